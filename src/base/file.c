@@ -1,0 +1,176 @@
+#include "base/file.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <sys/stat.h>
+#include <unistd.h>
+
+static const struct err_kind cannot_open = { "file.cannot_open", ERR_FAULT, "cannot be opened: {0}" };
+static const struct err_kind cannot_read = { "file.cannot_read", ERR_FAULT, "cannot be read: {0}" };
+static const struct err_kind not_regular = { "file.not_regular", ERR_FAULT, "is not a file that can be read as a whole" };
+static const struct err_kind too_large = { "file.too_large", ERR_FAULT,
+                                           "is larger than {0} bytes, more than a file of this kind can hold" };
+static const struct err_kind cannot_save = { "file.cannot_save", ERR_FAULT,
+                                             "cannot be saved: {0}; what was there before is untouched" };
+
+/* Reads on until the end or until `count` bytes are there; -1 on a fault. */
+static ssize_t read_up_to(int fd, char *data, size_t count)
+{
+    size_t have = 0;
+    while (have < count) {
+        ssize_t got = read(fd, data + have, count - have);
+        if (got < 0 && errno == EINTR)
+            continue;
+        if (got < 0)
+            return -1;
+        if (got == 0)
+            break;
+        have += (size_t)got;
+    }
+    return (ssize_t)have;
+}
+
+static bool read_open_file(struct arena *a, int fd, const char *path, size_t limit, struct base_bytes *out,
+                           struct err_list *errs)
+{
+    struct stat st;
+    if (fstat(fd, &st) != 0 || !S_ISREG(st.st_mode)) {
+        base_err(errs, &not_regular, base_err_in_file(path), ERR_NONE);
+        return false;
+    }
+    if (st.st_size < 0 || (unsigned long long)st.st_size > limit) {
+        base_err(errs, &too_large, base_err_in_file(path), ERR_NUMBER(limit));
+        return false;
+    }
+    size_t size = (size_t)st.st_size;
+    char *data = base_arena_alloc(a, size + 1, 1);
+    ssize_t have = read_up_to(fd, data, size);
+    if (have < 0) {
+        base_err(errs, &cannot_read, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+        return false;
+    }
+    *out = (struct base_bytes){ data, (size_t)have };
+    return true;
+}
+
+bool base_file_read(struct arena *a, const char *path, size_t limit, struct base_bytes *out, struct err_list *errs)
+{
+    *out = (struct base_bytes){ "", 0 };
+    /* O_NONBLOCK: opening a pipe must not wait for someone to write into it. */
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0) {
+        base_err(errs, &cannot_open, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+        return false;
+    }
+    bool ok = read_open_file(a, fd, path, limit, out, errs);
+    close(fd);
+    return ok;
+}
+
+static bool write_all(int fd, const char *data, size_t count)
+{
+    while (count) {
+        ssize_t put = write(fd, data, count);
+        if (put < 0 && errno == EINTR)
+            continue;
+        if (put < 0)
+            return false;
+        data += put;
+        count -= (size_t)put;
+    }
+    return true;
+}
+
+static size_t folder_length(const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    return slash ? (size_t)(slash - path) + 1 : 0;
+}
+
+/* The new name reaches the disk with its folder; a folder that cannot be synced (some network drives) is no fault. */
+static void sync_folder(struct arena *a, const char *path)
+{
+    size_t length = folder_length(path);
+    const char *folder = length ? base_arena_copy_bytes(a, path, length) : ".";
+    int fd = open(folder, O_RDONLY | O_CLOEXEC | O_DIRECTORY);
+    if (fd < 0)
+        return;
+    fsync(fd);
+    close(fd);
+}
+
+/* A new file keeps the rights that the old one had, or what the person's umask gives. */
+static mode_t rights_for(const char *path)
+{
+    struct stat st;
+    if (stat(path, &st) == 0)
+        return st.st_mode & 0777;
+    mode_t mask = umask(0);
+    umask(mask);
+    return 0666 & ~mask;
+}
+
+/* A link is followed to its end, so that saving replaces the file and not the link that leads to it. */
+static const char *real_target(struct arena *a, const char *path)
+{
+    char *real = realpath(path, NULL);
+    if (!real)
+        return path;
+    const char *kept = base_arena_copy_text(a, real);
+    free(real);
+    return kept;
+}
+
+static bool save_beside(const char *temporary, int fd, const char *path, const void *data, size_t count)
+{
+    bool ok = write_all(fd, data, count) && fchmod(fd, rights_for(path)) == 0 && fsync(fd) == 0;
+    int fault = errno;
+    if (close(fd) != 0 && ok) {
+        ok = false;
+        fault = errno;
+    }
+    if (ok && rename(temporary, path) != 0) {
+        ok = false;
+        fault = errno;
+    }
+    if (!ok)
+        unlink(temporary);
+    errno = fault;
+    return ok;
+}
+
+bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    const char *target = real_target(a, path);
+    struct stat st;
+    bool ok = false;
+    if (stat(target, &st) == 0 && !S_ISREG(st.st_mode)) {
+        errno = S_ISDIR(st.st_mode) ? EISDIR : EINVAL;
+    } else {
+        char *temporary = base_arena_print(a, "%s.XXXXXX", target);
+        int fd = mkstemp(temporary);
+        ok = fd >= 0 && save_beside(temporary, fd, target, data, count);
+    }
+    if (ok)
+        sync_folder(a, target);
+    else
+        base_err(errs, &cannot_save, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+    base_arena_destroy(a);
+    return ok;
+}
+
+bool base_file_exists(const char *path)
+{
+    return access(path, F_OK) == 0;
+}
+
+const char *base_file_beside(struct arena *a, const char *beside, const char *name)
+{
+    if (name[0] == '/')
+        return base_arena_copy_text(a, name);
+    return base_arena_print(a, "%.*s%s", (int)folder_length(beside), beside, name);
+}

@@ -1,0 +1,29 @@
+/* Whole files in and out: reading within a bound, and saving so that either the old or the new file is there. */
+#ifndef BASE_FILE_H
+#define BASE_FILE_H
+
+#include "base/arena.h"
+#include "base/err_list.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct base_bytes {
+    const char *data; /* ended by a zero byte that is not counted */
+    size_t count;
+};
+
+/* Reads a regular file of at most `limit` bytes into `a`. False, with the reason in `errs`, when it cannot. */
+bool base_file_read(struct arena *a, const char *path, size_t limit, struct base_bytes *out, struct err_list *errs);
+
+/* Replaces (or makes) the file in one step: written beside it, synced, renamed over it. False, with the reason in
+ * `errs` and the old file untouched, when it cannot. */
+bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs);
+
+/* Whether something stands at that path. */
+bool base_file_exists(const char *path);
+
+/* The path of a file named in another file: `name` itself when absolute, otherwise beside `beside`. Lives in `a`. */
+const char *base_file_beside(struct arena *a, const char *beside, const char *name);
+
+#endif

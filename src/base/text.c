@@ -1,0 +1,107 @@
+#include "base/text.h"
+
+#include <ctype.h>
+#include <string.h>
+
+enum { LONGEST_COMPARED = 64 };
+
+/* One row a class of lead byte: mask and value of the lead, bytes that follow, smallest code point allowed. */
+static const struct {
+    unsigned char mask, lead;
+    int follow;
+    unsigned long smallest;
+} utf8_rows[] = {
+    { 0x80, 0x00, 0, 0 },
+    { 0xe0, 0xc0, 1, 0x80 },
+    { 0xf0, 0xe0, 2, 0x800 },
+    { 0xf8, 0xf0, 3, 0x10000 },
+};
+
+/* Decodes one code point from at most `left` bytes; returns the bytes it took, 0 when malformed. */
+static size_t decode(const char *bytes, size_t left, unsigned long *point)
+{
+    unsigned char lead = (unsigned char)bytes[0];
+    for (size_t r = 0; r < sizeof utf8_rows / sizeof utf8_rows[0]; r++) {
+        if ((lead & utf8_rows[r].mask) != utf8_rows[r].lead)
+            continue;
+        size_t follow = (size_t)utf8_rows[r].follow;
+        if (follow >= left)
+            return 0;
+        unsigned long value = lead & (unsigned char)~utf8_rows[r].mask;
+        for (size_t i = 1; i <= follow; i++) {
+            if (((unsigned char)bytes[i] & 0xc0) != 0x80)
+                return 0;
+            value = value << 6 | ((unsigned char)bytes[i] & 0x3f);
+        }
+        if (value < utf8_rows[r].smallest || value > 0x10ffff || (value >= 0xd800 && value <= 0xdfff))
+            return 0;
+        *point = value;
+        return follow + 1;
+    }
+    return 0;
+}
+
+bool base_text_is_utf8(const char *bytes, size_t count)
+{
+    unsigned long point;
+    for (size_t i = 0; i < count;) {
+        size_t took = decode(bytes + i, count - i, &point);
+        if (!took)
+            return false;
+        i += took;
+    }
+    return true;
+}
+
+unsigned long base_text_next(const char **text)
+{
+    unsigned long point = 0;
+    size_t left = strlen(*text);
+    if (!left)
+        return 0;
+    size_t took = decode(*text, left, &point);
+    *text += took ? took : 1;
+    return took ? point : 0xfffd;
+}
+
+static int smaller(int a, int b)
+{
+    return a < b ? a : b;
+}
+
+int base_text_distance(const char *a, const char *b, int limit)
+{
+    size_t na = strlen(a), nb = strlen(b);
+    if (na > LONGEST_COMPARED || nb > LONGEST_COMPARED)
+        return limit;
+    int row[LONGEST_COMPARED + 1];
+    for (size_t j = 0; j <= nb; j++)
+        row[j] = (int)j;
+    for (size_t i = 1; i <= na; i++) {
+        int diagonal = row[0];
+        row[0] = (int)i;
+        for (size_t j = 1; j <= nb; j++) {
+            int same = tolower((unsigned char)a[i - 1]) == tolower((unsigned char)b[j - 1]);
+            int change = diagonal + (same ? 0 : 1);
+            diagonal = row[j];
+            row[j] = smaller(change, smaller(row[j], row[j - 1]) + 1);
+        }
+    }
+    return smaller(row[nb], limit);
+}
+
+const char *base_text_nearest(const char *text, const char *const *names, size_t count)
+{
+    const char *nearest = NULL;
+    int best = (int)(strlen(text) / 3) + 1;
+    if (best > 3)
+        best = 3;
+    for (size_t i = 0; i < count; i++) {
+        int d = base_text_distance(text, names[i], best + 1);
+        if (d <= best && (!nearest || d < best)) {
+            nearest = names[i];
+            best = d;
+        }
+    }
+    return nearest;
+}

@@ -1,0 +1,21 @@
+/* Small questions about text that the C library does not answer. */
+#ifndef BASE_TEXT_H
+#define BASE_TEXT_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* Whether the bytes are well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates, at most U+10FFFF). */
+bool base_text_is_utf8(const char *bytes, size_t count);
+
+/* The next code point of well-formed UTF-8 text, and *text moved past it; 0 at the end. */
+unsigned long base_text_next(const char **text);
+
+/* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.
+ * (Levenshtein 1966.) */
+int base_text_distance(const char *a, const char *b, int limit);
+
+/* The nearest of `count` names to `text`, or NULL when none is near enough to be meant. */
+const char *base_text_nearest(const char *text, const char *const *names, size_t count);
+
+#endif

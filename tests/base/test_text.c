@@ -1,0 +1,76 @@
+#include "base/text.h"
+#include "support/cmocka_all.h"
+
+#include <string.h>
+
+static void well_formed_and_malformed_utf8_are_told_apart(void **state)
+{
+    (void)state;
+    /* Rows after RFC 3629: limits of each length, overlong forms, surrogates, past U+10FFFF, cut off. */
+    static const struct {
+        const char *bytes;
+        bool good;
+    } rows[] = {
+        { "", true },
+        { "a", true },
+        { "\xc2\x80", true },
+        { "\xdf\xbf", true },
+        { "\xe0\xa0\x80", true },
+        { "\xef\xbf\xbf", true },
+        { "\xf0\x90\x80\x80", true },
+        { "\xf4\x8f\xbf\xbf", true },
+        { "\xc0\x80", false },
+        { "\xc1\xbf", false },
+        { "\xe0\x9f\xbf", false },
+        { "\xed\xa0\x80", false },
+        { "\xf4\x90\x80\x80", false },
+        { "\xf8\x88\x80\x80\x80", false },
+        { "\x80", false },
+        { "\xe2\x82", false },
+        { "\xff", false },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (base_text_is_utf8(rows[i].bytes, strlen(rows[i].bytes)) != rows[i].good)
+            fail_msg("row %zu", i);
+}
+
+static void code_points_come_one_by_one(void **state)
+{
+    (void)state;
+    const char *text = "a\xc2\xbd\xe2\x82\xac\xf0\x9f\x98\x80";
+    assert_int_equal(base_text_next(&text), 'a');
+    assert_int_equal(base_text_next(&text), 0xbd);
+    assert_int_equal(base_text_next(&text), 0x20ac);
+    assert_int_equal(base_text_next(&text), 0x1f600);
+    assert_int_equal(base_text_next(&text), 0);
+}
+
+static void distance_counts_edits(void **state)
+{
+    (void)state;
+    /* kitten and sitting: 3, the worked example common to textbooks. */
+    assert_int_equal(base_text_distance("kitten", "sitting", 99), 3);
+    assert_int_equal(base_text_distance("", "abc", 99), 3);
+    assert_int_equal(base_text_distance("Hip", "hip", 99), 0);
+    assert_int_equal(base_text_distance("kitten", "sitting", 2), 2);
+}
+
+static void the_nearest_name_is_offered_only_when_near(void **state)
+{
+    (void)state;
+    static const char *const names[] = { "allowance", "outline", "fold" };
+    assert_string_equal(base_text_nearest("alowance", names, 3), "allowance");
+    assert_string_equal(base_text_nearest("flod", names, 3), "fold");
+    assert_null(base_text_nearest("grain", names, 3));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(well_formed_and_malformed_utf8_are_told_apart),
+        cmocka_unit_test(code_points_come_one_by_one),
+        cmocka_unit_test(distance_counts_edits),
+        cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
