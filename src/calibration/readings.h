@@ -1,0 +1,38 @@
+/* What the person said of the projected crosses. */
+#ifndef CALIBRATION_READINGS_H
+#define CALIBRATION_READINGS_H
+
+#include "base/arena.h"
+#include "base/err_list.h"
+#include "calibration/mat.h"
+#include "geometry/space.h"
+
+enum { CALIBRATION_READINGS_VERSION = 1, CALIBRATION_MOST_READINGS = 500, CALIBRATION_MOST_PX = 16384 };
+
+#define CALIBRATION_TYPED_SIGMA_MM 0.3 /* how well a person reads a ruling; a study's figure, see DEVELOPERS.md */
+
+struct calibration_reading {
+    int cross; /* the number projected beside it */
+    struct px_pt px;
+    struct table_pt at;
+};
+
+struct calibration_readings {
+    const char *name;
+    enum units_length unit;
+    int width_px, height_px; /* the frame the crosses were projected in */
+    double sigma_mm;
+    struct calibration_mat mat;
+    struct calibration_reading *items;
+    size_t count;
+};
+
+/* Reads a readings file; everything lives in `a`. All faults are told at once; false when there was any. */
+bool calibration_readings_read(struct arena *a, const char *path, struct calibration_readings *out,
+                               struct err_list *errs);
+
+/* The same from text in memory, `file` naming it. */
+bool calibration_readings_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                                struct calibration_readings *out, struct err_list *errs);
+
+#endif

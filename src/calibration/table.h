@@ -1,0 +1,31 @@
+/* A table: a solved map with the readings it came from, saved under a name. */
+#ifndef CALIBRATION_TABLE_H
+#define CALIBRATION_TABLE_H
+
+#include "calibration/solve.h"
+
+enum { CALIBRATION_TABLE_VERSION = 1 };
+
+struct calibration_table {
+    const char *name;
+    const char *made; /* date, "2026-11-25"; given by the caller */
+    bool sample;      /* not measured by the person: shown with a warning */
+    enum units_length unit;
+    struct calibration_mat mat;
+    struct geometry_map map;
+    double rms_mm, worst_mm;
+    size_t readings;
+};
+
+/* A table from a solution; `made` in ISO 8601. Lives in `a`. */
+struct calibration_table calibration_table_of(struct arena *a, const struct calibration_readings *readings,
+                                              const struct calibration_solution *solution, const char *made);
+
+/* The table as its file's text, in `a`. */
+const char *calibration_table_print(struct arena *a, const struct calibration_table *table);
+
+bool calibration_table_read(struct arena *a, const char *path, struct calibration_table *out, struct err_list *errs);
+bool calibration_table_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                             struct calibration_table *out, struct err_list *errs);
+
+#endif

@@ -1,0 +1,51 @@
+/* Where a projector's pixel falls on the table, and back: a lens term followed by a projective map.
+ *
+ *   x = (u - W/2) / rho, y = (v - H/2) / rho, rho half the frame's diagonal in pixels
+ *   r² = x² + y²;  x' = x (1 + k1 r²) + p1 r² + 2 x (p1 x + p2 y);  y' = y (1 + k1 r²) + p2 r² + 2 y (p1 x + p2 y)
+ *   D = h20 x' + h21 y' + 1;  X = (h00 x' + h01 y' + h02) / D;  Y = (h10 x' + h11 y' + h12) / D  (mm)
+ *
+ * Radial and decentring terms: D. C. Brown, Decentering Distortion of Lenses, 1966. */
+#ifndef GEOMETRY_MAP_H
+#define GEOMETRY_MAP_H
+
+#include "geometry/space.h"
+
+#include <stdbool.h>
+
+enum { GEOMETRY_MAP_TERMS = 11 };
+
+struct geometry_map {
+    int width_px, height_px;         /* the projector's frame */
+    double term[GEOMETRY_MAP_TERMS]; /* h00 h01 h02 h10 h11 h12 h20 h21 k1 p1 p2 */
+};
+
+/* Local scale: how table mm change with pixels. */
+struct geometry_jacobian {
+    double xu, xv, yu, yv; /* dX/du, dX/dv, dY/du, dY/dv in mm per px */
+};
+
+/* A map is valid when its terms are finite and neither its horizon (D = 0) nor a fold of the lens or map (Jacobian
+ * determinant changing sign or vanishing) comes within the frame and a fifth of its size around it. */
+bool geometry_map_is_valid(const struct geometry_map *map);
+
+/* Table place of a pixel place; the map is valid and the place within the frame and a fifth around it. */
+struct table_pt geometry_map_to_table(const struct geometry_map *map, struct px_pt px);
+
+/* Pixel place of a table place, within 1e-9 px (Newton on the lens term). False when the place lies behind the
+ * horizon or outside the frame by more than a fifth of its size, where the lens terms mean nothing. */
+bool geometry_map_to_px(const struct geometry_map *map, struct table_pt at, struct px_pt *px);
+
+struct geometry_jacobian geometry_map_jacobian(const struct geometry_map *map, struct px_pt px);
+
+/* Derivatives of X and Y by the eleven terms at a pixel, for the solve. */
+void geometry_map_term_gradient(const struct geometry_map *map, struct px_pt px, double dx[GEOMETRY_MAP_TERMS],
+                                double dy[GEOMETRY_MAP_TERMS]);
+
+/* Largest table length of one pixel step in any direction, over a grid of places of the frame. */
+double geometry_map_mm_per_px(const struct geometry_map *map);
+
+/* The frame's outline on the table: its four sides, each in `steps` pieces, counter-clockwise seen from above when the
+ * map does not mirror. Lives in `a`. */
+struct table_path geometry_map_frame(struct arena *a, const struct geometry_map *map, int steps);
+
+#endif

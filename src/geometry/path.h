@@ -1,0 +1,50 @@
+/* Polylines and polygons: the questions every space asks of them. Outlines run counter-clockwise (y up). */
+#ifndef GEOMETRY_PATH_H
+#define GEOMETRY_PATH_H
+
+#include "base/arena.h"
+#include "geometry/vec2.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* A closed path does not repeat its first point at the end. */
+struct geometry_path {
+    vec2 *points;
+    size_t count;
+    bool closed;
+};
+
+struct geometry_box {
+    vec2 min, max; /* min > max when nothing is in it */
+};
+
+struct geometry_box geometry_box_empty(void);
+struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box b);
+struct geometry_box geometry_path_box(struct geometry_path p);
+
+/* Area of a closed path, positive counter-clockwise (shoelace formula). */
+double geometry_path_area(struct geometry_path p);
+
+/* Length, the closing side of a closed path included. */
+double geometry_path_length(struct geometry_path p);
+
+/* Centre of area of a closed path; of a path without area, the middle of its box. */
+vec2 geometry_path_centre(struct geometry_path p);
+
+/* Whether the point lies inside the closed path (even-odd; points on the line may go either way). */
+bool geometry_path_holds(struct geometry_path p, vec2 at);
+
+/* Whether a closed path crosses or touches itself; *where is then such a place. */
+bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where);
+
+/* The place at `along` mm from the start, and the unit direction there; clamped to the path's ends. */
+vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction);
+
+/* The same path the other way round. In place. */
+void geometry_path_reverse(struct geometry_path p);
+
+/* A copy in `a`. */
+struct geometry_path geometry_path_copy(struct arena *a, struct geometry_path p);
+
+#endif

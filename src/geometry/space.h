@@ -1,0 +1,34 @@
+/* One point type for each space, so that mixing two spaces does not compile (DEVELOPERS.md: Spaces). */
+#ifndef GEOMETRY_SPACE_H
+#define GEOMETRY_SPACE_H
+
+#include "geometry/path.h"
+
+/* mm; the piece's own drafting plane; x right, y up; the grain runs along +y unless the piece says otherwise */
+struct piece_pt {
+    double x, y;
+};
+
+/* mm; origin at the mat's ruled zero; x along the table, y away from the person */
+struct table_pt {
+    double x, y;
+};
+
+/* the projector's own pixels; origin top left of the frame, y down; pixel centres at n + 0.5 */
+struct px_pt {
+    double x, y;
+};
+
+struct piece_path {
+    struct geometry_path path;
+};
+
+struct table_path {
+    struct geometry_path path;
+};
+
+struct px_path {
+    struct geometry_path path;
+};
+
+#endif

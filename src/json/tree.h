@@ -1,0 +1,42 @@
+/* Text into a tree of JSON values (RFC 8259) that know their line and their path. Read only; not for writing. */
+#ifndef JSON_TREE_H
+#define JSON_TREE_H
+
+#include "base/arena.h"
+#include "base/err_list.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum { JSON_DEEPEST = 64, JSON_MOST_BYTES = 16 * 1024 * 1024 };
+
+enum json_type { JSON_NULL, JSON_FALSE, JSON_TRUE, JSON_NUMBER, JSON_TEXT, JSON_LIST, JSON_OBJECT };
+
+struct json_node {
+    enum json_type type;
+    int line;         /* of the value's first character, from 1 */
+    const char *file; /* as given to json_parse */
+    const char *key;  /* name in its object; NULL in a list or at the top */
+    const char *text; /* JSON_TEXT */
+    double number;    /* JSON_NUMBER, finite */
+    size_t count;     /* members of a list or object */
+    size_t index;     /* place among its siblings */
+    const struct json_node *parent, *first, *next;
+};
+
+/* Parses at most JSON_MOST_BYTES; the tree lives in `a`. Refused, each with its line: text that is no JSON or is not
+ * UTF-8, anything after the value, a name twice in an object, a number that is not finite, a zero character in a text,
+ * nesting deeper than JSON_DEEPEST. NULL when refused. */
+const struct json_node *json_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                                   struct err_list *errs);
+
+/* Reads and parses a file. */
+const struct json_node *json_read_file(struct arena *a, const char *path, struct err_list *errs);
+
+/* The member of that name, or NULL; `object` may be NULL or no object. */
+const struct json_node *json_find(const struct json_node *object, const char *name);
+
+/* Where a value stands, for complaints; the path lives in `a` ("pieces[2].points.a"). */
+struct err_place json_place(struct arena *a, const struct json_node *node);
+
+#endif

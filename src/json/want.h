@@ -1,0 +1,47 @@
+/* Questions to a tree that complain by themselves: "`ease` needs a length, got a list". */
+#ifndef JSON_WANT_H
+#define JSON_WANT_H
+
+#include "json/tree.h"
+
+/* Opens one of our own files: reads it, checks "chalklight" is `kind` and "version" is from 1 to `newest`.
+ * NULL, with the reason recorded, when it is not. */
+const struct json_node *json_open_ours(struct arena *a, const char *path, const char *kind, int newest,
+                                       struct err_list *errs);
+
+/* The same for text already in memory; `file` names it in complaints. */
+const struct json_node *json_parse_ours(struct arena *a, const char *file, const char *bytes, size_t count,
+                                        const char *kind, int newest, struct err_list *errs);
+
+/* Complains of every member whose name is not among the names (a NULL ends them), with the nearest known name. */
+void json_only(const struct json_node *object, const char *const *names, struct err_list *errs);
+
+/* The member, complained of when missing or of another type; NULL then. */
+const struct json_node *json_need(const struct json_node *object, const char *name, enum json_type type,
+                                  struct err_list *errs);
+
+/* The member or NULL; complained of only when there and of another type (NULL then too). */
+const struct json_node *json_maybe(const struct json_node *object, const char *name, enum json_type type,
+                                   struct err_list *errs);
+
+/* A member that is a text of at least one character and at most 200; NULL when missing or not so, with a complaint. */
+const char *json_need_text(const struct json_node *object, const char *name, struct err_list *errs);
+
+/* A whole number within the bounds; false, with a complaint, when missing or not so. */
+bool json_need_whole(const struct json_node *object, const char *name, int least, int most, int *out,
+                     struct err_list *errs);
+
+/* Whether the value is of the type; a complaint when not. */
+bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs);
+
+/* "a list", "a number": for complaints. */
+const char *json_type_name(enum json_type type);
+
+/* Records a fault of that kind at the value's place. */
+void json_complain(const struct json_node *node, const struct err_kind *kind, const struct err_arg args[ERR_ARGS],
+                   struct err_list *errs);
+
+#define json_fault(errs, node, kind, ...)                                                                              \
+    json_complain((node), (kind), (const struct err_arg[ERR_ARGS]){ __VA_ARGS__ }, (errs))
+
+#endif

@@ -1,0 +1,25 @@
+/* A JSON text built member by member. Numbers are written so that reading gives the same double. */
+#ifndef JSON_WRITE_H
+#define JSON_WRITE_H
+
+#include "base/arena.h"
+
+#include <stdbool.h>
+
+struct json_out; /* a list or an object under construction */
+
+/* A new top-level object; the caller owns it and destroys it when done (with all that was added below it). */
+struct json_out *json_out_create(void);
+void json_out_destroy(struct json_out *top);
+
+/* Adds a member to an object (`key` given) or to a list (`key` NULL). The returned list or object lives in the top. */
+void json_out_text(struct json_out *to, const char *key, const char *value); /* NULL is written as null */
+void json_out_number(struct json_out *to, const char *key, double value);    /* finite */
+void json_out_bool(struct json_out *to, const char *key, bool value);
+struct json_out *json_out_list(struct json_out *to, const char *key);
+struct json_out *json_out_object(struct json_out *to, const char *key);
+
+/* The whole text, indented, ended by a newline; lives in `a`. */
+const char *json_out_print(struct arena *a, const struct json_out *top);
+
+#endif

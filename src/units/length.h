@@ -1,0 +1,33 @@
+/* Lengths as people write them, turned into millimetres and back. Not: which unit a person prefers. */
+#ifndef UNITS_LENGTH_H
+#define UNITS_LENGTH_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum units_length { UNITS_MM, UNITS_CM, UNITS_IN };
+
+#define UNITS_MM_PER_IN 25.4 /* exactly: international yard and pound agreement, 1959 */
+
+enum { UNITS_TEXT = 48 }; /* room for any printed length */
+
+/* Millimetres in one of the unit. */
+double units_mm_per(enum units_length unit);
+
+/* "mm", "cm" or "in". */
+const char *units_name(enum units_length unit);
+
+/* The unit of that name; false when there is none. */
+bool units_from_name(const char *name, enum units_length *out);
+
+/* Reads a length such as 94, 94 cm, 940mm, 37in, 37 1/2", 37-1/2 in, 37½ in, 1.2 m, 3 1/4 yd, 94,5 cm: decimals with
+ * point or comma, a whole number with a fraction after a space or hyphen, a leading sign. A bare number is in `shown`.
+ * The whole text must be the length (spaces around it aside). False when it is no length, is not finite or is beyond
+ * 100 m either way; *out_mm is then untouched. */
+bool units_parse_length(const char *text, enum units_length shown, double *out_mm);
+
+/* Prints with the unit's name: mm to 0.1, cm to 0.01 (0.1 mm), inches as the nearest sixteenth when within 0.05 mm of
+ * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. Returns `out`. */
+const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);
+
+#endif
