@@ -7,7 +7,8 @@
 
 enum units_length { UNITS_MM, UNITS_CM, UNITS_IN };
 
-#define UNITS_MM_PER_IN 25.4 /* exactly: international yard and pound agreement, 1959 */
+#define UNITS_MM_PER_IN 25.4       /* exactly: international yard and pound agreement, 1959 */
+#define UNITS_FARTHEST_MM 100000.0 /* a length beyond 100 m is a slip of the pen */
 
 enum { UNITS_TEXT = 48 }; /* room for any printed length */
 
@@ -20,14 +21,16 @@ const char *units_name(enum units_length unit);
 /* The unit of that name; false when there is none. */
 bool units_from_name(const char *name, enum units_length *out);
 
-/* Reads a length such as 94, 94 cm, 940mm, 37in, 37 1/2", 37-1/2 in, 37½ in, 1.2 m, 3 1/4 yd, 94,5 cm: decimals with
- * point or comma, a whole number with a fraction after a space or hyphen, a leading sign. A bare number is in `shown`.
- * The whole text must be the length (spaces around it aside). False when it is no length, is not finite or is beyond
- * 100 m either way; *out_mm is then untouched. */
+/* Reads a length such as 94, 94 cm, 940mm, 37in, 37 1/2", 37-1/2 in, 37½ in, 5/8 in, 1.2 m, 3 1/4 yd, 94,5 cm: decimals
+ * with point or comma (no grouping: 1.200 is 1.2), or a fraction with a denominator
+ * from 1 to 64, alone or, when below 1, after a whole number and a space or hyphen; a leading sign. The unit is any of
+ * mm, cm, m, in, ft, yd, with the other names that length.c lists, in small or capital letters; a bare number is in
+ * `shown`. The whole text must be the length (spaces around it aside). False when it is no length, is longer than
+ * UNITS_LONGEST or is beyond UNITS_FARTHEST_MM either way; *out_mm is then untouched. */
 bool units_parse_length(const char *text, enum units_length shown, double *out_mm);
 
 /* Prints with the unit's name: mm to 0.1, cm to 0.01 (0.1 mm), inches as the nearest sixteenth when within 0.05 mm of
- * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. Returns `out`. */
+ * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. `mm` is finite, and below 1e12 either way. Returns `out`. */
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);
 
 #endif

@@ -1,0 +1,226 @@
+#include "units/length.h"
+
+#include "base/text.h"
+#include "units/number.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+enum { LARGEST_DENOMINATOR = 64 };
+
+static const struct {
+    const char *name;
+    double mm;
+    int decimals; /* printed */
+} shown_rows[] = {
+    [UNITS_MM] = {"mm",  1,               1},
+    [UNITS_CM] = { "cm", 10,              2},
+    [UNITS_IN] = { "in", UNITS_MM_PER_IN, 2},
+};
+
+/* All names a unit may be written by; the inch also by the signs of keyboards, typesetters and word processors. */
+static const struct {
+    const char *name;
+    double mm;
+} unit_rows[] = {
+    {"mm",      1                   },
+    { "cm",     10                  },
+    { "m",      1000                },
+    { "in",     UNITS_MM_PER_IN     },
+    { "in.",    UNITS_MM_PER_IN     },
+    { "inch",   UNITS_MM_PER_IN     },
+    { "inches", UNITS_MM_PER_IN     },
+    { "Zoll",   UNITS_MM_PER_IN     },
+    { "\"",     UNITS_MM_PER_IN     },
+    { "″",    UNITS_MM_PER_IN     },
+    { "”",    UNITS_MM_PER_IN     },
+    { "''",     UNITS_MM_PER_IN     },
+    { "’’", UNITS_MM_PER_IN     },
+    { "′′", UNITS_MM_PER_IN     },
+    { "ft",     12 * UNITS_MM_PER_IN},
+    { "foot",   12 * UNITS_MM_PER_IN},
+    { "feet",   12 * UNITS_MM_PER_IN},
+    { "yd",     36 * UNITS_MM_PER_IN},
+    { "yard",   36 * UNITS_MM_PER_IN},
+    { "yards",  36 * UNITS_MM_PER_IN},
+};
+
+enum { UNIT_ROWS = sizeof unit_rows / sizeof unit_rows[0] };
+
+static const struct {
+    unsigned long point;
+    int over, under;
+} glyph_rows[] = {
+    {0xbd,    1, 2},
+    { 0xbc,   1, 4},
+    { 0xbe,   3, 4},
+    { 0x2153, 1, 3},
+    { 0x2154, 2, 3},
+    { 0x215b, 1, 8},
+    { 0x215c, 3, 8},
+    { 0x215d, 5, 8},
+    { 0x215e, 7, 8},
+};
+
+double units_mm_per(enum units_length unit)
+{
+    return shown_rows[unit].mm;
+}
+
+const char *units_name(enum units_length unit)
+{
+    return shown_rows[unit].name;
+}
+
+bool units_from_name(const char *name, enum units_length *out)
+{
+    for (size_t i = 0; i < sizeof shown_rows / sizeof shown_rows[0]; i++) {
+        if (strcmp(name, shown_rows[i].name) != 0)
+            continue;
+        *out = (enum units_length)i;
+        return true;
+    }
+    return false;
+}
+
+static bool read_glyph(const char **at, double *out)
+{
+    unsigned long point = units_peek(*at);
+    for (size_t i = 0; i < sizeof glyph_rows / sizeof glyph_rows[0]; i++) {
+        if (glyph_rows[i].point != point)
+            continue;
+        *out = (double)glyph_rows[i].over / glyph_rows[i].under;
+        base_text_next(at);
+        return true;
+    }
+    return false;
+}
+
+/* A slash, or the fraction slash that word processors put in. */
+static bool read_slash(const char **at)
+{
+    unsigned long point = units_peek(*at);
+    if (point != '/' && point != 0x2044)
+        return false;
+    base_text_next(at);
+    return true;
+}
+
+/* 5/8 or ⅝. */
+static bool read_fraction(const char **at, double *out)
+{
+    if (read_glyph(at, out))
+        return true;
+    const char *ahead = *at;
+    long over, under;
+    if (!units_read_whole(&ahead, &over) || !read_slash(&ahead) || !units_read_whole(&ahead, &under))
+        return false;
+    if (under < 1 || under > LARGEST_DENOMINATOR)
+        return false;
+    *out = (double)over / (double)under;
+    *at = ahead;
+    return true;
+}
+
+/* 37 1/2, 37-1/2, 37½: a whole number and what is missing to the next. */
+static bool read_mixed(const char **at, double *out)
+{
+    const char *ahead = *at;
+    long whole;
+    double part;
+    if (!units_read_whole(&ahead, &whole))
+        return false;
+    bool parted = units_skip_space(&ahead);
+    if (!parted && units_peek(ahead) == '-') {
+        base_text_next(&ahead);
+        parted = true;
+    }
+    bool good = parted ? read_fraction(&ahead, &part) : read_glyph(&ahead, &part);
+    if (!good || part >= 1)
+        return false;
+    *out = (double)whole + part;
+    *at = ahead;
+    return true;
+}
+
+/* The unit must be all that is left; nothing left means the unit shown. */
+static bool read_unit(const char *at, enum units_length shown, double *out)
+{
+    if (units_is_rest(at, "")) {
+        *out = units_mm_per(shown);
+        return true;
+    }
+    size_t row = 0;
+    while (row < UNIT_ROWS && !units_is_rest(at, unit_rows[row].name))
+        row++;
+    if (row == UNIT_ROWS)
+        return false;
+    *out = unit_rows[row].mm;
+    return true;
+}
+
+bool units_parse_length(const char *text, enum units_length shown, double *out_mm)
+{
+    double amount, mm_per;
+    if (!units_fits(text))
+        return false;
+    units_skip_space(&text);
+    double sign = units_read_sign(&text);
+    bool good = read_mixed(&text, &amount) || read_fraction(&text, &amount) || units_read_decimal(&text, &amount);
+    if (!good || !read_unit(text, shown, &mm_per) || amount * mm_per > UNITS_FARTHEST_MM)
+        return false;
+    *out_mm = sign * amount * mm_per;
+    return true;
+}
+
+/* Digits past the point that are zeros say nothing. */
+static void drop_zeros(char *text)
+{
+    char *end = text + strlen(text);
+    while (end[-1] == '0')
+        *--end = '\0';
+    if (end[-1] == '.')
+        end[-1] = '\0';
+}
+
+static void print_decimal(char out[UNITS_TEXT], double amount, int decimals, const char *sign, const char *name)
+{
+    char digits[UNITS_TEXT / 2];
+    snprintf(digits, sizeof digits, "%.*f", decimals, amount);
+    drop_zeros(digits);
+    bool zero = strcmp(digits, "0") == 0;
+    snprintf(out, UNITS_TEXT, "%s%s %s", zero ? "" : sign, digits, name);
+}
+
+/* False when no sixteenth is within 0.05 mm. */
+static bool print_sixteenths(char out[UNITS_TEXT], double mm, const char *sign)
+{
+    long long over = llround(mm / UNITS_MM_PER_IN * 16), under = 16;
+    if (fabs((double)over / 16 * UNITS_MM_PER_IN - mm) > 0.05)
+        return false;
+    while (under > 1 && over % 2 == 0) {
+        over /= 2;
+        under /= 2;
+    }
+    long long whole = over / under, rest = over % under;
+    if (!over)
+        sign = "";
+    if (!rest)
+        snprintf(out, UNITS_TEXT, "%s%lld in", sign, whole);
+    else if (!whole)
+        snprintf(out, UNITS_TEXT, "%s%lld/%lld in", sign, rest, under);
+    else
+        snprintf(out, UNITS_TEXT, "%s%lld %lld/%lld in", sign, whole, rest, under);
+    return true;
+}
+
+const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit)
+{
+    assert(fabs(mm) < 1e12);
+    const char *sign = mm < 0 ? "-" : "";
+    if (unit != UNITS_IN || !print_sixteenths(out, fabs(mm), sign))
+        print_decimal(out, fabs(mm) / units_mm_per(unit), shown_rows[unit].decimals, sign, units_name(unit));
+    return out;
+}
