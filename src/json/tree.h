@@ -1,4 +1,5 @@
-/* Text into a tree of JSON values (RFC 8259) that know their line and their path. Read only; not for writing. */
+/* Text into a tree of JSON values (RFC 8259) that know their line and their path. Read only; not for writing, and not
+ * from two threads at once (cJSON keeps its last fault in one place). */
 #ifndef JSON_TREE_H
 #define JSON_TREE_H
 
@@ -8,7 +9,7 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-enum { JSON_DEEPEST = 64, JSON_MOST_BYTES = 16 * 1024 * 1024 };
+enum { JSON_MOST_BYTES = 16 * 1024 * 1024 };
 
 enum json_type { JSON_NULL, JSON_FALSE, JSON_TRUE, JSON_NUMBER, JSON_TEXT, JSON_LIST, JSON_OBJECT };
 
@@ -24,9 +25,9 @@ struct json_node {
     const struct json_node *parent, *first, *next;
 };
 
-/* Parses at most JSON_MOST_BYTES; the tree lives in `a`. Refused, each with its line: text that is no JSON or is not
- * UTF-8, anything after the value, a name twice in an object, a number that is not finite, a zero character in a text,
- * nesting deeper than JSON_DEEPEST. NULL when refused. */
+/* Parses at most JSON_MOST_BYTES; the tree and a copy of `file` live in `a`. Refused, each with its line: text that is
+ * no JSON or is not UTF-8, anything after the value, a name twice in an object, a number that is not finite, a zero
+ * character in a text, and what passes the bounds of json/lines.h. NULL, with the reasons recorded, when refused. */
 const struct json_node *json_parse(struct arena *a, const char *file, const char *bytes, size_t count,
                                    struct err_list *errs);
 
@@ -38,5 +39,8 @@ const struct json_node *json_find(const struct json_node *object, const char *na
 
 /* Where a value stands, for complaints; the path lives in `a` ("pieces[2].points.a"). */
 struct err_place json_place(struct arena *a, const struct json_node *node);
+
+/* A text out of a file, short enough for a sentence: itself, or its first 60 or so bytes and an ellipsis, in `a`. */
+const char *json_shown(struct arena *a, const char *text);
 
 #endif

@@ -1,4 +1,5 @@
-/* Questions to a tree that complain by themselves: "`ease` needs a length, got a list". */
+/* Questions to a tree that complain by themselves: "pieces[2].ease: has to be a number, but a list stands here". An
+ * `object` of NULL has no members and is not complained of: whoever could not find it has done so. */
 #ifndef JSON_WANT_H
 #define JSON_WANT_H
 
@@ -13,7 +14,8 @@ const struct json_node *json_open_ours(struct arena *a, const char *path, const 
 const struct json_node *json_parse_ours(struct arena *a, const char *file, const char *bytes, size_t count,
                                         const char *kind, int newest, struct err_list *errs);
 
-/* Complains of every member whose name is not among the names (a NULL ends them), with the nearest known name. */
+/* Complains of every member of an object whose name is not among the names (a NULL ends them), with the nearest known
+ * name or, when none is near, with all of them. */
 void json_only(const struct json_node *object, const char *const *names, struct err_list *errs);
 
 /* The member, complained of when missing or of another type; NULL then. */
@@ -34,7 +36,7 @@ bool json_need_whole(const struct json_node *object, const char *name, int least
 /* Whether the value is of the type; a complaint when not. */
 bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs);
 
-/* "a list", "a number": for complaints. */
+/* "a list", "a number", "nothing": for complaints. */
 const char *json_type_name(enum json_type type);
 
 /* Records a fault of that kind at the value's place. */
