@@ -12,11 +12,25 @@
 
 #include <stdbool.h>
 
-enum { GEOMETRY_MAP_TERMS = 11 };
+/* The terms, by their place in geometry_map.term. */
+enum {
+    GEOMETRY_H00, /* mm, h00 to h12 */
+    GEOMETRY_H01,
+    GEOMETRY_H02,
+    GEOMETRY_H10,
+    GEOMETRY_H11,
+    GEOMETRY_H12,
+    GEOMETRY_H20, /* no unit, as all that follow */
+    GEOMETRY_H21,
+    GEOMETRY_K1, /* radial */
+    GEOMETRY_P1, /* decentring */
+    GEOMETRY_P2,
+    GEOMETRY_MAP_TERMS
+};
 
 struct geometry_map {
-    int width_px, height_px;         /* the projector's frame */
-    double term[GEOMETRY_MAP_TERMS]; /* h00 h01 h02 h10 h11 h12 h20 h21 k1 p1 p2 */
+    int width_px, height_px; /* the projector's frame, both above 0 */
+    double term[GEOMETRY_MAP_TERMS];
 };
 
 /* Local scale: how table mm change with pixels. */
@@ -24,11 +38,15 @@ struct geometry_jacobian {
     double xu, xv, yu, yv; /* dX/du, dX/dv, dY/du, dY/dv in mm per px */
 };
 
-/* A map is valid when its terms are finite and neither its horizon (D = 0) nor a fold of the lens or map (Jacobian
- * determinant changing sign or vanishing) comes within the frame and a fifth of its size around it. */
+/* A map is valid when its terms are finite and neither its horizon (D = 0) nor a fold of the lens (Jacobian determinant
+ * changing sign or vanishing) comes within the frame and a fifth of its size around it, or near: there D >= 0.05 and
+ * the determinant is at least a thousandth of its median. A mirrored map is valid; the determinant of one that does not
+ * mirror is negative, as pixel y runs down and table y up. */
 bool geometry_map_is_valid(const struct geometry_map *map);
 
-/* Table place of a pixel place; the map is valid and the place within the frame and a fifth around it. */
+/* Table place of a pixel place; the map is valid and the place within the frame and a fifth around it. Of other maps
+ * and places (a solve on its way tries some) the answer may be meaningless or not finite, here and in the two
+ * derivatives. */
 struct table_pt geometry_map_to_table(const struct geometry_map *map, struct px_pt px);
 
 /* Pixel place of a table place, within 1e-9 px (Newton on the lens term). False when the place lies behind the
