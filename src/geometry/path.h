@@ -29,16 +29,18 @@ double geometry_path_area(struct geometry_path p);
 /* Length, the closing side of a closed path included. */
 double geometry_path_length(struct geometry_path p);
 
-/* Centre of area of a closed path; of a path without area, the middle of its box. */
+/* Centre of area of a closed path with at least one point; of a path without area, the middle of its box. */
 vec2 geometry_path_centre(struct geometry_path p);
 
 /* Whether the point lies inside the closed path (even-odd; points on the line may go either way). */
 bool geometry_path_holds(struct geometry_path p, vec2 at);
 
-/* Whether a closed path crosses or touches itself; *where is then such a place. */
+/* Whether a closed path crosses or touches itself; *where is then such a place. Running back on itself counts, two
+ * equal points in a row do not; fewer than three points have nothing to cross. */
 bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where);
 
-/* The place at `along` mm from the start, and the unit direction there; clamped to the path's ends. */
+/* The place at `along` mm from the start of a path with at least one point, and the unit direction there: at a corner
+ * that of the side ahead, at the end of the last side; null when the path has no length. Clamped to the path's ends. */
 vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction);
 
 /* The same path the other way round. In place. */

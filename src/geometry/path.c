@@ -1,0 +1,159 @@
+#include "geometry/path.h"
+
+#include "geometry/geos_ring.h"
+
+#include <assert.h>
+#include <math.h>
+#include <string.h>
+
+struct geometry_box geometry_box_empty(void)
+{
+    return (struct geometry_box){
+        {INFINITY,   INFINITY },
+        { -INFINITY, -INFINITY}
+    };
+}
+
+struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box b)
+{
+    return (struct geometry_box){
+        {fmin(a.min.x,  b.min.x), fmin(a.min.y, b.min.y)},
+        { fmax(a.max.x, b.max.x), fmax(a.max.y, b.max.y)},
+    };
+}
+
+struct geometry_box geometry_path_box(struct geometry_path p)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < p.count; i++)
+        box = geometry_box_join(box, (struct geometry_box){ p.points[i], p.points[i] });
+    return box;
+}
+
+/* Twice the area, and three times that times the centre of area; both as seen from the first point, so that a small
+ * piece far from the origin loses no digits. */
+static double moments(struct geometry_path p, vec2 *first)
+{
+    double twice = 0;
+    *first = (vec2){ 0, 0 };
+    for (size_t i = 1; i + 1 < p.count; i++) {
+        vec2 u = vec2_sub(p.points[i], p.points[0]), v = vec2_sub(p.points[i + 1], p.points[0]);
+        double cross = vec2_cross(u, v);
+        twice += cross;
+        *first = vec2_add(*first, vec2_scale(vec2_add(u, v), cross));
+    }
+    return twice;
+}
+
+double geometry_path_area(struct geometry_path p)
+{
+    vec2 first;
+    return moments(p, &first) / 2;
+}
+
+vec2 geometry_path_centre(struct geometry_path p)
+{
+    assert(p.count > 0);
+    vec2 first;
+    struct geometry_box box = geometry_path_box(p);
+    double twice = moments(p, &first);
+    vec2 centre = vec2_add(p.points[0], vec2_scale(first, 1 / (3 * twice)));
+    /* Of a path without area, or with so little that its centre is made of rounding. */
+    bool inside = centre.x >= box.min.x && centre.x <= box.max.x && centre.y >= box.min.y && centre.y <= box.max.y;
+    return inside ? centre : vec2_lerp(box.min, box.max, 0.5);
+}
+
+/* How many sides a path has; side i runs from point i to point i + 1, the closing one to point 0. */
+static size_t side_count(struct geometry_path p)
+{
+    if (p.count < 2)
+        return 0;
+    return p.closed ? p.count : p.count - 1;
+}
+
+static vec2 side_end(struct geometry_path p, size_t side)
+{
+    return p.points[side + 1 < p.count ? side + 1 : 0];
+}
+
+double geometry_path_length(struct geometry_path p)
+{
+    double length = 0;
+    for (size_t i = 0; i < side_count(p); i++)
+        length += vec2_length(vec2_sub(side_end(p, i), p.points[i]));
+    return length;
+}
+
+bool geometry_path_holds(struct geometry_path p, vec2 at)
+{
+    bool inside = false;
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 a = p.points[i], b = side_end(p, i);
+        if ((a.y > at.y) == (b.y > at.y))
+            continue;
+        /* The side passes the point's height: on its right when the point is to the left of an upward side. */
+        bool left = vec2_cross(vec2_sub(b, a), vec2_sub(at, a)) > 0;
+        if (left == (b.y > a.y))
+            inside = !inside;
+    }
+    return inside;
+}
+
+bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where)
+{
+    if (p.count < 3)
+        return false;
+    GEOSContextHandle_t geos = GEOS_init_r();
+    GEOSGeometry *polygon = geometry_geos_polygon(geos, p.points, p.count);
+    GEOSGeometry *place = NULL;
+    char *reason = NULL;
+    bool clear = polygon && GEOSisValidDetail_r(geos, polygon, 0, &reason, &place) == 1;
+    if (!clear) {
+        *where = p.points[0];
+        if (place) {
+            GEOSGeomGetX_r(geos, place, &where->x);
+            GEOSGeomGetY_r(geos, place, &where->y);
+        }
+    }
+    GEOSFree_r(geos, reason);
+    GEOSGeom_destroy_r(geos, place);
+    GEOSGeom_destroy_r(geos, polygon);
+    GEOS_finish_r(geos);
+    return !clear;
+}
+
+vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction)
+{
+    assert(p.count > 0);
+    vec2 at = p.points[0];
+    *direction = (vec2){ 0, 0 };
+    for (size_t i = 0; i < side_count(p); i++) {
+        vec2 side = vec2_sub(side_end(p, i), p.points[i]);
+        double length = vec2_length(side);
+        if (length == 0)
+            continue;
+        *direction = vec2_scale(side, 1 / length);
+        if (along < length)
+            return along > 0 ? vec2_lerp(p.points[i], side_end(p, i), along / length) : p.points[i];
+        along -= length;
+        at = side_end(p, i);
+    }
+    return at;
+}
+
+void geometry_path_reverse(struct geometry_path p)
+{
+    for (size_t i = 0, j = p.count; i + 1 < j; i++) {
+        vec2 kept = p.points[i];
+        p.points[i] = p.points[--j];
+        p.points[j] = kept;
+    }
+}
+
+struct geometry_path geometry_path_copy(struct arena *a, struct geometry_path p)
+{
+    struct geometry_path copy = { base_arena_alloc(a, p.count, sizeof(vec2)), p.count, p.closed };
+    if (p.count > 0)
+        memcpy(copy.points, p.points, p.count * sizeof(vec2));
+    return copy;
+}
