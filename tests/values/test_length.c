@@ -1,0 +1,135 @@
+#include "values/length.h"
+
+#include "support/cmocka_all.h"
+
+#include <string.h>
+
+struct world {
+    struct arena *a;
+    struct err_list *errs;
+};
+
+static int open_world(void **state)
+{
+    static struct world w;
+    w = (struct world){ base_arena_create(), base_err_list_create() };
+    *state = &w;
+    return 0;
+}
+
+static int close_world(void **state)
+{
+    struct world *w = *state;
+    base_err_list_destroy(w->errs);
+    base_arena_destroy(w->a);
+    return 0;
+}
+
+static const struct json_node *parsed(struct world *w, const char *text)
+{
+    const struct json_node *node = json_parse(w->a, "some.json", text, strlen(text), w->errs);
+    assert_non_null(node);
+    return node;
+}
+
+/* Millimetres by hand: 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
+static void numbers_and_texts_become_millimetres(void **state)
+{
+    struct world *w = *state;
+    static const struct {
+        const char *text;
+        enum units_length unit;
+        double mm;
+    } rows[] = {
+        {"[94]",          UNITS_MM, 94    },
+        { "[94.5]",       UNITS_CM, 945   },
+        { "[-2.5]",       UNITS_IN, -63.5 },
+        { "[0]",          UNITS_IN, 0     },
+        { "[\"5/8 in\"]", UNITS_CM, 15.875},
+        { "[\"2 1/4\"]",  UNITS_IN, 57.15 },
+        { "[\"94 cm\"]",  UNITS_IN, 940   },
+        { "[100]",        UNITS_MM, 100   },
+        { "[100000]",     UNITS_MM, 100000},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double mm = -1;
+        if (!values_length(parsed(w, rows[i].text)->first, rows[i].unit, &mm, w->errs))
+            fail_msg("%s was refused", rows[i].text);
+        assert_near(mm, rows[i].mm, 1e-12 * 1000);
+    }
+    assert_int_equal(w->errs->count, 0);
+}
+
+static void what_is_no_length_is_refused_at_its_place(void **state)
+{
+    struct world *w = *state;
+    static const struct {
+        const char *text, *code;
+    } rows[] = {
+        {"{ \"at\": [true] }",       "values.no_length"    },
+        { "{ \"at\": [[1]] }",       "values.no_length"    },
+        { "{ \"at\": [null] }",      "values.no_length"    },
+        { "{ \"at\": [\"wide\"] }",  "values.unread_length"},
+        { "{ \"at\": [\"\"] }",      "values.unread_length"},
+        { "{ \"at\": [100001] }",    "values.too_long"     },
+        { "{ \"at\": [-1e308] }",    "values.too_long"     },
+        { "{ \"at\": [{}] }",        "values.no_length"    },
+        { "{ \"at\": [\"101 m\"] }", "values.unread_length"},
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double mm = 7;
+        const struct json_node *at = json_find(parsed(w, rows[i].text), "at");
+        assert_false(values_length(at->first, UNITS_MM, &mm, w->errs));
+        assert_near(mm, 7, 0);
+        assert_int_equal(w->errs->count, (int)i + 1);
+        const struct err *e = &w->errs->items[i];
+        assert_string_equal(e->kind->code, rows[i].code);
+        assert_string_equal(e->place.file, "some.json");
+        assert_string_equal(e->place.path, "at[0]");
+    }
+}
+
+static void the_unit_is_one_of_three(void **state)
+{
+    struct world *w = *state;
+    enum units_length unit = UNITS_MM;
+    assert_true(values_unit(parsed(w, "{ \"unit\": \"in\" }"), &unit, w->errs));
+    assert_int_equal(unit, UNITS_IN);
+    assert_int_equal(w->errs->count, 0);
+
+    assert_false(values_unit(parsed(w, "{ \"unit\": \"ell\" }"), &unit, w->errs));
+    assert_int_equal(unit, UNITS_MM);
+    assert_true(base_err_list_has(w->errs, "values.no_unit"));
+    assert_string_equal(w->errs->items[0].place.path, "unit");
+
+    assert_false(values_unit(parsed(w, "{ \"unit\": 3 }"), &unit, w->errs));
+    assert_false(values_unit(parsed(w, "{}"), &unit, w->errs));
+    assert_int_equal(w->errs->faults, 3);
+}
+
+static void a_written_number_keeps_the_digits_it_was_read_with(void **state)
+{
+    struct world *w = *state;
+    static const double rows[] = { 36, 0.5, 12.3, 5.8, 0.1, 33.1, 1.0 / 3 };
+    for (enum units_length unit = UNITS_MM; unit <= UNITS_IN; unit++)
+        for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+            struct json_out *top = json_out_create();
+            values_write_length(top, "at", rows[i] * units_mm_per(unit), unit);
+            const struct json_node *at = json_find(parsed(w, json_out_print(w->a, top)), "at");
+            json_out_destroy(top);
+            assert_near(at->number * units_mm_per(unit), rows[i] * units_mm_per(unit), 0);
+            if (i + 1 < sizeof rows / sizeof rows[0]) /* a third has no shortest decimal worth asking for */
+                assert_near(at->number, rows[i], 0);
+        }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(numbers_and_texts_become_millimetres, open_world, close_world),
+        cmocka_unit_test_setup_teardown(what_is_no_length_is_refused_at_its_place, open_world, close_world),
+        cmocka_unit_test_setup_teardown(the_unit_is_one_of_three, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_written_number_keeps_the_digits_it_was_read_with, open_world, close_world),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
