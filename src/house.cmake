@@ -7,8 +7,6 @@
 # declare, or when it includes a foreign header that is not its own to see. Every header is compiled alone by the
 # target all_verify_interface_header_sets.
 
-set(CHALK_HOUSE_SOURCES "${CMAKE_CURRENT_LIST_DIR}")
-
 # Headers every folder may include: the C library's and POSIX's.
 set(CHALK_OPEN_HEADERS
   assert.h ctype.h errno.h fcntl.h float.h inttypes.h limits.h locale.h math.h signal.h stdalign.h stdarg.h stdbool.h
@@ -65,7 +63,8 @@ function(chalk_module name)
     chalk_check_includes(${name} "${CMAKE_CURRENT_SOURCE_DIR}/${file}" "${M_DEPS}" "${M_OUTSIDE}")
   endforeach()
 
+  cmake_path(GET CMAKE_CURRENT_SOURCE_DIR PARENT_PATH house) # headers are named "folder/file.h" from here
   add_library(${name} STATIC ${M_SOURCES})
-  target_sources(${name} PUBLIC FILE_SET HEADERS BASE_DIRS "${CHALK_HOUSE_SOURCES}" FILES ${M_HEADERS})
+  target_sources(${name} PUBLIC FILE_SET HEADERS BASE_DIRS "${house}" FILES ${M_HEADERS})
   target_link_libraries(${name} PUBLIC ${M_DEPS} PRIVATE chalk_flags ${M_LINK})
 endfunction()
