@@ -68,10 +68,19 @@ void base_arena_reset(struct arena *a)
     a->newest->used = 0;
 }
 
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer) /* clang's way to say so */
+#define EVERY_STEP_IS_WATCHED 1
+#endif
+#endif
+#if defined(__SANITIZE_ADDRESS__)
+#define EVERY_STEP_IS_WATCHED 1
+#endif
+
 /* Under the address sanitizer every allocation gets a block of its own size, so that a step past its end is seen. */
 static size_t block_size_for(size_t bytes)
 {
-#if defined(__SANITIZE_ADDRESS__)
+#if defined(EVERY_STEP_IS_WATCHED)
     return bytes;
 #else
     return bytes > BLOCK_BYTES ? bytes : BLOCK_BYTES;
