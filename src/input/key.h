@@ -31,7 +31,11 @@ enum input_key {
     KEY_F10,
     KEY_F11,
     KEY_F12,
-    /* what the key prints in the person's own layout, lower case: KEY_CHAR + 'a' */
+    /* Every other key is the character it prints in the person's own layout: KEY_CHAR + its code point. A letter is
+     * the small one, and Shift is told by MOD_SHIFT. For any other character Shift is part of the printing and is not
+     * told: plus is KEY_CHAR + '+' without MOD_SHIFT, whether the layout has it on a key of its own, on Shift = or on
+     * the number pad. So a table of keys needs one row for it. (With Ctrl some keys print nothing: they are then told
+     * by what they print alone, with MOD_SHIFT as it is.) */
     KEY_CHAR = 256,
 };
 
@@ -39,10 +43,18 @@ enum { MOD_SHIFT = 1, MOD_CTRL = 2, MOD_ALT = 4 };
 
 enum { INPUT_KEY_TEXT = 32 };
 
-/* "Shift Left", "Ctrl Q", "F1", "+": for help. Returns `out`. */
+/* The key that prints a character, by code point; capitals (of ASCII and Latin-1) are their small letters' keys.
+ * KEY_SPACE for a blank; KEY_NONE for what prints nothing. */
+int input_key_printing(unsigned long character);
+
+/* Whether a key prints a letter of ASCII or Latin-1: one that Shift makes a capital of. */
+bool input_key_is_letter(int key);
+
+/* "Shift Left", "Ctrl Q", "F1", "+": for help. Nothing for KEY_NONE. Returns `out`. */
 const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods);
 
-/* The reverse, ignoring case: "left", "shift left", "ctrl q", "+"; false when there is no such key. */
+/* The reverse, ignoring case, modifiers in any order: "left", "shift left", "ctrl q", "+". False when there is no such
+ * key; *key and *mods are then left alone. */
 bool input_key_from_name(const char *name, int *key, int *mods);
 
 #endif

@@ -1,0 +1,160 @@
+#include "input/key.h"
+
+#include "base/text.h"
+
+#include <assert.h>
+#include <ctype.h>
+#include <stdio.h>
+#include <string.h>
+
+static const struct {
+    int key;
+    const char *name;
+} key_rows[] = {
+    { KEY_LEFT, "Left" },   { KEY_RIGHT, "Right" },     { KEY_UP, "Up" },
+    { KEY_DOWN, "Down" },   { KEY_PAGE_UP, "Page Up" }, { KEY_PAGE_DOWN, "Page Down" },
+    { KEY_HOME, "Home" },   { KEY_END, "End" },         { KEY_ENTER, "Enter" },
+    { KEY_SPACE, "Space" }, { KEY_TAB, "Tab" },         { KEY_BACKSPACE, "Backspace" },
+    { KEY_ESC, "Esc" },     { KEY_F1, "F1" },           { KEY_F2, "F2" },
+    { KEY_F3, "F3" },       { KEY_F4, "F4" },           { KEY_F5, "F5" },
+    { KEY_F6, "F6" },       { KEY_F7, "F7" },           { KEY_F8, "F8" },
+    { KEY_F9, "F9" },       { KEY_F10, "F10" },         { KEY_F11, "F11" },
+    { KEY_F12, "F12" },
+};
+enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
+
+/* In the order in which a name lists them. */
+static const struct {
+    int mod;
+    const char *name;
+} mod_rows[] = {
+    { MOD_CTRL, "Ctrl" },
+    { MOD_ALT, "Alt" },
+    { MOD_SHIFT, "Shift" },
+};
+enum { MOD_ROWS = sizeof mod_rows / sizeof mod_rows[0] };
+
+/* From a capital to its small letter, in ASCII and in Latin-1 (The Unicode Standard, blocks 0000 and 0080). */
+enum { CAPITAL_TO_SMALL = 0x20, TIMES_SIGN = 0xd7, DIVISION_SIGN = 0xf7 };
+
+static bool is_capital(unsigned long c)
+{
+    return (c >= 'A' && c <= 'Z') || (c >= 0xc0 && c <= 0xde && c != TIMES_SIGN);
+}
+
+static bool is_small(unsigned long c)
+{
+    return (c >= 'a' && c <= 'z') || (c >= 0xe0 && c <= 0xfe && c != DIVISION_SIGN);
+}
+
+/* ASCII's and Latin-1's control characters print nothing, nor does the no-break space. */
+static bool prints(unsigned long c)
+{
+    return c > 0xa0 || (c > ' ' && c < 0x7f);
+}
+
+int input_key_printing(unsigned long character)
+{
+    if (character == ' ')
+        return KEY_SPACE;
+    if (!prints(character))
+        return KEY_NONE;
+    return KEY_CHAR + (int)(is_capital(character) ? character + CAPITAL_TO_SMALL : character);
+}
+
+bool input_key_is_letter(int key)
+{
+    return key > KEY_CHAR && is_small((unsigned long)(key - KEY_CHAR));
+}
+
+/* Writes one code point as UTF-8 (RFC 3629, section 3) with its ending zero. */
+static void write_utf8(char out[5], unsigned long c)
+{
+    int follow = c < 0x80 ? 0 : c < 0x800 ? 1 : c < 0x10000 ? 2 : 3;
+    static const unsigned lead[] = { 0x00, 0xc0, 0xe0, 0xf0 };
+    out[0] = (char)(unsigned char)(lead[follow] | c >> 6 * follow);
+    for (int i = 1; i <= follow; i++)
+        out[i] = (char)(unsigned char)(0x80 | (c >> 6 * (follow - i) & 0x3f));
+    out[follow + 1] = '\0';
+}
+
+static void write_key(char *out, size_t size, int key)
+{
+    out[0] = '\0';
+    for (int i = 0; i < KEY_ROWS; i++)
+        if (key_rows[i].key == key)
+            snprintf(out, size, "%s", key_rows[i].name);
+    if (key > KEY_CHAR) {
+        unsigned long c = (unsigned long)(key - KEY_CHAR);
+        write_utf8(out, is_small(c) ? c - CAPITAL_TO_SMALL : c);
+    }
+}
+
+const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
+{
+    size_t used = 0;
+    out[0] = '\0';
+    if (key == KEY_NONE)
+        return out;
+    for (int i = 0; i < MOD_ROWS; i++)
+        if (mods & mod_rows[i].mod)
+            used += (size_t)snprintf(out + used, INPUT_KEY_TEXT - used, "%s ", mod_rows[i].name);
+    write_key(out + used, INPUT_KEY_TEXT - used, key);
+    assert(out[used] != '\0');
+    return out;
+}
+
+/* What follows `word` at the start of `text`, ignoring ASCII case, or NULL when it does not start so. */
+static const char *after(const char *text, const char *word)
+{
+    for (; *word; text++, word++)
+        if (tolower((unsigned char)*text) != tolower((unsigned char)*word))
+            return NULL;
+    return text;
+}
+
+/* Takes one modifier and the blank after it off the front of *name; 0 when there is none. */
+static int take_mod(const char **name)
+{
+    for (int i = 0; i < MOD_ROWS; i++) {
+        const char *rest = after(*name, mod_rows[i].name);
+        if (rest && *rest == ' ') {
+            *name = rest + 1;
+            return mod_rows[i].mod;
+        }
+    }
+    return 0;
+}
+
+static int named_key(const char *name)
+{
+    for (int i = 0; i < KEY_ROWS; i++) {
+        const char *rest = after(name, key_rows[i].name);
+        if (rest && !*rest)
+            return key_rows[i].key;
+    }
+    return KEY_NONE;
+}
+
+static int single_character_key(const char *name)
+{
+    if (!base_text_is_utf8(name, strlen(name)))
+        return KEY_NONE;
+    unsigned long c = base_text_next(&name);
+    return *name || c == ' ' ? KEY_NONE : input_key_printing(c);
+}
+
+bool input_key_from_name(const char *name, int *key, int *mods)
+{
+    int found_mods = 0, mod;
+    while ((mod = take_mod(&name)) != 0)
+        found_mods |= mod;
+    int found = named_key(name);
+    if (found == KEY_NONE)
+        found = single_character_key(name);
+    if (found == KEY_NONE)
+        return false;
+    *key = found;
+    *mods = found_mods;
+    return true;
+}
