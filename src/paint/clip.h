@@ -5,8 +5,8 @@
 #include "base/arena.h"
 #include "geometry/path.h"
 
-/* The part of a closed polygon inside a convex, counter-clockwise region (Sutherland and Hodgman 1974); an empty path when
- * nothing is left. The polygon itself when all of it is inside. */
+/* The part of a closed polygon inside a convex, counter-clockwise region (Sutherland and Hodgman 1974); an empty path
+ * when nothing is left. The polygon itself when all of it is inside. */
 struct geometry_path paint_clip(struct arena *a, struct geometry_path polygon, struct geometry_path region);
 
 #endif

@@ -26,8 +26,8 @@ enum paint_kind { PAINT_STROKE, PAINT_FILL };
 struct paint_item {
     enum paint_kind kind;
     struct paint_ink ink;
-    struct paint_pen pen;        /* of a stroke */
-    size_t first_path, paths;    /* a fill's contours together, by the non-zero rule */
+    struct paint_pen pen;     /* of a stroke */
+    size_t first_path, paths; /* a fill's contours together, by the non-zero rule */
 };
 
 /* Item after item; a later item covers an earlier one. Neighbouring items of one ink are one layer: where they meet or

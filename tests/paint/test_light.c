@@ -1,0 +1,104 @@
+#include "paint/image.h"
+#include "paint/light.h"
+#include "support/cmocka_all.h"
+
+static int set_up(void **state)
+{
+    *state = base_arena_create();
+    return 0;
+}
+
+static int tear_down(void **state)
+{
+    base_arena_destroy(*state);
+    return 0;
+}
+
+/* IEC 61966-2-1:1999, written down once more with the C library's pow. */
+static double standard_decode(double encoded)
+{
+    return encoded <= 0.04045 ? encoded / 12.92 : pow((encoded + 0.055) / 1.055, 2.4);
+}
+
+static double standard_encode(double linear)
+{
+    return linear <= 0.0031308 ? 12.92 * linear : 1.055 * pow(linear, 1 / 2.4) - 0.055;
+}
+
+static void decoding_follows_the_standard(void **state)
+{
+    (void)state;
+    for (int byte = 0; byte < 256; byte++)
+        assert_near(paint_decode((uint8_t)byte), standard_decode(byte / 255.0), 4e-16);
+    assert_near(paint_decode(0), 0, 0);
+    assert_near(paint_decode(255), 1, 0);
+}
+
+/* Away from the places half way between two bytes, where the standard's two directions differ in the eighth digit. */
+static void encoding_follows_the_standard_and_rises(void **state)
+{
+    (void)state;
+    int before = 0;
+    for (int i = 0; i <= 100000; i++) {
+        double want = 255 * standard_encode(i / 100000.0);
+        int got = paint_encode(i / 100000.0);
+        assert_true(got >= before);
+        assert_near(got, want, 0.5 + 1e-4);
+        before = got;
+    }
+    assert_int_equal(before, 255);
+}
+
+static void every_byte_comes_back(void **state)
+{
+    const struct paint_light *light = paint_light_create(*state);
+    for (int byte = 0; byte < 256; byte++) {
+        assert_int_equal(paint_encode(paint_decode((uint8_t)byte)), byte);
+        assert_int_equal(light->encode[light->decode[byte]], byte);
+    }
+}
+
+static void the_table_says_what_the_formula_says(void **state)
+{
+    const struct paint_light *light = paint_light_create(*state);
+    for (int step = 0; step <= PAINT_LIGHT_FULL; step++)
+        assert_int_equal(light->encode[step], paint_encode((double)step / PAINT_LIGHT_FULL));
+}
+
+/* Half of the light of white is encoded 0.7354 * 255 = 187.5, so 188. */
+static void half_covered_is_half_the_light(void **state)
+{
+    const struct paint_light *light = paint_light_create(*state);
+    struct paint_light_ink white = paint_light_ink(light, (struct paint_ink){ 0xffffff, 1 });
+    struct paint_light_ink dim = paint_light_ink(light, (struct paint_ink){ 0xff8000, 0.5 });
+    assert_int_equal(paint_light_mix(light, &white, 0x000000, PAINT_COVERED / 2), 0xbcbcbc);
+    assert_int_equal(dim.pixel >> 16, 0xbc);
+    assert_int_equal(dim.pixel & 0xff, 0);
+    /* Half of 0x80 (0.2159 of the light): encoded 0.3623 * 255 = 92.4 */
+    assert_int_equal(dim.pixel >> 8 & 0xff, 92);
+}
+
+static void nothing_covered_changes_nothing_and_all_covered_is_the_ink(void **state)
+{
+    const struct paint_light *light = paint_light_create(*state);
+    struct paint_light_ink ink = paint_light_ink(light, (struct paint_ink){ 0x86d4ff, 1 });
+    assert_int_equal(ink.pixel, 0x86d4ff);
+    for (uint32_t byte = 0; byte < 256; byte++) {
+        uint32_t under = byte << 16 | (255 - byte) << 8 | byte;
+        assert_int_equal(paint_light_mix(light, &ink, under, 0), under);
+        assert_int_equal(paint_light_mix(light, &ink, under, PAINT_COVERED), 0x86d4ff);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test(decoding_follows_the_standard),
+        cmocka_unit_test(encoding_follows_the_standard_and_rises),
+        cmocka_unit_test_setup_teardown(every_byte_comes_back, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_table_says_what_the_formula_says, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(half_covered_is_half_the_light, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(nothing_covered_changes_nothing_and_all_covered_is_the_ink, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
