@@ -14,8 +14,8 @@ struct text_run {
     double width; /* the pen's way from start to end */
 };
 
-/* Outlines of well-formed UTF-8 on one line, kerned; cap_height > 0 in the caller's unit. Characters the font lacks show
- * its box. Lives in `a`; the font may be asked from one thread at a time. */
+/* Outlines of well-formed UTF-8 on one line, kerned; cap_height > 0 in the caller's unit. Characters the font lacks
+ * show its box. Lives in `a`; the font may be asked from one thread at a time. */
 struct text_run text_run_outline(struct arena *a, struct text_font *font, const char *utf8, double cap_height);
 
 /* Only the width. */
