@@ -1,0 +1,33 @@
+#!/bin/sh
+# Builds a release and prints its figures, one a line: figure NAME VALUE UNIT
+#
+#   sh tests/bench/run.sh [PREFIX ...]      with prefixes, only figures whose names begin with one of them
+set -eu
+
+top=$(cd "$(dirname "$0")/../.." && pwd)
+build=$top/.build-release
+
+cmake -S "$top" -B "$build" -DCMAKE_BUILD_TYPE=Release -DTESTS=ON >&2
+cmake --build "$build" --target benches --parallel 2 >&2
+
+# Whether a program that prints the figures NAME.* can print one that was asked for.
+is_asked_for() {
+  name=$1
+  shift
+  [ $# -eq 0 ] && return 0
+  for prefix; do
+    case $prefix in "$name".*) return 0 ;; esac
+    case $name. in "$prefix"*) return 0 ;; esac
+  done
+  return 1
+}
+
+for source in "$top"/tests/bench/bench_*.c; do
+  program=$(basename "$source" .c)
+  is_asked_for "${program#bench_}" "$@" || continue
+  figures=$("$build/tests/bench/$program")
+  printf '%s\n' "$figures" | awk -v prefixes="$*" '
+    BEGIN { count = split(prefixes, wanted, " ") }
+    { show = count == 0; for (i = 1; i <= count; i++) if (index($2, wanted[i]) == 1) show = 1 }
+    show'
+done
