@@ -1,4 +1,8 @@
-/* The window on the projector: its size, a picture up, events down. The only place that sees SDL. */
+/* The window on the projector: its size, a picture up, events down. Only this folder sees SDL.
+ *
+ * Pictures go up pixel for pixel: nothing here scales, smooths or draws. All functions belong to one thread.
+ * SDL takes no signals: Ctrl-C in a terminal ends the program at once, as it does any other (the journal has what was
+ * done until then). */
 #ifndef SCREEN_WINDOW_H
 #define SCREEN_WINDOW_H
 
@@ -10,12 +14,12 @@
 
 struct screen_display {
     char name[64];
-    int x, y, width, height; /* bounds on the desktop, px */
+    int x, y, width, height; /* bounds on the desktop, in the desktop's units (px on X11) */
 };
 
 enum { SCREEN_MOST_DISPLAYS = 8 };
 
-/* Whether a display can be opened at all (a video driver that shows something). */
+/* Whether a display can be opened at all: an X11 or a Wayland desktop answers. Says nothing when it does not. */
 bool screen_is_there(void);
 
 /* Lists displays; returns how many, 0 with the reason when there is none. */
@@ -23,18 +27,22 @@ int screen_list(struct screen_display out[SCREEN_MOST_DISPLAYS], struct err_list
 
 struct screen_window;
 
-/* Opens a full-screen window without border at the display's bounds, cursor hidden, screen saver off. `display` is
- * from 0. The caller owns it. NULL, with the reason, when it cannot. */
+/* Opens a full-screen window without border at the display's bounds, cursor hidden, screen saver off; it stays up when
+ * another window has the keyboard. `display` is from 0. The caller owns it. NULL, with the reason, when it cannot. */
 struct screen_window *screen_open(int display, const char *title, struct err_list *errs);
+
+/* NULL is allowed. */
 void screen_close(struct screen_window *w);
 
 /* The window's own size in px: what a picture must have. */
 void screen_size(const struct screen_window *w, int *width, int *height);
 
-/* Shows a picture of the window's size. False, with the reason, when the window's surface is gone. */
+/* Shows a picture of the window's size. False, with the reason, when the picture has another size (the window's may
+ * have just changed: an INPUT_SIZE is then on its way) or the window's surface is gone. What was shown stays. */
 bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs);
 
-/* Waits up to wait_ms (below 0: for ever) for the next event; INPUT_NONE when none came. */
+/* Waits up to wait_ms (below 0: for ever) for the next event; INPUT_NONE when none came. Keys pressed in a notes window
+ * (screen/notes.h) come too; what else happens to one is seen to inside. */
 struct input_event screen_wait(struct screen_window *w, int wait_ms);
 
 #endif

@@ -1,0 +1,44 @@
+/* What the files of this folder share, SDL's types among it; no other folder includes it. */
+#ifndef SCREEN_INSIDE_H
+#define SCREEN_INSIDE_H
+
+#include "base/err_list.h"
+#include "input/event.h"
+#include "screen/notes.h"
+
+#define SDL_MAIN_HANDLED
+#include <SDL.h>
+#include <SDL_ttf.h>
+
+#include <stdbool.h>
+
+/* Starts SDL's video on X11 or Wayland; each start that gave true wants one end. False when neither answers, with the
+ * reason unless `errs` is NULL. */
+bool screen_session_start(struct err_list *errs);
+void screen_session_end(void);
+
+/* A fault whose only argument is SDL's own reason. */
+void screen_complain(struct err_list *errs, const struct err_kind *kind);
+
+/* A pressed key as our event; `printed` is the text that the press printed, "" when none. INPUT_NONE for keys that we
+ * have no name for. */
+struct input_event screen_key_event(const SDL_Keysym *pressed, const char *printed);
+
+/* Sees to what happened to a notes window; nothing when `window` is none. */
+void screen_notes_event(SDL_Window *window, const SDL_WindowEvent *event);
+
+struct screen_page_fonts {
+    TTF_Font *regular, *semibold;
+};
+
+/* Draws lines over a whole surface; returns how many found room. The fonts are set to other sizes. */
+int screen_page_draw(SDL_Surface *to, const struct screen_page_fonts *fonts, const struct screen_note_line *lines,
+                     int count);
+
+/* The least page, in u. */
+enum { SCREEN_PAGE_WIDTH = 1024, SCREEN_PAGE_HEIGHT = 600 };
+
+/* How many px one u is: the largest of 1, 1.25, 1.5 … that leaves the least page; 1 where none does. */
+double screen_page_scale(int width, int height);
+
+#endif

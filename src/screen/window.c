@@ -1,0 +1,214 @@
+#include "screen/window.h"
+
+#include "base/arena.h"
+#include "screen/inside.h"
+
+#include <assert.h>
+#include <stdio.h>
+
+struct screen_window {
+    struct arena *arena; /* owns this */
+    SDL_Window *window;
+};
+
+static const struct err_kind no_such_display = { "screen.no_such_display", ERR_FAULT,
+                                                 "There is no display {0}: {1} can be seen, counted from 0. Plug the "
+                                                 "projector in, or name another." };
+static const struct err_kind no_window = { "screen.no_window", ERR_FAULT,
+                                           "The window on the table could not be opened: {0}." };
+static const struct err_kind no_surface = { "screen.no_surface", ERR_FAULT,
+                                            "The window on the table takes no picture: {0}." };
+static const struct err_kind wrong_size = { "screen.wrong_size", ERR_FAULT,
+                                            "A picture of {0} × {1} px does not fit the window of {2} × {3} px." };
+
+bool screen_is_there(void)
+{
+    if (!screen_session_start(NULL))
+        return false;
+    screen_session_end();
+    return true;
+}
+
+static struct screen_display display_at(int index)
+{
+    struct screen_display display = { 0 };
+    SDL_Rect bounds = { 0 };
+    const char *name = SDL_GetDisplayName(index);
+    SDL_GetDisplayBounds(index, &bounds);
+    snprintf(display.name, sizeof display.name, "%s", name ? name : "");
+    display.x = bounds.x;
+    display.y = bounds.y;
+    display.width = bounds.w;
+    display.height = bounds.h;
+    return display;
+}
+
+int screen_list(struct screen_display out[SCREEN_MOST_DISPLAYS], struct err_list *errs)
+{
+    if (!screen_session_start(errs))
+        return 0;
+    int count = SDL_GetNumVideoDisplays();
+    if (count > SCREEN_MOST_DISPLAYS)
+        count = SCREEN_MOST_DISPLAYS;
+    for (int i = 0; i < count; i++)
+        out[i] = display_at(i);
+    screen_session_end();
+    return count;
+}
+
+/* With the text of a press told, a key is known by what it printed; asking for events, not for text entry, calls no
+ * on-screen keyboard up. */
+static void prepare(void)
+{
+    SDL_EventState(SDL_TEXTINPUT, SDL_ENABLE);
+    SDL_DisableScreenSaver();
+    SDL_ShowCursor(SDL_DISABLE);
+}
+
+static bool open_window(struct screen_window *w, int display, const char *title, struct err_list *errs)
+{
+    struct screen_display at = display_at(display);
+    w->window = SDL_CreateWindow(title, at.x, at.y, at.width, at.height,
+                                 SDL_WINDOW_FULLSCREEN_DESKTOP | SDL_WINDOW_ALLOW_HIGHDPI);
+    if (!w->window) {
+        screen_complain(errs, &no_window);
+        return false;
+    }
+    if (!SDL_GetWindowSurface(w->window)) {
+        screen_complain(errs, &no_surface);
+        return false;
+    }
+    prepare();
+    return true;
+}
+
+struct screen_window *screen_open(int display, const char *title, struct err_list *errs)
+{
+    if (!screen_session_start(errs))
+        return NULL;
+    int count = SDL_GetNumVideoDisplays();
+    if (display < 0 || display >= count) {
+        base_err(errs, &no_such_display, (struct err_place){ 0 }, ERR_NUMBER(display), ERR_NUMBER(count));
+        screen_session_end();
+        return NULL;
+    }
+    struct arena *arena = base_arena_create();
+    struct screen_window *w = base_arena_alloc(arena, 1, sizeof *w);
+    w->arena = arena;
+    if (open_window(w, display, title, errs))
+        return w;
+    screen_close(w);
+    return NULL;
+}
+
+void screen_close(struct screen_window *w)
+{
+    if (!w)
+        return;
+    if (w->window)
+        SDL_DestroyWindow(w->window);
+    screen_session_end();
+    base_arena_destroy(w->arena);
+}
+
+void screen_size(const struct screen_window *w, int *width, int *height)
+{
+    SDL_GetWindowSizeInPixels(w->window, width, height);
+}
+
+/* The picture in the surface's own format, whatever it is. */
+static bool fill(SDL_Surface *surface, const struct paint_image *image)
+{
+    if (SDL_LockSurface(surface) != 0)
+        return false;
+    int row_bytes = (int)(image->stride * sizeof *image->pixels);
+    bool good = SDL_ConvertPixels(surface->w, surface->h, SDL_PIXELFORMAT_XRGB8888, image->pixels, row_bytes,
+                                  surface->format->format, surface->pixels, surface->pitch) == 0;
+    SDL_UnlockSurface(surface);
+    return good;
+}
+
+static bool show(SDL_Window *window, SDL_Surface *surface, const struct paint_image *image)
+{
+    const SDL_Rect whole = { 0, 0, image->width, image->height };
+    return fill(surface, image) && SDL_UpdateWindowSurfaceRects(window, &whole, 1) == 0;
+}
+
+bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs)
+{
+    /* Asked for each time: after a change of size the one of before is gone. */
+    SDL_Surface *surface = SDL_GetWindowSurface(w->window);
+    if (surface && (image->width != surface->w || image->height != surface->h)) {
+        base_err(errs, &wrong_size, (struct err_place){ 0 }, ERR_NUMBER(image->width), ERR_NUMBER(image->height),
+                 ERR_NUMBER(surface->w), ERR_NUMBER(surface->h));
+        return false;
+    }
+    if (surface && show(w->window, surface, image))
+        return true;
+    screen_complain(errs, &no_surface);
+    return false;
+}
+
+/* SDL queues the text of a press right after the press. */
+static struct input_event pressed_event(const SDL_KeyboardEvent *pressed)
+{
+    SDL_Event next = { 0 };
+    bool printed =
+        SDL_PeepEvents(&next, 1, SDL_PEEKEVENT, SDL_FIRSTEVENT, SDL_LASTEVENT) == 1 && next.type == SDL_TEXTINPUT;
+    return screen_key_event(&pressed->keysym, printed ? next.text.text : "");
+}
+
+static struct input_event window_event(struct screen_window *w, const SDL_WindowEvent *event)
+{
+    struct input_event ours = { 0 };
+    switch (event->event) {
+    case SDL_WINDOWEVENT_EXPOSED:
+        ours.type = INPUT_EXPOSE;
+        break;
+    case SDL_WINDOWEVENT_SIZE_CHANGED:
+        ours.type = INPUT_SIZE;
+        screen_size(w, &ours.width, &ours.height);
+        break;
+    case SDL_WINDOWEVENT_CLOSE:
+        ours.type = INPUT_QUIT;
+        break;
+    case SDL_WINDOWEVENT_ENTER:
+        SDL_ShowCursor(SDL_DISABLE);
+        break;
+    default: /* focus, place and the like change nothing in a picture */
+        break;
+    }
+    return ours;
+}
+
+static struct input_event our_event(struct screen_window *w, const SDL_Event *event)
+{
+    if (event->type == SDL_QUIT)
+        return (struct input_event){ .type = INPUT_QUIT };
+    if (event->type == SDL_KEYDOWN)
+        return pressed_event(&event->key);
+    if (event->type == SDL_WINDOWEVENT && event->window.windowID == SDL_GetWindowID(w->window))
+        return window_event(w, &event->window);
+    if (event->type == SDL_WINDOWEVENT)
+        screen_notes_event(SDL_GetWindowFromID(event->window.windowID), &event->window);
+    return (struct input_event){ 0 };
+}
+
+static int time_left(Uint64 end)
+{
+    Uint64 now = SDL_GetTicks64();
+    return now < end ? (int)(end - now) : 0;
+}
+
+struct input_event screen_wait(struct screen_window *w, int wait_ms)
+{
+    assert(w);
+    Uint64 end = SDL_GetTicks64() + (Uint64)(wait_ms > 0 ? wait_ms : 0);
+    SDL_Event event;
+    while (SDL_WaitEventTimeout(&event, wait_ms < 0 ? -1 : time_left(end))) {
+        struct input_event ours = our_event(w, &event);
+        if (ours.type != INPUT_NONE)
+            return ours;
+    }
+    return (struct input_event){ 0 };
+}
