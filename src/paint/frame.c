@@ -93,16 +93,18 @@ static void paint_black(struct paint_image *image)
 void paint_frame(struct arena *scratch, const struct paint_scene *scene, const struct geometry_map *map,
                  struct paint_image *image)
 {
-    assert(image->width == map->width_px && image->height == map->height_px);
+    assert(map ? image->width == map->width_px && image->height == map->height_px : scene->table.in.count == 0);
     const struct paint_light *light = paint_light_create(scratch);
-    struct paint_warp warp = paint_warp_create(scratch, map);
     struct painter p = { .scratch = scratch,
                          .coverage = paint_coverage_create(scratch, paint_gather_side(image->width),
                                                            paint_gather_side(image->height)),
-                         .gather = paint_gather_create(scratch, light, image),
-                         .warp = &warp };
+                         .gather = paint_gather_create(scratch, light, image) };
     paint_black(image);
-    paint_list(&p, &scene->table.in);
-    p.warp = NULL;
+    if (map) {
+        struct paint_warp warp = paint_warp_create(scratch, map);
+        p.warp = &warp;
+        paint_list(&p, &scene->table.in);
+        p.warp = NULL;
+    }
     paint_list(&p, &scene->px.in);
 }

@@ -9,8 +9,8 @@
 #include "paint/image.h"
 
 /* Paints over the whole picture: black first, then the scene. The image has the map's frame size, at most 16383 a side;
- * the map is valid. `scratch` holds what the frame needs on the way; the caller resets it after. Same input, same bits.
- */
+ * the map is valid, or NULL for a scene that has nothing in table mm (any image size then). `scratch` holds what the frame
+ * needs on the way; the caller resets it after. Same input, same bits. */
 void paint_frame(struct arena *scratch, const struct paint_scene *scene, const struct geometry_map *map,
                  struct paint_image *image);
 
