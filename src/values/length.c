@@ -16,13 +16,15 @@ static const struct err_kind unread_length = {
 };
 static const struct err_kind too_long = { "values.too_long", ERR_FAULT,
                                           "{0} {1} is longer than 100 m; write a shorter length" };
+static const struct err_kind out_of_bounds = { "values.out_of_bounds", ERR_FAULT,
+                                               "needs a length from {0} to {1}, and this is {2}" };
 static const struct err_kind no_unit = { "values.no_unit", ERR_FAULT,
                                          "“{0}” is not a unit; write \"mm\", \"cm\" or \"in\"" };
 
 static bool from_number(const struct json_node *node, enum units_length unit, double *out_mm, struct err_list *errs)
 {
     double mm = node->number * units_mm_per(unit);
-    if (!(fabs(mm) <= VALUES_MOST_MM)) {
+    if (!(fabs(mm) <= UNITS_FARTHEST_MM)) {
         json_fault(errs, node, &too_long, ERR_NUMBER(node->number), ERR_TEXT(units_name(unit)));
         return false;
     }
@@ -41,8 +43,27 @@ bool values_length(const struct json_node *node, enum units_length unit, double 
     }
     if (units_parse_length(node->text, unit, out_mm))
         return true;
-    json_fault(errs, node, &unread_length, ERR_TEXT(node->text), ERR_TEXT(units_name(unit)));
+    json_fault(errs, node, &unread_length, ERR_TEXT(json_shown(errs->arena, node->text)), ERR_TEXT(units_name(unit)));
     return false;
+}
+
+bool values_need_length(const struct json_node *object, const char *name, enum units_length unit, double least_mm,
+                        double most_mm, double *out_mm, struct err_list *errs)
+{
+    const struct json_node *node = json_find(object, name);
+    double mm;
+    if (!node) {
+        json_need(object, name, JSON_NUMBER, errs); /* tells that it is missing */
+        return false;
+    }
+    if (!values_length(node, unit, &mm, errs))
+        return false;
+    if (mm < least_mm || mm > most_mm) {
+        json_fault(errs, node, &out_of_bounds, ERR_MM(least_mm), ERR_MM(most_mm), ERR_MM(mm));
+        return false;
+    }
+    *out_mm = mm;
+    return true;
 }
 
 bool values_unit(const struct json_node *object, enum units_length *out, struct err_list *errs)
@@ -53,7 +74,7 @@ bool values_unit(const struct json_node *object, enum units_length *out, struct 
         return false;
     if (units_from_name(name, out))
         return true;
-    json_fault(errs, json_find(object, "unit"), &no_unit, ERR_TEXT(name));
+    json_fault(errs, json_find(object, "unit"), &no_unit, ERR_TEXT(json_shown(errs->arena, name)));
     return false;
 }
 

@@ -10,11 +10,15 @@
 
 #include <stdbool.h>
 
-#define VALUES_MOST_MM 100000.0 /* either way; the same bound as units_parse_length's */
-
 /* The length in mm that a number or text stands for; a bare number, also one in a text, is in `unit`. False, with a
- * complaint that says what to write instead, when it is none; *out_mm is then untouched. */
+ * complaint that says what to write instead, when it is none or is beyond UNITS_FARTHEST_MM; *out_mm is then untouched.
+ */
 bool values_length(const struct json_node *node, enum units_length unit, double *out_mm, struct err_list *errs);
+
+/* The member that is a length within the bounds. False, with a complaint, when missing or not so; *out_mm is then
+ * untouched. An `object` of NULL has no members and is not complained of. */
+bool values_need_length(const struct json_node *object, const char *name, enum units_length unit, double least_mm,
+                        double most_mm, double *out_mm, struct err_list *errs);
 
 /* The object's "unit". False, with a complaint, when it is missing or unknown; *out is then UNITS_MM, so that the rest
  * of the file can still be read for its own faults. */

@@ -89,6 +89,25 @@ static void what_is_no_length_is_refused_at_its_place(void **state)
     }
 }
 
+static void a_member_is_asked_for_within_bounds(void **state)
+{
+    struct world *w = *state;
+    double mm = 7;
+    const struct json_node *mat = parsed(w, "{ \"width\": 36, \"height\": \"2 rods\", \"ruling\": 0.01 }");
+    assert_true(values_need_length(mat, "width", UNITS_IN, 50, 1000, &mm, w->errs));
+    assert_near(mm, 914.4, 1e-9);
+    mm = 7;
+    assert_false(values_need_length(mat, "ruling", UNITS_IN, 1, 1000, &mm, w->errs));
+    assert_true(base_err_list_has(w->errs, "values.out_of_bounds"));
+    assert_string_equal(w->errs->items[0].place.path, "ruling");
+    assert_false(values_need_length(mat, "height", UNITS_IN, 1, 1000, &mm, w->errs));
+    assert_false(values_need_length(mat, "depth", UNITS_IN, 1, 1000, &mm, w->errs));
+    assert_int_equal(w->errs->faults, 3);
+    assert_near(mm, 7, 0);
+    assert_false(values_need_length(NULL, "depth", UNITS_IN, 1, 1000, &mm, w->errs));
+    assert_int_equal(w->errs->faults, 3);
+}
+
 static void the_unit_is_one_of_three(void **state)
 {
     struct world *w = *state;
@@ -128,6 +147,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(numbers_and_texts_become_millimetres, open_world, close_world),
         cmocka_unit_test_setup_teardown(what_is_no_length_is_refused_at_its_place, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_member_is_asked_for_within_bounds, open_world, close_world),
         cmocka_unit_test_setup_teardown(the_unit_is_one_of_three, open_world, close_world),
         cmocka_unit_test_setup_teardown(a_written_number_keeps_the_digits_it_was_read_with, open_world, close_world),
     };
