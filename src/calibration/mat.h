@@ -4,9 +4,9 @@
 
 #include "base/arena.h"
 #include "base/err_list.h"
+#include "units/length.h"
 #include "json/tree.h"
 #include "json/write.h"
-#include "units/length.h"
 
 struct calibration_mat {
     const char *name; /* NULL: no mat is named */

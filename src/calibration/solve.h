@@ -1,6 +1,6 @@
 /* Readings into a map: least squares on the eleven terms of struct geometry_map, the three lens terms held near zero
- * by weak pseudo-readings (k1 = 0 ± 0.005, p1 = p2 = 0 ± 0.0025). Start: normalised direct linear transform (Hartley 1997);
- * refinement: GSL's trust-region Levenberg-Marquardt. */
+ * by weak pseudo-readings (k1 = 0 ± 0.005, p1 = p2 = 0 ± 0.0025). Start: normalised direct linear transform (Hartley
+ * 1997); refinement: GSL's trust-region Levenberg-Marquardt. */
 #ifndef CALIBRATION_SOLVE_H
 #define CALIBRATION_SOLVE_H
 
@@ -17,8 +17,8 @@ struct calibration_solution {
     double *residual_mm; /* one a reading: distance from where it was read to where the map puts it */
     vec2 *residual;      /* map minus reading, mm */
     double rms_mm, worst_mm;
-    size_t worst;        /* index of the reading with the largest residual */
-    double chi2;         /* weighted sum of squares, pseudo-readings included */
+    size_t worst; /* index of the reading with the largest residual */
+    double chi2;  /* weighted sum of squares, pseudo-readings included */
 };
 
 /* Solves; everything lives in `a`. Refused with a sentence, false then: fewer than four readings, all or all but one of

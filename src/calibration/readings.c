@@ -1,0 +1,134 @@
+#include "calibration/readings.h"
+
+#include "calibration/frame.h"
+#include "values/length.h"
+#include "json/want.h"
+
+enum { MOST_CROSS = 9999 };
+
+/* Bounds of what a person's hand and eye can be. */
+#define LEAST_SIGMA_MM 0.01
+#define MOST_SIGMA_MM 10
+#define FARTHEST_MM 10000
+
+static const struct err_kind too_many = { "calibration.too_many", ERR_FAULT,
+                                          "{0} readings are too many: leave at most {1}" };
+static const struct err_kind not_two = { "calibration.not_two", ERR_FAULT, "needs two values, and this has {0}" };
+static const struct err_kind off_frame = { "calibration.off_frame", ERR_FAULT,
+                                           "pixel {0}, {1} lies outside the picture of {2} x {3}" };
+static const struct err_kind too_far = { "calibration.too_far", ERR_FAULT,
+                                         "{0} is farther than {1} from the mat's zero: check the number and its unit" };
+static const struct err_kind moved = {
+    "calibration.moved", ERR_FAULT, "cross {0} stands at another pixel further up: give this one a number of its own"
+};
+
+/* A list of two, or NULL with a complaint. */
+static const struct json_node *pair_of(const struct json_node *object, const char *name, struct err_list *errs)
+{
+    const struct json_node *pair = json_need(object, name, JSON_LIST, errs);
+    if (!pair || pair->count == 2)
+        return pair;
+    json_fault(errs, pair, &not_two, ERR_NUMBER(pair->count));
+    return NULL;
+}
+
+static void pixel_from(const struct json_node *node, const struct calibration_readings *in, struct px_pt *out,
+                       struct err_list *errs)
+{
+    const struct json_node *pair = pair_of(node, "pixel", errs);
+    if (!pair || !json_is(pair->first, JSON_NUMBER, errs) || !json_is(pair->first->next, JSON_NUMBER, errs))
+        return;
+    *out = (struct px_pt){ pair->first->number, pair->first->next->number };
+    bool on_frame = out->x >= 0 && out->x <= in->width_px && out->y >= 0 && out->y <= in->height_px;
+    if (in->width_px && in->height_px && !on_frame)
+        json_fault(errs, pair, &off_frame, ERR_NUMBER(out->x), ERR_NUMBER(out->y), ERR_NUMBER(in->width_px),
+                   ERR_NUMBER(in->height_px));
+}
+
+static void coordinate_from(const struct json_node *node, enum units_length unit, double *out, struct err_list *errs)
+{
+    if (values_length(node, unit, out, errs) && !(*out >= -FARTHEST_MM && *out <= FARTHEST_MM))
+        json_fault(errs, node, &too_far, ERR_MM(*out), ERR_MM(FARTHEST_MM));
+}
+
+/* A cross may be read again, but it stands where it stands. */
+static void check_place(const struct json_node *node, const struct calibration_readings *so_far,
+                        const struct calibration_reading *r, struct err_list *errs)
+{
+    for (size_t i = 0; i < so_far->count; i++) {
+        const struct calibration_reading *other = &so_far->items[i];
+        if (other->cross == r->cross && (other->px.x != r->px.x || other->px.y != r->px.y)) {
+            json_fault(errs, node, &moved, ERR_NUMBER(r->cross));
+            return;
+        }
+    }
+}
+
+static void reading_from(const struct json_node *node, struct calibration_readings *out, struct err_list *errs)
+{
+    int before = errs->faults;
+    struct calibration_reading r = { 0 };
+    if (!json_is(node, JSON_OBJECT, errs))
+        return;
+    json_only(node, (const char *const[]){ "cross", "pixel", "at", NULL }, errs);
+    json_need_whole(node, "cross", 1, MOST_CROSS, &r.cross, errs);
+    pixel_from(node, out, &r.px, errs);
+    const struct json_node *at = pair_of(node, "at", errs);
+    if (at) {
+        coordinate_from(at->first, out->unit, &r.at.x, errs);
+        coordinate_from(at->first->next, out->unit, &r.at.y, errs);
+    }
+    if (errs->faults != before)
+        return;
+    check_place(node, out, &r, errs);
+    out->items[out->count++] = r;
+}
+
+static void items_from(struct arena *a, const struct json_node *list, struct calibration_readings *out,
+                       struct err_list *errs)
+{
+    if (!list)
+        return;
+    if (list->count > CALIBRATION_MOST_READINGS) {
+        json_fault(errs, list, &too_many, ERR_NUMBER(list->count), ERR_NUMBER(CALIBRATION_MOST_READINGS));
+        return;
+    }
+    out->items = base_arena_alloc(a, list->count, sizeof *out->items);
+    for (const struct json_node *node = list->first; node; node = node->next)
+        reading_from(node, out, errs);
+}
+
+static bool readings_from(struct arena *a, const struct json_node *file, struct calibration_readings *out,
+                          struct err_list *errs)
+{
+    if (!file)
+        return false;
+    int before = errs->faults;
+    *out = (struct calibration_readings){ .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
+    json_only(
+        file,
+        (const char *const[]){ "chalklight", "version", "name", "unit", "frame", "mat", "sigma", "readings", NULL },
+        errs);
+    out->name = json_need_text(file, "name", errs);
+    values_unit(file, &out->unit, errs);
+    calibration_frame_from(file, &out->width_px, &out->height_px, errs);
+    if (json_find(file, "mat"))
+        calibration_mat_from(a, json_find(file, "mat"), &out->mat, errs);
+    if (json_find(file, "sigma"))
+        values_need_length(file, "sigma", out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, &out->sigma_mm, errs);
+    items_from(a, json_need(file, "readings", JSON_LIST, errs), out, errs);
+    return errs->faults == before;
+}
+
+bool calibration_readings_read(struct arena *a, const char *path, struct calibration_readings *out,
+                               struct err_list *errs)
+{
+    return readings_from(a, json_open_ours(a, path, "readings", CALIBRATION_READINGS_VERSION, errs), out, errs);
+}
+
+bool calibration_readings_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                                struct calibration_readings *out, struct err_list *errs)
+{
+    return readings_from(a, json_parse_ours(a, file, bytes, count, "readings", CALIBRATION_READINGS_VERSION, errs), out,
+                         errs);
+}

@@ -1,0 +1,188 @@
+#include "calibration/table.h"
+
+#include "calibration/frame.h"
+#include "values/length.h"
+#include "json/want.h"
+
+#include <assert.h>
+#include <ctype.h>
+#include <string.h>
+
+enum { PROJECTIVE_TERMS = GEOMETRY_K1, LEAST_READINGS = 4 };
+
+#define MOST_RESIDUAL_MM 10000.0
+
+static const struct err_kind no_date = { "calibration.no_date", ERR_FAULT,
+                                         "“{0}” is not a date: write year, month and day as in 2026-11-25" };
+static const struct err_kind not_yes_or_no = { "calibration.not_yes_or_no", ERR_FAULT, "has to be true or false" };
+static const struct err_kind wrong_terms = { "calibration.wrong_terms", ERR_FAULT,
+                                             "needs {0} numbers, and this has {1}" };
+static const struct err_kind folds = {
+    "calibration.folds", ERR_FAULT,
+    "with this map the picture would fold over itself: read the crosses and make the "
+    "table anew"
+};
+static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
+                                             "needs a number of mm from 0 to {0}, and this is {1}" };
+
+struct calibration_table calibration_table_of(struct arena *a, const struct calibration_readings *readings,
+                                              const struct calibration_solution *solution, const char *made)
+{
+    struct calibration_table t = {
+        .name = base_arena_copy_text(a, readings->name),
+        .made = base_arena_copy_text(a, made),
+        .unit = readings->unit,
+        .mat = readings->mat,
+        .map = solution->map,
+        .rms_mm = solution->rms_mm,
+        .worst_mm = solution->worst_mm,
+        .readings = readings->count,
+    };
+    if (t.mat.name)
+        t.mat.name = base_arena_copy_text(a, t.mat.name);
+    return t;
+}
+
+static void write_map(struct json_out *to, const struct geometry_map *map)
+{
+    struct json_out *h = json_out_list(to, "h");
+    for (int i = 0; i < PROJECTIVE_TERMS; i++)
+        json_out_number(h, NULL, map->term[i]);
+    json_out_number(to, "k1", map->term[GEOMETRY_K1]);
+    json_out_number(to, "p1", map->term[GEOMETRY_P1]);
+    json_out_number(to, "p2", map->term[GEOMETRY_P2]);
+}
+
+const char *calibration_table_print(struct arena *a, const struct calibration_table *table)
+{
+    assert(geometry_map_is_valid(&table->map));
+    struct json_out *top = json_out_create();
+    json_out_text(top, "chalklight", "table");
+    json_out_number(top, "version", CALIBRATION_TABLE_VERSION);
+    json_out_text(top, "name", table->name);
+    json_out_text(top, "made", table->made);
+    json_out_bool(top, "sample", table->sample);
+    json_out_text(top, "unit", units_name(table->unit));
+    calibration_frame_write(top, table->map.width_px, table->map.height_px);
+    if (table->mat.name)
+        calibration_mat_write(json_out_object(top, "mat"), &table->mat);
+    write_map(json_out_object(top, "map"), &table->map);
+    struct json_out *residual = json_out_object(top, "residual");
+    json_out_number(residual, "rms", table->rms_mm);
+    json_out_number(residual, "worst", table->worst_mm);
+    json_out_number(top, "readings", (double)table->readings);
+    const char *text = json_out_print(a, top);
+    json_out_destroy(top);
+    return text;
+}
+
+/* Whether the text has the form of an ISO 8601 date; the length of the month is not asked for. */
+static bool is_date(const char *text)
+{
+    static const char form[] = "dddd-dd-dd";
+    if (strlen(text) != strlen(form))
+        return false;
+    for (size_t i = 0; form[i]; i++)
+        if (form[i] == 'd' ? !isdigit((unsigned char)text[i]) : text[i] != form[i])
+            return false;
+    int month = (text[5] - '0') * 10 + text[6] - '0', day = (text[8] - '0') * 10 + text[9] - '0';
+    return month >= 1 && month <= 12 && day >= 1 && day <= 31;
+}
+
+static const char *date_from(const struct json_node *object, const char *name, struct err_list *errs)
+{
+    const char *text = json_need_text(object, name, errs);
+    if (text && !is_date(text))
+        json_fault(errs, json_find(object, name), &no_date, ERR_TEXT(json_shown(errs->arena, text)));
+    return text;
+}
+
+static bool yes_from(const struct json_node *object, const char *name, struct err_list *errs)
+{
+    const struct json_node *node = json_find(object, name);
+    if (!node)
+        json_need(object, name, JSON_FALSE, errs); /* tells that it is missing */
+    else if (node->type != JSON_TRUE && node->type != JSON_FALSE)
+        json_fault(errs, node, &not_yes_or_no, ERR_NONE);
+    return node && node->type == JSON_TRUE;
+}
+
+static void number_from(const struct json_node *object, const char *name, double *out, struct err_list *errs)
+{
+    const struct json_node *node = json_need(object, name, JSON_NUMBER, errs);
+    if (node)
+        *out = node->number;
+}
+
+static void terms_from(const struct json_node *list, double *term, struct err_list *errs)
+{
+    if (!list)
+        return;
+    if (list->count != PROJECTIVE_TERMS) {
+        json_fault(errs, list, &wrong_terms, ERR_NUMBER(PROJECTIVE_TERMS), ERR_NUMBER(list->count));
+        return;
+    }
+    for (const struct json_node *node = list->first; node; node = node->next)
+        if (json_is(node, JSON_NUMBER, errs))
+            term[node->index] = node->number;
+}
+
+/* The frame's size is there already. */
+static void map_from(const struct json_node *node, struct geometry_map *map, struct err_list *errs)
+{
+    int before = errs->faults;
+    json_only(node, (const char *const[]){ "h", "k1", "p1", "p2", NULL }, errs);
+    terms_from(json_need(node, "h", JSON_LIST, errs), map->term, errs);
+    number_from(node, "k1", &map->term[GEOMETRY_K1], errs);
+    number_from(node, "p1", &map->term[GEOMETRY_P1], errs);
+    number_from(node, "p2", &map->term[GEOMETRY_P2], errs);
+    bool complete = node && errs->faults == before && map->width_px && map->height_px;
+    if (complete && !geometry_map_is_valid(map))
+        json_fault(errs, node, &folds, ERR_NONE);
+}
+
+static void residual_from(const struct json_node *object, const char *name, double *out_mm, struct err_list *errs)
+{
+    number_from(object, name, out_mm, errs);
+    if (!(*out_mm >= 0 && *out_mm <= MOST_RESIDUAL_MM))
+        json_fault(errs, json_find(object, name), &no_residual, ERR_NUMBER(MOST_RESIDUAL_MM), ERR_NUMBER(*out_mm));
+}
+
+static bool table_from(struct arena *a, const struct json_node *file, struct calibration_table *out,
+                       struct err_list *errs)
+{
+    if (!file)
+        return false;
+    int before = errs->faults, readings = 0;
+    *out = (struct calibration_table){ 0 };
+    json_only(file,
+              (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
+                                     "residual", "readings", NULL },
+              errs);
+    out->name = json_need_text(file, "name", errs);
+    out->made = date_from(file, "made", errs);
+    out->sample = yes_from(file, "sample", errs);
+    values_unit(file, &out->unit, errs);
+    calibration_frame_from(file, &out->map.width_px, &out->map.height_px, errs);
+    if (json_find(file, "mat"))
+        calibration_mat_from(a, json_find(file, "mat"), &out->mat, errs);
+    map_from(json_need(file, "map", JSON_OBJECT, errs), &out->map, errs);
+    const struct json_node *residual = json_need(file, "residual", JSON_OBJECT, errs);
+    json_only(residual, (const char *const[]){ "rms", "worst", NULL }, errs);
+    residual_from(residual, "rms", &out->rms_mm, errs);
+    residual_from(residual, "worst", &out->worst_mm, errs);
+    json_need_whole(file, "readings", LEAST_READINGS, CALIBRATION_MOST_READINGS, &readings, errs);
+    out->readings = (size_t)readings;
+    return errs->faults == before;
+}
+
+bool calibration_table_read(struct arena *a, const char *path, struct calibration_table *out, struct err_list *errs)
+{
+    return table_from(a, json_open_ours(a, path, "table", CALIBRATION_TABLE_VERSION, errs), out, errs);
+}
+
+bool calibration_table_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                             struct calibration_table *out, struct err_list *errs)
+{
+    return table_from(a, json_parse_ours(a, file, bytes, count, "table", CALIBRATION_TABLE_VERSION, errs), out, errs);
+}

@@ -1,0 +1,188 @@
+#include "calibration/table.h"
+
+#include "base/file.h"
+#include "cases.h"
+#include "support/cmocka_all.h"
+#include "support/folder.h"
+
+#include <string.h>
+
+enum { TWELVE = sizeof twelve / sizeof twelve[0] };
+
+struct world {
+    struct arena *a;
+    struct err_list *errs;
+    struct calibration_table table;
+};
+
+/* The table of the twelve certified readings, on a mat. */
+static int open_world(void **state)
+{
+    static struct world w;
+    w = (struct world){ .a = base_arena_create(), .errs = base_err_list_create() };
+    struct calibration_readings r = readings_of(w.a, twelve, TWELVE);
+    struct calibration_solution s;
+    r.unit = UNITS_CM;
+    r.mat = (struct calibration_mat){
+        "24 x 36 in", UNITS_IN, 914.4, 609.6, {12.7, 12.7, 6.35, 19.05},
+            25.4
+    };
+    if (!calibration_solve(w.a, "case", &r, CALIBRATION_LENS_WEAK, &s, w.errs))
+        return -1;
+    w.table = calibration_table_of(w.a, &r, &s, "2026-11-25");
+    *state = &w;
+    return 0;
+}
+
+static int close_world(void **state)
+{
+    struct world *w = *state;
+    base_err_list_destroy(w->errs);
+    base_arena_destroy(w->a);
+    return 0;
+}
+
+static bool parse(struct world *w, const char *text, struct calibration_table *out)
+{
+    base_err_list_destroy(w->errs);
+    w->errs = base_err_list_create();
+    return calibration_table_parse(w->a, "some.json", text, strlen(text), out, w->errs);
+}
+
+static void assert_same(const struct calibration_table *got, const struct calibration_table *want)
+{
+    assert_string_equal(got->name, want->name);
+    assert_string_equal(got->made, want->made);
+    assert_int_equal(got->sample, want->sample);
+    assert_int_equal(got->unit, want->unit);
+    assert_int_equal(got->map.width_px, want->map.width_px);
+    assert_int_equal(got->map.height_px, want->map.height_px);
+    assert_memory_equal(got->map.term, want->map.term, sizeof want->map.term);
+    assert_memory_equal(&got->rms_mm, &want->rms_mm, sizeof want->rms_mm);
+    assert_memory_equal(&got->worst_mm, &want->worst_mm, sizeof want->worst_mm);
+    assert_int_equal(got->readings, want->readings);
+    assert_int_equal(got->mat.name != NULL, want->mat.name != NULL);
+    assert_near(got->mat.width_mm, want->mat.width_mm, 0);
+    assert_near(got->mat.ruling_mm, want->mat.ruling_mm, 0);
+}
+
+static void a_solution_makes_a_table(void **state)
+{
+    struct world *w = *state;
+    assert_string_equal(w->table.name, "case");
+    assert_false(w->table.sample);
+    assert_int_equal(w->table.readings, TWELVE);
+    assert_near(w->table.map.term[GEOMETRY_K1], twelve_terms[GEOMETRY_K1], 1e-9);
+    assert_true(w->table.worst_mm >= w->table.rms_mm && w->table.rms_mm > 0);
+}
+
+static void a_table_comes_back_bit_for_bit(void **state)
+{
+    struct world *w = *state;
+    struct calibration_table back;
+    assert_true(parse(w, calibration_table_print(w->a, &w->table), &back));
+    assert_int_equal(w->errs->count, 0);
+    assert_same(&back, &w->table);
+
+    w->table.sample = true;
+    w->table.mat = (struct calibration_mat){ 0 };
+    assert_true(parse(w, calibration_table_print(w->a, &w->table), &back));
+    assert_same(&back, &w->table);
+    assert_null(strstr(calibration_table_print(w->a, &w->table), "mat"));
+}
+
+static void a_table_is_read_from_disk(void **state)
+{
+    struct world *w = *state;
+    struct calibration_table back;
+    char *folder = support_folder_create();
+    const char *path = base_arena_print(w->a, "%s/table.json", folder);
+    const char *text = calibration_table_print(w->a, &w->table);
+    assert_true(base_file_save(path, text, strlen(text), w->errs));
+    assert_true(calibration_table_read(w->a, path, &back, w->errs));
+    assert_same(&back, &w->table);
+    support_folder_remove(folder);
+}
+
+#define TABLE(made, sample, frame, h, k1, residual, readings)                                                          \
+    "{ \"chalklight\": \"table\", \"version\": 1, \"name\": \"t\", \"unit\": \"mm\", \"made\": " made                  \
+    ", \"sample\": " sample ", \"frame\": " frame ", \"map\": { \"h\": " h ", \"k1\": " k1                             \
+    ", \"p1\": 0, \"p2\": 0 }, \"residual\": " residual ", \"readings\": " readings " }"
+#define DATE "\"2026-11-25\""
+#define FRAME "{ \"width\": 1920, \"height\": 1080 }"
+#define H "[700, 0, 500, 0, -700, 400, 0, 0]"
+#define RESIDUAL "{ \"rms\": 0.2, \"worst\": 0.5 }"
+
+static void a_table_written_by_hand_is_read(void **state)
+{
+    struct world *w = *state;
+    struct calibration_table back;
+    assert_true(parse(w, TABLE(DATE, "true", FRAME, H, "0.01", RESIDUAL, "9"), &back));
+    assert_true(back.sample);
+    assert_near(back.map.term[GEOMETRY_H11], -700, 0);
+    assert_near(back.map.term[GEOMETRY_K1], 0.01, 0);
+    assert_null(back.mat.name);
+}
+
+static void each_fault_is_told_at_its_place(void **state)
+{
+    struct world *w = *state;
+    static const struct {
+        const char *text, *code, *path;
+    } rows[] = {
+        {TABLE("\"25.11.2026\"",  "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.no_date",       "made"    },
+        { TABLE("\"2026-13-25\"", "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.no_date",       "made"    },
+        { TABLE(DATE,             "\"no\"", FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.not_yes_or_no", "sample"  },
+        { TABLE(DATE,             "false",  "{ \"width\": 1920 }",                 H,                                      "0",     RESIDUAL,                                      "9"),                "json.missing",              "frame"   },
+        { TABLE(DATE,             "false",  "{ \"width\": 1920, \"height\": 99 }", H,                                      "0",     RESIDUAL,                                      "9"),                "json.not_whole",
+         "frame.height"                                                                                                                                                                                                                        },
+        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 0]",       "0",     RESIDUAL,                                      "9"),                "calibration.wrong_terms",
+         "map.h"                                                                                                                                                                                                                               },
+        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 0, null]", "0",     RESIDUAL,                                      "9"),                "json.wrong_type",
+         "map.h[7]"                                                                                                                                                                                                                            },
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "\"0\"", RESIDUAL,                                      "9"),                "json.wrong_type",           "map.k1"  },
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "-0.9",  RESIDUAL,                                      "9"),                "calibration.folds",         "map"     },
+        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 1.5, 0]",  "0",     RESIDUAL,                                      "9"),                "calibration.folds",
+         "map"                                                                                                                                                                                                                                 },
+        { TABLE(DATE,             "false",  FRAME,                                 "[700, 700, 500, 700, 700, 400, 0, 0]", "0",     RESIDUAL,                                      "9"),                "calibration.folds",
+         "map"                                                                                                                                                                                                                                 },
+        { TABLE(DATE,             "false",  FRAME,                                 "[1e308, 0, 1e308, 0, 1e308, 0, 0, 0]", "0",     RESIDUAL,                                      "9"),                "calibration.folds",
+         "map"                                                                                                                                                                                                                                 },
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     "{ \"rms\": -1, \"worst\": 0.5 }",             "9"),                "calibration.no_residual",
+         "residual.rms"                                                                                                                                                                                                                        },
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     "{ \"rms\": 0, \"worst\": 0.5, \"best\": 0 }", "9"),                "json.unknown_name",
+         "residual.best"                                                                                                                                                                                                                       },
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "3"),                "json.not_whole",            "readings"},
+        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9, \"mat\": null"), "json.wrong_type",           "mat"     },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct calibration_table back;
+        assert_false(parse(w, rows[i].text, &back));
+        const struct err *e = &w->errs->items[0];
+        const char *path = e->place.path ? e->place.path : "";
+        if (strcmp(e->kind->code, rows[i].code) != 0 || strcmp(path, rows[i].path) != 0 || w->errs->faults != 1)
+            fail_msg("row %zu: %s at %s, %d faults", i, e->kind->code, path, w->errs->faults);
+    }
+}
+
+static void another_kind_or_a_newer_version_is_refused(void **state)
+{
+    struct world *w = *state;
+    struct calibration_table back;
+    assert_false(parse(w, "{ \"chalklight\": \"mat\", \"version\": 1 }", &back));
+    assert_false(parse(w, "{ \"chalklight\": \"table\", \"version\": 2 }", &back));
+    assert_false(parse(w, "{ \"chalklight\": \"table\"", &back));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(a_solution_makes_a_table, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_table_comes_back_bit_for_bit, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_table_is_read_from_disk, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_table_written_by_hand_is_read, open_world, close_world),
+        cmocka_unit_test_setup_teardown(each_fault_is_told_at_its_place, open_world, close_world),
+        cmocka_unit_test_setup_teardown(another_kind_or_a_newer_version_is_refused, open_world, close_world),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
