@@ -21,9 +21,11 @@ struct calibration_solution {
     double chi2;  /* weighted sum of squares, pseudo-readings included */
 };
 
-/* Solves; everything lives in `a`. Refused with a sentence, false then: fewer than four readings, all or all but one of
- * them in (or nearly in) one line, two readings of one pixel that fall far apart, readings that contradict each other
- * (naming the one that fits worst), a map that folds or whose horizon comes near the frame. */
+/* Solves; everything lives in `a`. Refused with a sentence, false then, *out untouched: fewer than four crosses, all or
+ * all but one of them in (or nearly in) one line, two readings of one pixel that fall far apart, readings that leave
+ * the map open, readings that contradict each other (naming the one that fits worst and what was probably meant, two
+ * when either may be wrong, none when there are too few to tell), a map that folds or whose horizon comes near the
+ * frame. With fewer than six readings it warns that a wrong one may go unnoticed. */
 bool calibration_solve(struct arena *a, const char *file, const struct calibration_readings *readings,
                        enum calibration_lens lens, struct calibration_solution *out, struct err_list *errs);
 
