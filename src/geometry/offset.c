@@ -4,7 +4,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <string.h>
 
 /* The grown outline is the union of the piece and one convex patch for every side: the strip between the side and its
  * grown line, whose ends the corners decide. Neighbouring patches share corners to the last bit or overlap with area to
@@ -72,6 +71,12 @@ static size_t previous_of(const struct outline *o, size_t i)
     return i > 0 ? i - 1 : o->count - 1;
 }
 
+static void put(struct patch *patch, vec2 p)
+{
+    assert(patch->count < PATCH_MOST);
+    patch->p[patch->count++] = p;
+}
+
 /* ---- Sides ---- */
 
 /* The points without those that fall onto the one before, as sides. */
@@ -96,9 +101,7 @@ static struct outline sides_of(struct arena *a, struct geometry_path in, const d
         side->length = length;
         side->along = vec2_scale(vec2_sub(end, at), 1 / length);
         side->out = vec2_right(side->along);
-        /* Allowances that differ by rounding alone would meet anywhere: they are one. */
-        double before = o.count > 1 ? side[-1].dist : dist_mm[i];
-        side->dist = fabs(dist_mm[i] - before) < NEAR_MM ? before : dist_mm[i];
+        side->dist = dist_mm[i];
         at = end;
     }
     /* A last side left out leaves the ring open by less than NEAR_MM: close it. */
@@ -166,10 +169,9 @@ static void cut_off(struct corner *c, struct patch *bevel)
     double limit = limit_of(c);
     c->before->grown_b = end_of_before(c, (limit - c->before->dist * rise) / run);
     c->after->grown_a = start_of_after(c, (limit - c->after->dist * rise) / run);
-    *bevel = (struct patch){
-        .p = {c->before->b, c->before->grown_b, c->after->grown_a},
-          .count = 3
-    };
+    put(bevel, c->before->b);
+    put(bevel, c->before->grown_b);
+    put(bevel, c->after->grown_a);
 }
 
 static bool is_too_sharp(const struct corner *c)
@@ -247,12 +249,14 @@ static void end_strips(struct corner *c, struct patch *bevel)
 
 static struct patch strip_of(const struct side *s)
 {
-    if (s->dist == 0)
-        return (struct patch){ .count = 0 };
-    return (struct patch){
-        .p = {s->a, s->b, s->grown_b, s->grown_a},
-          .count = 4
-    };
+    struct patch strip = { .count = 0 };
+    if (s->dist > 0) {
+        put(&strip, s->a);
+        put(&strip, s->b);
+        put(&strip, s->grown_b);
+        put(&strip, s->grown_a);
+    }
+    return strip;
 }
 
 /* A line by a point on it and its unit normal. */
@@ -275,13 +279,12 @@ static void cut(struct patch *patch, struct line l)
         double hp = above(l, p), hq = above(l, q);
         any = any || hp > STRAIGHT_MM;
         if (hp <= 0)
-            kept.p[kept.count++] = p;
+            put(&kept, p);
         /* Always reckoned from below, so that neighbours who share this edge get the same bits. */
         if (hp < 0 && hq > 0)
-            kept.p[kept.count++] = vec2_lerp(p, q, hp / (hp - hq));
+            put(&kept, vec2_lerp(p, q, hp / (hp - hq)));
         else if (hp > 0 && hq < 0)
-            kept.p[kept.count++] = vec2_lerp(q, p, hq / (hq - hp));
-        assert(kept.count <= PATCH_MOST);
+            put(&kept, vec2_lerp(q, p, hq / (hq - hp)));
     }
     if (any)
         *patch = kept;
@@ -490,7 +493,6 @@ static struct geometry_path cleaned(struct geometry_path ring)
     size_t first = 0;
     bool again = true;
     while (again && kept - first > 3) {
-        again = true;
         if (is_idle(ring.points[kept - 2], ring.points[kept - 1], ring.points[first]))
             kept--;
         else if (is_idle(ring.points[kept - 1], ring.points[first], ring.points[first + 1]))

@@ -21,7 +21,8 @@
  *
  * The result is the outer boundary, counter-clockwise from its leftmost point, in `a`; it holds the outline, and has no
  * points in line with their neighbours nor nearer than 1e-6 mm. What the allowances close over is filled. False when
- * the outline has fewer than three points, no area or crosses or touches itself; *out is then empty. */
+ * the outline has fewer than three points, no area or crosses or touches itself, or should GEOS fail to unite it; *out
+ * is then empty. */
 bool geometry_offset(struct arena *a, struct geometry_path in, const double *dist_mm, struct geometry_path *out);
 
 #endif

@@ -425,7 +425,7 @@ static void a_wide_side_is_led_on_to_a_narrow_one_that_leans_outwards(void **sta
     assert_near(geometry_path_area(out), geometry_path_area(in) + 40 * 120, 1e-8);
 }
 
-static void the_same_with_the_wide_side_after_the_narrow_one(void **state)
+static void a_wide_side_after_a_narrow_one_is_led_back_to_it(void **state)
 {
     struct here *h = *state;
     const double dist[] = { 40, 0, 0, 0, 0 };
@@ -688,7 +688,7 @@ int main(void)
         cmocka_unit_test(a_sharp_corner_is_cut_off_square_at_the_limit),
         cmocka_unit_test(a_reflex_corner_is_mitred_inwards),
         cmocka_unit_test(a_wide_side_is_led_on_to_a_narrow_one_that_leans_outwards),
-        cmocka_unit_test(the_same_with_the_wide_side_after_the_narrow_one),
+        cmocka_unit_test(a_wide_side_after_a_narrow_one_is_led_back_to_it),
         cmocka_unit_test(a_u_narrower_than_its_allowances_closes),
         cmocka_unit_test(a_bay_with_a_narrow_neck_loses_its_hole),
         cmocka_unit_test(a_concave_curve_of_radius_5_takes_an_allowance_of_15),
