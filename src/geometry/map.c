@@ -126,11 +126,7 @@ void geometry_map_term_gradient(const struct geometry_map *map, struct px_pt px,
 
     /* How each lens term moves the place after the lens; k1, p1, p2 in order. */
     double xx = n.x * n.x, xy = n.x * n.y, yy = n.y * n.y;
-    vec2 by_lens[3] = {
-        {n.x * (xx + yy), n.y * (xx + yy)},
-        { 3 * xx + yy,    2 * xy         },
-        { 2 * xy,         xx + 3 * yy    }
-    };
+    vec2 by_lens[3] = { { n.x * (xx + yy), n.y * (xx + yy) }, { 3 * xx + yy, 2 * xy }, { 2 * xy, xx + 3 * yy } };
     for (int i = 0; i < 3; i++) {
         dx[GEOMETRY_K1 + i] = p.xx * by_lens[i].x + p.xy * by_lens[i].y;
         dy[GEOMETRY_K1 + i] = p.yx * by_lens[i].x + p.yy * by_lens[i].y;
@@ -258,13 +254,7 @@ struct table_path geometry_map_frame(struct arena *a, const struct geometry_map 
     assert(steps > 0);
     /* Pixel y runs down: from the lower left corner along the lower edge is counter-clockwise seen from above. */
     double w = map->width_px, h = map->height_px;
-    const vec2 corner[5] = {
-        {0,  h},
-        { w, h},
-        { w, 0},
-        { 0, 0},
-        { 0, h}
-    };
+    const vec2 corner[5] = { { 0, h }, { w, h }, { w, 0 }, { 0, 0 }, { 0, h } };
     struct geometry_path path = { base_arena_alloc(a, 4 * (size_t)steps, sizeof(vec2)), 0, true };
     for (int side = 0; side < 4; side++)
         for (int i = 0; i < steps; i++) {

@@ -8,17 +8,14 @@
 
 struct geometry_box geometry_box_empty(void)
 {
-    return (struct geometry_box){
-        {INFINITY,   INFINITY },
-        { -INFINITY, -INFINITY}
-    };
+    return (struct geometry_box){ { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
 }
 
 struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box b)
 {
     return (struct geometry_box){
-        {fmin(a.min.x,  b.min.x), fmin(a.min.y, b.min.y)},
-        { fmax(a.max.x, b.max.x), fmax(a.max.y, b.max.y)},
+        { fmin(a.min.x, b.min.x), fmin(a.min.y, b.min.y) },
+        { fmax(a.max.x, b.max.x), fmax(a.max.y, b.max.y) },
     };
 }
 

@@ -10,9 +10,7 @@
 static struct geometry_cubic quarter_circle(double r)
 {
     double k = 4.0 / 3 * (sqrt(2) - 1) * r;
-    return (struct geometry_cubic){
-        {{ r, 0 }, { r, k }, { k, r }, { 0, r }}
-    };
+    return (struct geometry_cubic){ { { r, 0 }, { r, k }, { k, r }, { 0, r } } };
 }
 
 static void the_quarter_circle_is_nearly_round(void **state)
@@ -34,9 +32,7 @@ static void the_quarter_circle_is_nearly_round(void **state)
 static void the_ends_are_exact(void **state)
 {
     (void)state;
-    struct geometry_cubic c = {
-        {{ 0.1, 0.7 }, { 1e9, -3 }, { 7, 1e9 }, { 0.3, -0.9 }}
-    };
+    struct geometry_cubic c = { { { 0.1, 0.7 }, { 1e9, -3 }, { 7, 1e9 }, { 0.3, -0.9 } } };
     vec2 start = geometry_cubic_at(c, 0), end = geometry_cubic_at(c, 1);
     assert_true(start.x == 0.1 && start.y == 0.7 && end.x == 0.3 && end.y == -0.9);
 }
@@ -46,15 +42,11 @@ static void steps_follow_the_bound(void **state)
     (void)state;
     /* By hand: the second derivative at the ends is 6 |p0 - 2 p1 + p2| = 6 |(0,0) - (20,0) + (20,40)| = 6 x 40 = 240
      * and 6 |(10,0) - (40,80) + (30,0)| = 6 |(0,-80)| = 480: 480 / (8 x 0.1) = 600, its root 24.49. */
-    struct geometry_cubic c = {
-        {{ 0, 0 }, { 10, 0 }, { 20, 40 }, { 30, 0 }}
-    };
+    struct geometry_cubic c = { { { 0, 0 }, { 10, 0 }, { 20, 40 }, { 30, 0 } } };
     assert_int_equal(geometry_cubic_steps(c, 0.1), 25);
     /* A quadratic y = 4 t (1 - t) raised to a cubic: |P''| = 8 all along, so the bound is met exactly: 8 / (8 x 1/16).
      */
-    struct geometry_cubic q = {
-        {{ 0, 0 }, { 0, 4.0 / 3 }, { 0, 4.0 / 3 }, { 0, 0 }}
-    };
+    struct geometry_cubic q = { { { 0, 0 }, { 0, 4.0 / 3 }, { 0, 4.0 / 3 }, { 0, 0 } } };
     assert_int_equal(geometry_cubic_steps(q, 1.0 / 16.01), 5);
     assert_int_equal(geometry_cubic_steps(q, 1.0 / 15.99), 4);
 }
@@ -62,9 +54,7 @@ static void steps_follow_the_bound(void **state)
 static void a_straight_even_cubic_takes_one_step(void **state)
 {
     (void)state;
-    struct geometry_cubic c = {
-        {{ 0, 0 }, { 1, 2 }, { 2, 4 }, { 3, 6 }}
-    };
+    struct geometry_cubic c = { { { 0, 0 }, { 1, 2 }, { 2, 4 }, { 3, 6 } } };
     assert_int_equal(geometry_cubic_steps(c, 1e-6), 1);
 }
 

@@ -44,18 +44,18 @@ static void a_homography_through_four_points_maps_as_certified(void **state)
                                  0.05057156491701205,   0.7510643402016477,    96.57542204282576,
                                  3.947029574889902e-05, 8.024899893032726e-05, 1 };
     static const struct pair want[] = {
-        {0,     0,    -218.093799645137,   96.57542204282576 },
-        { 1920, 0,    1073.961572998033,   180.02964582413261},
-        { 1920, 1080, 1012.5721628597954,  864.3990565224954 },
-        { 0,    1080, -180.71460724107706, 835.3279400183958 },
-        { 960,  540,  443.46541413445635,  509.3282042143926 },
-        { 480,  270,  125.59545105034827,  311.006256762157  },
-        { 1500, 800,  775.3175979952047,   688.3399018848679 },
- /* the four points themselves, exact */
-        { 96,   54,   -147.140625,         140.84375         },
-        { 1824, 54,   1010.625,            213.109375        },
-        { 1824, 1026, 959.265625,          831.140625        },
-        { 96,   1026, -118.578125,         802.875           },
+        { 0, 0, -218.093799645137, 96.57542204282576 },
+        { 1920, 0, 1073.961572998033, 180.02964582413261 },
+        { 1920, 1080, 1012.5721628597954, 864.3990565224954 },
+        { 0, 1080, -180.71460724107706, 835.3279400183958 },
+        { 960, 540, 443.46541413445635, 509.3282042143926 },
+        { 480, 270, 125.59545105034827, 311.006256762157 },
+        { 1500, 800, 775.3175979952047, 688.3399018848679 },
+        /* the four points themselves, exact */
+        { 96, 54, -147.140625, 140.84375 },
+        { 1824, 54, 1010.625, 213.109375 },
+        { 1824, 1026, 959.265625, 831.140625 },
+        { 96, 1026, -118.578125, 802.875 },
     };
     struct geometry_map map = map_of_homography(1920, 1080, h);
     assert_true(geometry_map_is_valid(&map));
@@ -70,20 +70,17 @@ static void a_homography_fitted_to_nine_readings_maps_as_certified(void **state)
     static const struct geometry_map normalised = {
         1920,
         1080,
-        {707.3559185662882, 112.82197567206171, 721.7266416000908, -48.42790387269902, 813.2834727633838,
-          408.8098923895041, -0.026159842691401893, 0.12413167263562745, 0, 0, 0},
+        { 707.3559185662882, 112.82197567206171, 721.7266416000908, -48.42790387269902, 813.2834727633838,
+          408.8098923895041, -0.026159842691401893, 0.12413167263562745, 0, 0, 0 },
     };
     static const double h[9] = { 0.6676091843634743,     0.10648244424018674,    51.87445420750685,
                                  -0.045706712216977814,  0.7675846086201578,     54.3660977638452,
                                  -2.468990614750467e-05, 0.00011715664285373325, 1 };
     static const struct pair want[] = {
-        {0,     0,    51.87445420750685,  54.3660977638452  },
-        { 1920, 0,    1400.0530717562997, -35.05243714897526},
-        { 1920, 1080, 1342.4633161687625, 737.2648359403365 },
-        { 0,    1080, 148.13242106513832, 784.1407885744313 },
-        { 960,  540,  721.7266416000908,  408.8098923895041 },
-        { 480,  270,  393.2972551244582,  235.025645357143  },
-        { 1500, 800,  1077.3961103664558, 567.6910522480885 },
+        { 0, 0, 51.87445420750685, 54.3660977638452 },         { 1920, 0, 1400.0530717562997, -35.05243714897526 },
+        { 1920, 1080, 1342.4633161687625, 737.2648359403365 }, { 0, 1080, 148.13242106513832, 784.1407885744313 },
+        { 960, 540, 721.7266416000908, 408.8098923895041 },    { 480, 270, 393.2972551244582, 235.025645357143 },
+        { 1500, 800, 1077.3961103664558, 567.6910522480885 },
     };
     struct geometry_map raw = map_of_homography(1920, 1080, h);
     for (int i = 0; i < GEOMETRY_MAP_TERMS; i++)
@@ -99,11 +96,8 @@ static void the_unit_square_goes_onto_a_trapezium(void **state)
     static const double h[9] = { 4, 2, 0, 0, 4, 0, 0, 1, 1 };
     struct geometry_map map = map_of_homography(1, 1, h);
     static const struct pair want[] = {
-        {0,    0,   0, 0      },
-        { 1,   0,   4, 0      },
-        { 1,   1,   3, 2      },
-        { 0,   1,   1, 2      },
-        { 0.5, 0.5, 2, 4.0 / 3}, /* where the diagonals cross */
+        { 0, 0, 0, 0 }, { 1, 0, 4, 0 },           { 1, 1, 3, 2 },
+        { 0, 1, 1, 2 }, { 0.5, 0.5, 2, 4.0 / 3 }, /* where the diagonals cross */
     };
     assert_true(geometry_map_is_valid(&map));
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++)
@@ -118,8 +112,8 @@ static void a_tilted_projector_lights_the_trapezium_of_trigonometry(void **state
     static const struct {
         double tilt_deg, near_mm, far_mm, deep_mm;
     } rows[] = {
-        {5,   1475.475, 1537.251, 850.566},
-        { 10, 1462.692, 1588.800, 871.472},
+        { 5, 1475.475, 1537.251, 850.566 },
+        { 10, 1462.692, 1588.800, 871.472 },
     };
     const double pi = 3.14159265358979323846;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -157,9 +151,7 @@ static void lens_terms_move_places_as_the_formula_says(void **state)
 {
     (void)state;
     /* A square frame: rho = 100 sqrt 2 px; u = 200 gives x = 100 / rho = 1 / sqrt 2, y = 0, r² = 1/2. */
-    struct geometry_map map = {
-        200, 200, {1, 0, 0, 0, 1, 0, 0, 0, 0.02, 0.003, -0.004}
-    };
+    struct geometry_map map = { 200, 200, { 1, 0, 0, 0, 1, 0, 0, 0, 0.02, 0.003, -0.004 } };
     struct table_pt at = geometry_map_to_table(&map, (struct px_pt){ 200, 100 });
     /* x' = x (1 + k1/2) + 3 p1/2, y' = p2/2 */
     assert_near(at.x, sqrt(0.5) * 1.01 + 0.0045, 1e-15);
@@ -174,22 +166,18 @@ static void lens_terms_move_places_as_the_formula_says(void **state)
  * (0 ± 0.005 and 0 ± 0.0025). */
 static struct geometry_map random_map(uint64_t *seed)
 {
-    static const int frames[3][2] = {
-        {1280,  800 },
-        { 1920, 1080},
-        { 3840, 2160}
-    };
+    static const int frames[3][2] = { { 1280, 800 }, { 1920, 1080 }, { 3840, 2160 } };
     const int *frame = frames[(int)random_between(seed, 0, 3)];
     double scale = random_between(seed, 300, 1200), mirrored = random_between(seed, 0, 1) < 0.5 ? 1 : -1;
     double turn = random_between(seed, -3, 3);
     return (struct geometry_map){
         frame[0],
         frame[1],
-        {scale * cos(turn), -scale * mirrored * sin(turn) * random_between(seed, 0.9, 1.1),
-             random_between(seed, -500, 500), scale * sin(turn) * random_between(seed, 0.9, 1.1),
-             scale * mirrored * cos(turn), random_between(seed, -500, 500), random_between(seed, -0.25, 0.25),
-             random_between(seed, -0.25, 0.25), random_between(seed, -0.01, 0.01), random_between(seed, -0.005, 0.005),
-             random_between(seed, -0.005, 0.005)},
+        { scale * cos(turn), -scale * mirrored * sin(turn) * random_between(seed, 0.9, 1.1),
+          random_between(seed, -500, 500), scale * sin(turn) * random_between(seed, 0.9, 1.1),
+          scale * mirrored * cos(turn), random_between(seed, -500, 500), random_between(seed, -0.25, 0.25),
+          random_between(seed, -0.25, 0.25), random_between(seed, -0.01, 0.01), random_between(seed, -0.005, 0.005),
+          random_between(seed, -0.005, 0.005) },
     };
 }
 
@@ -300,19 +288,15 @@ static void valid_and_invalid_maps_are_told_apart(void **state)
         double value;
         bool valid;
     } rows[] = {
-        {GEOMETRY_H02,  500,       true },
-        { GEOMETRY_H00, -100,      true }, /* mirrored */
-        { GEOMETRY_H20, 0.75,      true }, /* D >= 1 - 0.75 x 1.220 = 0.085 */
-        { GEOMETRY_H20, 0.80,      false}, /* D = 0.024 */
-        { GEOMETRY_H20, -1.5,      false}, /* the horizon crosses the frame */
-        { GEOMETRY_H00, 0,         false}, /* all on one line */
-        { GEOMETRY_K1,  -0.1,      true }, /* radial slope 1 - 0.3 x 1.96 = 0.41 at the corner */
-        { GEOMETRY_K1,  -0.18,     false}, /* -0.06: the lens folds there */
-        { GEOMETRY_K1,  -2,        false},
-        { GEOMETRY_P1,  -2,        false},
-        { GEOMETRY_H11, NAN,       false},
-        { GEOMETRY_P2,  INFINITY,  false},
-        { GEOMETRY_H12, -INFINITY, false},
+        { GEOMETRY_H02, 500, true },      { GEOMETRY_H00, -100, true }, /* mirrored */
+        { GEOMETRY_H20, 0.75, true },                                   /* D >= 1 - 0.75 x 1.220 = 0.085 */
+        { GEOMETRY_H20, 0.80, false },                                  /* D = 0.024 */
+        { GEOMETRY_H20, -1.5, false },                                  /* the horizon crosses the frame */
+        { GEOMETRY_H00, 0, false },                                     /* all on one line */
+        { GEOMETRY_K1, -0.1, true },   /* radial slope 1 - 0.3 x 1.96 = 0.41 at the corner */
+        { GEOMETRY_K1, -0.18, false }, /* -0.06: the lens folds there */
+        { GEOMETRY_K1, -2, false },       { GEOMETRY_P1, -2, false },         { GEOMETRY_H11, NAN, false },
+        { GEOMETRY_P2, INFINITY, false }, { GEOMETRY_H12, -INFINITY, false },
     };
     struct geometry_map map = plain_map();
     assert_true(geometry_map_is_valid(&map));
@@ -370,16 +354,8 @@ static void the_frame_runs_counter_clockwise_from_its_lower_left(void **state)
     struct geometry_map map = plain_map();
     struct arena *a = base_arena_create();
     struct geometry_path frame = geometry_map_frame(a, &map, 2).path;
-    static const vec2 want[8] = {
-        {-480,  -270},
-        { 0,    -270},
-        { 480,  -270},
-        { 480,  0   },
-        { 480,  270 },
-        { 0,    270 },
-        { -480, 270 },
-        { -480, 0   }
-    };
+    static const vec2 want[8] = { { -480, -270 }, { 0, -270 }, { 480, -270 }, { 480, 0 },
+                                  { 480, 270 },   { 0, 270 },  { -480, 270 }, { -480, 0 } };
     assert_int_equal(frame.count, 8);
     assert_true(frame.closed);
     for (int i = 0; i < 8; i++) {

@@ -342,13 +342,7 @@ static void a_step_stays_one_whatever_its_direction(void **state)
     const double dist[] = { 40, 15, 15, 15, 15 };
     for (int i = 0; i < 360; i++) {
         double c = cos(i * pi / 180), s = sin(i * pi / 180);
-        vec2 p[5] = {
-            {0,    0 },
-            { 40,  0 },
-            { 100, 0 },
-            { 100, 60},
-            { 0,   60}
-        };
+        vec2 p[5] = { { 0, 0 }, { 40, 0 }, { 100, 0 }, { 100, 60 }, { 0, 60 } };
         for (int k = 0; k < 5; k++)
             p[k] = (vec2){ c * p[k].x - s * p[k].y, s * p[k].x + c * p[k].y };
         struct geometry_path out = grow(h, (struct geometry_path){ p, 5, true }, dist);
@@ -457,14 +451,7 @@ static void a_u_narrower_than_its_allowances_closes(void **state)
     struct here *h = *state;
     /* A U 10 mm wide inside with a round bottom of radius 5, allowance 15: all of the inside is covered, so that the
      * grown outline is the grown block of 100 x 80. */
-    static const vec2 corners[] = {
-        {0,    0 },
-        { 100, 0 },
-        { 100, 80},
-        { 55,  80},
-        { 45,  80},
-        { 0,   80}
-    };
+    static const vec2 corners[] = { { 0, 0 }, { 100, 0 }, { 100, 80 }, { 55, 80 }, { 45, 80 }, { 0, 80 } };
     for (size_t steps = 4; steps <= 64; steps *= 2) {
         struct geometry_path in = arc_outline(h, corners, 6, 3, (vec2){ 50, 30 }, 5, 0, -180, steps);
         struct geometry_path out = grow_evenly(h, in, 15);
@@ -479,14 +466,7 @@ static void a_bay_with_a_narrow_neck_loses_its_hole(void **state)
     struct here *h = *state;
     /* A round bay of radius 30 behind a neck of 10 mm: grown by 15 it is a hole, and the outer boundary is the block's.
      */
-    static const vec2 corners[] = {
-        {0,    0  },
-        { 200, 0  },
-        { 200, 150},
-        { 105, 150},
-        { 95,  150},
-        { 0,   150}
-    };
+    static const vec2 corners[] = { { 0, 0 }, { 200, 0 }, { 200, 150 }, { 105, 150 }, { 95, 150 }, { 0, 150 } };
     double half = asin(5.0 / 30) * 180 / pi;
     struct geometry_path in = arc_outline(h, corners, 6, 3, (vec2){ 100, 80 }, 30, 90 - half, -270 + half, 90);
     struct geometry_path out = grow_evenly(h, in, 15);
@@ -500,11 +480,7 @@ static void a_concave_curve_of_radius_5_takes_an_allowance_of_15(void **state)
     struct here *h = *state;
     /* A quarter circle cut out of a block's corner, radius 5, and the same with 60: grown inwards past its centre, and
      * not. Where it passes the centre the two grown straight sides meet in a right corner. */
-    static const vec2 corners[] = {
-        {0,    0  },
-        { 100, 0  },
-        { 0,   100}
-    };
+    static const vec2 corners[] = { { 0, 0 }, { 100, 0 }, { 0, 100 } };
     struct geometry_path in = arc_outline(h, corners, 3, 1, (vec2){ 100, 100 }, 5, -90, -180, 40);
     struct geometry_path out = grow_evenly(h, in, 15);
     assert_near(geometry_path_area(out), buffer_area(h, in, 15), 1e-6 * 130 * 130);

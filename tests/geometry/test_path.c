@@ -80,16 +80,9 @@ static void a_path_holds_what_lies_inside(void **state)
         vec2 at;
         bool in;
     } rows[] = {
-        {{ 1, 1 },   true },
-        { { 3, 1 },  true },
-        { { 1, 4 },  true },
-        { { 5, 4 },  true },
-        { { 3, 4 },  false},
-        { { 7, 1 },  false},
-        { { -1, 2 }, false}, /* at the height of two corners */
-        { { 5, 2 },  true },
-        { { 3, 6 },  false},
-        { { 3, -1 }, false},
+        { { 1, 1 }, true },  { { 3, 1 }, true },  { { 1, 4 }, true },   { { 5, 4 }, true },
+        { { 3, 4 }, false }, { { 7, 1 }, false }, { { -1, 2 }, false }, /* at the height of two corners */
+        { { 5, 2 }, true },  { { 3, 6 }, false }, { { 3, -1 }, false },
     };
     for (int round = 0; round < 2; round++) {
         for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -134,13 +127,9 @@ static void places_along_a_path(void **state)
         double along;
         vec2 at, direction;
     } rows[] = {
-        {-1,   { 0, 0 },   { 0.6, 0.8 }},
-        { 0,   { 0, 0 },   { 0.6, 0.8 }},
-        { 2.5, { 1.5, 2 }, { 0.6, 0.8 }},
-        { 5,   { 3, 4 },   { 0, 1 }    }, /* a corner: the side ahead */
-        { 7,   { 3, 6 },   { 0, 1 }    },
-        { 11,  { 3, 10 },  { 0, 1 }    },
-        { 99,  { 3, 10 },  { 0, 1 }    },
+        { -1, { 0, 0 }, { 0.6, 0.8 } }, { 0, { 0, 0 }, { 0.6, 0.8 } }, { 2.5, { 1.5, 2 }, { 0.6, 0.8 } },
+        { 5, { 3, 4 }, { 0, 1 } }, /* a corner: the side ahead */
+        { 7, { 3, 6 }, { 0, 1 } },      { 11, { 3, 10 }, { 0, 1 } },   { 99, { 3, 10 }, { 0, 1 } },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         vec2 direction, at = geometry_path_at(p, rows[i].along, &direction);

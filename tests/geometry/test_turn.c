@@ -52,12 +52,12 @@ static void known_angles_have_their_known_values(void **state)
     static const struct {
         double degrees, sine, cosine;
     } rows[] = {
-        {30,    0.5,                 0.86602540378443865 }, /* 1/2, sqrt 3 / 2 */
-        { 45,   0.70710678118654752, 0.70710678118654752 }, /* sqrt 2 / 2 */
-        { 60,   0.86602540378443865, 0.5                 },
-        { 150,  0.5,                 -0.86602540378443865},
-        { -210, 0.5,                 -0.86602540378443865},
-        { 18,   0.30901699437494742, 0.95105651629515357 }, /* (sqrt 5 - 1) / 4 */
+        { 30, 0.5, 0.86602540378443865 },                 /* 1/2, sqrt 3 / 2 */
+        { 45, 0.70710678118654752, 0.70710678118654752 }, /* sqrt 2 / 2 */
+        { 60, 0.86602540378443865, 0.5 },
+        { 150, 0.5, -0.86602540378443865 },
+        { -210, 0.5, -0.86602540378443865 },
+        { 18, 0.30901699437494742, 0.95105651629515357 }, /* (sqrt 5 - 1) / 4 */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double s, c;
@@ -84,14 +84,10 @@ static void a_motion_mirrors_then_turns_then_shifts(void **state)
 {
     (void)state;
     /* (2, 1) mirrored is (-2, 1), turned a quarter (-1, -2), shifted by (10, 20) (9, 18). */
-    struct geometry_mover m = geometry_mover_of((struct geometry_motion){
-        true, 90, {10, 20}
-    });
+    struct geometry_mover m = geometry_mover_of((struct geometry_motion){ true, 90, { 10, 20 } });
     vec2 p = geometry_move(&m, (vec2){ 2, 1 });
     assert_true(p.x == 9 && p.y == 18);
-    m = geometry_mover_of((struct geometry_motion){
-        false, 90, {10, 20}
-    });
+    m = geometry_mover_of((struct geometry_motion){ false, 90, { 10, 20 } });
     p = geometry_move(&m, (vec2){ 2, 1 });
     assert_true(p.x == 9 && p.y == 22);
     m = geometry_mover_of((struct geometry_motion){ 0 });
@@ -104,9 +100,7 @@ static void a_motion_keeps_lengths(void **state)
     (void)state;
     uint64_t seed = 2;
     for (int i = 0; i < 200; i++) {
-        struct geometry_motion motion = {
-            i % 2 == 0, random_between(&seed, -400, 400), {3, -7}
-        };
+        struct geometry_motion motion = { i % 2 == 0, random_between(&seed, -400, 400), { 3, -7 } };
         struct geometry_mover m = geometry_mover_of(motion);
         vec2 p = { random_between(&seed, -900, 900), random_between(&seed, -900, 900) };
         double moved = vec2_length(vec2_sub(geometry_move(&m, p), motion.shift));
