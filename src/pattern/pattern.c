@@ -1,0 +1,60 @@
+#include "pattern/pattern.h"
+
+#include <string.h>
+
+/* Every table searched here is an array of structs that begin with their name. */
+static int find_named(const void *items, size_t count, size_t size, const char *name)
+{
+    for (size_t i = 0; i < count; i++) {
+        const char *const *item_name = (const void *)((const char *)items + i * size);
+        if (*item_name && strcmp(*item_name, name) == 0)
+            return (int)i;
+    }
+    return PATTERN_NONE;
+}
+
+int pattern_find_row(const struct pattern *p, const char *name)
+{
+    return find_named(p->chart, p->row_count, sizeof *p->chart, name);
+}
+
+int pattern_find_size(const struct pattern *p, const char *name)
+{
+    return find_named(p->sizes, p->size_count, sizeof *p->sizes, name);
+}
+
+int pattern_find_cup_group(const struct pattern *p, const char *name)
+{
+    return find_named(p->cup_groups, p->cup_group_count, sizeof *p->cup_groups, name);
+}
+
+int pattern_find_piece(const struct pattern *p, const char *name)
+{
+    return find_named(p->pieces, p->piece_count, sizeof *p->pieces, name);
+}
+
+int pattern_find_view(const struct pattern *p, const char *name)
+{
+    return find_named(p->views, p->view_count, sizeof *p->views, name);
+}
+
+int pattern_find_edge(const struct pattern_piece *piece, const char *name)
+{
+    return find_named(piece->edges, piece->edge_count, sizeof *piece->edges, name);
+}
+
+int pattern_find_point(const struct pattern_piece *piece, const char *name)
+{
+    return find_named(piece->points, piece->point_count, sizeof *piece->points, name);
+}
+
+const char *pattern_cloth_name(enum pattern_cloth cloth)
+{
+    static const char *const names[] = { "fabric", "interfacing", "lining" };
+    return names[cloth];
+}
+
+bool pattern_in_cup_group(int group, int chosen)
+{
+    return group == PATTERN_NONE || group == chosen;
+}

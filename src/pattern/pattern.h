@@ -1,0 +1,121 @@
+/* A pattern as it is written: names resolved to indices, lengths in mm, nothing evaluated or drafted yet. */
+#ifndef PATTERN_PATTERN_H
+#define PATTERN_PATTERN_H
+
+#include "base/err_list.h"
+#include "pattern/value.h"
+#include "units/length.h"
+
+#include <stdbool.h>
+
+enum { PATTERN_VERSION = 1, PATTERN_NONE = -1 };
+
+/* A row of the size chart: a body measurement with one length for each size. */
+struct pattern_row {
+    const char *name;
+    struct pattern_value value;
+};
+
+struct pattern_cup_group {
+    const char *name;
+    struct pattern_value bust; /* the full bust it is drawn for */
+};
+
+struct pattern_point {
+    const char *name;
+    struct pattern_value x, y; /* piece space */
+};
+
+/* One step of an edge: a straight line to `end`, or a cubic with two controls. All are point indices. */
+struct pattern_step {
+    int control[2]; /* PATTERN_NONE for a line */
+    int end;
+};
+
+struct pattern_edge {
+    const char *name;
+    int start; /* point index */
+    const struct pattern_step *steps;
+    size_t step_count;
+    struct pattern_value allowance;
+};
+
+struct pattern_piece {
+    const char *name, *label;
+    int cup_group; /* PATTERN_NONE: in every cup group */
+    const struct pattern_point *points;
+    size_t point_count;
+    const struct pattern_edge *edges; /* in order around the piece: the stitching line */
+    size_t edge_count;
+    int fold;     /* edge lying on the fold, or PATTERN_NONE */
+    int grain[2]; /* two points the grain runs through; PATTERN_NONE: along +y */
+    int label_at; /* point, or PATTERN_NONE: the centre of area */
+    struct err_place place;
+};
+
+struct pattern_edge_ref {
+    int piece, edge;
+};
+
+struct pattern_seam {
+    const char *name;
+    struct {
+        const struct pattern_edge_ref *edges;
+        size_t count;
+    } sides[2];
+    bool by_ratio;
+    double difference_mm; /* first side minus second; not by ratio */
+    double ratio;         /* first side over second; by ratio */
+    int cup_group;        /* the one it holds in, or PATTERN_NONE */
+    struct err_place place;
+};
+
+enum pattern_cloth { PATTERN_FABRIC, PATTERN_INTERFACING, PATTERN_LINING };
+
+struct pattern_cut {
+    int piece;
+    int count;
+    enum pattern_cloth cloth;
+};
+
+/* One version of the garment with its cutting list. */
+struct pattern_view {
+    const char *name, *label;
+    const struct pattern_cut *cuts;
+    size_t cut_count;
+};
+
+struct pattern {
+    const char *name;
+    enum units_length unit;
+    const char *const *sizes;
+    size_t size_count;
+    const struct pattern_row *chart;
+    size_t row_count;
+    int main_row; /* the row that picks the size */
+    const struct pattern_cup_group *cup_groups;
+    size_t cup_group_count;
+    const struct pattern_piece *pieces;
+    size_t piece_count;
+    const struct pattern_seam *seams;
+    size_t seam_count;
+    const struct pattern_view *views;
+    size_t view_count;
+};
+
+/* Index of that name, or PATTERN_NONE. */
+int pattern_find_row(const struct pattern *p, const char *name);
+int pattern_find_size(const struct pattern *p, const char *name);
+int pattern_find_cup_group(const struct pattern *p, const char *name);
+int pattern_find_piece(const struct pattern *p, const char *name);
+int pattern_find_view(const struct pattern *p, const char *name);
+int pattern_find_edge(const struct pattern_piece *piece, const char *name);
+int pattern_find_point(const struct pattern_piece *piece, const char *name);
+
+/* "fabric", "interfacing", "lining". */
+const char *pattern_cloth_name(enum pattern_cloth cloth);
+
+/* Whether a piece of that cup group takes part when `chosen` is cut. */
+bool pattern_in_cup_group(int group, int chosen);
+
+#endif

@@ -1,0 +1,211 @@
+#include "pattern/read.h"
+
+#include "pattern/reader.h"
+#include "values/length.h"
+
+#include <string.h>
+
+enum { MOST_SIZES = 100 };
+
+static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT, "a pattern needs between 1 and {0} sizes" };
+static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "size “{0}” is there twice" };
+static const struct err_kind size_name = { "pattern.size_name", ERR_FAULT,
+                                           "a size is a text such as \"12\", not empty" };
+static const struct err_kind wrong_count = { "pattern.wrong_count", ERR_FAULT,
+                                             "has {0} lengths for {1} sizes; give one for each size" };
+static const struct err_kind not_rising = { "pattern.not_rising", ERR_FAULT,
+                                            "falls from {0} to {1}; a row of the chart rises from size to size" };
+static const struct err_kind negative = { "pattern.negative", ERR_FAULT, "is {0}; it cannot be below zero" };
+static const struct err_kind not_positive = { "pattern.not_positive", ERR_FAULT, "is {0}; it must be more than zero" };
+static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT, "the size chart has no row" };
+static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
+                                             "the size chart has no row “{0}” to pick the size by" };
+static const struct err_kind dot_in_name = {
+    "pattern.dot_in_name", ERR_FAULT, "the name “{0}” has a full stop in it, which seams use between piece and edge"
+};
+static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT, "cup group “{0}” is there twice" };
+
+static const struct {
+    const struct err_kind *kind;
+    double least;
+    bool least_allowed;
+} bound_rows[] = {
+    [PATTERN_NOT_NEGATIVE] = { &negative, 0, true },
+    [PATTERN_POSITIVE] = { &not_positive, 0, false },
+};
+
+static bool within_bound(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                         double mm)
+{
+    if (bound == PATTERN_ANY)
+        return true;
+    if (mm > bound_rows[bound].least || (mm == bound_rows[bound].least && bound_rows[bound].least_allowed))
+        return true;
+    json_fault(r->errs, node, bound_rows[bound].kind, ERR_MM(mm));
+    return false;
+}
+
+static bool read_length(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                        double *mm)
+{
+    return values_length(node, r->p->unit, mm, r->errs) && within_bound(r, node, bound, *mm);
+}
+
+bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                        struct pattern_value *out)
+{
+    *out = (struct pattern_value){ NULL, 0 };
+    if (node->type != JSON_LIST) {
+        double *mm = base_arena_alloc(r->a, 1, sizeof *mm);
+        bool ok = read_length(r, node, bound, mm);
+        *out = (struct pattern_value){ mm, 1 };
+        return ok;
+    }
+    if (node->count != r->p->size_count) {
+        json_fault(r->errs, node, &wrong_count, ERR_NUMBER(node->count), ERR_NUMBER(r->p->size_count));
+        return false;
+    }
+    double *mm = base_arena_alloc(r->a, node->count, sizeof *mm);
+    bool ok = true;
+    for (const struct json_node *n = node->first; n; n = n->next)
+        ok = read_length(r, n, bound, &mm[n->index]) && ok;
+    *out = (struct pattern_value){ mm, node->count };
+    return ok;
+}
+
+const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object)
+{
+    const char *name = json_need_text(object, "name", r->errs);
+    if (name && strchr(name, '.')) {
+        json_fault(r->errs, json_find(object, "name"), &dot_in_name, ERR_TEXT(name));
+        return NULL;
+    }
+    return name;
+}
+
+/* Names not yet reached are NULL, which pattern_find_size passes over. */
+static void read_sizes(const struct pattern_reader *r, const struct json_node *list)
+{
+    if (list->count < 1 || list->count > MOST_SIZES) {
+        json_fault(r->errs, list, &no_sizes, ERR_NUMBER(MOST_SIZES));
+        return;
+    }
+    const char **sizes = base_arena_alloc(r->a, list->count, sizeof *sizes);
+    r->p->sizes = sizes;
+    r->p->size_count = list->count;
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        sizes[n->index] = "";
+        if (!json_is(n, JSON_TEXT, r->errs))
+            continue;
+        if (!*n->text)
+            json_fault(r->errs, n, &size_name, ERR_NONE);
+        else if (pattern_find_size(r->p, n->text) != PATTERN_NONE)
+            json_fault(r->errs, n, &size_twice, ERR_TEXT(n->text));
+        sizes[n->index] = n->text;
+    }
+}
+
+static void check_rising(const struct pattern_reader *r, const struct json_node *node, struct pattern_value v)
+{
+    for (size_t i = 1; i < v.count; i++) {
+        if (v.mm[i] >= v.mm[i - 1])
+            continue;
+        json_fault(r->errs, node, &not_rising, ERR_MM(v.mm[i - 1]), ERR_MM(v.mm[i]));
+        return;
+    }
+}
+
+static void read_chart(const struct pattern_reader *r, const struct json_node *chart)
+{
+    if (!chart->count)
+        json_fault(r->errs, chart, &no_chart, ERR_NONE);
+    struct pattern_row *rows = base_arena_alloc(r->a, chart->count, sizeof *rows);
+    for (const struct json_node *n = chart->first; n; n = n->next) {
+        struct pattern_row *row = &rows[r->p->row_count++];
+        row->name = n->key;
+        if (json_is(n, JSON_LIST, r->errs) && pattern_read_value(r, n, PATTERN_POSITIVE, &row->value))
+            check_rising(r, n, row->value);
+    }
+    r->p->chart = rows;
+}
+
+static void read_main_measurement(const struct pattern_reader *r, const struct json_node *top)
+{
+    const char *name = json_need_text(top, "main_measurement", r->errs);
+    r->p->main_row = name ? pattern_find_row(r->p, name) : PATTERN_NONE;
+    if (name && r->p->main_row == PATTERN_NONE)
+        json_fault(r->errs, json_find(top, "main_measurement"), &no_such_row, ERR_TEXT(name));
+}
+
+static void read_cup_group(const struct pattern_reader *r, const struct json_node *n, struct pattern_cup_group *out)
+{
+    static const char *const fields[] = { "name", "bust", NULL };
+    json_only(n, fields, r->errs);
+    const char *name = json_need_text(n, "name", r->errs);
+    if (name && pattern_find_cup_group(r->p, name) != PATTERN_NONE)
+        json_fault(r->errs, n, &cup_twice, ERR_TEXT(name));
+    out->name = name;
+    const struct json_node *bust = json_find(n, "bust");
+    if (!bust)
+        json_need(n, "bust", JSON_LIST, r->errs);
+    else
+        pattern_read_value(r, bust, PATTERN_POSITIVE, &out->bust);
+}
+
+static void read_cup_groups(const struct pattern_reader *r, const struct json_node *list)
+{
+    struct pattern_cup_group *groups = base_arena_alloc(r->a, list->count, sizeof *groups);
+    r->p->cup_groups = groups;
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (json_is(n, JSON_OBJECT, r->errs))
+            read_cup_group(r, n, &groups[r->p->cup_group_count++]);
+}
+
+/* Reads a member of the top object, when it is there and of the type, by its own function. */
+static void read_part(const struct pattern_reader *r, const struct json_node *node,
+                      void (*read)(const struct pattern_reader *, const struct json_node *))
+{
+    if (node)
+        read(r, node);
+}
+
+static void read_top(const struct pattern_reader *r, const struct json_node *top)
+{
+    static const char *const fields[] = { "chalklight",       "version",    "name",   "unit",  "sizes", "chart",
+                                          "main_measurement", "cup_groups", "pieces", "seams", "views", NULL };
+    json_only(top, fields, r->errs);
+    r->p->name = json_need_text(top, "name", r->errs);
+    values_unit(top, &r->p->unit, r->errs);
+    read_part(r, json_need(top, "sizes", JSON_LIST, r->errs), read_sizes);
+    if (!r->p->size_count)
+        return; /* without sizes every list would be complained of */
+    read_part(r, json_need(top, "chart", JSON_OBJECT, r->errs), read_chart);
+    read_main_measurement(r, top);
+    read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
+    read_part(r, json_need(top, "pieces", JSON_LIST, r->errs), pattern_read_pieces);
+    read_part(r, json_maybe(top, "seams", JSON_LIST, r->errs), pattern_read_seams);
+    read_part(r, json_need(top, "views", JSON_LIST, r->errs), pattern_read_views);
+}
+
+static const struct pattern *pattern_from(struct arena *a, const struct json_node *top, struct err_list *errs)
+{
+    if (!top)
+        return NULL;
+    int before = errs->faults;
+    struct pattern *p = base_arena_alloc(a, 1, sizeof *p);
+    struct pattern_reader r = { a, errs, p };
+    p->main_row = PATTERN_NONE;
+    read_top(&r, top);
+    return errs->faults == before ? p : NULL;
+}
+
+const struct pattern *pattern_read(struct arena *a, const char *path, struct err_list *errs)
+{
+    return pattern_from(a, json_open_ours(a, path, "pattern", PATTERN_VERSION, errs), errs);
+}
+
+const struct pattern *pattern_parse(struct arena *a, const char *file, const char *bytes, size_t count,
+                                    struct err_list *errs)
+{
+    return pattern_from(a, json_parse_ours(a, file, bytes, count, "pattern", PATTERN_VERSION, errs), errs);
+}

@@ -1,0 +1,73 @@
+/* The views of a pattern file with their cutting lists. */
+#include "pattern/reader.h"
+
+#include <string.h>
+
+enum { MOST_COPIES = 999 };
+
+static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, "the pattern has no view to cut" };
+static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, "a view “{0}” is there already" };
+static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT, "the cutting list is empty" };
+static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, "there is no piece “{0}”" };
+static const struct err_kind no_cloth = { "pattern.no_cloth", ERR_FAULT,
+                                          "“{0}” is no cloth; write \"fabric\", \"interfacing\" or \"lining\"" };
+
+static enum pattern_cloth read_cloth(const struct pattern_reader *r, const struct json_node *node)
+{
+    for (enum pattern_cloth c = PATTERN_FABRIC; c <= PATTERN_LINING; c++)
+        if (strcmp(node->text, pattern_cloth_name(c)) == 0)
+            return c;
+    json_fault(r->errs, node, &no_cloth, ERR_TEXT(node->text));
+    return PATTERN_FABRIC;
+}
+
+static void read_cut(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
+{
+    static const char *const fields[] = { "piece", "count", "cloth", NULL };
+    json_only(n, fields, r->errs);
+    const char *piece = json_need_text(n, "piece", r->errs);
+    if (piece) {
+        cut->piece = pattern_find_piece(r->p, piece);
+        if (cut->piece == PATTERN_NONE)
+            json_fault(r->errs, json_find(n, "piece"), &no_piece, ERR_TEXT(piece));
+    }
+    json_need_whole(n, "count", 1, MOST_COPIES, &cut->count, r->errs);
+    const struct json_node *cloth = json_maybe(n, "cloth", JSON_TEXT, r->errs);
+    if (cloth)
+        cut->cloth = read_cloth(r, cloth);
+}
+
+static void read_view(const struct pattern_reader *r, const struct json_node *n, struct pattern_view *view)
+{
+    static const char *const fields[] = { "name", "label", "cut", NULL };
+    json_only(n, fields, r->errs);
+    const char *name = json_need_text(n, "name", r->errs);
+    if (name && pattern_find_view(r->p, name) != PATTERN_NONE)
+        json_fault(r->errs, n, &view_twice, ERR_TEXT(name));
+    view->name = name;
+    view->label = json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : name;
+    const struct json_node *list = json_need(n, "cut", JSON_LIST, r->errs);
+    if (!list)
+        return;
+    if (!list->count)
+        json_fault(r->errs, list, &nothing_to_cut, ERR_NONE);
+    struct pattern_cut *cuts = base_arena_alloc(r->a, list->count, sizeof *cuts);
+    for (const struct json_node *c = list->first; c; c = c->next)
+        if (json_is(c, JSON_OBJECT, r->errs))
+            read_cut(r, c, &cuts[view->cut_count++]);
+    view->cuts = cuts;
+}
+
+void pattern_read_views(const struct pattern_reader *r, const struct json_node *list)
+{
+    if (!list->count)
+        json_fault(r->errs, list, &no_views, ERR_NONE);
+    struct pattern_view *views = base_arena_alloc(r->a, list->count, sizeof *views);
+    r->p->views = views;
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        if (!json_is(n, JSON_OBJECT, r->errs))
+            continue;
+        read_view(r, n, &views[r->p->view_count]);
+        r->p->view_count++;
+    }
+}

@@ -1,0 +1,428 @@
+#include "pattern/read.h"
+#include "support/room.h"
+
+/* A whole small pattern, line by line, so that a fault can be put into any of them. */
+static const char *const good_lines[] = {
+    /*  1 */ "{ 'chalklight': 'pattern', 'version': 1,",
+    /*  2 */ "  'name': 'Small bag', 'unit': 'cm',",
+    /*  3 */ "  'sizes': ['S', 'M', 'L'],",
+    /*  4 */ "  'chart': { 'bust': [80, 88, 96],",
+    /*  5 */ "    'hip': [90, 90, 98] },",
+    /*  6 */ "  'main_measurement': 'bust',",
+    /*  7 */ "  'cup_groups': [ { 'name': 'A-B', 'bust': [80, 88, 96] },",
+    /*  8 */ "    { 'name': 'C-D', 'bust': [85, 93, 101] } ],",
+    /*  9 */ "  'pieces': [ { 'name': 'front', 'label': 'Bag front',",
+    /* 10 */ "    'points': { 'a': [0, '-1/2 in'], 'b': [[20, 22, 24], 0], 'c': [20, 30],",
+    /* 11 */ "      'd': [0, 30], 'c1': [5, 25], 'c2': [15, 25] },",
+    /* 12 */ "    'outline': [ { 'name': 'hem', 'path': ['a', 'b'], 'allowance': [4, 4, 5] },",
+    /* 13 */ "      { 'name': 'side', 'path': ['b', 'c'] },",
+    /* 14 */ "      { 'name': 'top', 'path': ['c', ['c2', 'c1', 'd']], 'allowance': '5/8 in' },",
+    /* 15 */ "      { 'name': 'centre', 'path': ['d', 'a'] } ],",
+    /* 16 */ "    'allowance': 1.5,",
+    /* 17 */ "    'fold': 'centre',",
+    /* 18 */ "    'grain': ['a', 'd'],",
+    /* 19 */ "    'label_at': 'c1' },",
+    /* 20 */ "    { 'name': 'strap', 'cup_group': 'C-D', 'rectangle': { 'width': 10, 'height': [30, 31, 32] },",
+    /* 21 */ "      'allowance': 1,",
+    /* 22 */ "      'allowances': { 'left': '5/8 in', 'top': 0 } },",
+    /* 23 */ "    { 'name': 'pocket', 'cup_group': 'A-B', 'rectangle': { 'width': 10, 'height': 10 } } ],",
+    /* 24 */ "  'seams': [ { 'name': 'side seam', 'join': [ ['front.side'], ['strap.left', 'strap.left'] ],",
+    /* 25 */ "      'difference': '-3 mm' },",
+    /* 26 */ "    { 'name': 'gathers', 'join': [ ['front.hem'], ['front.top'] ],",
+    /* 27 */ "      'ratio': 1.5 } ],",
+    /* 28 */ "  'views': [ { 'name': 'A', 'label': 'With strap',",
+    /* 29 */ "    'cut': [ { 'piece': 'front', 'count': 1 },",
+    /* 30 */ "      { 'piece': 'strap', 'count': 999, 'cloth': 'interfacing' } ] },",
+    /* 31 */ "    { 'name': 'B', 'cut': [ { 'piece': 'front', 'count': 2, 'cloth': 'lining' } ] } ] }",
+};
+
+enum { GOOD_LINES = sizeof good_lines / sizeof good_lines[0], MOST_CHANGES = 4 };
+
+struct change {
+    int line; /* 0: none */
+    const char *text;
+};
+
+static const struct pattern *parse(struct room *room, const char *text)
+{
+    const char *json = room_json(room, text);
+    return pattern_parse(room->a, "bag.json", json, strlen(json), room->errs);
+}
+
+static const struct pattern *parse_changed(struct room *room, const struct change *changes, size_t count)
+{
+    const char *text = "";
+    for (int line = 1; line <= GOOD_LINES; line++) {
+        const char *now = good_lines[line - 1];
+        for (size_t c = 0; c < count; c++)
+            if (changes[c].line == line)
+                now = changes[c].text;
+        text = base_arena_print(room->a, "%s%s\n", text, now);
+    }
+    return parse(room, text);
+}
+
+static const struct pattern *parse_good(struct room *room)
+{
+    const struct pattern *p = parse_changed(room, NULL, 0);
+    room_nothing_told(room);
+    assert_non_null(p);
+    return p;
+}
+
+static void the_chart_and_the_cup_groups_are_read(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    assert_string_equal(p->name, "Small bag");
+    assert_int_equal(p->unit, UNITS_CM);
+    assert_int_equal(p->size_count, 3);
+    assert_int_equal(pattern_find_size(p, "L"), 2);
+    assert_int_equal(pattern_find_size(p, "XL"), PATTERN_NONE);
+    assert_int_equal(p->row_count, 2);
+    assert_int_equal(p->main_row, pattern_find_row(p, "bust"));
+    assert_near(pattern_value_at(p->chart[pattern_find_row(p, "hip")].value, 2), 980, 0);
+    assert_int_equal(p->cup_group_count, 2);
+    assert_near(pattern_value_at(p->cup_groups[pattern_find_cup_group(p, "C-D")].bust, 0.5), 890, 0);
+    assert_int_equal(pattern_find_cup_group(p, "E"), PATTERN_NONE);
+}
+
+static void a_drawn_piece_is_read(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    assert_int_equal(p->piece_count, 3);
+    const struct pattern_piece *front = &p->pieces[pattern_find_piece(p, "front")];
+    assert_string_equal(front->label, "Bag front");
+    assert_int_equal(front->cup_group, PATTERN_NONE);
+    assert_int_equal(front->point_count, 6);
+    int a = pattern_find_point(front, "a"), b = pattern_find_point(front, "b");
+    assert_near(pattern_value_at(front->points[a].y, 1), -12.7, 1e-12); /* half an inch */
+    assert_near(pattern_value_at(front->points[b].x, 0.5), 210, 0);
+    assert_int_equal(front->edge_count, 4);
+    const struct pattern_edge *top = &front->edges[pattern_find_edge(front, "top")];
+    assert_int_equal(top->start, pattern_find_point(front, "c"));
+    assert_int_equal(top->step_count, 1);
+    assert_int_equal(top->steps[0].control[0], pattern_find_point(front, "c2"));
+    assert_int_equal(top->steps[0].control[1], pattern_find_point(front, "c1"));
+    assert_int_equal(top->steps[0].end, pattern_find_point(front, "d"));
+    assert_int_equal(front->edges[0].steps[0].control[0], PATTERN_NONE);
+    assert_int_equal(front->fold, pattern_find_edge(front, "centre"));
+    assert_int_equal(front->grain[0], a);
+    assert_int_equal(front->grain[1], pattern_find_point(front, "d"));
+    assert_int_equal(front->label_at, pattern_find_point(front, "c1"));
+    assert_int_equal(front->place.line, 9);
+    assert_string_equal(front->place.file, "bag.json");
+    assert_string_equal(front->place.path, "pieces[0]");
+}
+
+static double allowance(const struct pattern_piece *piece, const char *edge, double position)
+{
+    return pattern_value_at(piece->edges[pattern_find_edge(piece, edge)].allowance, position);
+}
+
+/* 5/8 in = 15.875 mm. */
+static void allowances_come_from_the_edge_or_else_from_the_piece_and_a_fold_has_none(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    const struct pattern_piece *front = &p->pieces[0], *strap = &p->pieces[1], *pocket = &p->pieces[2];
+    assert_near(allowance(front, "hem", 1), 40, 0);
+    assert_near(allowance(front, "hem", 1.5), 45, 0);
+    assert_near(allowance(front, "side", 1), 15, 0);
+    assert_near(allowance(front, "top", 1), 15.875, 1e-12);
+    assert_near(allowance(front, "centre", 1), 0, 0);
+    assert_near(allowance(strap, "left", 0), 15.875, 1e-12);
+    assert_near(allowance(strap, "right", 0), 10, 0);
+    assert_near(allowance(strap, "top", 0), 0, 0);
+    assert_near(allowance(pocket, "bottom", 0), 0, 0);
+}
+
+static void a_rectangle_has_four_corners_and_four_edges_counter_clockwise(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    const struct pattern_piece *strap = &p->pieces[pattern_find_piece(p, "strap")];
+    static const struct {
+        const char *edge;
+        double x, y; /* where it starts, in the last size */
+    } rows[] = { { "bottom", 0, 0 }, { "right", 100, 0 }, { "top", 100, 320 }, { "left", 0, 320 } };
+    assert_int_equal(strap->edge_count, 4);
+    assert_int_equal(strap->cup_group, pattern_find_cup_group(p, "C-D"));
+    assert_string_equal(strap->label, "strap");
+    for (int i = 0; i < 4; i++) {
+        assert_int_equal(pattern_find_edge(strap, rows[i].edge), i);
+        const struct pattern_edge *edge = &strap->edges[i], *next = &strap->edges[(i + 1) % 4];
+        assert_near(pattern_value_at(strap->points[edge->start].x, 2), rows[i].x, 0);
+        assert_near(pattern_value_at(strap->points[edge->start].y, 2), rows[i].y, 0);
+        assert_int_equal(edge->steps[0].end, next->start);
+    }
+}
+
+static void seams_and_views_are_read(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    assert_int_equal(p->seam_count, 2);
+    const struct pattern_seam *side = &p->seams[0], *gathers = &p->seams[1];
+    assert_false(side->by_ratio);
+    assert_near(side->difference_mm, -3, 0);
+    assert_int_equal(side->sides[0].count, 1);
+    assert_int_equal(side->sides[1].count, 2);
+    assert_int_equal(side->sides[1].edges[1].piece, 1);
+    assert_int_equal(side->sides[1].edges[1].edge, pattern_find_edge(&p->pieces[1], "left"));
+    assert_int_equal(side->cup_group, pattern_find_cup_group(p, "C-D")); /* by the strap */
+    assert_true(gathers->by_ratio);
+    assert_near(gathers->ratio, 1.5, 0);
+    assert_int_equal(gathers->cup_group, PATTERN_NONE);
+
+    assert_int_equal(p->view_count, 2);
+    const struct pattern_view *a = &p->views[pattern_find_view(p, "A")], *b = &p->views[pattern_find_view(p, "B")];
+    assert_string_equal(a->label, "With strap");
+    assert_string_equal(b->label, "B");
+    assert_int_equal(a->cut_count, 2);
+    assert_int_equal(a->cuts[0].cloth, PATTERN_FABRIC);
+    assert_int_equal(a->cuts[1].piece, 1);
+    assert_int_equal(a->cuts[1].count, 999);
+    assert_int_equal(a->cuts[1].cloth, PATTERN_INTERFACING);
+    assert_int_equal(b->cuts[0].cloth, PATTERN_LINING);
+}
+
+/* 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
+static void a_file_in_inches_reads_numbers_and_fractions_as_inches(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p =
+        parse(room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Mat', 'unit': 'in', 'sizes': ['one'],"
+                    "  'chart': { 'hip': [40] }, 'main_measurement': 'hip',"
+                    "  'pieces': [ { 'name': 'mat', 'allowance': '5/8',"
+                    "    'rectangle': { 'width': '12 1/2', 'height': '30 cm' } } ],"
+                    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'mat', 'count': 1 } ] } ] }");
+    room_nothing_told(room);
+    assert_non_null(p);
+    assert_int_equal(p->unit, UNITS_IN);
+    assert_near(pattern_value_at(p->chart[0].value, 0), 1016, 1e-9);
+    assert_near(allowance(&p->pieces[0], "top", 0), 15.875, 1e-12);
+    assert_near(pattern_value_at(p->pieces[0].points[2].x, 0), 317.5, 1e-9);
+    assert_near(pattern_value_at(p->pieces[0].points[2].y, 0), 300, 1e-9);
+}
+
+/* One fault each: the good pattern with some lines changed is refused for that one reason, told at that line. */
+static const struct bad_row {
+    const char *code;
+    int line;
+    struct change changes[MOST_CHANGES];
+} bad_rows[] = {
+    { "pattern.no_sizes", 3, { { 3, "'sizes': []," } } },
+    { "pattern.size_twice", 3, { { 3, "'sizes': ['S', 'M', 'S']," } } },
+    { "pattern.size_name", 3, { { 3, "'sizes': ['S', '', 'L']," } } },
+    { "json.wrong_type", 3, { { 3, "'sizes': ['S', 12, 'L']," } } },
+    { "pattern.wrong_count", 4, { { 4, "'chart': { 'bust': [80, 88]," } } },
+    { "pattern.not_rising", 5, { { 5, "'hip': [90, 89, 98] }," } } },
+    { "pattern.not_positive", 5, { { 5, "'hip': [0, 90, 98] }," } } },
+    { "json.wrong_type", 5, { { 5, "'hip': 90 }," } } },
+    { "values.unread_length", 5, { { 5, "'hip': [90, 'about 95', 98] }," } } },
+    { "pattern.no_such_row", 6, { { 6, "'main_measurement': 'head'," } } },
+    { "pattern.cup_group_twice", 8, { { 8, "{ 'name': 'A-B', 'bust': 85 }, { 'name': 'C-D', 'bust': 90 } ]," } } },
+    { "json.missing", 8, { { 8, "{ 'name': 'C-D' } ]," } } },
+    { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': [85, 93, -101] } ]," } } },
+
+    { "pattern.dot_in_name", 23, { { 23, "{ 'name': 'pocket.left', 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
+    { "pattern.piece_twice", 23, { { 23, "{ 'name': 'strap', 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
+    { "pattern.no_cup_group", 23,
+      { { 23, "{ 'name': 'pocket', 'cup_group': 'E-F', 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
+    { "pattern.no_point", 19, { { 19, "'label_at': 'middle' }," } } },
+    { "pattern.no_point", 13, { { 13, "{ 'name': 'side', 'path': ['b', 'cc'] }," } } },
+    { "pattern.no_edge", 17, { { 17, "'fold': 'center'," } } },
+    { "pattern.no_edge", 22, { { 22, "'allowances': { 'far': 1 } }," } } },
+    { "pattern.edge_twice", 13, { { 13, "{ 'name': 'hem', 'path': ['b', 'e'] }, { 'name': 'side', 'path': ['e', 'c'] }," },
+                                  { 11, "'d': [0, 30], 'e': [22, 9], 'c1': [5, 25], 'c2': [15, 25] }," } } },
+    { "pattern.point_form", 11, { { 11, "'d': [0, 30], 'c1': [5, 25, 0], 'c2': [15, 25] }," } } },
+    { "pattern.point_form", 11, { { 11, "'d': [0, 30], 'c1': 5, 'c2': [15, 25] }," } } },
+    { "pattern.wrong_count", 11, { { 11, "'d': [0, 30], 'c1': [[5, 6], 25], 'c2': [15, 25] }," } } },
+    { "pattern.step_form", 14, { { 14, "{ 'name': 'top', 'path': ['c', ['c2', 'd']] }," } } },
+    { "pattern.step_form", 14, { { 14, "{ 'name': 'top', 'path': ['c', 7] }," } } },
+    { "pattern.path_short", 13, { { 13, "{ 'name': 'side', 'path': ['b'] }," } } },
+    { "pattern.gap", 14, { { 13, "{ 'name': 'side', 'path': ['b', 'c1'] }," } } },
+    { "pattern.gap", 12, { { 15, "{ 'name': 'centre', 'path': ['d', 'c1'] } ]," }, { 17, "" } } },
+    { "json.wrong_type", 13, { { 13, "'side', { 'name': 'side', 'path': ['b', 'c'] }," } } },
+    { "pattern.too_few_edges", 23,
+      { { 23, "{ 'name': 'pocket', 'points': { 'p': [0, 0], 'q': [5, 5] },"
+              "  'outline': [ { 'name': 'there', 'path': ['p', 'q'] }, { 'name': 'back', 'path': ['q', 'p'] } ] } ]," } } },
+    { "pattern.fold_curved", 17, { { 14, "{ 'name': 'top', 'path': ['c', ['c2', 'c1', 'd']] }," }, { 17, "'fold': 'top'," } } },
+    { "pattern.fold_curved", 17, { { 15, "{ 'name': 'centre', 'path': ['d', 'c1', 'a'] } ]," } } },
+    { "pattern.fold_allowance", 17, { { 15, "{ 'name': 'centre', 'path': ['d', 'a'], 'allowance': 1.5 } ]," } } },
+    { "pattern.grain_form", 18, { { 18, "'grain': ['a', 'a']," } } },
+    { "pattern.grain_form", 18, { { 18, "'grain': ['a', 'b', 'd']," } } },
+    { "pattern.both_forms", 23,
+      { { 23, "{ 'name': 'pocket', 'points': {}, 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
+    { "pattern.negative", 16, { { 16, "'allowance': -1.5," } } },
+    { "pattern.negative", 12, { { 12, "'outline': [ { 'name': 'hem', 'path': ['a', 'b'], 'allowance': [4, -4, 5] }," } } },
+    { "pattern.negative", 22, { { 22, "'allowances': { 'left': '-5/8 in' } }," } } },
+    { "pattern.not_positive", 23, { { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 0, 'height': 9 } } ]," } } },
+    { "json.missing", 23, { { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 9 } } ]," } } },
+    { "json.missing", 23, { { 23, "{ 'name': 'pocket', 'outline': [] } ]," } } },
+
+    { "pattern.join_form", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['front.side'] ]," } } },
+    { "pattern.join_form", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['front.side'], [] ]," } } },
+    { "pattern.join_form", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ 'front.side', ['front.hem'] ]," } } },
+    { "pattern.seam_edge", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['front'], ['front.hem'] ]," } } },
+    { "pattern.seam_edge", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['back.side'], ['front.hem'] ]," } } },
+    { "pattern.seam_edge", 24, { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['front.left'], ['front.hem'] ]," } } },
+    { "pattern.seam_two_groups", 24,
+      { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['pocket.top'], ['strap.left'] ]," } } },
+    { "pattern.seam_both_rules", 26, { { 27, "'ratio': 1.5, 'difference': 0 } ]," } } },
+    { "pattern.seam_ratio", 27, { { 27, "'ratio': 0 } ]," } } },
+    { "pattern.seam_ratio", 27, { { 27, "'ratio': 101 } ]," } } },
+
+    { "pattern.no_views", 28, { { 28, "'views': [ ] }" }, { 29, "" }, { 30, "" }, { 31, "" } } },
+    { "pattern.view_twice", 31, { { 31, "{ 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 2 } ] } ] }" } } },
+    { "pattern.nothing_to_cut", 31, { { 31, "{ 'name': 'B', 'cut': [ ] } ] }" } } },
+    { "pattern.no_piece", 29, { { 29, "'cut': [ { 'piece': 'back', 'count': 1 }," } } },
+    { "pattern.no_cloth", 30, { { 30, "{ 'piece': 'strap', 'count': 4, 'cloth': 'velvet' } ] }," } } },
+    { "json.not_whole", 29, { { 29, "'cut': [ { 'piece': 'front', 'count': 0 }," } } },
+    { "json.not_whole", 29, { { 29, "'cut': [ { 'piece': 'front', 'count': 1000 }," } } },
+    { "json.not_whole", 29, { { 29, "'cut': [ { 'piece': 'front', 'count': 1.5 }," } } },
+    { "json.missing", 29, { { 29, "'cut': [ { 'piece': 'front' }," } } },
+
+    { "values.no_unit", 2, { { 2, "'name': 'Small bag', 'unit': 'ell'," } } },
+    { "json.newer", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 2," } } },
+    { "json.other_kind", 1, { { 1, "{ 'chalklight': 'body', 'version': 1," } } },
+};
+
+static void every_complaint_is_told_at_its_line_and_alone(void **state)
+{
+    struct room *room = *state;
+    int wrong = 0;
+    for (size_t i = 0; i < sizeof bad_rows / sizeof bad_rows[0]; i++) {
+        const struct bad_row *row = &bad_rows[i];
+        const struct pattern *p = parse_changed(room, row->changes, MOST_CHANGES);
+        const struct err *first = &room->errs->items[0];
+        bool right = !p && room->errs->count == 1 && strcmp(first->kind->code, row->code) == 0 &&
+                     first->place.line == row->line && first->place.path;
+        if (!right) {
+            print_error("row %zu: wanted only %s at line %d, pattern %s\n", i, row->code, row->line, p ? "read" : "refused");
+            room_print_told(room);
+            wrong++;
+        }
+        room_forget(room);
+    }
+    assert_int_equal(wrong, 0);
+}
+
+static void an_unknown_field_is_told_with_the_nearest_name(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        struct change change;
+        const char *unknown, *nearest;
+    } rows[] = {
+        { { 16, "'alowance': 1.5," }, "alowance", "allowance" },
+        { { 6, "'main_measurement': 'bust', 'seam': []," }, "seam", "seams" },
+        { { 29, "'cut': [ { 'piece': 'front', 'count': 1, 'cloths': 'fabric' }," }, "cloths", "cloth" },
+        { { 21, "'allowance': 1, 'foled': 'left'," }, "foled", "fold" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        assert_null(parse_changed(room, &rows[i].change, 1));
+        const struct err *e = room_only_told(room, "json.unknown_name");
+        assert_int_equal(e->place.line, rows[i].change.line);
+        assert_string_equal(e->args[0].text, rows[i].unknown);
+        assert_string_equal(e->args[1].text, rows[i].nearest);
+        room_forget(room);
+    }
+}
+
+static void what_a_complaint_names_is_what_stands_in_the_file(void **state)
+{
+    struct room *room = *state;
+    static const struct change gap = { 13, "{ 'name': 'side', 'path': ['b', 'c1'] }," };
+    assert_null(parse_changed(room, &gap, 1));
+    const struct err *e = room_only_told(room, "pattern.gap");
+    assert_string_equal(e->args[0].text, "c");
+    assert_string_equal(e->args[1].text, "side");
+    assert_string_equal(e->args[2].text, "c1");
+    room_forget(room);
+
+    static const struct change falls = { 5, "'hip': [90, '35 in', 98] }," };
+    assert_null(parse_changed(room, &falls, 1));
+    e = room_only_told(room, "pattern.not_rising");
+    assert_int_equal(e->args[0].type, ERR_ARG_MM);
+    assert_near(e->args[0].number, 900, 0);
+    assert_near(e->args[1].number, 889, 1e-9);
+}
+
+/* The faults in the order they are told, which is the order the file is read in. */
+static void told_are(struct room *room, const char *const *codes, size_t count)
+{
+    bool right = room->errs->count == (int)count;
+    for (size_t i = 0; right && i < count; i++)
+        right = strcmp(room->errs->items[i].kind->code, codes[i]) == 0;
+    if (!right) {
+        room_print_told(room);
+        fail_msg("wanted %zu faults, the first %s", count, codes[0]);
+    }
+    room_forget(room);
+}
+
+#define TOLD_ARE(room, ...)                                                                                            \
+    told_are((room), (const char *const[]){ __VA_ARGS__ },                                                             \
+             sizeof((const char *const[]){ __VA_ARGS__ }) / sizeof(const char *))
+
+static void all_faults_of_a_file_are_told_at_once(void **state)
+{
+    struct room *room = *state;
+    static const struct change scattered[] = {
+        { 2, "'name': 'Small bag', 'unit': 'ell'," },
+        { 5, "'hip': [90, 89, 98] }," },
+        { 13, "{ 'name': 'side', 'path': ['b', 'cc'] }," },
+        { 18, "'grain': ['a', 'a']," },
+        { 27, "'ratio': -1 } ]," },
+        { 30, "{ 'piece': 'back', 'count': 0, 'cloth': 'velvet' } ] }," },
+    };
+    assert_null(parse_changed(room, scattered, sizeof scattered / sizeof scattered[0]));
+    TOLD_ARE(room, "values.no_unit", "pattern.not_rising", "pattern.no_point", "pattern.grain_form",
+             "pattern.seam_ratio", "pattern.no_piece", "json.not_whole", "pattern.no_cloth");
+
+    assert_null(parse(room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Nothing', 'unit': 'mm', 'sizes': ['S'],"
+                            "'chart': {}, 'main_measurement': 'bust', 'pieces': [], 'views': [] }"));
+    TOLD_ARE(room, "pattern.no_chart", "pattern.no_such_row", "pattern.no_pieces", "pattern.no_views");
+
+    assert_null(parse(room, "{ 'chalklight': 'pattern', 'version': 1, 'sizes': [] }"));
+    TOLD_ARE(room, "json.missing", "json.missing", "pattern.no_sizes");
+}
+
+static void more_than_a_hundred_sizes_are_refused(void **state)
+{
+    struct room *room = *state;
+    for (int count = 100; count <= 101; count++) {
+        const char *sizes = "'1'";
+        for (int i = 2; i <= count; i++)
+            sizes = base_arena_print(room->a, "%s, '%d'", sizes, i);
+        struct change changes[] = { { 3, base_arena_print(room->a, "'sizes': [%s],", sizes) } };
+        assert_null(parse_changed(room, changes, 1));
+        assert_int_equal(base_err_list_has(room->errs, "pattern.no_sizes"), count == 101);
+        assert_int_equal(base_err_list_has(room->errs, "pattern.wrong_count"), count == 100);
+        room_forget(room);
+    }
+}
+
+static void a_file_that_is_not_there_is_told(void **state)
+{
+    struct room *room = *state;
+    assert_null(pattern_read(room->a, "/there/is/no/such.json", room->errs));
+    assert_string_equal(room_only_told(room, "file.cannot_open")->place.file, "/there/is/no/such.json");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(the_chart_and_the_cup_groups_are_read),
+        room_test(a_drawn_piece_is_read),
+        room_test(allowances_come_from_the_edge_or_else_from_the_piece_and_a_fold_has_none),
+        room_test(a_rectangle_has_four_corners_and_four_edges_counter_clockwise),
+        room_test(seams_and_views_are_read),
+        room_test(a_file_in_inches_reads_numbers_and_fractions_as_inches),
+        room_test(every_complaint_is_told_at_its_line_and_alone),
+        room_test(an_unknown_field_is_told_with_the_nearest_name),
+        room_test(what_a_complaint_names_is_what_stands_in_the_file),
+        room_test(all_faults_of_a_file_are_told_at_once),
+        room_test(more_than_a_hundred_sizes_are_refused),
+        room_test(a_file_that_is_not_there_is_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
