@@ -1,0 +1,262 @@
+#include "pattern/read.h"
+#include "sizing/choose.h"
+#include "sizing/en_13402.h"
+#include "support/room.h"
+
+/* Sizes by upper bust in even steps of 4 cm, cup groups by full bust; a hip row with a step that is larger at the end. */
+#define CUP_PATTERN                                                                                                    \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Cups', 'unit': 'cm', 'sizes': ['S', 'M', 'L'],"                 \
+    "  'chart': { 'upper bust': [80, 84, 88], 'hip': [90, 94, 104] }, 'main_measurement': 'upper bust',"               \
+    "  'cup_groups': [ { 'name': 'A-B', 'bust': [84, 88, 92] }, { 'name': 'C-D', 'bust': [89, 93, 97] } ],"            \
+    "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"                                       \
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
+
+static const struct pattern *pattern_of(struct room *room, const char *text)
+{
+    const char *json = room_json(room, text);
+    const struct pattern *p = pattern_parse(room->a, "pattern.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_non_null(p);
+    return p;
+}
+
+static const struct sizing_body *body_of(struct room *room, const char *measurements)
+{
+    const char *json = room_json(room, base_arena_print(room->a,
+                                                        "{ 'chalklight': 'body', 'version': 1, 'name': 'G', 'unit': 'cm',\n"
+                                                        "  'measurements': { %s } }",
+                                                        measurements));
+    const struct sizing_body *body = sizing_body_parse(room->a, "guide.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_non_null(body);
+    return body;
+}
+
+static struct sizing_choice choose(struct room *room, const struct pattern *pattern, const char *measurements)
+{
+    struct sizing_choice choice;
+    assert_true(sizing_choose(room->a, pattern, body_of(room, measurements), &choice, room->errs));
+    return choice;
+}
+
+static struct sizing_choice choose_by_bust(struct room *room, const struct pattern *pattern, double cm)
+{
+    return choose(room, pattern, base_arena_print(room->a, "'bust': %.17g", cm));
+}
+
+/* A tape's smallest step here is 1 mm: the last reading below an edge belongs to the class below, the edge itself to the
+ * class above. */
+static void the_size_is_the_standards_class_at_both_edges_of_every_class(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
+    for (size_t i = 0; i < EN_BUST_CLASSES; i++) {
+        struct sizing_choice lower = choose_by_bust(room, p, en_bust_edge_cm[i]);
+        struct sizing_choice centre = choose_by_bust(room, p, en_bust_centre_cm[i]);
+        struct sizing_choice last = choose_by_bust(room, p, en_bust_edge_cm[i + 1] - 0.1);
+        assert_int_equal(lower.size, i);
+        assert_int_equal(lower.tie, i ? i - 1 : 0); /* an edge is as near to the class below */
+        assert_int_equal(centre.size, i);
+        assert_int_equal(centre.tie, i);
+        assert_near(centre.position, (double)i, 0);
+        assert_int_equal(last.size, i);
+        assert_int_equal(last.tie, i);
+        assert_false(lower.below || lower.above || last.below || last.above);
+    }
+    room_nothing_told(room);
+}
+
+static void outside_the_outermost_classes_the_end_size_is_taken_with_a_warning(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
+    struct sizing_choice below = choose_by_bust(room, p, en_bust_edge_cm[0] - 0.1);
+    assert_int_equal(below.size, 0);
+    assert_true(below.below && !below.above);
+    const struct err *e = room_only_told(room, "sizing.outside");
+    assert_int_equal(e->kind->severity, ERR_WARNING);
+    assert_int_equal(e->place.line, 2);
+    assert_string_equal(e->args[0].text, "bust");
+    assert_near(e->args[1].number, 739, 1e-9);
+    assert_near(e->args[2].number, 760, 0);
+    assert_near(e->args[3].number, 1280, 0);
+    room_forget(room);
+    struct sizing_choice above = choose_by_bust(room, p, en_bust_edge_cm[EN_BUST_CLASSES]);
+    assert_int_equal(above.size, EN_BUST_CLASSES - 1);
+    assert_true(above.above && !above.below);
+    room_only_told(room, "sizing.outside");
+}
+
+/* By hand: 86.2 lies 2.2 and 1.8 from its neighbours, 85.98 lies 1.98 and 2.02, which no tape tells apart. */
+static void a_tie_is_told_within_what_a_tape_can_tell_apart(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
+    struct sizing_choice clear = choose_by_bust(room, p, 86.2), near = choose_by_bust(room, p, 85.98);
+    assert_int_equal(clear.size, 3);
+    assert_int_equal(clear.tie, 3);
+    assert_int_equal(near.size, 3);
+    assert_int_equal(near.tie, 2);
+}
+
+static void the_cup_group_is_the_nearest_by_full_bust_at_the_chosen_size(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, CUP_PATTERN);
+    struct sizing_choice full = choose(room, p, "'upper bust': 84, 'bust': 92");
+    assert_int_equal(full.size, 1);
+    assert_int_equal(full.cup_group, 1);
+    assert_int_equal(full.cup_tie, 1);
+    assert_near(full.cup_body_mm, 920, 0);
+    assert_near(full.cup_chart_mm, 930, 0);
+    /* The same full bust a size up is the smaller group's. */
+    struct sizing_choice small = choose(room, p, "'upper bust': 88, 'bust': 92");
+    assert_int_equal(small.size, 2);
+    assert_int_equal(small.cup_group, 0);
+    assert_int_equal(small.cup_tie, 0);
+    assert_near(small.cup_chart_mm, 920, 0);
+}
+
+static void a_full_bust_midway_between_two_cup_groups_is_a_tie(void **state)
+{
+    struct room *room = *state;
+    struct sizing_choice c = choose(room, pattern_of(room, CUP_PATTERN), "'upper bust': 84, 'bust': 90.5");
+    assert_int_equal(c.cup_group, 1);
+    assert_int_equal(c.cup_tie, 0);
+}
+
+static void a_pattern_without_cup_groups_needs_no_bust(void **state)
+{
+    struct room *room = *state;
+    struct sizing_choice c = choose_by_bust(room, pattern_of(room, EN_BUST_PATTERN), 92);
+    assert_int_equal(c.cup_group, PATTERN_NONE);
+    assert_int_equal(c.cup_tie, PATTERN_NONE);
+}
+
+static void measurements_that_are_needed_and_missing_are_told_together(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, CUP_PATTERN);
+    struct sizing_choice c;
+    assert_false(sizing_choose(room->a, p, body_of(room, "'hip': 94"), &c, room->errs));
+    assert_int_equal(room->errs->faults, 2);
+    assert_true(base_err_list_has(room->errs, "sizing.no_main"));
+    assert_true(base_err_list_has(room->errs, "sizing.no_bust"));
+    room_forget(room);
+    assert_false(sizing_choose(room->a, p, body_of(room, "'upper bust': 84"), &c, room->errs));
+    room_only_told(room, "sizing.no_bust");
+}
+
+/* By hand on hip 90, 94, 104: 97 is 3/10 of the way from the second to the third. */
+static void every_measurement_of_the_chart_gives_its_reason(void **state)
+{
+    struct room *room = *state;
+    struct sizing_choice c = choose(room, pattern_of(room, CUP_PATTERN), "'hip': 97, 'upper bust': 86.5, 'bust': 90");
+    assert_int_equal(c.size, 2);
+    assert_int_equal(c.reason_count, 2);
+    const struct sizing_reason *hip = &c.reasons[0], *upper = &c.reasons[1];
+    assert_string_equal(hip->name, "hip");
+    assert_near(hip->body_mm, 970, 0);
+    assert_near(hip->chart_mm, 1040, 0);
+    assert_near(hip->position, 1.3, 1e-12);
+    assert_int_equal(hip->nearest, 1);
+    assert_false(hip->below || hip->above);
+    assert_near(upper->position, 1.625, 1e-12);
+    assert_near(upper->chart_mm, 880, 0);
+}
+
+static void a_measurement_the_chart_lacks_is_told_and_not_used(void **state)
+{
+    struct room *room = *state;
+    struct sizing_choice c = choose(room, pattern_of(room, EN_BUST_PATTERN), "'bust': 92,\n'inseam': 78");
+    assert_int_equal(c.reason_count, 1);
+    const struct err *e = room_only_told(room, "sizing.not_in_chart");
+    assert_int_equal(e->kind->severity, ERR_WARNING);
+    assert_int_equal(e->place.line, 3);
+    assert_string_equal(e->args[0].text, "inseam");
+}
+
+/* Half steps of the hip row: 2 below 90, 5 above 104. */
+static void other_measurements_outside_the_chart_are_told_too(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *hip;
+        bool below, above;
+        double position;
+    } rows[] = { { "88", false, false, 0 }, { "87.9", true, false, 0 }, { "108.9", false, false, 2 },
+                 { "109", false, true, 2 } };
+    const struct pattern *p = pattern_of(room, CUP_PATTERN);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *text = base_arena_print(room->a, "'upper bust': 84, 'bust': 88, 'hip': %s", rows[i].hip);
+        struct sizing_choice c = choose(room, p, text);
+        const struct sizing_reason *hip = &c.reasons[c.reason_count - 1];
+        assert_int_equal(hip->below, rows[i].below);
+        assert_int_equal(hip->above, rows[i].above);
+        assert_near(hip->position, rows[i].position, 0);
+        assert_int_equal(base_err_list_has(room->errs, "sizing.outside"), rows[i].below || rows[i].above);
+        room_forget(room);
+    }
+}
+
+static void sizes_that_share_a_measurement_are_a_tie_for_the_larger(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(
+        room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Short and long', 'unit': 'cm',"
+              "  'sizes': ['12 short', '12 long', '14'], 'chart': { 'waist': [70, 70, 76] }, 'main_measurement': 'waist',"
+              "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"
+              "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }");
+    struct sizing_choice c = choose(room, p, "'waist': 71");
+    assert_int_equal(c.size, 1);
+    assert_int_equal(c.tie, 0);
+    assert_near(c.reasons[0].position, 1 + 1.0 / 6, 1e-12);
+}
+
+static void a_named_size_needs_no_main_measurement(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, CUP_PATTERN);
+    struct sizing_choice c;
+    assert_true(sizing_choose_named(room->a, p, body_of(room, "'bust': 93"), 0, PATTERN_NONE, &c, room->errs));
+    assert_int_equal(c.size, 0);
+    assert_int_equal(c.tie, 0);
+    assert_int_equal(c.cup_group, 1); /* the nearest at that size: 93 to 84 and 89 */
+    assert_near(c.cup_chart_mm, 890, 0);
+}
+
+static void a_named_cup_group_needs_no_full_bust(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, CUP_PATTERN);
+    struct sizing_choice c;
+    assert_true(sizing_choose_named(room->a, p, body_of(room, "'upper bust': 86"), PATTERN_NONE, 0, &c, room->errs));
+    assert_int_equal(c.size, 2);
+    assert_int_equal(c.tie, 1);
+    assert_int_equal(c.cup_group, 0);
+    assert_int_equal(c.cup_tie, 0);
+    assert_true(sizing_choose_named(room->a, p, body_of(room, "'hip': 94"), 1, 1, &c, room->errs));
+    assert_int_equal(c.size, 1);
+    assert_int_equal(c.reason_count, 1);
+    room_nothing_told(room);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(the_size_is_the_standards_class_at_both_edges_of_every_class),
+        room_test(outside_the_outermost_classes_the_end_size_is_taken_with_a_warning),
+        room_test(a_tie_is_told_within_what_a_tape_can_tell_apart),
+        room_test(the_cup_group_is_the_nearest_by_full_bust_at_the_chosen_size),
+        room_test(a_full_bust_midway_between_two_cup_groups_is_a_tie),
+        room_test(a_pattern_without_cup_groups_needs_no_bust),
+        room_test(measurements_that_are_needed_and_missing_are_told_together),
+        room_test(every_measurement_of_the_chart_gives_its_reason),
+        room_test(a_measurement_the_chart_lacks_is_told_and_not_used),
+        room_test(other_measurements_outside_the_chart_are_told_too),
+        room_test(sizes_that_share_a_measurement_are_a_tie_for_the_larger),
+        room_test(a_named_size_needs_no_main_measurement),
+        room_test(a_named_cup_group_needs_no_full_bust),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
