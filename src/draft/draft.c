@@ -1,0 +1,250 @@
+#include "draft/draft.h"
+
+#include "draft/outline.h"
+#include "geometry/offset.h"
+
+#include <math.h>
+
+#define ON_FOLD_MM 1e-3 /* grown corners land on the fold's line within rounding; real edges lie millimetres away */
+#define FLAT_MM 1e-6    /* farther from one line than rounding, far less than any thread */
+#define GRAIN_SHARE 0.7 /* of the piece's extent that the grain arrow takes */
+
+static const struct err_kind no_area = { "draft.no_area", ERR_FAULT, "piece “{0}” has no area in size {1}" };
+static const struct err_kind crosses = {
+    "draft.crosses", ERR_FAULT,
+    "the outline of piece “{0}” crosses or touches itself in size {1}, at {2} across "
+    "and {3} up"
+};
+static const struct err_kind cannot_grow = {
+    "draft.cannot_grow", ERR_FAULT,
+    "no cut line can be drawn round piece “{0}” in size {1}; check its outline "
+    "and allowances"
+};
+
+static const struct err_kind no_fold = { "draft.no_fold", ERR_FAULT,
+                                         "piece “{0}” has nothing to lay on the fold in size {1}; give its fold edge a "
+                                         "length and keep other edges away from it" };
+static const struct err_kind past_fold = { "draft.past_fold", ERR_FAULT,
+                                           "piece “{0}” reaches past its own fold in size {1}; a piece cut on the fold "
+                                           "lies on one side of it" };
+static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
+                                          "the two points of the grain of piece “{0}” are one place in size {1}" };
+
+static const char *size_name(struct arena *a, const struct pattern *pattern, double position)
+{
+    size_t below = (size_t)floor(position);
+    if (position == (double)below)
+        return pattern->sizes[below];
+    return base_arena_print(a, "%s to %s", pattern->sizes[below], pattern->sizes[below + 1]);
+}
+
+/* Tells what keeps a piece from being drafted at a size. Always false. */
+static bool refuse(const struct pattern *pattern, const struct pattern_piece *piece, double position,
+                   const struct err_kind *kind, struct err_list *errs)
+{
+    base_err(errs, kind, piece->place, ERR_TEXT(piece->name), ERR_TEXT(size_name(errs->arena, pattern, position)));
+    return false;
+}
+
+static struct piece_pt as_piece_pt(vec2 v)
+{
+    return (struct piece_pt){ v.x, v.y };
+}
+
+static vec2 as_vec2(struct piece_pt p)
+{
+    return (vec2){ p.x, p.y };
+}
+
+/* The stitching line of the fold edge, as a place and the unit direction the outline runs in there. */
+struct fold_line {
+    vec2 from, along;
+    double length;
+};
+
+static struct fold_line fold_line_of(const struct draft_outline *o, int fold)
+{
+    vec2 from = o->path.points[o->edges[fold].first % o->path.count];
+    vec2 to = o->path.points[(o->edges[fold].first + o->edges[fold].count) % o->path.count];
+    vec2 run = vec2_sub(to, from);
+    return (struct fold_line){ from, vec2_unit(run), vec2_length(run) };
+}
+
+static double left_of(const struct fold_line *fold, vec2 p)
+{
+    return vec2_cross(fold->along, vec2_sub(p, fold->from));
+}
+
+static bool reaches_past(const struct fold_line *fold, struct geometry_path cut)
+{
+    for (size_t i = 0; i < cut.count; i++)
+        if (left_of(fold, cut.points[i]) < -ON_FOLD_MM)
+            return true;
+    return false;
+}
+
+/* The fold is the side of the cut outline on which the middle of the fold's edge lies: it runs past the stitching line
+ * by the neighbours' allowances. False when there is no such side. */
+static bool find_fold(struct draft_piece *d, const struct fold_line *fold, size_t *side)
+{
+    const struct geometry_path cut = d->cut.path;
+    for (size_t i = 0; i < cut.count; i++) {
+        vec2 a = cut.points[i], b = cut.points[(i + 1) % cut.count];
+        bool on_line = fabs(left_of(fold, a)) <= ON_FOLD_MM && fabs(left_of(fold, b)) <= ON_FOLD_MM;
+        double before = vec2_dot(fold->along, vec2_sub(a, fold->from));
+        double after = vec2_dot(fold->along, vec2_sub(b, fold->from));
+        if (!on_line || before >= fold->length / 2 || after <= fold->length / 2)
+            continue;
+        d->has_fold = true;
+        d->fold[0] = as_piece_pt(a);
+        d->fold[1] = as_piece_pt(b);
+        *side = i;
+        return true;
+    }
+    return false;
+}
+
+/* All sides but one: from its end around the piece to its beginning. */
+static struct geometry_path opened_at(struct arena *a, struct geometry_path path, size_t side)
+{
+    struct geometry_path open = { base_arena_alloc(a, path.count, sizeof(vec2)), path.count, false };
+    for (size_t i = 0; i < path.count; i++)
+        open.points[i] = path.points[(side + 1 + i) % path.count];
+    return open;
+}
+
+static bool open_at_fold(struct arena *a, const struct pattern *pattern, const struct pattern_piece *piece,
+                         const struct draft_outline *o, double position, struct draft_piece *d, struct err_list *errs)
+{
+    struct fold_line fold = fold_line_of(o, piece->fold);
+    size_t side;
+    if (reaches_past(&fold, d->cut.path))
+        return refuse(pattern, piece, position, &past_fold, errs);
+    if (!find_fold(d, &fold, &side))
+        return refuse(pattern, piece, position, &no_fold, errs);
+    d->cut_line.path = opened_at(a, d->cut.path, side);
+    d->seam_line.path = opened_at(a, d->seam.path, o->edges[piece->fold].first % o->path.count);
+    return true;
+}
+
+/* The unit direction of the grain; {0, 0} when its two points are one place. */
+static vec2 grain_of(const struct pattern_piece *piece, double position)
+{
+    if (piece->grain[0] == PATTERN_NONE)
+        return (vec2){ 0, 1 };
+    return vec2_unit(vec2_sub(as_vec2(draft_point(piece, piece->grain[1], position)),
+                              as_vec2(draft_point(piece, piece->grain[0], position))));
+}
+
+static void place_grain(struct draft_piece *d, vec2 along)
+{
+    double least = INFINITY, most = -INFINITY;
+    for (size_t i = 0; i < d->seam.path.count; i++) {
+        double at = vec2_dot(along, d->seam.path.points[i]);
+        least = at < least ? at : least;
+        most = at > most ? at : most;
+    }
+    vec2 middle = geometry_path_centre(d->seam.path);
+    vec2 half = vec2_scale(along, (most - least) * GRAIN_SHARE / 2);
+    d->grain[0] = as_piece_pt(vec2_sub(middle, half));
+    d->grain[1] = as_piece_pt(vec2_add(middle, half));
+}
+
+/* Whether all points lie in one line. A bow, whose halves have areas of opposite sign, is not flat though its area may
+ * be nought. */
+static bool is_flat(struct geometry_path p)
+{
+    vec2 farthest = { 0, 0 };
+    for (size_t i = 1; i < p.count; i++) {
+        vec2 off = vec2_sub(p.points[i], p.points[0]);
+        if (vec2_length(off) > vec2_length(farthest))
+            farthest = off;
+    }
+    for (size_t i = 1; i < p.count; i++)
+        if (fabs(vec2_cross(vec2_unit(farthest), vec2_sub(p.points[i], p.points[0]))) > FLAT_MM)
+            return false;
+    return true;
+}
+
+/* What is wrong with an outline that cannot be cut; told at the piece. */
+static bool outline_is_sound(const struct pattern *pattern, const struct pattern_piece *piece,
+                             const struct draft_outline *o, double position, struct err_list *errs)
+{
+    vec2 where = { 0, 0 };
+    if (is_flat(o->path))
+        return refuse(pattern, piece, position, &no_area, errs);
+    if (!geometry_path_crosses_itself(o->path, &where))
+        return geometry_path_area(o->path) > 0 || refuse(pattern, piece, position, &no_area, errs);
+    base_err(errs, &crosses, piece->place, ERR_TEXT(piece->name), ERR_TEXT(size_name(errs->arena, pattern, position)),
+             ERR_MM(where.x), ERR_MM(where.y));
+    return false;
+}
+
+static bool draft_piece(struct arena *a, const struct pattern *pattern, int index, double position,
+                        struct draft_piece *d, struct err_list *errs)
+{
+    const struct pattern_piece *piece = &pattern->pieces[index];
+    struct draft_outline o = draft_outline_of(a, piece, position);
+    vec2 grain = grain_of(piece, position);
+    if (!outline_is_sound(pattern, piece, &o, position, errs))
+        return false;
+    if (grain.x == 0 && grain.y == 0)
+        return refuse(pattern, piece, position, &no_grain, errs);
+    *d = (struct draft_piece){ .name = piece->name,
+                               .label = piece->label,
+                               .index = index,
+                               .seam = { o.path },
+                               .edges = o.edges,
+                               .edge_count = piece->edge_count };
+    if (!geometry_offset(a, o.path, o.allowance_mm, &d->cut.path))
+        return refuse(pattern, piece, position, &cannot_grow, errs);
+    d->seam_line = d->seam;
+    d->cut_line = d->cut;
+    if (piece->fold != PATTERN_NONE && !open_at_fold(a, pattern, piece, &o, position, d, errs))
+        return false;
+    place_grain(d, grain);
+    d->label_at = piece->label_at != PATTERN_NONE ? draft_point(piece, piece->label_at, position)
+                                                  : as_piece_pt(geometry_path_centre(d->seam.path));
+    return true;
+}
+
+static bool is_wanted(const struct pattern *pattern, int piece, int cup_group, int view)
+{
+    if (!pattern_in_cup_group(pattern->pieces[piece].cup_group, cup_group))
+        return false;
+    if (view == PATTERN_NONE)
+        return true;
+    for (size_t c = 0; c < pattern->views[view].cut_count; c++)
+        if (pattern->views[view].cuts[c].piece == piece)
+            return true;
+    return false;
+}
+
+static void list_cuts(struct arena *a, const struct pattern_view *view, struct draft *out)
+{
+    struct draft_cut *cuts = base_arena_alloc(a, view->cut_count, sizeof *cuts);
+    for (size_t c = 0; c < view->cut_count; c++)
+        for (size_t i = 0; i < out->piece_count; i++)
+            if (out->pieces[i].index == view->cuts[c].piece)
+                cuts[out->cut_count++] = (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth };
+    out->cuts = cuts;
+}
+
+bool draft_make(struct arena *a, const struct pattern *pattern, double position, int cup_group, int view,
+                struct draft *out, struct err_list *errs)
+{
+    struct draft_piece *pieces = base_arena_alloc(a, pattern->piece_count, sizeof *pieces);
+    bool ok = true;
+    *out = (struct draft){ .position = position, .cup_group = cup_group, .pieces = pieces };
+    for (size_t i = 0; i < pattern->piece_count; i++) {
+        if (!is_wanted(pattern, (int)i, cup_group, view))
+            continue;
+        if (draft_piece(a, pattern, (int)i, position, &pieces[out->piece_count], errs))
+            out->piece_count++;
+        else
+            ok = false;
+    }
+    if (view != PATTERN_NONE)
+        list_cuts(a, &pattern->views[view], out);
+    return ok;
+}

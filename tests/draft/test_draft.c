@@ -1,0 +1,539 @@
+#include "draft/draft.h"
+#include "pattern/read.h"
+#include "support/room.h"
+
+/* Adding and multiplying a handful of lengths of at most metres loses no more than this, in mm. */
+#define ROUNDING_MM 1e-9
+
+/* What grown lines, which run farther out than the curve they follow, may be off by, in mm. */
+#define GROWN_MM 0.05
+
+/* A pattern of three sizes with these pieces and, in its views, these cuts. */
+static const struct pattern *pattern_of(struct room *room, const char *pieces, const char *cuts)
+{
+    const char *text = base_arena_print(room->a,
+                                        "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'mm',"
+                                        "  'sizes': ['S', 'M', 'L'], 'chart': { 'hip': [900, 940, 980] },"
+                                        "  'main_measurement': 'hip',"
+                                        "  'cup_groups': [ { 'name': 'A-B', 'bust': 1 }, { 'name': 'C-D', 'bust': 2 } ],\n"
+                                        "  'pieces': [ %s ],\n 'views': [ { 'name': 'A', 'cut': [ %s ] } ] }",
+                                        pieces, cuts);
+    const char *json = room_json(room, text);
+    const struct pattern *p = pattern_parse(room->a, "pattern.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_non_null(p);
+    return p;
+}
+
+static struct draft draft_all(struct room *room, const struct pattern *p, double position)
+{
+    struct draft draft;
+    bool ok = draft_make(room->a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, room->errs);
+    room_nothing_told(room);
+    assert_true(ok);
+    return draft;
+}
+
+/* The one piece of a pattern. */
+static struct draft_piece draft_one(struct room *room, const char *piece, double position)
+{
+    const char *name = strstr(piece, "'name': '") + strlen("'name': '");
+    const char *cut = base_arena_print(room->a, "{ 'piece': '%.*s', 'count': 1 }", (int)strcspn(name, "'"), name);
+    struct draft draft = draft_all(room, pattern_of(room, piece, cut), position);
+    assert_int_equal(draft.piece_count, 1);
+    return draft.pieces[0];
+}
+
+static void assert_at(struct piece_pt got, double x, double y, double tol)
+{
+    assert_near(got.x, x, tol);
+    assert_near(got.y, y, tol);
+}
+
+static bool has_point(struct geometry_path path, double x, double y)
+{
+    for (size_t i = 0; i < path.count; i++)
+        if (hypot(path.points[i].x - x, path.points[i].y - y) <= ROUNDING_MM)
+            return true;
+    return false;
+}
+
+static double side_sum(const struct draft_piece *d, int edge)
+{
+    const struct draft_edge *e = &d->edges[edge];
+    double sum = 0;
+    for (size_t i = e->first; i < e->first + e->count; i++)
+        sum += vec2_length(vec2_sub(d->seam.path.points[(i + 1) % d->seam.path.count],
+                                    d->seam.path.points[i % d->seam.path.count]));
+    return sum;
+}
+
+/* 20 x 30 cm grown by 1.5 cm: 23 x 33 = 759 cm². */
+static void a_rectangle_grows_by_its_allowance_with_square_corners(void **state)
+{
+    struct draft_piece d = draft_one(
+        *state, "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'allowance': 15 }", 0);
+    assert_near(geometry_path_area(d.seam.path), 60000, 0);
+    assert_near(geometry_path_area(d.cut.path), 75900, 1e-6);
+    assert_int_equal(d.cut.path.count, 4);
+    assert_true(has_point(d.cut.path, -15, -15) && has_point(d.cut.path, 215, 315));
+    assert_true(d.cut_line.path.closed);
+    assert_near(geometry_path_length(d.cut_line.path), 2 * (230 + 330), ROUNDING_MM);
+    assert_false(d.has_fold);
+}
+
+/* (w + left + right) (h + bottom + top), by hand: (200 + 10 + 25) (300 + 0 + 40) = 79 900. */
+static void every_edge_of_a_rectangle_has_its_own_allowance(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'allowance': 10,"
+                                     "  'allowances': { 'right': [20, 25, 30], 'top': 40, 'bottom': 0 } }",
+                                     1);
+    assert_near(geometry_path_area(d.cut.path), 79900, 1e-6);
+    assert_true(has_point(d.cut.path, -10, 0) && has_point(d.cut.path, 225, 340));
+}
+
+/* Legs 300 and 400, hypotenuse 500, inradius 100: grown by 10, a mitred triangle is the same shape with inradius 110, so its
+ * area is 60 000 x 1.21 (the same arithmetic in the small: legs 3 and 4, area 6, grown by 1 to 24). */
+static void a_triangle_keeps_its_shape_when_it_grows(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece d = draft_one(room,
+                                     "{ 'name': 't', 'points': { 'a': [0, 0], 'b': [300, 0], 'c': [0, 400] },"
+                                     "  'outline': [ { 'name': 'base', 'path': ['a', 'b'] },"
+                                     "    { 'name': 'slope', 'path': ['b', 'c'] }, { 'name': 'rise', 'path': ['c', 'a'] } ],"
+                                     "  'allowance': 10 }",
+                                     0);
+    assert_near(d.edges[0].length_mm, 300, ROUNDING_MM);
+    assert_near(d.edges[1].length_mm, 500, ROUNDING_MM);
+    assert_near(d.edges[2].length_mm, 400, ROUNDING_MM);
+    assert_near(geometry_path_area(d.cut.path), 60000 * 1.21, 1e-6);
+}
+
+/* A circle of radius 150 mm from four cubics whose controls lie kappa = 4/3 (sqrt 2 - 1) of the radius along the tangents.
+ * On the quarter from (1, 0) to (0, 1), x = (1 - t)³ + 3 (1 - t)² t + 3 (1 - t) t² kappa and y the same from the other end;
+ * x² + y² is 1 at t = 0, 1/2 and 1 and never less, and its largest root 1.000272530 lies near t = 0.211: the cubics' radius
+ * is at most 0.02726 % too large (common knowledge; worked out again for this test by sampling t at every millionth). */
+#define CIRCLE_MM 150.0
+#define KAPPA 0.55228474983079339840 /* 4/3 (sqrt 2 - 1) */
+#define CIRCLE_EXCESS 0.0002726
+#define PI 3.14159265358979323846
+
+static const char *circle_piece(struct room *room)
+{
+    double r = CIRCLE_MM, k = KAPPA * CIRCLE_MM;
+    return base_arena_print(
+        room->a,
+        "{ 'name': 'circle', 'allowance': 10, 'points': { 'e': [%.17g, 0], 'n': [0, %.17g], 'w': [%.17g, 0], 's': [0, %.17g],"
+        "  'en': [%.17g, %.17g], 'ne': [%.17g, %.17g], 'nw': [%.17g, %.17g], 'wn': [%.17g, %.17g],"
+        "  'ws': [%.17g, %.17g], 'sw': [%.17g, %.17g], 'se': [%.17g, %.17g], 'es': [%.17g, %.17g] },"
+        "  'outline': [ { 'name': 'upper', 'path': ['e', ['en', 'ne', 'n'], ['nw', 'wn', 'w']] },"
+        "    { 'name': 'lower', 'path': ['w', ['ws', 'sw', 's'], ['se', 'es', 'e']] } ] }",
+        r, r, -r, -r, r, k, k, r, -k, r, -r, k, -r, -k, -k, -r, k, -r, r, -k);
+}
+
+static void assert_radii(struct geometry_path path, double least, double most)
+{
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 a = path.points[i], b = path.points[(i + 1) % path.count];
+        double corner = vec2_length(a), middle = vec2_length(vec2_lerp(a, b, 0.5));
+        if (corner < least || corner > most || middle < least || middle > most)
+            fail_msg("radius %.6f and %.6f at point %zu, not from %.6f to %.6f", corner, middle, i, least, most);
+    }
+}
+
+static void a_circle_of_four_cubics_stays_round_and_grows_to_a_circle(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece d = draft_one(room, circle_piece(room), 0);
+    double most = CIRCLE_MM * (1 + CIRCLE_EXCESS);
+    assert_radii(d.seam.path, CIRCLE_MM - DRAFT_FLATTEN_MM - ROUNDING_MM, most + ROUNDING_MM);
+    assert_radii(d.cut.path, CIRCLE_MM + 10 - GROWN_MM, most + 10 + GROWN_MM);
+    for (int e = 0; e < 2; e++) {
+        assert_near(d.edges[e].length_mm, PI * CIRCLE_MM, PI * CIRCLE_MM * CIRCLE_EXCESS);
+        assert_near(side_sum(&d, e), d.edges[e].length_mm, ROUNDING_MM);
+    }
+    double area = PI * (CIRCLE_MM + 10) * (CIRCLE_MM + 10);
+    assert_near(geometry_path_area(d.cut.path), area, 2 * PI * (CIRCLE_MM + 10) * (most - CIRCLE_MM + GROWN_MM));
+}
+
+/* ---- Flattening ---- */
+
+static const double bend[4][2] = { { 0, 0 }, { 420, 90 }, { -260, 310 }, { 180, 400 } };
+
+/* By the definition with Bernstein's polynomials. */
+static vec2 bend_at(double t)
+{
+    double u = 1 - t, w[4] = { u * u * u, 3 * u * u * t, 3 * u * t * t, t * t * t };
+    vec2 p = { 0, 0 };
+    for (int i = 0; i < 4; i++)
+        p = (vec2){ p.x + w[i] * bend[i][0], p.y + w[i] * bend[i][1] };
+    return p;
+}
+
+static double distance_to_side(vec2 p, vec2 a, vec2 b)
+{
+    vec2 ab = vec2_sub(b, a), ap = vec2_sub(p, a);
+    double t = fmin(1, fmax(0, vec2_dot(ap, ab) / vec2_dot(ab, ab)));
+    return vec2_length(vec2_sub(ap, vec2_scale(ab, t)));
+}
+
+/* From a place of the curve to the nearest of an edge's sides. */
+static double distance_to_edge(const struct draft_piece *d, int edge, vec2 p)
+{
+    double least = INFINITY;
+    const struct draft_edge *e = &d->edges[edge];
+    for (size_t i = e->first; i < e->first + e->count; i++)
+        least = fmin(least, distance_to_side(p, d->seam.path.points[i % d->seam.path.count],
+                                             d->seam.path.points[(i + 1) % d->seam.path.count]));
+    return least;
+}
+
+/* The chords of the samples lie within |second derivative| / (8 n²) of the curve: 6 x 900 / (8 x 20 000²) mm. */
+#define SAMPLES 20000
+#define SAMPLED_MM 1e-5
+
+static double distance_to_bend(vec2 p)
+{
+    double least = INFINITY;
+    for (int i = 0; i < SAMPLES; i++)
+        least = fmin(least, distance_to_side(p, bend_at(i / (double)SAMPLES), bend_at((i + 1) / (double)SAMPLES)));
+    return least;
+}
+
+static void a_curve_is_flattened_within_a_twentieth_of_a_millimetre_both_ways(void **state)
+{
+    struct draft_piece d = draft_one(
+        *state,
+        "{ 'name': 'bend', 'points': { 'a': [0, 0], 'c1': [420, 90], 'c2': [-260, 310], 'b': [180, 400], 'w': [-300, 600] },"
+        "  'outline': [ { 'name': 'bend', 'path': ['a', ['c1', 'c2', 'b']] },"
+        "    { 'name': 'back', 'path': ['b', 'w', 'a'] } ] }",
+        0);
+    for (int i = 0; i <= 5000; i++)
+        assert_true(distance_to_edge(&d, 0, bend_at(i / 5000.0)) <= GROWN_MM);
+    double length = 0;
+    for (int i = 0; i < SAMPLES; i++)
+        length += vec2_length(vec2_sub(bend_at((i + 1) / (double)SAMPLES), bend_at(i / (double)SAMPLES)));
+    /* Chords are shorter than the curve: by 8/3 of the square of the sagitta over the chord, for sagittas of 0.01 mm on chords
+     * of some millimetres. */
+    assert_near(d.edges[0].length_mm, length, 0.02);
+    const struct draft_edge *e = &d.edges[0];
+    for (size_t i = e->first; i < e->first + e->count; i++) {
+        vec2 a = d.seam.path.points[i], b = d.seam.path.points[i + 1];
+        assert_true(distance_to_bend(a) <= SAMPLED_MM);
+        assert_true(distance_to_bend(vec2_lerp(a, b, 0.5)) <= GROWN_MM);
+    }
+}
+
+/* ---- Folds ---- */
+
+/* A front on the fold: the hem's allowance is 40, the neckline's 10 at 45° to the fold, the side's 15. */
+#define FRONT_POINTS "'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 500], 'd': [100, 500], 'e': [0, 400] },"
+#define FRONT                                                                                                          \
+    "{ 'name': 'front', " FRONT_POINTS "  'outline': [ { 'name': 'hem', 'path': ['a', 'b'], 'allowance': 40 },"        \
+    "    { 'name': 'side', 'path': ['b', 'c', 'd'] }, { 'name': 'neck', 'path': ['d', 'e'], 'allowance': 10 },"        \
+    "    { 'name': 'centre', 'path': ['e', 'a'] } ],"                                                                  \
+    "  'allowance': 15, 'fold': 'centre' }"
+
+static void assert_keeps_off_fold(const struct draft_piece *d)
+{
+    struct geometry_path line = d->cut_line.path;
+    assert_false(line.closed);
+    for (size_t i = 0; i + 1 < line.count; i++)
+        if (fabs(line.points[i].x) < 1e-6 && fabs(line.points[i + 1].x) < 1e-6)
+            fail_msg("side %zu of the cut line runs along the fold", i);
+}
+
+/* The neckline meets the fold at 45°: grown by 10, it meets it 10 / sin 45° = 10 sqrt 2 higher up. */
+static void a_fold_runs_on_by_its_neighbours_allowances_and_is_not_cut(void **state)
+{
+    struct draft_piece d = draft_one(*state, FRONT, 0);
+    assert_true(d.has_fold);
+    assert_at(d.fold[0], 0, 400 + 10 * sqrt(2), ROUNDING_MM);
+    assert_at(d.fold[1], 0, -40, ROUNDING_MM);
+    assert_keeps_off_fold(&d);
+    size_t last = d.cut_line.path.count - 1;
+    vec2 first_point = d.cut_line.path.points[0], last_point = d.cut_line.path.points[last];
+    assert_at((struct piece_pt){ first_point.x, first_point.y }, 0, -40, ROUNDING_MM);
+    assert_at((struct piece_pt){ last_point.x, last_point.y }, 0, 400 + 10 * sqrt(2), ROUNDING_MM);
+    double fold = 400 + 10 * sqrt(2) + 40;
+    assert_near(geometry_path_length(d.cut_line.path), geometry_path_length(d.cut.path) - fold, ROUNDING_MM);
+}
+
+/* Straight above its fold this piece has a slit that is cut, reached by a notch: only the fold's own side is left open. */
+static void another_edge_in_the_folds_line_is_still_cut(void **state)
+{
+    struct draft_piece d = draft_one(
+        *state,
+        "{ 'name': 'slit', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 500], 'd': [0, 500], 'e': [0, 400],"
+        "    'f': [50, 350], 'g': [0, 300] },"
+        "  'outline': [ { 'name': 'rest', 'path': ['a', 'b', 'c', 'd'] }, { 'name': 'slit', 'path': ['d', 'e'] },"
+        "    { 'name': 'notch', 'path': ['e', 'f', 'g'] }, { 'name': 'centre', 'path': ['g', 'a'] } ],"
+        "  'fold': 'centre' }",
+        0);
+    assert_at(d.fold[0], 0, 300, ROUNDING_MM);
+    assert_at(d.fold[1], 0, 0, ROUNDING_MM);
+    assert_near(geometry_path_length(d.cut_line.path), 200 + 500 + 200 + 100 + 2 * 50 * sqrt(2), ROUNDING_MM);
+}
+
+static void a_piece_that_reaches_past_its_fold_is_refused(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(
+        room,
+        "{ 'name': 'past', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 500], 'd': [[5, 5, -5], 500], 'e': [0, 400] },"
+        "  'outline': [ { 'name': 'rest', 'path': ['a', 'b', 'c', 'd', 'e'] }, { 'name': 'centre', 'path': ['e', 'a'] } ],"
+        "  'fold': 'centre' }",
+        "{ 'piece': 'past', 'count': 1 }");
+    struct draft draft;
+    draft_all(room, p, 1);
+    assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    const struct err *e = room_only_told(room, "draft.past_fold");
+    assert_string_equal(e->args[0].text, "past");
+    assert_string_equal(e->args[1].text, "L");
+    assert_int_equal(draft.piece_count, 0);
+}
+
+static void a_fold_without_length_is_refused(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(
+        room,
+        "{ 'name': 'point', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 500], 'd': [0, [0, 300, 300]] },"
+        "  'outline': [ { 'name': 'rest', 'path': ['a', 'b', 'c', 'd'] }, { 'name': 'centre', 'path': ['d', 'a'] } ],"
+        "  'fold': 'centre', 'allowance': 10 }",
+        "{ 'piece': 'point', 'count': 1 }");
+    struct draft draft;
+    draft_all(room, p, 0.5);
+    assert_false(draft_make(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_string_equal(room_only_told(room, "draft.no_fold")->args[1].text, "S");
+}
+
+/* ---- Direction ---- */
+
+static void assert_same_outline(struct geometry_path got, struct geometry_path want)
+{
+    assert_int_equal(got.count, want.count);
+    for (size_t i = 0; i < want.count; i++)
+        if (!has_point(got, want.points[i].x, want.points[i].y))
+            fail_msg("no point at %g, %g", want.points[i].x, want.points[i].y);
+}
+
+static void an_outline_written_clockwise_is_turned_with_its_edges_and_allowances(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece want = draft_one(room, FRONT, 0);
+    struct draft_piece got = draft_one(
+        room,
+        "{ 'name': 'front', " FRONT_POINTS
+        "  'outline': [ { 'name': 'centre', 'path': ['a', 'e'] }, { 'name': 'neck', 'path': ['e', 'd'], 'allowance': 10 },"
+        "    { 'name': 'side', 'path': ['d', 'c', 'b'] }, { 'name': 'hem', 'path': ['b', 'a'], 'allowance': 40 } ],"
+        "  'allowance': 15, 'fold': 'centre' }",
+        0);
+    assert_true(geometry_path_area(got.seam.path) > 0);
+    assert_same_outline(got.seam.path, want.seam.path);
+    assert_same_outline(got.cut.path, want.cut.path);
+    assert_at(got.fold[0], want.fold[0].x, want.fold[0].y, ROUNDING_MM);
+    assert_at(got.fold[1], want.fold[1].x, want.fold[1].y, ROUNDING_MM);
+    assert_keeps_off_fold(&got);
+    for (int e = 0; e < 4; e++) {
+        const struct draft_edge *there = &got.edges[e], *here = &want.edges[3 - e];
+        size_t n = want.seam.path.count;
+        assert_int_equal(there->count, here->count);
+        assert_near(there->length_mm, here->length_mm, ROUNDING_MM);
+        assert_near(side_sum(&got, e), there->length_mm, ROUNDING_MM);
+        vec2 a = got.seam.path.points[there->first % n], b = want.seam.path.points[here->first % n];
+        assert_near(vec2_length(vec2_sub(a, b)), 0, ROUNDING_MM);
+    }
+}
+
+static void an_outline_may_begin_anywhere(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece want = draft_one(room, FRONT, 0);
+    struct draft_piece got = draft_one(
+        room,
+        "{ 'name': 'front', " FRONT_POINTS
+        "  'outline': [ { 'name': 'side', 'path': ['b', 'c', 'd'] }, { 'name': 'neck', 'path': ['d', 'e'], 'allowance': 10 },"
+        "    { 'name': 'centre', 'path': ['e', 'a'] }, { 'name': 'hem', 'path': ['a', 'b'], 'allowance': 40 } ],"
+        "  'allowance': 15, 'fold': 'centre' }",
+        0);
+    assert_same_outline(got.cut.path, want.cut.path);
+    for (int e = 0; e < 4; e++)
+        assert_near(side_sum(&got, e), want.edges[(e + 1) % 4].length_mm, ROUNDING_MM);
+}
+
+/* ---- Faults ---- */
+
+/* The lines from (0, 0) to (200, 200) and from (200, 0) to (0, 200) cross at (100, 100). */
+#define BOW                                                                                                            \
+    "{ 'name': 'bow', 'points': { 'a': [0, 0], 'b': [200, 200], 'c': [200, 0], 'd': [0, 200] },"                       \
+    "  'outline': [ { 'name': 'one', 'path': ['a', 'b', 'c'] }, { 'name': 'two', 'path': ['c', 'd', 'a'] } ] }"
+#define FLAT                                                                                                           \
+    "{ 'name': 'flat', 'points': { 'a': [0, 0], 'b': [100, 0], 'c': [[200, 200, 150], [5, 5, 0]] },"                   \
+    "  'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'a'] } ] }"
+
+static void an_outline_that_crosses_itself_is_told_with_piece_size_and_place(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, BOW, "{ 'piece': 'bow', 'count': 1 }");
+    struct draft draft;
+    assert_false(draft_make(room->a, p, 1.5, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    const struct err *e = room_only_told(room, "draft.crosses");
+    assert_string_equal(e->args[0].text, "bow");
+    assert_string_equal(e->args[1].text, "M to L");
+    assert_near(e->args[2].number, 100, ROUNDING_MM);
+    assert_near(e->args[3].number, 100, ROUNDING_MM);
+    assert_int_equal(e->place.line, 2);
+    assert_string_equal(e->place.path, "pieces[0]");
+}
+
+static void all_unsound_pieces_are_told_and_the_sound_ones_drafted(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, BOW ", " FRONT ", " FLAT, "{ 'piece': 'front', 'count': 1 }");
+    struct draft draft;
+    assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_int_equal(room->errs->count, 2);
+    assert_string_equal(room->errs->items[0].kind->code, "draft.crosses");
+    assert_string_equal(room->errs->items[1].kind->code, "draft.no_area");
+    assert_string_equal(room->errs->items[1].args[1].text, "L");
+    assert_int_equal(draft.piece_count, 1);
+    assert_string_equal(draft.pieces[0].name, "front");
+    room_forget(room);
+    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, 0, &draft, room->errs)); /* the view cuts only the front */
+}
+
+/* ---- Sizes ---- */
+
+static void at_whole_positions_the_points_are_exactly_those_given(void **state)
+{
+    struct room *room = *state;
+    static const double x[] = { 200.1, 213.7, 222.9 }, y[] = { 300.3, 300.3, 311.1 };
+    const struct pattern *p = pattern_of(
+        room,
+        "{ 'name': 'q', 'points': { 'a': [0, 0], 'b': [[200.1, 213.7, 222.9], 0],"
+        "    'c': [[200.1, 213.7, 222.9], [300.3, 300.3, 311.1]], 'd': [0, [300.3, 300.3, 311.1]] },"
+        "  'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'd', 'a'] } ], 'label_at': 'c' }",
+        "{ 'piece': 'q', 'count': 1 }");
+    for (int size = 0; size < 3; size++) {
+        struct draft draft = draft_all(room, p, size);
+        const struct draft_piece *d = &draft.pieces[0];
+        assert_int_equal(d->seam.path.count, 4);
+        assert_at((struct piece_pt){ d->seam.path.points[2].x, d->seam.path.points[2].y }, x[size], y[size], 0);
+        assert_at(d->label_at, x[size], y[size], 0);
+    }
+    struct draft half = draft_all(room, p, 1.5);
+    vec2 c = half.pieces[0].seam.path.points[2];
+    assert_at((struct piece_pt){ c.x, c.y }, (x[1] + x[2]) / 2, (y[1] + y[2]) / 2, ROUNDING_MM);
+}
+
+/* ---- Grain and label ---- */
+
+/* Centre of area of a rectangle is its middle; the arrow takes seven tenths of the extent along the grain. */
+static void grain_and_label_lie_in_the_middle_unless_told_otherwise(void **state)
+{
+    struct draft_piece d = draft_one(*state, "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 } }", 0);
+    assert_at(d.label_at, 100, 150, ROUNDING_MM);
+    assert_at(d.grain[0], 100, 45, ROUNDING_MM);
+    assert_at(d.grain[1], 100, 255, ROUNDING_MM);
+}
+
+/* Square of 100 on the true bias, 45°: its extent along the grain is the diagonal, 100 sqrt 2; seven tenths of that centred on
+ * (50, 50) runs from 25 to 75. */
+static void a_grain_of_its_own_runs_from_the_first_point_to_the_second(void **state)
+{
+    struct room *room = *state;
+    static const char *const grains[] = { "'a', 'c'", "'c', 'a'" };
+    for (int i = 0; i < 2; i++) {
+        const char *piece =
+            base_arena_print(room->a,
+                             "{ 'name': 'bias', 'points': { 'a': [0, 0], 'b': [100, 0], 'c': [100, 100], 'd': [0, 100] },"
+                             "  'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'd', 'a'] } ], 'grain': [%s] }",
+                             grains[i]);
+        struct draft_piece d = draft_one(room, piece, 0);
+        assert_at(d.grain[i], 15, 15, ROUNDING_MM);
+        assert_at(d.grain[1 - i], 85, 85, ROUNDING_MM);
+    }
+}
+
+static void a_grain_without_direction_is_refused(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(
+        room,
+        "{ 'name': 'r', 'points': { 'a': [0, 0], 'b': [100, 0], 'c': [100, 100], 'g': [[0, 0, 1], 0] },"
+        "  'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'a'] } ], 'grain': ['a', 'g'] }",
+        "{ 'piece': 'r', 'count': 1 }");
+    struct draft draft;
+    draft_all(room, p, 2);
+    assert_false(draft_make(room->a, p, 1, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_string_equal(room_only_told(room, "draft.no_grain")->args[1].text, "M");
+}
+
+/* ---- Which pieces ---- */
+
+#define THREE_PIECES                                                                                                   \
+    "{ 'name': 'back', 'rectangle': { 'width': 10, 'height': 10 } },"                                                  \
+    "{ 'name': 'small', 'cup_group': 'A-B', 'rectangle': { 'width': 10, 'height': 10 } },"                             \
+    "{ 'name': 'full', 'cup_group': 'C-D', 'rectangle': { 'width': 10, 'height': 10 } }"
+
+static void a_view_is_drafted_with_the_pieces_of_one_cup_group_in_the_order_of_its_list(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, THREE_PIECES,
+                                         "{ 'piece': 'full', 'count': 1 }, { 'piece': 'small', 'count': 1 },"
+                                         "{ 'piece': 'back', 'count': 2, 'cloth': 'lining' }, { 'piece': 'full', 'count': 3 }");
+    struct draft draft;
+    assert_true(draft_make(room->a, p, 0, 1, 0, &draft, room->errs));
+    assert_int_equal(draft.piece_count, 2);
+    assert_int_equal(draft.cut_count, 3);
+    static const struct {
+        const char *name;
+        int count;
+        enum pattern_cloth cloth;
+    } rows[] = { { "full", 1, PATTERN_FABRIC }, { "back", 2, PATTERN_LINING }, { "full", 3, PATTERN_FABRIC } };
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(draft.pieces[draft.cuts[i].piece].name, rows[i].name);
+        assert_int_equal(draft.cuts[i].count, rows[i].count);
+        assert_int_equal(draft.cuts[i].cloth, rows[i].cloth);
+    }
+}
+
+static void without_a_view_all_pieces_of_the_cup_group_are_drafted(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room, THREE_PIECES, "{ 'piece': 'back', 'count': 1 }");
+    struct draft draft;
+    assert_true(draft_make(room->a, p, 0, 0, PATTERN_NONE, &draft, room->errs));
+    assert_int_equal(draft.piece_count, 2);
+    assert_string_equal(draft.pieces[0].name, "back");
+    assert_string_equal(draft.pieces[1].name, "small");
+    assert_int_equal(draft.cut_count, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(a_rectangle_grows_by_its_allowance_with_square_corners),
+        room_test(every_edge_of_a_rectangle_has_its_own_allowance),
+        room_test(a_triangle_keeps_its_shape_when_it_grows),
+        room_test(a_circle_of_four_cubics_stays_round_and_grows_to_a_circle),
+        room_test(a_curve_is_flattened_within_a_twentieth_of_a_millimetre_both_ways),
+        room_test(a_fold_runs_on_by_its_neighbours_allowances_and_is_not_cut),
+        room_test(another_edge_in_the_folds_line_is_still_cut),
+        room_test(a_piece_that_reaches_past_its_fold_is_refused),
+        room_test(a_fold_without_length_is_refused),
+        room_test(an_outline_written_clockwise_is_turned_with_its_edges_and_allowances),
+        room_test(an_outline_may_begin_anywhere),
+        room_test(an_outline_that_crosses_itself_is_told_with_piece_size_and_place),
+        room_test(all_unsound_pieces_are_told_and_the_sound_ones_drafted),
+        room_test(at_whole_positions_the_points_are_exactly_those_given),
+        room_test(grain_and_label_lie_in_the_middle_unless_told_otherwise),
+        room_test(a_grain_of_its_own_runs_from_the_first_point_to_the_second),
+        room_test(a_grain_without_direction_is_refused),
+        room_test(a_view_is_drafted_with_the_pieces_of_one_cup_group_in_the_order_of_its_list),
+        room_test(without_a_view_all_pieces_of_the_cup_group_are_drafted),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
