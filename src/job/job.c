@@ -1,0 +1,238 @@
+#include "job/job.h"
+
+#include "pattern/read.h"
+#include "json/want.h"
+#include "json/write.h"
+
+#include <string.h>
+
+static const struct err_kind no_view = { "job.no_view", ERR_FAULT, "the pattern has no view “{0}”; it has {1}" };
+static const struct err_kind which_view = { "job.which_view", ERR_FAULT, "which view is it? The pattern has {0}" };
+static const struct err_kind no_size = { "job.no_size", ERR_FAULT, "the pattern has no size “{0}”; it has {1}" };
+static const struct err_kind no_cup_group = { "job.no_cup_group", ERR_FAULT,
+                                              "the pattern has no cup group “{0}”; it has {1}" };
+static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAULT,
+                                                 "which cup group is it? The pattern has {0}" };
+static const struct err_kind no_position = { "job.no_position", ERR_FAULT,
+                                             "the size position {0} lies outside the chart, which runs from 0 to {1}" };
+static const struct err_kind source_changed = {
+    "job.source_changed", ERR_WARNING,
+    "has changed since the job was made; the job goes on with its own copy. "
+    "Make the job again to use the new one"
+};
+
+/* Names of a table of structs that begin with their name, as a sentence part. */
+static const char *names_of(struct arena *a, const void *items, size_t count, size_t size)
+{
+    const char *list = count ? "" : "none";
+    for (size_t i = 0; i < count; i++) {
+        const char *const *name = (const void *)((const char *)items + i * size);
+        list = base_arena_print(a, "%s%s“%s”", list, i ? ", " : "", *name);
+    }
+    return list;
+}
+
+static const char *view_names(struct arena *a, const struct pattern *p)
+{
+    return names_of(a, p->views, p->view_count, sizeof *p->views);
+}
+
+static bool load(struct arena *a, const char *path, struct job_source *out, struct err_list *errs)
+{
+    out->path = base_arena_copy_text(a, path);
+    return base_file_read(a, path, JOB_MOST_SOURCE_BYTES, &out->text, errs);
+}
+
+/* Parses the copies that the job holds. */
+static bool parse_sources(struct arena *a, struct job *job, struct err_list *errs)
+{
+    const struct job_source *p = &job->pattern_source, *b = &job->body_source, *t = &job->table_source;
+    job->pattern = pattern_parse(a, p->path, p->text.data, p->text.count, errs);
+    job->body = sizing_body_parse(a, b->path, b->text.data, b->text.count, errs);
+    job->has_table = t->path != NULL;
+    bool table_ok =
+        !job->has_table || calibration_table_parse(a, t->path, t->text.data, t->text.count, &job->table, errs);
+    return job->pattern && job->body && table_ok;
+}
+
+static bool choose_view(const struct job_choices *choices, struct job *job, struct err_list *errs)
+{
+    const struct pattern *p = job->pattern;
+    struct err_place place = base_err_in_file(choices->pattern);
+    job->view = choices->view ? pattern_find_view(p, choices->view) : p->view_count == 1 ? 0 : PATTERN_NONE;
+    if (job->view != PATTERN_NONE)
+        return true;
+    if (choices->view)
+        base_err(errs, &no_view, place, ERR_TEXT(choices->view), ERR_TEXT(view_names(errs->arena, p)));
+    else
+        base_err(errs, &which_view, place, ERR_TEXT(view_names(errs->arena, p)));
+    return false;
+}
+
+static bool find_named_size(const struct job_choices *choices, const struct pattern *p, int *size,
+                            struct err_list *errs)
+{
+    *size = PATTERN_NONE;
+    if (!choices->size)
+        return true;
+    *size = pattern_find_size(p, choices->size);
+    if (*size == PATTERN_NONE)
+        base_err(errs, &no_size, base_err_in_file(choices->pattern), ERR_TEXT(choices->size),
+                 ERR_TEXT(names_of(errs->arena, p->sizes, p->size_count, sizeof *p->sizes)));
+    return *size != PATTERN_NONE;
+}
+
+static bool find_named_cup_group(const struct job_choices *choices, const struct pattern *p, int *group,
+                                 struct err_list *errs)
+{
+    *group = PATTERN_NONE;
+    if (!choices->cup_group)
+        return true;
+    *group = pattern_find_cup_group(p, choices->cup_group);
+    if (*group == PATTERN_NONE)
+        base_err(errs, &no_cup_group, base_err_in_file(choices->pattern), ERR_TEXT(choices->cup_group),
+                 ERR_TEXT(names_of(errs->arena, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups)));
+    return *group != PATTERN_NONE;
+}
+
+static bool choose_size(struct arena *a, const struct job_choices *choices, struct job *job,
+                        struct sizing_choice *choice, struct err_list *errs)
+{
+    int size, group;
+    bool ok = find_named_size(choices, job->pattern, &size, errs);
+    ok = find_named_cup_group(choices, job->pattern, &group, errs) && ok;
+    if (!ok || !sizing_choose_named(a, job->pattern, job->body, size, group, choice, errs))
+        return false;
+    job->position = choice->position;
+    job->cup_group = choice->cup_group;
+    return true;
+}
+
+bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
+              struct err_list *errs)
+{
+    struct sizing_choice own;
+    *out = (struct job){ 0 };
+    bool ok = load(a, choices->pattern, &out->pattern_source, errs);
+    ok = load(a, choices->body, &out->body_source, errs) && ok;
+    ok = (!choices->table || load(a, choices->table, &out->table_source, errs)) && ok;
+    if (!ok || !parse_sources(a, out, errs))
+        return false;
+    ok = choose_view(choices, out, errs);
+    return choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
+}
+
+static void write_source(struct json_out *to, const char *key, const struct job_source *source)
+{
+    if (!source->path)
+        return;
+    struct json_out *object = json_out_object(to, key);
+    json_out_text(object, "path", source->path);
+    json_out_text(object, "copy", source->text.data);
+}
+
+const char *job_print(struct arena *a, const struct job *job)
+{
+    const struct pattern *p = job->pattern;
+    struct json_out *top = json_out_create();
+    json_out_text(top, "chalklight", "job");
+    json_out_number(top, "version", JOB_VERSION);
+    json_out_text(top, "view", p->views[job->view].name);
+    json_out_number(top, "size_position", job->position);
+    if (job->cup_group != PATTERN_NONE)
+        json_out_text(top, "cup_group", p->cup_groups[job->cup_group].name);
+    write_source(top, "pattern", &job->pattern_source);
+    write_source(top, "body", &job->body_source);
+    write_source(top, "table", &job->table_source);
+    const char *text = json_out_print(a, top);
+    json_out_destroy(top);
+    return text;
+}
+
+static bool read_source(const struct json_node *node, struct job_source *out, struct err_list *errs)
+{
+    static const char *const fields[] = { "path", "copy", NULL };
+    if (!node)
+        return false;
+    json_only(node, fields, errs);
+    const struct json_node *path = json_need(node, "path", JSON_TEXT, errs);
+    const struct json_node *copy = json_need(node, "copy", JSON_TEXT, errs);
+    if (!path || !copy)
+        return false;
+    *out = (struct job_source){ path->text, { copy->text, strlen(copy->text) } };
+    return true;
+}
+
+static bool read_sources(const struct json_node *top, struct job *out, struct err_list *errs)
+{
+    bool ok = read_source(json_need(top, "pattern", JSON_OBJECT, errs), &out->pattern_source, errs);
+    ok = read_source(json_need(top, "body", JSON_OBJECT, errs), &out->body_source, errs) && ok;
+    const struct json_node *table = json_maybe(top, "table", JSON_OBJECT, errs);
+    return (!table || read_source(table, &out->table_source, errs)) && ok;
+}
+
+static void read_choices(const struct json_node *top, struct job *job, struct err_list *errs)
+{
+    const struct pattern *p = job->pattern;
+    const char *view = json_need_text(top, "view", errs);
+    const struct json_node *position = json_need(top, "size_position", JSON_NUMBER, errs);
+    const struct json_node *group = json_maybe(top, "cup_group", JSON_TEXT, errs);
+    double last = (double)(p->size_count - 1);
+    job->view = view ? pattern_find_view(p, view) : PATTERN_NONE;
+    if (view && job->view == PATTERN_NONE)
+        json_fault(errs, json_find(top, "view"), &no_view, ERR_TEXT(view), ERR_TEXT(view_names(errs->arena, p)));
+    if (position && !(position->number >= 0 && position->number <= last))
+        json_fault(errs, position, &no_position, ERR_NUMBER(position->number), ERR_NUMBER(last));
+    job->position = position ? position->number : 0;
+    job->cup_group = group ? pattern_find_cup_group(p, group->text) : PATTERN_NONE;
+    const char *names = names_of(errs->arena, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups);
+    if (group && job->cup_group == PATTERN_NONE)
+        json_fault(errs, group, &no_cup_group, ERR_TEXT(group->text), ERR_TEXT(names));
+    if (!group && p->cup_group_count)
+        json_fault(errs, top, &which_cup_group, ERR_TEXT(names));
+}
+
+static bool job_from(struct arena *a, const struct json_node *top, struct job *out, struct err_list *errs)
+{
+    static const char *const fields[] = { "chalklight", "version", "view", "size_position", "cup_group", "pattern",
+                                          "body",       "table",   NULL };
+    *out = (struct job){ 0 };
+    if (!top)
+        return false;
+    int before = errs->faults;
+    json_only(top, fields, errs);
+    if (read_sources(top, out, errs) && parse_sources(a, out, errs))
+        read_choices(top, out, errs);
+    return errs->faults == before;
+}
+
+static void compare_with_file(const struct job_source *source, struct err_list *errs)
+{
+    if (!source->path || !base_file_exists(source->path))
+        return; /* moved or deleted: the job has its copy */
+    struct arena *a = base_arena_create();
+    struct err_list *ignored = base_err_list_create();
+    struct base_bytes now;
+    bool same = base_file_read(a, source->path, JSON_MOST_BYTES, &now, ignored) && now.count == source->text.count &&
+                memcmp(now.data, source->text.data, now.count) == 0;
+    if (!same)
+        base_err(errs, &source_changed, base_err_in_file(source->path), ERR_NONE);
+    base_err_list_destroy(ignored);
+    base_arena_destroy(a);
+}
+
+bool job_parse(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
+               struct err_list *errs)
+{
+    return job_from(a, json_parse_ours(a, file, bytes, count, "job", JOB_VERSION, errs), out, errs);
+}
+
+bool job_read(struct arena *a, const char *path, struct job *out, struct err_list *errs)
+{
+    if (!job_from(a, json_open_ours(a, path, "job", JOB_VERSION, errs), out, errs))
+        return false;
+    compare_with_file(&out->pattern_source, errs);
+    compare_with_file(&out->body_source, errs);
+    compare_with_file(&out->table_source, errs);
+    return true;
+}

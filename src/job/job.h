@@ -1,0 +1,56 @@
+/* A job: the person's choices (which pattern, whose body, which view and size, which table) with copies of the files
+ * they were made on. Everything else is derived from it again. */
+#ifndef JOB_JOB_H
+#define JOB_JOB_H
+
+#include "base/file.h"
+#include "calibration/table.h"
+#include "pattern/pattern.h"
+#include "sizing/choose.h"
+
+#include <stdbool.h>
+
+/* Copies of three sources, in which quotes and line ends take two bytes each, fit into a file that can be read again.
+ */
+enum { JOB_VERSION = 1, JOB_MOST_SOURCE_BYTES = 2 * 1024 * 1024 };
+
+/* A file the job was made from: where it lay, and its text as it was then. */
+struct job_source {
+    const char *path; /* NULL: not given */
+    struct base_bytes text;
+};
+
+struct job {
+    struct job_source pattern_source, body_source, table_source;
+    const struct pattern *pattern;
+    const struct sizing_body *body;
+    bool has_table;
+    struct calibration_table table;
+    int view;
+    double position; /* of the size chart */
+    int cup_group;
+};
+
+/* What the person chooses for a new job; NULL where it is left to the program. */
+struct job_choices {
+    const char *pattern, *body, *table; /* paths; table may be NULL */
+    const char *view, *size,
+        *cup_group; /* names; all may be NULL when the pattern has one view, and the body decides */
+};
+
+/* Makes a job; everything lives in `a`. *choice (may be NULL) says how the size came about. False with the reasons. */
+bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
+              struct err_list *errs);
+
+/* The job as its file's text, in `a`. */
+const char *job_print(struct arena *a, const struct job *job);
+
+/* Reads a job file and the copies in it. A source that has changed since is a warning: the job goes on with its copy.
+ */
+bool job_read(struct arena *a, const char *path, struct job *out, struct err_list *errs);
+
+/* The same from text in memory, without looking at the sources' files. */
+bool job_parse(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
+               struct err_list *errs);
+
+#endif
