@@ -1,0 +1,63 @@
+#include "scene/look.h"
+
+#define LEAST_DASH_PX 4.0
+#define LEAST_CAP_MM 12.0
+#define LEAST_CAP_PX 14.2 /* 2 px / 0.141 */
+
+const struct scene_chalks scene_chalks[SCENE_CHALKS] = {
+    { "white", 0xffffff, 0x86ffb4 },
+    { "lemon", 0xffee4a, 0x86ffb4 },
+    { "rose", 0xff9cc2, 0xffffff },
+    { "sky", 0x86d4ff, 0xffee4a },
+};
+
+static const struct {
+    double width_mm;
+    double dash_mm[PAINT_DASHES];
+    double level;
+    bool second;
+} line_rows[SCENE_LINES] = {
+    [SCENE_CUT] = { SCENE_CUT_WIDTH_MM, { 0 }, 1.0, false },
+    [SCENE_SEAM] = { 1.5, { 12, 6, 12, 6 }, 0.8, true },
+    [SCENE_FOLD] = { 2.0, { 36, 6, 9, 6 }, 1.0, true },
+    [SCENE_GRAIN] = { 1.5, { 0 }, 1.0, true },
+    [SCENE_SQUARE] = { 1.5, { 0 }, 1.0, false },
+    [SCENE_RULING] = { 1.0, { 0 }, 0.5, true },
+    [SCENE_CROSS] = { 0.0, { 0 }, 1.0, false },
+    [SCENE_RULE] = { 1.5, { 0 }, 0.35, false },
+};
+
+static double larger(double a, double b)
+{
+    return a > b ? a : b;
+}
+
+struct paint_pen scene_pen(const struct scene_look *look, enum scene_line line)
+{
+    double width = line == SCENE_CUT ? look->weight_mm : line_rows[line].width_mm;
+    struct paint_pen pen = { .width = larger(width, SCENE_LEAST_STROKE_PX * look->mm_per_px) };
+    for (int i = 0; i < PAINT_DASHES && line_rows[line].dash_mm[0] > 0; i++)
+        pen.dash[i] = larger(line_rows[line].dash_mm[i], LEAST_DASH_PX * look->mm_per_px);
+    return pen;
+}
+
+struct paint_ink scene_ink(const struct scene_look *look, enum scene_line line)
+{
+    uint32_t chalk = line_rows[line].second ? look->chalks->second : look->chalks->main;
+    return (struct paint_ink){ chalk, line_rows[line].level };
+}
+
+struct paint_ink scene_letter_ink(const struct scene_look *look)
+{
+    return (struct paint_ink){ look->chalks->main, 1.0 };
+}
+
+double scene_cut_width(const struct scene_look *look)
+{
+    return scene_pen(look, SCENE_CUT).width;
+}
+
+double scene_cap_height(const struct scene_look *look)
+{
+    return larger(LEAST_CAP_MM, LEAST_CAP_PX * look->mm_per_px);
+}

@@ -1,0 +1,54 @@
+/* How things look on the table: widths and patterns of each kind of line, letter sizes, chalks. Lengths in mm on the
+ * cloth; what a projector's pixels cannot carry grows until they can. Kinds of line are told apart by drawing alone,
+ * after ISO 128's whole, dashed and long-short lines. */
+#ifndef SCENE_LOOK_H
+#define SCENE_LOOK_H
+
+#include "paint/draw_list.h"
+
+enum scene_line {
+    SCENE_CUT,
+    SCENE_SEAM,
+    SCENE_FOLD,
+    SCENE_GRAIN,
+    SCENE_SQUARE,
+    SCENE_RULING,
+    SCENE_CROSS,
+    SCENE_RULE, /* the thin line that parts the strip from the cloth */
+    SCENE_LINES
+};
+
+/* Two chalks: the main one for what is cut and written, the second for what is only told. */
+struct scene_chalks {
+    const char *name;
+    uint32_t main, second;
+};
+
+enum { SCENE_CHALKS = 4 };
+extern const struct scene_chalks scene_chalks[SCENE_CHALKS];
+
+#define SCENE_CUT_WIDTH_MM 3.0
+#define SCENE_LEAST_STROKE_PX 1.5 /* thinner lines beat against the pixels */
+
+/* Everything a frame's look is computed from. */
+struct scene_look {
+    double mm_per_px; /* the coarsest place of the frame */
+    double weight_mm; /* of the cut line, as asked for */
+    const struct scene_chalks *chalks;
+};
+
+/* The pen and ink of a kind of line: its own width and dashes, never finer than the pixels carry. */
+struct paint_pen scene_pen(const struct scene_look *look, enum scene_line line);
+struct paint_ink scene_ink(const struct scene_look *look, enum scene_line line);
+
+/* The ink of letters. */
+struct paint_ink scene_letter_ink(const struct scene_look *look);
+
+/* The width a cut line really gets, mm. */
+double scene_cut_width(const struct scene_look *look);
+
+/* Height of capitals, mm: at least 12 mm and high enough that the thinnest stroke of the letters, 0.141 of it in the
+ * heavy face that was measured, is at least 1.5 mm and 2 px. */
+double scene_cap_height(const struct scene_look *look);
+
+#endif

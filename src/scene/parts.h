@@ -1,0 +1,42 @@
+/* Between the files that draw a scene. Not for other folders. */
+#ifndef SCENE_PARTS_H
+#define SCENE_PARTS_H
+
+#include "scene/scene.h"
+
+/* What every part draws with. */
+struct scene_canvas {
+    struct arena *a;
+    const struct scene_view *view;
+    struct scene_page page;
+    struct paint_scene *out;
+};
+
+enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
+
+/* Letters are capitals: they read best from a metre away.
+ * A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
+void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm);
+
+/* How long it will be, mm. */
+double scene_words_width(const struct scene_canvas *c, const char *text, double cap_mm);
+
+/* A line of letters on the page (px across and up from its near left corner); cap height in px. */
+void scene_page_words(const struct scene_canvas *c, const char *text, enum scene_align align, double across, double up,
+                      double cap_px, struct paint_ink ink);
+
+/* A filled rectangle on the page, px. */
+void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,
+                    struct paint_ink ink);
+
+/* Cap height of the page's letters, px. */
+double scene_page_cap(const struct scene_canvas *c);
+
+/* One piece; `shift` in piece mm, then the mover to the table. */
+void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
+                      const struct geometry_mover *mover);
+
+/* The mat's rulings with their numbers. */
+void scene_draw_rulings(const struct scene_canvas *c);
+
+#endif

@@ -1,0 +1,183 @@
+/* One piece on the table: cut line, stitching line, fold, grain and what is written on it. */
+#include "scene/parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define GRAIN_HEAD_MM 14.0
+#define GRAIN_HEAD_WIDE_MM 10.0
+#define FOLD_HEAD_MM 11.0
+#define FOLD_HEAD_WIDE_MM 10.0
+#define FOLD_BAR_INSIDE_MM 24.0
+#define FOLD_BAR_LEAST_MM 80.0
+#define FOLD_BAR_MOST 0.7 /* of the fold's length, where that is short */
+#define FOLD_TIP_SHORT_MM 4.0
+#define NAME_SIZE 1.35 /* of the cap height */
+#define LINE_STEP 1.7  /* of the cap height */
+
+/* The way from piece mm to table mm. */
+struct placing {
+    const struct scene_canvas *c;
+    vec2 shift;
+    const struct geometry_mover *mover;
+};
+
+static vec2 placed(const struct placing *w, vec2 p)
+{
+    return geometry_move(w->mover, vec2_add(p, w->shift));
+}
+
+static struct table_path placed_path(const struct placing *w, struct geometry_path path)
+{
+    struct table_path out = { geometry_path_copy(w->c->a, path) };
+    for (size_t i = 0; i < path.count; i++)
+        out.path.points[i] = placed(w, path.points[i]);
+    return out;
+}
+
+static void stroke(const struct placing *w, struct geometry_path path, enum scene_line line)
+{
+    const struct scene_look *look = &w->c->view->look;
+    paint_table_stroke(&w->c->out->table, placed_path(w, path), scene_pen(look, line), scene_ink(look, line));
+}
+
+static struct geometry_path path_of(struct arena *a, const vec2 *points, size_t count, bool closed)
+{
+    struct geometry_path path = { base_arena_alloc(a, count, sizeof *points), count, closed };
+    memcpy(path.points, points, count * sizeof *points);
+    return path;
+}
+
+static void stroke_points(const struct placing *w, const vec2 *points, size_t count, enum scene_line line)
+{
+    stroke(w, path_of(w->c->a, points, count, false), line);
+}
+
+/* A filled triangle with its tip at `tip`, pointing along the unit direction. */
+static void arrow_head(const struct placing *w, vec2 tip, vec2 direction, double length, double wide,
+                       enum scene_line line)
+{
+    vec2 foot = vec2_sub(tip, vec2_scale(direction, length));
+    vec2 side = vec2_scale(vec2_right(direction), wide / 2);
+    const vec2 corners[] = { tip, vec2_sub(foot, side), vec2_add(foot, side) };
+    struct table_path head = placed_path(w, path_of(w->c->a, corners, 3, true));
+    paint_table_fill(&w->c->out->table, &head, 1, scene_ink(&w->c->view->look, line));
+}
+
+static void draw_grain(const struct placing *w, const struct draft_piece *piece)
+{
+    vec2 from = { piece->grain[0].x, piece->grain[0].y }, to = { piece->grain[1].x, piece->grain[1].y };
+    vec2 along = vec2_unit(vec2_sub(to, from));
+    /* The shaft ends inside the heads, so that the tips stay sharp. */
+    vec2 inset = vec2_scale(along, GRAIN_HEAD_MM / 2);
+    stroke_points(w, (const vec2[]){ vec2_add(from, inset), vec2_sub(to, inset) }, 2, SCENE_GRAIN);
+    arrow_head(w, to, along, GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
+    arrow_head(w, from, vec2_scale(along, -1), GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
+}
+
+/* The fold's line, and inside it a bar with both ends bent to the fold. */
+static void draw_fold(const struct placing *w, const struct draft_piece *piece)
+{
+    vec2 from = { piece->fold[0].x, piece->fold[0].y }, to = { piece->fold[1].x, piece->fold[1].y };
+    vec2 along = vec2_unit(vec2_sub(to, from)), in = vec2_scale(vec2_right(along), -1);
+    double length = vec2_length(vec2_sub(to, from));
+    double bar = fmin(fmax(length / 2, FOLD_BAR_LEAST_MM), length * FOLD_BAR_MOST);
+    vec2 middle = vec2_add(vec2_lerp(from, to, 0.5), vec2_scale(in, FOLD_BAR_INSIDE_MM));
+    vec2 ends[2] = { vec2_sub(middle, vec2_scale(along, bar / 2)), vec2_add(middle, vec2_scale(along, bar / 2)) };
+    vec2 drop = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM));
+    vec2 shaft = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM - FOLD_HEAD_MM / 2));
+    stroke_points(w, (const vec2[]){ from, to }, 2, SCENE_FOLD);
+    stroke_points(w, (const vec2[]){ vec2_add(ends[0], shaft), ends[0], ends[1], vec2_add(ends[1], shaft) }, 4,
+                  SCENE_GRAIN);
+    for (int i = 0; i < 2; i++)
+        arrow_head(w, vec2_add(ends[i], drop), vec2_scale(in, -1), FOLD_HEAD_MM, FOLD_HEAD_WIDE_MM, SCENE_FOLD);
+}
+
+/* The letters of one piece: a block of lines about its label's place, along `right`. */
+struct label {
+    const char *text[3];
+    double cap[3];
+    size_t count;
+    vec2 middle, right, down;
+    double width, height; /* mm */
+};
+
+enum { LABEL_LINES = sizeof((struct label *)0)->text / sizeof(char *) };
+
+static void add_line(const struct scene_canvas *c, struct label *l, const char *text, double cap)
+{
+    if (!text)
+        return;
+    l->text[l->count] = text;
+    l->cap[l->count++] = cap;
+    l->width = fmax(l->width, scene_words_width(c, text, cap));
+    l->height += cap * LINE_STEP;
+}
+
+/* Words face the person; only where a piece is too narrow for them and higher than wide do they run up along it, as
+ * they do in a drawing (ISO 129: read from below or from the right). There only name and count have room. */
+static void turn_label(const struct placing *w, const struct scene_piece *piece, struct label *l)
+{
+    vec2 right = scene_side_right(w->c->view->side), away = scene_side_away(w->c->view->side);
+    struct geometry_box box = geometry_path_box(placed_path(w, piece->piece->seam.path).path);
+    vec2 size = vec2_sub(box.max, box.min);
+    bool upright = right.x != 0;
+    double across = upright ? size.x : size.y, up = upright ? size.y : size.x;
+    bool along = l->width > across && up > across;
+    l->right = along ? away : right;
+    l->down = along ? right : vec2_scale(away, -1);
+    if (!along)
+        return;
+    double cap = scene_cap_height(&w->c->view->look);
+    l->count = 0;
+    l->width = l->height = 0;
+    add_line(w->c, l, piece->piece->label, cap);
+    add_line(w->c, l, piece->lines[0], cap);
+}
+
+static struct label label_of(const struct placing *w, const struct scene_piece *piece)
+{
+    double cap = scene_cap_height(&w->c->view->look);
+    struct label l = { .middle = placed(w, (vec2){ piece->piece->label_at.x, piece->piece->label_at.y }) };
+    add_line(w->c, &l, piece->piece->label, cap * NAME_SIZE);
+    for (size_t i = 0; i + 1 < LABEL_LINES; i++)
+        add_line(w->c, &l, piece->lines[i], cap);
+    turn_label(w, piece, &l);
+    return l;
+}
+
+/* Takes the light away under the letters, so that no line runs through them. */
+static void darken(const struct placing *w, const struct label *l)
+{
+    vec2 across = vec2_scale(l->right, l->width / 2 + l->cap[0] / 2), down = vec2_scale(l->down, l->height / 2);
+    const vec2 corners[] = { vec2_add(vec2_sub(l->middle, across), down), vec2_add(vec2_add(l->middle, across), down),
+                             vec2_sub(vec2_add(l->middle, across), down), vec2_sub(vec2_sub(l->middle, across), down) };
+    struct table_path box = { path_of(w->c->a, corners, 4, true) };
+    paint_table_fill(&w->c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
+}
+
+static void write_label(const struct placing *w, const struct label *l)
+{
+    vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
+    for (size_t i = 0; i < l->count; i++) {
+        double step = l->cap[i] * LINE_STEP;
+        vec2 at = vec2_add(top, vec2_scale(l->down, step / 2));
+        scene_table_words(w->c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i]);
+        top = vec2_add(top, vec2_scale(l->down, step));
+    }
+}
+
+void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
+                      const struct geometry_mover *mover)
+{
+    struct placing w = { c, shift, mover };
+    struct label label = label_of(&w, piece);
+    stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
+    draw_grain(&w, piece->piece);
+    if (c->view->font)
+        darken(&w, &label);
+    if (piece->piece->has_fold)
+        draw_fold(&w, piece->piece);
+    stroke(&w, piece->piece->cut_line.path, SCENE_CUT);
+    write_label(&w, &label);
+}

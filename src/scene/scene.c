@@ -1,0 +1,172 @@
+#include "scene/scene.h"
+
+#include "scene/parts.h"
+#include "scene/rows.h"
+
+#include <math.h>
+#include <stdio.h>
+
+#define STRIP_INSET_MM 12.0
+#define HELP_LINE 1.9 /* of the cap height */
+#define CROSS_ARM_FROM_PX 6.0
+#define CROSS_ARM_TO_PX 50.0
+#define CROSS_NUMBER_PX 38.0
+
+static double inset_px(const struct scene_canvas *c)
+{
+    return STRIP_INSET_MM * c->page.px_per_mm;
+}
+
+/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
+static void draw_strip(const struct scene_canvas *c)
+{
+    double inset = inset_px(c), cap = scene_page_cap(c);
+    double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
+    double base = inset + 0.5 * cap;
+    scene_page_box(c, 0, 0, c->page.width, base + 2.1 * cap, (struct paint_ink){ 0, 0 }); /* pieces end above it */
+    scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
+                   scene_ink(&c->view->look, SCENE_RULE));
+    struct paint_ink ink = scene_letter_ink(&c->view->look);
+    scene_page_words(c, c->view->strip_left, SCENE_START, inset, base, cap, ink);
+    scene_page_words(c, c->view->strip_right, SCENE_END, c->page.width - inset, base, cap, ink);
+}
+
+/* Unlit letters on a lit band across the far edge: what must not be overlooked. */
+static void draw_notice(const struct scene_canvas *c)
+{
+    if (!c->view->notice)
+        return;
+    double cap = scene_page_cap(c), top = c->page.height;
+    struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
+    scene_page_box(c, 0, top - 2.2 * cap, c->page.width, top, lit);
+    scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap, unlit);
+}
+
+static double widest_key(const struct scene_canvas *c, double cap)
+{
+    double widest = 0;
+    for (size_t i = 0; i < c->view->help_count; i++)
+        widest = fmax(widest, scene_words_width(c, c->view->help[i].key, cap));
+    return widest;
+}
+
+/* As large as the frame allows, up to the size of a piece's name. */
+static void draw_help(const struct scene_canvas *c)
+{
+    double room = c->page.height - inset_px(c) - 7 * scene_page_cap(c);
+    double cap = fmin(1.35 * scene_page_cap(c), room / (HELP_LINE * (double)c->view->help_count));
+    double up = c->page.height - inset_px(c) - 4 * scene_page_cap(c), left = 2 * inset_px(c);
+    double right = left + widest_key(c, cap) + 2 * cap;
+    struct paint_ink ink = scene_letter_ink(&c->view->look);
+    for (size_t i = 0; i < c->view->help_count; i++, up -= HELP_LINE * cap) {
+        scene_page_words(c, c->view->help[i].key, SCENE_START, left, up, cap, ink);
+        scene_page_words(c, c->view->help[i].what, SCENE_START, c->view->help[i].key ? right : left, up, cap, ink);
+    }
+}
+
+/* The middle of the light that pieces may use: what the strip takes at the person's side is not for them. */
+static struct geometry_box usable_light(const struct scene_canvas *c)
+{
+    struct geometry_box box = scene_light_box(c->view->map);
+    double strip = 2.5 * scene_cap_height(&c->view->look) + STRIP_INSET_MM;
+    vec2 away = scene_side_away(c->view->side);
+    if (away.x + away.y > 0)
+        box.min = vec2_add(box.min, vec2_scale(away, strip));
+    else
+        box.max = vec2_add(box.max, vec2_scale(away, strip));
+    return box;
+}
+
+static void draw_pieces(const struct scene_canvas *c)
+{
+    size_t count = c->view->piece_count;
+    struct geometry_box *boxes = base_arena_alloc(c->a, count, sizeof *boxes), light = usable_light(c);
+    vec2 *shifts = base_arena_alloc(c->a, count, sizeof *shifts);
+    for (size_t i = 0; i < count; i++)
+        boxes[i] = geometry_path_box(c->view->pieces[i].piece->cut.path);
+    struct geometry_box all = scene_rows(boxes, count, light.max.x - light.min.x, shifts);
+    vec2 middle = vec2_lerp(all.min, all.max, 0.5);
+    struct geometry_motion motion = c->view->motion;
+    motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
+    struct geometry_mover mover = geometry_mover_of(motion);
+    for (size_t i = 0; i < count; i++)
+        scene_draw_piece(c, &c->view->pieces[i], vec2_sub(shifts[i], middle), &mover);
+}
+
+static void draw_square(const struct scene_canvas *c)
+{
+    struct geometry_box light = usable_light(c);
+    vec2 middle = vec2_lerp(light.min, light.max, 0.5);
+    double half = c->view->square_mm / 2;
+    struct table_path square = { { base_arena_alloc(c->a, 4, sizeof(vec2)), 4, true } };
+    const vec2 corners[] = { { -1, -1 }, { 1, -1 }, { 1, 1 }, { -1, 1 } };
+    for (int i = 0; i < 4; i++)
+        square.path.points[i] = vec2_add(middle, vec2_scale(corners[i], half));
+    const struct scene_look *look = &c->view->look;
+    paint_table_stroke(&c->out->table, square, scene_pen(look, SCENE_SQUARE), scene_ink(look, SCENE_SQUARE));
+    scene_table_words(c, c->view->square_words, (struct table_pt){ middle.x, middle.y },
+                      scene_side_right(c->view->side), scene_cap_height(look));
+}
+
+struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
+{
+    struct paint_scene scene = paint_scene_create(a);
+    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
+    if (view->rulings && (view->mode == SCENE_PIECES || view->mode == SCENE_TEST_SQUARE))
+        scene_draw_rulings(&c);
+    switch (view->mode) {
+    case SCENE_PIECES:
+        draw_pieces(&c);
+        break;
+    case SCENE_TEST_SQUARE:
+        draw_square(&c);
+        break;
+    case SCENE_HELP:
+        draw_help(&c);
+        break;
+    case SCENE_BLANK:
+        break;
+    }
+    draw_strip(&c);
+    if (view->mode != SCENE_BLANK)
+        draw_notice(&c);
+    return scene;
+}
+
+static void cross_arm(struct arena *a, struct paint_scene *scene, struct px_pt at, vec2 direction)
+{
+    struct px_path arm = { { base_arena_alloc(a, 2, sizeof(vec2)), 2, false } };
+    vec2 middle = { at.x, at.y };
+    arm.path.points[0] = vec2_add(middle, vec2_scale(direction, CROSS_ARM_FROM_PX));
+    arm.path.points[1] = vec2_add(middle, vec2_scale(direction, CROSS_ARM_TO_PX));
+    paint_px_stroke(&scene->px, arm, (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX },
+                    (struct paint_ink){ scene_chalks[0].main, 1 });
+}
+
+/* The number stands toward the frame's middle, where there is light to show it. */
+static void cross_number(const struct scene_canvas *c, const struct scene_cross *cross)
+{
+    char text[16];
+    double cap = CROSS_NUMBER_PX;
+    double across = cross->at.x > c->page.width - 3 * cap ? -2.6 * cap : 0.5 * cap;
+    double up = cross->at.y < 2 * cap ? -1.5 * cap : 0.5 * cap;
+    snprintf(text, sizeof text, "%d", cross->number);
+    scene_page_words(c, text, SCENE_START, cross->at.x + across, c->page.height - cross->at.y + up, cap,
+                     (struct paint_ink){ scene_chalks[0].main, 1 });
+}
+
+struct paint_scene scene_crosses(struct arena *a, const struct scene_cross *crosses, size_t count, int width_px,
+                                 int height_px, struct text_font *font)
+{
+    static const vec2 directions[] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
+    struct paint_scene scene = paint_scene_create(a);
+    struct scene_view view = { .font = font };
+    struct scene_page page = { { 0, height_px }, { 1, 0 }, { 0, -1 }, width_px, height_px, 1 };
+    struct scene_canvas c = { a, &view, page, &scene };
+    for (size_t i = 0; i < count; i++) {
+        for (int d = 0; d < 4; d++)
+            cross_arm(a, &scene, crosses[i].at, directions[d]);
+        cross_number(&c, &crosses[i]);
+    }
+    return scene;
+}

@@ -1,0 +1,58 @@
+/* What each view of the table shows, as a draw list: pieces at true scale and the words about them. */
+#ifndef SCENE_SCENE_H
+#define SCENE_SCENE_H
+
+#include "calibration/mat.h"
+#include "draft/draft.h"
+#include "geometry/map.h"
+#include "geometry/turn.h"
+#include "scene/look.h"
+#include "scene/page.h"
+#include "text/font.h"
+
+enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_BLANK, SCENE_HELP };
+
+/* One piece to draw with what is written on it, lines of which may be NULL. */
+struct scene_piece {
+    const struct draft_piece *piece;
+    const char *lines[2];
+};
+
+/* One line of the help page: key on the left, what it does on the right; no key: a sentence over both. */
+struct scene_help_line {
+    const char *key, *what;
+};
+
+struct scene_view {
+    const struct geometry_map *map;
+    const struct calibration_mat *mat; /* its rulings are drawn when asked for; without a name there are none */
+    struct text_font *font;            /* NULL: no letters */
+    struct scene_look look;
+    enum scene_side side;
+    enum scene_mode mode;
+    bool rulings;
+    const struct scene_piece *pieces;
+    size_t piece_count;
+    struct geometry_motion motion; /* of the group of pieces about the middle of the light */
+    double square_mm;              /* side of the test square */
+    const char *square_words;
+    const struct scene_help_line *help;
+    size_t help_count;
+    const char *strip_left, *strip_right; /* what to do now; what is left */
+    const char *notice;                   /* a warning across the far edge, or NULL */
+};
+
+/* The frame's draw list; everything lives in `a`. Pieces in rows with a 20 mm gap, their group's middle on the middle
+ * of the light. */
+struct paint_scene scene_make(struct arena *a, const struct scene_view *view);
+
+/* Numbered crosses for setting up a table, in a frame of which nothing else is known. Pixel space. */
+struct scene_cross {
+    int number;
+    struct px_pt at;
+};
+
+struct paint_scene scene_crosses(struct arena *a, const struct scene_cross *crosses, size_t count, int width_px,
+                                 int height_px, struct text_font *font);
+
+#endif

@@ -1,0 +1,104 @@
+#include "base/text.h"
+#include "scene/parts.h"
+#include "text/run.h"
+
+#include <string.h>
+
+static char *put_utf8(char *out, unsigned long point)
+{
+    if (point < 0x80) {
+        *out++ = (char)point;
+    } else if (point < 0x800) {
+        *out++ = (char)(0xc0 | point >> 6);
+        *out++ = (char)(0x80 | (point & 0x3f));
+    }
+    return out;
+}
+
+static unsigned long capital_of(unsigned long point)
+{
+    if (point >= 'a' && point <= 'z')
+        return point - 0x20;
+    if (point >= 0xe0 && point <= 0xfe && point != 0xf7) /* à to þ, the division sign aside */
+        return point - 0x20;
+    return point;
+}
+
+/* The text in capitals (ASCII and Latin-1 letters; ß stays as it is), in `a`. */
+static const char *capitals_of(struct arena *a, const char *text)
+{
+    char *capitals = base_arena_alloc(a, strlen(text) + 1, 1), *out = capitals;
+    while (*text) {
+        const char *before = text;
+        unsigned long point = capital_of(base_text_next(&text));
+        if (point < 0x800)
+            out = put_utf8(out, point);
+        else
+            out = (char *)memcpy(out, before, (size_t)(text - before)) + (text - before);
+    }
+    return capitals;
+}
+
+/* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. */
+static struct geometry_path *carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up)
+{
+    struct geometry_path *paths = base_arena_alloc(a, run->count, sizeof *paths);
+    for (size_t i = 0; i < run->count; i++) {
+        paths[i] = geometry_path_copy(a, run->contours[i]);
+        for (size_t p = 0; p < paths[i].count; p++) {
+            vec2 v = paths[i].points[p];
+            paths[i].points[p] = vec2_add(at, vec2_add(vec2_scale(right, v.x), vec2_scale(up, v.y)));
+        }
+    }
+    return paths;
+}
+
+double scene_words_width(const struct scene_canvas *c, const char *text, double cap_mm)
+{
+    return c->view->font && text ? text_run_width(c->view->font, capitals_of(c->a, text), cap_mm) : 0;
+}
+
+void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm)
+{
+    if (!c->view->font || !*text)
+        return;
+    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_mm);
+    vec2 up = vec2_scale(vec2_right(right), -1);
+    vec2 start = vec2_sub((vec2){ at.x, at.y }, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap_mm / 2)));
+    struct geometry_path *paths = carried(c->a, &run, start, right, up);
+    struct table_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
+    for (size_t i = 0; i < run.count; i++)
+        contours[i].path = paths[i];
+    paint_table_fill(&c->out->table, contours, run.count, scene_letter_ink(&c->view->look));
+}
+
+void scene_page_words(const struct scene_canvas *c, const char *text, enum scene_align align, double across, double up,
+                      double cap_px, struct paint_ink ink)
+{
+    if (!c->view->font || !text || !*text)
+        return;
+    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
+    struct px_pt start = scene_page_px(&c->page, across - run.width * align / 2.0, up);
+    struct geometry_path *paths = carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);
+    struct px_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
+    for (size_t i = 0; i < run.count; i++)
+        contours[i].path = paths[i];
+    paint_px_fill(&c->out->px, contours, run.count, ink);
+}
+
+void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,
+                    struct paint_ink ink)
+{
+    const double across[] = { left, right, right, left }, up[] = { near, near, far, far };
+    struct px_path box = { { base_arena_alloc(c->a, 4, sizeof(vec2)), 4, true } };
+    for (int i = 0; i < 4; i++) {
+        struct px_pt p = scene_page_px(&c->page, across[i], up[i]);
+        box.path.points[i] = (vec2){ p.x, p.y };
+    }
+    paint_px_fill(&c->out->px, &box, 1, ink);
+}
+
+double scene_page_cap(const struct scene_canvas *c)
+{
+    return scene_cap_height(&c->view->look) * c->page.px_per_mm;
+}
