@@ -1,0 +1,166 @@
+/* What each key does. An action changes the state and says whether the table has to be drawn again. */
+#include "app/state.h"
+
+#include <math.h>
+
+#define LEAST_WEIGHT_MM 0.5
+#define MOST_WEIGHT_MM 10.0
+#define MOST_PAN_MM 10000.0
+
+static const struct app_effects redraw = { .redraw = true };
+
+size_t app_place_index(const struct app *app)
+{
+    return app->all ? app->draft.cut_count : app->cut;
+}
+
+struct geometry_motion *app_motion(struct app *app)
+{
+    return &app->places[app_place_index(app)];
+}
+
+static double within(double value, double least, double most)
+{
+    return value < least ? least : value > most ? most : value;
+}
+
+static struct app_effects pan(struct app *app, vec2 by)
+{
+    struct geometry_motion *m = app_motion(app);
+    m->shift.x = within(m->shift.x + by.x, -MOST_PAN_MM, MOST_PAN_MM);
+    m->shift.y = within(m->shift.y + by.y, -MOST_PAN_MM, MOST_PAN_MM);
+    return redraw;
+}
+
+/* Left, right and away are the person's own, on whichever side she stands. */
+static struct app_effects run_across(struct app *app, double mm)
+{
+    return pan(app, vec2_scale(scene_side_right(app->side), mm));
+}
+
+static struct app_effects run_away(struct app *app, double mm)
+{
+    return pan(app, vec2_scale(scene_side_away(app->side), mm));
+}
+
+/* Kept as tenths of a degree, so that ten small steps are exactly one large one. */
+static struct app_effects run_turn(struct app *app, double deg)
+{
+    struct geometry_motion *m = app_motion(app);
+    m->turn_deg = fmod(round((m->turn_deg + deg) * 10) / 10, 360);
+    return redraw;
+}
+
+/* Turned over left to right as it lies: mirrored across an upright axis, whatever its turn. */
+static struct app_effects run_over(struct app *app, double unused)
+{
+    (void)unused;
+    struct geometry_motion *m = app_motion(app);
+    m->mirror = !m->mirror;
+    m->turn_deg = -m->turn_deg;
+    return redraw;
+}
+
+static struct app_effects run_weight(struct app *app, double mm)
+{
+    app->weight_mm = within(app->weight_mm + mm, LEAST_WEIGHT_MM, MOST_WEIGHT_MM);
+    return redraw;
+}
+
+static struct app_effects run_step(struct app *app, double by)
+{
+    size_t count = app->draft.cut_count;
+    app->mode = SCENE_PIECES;
+    app->all = false;
+    app->cut = (app->cut + count + (size_t)(by < 0 ? -1 : 1)) % count;
+    return redraw;
+}
+
+static struct app_effects run_all(struct app *app, double unused)
+{
+    (void)unused;
+    app->all = !app->all;
+    app->mode = SCENE_PIECES;
+    return redraw;
+}
+
+static struct app_effects run_middle(struct app *app, double unused)
+{
+    (void)unused;
+    *app_motion(app) = (struct geometry_motion){ 0 };
+    return redraw;
+}
+
+static struct app_effects toggle_mode(struct app *app, enum scene_mode mode)
+{
+    app->mode = app->mode == mode ? SCENE_PIECES : mode;
+    return redraw;
+}
+
+static struct app_effects run_square(struct app *app, double unused)
+{
+    (void)unused;
+    return toggle_mode(app, SCENE_TEST_SQUARE);
+}
+
+static struct app_effects run_rulings(struct app *app, double unused)
+{
+    (void)unused;
+    app->rulings = !app->rulings;
+    return redraw;
+}
+
+static struct app_effects run_blank(struct app *app, double unused)
+{
+    (void)unused;
+    return toggle_mode(app, SCENE_BLANK);
+}
+
+static struct app_effects run_chalks(struct app *app, double by)
+{
+    app->chalks = (app->chalks + (int)by) % SCENE_CHALKS;
+    return redraw;
+}
+
+static struct app_effects run_side(struct app *app, double by)
+{
+    app->side = (enum scene_side)(((int)app->side + (int)by) % SCENE_SIDES);
+    return redraw;
+}
+
+static struct app_effects run_help(struct app *app, double unused)
+{
+    (void)unused;
+    return toggle_mode(app, SCENE_HELP);
+}
+
+static struct app_effects run_back(struct app *app, double unused)
+{
+    (void)unused;
+    app->mode = SCENE_PIECES;
+    app->rulings = false;
+    return redraw;
+}
+
+static struct app_effects run_quit(struct app *app, double unused)
+{
+    (void)app, (void)unused;
+    return (struct app_effects){ .quit = true };
+}
+
+const struct app_action app_act_across = { "move # mm left or right", run_across };
+const struct app_action app_act_away = { "move # mm away or nearer", run_away };
+const struct app_action app_act_turn = { "turn by #°", run_turn };
+const struct app_action app_act_over = { "turn the piece over", run_over };
+const struct app_action app_act_weight = { "cut line # mm wider or finer", run_weight };
+const struct app_action app_act_step = { "next or previous piece", run_step };
+const struct app_action app_act_all = { "all pieces, or one", run_all };
+const struct app_action app_act_middle = { "back to the middle", run_middle };
+const struct app_action app_act_square = { "test square: measure it", run_square };
+const struct app_action app_act_rulings = { "the mat's rulings", run_rulings };
+const struct app_action app_act_blank = { "dark, and light again", run_blank };
+const struct app_action app_act_chalks = { "other colours of light", run_chalks };
+const struct app_action app_act_side = { "you stand on another side", run_side };
+const struct app_action app_act_help = { "this list", run_help };
+const struct app_action app_act_back = { "back to the pieces", run_back };
+const struct app_action app_act_quit = { "leave", run_quit };

@@ -1,0 +1,269 @@
+#include "app/app.h"
+
+#include "app/state.h"
+#include "input/key.h"
+
+#include <string.h>
+
+#define SQUARE_MM 100.0
+#define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
+
+static const struct err_kind nothing_left = { "app.nothing_to_cut", ERR_FAULT,
+                                              "the cutting list has no piece for this cup group" };
+
+static const struct scene_help_line caution_lines[] = {
+    { NULL, "Before you begin" },
+    { NULL, "A very bright light hangs above you: do not look up into the lens," },
+    { NULL, "and keep children and pets away from the table." },
+    { NULL, "What hangs above you must hold: follow the makers' instructions" },
+    { NULL, "for projector and mount, and local rules. Use the safety cable." },
+    { NULL, "Lead cables where no foot and no blade can reach them." },
+    { NULL, "Leave a lamp on: never cut in the dark." },
+    { NULL, "Close the blade guard after every cut." },
+    { NULL, "An iron stays hot long after use." },
+    { NULL, "Measure the test square (S) before the first cut." },
+};
+
+struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs)
+{
+    const struct job *job = start->job;
+    struct app *app = base_arena_alloc(a, 1, sizeof *app);
+    *app = (struct app){ .a = a,
+                         .job = job,
+                         .table = start->table,
+                         .font = start->font,
+                         .cautions = start->cautions,
+                         .weight_mm = SCENE_CUT_WIDTH_MM };
+    if (!draft_make(a, job->pattern, job->position, job->cup_group, job->view, &app->draft, errs))
+        return NULL;
+    if (!app->draft.cut_count) {
+        base_err(errs, &nothing_left, base_err_in_file(job->pattern_source.path), ERR_NONE);
+        return NULL;
+    }
+    app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
+    return app;
+}
+
+static struct app_effects press(struct app *app, int key, int mods)
+{
+    const struct app_key_row *row = app_find_key(key, mods);
+    if (app->cautions) { /* any key goes on, and only the key that leaves does more */
+        app->cautions = false;
+        if (!row || row->action != &app_act_quit)
+            return (struct app_effects){ .redraw = true };
+    }
+    return row ? row->action->run(app, row->amount) : (struct app_effects){ 0 };
+}
+
+struct app_effects app_handle(struct app *app, struct input_event event)
+{
+    switch (event.type) {
+    case INPUT_KEY:
+        return press(app, event.key, event.mods);
+    case INPUT_SIZE:
+        app->mismatch = event.width != app->table.map.width_px || event.height != app->table.map.height_px;
+        return (struct app_effects){ .redraw = true };
+    case INPUT_EXPOSE:
+        return (struct app_effects){ .redraw = true };
+    case INPUT_QUIT:
+        return (struct app_effects){ .quit = true };
+    case INPUT_NONE:
+        break;
+    }
+    return (struct app_effects){ 0 };
+}
+
+static const struct draft_piece *piece_of(const struct app *app, size_t cut)
+{
+    return &app->draft.pieces[app->draft.cuts[cut].piece];
+}
+
+/* "Cut 2", "Cut 1 on the fold", with the cloth, shortened, when it is not the main one. */
+static const char *count_text(const struct app *app, struct arena *a, size_t index)
+{
+    static const char *const cloths[] = {
+        [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf.", [PATTERN_LINING] = ", lining"
+    };
+    const struct draft_cut *cut = &app->draft.cuts[index];
+    return base_arena_print(a, "Cut %d%s%s", cut->count, piece_of(app, index)->has_fold ? " on the fold" : "",
+                            cloths[cut->cloth]);
+}
+
+static const char *size_text(const struct app *app, struct arena *a)
+{
+    const struct pattern *p = app->job->pattern;
+    size_t below = (size_t)app->draft.position;
+    const char *size = p->sizes[below];
+    if (app->draft.position > (double)below)
+        size = base_arena_print(a, "%s to %s", size, p->sizes[below + 1]);
+    if (app->draft.cup_group == PATTERN_NONE)
+        return base_arena_print(a, "Size %s", size);
+    return base_arena_print(a, "Size %s, cup %s", size, p->cup_groups[app->draft.cup_group].name);
+}
+
+static bool is_shown(const struct app *app, size_t cut)
+{
+    return app->all ? app->draft.cuts[cut].cloth == app->draft.cuts[app->cut].cloth : cut == app->cut;
+}
+
+/* The lines of the cutting list that are on the table: one, or all of the same cloth. */
+static void list_pieces(const struct app *app, struct arena *a, struct scene_view *view)
+{
+    struct scene_piece *pieces = base_arena_alloc(a, app->draft.cut_count, sizeof *pieces);
+    view->pieces = pieces;
+    for (size_t i = 0; i < app->draft.cut_count; i++)
+        if (is_shown(app, i))
+            pieces[view->piece_count++] =
+                (struct scene_piece){ piece_of(app, i), { count_text(app, a, i), size_text(app, a) } };
+}
+
+static const char *width_text(const struct app *app, const struct scene_look *look, struct arena *a)
+{
+    char whole[UNITS_TEXT], half[UNITS_TEXT];
+    double width = scene_cut_width(look);
+    return base_arena_print(a, "line %s, %s a side%s", units_print_length(whole, width, UNITS_MM),
+                            units_print_length(half, width / 2, UNITS_MM),
+                            width > app->weight_mm ? " (the finest this light can draw)" : "");
+}
+
+static const char *strip_left(const struct app *app, const struct scene_look *look, struct arena *a)
+{
+    switch (app->mode) {
+    case SCENE_TEST_SQUARE:
+        return "Measure the square with a rule: all sides, then both diagonals";
+    case SCENE_BLANK:
+        return "Dark: B brings the light back";
+    case SCENE_HELP:
+        return "Esc: back to the pieces";
+    case SCENE_PIECES:
+        break;
+    }
+    const struct geometry_motion *m = &app->places[app_place_index(app)];
+    const char *turn = m->turn_deg != 0 ? base_arena_print(a, ", turned %g°", m->turn_deg) : "";
+    return base_arena_print(a, "Cut on the middle of the light · %s%s%s", width_text(app, look, a),
+                            m->mirror ? ", turned over" : "", turn);
+}
+
+static const char *strip_right(const struct app *app, struct arena *a)
+{
+    if (app->all || app->mode != SCENE_PIECES)
+        return "F1: keys";
+    return base_arena_print(a, "%zu of %zu · F1: keys", app->cut + 1, app->draft.cut_count);
+}
+
+/* A window of another size than the table was set up for shows no piece and no square: nothing there would be true. */
+static void show_mismatch(const struct app *app, struct arena *a, struct scene_view *view)
+{
+    view->mode = SCENE_BLANK;
+    view->strip_right = NULL;
+    view->strip_left = base_arena_print(a, "Not true to scale: this table was set up for a frame of %d × %d pixels",
+                                        app->table.map.width_px, app->table.map.height_px);
+}
+
+struct paint_scene app_scene(struct app *app, struct arena *frame)
+{
+    bool inches = app->table.unit == UNITS_IN;
+    struct scene_view view = {
+        .map = &app->table.map,
+        .mat = &app->table.mat,
+        .font = app->font,
+        .look = { geometry_map_mm_per_px(&app->table.map), app->weight_mm, &scene_chalks[app->chalks] },
+        .side = app->side,
+        .mode = app->mode,
+        .rulings = app->rulings,
+        .motion = *app_motion(app),
+        .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
+        .square_words = inches ? "4 in" : "100 mm",
+        .notice = app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL
+    };
+    list_pieces(app, frame, &view);
+    view.strip_left = strip_left(app, &view.look, frame);
+    view.strip_right = strip_right(app, frame);
+    if (app->mode == SCENE_HELP)
+        view.help_count = app_help_lines(frame, &view.help);
+    if (app->cautions) {
+        view.mode = SCENE_HELP;
+        view.help = caution_lines;
+        view.help_count = sizeof caution_lines / sizeof caution_lines[0];
+        view.strip_left = "Any key: begin";
+        view.strip_right = NULL;
+    }
+    if (app->mismatch)
+        show_mismatch(app, frame, &view);
+    return scene_make(frame, &view);
+}
+
+const struct geometry_map *app_map(const struct app *app)
+{
+    return &app->table.map;
+}
+
+bool app_show_piece(struct app *app, const char *name)
+{
+    app->all = name == NULL;
+    for (size_t i = 0; name && i < app->draft.cut_count; i++) {
+        if (strcmp(piece_of(app, i)->name, name) != 0)
+            continue;
+        app->cut = i;
+        return true;
+    }
+    return name == NULL;
+}
+
+void app_place(struct app *app, struct geometry_motion motion)
+{
+    *app_motion(app) = motion;
+}
+
+void app_set_weight(struct app *app, double mm)
+{
+    app->weight_mm = mm;
+}
+
+void app_set_mode(struct app *app, enum scene_mode mode)
+{
+    app->mode = mode;
+}
+
+void app_set_rulings(struct app *app, bool on)
+{
+    app->rulings = on;
+}
+
+bool app_set_side(struct app *app, const char *name)
+{
+    for (enum scene_side s = SCENE_NEAR; s < SCENE_SIDES; s++) {
+        if (strcmp(scene_side_name(s), name) != 0)
+            continue;
+        app->side = s;
+        return true;
+    }
+    return false;
+}
+
+bool app_set_chalks(struct app *app, const char *name)
+{
+    for (int i = 0; i < SCENE_CHALKS; i++) {
+        if (strcmp(scene_chalks[i].name, name) != 0)
+            continue;
+        app->chalks = i;
+        return true;
+    }
+    return false;
+}
+
+size_t app_cut_count(const struct app *app)
+{
+    return app->draft.cut_count;
+}
+
+void app_go_to_cut(struct app *app, size_t index)
+{
+    app->all = false;
+    app->cut = index;
+}
+
+const char *app_cut_name(const struct app *app, size_t index)
+{
+    return piece_of(app, index)->name;
+}

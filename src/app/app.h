@@ -1,0 +1,56 @@
+/* The program at the table: what it shows and how each key changes it. Knows no window: events come in, a draw list and
+ * effects go out, so that a test can drive it and a picture can be made without a display. */
+#ifndef APP_APP_H
+#define APP_APP_H
+
+#include "input/event.h"
+#include "job/job.h"
+#include "paint/draw_list.h"
+#include "scene/scene.h"
+
+struct app;
+
+/* What the caller has to do after an event. */
+struct app_effects {
+    bool redraw, quit;
+};
+
+/* How a job starts on the table. */
+struct app_start {
+    const struct job *job;
+    struct calibration_table table; /* what the frame is drawn through; `sample` is told across its edge */
+    struct text_font *font;         /* NULL: no letters */
+    bool cautions;                  /* show the usual cautions first */
+};
+
+/* Drafts the job's pieces and stands ready at the first line of its cutting list. The app keeps references to the job
+ * and the font, and lives in `a`. NULL, with the reasons, when a piece cannot be drafted. */
+struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs);
+
+/* One event; the state changes, nothing is drawn. */
+struct app_effects app_handle(struct app *app, struct input_event event);
+
+/* What the table shows now; the draw list lives in `frame`. */
+struct paint_scene app_scene(struct app *app, struct arena *frame);
+
+/* The map it is drawn through. */
+const struct geometry_map *app_map(const struct app *app);
+
+/* Direct ways to what the keys do, for the command line. Names not known: false. */
+bool app_show_piece(struct app *app, const char *name); /* NULL: all pieces of the cloth */
+void app_place(struct app *app, struct geometry_motion motion);
+void app_set_weight(struct app *app, double mm);
+void app_set_mode(struct app *app, enum scene_mode mode);
+void app_set_rulings(struct app *app, bool on);
+bool app_set_side(struct app *app, const char *name);
+bool app_set_chalks(struct app *app, const char *name);
+
+/* How many lines the cutting list has, and going to one. */
+size_t app_cut_count(const struct app *app);
+void app_go_to_cut(struct app *app, size_t index);
+const char *app_cut_name(const struct app *app, size_t index);
+
+/* Rows of the key table as help shows them; returns how many. The texts live in `a`. */
+size_t app_help_lines(struct arena *a, const struct scene_help_line **out);
+
+#endif

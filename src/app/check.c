@@ -1,0 +1,208 @@
+#include "app/check.h"
+
+#include "calibration/table.h"
+#include "draft/draft.h"
+#include "fit/seam.h"
+#include "job/job.h"
+#include "pattern/read.h"
+#include "sizing/body.h"
+#include "json/want.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct err_kind unknown_kind = { "check.unknown_kind", ERR_FAULT,
+                                              "is not one of our files: \"chalklight\" names its kind, one of {0}" };
+static const struct err_kind seam_off = { "check.seam_off", ERR_FAULT,
+                                          "seam “{0}” misses its intended difference by {1} mm in size {2}{3}" };
+static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
+
+struct check {
+    struct arena *a;
+    const char *path;
+    const char *report;
+    struct json_out *json;
+    struct err_list *errs;
+};
+
+static void say(struct check *c, const char *text)
+{
+    c->report = base_arena_print(c->a, "%s%s\n", c->report, text);
+}
+
+static const char *group_text(struct arena *a, const struct pattern *p, int group)
+{
+    return group == PATTERN_NONE ? "" : base_arena_print(a, ", cup group %s", p->cup_groups[group].name);
+}
+
+/* Calls for every cup group, or once with PATTERN_NONE for a pattern without. */
+static void for_each_group(struct check *c, const struct pattern *p,
+                           void (*visit)(struct check *, const struct pattern *, int group))
+{
+    if (!p->cup_group_count)
+        visit(c, p, PATTERN_NONE);
+    for (size_t g = 0; g < p->cup_group_count; g++)
+        visit(c, p, (int)g);
+}
+
+static void check_outlines(struct check *c, const struct pattern *p, int group)
+{
+    for (size_t s = 0; s < p->size_count; s++) {
+        struct arena *scratch = base_arena_create();
+        struct draft draft;
+        draft_make(scratch, p, (double)s, group, PATTERN_NONE, &draft, c->errs);
+        base_arena_destroy(scratch);
+    }
+}
+
+static void tell_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam, double worst,
+                      size_t size, int group)
+{
+    const char *where = group_text(c->a, p, group);
+    say(c, base_arena_print(c->a, "  seam %-28s at most %.2f mm off, in size %s%s", seam->name, worst, p->sizes[size],
+                            where));
+    if (c->json) {
+        struct json_out *row = json_out_object(c->json, NULL);
+        json_out_text(row, "seam", seam->name);
+        json_out_number(row, "off_mm", worst);
+        json_out_text(row, "size", p->sizes[size]);
+        json_out_text(row, "cup_group", group == PATTERN_NONE ? NULL : p->cup_groups[group].name);
+    }
+    if (worst > FIT_SEAM_TOLERANCE_MM)
+        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name), ERR_TEXT(base_arena_print(c->a, "%.1f", worst)),
+                 ERR_TEXT(p->sizes[size]), ERR_TEXT(where));
+}
+
+static void check_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam, int group)
+{
+    double worst = -1;
+    size_t worst_size = 0;
+    for (size_t s = 0; s < p->size_count; s++) {
+        struct arena *scratch = base_arena_create();
+        double off = fabs(fit_seam_measure(scratch, p, seam, (double)s).off_mm);
+        if (off > worst) {
+            worst = off;
+            worst_size = s;
+        }
+        base_arena_destroy(scratch);
+    }
+    tell_seam(c, p, seam, worst, worst_size, group);
+}
+
+/* A piece is the same whichever group is cut, so a seam is checked once: in its own group. */
+static void check_seams(struct check *c, const struct pattern *p)
+{
+    for (size_t s = 0; s < p->seam_count; s++)
+        check_seam(c, p, &p->seams[s], p->seams[s].cup_group);
+}
+
+static void check_use(struct check *c, const struct pattern *p)
+{
+    for (size_t i = 0; i < p->piece_count; i++) {
+        bool used = false;
+        for (size_t v = 0; v < p->view_count; v++)
+            for (size_t k = 0; k < p->views[v].cut_count; k++)
+                used = used || p->views[v].cuts[k].piece == (int)i;
+        if (!used)
+            base_err(c->errs, &never_cut, p->pieces[i].place, ERR_TEXT(p->pieces[i].name));
+    }
+}
+
+static void check_pattern(struct check *c)
+{
+    const struct pattern *p = pattern_read(c->a, c->path, c->errs);
+    if (!p)
+        return;
+    say(c, base_arena_print(c->a, "pattern “%s”: %zu sizes, %zu cup groups, %zu pieces, %zu seams, %zu views", p->name,
+                            p->size_count, p->cup_group_count, p->piece_count, p->seam_count, p->view_count));
+    for_each_group(c, p, check_outlines);
+    check_seams(c, p);
+    check_use(c, p);
+}
+
+static void check_body(struct check *c)
+{
+    const struct sizing_body *b = sizing_body_read(c->a, c->path, c->errs);
+    if (b)
+        say(c, base_arena_print(c->a, "measurements of “%s”: %zu", b->name, b->count));
+}
+
+static void check_mat(struct check *c)
+{
+    struct calibration_mat m;
+    char width[UNITS_TEXT], height[UNITS_TEXT];
+    if (calibration_mat_read(c->a, c->path, &m, c->errs))
+        say(c, base_arena_print(c->a, "mat “%s”: ruled field %s × %s", m.name,
+                                units_print_length(width, m.width_mm, m.unit),
+                                units_print_length(height, m.height_mm, m.unit)));
+}
+
+static void check_readings(struct check *c)
+{
+    struct calibration_readings r;
+    struct calibration_solution s;
+    if (!calibration_readings_read(c->a, c->path, &r, c->errs))
+        return;
+    if (calibration_solve(c->a, c->path, &r, CALIBRATION_LENS_WEAK, &s, c->errs))
+        say(c,
+            base_arena_print(c->a, "readings “%s”: %zu, at most %.2f mm from the table", r.name, r.count, s.worst_mm));
+}
+
+static void check_table(struct check *c)
+{
+    struct calibration_table t;
+    if (calibration_table_read(c->a, c->path, &t, c->errs))
+        say(c, base_arena_print(c->a, "table “%s” of %s: frame %d × %d px, at most %.2f mm a pixel", t.name, t.made,
+                                t.map.width_px, t.map.height_px, geometry_map_mm_per_px(&t.map)));
+}
+
+static void check_job(struct check *c)
+{
+    struct job job;
+    struct draft draft;
+    if (!job_read(c->a, c->path, &job, c->errs))
+        return;
+    if (draft_make(c->a, job.pattern, job.position, job.cup_group, job.view, &draft, c->errs))
+        say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %zu lines to cut, %s", job.pattern->name,
+                                job.pattern->views[job.view].name, job.body->name, draft.cut_count,
+                                job.has_table ? job.table.name : "no table yet"));
+}
+
+static const struct {
+    const char *kind;
+    void (*check)(struct check *);
+} kind_rows[] = {
+    { "pattern", check_pattern },   { "body", check_body },   { "mat", check_mat },
+    { "readings", check_readings }, { "table", check_table }, { "job", check_job },
+};
+
+static const char *kind_list(struct arena *a)
+{
+    const char *list = "";
+    for (size_t i = 0; i < sizeof kind_rows / sizeof kind_rows[0]; i++)
+        list = base_arena_print(a, "%s%s\"%s\"", list, i ? ", " : "", kind_rows[i].kind);
+    return list;
+}
+
+static void check_by_kind(struct check *c)
+{
+    const struct json_node *top = json_read_file(c->a, c->path, c->errs);
+    const struct json_node *kind = json_find(top, "chalklight");
+    if (!top)
+        return;
+    for (size_t i = 0; kind && kind->type == JSON_TEXT && i < sizeof kind_rows / sizeof kind_rows[0]; i++)
+        if (strcmp(kind->text, kind_rows[i].kind) == 0) {
+            kind_rows[i].check(c);
+            return;
+        }
+    base_err(c->errs, &unknown_kind, base_err_in_file(c->path), ERR_TEXT(kind_list(c->a)));
+}
+
+bool app_check(struct arena *a, const char *path, const char **report, struct json_out *to, struct err_list *errs)
+{
+    int before = errs->faults;
+    struct check c = { a, path, "", to ? json_out_list(to, "seams") : NULL, errs };
+    check_by_kind(&c);
+    *report = c.report;
+    return errs->faults == before;
+}

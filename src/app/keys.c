@@ -1,0 +1,89 @@
+/* Every key of the program, once. Help, --list-keys and the tests read the same rows. */
+#include "app/state.h"
+
+#include "input/key.h"
+
+static const struct app_key_row key_rows[] = {
+    { KEY_LEFT, 0, &app_act_across, -10 },
+    { KEY_RIGHT, 0, &app_act_across, +10 },
+    { KEY_UP, 0, &app_act_away, +10 },
+    { KEY_DOWN, 0, &app_act_away, -10 },
+    { KEY_LEFT, MOD_SHIFT, &app_act_across, -1 },
+    { KEY_RIGHT, MOD_SHIFT, &app_act_across, +1 },
+    { KEY_UP, MOD_SHIFT, &app_act_away, +1 },
+    { KEY_DOWN, MOD_SHIFT, &app_act_away, -1 },
+    { KEY_CHAR + 't', 0, &app_act_turn, +90 },
+    { KEY_CHAR + 't', MOD_SHIFT, &app_act_turn, -90 },
+    { KEY_CHAR + ',', 0, &app_act_turn, +1 },
+    { KEY_CHAR + '.', 0, &app_act_turn, -1 },
+    { KEY_CHAR + ',', MOD_CTRL, &app_act_turn, +0.1 },
+    { KEY_CHAR + '.', MOD_CTRL, &app_act_turn, -0.1 },
+    { KEY_CHAR + 'o', 0, &app_act_over, 0 },
+    { KEY_CHAR + '+', 0, &app_act_weight, +0.5 },
+    { KEY_CHAR + '-', 0, &app_act_weight, -0.5 },
+    { KEY_PAGE_DOWN, 0, &app_act_step, +1 },
+    { KEY_PAGE_UP, 0, &app_act_step, -1 },
+    { KEY_CHAR + 'a', 0, &app_act_all, 0 },
+    { KEY_HOME, 0, &app_act_middle, 0 },
+    { KEY_CHAR + 's', 0, &app_act_square, 0 },
+    { KEY_CHAR + 'r', 0, &app_act_rulings, 0 },
+    { KEY_CHAR + 'b', 0, &app_act_blank, 0 },
+    { KEY_CHAR + 'c', 0, &app_act_chalks, +1 },
+    { KEY_TAB, 0, &app_act_side, +1 },
+    { KEY_F1, 0, &app_act_help, 0 },
+    { KEY_CHAR + 'h', 0, &app_act_help, 0 },
+    { KEY_ESC, 0, &app_act_back, 0 },
+    { KEY_CHAR + 'q', MOD_CTRL, &app_act_quit, 0 },
+};
+
+const struct app_key_row *app_key_rows(size_t *count)
+{
+    *count = sizeof key_rows / sizeof key_rows[0];
+    return key_rows;
+}
+
+const struct app_key_row *app_find_key(int key, int mods)
+{
+    for (size_t i = 0; i < sizeof key_rows / sizeof key_rows[0]; i++)
+        if (key_rows[i].key == key && key_rows[i].mods == mods)
+            return &key_rows[i];
+    return NULL;
+}
+
+/* Neighbouring rows of one action with amounts of one size share a help line: "Left or Right". */
+static bool shares_line(const struct app_key_row *a, const struct app_key_row *b)
+{
+    double size = a->amount < 0 ? -a->amount : a->amount;
+    return a->action == b->action && (b->amount == size || b->amount == -size);
+}
+
+static const char *amount_text(struct arena *a, const struct app_key_row *row)
+{
+    return base_arena_print(a, "%g", row->amount < 0 ? -row->amount : row->amount);
+}
+
+/* The help sentence with its # replaced by the amount. */
+static const char *help_text(struct arena *a, const struct app_key_row *row)
+{
+    const char *help = row->action->help;
+    for (const char *p = help; *p; p++)
+        if (*p == '#')
+            return base_arena_print(a, "%.*s%s%s", (int)(p - help), help, amount_text(a, row), p + 1);
+    return help;
+}
+
+size_t app_help_lines(struct arena *a, const struct scene_help_line **out)
+{
+    size_t rows = sizeof key_rows / sizeof key_rows[0], count = 0;
+    struct scene_help_line *lines = base_arena_alloc(a, rows, sizeof *lines);
+    for (size_t i = 0; i < rows; i++) {
+        char name[INPUT_KEY_TEXT];
+        input_key_name(name, key_rows[i].key, key_rows[i].mods);
+        if (i && shares_line(&key_rows[i - 1], &key_rows[i]))
+            lines[count - 1].key = base_arena_print(a, "%s or %s", lines[count - 1].key, name);
+        else
+            lines[count++] = (struct scene_help_line){ base_arena_copy_text(a, name), help_text(a, &key_rows[i]) };
+    }
+    *out = lines;
+    return count;
+}

@@ -1,0 +1,68 @@
+#include "app/sentence.h"
+
+#include <string.h>
+
+static const char *arg_text(struct arena *a, const struct err_arg *arg, enum units_length unit)
+{
+    char length[UNITS_TEXT];
+    switch (arg->type) {
+    case ERR_ARG_NONE:
+        return "";
+    case ERR_ARG_TEXT:
+        return arg->text ? arg->text : "";
+    case ERR_ARG_NUMBER:
+        return base_arena_print(a, "%.10g", arg->number);
+    case ERR_ARG_MM:
+        return base_arena_copy_text(a, units_print_length(length, arg->number, unit));
+    }
+    return "";
+}
+
+static bool is_placeholder(const char *p)
+{
+    return p[0] == '{' && p[1] >= '0' && p[1] < '0' + ERR_ARGS && p[2] == '}';
+}
+
+/* The kind's sentence with {0} to {3} filled in. */
+static const char *filled(struct arena *a, const struct err *e, enum units_length unit)
+{
+    const char *out = "", *rest = e->kind->sentence;
+    for (const char *p = rest; *p; p++) {
+        if (!is_placeholder(p))
+            continue;
+        out = base_arena_print(a, "%s%.*s%s", out, (int)(p - rest), rest, arg_text(a, &e->args[p[1] - '0'], unit));
+        rest = p + 3;
+        p += 2;
+    }
+    return base_arena_print(a, "%s%s", out, rest);
+}
+
+static const char *place_text(struct arena *a, const struct err_place *place)
+{
+    const char *out = "";
+    if (place->file)
+        out = place->line ? base_arena_print(a, "%s:%d: ", place->file, place->line)
+                          : base_arena_print(a, "%s: ", place->file);
+    if (place->path && *place->path)
+        out = base_arena_print(a, "%s%s: ", out, place->path);
+    return out;
+}
+
+const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit)
+{
+    return base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit));
+}
+
+void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit)
+{
+    struct json_out *object = json_out_object(list, NULL);
+    json_out_text(object, "code", e->kind->code);
+    json_out_text(object, "severity", e->kind->severity == ERR_FAULT ? "fault" : "warning");
+    if (e->place.file)
+        json_out_text(object, "file", e->place.file);
+    if (e->place.path)
+        json_out_text(object, "path", e->place.path);
+    if (e->place.line)
+        json_out_number(object, "line", e->place.line);
+    json_out_text(object, "sentence", filled(a, e, unit));
+}

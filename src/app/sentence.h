@@ -1,0 +1,15 @@
+/* Faults into sentences: what, where and what to do, with lengths in the person's unit. */
+#ifndef APP_SENTENCE_H
+#define APP_SENTENCE_H
+
+#include "base/err_list.h"
+#include "units/length.h"
+#include "json/write.h"
+
+/* "shirt.json:41: pieces[0].fold: edge “centre” lies on the fold …"; lives in `a`. */
+const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit);
+
+/* The same as a member of a JSON list: code, severity, file, path, line, sentence. */
+void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit);
+
+#endif

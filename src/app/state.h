@@ -1,0 +1,50 @@
+/* The app's state and what its actions are. Not for other folders. */
+#ifndef APP_STATE_H
+#define APP_STATE_H
+
+#include "app/app.h"
+
+struct app {
+    struct arena *a;
+    const struct job *job;
+    struct calibration_table table;
+    struct text_font *font;
+    struct draft draft;
+
+    enum scene_mode mode;
+    bool cautions; /* the page of cautions is up */
+    bool mismatch; /* the window is not the frame that the table was set up for: nothing is true to scale */
+    bool rulings, all;
+    size_t cut;                     /* line of the cutting list */
+    struct geometry_motion *places; /* one for each line, and the last for all pieces together */
+    double weight_mm;
+    int chalks;
+    enum scene_side side;
+};
+
+/* Which of the places what is shown now has, and its motion. */
+size_t app_place_index(const struct app *app);
+struct geometry_motion *app_motion(struct app *app);
+
+struct app_action {
+    const char *help; /* what the key does, for people */
+    struct app_effects (*run)(struct app *app, double amount);
+};
+
+struct app_key_row {
+    int key, mods;
+    const struct app_action *action;
+    double amount;
+};
+
+/* The action of a key, or NULL. */
+const struct app_key_row *app_find_key(int key, int mods);
+
+/* All rows, for help and for the test that no key stands twice. */
+const struct app_key_row *app_key_rows(size_t *count);
+
+extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
+    app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
+    app_act_help, app_act_back, app_act_quit;
+
+#endif

@@ -1,0 +1,293 @@
+/* Keys drive the app; what it then shows is read from the draw list. */
+#include "input/key.h"
+#include "support/cmocka_all.h"
+#include "table/rig.h"
+
+#include <string.h>
+
+struct here {
+    struct arena *a;
+    struct err_list *errs;
+    struct app *app;
+};
+
+static int set_up(void **state)
+{
+    static struct here h;
+    size_t count;
+    struct vt_noise noise = { 3 };
+    struct calibration_table table;
+    h.a = base_arena_create();
+    h.errs = base_err_list_create();
+    struct calibration_readings readings = rig_read(h.a, &vt_standard_setups(&count)[0], RIG_READINGS, 0, &noise);
+    if (!rig_calibrate(h.a, &readings, &table, h.errs))
+        return -1;
+    h.app = rig_app(h.a, &table, NULL, h.errs);
+    *state = &h;
+    return h.app ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct here *h = *state;
+    base_err_list_destroy(h->errs);
+    base_arena_destroy(h->a);
+    return 0;
+}
+
+static struct app_effects press(struct here *h, const char *name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(name, &event.key, &event.mods));
+    return app_handle(h->app, event);
+}
+
+static struct paint_items items(struct here *h)
+{
+    return app_scene(h->app, h->a).table.in;
+}
+
+/* The cut line: the whole stroke of the most points. */
+static struct geometry_path cut_line(struct here *h)
+{
+    struct paint_items in = items(h);
+    struct geometry_path best = { NULL, 0, false };
+    for (size_t i = 0; i < in.count; i++)
+        if (in.items[i].kind == PAINT_STROKE && in.items[i].pen.dash[0] <= 0 &&
+            in.paths[in.items[i].first_path].count > best.count)
+            best = in.paths[in.items[i].first_path];
+    return best;
+}
+
+static vec2 middle(struct here *h)
+{
+    struct geometry_box box = geometry_path_box(cut_line(h));
+    return vec2_lerp(box.min, box.max, 0.5);
+}
+
+static void arrows_move_by_their_amounts(void **state)
+{
+    static const struct {
+        const char *key;
+        vec2 by;
+    } rows[] = {
+        { "left", { -10, 0 } },      { "right", { 10, 0 } },      { "up", { 0, 10 } },      { "down", { 0, -10 } },
+        { "shift left", { -1, 0 } }, { "shift right", { 1, 0 } }, { "shift up", { 0, 1 } }, { "shift down", { 0, -1 } },
+    };
+    struct here *h = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        vec2 before = middle(h);
+        assert_true(press(h, rows[i].key).redraw);
+        vec2 moved = vec2_sub(middle(h), before);
+        assert_near(moved.x, rows[i].by.x, 1e-9);
+        assert_near(moved.y, rows[i].by.y, 1e-9);
+    }
+}
+
+static void arrows_are_the_persons_own_on_every_side(void **state)
+{
+    struct here *h = *state;
+    /* Standing at the right end of the table, facing it, her right is away from the near side, and away from her is
+     * left. */
+    static const vec2 right[] = { { 10, 0 }, { 0, 10 }, { -10, 0 }, { 0, -10 } };
+    static const vec2 away[] = { { 0, 10 }, { -10, 0 }, { 0, -10 }, { 10, 0 } };
+    for (int side = 0; side < 4; side++) {
+        vec2 before = middle(h);
+        press(h, "right");
+        vec2 moved = vec2_sub(middle(h), before);
+        assert_near(moved.x, right[side].x, 1e-9);
+        assert_near(moved.y, right[side].y, 1e-9);
+        before = middle(h);
+        press(h, "up");
+        moved = vec2_sub(middle(h), before);
+        assert_near(moved.x, away[side].x, 1e-9);
+        assert_near(moved.y, away[side].y, 1e-9);
+        press(h, "tab");
+    }
+}
+
+static void ten_small_turns_are_one_large_one_and_four_quarters_none(void **state)
+{
+    struct here *h = *state;
+    struct geometry_path before = cut_line(h);
+    for (int i = 0; i < 10; i++)
+        press(h, "ctrl ,");
+    press(h, ".");
+    struct geometry_path after = cut_line(h);
+    for (size_t i = 0; i < before.count; i++)
+        assert_near(vec2_length(vec2_sub(before.points[i], after.points[i])), 0, 1e-12);
+    for (int i = 0; i < 4; i++)
+        press(h, "t");
+    after = cut_line(h);
+    for (size_t i = 0; i < before.count; i++)
+        assert_near(vec2_length(vec2_sub(before.points[i], after.points[i])), 0, 1e-12);
+}
+
+static void a_quarter_turn_is_counter_clockwise(void **state)
+{
+    struct here *h = *state;
+    struct geometry_path before = cut_line(h);
+    press(h, "t");
+    struct geometry_path after = cut_line(h);
+    vec2 side = vec2_sub(before.points[1], before.points[0]), turned = vec2_sub(after.points[1], after.points[0]);
+    assert_near(turned.x, -side.y, 1e-9);
+    assert_near(turned.y, side.x, 1e-9);
+}
+
+static void turning_over_mirrors_across_an_upright_axis_whatever_the_turn(void **state)
+{
+    struct here *h = *state;
+    press(h, "t");
+    press(h, ",");
+    struct geometry_path before = cut_line(h);
+    press(h, "o");
+    struct geometry_path after = cut_line(h);
+    double sum = before.points[0].x + after.points[0].x;
+    for (size_t i = 0; i < before.count; i++) {
+        assert_near(before.points[i].x + after.points[i].x, sum, 1e-9);
+        assert_near(before.points[i].y, after.points[i].y, 1e-9);
+    }
+}
+
+static void home_undoes_all_placing(void **state)
+{
+    struct here *h = *state;
+    vec2 before = middle(h);
+    press(h, "left");
+    press(h, "o");
+    press(h, ",");
+    press(h, "home");
+    vec2 after = middle(h);
+    assert_near(after.x, before.x, 1e-9);
+    assert_near(after.y, before.y, 1e-9);
+}
+
+static void each_piece_keeps_its_own_place(void **state)
+{
+    struct here *h = *state;
+    press(h, "right");
+    vec2 first = middle(h);
+    press(h, "page down");
+    press(h, "up");
+    press(h, "page up");
+    vec2 again = middle(h);
+    assert_near(again.x, first.x, 1e-9);
+    assert_near(again.y, first.y, 1e-9);
+}
+
+static double cut_width(struct here *h)
+{
+    struct paint_items in = items(h);
+    double width = 0;
+    struct geometry_path line = cut_line(h);
+    for (size_t i = 0; i < in.count; i++)
+        if (in.items[i].kind == PAINT_STROKE && in.paths[in.items[i].first_path].points == line.points)
+            width = in.items[i].pen.width;
+    if (width > 0)
+        return width;
+    for (size_t i = 0; i < in.count; i++) /* the list was made anew: the same line by its number of points */
+        if (in.items[i].kind == PAINT_STROKE && in.paths[in.items[i].first_path].count == line.count &&
+            in.items[i].pen.dash[0] <= 0)
+            width = in.items[i].pen.width;
+    return width;
+}
+
+static void the_line_grows_and_shrinks_but_never_under_a_pixel_and_a_half(void **state)
+{
+    struct here *h = *state;
+    double least = 1.5 * geometry_map_mm_per_px(app_map(h->app));
+    assert_near(cut_width(h), 3, 1e-12);
+    press(h, "+");
+    assert_near(cut_width(h), 3.5, 1e-12);
+    for (int i = 0; i < 20; i++)
+        press(h, "-");
+    assert_near(cut_width(h), least, 1e-12);
+    for (int i = 0; i < 40; i++)
+        press(h, "+");
+    assert_near(cut_width(h), 10, 1e-12);
+}
+
+static size_t table_strokes(struct here *h)
+{
+    return items(h).count;
+}
+
+static void help_and_dark_hide_the_pieces(void **state)
+{
+    struct here *h = *state;
+    assert_true(table_strokes(h) > 0);
+    press(h, "f1");
+    assert_int_equal(table_strokes(h), 0);
+    press(h, "esc");
+    assert_true(table_strokes(h) > 0);
+    press(h, "b");
+    assert_int_equal(table_strokes(h), 0);
+    press(h, "b");
+    assert_true(table_strokes(h) > 0);
+}
+
+static void all_pieces_stand_in_rows_that_do_not_overlap(void **state)
+{
+    struct here *h = *state;
+    press(h, "a");
+    struct paint_items in = items(h);
+    struct geometry_box boxes[64];
+    size_t count = 0;
+    for (size_t i = 0; i < in.count && count < 64; i++) /* the seam lines, evenly dashed, one a piece */
+        if (in.items[i].kind == PAINT_STROKE && in.items[i].pen.dash[0] > 0 &&
+            in.items[i].pen.dash[0] == in.items[i].pen.dash[2])
+            boxes[count++] = geometry_path_box(in.paths[in.items[i].first_path]);
+    assert_true(count >= 5);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = i + 1; j < count; j++)
+            assert_true(boxes[i].max.x + 20 <= boxes[j].min.x + 1e-9 || boxes[j].max.x + 20 <= boxes[i].min.x + 1e-9 ||
+                        boxes[i].max.y + 20 <= boxes[j].min.y + 1e-9 || boxes[j].max.y + 20 <= boxes[i].min.y + 1e-9);
+}
+
+static void a_window_of_another_size_shows_no_piece(void **state)
+{
+    struct here *h = *state;
+    const struct geometry_map *map = app_map(h->app);
+    app_handle(h->app,
+               (struct input_event){ .type = INPUT_SIZE, .width = map->width_px + 1, .height = map->height_px });
+    assert_int_equal(table_strokes(h), 0);
+    app_handle(h->app, (struct input_event){ .type = INPUT_SIZE, .width = map->width_px, .height = map->height_px });
+    assert_true(table_strokes(h) > 0);
+}
+
+static void only_leaving_leaves(void **state)
+{
+    struct here *h = *state;
+    assert_false(press(h, "esc").quit);
+    assert_false(press(h, "q").quit);
+    assert_true(press(h, "ctrl q").quit);
+    assert_true(app_handle(h->app, (struct input_event){ .type = INPUT_QUIT }).quit);
+}
+
+static void a_key_that_does_nothing_draws_nothing(void **state)
+{
+    struct here *h = *state;
+    assert_false(press(h, "f12").redraw);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(arrows_move_by_their_amounts, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(arrows_are_the_persons_own_on_every_side, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(ten_small_turns_are_one_large_one_and_four_quarters_none, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_quarter_turn_is_counter_clockwise, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(turning_over_mirrors_across_an_upright_axis_whatever_the_turn, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(home_undoes_all_placing, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(each_piece_keeps_its_own_place, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_line_grows_and_shrinks_but_never_under_a_pixel_and_a_half, set_up,
+                                        tear_down),
+        cmocka_unit_test_setup_teardown(help_and_dark_hide_the_pieces, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_key_that_does_nothing_draws_nothing, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
