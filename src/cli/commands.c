@@ -1,0 +1,238 @@
+#include "app/check.h"
+#include "app/report.h"
+#include "app/sentence.h"
+#include "cli/run.h"
+#include "input/key.h"
+#include "pattern/read.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define EVERY (CLI_OPTION(OPT_UNIT) | CLI_OPTION(OPT_JSON) | CLI_OPTION(OPT_HELP))
+
+static int run_size(struct cli_run *run)
+{
+    const char *body_path = cli_need(run, OPT_BODY);
+    struct sizing_choice choice;
+    if (!body_path)
+        return CLI_WRONG_USE;
+    const struct pattern *pattern = pattern_read(run->a, run->args.operand, run->errs);
+    const struct sizing_body *body = sizing_body_read(run->a, body_path, run->errs);
+    if (!pattern || !body || !sizing_choose(run->a, pattern, body, &choice, run->errs))
+        return CLI_FAULT;
+    if (run->json)
+        app_size_json(run->json, pattern, &choice);
+    cli_say(run, "%s", app_size_report(run->a, pattern, body, &choice));
+    return CLI_OK;
+}
+
+static int run_calibrate(struct cli_run *run)
+{
+    const char *out = cli_need(run, OPT_OUT);
+    struct calibration_readings readings;
+    struct calibration_solution solution;
+    if (!out)
+        return CLI_WRONG_USE;
+    if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
+        !calibration_solve(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution, run->errs))
+        return CLI_FAULT;
+    struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
+    if (cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)
+        return CLI_FAULT;
+    if (run->json)
+        app_calibration_json(run->json, &readings, &solution);
+    cli_say(run, "%sMeasure the test square on the table before you cut.",
+            app_calibration_report(run->a, &readings, &solution));
+    return CLI_OK;
+}
+
+static int run_job(struct cli_run *run)
+{
+    const char *const *value = run->args.value;
+    struct job_choices choices = { run->args.operand, cli_need(run, OPT_BODY), value[OPT_TABLE],
+                                   value[OPT_VIEW],   value[OPT_SIZE],         value[OPT_CUP] };
+    const char *out = cli_need(run, OPT_OUT);
+    struct sizing_choice choice;
+    struct job job;
+    struct draft draft;
+    if (!choices.body || !out)
+        return CLI_WRONG_USE;
+    if (!job_make(run->a, &choices, &job, &choice, run->errs) ||
+        !draft_make(run->a, job.pattern, job.position, job.cup_group, job.view, &draft, run->errs) ||
+        cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
+        return CLI_FAULT;
+    if (run->json)
+        app_size_json(run->json, job.pattern, &choice);
+    cli_say(run, "%s%zu lines to cut%s", app_size_report(run->a, job.pattern, job.body, &choice), draft.cut_count,
+            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
+    return CLI_OK;
+}
+
+static int run_check(struct cli_run *run)
+{
+    const char *report;
+    bool ok = app_check(run->a, run->args.operand, &report, run->json, run->errs);
+    cli_say(run, "%s%s", report, ok ? "Nothing to mend." : "");
+    return ok ? CLI_OK : CLI_FAULT;
+}
+
+static int run_keys(struct cli_run *run)
+{
+    const struct scene_help_line *lines;
+    size_t count = app_help_lines(run->a, &lines);
+    struct json_out *list = run->json ? json_out_list(run->json, "keys") : NULL;
+    for (size_t i = 0; i < count; i++) {
+        cli_say(run, "%-28s %s", lines[i].key, lines[i].what);
+        if (list) {
+            struct json_out *row = json_out_object(list, NULL);
+            json_out_text(row, "key", lines[i].key);
+            json_out_text(row, "what", lines[i].what);
+        }
+    }
+    return CLI_OK;
+}
+
+static const struct command_row {
+    const char *name, *operand, *help;
+    unsigned long options;
+    cli_command *run;
+} command_rows[] = {
+    { "size", "PATTERN", "which size and cup group to cut, and why", EVERY | CLI_OPTION(OPT_BODY), run_size },
+    { "crosses", NULL, "numbered crosses to set up the table by",
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_DISPLAY),
+      cli_run_crosses },
+    { "calibrate", "READINGS", "set up the table from what was read of the crosses", EVERY | CLI_OPTION(OPT_OUT),
+      run_calibrate },
+    { "job", "PATTERN", "begin a job: one view for one person",
+      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
+          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT),
+      run_job },
+    { "cut", "JOB", "draw the pieces on the cloth, full screen",
+      EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
+    { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_PIECE) | CLI_OPTION(OPT_ALL) | CLI_OPTION(OPT_MIRROR) |
+          CLI_OPTION(OPT_ROTATE) | CLI_OPTION(OPT_PAN) | CLI_OPTION(OPT_WEIGHT) | CLI_OPTION(OPT_SQUARE) |
+          CLI_OPTION(OPT_RULINGS) | CLI_OPTION(OPT_SIDE) | CLI_OPTION(OPT_CHALK) | CLI_OPTION(OPT_FRAME),
+      cli_run_frame },
+    { "check", "FILE", "proof-read any of our files", EVERY, run_check },
+    { "demo", NULL, "cut a pinafore on a sample table",
+      EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_demo },
+    { "keys", NULL, "the keys while cutting", EVERY, run_keys },
+};
+
+enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };
+
+static void print_overview(FILE *to)
+{
+    fprintf(to,
+            "Chalklight lays a garment out in light: pieces at true scale on your cloth.\n\nchalklight COMMAND …\n");
+    for (size_t i = 0; i < COMMANDS; i++)
+        fprintf(to, "  %-10s %-9s %s\n", command_rows[i].name, command_rows[i].operand ? command_rows[i].operand : "",
+                command_rows[i].help);
+    fprintf(
+        to,
+        "\nchalklight COMMAND --help says more. A bright light hangs above the table: do not look into the lens.\n");
+}
+
+static void print_help(struct arena *a, const struct command_row *command)
+{
+    printf("chalklight %s%s%s [OPTIONS]: %s\n", command->name, command->operand ? " " : "",
+           command->operand ? command->operand : "", command->help);
+    for (int o = 0; o < CLI_OPTIONS; o++)
+        if (command->options & CLI_OPTION(o))
+            printf("  %-16s %s\n", cli_option_usage(a, (enum cli_option)o), cli_option_help((enum cli_option)o));
+}
+
+static const struct command_row *find_command(const char *name)
+{
+    for (size_t i = 0; i < COMMANDS; i++)
+        if (strcmp(command_rows[i].name, name) == 0)
+            return &command_rows[i];
+    return NULL;
+}
+
+/* Faults on standard error, or as a member of the JSON result on standard output. */
+static void tell_faults(struct cli_run *run)
+{
+    struct json_out *list = run->json ? json_out_list(run->json, "complaints") : NULL;
+    for (int i = 0; i < run->errs->count; i++) {
+        const struct err *e = &run->errs->items[i];
+        if (list)
+            app_sentence_json(list, run->a, e, run->unit);
+        fprintf(stderr, "chalklight: %s%s\n", e->kind->severity == ERR_WARNING ? "note: " : "",
+                app_sentence(run->a, e, run->unit));
+    }
+    if (run->errs->dropped)
+        fprintf(stderr, "chalklight: and %d more\n", run->errs->dropped);
+}
+
+static int run_command(struct cli_run *run, const struct command_row *command)
+{
+    const char *unit = run->args.value[OPT_UNIT];
+    if (run->args.value[OPT_HELP]) {
+        print_help(run->a, command);
+        return CLI_OK;
+    }
+    if (unit && !units_from_name(unit, &run->unit)) {
+        cli_wrong(run, "--unit is mm, cm or in, not “{0}”", unit);
+        return CLI_WRONG_USE;
+    }
+    if (command->operand && !run->args.operand) {
+        cli_wrong(run, "which {0}? Its name goes behind the command", command->operand);
+        return CLI_WRONG_USE;
+    }
+    return command->run(run);
+}
+
+static int run_words(struct cli_run *run, const struct command_row *command, int argc, char **argv)
+{
+    bool read = cli_read_options(argc, argv, command->options, command->operand != NULL, &run->args, run->errs);
+    if (run->args.value[OPT_JSON])
+        run->json = json_out_create();
+    int code = read ? run_command(run, command) : CLI_WRONG_USE;
+    if (run->json)
+        json_out_bool(run->json, "ok", code == CLI_OK);
+    tell_faults(run);
+    if (run->json)
+        fputs(json_out_print(run->a, run->json), stdout);
+    if (code == CLI_WRONG_USE)
+        fprintf(stderr, "chalklight %s --help says how it is used\n", command->name);
+    json_out_destroy(run->json);
+    return code;
+}
+
+static void stop_out_of_memory(void)
+{
+    fputs("chalklight: this machine has no memory left for that; nothing was changed\n", stderr);
+    exit(CLI_FAULT);
+}
+
+int cli_main(int argc, char **argv)
+{
+    base_on_out_of_memory(stop_out_of_memory);
+    const char *word = argc > 1 ? argv[1] : "--help";
+    const struct command_row *command = find_command(word);
+    if (!command && strcmp(word, "--version") == 0) {
+        puts("chalklight " CHALK_VERSION);
+        return CLI_OK;
+    }
+    if (!command && strcmp(word, "--help") == 0) {
+        print_overview(argc > 1 ? stdout : stderr);
+        return argc > 1 ? CLI_OK : CLI_WRONG_USE;
+    }
+    if (!command) {
+        fprintf(stderr, "chalklight: there is no command “%s”\n\n", word);
+        print_overview(stderr);
+        return CLI_WRONG_USE;
+    }
+    struct cli_run run = { .a = base_arena_create(), .errs = base_err_list_create(), .unit = UNITS_CM };
+    int code = run_words(&run, command, argc - 2, argv + 2);
+    if (fflush(stdout) != 0 || ferror(stdout)) {
+        fputs("chalklight: the result could not be written out\n", stderr);
+        code = CLI_FAULT;
+    }
+    base_err_list_destroy(run.errs);
+    base_arena_destroy(run.a);
+    return code;
+}

@@ -1,0 +1,168 @@
+/* Frames as pictures in files: what the projector would show, by the same code up to the window. */
+#include "cli/run.h"
+#include "export/png.h"
+#include "paint/frame.h"
+#include "units/angle.h"
+
+#include <errno.h>
+#include <string.h>
+#include <sys/stat.h>
+
+static const struct err_kind no_piece = { "frame.no_piece", ERR_FAULT,
+                                          "there is no piece “{0}” in this job's cutting list; it has {1}" };
+static const struct err_kind no_folder = { "frame.no_folder", ERR_FAULT, "the folder cannot be made: {0}" };
+
+struct paint_image cli_paint(struct arena *a, struct app *app)
+{
+    const struct geometry_map *map = app_map(app);
+    struct paint_image image = paint_image_create(a, map->width_px, map->height_px);
+    struct paint_scene scene = app_scene(app, a);
+    paint_frame(a, &scene, map, &image);
+    return image;
+}
+
+static bool save_frame(struct cli_run *run, struct app *app, const char *path)
+{
+    struct arena *frame = base_arena_create();
+    struct paint_image image = cli_paint(frame, app);
+    bool ok = export_png(path, &image, run->errs);
+    base_arena_destroy(frame);
+    if (ok && run->json)
+        json_out_text(run->json, "frame", path);
+    if (ok)
+        cli_say(run, "%s", path);
+    return ok;
+}
+
+static const char *piece_names(struct cli_run *run, const struct app *app)
+{
+    const char *list = "";
+    for (size_t i = 0; i < app_cut_count(app); i++)
+        list = base_arena_print(run->a, "%s%s“%s”", list, i ? ", " : "", app_cut_name(app, i));
+    return list;
+}
+
+static bool parse_pan(const char *text, vec2 *out, struct arena *a)
+{
+    const char *comma = strchr(text, ',');
+    return comma && units_parse_length(base_arena_copy_bytes(a, text, (size_t)(comma - text)), UNITS_MM, &out->x) &&
+           units_parse_length(comma + 1, UNITS_MM, &out->y);
+}
+
+/* Every option that places the pieces; true when all were understood. */
+static bool place_by_options(struct cli_run *run, struct app *app)
+{
+    const char *const *value = run->args.value;
+    struct geometry_motion motion = { .mirror = value[OPT_MIRROR] != NULL };
+    double weight = 0;
+    if (value[OPT_PIECE] && !app_show_piece(app, value[OPT_PIECE])) {
+        base_err(run->errs, &no_piece, base_err_in_file(run->args.operand), ERR_TEXT(value[OPT_PIECE]),
+                 ERR_TEXT(piece_names(run, app)));
+        return false;
+    }
+    if (value[OPT_ALL])
+        app_show_piece(app, NULL);
+    if (value[OPT_ROTATE] && !units_parse_degrees(value[OPT_ROTATE], &motion.turn_deg))
+        return cli_wrong(run, "--rotate needs degrees, such as 90 or -12.5, not “{0}”", value[OPT_ROTATE]);
+    if (value[OPT_PAN] && !parse_pan(value[OPT_PAN], &motion.shift, run->a))
+        return cli_wrong(run, "--pan needs two lengths with a comma between, such as 120,-40, not “{0}”",
+                         value[OPT_PAN]);
+    if (value[OPT_WEIGHT]) {
+        if (!units_parse_length(value[OPT_WEIGHT], UNITS_MM, &weight) || weight < 0.5 || weight > 10)
+            return cli_wrong(run, "--weight needs a width between 0.5 and 10 mm, not “{0}”", value[OPT_WEIGHT]);
+        app_set_weight(app, weight);
+    }
+    app_place(app, motion);
+    return true;
+}
+
+static bool look_by_options(struct cli_run *run, struct app *app)
+{
+    const char *const *value = run->args.value;
+    if (value[OPT_SIDE] && !app_set_side(app, value[OPT_SIDE]))
+        return cli_wrong(run, "--side is near, right, far or left, not “{0}”", value[OPT_SIDE]);
+    if (value[OPT_CHALK] && !app_set_chalks(app, value[OPT_CHALK]))
+        return cli_wrong(run, "--chalk is white, lemon, rose or sky, not “{0}”", value[OPT_CHALK]);
+    app_set_rulings(app, value[OPT_RULINGS] != NULL);
+    if (value[OPT_SQUARE])
+        app_set_mode(app, SCENE_TEST_SQUARE);
+    return true;
+}
+
+/* A job without a table is drawn on the sample table, which says so across the frame. */
+static bool table_of_job(struct cli_run *run, const struct job *job, struct calibration_table *out)
+{
+    int width = 0, height = 0;
+    if (!cli_frame_size(run, &width, &height))
+        return false;
+    if (!job->has_table)
+        return cli_sample_table(run, width, height, out);
+    *out = job->table;
+    if (width && (width != out->map.width_px || height != out->map.height_px))
+        return cli_wrong(run, "this job's table was set up for another frame than {0}; leave --frame out",
+                         run->args.value[OPT_FRAME]);
+    return true;
+}
+
+int cli_run_frame(struct cli_run *run)
+{
+    const char *out = cli_need(run, OPT_OUT);
+    struct job job;
+    struct app_start start = { .job = &job };
+    if (!out)
+        return CLI_WRONG_USE;
+    if (!job_read(run->a, run->args.operand, &job, run->errs))
+        return CLI_FAULT;
+    if (!table_of_job(run, &job, &start.table))
+        return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
+    start.font = text_font_open(run->errs);
+    struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
+    int code = CLI_FAULT;
+    if (app && place_by_options(run, app) && look_by_options(run, app))
+        code = save_frame(run, app, out) ? CLI_OK : CLI_FAULT;
+    else if (base_err_list_has(run->errs, "use.wrong"))
+        code = CLI_WRONG_USE;
+    text_font_close(start.font);
+    return code;
+}
+
+static bool make_folder(struct cli_run *run, const char *folder)
+{
+    if (mkdir(folder, 0777) == 0 || errno == EEXIST)
+        return true;
+    base_err(run->errs, &no_folder, base_err_in_file(folder), ERR_TEXT(strerror(errno)));
+    return false;
+}
+
+/* "03-bib-back.png": letters and digits of the name, anything else a hyphen. */
+static const char *frame_name(struct cli_run *run, const char *folder, size_t number, const char *name)
+{
+    char *path = base_arena_print(run->a, "%s/%02zu-%s.png", folder, number, name);
+    for (char *p = path + strlen(folder) + 1; *p; p++)
+        if ((unsigned char)*p >= 0x80 || strchr(" /\\:*?\"<>|", *p))
+            *p = '-';
+    return path;
+}
+
+int cli_write_frames(struct cli_run *run, struct app *app, const char *folder)
+{
+    if (!make_folder(run, folder))
+        return CLI_FAULT;
+    size_t number = 1;
+    bool ok = true;
+    for (size_t i = 0; ok && i < app_cut_count(app); i++) {
+        app_go_to_cut(app, i);
+        ok = save_frame(run, app, frame_name(run, folder, number++, app_cut_name(app, i)));
+    }
+    app_go_to_cut(app, 0);
+    app_set_rulings(app, true);
+    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "on the rulings"));
+    app_set_rulings(app, false);
+    app_show_piece(app, NULL);
+    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "all pieces"));
+    app_set_mode(app, SCENE_TEST_SQUARE);
+    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "test square"));
+    app_set_mode(app, SCENE_HELP);
+    ok = ok && save_frame(run, app, frame_name(run, folder, number, "keys"));
+    return ok ? CLI_OK : CLI_FAULT;
+}

@@ -1,0 +1,117 @@
+#include "cli/options.h"
+
+#include "base/text.h"
+
+#include <string.h>
+
+static const struct {
+    const char *name, *value, *help; /* value NULL: takes none */
+} option_rows[CLI_OPTIONS] = {
+    [OPT_BODY] = { "--body", "FILE", "your measurements" },
+    [OPT_VIEW] = { "--view", "NAME", "the view to cut" },
+    [OPT_SIZE] = { "--size", "NAME", "cut this size, whatever the measurements say" },
+    [OPT_CUP] = { "--cup", "NAME", "cut this cup group" },
+    [OPT_TABLE] = { "--table", "FILE", "the table set-up to cut on" },
+    [OPT_OUT] = { "--out", "PATH", "where the result goes" },
+    [OPT_PIECE] = { "--piece", "NAME", "show this piece" },
+    [OPT_ALL] = { "--all", NULL, "show all pieces, in rows" },
+    [OPT_MIRROR] = { "--mirror", NULL, "turn the piece over" },
+    [OPT_ROTATE] = { "--rotate", "DEG", "turn it, counter-clockwise" },
+    [OPT_PAN] = { "--pan", "X,Y", "move it, in mm, right and away from you" },
+    [OPT_WEIGHT] = { "--weight", "MM", "width of the cut line on the cloth, 0.5 to 10 mm" },
+    [OPT_SQUARE] = { "--square", NULL, "show the test square" },
+    [OPT_RULINGS] = { "--rulings", NULL, "show the mat's rulings" },
+    [OPT_SIDE] = { "--side", "SIDE", "where you stand: near, right, far or left" },
+    [OPT_CHALK] = { "--chalk", "NAME", "colours of light: white, lemon, rose or sky" },
+    [OPT_FRAME] = { "--frame", "WxH", "the projector's own pixels, such as 1920x1080" },
+    [OPT_READINGS] = { "--readings", "FILE", "write a file for your readings, to be filled in" },
+    [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
+    [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
+    [OPT_UNIT] = { "--unit", "UNIT", "mm, cm or in for lengths in sentences and for bare numbers" },
+    [OPT_JSON] = { "--json", NULL, "print the result as JSON" },
+    [OPT_HELP] = { "--help", NULL, "say how the command is used" },
+};
+
+static const struct err_kind unknown = { "use.unknown_option", ERR_FAULT, "there is no option {0} here{1}" };
+static const struct err_kind no_value = { "use.no_value", ERR_FAULT, "{0} needs a value behind it: {1}" };
+static const struct err_kind has_value = { "use.has_value", ERR_FAULT, "{0} takes no value" };
+static const struct err_kind given_twice = { "use.given_twice", ERR_FAULT, "{0} is given twice" };
+static const struct err_kind spare_word = { "use.spare_word", ERR_FAULT, "“{0}” is one word too many" };
+
+const char *cli_option_usage(struct arena *a, enum cli_option o)
+{
+    if (!option_rows[o].value)
+        return option_rows[o].name;
+    return base_arena_print(a, "%s %s", option_rows[o].name, option_rows[o].value);
+}
+
+const char *cli_option_help(enum cli_option o)
+{
+    return option_rows[o].help;
+}
+
+static const struct err_place command_line = { NULL, NULL, 0 };
+
+/* The option whose name the word begins with, up to its end or an equals sign; CLI_OPTIONS when there is none. */
+static int find_option(const char *word, unsigned long allowed)
+{
+    size_t length = strcspn(word, "=");
+    for (int o = 0; o < CLI_OPTIONS; o++)
+        if (allowed & CLI_OPTION(o) && strlen(option_rows[o].name) == length &&
+            strncmp(option_rows[o].name, word, length) == 0)
+            return o;
+    return CLI_OPTIONS;
+}
+
+static void tell_unknown(const char *word, unsigned long allowed, struct err_list *errs)
+{
+    const char *names[CLI_OPTIONS];
+    size_t count = 0;
+    for (int o = 0; o < CLI_OPTIONS; o++)
+        if (allowed & CLI_OPTION(o))
+            names[count++] = option_rows[o].name;
+    const char *near = base_text_nearest(word, names, count);
+    const char *hint = near ? base_arena_print(errs->arena, "; perhaps %s", near) : "";
+    base_err(errs, &unknown, command_line, ERR_TEXT(word), ERR_TEXT(hint));
+}
+
+/* The value of option `o` at words[*i], behind "=" or in the next word; NULL, with a complaint, when it has none. */
+static const char *value_of(int o, int argc, char **argv, int *i, struct err_list *errs)
+{
+    const char *equals = strchr(argv[*i], '=');
+    if (!option_rows[o].value) {
+        if (equals)
+            base_err(errs, &has_value, command_line, ERR_TEXT(option_rows[o].name));
+        return equals ? NULL : "";
+    }
+    if (equals)
+        return equals + 1;
+    if (*i + 1 < argc)
+        return argv[++*i];
+    base_err(errs, &no_value, command_line, ERR_TEXT(option_rows[o].name),
+             ERR_TEXT(cli_option_usage(errs->arena, (enum cli_option)o)));
+    return NULL;
+}
+
+bool cli_read_options(int argc, char **argv, unsigned long allowed, bool takes_operand, struct cli_args *out,
+                      struct err_list *errs)
+{
+    *out = (struct cli_args){ 0 };
+    int before = errs->faults;
+    for (int i = 0; i < argc; i++) {
+        bool is_option = argv[i][0] == '-' && argv[i][1] == '-';
+        int o = is_option ? find_option(argv[i], allowed) : CLI_OPTIONS;
+        if (!is_option && takes_operand && !out->operand) {
+            out->operand = argv[i];
+        } else if (!is_option) {
+            base_err(errs, &spare_word, command_line, ERR_TEXT(argv[i]));
+        } else if (o == CLI_OPTIONS) {
+            tell_unknown(argv[i], allowed, errs);
+        } else {
+            if (out->value[o])
+                base_err(errs, &given_twice, command_line, ERR_TEXT(option_rows[o].name));
+            out->value[o] = value_of(o, argc, argv, &i, errs);
+        }
+    }
+    return errs->faults == before;
+}

@@ -1,0 +1,53 @@
+/* The words after the command's name: operands and options, checked against the command's own list. */
+#ifndef CLI_OPTIONS_H
+#define CLI_OPTIONS_H
+
+#include "base/err_list.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+enum cli_option {
+    OPT_BODY,
+    OPT_VIEW,
+    OPT_SIZE,
+    OPT_CUP,
+    OPT_TABLE,
+    OPT_OUT,
+    OPT_PIECE,
+    OPT_ALL,
+    OPT_MIRROR,
+    OPT_ROTATE,
+    OPT_PAN,
+    OPT_WEIGHT,
+    OPT_SQUARE,
+    OPT_RULINGS,
+    OPT_SIDE,
+    OPT_CHALK,
+    OPT_FRAME,
+    OPT_READINGS,
+    OPT_DISPLAY,
+    OPT_NOTES,
+    OPT_UNIT,
+    OPT_JSON,
+    OPT_HELP,
+    CLI_OPTIONS
+};
+
+#define CLI_OPTION(o) (1ul << (o))
+
+struct cli_args {
+    const char *operand;            /* the command's one operand, or NULL */
+    const char *value[CLI_OPTIONS]; /* "" for an option without value that was given; NULL: not given */
+};
+
+/* Reads the words. Each must be an option in `allowed`, with its value after it or behind "=", or the one operand when
+ * the command takes one. False, with a sentence in `errs`, when not. */
+bool cli_read_options(int argc, char **argv, unsigned long allowed, bool takes_operand, struct cli_args *out,
+                      struct err_list *errs);
+
+/* "--size NAME" and what it does, for help. */
+const char *cli_option_usage(struct arena *a, enum cli_option o);
+const char *cli_option_help(enum cli_option o);
+
+#endif

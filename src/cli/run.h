@@ -1,0 +1,56 @@
+/* One run of a command: its words, its memory, what it has to say. Shared by the files of the commands. */
+#ifndef CLI_RUN_H
+#define CLI_RUN_H
+
+#include "app/app.h"
+#include "cli/cli.h"
+#include "cli/options.h"
+#include "job/job.h"
+#include "paint/image.h"
+#include "json/write.h"
+
+struct cli_run {
+    struct arena *a;
+    struct err_list *errs;
+    struct cli_args args;
+    enum units_length unit; /* for sentences and for bare numbers */
+    struct json_out *json;  /* the result's object; NULL: text is wanted */
+};
+
+typedef int cli_command(struct cli_run *run);
+
+/* A line to standard output, unless JSON is wanted. */
+void cli_say(const struct cli_run *run, const char *format, ...) __attribute__((format(printf, 2, 3)));
+
+/* Records a fault of the command line itself; always false. */
+bool cli_wrong(struct cli_run *run, const char *sentence, const char *word);
+
+/* The value of an option that the command cannot do without; NULL, with a sentence, when it was not given. */
+const char *cli_need(struct cli_run *run, enum cli_option o);
+
+/* "1920x1080" of --frame; false with a sentence when it is no size. Untouched when the option was not given. */
+bool cli_frame_size(struct cli_run *run, int *width, int *height);
+
+/* Saves a text file; CLI_OK or CLI_FAULT. */
+int cli_save_text(struct cli_run *run, const char *path, const char *text);
+
+/* A file of ours that came with the program ("assets/demo/pinafore.json"); in the run's arena. */
+const char *cli_data_path(struct cli_run *run, const char *name);
+
+/* Today, "2026-11-25". */
+const char *cli_today(struct arena *a);
+
+/* The sample table that came with the program, for a frame of that size (0: the sample's own). */
+bool cli_sample_table(struct cli_run *run, int width, int height, struct calibration_table *out);
+
+/* Frames without a window (frames.c). */
+struct paint_image cli_paint(struct arena *a, struct app *app);
+int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
+
+/* Commands that live in files of their own. */
+int cli_run_crosses(struct cli_run *run);
+int cli_run_frame(struct cli_run *run);
+int cli_run_cut(struct cli_run *run);
+int cli_run_demo(struct cli_run *run);
+
+#endif

@@ -1,0 +1,154 @@
+/* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
+#include "cli/run.h"
+#include "screen/window.h"
+
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define DEMO_PATTERN "assets/demo/pinafore.json"
+#define DEMO_BODY "assets/demo/guide.json"
+#define DEMO_VIEW "A"
+
+static const struct err_kind other_frame = {
+    "cut.other_frame", ERR_FAULT,
+    "was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
+    "Choose the projector with --display, or set up the table again"
+};
+static const struct err_kind no_display = { "cut.no_display", ERR_FAULT, "there is no display {0}; there are {1}" };
+
+/* The display to cut on, from 0: the one asked for; else the one of the table's size; else the last, which is the
+ * projector where a laptop's own screen comes first. */
+static int choose_display(struct cli_run *run, const struct calibration_table *table)
+{
+    struct screen_display displays[SCREEN_MOST_DISPLAYS];
+    int count = screen_list(displays, run->errs);
+    const char *asked = run->args.value[OPT_DISPLAY];
+    if (!count)
+        return -1;
+    if (asked) {
+        char *end;
+        long number = strtol(asked, &end, 10);
+        if (*asked && !*end && number >= 1 && number <= count)
+            return (int)number - 1;
+        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT(asked), ERR_NUMBER(count));
+        return -1;
+    }
+    for (int i = count - 1; i >= 0; i--)
+        if (displays[i].width == table->map.width_px && displays[i].height == table->map.height_px)
+            return i;
+    return count - 1;
+}
+
+/* A sample table takes on the window's size; a measured one must have it. */
+static bool fit_to_window(struct cli_run *run, struct calibration_table *table, int width, int height)
+{
+    if (table->sample) {
+        table->map.width_px = width;
+        table->map.height_px = height;
+        return true;
+    }
+    if (table->map.width_px == width && table->map.height_px == height)
+        return true;
+    base_err(run->errs, &other_frame, base_err_in_file(table->name), ERR_NUMBER(table->map.width_px),
+             ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
+    return false;
+}
+
+static bool draw(struct cli_run *run, struct app *app, struct screen_window *window, struct arena *frame)
+{
+    int width, height;
+    screen_size(window, &width, &height);
+    base_arena_reset(frame);
+    struct paint_image image = cli_paint(frame, app);
+    if (width == image.width && height == image.height)
+        return screen_show(window, &image, run->errs);
+    /* The window is not the table's frame: what the app shows then (a notice) goes in its corner. */
+    struct paint_image corner = paint_image_create(frame, width, height);
+    for (int y = 0; y < height && y < image.height; y++)
+        memcpy(corner.pixels + (size_t)y * corner.stride, image.pixels + (size_t)y * image.stride,
+               (size_t)(width < image.width ? width : image.width) * sizeof *image.pixels);
+    return screen_show(window, &corner, run->errs);
+}
+
+/* Events are taken until none waits, then the table is drawn once if anything changed. */
+static bool loop(struct cli_run *run, struct app *app, struct screen_window *window)
+{
+    struct arena *frame = base_arena_create();
+    struct app_effects effects = { .redraw = true };
+    bool ok = true;
+    while (ok && !effects.quit) {
+        struct input_event event = screen_wait(window, effects.redraw ? 0 : -1);
+        if (event.type == INPUT_NONE && effects.redraw) {
+            ok = draw(run, app, window, frame);
+            effects.redraw = false;
+            continue;
+        }
+        struct app_effects now = app_handle(app, event);
+        effects.redraw = effects.redraw || now.redraw;
+        effects.quit = now.quit;
+    }
+    base_arena_destroy(frame);
+    return ok;
+}
+
+static int cut_on_display(struct cli_run *run, struct app_start *start)
+{
+    int display = choose_display(run, &start->table), width, height;
+    if (display < 0)
+        return CLI_FAULT;
+    struct screen_window *window = screen_open(display, "Chalklight", run->errs);
+    if (!window)
+        return CLI_FAULT;
+    screen_size(window, &width, &height);
+    start->cautions = true;
+    struct app *app = NULL;
+    if (fit_to_window(run, &start->table, width, height))
+        app = app_create(run->a, start, run->errs);
+    bool ok = app && loop(run, app, window);
+    screen_close(window);
+    return ok ? CLI_OK : CLI_FAULT;
+}
+
+static int cut_without_display(struct cli_run *run, const struct app_start *start)
+{
+    const char *folder = run->args.value[OPT_OUT] ? run->args.value[OPT_OUT] : "chalklight-frames";
+    fprintf(stderr, "chalklight: there is no display here; the frames that the projector would show go to %s\n",
+            folder);
+    struct app *app = app_create(run->a, start, run->errs);
+    return app ? cli_write_frames(run, app, folder) : CLI_FAULT;
+}
+
+static int cut_job(struct cli_run *run, const struct job *job)
+{
+    struct app_start start = { .job = job };
+    if (job->has_table)
+        start.table = job->table;
+    else if (!cli_sample_table(run, 0, 0, &start.table))
+        return CLI_FAULT;
+    start.font = text_font_open(run->errs);
+    if (!start.font)
+        return CLI_FAULT;
+    int code = screen_is_there() ? cut_on_display(run, &start) : cut_without_display(run, &start);
+    text_font_close(start.font);
+    return code;
+}
+
+int cli_run_cut(struct cli_run *run)
+{
+    struct job job;
+    if (!job_read(run->a, run->args.operand, &job, run->errs))
+        return CLI_FAULT;
+    return cut_job(run, &job);
+}
+
+int cli_run_demo(struct cli_run *run)
+{
+    struct job job;
+    struct job_choices choices = { .pattern = cli_data_path(run, DEMO_PATTERN),
+                                   .body = cli_data_path(run, DEMO_BODY),
+                                   .view = DEMO_VIEW };
+    if (!job_make(run->a, &choices, &job, NULL, run->errs))
+        return CLI_FAULT;
+    return cut_job(run, &job);
+}
