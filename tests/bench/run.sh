@@ -5,9 +5,9 @@
 set -eu
 
 top=$(cd "$(dirname "$0")/../.." && pwd)
-build=$top/.build-release
+build=$top/.build-bench
 
-cmake -S "$top" -B "$build" -DCMAKE_BUILD_TYPE=Release -DTESTS=ON >&2
+cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTESTS=ON >&2
 cmake --build "$build" --target benches --parallel 2 >&2
 
 # Whether a program that prints the figures NAME.* can print one that was asked for.

@@ -1,0 +1,261 @@
+/* The frame is true to scale: proved on the virtual table, which shares no code with the program. */
+#include "support/cmocka_all.h"
+#include "table/rig.h"
+
+#include <math.h>
+#include <string.h>
+
+/* With thirteen readings of 0.3 mm the study behind the calibration puts a place 0.3 to 0.9 mm off (95 %) and a 100 mm
+ * line 0.05 to 0.15 mm; these are the tolerances stated in README, with room for the worst of the set-ups. */
+#define SQUARE_TOLERANCE_MM 0.5
+#define PLACE_TOLERANCE_MM 1.5
+#define EXACT_SQUARE_MM 0.1
+#define SIGMA_MM 0.3
+
+struct rig {
+    struct arena *a;
+    struct err_list *errs;
+    struct text_font *font;
+};
+
+static int set_up(void **state)
+{
+    static struct rig rig;
+    rig.a = base_arena_create();
+    rig.errs = base_err_list_create();
+    rig.font = text_font_open(rig.errs);
+    *state = &rig;
+    return rig.font ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct rig *rig = *state;
+    text_font_close(rig->font);
+    base_err_list_destroy(rig->errs);
+    base_arena_destroy(rig->a);
+    return 0;
+}
+
+/* The error of the 100 mm square on a set-up with a table. */
+static double square_error(struct rig *rig, const struct vt_setup *setup, const struct calibration_table *table)
+{
+    struct app *app = rig_app(rig->a, table, NULL, rig->errs);
+    assert_non_null(app);
+    app_set_mode(app, SCENE_TEST_SQUARE);
+    struct arena *frame = base_arena_create();
+    struct vt_pt corner[4] = { 0 };
+    rig_square(frame, app, corner);
+    struct paint_image image = rig_paint(frame, app);
+    double error = rig_square_error(setup, &image, corner, 100);
+    base_arena_destroy(frame);
+    return error;
+}
+
+static void the_square_is_exact_with_exact_readings(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct vt_noise noise = { 1 };
+        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
+        struct calibration_table table;
+        if (!rig_calibrate(rig->a, &readings, &table, rig->errs))
+            fail_msg("%s: readings refused", setups[i].name);
+        double error = square_error(rig, &setups[i], &table);
+        if (!(error <= EXACT_SQUARE_MM))
+            fail_msg("%s: the square is %.3f mm off", setups[i].name, error);
+    }
+}
+
+/* A table from a person's readings. About one clean set in a hundred looks like a mistake and is refused; she reads
+ * again then. *again counts how often. */
+static struct calibration_table table_of_person(struct rig *rig, const struct vt_setup *setup, uint64_t seed,
+                                                int *again)
+{
+    struct vt_noise noise = { seed };
+    struct calibration_table table;
+    struct calibration_readings readings = rig_read(rig->a, setup, RIG_READINGS, SIGMA_MM, &noise);
+    while (!rig_calibrate(rig->a, &readings, &table, rig->errs)) {
+        if (++*again > 2)
+            fail_msg("%s: clean readings are refused too often", setup->name);
+        readings = rig_read(rig->a, setup, RIG_READINGS, SIGMA_MM, &noise);
+    }
+    return table;
+}
+
+static void the_square_is_right_with_a_persons_readings(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    int again = 0;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct calibration_table table = table_of_person(rig, &setups[i], 100 + i, &again);
+        double error = square_error(rig, &setups[i], &table);
+        if (!(error <= SQUARE_TOLERANCE_MM))
+            fail_msg("%s: the square is %.3f mm off", setups[i].name, error);
+    }
+}
+
+/* The cut line of the frame's one piece: the stroke without dashes that has the most points. */
+static struct geometry_path cut_line_of(const struct paint_scene *scene)
+{
+    struct geometry_path best = { NULL, 0, false };
+    for (size_t i = 0; i < scene->table.in.count; i++) {
+        const struct paint_item *item = &scene->table.in.items[i];
+        struct geometry_path path = scene->table.in.paths[item->first_path];
+        if (item->kind == PAINT_STROKE && item->pen.dash[0] <= 0 && path.count > best.count)
+            best = path;
+    }
+    return best;
+}
+
+/* How far the light of a piece's cut line lies from where the draw list puts it; infinite when part of it is missing.
+ */
+static double outline_error(struct arena *a, const struct vt_setup *setup, struct app *app)
+{
+    struct paint_scene scene = app_scene(app, a);
+    struct geometry_path line = cut_line_of(&scene);
+    struct vt_pt *points = base_arena_alloc(a, line.count, sizeof *points);
+    for (size_t i = 0; i < line.count; i++)
+        points[i] = (struct vt_pt){ line.points[i].x, line.points[i].y };
+    struct paint_image image = rig_paint(a, app);
+    struct vt_frame frame = rig_frame(&image);
+    struct vt_path path = { points, (int)line.count, line.closed };
+    struct vt_walk walk = { .step_mm = 15, .search_mm = 4, .corner_mm = 18 };
+    struct vt_path_report report;
+    bool read = vt_measure_path(setup, &frame, &path, &walk, &report);
+    return read && report.missed == 0 ? report.max_off_mm : INFINITY;
+}
+
+static void a_pieces_outline_falls_where_it_should_however_it_is_placed(void **state)
+{
+    struct rig *rig = *state;
+    static const struct geometry_motion motions[] = {
+        { false, 0, { 0, 0 } },
+        { true, 0, { 25, -10 } },
+        { false, 90, { -30, 12 } },
+        { true, 33.3, { 7, 5 } },
+    };
+    size_t count;
+    int again = 0;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct calibration_table table = table_of_person(rig, &setups[i], 500 + i, &again);
+        struct app *app = rig_app(rig->a, &table, rig->font, rig->errs);
+        assert_non_null(app);
+        assert_true(app_show_piece(app, "bib back"));
+        app_place(app, motions[i % 4]);
+        struct arena *frame = base_arena_create();
+        double error = outline_error(frame, &setups[i], app);
+        base_arena_destroy(frame);
+        if (!(error <= PLACE_TOLERANCE_MM))
+            fail_msg("%s: the outline is %.3f mm off", setups[i].name, error);
+    }
+}
+
+/* What the draw list holds is the drafted piece, moved and nothing else: every distance is kept, and only turning over
+ * changes its handedness. */
+static void placing_keeps_every_distance(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    struct vt_noise noise = { 7 };
+    const struct vt_setup *setup = &vt_standard_setups(&count)[0];
+    struct calibration_readings readings = rig_read(rig->a, setup, RIG_READINGS, 0, &noise);
+    struct calibration_table table;
+    assert_true(rig_calibrate(rig->a, &readings, &table, rig->errs));
+    struct app *app = rig_app(rig->a, &table, NULL, rig->errs);
+    assert_true(app_show_piece(app, "bib back"));
+    struct paint_scene first = app_scene(app, rig->a);
+    app_place(app, (struct geometry_motion){ true, 17.3, { 40, -25 } });
+    struct paint_scene second = app_scene(app, rig->a);
+    struct geometry_path one = cut_line_of(&first), other = cut_line_of(&second);
+    assert_int_equal(one.count, other.count);
+    for (size_t i = 0; i < one.count; i += 5)
+        for (size_t j = i + 1; j < one.count; j += 7)
+            assert_near(vec2_length(vec2_sub(one.points[i], one.points[j])),
+                        vec2_length(vec2_sub(other.points[i], other.points[j])), 1e-9);
+    assert_near(geometry_path_area(other), -geometry_path_area(one), 1e-6);
+}
+
+/* The controls: what the same checks say of frames that are wrong. */
+static void an_uncalibrated_frame_does_not_pass(void **state)
+{
+    struct rig *rig = *state;
+    size_t count, tilted = 0;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        if (setups[i].tilt_deg < 10 || setups[i].turn_deg != 0)
+            continue;
+        /* The plain throw-ratio map of a projector that hangs straight: scale from throw and height alone. */
+        double mm_per_px = setups[i].height_mm / setups[i].throw_ratio / setups[i].width_px;
+        double rho = 0.5 * sqrt((double)setups[i].width_px * setups[i].width_px +
+                                (double)setups[i].height_px * setups[i].height_px);
+        struct calibration_table table = { .name = "none", .made = "", .unit = UNITS_MM };
+        table.map = (struct geometry_map){ setups[i].width_px,
+                                           setups[i].height_px,
+                                           { mm_per_px * rho, 0, 450, 0, -mm_per_px * rho, 300 } };
+        assert_true(geometry_map_is_valid(&table.map));
+        double error = square_error(rig, &setups[i], &table);
+        if (error <= SQUARE_TOLERANCE_MM)
+            fail_msg("%s: an uncalibrated frame passed with %.3f mm", setups[i].name, error);
+        tilted++;
+    }
+    assert_true(tilted >= 3);
+}
+
+static void one_wrong_reading_among_thirteen_is_refused(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct vt_noise noise = { 900 + i };
+        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, SIGMA_MM, &noise);
+        struct calibration_table table;
+        readings.items[i % RIG_READINGS].at.x += 10;
+        if (rig_calibrate(rig->a, &readings, &table, rig->errs))
+            fail_msg("%s: a reading 10 mm wrong was taken", setups[i].name);
+    }
+    assert_true(base_err_list_has(rig->errs, "calibration.contradict"));
+}
+
+/* Four readings cannot contradict each other, so a wrong one is drawn; the check sees it. */
+static void a_frame_from_a_wrong_reading_does_not_pass(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct vt_noise noise = { 40 + i };
+        struct calibration_readings all = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
+        struct calibration_reading corners[4] = { all.items[0], all.items[2], all.items[6], all.items[8] };
+        struct calibration_readings readings = all;
+        struct calibration_table table;
+        readings.items = corners;
+        readings.count = 4;
+        corners[i % 4].at.y += 10;
+        if (!rig_calibrate(rig->a, &readings, &table, rig->errs))
+            continue; /* refused: as good */
+        double error = square_error(rig, &setups[i], &table);
+        if (error <= SQUARE_TOLERANCE_MM)
+            fail_msg("%s: a wrong reading passed with %.3f mm", setups[i].name, error);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(the_square_is_exact_with_exact_readings, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_square_is_right_with_a_persons_readings, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_pieces_outline_falls_where_it_should_however_it_is_placed, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(placing_keeps_every_distance, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(an_uncalibrated_frame_does_not_pass, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(one_wrong_reading_among_thirteen_is_refused, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_frame_from_a_wrong_reading_does_not_pass, set_up, tear_down),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
