@@ -1,0 +1,111 @@
+#!/bin/sh
+# What a person could give wrongly: one clear sentence, nothing lost, no crash. bad_input.sh CHALKLIGHT TOP
+set -u
+chalklight=$1
+top=$2
+. "$top/tests/e2e/expect.sh"
+unset DISPLAY WAYLAND_DISPLAY
+export CHALKLIGHT_DATA="$top"
+demo="$top/assets/demo"
+pattern="$demo/pinafore.json"
+body="$demo/guide.json"
+
+# Wrong use: exit code 2.
+expect 2 "$chalklight" size
+told "which PATTERN?"
+expect 2 "$chalklight" size "$pattern"
+told "--body FILE is needed"
+expect 2 "$chalklight" size "$pattern" --bdy x
+told "perhaps --body"
+expect 2 "$chalklight" size "$pattern" --body
+told "needs a value"
+expect 2 "$chalklight" size "$pattern" extra --body "$body"
+told "one word too many"
+expect 2 "$chalklight" size "$pattern" --body "$body" --json=yes
+expect 2 "$chalklight" size "$pattern" --body "$body" --unit ell
+expect 2 "$chalklight" crosses --frame 12x --out "$work/x.png"
+
+# Files that are not there, not files, empty, cut off, of another kind, newer, hostile.
+expect 1 "$chalklight" size "$work/none.json" --body "$body"
+told "none.json: cannot be opened"
+expect 1 "$chalklight" size "$work" --body "$body"
+: >"$work/empty.json"
+expect 1 "$chalklight" check "$work/empty.json"
+head -c 3000 "$pattern" >"$work/cut.json"
+expect 1 "$chalklight" check "$work/cut.json"
+told "cut.json:"
+expect 1 "$chalklight" size "$body" --body "$body"
+told "pattern"
+sed 's/"version": 1/"version": 99/' "$pattern" >"$work/newer.json"
+expect 1 "$chalklight" check "$work/newer.json"
+told "newer"
+i=0
+while [ $i -lt 2000 ]; do printf '['; i=$((i + 1)); done >"$work/deep.json"
+expect 1 "$chalklight" check "$work/deep.json"
+head -c 20000000 /dev/zero >"$work/huge.json"
+expect 1 "$chalklight" check "$work/huge.json"
+told "larger than"
+head -c 5000 /dev/urandom >"$work/noise.json"
+expect 1 "$chalklight" check "$work/noise.json"
+sed 's/"hip": \[84/"hip": [NaN/' "$pattern" >"$work/nan.json"
+expect 1 "$chalklight" check "$work/nan.json"
+sed 's/"hip": \[84/"hip": [1e999/' "$pattern" >"$work/inf.json"
+expect 1 "$chalklight" check "$work/inf.json"
+sed 's/"hip": \[84, /"hip": [/' "$pattern" >"$work/short.json"
+expect 1 "$chalklight" check "$work/short.json"
+told "9 lengths for 10 sizes"
+
+# Several faults of one file are told at once, each with its line.
+sed -e 's/"unit": "cm"/"unit": "ell"/' -e 's/"main_measurement": "upper bust"/"main_measurement": "neck"/' \
+    "$pattern" >"$work/two.json"
+expect 1 "$chalklight" check "$work/two.json"
+told "two.json:5: unit"
+told "neck"
+
+# Choices that the pattern does not have.
+expect 1 "$chalklight" job "$pattern" --body "$body" --view Z --out "$work/job.json"
+told "no view “Z”"
+expect 1 "$chalklight" job "$pattern" --body "$body" --out "$work/job.json"
+told "which view"
+expect 1 "$chalklight" job "$pattern" --body "$body" --view A --size 99 --out "$work/job.json"
+told "no size “99”"
+expect 1 "$chalklight" job "$pattern" --body "$body" --view A --cup Q --out "$work/job.json"
+is_not_there "$work/job.json"
+expect 0 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/job.json"
+expect 1 "$chalklight" frame "$work/job.json" --out "$work/x.png" --piece sleeve
+told "no piece “sleeve”"
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --rotate north
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --pan 5
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --weight 40
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --side up
+is_not_there "$work/x.png"
+head -c 2000 "$work/job.json" >"$work/torn.json"
+expect 1 "$chalklight" frame "$work/torn.json" --out "$work/x.png"
+
+# Places that cannot be written: told, and what was there stays.
+expect 1 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/no/such/job.json"
+told "cannot be saved"
+expect 1 "$chalklight" frame "$work/job.json" --out "$work/no/such/x.png"
+mkdir "$work/job.d"
+expect 1 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/job.d"
+cp "$work/job.json" "$work/kept.json"
+expect 1 "$chalklight" job "$pattern" --body "$work/none.json" --view A --out "$work/kept.json"
+expect 0 cmp "$work/job.json" "$work/kept.json"
+expect 1 sh -c '"$1" check "$2" >/dev/full' sh "$chalklight" "$pattern"
+
+# A source that changed after the job was made is told, and the job goes on with its copy.
+cp "$pattern" "$work/mine.json"
+expect 0 "$chalklight" job "$work/mine.json" --body "$body" --view A --out "$work/mine-job.json"
+expect 0 "$chalklight" frame "$work/mine-job.json" --out "$work/before.png"
+sed 's/"sizes": \["1"/"sizes": ["one"/' "$pattern" >"$work/mine.json"
+expect 0 "$chalklight" frame "$work/mine-job.json" --out "$work/after.png"
+told "has changed since the job was made"
+expect 0 cmp "$work/before.png" "$work/after.png"
+
+# Readings that do not fix a table.
+sample="$top/calibration/sample-readings.json"
+sed '0,/"at": \[[^]]*\]/s//"at": ["3 cm", "50 cm"]/' "$sample" >"$work/wrong.json"
+expect 1 "$chalklight" calibrate "$work/wrong.json" --out "$work/table.json"
+told "ross"
+is_not_there "$work/table.json"
+finish

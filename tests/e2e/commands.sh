@@ -1,0 +1,82 @@
+#!/bin/sh
+# The main path by commands, without a display: commands.sh CHALKLIGHT TOP
+set -u
+chalklight=$1
+top=$2
+. "$top/tests/e2e/expect.sh"
+unset DISPLAY WAYLAND_DISPLAY
+export CHALKLIGHT_DATA="$top"
+demo="$top/assets/demo"
+
+expect 0 "$chalklight" --help
+said "chalklight COMMAND"
+said "do not look into the lens"
+expect 0 "$chalklight" --version
+expect 2 "$chalklight"
+expect 2 "$chalklight" sew
+told "no command “sew”"
+
+# Size: upper bust 89 cm lies nearest to size 5 (88.3), full bust 96.5 nearest to the group drawn for 97 there.
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json"
+said "Size 5"
+said "Cup group C-D"
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --json
+said '"size"'
+said '"ok"'
+# 32 1/2 in lies half way between 80.6 and 84.5 cm: a tie, and the larger is taken.
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/keeper.json"
+said "Size 4"
+said "Size 3 lies equally near"
+
+# Table: crosses, an empty file of readings, and a calibration from filled-in ones.
+expect 0 "$chalklight" crosses --frame 1280x800 --out "$work/crosses.png" --readings "$work/empty.json"
+is_there "$work/crosses.png"
+expect 1 "$chalklight" calibrate "$work/empty.json" --out "$work/none.json"
+told "empty.json:"
+is_not_there "$work/none.json"
+expect 0 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/table.json"
+said "cross 1 "
+is_there "$work/table.json"
+expect 0 "$chalklight" check "$work/table.json"
+
+# Job and frames.
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" --out "$work/job.json"
+expect 0 "$chalklight" check "$work/job.json"
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/a.png"
+said "$work/a.png"
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/b.png" --piece "bib back" --mirror --rotate 90 --pan 20,-10 --weight 2
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/c.png" --piece "bib back" --mirror --rotate=90 --pan=20,-10 --weight=2
+expect 0 cmp "$work/b.png" "$work/c.png"
+expect 1 cmp "$work/a.png" "$work/b.png"
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/d.png" --all --rulings --side far --chalk lemon
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/e.png" --square
+
+# The same choices give the same job, to the byte.
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" --out "$work/again.json"
+expect 0 cmp "$work/job.json" "$work/again.json"
+
+# A size of her own choice.
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --size 7 --cup A-B --out "$work/seven.json"
+said "Size 7"
+
+# Cutting without a display: it says so and writes the frames.
+expect 0 "$chalklight" cut "$work/job.json" --out "$work/frames"
+told "no display"
+said "$work/frames/01-"
+expect 0 "$chalklight" demo --out "$work/demo"
+told "no display"
+for picture in "$work"/demo/*.png; do is_there "$picture"; done
+
+# Every file that comes with the program proof-reads.
+for file in "$demo"/*.json "$top"/calibration/*.json "$top"/calibration/mats/*.json; do
+    expect 0 "$chalklight" check "$file"
+    quiet
+done
+
+expect 0 "$chalklight" keys
+said "Page Down"
+for command in size crosses calibrate job cut frame check demo keys; do
+    expect 0 "$chalklight" "$command" --help
+    said "--json"
+done
+finish
