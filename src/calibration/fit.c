@@ -65,6 +65,7 @@ static int residuals_at(const gsl_vector *x, void *system, gsl_vector *f)
     const struct system *s = system;
     struct geometry_map map = map_at(s, x);
     size_t row = 0;
+    assert(s->terms <= GEOMETRY_MAP_TERMS);
     for (size_t i = 0; i < s->readings->count; i++) {
         const struct calibration_reading *r = &s->readings->items[i];
         struct table_pt at = geometry_map_to_table(&map, r->px);
@@ -81,6 +82,7 @@ static int jacobian_at(const gsl_vector *x, void *system, gsl_matrix *j)
     const struct system *s = system;
     struct geometry_map map = map_at(s, x);
     size_t row = 0;
+    assert(s->terms <= GEOMETRY_MAP_TERMS);
     gsl_matrix_set_zero(j);
     for (size_t i = 0; i < s->readings->count; i++, row += 2) {
         double dx[GEOMETRY_MAP_TERMS], dy[GEOMETRY_MAP_TERMS];

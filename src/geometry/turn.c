@@ -36,23 +36,10 @@ void geometry_sincos(double degrees, double *sine, double *cosine)
     double quarters = round(in_turn / 90); /* halves away from zero: opposite angles stay opposite */
     double x = (in_turn - 90 * quarters) * radians_per_degree;
     double s = sine_of(x), c = cosine_of(x);
-    switch (((int)quarters + 4) % 4) {
-    case 0:
-        *sine = s, *cosine = c;
-        break;
-    case 1:
-        *sine = c, *cosine = -s;
-        break;
-    case 2:
-        *sine = -s, *cosine = -c;
-        break;
-    case 3:
-        *sine = -c, *cosine = s;
-        break;
-    }
-    /* No negative zeros: they print as -0. */
-    *sine += 0.0;
-    *cosine += 0.0;
+    const double by_quarter[4][2] = { { s, c }, { c, -s }, { -s, -c }, { -c, s } };
+    int quarter = ((int)quarters + 4) % 4;
+    *sine = by_quarter[quarter][0] + 0.0; /* no negative zeros: they print as -0 */
+    *cosine = by_quarter[quarter][1] + 0.0;
 }
 
 struct geometry_mover geometry_mover_of(struct geometry_motion m)

@@ -107,6 +107,7 @@ const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
 /* What follows `word` at the start of `text`, ignoring ASCII case, or NULL when it does not start so. */
 static const char *after(const char *text, const char *word)
 {
+    assert(text);
     for (; *word; text++, word++)
         if (tolower((unsigned char)*text) != tolower((unsigned char)*word))
             return NULL;

@@ -153,7 +153,7 @@ static void tell_names_met_twice(struct making *m, const struct json_node *objec
     const struct json_node **by_name = base_arena_alloc(m->a, object->count, sizeof(const struct json_node *));
     for (const struct json_node *n = object->first; n; n = n->next)
         by_name[n->index] = n;
-    qsort(by_name, object->count, sizeof *by_name, by_name_and_place);
+    qsort(by_name, object->count, sizeof(const struct json_node *), by_name_and_place);
     const struct json_node *earlier = by_name[0];
     for (size_t i = 1; i < object->count; i++) {
         if (strcmp(by_name[i]->key, earlier->key) == 0)

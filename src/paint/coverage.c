@@ -80,6 +80,7 @@ void paint_coverage_add(struct paint_coverage *c, struct geometry_path polygon)
 /* n / d to the nearest, n >= 0 < d. */
 static int64_t nearest(int64_t n, int64_t d)
 {
+    assert(d > 0);
     return (n + d / 2) / d;
 }
 

@@ -99,7 +99,7 @@ static void fill_stretch(struct dashes *d, const struct pattern *p, double from,
         return;
     }
     double fit = (to - from) / natural, at = lead - p->on[0];
-    for (double period = 0; period < periods; period++) {
+    for (size_t period = 0; period < (size_t)periods; period++) {
         for (int i = 0; i < PAINT_DASHES / 2; i++) {
             add(d, clamp(from + at * fit, from, to), clamp(from + (at + p->on[i]) * fit, from, to));
             at += p->on[i] + p->off[i];

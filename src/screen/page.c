@@ -130,7 +130,8 @@ static void draw_block(const struct page *page, const struct block *block, int x
     SDL_Surface *to = page->to;
     int indent = 0;
     if (block->style->bar) {
-        SDL_FillRect(to, &(SDL_Rect){ x, y, px(page, bar_u), block->height }, mapped(to, red));
+        SDL_Rect bar = { x, y, px(page, bar_u), block->height };
+        SDL_FillRect(to, &bar, mapped(to, red));
         indent = px(page, bar_u + bar_gap_u);
     }
     if (block->style->rule) {
