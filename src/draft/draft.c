@@ -64,7 +64,7 @@ struct fold_line {
 
 static struct fold_line fold_line_of(const struct draft_outline *o, int fold)
 {
-    vec2 from = o->path.points[o->edges[fold].first % o->path.count];
+    vec2 from = o->path.points[o->edges[fold].first];
     vec2 to = o->path.points[(o->edges[fold].first + o->edges[fold].count) % o->path.count];
     vec2 run = vec2_sub(to, from);
     return (struct fold_line){ from, vec2_unit(run), vec2_length(run) };

@@ -99,6 +99,7 @@ struct draft_outline draft_outline_of(struct arena *a, const struct pattern_piec
         double allowance = pattern_value_at(piece->edges[e].allowance, position);
         for (size_t i = 0; i < o.edges[e].count; i++)
             o.allowance_mm[(o.edges[e].first + i) % t.count] = allowance;
+        o.edges[e].first %= t.count; /* a last edge without length begins at the outline's first point */
         o.edges[e].length_mm = draft_edge_length(a, piece, (int)e, position);
     }
     if (geometry_path_area(o.path) < 0)

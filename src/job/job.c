@@ -1,5 +1,6 @@
 #include "job/job.h"
 
+#include "base/text.h"
 #include "pattern/read.h"
 #include "json/want.h"
 #include "json/write.h"
@@ -21,6 +22,10 @@ static const struct err_kind source_changed = {
     "Make the job again to use the new one"
 };
 
+static const struct err_kind path_text = {
+    "job.path_text", ERR_FAULT, "the name of this file is no UTF-8 text, which a job is written in; rename it"
+};
+
 /* Names of a table of structs that begin with their name, as a sentence part. */
 static const char *names_of(struct arena *a, const void *items, size_t count, size_t size)
 {
@@ -40,6 +45,10 @@ static const char *view_names(struct arena *a, const struct pattern *p)
 static bool load(struct arena *a, const char *path, struct job_source *out, struct err_list *errs)
 {
     out->path = base_arena_copy_text(a, path);
+    if (!base_text_is_utf8(path, strlen(path))) {
+        base_err(errs, &path_text, base_err_in_file(path), ERR_NONE);
+        return false;
+    }
     return base_file_read(a, path, JOB_MOST_SOURCE_BYTES, &out->text, errs);
 }
 

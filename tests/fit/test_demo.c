@@ -1,5 +1,5 @@
-/* The pattern that comes with the program, as a careful maker would go over it: every size, half size and cup group. Its
- * path is the only argument. */
+/* The pattern that comes with the program, as a careful maker would go over it: every size, half size and cup group.
+ * Its path is the only argument. */
 #include "draft/draft.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
@@ -51,8 +51,8 @@ static void check_piece(const struct draft_piece *d)
     assert_int_equal(d->cut_line.path.closed, !d->has_fold);
     assert_true(geometry_path_holds(d->cut.path, (vec2){ d->label_at.x, d->label_at.y }));
     for (size_t i = 0; i < d->seam.path.count; i++) /* nothing is cut into the garment */
-        assert_true(geometry_path_holds(d->cut.path, vec2_lerp(d->seam.path.points[i],
-                                                              geometry_path_centre(d->seam.path), 1e-6)));
+        assert_true(geometry_path_holds(d->cut.path,
+                                        vec2_lerp(d->seam.path.points[i], geometry_path_centre(d->seam.path), 1e-6)));
 }
 
 static void every_piece_is_sound_in_every_size_half_size_and_cup_group(void **state)
@@ -107,9 +107,9 @@ static double body(const struct pattern *p, const char *row, double position)
     return pattern_value_at(p->chart[pattern_find_row(p, row)].value, position);
 }
 
-/* Wearing ease that a garment of woven cloth cannot do without: waist 1/2 in, hip 2 in, bust 1 1/2 in (Central Washington
- * University, costume course text, chapter 16). The other end is our own: no more than 15 cm on a fitted waistband and on a
- * bib, where a mistake of a doubled or missing quarter would add or take a quarter of the body. */
+/* Wearing ease that a garment of woven cloth cannot do without: waist 1/2 in, hip 2 in, bust 1 1/2 in (Central
+ * Washington University, costume course text, chapter 16). The other end is our own: no more than 15 cm on a fitted
+ * waistband and on a bib, where a mistake of a doubled or missing quarter would add or take a quarter of the body. */
 static void the_garment_goes_round_its_body_with_room_to_move(void **state)
 {
     struct room *room = *state;

@@ -3,7 +3,8 @@
 #include "sizing/en_13402.h"
 #include "support/room.h"
 
-/* Sizes by upper bust in even steps of 4 cm, cup groups by full bust; a hip row with a step that is larger at the end. */
+/* Sizes by upper bust in even steps of 4 cm, cup groups by full bust; a hip row with a step that is larger at the end.
+ */
 #define CUP_PATTERN                                                                                                    \
     "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Cups', 'unit': 'cm', 'sizes': ['S', 'M', 'L'],"                 \
     "  'chart': { 'upper bust': [80, 84, 88], 'hip': [90, 94, 104] }, 'main_measurement': 'upper bust',"               \
@@ -22,10 +23,11 @@ static const struct pattern *pattern_of(struct room *room, const char *text)
 
 static const struct sizing_body *body_of(struct room *room, const char *measurements)
 {
-    const char *json = room_json(room, base_arena_print(room->a,
-                                                        "{ 'chalklight': 'body', 'version': 1, 'name': 'G', 'unit': 'cm',\n"
-                                                        "  'measurements': { %s } }",
-                                                        measurements));
+    const char *json =
+        room_json(room, base_arena_print(room->a,
+                                         "{ 'chalklight': 'body', 'version': 1, 'name': 'G', 'unit': 'cm',\n"
+                                         "  'measurements': { %s } }",
+                                         measurements));
     const struct sizing_body *body = sizing_body_parse(room->a, "guide.json", json, strlen(json), room->errs);
     room_nothing_told(room);
     assert_non_null(body);
@@ -44,8 +46,8 @@ static struct sizing_choice choose_by_bust(struct room *room, const struct patte
     return choose(room, pattern, base_arena_print(room->a, "'bust': %.17g", cm));
 }
 
-/* A tape's smallest step here is 1 mm: the last reading below an edge belongs to the class below, the edge itself to the
- * class above. */
+/* A tape's smallest step here is 1 mm: the last reading below an edge belongs to the class below, the edge itself to
+ * the class above. */
 static void the_size_is_the_standards_class_at_both_edges_of_every_class(void **state)
 {
     struct room *room = *state;
@@ -184,8 +186,9 @@ static void other_measurements_outside_the_chart_are_told_too(void **state)
         const char *hip;
         bool below, above;
         double position;
-    } rows[] = { { "88", false, false, 0 }, { "87.9", true, false, 0 }, { "108.9", false, false, 2 },
-                 { "109", false, true, 2 } };
+    } rows[] = {
+        { "88", false, false, 0 }, { "87.9", true, false, 0 }, { "108.9", false, false, 2 }, { "109", false, true, 2 }
+    };
     const struct pattern *p = pattern_of(room, CUP_PATTERN);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *text = base_arena_print(room->a, "'upper bust': 84, 'bust': 88, 'hip': %s", rows[i].hip);
@@ -203,10 +206,11 @@ static void sizes_that_share_a_measurement_are_a_tie_for_the_larger(void **state
 {
     struct room *room = *state;
     const struct pattern *p = pattern_of(
-        room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Short and long', 'unit': 'cm',"
-              "  'sizes': ['12 short', '12 long', '14'], 'chart': { 'waist': [70, 70, 76] }, 'main_measurement': 'waist',"
-              "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"
-              "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }");
+        room,
+        "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Short and long', 'unit': 'cm',"
+        "  'sizes': ['12 short', '12 long', '14'], 'chart': { 'waist': [70, 70, 76] }, 'main_measurement': 'waist',"
+        "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"
+        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }");
     struct sizing_choice c = choose(room, p, "'waist': 71");
     assert_int_equal(c.size, 1);
     assert_int_equal(c.tie, 0);

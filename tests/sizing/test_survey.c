@@ -1,6 +1,6 @@
-/* Every woman of ANSUR II (2012 US Army anthropometric survey, public release of 2017) through the sizing on the classes of
- * EN 13402-3, against her class from the classes' edges. Her chest girth at its fullest is the standard's bust girth.
- * The path of the survey's table, comma-separated with a heading, is the only argument. */
+/* Every woman of ANSUR II (2012 US Army anthropometric survey, public release of 2017) through the sizing on the
+ * classes of EN 13402-3, against her class from the classes' edges. Her chest girth at its fullest is the standard's
+ * bust girth. The path of the survey's table, comma-separated with a heading, is the only argument. */
 #include "base/file.h"
 #include "pattern/read.h"
 #include "sizing/choose.h"
@@ -43,16 +43,17 @@ static int class_of(int mm)
 {
     int class = -1;
     while (class < EN_BUST_CLASSES && mm >= (int)en_bust_edge_cm[class + 1] * 10)
-        class++;
+        class ++;
     return class;
 }
 
 static void check_one(struct room *room, const struct pattern *p, int chest_mm)
 {
-    const char *json = room_json(room, base_arena_print(room->a,
-                                                        "{ 'chalklight': 'body', 'version': 1, 'name': 'One', 'unit': 'mm',"
-                                                        "  'measurements': { 'bust': %d } }",
-                                                        chest_mm));
+    const char *json =
+        room_json(room, base_arena_print(room->a,
+                                         "{ 'chalklight': 'body', 'version': 1, 'name': 'One', 'unit': 'mm',"
+                                         "  'measurements': { 'bust': %d } }",
+                                         chest_mm));
     const struct sizing_body *body = sizing_body_parse(room->a, "one", json, strlen(json), room->errs);
     struct sizing_choice c;
     assert_true(sizing_choose(room->a, p, body, &c, room->errs));
@@ -81,10 +82,10 @@ static void every_woman_is_put_into_her_class(void **state)
         women++;
         room_forget(room);
     }
-    for (int class = -1; class <= EN_BUST_CLASSES; class++)
+    for (int class = -1; class <= EN_BUST_CLASSES; class ++)
         print_message("class %d: %d\n", class + 1, per_class[class + 1]);
-    /* That the right column was read: the memorandum with the data gives the number of women; the mean was reckoned from
-     * the same file by other means. */
+    /* That the right column was read: the memorandum with the data gives the number of women; the mean was reckoned
+     * from the same file by other means. */
     assert_int_equal(women, WOMEN);
     assert_near(sum / women, 946.858, 0.0005);
 }

@@ -1,4 +1,5 @@
-/* What a test of a room that reads files needs: memory, a list of complaints, and JSON that is bearable to look at in C. */
+/* What a test of a room that reads files needs: memory, a list of complaints, and JSON that is bearable to look at in
+ * C. */
 #ifndef TESTS_SUPPORT_ROOM_H
 #define TESTS_SUPPORT_ROOM_H
 

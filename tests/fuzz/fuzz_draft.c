@@ -1,0 +1,118 @@
+/* Any bytes as one piece: points on a grid of half millimetres or of centimetres, straight and curved edges, allowances
+ * and a fold. It comes out sound or is told, and its edges add up to its outline. */
+#include "fuzz/sound_piece.h"
+
+#include <string.h>
+
+enum { MOST_POINTS = 24, SIZES = 2 };
+
+struct bytes {
+    const uint8_t *data;
+    size_t left;
+};
+
+/* The next byte; 0 at the end. */
+static int next(struct bytes *b)
+{
+    if (!b->left)
+        return 0;
+    b->left--;
+    return *b->data++;
+}
+
+static struct pattern_value value(struct arena *a, double first, double second)
+{
+    double *mm = base_arena_alloc(a, SIZES, sizeof *mm);
+    mm[0] = first;
+    mm[1] = second;
+    return (struct pattern_value){ mm, SIZES };
+}
+
+static struct pattern_value coordinate(struct arena *a, struct bytes *b, double grid_mm)
+{
+    double first = (next(b) - 128) * grid_mm;
+    return value(a, first, first + next(b) % 4 * grid_mm);
+}
+
+static struct pattern_point *read_points(struct arena *a, struct bytes *b, size_t count)
+{
+    struct pattern_point *points = base_arena_alloc(a, count, sizeof *points);
+    double grid_mm = next(b) % 2 ? 0.5 : 10;
+    for (size_t i = 0; i < count; i++) {
+        points[i].name = "point";
+        points[i].x = coordinate(a, b, grid_mm);
+        points[i].y = coordinate(a, b, grid_mm);
+    }
+    return points;
+}
+
+/* Edge i leads from point 3 i to point 3 (i + 1), by a line or with the two points between as its controls. */
+static struct pattern_edge *read_edges(struct arena *a, struct bytes *b, int count)
+{
+    struct pattern_edge *edges = base_arena_alloc(a, (size_t)count, sizeof *edges);
+    for (int i = 0; i < count; i++) {
+        struct pattern_step *step = base_arena_alloc(a, 1, sizeof *step);
+        bool curved = next(b) % 2;
+        *step = (struct pattern_step){ { curved ? 3 * i + 1 : PATTERN_NONE, curved ? 3 * i + 2 : PATTERN_NONE },
+                                       3 * ((i + 1) % count) };
+        edges[i] = (struct pattern_edge){ "edge", 3 * i, step, 1, value(a, next(b) % 50, next(b) % 50) };
+    }
+    return edges;
+}
+
+static void lay_on_fold(struct pattern_piece *piece, struct pattern_edge *edges, int fold)
+{
+    if (fold >= (int)piece->edge_count || edges[fold].steps[0].control[0] != PATTERN_NONE)
+        return;
+    edges[fold].allowance = (struct pattern_value){ NULL, 0 };
+    piece->fold = fold;
+}
+
+static struct pattern_piece read_piece(struct arena *a, struct bytes *b)
+{
+    int edge_count = 1 + next(b) % (MOST_POINTS / 3);
+    struct pattern_edge *edges = read_edges(a, b, edge_count);
+    struct pattern_piece piece = { .name = "piece",
+                                   .label = "piece",
+                                   .cup_group = PATTERN_NONE,
+                                   .fold = PATTERN_NONE,
+                                   .grain = { PATTERN_NONE, PATTERN_NONE },
+                                   .label_at = PATTERN_NONE,
+                                   .edges = edges,
+                                   .edge_count = (size_t)edge_count };
+    lay_on_fold(&piece, edges, next(b) % 16);
+    piece.point_count = 3 * piece.edge_count;
+    piece.points = read_points(a, b, piece.point_count);
+    return piece;
+}
+
+static void draft_at(struct arena *a, const struct pattern *p, double position)
+{
+    struct err_list *errs = base_err_list_create();
+    struct draft draft;
+    bool ok = draft_make(a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, errs);
+    fuzz_must(ok == (errs->faults == 0) && ok == (draft.piece_count == 1));
+    fuzz_must(!base_err_list_has(errs, "draft.cannot_grow")); /* a sound outline can always be grown */
+    if (ok) {
+        double around = 0;
+        sound_piece(&draft.pieces[0]);
+        for (size_t e = 0; e < draft.pieces[0].edge_count; e++)
+            around += draft.pieces[0].edges[e].length_mm;
+        fuzz_must(fabs(around - geometry_path_length(draft.pieces[0].seam.path)) < 1e-3);
+        fuzz_must(draft.pieces[0].has_fold == (p->pieces[0].fold != PATTERN_NONE));
+    }
+    base_err_list_destroy(errs);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    static const char *const sizes[SIZES] = { "S", "M" };
+    struct arena *a = base_arena_create();
+    struct bytes b = { data, size };
+    struct pattern_piece piece = read_piece(a, &b);
+    struct pattern p = { .sizes = sizes, .size_count = SIZES, .pieces = &piece, .piece_count = 1 };
+    for (double position = 0; position <= SIZES - 1; position += 0.5)
+        draft_at(a, &p, position);
+    base_arena_destroy(a);
+    return 0;
+}

@@ -1,0 +1,43 @@
+/* Any text as a pattern; one that is read is drafted in every size and cup group and its seams are measured: pieces
+ * come out sound or are told. */
+#include "fit/seam.h"
+#include "fuzz/sound_piece.h"
+#include "pattern/read.h"
+
+static void draft_at(const struct pattern *p, double position, int group)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    struct draft draft;
+    bool ok = draft_make(a, p, position, group, PATTERN_NONE, &draft, errs);
+    fuzz_must(ok == (errs->faults == 0));
+    for (size_t i = 0; i < draft.piece_count; i++)
+        sound_piece(&draft.pieces[i]);
+    for (size_t s = 0; s < p->seam_count; s++)
+        fuzz_must(isfinite(fit_seam_measure(a, p, &p->seams[s], position).off_mm));
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+}
+
+static void draft_all(const struct pattern *p)
+{
+    int first = p->cup_group_count ? 0 : PATTERN_NONE;
+    for (int group = first; group < (int)p->cup_group_count; group++)
+        for (size_t size = 0; size < p->size_count; size++)
+            draft_at(p, (double)size, group);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    const struct pattern *p = pattern_parse(a, "fuzz", (const char *)data, size, errs);
+    fuzz_must((p != NULL) == (errs->faults == 0));
+    for (int i = 0; i < errs->count; i++)
+        fuzz_must(errs->items[i].place.line > 0);
+    if (p)
+        draft_all(p);
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+    return 0;
+}

@@ -1,0 +1,411 @@
+#include "job/job.h"
+#include "support/folder.h"
+#include "support/room.h"
+#include "json/tree.h"
+
+/* Line ends of another system, letters beyond ASCII, a tab and quotes inside a name: copies must keep them all. */
+#define PATTERN                                                                                                        \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Möwe \\'G\\' ½', 'unit': 'cm',\r\n"                           \
+    "\t'sizes': ['S', 'M', 'L'], 'chart': { 'upper bust': [80, 84, 88], 'hip': [90, 94, 98] },\n"                      \
+    "  'main_measurement': 'upper bust',\n"                                                                            \
+    "  'cup_groups': [ { 'name': 'A-B', 'bust': [84, 88, 92] }, { 'name': 'C-D', 'bust': [89, 93, 97] } ],\n"          \
+    "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],\n"                                     \
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] },\n"                                         \
+    "    { 'name': 'B', 'cut': [ { 'piece': 'p', 'count': 2 } ] } ] }\n\n"
+#define PLAIN_PATTERN                                                                                                  \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Plain', 'unit': 'cm', 'sizes': ['one'],"                        \
+    "  'chart': { 'hip': [90] }, 'main_measurement': 'hip',"                                                           \
+    "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"                                       \
+    "  'views': [ { 'name': 'only', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
+#define BODY                                                                                                           \
+    "{ 'chalklight': 'body', 'version': 1, 'name': 'Guide', 'unit': 'cm',"                                             \
+    "  'measurements': { 'upper bust': 85, 'bust': 93.5, 'hip': 91 } }"
+#define TABLE                                                                                                          \
+    "{ 'chalklight': 'table', 'version': 1, 'name': 'Kitchen', 'made': '2026-11-25', 'sample': false, 'unit': 'mm',"   \
+    "  'frame': { 'width': 1920, 'height': 1080 },"                                                                    \
+    "  'map': { 'h': [700, 0, 750, 0, -700, 420, 0, 0], 'k1': 0, 'p1': 0, 'p2': 0 },"                                  \
+    "  'residual': { 'rms': 0.3, 'worst': 0.8 }, 'readings': 12 }"
+
+/* A room with a folder in which the sources of a job lie. */
+struct workplace {
+    struct room *room;
+    char *folder;
+    const char *pattern, *body, *table;
+};
+
+static const char *put(struct workplace *w, const char *name, const char *text)
+{
+    const char *path = base_arena_print(w->room->a, "%s/%s", w->folder, name);
+    assert_true(base_file_save(path, text, strlen(text), w->room->errs));
+    return path;
+}
+
+static int open_workplace(void **state)
+{
+    static struct workplace w;
+    void *room;
+    room_open(&room);
+    w = (struct workplace){ room, support_folder_create(), NULL, NULL, NULL };
+    w.pattern = put(&w, "pattern.json", room_json(w.room, PATTERN));
+    w.body = put(&w, "body.json", room_json(w.room, BODY));
+    w.table = put(&w, "table.json", room_json(w.room, TABLE));
+    *state = &w;
+    return 0;
+}
+
+static int close_workplace(void **state)
+{
+    struct workplace *w = *state;
+    void *room = w->room;
+    support_folder_remove(w->folder);
+    return room_close(&room);
+}
+
+static struct job_choices choices_of(const struct workplace *w)
+{
+    return (struct job_choices){ .pattern = w->pattern, .body = w->body, .table = w->table, .view = "B" };
+}
+
+static struct job make(struct workplace *w)
+{
+    struct job job;
+    struct job_choices choices = choices_of(w);
+    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    return job;
+}
+
+static const char *refused(struct workplace *w, struct job_choices choices, const char *code)
+{
+    struct job job;
+    assert_false(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    return room_only_told(w->room, code)->args[1].text;
+}
+
+static void assert_same_source(const struct job_source *got, const struct job_source *want)
+{
+    assert_string_equal(got->path, want->path);
+    assert_int_equal(got->text.count, want->text.count);
+    assert_memory_equal(got->text.data, want->text.data, want->text.count);
+}
+
+static void a_job_is_made_from_the_body_and_the_view(void **state)
+{
+    struct workplace *w = *state;
+    struct job job;
+    struct sizing_choice choice;
+    struct job_choices choices = choices_of(w);
+    assert_true(job_make(w->room->a, &choices, &job, &choice, w->room->errs));
+    assert_int_equal(job.view, 1);
+    assert_near(job.position, 1, 0);    /* 85 lies nearest to 84 */
+    assert_int_equal(job.cup_group, 1); /* and 93.5, at that size, to 93 */
+    assert_int_equal(choice.size, 1);
+    assert_int_equal(choice.reason_count, 2);
+    assert_string_equal(job.pattern->name, "Möwe \"G\" ½");
+    assert_string_equal(job.body->name, "Guide");
+    assert_true(job.has_table);
+    assert_string_equal(job.table.name, "Kitchen");
+}
+
+static void what_the_person_names_goes_before_her_measurements(void **state)
+{
+    struct workplace *w = *state;
+    static const struct {
+        const char *size, *cup_group;
+        double position;
+        int group;
+    } rows[] = { { "L", NULL, 2, 0 }, { NULL, "A-B", 1, 0 }, { "S", "C-D", 0, 1 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job job;
+        struct job_choices choices = choices_of(w);
+        choices.size = rows[i].size;
+        choices.cup_group = rows[i].cup_group;
+        assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+        assert_near(job.position, rows[i].position, 0);
+        assert_int_equal(job.cup_group, rows[i].group);
+    }
+}
+
+static void what_is_named_needs_no_measurement(void **state)
+{
+    struct workplace *w = *state;
+    w->body = put(w, "body.json",
+                  room_json(w->room, "{ 'chalklight': 'body', 'version': 1, 'name': 'Guide', 'unit': 'cm',"
+                                     "  'measurements': { 'upper bust': 85 } }"));
+    struct job job;
+    struct job_choices choices = choices_of(w);
+    choices.cup_group = "A-B";
+    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_near(job.position, 1, 0);
+    room_nothing_told(w->room);
+}
+
+static void a_pattern_of_one_view_needs_no_view_named(void **state)
+{
+    struct workplace *w = *state;
+    struct job job;
+    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(w->room, PLAIN_PATTERN)),
+                                   .body = w->body };
+    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_int_equal(job.view, 0);
+    assert_int_equal(job.cup_group, PATTERN_NONE);
+    assert_false(job.has_table);
+}
+
+static void a_job_comes_back_from_its_text_as_it_was(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    static const double positions[] = { 0, 1, 1.0 / 3, 1.9999999999999998, 2 };
+    struct job job = make(w), back;
+    for (size_t i = 0; i < sizeof positions / sizeof positions[0]; i++) {
+        job.position = positions[i];
+        const char *text = job_print(room->a, &job);
+        assert_true(job_parse(room->a, "a.job", text, strlen(text), &back, room->errs));
+        assert_int_equal(back.view, job.view);
+        assert_int_equal(back.cup_group, job.cup_group);
+        assert_memory_equal(&back.position, &job.position, sizeof job.position);
+        assert_same_source(&back.pattern_source, &job.pattern_source);
+        assert_same_source(&back.body_source, &job.body_source);
+        assert_same_source(&back.table_source, &job.table_source);
+        assert_true(back.has_table);
+        assert_memory_equal(&back.table.map, &job.table.map, sizeof job.table.map);
+        assert_string_equal(back.body->name, job.body->name);
+        assert_string_equal(job_print(room->a, &back), text);
+    }
+    room_nothing_told(room);
+}
+
+static void a_job_without_cup_group_or_table_comes_back_without(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    struct job job, back;
+    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(room, PLAIN_PATTERN)), .body = w->body };
+    assert_true(job_make(room->a, &choices, &job, NULL, room->errs));
+    room_forget(room); /* measurements that the plain pattern does not use */
+    const char *text = job_print(room->a, &job);
+    assert_true(job_parse(room->a, "a.job", text, strlen(text), &back, room->errs));
+    room_nothing_told(room);
+    assert_int_equal(back.cup_group, PATTERN_NONE);
+    assert_false(back.has_table);
+    assert_null(back.table_source.path);
+}
+
+static void a_job_owns_all_that_it_holds(void **state)
+{
+    struct workplace *w = *state;
+    char path[4096];
+    struct job job;
+    struct job_choices choices = choices_of(w);
+    choices.pattern = strcpy(path, w->pattern);
+    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    memset(path, 'x', strlen(path));
+    assert_string_equal(job.pattern_source.path, w->pattern);
+}
+
+/* Every prefix of a job's text that is no job: a file cut off by a full disk or a broken copy. */
+static void a_job_file_that_breaks_off_anywhere_is_told(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    struct job job = make(w);
+    const char *text = job_print(room->a, &job);
+    size_t whole = strlen(text) - 1; /* all but the newline at its end */
+    assert_int_equal(text[whole - 1], '}');
+    for (size_t count = 0; count < whole; count++) {
+        struct job back;
+        assert_false(job_parse(room->a, "a.job", text, count, &back, room->errs));
+        assert_int_equal(room->errs->count, 1);
+        assert_string_equal(room->errs->items[0].place.file, "a.job");
+        assert_true(room->errs->items[0].place.line > 0);
+        room_forget(room);
+    }
+}
+
+static void a_newer_job_and_another_kind_of_file_are_refused(void **state)
+{
+    struct room *room = ((struct workplace *)*state)->room;
+    static const struct {
+        const char *text, *code;
+    } rows[] = {
+        { "{ 'chalklight': 'job', 'version': 2 }", "json.newer" },
+        { "{ 'chalklight': 'pattern', 'version': 1 }", "json.other_kind" },
+        { "{ 'version': 1 }", "json.not_ours" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job job;
+        const char *text = room_json(room, rows[i].text);
+        assert_false(job_parse(room->a, "a.job", text, strlen(text), &job, room->errs));
+        room_only_told(room, rows[i].code);
+        room_forget(room);
+    }
+}
+
+/* The job's text with the first `was` in it replaced. */
+static const char *with(struct room *room, const char *text, const char *was, const char *now)
+{
+    const char *from = room_json(room, was), *at = strstr(text, from);
+    assert_non_null(at);
+    return base_arena_print(room->a, "%.*s%s%s", (int)(at - text), text, room_json(room, now), at + strlen(from));
+}
+
+static void choices_that_do_not_fit_the_copies_are_told(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    struct job job = make(w), back;
+    const char *text = job_print(room->a, &job);
+    static const struct {
+        const char *was, *now, *code;
+    } rows[] = {
+        { "'view': 'B'", "'view': 'C'", "job.no_view" },
+        { "'size_position': 1", "'size_position': 2.5", "job.no_position" },
+        { "'size_position': 1", "'size_position': -0.1", "job.no_position" },
+        { "'size_position': 1", "'size_position': '1'", "json.wrong_type" },
+        { "'cup_group': 'C-D'", "'cup_group': 'E'", "job.no_cup_group" },
+        { "'cup_group': 'C-D',", "", "job.which_cup_group" },
+        { "'view':", "'cloth': 1, 'view':", "json.unknown_name" },
+        { "Guide\\'", "Guide\\', \\'height\\': 3", "json.unknown_name" }, /* within the body's copy */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *changed = with(room, text, rows[i].was, rows[i].now);
+        assert_false(job_parse(room->a, "a.job", changed, strlen(changed), &back, room->errs));
+        room_only_told(room, rows[i].code);
+        room_forget(room);
+    }
+}
+
+static void a_source_that_has_changed_is_a_warning_and_the_copy_goes_on(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    struct job job = make(w), back;
+    const char *path = put(w, "a.job", job_print(room->a, &job));
+    assert_true(job_read(room->a, path, &back, room->errs));
+    room_nothing_told(room);
+
+    put(w, "pattern.json", "{}");
+    assert_true(job_read(room->a, path, &back, room->errs));
+    const struct err *e = room_only_told(room, "job.source_changed");
+    assert_int_equal(e->kind->severity, ERR_WARNING);
+    assert_string_equal(e->place.file, w->pattern);
+    assert_string_equal(back.pattern->name, job.pattern->name);
+    room_forget(room);
+
+    remove(w->pattern);
+    assert_true(job_read(room->a, path, &back, room->errs)); /* gone, but the job has its copy */
+    room_nothing_told(room);
+}
+
+static void files_that_are_not_there_are_told_together(void **state)
+{
+    struct workplace *w = *state;
+    struct job job;
+    struct job_choices choices = { .pattern = "/there/is/none/p.json",
+                                   .body = "/there/is/none/b.json",
+                                   .table = w->table };
+    assert_false(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_int_equal(w->room->errs->faults, 2);
+    assert_string_equal(w->room->errs->items[0].place.file, "/there/is/none/p.json");
+    assert_string_equal(w->room->errs->items[1].place.file, "/there/is/none/b.json");
+    room_forget(w->room);
+    assert_false(job_read(w->room->a, "/there/is/none/a.job", &job, w->room->errs));
+    room_only_told(w->room, "file.cannot_open");
+}
+
+static void an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are(void **state)
+{
+    struct workplace *w = *state;
+    struct job_choices view = choices_of(w), size = choices_of(w), cup = choices_of(w), all = choices_of(w);
+    view.view = "C";
+    assert_string_equal(refused(w, view, "job.no_view"), "“A”, “B”");
+    room_forget(w->room);
+    size.size = "XL";
+    assert_string_equal(refused(w, size, "job.no_size"), "“S”, “M”, “L”");
+    room_forget(w->room);
+    cup.cup_group = "E";
+    assert_string_equal(refused(w, cup, "job.no_cup_group"), "“A-B”, “C-D”");
+    room_forget(w->room);
+
+    struct job job;
+    all.view = NULL;
+    all.size = "XL";
+    all.cup_group = "E";
+    assert_false(job_make(w->room->a, &all, &job, NULL, w->room->errs));
+    assert_int_equal(w->room->errs->count, 3);
+    assert_true(base_err_list_has(w->room->errs, "job.which_view"));
+    assert_true(base_err_list_has(w->room->errs, "job.no_size"));
+    assert_true(base_err_list_has(w->room->errs, "job.no_cup_group"));
+}
+
+static void a_cup_group_for_a_pattern_that_has_none_is_told(void **state)
+{
+    struct workplace *w = *state;
+    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(w->room, PLAIN_PATTERN)),
+                                   .body = w->body,
+                                   .cup_group = "A-B" };
+    assert_string_equal(refused(w, choices, "job.no_cup_group"), "none");
+}
+
+/* 0xff is never part of UTF-8 (RFC 3629). */
+static void a_file_whose_name_a_job_cannot_hold_is_told(void **state)
+{
+    struct workplace *w = *state;
+    struct job_choices choices = choices_of(w);
+    choices.body = put(w, "body\xff.json", room_json(w->room, BODY));
+    refused(w, choices, "job.path_text");
+}
+
+/* The text with line ends behind it, up to a number of bytes. */
+static const char *padded(struct room *room, const char *text, size_t bytes)
+{
+    char *out = base_arena_alloc(room->a, bytes + 1, 1);
+    memset(out, '\n', bytes);
+    memcpy(out, text, strlen(text));
+    return out;
+}
+
+static void the_largest_sources_make_a_job_that_can_be_read_again(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = w->room;
+    w->pattern = put(w, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES));
+    w->body = put(w, "body.json", padded(room, room_json(room, BODY), JOB_MOST_SOURCE_BYTES));
+    w->table = put(w, "table.json", padded(room, room_json(room, TABLE), JOB_MOST_SOURCE_BYTES));
+    struct job_choices choices = choices_of(w);
+    choices.view = NULL;
+    struct job job, back;
+    assert_true(job_make(room->a, &choices, &job, NULL, room->errs));
+    const char *text = job_print(room->a, &job);
+    assert_true(job_parse(room->a, "a.job", text, strlen(text), &back, room->errs));
+    assert_same_source(&back.table_source, &job.table_source);
+    room_forget(room);
+
+    choices.pattern = put(w, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES + 1));
+    refused(w, choices, "file.too_large");
+}
+
+#define job_test(f) cmocka_unit_test_setup_teardown((f), open_workplace, close_workplace)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        job_test(a_job_is_made_from_the_body_and_the_view),
+        job_test(what_the_person_names_goes_before_her_measurements),
+        job_test(what_is_named_needs_no_measurement),
+        job_test(a_pattern_of_one_view_needs_no_view_named),
+        job_test(a_job_comes_back_from_its_text_as_it_was),
+        job_test(a_job_without_cup_group_or_table_comes_back_without),
+        job_test(a_job_owns_all_that_it_holds),
+        job_test(a_job_file_that_breaks_off_anywhere_is_told),
+        job_test(a_newer_job_and_another_kind_of_file_are_refused),
+        job_test(choices_that_do_not_fit_the_copies_are_told),
+        job_test(a_source_that_has_changed_is_a_warning_and_the_copy_goes_on),
+        job_test(files_that_are_not_there_are_told_together),
+        job_test(an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are),
+        job_test(a_cup_group_for_a_pattern_that_has_none_is_told),
+        job_test(a_file_whose_name_a_job_cannot_hold_is_told),
+        job_test(the_largest_sources_make_a_job_that_can_be_read_again),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
