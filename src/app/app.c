@@ -24,6 +24,12 @@ static const struct scene_help_line caution_lines[] = {
     { NULL, "Measure the test square (S) before the first cut." },
 };
 
+size_t app_cautions(const struct scene_help_line **out)
+{
+    *out = caution_lines;
+    return sizeof caution_lines / sizeof caution_lines[0];
+}
+
 struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs)
 {
     const struct job *job = start->job;
@@ -183,8 +189,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.help_count = app_help_lines(frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
-        view.help = caution_lines;
-        view.help_count = sizeof caution_lines / sizeof caution_lines[0];
+        view.help_count = app_cautions(&view.help);
         view.strip_left = "Any key: begin";
         view.strip_right = NULL;
     }

@@ -1,8 +1,13 @@
 /* The projected crosses that a table is set up by, and an empty file for what is read of them. */
+#include "cli/display.h"
 #include "cli/run.h"
 #include "export/png.h"
+#include "input/key.h"
 #include "paint/frame.h"
 #include "scene/scene.h"
+#include "screen/window.h"
+
+#include <stdio.h>
 
 enum { COLUMNS = 5, ROWS = 4, CROSSES = COLUMNS * ROWS };
 
@@ -45,37 +50,88 @@ static const char *empty_readings(struct cli_run *run, const struct scene_cross 
     return text;
 }
 
-static int save_picture(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height,
-                        const char *path)
+/* The crosses as a picture of that size, in the run's arena; false without a font. */
+static bool paint_crosses(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height,
+                          struct paint_image *image)
 {
     struct text_font *font = text_font_open(run->errs);
     if (!font)
-        return CLI_FAULT;
+        return false;
     struct paint_scene scene = scene_crosses(run->a, crosses, CROSSES, width, height, font);
-    struct paint_image image = paint_image_create(run->a, width, height);
-    paint_frame(run->a, &scene, NULL, &image);
+    *image = paint_image_create(run->a, width, height);
+    paint_frame(run->a, &scene, NULL, image);
     text_font_close(font);
-    if (!export_png(path, &image, run->errs))
+    return true;
+}
+
+static bool leaves(struct input_event event)
+{
+    return event.type == INPUT_QUIT ||
+           (event.type == INPUT_KEY && (event.key == KEY_ESC || event.key == KEY_CHAR + 'q'));
+}
+
+/* Full screen until Esc; drawn again when the window's picture was lost. */
+static bool show(struct cli_run *run, struct screen_window *window, const struct paint_image *image)
+{
+    bool ok = screen_show(window, image, run->errs);
+    for (struct input_event event = { 0 }; ok && !leaves(event); event = screen_wait(window, -1))
+        if (event.type == INPUT_EXPOSE)
+            ok = screen_show(window, image, run->errs);
+    return ok;
+}
+
+static int write_readings(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height)
+{
+    const char *path = run->args.value[OPT_READINGS];
+    if (!path)
+        return CLI_OK;
+    if (cli_save_text(run, path, empty_readings(run, crosses, width, height)) != CLI_OK)
         return CLI_FAULT;
-    cli_say(run, "%s", path);
+    cli_say(run,
+            "%s\nWrite down where each cross falls on the mat's rulings, along and away from you, and take out the "
+            "crosses that fall beside the mat.",
+            path);
     return CLI_OK;
+}
+
+static int crosses_on_display(struct cli_run *run)
+{
+    struct scene_cross crosses[CROSSES];
+    struct paint_image image;
+    int display = cli_choose_display(run, 0, 0), width, height;
+    struct screen_window *window = display < 0 ? NULL : screen_open(display, "Chalklight", run->errs);
+    if (!window)
+        return CLI_FAULT;
+    screen_size(window, &width, &height);
+    place_crosses(crosses, width, height);
+    int code = write_readings(run, crosses, width, height);
+    fflush(stdout);
+    bool ok = code == CLI_OK && paint_crosses(run, crosses, width, height, &image) && show(run, window, &image);
+    screen_close(window);
+    return ok ? CLI_OK : CLI_FAULT;
+}
+
+static int crosses_in_file(struct cli_run *run, const char *out)
+{
+    struct scene_cross crosses[CROSSES];
+    struct paint_image image;
+    int width = 1920, height = 1080;
+    if (!cli_frame_size(run, &width, &height))
+        return CLI_WRONG_USE;
+    place_crosses(crosses, width, height);
+    if (!paint_crosses(run, crosses, width, height, &image) || !export_png(out, &image, run->errs))
+        return CLI_FAULT;
+    cli_say(run, "%s", out);
+    return write_readings(run, crosses, width, height);
 }
 
 int cli_run_crosses(struct cli_run *run)
 {
-    int width = 1920, height = 1080;
-    struct scene_cross crosses[CROSSES];
-    const char *out = cli_need(run, OPT_OUT), *readings = run->args.value[OPT_READINGS];
-    if (!cli_frame_size(run, &width, &height) || !out)
-        return CLI_WRONG_USE;
-    place_crosses(crosses, width, height);
-    int code = save_picture(run, crosses, width, height, out);
-    if (code == CLI_OK && readings) {
-        code = cli_save_text(run, readings, empty_readings(run, crosses, width, height));
-        cli_say(run,
-                "%s\nWrite down where each cross falls on the mat's rulings, along and away from you, and take out "
-                "the crosses that fall beside the mat.",
-                readings);
-    }
-    return code;
+    const char *out = run->args.value[OPT_OUT];
+    if (out)
+        return crosses_in_file(run, out);
+    if (screen_is_there())
+        return crosses_on_display(run);
+    cli_wrong(run, "there is no display here; {0} writes the crosses as a picture", "--out FILE.png");
+    return CLI_WRONG_USE;
 }

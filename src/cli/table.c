@@ -1,9 +1,9 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
+#include "cli/display.h"
 #include "cli/run.h"
 #include "screen/window.h"
 
 #include <stdio.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define DEMO_PATTERN "assets/demo/pinafore.json"
@@ -15,30 +15,6 @@ static const struct err_kind other_frame = {
     "was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
     "Choose the projector with --display, or set up the table again"
 };
-static const struct err_kind no_display = { "cut.no_display", ERR_FAULT, "there is no display {0}; there are {1}" };
-
-/* The display to cut on, from 0: the one asked for; else the one of the table's size; else the last, which is the
- * projector where a laptop's own screen comes first. */
-static int choose_display(struct cli_run *run, const struct calibration_table *table)
-{
-    struct screen_display displays[SCREEN_MOST_DISPLAYS];
-    int count = screen_list(displays, run->errs);
-    const char *asked = run->args.value[OPT_DISPLAY];
-    if (!count)
-        return -1;
-    if (asked) {
-        char *end;
-        long number = strtol(asked, &end, 10);
-        if (*asked && !*end && number >= 1 && number <= count)
-            return (int)number - 1;
-        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT(asked), ERR_NUMBER(count));
-        return -1;
-    }
-    for (int i = count - 1; i >= 0; i--)
-        if (displays[i].width == table->map.width_px && displays[i].height == table->map.height_px)
-            return i;
-    return count - 1;
-}
 
 /* A sample table takes on the window's size; a measured one must have it. */
 static bool fit_to_window(struct cli_run *run, struct calibration_table *table, int width, int height)
@@ -94,18 +70,20 @@ static bool loop(struct cli_run *run, struct app *app, struct screen_window *win
 
 static int cut_on_display(struct cli_run *run, struct app_start *start)
 {
-    int display = choose_display(run, &start->table), width, height;
+    int display = cli_choose_display(run, start->table.map.width_px, start->table.map.height_px), width, height;
     if (display < 0)
         return CLI_FAULT;
     struct screen_window *window = screen_open(display, "Chalklight", run->errs);
     if (!window)
         return CLI_FAULT;
+    struct screen_notes *notes = cli_open_notes(run, display, start->job);
     screen_size(window, &width, &height);
     start->cautions = true;
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);
     bool ok = app && loop(run, app, window);
+    screen_notes_close(notes);
     screen_close(window);
     return ok ? CLI_OK : CLI_FAULT;
 }

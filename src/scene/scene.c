@@ -5,6 +5,7 @@
 
 #include <math.h>
 #include <stdio.h>
+#include <string.h>
 
 #define STRIP_INSET_MM 12.0
 #define HELP_LINE 1.9 /* of the cap height */
@@ -151,6 +152,11 @@ static void cross_number(const struct scene_canvas *c, const struct scene_cross 
     double across = cross->at.x > c->page.width - 3 * cap ? -2.6 * cap : 0.5 * cap;
     double up = cross->at.y < 2 * cap ? -1.5 * cap : 0.5 * cap;
     snprintf(text, sizeof text, "%d", cross->number);
+    if (text[strspn(text, "69")] == '\0') { /* read from the other side, 6 and 9 are each other */
+        double left = cross->at.x + across, foot = c->page.height - cross->at.y + up - 0.22 * cap;
+        scene_page_box(c, left, foot - 0.1 * cap, left + scene_words_width(c, text, cap), foot,
+                       (struct paint_ink){ scene_chalks[0].main, 1 });
+    }
     scene_page_words(c, text, SCENE_START, cross->at.x + across, c->page.height - cross->at.y + up, cap,
                      (struct paint_ink){ scene_chalks[0].main, 1 });
 }

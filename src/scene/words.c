@@ -78,7 +78,8 @@ void scene_page_words(const struct scene_canvas *c, const char *text, enum scene
     if (!c->view->font || !text || !*text)
         return;
     struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
-    struct px_pt start = scene_page_px(&c->page, across - run.width * align / 2.0, up);
+    static const double shares[] = { [SCENE_START] = 0, [SCENE_MIDDLE] = 0.5, [SCENE_END] = 1 };
+    struct px_pt start = scene_page_px(&c->page, across - run.width * shares[align], up);
     struct geometry_path *paths = carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);
     struct px_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
     for (size_t i = 0; i < run.count; i++)

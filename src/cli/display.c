@@ -1,0 +1,64 @@
+/* Which display the light is on, and what stands beside it. */
+#include "cli/display.h"
+
+#include "screen/window.h"
+
+#include <stdlib.h>
+
+static const struct err_kind no_display = { "cut.no_display", ERR_FAULT, "there is no display {0}; there are {1}" };
+
+int cli_choose_display(struct cli_run *run, int width, int height)
+{
+    struct screen_display displays[SCREEN_MOST_DISPLAYS];
+    int count = screen_list(displays, run->errs);
+    const char *asked = run->args.value[OPT_DISPLAY];
+    if (!count)
+        return -1;
+    if (asked) {
+        char *end;
+        long number = strtol(asked, &end, 10);
+        if (*asked && !*end && number >= 1 && number <= count)
+            return (int)number - 1;
+        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT(asked), ERR_NUMBER(count));
+        return -1;
+    }
+    for (int i = count - 1; i >= 0; i--)
+        if (displays[i].width == width && displays[i].height == height)
+            return i;
+    return count - 1;
+}
+
+/* Every line of the notes: what is cut, the cautions, the keys. */
+static int note_lines(struct cli_run *run, const struct job *job, struct screen_note_line **out)
+{
+    const struct scene_help_line *cautions, *keys;
+    size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, &keys);
+    struct screen_note_line *lines = base_arena_alloc(run->a, caution_count + key_count + 3, sizeof *lines),
+                            *line = lines;
+    *line++ = (struct screen_note_line){ SCREEN_NOTE_TITLE, job->pattern->name, NULL };
+    *line++ = (struct screen_note_line){
+        SCREEN_NOTE_LINE, base_arena_print(run->a, "%s, for %s", job->pattern->views[job->view].label, job->body->name),
+        NULL
+    };
+    for (size_t i = 0; i < caution_count; i++)
+        *line++ = (struct screen_note_line){ SCREEN_NOTE_WARNING, cautions[i].what, NULL };
+    *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys", NULL };
+    for (size_t i = 0; i < key_count; i++)
+        *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, keys[i].key, keys[i].what };
+    *out = lines;
+    return (int)(line - lines);
+}
+
+struct screen_notes *cli_open_notes(struct cli_run *run, int light_display, const struct job *job)
+{
+    struct screen_display displays[SCREEN_MOST_DISPLAYS];
+    struct screen_note_line *lines;
+    if (!run->args.value[OPT_NOTES] && screen_list(displays, run->errs) < 2)
+        return NULL;
+    struct screen_notes *notes = screen_notes_open(light_display, "Chalklight: notes", run->errs);
+    if (!notes)
+        return NULL;
+    int count = note_lines(run, job, &lines);
+    screen_notes_show(notes, lines, count);
+    return notes;
+}

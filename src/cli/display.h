@@ -1,0 +1,16 @@
+/* Which display the light is on, and what stands beside it. */
+#ifndef CLI_DISPLAY_H
+#define CLI_DISPLAY_H
+
+#include "cli/run.h"
+#include "screen/notes.h"
+
+/* The display for the light, from 0: the one asked for with --display; else the last of that size in px; else the last,
+ * which is the projector where a laptop's own screen comes first. -1, with a sentence, when there is none. */
+int cli_choose_display(struct cli_run *run, int width, int height);
+
+/* A window of notes on another display than the light's: what is cut, the cautions, the keys. NULL where there is no
+ * other display and --notes does not ask for it. The caller closes it. */
+struct screen_notes *cli_open_notes(struct cli_run *run, int light_display, const struct job *job);
+
+#endif
