@@ -260,6 +260,12 @@ static void a_fold_runs_on_by_its_neighbours_allowances_and_is_not_cut(void **st
     vec2 first_point = d.cut_line.path.points[0], last_point = d.cut_line.path.points[last];
     assert_at((struct piece_pt){ first_point.x, first_point.y }, 0, -40, ROUNDING_MM);
     assert_at((struct piece_pt){ last_point.x, last_point.y }, 0, 400 + 10 * sqrt(2), ROUNDING_MM);
+    size_t seam_last = d.seam_line.path.count - 1;
+    vec2 seam_first_point = d.seam_line.path.points[0], seam_last_point = d.seam_line.path.points[seam_last];
+    assert_false(d.seam_line.path.closed);
+    assert_at((struct piece_pt){ seam_first_point.x, seam_first_point.y }, 0, 0, ROUNDING_MM);
+    assert_at((struct piece_pt){ seam_last_point.x, seam_last_point.y }, 0, 400, ROUNDING_MM);
+    assert_near(geometry_path_length(d.seam_line.path), geometry_path_length(d.seam.path) - 400, ROUNDING_MM);
     double fold = 400 + 10 * sqrt(2) + 40;
     assert_near(geometry_path_length(d.cut_line.path), geometry_path_length(d.cut.path) - fold, ROUNDING_MM);
 }
@@ -459,7 +465,7 @@ static void grain_and_label_lie_in_the_middle_unless_told_otherwise(void **state
 }
 
 /* Square of 100 on the true bias, 45°: its extent along the grain is the diagonal, 100 sqrt 2; seven tenths of that
- * centred on (50, 50) runs from 25 to 75. */
+ * centred on (50, 50) runs from 15 to 85. */
 static void a_grain_of_its_own_runs_from_the_first_point_to_the_second(void **state)
 {
     struct room *room = *state;

@@ -292,6 +292,13 @@ static void a_source_that_has_changed_is_a_warning_and_the_copy_goes_on(void **s
     assert_string_equal(back.pattern->name, job.pattern->name);
     room_forget(room);
 
+    char *one_byte = base_arena_copy_text(room->a, job.pattern_source.text.data);
+    one_byte[job.pattern_source.text.count - 1] = ' ';
+    put(w, "pattern.json", one_byte);
+    assert_true(job_read(room->a, path, &back, room->errs));
+    room_only_told(room, "job.source_changed");
+    room_forget(room);
+
     remove(w->pattern);
     assert_true(job_read(room->a, path, &back, room->errs)); /* gone, but the job has its copy */
     room_nothing_told(room);

@@ -243,7 +243,7 @@ static const struct bad_row {
     { "pattern.path_short", 13, { { 13, "{ 'name': 'side', 'path': ['b'] }," } } },
     { "pattern.gap", 14, { { 13, "{ 'name': 'side', 'path': ['b', 'c1'] }," } } },
     { "pattern.gap", 12, { { 15, "{ 'name': 'centre', 'path': ['d', 'c1'] } ]," }, { 17, "" } } },
-    { "json.wrong_type", 13, { { 13, "'side', { 'name': 'side', 'path': ['b', 'c'] }," } } },
+    { "json.wrong_type", 13, { { 13, "'side', { 'name': 'side', 'path': ['b', 'c1'] }," } } },
     { "pattern.too_few_edges",
       23,
       { { 23,
