@@ -113,14 +113,13 @@ static mode_t rights_for(const char *path)
     return 0666 & ~mask;
 }
 
-/* A link is followed to its end, so that saving replaces the file and not the link that leads to it. */
-static const char *real_target(struct arena *a, const char *path)
+const char *base_file_whole_path(struct arena *a, const char *path)
 {
-    char *real = realpath(path, NULL);
-    if (!real)
-        return path;
-    const char *kept = base_arena_copy_text(a, real);
-    free(real);
+    char *whole = realpath(path, NULL);
+    if (!whole)
+        return base_arena_copy_text(a, path);
+    const char *kept = base_arena_copy_text(a, whole);
+    free(whole);
     return kept;
 }
 
@@ -145,7 +144,8 @@ static bool save_beside(const char *temporary, int fd, const char *path, const v
 bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
-    const char *target = real_target(a, path);
+    /* A link is followed to its end, so that saving replaces the file and not the link that leads to it. */
+    const char *target = base_file_whole_path(a, path);
     struct stat st;
     bool ok = false;
     if (stat(target, &st) == 0 && !S_ISREG(st.st_mode)) {
@@ -166,11 +166,4 @@ bool base_file_save(const char *path, const void *data, size_t count, struct err
 bool base_file_exists(const char *path)
 {
     return access(path, F_OK) == 0;
-}
-
-const char *base_file_beside(struct arena *a, const char *beside, const char *name)
-{
-    if (name[0] == '/')
-        return base_arena_copy_text(a, name);
-    return base_arena_print(a, "%.*s%s", (int)folder_length(beside), beside, name);
 }

@@ -20,10 +20,11 @@ bool base_file_read(struct arena *a, const char *path, size_t limit, struct base
  * `errs` and the old file untouched, when it cannot. */
 bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs);
 
+/* The whole path of a file, links followed: the same file from any folder. `path` itself where nothing stands there. Lives
+ * in `a`. */
+const char *base_file_whole_path(struct arena *a, const char *path);
+
 /* Whether something stands at that path. */
 bool base_file_exists(const char *path);
-
-/* The path of a file named in another file: `name` itself when absolute, otherwise beside `beside`. Lives in `a`. */
-const char *base_file_beside(struct arena *a, const char *beside, const char *name);
 
 #endif

@@ -44,7 +44,7 @@ static const char *view_names(struct arena *a, const struct pattern *p)
 
 static bool load(struct arena *a, const char *path, struct job_source *out, struct err_list *errs)
 {
-    out->path = base_arena_copy_text(a, path);
+    out->path = base_file_whole_path(a, path); /* a job may be opened from another folder */
     if (!base_text_is_utf8(path, strlen(path))) {
         base_err(errs, &path_text, base_err_in_file(path), ERR_NONE);
         return false;

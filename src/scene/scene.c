@@ -150,7 +150,7 @@ static void cross_number(const struct scene_canvas *c, const struct scene_cross 
     char text[16];
     double cap = CROSS_NUMBER_PX;
     double across = cross->at.x > c->page.width - 3 * cap ? -2.6 * cap : 0.5 * cap;
-    double up = cross->at.y < 2 * cap ? -1.5 * cap : 0.5 * cap;
+    double up = cross->at.y < 2 * cap ? -1.5 * cap : 0.8 * cap;
     snprintf(text, sizeof text, "%d", cross->number);
     if (text[strspn(text, "69")] == '\0') { /* read from the other side, 6 and 9 are each other */
         double left = cross->at.x + across, foot = c->page.height - cross->at.y + up - 0.22 * cap;

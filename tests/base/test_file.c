@@ -95,12 +95,17 @@ static void saving_keeps_the_rights_and_the_link(void **state)
     assert_int_equal(st.st_mode & 0777, 0640);
 }
 
-static void names_are_found_beside_the_file_that_gives_them(void **state)
+static void the_whole_path_is_the_same_from_any_folder(void **state)
 {
     struct here *h = *state;
-    assert_string_equal(base_file_beside(h->a, "jobs/a.json", "b.json"), "jobs/b.json");
-    assert_string_equal(base_file_beside(h->a, "a.json", "b.json"), "b.json");
-    assert_string_equal(base_file_beside(h->a, "jobs/a.json", "/b.json"), "/b.json");
+    const char *file = base_arena_print(h->a, "%s/file", h->folder);
+    const char *link = base_arena_print(h->a, "%s/link", h->folder);
+    assert_true(base_file_save(file, "a", 1, h->errs));
+    assert_int_equal(symlink("file", link), 0);
+    const char *whole = base_file_whole_path(h->a, link);
+    assert_int_equal(whole[0], '/');
+    assert_string_equal(whole, base_file_whole_path(h->a, file));
+    assert_string_equal(base_file_whole_path(h->a, "none/such"), "none/such");
 }
 
 int main(void)
@@ -111,7 +116,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(folders_pipes_and_absent_files_are_refused, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_failed_save_leaves_the_old_file_and_nothing_else, set_up, tear_down),
         cmocka_unit_test_setup_teardown(saving_keeps_the_rights_and_the_link, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(names_are_found_beside_the_file_that_gives_them, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_whole_path_is_the_same_from_any_folder, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -9,6 +9,7 @@
 #include "support/cmocka_all.h"
 #include "support/folder.h"
 #include "table/rig.h"
+#include "json/tree.h"
 #include "json/write.h"
 
 #include <X11/Xutil.h>
@@ -183,6 +184,39 @@ static double measured_square(struct here *h)
     return error;
 }
 
+/* Waits until the window is there and shows something. */
+static void wait_for_light(struct here *h)
+{
+    long end = now_ms() + PATIENCE_MS;
+    bool lit = false;
+    while (!lit && now_ms() < end) {
+        struct pollfd connection = { ConnectionNumber(h->x), POLLIN, 0 };
+        poll(&connection, 1, LOOK_AGAIN_MS);
+        if (x_client_find(h->x, "Chalklight") == None)
+            continue;
+        XImage *seen = x_client_look(h->x);
+        for (int y = 0; y < setup.height_px && !lit; y += 2)
+            for (int x = 0; x < setup.width_px && !lit; x += 2)
+                lit = x_client_pixel(seen, x, y) != 0;
+        XDestroyImage(seen);
+    }
+    assert_true(lit);
+}
+
+static void start(struct here *h, const char *const *words)
+{
+    assert_int_equal(posix_spawn(&h->child, program, NULL, NULL, (char *const *)words, environ), 0);
+}
+
+static void wait_for_end(struct here *h)
+{
+    int status = -1;
+    assert_int_equal(waitpid(h->child, &status, 0), h->child);
+    h->child = 0;
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 0);
+}
+
 static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
 {
     struct here *h = *state;
@@ -209,15 +243,11 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
         { "s", "s" },
     };
     prepare(h);
-    char *const words[] = { (char *)(uintptr_t)program, "cut", (char *)(uintptr_t)h->job, NULL };
-    assert_int_equal(posix_spawn(&h->child, program, NULL, NULL, words, environ), 0);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start(h, words);
 
     /* It opens with the cautions; any key goes on. */
-    long end = now_ms() + PATIENCE_MS;
-    while (x_client_find(h->x, "Chalklight") == None && now_ms() < end) {
-        struct pollfd connection = { ConnectionNumber(h->x), POLLIN, 0 };
-        poll(&connection, 1, LOOK_AGAIN_MS);
-    }
+    wait_for_light(h);
     struct paint_image first = rig_paint(h->a, h->app);
     XImage *seen = x_client_look(h->x);
     assert_true(differing(seen, &first) > 0);
@@ -231,12 +261,35 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
     if (!(error <= SQUARE_TOLERANCE_MM))
         fail_msg("the window's square is %.3f mm off", error);
 
-    int status = -1;
     x_client_press("ctrl+q");
-    assert_int_equal(waitpid(h->child, &status, 0), h->child);
-    h->child = 0;
-    assert_true(WIFEXITED(status));
-    assert_int_equal(WEXITSTATUS(status), 0);
+    wait_for_end(h);
+}
+
+/* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
+ * some pixels from it, level and upright. */
+static void the_crosses_stand_where_the_readings_file_says(void **state)
+{
+    struct here *h = *state;
+    const char *readings = path_in(h, "mine.json");
+    const char *const words[] = { program, "crosses", "--readings", readings, NULL };
+    start(h, words);
+    wait_for_light(h);
+    const struct json_node *list = json_find(json_read_file(h->a, readings, h->errs), "readings");
+    assert_non_null(list);
+    assert_true(list->count >= 13);
+    XImage *seen = x_client_look(h->x);
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        const struct json_node *pixel = json_find(n, "pixel");
+        int x = (int)pixel->first->number, y = (int)pixel->first->next->number;
+        assert_int_equal(x_client_pixel(seen, x, y), 0);
+        assert_true(vt_luminance(x_client_pixel(seen, x + 20, y)) > 0.5);
+        assert_true(vt_luminance(x_client_pixel(seen, x - 20, y)) > 0.5);
+        assert_true(vt_luminance(x_client_pixel(seen, x, y + 20)) > 0.5);
+        assert_true(vt_luminance(x_client_pixel(seen, x, y - 20)) > 0.5);
+    }
+    XDestroyImage(seen);
+    x_client_press("Escape");
+    wait_for_end(h);
 }
 
 static int set_up(void **state)
@@ -267,6 +320,7 @@ static int tear_down(void **state)
 int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
     if (argc != 2)
