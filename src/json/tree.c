@@ -3,7 +3,6 @@
 #include "base/file.h"
 #include "base/text.h"
 #include "json/lines.h"
-#include "json/want.h"
 
 #include <assert.h>
 #include <cjson/cJSON.h>
@@ -249,4 +248,12 @@ struct err_place json_place(struct arena *a, const struct json_node *node)
     for (; node->parent; node = node->parent)
         place.path = base_arena_print(a, "%s%s", step_to(a, node), place.path ? place.path : "");
     return place;
+}
+
+/* A full list only counts: no place is worked out for what it will not keep. */
+void json_complain(const struct json_node *node, const struct err_kind *kind, const struct err_arg args[ERR_ARGS],
+                   struct err_list *errs)
+{
+    bool kept = errs->count < ERR_MOST;
+    base_err_add(errs, kind, kept ? json_place(errs->arena, node) : base_err_in_file(node->file), args);
 }

@@ -43,4 +43,11 @@ struct err_place json_place(struct arena *a, const struct json_node *node);
 /* A text out of a file, short enough for a sentence: itself, or its first 60 or so bytes and an ellipsis, in `a`. */
 const char *json_shown(struct arena *a, const char *text);
 
+/* Records a fault of that kind at the value's place. */
+void json_complain(const struct json_node *node, const struct err_kind *kind, const struct err_arg args[ERR_ARGS],
+                   struct err_list *errs);
+
+#define json_fault(errs, node, kind, ...)                                                                              \
+    json_complain((node), (kind), (const struct err_arg[ERR_ARGS]){ __VA_ARGS__ }, (errs))
+
 #endif

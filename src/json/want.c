@@ -42,14 +42,6 @@ const char *json_type_name(enum json_type type)
     return names[type];
 }
 
-/* A full list only counts: no place is worked out for what it will not keep. */
-void json_complain(const struct json_node *node, const struct err_kind *kind, const struct err_arg args[ERR_ARGS],
-                   struct err_list *errs)
-{
-    bool kept = errs->count < ERR_MOST;
-    base_err_add(errs, kind, kept ? json_place(errs->arena, node) : base_err_in_file(node->file), args);
-}
-
 bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs)
 {
     if (node->type == type)

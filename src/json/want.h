@@ -39,11 +39,4 @@ bool json_is(const struct json_node *node, enum json_type type, struct err_list 
 /* "a list", "a number", "nothing": for complaints. */
 const char *json_type_name(enum json_type type);
 
-/* Records a fault of that kind at the value's place. */
-void json_complain(const struct json_node *node, const struct err_kind *kind, const struct err_arg args[ERR_ARGS],
-                   struct err_list *errs);
-
-#define json_fault(errs, node, kind, ...)                                                                              \
-    json_complain((node), (kind), (const struct err_arg[ERR_ARGS]){ __VA_ARGS__ }, (errs))
-
 #endif
