@@ -15,7 +15,7 @@ function(try name refusal lists source)
   file(WRITE "${dir}/upper/CMakeLists.txt" "${lists}")
   file(WRITE "${dir}/upper/a.h" "int upper(void);\n")
   file(WRITE "${dir}/upper/a.c" "${source}")
-  execute_process(COMMAND ${CMAKE_COMMAND} -S "${dir}" -B "${dir}/build"
+  execute_process(COMMAND ${CMAKE_COMMAND} -G "${GENERATOR}" -S "${dir}" -B "${dir}/build"
     RESULT_VARIABLE result OUTPUT_VARIABLE output ERROR_VARIABLE output)
   string(REGEX REPLACE "[ \n]+" " " output "${output}")
   if(refusal STREQUAL "" AND NOT result EQUAL 0)
