@@ -146,7 +146,7 @@ char *base_arena_vprint(struct arena *a, const char *format, va_list args)
 {
     va_list again;
     va_copy(again, args);
-    int length = vsnprintf(NULL, 0, format, again); /* NOLINT(clang-analyzer-valist.Uninitialized): va_copy not seen */
+    int length = vsnprintf(NULL, 0, format, again);
     va_end(again);
     assert(length >= 0);
     char *text = base_arena_alloc(a, (size_t)length + 1, 1);
