@@ -3,6 +3,9 @@
 #include "calibration/frame.h"
 #include "values/length.h"
 #include "json/want.h"
+#include "json/write.h"
+
+#include <math.h>
 
 enum { MOST_CROSS = 9999 };
 
@@ -131,4 +134,39 @@ bool calibration_readings_parse(struct arena *a, const char *file, const char *b
 {
     return readings_from(a, json_parse_ours(a, file, bytes, count, "readings", CALIBRATION_READINGS_VERSION, errs), out,
                          errs);
+}
+
+static void write_reading(struct json_out *list, const struct calibration_reading *r, enum units_length unit)
+{
+    struct json_out *object = json_out_object(list, NULL);
+    json_out_number(object, "cross", r->cross);
+    struct json_out *pixel = json_out_list(object, "pixel"), *at = json_out_list(object, "at");
+    json_out_number(pixel, NULL, r->px.x);
+    json_out_number(pixel, NULL, r->px.y);
+    if (isnan(r->at.x)) {
+        json_out_text(at, NULL, "along?");
+        json_out_text(at, NULL, "away?");
+    } else {
+        values_write_length(at, NULL, r->at.x, unit);
+        values_write_length(at, NULL, r->at.y, unit);
+    }
+}
+
+const char *calibration_readings_print(struct arena *a, const struct calibration_readings *readings)
+{
+    struct json_out *top = json_out_create();
+    json_out_text(top, "chalklight", "readings");
+    json_out_number(top, "version", CALIBRATION_READINGS_VERSION);
+    json_out_text(top, "name", readings->name);
+    json_out_text(top, "unit", units_name(readings->unit));
+    calibration_frame_write(top, readings->width_px, readings->height_px);
+    if (readings->mat.name)
+        calibration_mat_write(json_out_object(top, "mat"), &readings->mat);
+    values_write_length(top, "sigma", readings->sigma_mm, readings->unit);
+    struct json_out *list = json_out_list(top, "readings");
+    for (size_t i = 0; i < readings->count; i++)
+        write_reading(list, &readings->items[i], readings->unit);
+    const char *text = json_out_print(a, top);
+    json_out_destroy(top);
+    return text;
 }

@@ -35,4 +35,8 @@ bool calibration_readings_read(struct arena *a, const char *path, struct calibra
 bool calibration_readings_parse(struct arena *a, const char *file, const char *bytes, size_t count,
                                 struct calibration_readings *out, struct err_list *errs);
 
+/* The readings as their file's text, in `a`. One whose place is not a number is not filled in yet: its "at" asks for
+ * it, and reading the file tells so. */
+const char *calibration_readings_print(struct arena *a, const struct calibration_readings *readings);
+
 #endif

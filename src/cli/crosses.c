@@ -1,12 +1,13 @@
 /* The projected crosses that a table is set up by, and an empty file for what is read of them. */
+#include "scene/crosses.h"
 #include "cli/display.h"
 #include "cli/run.h"
 #include "export/png.h"
 #include "input/key.h"
 #include "paint/frame.h"
-#include "scene/scene.h"
 #include "screen/window.h"
 
+#include <math.h>
 #include <stdio.h>
 
 enum { COLUMNS = 5, ROWS = 4, CROSSES = COLUMNS * ROWS };
@@ -20,34 +21,25 @@ static void place_crosses(struct scene_cross out[CROSSES], int width, int height
         int column = i % COLUMNS, row = i / COLUMNS;
         double across = MARGIN + (1 - 2 * MARGIN) * column / (COLUMNS - 1);
         double down = MARGIN + (1 - 2 * MARGIN) * row / (ROWS - 1);
-        out[i] = (struct scene_cross){ i + 1, { (int)(across * width) + 0.5, (int)(down * height) + 0.5 } };
+        out[i] =
+            (struct scene_cross){ .number = i + 1, .at = { (int)(across * width) + 0.5, (int)(down * height) + 0.5 } };
     }
 }
 
+/* A file of readings with nothing filled in. */
 static const char *empty_readings(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height)
 {
-    struct json_out *top = json_out_create();
-    json_out_text(top, "chalklight", "readings");
-    json_out_number(top, "version", CALIBRATION_READINGS_VERSION);
-    json_out_text(top, "name", "my table");
-    json_out_text(top, "unit", units_name(run->unit));
-    struct json_out *frame = json_out_object(top, "frame");
-    json_out_number(frame, "width", width);
-    json_out_number(frame, "height", height);
-    struct json_out *list = json_out_list(top, "readings");
-    for (int i = 0; i < CROSSES; i++) {
-        struct json_out *reading = json_out_object(list, NULL);
-        json_out_number(reading, "cross", crosses[i].number);
-        struct json_out *pixel = json_out_list(reading, "pixel");
-        json_out_number(pixel, NULL, crosses[i].at.x);
-        json_out_number(pixel, NULL, crosses[i].at.y);
-        struct json_out *at = json_out_list(reading, "at");
-        json_out_text(at, NULL, "along?");
-        json_out_text(at, NULL, "away?");
-    }
-    const char *text = json_out_print(run->a, top);
-    json_out_destroy(top);
-    return text;
+    struct calibration_reading items[CROSSES];
+    for (int i = 0; i < CROSSES; i++)
+        items[i] = (struct calibration_reading){ crosses[i].number, crosses[i].at, { NAN, NAN } };
+    struct calibration_readings readings = { .name = "my table",
+                                             .unit = run->unit,
+                                             .width_px = width,
+                                             .height_px = height,
+                                             .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                             .items = items,
+                                             .count = CROSSES };
+    return calibration_readings_print(run->a, &readings);
 }
 
 /* The crosses as a picture of that size, in the run's arena; false without a font. */
@@ -57,7 +49,10 @@ static bool paint_crosses(struct cli_run *run, const struct scene_cross crosses[
     struct text_font *font = text_font_open(run->errs);
     if (!font)
         return false;
-    struct paint_scene scene = scene_crosses(run->a, crosses, CROSSES, width, height, font);
+    struct scene_cross_view view = {
+        .width_px = width, .height_px = height, .font = font, .crosses = crosses, .count = CROSSES
+    };
+    struct paint_scene scene = scene_crosses(run->a, &view);
     *image = paint_image_create(run->a, width, height);
     paint_frame(run->a, &scene, NULL, image);
     text_font_close(font);

@@ -41,6 +41,15 @@ static vec2 nearest_axis(vec2 d)
     return (vec2){ 0, d.y < 0 ? -1 : 1 };
 }
 
+/* The corner of the frame that reading and rising lead away from, and how far they lead. */
+static void lay_page(struct scene_page *page, double w, double h)
+{
+    vec2 diagonal = vec2_add(page->right, page->up);
+    page->origin = (vec2){ diagonal.x > 0 ? 0 : w, diagonal.y > 0 ? 0 : h };
+    page->width = page->right.x != 0 ? w : h;
+    page->height = page->right.x != 0 ? h : w;
+}
+
 struct scene_page scene_page_of(const struct geometry_map *map, enum scene_side side)
 {
     double w = map->width_px, h = map->height_px;
@@ -49,11 +58,17 @@ struct scene_page scene_page_of(const struct geometry_map *map, enum scene_side 
     struct scene_page page = { .right = nearest_axis(right) };
     /* Away is the other axis of the frame, whichever way round the map shows it. */
     page.up = page.right.x != 0 ? (vec2){ 0, away.y < 0 ? -1 : 1 } : (vec2){ away.x < 0 ? -1 : 1, 0 };
-    vec2 diagonal = vec2_add(page.right, page.up);
-    page.origin = (vec2){ diagonal.x > 0 ? 0 : w, diagonal.y > 0 ? 0 : h };
-    page.width = page.right.x != 0 ? w : h;
-    page.height = page.right.x != 0 ? h : w;
+    lay_page(&page, w, h);
     page.px_per_mm = (vec2_length(right) + vec2_length(away)) / 2;
+    return page;
+}
+
+struct scene_page scene_page_turned(int width_px, int height_px, int quarter, double px_per_mm)
+{
+    static const vec2 rights[] = { { 1, 0 }, { 0, -1 }, { -1, 0 }, { 0, 1 } };
+    struct scene_page page = { .right = rights[quarter % 4], .px_per_mm = px_per_mm };
+    page.up = vec2_right(page.right); /* pixels run down: what is right in a plane that runs up is up here */
+    lay_page(&page, width_px, height_px);
     return page;
 }
 

@@ -22,6 +22,10 @@ struct scene_page {
 
 struct scene_page scene_page_of(const struct geometry_map *map, enum scene_side side);
 
+/* The page of a frame of which no map is known: its own bottom is the near edge, after that many quarter turns
+ * counter-clockwise. `px_per_mm` is the caller's guess. */
+struct scene_page scene_page_turned(int width_px, int height_px, int quarter, double px_per_mm);
+
 /* A place of the page in frame pixels. */
 struct px_pt scene_page_px(const struct scene_page *page, double across, double up);
 

@@ -4,22 +4,16 @@
 #include "scene/rows.h"
 
 #include <math.h>
-#include <stdio.h>
-#include <string.h>
 
 #define STRIP_INSET_MM 12.0
 #define HELP_LINE 1.9 /* of the cap height */
-#define CROSS_ARM_FROM_PX 6.0
-#define CROSS_ARM_TO_PX 50.0
-#define CROSS_NUMBER_PX 38.0
 
 static double inset_px(const struct scene_canvas *c)
 {
     return STRIP_INSET_MM * c->page.px_per_mm;
 }
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
-static void draw_strip(const struct scene_canvas *c)
+void scene_draw_strip(const struct scene_canvas *c)
 {
     double inset = inset_px(c), cap = scene_page_cap(c);
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
@@ -128,51 +122,8 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_BLANK:
         break;
     }
-    draw_strip(&c);
+    scene_draw_strip(&c);
     if (view->mode != SCENE_BLANK)
         draw_notice(&c);
-    return scene;
-}
-
-static void cross_arm(struct arena *a, struct paint_scene *scene, struct px_pt at, vec2 direction)
-{
-    struct px_path arm = { { base_arena_alloc(a, 2, sizeof(vec2)), 2, false } };
-    vec2 middle = { at.x, at.y };
-    arm.path.points[0] = vec2_add(middle, vec2_scale(direction, CROSS_ARM_FROM_PX));
-    arm.path.points[1] = vec2_add(middle, vec2_scale(direction, CROSS_ARM_TO_PX));
-    paint_px_stroke(&scene->px, arm, (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX },
-                    (struct paint_ink){ scene_chalks[0].main, 1 });
-}
-
-/* The number stands toward the frame's middle, where there is light to show it. */
-static void cross_number(const struct scene_canvas *c, const struct scene_cross *cross)
-{
-    char text[16];
-    double cap = CROSS_NUMBER_PX;
-    double across = cross->at.x > c->page.width - 3 * cap ? -2.6 * cap : 0.5 * cap;
-    double up = cross->at.y < 2 * cap ? -1.5 * cap : 0.8 * cap;
-    snprintf(text, sizeof text, "%d", cross->number);
-    if (text[strspn(text, "69")] == '\0') { /* read from the other side, 6 and 9 are each other */
-        double left = cross->at.x + across, foot = c->page.height - cross->at.y + up - 0.22 * cap;
-        scene_page_box(c, left, foot - 0.1 * cap, left + scene_words_width(c, text, cap), foot,
-                       (struct paint_ink){ scene_chalks[0].main, 1 });
-    }
-    scene_page_words(c, text, SCENE_START, cross->at.x + across, c->page.height - cross->at.y + up, cap,
-                     (struct paint_ink){ scene_chalks[0].main, 1 });
-}
-
-struct paint_scene scene_crosses(struct arena *a, const struct scene_cross *crosses, size_t count, int width_px,
-                                 int height_px, struct text_font *font)
-{
-    static const vec2 directions[] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
-    struct paint_scene scene = paint_scene_create(a);
-    struct scene_view view = { .font = font };
-    struct scene_page page = { { 0, height_px }, { 1, 0 }, { 0, -1 }, width_px, height_px, 1 };
-    struct scene_canvas c = { a, &view, page, &scene };
-    for (size_t i = 0; i < count; i++) {
-        for (int d = 0; d < 4; d++)
-            cross_arm(a, &scene, crosses[i].at, directions[d]);
-        cross_number(&c, &crosses[i]);
-    }
     return scene;
 }

@@ -46,13 +46,4 @@ struct scene_view {
  * of the light. */
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view);
 
-/* Numbered crosses for setting up a table, in a frame of which nothing else is known. Pixel space. */
-struct scene_cross {
-    int number;
-    struct px_pt at;
-};
-
-struct paint_scene scene_crosses(struct arena *a, const struct scene_cross *crosses, size_t count, int width_px,
-                                 int height_px, struct text_font *font);
-
 #endif
