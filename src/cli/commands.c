@@ -102,6 +102,8 @@ static const struct command_row {
     { "crosses", NULL, "numbered crosses to set up the table by",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_DISPLAY),
       cli_run_crosses },
+    { "setup", "TABLE", "set up the table by keys, one cross at a time",
+      EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_DISPLAY), cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses", EVERY | CLI_OPTION(OPT_OUT),
       run_calibrate },
     { "job", "PATTERN", "begin a job: one view for one person",

@@ -12,6 +12,7 @@ static const struct {
     [OPT_SIZE] = { "--size", "NAME", "cut this size, whatever the measurements say" },
     [OPT_CUP] = { "--cup", "NAME", "cut this cup group" },
     [OPT_TABLE] = { "--table", "FILE", "the table set-up to cut on" },
+    [OPT_MAT] = { "--mat", "FILE", "your cutting mat, by its rulings" },
     [OPT_OUT] = { "--out", "PATH", "where the result goes" },
     [OPT_PIECE] = { "--piece", "NAME", "show this piece" },
     [OPT_ALL] = { "--all", NULL, "show all pieces, in rows" },

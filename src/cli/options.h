@@ -13,6 +13,7 @@ enum cli_option {
     OPT_SIZE,
     OPT_CUP,
     OPT_TABLE,
+    OPT_MAT,
     OPT_OUT,
     OPT_PIECE,
     OPT_ALL,

@@ -2,6 +2,7 @@
 
 #include "scene/parts.h"
 
+#include <math.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -12,7 +13,10 @@
 #define READ_NUMBER 0.6 /* of a shown cross's number */
 #define READ_LEVEL 0.5
 #define GUESSED_WIDTH_MM 1500.0 /* of the light: only for the size of letters */
+#define FIRST_LINE 1.8          /* of the cap height */
+#define OTHER_LINES 1.2
 #define LINE_STEP 1.8
+#define LINES_WIDTH 0.94 /* of the page, at most */
 
 enum { RING_CORNERS = 24 };
 
@@ -91,27 +95,37 @@ static double shown_up(const struct scene_canvas *c, const struct scene_cross_vi
     return c->page.height;
 }
 
+/* How far the letters shrink so that the longest sentence fits between the edges of a narrow page. */
+static double fitting(const struct scene_canvas *c, const char *const *lines)
+{
+    double share = FIRST_LINE, widest = 1;
+    for (const char *const *line = lines; *line; line++, share = OTHER_LINES)
+        widest = fmax(widest, scene_words_width(c, *line, share * scene_page_cap(c)));
+    return fmin(1, LINES_WIDTH * c->page.width / widest);
+}
+
 /* The sentences stand in the half of the page where the cross is not. */
 static void draw_lines(const struct scene_canvas *c, const struct scene_cross_view *view)
 {
-    double cap = 1.2 * scene_page_cap(c), across = c->page.width / 2;
-    double up = c->page.height * (shown_up(c, view) < c->page.height / 2 ? 0.85 : 0.42);
-    for (const char *const *line = view->lines; line && *line; line++, up -= LINE_STEP * cap)
-        scene_page_words(c, *line, SCENE_MIDDLE, across, up, cap, (struct paint_ink){ scene_chalks[0].main, 1 });
+    if (!view->lines)
+        return;
+    double unit = scene_page_cap(c) * fitting(c, view->lines), cap = FIRST_LINE * unit;
+    double up = c->page.height * (shown_up(c, view) < c->page.height / 2 ? 0.8 : 0.38);
+    for (const char *const *line = view->lines; *line; line++) {
+        scene_page_words(c, *line, SCENE_MIDDLE, c->page.width / 2, up, cap,
+                         (struct paint_ink){ scene_chalks[0].main, 1 });
+        up -= LINE_STEP * cap;
+        cap = OTHER_LINES * unit;
+    }
 }
 
 struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
     double mm_per_px = GUESSED_WIDTH_MM / view->width_px;
-    struct scene_view words = { .font = view->font,
-                                .look = { mm_per_px, SCENE_CUT_WIDTH_MM, &scene_chalks[0] },
-                                .strip_left = view->strip_left,
-                                .strip_right = view->strip_right };
+    struct scene_view words = { .font = view->font, .look = { mm_per_px, SCENE_CUT_WIDTH_MM, &scene_chalks[0] } };
     struct scene_page page = scene_page_turned(view->width_px, view->height_px, view->quarter, 1 / mm_per_px);
     struct scene_canvas c = { a, &words, page, &scene };
-    if (view->strip_left)
-        scene_draw_strip(&c);
     for (size_t i = 0; i < view->count; i++)
         draw_cross(&c, &view->crosses[i]);
     draw_lines(&c, view);

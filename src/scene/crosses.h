@@ -23,8 +23,7 @@ struct scene_cross_view {
     struct text_font *font;
     const struct scene_cross *crosses;
     size_t count;
-    const char *const *lines;             /* sentences in the picture, a NULL ends them; or NULL */
-    const char *strip_left, *strip_right; /* or both NULL: no strip */
+    const char *const *lines; /* sentences in the picture, the first one larger; a NULL ends them; or NULL */
 };
 
 /* The frame's draw list, which has nothing in table mm; everything lives in `a`. A number of only 6s and 9s is

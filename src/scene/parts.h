@@ -36,9 +36,6 @@ double scene_page_cap(const struct scene_canvas *c);
 void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
                       const struct geometry_mover *mover);
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
-void scene_draw_strip(const struct scene_canvas *c);
-
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 

@@ -13,7 +13,8 @@ static double inset_px(const struct scene_canvas *c)
     return STRIP_INSET_MM * c->page.px_per_mm;
 }
 
-void scene_draw_strip(const struct scene_canvas *c)
+/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
+static void draw_strip(const struct scene_canvas *c)
 {
     double inset = inset_px(c), cap = scene_page_cap(c);
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
@@ -122,7 +123,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_BLANK:
         break;
     }
-    scene_draw_strip(&c);
+    draw_strip(&c);
     if (view->mode != SCENE_BLANK)
         draw_notice(&c);
     return scene;
