@@ -3,10 +3,6 @@
 
 #include <math.h>
 
-#define LEAST_WEIGHT_MM 0.5
-#define MOST_WEIGHT_MM 10.0
-#define MOST_PAN_MM 10000.0
-
 static const struct app_effects redraw = { .redraw = true };
 
 size_t app_place_index(const struct app *app)
@@ -27,8 +23,8 @@ static double within(double value, double least, double most)
 static struct app_effects pan(struct app *app, vec2 by)
 {
     struct geometry_motion *m = app_motion(app);
-    m->shift.x = within(m->shift.x + by.x, -MOST_PAN_MM, MOST_PAN_MM);
-    m->shift.y = within(m->shift.y + by.y, -MOST_PAN_MM, MOST_PAN_MM);
+    m->shift.x = within(m->shift.x + by.x, -APP_MOST_PAN_MM, APP_MOST_PAN_MM);
+    m->shift.y = within(m->shift.y + by.y, -APP_MOST_PAN_MM, APP_MOST_PAN_MM);
     return redraw;
 }
 
@@ -63,7 +59,7 @@ static struct app_effects run_over(struct app *app, double unused)
 
 static struct app_effects run_weight(struct app *app, double mm)
 {
-    app->weight_mm = within(app->weight_mm + mm, LEAST_WEIGHT_MM, MOST_WEIGHT_MM);
+    app->weight_mm = within(app->weight_mm + mm, APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM);
     return redraw;
 }
 

@@ -4,6 +4,11 @@
 
 #include "app/app.h"
 
+/* Bounds of what keys and files can ask for. */
+#define APP_LEAST_WEIGHT_MM 0.5
+#define APP_MOST_WEIGHT_MM 10.0
+#define APP_MOST_PAN_MM 10000.0
+
 struct app {
     struct arena *a;
     const struct job *job;

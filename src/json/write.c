@@ -183,23 +183,26 @@ static void put_line_break(struct text *t, int levels)
         put_char(t, ' ');
 }
 
-/* `levels` is how far the item's own line is indented. Recursion is bounded by JSON_DEEPEST. */
+enum { ALL_IN_ONE_LINE = -1 };
+
+/* `levels` is how far the item's own line is indented, or ALL_IN_ONE_LINE. Recursion is bounded by JSON_DEEPEST. */
 static void put_item(struct text *t, const struct json_out *item, int levels)
 {
     if (item->scalar) {
         put(t, item->scalar);
         return;
     }
-    bool one_line = in_one_line(item);
+    bool one_line = levels == ALL_IN_ONE_LINE || in_one_line(item);
+    int inner = levels == ALL_IN_ONE_LINE ? levels : levels + 1;
     put_char(t, item->opener);
     for (const struct json_out *member = item->first; member; member = member->next) {
         if (!one_line)
-            put_line_break(t, levels + 1);
+            put_line_break(t, inner);
         if (member->key) {
             put_quoted(t, member->key);
             put(t, ": ");
         }
-        put_item(t, member, levels + 1);
+        put_item(t, member, inner);
         if (member->next)
             put(t, one_line ? ", " : ",");
     }
@@ -213,5 +216,12 @@ const char *json_out_print(struct arena *a, const struct json_out *top)
     struct text t = { .a = a };
     put_item(&t, top, 0);
     put_char(&t, '\n');
+    return ended(&t);
+}
+
+const char *json_out_print_line(struct arena *a, const struct json_out *top)
+{
+    struct text t = { .a = a };
+    put_item(&t, top, ALL_IN_ONE_LINE);
     return ended(&t);
 }

@@ -24,4 +24,7 @@ struct json_out *json_out_object(struct json_out *to, const char *key);
 /* The whole text, ended by a newline; lives in `a`. One member a line, indented, but a list of plain values in one. */
 const char *json_out_print(struct arena *a, const struct json_out *top);
 
+/* The same in one line, without a newline; lives in `a`. */
+const char *json_out_print_line(struct arena *a, const struct json_out *top);
+
 #endif

@@ -1,0 +1,84 @@
+#include "app/memory.h"
+
+#include "app/state.h"
+#include "json/want.h"
+#include "json/write.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct err_kind does_not_fit = { "app.memory", ERR_WARNING,
+                                              "a line of the job's journal does not fit this job and was passed over" };
+
+const char *app_remember(const struct app *app, struct arena *a)
+{
+    const struct geometry_motion *m = &app->places[app_place_index(app)];
+    struct json_out *top = json_out_create();
+    json_out_number(top, "cut", (double)app->cut);
+    json_out_bool(top, "all", app->all);
+    json_out_bool(top, "mirror", m->mirror);
+    json_out_number(top, "turn", m->turn_deg);
+    json_out_number(top, "right", m->shift.x);
+    json_out_number(top, "away", m->shift.y);
+    json_out_number(top, "weight", app->weight_mm);
+    json_out_text(top, "chalk", scene_chalks[app->chalks].name);
+    json_out_text(top, "side", scene_side_name(app->side));
+    const char *line = json_out_print_line(a, top);
+    json_out_destroy(top);
+    return line;
+}
+
+static bool number_within(const struct json_node *top, const char *name, double least, double most, double *out)
+{
+    const struct json_node *n = json_find(top, name);
+    if (!n || n->type != JSON_NUMBER || n->number < least || n->number > most)
+        return false;
+    *out = n->number;
+    return true;
+}
+
+static bool is_true(const struct json_node *top, const char *name)
+{
+    const struct json_node *n = json_find(top, name);
+    return n && n->type == JSON_TRUE;
+}
+
+static const char *text_of(const struct json_node *top, const char *name)
+{
+    const struct json_node *n = json_find(top, name);
+    return n && n->type == JSON_TEXT ? n->text : "";
+}
+
+/* Everything is read into a copy first, so that a line is taken whole or not at all. */
+static bool recall_from(struct app *app, const struct json_node *top)
+{
+    struct app now = *app;
+    struct geometry_motion m = { .mirror = is_true(top, "mirror") };
+    double cut;
+    bool ok = number_within(top, "cut", 0, (double)app->draft.cut_count - 1, &cut) && cut == floor(cut);
+    ok = ok && number_within(top, "turn", -360, 360, &m.turn_deg);
+    ok = ok && number_within(top, "right", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.x);
+    ok = ok && number_within(top, "away", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.y);
+    ok = ok && number_within(top, "weight", APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM, &now.weight_mm);
+    ok = ok && app_set_chalks(&now, text_of(top, "chalk")) && app_set_side(&now, text_of(top, "side"));
+    if (!ok)
+        return false;
+    now.cut = (size_t)cut;
+    now.all = is_true(top, "all");
+    *app = now;
+    *app_motion(app) = m;
+    return true;
+}
+
+bool app_recall(struct app *app, const char *line, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *ignored = base_err_list_create();
+    const struct json_node *top = json_parse(a, "journal", line, strlen(line), ignored);
+    bool ok = top && recall_from(app, top);
+    if (!ok)
+        base_err(errs, &does_not_fit, base_err_in_file(NULL), ERR_NONE);
+    base_err_list_destroy(ignored);
+    base_arena_destroy(a);
+    return ok;
+}

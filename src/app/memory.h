@@ -1,0 +1,14 @@
+/* What the app is to know again after a power cut: one line for every action, each saying how things stand after it.
+ * Applied in order, the last word counts. */
+#ifndef APP_MEMORY_H
+#define APP_MEMORY_H
+
+#include "app/app.h"
+
+/* How things stand now, as one line of JSON without a newline; lives in `a`. */
+const char *app_remember(const struct app *app, struct arena *a);
+
+/* Applies a line. False, with the app unchanged and a complaint, when it does not fit this job. */
+bool app_recall(struct app *app, const char *line, struct err_list *errs);
+
+#endif
