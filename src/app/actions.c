@@ -93,10 +93,17 @@ static struct app_effects toggle_mode(struct app *app, enum scene_mode mode)
     return redraw;
 }
 
+/* Square, then frame, then the pieces again. */
 static struct app_effects run_square(struct app *app, double unused)
 {
+    static const enum scene_mode next[] = { [SCENE_PIECES] = SCENE_TEST_SQUARE,
+                                            [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME,
+                                            [SCENE_TEST_FRAME] = SCENE_PIECES,
+                                            [SCENE_BLANK] = SCENE_TEST_SQUARE,
+                                            [SCENE_HELP] = SCENE_TEST_SQUARE };
     (void)unused;
-    return toggle_mode(app, SCENE_TEST_SQUARE);
+    app->mode = next[app->mode];
+    return redraw;
 }
 
 static struct app_effects run_rulings(struct app *app, double unused)
@@ -152,7 +159,7 @@ const struct app_action app_act_weight = { "cut line # mm wider or finer", run_w
 const struct app_action app_act_step = { "next or previous piece", run_step };
 const struct app_action app_act_all = { "all pieces, or one", run_all };
 const struct app_action app_act_middle = { "back to the middle", run_middle };
-const struct app_action app_act_square = { "test square: measure it", run_square };
+const struct app_action app_act_square = { "test square, then test frame: measure them", run_square };
 const struct app_action app_act_rulings = { "the mat's rulings", run_rulings };
 const struct app_action app_act_blank = { "dark, and light again", run_blank };
 const struct app_action app_act_chalks = { "other colours of light", run_chalks };

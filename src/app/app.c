@@ -137,6 +137,8 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     switch (app->mode) {
     case SCENE_TEST_SQUARE:
         return "Measure the square with a rule: all sides, then both diagonals";
+    case SCENE_TEST_FRAME:
+        return "Measure the long lines with a tape: sides, then both diagonals";
     case SCENE_BLANK:
         return "Dark: B brings the light back";
     case SCENE_HELP:
@@ -179,7 +181,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         .rulings = app->rulings,
         .motion = *app_motion(app),
         .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
-        .square_words = inches ? "4 in" : "100 mm",
+        .test_unit = inches ? UNITS_IN : UNITS_MM,
         .notice = app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL
     };
     list_pieces(app, frame, &view);

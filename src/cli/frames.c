@@ -162,6 +162,8 @@ int cli_write_frames(struct cli_run *run, struct app *app, const char *folder)
     ok = ok && save_frame(run, app, frame_name(run, folder, number++, "all pieces"));
     app_set_mode(app, SCENE_TEST_SQUARE);
     ok = ok && save_frame(run, app, frame_name(run, folder, number++, "test square"));
+    app_set_mode(app, SCENE_TEST_FRAME);
+    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "test frame"));
     app_set_mode(app, SCENE_HELP);
     ok = ok && save_frame(run, app, frame_name(run, folder, number, "keys"));
     return ok ? CLI_OK : CLI_FAULT;

@@ -4,9 +4,11 @@
 #include "scene/rows.h"
 
 #include <math.h>
+#include <string.h>
 
 #define STRIP_INSET_MM 12.0
-#define HELP_LINE 1.9 /* of the cap height */
+#define TEST_FRAME_SHARE 0.98 /* of the light: the frame stays clear of its edge */
+#define HELP_LINE 1.9         /* of the cap height */
 
 static double inset_px(const struct scene_canvas *c)
 {
@@ -89,26 +91,67 @@ static void draw_pieces(const struct scene_canvas *c)
         scene_draw_piece(c, &c->view->pieces[i], vec2_sub(shifts[i], middle), &mover);
 }
 
+static void test_stroke(const struct scene_canvas *c, const vec2 *points, size_t count)
+{
+    const struct scene_look *look = &c->view->look;
+    struct table_path path = { { base_arena_alloc(c->a, count, sizeof(vec2)), count, count > 2 } };
+    memcpy(path.path.points, points, count * sizeof *points);
+    paint_table_stroke(&c->out->table, path, scene_pen(look, SCENE_SQUARE), scene_ink(look, SCENE_SQUARE));
+}
+
+static void test_words(const struct scene_canvas *c, double mm, vec2 at, vec2 right)
+{
+    char text[UNITS_TEXT];
+    scene_table_words(c, units_print_length(text, mm, c->view->test_unit), (struct table_pt){ at.x, at.y }, right,
+                      scene_cap_height(&c->view->look));
+}
+
 static void draw_square(const struct scene_canvas *c)
 {
     struct geometry_box light = usable_light(c);
-    vec2 middle = vec2_lerp(light.min, light.max, 0.5);
+    vec2 m = vec2_lerp(light.min, light.max, 0.5);
     double half = c->view->square_mm / 2;
-    struct table_path square = { { base_arena_alloc(c->a, 4, sizeof(vec2)), 4, true } };
-    const vec2 corners[] = { { -1, -1 }, { 1, -1 }, { 1, 1 }, { -1, 1 } };
-    for (int i = 0; i < 4; i++)
-        square.path.points[i] = vec2_add(middle, vec2_scale(corners[i], half));
-    const struct scene_look *look = &c->view->look;
-    paint_table_stroke(&c->out->table, square, scene_pen(look, SCENE_SQUARE), scene_ink(look, SCENE_SQUARE));
-    scene_table_words(c, c->view->square_words, (struct table_pt){ middle.x, middle.y },
-                      scene_side_right(c->view->side), scene_cap_height(look));
+    test_stroke(c,
+                (const vec2[]){ { m.x - half, m.y - half },
+                                { m.x + half, m.y - half },
+                                { m.x + half, m.y + half },
+                                { m.x - half, m.y + half } },
+                4);
+    test_words(c, c->view->square_mm, m, scene_side_right(c->view->side));
+}
+
+/* A round length at most that long: whole 50 mm, or whole 2 in. */
+static double round_length(const struct scene_canvas *c, double mm)
+{
+    double step = c->view->test_unit == UNITS_IN ? 2 * UNITS_MM_PER_IN : 50;
+    return floor(mm * TEST_FRAME_SHARE / step) * step;
+}
+
+/* The lengths stand beside their lines, those of the diagonals beside the middle where they cross. */
+static void draw_test_frame(const struct scene_canvas *c)
+{
+    struct geometry_box light = usable_light(c);
+    double width = round_length(c, light.max.x - light.min.x), height = round_length(c, light.max.y - light.min.y);
+    vec2 m = vec2_lerp(light.min, light.max, 0.5), half = { width / 2, height / 2 };
+    const vec2 corner[] = { { m.x - half.x, m.y - half.y },
+                            { m.x + half.x, m.y - half.y },
+                            { m.x + half.x, m.y + half.y },
+                            { m.x - half.x, m.y + half.y } };
+    double cap = scene_cap_height(&c->view->look);
+    test_stroke(c, corner, 4);
+    test_stroke(c, (const vec2[]){ corner[0], corner[2] }, 2);
+    test_stroke(c, (const vec2[]){ corner[1], corner[3] }, 2);
+    vec2 right = scene_side_right(c->view->side);
+    test_words(c, width, (vec2){ m.x, corner[0].y + 1.5 * cap }, right);
+    test_words(c, height, (vec2){ corner[0].x + 5 * cap, m.y }, right);
+    test_words(c, vec2_length((vec2){ width, height }), (vec2){ m.x, m.y + height / 4 }, right);
 }
 
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
     struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
-    if (view->rulings && (view->mode == SCENE_PIECES || view->mode == SCENE_TEST_SQUARE))
+    if (view->rulings && (view->mode != SCENE_HELP && view->mode != SCENE_BLANK))
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
@@ -116,6 +159,9 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
         break;
     case SCENE_TEST_SQUARE:
         draw_square(&c);
+        break;
+    case SCENE_TEST_FRAME:
+        draw_test_frame(&c);
         break;
     case SCENE_HELP:
         draw_help(&c);

@@ -9,8 +9,12 @@
 #include "scene/look.h"
 #include "scene/page.h"
 #include "text/font.h"
+#include "units/length.h"
 
-enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_BLANK, SCENE_HELP };
+enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_BLANK, SCENE_HELP };
+
+/* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
+ * holds, with both diagonals, for a tape: a small square cannot judge a wide light. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
@@ -35,7 +39,7 @@ struct scene_view {
     size_t piece_count;
     struct geometry_motion motion; /* of the group of pieces about the middle of the light */
     double square_mm;              /* side of the test square */
-    const char *square_words;
+    enum units_length test_unit;   /* in which its length, and those of the test frame, are written */
     const struct scene_help_line *help;
     size_t help_count;
     const char *strip_left, *strip_right; /* what to do now; what is left */

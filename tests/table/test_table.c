@@ -10,6 +10,7 @@
 #define SQUARE_TOLERANCE_MM 0.5
 #define PLACE_TOLERANCE_MM 1.5
 #define EXACT_SQUARE_MM 0.1
+#define EXACT_FRAME_MM 0.2
 #define SIGMA_MM 0.3
 
 struct rig {
@@ -96,6 +97,38 @@ static void the_square_is_right_with_a_persons_readings(void **state)
         double error = square_error(rig, &setups[i], &table);
         if (!(error <= SQUARE_TOLERANCE_MM))
             fail_msg("%s: the square is %.3f mm off", setups[i].name, error);
+    }
+}
+
+/* The largest lit rectangle: a tape finds its sides as they are written. */
+static void the_test_frame_is_exact_with_exact_readings(void **state)
+{
+    struct rig *rig = *state;
+    size_t count;
+    const struct vt_setup *setups = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i++) {
+        struct vt_noise noise = { 1 };
+        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
+        struct calibration_table table;
+        struct vt_pt corner[4] = { 0 };
+        struct vt_quad quad;
+        assert_true(rig_calibrate(rig->a, &readings, &table, rig->errs));
+        struct app *app = rig_app(rig->a, &table, NULL, rig->errs);
+        app_set_mode(app, SCENE_TEST_FRAME);
+        struct arena *frame = base_arena_create();
+        rig_square(frame, app, corner);
+        struct paint_image image = rig_paint(frame, app);
+        struct vt_frame light = rig_frame(&image);
+        if (!vt_measure_quad(&setups[i], &light, corner, 4, &quad))
+            fail_msg("%s: the frame cannot be measured", setups[i].name);
+        double width = corner[1].x - corner[0].x, height = corner[2].y - corner[1].y;
+        assert_near(fmod(width, 50), 0, 1e-6);
+        assert_true(width > 300 && height > 300);
+        assert_near(quad.side_mm[0], width, EXACT_FRAME_MM);
+        assert_near(quad.side_mm[1], height, EXACT_FRAME_MM);
+        assert_near(quad.diagonal_mm[0], hypot(width, height), EXACT_FRAME_MM);
+        assert_near(quad.diagonal_mm[1], hypot(width, height), EXACT_FRAME_MM);
+        base_arena_destroy(frame);
     }
 }
 
@@ -250,6 +283,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_square_is_exact_with_exact_readings, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_test_frame_is_exact_with_exact_readings, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_square_is_right_with_a_persons_readings, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_pieces_outline_falls_where_it_should_however_it_is_placed, set_up, tear_down),
         cmocka_unit_test_setup_teardown(placing_keeps_every_distance, set_up, tear_down),
