@@ -1,6 +1,7 @@
 #include "app/check.h"
 #include "app/report.h"
 #include "app/sentence.h"
+#include "app/walk.h"
 #include "cli/run.h"
 #include "input/key.h"
 #include "pattern/read.h"
@@ -77,19 +78,27 @@ static int run_check(struct cli_run *run)
     return ok ? CLI_OK : CLI_FAULT;
 }
 
-static int run_keys(struct cli_run *run)
+static void say_keys(struct cli_run *run, const char *title, const char *name, const struct scene_help_line *lines,
+                     size_t count)
 {
-    const struct scene_help_line *lines;
-    size_t count = app_help_lines(run->a, &lines);
-    struct json_out *list = run->json ? json_out_list(run->json, "keys") : NULL;
+    struct json_out *list = run->json ? json_out_list(run->json, name) : NULL;
+    cli_say(run, "%s", title);
     for (size_t i = 0; i < count; i++) {
-        cli_say(run, "%-28s %s", lines[i].key, lines[i].what);
+        cli_say(run, "  %-40s %s", lines[i].key, lines[i].what);
         if (list) {
             struct json_out *row = json_out_object(list, NULL);
             json_out_text(row, "key", lines[i].key);
             json_out_text(row, "what", lines[i].what);
         }
     }
+}
+
+static int run_keys(struct cli_run *run)
+{
+    const struct scene_help_line *cutting, *setting_up;
+    size_t cutting_count = app_help_lines(run->a, &cutting), setup_count = app_walk_help_lines(run->a, &setting_up);
+    say_keys(run, "While cutting", "cutting", cutting, cutting_count);
+    say_keys(run, "While setting up the table", "setting_up", setting_up, setup_count);
     return CLI_OK;
 }
 
@@ -120,7 +129,7 @@ static const struct command_row {
     { "check", "FILE", "proof-read any of our files", EVERY, run_check },
     { "demo", NULL, "cut a pinafore on a sample table",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_demo },
-    { "keys", NULL, "the keys while cutting", EVERY, run_keys },
+    { "keys", NULL, "the keys while cutting and while setting up", EVERY, run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };

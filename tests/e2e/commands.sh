@@ -75,8 +75,12 @@ done
 
 expect 0 "$chalklight" keys
 said "Page Down"
-for command in size crosses calibrate job cut frame check demo keys; do
+for command in size setup crosses calibrate job cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"
+    # The manual page names every command and every option.
+    for word in "$command" $(sed -n 's/^  \(--[a-z]*\) .*/\1/p' "$work/out"); do
+        expect 0 grep -qwF -- "$word" "$top/assets/chalklight.1"
+    done
 done
 finish
