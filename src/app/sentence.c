@@ -48,9 +48,18 @@ static const char *place_text(struct arena *a, const struct err_place *place)
     return out;
 }
 
+const char *app_plain(struct arena *a, const char *text)
+{
+    char *plain = base_arena_copy_text(a, text);
+    for (char *p = plain; *p; p++)
+        if (((unsigned char)*p < 0x20 && *p != '\n') || *p == 0x7f)
+            *p = '?';
+    return plain;
+}
+
 const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit)
 {
-    return base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit));
+    return app_plain(a, base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit)));
 }
 
 void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit)

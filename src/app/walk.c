@@ -13,6 +13,7 @@ enum { TYPED = 24, COLUMNS = 62, MOST_LINES = 12, LEAST_QUESTIONED = 5 };
 enum page { PAGE_CAUTIONS, PAGE_READ, PAGE_QUESTION, PAGE_RESULT };
 
 struct item {
+    int number;
     struct px_pt px; /* where it is shown, nudges included */
     bool read, beside;
     struct table_pt at;
@@ -20,15 +21,17 @@ struct item {
 
 struct app_walk {
     struct app_walk_start start;
-    struct item items[APP_WALK_CROSSES];
-    size_t now;
+    struct item *items; /* the walk's own crosses, then others that a file of readings brought along */
+    size_t count, now;
     enum page page;
     int quarter;
     char typed[2][TYPED]; /* along, away */
     int field;
-    bool refused;         /* what was typed is no length */
+    double along_mm;      /* taken already, while away is being typed */
+    const char *refusal;  /* why what was typed is not taken, or NULL */
     struct arena *said;   /* the last solve and its sentences, remade with every reading */
-    const char *sentence; /* why the readings were refused, or NULL */
+    const char *sentence; /* why the readings were refused, or what is doubtful, or NULL */
+    size_t accused;       /* the cross that the sentence speaks of */
     bool solved;
     struct calibration_solution solution;
     struct calibration_readings solved_readings;
@@ -55,42 +58,56 @@ static void go_to(struct app_walk *w, size_t index)
 {
     w->now = index;
     w->field = 0;
-    w->refused = false;
+    w->refusal = NULL;
     memset(w->typed, 0, sizeof w->typed);
     w->page = PAGE_READ;
 }
 
 static size_t next_unread(const struct app_walk *w, size_t from)
 {
-    for (size_t i = 0; i < APP_WALK_CROSSES; i++) {
-        size_t at = (from + i) % APP_WALK_CROSSES;
+    for (size_t i = 0; i < w->count; i++) {
+        size_t at = (from + i) % w->count;
         if (!w->items[at].read && !w->items[at].beside)
             return at;
     }
-    return APP_WALK_CROSSES;
+    return w->count;
 }
 
+static size_t find_item(const struct app_walk *w, int number)
+{
+    size_t i = 0;
+    while (i < w->count && w->items[i].number != number)
+        i++;
+    return i;
+}
+
+/* Every reading of the file is kept, that of a cross which is not one of the walk's too. */
 static void take_over(struct app_walk *w, const struct calibration_readings *before)
 {
     for (size_t i = 0; before && i < before->count; i++) {
-        int cross = before->items[i].cross;
-        if (cross < 1 || cross > APP_WALK_CROSSES)
-            continue;
-        w->items[cross - 1] = (struct item){ before->items[i].px, true, false, before->items[i].at };
+        const struct calibration_reading *r = &before->items[i];
+        size_t at = find_item(w, r->cross);
+        if (at < w->count && w->items[at].read)
+            at = w->count; /* read more than once */
+        w->items[at] = (struct item){ r->cross, r->px, true, false, r->at };
+        w->count += at == w->count;
     }
 }
 
 struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *start)
 {
     struct app_walk *w = base_arena_alloc(a, 1, sizeof *w);
+    size_t most = APP_WALK_CROSSES + (start->before ? start->before->count : 0);
     w->start = *start;
     w->said = a;
+    w->items = base_arena_alloc(a, most, sizeof *w->items);
     for (int i = 0; i < APP_WALK_CROSSES; i++) /* on half pixels, where an arm is sharpest */
-        w->items[i].px =
-            (struct px_pt){ (int)(places[i][0] * start->width_px) + 0.5, (int)(places[i][1] * start->height_px) + 0.5 };
+        w->items[w->count++] = (struct item){ .number = i + 1,
+                                              .px = { (int)(places[i][0] * start->width_px) + 0.5,
+                                                      (int)(places[i][1] * start->height_px) + 0.5 } };
     take_over(w, start->before);
     size_t first = next_unread(w, 0);
-    go_to(w, first < APP_WALK_CROSSES ? first : 0);
+    go_to(w, first < w->count ? first : 0);
     w->page = PAGE_CAUTIONS;
     return w;
 }
@@ -101,12 +118,12 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
                                       .unit = w->start.unit,
                                       .width_px = w->start.width_px,
                                       .height_px = w->start.height_px,
-                                      .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                      .sigma_mm = w->start.sigma_mm,
                                       .mat = w->start.mat,
-                                      .items = base_arena_alloc(a, APP_WALK_CROSSES, sizeof *r.items) };
-    for (int i = 0; i < APP_WALK_CROSSES; i++)
+                                      .items = base_arena_alloc(a, w->count, sizeof *r.items) };
+    for (size_t i = 0; i < w->count; i++)
         if (w->items[i].read)
-            r.items[r.count++] = (struct calibration_reading){ i + 1, w->items[i].px, w->items[i].at };
+            r.items[r.count++] = (struct calibration_reading){ w->items[i].number, w->items[i].px, w->items[i].at };
     return r;
 }
 
@@ -115,56 +132,96 @@ struct calibration_table app_walk_table(const struct app_walk *w, struct arena *
     return calibration_table_of(a, &w->solved_readings, &w->solution, made);
 }
 
-/* Solves what is there; the sentence of a refusal is kept to be shown. */
+/* The cross that a refusal accuses: its first number; else the one just read. */
+static size_t accused(const struct app_walk *w, const struct err *e)
+{
+    size_t at = e->args[0].type == ERR_ARG_NUMBER ? find_item(w, (int)e->args[0].number) : w->count;
+    return at < w->count && w->items[at].read ? at : w->now;
+}
+
+/* Solves what is there. The sentence of a refusal, or else of the first doubt, is kept to be shown. */
 static void solve(struct app_walk *w)
 {
     struct err_list *errs = base_err_list_create();
     w->solved_readings = app_walk_readings(w, w->said);
     w->solved = calibration_solve(w->said, NULL, &w->solved_readings, CALIBRATION_LENS_WEAK, &w->solution, errs);
+    if (w->solved)
+        calibration_question(NULL, &w->solution.map, errs);
     w->sentence = NULL;
-    for (int i = 0; i < errs->count && !w->solved; i++)
-        if (errs->items[i].kind->severity == ERR_FAULT)
-            w->sentence = app_sentence(w->said, &errs->items[i], w->start.unit);
+    w->accused = w->now;
+    for (int i = errs->count - 1; i >= 0; i--) {
+        const struct err *e = &errs->items[i];
+        if (!w->solved && e->kind->severity != ERR_FAULT)
+            continue;
+        w->sentence = app_sentence(w->said, e, w->start.unit);
+        w->accused = accused(w, e);
+    }
     base_err_list_destroy(errs);
 }
 
 static const struct app_walk_effects redraw = { .redraw = true };
 
+static struct app_walk_effects show_result(struct app_walk *w)
+{
+    solve(w);
+    w->page = PAGE_RESULT;
+    return redraw;
+}
+
+static struct app_walk_effects go_on(struct app_walk *w)
+{
+    size_t next = next_unread(w, w->now);
+    if (next == w->count)
+        return show_result(w);
+    go_to(w, next);
+    return redraw;
+}
+
 /* From the fifth reading on a new one that does not fit is questioned at once. */
 static struct app_walk_effects made_reading(struct app_walk *w)
 {
-    size_t count = app_walk_readings(w, w->said).count, next = next_unread(w, w->now);
+    size_t count = app_walk_readings(w, w->said).count;
     if (count >= LEAST_QUESTIONED)
         solve(w);
-    if (count >= LEAST_QUESTIONED && !w->solved && next < APP_WALK_CROSSES) {
+    if (count >= LEAST_QUESTIONED && !w->solved && next_unread(w, w->now) < w->count)
         w->page = PAGE_QUESTION;
-    } else if (next < APP_WALK_CROSSES) {
-        go_to(w, next);
-    } else {
-        solve(w);
-        w->page = PAGE_RESULT;
-    }
+    else
+        go_on(w);
     return (struct app_walk_effects){ .redraw = true, .save = true };
+}
+
+/* One number was typed: along first, then away, and only both together make a reading. */
+static struct app_walk_effects take_typed(struct app_walk *w)
+{
+    struct item *item = &w->items[w->now];
+    double mm;
+    struct table_pt at = { w->along_mm, 0 };
+    if (!units_parse_length(w->typed[w->field], w->start.unit, &mm)) {
+        w->refusal = "That is not a length: write 41.5 or 16 1/4";
+        return redraw;
+    }
+    *(w->field ? &at.y : &at.x) = mm;
+    if (!calibration_on_mat(&w->start.mat, at)) {
+        w->refusal = "That lies beside the mat's rulings: read it again, or press B";
+        return redraw;
+    }
+    w->along_mm = at.x;
+    w->refusal = NULL;
+    if (w->field++ == 0)
+        return redraw;
+    *item = (struct item){ item->number, item->px, true, false, at };
+    return made_reading(w);
 }
 
 static struct app_walk_effects run_enter(struct app_walk *w, double unused)
 {
     (void)unused;
-    struct item *item = &w->items[w->now];
-    double *to = w->field ? &item->at.y : &item->at.x;
     switch (w->page) {
     case PAGE_READ:
-        w->refused = !units_parse_length(w->typed[w->field], w->start.unit, to);
-        if (w->refused)
-            return redraw;
-        if (w->field++ == 0)
-            return redraw;
-        item->read = true;
-        item->beside = false;
-        return made_reading(w);
-    case PAGE_QUESTION: /* read this one again */
-        item->read = false;
-        go_to(w, w->now);
+        return take_typed(w);
+    case PAGE_QUESTION: /* read the one that does not fit again */
+        w->items[w->accused].read = false;
+        go_to(w, w->accused);
         return (struct app_walk_effects){ .redraw = true, .save = true };
     case PAGE_RESULT:
         return (struct app_walk_effects){ .redraw = true, .done = w->solved };
@@ -174,19 +231,23 @@ static struct app_walk_effects run_enter(struct app_walk *w, double unused)
     return redraw;
 }
 
+static struct app_walk_effects run_result(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return show_result(w);
+}
+
 static struct app_walk_effects run_keep(struct app_walk *w, double unused)
 {
     (void)unused;
-    if (w->page == PAGE_QUESTION)
-        go_to(w, next_unread(w, w->now));
-    return redraw;
+    return w->page == PAGE_QUESTION ? go_on(w) : redraw;
 }
 
 static struct app_walk_effects run_back(struct app_walk *w, double unused)
 {
     (void)unused;
     size_t length = strlen(w->typed[w->field]);
-    w->refused = false;
+    w->refusal = NULL;
     if (w->page == PAGE_READ && length)
         w->typed[w->field][length - 1] = '\0';
     else if (w->page == PAGE_READ && w->field)
@@ -196,7 +257,7 @@ static struct app_walk_effects run_back(struct app_walk *w, double unused)
 
 static struct app_walk_effects run_step(struct app_walk *w, double by)
 {
-    go_to(w, (w->now + APP_WALK_CROSSES + (size_t)(by < 0 ? -1 : 1)) % APP_WALK_CROSSES);
+    go_to(w, (w->now + w->count + (size_t)(by < 0 ? -1 : 1)) % w->count);
     return redraw;
 }
 
@@ -221,8 +282,9 @@ static struct app_walk_effects nudge(struct app_walk *w, double right, double aw
     struct px_pt to = { item->px.x + by.x, item->px.y + by.y };
     if (to.x >= 0 && to.y >= 0 && to.x <= w->start.width_px && to.y <= w->start.height_px)
         item->px = to;
+    bool was_read = item->read; /* what was read of it was read elsewhere */
     item->read = false;
-    return redraw;
+    return (struct app_walk_effects){ .redraw = true, .save = was_read };
 }
 
 static struct app_walk_effects run_across(struct app_walk *w, double px)
@@ -267,6 +329,7 @@ static const struct walk_key {
     { KEY_RIGHT, MOD_SHIFT, run_across, +16, NULL },
     { KEY_UP, MOD_SHIFT, run_away, +16, NULL },
     { KEY_DOWN, MOD_SHIFT, run_away, -16, NULL },
+    { KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
     { KEY_PAGE_UP, 0, run_step, -1, NULL },
     { KEY_CHAR + 'b', 0, run_beside, 0, "it falls beside the mat" },
@@ -302,7 +365,7 @@ static bool is_of_a_length(int key)
 static struct app_walk_effects type(struct app_walk *w, int key)
 {
     size_t length = strlen(w->typed[w->field]);
-    w->refused = false;
+    w->refusal = NULL;
     if (w->page == PAGE_READ && length + 1 < TYPED)
         w->typed[w->field][length] = key == KEY_SPACE ? ' ' : (char)(key - KEY_CHAR);
     return redraw;
@@ -317,6 +380,8 @@ static struct app_walk_effects press(struct app_walk *w, int key, int mods)
             break;
         return key_rows[i].run(w, key_rows[i].amount);
     }
+    if (w->page == PAGE_CAUTIONS && next_unread(w, 0) == w->count)
+        return show_result(w);
     if (w->page == PAGE_CAUTIONS)
         w->page = PAGE_READ;
     else if (!mods && is_of_a_length(key))
@@ -366,14 +431,14 @@ static const char *length_or_blank(const struct app_walk *w, struct arena *a, in
 static void read_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
     size_t read = app_walk_readings(w, a).count;
-    lines[0] = base_arena_print(a, "Cross %zu · along: %s · away from you: %s", w->now + 1, length_or_blank(w, a, 0),
-                                length_or_blank(w, a, 1));
-    lines[1] = w->refused ? "That is not a length: write 41.5 or 16 1/4"
-                          : base_arena_print(a, "Where does it fall on the mat's rulings, in %s? %zu of %d are read",
-                                             units_name(w->start.unit), read, APP_WALK_CROSSES);
+    lines[0] = base_arena_print(a, "Cross %d · along: %s · away from you: %s", w->items[w->now].number,
+                                length_or_blank(w, a, 0), length_or_blank(w, a, 1));
+    lines[1] = w->refusal ? w->refusal
+                          : base_arena_print(a, "Where does it fall on the mat's rulings, in %s? %zu of %zu are read",
+                                             units_name(w->start.unit), read, w->count);
     lines[2] = "Type how far along, Enter, then how far away from you, Enter.";
     lines[3] = "Arrows nudge it onto a ruling (Ctrl: finer, Shift: farther).";
-    lines[4] = "B: it falls beside the mat · Tab: turn the words to you · Ctrl Q: leave";
+    lines[4] = "B: it falls beside the mat · Tab: turn the words to you · End: enough · Ctrl Q: leave";
 }
 
 static void result_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -390,6 +455,8 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
                                 s->worst_mm);
     lines[2] = "Enter: take this table · Page Up: read a cross again";
     lines[3] = "Then measure the test square before you cut";
+    if (w->sentence)
+        wrap(a, w->sentence, lines, 4);
 }
 
 /* The sentences in the picture. */
@@ -404,9 +471,10 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
         read_lines(w, a, lines);
         break;
     case PAGE_QUESTION:
-        lines[0] = base_arena_print(a, "Cross %zu?", w->now + 1);
+        lines[0] = base_arena_print(a, "Cross %d?", w->items[w->accused].number);
         count = wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", lines, 1);
-        lines[count] = base_arena_print(a, "Enter: read cross %zu again · K: keep it for now", w->now + 1);
+        lines[count] =
+            base_arena_print(a, "Enter: read cross %d again · K: keep it for now", w->items[w->accused].number);
         break;
     case PAGE_RESULT:
         result_lines(w, a, lines);
@@ -424,15 +492,15 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 
 struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
 {
-    struct scene_cross *crosses = base_arena_alloc(frame, APP_WALK_CROSSES, sizeof *crosses);
-    for (size_t i = 0; i < APP_WALK_CROSSES; i++)
-        crosses[i] = (struct scene_cross){ (int)i + 1, w->items[i].px, state_of(w, i) };
+    struct scene_cross *crosses = base_arena_alloc(frame, w->count, sizeof *crosses);
+    for (size_t i = 0; i < w->count; i++)
+        crosses[i] = (struct scene_cross){ w->items[i].number, w->items[i].px, state_of(w, i) };
     struct scene_cross_view view = { .width_px = w->start.width_px,
                                      .height_px = w->start.height_px,
                                      .quarter = w->quarter,
                                      .font = w->start.font,
                                      .crosses = crosses,
-                                     .count = APP_WALK_CROSSES,
+                                     .count = w->count,
                                      .lines = lines_of(w, frame) };
     return scene_crosses(frame, &view);
 }

@@ -25,6 +25,7 @@ struct app_walk_start {
     const char *name;        /* of the table */
     enum units_length unit;  /* of what is typed */
     struct calibration_mat mat;
+    double sigma_mm; /* how well she reads the rulings */
     struct text_font *font;
     const struct calibration_readings *before; /* readings made earlier, to go on from; or NULL */
 };

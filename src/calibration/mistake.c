@@ -53,12 +53,12 @@ static const struct {
     bool away; /* from the person, rather than along the table */
     struct err_kind kind;
 } slip_rows[] = {
-    {0,                false, { "calibration.contradict", ERR_FAULT, OFF "One line off?" ALONG }      },
-    { 0,               true,  { "calibration.contradict", ERR_FAULT, OFF "One line off?" AWAY }       },
-    { UNITS_MM_PER_IN, false, { "calibration.contradict", ERR_FAULT, OFF "One inch off?" ALONG }      },
-    { UNITS_MM_PER_IN, true,  { "calibration.contradict", ERR_FAULT, OFF "One inch off?" AWAY }       },
-    { 10,              false, { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" ALONG }},
-    { 10,              true,  { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" AWAY } },
+    { 0, false, { "calibration.contradict", ERR_FAULT, OFF "One line off?" ALONG } },
+    { 0, true, { "calibration.contradict", ERR_FAULT, OFF "One line off?" AWAY } },
+    { UNITS_MM_PER_IN, false, { "calibration.contradict", ERR_FAULT, OFF "One inch off?" ALONG } },
+    { UNITS_MM_PER_IN, true, { "calibration.contradict", ERR_FAULT, OFF "One inch off?" AWAY } },
+    { 10, false, { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" ALONG } },
+    { 10, true, { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" AWAY } },
 };
 enum { SLIP_ROWS = sizeof slip_rows / sizeof slip_rows[0] };
 
@@ -207,10 +207,7 @@ static struct guess nearest_guess(const struct calibration_readings *readings, c
     const struct calibration_reading *r = &readings->items[s->index];
     struct table_pt predicted = geometry_map_to_table(&s->rest.map, r->px), at = r->at;
     struct guess best = { 0 };
-    struct guess swapped = {
-        .kind = &contradict_swapped, .at = {at.y, at.x},
-             .should_mm = at.y, .was_mm = at.x
-    };
+    struct guess swapped = { .kind = &contradict_swapped, .at = { at.y, at.x }, .should_mm = at.y, .was_mm = at.x };
     keep_nearer(&best, swapped, predicted);
     for (int row = 0; row < SLIP_ROWS; row++) {
         double mm = slip_rows[row].mm > 0 ? slip_rows[row].mm : readings->mat.ruling_mm;

@@ -21,6 +21,10 @@ static const struct err_kind off_frame = { "calibration.off_frame", ERR_FAULT,
                                            "pixel {0}, {1} lies outside the picture of {2} x {3}" };
 static const struct err_kind too_far = { "calibration.too_far", ERR_FAULT,
                                          "{0} is farther than {1} from the mat's zero: check the number and its unit" };
+static const struct err_kind beside = {
+    "calibration.beside", ERR_FAULT,
+    "cross {0} at {1} along and {2} away lies beside the mat's rulings: read it again, or leave it out"
+};
 static const struct err_kind moved = {
     "calibration.moved", ERR_FAULT, "cross {0} stands at another pixel further up: give this one a number of its own"
 };
@@ -67,6 +71,15 @@ static void check_place(const struct json_node *node, const struct calibration_r
     }
 }
 
+bool calibration_on_mat(const struct calibration_mat *mat, struct table_pt at)
+{
+    if (!mat->name)
+        return fabs(at.x) <= FARTHEST_MM && fabs(at.y) <= FARTHEST_MM;
+    const double *margin = mat->margin_mm;
+    return at.x >= -margin[0] && at.x <= mat->width_mm + margin[1] && at.y >= -margin[2] &&
+           at.y <= mat->height_mm + margin[3];
+}
+
 static void reading_from(const struct json_node *node, struct calibration_readings *out, struct err_list *errs)
 {
     int before = errs->faults;
@@ -84,6 +97,8 @@ static void reading_from(const struct json_node *node, struct calibration_readin
     if (errs->faults != before)
         return;
     check_place(node, out, &r, errs);
+    if (!calibration_on_mat(&out->mat, r.at))
+        json_fault(errs, node, &beside, ERR_NUMBER(r.cross), ERR_MM(r.at.x), ERR_MM(r.at.y));
     out->items[out->count++] = r;
 }
 

@@ -7,9 +7,9 @@
 #include "calibration/mat.h"
 #include "geometry/space.h"
 
-enum { CALIBRATION_READINGS_VERSION = 1, CALIBRATION_MOST_READINGS = 500, CALIBRATION_MOST_PX = 16384 };
+enum { CALIBRATION_READINGS_VERSION = 1, CALIBRATION_MOST_READINGS = 500, CALIBRATION_MOST_PX = 16000 };
 
-#define CALIBRATION_TYPED_SIGMA_MM 0.3 /* how well a person reads a ruling; a study's figure, see DEVELOPERS.md */
+#define CALIBRATION_TYPED_SIGMA_MM 0.3 /* how well a person reads a ruling (DEVELOPERS.md, Calibration) */
 
 struct calibration_reading {
     int cross; /* the number projected beside it */
@@ -34,6 +34,9 @@ bool calibration_readings_read(struct arena *a, const char *path, struct calibra
 /* The same from text in memory, `file` naming it. */
 bool calibration_readings_parse(struct arena *a, const char *file, const char *bytes, size_t count,
                                 struct calibration_readings *out, struct err_list *errs);
+
+/* Whether a place can be read on the mat: on its ruled field or the margin around it; without a mat within 10 m. */
+bool calibration_on_mat(const struct calibration_mat *mat, struct table_pt at);
 
 /* The readings as their file's text, in `a`. One whose place is not a number is not filled in yet: its "at" asks for
  * it, and reading the file tells so. */

@@ -6,7 +6,11 @@
 #include <assert.h>
 #include <math.h>
 
-enum { LEAST_READINGS = 4, LEAST_CHECKED = 6 };
+#define MOST_STRETCH 1.6 /* a projector tilted by 25° stays under 1.3 */
+#define LEAST_PX_MM 0.1  /* a pixel on the cloth: a light 20 cm wide … */
+#define MOST_PX_MM 5.0   /* … to 10 m */
+
+enum { LEAST_READINGS = 4, LEAST_CHECKED = 9 };
 
 /* Farthest from their line, as a part of their spread along it, at which places still count as in one line. At a
  * fiftieth a reading error is some fifty times as large beside the line as on it. */
@@ -42,9 +46,19 @@ static const struct err_kind folds = {
     "calibration.folds", ERR_FAULT,
     "with these readings the picture would fold over itself. Two crosses are probably exchanged: read them again"
 };
+static const struct err_kind turned_over = { "calibration.turned_over", ERR_WARNING,
+                                             "by these readings the picture lies mirrored on the table. Were along and "
+                                             "away exchanged, or along read from the right?" };
+static const struct err_kind stretched = {
+    "calibration.stretched", ERR_WARNING,
+    "by these readings a pixel is {0} times as wide as high. Was one direction read in another unit?"
+};
+static const struct err_kind odd_size = {
+    "calibration.odd_size", ERR_WARNING, "by these readings the light is {0} wide. Were they written in another unit?"
+};
 static const struct err_kind few = {
     "calibration.few", ERR_WARNING,
-    "with only {0} readings a wrong one may go unnoticed. Read at least six, better nine"
+    "with only {0} readings a wrong one may go unnoticed. Read at least nine, the corners twice"
 };
 
 static bool is_same_pixel(struct px_pt a, struct px_pt b)
@@ -194,4 +208,17 @@ bool calibration_solve(struct arena *a, const char *file, const struct calibrati
     }
     base_arena_destroy(scratch);
     return solved;
+}
+
+void calibration_question(const char *file, const struct geometry_map *map, struct err_list *errs)
+{
+    struct px_pt middle = { map->width_px / 2.0, map->height_px / 2.0 };
+    struct geometry_jacobian j = geometry_map_jacobian(map, middle);
+    double across = hypot(j.xu, j.yu), down = hypot(j.xv, j.yv);
+    if (j.xu * j.yv - j.xv * j.yu > 0)
+        base_err(errs, &turned_over, base_err_in_file(file), ERR_NONE);
+    if (across > MOST_STRETCH * down || down > MOST_STRETCH * across)
+        base_err(errs, &stretched, base_err_in_file(file), ERR_NUMBER(round(100 * across / down) / 100));
+    if (across < LEAST_PX_MM || across > MOST_PX_MM)
+        base_err(errs, &odd_size, base_err_in_file(file), ERR_MM(across * map->width_px));
 }

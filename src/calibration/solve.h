@@ -25,8 +25,12 @@ struct calibration_solution {
  * all but one of them in (or nearly in) one line, two readings of one pixel that fall far apart, readings that leave
  * the map open, readings that contradict each other (naming the one that fits worst and what was probably meant, two
  * when either may be wrong, none when there are too few to tell), a map that folds or whose horizon comes near the
- * frame. With fewer than six readings it warns that a wrong one may go unnoticed. */
+ * frame. With fewer than nine readings it warns that a wrong one may go unnoticed. */
 bool calibration_solve(struct arena *a, const char *file, const struct calibration_readings *readings,
                        enum calibration_lens lens, struct calibration_solution *out, struct err_list *errs);
+
+/* Readings may agree with each other and still all be made the wrong way: warns of a map that mirrors, stretches or is
+ * of a size that no ordinary projector's is. `file` names the readings; may be NULL. */
+void calibration_question(const char *file, const struct geometry_map *map, struct err_list *errs);
 
 #endif

@@ -23,10 +23,7 @@ struct normalising {
 
 static struct normalising normalising_of(const vec2 *at, size_t count)
 {
-    struct normalising n = {
-        {0, 0},
-        1
-    };
+    struct normalising n = { { 0, 0 }, 1 };
     for (size_t i = 0; i < count; i++)
         n.middle = vec2_add(n.middle, vec2_scale(at[i], 1.0 / (double)count));
     double distance = 0;

@@ -38,11 +38,14 @@ static int run_calibrate(struct cli_run *run)
     if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
         !calibration_solve(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution, run->errs))
         return CLI_FAULT;
+    calibration_question(run->args.operand, &solution.map, run->errs);
     struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
     if (cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)
         return CLI_FAULT;
-    if (run->json)
+    if (run->json) {
         app_calibration_json(run->json, &readings, &solution);
+        json_out_text(run->json, "table", out);
+    }
     cli_say(run, "%sMeasure the test square on the table before you cut.",
             app_calibration_report(run->a, &readings, &solution));
     return CLI_OK;
@@ -63,10 +66,13 @@ static int run_job(struct cli_run *run)
         !draft_make(run->a, job.pattern, job.position, job.cup_group, job.view, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
-    if (run->json)
+    if (run->json) {
         app_size_json(run->json, job.pattern, &choice);
-    cli_say(run, "%s%zu lines to cut%s", app_size_report(run->a, job.pattern, job.body, &choice), draft.cut_count,
-            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
+        json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
+        json_out_text(run->json, "job", out);
+    }
+    cli_say(run, "%sLines of the cutting list: %zu%s", app_size_report(run->a, job.pattern, job.body, &choice),
+            draft.cut_count, job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
     return CLI_OK;
 }
 
@@ -74,7 +80,12 @@ static int run_check(struct cli_run *run)
 {
     const char *report;
     bool ok = app_check(run->a, run->args.operand, &report, run->json, run->errs);
-    cli_say(run, "%s%s", report, ok ? "Nothing to mend." : "");
+    if (run->json)
+        json_out_text(run->json, "report", report);
+    if (ok)
+        cli_say(run, "%sNothing to mend.", report);
+    else if (*report)
+        cli_say(run, "%s", report);
     return ok ? CLI_OK : CLI_FAULT;
 }
 
@@ -109,10 +120,12 @@ static const struct command_row {
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why", EVERY | CLI_OPTION(OPT_BODY), run_size },
     { "crosses", NULL, "numbered crosses to set up the table by",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_DISPLAY),
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) |
+          CLI_OPTION(OPT_DISPLAY),
       cli_run_crosses },
     { "setup", "TABLE", "set up the table by keys, one cross at a time",
-      EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_DISPLAY), cli_run_setup },
+      EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
+      cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses", EVERY | CLI_OPTION(OPT_OUT),
       run_calibrate },
     { "job", "PATTERN", "begin a job: one view for one person",
@@ -163,7 +176,7 @@ static const struct command_row *find_command(const char *name)
     return NULL;
 }
 
-/* Faults on standard error, or as a member of the JSON result on standard output. */
+/* Faults on standard error, and as a member of the JSON result where that is wanted. */
 static void tell_faults(struct cli_run *run)
 {
     struct json_out *list = run->json ? json_out_list(run->json, "complaints") : NULL;
@@ -215,7 +228,7 @@ static int run_words(struct cli_run *run, const struct command_row *command, int
 
 static void stop_out_of_memory(void)
 {
-    fputs("chalklight: this machine has no memory left for that; nothing was changed\n", stderr);
+    fputs("chalklight: this machine has no memory left for that\n", stderr);
     exit(CLI_FAULT);
 }
 
@@ -237,7 +250,10 @@ int cli_main(int argc, char **argv)
         print_overview(stderr);
         return CLI_WRONG_USE;
     }
-    struct cli_run run = { .a = base_arena_create(), .errs = base_err_list_create(), .unit = UNITS_CM };
+    struct cli_run run = { .a = base_arena_create(),
+                           .errs = base_err_list_create(),
+                           .operand_is_read = command->run != cli_run_setup,
+                           .unit = UNITS_CM };
     int code = run_words(&run, command, argc - 2, argv + 2);
     if (fflush(stdout) != 0 || ferror(stdout)) {
         fputs("chalklight: the result could not be written out\n", stderr);

@@ -1,5 +1,6 @@
 /* The projected crosses that a table is set up by, and an empty file for what is read of them. */
 #include "scene/crosses.h"
+#include "base/file.h"
 #include "cli/display.h"
 #include "cli/run.h"
 #include "export/png.h"
@@ -11,6 +12,10 @@
 #include <stdio.h>
 
 enum { COLUMNS = 5, ROWS = 4, CROSSES = COLUMNS * ROWS };
+
+static const struct err_kind there_already = {
+    "crosses.there_already", ERR_FAULT, "is there already, and may hold readings; give the new file another name"
+};
 
 #define MARGIN 0.06 /* of the frame's width and height, from its edge to the outer crosses */
 
@@ -27,7 +32,8 @@ static void place_crosses(struct scene_cross out[CROSSES], int width, int height
 }
 
 /* A file of readings with nothing filled in. */
-static const char *empty_readings(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height)
+static const char *empty_readings(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height,
+                                  double sigma_mm)
 {
     struct calibration_reading items[CROSSES];
     for (int i = 0; i < CROSSES; i++)
@@ -36,7 +42,7 @@ static const char *empty_readings(struct cli_run *run, const struct scene_cross 
                                              .unit = run->unit,
                                              .width_px = width,
                                              .height_px = height,
-                                             .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                             .sigma_mm = sigma_mm,
                                              .items = items,
                                              .count = CROSSES };
     return calibration_readings_print(run->a, &readings);
@@ -78,10 +84,19 @@ static bool show(struct cli_run *run, struct screen_window *window, const struct
 static int write_readings(struct cli_run *run, const struct scene_cross crosses[CROSSES], int width, int height)
 {
     const char *path = run->args.value[OPT_READINGS];
+    double sigma_mm = CALIBRATION_TYPED_SIGMA_MM;
     if (!path)
         return CLI_OK;
-    if (cli_save_text(run, path, empty_readings(run, crosses, width, height)) != CLI_OK)
+    if (!cli_sigma(run, &sigma_mm))
+        return CLI_WRONG_USE;
+    if (base_file_exists(path)) {
+        base_err(run->errs, &there_already, base_err_in_file(path), ERR_NONE);
         return CLI_FAULT;
+    }
+    if (cli_save_text(run, path, empty_readings(run, crosses, width, height, sigma_mm)) != CLI_OK)
+        return CLI_FAULT;
+    if (run->json)
+        json_out_text(run->json, "readings", path);
     cli_say(run,
             "%s\nWrite down where each cross falls on the mat's rulings, along and away from you, and take out the "
             "crosses that fall beside the mat.",
@@ -100,6 +115,8 @@ static int crosses_on_display(struct cli_run *run)
     screen_size(window, &width, &height);
     place_crosses(crosses, width, height);
     int code = write_readings(run, crosses, width, height);
+    cli_say(run,
+            "A very bright light hangs above the table: do not look up into the lens. Esc takes the crosses away.");
     fflush(stdout);
     bool ok = code == CLI_OK && paint_crosses(run, crosses, width, height, &image) && show(run, window, &image);
     screen_close(window);
@@ -114,8 +131,11 @@ static int crosses_in_file(struct cli_run *run, const char *out)
     if (!cli_frame_size(run, &width, &height))
         return CLI_WRONG_USE;
     place_crosses(crosses, width, height);
-    if (!paint_crosses(run, crosses, width, height, &image) || !export_png(out, &image, run->errs))
+    if (!paint_crosses(run, crosses, width, height, &image) || !cli_may_write(run, out) ||
+        !export_png(out, &image, run->errs))
         return CLI_FAULT;
+    if (run->json)
+        json_out_text(run->json, "picture", out);
     cli_say(run, "%s", out);
     return write_readings(run, crosses, width, height);
 }

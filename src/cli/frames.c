@@ -21,17 +21,23 @@ struct paint_image cli_paint(struct arena *a, struct app *app)
     return image;
 }
 
-static bool save_frame(struct cli_run *run, struct app *app, const char *path)
+/* `list`: the JSON result's list of frames, or NULL. */
+static bool save_frame(struct cli_run *run, struct app *app, struct json_out *list, const char *path)
 {
     struct arena *frame = base_arena_create();
     struct paint_image image = cli_paint(frame, app);
-    bool ok = export_png(path, &image, run->errs);
+    bool ok = cli_may_write(run, path) && export_png(path, &image, run->errs);
     base_arena_destroy(frame);
-    if (ok && run->json)
-        json_out_text(run->json, "frame", path);
+    if (ok && list)
+        json_out_text(list, NULL, path);
     if (ok)
         cli_say(run, "%s", path);
     return ok;
+}
+
+static struct json_out *frame_list(const struct cli_run *run)
+{
+    return run->json ? json_out_list(run->json, "frames") : NULL;
 }
 
 static const char *piece_names(struct cli_run *run, const struct app *app)
@@ -45,7 +51,8 @@ static const char *piece_names(struct cli_run *run, const struct app *app)
 static bool parse_pan(const char *text, vec2 *out, struct arena *a)
 {
     const char *comma = strchr(text, ',');
-    return comma && units_parse_length(base_arena_copy_bytes(a, text, (size_t)(comma - text)), UNITS_MM, &out->x) &&
+    return comma && !strchr(comma + 1, ',') &&
+           units_parse_length(base_arena_copy_bytes(a, text, (size_t)(comma - text)), UNITS_MM, &out->x) &&
            units_parse_length(comma + 1, UNITS_MM, &out->y);
 }
 
@@ -119,7 +126,7 @@ int cli_run_frame(struct cli_run *run)
     struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
     int code = CLI_FAULT;
     if (app && place_by_options(run, app) && look_by_options(run, app))
-        code = save_frame(run, app, out) ? CLI_OK : CLI_FAULT;
+        code = save_frame(run, app, frame_list(run), out) ? CLI_OK : CLI_FAULT;
     else if (base_err_list_has(run->errs, "use.wrong"))
         code = CLI_WRONG_USE;
     text_font_close(start.font);
@@ -144,27 +151,37 @@ static const char *frame_name(struct cli_run *run, const char *folder, size_t nu
     return path;
 }
 
+/* What follows the pieces, one by one. */
+static const struct {
+    const char *name;
+    enum scene_mode mode;
+    bool all, rulings;
+} further_frames[] = {
+    { "on the rulings", SCENE_PIECES, false, true },
+    { "all pieces", SCENE_PIECES, true, false },
+    { "test square", SCENE_TEST_SQUARE, false, false },
+    { "test frame", SCENE_TEST_FRAME, false, false },
+    { "keys", SCENE_HELP, false, false },
+};
+
 int cli_write_frames(struct cli_run *run, struct app *app, const char *folder)
 {
     if (!make_folder(run, folder))
         return CLI_FAULT;
+    struct json_out *list = frame_list(run);
     size_t number = 1;
     bool ok = true;
     for (size_t i = 0; ok && i < app_cut_count(app); i++) {
         app_go_to_cut(app, i);
-        ok = save_frame(run, app, frame_name(run, folder, number++, app_cut_name(app, i)));
+        ok = save_frame(run, app, list, frame_name(run, folder, number++, app_cut_name(app, i)));
     }
-    app_go_to_cut(app, 0);
-    app_set_rulings(app, true);
-    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "on the rulings"));
-    app_set_rulings(app, false);
-    app_show_piece(app, NULL);
-    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "all pieces"));
-    app_set_mode(app, SCENE_TEST_SQUARE);
-    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "test square"));
-    app_set_mode(app, SCENE_TEST_FRAME);
-    ok = ok && save_frame(run, app, frame_name(run, folder, number++, "test frame"));
-    app_set_mode(app, SCENE_HELP);
-    ok = ok && save_frame(run, app, frame_name(run, folder, number, "keys"));
+    for (size_t i = 0; ok && i < sizeof further_frames / sizeof further_frames[0]; i++) {
+        app_go_to_cut(app, 0);
+        if (further_frames[i].all)
+            app_show_piece(app, NULL);
+        app_set_rulings(app, further_frames[i].rulings);
+        app_set_mode(app, further_frames[i].mode);
+        ok = save_frame(run, app, list, frame_name(run, folder, number++, further_frames[i].name));
+    }
     return ok ? CLI_OK : CLI_FAULT;
 }

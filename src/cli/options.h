@@ -27,6 +27,7 @@ enum cli_option {
     OPT_CHALK,
     OPT_FRAME,
     OPT_READINGS,
+    OPT_SIGMA,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,

@@ -13,6 +13,7 @@ struct cli_run {
     struct arena *a;
     struct err_list *errs;
     struct cli_args args;
+    bool operand_is_read;   /* the operand names a file that is read, not one that is made */
     enum units_length unit; /* for sentences and for bare numbers */
     struct json_out *json;  /* the result's object; NULL: text is wanted */
 };
@@ -31,7 +32,13 @@ const char *cli_need(struct cli_run *run, enum cli_option o);
 /* "1920x1080" of --frame; false with a sentence when it is no size. Untouched when the option was not given. */
 bool cli_frame_size(struct cli_run *run, int *width, int *height);
 
-/* Saves a text file; CLI_OK or CLI_FAULT. */
+/* The value of --sigma, mm; untouched when it was not given. */
+bool cli_sigma(struct cli_run *run, double *sigma_mm);
+
+/* Whether a result may go to that path: not onto a file that the command reads. False with a sentence. */
+bool cli_may_write(struct cli_run *run, const char *path);
+
+/* Saves a text file where it may; CLI_OK or CLI_FAULT. */
 int cli_save_text(struct cli_run *run, const char *path, const char *text);
 
 /* A file of ours that came with the program ("assets/demo/pinafore.json"); in the run's arena. */

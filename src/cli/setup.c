@@ -13,6 +13,12 @@ static const struct err_kind other_size = { "setup.other_size", ERR_FAULT,
                                             "shows {2} × {3}. Choose the projector with "
                                             "--display, or take that file away to begin anew" };
 
+static const struct err_kind resized = {
+    "setup.resized", ERR_FAULT,
+    "the window changed its size, and the crosses with it. What was read before is "
+    "kept; begin again at the old size to go on"
+};
+
 /* Where the readings are kept: the file named, else beside the table. */
 static const char *readings_path(struct cli_run *run)
 {
@@ -61,7 +67,8 @@ static bool draw(struct cli_run *run, const struct app_walk *walk, struct screen
 }
 
 /* True when the person has accepted the table; leaving before is no fault. */
-static bool walk_to_the_end(struct cli_run *run, struct app_walk *walk, struct screen_window *window, const char *path)
+static bool walk_to_the_end(struct cli_run *run, struct app_walk *walk, const struct app_walk_start *size,
+                            struct screen_window *window, const char *path)
 {
     struct arena *frame = base_arena_create();
     struct app_walk_effects effects = { .redraw = true };
@@ -69,7 +76,12 @@ static bool walk_to_the_end(struct cli_run *run, struct app_walk *walk, struct s
     while (ok && !effects.quit && !effects.done) {
         if (effects.redraw)
             ok = draw(run, walk, window, frame);
-        effects = app_walk_handle(walk, screen_wait(window, -1));
+        struct input_event event = screen_wait(window, -1);
+        if (event.type == INPUT_SIZE && (event.width != size->width_px || event.height != size->height_px)) {
+            base_err(run->errs, &resized, base_err_in_file(path), ERR_NONE);
+            ok = false;
+        }
+        effects = app_walk_handle(walk, event);
         if (ok && effects.save)
             ok = save_readings(run, walk, path);
     }
@@ -88,7 +100,7 @@ static int walk_in(struct cli_run *run, struct screen_window *window, struct app
         start->before = &before;
     }
     struct app_walk *walk = app_walk_create(run->a, start);
-    if (!walk_to_the_end(run, walk, window, path))
+    if (!walk_to_the_end(run, walk, start, window, path))
         return run->errs->faults ? CLI_FAULT : CLI_OK;
     struct calibration_table table = app_walk_table(walk, run->a, cli_today(run->a));
     int code = cli_save_text(run, run->args.operand, calibration_table_print(run->a, &table));
@@ -99,13 +111,17 @@ static int walk_in(struct cli_run *run, struct screen_window *window, struct app
 
 int cli_run_setup(struct cli_run *run)
 {
-    struct app_walk_start start = { .name = table_name(run), .unit = run->unit };
+    struct app_walk_start start = { .name = table_name(run),
+                                    .unit = run->unit,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
     const char *mat = run->args.value[OPT_MAT];
     if (!screen_is_there()) {
         cli_wrong(run, "there is no display here; {0} writes the crosses as a picture",
                   "chalklight crosses --out FILE.png");
         return CLI_WRONG_USE;
     }
+    if (!cli_sigma(run, &start.sigma_mm))
+        return CLI_WRONG_USE;
     if (mat && !calibration_mat_read(run->a, mat, &start.mat, run->errs))
         return CLI_FAULT;
     if (mat && !run->args.value[OPT_UNIT])

@@ -24,6 +24,7 @@ static struct app_walk *begin(struct here *h, const struct calibration_readings 
                                     .height_px = setup->height_px,
                                     .name = "walked",
                                     .unit = UNITS_MM,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = h->font,
                                     .before = before };
     return app_walk_create(h->a, &start);
@@ -140,7 +141,7 @@ static void a_slip_is_questioned_at_once_and_read_again(void **state)
         if (i == 9) { /* an inch too far */
             answer(h, x + 25.4, y);
             assert_int_equal(app_walk_readings(h->walk, h->a).count, 10);
-            assert_true(press(h, "enter").save); /* the question: read it again */
+            assert_true(press(h, "enter").save); /* the question, of this very cross: read it again */
             assert_int_equal(app_walk_readings(h->walk, h->a).count, 9);
         }
         answer(h, x, y);
@@ -226,9 +227,12 @@ static void what_is_no_length_is_not_taken(void **state)
 static void an_inch_fraction_and_rubbing_out_work(void **state)
 {
     struct here *h = *state;
-    struct app_walk_start start = {
-        .width_px = 1280, .height_px = 800, .name = "in", .unit = UNITS_IN, .font = h->font
-    };
+    struct app_walk_start start = { .width_px = 1280,
+                                    .height_px = 800,
+                                    .name = "in",
+                                    .unit = UNITS_IN,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                    .font = h->font };
     h->walk = app_walk_create(h->a, &start);
     press(h, "enter");
     type(h, "13 3/8");
@@ -285,6 +289,89 @@ static void crosses_beside_the_mat_are_left_out(void **state)
     assert_true(press(h, "enter").done);
 }
 
+/* A file with a cross that is not one of the walk's, filled in by hand, loses nothing. */
+static void readings_of_other_crosses_are_kept(void **state)
+{
+    struct here *h = *state;
+    struct calibration_reading items[] = { { 3, { 700, 90 }, { 10, 20 } }, { 20, { 50.5, 60.5 }, { 1, 2 } } };
+    struct calibration_readings before = { .name = "b", .items = items, .count = 2 };
+    h->walk = begin(h, &before);
+    press(h, "enter");
+    answer(h, 5, 6);
+    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    assert_int_equal(r.count, 3);
+    assert_int_equal(r.items[0].cross, 1);
+    assert_int_equal(r.items[1].cross, 3);
+    assert_near(r.items[1].px.x, 700, 0);
+    assert_int_equal(r.items[2].cross, 20);
+    assert_near(r.items[2].px.y, 60.5, 0);
+    assert_near(r.items[2].at.y, 2, 0);
+}
+
+/* "along" alone changes nothing: leaving a read cross half answered keeps what was read of it. */
+static void half_an_answer_is_no_reading(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    answer(h, 10, 20);
+    press(h, "page up");
+    type(h, "99");
+    press(h, "enter");
+    press(h, "page down");
+    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    assert_int_equal(r.count, 1);
+    assert_near(r.items[0].at.x, 10, 1e-9);
+    assert_near(r.items[0].at.y, 20, 1e-9);
+}
+
+static void what_lies_beside_the_mat_is_not_taken(void **state)
+{
+    struct here *h = *state;
+    struct app_walk_start start = { .width_px = 1280,
+                                    .height_px = 800,
+                                    .name = "m",
+                                    .unit = UNITS_CM,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                    .mat = { .name = "mat", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600 },
+                                    .font = h->font };
+    h->walk = app_walk_create(h->a, &start);
+    press(h, "enter");
+    answer(h, 1500, 20); /* 15.00 without its point */
+    assert_int_equal(app_walk_readings(h->walk, h->a).count, 0);
+}
+
+/* All read before: the result stands at once, and the table can be taken without reading again. */
+static void a_finished_walk_opens_at_its_result(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 8 };
+    double x, y;
+    press(h, "enter");
+    for (int i = 0; i < APP_WALK_CROSSES; i++) {
+        look(h, 0, &noise, &x, &y);
+        answer(h, x, y);
+    }
+    struct calibration_readings made = app_walk_readings(h->walk, h->a);
+    h->walk = begin(h, &made);
+    press(h, "enter");
+    assert_true(press(h, "enter").done);
+}
+
+/* The walk may end early: End shows what the readings give so far. */
+static void nine_readings_may_be_enough(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 8 };
+    double x, y;
+    press(h, "enter");
+    for (int i = 0; i < 9; i++) {
+        look(h, 0.1, &noise, &x, &y);
+        answer(h, x, y);
+    }
+    press(h, "end");
+    assert_true(press(h, "enter").done);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -297,6 +384,11 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_is_no_length_is_not_taken, set_up, tear_down),
         cmocka_unit_test_setup_teardown(an_inch_fraction_and_rubbing_out_work, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_walk_goes_on_from_readings_made_before, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(readings_of_other_crosses_are_kept, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(half_an_answer_is_no_reading, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_lies_beside_the_mat_is_not_taken, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_finished_walk_opens_at_its_result, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(nine_readings_may_be_enough, set_up, tear_down),
         cmocka_unit_test_setup_teardown(crosses_beside_the_mat_are_left_out, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

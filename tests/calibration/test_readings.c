@@ -46,7 +46,7 @@ static void a_whole_file_is_read(void **state)
 {
     struct world *w = *state;
     assert_true(parse(w, OPENING FRAME MAT "\"sigma\": \"0.2 mm\", \"readings\": [" ONE ", { \"cross\": 2, \"pixel\": "
-                                           "[1824, 54], \"at\": [\"90 cm\", -1] }] }"));
+                                           "[1824, 54], \"at\": [\"90 cm\", -0.4] }] }"));
     assert_int_equal(w->errs->count, 0);
     assert_string_equal(w->r.name, "morning");
     assert_int_equal(w->r.unit, UNITS_IN);
@@ -60,7 +60,7 @@ static void a_whole_file_is_read(void **state)
     assert_near(w->r.items[0].at.x, 88.9, 1e-9);  /* 3.5 x 25.4 */
     assert_near(w->r.items[0].at.y, 57.15, 1e-9); /* 2.25 x 25.4 */
     assert_near(w->r.items[1].at.x, 900, 1e-9);
-    assert_near(w->r.items[1].at.y, -25.4, 1e-9);
+    assert_near(w->r.items[1].at.y, -10.16, 1e-9);
 }
 
 static void what_may_be_left_out_has_its_default(void **state)
