@@ -48,6 +48,24 @@ int pattern_find_point(const struct pattern_piece *piece, const char *name)
     return find_named(piece->points, piece->point_count, sizeof *piece->points, name);
 }
 
+static const struct pattern_value not_given = { NULL, 0 };
+
+struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group)
+{
+    if (p->cup_group_count && cup_group != PATTERN_NONE && strcmp(name, PATTERN_BUST) == 0)
+        return p->cup_groups[cup_group].bust;
+    int row = pattern_find_row(p, name);
+    return row == PATTERN_NONE ? not_given : p->chart[row].value;
+}
+
+struct pattern_value pattern_finished(const struct pattern *p, const char *name, int cup_group)
+{
+    int index = find_named(p->finished, p->finished_count, sizeof *p->finished, name);
+    if (index == PATTERN_NONE || (p->cup_group_count && cup_group == PATTERN_NONE))
+        return not_given;
+    return p->finished[index].by_group[p->cup_group_count ? cup_group : 0];
+}
+
 const char *pattern_cloth_name(enum pattern_cloth cloth)
 {
     static const char *const names[] = { "fabric", "interfacing", "lining" };

@@ -10,6 +10,8 @@
 
 enum { PATTERN_VERSION = 1, PATTERN_NONE = -1 };
 
+#define PATTERN_BUST "bust" /* the body measurement that picks the cup group */
+
 /* A row of the size chart: a body measurement with one length for each size. */
 struct pattern_row {
     const char *name;
@@ -19,6 +21,12 @@ struct pattern_row {
 struct pattern_cup_group {
     const char *name;
     struct pattern_value bust; /* the full bust it is drawn for */
+};
+
+/* What the sewn garment measures where the body has the measurement of that name. */
+struct pattern_finished {
+    const char *name;
+    const struct pattern_value *by_group; /* one for each cup group, or a single one in a pattern without */
 };
 
 struct pattern_point {
@@ -95,6 +103,8 @@ struct pattern {
     int main_row; /* the row that picks the size */
     const struct pattern_cup_group *cup_groups;
     size_t cup_group_count;
+    const struct pattern_finished *finished;
+    size_t finished_count;
     const struct pattern_piece *pieces;
     size_t piece_count;
     const struct pattern_seam *seams;
@@ -111,6 +121,13 @@ int pattern_find_piece(const struct pattern *p, const char *name);
 int pattern_find_view(const struct pattern *p, const char *name);
 int pattern_find_edge(const struct pattern_piece *piece, const char *name);
 int pattern_find_point(const struct pattern_piece *piece, const char *name);
+
+/* The body measurement that the pattern is drawn for: the full bust by cup group (when there are any and one is
+ * given), anything else by the row of the chart. Its count is 0 when the pattern says nothing of it. */
+struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group);
+
+/* The finished measurement at the same place of the garment; its count is 0 when it is not given. */
+struct pattern_value pattern_finished(const struct pattern *p, const char *name, int cup_group);
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);

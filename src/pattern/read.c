@@ -171,8 +171,10 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
 
 static void read_top(const struct pattern_reader *r, const struct json_node *top)
 {
-    static const char *const fields[] = { "chalklight",       "version",    "name",   "unit",  "sizes", "chart",
-                                          "main_measurement", "cup_groups", "pieces", "seams", "views", NULL };
+    static const char *const fields[] = {
+        "chalklight", "version",  "name",   "unit",  "sizes", "chart", "main_measurement",
+        "cup_groups", "finished", "pieces", "seams", "views", NULL
+    };
     json_only(top, fields, r->errs);
     r->p->name = json_need_text(top, "name", r->errs);
     values_unit(top, &r->p->unit, r->errs);
@@ -182,6 +184,7 @@ static void read_top(const struct pattern_reader *r, const struct json_node *top
     read_part(r, json_need(top, "chart", JSON_OBJECT, r->errs), read_chart);
     read_main_measurement(r, top);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
+    read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
     read_part(r, json_need(top, "pieces", JSON_LIST, r->errs), pattern_read_pieces);
     read_part(r, json_maybe(top, "seams", JSON_LIST, r->errs), pattern_read_seams);
     read_part(r, json_need(top, "views", JSON_LIST, r->errs), pattern_read_views);

@@ -23,6 +23,7 @@ bool pattern_read_value(const struct pattern_reader *r, const struct json_node *
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object);
 
 /* The parts of the file. Each complains by itself and leaves what it could read in r->p. */
+void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the cup groups */
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_seams(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_views(const struct pattern_reader *r, const struct json_node *list);

@@ -10,7 +10,7 @@ static const char *const good_lines[] = {
     /*  5 */ "    'hip': [90, 90, 98] },",
     /*  6 */ "  'main_measurement': 'bust',",
     /*  7 */ "  'cup_groups': [ { 'name': 'A-B', 'bust': [80, 88, 96] },",
-    /*  8 */ "    { 'name': 'C-D', 'bust': [85, 93, 101] } ],",
+    /*  8 */ "    { 'name': 'C-D', 'bust': [85, 93, 101] } ], 'finished': { 'hip': [95, 96, 104] },",
     /*  9 */ "  'pieces': [ { 'name': 'front', 'label': 'Bag front',",
     /* 10 */ "    'points': { 'a': [0, '-1/2 in'], 'b': [[20, 22, 24], 0], 'c': [20, 30],",
     /* 11 */ "      'd': [0, 30], 'c1': [5, 25], 'c2': [15, 25] },",
@@ -183,6 +183,49 @@ static void seams_and_views_are_read(void **state)
     assert_int_equal(b->cuts[0].cloth, PATTERN_LINING);
 }
 
+static void finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each(void **state)
+{
+    struct room *room = *state;
+    const struct change each = { 8, "{ 'name': 'C-D', 'bust': 93 } ], 'finished': { 'hip': 99,"
+                                    " 'bust': { 'C-D': [95, 103, 111], 'A-B': 90 } }," };
+    const struct pattern *p = parse_changed(room, &each, 1);
+    room_nothing_told(room);
+    assert_non_null(p);
+    assert_near(pattern_value_at(pattern_finished(p, "hip", 0), 1), 990, 0);
+    assert_near(pattern_value_at(pattern_finished(p, "hip", 1), 1), 990, 0);
+    assert_near(pattern_value_at(pattern_finished(p, "bust", 0), 2), 900, 0);
+    assert_near(pattern_value_at(pattern_finished(p, "bust", 1), 2), 1110, 0);
+    assert_int_equal(pattern_finished(p, "waist", 1).count, 0);
+    assert_int_equal(pattern_finished(p, "bust", PATTERN_NONE).count, 0);
+}
+
+static void the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart(void **state)
+{
+    const struct pattern *p = parse_good(*state);
+    assert_near(pattern_value_at(pattern_drawn_for(p, "bust", 1), 1), 930, 0);
+    assert_near(pattern_value_at(pattern_drawn_for(p, "bust", PATTERN_NONE), 1), 880, 0);
+    assert_near(pattern_value_at(pattern_drawn_for(p, "hip", 1), 2), 980, 0);
+    assert_int_equal(pattern_drawn_for(p, "neck", 1).count, 0);
+}
+
+static void finished_by_cup_group_needs_cup_groups(void **state)
+{
+    struct room *room = *state;
+    const struct change changes[] = { { 7, "" },
+                                      { 8, "'finished': { 'hip': { 'A-B': 99 } }," },
+                                      { 20, "{ 'name': 'strap', 'rectangle': { 'width': 10, 'height': 30 }," },
+                                      { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 10, 'height': 10 } } ]," } };
+    assert_null(parse_changed(room, changes, 4));
+    room_only_told(room, "pattern.finished_groups");
+    room_forget(room);
+    struct change plain[4];
+    memcpy(plain, changes, sizeof plain);
+    plain[1].text = "'finished': { 'hip': 99 },";
+    const struct pattern *p = parse_changed(room, plain, 4);
+    room_nothing_told(room);
+    assert_near(pattern_value_at(pattern_finished(p, "hip", PATTERN_NONE), 0), 990, 0);
+}
+
 /* 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
 static void a_file_in_inches_reads_numbers_and_fractions_as_inches(void **state)
 {
@@ -221,6 +264,15 @@ static const struct bad_row {
     { "pattern.cup_group_twice", 8, { { 8, "{ 'name': 'A-B', 'bust': 85 }, { 'name': 'C-D', 'bust': 90 } ]," } } },
     { "json.missing", 8, { { 8, "{ 'name': 'C-D' } ]," } } },
     { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': [85, 93, -101] } ]," } } },
+
+    { "pattern.finished_row", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'neck': 40 }," } } },
+    { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': -1 }," } } },
+    { "pattern.wrong_count", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': [1, 2] }," } } },
+    { "json.missing", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': { 'A-B': 99 } }," } } },
+    { "json.unknown_name",
+      8,
+      { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': { 'A-B': 99, 'C-D': 99, 'E': 99 } }," } } },
+    { "json.wrong_type", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': [99]," } } },
 
     { "pattern.dot_in_name", 23, { { 23, "{ 'name': 'pocket.left', 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
     { "pattern.piece_twice", 23, { { 23, "{ 'name': 'strap', 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
@@ -430,6 +482,9 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(the_chart_and_the_cup_groups_are_read),
+        room_test(finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each),
+        room_test(the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart),
+        room_test(finished_by_cup_group_needs_cup_groups),
         room_test(a_drawn_piece_is_read),
         room_test(allowances_come_from_the_edge_or_else_from_the_piece_and_a_fold_has_none),
         room_test(a_rectangle_has_four_corners_and_four_edges_counter_clockwise),
