@@ -1,6 +1,7 @@
 #include "app/report.h"
 
 #include <math.h>
+#include <string.h>
 
 static const char *length_text(struct arena *a, double mm, enum units_length unit)
 {
@@ -8,87 +9,225 @@ static const char *length_text(struct arena *a, double mm, enum units_length uni
     return base_arena_copy_text(a, units_print_length(text, mm, unit));
 }
 
-static const char *size_line(struct arena *a, const struct pattern *p, const struct sizing_body *body,
-                             const struct sizing_choice *c)
+static const char *signed_text(struct arena *a, double mm, enum units_length unit)
 {
-    const struct pattern_row *row = &p->chart[p->main_row];
-    const struct sizing_measurement *m = sizing_body_find(body, row->name);
-    const char *line = base_arena_print(a, "Size %s", p->sizes[c->size]);
-    if (m)
-        line = base_arena_print(a, "%s: %s %s, the chart has %s\n", line, row->name, length_text(a, m->mm, body->unit),
-                                length_text(a, row->value.mm[c->size], body->unit));
-    else
-        line = base_arena_print(a, "%s, as you chose\n", line);
-    if (c->tie != c->size)
-        line =
-            base_arena_print(a,
-                             "%s  Size %s lies equally near. The larger was taken, as it can be taken in; to cut the "
-                             "other: --size \"%s\"\n",
-                             line, p->sizes[c->tie], p->sizes[c->tie]);
-    if (c->below || c->above)
-        line = base_arena_print(a, "%s  You lie %s the chart: sew a trial garment first\n", line,
-                                c->below ? "below" : "above");
-    return line;
+    return base_arena_print(a, "%s%s", mm < 0 ? "-" : "+", length_text(a, fabs(mm), unit));
 }
 
-static const char *cup_line(struct arena *a, const struct pattern *p, const struct sizing_body *body,
-                            const struct sizing_choice *c)
+/* What a report is made of. */
+struct report {
+    struct arena *a;
+    const struct pattern *p;
+    const struct sizing_choice *c;
+    enum units_length unit; /* that the body is written in */
+};
+
+static const struct pattern_row *main_row(const struct report *r)
 {
+    return &r->p->chart[r->p->main_row];
+}
+
+static const char *chart_text(const struct report *r, size_t size)
+{
+    return length_text(r->a, main_row(r)->value.mm[size], r->unit);
+}
+
+static const char *size_line(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
+    const char *size = r->p->sizes[c->size], *row = main_row(r)->name;
+    const char *chart = chart_text(r, c->size), *body = length_text(r->a, c->main.mm, r->unit);
+    if (c->main.source == SIZING_MISSING)
+        return base_arena_print(r->a, "Size %s, as you chose.\n", size);
+    if (c->size_named)
+        return base_arena_print(r->a, "Size %s, as you chose: your %s is %s, the chart has %s.\n", size, row, body,
+                                chart);
+    if (c->main.source != SIZING_MEASURED)
+        return base_arena_print(r->a, "Size %s, an estimate: your %s may be %s, the chart has %s.\n", size, row, body,
+                                chart);
+    return base_arena_print(r->a, "Size %s: your %s is %s, the chart has %s.\n", size, row, body, chart);
+}
+
+/* Both neighbours, and which of them is taken why. */
+static const char *between_line(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
+    if (!c->other)
+        return "";
+    const char *taken = r->p->sizes[c->size], *other = r->p->sizes[c->other->size];
+    size_t low = c->size < c->other->size ? c->size : c->other->size, high = c->size + c->other->size - low;
+    const char *where = c->tie ? "halfway between" : "between";
+    const char *why = c->tie ? "The larger is taken, as it can be taken in"
+                             : base_arena_print(r->a, "Size %s is a little nearer and is taken", taken);
+    return base_arena_print(r->a, "  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"\n",
+                            where, r->p->sizes[low], chart_text(r, low), r->p->sizes[high], chart_text(r, high), why,
+                            other);
+}
+
+static const char *caution_line(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
+    if (sizing_is_questioned(r->p, c))
+        return "  It rests on a number that is hardly right. Correct that before you cut.\n";
+    if (c->below || c->above)
+        return base_arena_print(r->a, "  You are %s the chart: sew a trial garment first.\n",
+                                c->below ? "below" : "above");
+    return "";
+}
+
+static const char *cup_line(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
     if (c->cup_group == PATTERN_NONE)
         return "";
-    const char *name = p->cup_groups[c->cup_group].name;
-    if (c->cup_body_mm <= 0)
-        return base_arena_print(a, "Cup group %s, as you chose\n", name);
-    const char *line = base_arena_print(a, "Cup group %s: full bust %s, this group is drawn for %s in size %s\n", name,
-                                        length_text(a, c->cup_body_mm, body->unit),
-                                        length_text(a, c->cup_chart_mm, body->unit), p->sizes[c->size]);
-    if (c->cup_tie != c->cup_group)
-        line = base_arena_print(a, "%s  Cup group %s lies equally near; to cut it: --cup \"%s\"\n", line,
-                                p->cup_groups[c->cup_tie].name, p->cup_groups[c->cup_tie].name);
+    const char *name = r->p->cup_groups[c->cup_group].name, *size = r->p->sizes[c->size];
+    const char *drawn_for = length_text(r->a, c->cup_chart_mm, r->unit);
+    if (c->cup_named)
+        return base_arena_print(r->a, "Cup group %s, as you chose: drawn for a bust of %s in size %s.\n", name,
+                                drawn_for, size);
+    bool measured = c->bust.source == SIZING_MEASURED;
+    bool estimate = !measured || c->main.source == SIZING_FROM_BUST;
+    return base_arena_print(r->a, "Cup group %s%s: your bust %s %s, the group is drawn for %s in size %s.\n", name,
+                            estimate ? ", an estimate" : "", measured ? "is" : "may be",
+                            length_text(r->a, c->bust.mm, r->unit), drawn_for, size);
+}
+
+static const char *cup_tie_line(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
+    if (c->cup_tie == c->cup_group)
+        return "";
+    const char *name = r->p->cup_groups[c->cup_tie].name;
+    return base_arena_print(r->a, "  Cup group %s is as near; to cut it: --cup \"%s\"\n", name, name);
+}
+
+/* What each measurement would say by itself. */
+static const char *alone_text(const struct report *r, const struct sizing_reason *reason)
+{
+    if (reason->question.range)
+        return "hardly right";
+    if (reason->below || reason->above)
+        return reason->below ? "below the chart" : "above the chart";
+    size_t low = reason->nearest < reason->other ? reason->nearest : reason->other;
+    size_t high = reason->nearest + reason->other - low;
+    if (low != high)
+        return base_arena_print(r->a, "%s or %s", r->p->sizes[low], r->p->sizes[high]);
+    return r->p->sizes[low];
+}
+
+static const char *ease_text(const struct report *r, const struct sizing_reason *reason)
+{
+    double ease_mm = reason->finished_mm - reason->body_mm;
+    if (ease_mm < 0)
+        return base_arena_print(r->a, "%s closer than the body", length_text(r->a, -ease_mm, r->unit));
+    return length_text(r->a, ease_mm, r->unit);
+}
+
+static const char *reason_line(const struct report *r, const struct sizing_reason *reason)
+{
+    const char *line =
+        base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s", reason->name,
+                         length_text(r->a, reason->body_mm, r->unit), length_text(r->a, reason->chart_mm, r->unit),
+                         signed_text(r->a, reason->body_mm - reason->chart_mm, r->unit), alone_text(r, reason));
+    if (reason->finished_mm > 0)
+        line = base_arena_print(r->a, "%s %11s  %s", line, length_text(r->a, reason->finished_mm, r->unit),
+                                ease_text(r, reason));
     return line;
 }
 
-static const char *reason_line(struct arena *a, const struct pattern *p, const struct sizing_body *body,
-                               const struct sizing_reason *r)
+/* Without the spaces that an empty last column leaves. */
+static const char *trimmed(struct arena *a, const char *line)
 {
-    double difference = r->body_mm - r->chart_mm;
-    return base_arena_print(a, "  %-14s %10s  chart %10s  %s%s  alone: size %s\n", r->name,
-                            length_text(a, r->body_mm, body->unit), length_text(a, r->chart_mm, body->unit),
-                            difference < 0 ? "-" : "+", length_text(a, fabs(difference), body->unit),
-                            p->sizes[r->nearest]);
+    size_t length = strlen(line);
+    while (length && line[length - 1] == ' ')
+        length--;
+    return base_arena_copy_bytes(a, line, length);
+}
+
+static const char *reason_table(const struct report *r)
+{
+    const struct sizing_choice *c = r->c;
+    bool finished = false;
+    for (size_t i = 0; i < c->reason_count; i++)
+        finished = finished || c->reasons[i].finished_mm > 0;
+    const char *size = base_arena_print(r->a, "size %s", r->p->sizes[c->size]);
+    const char *head = base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s%s", "", "you", size, "difference",
+                                        "by itself", finished ? "    finished  ease" : "");
+    const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
+    for (size_t i = 0; i < c->reason_count; i++)
+        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &c->reasons[i])));
+    return c->reason_count ? text : "";
+}
+
+/* The rival size with everything that follows from it, to compare. */
+static const char *other_table(const struct report *r)
+{
+    if (!r->c->other)
+        return "";
+    struct report other = { r->a, r->p, r->c->other, r->unit };
+    return base_arena_print(r->a, "If you cut size %s instead:\n%s%s", r->p->sizes[other.c->size], cup_line(&other),
+                            reason_table(&other));
 }
 
 const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
                             const struct sizing_choice *choice)
 {
-    const char *text =
-        base_arena_print(a, "%s%s", size_line(a, pattern, body, choice), cup_line(a, pattern, body, choice));
-    for (size_t i = 0; i < choice->reason_count; i++)
-        text = base_arena_print(a, "%s%s", text, reason_line(a, pattern, body, &choice->reasons[i]));
-    return text;
+    struct report r = { a, pattern, choice, body->unit };
+    return base_arena_print(a, "%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
+                            cup_tie_line(&r), reason_table(&r), other_table(&r));
+}
+
+static void reason_json(struct json_out *rows, const struct pattern *p, const struct sizing_reason *reason)
+{
+    struct json_out *row = json_out_object(rows, NULL);
+    json_out_text(row, "name", reason->name);
+    json_out_number(row, "body_mm", reason->body_mm);
+    json_out_number(row, "chart_mm", reason->chart_mm);
+    json_out_number(row, "difference_mm", reason->body_mm - reason->chart_mm);
+    json_out_number(row, "size_position", reason->position);
+    json_out_text(row, "size_alone", p->sizes[reason->nearest]);
+    json_out_text(row, "or_size", reason->other != reason->nearest ? p->sizes[reason->other] : NULL);
+    json_out_bool(row, "outside_chart", reason->below || reason->above);
+    json_out_bool(row, "questioned", reason->question.range != NULL);
+    if (reason->question.unit)
+        json_out_number(row, "perhaps_mm", reason->question.meant_mm);
+    if (reason->finished_mm > 0) {
+        json_out_number(row, "finished_mm", reason->finished_mm);
+        json_out_number(row, "ease_mm", reason->finished_mm - reason->body_mm);
+    }
+}
+
+/* What follows from the size: the cup group and each measurement. */
+static void size_json(struct json_out *to, const struct pattern *p, const struct sizing_choice *c)
+{
+    json_out_text(to, "size", p->sizes[c->size]);
+    json_out_number(to, "size_position", c->position);
+    if (c->cup_group != PATTERN_NONE) {
+        json_out_text(to, "cup_group", p->cup_groups[c->cup_group].name);
+        json_out_text(to, "cup_group_equally_near", c->cup_tie != c->cup_group ? p->cup_groups[c->cup_tie].name : NULL);
+        json_out_bool(to, "outside_cup_groups", c->cup_below || c->cup_above);
+    }
+    struct json_out *rows = json_out_list(to, "measurements");
+    for (size_t i = 0; i < c->reason_count; i++)
+        reason_json(rows, p, &c->reasons[i]);
+}
+
+static bool is_estimate(struct sizing_known known)
+{
+    return known.source != SIZING_MISSING && known.source != SIZING_MEASURED;
 }
 
 void app_size_json(struct json_out *to, const struct pattern *pattern, const struct sizing_choice *choice)
 {
-    json_out_text(to, "size", pattern->sizes[choice->size]);
-    json_out_number(to, "size_position", choice->position);
-    json_out_text(to, "equally_near", choice->tie != choice->size ? pattern->sizes[choice->tie] : NULL);
+    size_json(to, pattern, choice);
+    json_out_text(to, "equally_near", choice->tie ? pattern->sizes[choice->other->size] : NULL);
     json_out_bool(to, "outside_chart", choice->below || choice->above);
-    if (choice->cup_group != PATTERN_NONE) {
-        json_out_text(to, "cup_group", pattern->cup_groups[choice->cup_group].name);
-        json_out_text(to, "cup_group_equally_near",
-                      choice->cup_tie != choice->cup_group ? pattern->cup_groups[choice->cup_tie].name : NULL);
-    }
-    struct json_out *rows = json_out_list(to, "measurements");
-    for (size_t i = 0; i < choice->reason_count; i++) {
-        const struct sizing_reason *r = &choice->reasons[i];
-        struct json_out *row = json_out_object(rows, NULL);
-        json_out_text(row, "name", r->name);
-        json_out_number(row, "body_mm", r->body_mm);
-        json_out_number(row, "chart_mm", r->chart_mm);
-        json_out_number(row, "size_position", r->position);
-        json_out_text(row, "size_alone", pattern->sizes[r->nearest]);
-    }
+    json_out_bool(to, "questioned", sizing_is_questioned(pattern, choice));
+    json_out_bool(to, "size_estimated", is_estimate(choice->main));
+    json_out_bool(to, "cup_group_estimated",
+                  !choice->cup_named && (is_estimate(choice->bust) || is_estimate(choice->main)));
+    if (choice->other)
+        size_json(json_out_object(to, "between_this_and"), pattern, choice->other);
 }
 
 const char *app_calibration_report(struct arena *a, const struct calibration_readings *readings,

@@ -3,163 +3,338 @@
 #include <math.h>
 #include <string.h>
 
-#define BUST "bust" /* the measurement that picks the cup group */
+#define UPPER_BUST "upper bust"
+
+/* How much fuller the bust is than the upper bust where the chart does not say: 2 in, a B cup, which patterns without
+ * cup groups are usually drawn for (common practice, no source). */
+#define USUAL_FULLNESS_MM (2 * UNITS_MM_PER_IN)
+
+/* The step to a further cup group where the pattern has one only: a group of two cups spans 2 in, an inch being a cup
+ * (common practice, no source). */
+#define GROUP_MM (2 * UNITS_MM_PER_IN)
 
 static const struct err_kind no_main = {
     "sizing.no_main", ERR_FAULT, "“{0}” is missing; this pattern picks the size by it. Measure it and write it down"
 };
 static const struct err_kind no_bust = {
     "sizing.no_bust", ERR_FAULT,
-    "“bust” is missing; this pattern picks the cup group by it. Measure it and write it "
-    "down"
+    "“bust” is missing; this pattern picks the cup group by it, and nothing else tells it. Measure it and write it down"
+};
+static const struct err_kind upper_bust_estimated = {
+    "sizing.upper_bust_estimated", ERR_WARNING,
+    "“upper bust” is missing, so size and cup group are estimates: an upper bust of {0} usually goes with a bust of "
+    "{1}. "
+    "On a fuller bust the true size is smaller, and this one comes out wide in the shoulders. Measure it before you cut"
+};
+static const struct err_kind bust_estimated = {
+    "sizing.bust_estimated", ERR_WARNING,
+    "“bust” is missing, so the cup group is an estimate: a bust of {0} usually goes with an upper bust of {1}, and cup "
+    "group {2} is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut"
+};
+static const struct err_kind bust_from_chart = {
+    "sizing.bust_estimated", ERR_WARNING,
+    "“bust” is missing, so the cup group is an estimate: the chart's bust of {0} is taken for yours, and cup group {1} "
+    "is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut"
+};
+static const struct err_kind cup_too_small = {
+    "sizing.cup_outside", ERR_WARNING,
+    "no cup group of this pattern is for a bust of {0} in this size. {1} is nearest: drawn for {2}, it comes out {3} "
+    "tighter there than it is meant to. Sew a trial garment first"
+};
+static const struct err_kind cup_too_large = {
+    "sizing.cup_outside", ERR_WARNING,
+    "no cup group of this pattern is for a bust of {0} in this size. {1} is nearest: drawn for {2}, it comes out {3} "
+    "wider there than it is meant to. Sew a trial garment first"
 };
 static const struct err_kind outside = { "sizing.outside", ERR_WARNING,
                                          "{0} of {1} lies outside the chart, which runs from {2} to {3}" };
 static const struct err_kind not_in_chart = { "sizing.not_in_chart", ERR_WARNING,
                                               "“{0}” is not in this pattern's chart and was not used" };
 
-struct nearest {
-    size_t size, tie;
+/* What a choice is worked out from. */
+struct asked {
+    struct arena *a;
+    const struct pattern *p;
+    const struct sizing_body *body;
+    int size, cup_group; /* named by the person, or PATTERN_NONE */
 };
 
-/* Of all sizes the nearest, of two equally near the larger. */
-static struct nearest nearest_size(struct pattern_value row, double mm)
+static struct pattern_value chart_row(const struct pattern *p, const char *name)
 {
-    struct nearest n = { 0, 0 };
-    for (size_t i = 1; i < row.count; i++) {
-        double now = fabs(row.mm[i] - mm), best = fabs(row.mm[n.size] - mm);
-        if (fabs(now - best) <= SIZING_TIE_MM)
-            n = (struct nearest){ i, n.size };
-        else if (now < best)
-            n = (struct nearest){ i, i };
-    }
-    return n;
+    return pattern_drawn_for(p, name, PATTERN_NONE);
 }
 
-static double position_in(struct pattern_value row, double mm)
+/* The measurement as the person wrote it down. */
+static struct sizing_known measured(const struct asked *q, const char *name)
 {
-    size_t last = row.count - 1;
-    if (mm <= row.mm[0])
-        return 0;
-    for (size_t i = 0; i < last; i++)
-        if (mm < row.mm[i + 1])
-            return (double)i + (mm - row.mm[i]) / (row.mm[i + 1] - row.mm[i]);
-    return (double)last;
+    const struct sizing_measurement *m = sizing_body_find(q->body, name);
+    return m ? (struct sizing_known){ SIZING_MEASURED, m->mm } : (struct sizing_known){ SIZING_MISSING, 0 };
 }
 
-/* Half a step outside the end sizes a further size would be as near, and the larger of two equally near would be taken:
- * the chart reaches from half a step below it, that one included, to half a step above it, that one not. */
-static bool is_below(struct pattern_value row, double mm)
+/* Full bust less upper bust, usually, at a place of the chart. */
+static double fullness(const struct pattern *p, double position)
 {
-    double step = row.count > 1 ? row.mm[1] - row.mm[0] : 0;
-    return mm < row.mm[0] - step / 2;
+    struct pattern_value bust = chart_row(p, PATTERN_BUST), upper = chart_row(p, UPPER_BUST);
+    if (!bust.count || !upper.count)
+        return USUAL_FULLNESS_MM;
+    return pattern_value_at(bust, position) - pattern_value_at(upper, position);
 }
 
-static bool is_above(struct pattern_value row, double mm)
+/* No estimate is better than a millimetre. */
+static struct sizing_known estimate(enum sizing_source source, double mm)
 {
-    size_t last = row.count - 1;
-    double step = row.count > 1 ? row.mm[last] - row.mm[last - 1] : 0;
-    return step > 0 ? mm >= row.mm[last] + step / 2 : mm > row.mm[last];
+    return (struct sizing_known){ source, round(mm) };
 }
 
-static bool picks_cup_group(const struct pattern *pattern, const struct sizing_measurement *m)
+static struct sizing_known find_main(const struct asked *q)
 {
-    return pattern->cup_group_count && strcmp(m->name, BUST) == 0;
+    const char *name = q->p->chart[q->p->main_row].name;
+    struct sizing_known main = measured(q, name), bust = measured(q, PATTERN_BUST);
+    if (main.source != SIZING_MISSING || bust.source == SIZING_MISSING || strcmp(name, UPPER_BUST) != 0)
+        return main;
+    struct pattern_value row = chart_row(q->p, PATTERN_BUST);
+    double position = row.count ? sizing_row_position(row, bust.mm) : 0;
+    double upper_mm = bust.mm - fullness(q->p, position);
+    return upper_mm > 0 ? estimate(SIZING_FROM_BUST, upper_mm) : main;
 }
 
-static void add_reasons(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
-                        struct sizing_choice *out, struct err_list *errs)
+static struct sizing_known find_bust(const struct asked *q, double position)
 {
-    struct sizing_reason *reasons = base_arena_alloc(a, body->count, sizeof *reasons);
-    for (size_t i = 0; i < body->count; i++) {
-        const struct sizing_measurement *m = &body->items[i];
-        int row = pattern_find_row(pattern, m->name);
-        if (row == PATTERN_NONE && !picks_cup_group(pattern, m))
-            base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name));
-        if (row == PATTERN_NONE)
-            continue;
-        struct pattern_value v = pattern->chart[row].value;
-        struct sizing_reason *reason = &reasons[out->reason_count++];
-        *reason = (struct sizing_reason){ m->name,
-                                          m->mm,
-                                          pattern_value_at(v, out->position),
-                                          position_in(v, m->mm),
-                                          nearest_size(v, m->mm).size,
-                                          is_below(v, m->mm),
-                                          is_above(v, m->mm) };
-        if (reason->below || reason->above)
-            base_err(errs, &outside, m->place, ERR_TEXT(m->name), ERR_MM(m->mm), ERR_MM(v.mm[0]),
-                     ERR_MM(v.mm[v.count - 1]));
-    }
-    out->reasons = reasons;
+    struct sizing_known bust = measured(q, PATTERN_BUST), upper = measured(q, UPPER_BUST);
+    struct pattern_value row = chart_row(q->p, PATTERN_BUST);
+    if (bust.source != SIZING_MISSING)
+        return bust;
+    if (upper.source != SIZING_MISSING)
+        return estimate(SIZING_FROM_UPPER_BUST, upper.mm + fullness(q->p, position));
+    if (row.count)
+        return estimate(SIZING_FROM_CHART, pattern_value_at(row, position));
+    return bust;
 }
 
-static void choose_cup_group(const struct pattern *pattern, double bust_mm, struct sizing_choice *out)
+static double group_bust(const struct pattern *p, int group, double position)
 {
-    out->cup_body_mm = bust_mm;
+    return pattern_value_at(p->cup_groups[group].bust, position);
+}
+
+/* The nearest group, of two equally near the one that the pattern lists later. */
+static void pick_cup_group(const struct pattern *p, struct sizing_choice *out)
+{
     double best = INFINITY;
-    for (size_t g = 0; g < pattern->cup_group_count; g++) {
-        double chart_mm = pattern_value_at(pattern->cup_groups[g].bust, out->position);
-        double now = fabs(chart_mm - bust_mm);
+    for (int g = 0; g < (int)p->cup_group_count; g++) {
+        double now = fabs(group_bust(p, g, out->position) - out->bust.mm);
         bool tie = fabs(now - best) <= SIZING_TIE_MM;
         if (!tie && now > best)
             continue;
-        out->cup_tie = tie ? out->cup_group : (int)g;
-        out->cup_group = (int)g;
-        out->cup_chart_mm = chart_mm;
+        out->cup_tie = tie ? out->cup_group : g;
+        out->cup_group = g;
         best = now;
     }
 }
 
-static bool find_cup_group(const struct pattern *pattern, const struct sizing_body *body, struct sizing_choice *out,
-                           struct err_list *errs)
+/* From the chosen group's bust to that of the nearest other group. */
+static double step_to_next_group(const struct pattern *p, const struct sizing_choice *c)
 {
-    if (!pattern->cup_group_count)
-        return true;
-    const struct sizing_measurement *bust = sizing_body_find(body, BUST);
-    if (bust)
-        choose_cup_group(pattern, bust->mm, out);
-    else
-        base_err(errs, &no_bust, body->items[0].place, ERR_NONE);
-    return bust != NULL;
+    double step = INFINITY;
+    for (int g = 0; g < (int)p->cup_group_count; g++) {
+        double off = fabs(group_bust(p, g, c->position) - c->cup_chart_mm);
+        if (g != c->cup_group && off > 0)
+            step = fmin(step, off);
+    }
+    return isfinite(step) ? step : GROUP_MM;
 }
 
-static bool find_size(const struct pattern *pattern, const struct sizing_body *body, struct sizing_choice *out,
-                      struct err_list *errs)
+/* The group is the nearest, so a bust far from it lies beyond all groups. Half a step is far on the fuller side, where
+ * a further group would be nearer; on the other side, where the front can be taken in, a whole step. */
+static void note_beyond_groups(const struct pattern *p, struct sizing_choice *out)
 {
-    const struct pattern_row *row = &pattern->chart[pattern->main_row];
-    const struct sizing_measurement *m = sizing_body_find(body, row->name);
-    if (!m) {
-        base_err(errs, &no_main, body->items[0].place, ERR_TEXT(row->name));
+    double step = step_to_next_group(p, out), beyond = out->bust.mm - out->cup_chart_mm;
+    if (out->cup_named || out->bust.source != SIZING_MEASURED)
+        return;
+    out->cup_above = beyond > step / 2 + SIZING_TIE_MM;
+    out->cup_below = -beyond > step + SIZING_TIE_MM;
+}
+
+static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
+{
+    out->cup_group = out->cup_tie = q->cup_group;
+    if (!q->p->cup_group_count)
+        return true;
+    out->bust = out->cup_named ? measured(q, PATTERN_BUST) : find_bust(q, out->position);
+    if (out->bust.source == SIZING_MISSING && !out->cup_named)
         return false;
-    }
-    struct nearest n = nearest_size(row->value, m->mm);
-    out->size = n.size;
-    out->tie = n.tie;
-    out->below = is_below(row->value, m->mm);
-    out->above = is_above(row->value, m->mm);
+    if (!out->cup_named)
+        pick_cup_group(q->p, out);
+    out->cup_chart_mm = group_bust(q->p, out->cup_group, out->position);
+    note_beyond_groups(q->p, out);
     return true;
+}
+
+/* By one row alone; a row that is the same in all sizes tells nothing. */
+static void weigh(const struct pattern *p, struct pattern_value row, const struct sizing_choice *c,
+                  struct sizing_reason *out)
+{
+    out->position = c->position;
+    out->nearest = out->other = c->size;
+    if (row.count != p->size_count)
+        return;
+    struct sizing_nearest n = sizing_row_nearest(row, out->body_mm);
+    out->nearest = n.size;
+    out->other = n.other;
+    out->position = sizing_row_position(row, out->body_mm);
+    out->below = sizing_row_is_below(row, out->body_mm);
+    out->above = sizing_row_is_above(row, out->body_mm);
+    if (out->below || out->above)
+        out->question = sizing_question_of(out->name, out->body_mm);
+}
+
+static void find_reasons(const struct asked *q, struct sizing_choice *out)
+{
+    struct sizing_reason *reasons = base_arena_alloc(q->a, q->body->count, sizeof *reasons);
+    for (size_t i = 0; i < q->body->count; i++) {
+        const struct sizing_measurement *m = &q->body->items[i];
+        struct pattern_value row = pattern_drawn_for(q->p, m->name, out->cup_group);
+        if (!row.count)
+            continue;
+        struct sizing_reason *reason = &reasons[out->reason_count++];
+        *reason = (struct sizing_reason){ .name = m->name, .body_mm = m->mm };
+        reason->chart_mm = pattern_value_at(row, out->position);
+        reason->finished_mm = pattern_value_at(pattern_finished(q->p, m->name, out->cup_group), out->position);
+        weigh(q->p, row, out, reason);
+    }
+    out->reasons = reasons;
+}
+
+static struct sizing_choice begin(const struct asked *q)
+{
+    return (struct sizing_choice){ .size_named = q->size != PATTERN_NONE,
+                                   .cup_named = q->cup_group != PATTERN_NONE,
+                                   .main = q->size == PATTERN_NONE ? find_main(q)
+                                                                   : measured(q, q->p->chart[q->p->main_row].name) };
+}
+
+/* Everything that follows from the size. */
+static bool work_out(const struct asked *q, size_t size, struct sizing_choice *out)
+{
+    struct pattern_value row = q->p->chart[q->p->main_row].value;
+    out->size = size;
+    out->position = (double)size;
+    if (!out->size_named) {
+        out->below = sizing_row_is_below(row, out->main.mm);
+        out->above = sizing_row_is_above(row, out->main.mm);
+    }
+    if (!find_cup_group(q, out))
+        return false;
+    find_reasons(q, out);
+    return true;
+}
+
+/* The same for the rival size; its own rival is not followed. */
+static void work_out_other(const struct asked *q, struct sizing_nearest nearest, struct sizing_choice *out)
+{
+    if (nearest.other == nearest.size)
+        return;
+    struct sizing_choice *other = base_arena_alloc(q->a, 1, sizeof *other);
+    *other = begin(q);
+    work_out(q, nearest.other, other);
+    out->other = other;
+    out->tie = nearest.tie;
+}
+
+static struct err_place body_place(const struct asked *q)
+{
+    return q->body->items[0].place;
+}
+
+static void tell_main(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)
+{
+    if (c->main.source == SIZING_FROM_BUST)
+        base_err(errs, &upper_bust_estimated, body_place(q), ERR_MM(c->main.mm), ERR_MM(measured(q, PATTERN_BUST).mm));
+}
+
+static const struct sizing_reason *find_reason(const struct sizing_choice *c, const char *name)
+{
+    for (size_t i = 0; i < c->reason_count; i++)
+        if (strcmp(c->reasons[i].name, name) == 0)
+            return &c->reasons[i];
+    return NULL;
+}
+
+static bool is_questioned(const struct sizing_choice *c, const char *name)
+{
+    const struct sizing_reason *reason = find_reason(c, name);
+    return reason && reason->question.range;
+}
+
+static void tell_cup_group(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)
+{
+    if (c->cup_group == PATTERN_NONE || c->cup_named)
+        return;
+    const char *name = q->p->cup_groups[c->cup_group].name;
+    if (c->bust.source == SIZING_FROM_UPPER_BUST)
+        base_err(errs, &bust_estimated, body_place(q), ERR_MM(c->bust.mm), ERR_MM(measured(q, UPPER_BUST).mm),
+                 ERR_TEXT(name));
+    if (c->bust.source == SIZING_FROM_CHART)
+        base_err(errs, &bust_from_chart, body_place(q), ERR_MM(c->bust.mm), ERR_TEXT(name));
+    if ((c->cup_below || c->cup_above) && !is_questioned(c, PATTERN_BUST))
+        base_err(errs, c->cup_above ? &cup_too_small : &cup_too_large, sizing_body_find(q->body, PATTERN_BUST)->place,
+                 ERR_MM(c->bust.mm), ERR_TEXT(name), ERR_MM(c->cup_chart_mm),
+                 ERR_MM(fabs(c->bust.mm - c->cup_chart_mm)));
+}
+
+/* One thing of each measurement: that it is not used, hardly right, or outside the chart. */
+static void tell_measurements(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)
+{
+    const struct sizing_reason *reason = c->reasons;
+    for (size_t i = 0; i < q->body->count; i++) {
+        const struct sizing_measurement *m = &q->body->items[i];
+        struct pattern_value row = pattern_drawn_for(q->p, m->name, c->cup_group);
+        if (!row.count) {
+            base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name));
+            continue;
+        }
+        if (reason->question.range)
+            sizing_question_ask(m, q->body->unit, reason->question, errs);
+        else if (reason->below || reason->above)
+            base_err(errs, &outside, m->place, ERR_TEXT(m->name), ERR_MM(m->mm), ERR_MM(row.mm[0]),
+                     ERR_MM(row.mm[row.count - 1]));
+        reason++;
+    }
 }
 
 bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body, int size,
                          int cup_group, struct sizing_choice *out, struct err_list *errs)
 {
-    bool ok = true;
-    *out = (struct sizing_choice){ .cup_group = cup_group, .cup_tie = cup_group };
-    if (size == PATTERN_NONE)
-        ok = find_size(pattern, body, out, errs);
-    else
-        out->size = out->tie = (size_t)size;
-    out->position = (double)out->size;
-    if (cup_group == PATTERN_NONE)
-        ok = find_cup_group(pattern, body, out, errs) && ok;
-    if (ok)
-        add_reasons(a, pattern, body, out, errs);
-    return ok;
+    struct asked q = { a, pattern, body, size, cup_group };
+    *out = begin(&q);
+    bool has_size = out->size_named || out->main.source != SIZING_MISSING;
+    struct sizing_nearest nearest = { (size_t)size, (size_t)size, false };
+    if (!out->size_named && has_size)
+        nearest = sizing_row_nearest(pattern->chart[pattern->main_row].value, out->main.mm);
+    bool has_group = work_out(&q, has_size ? nearest.size : 0, out);
+    if (!has_size)
+        base_err(errs, &no_main, body_place(&q), ERR_TEXT(pattern->chart[pattern->main_row].name));
+    if (!has_group)
+        base_err(errs, &no_bust, body_place(&q), ERR_NONE);
+    if (!has_size || !has_group)
+        return false;
+    work_out_other(&q, nearest, out);
+    tell_main(&q, out, errs);
+    tell_cup_group(&q, out, errs);
+    tell_measurements(&q, out, errs);
+    return true;
 }
 
 bool sizing_choose(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
                    struct sizing_choice *out, struct err_list *errs)
 {
     return sizing_choose_named(a, pattern, body, PATTERN_NONE, PATTERN_NONE, out, errs);
+}
+
+bool sizing_is_questioned(const struct pattern *pattern, const struct sizing_choice *choice)
+{
+    bool size_by_main = !choice->size_named && choice->main.source == SIZING_MEASURED;
+    bool by_bust =
+        choice->main.source == SIZING_FROM_BUST || (!choice->cup_named && choice->bust.source == SIZING_MEASURED);
+    return (size_by_main && is_questioned(choice, pattern->chart[pattern->main_row].name)) ||
+           (by_bust && is_questioned(choice, PATTERN_BUST));
 }

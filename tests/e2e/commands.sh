@@ -20,13 +20,37 @@ told "no command “sew”"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json"
 said "Size 5"
 said "Cup group C-D"
+# Finished bust in size 5, C-D: 106 cm, so the ease of 96.5 cm is 9.5; hip 110 against 102.
+said "9.5 cm"
+said "110 cm  8 cm"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --json
 said '"size"'
 said '"ok"'
-# 32 1/2 in lies half way between 80.6 and 84.5 cm: a tie, and the larger is taken.
+# 32 1/2 in lies half way between 80.6 and 84.5 cm: a tie, and the larger is taken; both are shown.
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/keeper.json"
 said "Size 4"
-said "Size 3 lies equally near"
+said "halfway between size 3"
+said "If you cut size 3 instead"
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/keeper.json" --json
+said '"between_this_and"'
+
+# Measurements that are missing or hardly right: 37 in = 94 cm. Size and cup group are told, with what they rest on.
+cat >"$work/body.json" <<'EOF'
+{ "chalklight": "body", "version": 1, "name": "Slip", "unit": "cm",
+  "measurements": { "upper bust": 89, "bust": 37, "waist": 83 } }
+EOF
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/body.json"
+told "37 cm is small for a full bust. Read in inches? That is 94 cm."
+said "Correct that before you cut"
+said "1.5 cm closer than the body"
+sed 's/"bust": 37, //' "$work/body.json" >"$work/no-bust.json"
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-bust.json"
+told "the cup group is an estimate"
+said "Cup group A-B, an estimate"
+sed 's/"upper bust": 89, "bust": 37/"bust": 96/' "$work/body.json" >"$work/no-upper-bust.json"
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-upper-bust.json"
+told "size and cup group are estimates"
+said "Size 6, an estimate"
 
 # Table: crosses, an empty file of readings, and a calibration from filled-in ones.
 expect 0 "$chalklight" crosses --frame 1280x800 --out "$work/crosses.png" --readings "$work/empty.json"

@@ -18,13 +18,14 @@ static const char chart[] =
 static void check_choice(const struct pattern *p, const struct sizing_body *body, const struct sizing_choice *c)
 {
     double last = (double)(p->size_count - 1);
-    fuzz_must(c->size < p->size_count && c->tie < p->size_count && c->position == (double)c->size);
+    fuzz_must(c->size < p->size_count && c->position == (double)c->size);
+    fuzz_must(!c->other || (c->other->size < p->size_count && c->other->size != c->size && !c->other->other));
     fuzz_must(c->cup_group >= 0 && c->cup_group < (int)p->cup_group_count);
     fuzz_must(!(c->below && c->above));
     fuzz_must(c->reason_count <= body->count);
     for (size_t i = 0; i < c->reason_count; i++) {
         fuzz_must(c->reasons[i].position >= 0 && c->reasons[i].position <= last);
-        fuzz_must(c->reasons[i].nearest < p->size_count);
+        fuzz_must(c->reasons[i].nearest < p->size_count && c->reasons[i].other < p->size_count);
     }
 }
 

@@ -99,7 +99,7 @@ static void a_job_is_made_from_the_body_and_the_view(void **state)
     assert_near(job.position, 1, 0);    /* 85 lies nearest to 84 */
     assert_int_equal(job.cup_group, 1); /* and 93.5, at that size, to 93 */
     assert_int_equal(choice.size, 1);
-    assert_int_equal(choice.reason_count, 2);
+    assert_int_equal(choice.reason_count, 3);
     assert_string_equal(job.pattern->name, "Möwe \"G\" ½");
     assert_string_equal(job.body->name, "Guide");
     assert_true(job.has_table);

@@ -62,6 +62,7 @@ static void check_one(struct room *room, const struct pattern *p, int chest_mm)
     if ((int)c.size != size || c.below != (class < 0) || c.above != (class == EN_BUST_CLASSES))
         fail_msg("bust %d mm: size %zu%s, but class %d", chest_mm, c.size, c.below || c.above ? " outside" : "", class);
     assert_int_equal(base_err_list_has(room->errs, "sizing.outside"), c.below || c.above);
+    assert_false(base_err_list_has(room->errs, "sizing.question"));
 }
 
 static void every_woman_is_put_into_her_class(void **state)

@@ -1,0 +1,40 @@
+/* Numbers that a grown person's measurement can hardly be, and the slip of the tape that would explain them. It only
+ * asks: what is written counts until the person corrects it. */
+#ifndef SIZING_PLAUSIBLE_H
+#define SIZING_PLAUSIBLE_H
+
+#include "base/err_list.h"
+#include "sizing/body.h"
+
+#include <stdbool.h>
+
+/* Outside of this many times the least and the greatest measurement on record a number is questioned. Our own widening,
+ * no source: the records leave out most small and most large people. */
+#define SIZING_WIDER_BELOW (5.0 / 6.0)
+#define SIZING_WIDER_ABOVE (4.0 / 3.0)
+
+/* The least and the greatest on record, of grown women. */
+struct sizing_range {
+    const char *name;        /* as bodies and charts call it */
+    const char *in_sentence; /* "a full bust" */
+    double least_mm, greatest_mm;
+};
+
+/* The range of that measurement, or NULL when none is known. */
+const struct sizing_range *sizing_range_find(const char *name);
+
+struct sizing_question {
+    const struct sizing_range *range; /* NULL: nothing to ask */
+    bool small;                       /* too small rather than too large */
+    const char *unit;                 /* the unit it may have been read in: "inches"; NULL: no such slip explains it */
+    double meant_mm;                  /* what it would be then */
+};
+
+/* What is to be asked of a number. */
+struct sizing_question sizing_question_of(const char *name, double mm);
+
+/* Asks it, with the lengths in the unit that the body is written in. */
+void sizing_question_ask(const struct sizing_measurement *m, enum units_length unit, struct sizing_question question,
+                         struct err_list *errs);
+
+#endif

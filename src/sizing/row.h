@@ -1,0 +1,34 @@
+/* A measurement against one row of a size chart: a length for each size, each as long as the one before or longer. */
+#ifndef SIZING_ROW_H
+#define SIZING_ROW_H
+
+#include "pattern/value.h"
+
+#include <stdbool.h>
+
+/* Two sizes whose distances from the measurement differ by no more than this are equally near: a tape is read to the
+ * nearest 0.5 cm (common practice, no source), and a tenth of that is as good as equal. */
+#define SIZING_TIE_MM 0.5
+
+/* Nearer to the middle between two sizes than this share of the step from one to the other, neither is clearly hers. */
+#define SIZING_MIDDLE_SHARE 0.25
+
+struct sizing_nearest {
+    size_t size;  /* the nearest, of equally near ones the larger */
+    size_t other; /* its rival: the size across the middle when that is close, or one equally near; otherwise `size` */
+    bool tie;     /* the rival is equally near */
+};
+
+/* All of it at a size of the row; a row with a single length has one size. */
+struct sizing_nearest sizing_row_nearest(struct pattern_value row, double mm);
+
+/* Where the measurement lies along the row, by linear interpolation; clamped to the row. */
+double sizing_row_position(struct pattern_value row, double mm);
+
+/* Whether it lies outside the row. Half a step outside the end sizes a further size would be as near, and the larger of
+ * two equally near is taken: the row reaches from half a step below it, that included, to half a step above it, that
+ * not. */
+bool sizing_row_is_below(struct pattern_value row, double mm);
+bool sizing_row_is_above(struct pattern_value row, double mm);
+
+#endif

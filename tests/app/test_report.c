@@ -1,0 +1,149 @@
+#include "app/report.h"
+#include "pattern/read.h"
+#include "support/room.h"
+
+/* Sizes 12 to 16 in even steps of 4 cm; finished waist 2 cm less than the chart's: a garment closer than the body. */
+#define PATTERN                                                                                                        \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Report', 'unit': 'cm', 'sizes': ['12', '14', '16'],"            \
+    "  'chart': { 'upper bust': [80, 84, 88], 'waist': [64, 68, 72], 'hip': [90, 94, 98] },"                           \
+    "  'main_measurement': 'upper bust',"                                                                              \
+    "  'cup_groups': [ { 'name': 'A-B', 'bust': [84, 88, 92] }, { 'name': 'C-D', 'bust': [89, 93, 97] } ],"            \
+    "  'finished': { 'bust': { 'A-B': [92, 96, 100], 'C-D': [97, 101, 105] }, 'waist': [62, 66, 70] },"                \
+    "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"                                       \
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
+
+struct told {
+    const char *text, *json;
+};
+
+static struct told report(struct room *room, const char *measurements, int size, int group)
+{
+    struct sizing_choice c;
+    const char *pattern = room_json(room, PATTERN);
+    const char *body = room_json(room, base_arena_print(room->a,
+                                                        "{ 'chalklight': 'body', 'version': 1, 'name': 'G',"
+                                                        "  'unit': 'cm', 'measurements': { %s } }",
+                                                        measurements));
+    const struct pattern *p = pattern_parse(room->a, "p", pattern, strlen(pattern), room->errs);
+    const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
+    assert_true(p && b && sizing_choose_named(room->a, p, b, size, group, &c, room->errs));
+    struct json_out *top = json_out_create();
+    app_size_json(top, p, &c);
+    struct told told = { app_size_report(room->a, p, b, &c), json_out_print(room->a, top) };
+    json_out_destroy(top);
+    return told;
+}
+
+static struct told report_of(struct room *room, const char *measurements)
+{
+    return report(room, measurements, PATTERN_NONE, PATTERN_NONE);
+}
+
+static void has(const char *text, const char *part)
+{
+    if (!strstr(text, part))
+        fail_msg("“%s” is not in:\n%s", part, text);
+}
+
+static void has_not(const char *text, const char *part)
+{
+    if (strstr(text, part))
+        fail_msg("“%s” is in:\n%s", part, text);
+}
+
+/* The line of a measurement, with single spaces between its columns. */
+static const char *row(struct room *room, const char *text, const char *name)
+{
+    const char *at = strstr(text, base_arena_print(room->a, "\n  %s ", name));
+    assert_non_null(at);
+    char *line = base_arena_copy_bytes(room->a, at + 3, strcspn(at + 1, "\n") - 2);
+    char *to = line;
+    for (const char *from = line; *from; from++)
+        if (*from != ' ' || from[1] != ' ')
+            *to++ = *from;
+    *to = 0;
+    return line;
+}
+
+/* By hand: 93.5 less 93, 101 less 93.5; 67 less 68, 66 less 67 (and a quarter of a step from the middle, 66); no
+ * finished hip. */
+static void a_row_shows_body_chart_difference_finished_and_ease(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_of(room, "'upper bust': 84, 'bust': 93.5, 'waist': 67, 'hip': 94");
+    has(told.text, "Size 14: your upper bust is 84 cm, the chart has 84 cm.\n");
+    has(told.text, "Cup group C-D: your bust is 93.5 cm, the group is drawn for 93 cm in size 14.\n");
+    assert_string_equal(row(room, told.text, "bust"), "bust 93.5 cm 93 cm +0.5 cm 14 101 cm 7.5 cm");
+    assert_string_equal(row(room, told.text, "waist"),
+                        "waist 67 cm 68 cm -1 cm 12 or 14 66 cm 1 cm closer than the body");
+    assert_string_equal(row(room, told.text, "hip"), "hip 94 cm 94 cm +0 cm 14");
+    has_not(told.text, "instead");
+    has(told.json, "\"difference_mm\": -10,");
+    has(told.json, "\"ease_mm\": -10");
+    has(told.json, "\"ease_mm\": 75");
+}
+
+/* By hand: 81.5 lies 1.5 from 80 and 2.5 from 84, within a quarter of the step from the middle; bust 87.2 is nearest
+ * to C-D in size 12 (89; A-B 84) and to A-B in 14 (88). Finished bust 97 and 96. */
+static void between_two_sizes_both_are_named_with_their_finished_measurements(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_of(room, "'upper bust': 81.5, 'bust': 87.2, 'waist': 65");
+    has(told.text,
+        "You are between size 12 (80 cm) and size 14 (84 cm). Size 12 is a little nearer and is taken; to cut "
+        "the other: --size \"14\"\n");
+    assert_string_equal(row(room, told.text, "bust"), "bust 87.2 cm 89 cm -1.8 cm 12 97 cm 9.8 cm");
+    const char *other = strstr(told.text, "If you cut size 14 instead:\nCup group A-B: your bust is 87.2 cm");
+    assert_non_null(other);
+    assert_string_equal(row(room, other, "bust"), "bust 87.2 cm 88 cm -0.8 cm 14 96 cm 8.8 cm");
+    assert_string_equal(row(room, other, "waist"), "waist 65 cm 68 cm -3 cm 12 or 14 66 cm 1 cm");
+    has(told.json, "\"between_this_and\": {");
+    has(told.json, "\"equally_near\": null");
+    told = report_of(room, "'upper bust': 82, 'bust': 87");
+    has(told.text,
+        "You are halfway between size 12 (80 cm) and size 14 (84 cm). The larger is taken, as it can be taken "
+        "in; to cut the other: --size \"12\"\n");
+    has(told.json, "\"equally_near\": \"12\"");
+}
+
+static void what_rests_on_an_estimate_or_a_question_says_so(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_of(room, "'upper bust': 84");
+    has(told.text, "Cup group A-B, an estimate: your bust may be 89.1 cm");
+    has(told.json, "\"cup_group_estimated\": true");
+    has(told.json, "\"size_estimated\": false");
+    told = report_of(room, "'bust': 89");
+    has(told.text, "Size 14, an estimate: your upper bust may be 83.9 cm");
+    has(told.text, "Cup group A-B, an estimate: your bust is 89 cm");
+    has(told.json, "\"size_estimated\": true");
+    told = report_of(room, "'upper bust': 33, 'bust': 37");
+    has(told.text,
+        "Size 12: your upper bust is 33 cm, the chart has 80 cm.\n  It rests on a number that is hardly right.");
+    has(row(room, told.text, "bust"), "hardly right");
+    has(told.json, "\"questioned\": true,\n  \"size_estimated\"");
+    has(told.json, "\"perhaps_mm\": 939.8");
+}
+
+static void what_she_chose_herself_is_called_so(void **state)
+{
+    struct room *room = *state;
+    struct told told = report(room, "'upper bust': 82, 'bust': 87", 2, 1);
+    has(told.text, "Size 16, as you chose: your upper bust is 82 cm, the chart has 88 cm.\n");
+    has(told.text, "Cup group C-D, as you chose: drawn for a bust of 97 cm in size 16.\n");
+    has_not(told.text, "instead");
+    told = report(room, "'hip': 120", 2, 1);
+    has(told.text, "Size 16, as you chose.\n");
+    has(row(room, told.text, "hip"), "above the chart");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(a_row_shows_body_chart_difference_finished_and_ease),
+        room_test(between_two_sizes_both_are_named_with_their_finished_measurements),
+        room_test(what_rests_on_an_estimate_or_a_question_says_so),
+        room_test(what_she_chose_herself_is_called_so),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
