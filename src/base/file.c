@@ -90,16 +90,17 @@ static size_t folder_length(const char *path)
     return slash ? (size_t)(slash - path) + 1 : 0;
 }
 
-/* The new name reaches the disk with its folder; a folder that cannot be synced (some network drives) is no fault. */
-static void sync_folder(struct arena *a, const char *path)
+void base_file_sync_folder(const char *path)
 {
+    struct arena *a = base_arena_create();
     size_t length = folder_length(path);
     const char *folder = length ? base_arena_copy_bytes(a, path, length) : ".";
     int fd = open(folder, O_RDONLY | O_CLOEXEC | O_DIRECTORY);
-    if (fd < 0)
-        return;
-    fsync(fd);
-    close(fd);
+    if (fd >= 0) {
+        fsync(fd);
+        close(fd);
+    }
+    base_arena_destroy(a);
 }
 
 /* A new file keeps the rights that the old one had, or what the person's umask gives. */
@@ -156,7 +157,7 @@ bool base_file_save(const char *path, const void *data, size_t count, struct err
         ok = fd >= 0 && save_beside(temporary, fd, target, data, count);
     }
     if (ok)
-        sync_folder(a, target);
+        base_file_sync_folder(target);
     else
         base_err(errs, &cannot_save, base_err_in_file(path), ERR_TEXT(strerror(errno)));
     base_arena_destroy(a);

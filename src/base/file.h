@@ -20,6 +20,10 @@ bool base_file_read(struct arena *a, const char *path, size_t limit, struct base
  * `errs` and the old file untouched, when it cannot. */
 bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs);
 
+/* Brings the name of a file that was made or renamed to the disk, by syncing its folder; where a folder cannot be synced
+ * (some network drives) nothing is done. */
+void base_file_sync_folder(const char *path);
+
 /* The whole path of a file, links followed: the same file from any folder. `path` itself where nothing stands there. Lives
  * in `a`. */
 const char *base_file_whole_path(struct arena *a, const char *path);
