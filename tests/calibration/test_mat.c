@@ -84,16 +84,19 @@ static void each_fault_of_a_mat_is_told_at_its_place(void **state)
     static const struct {
         const char *text, *code, *path;
     } rows[] = {
-        {OPENING "\"name\": \"m\", \"unit\": \"furlong\", " REST,                                      "values.no_unit",          "unit"       },
-        { OPENING "\"name\": \"m\", \"unit\": \"mm\", " REST,                                          "values.out_of_bounds",    "field.width"},
-        { OPENING "\"name\": \"m\", \"unit\": \"in\", \"rulings\": 2, " REST,                          "json.unknown_name",       "rulings"    },
-        { OPENING "\"unit\": \"in\", \"field\": [36, 24], \"name\": \"m\" }",                          "json.wrong_type",         "field"      },
+        { OPENING "\"name\": \"m\", \"unit\": \"furlong\", " REST, "values.no_unit", "unit" },
+        { OPENING "\"name\": \"m\", \"unit\": \"mm\", " REST, "values.out_of_bounds", "field.width" },
+        { OPENING "\"name\": \"m\", \"unit\": \"in\", \"rulings\": 2, " REST, "json.unknown_name", "rulings" },
+        { OPENING "\"unit\": \"in\", \"field\": [36, 24], \"name\": \"m\" }", "json.wrong_type", "field" },
         { OPENING "\"name\": \"m\", \"unit\": \"in\", \"field\": { \"width\": 36, \"height\": 24 }, \"margin\": "
-                  "{ \"left\": -1, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 1 }", "values.out_of_bounds",    "margin.left"},
+                  "{ \"left\": -1, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 1 }",
+          "values.out_of_bounds", "margin.left" },
         { OPENING "\"name\": \"m\", \"unit\": \"in\", \"field\": { \"width\": 36, \"height\": 24 }, \"margin\": "
-                  "{ \"left\": 0, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 25 }", "calibration.wide_ruling", "ruling"     },
+                  "{ \"left\": 0, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 25 }",
+          "calibration.wide_ruling", "ruling" },
         { OPENING "\"name\": \"m\", \"unit\": \"in\", \"field\": { \"width\": 36, \"height\": 24 }, \"margin\": "
-                  "{ \"left\": 0, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 0 }",  "values.out_of_bounds",    "ruling"     },
+                  "{ \"left\": 0, \"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 0 }",
+          "values.out_of_bounds", "ruling" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_mat mat;

@@ -19,9 +19,7 @@ static int open_world(void **state)
 {
     static struct world w;
     w = (struct world){ .a = base_arena_create(), .errs = base_err_list_create(), .dice = { 20 } };
-    w.truth = (struct geometry_map){
-        1920, 1080, {600, 20, 520, -15, 610, 330, 0.05, -0.04, 0.004, 0.001, -0.001}
-    };
+    w.truth = (struct geometry_map){ 1920, 1080, { 600, 20, 520, -15, 610, 330, 0.05, -0.04, 0.004, 0.001, -0.001 } };
     w.readings = read_grid(w.a, &w.dice, &w.truth, 3, 3, 0.3);
     *state = &w;
     return 0;

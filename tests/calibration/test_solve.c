@@ -153,9 +153,9 @@ static void noisy_readings_come_as_near_as_can_be(void **state)
         int columns, rows;
         double bound_mm;
     } rows[] = {
-        {3,  3, 0.32},
-        { 4, 3, 0.27},
-        { 5, 4, 0.22},
+        { 3, 3, 0.32 },
+        { 4, 3, 0.27 },
+        { 5, 4, 0.22 },
     };
     enum { SETUPS = 300 };
     struct dice d = { 11 };
@@ -182,9 +182,7 @@ static void a_strong_lens_is_found(void **state)
 {
     struct world *w = *state;
     struct dice d = { 5 };
-    struct geometry_map truth = {
-        1920, 1080, {700, 10, 500, -10, 700, 400, 0.02, 0.03, 0.025, -0.006, 0.005}
-    };
+    struct geometry_map truth = { 1920, 1080, { 700, 10, 500, -10, 700, 400, 0.02, 0.03, 0.025, -0.006, 0.005 } };
     struct calibration_readings r = read_grid(w->a, &d, &truth, 8, 6, 0.3);
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
     for (int t = GEOMETRY_K1; t < GEOMETRY_MAP_TERMS; t++)
@@ -232,10 +230,10 @@ static void crosses_nearly_in_one_line_are_refused(void **state)
     struct world *w = *state;
     struct calibration_readings r = readings_of(w->a, nine, 5);
     static const struct px_pt rows[][5] = {
-        {{ 100, 100 },  { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 500 }}, /* all */
-        { { 100, 100 }, { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 900 }}, /* all but one */
-        { { 100, 105 }, { 300, 195 }, { 500, 305 }, { 700, 395 }, { 900, 900 }}, /* nearly */
-        { { 900, 105 }, { 900, 195 }, { 905, 305 }, { 900, 395 }, { 895, 900 }}, /* upright */
+        { { 100, 100 }, { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 500 } }, /* all */
+        { { 100, 100 }, { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 900 } }, /* all but one */
+        { { 100, 105 }, { 300, 195 }, { 500, 305 }, { 700, 395 }, { 900, 900 } }, /* nearly */
+        { { 900, 105 }, { 900, 195 }, { 905, 305 }, { 900, 395 }, { 895, 900 } }, /* upright */
     };
     for (size_t row = 0; row < sizeof rows / sizeof rows[0]; row++) {
         for (size_t i = 0; i < r.count; i++)
@@ -264,18 +262,10 @@ static void three_pairs_of_neighbours_leave_the_picture_open(void **state)
 {
     struct world *w = *state;
     struct dice d = { 3 };
-    struct geometry_map truth = {
-        1920, 1080, {700, 10, 500, -10, 700, 400, 0.02, 0.03, 0, 0, 0}
-    };
+    struct geometry_map truth = { 1920, 1080, { 700, 10, 500, -10, 700, 400, 0.02, 0.03, 0, 0, 0 } };
     struct calibration_readings r = read_grid(w->a, &d, &truth, 3, 2, 0);
-    static const struct px_pt at[6] = {
-        {100,   100 },
-        { 103,  108 },
-        { 1800, 100 },
-        { 1793, 105 },
-        { 960,  1000},
-        { 966,  995 }
-    };
+    static const struct px_pt at[6] = { { 100, 100 },  { 103, 108 },  { 1800, 100 },
+                                        { 1793, 105 }, { 960, 1000 }, { 966, 995 } };
     for (size_t i = 0; i < 6; i++) {
         r.items[i].px = at[i];
         r.items[i].at = geometry_map_to_table(&truth, at[i]);

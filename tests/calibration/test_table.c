@@ -23,10 +23,7 @@ static int open_world(void **state)
     struct calibration_readings r = readings_of(w.a, twelve, TWELVE);
     struct calibration_solution s;
     r.unit = UNITS_CM;
-    r.mat = (struct calibration_mat){
-        "24 x 36 in", UNITS_IN, 914.4, 609.6, {12.7, 12.7, 6.35, 19.05},
-            25.4
-    };
+    r.mat = (struct calibration_mat){ "24 x 36 in", UNITS_IN, 914.4, 609.6, { 12.7, 12.7, 6.35, 19.05 }, 25.4 };
     if (!calibration_solve(w.a, "case", &r, CALIBRATION_LENS_WEAK, &s, w.errs))
         return -1;
     w.table = calibration_table_of(w.a, &r, &s, "2026-11-25");
@@ -130,30 +127,30 @@ static void each_fault_is_told_at_its_place(void **state)
     static const struct {
         const char *text, *code, *path;
     } rows[] = {
-        {TABLE("\"25.11.2026\"",  "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.no_date",       "made"    },
-        { TABLE("\"2026-13-25\"", "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.no_date",       "made"    },
-        { TABLE(DATE,             "\"no\"", FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9"),                "calibration.not_yes_or_no", "sample"  },
-        { TABLE(DATE,             "false",  "{ \"width\": 1920 }",                 H,                                      "0",     RESIDUAL,                                      "9"),                "json.missing",              "frame"   },
-        { TABLE(DATE,             "false",  "{ \"width\": 1920, \"height\": 99 }", H,                                      "0",     RESIDUAL,                                      "9"),                "json.not_whole",
-         "frame.height"                                                                                                                                                                                                                        },
-        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 0]",       "0",     RESIDUAL,                                      "9"),                "calibration.wrong_terms",
-         "map.h"                                                                                                                                                                                                                               },
-        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 0, null]", "0",     RESIDUAL,                                      "9"),                "json.wrong_type",
-         "map.h[7]"                                                                                                                                                                                                                            },
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "\"0\"", RESIDUAL,                                      "9"),                "json.wrong_type",           "map.k1"  },
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "-0.9",  RESIDUAL,                                      "9"),                "calibration.folds",         "map"     },
-        { TABLE(DATE,             "false",  FRAME,                                 "[700, 0, 500, 0, -700, 400, 1.5, 0]",  "0",     RESIDUAL,                                      "9"),                "calibration.folds",
-         "map"                                                                                                                                                                                                                                 },
-        { TABLE(DATE,             "false",  FRAME,                                 "[700, 700, 500, 700, 700, 400, 0, 0]", "0",     RESIDUAL,                                      "9"),                "calibration.folds",
-         "map"                                                                                                                                                                                                                                 },
-        { TABLE(DATE,             "false",  FRAME,                                 "[1e308, 0, 1e308, 0, 1e308, 0, 0, 0]", "0",     RESIDUAL,                                      "9"),                "calibration.folds",
-         "map"                                                                                                                                                                                                                                 },
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     "{ \"rms\": -1, \"worst\": 0.5 }",             "9"),                "calibration.no_residual",
-         "residual.rms"                                                                                                                                                                                                                        },
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     "{ \"rms\": 0, \"worst\": 0.5, \"best\": 0 }", "9"),                "json.unknown_name",
-         "residual.best"                                                                                                                                                                                                                       },
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "3"),                "json.not_whole",            "readings"},
-        { TABLE(DATE,             "false",  FRAME,                                 H,                                      "0",     RESIDUAL,                                      "9, \"mat\": null"), "json.wrong_type",           "mat"     },
+        { TABLE("\"25.11.2026\"", "false", FRAME, H, "0", RESIDUAL, "9"), "calibration.no_date", "made" },
+        { TABLE("\"2026-13-25\"", "false", FRAME, H, "0", RESIDUAL, "9"), "calibration.no_date", "made" },
+        { TABLE(DATE, "\"no\"", FRAME, H, "0", RESIDUAL, "9"), "calibration.not_yes_or_no", "sample" },
+        { TABLE(DATE, "false", "{ \"width\": 1920 }", H, "0", RESIDUAL, "9"), "json.missing", "frame" },
+        { TABLE(DATE, "false", "{ \"width\": 1920, \"height\": 99 }", H, "0", RESIDUAL, "9"), "json.not_whole",
+          "frame.height" },
+        { TABLE(DATE, "false", FRAME, "[700, 0, 500, 0, -700, 400, 0]", "0", RESIDUAL, "9"), "calibration.wrong_terms",
+          "map.h" },
+        { TABLE(DATE, "false", FRAME, "[700, 0, 500, 0, -700, 400, 0, null]", "0", RESIDUAL, "9"), "json.wrong_type",
+          "map.h[7]" },
+        { TABLE(DATE, "false", FRAME, H, "\"0\"", RESIDUAL, "9"), "json.wrong_type", "map.k1" },
+        { TABLE(DATE, "false", FRAME, H, "-0.9", RESIDUAL, "9"), "calibration.folds", "map" },
+        { TABLE(DATE, "false", FRAME, "[700, 0, 500, 0, -700, 400, 1.5, 0]", "0", RESIDUAL, "9"), "calibration.folds",
+          "map" },
+        { TABLE(DATE, "false", FRAME, "[700, 700, 500, 700, 700, 400, 0, 0]", "0", RESIDUAL, "9"), "calibration.folds",
+          "map" },
+        { TABLE(DATE, "false", FRAME, "[1e308, 0, 1e308, 0, 1e308, 0, 0, 0]", "0", RESIDUAL, "9"), "calibration.folds",
+          "map" },
+        { TABLE(DATE, "false", FRAME, H, "0", "{ \"rms\": -1, \"worst\": 0.5 }", "9"), "calibration.no_residual",
+          "residual.rms" },
+        { TABLE(DATE, "false", FRAME, H, "0", "{ \"rms\": 0, \"worst\": 0.5, \"best\": 0 }", "9"), "json.unknown_name",
+          "residual.best" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "3"), "json.not_whole", "readings" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"mat\": null"), "json.wrong_type", "mat" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_table back;

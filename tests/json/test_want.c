@@ -135,18 +135,18 @@ static void a_whole_number_keeps_within_its_bounds(void **state)
         bool good;
         int value;
     } rows[] = {
-        {"{\"n\": 1}",      true,  1  },
-        { "{\"n\": 999}",   true,  999},
-        { "{\"n\": 1e2}",   true,  100},
-        { "{\"n\": 7.0}",   true,  7  },
-        { "{\"n\": 0}",     false, 0  },
-        { "{\"n\": 1000}",  false, 0  },
-        { "{\"n\": 1.5}",   false, 0  },
-        { "{\"n\": -1}",    false, 0  },
-        { "{\"n\": 1e300}", false, 0  },
-        { "{\"n\": \"1\"}", false, 0  },
-        { "{}",             false, 0  },
-        { "{\"n\": 999.5}", false, 0  },
+        { "{\"n\": 1}", true, 1 },
+        { "{\"n\": 999}", true, 999 },
+        { "{\"n\": 1e2}", true, 100 },
+        { "{\"n\": 7.0}", true, 7 },
+        { "{\"n\": 0}", false, 0 },
+        { "{\"n\": 1000}", false, 0 },
+        { "{\"n\": 1.5}", false, 0 },
+        { "{\"n\": -1}", false, 0 },
+        { "{\"n\": 1e300}", false, 0 },
+        { "{\"n\": \"1\"}", false, 0 },
+        { "{}", false, 0 },
+        { "{\"n\": 999.5}", false, 0 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         int value = -7, told = room->errs->count;
@@ -193,15 +193,15 @@ static void what_is_not_ours_is_told_once(void **state)
     static const struct {
         const char *text, *code;
     } rows[] = {
-        {"{\"version\": 1}",                                   "json.not_ours"  },
-        { "{\"chalklight\": 1, \"version\": 1}",               "json.not_ours"  },
-        { "[\"chalklight\"]",                                  "json.not_ours"  },
-        { "7",                                                 "json.not_ours"  },
-        { "{\"chalklight\": \"pattern\"}",                     "json.missing"   },
-        { "{\"chalklight\": \"pattern\", \"version\": 0}",     "json.not_whole" },
-        { "{\"chalklight\": \"pattern\", \"version\": 1.5}",   "json.not_whole" },
-        { "{\"chalklight\": \"pattern\", \"version\": \"1\"}", "json.wrong_type"},
-        { "{\"chalklight\": \"pattern\", \"version\": 1",      "json.breaks_off"},
+        { "{\"version\": 1}", "json.not_ours" },
+        { "{\"chalklight\": 1, \"version\": 1}", "json.not_ours" },
+        { "[\"chalklight\"]", "json.not_ours" },
+        { "7", "json.not_ours" },
+        { "{\"chalklight\": \"pattern\"}", "json.missing" },
+        { "{\"chalklight\": \"pattern\", \"version\": 0}", "json.not_whole" },
+        { "{\"chalklight\": \"pattern\", \"version\": 1.5}", "json.not_whole" },
+        { "{\"chalklight\": \"pattern\", \"version\": \"1\"}", "json.wrong_type" },
+        { "{\"chalklight\": \"pattern\", \"version\": 1", "json.breaks_off" },
     };
     for (int i = 0; i < (int)(sizeof rows / sizeof rows[0]); i++) {
         assert_null(parse_pattern(room, rows[i].text));

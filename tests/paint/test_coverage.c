@@ -106,13 +106,7 @@ static void polygons_that_share_edges_add_up_to_exactly_full(void **state)
 {
     uint64_t random = 7;
     struct paint_coverage *c = paint_coverage_create(*state, WIDTH, HEIGHT);
-    const vec2 around[] = {
-        {-3e6,   -2.7e6},
-        { 61.3,  -50.1 },
-        { 4e6,   -31.7 },
-        { 300.7, 999.1 },
-        { -0.3,  88.8  }
-    };
+    const vec2 around[] = { { -3e6, -2.7e6 }, { 61.3, -50.1 }, { 4e6, -31.7 }, { 300.7, 999.1 }, { -0.3, 88.8 } };
     struct picture p;
     for (int round = 0; round < 100; round++) {
         double x = polygon_random(&random, 0, WIDTH) + 0.001, y = polygon_random(&random, 0, HEIGHT) + 0.002;
@@ -162,12 +156,8 @@ static void what_lies_around_the_picture_is_cut_at_its_sides(void **state)
     struct picture p;
     /* To the left only; to the right only; above; below; from far left into column 3; from column 60 to far right. */
     const double boxes[][8] = {
-        {-9,    4,  -2,  4,  -2,  8,   -9,   8  },
-        { 75,   4,  99,  4,  99,  8,   75,   8  },
-        { 9,    -9, 12,  -9, 12,  0,   9,    0  },
-        { 9,    37, 12,  37, 12,  99,  9,    99 },
-        { -4e6, 1,  3.5, 1,  3.5, 2,   -4e6, 2  },
-        { 60,   30, 4e6, 30, 4e6, 4e6, 60,   4e6},
+        { -9, 4, -2, 4, -2, 8, -9, 8 },   { 75, 4, 99, 4, 99, 8, 75, 8 },       { 9, -9, 12, -9, 12, 0, 9, 0 },
+        { 9, 37, 12, 37, 12, 99, 9, 99 }, { -4e6, 1, 3.5, 1, 3.5, 2, -4e6, 2 }, { 60, 30, 4e6, 30, 4e6, 4e6, 60, 4e6 },
     };
     for (size_t i = 0; i < sizeof boxes / sizeof boxes[0]; i++)
         paint_coverage_add(c, polygon_of(*state, boxes[i], 4));

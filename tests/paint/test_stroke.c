@@ -115,12 +115,7 @@ static void paths_of_a_single_place_draw_nothing(void **state)
     struct geometry_path point = open_path(*state, (double[]){ 5, 5, 5, 5, 5, 5 + 1e-10 }, 3);
     assert_int_equal(stroke(*state, point, (struct paint_pen){ .width = 3 }).count, 0);
     point.closed = true;
-    assert_int_equal(stroke(*state, point,
-                            (struct paint_pen){
-                                .width = 3, .dash = {4, 2}
-    })
-                         .count,
-                     0);
+    assert_int_equal(stroke(*state, point, (struct paint_pen){ .width = 3, .dash = { 4, 2 } }).count, 0);
     point.count = 0;
     assert_int_equal(stroke(*state, point, (struct paint_pen){ .width = 3 }).count, 0);
 }
@@ -255,10 +250,7 @@ static void an_open_line_begins_and_ends_with_a_whole_dash(void **state)
     for (int extra = 0; extra <= 2; extra += 2) {
         double fit = (102 + extra) / 102.0;
         struct geometry_path line = open_path(*state, (double[]){ 0, 0, 102 + extra, 0 }, 2);
-        struct paint_outlines out = stroke(*state, line,
-                                           (struct paint_pen){
-                                               .width = 1.5, .dash = {12, 6}
-        });
+        struct paint_outlines out = stroke(*state, line, (struct paint_pen){ .width = 1.5, .dash = { 12, 6 } });
         assert_int_equal(out.count, 6);
         for (int i = 0; i < 6; i++)
             assert_spans_x(out.paths[i], 18 * i * fit, (18 * i + 12) * fit);
@@ -269,10 +261,7 @@ static void an_open_line_begins_and_ends_with_a_whole_dash(void **state)
 static void long_and_short_dashes_take_turns(void **state)
 {
     struct geometry_path line = open_path(*state, (double[]){ 0, 0, 93, 0 }, 2);
-    struct paint_outlines out = stroke(*state, line,
-                                       (struct paint_pen){
-                                           .width = 2, .dash = {36, 6, 9, 6}
-    });
+    struct paint_outlines out = stroke(*state, line, (struct paint_pen){ .width = 2, .dash = { 36, 6, 9, 6 } });
     assert_int_equal(out.count, 3);
     assert_spans_x(out.paths[0], 0, 36);
     assert_spans_x(out.paths[1], 42, 51);
@@ -283,10 +272,7 @@ static void long_and_short_dashes_take_turns(void **state)
 static void dashes_lie_half_on_each_side_of_a_corner_and_meet_around_a_square(void **state)
 {
     struct geometry_path square = polygon_of(*state, (double[]){ 0, 0, 180, 0, 180, 180, 0, 180 }, 4);
-    struct paint_outlines out = stroke(*state, square,
-                                       (struct paint_pen){
-                                           .width = 2, .dash = {12, 6}
-    });
+    struct paint_outlines out = stroke(*state, square, (struct paint_pen){ .width = 2, .dash = { 12, 6 } });
     int corners = 0;
     assert_int_equal(out.count, 40);
     for (size_t i = 0; i < out.count; i++) {
@@ -308,10 +294,7 @@ static void dashes_lie_half_on_each_side_of_a_corner_and_meet_around_a_square(vo
 static void an_open_angle_is_stretched_leg_by_leg(void **state)
 {
     struct geometry_path angle = open_path(*state, (double[]){ 0, 0, 30, 0, 30, 48 }, 3);
-    struct paint_outlines out = stroke(*state, angle,
-                                       (struct paint_pen){
-                                           .width = 2, .dash = {12, 6}
-    });
+    struct paint_outlines out = stroke(*state, angle, (struct paint_pen){ .width = 2, .dash = { 12, 6 } });
     double first = 30.0 / 24, second = 48.0 / 42;
     assert_int_equal(out.count, 4);
     assert_spans_x(out.paths[0], 0, 12 * first);
@@ -335,10 +318,7 @@ static void dashes_of_a_curve_keep_their_length_and_meet(void **state)
     for (int i = 0; i < 32; i++)
         circle.points[i] = (vec2){ 60 * cos(i * 0.19634954084936207), 60 * sin(i * 0.19634954084936207) };
     double length = geometry_path_length(circle), periods = floor(length / 18 + 0.5);
-    struct paint_outlines out = stroke(*state, circle,
-                                       (struct paint_pen){
-                                           .width = 1, .dash = {12, 6}
-    });
+    struct paint_outlines out = stroke(*state, circle, (struct paint_pen){ .width = 1, .dash = { 12, 6 } });
     assert_int_equal(out.count, (size_t)periods);
     for (size_t i = 0; i < out.count; i++)
         assert_near(middle_length(out.paths[i], 1), 12 * length / periods / 18, 0.01);
@@ -351,10 +331,7 @@ static void the_pattern_runs_on_through_a_bend_under_30_degrees(void **state)
 {
     double c = cos(25 * 0.017453292519943295), s = sin(25 * 0.017453292519943295);
     struct geometry_path bend = open_path(*state, (double[]){ 0, 0, 37, 0, 37 + 65 * c, 65 * s }, 3);
-    struct paint_outlines out = stroke(*state, bend,
-                                       (struct paint_pen){
-                                           .width = 1, .dash = {12, 6}
-    });
+    struct paint_outlines out = stroke(*state, bend, (struct paint_pen){ .width = 1, .dash = { 12, 6 } });
     assert_int_equal(out.count, 6);
     assert_spans_x(out.paths[1], 18, 30);
     assert_near(middle_length(out.paths[2], 1), 12, 0.01);
@@ -365,16 +342,10 @@ static void the_pattern_runs_on_through_a_bend_under_30_degrees(void **state)
 static void sides_too_short_for_a_gap_have_none(void **state)
 {
     struct geometry_path small = polygon_of(*state, (double[]){ 0, 0, 11.9, 0, 11.9, 11.9, 0, 11.9 }, 4);
-    struct paint_outlines out = stroke(*state, small,
-                                       (struct paint_pen){
-                                           .width = 1, .dash = {12, 6}
-    });
+    struct paint_outlines out = stroke(*state, small, (struct paint_pen){ .width = 1, .dash = { 12, 6 } });
     assert_int_equal(out.count, 2); /* the two rings of the whole outline */
     struct geometry_path larger = polygon_of(*state, (double[]){ 0, 0, 12.1, 0, 12.1, 12.1, 0, 12.1 }, 4);
-    out = stroke(*state, larger,
-                 (struct paint_pen){
-                     .width = 1, .dash = {12, 6}
-    });
+    out = stroke(*state, larger, (struct paint_pen){ .width = 1, .dash = { 12, 6 } });
     assert_int_equal(out.count, 4);
 }
 

@@ -63,13 +63,7 @@ static void outer_contours_run_counter_clockwise_and_holes_clockwise(void **stat
     const struct {
         const char *letter;
         size_t outer, holes;
-    } rows[] = {
-        {"H",  1, 0},
-        { "O", 1, 1},
-        { "B", 1, 2},
-        { "i", 2, 0},
-        { "8", 1, 2}
-    };
+    } rows[] = { { "H", 1, 0 }, { "O", 1, 1 }, { "B", 1, 2 }, { "i", 2, 0 }, { "8", 1, 2 } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct text_run run = text_run_outline(h->a, h->font, rows[i].letter, 12);
         size_t outer = 0;

@@ -41,15 +41,9 @@ static void numbers_and_texts_become_millimetres(void **state)
         enum units_length unit;
         double mm;
     } rows[] = {
-        {"[94]",          UNITS_MM, 94    },
-        { "[94.5]",       UNITS_CM, 945   },
-        { "[-2.5]",       UNITS_IN, -63.5 },
-        { "[0]",          UNITS_IN, 0     },
-        { "[\"5/8 in\"]", UNITS_CM, 15.875},
-        { "[\"2 1/4\"]",  UNITS_IN, 57.15 },
-        { "[\"94 cm\"]",  UNITS_IN, 940   },
-        { "[100]",        UNITS_MM, 100   },
-        { "[100000]",     UNITS_MM, 100000},
+        { "[94]", UNITS_MM, 94 },         { "[94.5]", UNITS_CM, 945 },          { "[-2.5]", UNITS_IN, -63.5 },
+        { "[0]", UNITS_IN, 0 },           { "[\"5/8 in\"]", UNITS_CM, 15.875 }, { "[\"2 1/4\"]", UNITS_IN, 57.15 },
+        { "[\"94 cm\"]", UNITS_IN, 940 }, { "[100]", UNITS_MM, 100 },           { "[100000]", UNITS_MM, 100000 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double mm = -1;
@@ -66,15 +60,11 @@ static void what_is_no_length_is_refused_at_its_place(void **state)
     static const struct {
         const char *text, *code;
     } rows[] = {
-        {"{ \"at\": [true] }",       "values.no_length"    },
-        { "{ \"at\": [[1]] }",       "values.no_length"    },
-        { "{ \"at\": [null] }",      "values.no_length"    },
-        { "{ \"at\": [\"wide\"] }",  "values.unread_length"},
-        { "{ \"at\": [\"\"] }",      "values.unread_length"},
-        { "{ \"at\": [100001] }",    "values.too_long"     },
-        { "{ \"at\": [-1e308] }",    "values.too_long"     },
-        { "{ \"at\": [{}] }",        "values.no_length"    },
-        { "{ \"at\": [\"101 m\"] }", "values.unread_length"},
+        { "{ \"at\": [true] }", "values.no_length" },          { "{ \"at\": [[1]] }", "values.no_length" },
+        { "{ \"at\": [null] }", "values.no_length" },          { "{ \"at\": [\"wide\"] }", "values.unread_length" },
+        { "{ \"at\": [\"\"] }", "values.unread_length" },      { "{ \"at\": [100001] }", "values.too_long" },
+        { "{ \"at\": [-1e308] }", "values.too_long" },         { "{ \"at\": [{}] }", "values.no_length" },
+        { "{ \"at\": [\"101 m\"] }", "values.unread_length" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double mm = 7;
