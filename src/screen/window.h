@@ -1,8 +1,7 @@
 /* The window on the projector: its size, a picture up, events down. Only this folder sees SDL.
  *
  * Pictures go up pixel for pixel: nothing here scales, smooths or draws. All functions belong to one thread.
- * SDL takes no signals: Ctrl-C in a terminal ends the program at once, as it does any other (the journal has what was
- * done until then). */
+ * SDL takes no signals: Ctrl-C in a terminal ends the program at once, as it does any other. */
 #ifndef SCREEN_WINDOW_H
 #define SCREEN_WINDOW_H
 
