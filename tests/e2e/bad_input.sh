@@ -1,12 +1,6 @@
 #!/bin/sh
 # What a person could give wrongly: one clear sentence, nothing lost, no crash. bad_input.sh CHALKLIGHT TOP
-set -u
-chalklight=$1
-top=$2
-. "$top/tests/e2e/expect.sh"
-unset DISPLAY WAYLAND_DISPLAY
-export CHALKLIGHT_DATA="$top"
-demo="$top/assets/demo"
+. "$2/tests/e2e/expect.sh"
 pattern="$demo/pinafore.json"
 body="$demo/guide.json"
 

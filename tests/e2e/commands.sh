@@ -1,12 +1,6 @@
 #!/bin/sh
 # The main path by commands, without a display: commands.sh CHALKLIGHT TOP
-set -u
-chalklight=$1
-top=$2
-. "$top/tests/e2e/expect.sh"
-unset DISPLAY WAYLAND_DISPLAY
-export CHALKLIGHT_DATA="$top"
-demo="$top/assets/demo"
+. "$2/tests/e2e/expect.sh"
 
 expect 0 "$chalklight" --help
 said "chalklight COMMAND"

@@ -1,6 +1,13 @@
-# Sourced by the scripts beside it: run a command, look at its exit code and at what it said.
-# Usage: . expect.sh; expect CODE words…; said TEXT; told TEXT; finish
+# Sourced by the scripts beside it, which are called with the program and the tree's top: run a command without a
+# display, look at its exit code and at what it said.
+# Usage: . "$2/tests/e2e/expect.sh"; expect CODE words…; said TEXT; told TEXT; finish
 
+set -u
+chalklight=$1
+top=$2
+demo="$top/assets/demo"
+unset DISPLAY WAYLAND_DISPLAY
+export CHALKLIGHT_DATA="$top"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
 failed=0
