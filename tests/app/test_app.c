@@ -1,13 +1,12 @@
 /* Keys drive the app; what it then shows is read from the draw list. */
 #include "input/key.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "table/rig.h"
 
 #include <string.h>
 
 struct here {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct app *app;
 };
 
@@ -15,24 +14,13 @@ static int set_up(void **state)
 {
     static struct here h;
     size_t count;
-    struct vt_noise noise = { 3 };
     struct calibration_table table;
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    struct calibration_readings readings = rig_read(h.a, &vt_standard_setups(&count)[0], RIG_READINGS, 0, &noise);
-    if (!rig_calibrate(h.a, &readings, &table, h.errs))
+    room_init(&h.room);
+    if (!rig_exact_table(h.room.a, &vt_standard_setups(&count)[0], &table, h.room.errs))
         return -1;
-    h.app = rig_app(h.a, &table, NULL, h.errs);
+    h.app = rig_app(h.room.a, &table, NULL, h.room.errs);
     *state = &h;
     return h.app ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    return 0;
 }
 
 static struct app_effects press(struct here *h, const char *name)
@@ -44,7 +32,7 @@ static struct app_effects press(struct here *h, const char *name)
 
 static struct paint_items items(struct here *h)
 {
-    return app_scene(h->app, h->a).table.in;
+    return app_scene(h->app, h->room.a).table.in;
 }
 
 /* The cut line: the whole stroke of the most points. */
@@ -63,6 +51,13 @@ static vec2 middle(struct here *h)
 {
     struct geometry_box box = geometry_path_box(cut_line(h));
     return vec2_lerp(box.min, box.max, 0.5);
+}
+
+static void assert_middle(struct here *h, vec2 want)
+{
+    vec2 at = middle(h);
+    assert_near(at.x, want.x, 1e-9);
+    assert_near(at.y, want.y, 1e-9);
 }
 
 static void arrows_move_by_their_amounts(void **state)
@@ -157,9 +152,7 @@ static void home_undoes_all_placing(void **state)
     press(h, "o");
     press(h, ",");
     press(h, "home");
-    vec2 after = middle(h);
-    assert_near(after.x, before.x, 1e-9);
-    assert_near(after.y, before.y, 1e-9);
+    assert_middle(h, before);
 }
 
 static void each_piece_keeps_its_own_place(void **state)
@@ -170,9 +163,7 @@ static void each_piece_keeps_its_own_place(void **state)
     press(h, "page down");
     press(h, "up");
     press(h, "page up");
-    vec2 again = middle(h);
-    assert_near(again.x, first.x, 1e-9);
-    assert_near(again.y, first.y, 1e-9);
+    assert_middle(h, first);
 }
 
 static double cut_width(struct here *h)
@@ -273,21 +264,21 @@ static void a_key_that_does_nothing_draws_nothing(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(arrows_move_by_their_amounts, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(arrows_are_the_persons_own_on_every_side, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(ten_small_turns_are_one_large_one_and_four_quarters_none, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_quarter_turn_is_counter_clockwise, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(arrows_move_by_their_amounts, set_up, room_close),
+        cmocka_unit_test_setup_teardown(arrows_are_the_persons_own_on_every_side, set_up, room_close),
+        cmocka_unit_test_setup_teardown(ten_small_turns_are_one_large_one_and_four_quarters_none, set_up, room_close),
+        cmocka_unit_test_setup_teardown(a_quarter_turn_is_counter_clockwise, set_up, room_close),
         cmocka_unit_test_setup_teardown(turning_over_mirrors_across_an_upright_axis_whatever_the_turn, set_up,
-                                        tear_down),
-        cmocka_unit_test_setup_teardown(home_undoes_all_placing, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(each_piece_keeps_its_own_place, set_up, tear_down),
+                                        room_close),
+        cmocka_unit_test_setup_teardown(home_undoes_all_placing, set_up, room_close),
+        cmocka_unit_test_setup_teardown(each_piece_keeps_its_own_place, set_up, room_close),
         cmocka_unit_test_setup_teardown(the_line_grows_and_shrinks_but_never_under_a_pixel_and_a_half, set_up,
-                                        tear_down),
-        cmocka_unit_test_setup_teardown(help_and_dark_hide_the_pieces, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_key_that_does_nothing_draws_nothing, set_up, tear_down),
+                                        room_close),
+        cmocka_unit_test_setup_teardown(help_and_dark_hide_the_pieces, set_up, room_close),
+        cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
+        cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
+        cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, room_close),
+        cmocka_unit_test_setup_teardown(a_key_that_does_nothing_draws_nothing, set_up, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

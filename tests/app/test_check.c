@@ -1,7 +1,5 @@
 #include "app/check.h"
-#include "base/file.h"
-#include "support/cmocka_all.h"
-#include "support/folder.h"
+#include "support/room.h"
 
 #include <string.h>
 
@@ -17,68 +15,40 @@ static const char pattern[] =
     "    { \"name\": \"eased\", \"join\": [[\"two.left\"], [\"one.left\"]], \"difference\": 5 } ],\n"
     "  \"views\": [ { \"name\": \"A\", \"cut\": [ { \"piece\": \"one\", \"count\": 1 } ] } ] }\n";
 
-struct here {
-    struct arena *a;
-    struct err_list *errs;
-    char *folder;
-    const char *file;
-};
-
-static int set_up(void **state)
+static bool check_text(struct room *room, const char *text, const char **report)
 {
-    static struct here h;
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    h.folder = support_folder_create();
-    h.file = base_arena_print(h.a, "%s/file.json", h.folder);
-    *state = &h;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    support_folder_remove(h->folder);
-    return 0;
-}
-
-static bool check_text(struct here *h, const char *text, const char **report)
-{
-    assert_true(base_file_save(h->file, text, strlen(text), h->errs));
-    return app_check(h->a, h->file, report, NULL, h->errs);
+    return app_check(room->a, room_put(room, "file.json", text), report, NULL, room->errs);
 }
 
 static void a_pattern_is_proof_read_whole(void **state)
 {
-    struct here *h = *state;
+    struct room *room = *state;
     const char *report;
-    assert_false(check_text(h, pattern, &report));
-    assert_true(base_err_list_has(h->errs, "check.seam_off"));
-    assert_true(base_err_list_has(h->errs, "draft.crosses"));
-    assert_true(base_err_list_has(h->errs, "check.never_cut"));
-    assert_int_equal(h->errs->faults, 2); /* the crossing and one seam: the other's difference is intended */
+    assert_false(check_text(room, pattern, &report));
+    assert_true(base_err_list_has(room->errs, "check.seam_off"));
+    assert_true(base_err_list_has(room->errs, "draft.crosses"));
+    assert_true(base_err_list_has(room->errs, "check.never_cut"));
+    assert_int_equal(room->errs->faults, 2); /* the crossing and one seam: the other's difference is intended */
     assert_non_null(strstr(report, "5.00 mm off"));
     assert_non_null(strstr(report, "0.00 mm off"));
 }
 
 static void a_file_of_no_kind_is_told(void **state)
 {
-    struct here *h = *state;
+    struct room *room = *state;
     const char *report;
-    assert_false(check_text(h, "{ \"chalklight\": \"hat\", \"version\": 1 }", &report));
-    assert_true(base_err_list_has(h->errs, "check.unknown_kind"));
-    assert_false(check_text(h, "{ }", &report));
-    assert_false(check_text(h, "[1, 2]", &report));
-    assert_int_equal(h->errs->faults, 3);
+    assert_false(check_text(room, "{ \"chalklight\": \"hat\", \"version\": 1 }", &report));
+    assert_true(base_err_list_has(room->errs, "check.unknown_kind"));
+    assert_false(check_text(room, "{ }", &report));
+    assert_false(check_text(room, "[1, 2]", &report));
+    assert_int_equal(room->errs->faults, 3);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(a_pattern_is_proof_read_whole, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_file_of_no_kind_is_told, set_up, tear_down),
+        room_test(a_pattern_is_proof_read_whole),
+        room_test(a_file_of_no_kind_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,5 +1,5 @@
 #include "app/sentence.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 static const struct err_kind kind = { "test.kind", ERR_FAULT, "“{0}” is {1}, not {2}; {3} and {9} stay" };
 
@@ -14,30 +14,26 @@ static const char *sentence(struct arena *a, struct err_place place, enum units_
 
 static void arguments_stand_where_the_sentence_names_them(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     assert_string_equal(sentence(a, base_err_in_file(NULL), UNITS_CM), "“hip” is 2.54 cm, not 3;  and {9} stay");
     assert_string_equal(sentence(a, base_err_in_file(NULL), UNITS_IN), "“hip” is 1 in, not 3;  and {9} stay");
-    base_arena_destroy(a);
 }
 
 static void the_place_stands_before(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct err_place place = { "shirt.json", "pieces[2]", 41 };
     assert_string_equal(sentence(a, place, UNITS_MM),
                         "shirt.json:41: pieces[2]: “hip” is 25.4 mm, not 3;  and {9} stay");
     assert_string_equal(sentence(a, base_err_in_file("shirt.json"), UNITS_MM),
                         "shirt.json: “hip” is 25.4 mm, not 3;  and {9} stay");
-    base_arena_destroy(a);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(arguments_stand_where_the_sentence_names_them),
-        cmocka_unit_test(the_place_stands_before),
+        room_arena_test(arguments_stand_where_the_sentence_names_them),
+        room_arena_test(the_place_stands_before),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,7 +2,7 @@
  * true. */
 #include "app/walk.h"
 #include "input/key.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "table/rig.h"
 
 #include <string.h>
@@ -12,8 +12,7 @@
 static const struct vt_setup *setup;
 
 struct here {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct text_font *font;
     struct app_walk *walk;
 };
@@ -27,7 +26,7 @@ static struct app_walk *begin(struct here *h, const struct calibration_readings 
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = h->font,
                                     .before = before };
-    return app_walk_create(h->a, &start);
+    return app_walk_create(h->room.a, &start);
 }
 
 static int set_up(void **state)
@@ -35,9 +34,8 @@ static int set_up(void **state)
     static struct here h;
     size_t count;
     setup = &vt_standard_setups(&count)[0];
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    h.font = text_font_open(h.errs);
+    room_init(&h.room);
+    h.font = text_font_open(h.room.errs);
     h.walk = begin(&h, NULL);
     *state = &h;
     return h.font ? 0 : -1;
@@ -47,9 +45,7 @@ static int tear_down(void **state)
 {
     struct here *h = *state;
     text_font_close(h->font);
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    return 0;
+    return room_close(state);
 }
 
 static struct app_walk_effects press(struct here *h, const char *name)
@@ -82,7 +78,7 @@ static struct app_walk_effects answer(struct here *h, double x, double y)
 /* The cross that is shown: the middle of the four arms, read from the draw list. */
 static struct px_pt shown_cross(struct here *h)
 {
-    struct paint_items in = app_walk_scene(h->walk, h->a).px.in;
+    struct paint_items in = app_walk_scene(h->walk, h->room.a).px.in;
     for (size_t i = 0; i + 2 < in.count; i++) {
         struct geometry_path one = in.paths[in.items[i].first_path], other = in.paths[in.items[i + 2].first_path];
         bool arm = in.items[i].kind == PAINT_STROKE && one.count == 2 && in.items[i].ink.level >= 1;
@@ -104,12 +100,12 @@ static void look(struct here *h, double sigma_mm, struct vt_noise *noise, double
 
 static double square_error(struct here *h)
 {
-    struct calibration_table table = app_walk_table(h->walk, h->a, "2026-11-25");
-    struct app *app = rig_app(h->a, &table, NULL, h->errs);
+    struct calibration_table table = app_walk_table(h->walk, h->room.a, "2026-11-25");
+    struct app *app = rig_app(h->room.a, &table, NULL, h->room.errs);
     struct vt_pt corner[4];
     app_set_mode(app, SCENE_TEST_SQUARE);
-    rig_square(h->a, app, corner);
-    struct paint_image image = rig_paint(h->a, app);
+    rig_square(h->room.a, app, corner);
+    struct paint_image image = rig_paint(h->room.a, app);
     return rig_square_error(setup, &image, corner, 100);
 }
 
@@ -122,7 +118,7 @@ static void thirteen_typed_readings_make_a_true_table(void **state)
     for (int i = 0; i < APP_WALK_CROSSES; i++) {
         look(h, 0.2, &noise, &x, &y);
         assert_true(answer(h, x, y).save);
-        assert_int_equal(app_walk_readings(h->walk, h->a).count, i + 1);
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, i + 1);
     }
     assert_true(press(h, "enter").done);
     double error = square_error(h);
@@ -140,9 +136,9 @@ static void a_slip_is_questioned_at_once_and_read_again(void **state)
         look(h, 0.2, &noise, &x, &y);
         if (i == 9) { /* an inch too far */
             answer(h, x + 25.4, y);
-            assert_int_equal(app_walk_readings(h->walk, h->a).count, 10);
+            assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 10);
             assert_true(press(h, "enter").save); /* the question, of this very cross: read it again */
-            assert_int_equal(app_walk_readings(h->walk, h->a).count, 9);
+            assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 9);
         }
         answer(h, x, y);
     }
@@ -194,7 +190,7 @@ static void a_nudged_cross_is_read_where_it_stands(void **state)
     press(h, "shift right");
     press(h, "ctrl up");
     answer(h, 10, 20);
-    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
     assert_int_equal(r.count, 1);
     assert_near(r.items[0].px.x, before.x + 16, 1e-9);
     assert_near(r.items[0].px.y, before.y - 0.25, 1e-9);
@@ -221,7 +217,7 @@ static void what_is_no_length_is_not_taken(void **state)
     type(h, "5");
     press(h, "enter");
     press(h, "enter");
-    assert_int_equal(app_walk_readings(h->walk, h->a).count, 0);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 0);
 }
 
 static void an_inch_fraction_and_rubbing_out_work(void **state)
@@ -233,7 +229,7 @@ static void an_inch_fraction_and_rubbing_out_work(void **state)
                                     .unit = UNITS_IN,
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = h->font };
-    h->walk = app_walk_create(h->a, &start);
+    h->walk = app_walk_create(h->room.a, &start);
     press(h, "enter");
     type(h, "13 3/8");
     press(h, "backspace");
@@ -241,7 +237,7 @@ static void an_inch_fraction_and_rubbing_out_work(void **state)
     press(h, "enter");
     type(h, "2-1/2");
     press(h, "enter");
-    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
     assert_int_equal(r.count, 1);
     assert_near(r.items[0].at.x, 13.75 * 25.4, 1e-9);
     assert_near(r.items[0].at.y, 2.5 * 25.4, 1e-9);
@@ -258,16 +254,16 @@ static void a_walk_goes_on_from_readings_made_before(void **state)
         answer(h, x, y);
     }
     /* Through the file, as after a power cut. */
-    struct calibration_readings made = app_walk_readings(h->walk, h->a), again;
-    const char *text = calibration_readings_print(h->a, &made);
-    assert_true(calibration_readings_parse(h->a, "r", text, strlen(text), &again, h->errs));
+    struct calibration_readings made = app_walk_readings(h->walk, h->room.a), again;
+    const char *text = calibration_readings_print(h->room.a, &made);
+    assert_true(calibration_readings_parse(h->room.a, "r", text, strlen(text), &again, h->room.errs));
     h->walk = begin(h, &again);
     press(h, "enter");
     for (int i = 5; i < APP_WALK_CROSSES; i++) {
         look(h, 0, &noise, &x, &y);
         answer(h, x, y);
     }
-    assert_int_equal(app_walk_readings(h->walk, h->a).count, APP_WALK_CROSSES);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES);
     assert_true(press(h, "enter").done);
     assert_true(square_error(h) <= 0.1);
 }
@@ -285,7 +281,7 @@ static void crosses_beside_the_mat_are_left_out(void **state)
         else
             answer(h, x, y);
     }
-    assert_int_equal(app_walk_readings(h->walk, h->a).count, APP_WALK_CROSSES - 2);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES - 2);
     assert_true(press(h, "enter").done);
 }
 
@@ -298,7 +294,7 @@ static void readings_of_other_crosses_are_kept(void **state)
     h->walk = begin(h, &before);
     press(h, "enter");
     answer(h, 5, 6);
-    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
     assert_int_equal(r.count, 3);
     assert_int_equal(r.items[0].cross, 1);
     assert_int_equal(r.items[1].cross, 3);
@@ -318,7 +314,7 @@ static void half_an_answer_is_no_reading(void **state)
     type(h, "99");
     press(h, "enter");
     press(h, "page down");
-    struct calibration_readings r = app_walk_readings(h->walk, h->a);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
     assert_int_equal(r.count, 1);
     assert_near(r.items[0].at.x, 10, 1e-9);
     assert_near(r.items[0].at.y, 20, 1e-9);
@@ -334,10 +330,10 @@ static void what_lies_beside_the_mat_is_not_taken(void **state)
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .mat = { .name = "mat", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600 },
                                     .font = h->font };
-    h->walk = app_walk_create(h->a, &start);
+    h->walk = app_walk_create(h->room.a, &start);
     press(h, "enter");
     answer(h, 1500, 20); /* 15.00 without its point */
-    assert_int_equal(app_walk_readings(h->walk, h->a).count, 0);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 0);
 }
 
 /* All read before: the result stands at once, and the table can be taken without reading again. */
@@ -351,7 +347,7 @@ static void a_finished_walk_opens_at_its_result(void **state)
         look(h, 0, &noise, &x, &y);
         answer(h, x, y);
     }
-    struct calibration_readings made = app_walk_readings(h->walk, h->a);
+    struct calibration_readings made = app_walk_readings(h->walk, h->room.a);
     h->walk = begin(h, &made);
     press(h, "enter");
     assert_true(press(h, "enter").done);

@@ -9,12 +9,10 @@ static double error_on(const struct vt_setup *setup)
 {
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
-    struct vt_noise noise = { 1 };
-    struct calibration_readings readings = rig_read(a, setup, RIG_READINGS, 0, &noise);
     struct calibration_table table;
     struct vt_pt corner[4] = { 0 };
     double error = INFINITY;
-    if (rig_calibrate(a, &readings, &table, errs)) {
+    if (rig_exact_table(a, setup, &table, errs)) {
         struct app *app = rig_app(a, &table, NULL, errs);
         if (app) {
             app_set_mode(app, SCENE_TEST_SQUARE);

@@ -2,13 +2,12 @@
 #include "calibration/solve.h"
 
 #include "setups.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <string.h>
 
 struct world {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct dice dice;
     struct geometry_map truth;
     struct calibration_readings readings;
@@ -18,35 +17,27 @@ struct world {
 static int open_world(void **state)
 {
     static struct world w;
-    w = (struct world){ .a = base_arena_create(), .errs = base_err_list_create(), .dice = { 20 } };
+    room_init(&w.room);
+    w.dice = (struct dice){ 20 };
     w.truth = (struct geometry_map){ 1920, 1080, { 600, 20, 520, -15, 610, 330, 0.05, -0.04, 0.004, 0.001, -0.001 } };
-    w.readings = read_grid(w.a, &w.dice, &w.truth, 3, 3, 0.3);
+    w.readings = read_grid(w.room.a, &w.dice, &w.truth, 3, 3, 0.3);
     *state = &w;
-    return 0;
-}
-
-static int close_world(void **state)
-{
-    struct world *w = *state;
-    base_err_list_destroy(w->errs);
-    base_arena_destroy(w->a);
     return 0;
 }
 
 static bool solve(struct world *w)
 {
     struct calibration_solution s;
-    base_err_list_destroy(w->errs);
-    w->errs = base_err_list_create();
-    return calibration_solve(w->a, "some.json", &w->readings, CALIBRATION_LENS_WEAK, &s, w->errs);
+    room_forget(&w->room);
+    return calibration_solve(w->room.a, "some.json", &w->readings, CALIBRATION_LENS_WEAK, &s, w->room.errs);
 }
 
 /* The one fault there is: what is said holds the words, and the cross is named. */
 static const struct err *assert_accused(struct world *w, int cross, double off_mm, const char *words)
 {
     assert_false(solve(w));
-    assert_int_equal(w->errs->count, 1);
-    const struct err *e = &w->errs->items[0];
+    assert_int_equal(w->room.errs->count, 1);
+    const struct err *e = &w->room.errs->items[0];
     assert_string_equal(e->kind->code, "calibration.contradict");
     if (!strstr(e->kind->sentence, words))
         fail_msg("“%s” is not said by “%s”", words, e->kind->sentence);
@@ -60,7 +51,7 @@ static void readings_without_a_mistake_agree(void **state)
 {
     struct world *w = *state;
     assert_true(solve(w));
-    assert_int_equal(w->errs->count, 0);
+    assert_int_equal(w->room.errs->count, 0);
 }
 
 /* Every cross of nine, in each of four directions: never let through. */
@@ -129,8 +120,8 @@ static void two_mistakes_are_not_blamed_on_one(void **state)
     w->readings.items[1].at.x += 25.4;
     w->readings.items[6].at.y -= 40;
     assert_false(solve(w));
-    assert_true(base_err_list_has(w->errs, "calibration.contradict"));
-    assert_non_null(strstr(w->errs->items[0].kind->sentence, "not alone"));
+    assert_true(base_err_list_has(w->room.errs, "calibration.contradict"));
+    assert_non_null(strstr(w->room.errs->items[0].kind->sentence, "not alone"));
 }
 
 static void five_readings_tell_that_one_is_wrong_but_not_which(void **state)
@@ -141,10 +132,10 @@ static void five_readings_tell_that_one_is_wrong_but_not_which(void **state)
         w->readings.items[i] = w->readings.items[five[i]];
     w->readings.count = 5;
     assert_true(solve(w));
-    assert_true(base_err_list_has(w->errs, "calibration.few"));
+    assert_true(base_err_list_has(w->room.errs, "calibration.few"));
     w->readings.items[2].at.x += 10;
     assert_false(solve(w));
-    assert_non_null(strstr(w->errs->items[0].kind->sentence, "too few to tell which"));
+    assert_non_null(strstr(w->room.errs->items[0].kind->sentence, "too few to tell which"));
 }
 
 /* What was said of a slip of reading `i`: 0 nobody was named, 1 one, 2 two; the wrong one is always among them. */
@@ -154,7 +145,7 @@ static int named_after_slip(struct world *w, size_t i, double x, double y)
     w->readings.items[i].at = (struct table_pt){ keep.x + x, keep.y + y };
     assert_false(solve(w));
     w->readings.items[i].at = keep;
-    const struct err *e = &w->errs->items[0];
+    const struct err *e = &w->room.errs->items[0];
     assert_string_equal(e->kind->code, "calibration.contradict");
     if (strstr(e->kind->sentence, "too few"))
         return 0;
@@ -171,7 +162,7 @@ static void few_readings_do_not_blame_the_innocent(void **state)
     int times_named[3] = { 0 };
     for (int columns = 3; columns <= 4; columns++) {
         double mm = columns == 3 ? 20 : 6;
-        w->readings = read_grid(w->a, &w->dice, &w->truth, columns, 2, 0.3);
+        w->readings = read_grid(w->room.a, &w->dice, &w->truth, columns, 2, 0.3);
         for (size_t i = 0; i < w->readings.count; i++)
             for (int sign = -1; sign <= 1; sign += 2) {
                 times_named[named_after_slip(w, i, sign * mm, 0)]++;
@@ -184,7 +175,7 @@ static void few_readings_do_not_blame_the_innocent(void **state)
 static void of_many_readings_the_wrong_one_is_still_named(void **state)
 {
     struct world *w = *state;
-    w->readings = read_grid(w->a, &w->dice, &w->truth, 25, 20, 0.3);
+    w->readings = read_grid(w->room.a, &w->dice, &w->truth, 25, 20, 0.3);
     assert_int_equal(w->readings.count, CALIBRATION_MOST_READINGS);
     assert_true(solve(w));
     w->readings.items[217].at.y += 5;
@@ -194,9 +185,9 @@ static void of_many_readings_the_wrong_one_is_still_named(void **state)
 static void a_wider_sigma_allows_what_a_narrow_one_does_not(void **state)
 {
     struct world *w = *state;
-    w->readings = read_grid(w->a, &w->dice, &w->truth, 4, 3, 1.5);
+    w->readings = read_grid(w->room.a, &w->dice, &w->truth, 4, 3, 1.5);
     assert_false(solve(w));
-    assert_true(base_err_list_has(w->errs, "calibration.contradict"));
+    assert_true(base_err_list_has(w->room.errs, "calibration.contradict"));
     w->readings.sigma_mm = 1.5;
     assert_true(solve(w));
 }
@@ -220,7 +211,7 @@ static void mistakes_are_caught_and_clean_readings_are_not(void **state)
     int alarms = 0, made[MISTAKES] = { 0 }, caught[MISTAKES] = { 0 }, named[MISTAKES] = { 0 };
     for (int n = 0; n < SETUPS; n++) {
         w->truth = true_map(&d);
-        w->readings = read_grid(w->a, &d, &w->truth, 3, 3, 0.3);
+        w->readings = read_grid(w->room.a, &d, &w->truth, 3, 3, 0.3);
         alarms += !solve(w);
 
         int m = n % MISTAKES;
@@ -231,7 +222,7 @@ static void mistakes_are_caught_and_clean_readings_are_not(void **state)
         if (solve(w))
             continue;
         caught[m]++;
-        named[m] += (size_t)w->errs->items[0].args[0].number == wrong + 1;
+        named[m] += (size_t)w->room.errs->items[0].args[0].number == wrong + 1;
     }
     print_message("%d of %d clean set-ups refused\n", alarms, SETUPS);
     assert_true(alarms * 100 <= 2 * SETUPS);
@@ -247,17 +238,17 @@ static void mistakes_are_caught_and_clean_readings_are_not(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(readings_without_a_mistake_agree, open_world, close_world),
-        cmocka_unit_test_setup_teardown(ten_millimetres_among_nine_are_always_refused, open_world, close_world),
-        cmocka_unit_test_setup_teardown(an_inch_is_told_from_a_line_and_from_neither, open_world, close_world),
-        cmocka_unit_test_setup_teardown(an_inch_is_a_line_on_a_mat_of_inches, open_world, close_world),
-        cmocka_unit_test_setup_teardown(exchanged_numbers_are_noticed, open_world, close_world),
-        cmocka_unit_test_setup_teardown(two_mistakes_are_not_blamed_on_one, open_world, close_world),
-        cmocka_unit_test_setup_teardown(five_readings_tell_that_one_is_wrong_but_not_which, open_world, close_world),
-        cmocka_unit_test_setup_teardown(few_readings_do_not_blame_the_innocent, open_world, close_world),
-        cmocka_unit_test_setup_teardown(of_many_readings_the_wrong_one_is_still_named, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_wider_sigma_allows_what_a_narrow_one_does_not, open_world, close_world),
-        cmocka_unit_test_setup_teardown(mistakes_are_caught_and_clean_readings_are_not, open_world, close_world),
+        cmocka_unit_test_setup_teardown(readings_without_a_mistake_agree, open_world, room_close),
+        cmocka_unit_test_setup_teardown(ten_millimetres_among_nine_are_always_refused, open_world, room_close),
+        cmocka_unit_test_setup_teardown(an_inch_is_told_from_a_line_and_from_neither, open_world, room_close),
+        cmocka_unit_test_setup_teardown(an_inch_is_a_line_on_a_mat_of_inches, open_world, room_close),
+        cmocka_unit_test_setup_teardown(exchanged_numbers_are_noticed, open_world, room_close),
+        cmocka_unit_test_setup_teardown(two_mistakes_are_not_blamed_on_one, open_world, room_close),
+        cmocka_unit_test_setup_teardown(five_readings_tell_that_one_is_wrong_but_not_which, open_world, room_close),
+        cmocka_unit_test_setup_teardown(few_readings_do_not_blame_the_innocent, open_world, room_close),
+        cmocka_unit_test_setup_teardown(of_many_readings_the_wrong_one_is_still_named, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_wider_sigma_allows_what_a_narrow_one_does_not, open_world, room_close),
+        cmocka_unit_test_setup_teardown(mistakes_are_caught_and_clean_readings_are_not, open_world, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,7 +2,7 @@
 
 #include "cases.h"
 #include "setups.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <string.h>
 
@@ -12,39 +12,32 @@ enum {
     TWELVE = sizeof twelve / sizeof twelve[0],
 };
 
+/* A room, and the solution found in it last. */
 struct world {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct calibration_solution s;
 };
 
 static int open_world(void **state)
 {
     static struct world w;
-    w = (struct world){ .a = base_arena_create(), .errs = base_err_list_create() };
+    w = (struct world){ .s = { .worst = 0 } };
+    room_init(&w.room);
     *state = &w;
-    return 0;
-}
-
-static int close_world(void **state)
-{
-    struct world *w = *state;
-    base_err_list_destroy(w->errs);
-    base_arena_destroy(w->a);
     return 0;
 }
 
 static bool solve(struct world *w, const struct calibration_readings *r, enum calibration_lens lens)
 {
-    return calibration_solve(w->a, "some.json", r, lens, &w->s, w->errs);
+    return calibration_solve(w->room.a, "some.json", r, lens, &w->s, w->room.errs);
 }
 
 static void assert_refused(struct world *w, const struct calibration_readings *r, const char *code)
 {
-    int before = w->errs->faults;
+    int before = w->room.errs->faults;
     assert_false(solve(w, r, CALIBRATION_LENS_WEAK));
-    assert_true(w->errs->faults > before);
-    const struct err *last = &w->errs->items[w->errs->count - 1];
+    assert_true(w->room.errs->faults > before);
+    const struct err *last = &w->room.errs->items[w->room.errs->count - 1];
     assert_string_equal(last->kind->code, code);
     assert_string_equal(last->place.file, "some.json");
 }
@@ -61,13 +54,13 @@ static void assert_places(const struct geometry_map *map, const struct pair *wan
 static void four_readings_are_met_exactly_and_warned_of(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, four, FOUR);
+    struct calibration_readings r = readings_of(w->room.a, four, FOUR);
     assert_true(solve(w, &r, CALIBRATION_LENS_NONE));
     assert_places(&w->s.map, four_wanted, sizeof four_wanted / sizeof four_wanted[0], 1e-7);
     assert_near(w->s.worst_mm, 0, 1e-9);
-    assert_int_equal(w->errs->count, 1);
-    assert_true(base_err_list_has(w->errs, "calibration.few"));
-    assert_int_equal(w->errs->faults, 0);
+    assert_int_equal(w->room.errs->count, 1);
+    assert_true(base_err_list_has(w->room.errs, "calibration.few"));
+    assert_int_equal(w->room.errs->faults, 0);
 
     /* The lens terms have nothing to say of four readings: they stay zero, and the map is the same. */
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
@@ -77,9 +70,9 @@ static void four_readings_are_met_exactly_and_warned_of(void **state)
 static void nine_readings_give_the_certified_map(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, nine, NINE);
+    struct calibration_readings r = readings_of(w->room.a, nine, NINE);
     assert_true(solve(w, &r, CALIBRATION_LENS_NONE));
-    assert_int_equal(w->errs->count, 0);
+    assert_int_equal(w->room.errs->count, 0);
     for (int t = 0; t < 8; t++)
         assert_near(w->s.map.term[t], nine_terms[t], 1e-9 * fabs(nine_terms[t]));
     for (int t = GEOMETRY_K1; t < GEOMETRY_MAP_TERMS; t++)
@@ -104,9 +97,9 @@ static void nine_readings_give_the_certified_map(void **state)
 static void twelve_readings_give_the_certified_lens(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, twelve, TWELVE);
+    struct calibration_readings r = readings_of(w->room.a, twelve, TWELVE);
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
-    assert_int_equal(w->errs->count, 0);
+    assert_int_equal(w->room.errs->count, 0);
     for (int t = 0; t < GEOMETRY_K1; t++)
         assert_near(w->s.map.term[t], twelve_terms[t], 1e-9 * fabs(twelve_terms[t]));
     for (int t = GEOMETRY_K1; t < GEOMETRY_MAP_TERMS; t++)
@@ -122,7 +115,7 @@ static void exact_readings_give_back_the_true_map(void **state)
     struct dice d = { 7 };
     for (int i = 0; i < 50; i++) {
         struct geometry_map truth = true_map(&d);
-        struct calibration_readings r = read_grid(w->a, &d, &truth, 4, 4, 0);
+        struct calibration_readings r = read_grid(w->room.a, &d, &truth, 4, 4, 0);
         r.sigma_mm = 1e-6;
         assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
         for (int t = 0; t < GEOMETRY_MAP_TERMS; t++)
@@ -164,7 +157,7 @@ static void noisy_readings_come_as_near_as_can_be(void **state)
         int solved = 0;
         for (int n = 0; n < SETUPS; n++) {
             struct geometry_map truth = true_map(&d);
-            struct calibration_readings r = read_grid(w->a, &d, &truth, rows[row].columns, rows[row].rows, 0.3);
+            struct calibration_readings r = read_grid(w->room.a, &d, &truth, rows[row].columns, rows[row].rows, 0.3);
             if (!solve(w, &r, CALIBRATION_LENS_WEAK))
                 continue;
             solved++;
@@ -183,7 +176,7 @@ static void a_strong_lens_is_found(void **state)
     struct world *w = *state;
     struct dice d = { 5 };
     struct geometry_map truth = { 1920, 1080, { 700, 10, 500, -10, 700, 400, 0.02, 0.03, 0.025, -0.006, 0.005 } };
-    struct calibration_readings r = read_grid(w->a, &d, &truth, 8, 6, 0.3);
+    struct calibration_readings r = read_grid(w->room.a, &d, &truth, 8, 6, 0.3);
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
     for (int t = GEOMETRY_K1; t < GEOMETRY_MAP_TERMS; t++)
         assert_near(w->s.map.term[t], truth.term[t], 0.0012);
@@ -193,7 +186,7 @@ static void a_strong_lens_is_found(void **state)
 static void a_solve_gives_the_same_bits_each_time(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, twelve, TWELVE);
+    struct calibration_readings r = readings_of(w->room.a, twelve, TWELVE);
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
     struct calibration_solution first = w->s;
     assert_true(solve(w, &r, CALIBRATION_LENS_WEAK));
@@ -205,7 +198,7 @@ static void a_solve_gives_the_same_bits_each_time(void **state)
 static void a_mirrored_picture_is_a_picture_too(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, nine, NINE);
+    struct calibration_readings r = readings_of(w->room.a, nine, NINE);
     for (size_t i = 0; i < r.count; i++)
         r.items[i].at.x = -r.items[i].at.x;
     assert_true(solve(w, &r, CALIBRATION_LENS_NONE));
@@ -217,10 +210,10 @@ static void fewer_than_four_crosses_are_refused(void **state)
 {
     struct world *w = *state;
     for (size_t count = 0; count < 4; count++) {
-        struct calibration_readings r = readings_of(w->a, nine, count);
+        struct calibration_readings r = readings_of(w->room.a, nine, count);
         assert_refused(w, &r, "calibration.too_few");
     }
-    struct calibration_readings r = readings_of(w->a, four, FOUR);
+    struct calibration_readings r = readings_of(w->room.a, four, FOUR);
     r.items[3] = r.items[0]; /* four readings of three crosses */
     assert_refused(w, &r, "calibration.too_few");
 }
@@ -228,7 +221,7 @@ static void fewer_than_four_crosses_are_refused(void **state)
 static void crosses_nearly_in_one_line_are_refused(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, nine, 5);
+    struct calibration_readings r = readings_of(w->room.a, nine, 5);
     static const struct px_pt rows[][5] = {
         { { 100, 100 }, { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 500 } }, /* all */
         { { 100, 100 }, { 300, 200 }, { 500, 300 }, { 700, 400 }, { 900, 900 } }, /* all but one */
@@ -240,7 +233,7 @@ static void crosses_nearly_in_one_line_are_refused(void **state)
             r.items[i].px = rows[row][i];
         assert_refused(w, &r, "calibration.in_line");
     }
-    r = readings_of(w->a, nine, NINE); /* crosses well spread, but read along one line */
+    r = readings_of(w->room.a, nine, NINE); /* crosses well spread, but read along one line */
     for (size_t i = 0; i < r.count; i++)
         r.items[i].at.y = 100;
     assert_refused(w, &r, "calibration.in_line");
@@ -249,7 +242,7 @@ static void crosses_nearly_in_one_line_are_refused(void **state)
 static void three_in_line_of_four_are_refused_but_not_of_five(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, nine, NINE);
+    struct calibration_readings r = readings_of(w->room.a, nine, NINE);
     r.items[3] = r.items[4]; /* the near row and the middle */
     r.count = 4;
     assert_refused(w, &r, "calibration.in_line");
@@ -263,7 +256,7 @@ static void three_pairs_of_neighbours_leave_the_picture_open(void **state)
     struct world *w = *state;
     struct dice d = { 3 };
     struct geometry_map truth = { 1920, 1080, { 700, 10, 500, -10, 700, 400, 0.02, 0.03, 0, 0, 0 } };
-    struct calibration_readings r = read_grid(w->a, &d, &truth, 3, 2, 0);
+    struct calibration_readings r = read_grid(w->room.a, &d, &truth, 3, 2, 0);
     static const struct px_pt at[6] = { { 100, 100 },  { 103, 108 },  { 1800, 100 },
                                         { 1793, 105 }, { 960, 1000 }, { 966, 995 } };
     for (size_t i = 0; i < 6; i++) {
@@ -276,7 +269,7 @@ static void three_pairs_of_neighbours_leave_the_picture_open(void **state)
 static void one_pixel_read_far_apart_is_refused_and_near_is_not(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, nine, NINE);
+    struct calibration_readings r = readings_of(w->room.a, nine, NINE);
     struct calibration_reading items[NINE + 1];
     memcpy(items, r.items, sizeof nine / sizeof nine[0] * sizeof items[0]);
     r.items = items;
@@ -287,18 +280,18 @@ static void one_pixel_read_far_apart_is_refused_and_near_is_not(void **state)
 
     items[NINE].at.x = items[0].at.x + 3;
     assert_refused(w, &r, "calibration.same_pixel");
-    const struct err *e = &w->errs->items[w->errs->count - 1];
+    const struct err *e = &w->room.errs->items[w->room.errs->count - 1];
     assert_near(e->args[0].number, 1, 0);
     assert_near(e->args[2].number, 3, 1e-9);
     items[NINE].cross = 12; /* whatever its number */
     assert_refused(w, &r, "calibration.same_pixel");
-    assert_near(w->errs->items[w->errs->count - 1].args[1].number, 12, 0);
+    assert_near(w->room.errs->items[w->room.errs->count - 1].args[1].number, 12, 0);
 }
 
 static void exchanged_crosses_of_four_fold_the_picture(void **state)
 {
     struct world *w = *state;
-    struct calibration_readings r = readings_of(w->a, four, FOUR);
+    struct calibration_readings r = readings_of(w->room.a, four, FOUR);
     struct table_pt keep = r.items[0].at;
     r.items[0].at = r.items[1].at;
     r.items[1].at = keep;
@@ -308,20 +301,20 @@ static void exchanged_crosses_of_four_fold_the_picture(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(four_readings_are_met_exactly_and_warned_of, open_world, close_world),
-        cmocka_unit_test_setup_teardown(nine_readings_give_the_certified_map, open_world, close_world),
-        cmocka_unit_test_setup_teardown(twelve_readings_give_the_certified_lens, open_world, close_world),
-        cmocka_unit_test_setup_teardown(exact_readings_give_back_the_true_map, open_world, close_world),
-        cmocka_unit_test_setup_teardown(noisy_readings_come_as_near_as_can_be, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_strong_lens_is_found, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_solve_gives_the_same_bits_each_time, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_mirrored_picture_is_a_picture_too, open_world, close_world),
-        cmocka_unit_test_setup_teardown(fewer_than_four_crosses_are_refused, open_world, close_world),
-        cmocka_unit_test_setup_teardown(crosses_nearly_in_one_line_are_refused, open_world, close_world),
-        cmocka_unit_test_setup_teardown(three_in_line_of_four_are_refused_but_not_of_five, open_world, close_world),
-        cmocka_unit_test_setup_teardown(three_pairs_of_neighbours_leave_the_picture_open, open_world, close_world),
-        cmocka_unit_test_setup_teardown(one_pixel_read_far_apart_is_refused_and_near_is_not, open_world, close_world),
-        cmocka_unit_test_setup_teardown(exchanged_crosses_of_four_fold_the_picture, open_world, close_world),
+        cmocka_unit_test_setup_teardown(four_readings_are_met_exactly_and_warned_of, open_world, room_close),
+        cmocka_unit_test_setup_teardown(nine_readings_give_the_certified_map, open_world, room_close),
+        cmocka_unit_test_setup_teardown(twelve_readings_give_the_certified_lens, open_world, room_close),
+        cmocka_unit_test_setup_teardown(exact_readings_give_back_the_true_map, open_world, room_close),
+        cmocka_unit_test_setup_teardown(noisy_readings_come_as_near_as_can_be, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_strong_lens_is_found, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_solve_gives_the_same_bits_each_time, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_mirrored_picture_is_a_picture_too, open_world, room_close),
+        cmocka_unit_test_setup_teardown(fewer_than_four_crosses_are_refused, open_world, room_close),
+        cmocka_unit_test_setup_teardown(crosses_nearly_in_one_line_are_refused, open_world, room_close),
+        cmocka_unit_test_setup_teardown(three_in_line_of_four_are_refused_but_not_of_five, open_world, room_close),
+        cmocka_unit_test_setup_teardown(three_pairs_of_neighbours_leave_the_picture_open, open_world, room_close),
+        cmocka_unit_test_setup_teardown(one_pixel_read_far_apart_is_refused_and_near_is_not, open_world, room_close),
+        cmocka_unit_test_setup_teardown(exchanged_crosses_of_four_fold_the_picture, open_world, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

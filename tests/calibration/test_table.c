@@ -1,17 +1,14 @@
 #include "calibration/table.h"
 
-#include "base/file.h"
 #include "cases.h"
-#include "support/cmocka_all.h"
-#include "support/folder.h"
+#include "support/room.h"
 
 #include <string.h>
 
 enum { TWELVE = sizeof twelve / sizeof twelve[0] };
 
 struct world {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct calibration_table table;
 };
 
@@ -19,31 +16,22 @@ struct world {
 static int open_world(void **state)
 {
     static struct world w;
-    w = (struct world){ .a = base_arena_create(), .errs = base_err_list_create() };
-    struct calibration_readings r = readings_of(w.a, twelve, TWELVE);
+    room_init(&w.room);
+    struct calibration_readings r = readings_of(w.room.a, twelve, TWELVE);
     struct calibration_solution s;
     r.unit = UNITS_CM;
     r.mat = (struct calibration_mat){ "24 x 36 in", UNITS_IN, 914.4, 609.6, { 12.7, 12.7, 6.35, 19.05 }, 25.4 };
-    if (!calibration_solve(w.a, "case", &r, CALIBRATION_LENS_WEAK, &s, w.errs))
+    if (!calibration_solve(w.room.a, "case", &r, CALIBRATION_LENS_WEAK, &s, w.room.errs))
         return -1;
-    w.table = calibration_table_of(w.a, &r, &s, "2026-11-25");
+    w.table = calibration_table_of(w.room.a, &r, &s, "2026-11-25");
     *state = &w;
-    return 0;
-}
-
-static int close_world(void **state)
-{
-    struct world *w = *state;
-    base_err_list_destroy(w->errs);
-    base_arena_destroy(w->a);
     return 0;
 }
 
 static bool parse(struct world *w, const char *text, struct calibration_table *out)
 {
-    base_err_list_destroy(w->errs);
-    w->errs = base_err_list_create();
-    return calibration_table_parse(w->a, "some.json", text, strlen(text), out, w->errs);
+    room_forget(&w->room);
+    return calibration_table_parse(w->room.a, "some.json", text, strlen(text), out, w->room.errs);
 }
 
 static void assert_same(const struct calibration_table *got, const struct calibration_table *want)
@@ -77,28 +65,24 @@ static void a_table_comes_back_bit_for_bit(void **state)
 {
     struct world *w = *state;
     struct calibration_table back;
-    assert_true(parse(w, calibration_table_print(w->a, &w->table), &back));
-    assert_int_equal(w->errs->count, 0);
+    assert_true(parse(w, calibration_table_print(w->room.a, &w->table), &back));
+    assert_int_equal(w->room.errs->count, 0);
     assert_same(&back, &w->table);
 
     w->table.sample = true;
     w->table.mat = (struct calibration_mat){ 0 };
-    assert_true(parse(w, calibration_table_print(w->a, &w->table), &back));
+    assert_true(parse(w, calibration_table_print(w->room.a, &w->table), &back));
     assert_same(&back, &w->table);
-    assert_null(strstr(calibration_table_print(w->a, &w->table), "mat"));
+    assert_null(strstr(calibration_table_print(w->room.a, &w->table), "mat"));
 }
 
 static void a_table_is_read_from_disk(void **state)
 {
     struct world *w = *state;
     struct calibration_table back;
-    char *folder = support_folder_create();
-    const char *path = base_arena_print(w->a, "%s/table.json", folder);
-    const char *text = calibration_table_print(w->a, &w->table);
-    assert_true(base_file_save(path, text, strlen(text), w->errs));
-    assert_true(calibration_table_read(w->a, path, &back, w->errs));
+    const char *path = room_put(&w->room, "table.json", calibration_table_print(w->room.a, &w->table));
+    assert_true(calibration_table_read(w->room.a, path, &back, w->room.errs));
     assert_same(&back, &w->table);
-    support_folder_remove(folder);
 }
 
 #define TABLE(made, sample, frame, h, k1, residual, readings)                                                          \
@@ -155,10 +139,7 @@ static void each_fault_is_told_at_its_place(void **state)
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_table back;
         assert_false(parse(w, rows[i].text, &back));
-        const struct err *e = &w->errs->items[0];
-        const char *path = e->place.path ? e->place.path : "";
-        if (strcmp(e->kind->code, rows[i].code) != 0 || strcmp(path, rows[i].path) != 0 || w->errs->faults != 1)
-            fail_msg("row %zu: %s at %s, %d faults", i, e->kind->code, path, w->errs->faults);
+        room_only_told_at(&w->room, rows[i].code, rows[i].path);
     }
 }
 
@@ -174,12 +155,12 @@ static void another_kind_or_a_newer_version_is_refused(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(a_solution_makes_a_table, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_table_comes_back_bit_for_bit, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_table_is_read_from_disk, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_table_written_by_hand_is_read, open_world, close_world),
-        cmocka_unit_test_setup_teardown(each_fault_is_told_at_its_place, open_world, close_world),
-        cmocka_unit_test_setup_teardown(another_kind_or_a_newer_version_is_refused, open_world, close_world),
+        cmocka_unit_test_setup_teardown(a_solution_makes_a_table, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_table_comes_back_bit_for_bit, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_table_is_read_from_disk, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_table_written_by_hand_is_read, open_world, room_close),
+        cmocka_unit_test_setup_teardown(each_fault_is_told_at_its_place, open_world, room_close),
+        cmocka_unit_test_setup_teardown(another_kind_or_a_newer_version_is_refused, open_world, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -6,8 +6,7 @@
 #include "calibration/table.h"
 #include "input/key.h"
 #include "screen/x_client.h"
-#include "support/cmocka_all.h"
-#include "support/folder.h"
+#include "support/room.h"
 #include "table/rig.h"
 #include "json/tree.h"
 #include "json/write.h"
@@ -41,20 +40,13 @@ static const struct vt_setup setup = { .name = "desk",
                                        .shift = 1 };
 
 struct here {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct text_font *font;
-    char *folder;
     const char *job;
     struct app *app; /* what the window should show */
     Display *x;
     pid_t child;
 };
-
-static const char *path_in(struct here *h, const char *name)
-{
-    return base_arena_print(h->a, "%s/%s", h->folder, name);
-}
 
 static int run_to_end(char *const *words)
 {
@@ -69,7 +61,7 @@ static int run_to_end(char *const *words)
 static void write_readings(struct here *h, const char *path)
 {
     struct vt_noise noise = { 1 };
-    struct calibration_readings readings = rig_read(h->a, &setup, RIG_READINGS, 0, &noise);
+    struct calibration_readings readings = rig_read(h->room.a, &setup, RIG_READINGS, 0, &noise);
     struct json_out *top = json_out_create();
     json_out_text(top, "chalklight", "readings");
     json_out_number(top, "version", 1);
@@ -88,17 +80,17 @@ static void write_readings(struct here *h, const char *path)
         json_out_number(at, NULL, readings.items[i].at.x);
         json_out_number(at, NULL, readings.items[i].at.y);
     }
-    const char *text = json_out_print(h->a, top);
-    assert_true(base_file_save(path, text, strlen(text), h->errs));
+    const char *text = json_out_print(h->room.a, top);
+    assert_true(base_file_save(path, text, strlen(text), h->room.errs));
     json_out_destroy(top);
 }
 
 /* Readings, table and job by the program's own commands; the twin app on the same table and job. */
 static void prepare(struct here *h)
 {
-    const char *readings = path_in(h, "readings.json"), *table = path_in(h, "table.json");
+    const char *readings = room_path(&h->room, "readings.json"), *table = room_path(&h->room, "table.json");
     struct calibration_table t;
-    h->job = path_in(h, "job.json");
+    h->job = room_path(&h->room, "job.json");
     write_readings(h, readings);
     const char *const calibrate[] = { program, "calibrate", readings, "--out", table, NULL };
     const char *const make_job[] = { program,
@@ -115,8 +107,8 @@ static void prepare(struct here *h)
                                      NULL };
     assert_int_equal(run_to_end((char *const *)calibrate), 0);
     assert_int_equal(run_to_end((char *const *)make_job), 0);
-    assert_true(calibration_table_read(h->a, table, &t, h->errs));
-    h->app = rig_app(h->a, &t, h->font, h->errs);
+    assert_true(calibration_table_read(h->room.a, table, &t, h->room.errs));
+    h->app = rig_app(h->room.a, &t, h->font, h->room.errs);
     assert_non_null(h->app);
 }
 
@@ -248,7 +240,7 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
 
     /* It opens with the cautions; any key goes on. */
     wait_for_light(h);
-    struct paint_image first = rig_paint(h->a, h->app);
+    struct paint_image first = rig_paint(h->room.a, h->app);
     XImage *seen = x_client_look(h->x);
     assert_true(differing(seen, &first) > 0);
     XDestroyImage(seen);
@@ -270,11 +262,11 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
 static void the_crosses_stand_where_the_readings_file_says(void **state)
 {
     struct here *h = *state;
-    const char *readings = path_in(h, "mine.json");
+    const char *readings = room_path(&h->room, "mine.json");
     const char *const words[] = { program, "crosses", "--readings", readings, NULL };
     start(h, words);
     wait_for_light(h);
-    const struct json_node *list = json_find(json_read_file(h->a, readings, h->errs), "readings");
+    const struct json_node *list = json_find(json_read_file(h->room.a, readings, h->room.errs), "readings");
     assert_non_null(list);
     assert_true(list->count >= 13);
     XImage *seen = x_client_look(h->x);
@@ -295,8 +287,9 @@ static void the_crosses_stand_where_the_readings_file_says(void **state)
 static int set_up(void **state)
 {
     static struct here h;
-    h = (struct here){ .a = base_arena_create(), .errs = base_err_list_create(), .folder = support_folder_create() };
-    h.font = text_font_open(h.errs);
+    h = (struct here){ .child = 0 };
+    room_init(&h.room);
+    h.font = text_font_open(h.room.errs);
     h.x = x_client_open();
     *state = &h;
     return h.font && h.x ? 0 : -1;
@@ -311,10 +304,7 @@ static int tear_down(void **state)
     }
     XCloseDisplay(h->x);
     text_font_close(h->font);
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    support_folder_remove(h->folder);
-    return 0;
+    return room_close(state);
 }
 
 int main(int argc, char **argv)

@@ -1,34 +1,9 @@
 #include "export/png.h"
-#include "support/cmocka_all.h"
 #include "support/folder.h"
+#include "support/room.h"
 
 #include <png.h>
 #include <stdlib.h>
-
-struct here {
-    struct arena *a;
-    struct err_list *errs;
-    char *folder;
-};
-
-static int set_up(void **state)
-{
-    static struct here h;
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    h.folder = support_folder_create();
-    *state = &h;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_arena_destroy(h->a);
-    base_err_list_destroy(h->errs);
-    support_folder_remove(h->folder);
-    return 0;
-}
 
 /* A picture in the middle of a larger one, each pixel different, what lies beside it a colour that must not appear. */
 static struct paint_image picture(struct arena *a, int width, int height)
@@ -44,11 +19,11 @@ static struct paint_image picture(struct arena *a, int width, int height)
 /* Reads it back through libpng's row by row interface, which the program does not use. A fault in it ends the test. */
 static void what_is_saved_is_read_back_by_libpng(void **state)
 {
-    struct here *h = *state;
-    const char *path = base_arena_print(h->a, "%s/a.png", h->folder);
-    struct paint_image image = picture(h->a, 53, 31);
-    assert_true(export_png(path, &image, h->errs));
-    assert_int_equal(support_folder_count(h->folder), 1);
+    struct room *room = *state;
+    const char *path = room_path(room, "a.png");
+    struct paint_image image = picture(room->a, 53, 31);
+    assert_true(export_png(path, &image, room->errs));
+    assert_int_equal(support_folder_count(room_folder(room)), 1);
     FILE *file = fopen(path, "rb");
     assert_non_null(file);
     png_structp png = png_create_read_struct(PNG_LIBPNG_VER_STRING, NULL, NULL, NULL);
@@ -75,18 +50,18 @@ static void what_is_saved_is_read_back_by_libpng(void **state)
 
 static void a_place_that_cannot_be_written_is_told(void **state)
 {
-    struct here *h = *state;
-    struct paint_image image = picture(h->a, 2, 2);
-    assert_false(export_png(base_arena_print(h->a, "%s/none/a.png", h->folder), &image, h->errs));
-    assert_true(base_err_list_has(h->errs, "file.cannot_save"));
-    assert_int_equal(support_folder_count(h->folder), 0);
+    struct room *room = *state;
+    struct paint_image image = picture(room->a, 2, 2);
+    assert_false(export_png(room_path(room, "none/a.png"), &image, room->errs));
+    assert_true(base_err_list_has(room->errs, "file.cannot_save"));
+    assert_int_equal(support_folder_count(room_folder(room)), 0);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(what_is_saved_is_read_back_by_libpng, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_place_that_cannot_be_written_is_told, set_up, tear_down),
+        room_test(what_is_saved_is_read_back_by_libpng),
+        room_test(a_place_that_cannot_be_written_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,5 +1,4 @@
 #include "job/job.h"
-#include "support/folder.h"
 #include "support/room.h"
 #include "json/tree.h"
 
@@ -28,37 +27,19 @@
 
 /* A room with a folder in which the sources of a job lie. */
 struct workplace {
-    struct room *room;
-    char *folder;
+    struct room room;
     const char *pattern, *body, *table;
 };
-
-static const char *put(struct workplace *w, const char *name, const char *text)
-{
-    const char *path = base_arena_print(w->room->a, "%s/%s", w->folder, name);
-    assert_true(base_file_save(path, text, strlen(text), w->room->errs));
-    return path;
-}
 
 static int open_workplace(void **state)
 {
     static struct workplace w;
-    void *room;
-    room_open(&room);
-    w = (struct workplace){ room, support_folder_create(), NULL, NULL, NULL };
-    w.pattern = put(&w, "pattern.json", room_json(w.room, PATTERN));
-    w.body = put(&w, "body.json", room_json(w.room, BODY));
-    w.table = put(&w, "table.json", room_json(w.room, TABLE));
+    room_init(&w.room);
+    w.pattern = room_put(&w.room, "pattern.json", room_json(&w.room, PATTERN));
+    w.body = room_put(&w.room, "body.json", room_json(&w.room, BODY));
+    w.table = room_put(&w.room, "table.json", room_json(&w.room, TABLE));
     *state = &w;
     return 0;
-}
-
-static int close_workplace(void **state)
-{
-    struct workplace *w = *state;
-    void *room = w->room;
-    support_folder_remove(w->folder);
-    return room_close(&room);
 }
 
 static struct job_choices choices_of(const struct workplace *w)
@@ -70,15 +51,15 @@ static struct job make(struct workplace *w)
 {
     struct job job;
     struct job_choices choices = choices_of(w);
-    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
     return job;
 }
 
 static const char *refused(struct workplace *w, struct job_choices choices, const char *code)
 {
     struct job job;
-    assert_false(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
-    return room_only_told(w->room, code)->args[1].text;
+    assert_false(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
+    return room_only_told(&w->room, code)->args[1].text;
 }
 
 static void assert_same_source(const struct job_source *got, const struct job_source *want)
@@ -94,7 +75,7 @@ static void a_job_is_made_from_the_body_and_the_view(void **state)
     struct job job;
     struct sizing_choice choice;
     struct job_choices choices = choices_of(w);
-    assert_true(job_make(w->room->a, &choices, &job, &choice, w->room->errs));
+    assert_true(job_make(w->room.a, &choices, &job, &choice, w->room.errs));
     assert_int_equal(job.view, 1);
     assert_near(job.position, 1, 0);    /* 85 lies nearest to 84 */
     assert_int_equal(job.cup_group, 1); /* and 93.5, at that size, to 93 */
@@ -119,7 +100,7 @@ static void what_the_person_names_goes_before_her_measurements(void **state)
         struct job_choices choices = choices_of(w);
         choices.size = rows[i].size;
         choices.cup_group = rows[i].cup_group;
-        assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+        assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
         assert_near(job.position, rows[i].position, 0);
         assert_int_equal(job.cup_group, rows[i].group);
     }
@@ -128,24 +109,24 @@ static void what_the_person_names_goes_before_her_measurements(void **state)
 static void what_is_named_needs_no_measurement(void **state)
 {
     struct workplace *w = *state;
-    w->body = put(w, "body.json",
-                  room_json(w->room, "{ 'chalklight': 'body', 'version': 1, 'name': 'Guide', 'unit': 'cm',"
-                                     "  'measurements': { 'upper bust': 85 } }"));
+    w->body = room_put(&w->room, "body.json",
+                       room_json(&w->room, "{ 'chalklight': 'body', 'version': 1, 'name': 'Guide', 'unit': 'cm',"
+                                           "  'measurements': { 'upper bust': 85 } }"));
     struct job job;
     struct job_choices choices = choices_of(w);
     choices.cup_group = "A-B";
-    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
     assert_near(job.position, 1, 0);
-    room_nothing_told(w->room);
+    room_nothing_told(&w->room);
 }
 
 static void a_pattern_of_one_view_needs_no_view_named(void **state)
 {
     struct workplace *w = *state;
     struct job job;
-    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(w->room, PLAIN_PATTERN)),
+    struct job_choices choices = { .pattern = room_put(&w->room, "plain.json", room_json(&w->room, PLAIN_PATTERN)),
                                    .body = w->body };
-    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
     assert_int_equal(job.view, 0);
     assert_int_equal(job.cup_group, PATTERN_NONE);
     assert_false(job.has_table);
@@ -154,7 +135,7 @@ static void a_pattern_of_one_view_needs_no_view_named(void **state)
 static void a_job_comes_back_from_its_text_as_it_was(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
+    struct room *room = &w->room;
     static const double positions[] = { 0, 1, 1.0 / 3, 1.9999999999999998, 2 };
     struct job job = make(w), back;
     for (size_t i = 0; i < sizeof positions / sizeof positions[0]; i++) {
@@ -178,9 +159,10 @@ static void a_job_comes_back_from_its_text_as_it_was(void **state)
 static void a_job_without_cup_group_or_table_comes_back_without(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
+    struct room *room = &w->room;
     struct job job, back;
-    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(room, PLAIN_PATTERN)), .body = w->body };
+    struct job_choices choices = { .pattern = room_put(&w->room, "plain.json", room_json(room, PLAIN_PATTERN)),
+                                   .body = w->body };
     assert_true(job_make(room->a, &choices, &job, NULL, room->errs));
     room_forget(room); /* measurements that the plain pattern does not use */
     const char *text = job_print(room->a, &job);
@@ -198,7 +180,7 @@ static void a_job_owns_all_that_it_holds(void **state)
     struct job job;
     struct job_choices choices = choices_of(w);
     choices.pattern = strcpy(path, w->pattern);
-    assert_true(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
+    assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
     memset(path, 'x', strlen(path));
     assert_string_equal(job.pattern_source.path, w->pattern);
 }
@@ -207,7 +189,7 @@ static void a_job_owns_all_that_it_holds(void **state)
 static void a_job_file_that_breaks_off_anywhere_is_told(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
+    struct room *room = &w->room;
     struct job job = make(w);
     const char *text = job_print(room->a, &job);
     size_t whole = strlen(text) - 1; /* all but the newline at its end */
@@ -224,7 +206,7 @@ static void a_job_file_that_breaks_off_anywhere_is_told(void **state)
 
 static void a_newer_job_and_another_kind_of_file_are_refused(void **state)
 {
-    struct room *room = ((struct workplace *)*state)->room;
+    struct room *room = &((struct workplace *)*state)->room;
     static const struct {
         const char *text, *code;
     } rows[] = {
@@ -252,7 +234,7 @@ static const char *with(struct room *room, const char *text, const char *was, co
 static void choices_that_do_not_fit_the_copies_are_told(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
+    struct room *room = &w->room;
     struct job job = make(w), back;
     const char *text = job_print(room->a, &job);
     static const struct {
@@ -278,13 +260,13 @@ static void choices_that_do_not_fit_the_copies_are_told(void **state)
 static void a_source_that_has_changed_is_a_warning_and_the_copy_goes_on(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
+    struct room *room = &w->room;
     struct job job = make(w), back;
-    const char *path = put(w, "a.job", job_print(room->a, &job));
+    const char *path = room_put(&w->room, "a.job", job_print(room->a, &job));
     assert_true(job_read(room->a, path, &back, room->errs));
     room_nothing_told(room);
 
-    put(w, "pattern.json", "{}");
+    room_put(&w->room, "pattern.json", "{}");
     assert_true(job_read(room->a, path, &back, room->errs));
     const struct err *e = room_only_told(room, "job.source_changed");
     assert_int_equal(e->kind->severity, ERR_WARNING);
@@ -294,7 +276,7 @@ static void a_source_that_has_changed_is_a_warning_and_the_copy_goes_on(void **s
 
     char *one_byte = base_arena_copy_text(room->a, job.pattern_source.text.data);
     one_byte[job.pattern_source.text.count - 1] = ' ';
-    put(w, "pattern.json", one_byte);
+    room_put(&w->room, "pattern.json", one_byte);
     assert_true(job_read(room->a, path, &back, room->errs));
     room_only_told(room, "job.source_changed");
     room_forget(room);
@@ -311,13 +293,13 @@ static void files_that_are_not_there_are_told_together(void **state)
     struct job_choices choices = { .pattern = "/there/is/none/p.json",
                                    .body = "/there/is/none/b.json",
                                    .table = w->table };
-    assert_false(job_make(w->room->a, &choices, &job, NULL, w->room->errs));
-    assert_int_equal(w->room->errs->faults, 2);
-    assert_string_equal(w->room->errs->items[0].place.file, "/there/is/none/p.json");
-    assert_string_equal(w->room->errs->items[1].place.file, "/there/is/none/b.json");
-    room_forget(w->room);
-    assert_false(job_read(w->room->a, "/there/is/none/a.job", &job, w->room->errs));
-    room_only_told(w->room, "file.cannot_open");
+    assert_false(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
+    assert_int_equal(w->room.errs->faults, 2);
+    assert_string_equal(w->room.errs->items[0].place.file, "/there/is/none/p.json");
+    assert_string_equal(w->room.errs->items[1].place.file, "/there/is/none/b.json");
+    room_forget(&w->room);
+    assert_false(job_read(w->room.a, "/there/is/none/a.job", &job, w->room.errs));
+    room_only_told(&w->room, "file.cannot_open");
 }
 
 static void an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are(void **state)
@@ -326,29 +308,29 @@ static void an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are(v
     struct job_choices view = choices_of(w), size = choices_of(w), cup = choices_of(w), all = choices_of(w);
     view.view = "C";
     assert_string_equal(refused(w, view, "job.no_view"), "“A”, “B”");
-    room_forget(w->room);
+    room_forget(&w->room);
     size.size = "XL";
     assert_string_equal(refused(w, size, "job.no_size"), "“S”, “M”, “L”");
-    room_forget(w->room);
+    room_forget(&w->room);
     cup.cup_group = "E";
     assert_string_equal(refused(w, cup, "job.no_cup_group"), "“A-B”, “C-D”");
-    room_forget(w->room);
+    room_forget(&w->room);
 
     struct job job;
     all.view = NULL;
     all.size = "XL";
     all.cup_group = "E";
-    assert_false(job_make(w->room->a, &all, &job, NULL, w->room->errs));
-    assert_int_equal(w->room->errs->count, 3);
-    assert_true(base_err_list_has(w->room->errs, "job.which_view"));
-    assert_true(base_err_list_has(w->room->errs, "job.no_size"));
-    assert_true(base_err_list_has(w->room->errs, "job.no_cup_group"));
+    assert_false(job_make(w->room.a, &all, &job, NULL, w->room.errs));
+    assert_int_equal(w->room.errs->count, 3);
+    assert_true(base_err_list_has(w->room.errs, "job.which_view"));
+    assert_true(base_err_list_has(w->room.errs, "job.no_size"));
+    assert_true(base_err_list_has(w->room.errs, "job.no_cup_group"));
 }
 
 static void a_cup_group_for_a_pattern_that_has_none_is_told(void **state)
 {
     struct workplace *w = *state;
-    struct job_choices choices = { .pattern = put(w, "plain.json", room_json(w->room, PLAIN_PATTERN)),
+    struct job_choices choices = { .pattern = room_put(&w->room, "plain.json", room_json(&w->room, PLAIN_PATTERN)),
                                    .body = w->body,
                                    .cup_group = "A-B" };
     assert_string_equal(refused(w, choices, "job.no_cup_group"), "none");
@@ -359,7 +341,7 @@ static void a_file_whose_name_a_job_cannot_hold_is_told(void **state)
 {
     struct workplace *w = *state;
     struct job_choices choices = choices_of(w);
-    choices.body = put(w, "body\xff.json", room_json(w->room, BODY));
+    choices.body = room_put(&w->room, "body\xff.json", room_json(&w->room, BODY));
     refused(w, choices, "job.path_text");
 }
 
@@ -375,10 +357,11 @@ static const char *padded(struct room *room, const char *text, size_t bytes)
 static void the_largest_sources_make_a_job_that_can_be_read_again(void **state)
 {
     struct workplace *w = *state;
-    struct room *room = w->room;
-    w->pattern = put(w, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES));
-    w->body = put(w, "body.json", padded(room, room_json(room, BODY), JOB_MOST_SOURCE_BYTES));
-    w->table = put(w, "table.json", padded(room, room_json(room, TABLE), JOB_MOST_SOURCE_BYTES));
+    struct room *room = &w->room;
+    w->pattern =
+        room_put(&w->room, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES));
+    w->body = room_put(&w->room, "body.json", padded(room, room_json(room, BODY), JOB_MOST_SOURCE_BYTES));
+    w->table = room_put(&w->room, "table.json", padded(room, room_json(room, TABLE), JOB_MOST_SOURCE_BYTES));
     struct job_choices choices = choices_of(w);
     choices.view = NULL;
     struct job job, back;
@@ -388,11 +371,12 @@ static void the_largest_sources_make_a_job_that_can_be_read_again(void **state)
     assert_same_source(&back.table_source, &job.table_source);
     room_forget(room);
 
-    choices.pattern = put(w, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES + 1));
+    choices.pattern =
+        room_put(&w->room, "pattern.json", padded(room, room_json(room, PLAIN_PATTERN), JOB_MOST_SOURCE_BYTES + 1));
     refused(w, choices, "file.too_large");
 }
 
-#define job_test(f) cmocka_unit_test_setup_teardown((f), open_workplace, close_workplace)
+#define job_test(f) cmocka_unit_test_setup_teardown((f), open_workplace, room_close)
 
 int main(void)
 {

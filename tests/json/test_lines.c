@@ -1,4 +1,4 @@
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "json/lines.h"
 
 #include <string.h>
@@ -14,8 +14,7 @@ static struct json_lines walk(struct arena *a, const char *text, size_t count)
 
 static void each_value_begins_on_its_line(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     static const char text[] = "\n{ \"a\": 1,\r\n  \"b\":\n    [true, \"x\\ny\",\n\n null], \"c\": {}\n}\n";
     static const int want[] = { 2, 2, 4, 4, 4, 6, 6 };
     struct json_lines lines = walk(a, text, strlen(text));
@@ -23,12 +22,11 @@ static void each_value_begins_on_its_line(void **state)
     assert_int_equal(lines.count, sizeof want / sizeof want[0]);
     for (size_t i = 0; i < lines.count; i++)
         assert_int_equal(lines.line[i], want[i]);
-    base_arena_destroy(a);
 }
 
 static void a_flaw_is_found_where_it_stands(void **state)
 {
-    (void)state;
+    struct arena *a = *state;
     static const struct {
         const char *text;
         enum json_flaw flaw;
@@ -79,13 +77,11 @@ static void a_flaw_is_found_where_it_stands(void **state)
         { "[\"\\ude00\"]", JSON_ESCAPE, 1, 4 },
         { "[\n\"a\\u0000\"]", JSON_ZERO, 2, 6 },
     };
-    struct arena *a = base_arena_create();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct json_lines got = walk(a, rows[i].text, strlen(rows[i].text));
         if (got.flaw != rows[i].flaw || got.flaw_line != rows[i].line || got.flaw_at != rows[i].at)
             fail_msg("row %zu: flaw %d in line %d at %zu", i, (int)got.flaw, got.flaw_line, got.flaw_at);
     }
-    base_arena_destroy(a);
 }
 
 static struct json_lines walk_nested(struct arena *a, size_t depth)
@@ -98,14 +94,12 @@ static struct json_lines walk_nested(struct arena *a, size_t depth)
 
 static void nesting_is_taken_to_its_bound_and_no_deeper(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     assert_int_equal(walk_nested(a, JSON_DEEPEST).flaw, JSON_SOUND);
     assert_int_equal(walk_nested(a, JSON_DEEPEST + 1).flaw, JSON_TOO_DEEP);
     struct json_lines far_too_deep = walk_nested(a, 1000 * 1000);
     assert_int_equal(far_too_deep.flaw, JSON_TOO_DEEP);
     assert_int_equal(far_too_deep.flaw_at, JSON_DEEPEST);
-    base_arena_destroy(a);
 }
 
 /* A list of `count` zeros. */
@@ -120,32 +114,28 @@ static struct json_lines walk_zeros(struct arena *a, size_t count)
 
 static void values_are_taken_to_their_bound_and_no_further(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     assert_int_equal(walk_zeros(a, JSON_MOST_VALUES - 1).flaw, JSON_SOUND);
     assert_int_equal(walk_zeros(a, JSON_MOST_VALUES).flaw, JSON_TOO_MANY);
-    base_arena_destroy(a);
 }
 
 static void a_number_is_taken_to_its_bound_and_no_longer(void **state)
 {
-    (void)state;
+    struct arena *a = *state;
     char digits[JSON_NUMBER_CHARS + 1];
     memset(digits, '7', sizeof digits);
-    struct arena *a = base_arena_create();
     assert_int_equal(walk(a, digits, JSON_NUMBER_CHARS).flaw, JSON_SOUND);
     assert_int_equal(walk(a, digits, JSON_NUMBER_CHARS + 1).flaw, JSON_NUMBER_LONG);
-    base_arena_destroy(a);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(each_value_begins_on_its_line),
-        cmocka_unit_test(a_flaw_is_found_where_it_stands),
-        cmocka_unit_test(nesting_is_taken_to_its_bound_and_no_deeper),
-        cmocka_unit_test(values_are_taken_to_their_bound_and_no_further),
-        cmocka_unit_test(a_number_is_taken_to_its_bound_and_no_longer),
+        room_arena_test(each_value_begins_on_its_line),
+        room_arena_test(a_flaw_is_found_where_it_stands),
+        room_arena_test(nesting_is_taken_to_its_bound_and_no_deeper),
+        room_arena_test(values_are_taken_to_their_bound_and_no_further),
+        room_arena_test(a_number_is_taken_to_its_bound_and_no_longer),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

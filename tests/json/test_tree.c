@@ -1,31 +1,8 @@
-#include "base/file.h"
-#include "support/cmocka_all.h"
-#include "support/folder.h"
+#include "support/room.h"
 #include "json/lines.h"
 #include "json/tree.h"
 
 #include <string.h>
-
-struct room {
-    struct arena *a;
-    struct err_list *errs;
-};
-
-static int set_up(void **state)
-{
-    static struct room room;
-    room = (struct room){ base_arena_create(), base_err_list_create() };
-    *state = &room;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct room *room = *state;
-    base_arena_destroy(room->a);
-    base_err_list_destroy(room->errs);
-    return 0;
-}
 
 static const struct json_node *parse_bytes(struct room *room, const char *bytes, size_t count)
 {
@@ -345,33 +322,30 @@ static void long_names_are_shortened_at_a_whole_character(void **state)
 static void a_file_is_read_or_told_of(void **state)
 {
     struct room *room = *state;
-    char *folder = support_folder_create();
-    char *path = base_arena_print(room->a, "%s/shirt.json", folder);
+    const char *path = room_path(room, "shirt.json");
     assert_null(json_read_file(room->a, path, room->errs));
     assert_true(base_err_list_has(room->errs, "file.cannot_open"));
-    assert_true(base_file_save(path, "[1]", 3, room->errs));
+    room_put(room, "shirt.json", "[1]");
     const struct json_node *top = json_read_file(room->a, path, room->errs);
     assert_non_null(top);
     assert_string_equal(top->file, path);
-    support_folder_remove(folder);
 }
 
 int main(void)
 {
-#define IN_ROOM(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
     const struct CMUnitTest tests[] = {
-        IN_ROOM(the_grammar_of_rfc_8259_decides),
-        IN_ROOM(a_zero_byte_is_refused_wherever_it_stands),
-        IN_ROOM(a_tree_holds_what_was_written),
-        IN_ROOM(members_are_found_by_their_exact_name),
-        IN_ROOM(a_place_is_a_path_and_a_line),
-        IN_ROOM(text_that_ends_early_tells_where_it_breaks_off),
-        IN_ROOM(a_flaw_tells_what_stands_there),
-        IN_ROOM(every_name_met_twice_is_told_with_both_lines),
-        IN_ROOM(every_number_too_large_is_told),
-        IN_ROOM(a_text_of_more_than_16_mib_is_refused),
-        IN_ROOM(long_names_are_shortened_at_a_whole_character),
-        IN_ROOM(a_file_is_read_or_told_of),
+        room_test(the_grammar_of_rfc_8259_decides),
+        room_test(a_zero_byte_is_refused_wherever_it_stands),
+        room_test(a_tree_holds_what_was_written),
+        room_test(members_are_found_by_their_exact_name),
+        room_test(a_place_is_a_path_and_a_line),
+        room_test(text_that_ends_early_tells_where_it_breaks_off),
+        room_test(a_flaw_tells_what_stands_there),
+        room_test(every_name_met_twice_is_told_with_both_lines),
+        room_test(every_number_too_large_is_told),
+        room_test(a_text_of_more_than_16_mib_is_refused),
+        room_test(long_names_are_shortened_at_a_whole_character),
+        room_test(a_file_is_read_or_told_of),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

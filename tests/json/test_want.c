@@ -1,28 +1,7 @@
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "json/want.h"
 
 #include <string.h>
-
-struct room {
-    struct arena *a;
-    struct err_list *errs;
-};
-
-static int set_up(void **state)
-{
-    static struct room room;
-    room = (struct room){ base_arena_create(), base_err_list_create() };
-    *state = &room;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct room *room = *state;
-    base_arena_destroy(room->a);
-    base_err_list_destroy(room->errs);
-    return 0;
-}
 
 static const struct json_node *parse(struct room *room, const char *text)
 {
@@ -34,10 +13,7 @@ static const struct json_node *parse(struct room *room, const char *text)
 /* The only fault so far is of that code, at that path and line. */
 static const struct err *only_fault(struct room *room, const char *code, const char *path, int line)
 {
-    assert_int_equal(room->errs->count, 1);
-    const struct err *e = &room->errs->items[0];
-    assert_string_equal(e->kind->code, code);
-    assert_string_equal(e->place.path ? e->place.path : "", path);
+    const struct err *e = room_only_told_at(room, code, path);
     assert_int_equal(e->place.line, line);
     return e;
 }
@@ -229,22 +205,21 @@ static void a_full_list_of_faults_only_counts_on(void **state)
 
 int main(void)
 {
-#define IN_ROOM(test) cmocka_unit_test_setup_teardown(test, set_up, tear_down)
     const struct CMUnitTest tests[] = {
-        IN_ROOM(a_member_of_the_right_type_is_given),
-        IN_ROOM(a_missing_member_is_told),
-        IN_ROOM(a_member_of_another_type_is_told_with_both),
-        IN_ROOM(an_object_that_was_not_found_is_not_complained_of_twice),
-        IN_ROOM(an_unknown_name_is_told_with_the_nearest_known),
-        IN_ROOM(all_known_names_are_told_when_none_is_near),
-        IN_ROOM(a_text_has_1_to_200_characters),
-        IN_ROOM(a_whole_number_keeps_within_its_bounds),
-        IN_ROOM(our_own_files_are_opened),
-        IN_ROOM(a_file_of_another_kind_is_told_by_its_kind),
-        IN_ROOM(a_newer_version_is_told_with_both_numbers),
-        IN_ROOM(what_is_not_ours_is_told_once),
-        IN_ROOM(a_file_that_is_not_there_is_told),
-        IN_ROOM(a_full_list_of_faults_only_counts_on),
+        room_test(a_member_of_the_right_type_is_given),
+        room_test(a_missing_member_is_told),
+        room_test(a_member_of_another_type_is_told_with_both),
+        room_test(an_object_that_was_not_found_is_not_complained_of_twice),
+        room_test(an_unknown_name_is_told_with_the_nearest_known),
+        room_test(all_known_names_are_told_when_none_is_near),
+        room_test(a_text_has_1_to_200_characters),
+        room_test(a_whole_number_keeps_within_its_bounds),
+        room_test(our_own_files_are_opened),
+        room_test(a_file_of_another_kind_is_told_by_its_kind),
+        room_test(a_newer_version_is_told_with_both_numbers),
+        room_test(what_is_not_ours_is_told_once),
+        room_test(a_file_that_is_not_there_is_told),
+        room_test(a_full_list_of_faults_only_counts_on),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,4 @@
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "json/tree.h"
 #include "json/write.h"
 
@@ -9,8 +9,7 @@
 
 static void a_text_is_indented_and_plain_lists_stand_in_one_line(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct json_out *top = json_out_create();
     json_out_text(top, "chalklight", "pattern");
     json_out_number(top, "version", 1);
@@ -42,7 +41,6 @@ static void a_text_is_indented_and_plain_lists_stand_in_one_line(void **state)
                                                 "}\n");
     json_out_destroy(top);
     json_out_destroy(NULL);
-    base_arena_destroy(a);
 }
 
 static const struct json_node *read_back(struct arena *a, const struct json_out *top)
@@ -67,8 +65,7 @@ static uint64_t random_bits(uint64_t *state)
 
 static void the_same_double_is_read_back(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct json_out *top = json_out_create();
     struct json_out *list = json_out_list(top, "numbers");
     double numbers[2000] = { 0,       -0.0,     0.1,     1.0 / 3,      15.875, 1e15 + 0.5,
@@ -87,26 +84,22 @@ static void the_same_double_is_read_back(void **state)
             fail_msg("%.17g is read back as %.17g", numbers[i], n->number);
     assert_int_equal(i, 2000);
     json_out_destroy(top);
-    base_arena_destroy(a);
 }
 
 static void numbers_take_no_more_digits_than_they_need(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct json_out *top = json_out_create();
     json_out_number(top, "a", 0.1);
     json_out_number(top, "b", 15.875);
     json_out_number(top, "c", 1000000);
     assert_string_equal(json_out_print(a, top), "{\n  \"a\": 0.1,\n  \"b\": 15.875,\n  \"c\": 1000000\n}\n");
     json_out_destroy(top);
-    base_arena_destroy(a);
 }
 
 static void the_same_text_is_read_back(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct json_out *top = json_out_create();
     char every[128] = { 0 };
     for (int c = 1; c < 128; c++)
@@ -121,30 +114,27 @@ static void the_same_text_is_read_back(void **state)
     assert_string_equal(json_find(tree, beyond)->text, every);
     assert_string_equal(json_find(tree, "")->text, "");
     json_out_destroy(top);
-    base_arena_destroy(a);
 }
 
 static void texts_are_copied(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     struct json_out *top = json_out_create();
     char key[] = "name", value[] = "bib";
     json_out_text(top, key, value);
     key[0] = value[0] = 'x';
     assert_string_equal(json_find(read_back(a, top), "name")->text, "bib");
     json_out_destroy(top);
-    base_arena_destroy(a);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(a_text_is_indented_and_plain_lists_stand_in_one_line),
-        cmocka_unit_test(the_same_double_is_read_back),
-        cmocka_unit_test(numbers_take_no_more_digits_than_they_need),
-        cmocka_unit_test(the_same_text_is_read_back),
-        cmocka_unit_test(texts_are_copied),
+        room_arena_test(a_text_is_indented_and_plain_lists_stand_in_one_line),
+        room_arena_test(the_same_double_is_read_back),
+        room_arena_test(numbers_take_no_more_digits_than_they_need),
+        room_arena_test(the_same_text_is_read_back),
+        room_arena_test(texts_are_copied),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,18 +1,6 @@
 #include "paint/clip.h"
 #include "paint/polygon.h"
-#include "support/cmocka_all.h"
-
-static int set_up(void **state)
-{
-    *state = base_arena_create();
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    base_arena_destroy(*state);
-    return 0;
-}
+#include "support/room.h"
 
 static struct geometry_path box(struct arena *a, double x0, double y0, double x1, double y1)
 {
@@ -68,10 +56,10 @@ static void winding_inside_the_region_stays_as_it_was(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(a_polygon_inside_is_the_polygon_itself, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_polygon_outside_leaves_nothing, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_square_cut_by_a_slanted_side_is_worked_by_hand, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(winding_inside_the_region_stays_as_it_was, set_up, tear_down),
+        room_arena_test(a_polygon_inside_is_the_polygon_itself),
+        room_arena_test(a_polygon_outside_leaves_nothing),
+        room_arena_test(a_square_cut_by_a_slanted_side_is_worked_by_hand),
+        room_arena_test(winding_inside_the_region_stays_as_it_was),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,6 +1,6 @@
 #include "paint/coverage.h"
 #include "paint/polygon.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -43,18 +43,6 @@ static double total(const struct picture *p)
         for (int x = 0; x < WIDTH; x++)
             sum += p->covered[y][x] / (double)FULL;
     return sum;
-}
-
-static int set_up(void **state)
-{
-    *state = base_arena_create();
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    base_arena_destroy(*state);
-    return 0;
 }
 
 /* A polygon that does not cross itself: corners at rising angles around a centre, not convex. */
@@ -192,15 +180,13 @@ static void the_order_of_polygons_changes_no_bit_and_a_swept_layer_is_empty(void
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(every_pixel_has_the_exact_area_of_random_polygons, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(all_pixels_together_have_the_area_of_the_polygon, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(polygons_that_share_edges_add_up_to_exactly_full, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_square_is_worked_by_hand, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(polygons_over_each_other_stay_full_and_both_directions_light, set_up,
-                                        tear_down),
-        cmocka_unit_test_setup_teardown(what_lies_around_the_picture_is_cut_at_its_sides, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(the_order_of_polygons_changes_no_bit_and_a_swept_layer_is_empty, set_up,
-                                        tear_down),
+        room_arena_test(every_pixel_has_the_exact_area_of_random_polygons),
+        room_arena_test(all_pixels_together_have_the_area_of_the_polygon),
+        room_arena_test(polygons_that_share_edges_add_up_to_exactly_full),
+        room_arena_test(a_square_is_worked_by_hand),
+        room_arena_test(polygons_over_each_other_stay_full_and_both_directions_light),
+        room_arena_test(what_lies_around_the_picture_is_cut_at_its_sides),
+        room_arena_test(the_order_of_polygons_changes_no_bit_and_a_swept_layer_is_empty),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

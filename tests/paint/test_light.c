@@ -1,18 +1,6 @@
 #include "paint/image.h"
 #include "paint/light.h"
-#include "support/cmocka_all.h"
-
-static int set_up(void **state)
-{
-    *state = base_arena_create();
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    base_arena_destroy(*state);
-    return 0;
-}
+#include "support/room.h"
 
 /* IEC 61966-2-1:1999, written down once more with the C library's pow. */
 static double standard_decode(double encoded)
@@ -95,10 +83,10 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(decoding_follows_the_standard),
         cmocka_unit_test(encoding_follows_the_standard_and_rises),
-        cmocka_unit_test_setup_teardown(every_byte_comes_back, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(the_table_says_what_the_formula_says, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(half_covered_is_half_the_light, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(nothing_covered_changes_nothing_and_all_covered_is_the_ink, set_up, tear_down),
+        room_arena_test(every_byte_comes_back),
+        room_arena_test(the_table_says_what_the_formula_says),
+        room_arena_test(half_covered_is_half_the_light),
+        room_arena_test(nothing_covered_changes_nothing_and_all_covered_is_the_ink),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,22 +1,10 @@
 #include "geometry/random.h"
 #include "paint/polygon.h"
 #include "paint/stroke.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <geos_c.h>
 #include <stdlib.h>
-
-static int set_up(void **state)
-{
-    *state = base_arena_create();
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    base_arena_destroy(*state);
-    return 0;
-}
 
 static struct geometry_path open_path(struct arena *a, const double *xy, size_t count)
 {
@@ -352,22 +340,21 @@ static void sides_too_short_for_a_gap_have_none(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(a_line_becomes_a_rectangle_with_square_ends, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_square_becomes_two_squares_whichever_way_it_runs, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(corners_are_mitred_up_to_four_widths_and_then_bevelled, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_right_angle_has_its_tip_and_its_inner_corner, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(paths_of_a_single_place_draw_nothing, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(there_and_back_is_one_line, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(outlines_wind_around_all_that_is_lit_and_nothing_else, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(outlines_cover_what_geos_covers, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(an_open_line_begins_and_ends_with_a_whole_dash, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(long_and_short_dashes_take_turns, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(dashes_lie_half_on_each_side_of_a_corner_and_meet_around_a_square, set_up,
-                                        tear_down),
-        cmocka_unit_test_setup_teardown(an_open_angle_is_stretched_leg_by_leg, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(dashes_of_a_curve_keep_their_length_and_meet, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(the_pattern_runs_on_through_a_bend_under_30_degrees, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(sides_too_short_for_a_gap_have_none, set_up, tear_down),
+        room_arena_test(a_line_becomes_a_rectangle_with_square_ends),
+        room_arena_test(a_square_becomes_two_squares_whichever_way_it_runs),
+        room_arena_test(corners_are_mitred_up_to_four_widths_and_then_bevelled),
+        room_arena_test(a_right_angle_has_its_tip_and_its_inner_corner),
+        room_arena_test(paths_of_a_single_place_draw_nothing),
+        room_arena_test(there_and_back_is_one_line),
+        room_arena_test(outlines_wind_around_all_that_is_lit_and_nothing_else),
+        room_arena_test(outlines_cover_what_geos_covers),
+        room_arena_test(an_open_line_begins_and_ends_with_a_whole_dash),
+        room_arena_test(long_and_short_dashes_take_turns),
+        room_arena_test(dashes_lie_half_on_each_side_of_a_corner_and_meet_around_a_square),
+        room_arena_test(an_open_angle_is_stretched_leg_by_leg),
+        room_arena_test(dashes_of_a_curve_keep_their_length_and_meet),
+        room_arena_test(the_pattern_runs_on_through_a_bend_under_30_degrees),
+        room_arena_test(sides_too_short_for_a_gap_have_none),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,7 +1,6 @@
 #include "screen/notes.h"
 #include "screen/window.h"
-#include "support/cmocka_all.h"
-#include "support/folder.h"
+#include "support/room.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -9,12 +8,11 @@
 
 static int no_desktop(void **state)
 {
-    (void)state;
     unsetenv("DISPLAY");
     unsetenv("WAYLAND_DISPLAY");
     unsetenv("XDG_RUNTIME_DIR");
     unsetenv("SDL_VIDEODRIVER");
-    return 0;
+    return room_open(state);
 }
 
 static void without_a_desktop_no_display_is_there(void **state)
@@ -25,13 +23,11 @@ static void without_a_desktop_no_display_is_there(void **state)
 
 static void a_desktop_whose_server_is_gone_is_no_display(void **state)
 {
-    (void)state;
-    char *folder = support_folder_create();
+    struct room *room = *state;
     setenv("DISPLAY", ":2147483", 1);
     setenv("WAYLAND_DISPLAY", "wayland-0", 1);
-    setenv("XDG_RUNTIME_DIR", folder, 1);
+    setenv("XDG_RUNTIME_DIR", room_folder(room), 1);
     assert_false(screen_is_there());
-    support_folder_remove(folder);
 }
 
 static void drivers_that_show_nothing_are_no_display(void **state)
@@ -64,9 +60,9 @@ static void asking_writes_nothing_to_the_terminal(void **state)
 
 static void listing_and_opening_say_that_there_is_no_display(void **state)
 {
-    (void)state;
+    struct room *room = *state;
     struct screen_display displays[SCREEN_MOST_DISPLAYS];
-    struct err_list *errs = base_err_list_create();
+    struct err_list *errs = room->errs;
     assert_int_equal(screen_list(displays, errs), 0);
     assert_int_equal(errs->faults, 1);
     assert_null(screen_open(0, "table", errs));
@@ -75,17 +71,16 @@ static void listing_and_opening_say_that_there_is_no_display(void **state)
     assert_int_equal(errs->faults, 3);
     for (int i = 0; i < errs->count; i++)
         assert_string_equal(errs->items[i].kind->code, "screen.no_display");
-    base_err_list_destroy(errs);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup(without_a_desktop_no_display_is_there, no_desktop),
-        cmocka_unit_test_setup(a_desktop_whose_server_is_gone_is_no_display, no_desktop),
-        cmocka_unit_test_setup(drivers_that_show_nothing_are_no_display, no_desktop),
-        cmocka_unit_test_setup(asking_writes_nothing_to_the_terminal, no_desktop),
-        cmocka_unit_test_setup(listing_and_opening_say_that_there_is_no_display, no_desktop),
+        cmocka_unit_test_setup_teardown(without_a_desktop_no_display_is_there, no_desktop, room_close),
+        cmocka_unit_test_setup_teardown(a_desktop_whose_server_is_gone_is_no_display, no_desktop, room_close),
+        cmocka_unit_test_setup_teardown(drivers_that_show_nothing_are_no_display, no_desktop, room_close),
+        cmocka_unit_test_setup_teardown(asking_writes_nothing_to_the_terminal, no_desktop, room_close),
+        cmocka_unit_test_setup_teardown(listing_and_opening_say_that_there_is_no_display, no_desktop, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -2,11 +2,9 @@
 #include "screen/notes.h"
 #include "screen/window.h"
 #include "screen/x_client.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <X11/Xutil.h>
-
-#include <stdlib.h>
 
 static const char table_title[] = "light on the table", notes_title[] = "notes";
 
@@ -17,7 +15,7 @@ static const struct screen_note_line warning = { SCREEN_NOTE_WARNING, "Cross 4 l
 static const struct screen_note_line line = { SCREEN_NOTE_LINE, "F1", "help" };
 
 struct desk {
-    struct err_list *errs;
+    struct room room;
     Display *x;
     struct screen_window *window;
     struct screen_notes *notes;
@@ -26,20 +24,18 @@ struct desk {
 
 static int open_desk(void **state)
 {
-    struct desk *desk = calloc(1, sizeof *desk);
+    static struct desk desk;
     XWindowAttributes at;
-    if (!desk)
-        return -1;
+    room_init(&desk.room);
     x_client_layout("us");
-    desk->errs = base_err_list_create();
-    desk->x = x_client_open();
-    desk->window = screen_open(0, table_title, desk->errs);
-    desk->notes = screen_notes_open(0, notes_title, desk->errs);
-    *state = desk;
-    if (!desk->window || !desk->notes || !XGetWindowAttributes(desk->x, x_client_find(desk->x, notes_title), &at))
+    desk.x = x_client_open();
+    desk.window = screen_open(0, table_title, desk.room.errs);
+    desk.notes = screen_notes_open(0, notes_title, desk.room.errs);
+    *state = &desk;
+    if (!desk.window || !desk.notes || !XGetWindowAttributes(desk.x, x_client_find(desk.x, notes_title), &at))
         return -1;
-    desk->left = at.x;
-    desk->top = at.y;
+    desk.left = at.x;
+    desk.top = at.y;
     return 0;
 }
 
@@ -49,15 +45,7 @@ static int close_desk(void **state)
     screen_notes_close(desk->notes);
     screen_close(desk->window);
     XCloseDisplay(desk->x);
-    base_err_list_destroy(desk->errs);
-    free(desk);
-    return 0;
-}
-
-static void settle(struct desk *desk)
-{
-    x_client_press("F12");
-    assert_int_equal(x_client_next_key(desk->window, NULL).key, KEY_F12);
+    return room_close(state);
 }
 
 /* How many pixels of a colour the left edge of the notes has, where a warning's bar stands. */
@@ -101,7 +89,7 @@ static void notes_uncovered_are_drawn_again_and_nobody_is_told(void **state)
     unsigned others = 0;
     assert_true(screen_notes_show(desk->notes, &warning, 1));
     int shown = count_colour(desk, RED);
-    settle(desk);
+    x_client_settle(desk->window);
     blacken(desk);
     XClearArea(desk->x, x_client_find(desk->x, notes_title), 0, 0, 100, 100, True);
     XSync(desk->x, False);
@@ -115,7 +103,7 @@ static void the_same_lines_again_draw_nothing(void **state)
 {
     struct desk *desk = *state;
     assert_true(screen_notes_show(desk->notes, &warning, 1));
-    settle(desk);
+    x_client_settle(desk->window);
     blacken(desk);
     assert_true(screen_notes_show(desk->notes, &warning, 1));
     assert_int_equal(count_colour(desk, RED), 0);
@@ -126,7 +114,7 @@ static void the_same_lines_again_draw_nothing(void **state)
 static void keys_pressed_in_the_notes_come_like_any(void **state)
 {
     struct desk *desk = *state;
-    settle(desk);
+    x_client_settle(desk->window);
     XSetInputFocus(desk->x, x_client_find(desk->x, notes_title), RevertToParent, CurrentTime);
     XSync(desk->x, False);
     x_client_press("plus");
@@ -139,7 +127,7 @@ static void closing_the_notes_closes_only_them(void **state)
 {
     struct desk *desk = *state;
     unsigned others = 0;
-    settle(desk);
+    x_client_settle(desk->window);
     assert_true(screen_notes_is_open(desk->notes));
     x_client_ask_to_close(desk->x, x_client_find(desk->x, notes_title));
     XSetInputFocus(desk->x, x_client_find(desk->x, table_title), RevertToParent, CurrentTime);

@@ -1,14 +1,12 @@
 #include "screen/inside.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "text/find.h"
-
-#include <stdlib.h>
 
 /* The sheet's colours, after the project's page on its look, as in page.c. */
 enum { SHEET = 0xfbfaf6, RED = 0xa22227 };
 
 struct desk {
-    struct arena *arena;
+    struct room room;
     struct screen_page_fonts fonts;
     SDL_Surface *page;
 };
@@ -22,15 +20,15 @@ static TTF_Font *open_font(struct arena *a, enum text_weight weight)
 
 static int open_desk(void **state)
 {
-    struct desk *desk = calloc(1, sizeof *desk);
-    if (!desk || TTF_Init() != 0)
+    static struct desk desk;
+    if (TTF_Init() != 0)
         return -1;
-    desk->arena = base_arena_create();
-    desk->fonts.regular = open_font(desk->arena, TEXT_REGULAR);
-    desk->fonts.semibold = open_font(desk->arena, TEXT_SEMIBOLD);
-    desk->page = SDL_CreateRGBSurfaceWithFormat(0, 1024, 600, 32, SDL_PIXELFORMAT_XRGB8888);
-    *state = desk;
-    return desk->fonts.regular && desk->fonts.semibold && desk->page ? 0 : -1;
+    room_init(&desk.room);
+    desk.fonts.regular = open_font(desk.room.a, TEXT_REGULAR);
+    desk.fonts.semibold = open_font(desk.room.a, TEXT_SEMIBOLD);
+    desk.page = SDL_CreateRGBSurfaceWithFormat(0, 1024, 600, 32, SDL_PIXELFORMAT_XRGB8888);
+    *state = &desk;
+    return desk.fonts.regular && desk.fonts.semibold && desk.page ? 0 : -1;
 }
 
 static int close_desk(void **state)
@@ -40,9 +38,7 @@ static int close_desk(void **state)
     TTF_CloseFont(desk->fonts.regular);
     TTF_CloseFont(desk->fonts.semibold);
     TTF_Quit();
-    base_arena_destroy(desk->arena);
-    free(desk);
-    return 0;
+    return room_close(state);
 }
 
 static Uint32 pixel(const SDL_Surface *page, int x, int y)
@@ -131,7 +127,7 @@ static void a_warning_has_a_red_bar_beside_it(void **state)
 /* So many lines, each of a key and what it does. */
 static int drawn_of(struct desk *desk, int count)
 {
-    struct screen_note_line *lines = base_arena_alloc(desk->arena, (size_t)count, sizeof *lines);
+    struct screen_note_line *lines = base_arena_alloc(desk->room.a, (size_t)count, sizeof *lines);
     for (int i = 0; i < count; i++)
         lines[i] = (struct screen_note_line){ SCREEN_NOTE_LINE, "F1", "help" };
     return screen_page_draw(desk->page, &desk->fonts, lines, count);
@@ -158,7 +154,7 @@ static void a_heading_is_not_left_alone_at_the_foot(void **state)
     int column = 1;
     while (drawn_of(desk, column + 1) == column + 1 && inked(desk->page, 512, 1024).w == 0)
         column++;
-    struct screen_note_line *lines = base_arena_alloc(desk->arena, (size_t)column + 2, sizeof *lines);
+    struct screen_note_line *lines = base_arena_alloc(desk->room.a, (size_t)column + 2, sizeof *lines);
     for (int i = 0; i < column + 2; i++)
         lines[i] = (struct screen_note_line){ SCREEN_NOTE_LINE, "x", NULL };
     lines[column - 1] = (struct screen_note_line){ SCREEN_NOTE_HEADING, "x", NULL };

@@ -1,34 +1,29 @@
 #include "input/key.h"
 #include "screen/window.h"
 #include "screen/x_client.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <X11/Xutil.h>
 
 #include <signal.h>
-#include <stdlib.h>
 
 static const char title[] = "light on the table";
 
 struct desk {
-    struct err_list *errs;
-    struct arena *arena;
+    struct room room;
     Display *x;
     struct screen_window *window;
 };
 
 static int open_desk(void **state)
 {
-    struct desk *desk = calloc(1, sizeof *desk);
-    if (!desk)
-        return -1;
+    static struct desk desk;
+    room_init(&desk.room);
     x_client_layout("us");
-    desk->errs = base_err_list_create();
-    desk->arena = base_arena_create();
-    desk->x = x_client_open();
-    desk->window = screen_open(0, title, desk->errs);
-    *state = desk;
-    return desk->window ? 0 : -1;
+    desk.x = x_client_open();
+    desk.window = screen_open(0, title, desk.room.errs);
+    *state = &desk;
+    return desk.window ? 0 : -1;
 }
 
 static int close_desk(void **state)
@@ -36,17 +31,7 @@ static int close_desk(void **state)
     struct desk *desk = *state;
     screen_close(desk->window);
     XCloseDisplay(desk->x);
-    base_arena_destroy(desk->arena);
-    base_err_list_destroy(desk->errs);
-    free(desk);
-    return 0;
-}
-
-/* Presses a key and takes all that came up to it, so that what comes next was caused later. */
-static void settle(struct desk *desk)
-{
-    x_client_press("F12");
-    assert_int_equal(x_client_next_key(desk->window, NULL).key, KEY_F12);
+    return room_close(state);
 }
 
 /* A colour of its own for nearly every pixel: the low 24 bits of a product by Knuth's multiplier (2^32 / golden ratio).
@@ -103,21 +88,21 @@ static void a_display_is_listed_with_its_size(void **state)
     struct desk *desk = *state;
     struct screen_display displays[SCREEN_MOST_DISPLAYS];
     assert_true(screen_is_there());
-    assert_int_equal(screen_list(displays, desk->errs), 1);
+    assert_int_equal(screen_list(displays, desk->room.errs), 1);
     assert_int_equal(displays[0].x, 0);
     assert_int_equal(displays[0].y, 0);
     assert_int_equal(displays[0].width, 1280);
     assert_int_equal(displays[0].height, 800);
-    assert_int_equal(desk->errs->count, 0);
+    assert_int_equal(desk->room.errs->count, 0);
 }
 
 static void a_display_that_is_not_there_is_refused(void **state)
 {
     struct desk *desk = *state;
-    assert_null(screen_open(1, title, desk->errs));
-    assert_null(screen_open(-1, title, desk->errs));
-    assert_int_equal(desk->errs->faults, 2);
-    assert_true(base_err_list_has(desk->errs, "screen.no_such_display"));
+    assert_null(screen_open(1, title, desk->room.errs));
+    assert_null(screen_open(-1, title, desk->room.errs));
+    assert_int_equal(desk->room.errs->faults, 2);
+    assert_true(base_err_list_has(desk->room.errs, "screen.no_such_display"));
 }
 
 static void the_window_covers_the_display(void **state)
@@ -139,27 +124,27 @@ static void the_window_covers_the_display(void **state)
 static void every_pixel_of_a_picture_is_on_the_screen(void **state)
 {
     struct desk *desk = *state;
-    struct paint_image image = picture(desk->arena, 1280, 800);
-    assert_true(screen_show(desk->window, &image, desk->errs));
+    struct paint_image image = picture(desk->room.a, 1280, 800);
+    assert_true(screen_show(desk->window, &image, desk->room.errs));
     assert_shown(desk->x, 1280, 800);
 }
 
 static void a_picture_of_another_size_is_refused_and_the_one_before_stays(void **state)
 {
     struct desk *desk = *state;
-    struct paint_image image = picture(desk->arena, 1280, 800), small = picture(desk->arena, 1279, 800);
-    assert_true(screen_show(desk->window, &image, desk->errs));
-    assert_false(screen_show(desk->window, &small, desk->errs));
-    assert_int_equal(desk->errs->faults, 1);
-    assert_true(base_err_list_has(desk->errs, "screen.wrong_size"));
+    struct paint_image image = picture(desk->room.a, 1280, 800), small = picture(desk->room.a, 1279, 800);
+    assert_true(screen_show(desk->window, &image, desk->room.errs));
+    assert_false(screen_show(desk->window, &small, desk->room.errs));
+    assert_int_equal(desk->room.errs->faults, 1);
+    assert_true(base_err_list_has(desk->room.errs, "screen.wrong_size"));
     assert_shown(desk->x, 1280, 800);
 }
 
 static void a_new_size_is_told_and_takes_a_picture_of_that_size(void **state)
 {
     struct desk *desk = *state;
-    struct paint_image image = picture(desk->arena, 1280, 800), small = picture(desk->arena, 640, 480);
-    settle(desk);
+    struct paint_image image = picture(desk->room.a, 1280, 800), small = picture(desk->room.a, 640, 480);
+    x_client_settle(desk->window);
     XResizeWindow(desk->x, x_client_find(desk->x, title), 640, 480);
     XSync(desk->x, False);
     struct input_event event;
@@ -169,8 +154,8 @@ static void a_new_size_is_told_and_takes_a_picture_of_that_size(void **state)
     } while (event.type != INPUT_SIZE);
     assert_int_equal(event.width, 640);
     assert_int_equal(event.height, 480);
-    assert_false(screen_show(desk->window, &image, desk->errs));
-    assert_true(screen_show(desk->window, &small, desk->errs));
+    assert_false(screen_show(desk->window, &image, desk->room.errs));
+    assert_true(screen_show(desk->window, &small, desk->room.errs));
     assert_shown(desk->x, 640, 480);
 }
 
@@ -178,7 +163,7 @@ static void a_window_uncovered_asks_to_be_drawn_again(void **state)
 {
     struct desk *desk = *state;
     unsigned others = 0;
-    settle(desk);
+    x_client_settle(desk->window);
     XSetWindowAttributes plain = { .override_redirect = True };
     Window cover = XCreateWindow(desk->x, DefaultRootWindow(desk->x), 100, 100, 50, 50, 0, CopyFromParent, InputOutput,
                                  CopyFromParent, CWOverrideRedirect, &plain);
@@ -193,7 +178,7 @@ static void a_window_uncovered_asks_to_be_drawn_again(void **state)
 static void nothing_comes_when_nothing_happens(void **state)
 {
     struct desk *desk = *state;
-    settle(desk);
+    x_client_settle(desk->window);
     assert_int_equal(screen_wait(desk->window, 0).type, INPUT_NONE);
     x_client_press("a b");
     assert_int_equal(screen_wait(desk->window, 20000).key, KEY_CHAR + 'a');
@@ -210,7 +195,7 @@ struct press {
 
 static void assert_presses(struct desk *desk, const struct press *presses, size_t count)
 {
-    settle(desk);
+    x_client_settle(desk->window);
     for (size_t i = 0; i < count; i++) {
         x_client_press(presses[i].xdotool);
         struct input_event event = x_client_next_key(desk->window, NULL);
@@ -283,7 +268,7 @@ static void a_change_of_layout_changes_what_is_printed(void **state)
 static void a_close_button_asks_once_to_end(void **state)
 {
     struct desk *desk = *state;
-    settle(desk);
+    x_client_settle(desk->window);
     x_client_ask_to_close(desk->x, x_client_find(desk->x, title));
     assert_int_equal(screen_wait(desk->window, 20000).type, INPUT_QUIT);
     assert_int_equal(screen_wait(desk->window, 0).type, INPUT_NONE);

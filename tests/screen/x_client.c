@@ -1,4 +1,6 @@
 #include "screen/x_client.h"
+
+#include "input/key.h"
 #include "support/cmocka_all.h"
 
 #include <X11/Xutil.h>
@@ -95,4 +97,10 @@ struct input_event x_client_next_key(struct screen_window *w, unsigned *others)
         if (others)
             *others |= 1u << event.type;
     }
+}
+
+void x_client_settle(struct screen_window *w)
+{
+    x_client_press("F12");
+    assert_int_equal(x_client_next_key(w, NULL).key, KEY_F12);
 }

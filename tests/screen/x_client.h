@@ -33,4 +33,7 @@ void x_client_ask_to_close(Display *x, Window window);
  * it as a set of bits 1 << type. */
 struct input_event x_client_next_key(struct screen_window *w, unsigned *others);
 
+/* Presses a key and takes all that came up to it, so that what comes next was caused later. */
+void x_client_settle(struct screen_window *w);
+
 #endif

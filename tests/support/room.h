@@ -1,5 +1,5 @@
-/* What a test of a room that reads files needs: memory, a list of complaints, and JSON that is bearable to look at in
- * C. */
+/* Where a test is at work: memory, a list of complaints, a folder if it wants one, and JSON that is bearable to look at
+ * in C. What was complained of is asked of the room too: it prints all of it before it fails a test. */
 #ifndef TESTS_SUPPORT_ROOM_H
 #define TESTS_SUPPORT_ROOM_H
 
@@ -12,68 +12,50 @@
 struct room {
     struct arena *a;
     struct err_list *errs;
+    char *folder; /* NULL until room_folder is asked for it */
 };
 
-/* Set-up and tear-down of a test: *state is its struct room. */
-static inline int room_open(void **state)
-{
-    static struct room room;
-    room = (struct room){ base_arena_create(), base_err_list_create() };
-    *state = &room;
-    return 0;
-}
+void room_init(struct room *room);
+void room_finish(struct room *room);
 
-static inline int room_close(void **state)
-{
-    struct room *room = *state;
-    base_err_list_destroy(room->errs);
-    base_arena_destroy(room->a);
-    return 0;
-}
+/* Set-up and tear-down of a test: *state is its struct room. Where a set-up of the test's own makes a struct that
+ * begins with a room, room_close tears that down as well. */
+int room_open(void **state);
+int room_close(void **state);
 
 #define room_test(f) cmocka_unit_test_setup_teardown((f), room_open, room_close)
 
-/* JSON written with ' for ". */
-static inline const char *room_json(struct room *room, const char *text)
-{
-    char *copy = base_arena_copy_text(room->a, text);
-    for (char *c = copy; *c; c++)
-        if (*c == '\'')
-            *c = '"';
-    return copy;
-}
+/* For a test that needs nothing but memory: *state is its struct arena. */
+int room_open_arena(void **state);
+int room_close_arena(void **state);
+
+#define room_arena_test(f) cmocka_unit_test_setup_teardown((f), room_open_arena, room_close_arena)
+
+/* The room's own folder, empty when first asked for, gone with the room. */
+const char *room_folder(struct room *room);
+
+/* The path of that name in the room's folder; lives in the room's arena. */
+const char *room_path(struct room *room, const char *name);
+
+/* Saves a text in the room's folder and gives its path. */
+const char *room_put(struct room *room, const char *name, const char *text);
+
+/* JSON written with ' for "; lives in the room's arena. */
+const char *room_json(struct room *room, const char *text);
 
 /* Forgets the complaints so far. */
-static inline void room_forget(struct room *room)
-{
-    base_err_list_destroy(room->errs);
-    room->errs = base_err_list_create();
-}
+void room_forget(struct room *room);
 
 /* Prints what was told, for a test that is about to fail. */
-static inline void room_print_told(const struct room *room)
-{
-    for (int i = 0; i < room->errs->count; i++) {
-        const struct err *e = &room->errs->items[i];
-        print_error("told: %s at %s:%d %s\n", e->kind->code, e->place.file ? e->place.file : "", e->place.line,
-                    e->place.path ? e->place.path : "");
-    }
-}
+void room_print_told(const struct room *room);
 
-static inline void room_nothing_told(const struct room *room)
-{
-    room_print_told(room);
-    assert_int_equal(room->errs->count, 0);
-}
+/* Nothing was told, neither fault nor warning. */
+void room_nothing_told(const struct room *room);
 
 /* The one complaint there is; it has to be of that code. */
-static inline const struct err *room_only_told(const struct room *room, const char *code)
-{
-    if (room->errs->count != 1 || strcmp(room->errs->items[0].kind->code, code) != 0) {
-        room_print_told(room);
-        fail_msg("wanted only %s", code);
-    }
-    return &room->errs->items[0];
-}
+const struct err *room_only_told(const struct room *room, const char *code);
+
+/* The same, and it has to be at that path in its file; "" for the top. */
+const struct err *room_only_told_at(const struct room *room, const char *code, const char *path);
 
 #endif

@@ -62,10 +62,8 @@ int main(int argc, char **argv)
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
     struct text_font *font = text_font_open(errs);
-    struct vt_noise noise = { 1 };
-    struct calibration_readings readings = rig_read(a, &setup, RIG_READINGS, 0, &noise);
     struct calibration_table table;
-    bool ok = argc == 2 && font && rig_calibrate(a, &readings, &table, errs);
+    bool ok = argc == 2 && font && rig_exact_table(a, &setup, &table, errs);
     struct app *app = ok ? rig_app(a, &table, font, errs) : NULL;
     ok = app && save_photo(a, app, argv[1], errs);
     if (!ok)

@@ -45,6 +45,14 @@ bool rig_calibrate(struct arena *a, const struct calibration_readings *readings,
     return true;
 }
 
+bool rig_exact_table(struct arena *a, const struct vt_setup *setup, struct calibration_table *table,
+                     struct err_list *errs)
+{
+    struct vt_noise none = { 0 };
+    struct calibration_readings readings = rig_read(a, setup, RIG_READINGS, 0, &none);
+    return rig_calibrate(a, &readings, table, errs);
+}
+
 struct app *rig_app(struct arena *a, const struct calibration_table *table, struct text_font *font,
                     struct err_list *errs)
 {

@@ -21,6 +21,10 @@ struct calibration_readings rig_read(struct arena *a, const struct vt_setup *set
 bool rig_calibrate(struct arena *a, const struct calibration_readings *readings, struct calibration_table *table,
                    struct err_list *errs);
 
+/* A table from exact readings on a set-up; false when they are refused. */
+bool rig_exact_table(struct arena *a, const struct vt_setup *setup, struct calibration_table *table,
+                     struct err_list *errs);
+
 /* An app with the demo's job on a table. */
 struct app *rig_app(struct arena *a, const struct calibration_table *table, struct text_font *font,
                     struct err_list *errs);

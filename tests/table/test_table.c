@@ -1,5 +1,5 @@
 /* The frame is true to scale: proved on the virtual table, which shares no code with the program. */
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "table/rig.h"
 
 #include <math.h>
@@ -14,17 +14,15 @@
 #define SIGMA_MM 0.3
 
 struct rig {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct text_font *font;
 };
 
 static int set_up(void **state)
 {
     static struct rig rig;
-    rig.a = base_arena_create();
-    rig.errs = base_err_list_create();
-    rig.font = text_font_open(rig.errs);
+    room_init(&rig.room);
+    rig.font = text_font_open(rig.room.errs);
     *state = &rig;
     return rig.font ? 0 : -1;
 }
@@ -33,15 +31,13 @@ static int tear_down(void **state)
 {
     struct rig *rig = *state;
     text_font_close(rig->font);
-    base_err_list_destroy(rig->errs);
-    base_arena_destroy(rig->a);
-    return 0;
+    return room_close(state);
 }
 
 /* The error of the 100 mm square on a set-up with a table. */
 static double square_error(struct rig *rig, const struct vt_setup *setup, const struct calibration_table *table)
 {
-    struct app *app = rig_app(rig->a, table, NULL, rig->errs);
+    struct app *app = rig_app(rig->room.a, table, NULL, rig->room.errs);
     assert_non_null(app);
     app_set_mode(app, SCENE_TEST_SQUARE);
     struct arena *frame = base_arena_create();
@@ -59,10 +55,8 @@ static void the_square_is_exact_with_exact_readings(void **state)
     size_t count;
     const struct vt_setup *setups = vt_standard_setups(&count);
     for (size_t i = 0; i < count; i++) {
-        struct vt_noise noise = { 1 };
-        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
         struct calibration_table table;
-        if (!rig_calibrate(rig->a, &readings, &table, rig->errs))
+        if (!rig_exact_table(rig->room.a, &setups[i], &table, rig->room.errs))
             fail_msg("%s: readings refused", setups[i].name);
         double error = square_error(rig, &setups[i], &table);
         if (!(error <= EXACT_SQUARE_MM))
@@ -77,11 +71,11 @@ static struct calibration_table table_of_person(struct rig *rig, const struct vt
 {
     struct vt_noise noise = { seed };
     struct calibration_table table;
-    struct calibration_readings readings = rig_read(rig->a, setup, RIG_READINGS, SIGMA_MM, &noise);
-    while (!rig_calibrate(rig->a, &readings, &table, rig->errs)) {
+    struct calibration_readings readings = rig_read(rig->room.a, setup, RIG_READINGS, SIGMA_MM, &noise);
+    while (!rig_calibrate(rig->room.a, &readings, &table, rig->room.errs)) {
         if (++*again > 2)
             fail_msg("%s: clean readings are refused too often", setup->name);
-        readings = rig_read(rig->a, setup, RIG_READINGS, SIGMA_MM, &noise);
+        readings = rig_read(rig->room.a, setup, RIG_READINGS, SIGMA_MM, &noise);
     }
     return table;
 }
@@ -107,13 +101,11 @@ static void the_test_frame_is_exact_with_exact_readings(void **state)
     size_t count;
     const struct vt_setup *setups = vt_standard_setups(&count);
     for (size_t i = 0; i < count; i++) {
-        struct vt_noise noise = { 1 };
-        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
         struct calibration_table table;
         struct vt_pt corner[4] = { 0 };
         struct vt_quad quad;
-        assert_true(rig_calibrate(rig->a, &readings, &table, rig->errs));
-        struct app *app = rig_app(rig->a, &table, NULL, rig->errs);
+        assert_true(rig_exact_table(rig->room.a, &setups[i], &table, rig->room.errs));
+        struct app *app = rig_app(rig->room.a, &table, NULL, rig->room.errs);
         app_set_mode(app, SCENE_TEST_FRAME);
         struct arena *frame = base_arena_create();
         rig_square(frame, app, corner);
@@ -177,7 +169,7 @@ static void a_pieces_outline_falls_where_it_should_however_it_is_placed(void **s
     const struct vt_setup *setups = vt_standard_setups(&count);
     for (size_t i = 0; i < count; i++) {
         struct calibration_table table = table_of_person(rig, &setups[i], 500 + i, &again);
-        struct app *app = rig_app(rig->a, &table, rig->font, rig->errs);
+        struct app *app = rig_app(rig->room.a, &table, rig->font, rig->room.errs);
         assert_non_null(app);
         assert_true(app_show_piece(app, "bib back"));
         app_place(app, motions[i % 4]);
@@ -195,16 +187,13 @@ static void placing_keeps_every_distance(void **state)
 {
     struct rig *rig = *state;
     size_t count;
-    struct vt_noise noise = { 7 };
-    const struct vt_setup *setup = &vt_standard_setups(&count)[0];
-    struct calibration_readings readings = rig_read(rig->a, setup, RIG_READINGS, 0, &noise);
     struct calibration_table table;
-    assert_true(rig_calibrate(rig->a, &readings, &table, rig->errs));
-    struct app *app = rig_app(rig->a, &table, NULL, rig->errs);
+    assert_true(rig_exact_table(rig->room.a, &vt_standard_setups(&count)[0], &table, rig->room.errs));
+    struct app *app = rig_app(rig->room.a, &table, NULL, rig->room.errs);
     assert_true(app_show_piece(app, "bib back"));
-    struct paint_scene first = app_scene(app, rig->a);
+    struct paint_scene first = app_scene(app, rig->room.a);
     app_place(app, (struct geometry_motion){ true, 17.3, { 40, -25 } });
-    struct paint_scene second = app_scene(app, rig->a);
+    struct paint_scene second = app_scene(app, rig->room.a);
     struct geometry_path one = cut_line_of(&first), other = cut_line_of(&second);
     assert_int_equal(one.count, other.count);
     for (size_t i = 0; i < one.count; i += 5)
@@ -247,13 +236,13 @@ static void one_wrong_reading_among_thirteen_is_refused(void **state)
     const struct vt_setup *setups = vt_standard_setups(&count);
     for (size_t i = 0; i < count; i++) {
         struct vt_noise noise = { 900 + i };
-        struct calibration_readings readings = rig_read(rig->a, &setups[i], RIG_READINGS, SIGMA_MM, &noise);
+        struct calibration_readings readings = rig_read(rig->room.a, &setups[i], RIG_READINGS, SIGMA_MM, &noise);
         struct calibration_table table;
         readings.items[i % RIG_READINGS].at.x += 10;
-        if (rig_calibrate(rig->a, &readings, &table, rig->errs))
+        if (rig_calibrate(rig->room.a, &readings, &table, rig->room.errs))
             fail_msg("%s: a reading 10 mm wrong was taken", setups[i].name);
     }
-    assert_true(base_err_list_has(rig->errs, "calibration.contradict"));
+    assert_true(base_err_list_has(rig->room.errs, "calibration.contradict"));
 }
 
 /* Four readings cannot contradict each other, so a wrong one is drawn; the check sees it. */
@@ -264,14 +253,14 @@ static void a_frame_from_a_wrong_reading_does_not_pass(void **state)
     const struct vt_setup *setups = vt_standard_setups(&count);
     for (size_t i = 0; i < count; i++) {
         struct vt_noise noise = { 40 + i };
-        struct calibration_readings all = rig_read(rig->a, &setups[i], RIG_READINGS, 0, &noise);
+        struct calibration_readings all = rig_read(rig->room.a, &setups[i], RIG_READINGS, 0, &noise);
         struct calibration_reading corners[4] = { all.items[0], all.items[2], all.items[6], all.items[8] };
         struct calibration_readings readings = all;
         struct calibration_table table;
         readings.items = corners;
         readings.count = 4;
         corners[i % 4].at.y += 10;
-        if (!rig_calibrate(rig->a, &readings, &table, rig->errs))
+        if (!rig_calibrate(rig->room.a, &readings, &table, rig->room.errs))
             continue; /* refused: as good */
         double error = square_error(rig, &setups[i], &table);
         if (error <= SQUARE_TOLERANCE_MM)

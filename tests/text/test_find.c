@@ -1,4 +1,4 @@
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "text/find.h"
 
 #include <stdio.h>
@@ -26,8 +26,7 @@ static bool starts_as_a_font(const char *path)
 
 static void every_weight_has_a_font_file(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     for (int i = 0; i < WEIGHTS; i++) {
         const char *path = NULL;
         int face = -1;
@@ -36,26 +35,23 @@ static void every_weight_has_a_font_file(void **state)
             fail_msg("%s is no outline font", path);
         assert_true(face >= 0);
     }
-    base_arena_destroy(a);
 }
 
 static void a_heavier_weight_is_another_file(void **state)
 {
-    (void)state;
-    struct arena *a = base_arena_create();
+    struct arena *a = *state;
     const char *regular = NULL, *heavy = NULL;
     int face = 0;
     assert_true(text_find_file(a, TEXT_REGULAR, &regular, &face));
     assert_true(text_find_file(a, TEXT_HEAVY, &heavy, &face));
     assert_string_not_equal(regular, heavy); /* each of the families named has a bold of its own file */
-    base_arena_destroy(a);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(every_weight_has_a_font_file),
-        cmocka_unit_test(a_heavier_weight_is_another_file),
+        room_arena_test(every_weight_has_a_font_file),
+        room_arena_test(a_heavier_weight_is_another_file),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -1,4 +1,4 @@
-#include "support/cmocka_all.h"
+#include "support/room.h"
 #include "text/run.h"
 
 #include <fontconfig/fontconfig.h>
@@ -7,17 +7,15 @@
 #include <string.h>
 
 struct here {
-    struct arena *a;
-    struct err_list *errs;
+    struct room room;
     struct text_font *font;
 };
 
 static int set_up(void **state)
 {
     static struct here h;
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    h.font = text_font_open(h.errs);
+    room_init(&h.room);
+    h.font = text_font_open(h.room.errs);
     *state = &h;
     return h.font ? 0 : -1;
 }
@@ -26,9 +24,7 @@ static int tear_down(void **state)
 {
     struct here *h = *state;
     text_font_close(h->font);
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    return 0;
+    return room_close(state);
 }
 
 static struct geometry_box box_of(struct text_run run)
@@ -51,7 +47,7 @@ static double area_of(struct text_run run)
 static void capitals_have_the_height_asked_for(void **state)
 {
     struct here *h = *state;
-    struct geometry_box box = box_of(text_run_outline(h->a, h->font, "H", 20));
+    struct geometry_box box = box_of(text_run_outline(h->room.a, h->font, "H", 20));
     assert_near(box.min.y, 0, 0.05);
     assert_near(box.max.y, 20, 0.05);
 }
@@ -65,7 +61,7 @@ static void outer_contours_run_counter_clockwise_and_holes_clockwise(void **stat
         size_t outer, holes;
     } rows[] = { { "H", 1, 0 }, { "O", 1, 1 }, { "B", 1, 2 }, { "i", 2, 0 }, { "8", 1, 2 } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct text_run run = text_run_outline(h->a, h->font, rows[i].letter, 12);
+        struct text_run run = text_run_outline(h->room.a, h->font, rows[i].letter, 12);
         size_t outer = 0;
         for (size_t k = 0; k < run.count; k++) {
             assert_true(run.contours[k].closed && run.contours[k].count >= 3);
@@ -79,8 +75,8 @@ static void outer_contours_run_counter_clockwise_and_holes_clockwise(void **stat
 static void size_only_scales(void **state)
 {
     struct here *h = *state;
-    struct text_run small = text_run_outline(h->a, h->font, "SOG&", 1),
-                    large = text_run_outline(h->a, h->font, "SOG&", 50);
+    struct text_run small = text_run_outline(h->room.a, h->font, "SOG&", 1),
+                    large = text_run_outline(h->room.a, h->font, "SOG&", 50);
     assert_int_equal(small.count, large.count);
     assert_near(area_of(large), 2500 * area_of(small), 1e-6);
     assert_near(large.width, 50 * small.width, 1e-9);
@@ -92,9 +88,9 @@ static void the_width_alone_is_the_width_of_the_outline(void **state)
 {
     struct here *h = *state;
     const char *text = "FRONT BODICE 5 1/2 \xc3\x84\xe2\x82\xac";
-    assert_near(text_run_width(h->font, text, 14), text_run_outline(h->a, h->font, text, 14).width, 0);
+    assert_near(text_run_width(h->font, text, 14), text_run_outline(h->room.a, h->font, text, 14).width, 0);
     assert_near(text_run_width(h->font, "", 14), 0, 0);
-    assert_int_equal(text_run_outline(h->a, h->font, " ", 14).count, 0);
+    assert_int_equal(text_run_outline(h->room.a, h->font, " ", 14).count, 0);
     assert_true(text_run_width(h->font, " ", 14) > 1);
 }
 
@@ -102,8 +98,8 @@ static void letters_stand_side_by_side(void **state)
 {
     struct here *h = *state;
     double one = text_run_width(h->font, "H", 10);
-    struct geometry_box first = box_of(text_run_outline(h->a, h->font, "H", 10));
-    struct geometry_box both = box_of(text_run_outline(h->a, h->font, "HH", 10));
+    struct geometry_box first = box_of(text_run_outline(h->room.a, h->font, "H", 10));
+    struct geometry_box both = box_of(text_run_outline(h->room.a, h->font, "HH", 10));
     assert_near(both.min.x, first.min.x, 1e-9);
     assert_near(both.max.x, one + first.max.x, 1e-9);
 }
@@ -111,7 +107,7 @@ static void letters_stand_side_by_side(void **state)
 static void what_the_font_lacks_shows_its_box(void **state)
 {
     struct here *h = *state;
-    struct text_run run = text_run_outline(h->a, h->font, "\xf4\x80\x80\x81", 10); /* U+100001, for private use */
+    struct text_run run = text_run_outline(h->room.a, h->font, "\xf4\x80\x80\x81", 10); /* U+100001, for private use */
     assert_true(run.width > 0);
 }
 

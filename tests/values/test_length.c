@@ -1,33 +1,12 @@
 #include "values/length.h"
 
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <string.h>
 
-struct world {
-    struct arena *a;
-    struct err_list *errs;
-};
-
-static int open_world(void **state)
+static const struct json_node *parsed(struct room *room, const char *text)
 {
-    static struct world w;
-    w = (struct world){ base_arena_create(), base_err_list_create() };
-    *state = &w;
-    return 0;
-}
-
-static int close_world(void **state)
-{
-    struct world *w = *state;
-    base_err_list_destroy(w->errs);
-    base_arena_destroy(w->a);
-    return 0;
-}
-
-static const struct json_node *parsed(struct world *w, const char *text)
-{
-    const struct json_node *node = json_parse(w->a, "some.json", text, strlen(text), w->errs);
+    const struct json_node *node = json_parse(room->a, "some.json", text, strlen(text), room->errs);
     assert_non_null(node);
     return node;
 }
@@ -35,7 +14,7 @@ static const struct json_node *parsed(struct world *w, const char *text)
 /* Millimetres by hand: 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
 static void numbers_and_texts_become_millimetres(void **state)
 {
-    struct world *w = *state;
+    struct room *room = *state;
     static const struct {
         const char *text;
         enum units_length unit;
@@ -47,16 +26,16 @@ static void numbers_and_texts_become_millimetres(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double mm = -1;
-        if (!values_length(parsed(w, rows[i].text)->first, rows[i].unit, &mm, w->errs))
+        if (!values_length(parsed(room, rows[i].text)->first, rows[i].unit, &mm, room->errs))
             fail_msg("%s was refused", rows[i].text);
         assert_near(mm, rows[i].mm, 1e-12 * 1000);
     }
-    assert_int_equal(w->errs->count, 0);
+    assert_int_equal(room->errs->count, 0);
 }
 
 static void what_is_no_length_is_refused_at_its_place(void **state)
 {
-    struct world *w = *state;
+    struct room *room = *state;
     static const struct {
         const char *text, *code;
     } rows[] = {
@@ -68,11 +47,11 @@ static void what_is_no_length_is_refused_at_its_place(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         double mm = 7;
-        const struct json_node *at = json_find(parsed(w, rows[i].text), "at");
-        assert_false(values_length(at->first, UNITS_MM, &mm, w->errs));
+        const struct json_node *at = json_find(parsed(room, rows[i].text), "at");
+        assert_false(values_length(at->first, UNITS_MM, &mm, room->errs));
         assert_near(mm, 7, 0);
-        assert_int_equal(w->errs->count, (int)i + 1);
-        const struct err *e = &w->errs->items[i];
+        assert_int_equal(room->errs->count, (int)i + 1);
+        const struct err *e = &room->errs->items[i];
         assert_string_equal(e->kind->code, rows[i].code);
         assert_string_equal(e->place.file, "some.json");
         assert_string_equal(e->place.path, "at[0]");
@@ -81,50 +60,50 @@ static void what_is_no_length_is_refused_at_its_place(void **state)
 
 static void a_member_is_asked_for_within_bounds(void **state)
 {
-    struct world *w = *state;
+    struct room *room = *state;
     double mm = 7;
-    const struct json_node *mat = parsed(w, "{ \"width\": 36, \"height\": \"2 rods\", \"ruling\": 0.01 }");
-    assert_true(values_need_length(mat, "width", UNITS_IN, 50, 1000, &mm, w->errs));
+    const struct json_node *mat = parsed(room, "{ \"width\": 36, \"height\": \"2 rods\", \"ruling\": 0.01 }");
+    assert_true(values_need_length(mat, "width", UNITS_IN, 50, 1000, &mm, room->errs));
     assert_near(mm, 914.4, 1e-9);
     mm = 7;
-    assert_false(values_need_length(mat, "ruling", UNITS_IN, 1, 1000, &mm, w->errs));
-    assert_true(base_err_list_has(w->errs, "values.out_of_bounds"));
-    assert_string_equal(w->errs->items[0].place.path, "ruling");
-    assert_false(values_need_length(mat, "height", UNITS_IN, 1, 1000, &mm, w->errs));
-    assert_false(values_need_length(mat, "depth", UNITS_IN, 1, 1000, &mm, w->errs));
-    assert_int_equal(w->errs->faults, 3);
+    assert_false(values_need_length(mat, "ruling", UNITS_IN, 1, 1000, &mm, room->errs));
+    assert_true(base_err_list_has(room->errs, "values.out_of_bounds"));
+    assert_string_equal(room->errs->items[0].place.path, "ruling");
+    assert_false(values_need_length(mat, "height", UNITS_IN, 1, 1000, &mm, room->errs));
+    assert_false(values_need_length(mat, "depth", UNITS_IN, 1, 1000, &mm, room->errs));
+    assert_int_equal(room->errs->faults, 3);
     assert_near(mm, 7, 0);
-    assert_false(values_need_length(NULL, "depth", UNITS_IN, 1, 1000, &mm, w->errs));
-    assert_int_equal(w->errs->faults, 3);
+    assert_false(values_need_length(NULL, "depth", UNITS_IN, 1, 1000, &mm, room->errs));
+    assert_int_equal(room->errs->faults, 3);
 }
 
 static void the_unit_is_one_of_three(void **state)
 {
-    struct world *w = *state;
+    struct room *room = *state;
     enum units_length unit = UNITS_MM;
-    assert_true(values_unit(parsed(w, "{ \"unit\": \"in\" }"), &unit, w->errs));
+    assert_true(values_unit(parsed(room, "{ \"unit\": \"in\" }"), &unit, room->errs));
     assert_int_equal(unit, UNITS_IN);
-    assert_int_equal(w->errs->count, 0);
+    assert_int_equal(room->errs->count, 0);
 
-    assert_false(values_unit(parsed(w, "{ \"unit\": \"ell\" }"), &unit, w->errs));
+    assert_false(values_unit(parsed(room, "{ \"unit\": \"ell\" }"), &unit, room->errs));
     assert_int_equal(unit, UNITS_MM);
-    assert_true(base_err_list_has(w->errs, "values.no_unit"));
-    assert_string_equal(w->errs->items[0].place.path, "unit");
+    assert_true(base_err_list_has(room->errs, "values.no_unit"));
+    assert_string_equal(room->errs->items[0].place.path, "unit");
 
-    assert_false(values_unit(parsed(w, "{ \"unit\": 3 }"), &unit, w->errs));
-    assert_false(values_unit(parsed(w, "{}"), &unit, w->errs));
-    assert_int_equal(w->errs->faults, 3);
+    assert_false(values_unit(parsed(room, "{ \"unit\": 3 }"), &unit, room->errs));
+    assert_false(values_unit(parsed(room, "{}"), &unit, room->errs));
+    assert_int_equal(room->errs->faults, 3);
 }
 
 static void a_written_number_keeps_the_digits_it_was_read_with(void **state)
 {
-    struct world *w = *state;
+    struct room *room = *state;
     static const double rows[] = { 36, 0.5, 12.3, 5.8, 0.1, 33.1, 1.0 / 3 };
     for (enum units_length unit = UNITS_MM; unit <= UNITS_IN; unit++)
         for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
             struct json_out *top = json_out_create();
             values_write_length(top, "at", rows[i] * units_mm_per(unit), unit);
-            const struct json_node *at = json_find(parsed(w, json_out_print(w->a, top)), "at");
+            const struct json_node *at = json_find(parsed(room, json_out_print(room->a, top)), "at");
             json_out_destroy(top);
             assert_near(at->number * units_mm_per(unit), rows[i] * units_mm_per(unit), 0);
             if (i + 1 < sizeof rows / sizeof rows[0]) /* a third has no shortest decimal worth asking for */
@@ -135,11 +114,11 @@ static void a_written_number_keeps_the_digits_it_was_read_with(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(numbers_and_texts_become_millimetres, open_world, close_world),
-        cmocka_unit_test_setup_teardown(what_is_no_length_is_refused_at_its_place, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_member_is_asked_for_within_bounds, open_world, close_world),
-        cmocka_unit_test_setup_teardown(the_unit_is_one_of_three, open_world, close_world),
-        cmocka_unit_test_setup_teardown(a_written_number_keeps_the_digits_it_was_read_with, open_world, close_world),
+        room_test(numbers_and_texts_become_millimetres),
+        room_test(what_is_no_length_is_refused_at_its_place),
+        room_test(a_member_is_asked_for_within_bounds),
+        room_test(the_unit_is_one_of_three),
+        room_test(a_written_number_keeps_the_digits_it_was_read_with),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
