@@ -59,7 +59,8 @@ static struct app_effects run_over(struct app *app, double unused)
 
 static struct app_effects run_weight(struct app *app, double mm)
 {
-    app->weight_mm = within(app->weight_mm + mm, APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM);
+    double least = fmax(APP_LEAST_WEIGHT_MM, SCENE_LEAST_STROKE_PX * geometry_map_mm_per_px(&app->table.map));
+    app->weight_mm = within(fmax(app->weight_mm, least) + mm, least, APP_MOST_WEIGHT_MM);
     return redraw;
 }
 
@@ -151,19 +152,19 @@ static struct app_effects run_quit(struct app *app, double unused)
     return (struct app_effects){ .quit = true };
 }
 
-const struct app_action app_act_across = { "move # mm left or right", run_across };
-const struct app_action app_act_away = { "move # mm away or nearer", run_away };
-const struct app_action app_act_turn = { "turn by #°", run_turn };
-const struct app_action app_act_over = { "turn the piece over", run_over };
-const struct app_action app_act_weight = { "cut line # mm wider or finer", run_weight };
-const struct app_action app_act_step = { "next or previous piece", run_step };
-const struct app_action app_act_all = { "all pieces, or one", run_all };
-const struct app_action app_act_middle = { "back to the middle", run_middle };
-const struct app_action app_act_square = { "test square, then test frame: measure them", run_square };
-const struct app_action app_act_rulings = { "the mat's rulings", run_rulings };
-const struct app_action app_act_blank = { "dark, and light again", run_blank };
-const struct app_action app_act_chalks = { "other colours of light", run_chalks };
-const struct app_action app_act_side = { "you stand on another side", run_side };
-const struct app_action app_act_help = { "this list", run_help };
-const struct app_action app_act_back = { "back to the pieces", run_back };
-const struct app_action app_act_quit = { "leave", run_quit };
+const struct app_action app_act_across = { "move # mm left or right", true, run_across };
+const struct app_action app_act_away = { "move # mm away or nearer", true, run_away };
+const struct app_action app_act_turn = { "turn by #°", true, run_turn };
+const struct app_action app_act_over = { "turn the piece over", true, run_over };
+const struct app_action app_act_weight = { "cut line # mm wider or finer", true, run_weight };
+const struct app_action app_act_step = { "next or previous piece", false, run_step };
+const struct app_action app_act_all = { "all pieces, or one", false, run_all };
+const struct app_action app_act_middle = { "back to how it lay at first", true, run_middle };
+const struct app_action app_act_square = { "test square, then test frame: measure them", false, run_square };
+const struct app_action app_act_rulings = { "the mat's rulings", false, run_rulings };
+const struct app_action app_act_blank = { "dark, and light again", false, run_blank };
+const struct app_action app_act_chalks = { "other colours of light", false, run_chalks };
+const struct app_action app_act_side = { "you stand on another side", false, run_side };
+const struct app_action app_act_help = { "this list", false, run_help };
+const struct app_action app_act_back = { "back to the pieces", false, run_back };
+const struct app_action app_act_quit = { "leave", false, run_quit };

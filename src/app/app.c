@@ -2,6 +2,7 @@
 
 #include "app/state.h"
 #include "input/key.h"
+#include "scene/crosses.h"
 
 #include <string.h>
 
@@ -13,13 +14,13 @@ static const struct err_kind nothing_left = { "app.nothing_to_cut", ERR_FAULT,
 
 static const struct scene_help_line caution_lines[] = {
     { NULL, "Before you begin" },
-    { NULL, "A very bright light hangs above you: do not look up into the lens," },
-    { NULL, "and keep children and pets away from the table." },
-    { NULL, "What hangs above you must hold: follow the makers' instructions" },
-    { NULL, "for projector and mount, and local rules. Use the safety cable." },
+    { NULL, "A very bright light hangs above you: do not look up into the lens or stare into" },
+    { NULL, "the beam, and keep children and pets away from the table." },
+    { NULL, "What hangs above you must hold: follow the makers' instructions for projector" },
+    { NULL, "and mount, and local rules. Use the safety cable. Keep the air vents free." },
     { NULL, "Lead cables where no foot and no blade can reach them." },
     { NULL, "Leave a lamp on: never cut in the dark." },
-    { NULL, "Close the blade guard after every cut." },
+    { NULL, "Close the blade guard after every cut; fingers behind the ruler." },
     { NULL, "An iron stays hot long after use." },
     { NULL, "Measure the test square (S) before the first cut." },
 };
@@ -58,7 +59,8 @@ static struct app_effects press(struct app *app, int key, int mods)
         if (!row || row->action != &app_act_quit)
             return (struct app_effects){ .redraw = true };
     }
-    return row ? row->action->run(app, row->amount) : (struct app_effects){ 0 };
+    bool idle = !row || (row->action->places && app->mode != SCENE_PIECES);
+    return idle ? (struct app_effects){ 0 } : row->action->run(app, row->amount);
 }
 
 struct app_effects app_handle(struct app *app, struct input_event event)
@@ -67,8 +69,6 @@ struct app_effects app_handle(struct app *app, struct input_event event)
     case INPUT_KEY:
         return press(app, event.key, event.mods);
     case INPUT_SIZE:
-        app->mismatch = event.width != app->table.map.width_px || event.height != app->table.map.height_px;
-        return (struct app_effects){ .redraw = true };
     case INPUT_EXPOSE:
         return (struct app_effects){ .redraw = true };
     case INPUT_QUIT:
@@ -146,6 +146,8 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     case SCENE_PIECES:
         break;
     }
+    if (app->rulings && !app->table.mat.name)
+        return "This table names no mat, so there are no rulings to show";
     const struct geometry_motion *m = &app->places[app_place_index(app)];
     const char *turn = m->turn_deg != 0 ? base_arena_print(a, ", turned %g°", m->turn_deg) : "";
     return base_arena_print(a, "Cut on the middle of the light · %s%s%s", width_text(app, look, a),
@@ -159,13 +161,15 @@ static const char *strip_right(const struct app *app, struct arena *a)
     return base_arena_print(a, "%zu of %zu · F1: keys", app->cut + 1, app->draft.cut_count);
 }
 
-/* A window of another size than the table was set up for shows no piece and no square: nothing there would be true. */
-static void show_mismatch(const struct app *app, struct arena *a, struct scene_view *view)
+struct paint_scene app_mismatch_scene(const struct app *app, struct arena *frame, int width, int height)
 {
-    view->mode = SCENE_BLANK;
-    view->strip_right = NULL;
-    view->strip_left = base_arena_print(a, "Not true to scale: this table was set up for a frame of %d × %d pixels",
-                                        app->table.map.width_px, app->table.map.height_px);
+    const char **lines = base_arena_alloc(frame, 4, sizeof *lines);
+    lines[0] = "Not true to scale";
+    lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
+                                app->table.map.width_px, app->table.map.height_px, width, height);
+    lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
+    struct scene_cross_view view = { .width_px = width, .height_px = height, .font = app->font, .lines = lines };
+    return scene_crosses(frame, &view);
 }
 
 struct paint_scene app_scene(struct app *app, struct arena *frame)
@@ -195,8 +199,6 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.strip_left = "Any key: begin";
         view.strip_right = NULL;
     }
-    if (app->mismatch)
-        show_mismatch(app, frame, &view);
     return scene_make(frame, &view);
 }
 

@@ -33,6 +33,9 @@ struct app_effects app_handle(struct app *app, struct input_event event);
 /* What the table shows now; the draw list lives in `frame`. */
 struct paint_scene app_scene(struct app *app, struct arena *frame);
 
+/* What a window of another size than the table's frame shows instead: no piece, only why. Pixel space. */
+struct paint_scene app_mismatch_scene(const struct app *app, struct arena *frame, int width, int height);
+
 /* The map it is drawn through. */
 const struct geometry_map *app_map(const struct app *app);
 

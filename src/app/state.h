@@ -18,7 +18,6 @@ struct app {
 
     enum scene_mode mode;
     bool cautions; /* the page of cautions is up */
-    bool mismatch; /* the window is not the frame that the table was set up for: nothing is true to scale */
     bool rulings, all;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
@@ -33,6 +32,7 @@ struct geometry_motion *app_motion(struct app *app);
 
 struct app_action {
     const char *help; /* what the key does, for people */
+    bool places;      /* moves or changes what lies on the table: does nothing while that is not shown */
     struct app_effects (*run)(struct app *app, double amount);
 };
 

@@ -1,10 +1,10 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
 #include "cli/display.h"
 #include "cli/run.h"
+#include "paint/frame.h"
 #include "screen/window.h"
 
 #include <stdio.h>
-#include <string.h>
 
 #define DEMO_PATTERN "assets/demo/pinafore.json"
 #define DEMO_BODY "assets/demo/guide.json"
@@ -33,18 +33,18 @@ static bool fit_to_window(struct cli_run *run, struct calibration_table *table, 
 
 static bool draw(struct cli_run *run, struct app *app, struct screen_window *window, struct arena *frame)
 {
+    const struct geometry_map *map = app_map(app);
     int width, height;
     screen_size(window, &width, &height);
     base_arena_reset(frame);
-    struct paint_image image = cli_paint(frame, app);
-    if (width == image.width && height == image.height)
+    if (width == map->width_px && height == map->height_px) {
+        struct paint_image image = cli_paint(frame, app);
         return screen_show(window, &image, run->errs);
-    /* The window is not the table's frame: what the app shows then (a notice) goes in its corner. */
-    struct paint_image corner = paint_image_create(frame, width, height);
-    for (int y = 0; y < height && y < image.height; y++)
-        memcpy(corner.pixels + (size_t)y * corner.stride, image.pixels + (size_t)y * image.stride,
-               (size_t)(width < image.width ? width : image.width) * sizeof *image.pixels);
-    return screen_show(window, &corner, run->errs);
+    }
+    struct paint_scene scene = app_mismatch_scene(app, frame, width, height);
+    struct paint_image image = paint_image_create(frame, width, height);
+    paint_frame(frame, &scene, NULL, &image);
+    return screen_show(window, &image, run->errs);
 }
 
 /* Events are taken until none waits, then the table is drawn once if anything changed. */

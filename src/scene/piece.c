@@ -172,10 +172,10 @@ void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *pi
 {
     struct placing w = { c, shift, mover };
     struct label label = label_of(&w, piece);
-    stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
     draw_grain(&w, piece->piece);
     if (c->view->font)
         darken(&w, &label);
+    stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
     if (piece->piece->has_fold)
         draw_fold(&w, piece->piece);
     stroke(&w, piece->piece->cut_line.path, SCENE_CUT);

@@ -15,18 +15,40 @@ static double inset_px(const struct scene_canvas *c)
     return STRIP_INSET_MM * c->page.px_per_mm;
 }
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
-static void draw_strip(const struct scene_canvas *c)
+/* How high above the near edge the strip ends, px. */
+static double strip_top(const struct scene_canvas *c)
 {
-    double inset = inset_px(c), cap = scene_page_cap(c);
+    return inset_px(c) + 2.6 * scene_page_cap(c);
+}
+
+/* How deep the band of a notice is, px. */
+static double notice_depth(const struct scene_canvas *c)
+{
+    return c->view->notice ? 2.2 * scene_page_cap(c) : 0;
+}
+
+/* How far letters shrink so that a line of that width fits the room there is. */
+static double fitting(double width, double room)
+{
+    return width > room ? room / width : 1;
+}
+
+/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
+static void draw_strip(const struct scene_canvas *c, bool outside)
+{
+    const char *left = c->view->strip_left, *right = c->view->strip_right;
+    if (outside)
+        right = base_arena_print(c->a, "Part lies outside the light · %s", right ? right : "");
+    double inset = inset_px(c), cap = scene_page_cap(c), base = inset + 0.5 * cap;
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
-    double base = inset + 0.5 * cap;
-    scene_page_box(c, 0, 0, c->page.width, base + 2.1 * cap, (struct paint_ink){ 0, 0 }); /* pieces end above it */
+    double width = scene_words_width(c, left, cap) + scene_words_width(c, right, cap) + 2 * cap;
+    scene_page_box(c, 0, 0, c->page.width, strip_top(c), (struct paint_ink){ 0, 0 });
     scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
                    scene_ink(&c->view->look, SCENE_RULE));
     struct paint_ink ink = scene_letter_ink(&c->view->look);
-    scene_page_words(c, c->view->strip_left, SCENE_START, inset, base, cap, ink);
-    scene_page_words(c, c->view->strip_right, SCENE_END, c->page.width - inset, base, cap, ink);
+    cap *= fitting(width, c->page.width - 2 * inset);
+    scene_page_words(c, left, SCENE_START, inset, base, cap, ink);
+    scene_page_words(c, right, SCENE_END, c->page.width - inset, base, cap, ink);
 }
 
 /* Unlit letters on a lit band across the far edge: what must not be overlooked. */
@@ -36,8 +58,9 @@ static void draw_notice(const struct scene_canvas *c)
         return;
     double cap = scene_page_cap(c), top = c->page.height;
     struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
-    scene_page_box(c, 0, top - 2.2 * cap, c->page.width, top, lit);
-    scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap, unlit);
+    scene_page_box(c, 0, top - notice_depth(c), c->page.width, top, lit);
+    double fit = fitting(scene_words_width(c, c->view->notice, cap), c->page.width - cap);
+    scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap * fit, unlit);
 }
 
 static double widest_key(const struct scene_canvas *c, double cap)
@@ -75,7 +98,28 @@ static struct geometry_box usable_light(const struct scene_canvas *c)
     return box;
 }
 
-static void draw_pieces(const struct scene_canvas *c)
+/* Whether a place of the table lies in the light, clear of strip and notice. */
+static bool is_lit(const struct scene_canvas *c, vec2 at)
+{
+    struct px_pt px;
+    if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
+        return false;
+    vec2 off = vec2_sub((vec2){ px.x, px.y }, c->page.origin);
+    double across = vec2_dot(off, c->page.right), up = vec2_dot(off, c->page.up);
+    return across >= 0 && across <= c->page.width && up >= strip_top(c) && up <= c->page.height - notice_depth(c);
+}
+
+static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path cut, vec2 shift,
+                          const struct geometry_mover *mover)
+{
+    for (size_t i = 0; i < cut.count; i++)
+        if (!is_lit(c, geometry_move(mover, vec2_add(cut.points[i], shift))))
+            return false;
+    return true;
+}
+
+/* Returns whether part of a piece lies outside the light. */
+static bool draw_pieces(const struct scene_canvas *c)
 {
     size_t count = c->view->piece_count;
     struct geometry_box *boxes = base_arena_alloc(c->a, count, sizeof *boxes), light = usable_light(c);
@@ -87,8 +131,13 @@ static void draw_pieces(const struct scene_canvas *c)
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
     struct geometry_mover mover = geometry_mover_of(motion);
-    for (size_t i = 0; i < count; i++)
-        scene_draw_piece(c, &c->view->pieces[i], vec2_sub(shifts[i], middle), &mover);
+    bool outside = false;
+    for (size_t i = 0; i < count; i++) {
+        vec2 shift = vec2_sub(shifts[i], middle);
+        scene_draw_piece(c, &c->view->pieces[i], shift, &mover);
+        outside = outside || !is_wholly_lit(c, c->view->pieces[i].piece->cut.path, shift, &mover);
+    }
+    return outside;
 }
 
 static void test_stroke(const struct scene_canvas *c, const vec2 *points, size_t count)
@@ -151,11 +200,12 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
     struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
+    bool outside = false;
     if (view->rulings && (view->mode != SCENE_HELP && view->mode != SCENE_BLANK))
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
-        draw_pieces(&c);
+        outside = draw_pieces(&c);
         break;
     case SCENE_TEST_SQUARE:
         draw_square(&c);
@@ -169,7 +219,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_BLANK:
         break;
     }
-    draw_strip(&c);
+    draw_strip(&c, outside);
     if (view->mode != SCENE_BLANK)
         draw_notice(&c);
     return scene;

@@ -238,12 +238,28 @@ static void all_pieces_stand_in_rows_that_do_not_overlap(void **state)
 static void a_window_of_another_size_shows_no_piece(void **state)
 {
     struct here *h = *state;
-    const struct geometry_map *map = app_map(h->app);
-    app_handle(h->app,
-               (struct input_event){ .type = INPUT_SIZE, .width = map->width_px + 1, .height = map->height_px });
-    assert_int_equal(table_strokes(h), 0);
-    app_handle(h->app, (struct input_event){ .type = INPUT_SIZE, .width = map->width_px, .height = map->height_px });
-    assert_true(table_strokes(h) > 0);
+    struct paint_scene scene = app_mismatch_scene(h->app, h->room.a, 800, 600);
+    assert_int_equal(scene.table.in.count, 0);
+}
+
+static void keys_that_place_do_nothing_while_the_piece_is_not_shown(void **state)
+{
+    struct here *h = *state;
+    static const char *const covers[] = { "s", "b", "f1" };
+    static const char *const placing[] = { "left", "t", "o", ",", "home", "+" };
+    press(h, "right");
+    vec2 before = middle(h);
+    double width = cut_width(h);
+    for (size_t c = 0; c < 3; c++) {
+        press(h, covers[c]);
+        for (size_t i = 0; i < sizeof placing / sizeof placing[0]; i++)
+            assert_false(press(h, placing[i]).redraw);
+        press(h, "esc");
+        vec2 after = middle(h);
+        assert_near(after.x, before.x, 0);
+        assert_near(after.y, before.y, 0);
+        assert_near(cut_width(h), width, 0);
+    }
 }
 
 static void only_leaving_leaves(void **state)
@@ -277,6 +293,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(help_and_dark_hide_the_pieces, set_up, room_close),
         cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
+        cmocka_unit_test_setup_teardown(keys_that_place_do_nothing_while_the_piece_is_not_shown, set_up, room_close),
         cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_key_that_does_nothing_draws_nothing, set_up, room_close),
     };
