@@ -72,6 +72,25 @@ const char *pattern_cloth_name(enum pattern_cloth cloth)
     return names[cloth];
 }
 
+const char *pattern_line_name(enum pattern_line_kind kind)
+{
+    static const char *const names[] = { "dart", "fold", "lengthen", "match" };
+    return names[kind];
+}
+
+size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *seam, int side)
+{
+    size_t marks = 0;
+    for (size_t i = 0; i < seam->sides[side].count; i++) {
+        struct pattern_edge_ref ref = seam->sides[side].edges[i];
+        const struct pattern_piece *piece = &p->pieces[ref.piece];
+        marks += ref.mark_after;
+        for (size_t n = 0; n < piece->notch_count; n++)
+            marks += piece->notches[n].edge == ref.edge;
+    }
+    return marks;
+}
+
 bool pattern_in_cup_group(int group, int chosen)
 {
     return group == PATTERN_NONE || group == chosen;

@@ -48,6 +48,32 @@ struct pattern_edge {
     struct pattern_value allowance;
 };
 
+/* A snip into the allowance that meets another piece's. Its place is a distance along the stitching line of its edge,
+ * any dart's mouth on the way included. */
+struct pattern_notch {
+    int edge;
+    struct pattern_value at; /* from the edge's start, or, from_end, back from its end */
+    bool from_end;
+    bool is_double;
+    double apart_mm; /* between the two places of a double notch, half to either side */
+};
+
+/* A fold sewn into the piece; the stitching line between its legs (the mouth) is sewn away. */
+struct pattern_dart {
+    int edge;    /* both legs begin on it */
+    int legs[2]; /* points */
+    int apex;    /* point */
+};
+
+enum pattern_line_kind { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN, PATTERN_LINE_MATCH };
+
+/* A line that is marked, not cut: folded along, lengthened or shortened at, or laid on another piece's for the cloth's
+ * stripes to meet. */
+struct pattern_line {
+    enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart */
+    int ends[2];                 /* points */
+};
+
 struct pattern_piece {
     const char *name, *label;
     int cup_group; /* PATTERN_NONE: in every cup group */
@@ -56,34 +82,53 @@ struct pattern_piece {
     const struct pattern_edge *edges; /* in order around the piece: the stitching line */
     size_t edge_count;
     int fold;     /* edge lying on the fold, or PATTERN_NONE */
-    int grain[2]; /* two points the grain runs through; PATTERN_NONE: along +y */
+    int grain[2]; /* two points the grain runs through; PATTERN_NONE: not given, along +y */
     int label_at; /* point, or PATTERN_NONE: the centre of area */
+    const struct pattern_notch *notches;
+    size_t notch_count;
+    const int *drill_marks; /* points */
+    size_t drill_mark_count;
+    const struct pattern_dart *darts;
+    size_t dart_count;
+    const struct pattern_line *lines;
+    size_t line_count;
     struct err_place place;
 };
 
+/* An edge on a side of a seam, and how the seam walks it. */
 struct pattern_edge_ref {
     int piece, edge;
+    bool backwards;  /* from its end to its start */
+    bool mark_after; /* where it meets the next edge is a mark of the seam, as a notch is */
 };
 
+/* Two rows of edges sewn together. Both are walked from the same end of the seam; their marks meet in order and divide
+ * it into intervals. */
 struct pattern_seam {
     const char *name;
     struct {
-        const struct pattern_edge_ref *edges;
+        const struct pattern_edge_ref *edges; /* as walked */
         size_t count;
     } sides[2];
     bool by_ratio;
-    double difference_mm; /* first side minus second; not by ratio */
-    double ratio;         /* first side over second; by ratio */
-    int cup_group;        /* the one it holds in, or PATTERN_NONE */
+    double difference_mm;      /* first side minus second; not by ratio */
+    double ratio;              /* first side over second; by ratio */
+    const double *interval_mm; /* first side minus second, one for each interval; NULL: shared out by length */
+    size_t interval_count;
+    int cup_group; /* the one it holds in, or PATTERN_NONE */
     struct err_place place;
 };
 
 enum pattern_cloth { PATTERN_FABRIC, PATTERN_INTERFACING, PATTERN_LINING };
 
+/* A piece is drawn as the right hand one; its mirror image is the left. */
+enum pattern_hand { PATTERN_AS_DRAWN, PATTERN_LEFT, PATTERN_RIGHT, PATTERN_PAIRS };
+
 struct pattern_cut {
     int piece;
-    int count;
+    int count; /* of pieces in all; of pairs it is even */
     enum pattern_cloth cloth;
+    enum pattern_hand hand; /* PATTERN_PAIRS: half of them mirrored */
 };
 
 /* One version of the garment with its cutting list. */
@@ -131,6 +176,12 @@ struct pattern_value pattern_finished(const struct pattern *p, const char *name,
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);
+
+/* "dart", "fold", "lengthen", "match". */
+const char *pattern_line_name(enum pattern_line_kind kind);
+
+/* How many marks a side of a seam has: the notches of its edges, and the joints that count. */
+size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *seam, int side);
 
 /* Whether a piece of that cup group takes part when `chosen` is cut. */
 bool pattern_in_cup_group(int group, int chosen);

@@ -8,6 +8,8 @@ static const struct err_kind piece_twice = { "pattern.piece_twice", ERR_FAULT, "
 static const struct err_kind no_cup_group = { "pattern.no_cup_group", ERR_FAULT, "the pattern has no cup group “{0}”" };
 static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT, "piece “{0}” has no point “{1}”" };
 static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, "piece “{0}” has no edge “{1}”" };
+static const struct err_kind point_twice = { "pattern.point_twice", ERR_FAULT,
+                                             "“{0}” is the name of one of the rectangle's corners" };
 static const struct err_kind edge_twice = { "pattern.edge_twice", ERR_FAULT, "an edge “{0}” is there already" };
 static const struct err_kind point_form = { "pattern.point_form", ERR_FAULT,
                                             "a point is a list of two values, across and up" };
@@ -29,10 +31,10 @@ static const struct err_kind fold_allowance = { "pattern.fold_allowance", ERR_FA
 static const struct err_kind grain_form = { "pattern.grain_form", ERR_FAULT,
                                             "the grain is a list of two different points' names" };
 static const struct err_kind both_forms = { "pattern.both_forms", ERR_FAULT,
-                                            "a piece is drawn (points and outline) or a rectangle, not both" };
+                                            "a piece has an outline or is a rectangle, not both" };
 
-/* A point's index by name, complained of when there is none. */
-static int find_point(const struct pattern_reader *r, const struct pattern_piece *piece, const struct json_node *node)
+int pattern_read_point_name(const struct pattern_reader *r, const struct pattern_piece *piece,
+                            const struct json_node *node)
 {
     if (!json_is(node, JSON_TEXT, r->errs))
         return PATTERN_NONE;
@@ -42,11 +44,27 @@ static int find_point(const struct pattern_reader *r, const struct pattern_piece
     return found;
 }
 
+int pattern_read_edge_name(const struct pattern_reader *r, const struct pattern_piece *piece,
+                           const struct json_node *node)
+{
+    if (!json_is(node, JSON_TEXT, r->errs))
+        return PATTERN_NONE;
+    int found = pattern_find_edge(piece, node->text);
+    if (found == PATTERN_NONE)
+        json_fault(r->errs, node, &no_edge, ERR_TEXT(piece->name), ERR_TEXT(node->text));
+    return found;
+}
+
+/* Adds to the points there are: a rectangle has its corners already. */
 static void read_points(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece)
 {
-    struct pattern_point *points = base_arena_alloc(r->a, object->count, sizeof *points);
+    struct pattern_point *points = base_arena_alloc(r->a, piece->point_count + object->count, sizeof *points);
+    if (piece->point_count)
+        memcpy(points, piece->points, piece->point_count * sizeof *points);
     piece->points = points;
     for (const struct json_node *n = object->first; n; n = n->next) {
+        if (pattern_find_point(piece, n->key) != PATTERN_NONE)
+            json_fault(r->errs, n, &point_twice, ERR_TEXT(n->key));
         struct pattern_point *point = &points[piece->point_count++];
         point->name = n->key;
         if (n->type != JSON_LIST || n->count != 2) {
@@ -63,11 +81,11 @@ static struct pattern_step read_step(const struct pattern_reader *r, const struc
 {
     struct pattern_step step = { { PATTERN_NONE, PATTERN_NONE }, PATTERN_NONE };
     if (node->type == JSON_TEXT) {
-        step.end = find_point(r, piece, node);
+        step.end = pattern_read_point_name(r, piece, node);
     } else if (node->type == JSON_LIST && node->count == 3) {
-        step.control[0] = find_point(r, piece, node->first);
-        step.control[1] = find_point(r, piece, node->first->next);
-        step.end = find_point(r, piece, node->first->next->next);
+        step.control[0] = pattern_read_point_name(r, piece, node->first);
+        step.control[1] = pattern_read_point_name(r, piece, node->first->next);
+        step.end = pattern_read_point_name(r, piece, node->first->next->next);
     } else {
         json_fault(r->errs, node, &step_form, ERR_NONE);
     }
@@ -82,7 +100,7 @@ static void read_path(const struct pattern_reader *r, const struct json_node *pa
         return;
     }
     struct pattern_step *steps = base_arena_alloc(r->a, path->count - 1, sizeof *steps);
-    edge->start = find_point(r, piece, path->first);
+    edge->start = pattern_read_point_name(r, piece, path->first);
     for (const struct json_node *n = path->first->next; n; n = n->next)
         steps[edge->step_count++] = read_step(r, piece, n);
     edge->steps = steps;
@@ -205,6 +223,8 @@ static void read_rectangle(const struct pattern_reader *r, const struct json_nod
     piece->point_count = 4;
     piece->edges = edges;
     piece->edge_count = 4;
+    piece->grain[0] = 0; /* near left to far left: along the height */
+    piece->grain[1] = 3;
 }
 
 /* Allowances named by edge, for a rectangle's four. */
@@ -234,11 +254,9 @@ static bool allowance_is_own(struct pattern_value own, struct pattern_value piec
 static void read_fold(const struct pattern_reader *r, const struct json_node *node,
                       struct pattern_value piece_allowance, struct pattern_piece *piece)
 {
-    int fold = pattern_find_edge(piece, node->text);
-    if (fold == PATTERN_NONE) {
-        json_fault(r->errs, node, &no_edge, ERR_TEXT(piece->name), ERR_TEXT(node->text));
+    int fold = pattern_read_edge_name(r, piece, node);
+    if (fold == PATTERN_NONE)
         return;
-    }
     struct pattern_edge *edges = base_arena_alloc(r->a, piece->edge_count, sizeof *edges);
     memcpy(edges, piece->edges, piece->edge_count * sizeof *edges);
     if (edges[fold].step_count != 1 || edges[fold].steps[0].control[0] != PATTERN_NONE)
@@ -256,8 +274,8 @@ static void read_grain(const struct pattern_reader *r, const struct json_node *l
         json_fault(r->errs, list, &grain_form, ERR_NONE);
         return;
     }
-    piece->grain[0] = find_point(r, piece, list->first);
-    piece->grain[1] = find_point(r, piece, list->first->next);
+    piece->grain[0] = pattern_read_point_name(r, piece, list->first);
+    piece->grain[1] = pattern_read_point_name(r, piece, list->first->next);
     if (piece->grain[0] == piece->grain[1] && piece->grain[0] != PATTERN_NONE)
         json_fault(r->errs, list, &grain_form, ERR_NONE);
 }
@@ -272,20 +290,25 @@ static void read_cup_group_of(const struct pattern_reader *r, const struct json_
 static void read_shape(const struct pattern_reader *r, const struct json_node *n, struct pattern_value allowance,
                        struct pattern_piece *piece)
 {
-    static const char *const drawn[] = { "name",      "label", "cup_group", "points",   "outline",
-                                         "allowance", "fold",  "grain",     "label_at", NULL };
-    static const char *const rectangle[] = { "name",      "label",      "cup_group", "rectangle",
-                                             "allowance", "allowances", "fold",      NULL };
-    if (json_find(n, "rectangle") && (json_find(n, "points") || json_find(n, "outline"))) {
+    static const char *const drawn[] = { "name",        "label", "cup_group", "points",   "outline",
+                                         "allowance",   "fold",  "grain",     "label_at", "notches",
+                                         "drill_marks", "darts", "lines",     NULL };
+    static const char *const rectangle[] = { "name",        "label",      "cup_group", "rectangle", "points",
+                                             "allowance",   "allowances", "fold",      "label_at",  "notches",
+                                             "drill_marks", "darts",      "lines",     NULL };
+    if (json_find(n, "rectangle") && json_find(n, "outline")) {
         json_fault(r->errs, n, &both_forms, ERR_NONE);
         return;
     }
     if (json_find(n, "rectangle")) {
         const struct json_node *sides = json_need(n, "rectangle", JSON_OBJECT, r->errs);
         const struct json_node *allowances = json_maybe(n, "allowances", JSON_OBJECT, r->errs);
+        const struct json_node *points = json_maybe(n, "points", JSON_OBJECT, r->errs);
         json_only(n, rectangle, r->errs);
         if (sides)
             read_rectangle(r, sides, allowance, piece);
+        if (points)
+            read_points(r, points, piece);
         if (allowances && piece->edge_count)
             read_allowances(r, allowances, piece);
         return;
@@ -328,7 +351,9 @@ static void read_piece(const struct pattern_reader *r, const struct json_node *n
     if (grain)
         read_grain(r, grain, piece);
     if (label_at)
-        piece->label_at = find_point(r, piece, label_at);
+        piece->label_at = pattern_read_point_name(r, piece, label_at);
+    if (piece->edge_count)
+        pattern_read_marks(r, n, piece);
 }
 
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list)

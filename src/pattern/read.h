@@ -1,4 +1,4 @@
-/* A pattern file into a struct pattern. Fields and rules: DEVELOPERS.md, "Pattern file". */
+/* A pattern file into a struct pattern. Fields and rules: DEVELOPERS.md, "File formats". */
 #ifndef PATTERN_READ_H
 #define PATTERN_READ_H
 

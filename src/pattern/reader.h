@@ -22,6 +22,15 @@ bool pattern_read_value(const struct pattern_reader *r, const struct json_node *
 /* A name that other parts refer to: a text without "." unlike those before it in `taken` (which may be NULL). */
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object);
 
+/* A point's or an edge's index by the name in `node`; PATTERN_NONE, with a complaint, when there is none. */
+int pattern_read_point_name(const struct pattern_reader *r, const struct pattern_piece *piece,
+                            const struct json_node *node);
+int pattern_read_edge_name(const struct pattern_reader *r, const struct pattern_piece *piece,
+                           const struct json_node *node);
+
+/* Notches, drill marks, darts and lines of a piece whose points, edges and fold are read. */
+void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece);
+
 /* The parts of the file. Each complains by itself and leaves what it could read in r->p. */
 void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the cup groups */
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);

@@ -10,21 +10,41 @@ static const struct err_kind no_such_edge = { "pattern.seam_edge", ERR_FAULT,
                                               "there is no edge “{0}”; write it as \"piece.edge\"" };
 static const struct err_kind two_groups = { "pattern.seam_two_groups", ERR_FAULT,
                                             "joins pieces of two different cup groups, which are never cut together" };
-static const struct err_kind both_rules = { "pattern.seam_both_rules", ERR_FAULT,
-                                            "has a difference and a ratio; give one of them" };
+static const struct err_kind mark_form = { "pattern.seam_mark", ERR_FAULT,
+                                           "\"|\" stands between two edges, whose meeting place is then a mark" };
+static const struct err_kind reversed_form = { "pattern.seam_reversed", ERR_FAULT, "is true or false" };
+static const struct err_kind interval_count = {
+    "pattern.seam_intervals", ERR_FAULT,
+    "has {0} differences, but {1} marks divide the {2} side; give one for each interval, one more than marks"
+};
+static const struct err_kind two_rules = { "pattern.seam_two_rules", ERR_FAULT,
+                                           "give one of difference, ratio and intervals" };
 static const struct err_kind bad_ratio = { "pattern.seam_ratio", ERR_FAULT,
                                            "a ratio lies between 0.01 and 100, not {0}" };
 
-static bool split_reference(const struct pattern_reader *r, const char *text, struct pattern_edge_ref *out)
+/* The edge that the first `count` bytes name as "piece.edge". */
+static bool find_edge(const struct pattern_reader *r, const char *text, size_t count, struct pattern_edge_ref *out)
 {
-    const char *dot = strchr(text, '.');
+    const char *name = base_arena_copy_bytes(r->a, text, count), *dot = strchr(name, '.');
     if (!dot)
         return false;
-    out->piece = pattern_find_piece(r->p, base_arena_copy_bytes(r->a, text, (size_t)(dot - text)));
+    out->piece = pattern_find_piece(r->p, base_arena_copy_bytes(r->a, name, (size_t)(dot - name)));
     if (out->piece == PATTERN_NONE)
         return false;
     out->edge = pattern_find_edge(&r->p->pieces[out->piece], dot + 1);
     return out->edge != PATTERN_NONE;
+}
+
+/* "piece.edge", or "piece.edge backwards"; an edge whose own name ends like that is found first. */
+static bool split_reference(const struct pattern_reader *r, const char *text, struct pattern_edge_ref *out)
+{
+    static const char backwards[] = " backwards";
+    size_t count = strlen(text), tail = sizeof backwards - 1;
+    *out = (struct pattern_edge_ref){ PATTERN_NONE, PATTERN_NONE, false, false };
+    if (find_edge(r, text, count, out))
+        return true;
+    out->backwards = count > tail && strcmp(text + count - tail, backwards) == 0;
+    return out->backwards && find_edge(r, text, count - tail, out);
 }
 
 /* A seam belongs to the cup group of its pieces; two groups in one seam are a fault. */
@@ -39,6 +59,11 @@ static void note_cup_group(const struct pattern_reader *r, const struct json_nod
     seam->cup_group = group;
 }
 
+static bool is_mark(const struct json_node *n)
+{
+    return n->type == JSON_TEXT && strcmp(n->text, "|") == 0;
+}
+
 static void read_side(const struct pattern_reader *r, const struct json_node *list, int side, struct pattern_seam *seam)
 {
     if (list->type != JSON_LIST || !list->count) {
@@ -46,26 +71,70 @@ static void read_side(const struct pattern_reader *r, const struct json_node *li
         return;
     }
     struct pattern_edge_ref *edges = base_arena_alloc(r->a, list->count, sizeof *edges);
+    size_t *count = &seam->sides[side].count;
     for (const struct json_node *n = list->first; n; n = n->next) {
-        struct pattern_edge_ref ref;
         if (!json_is(n, JSON_TEXT, r->errs))
             continue;
+        if (is_mark(n)) {
+            if (n->index == 0 || !n->next || is_mark(n->next))
+                json_fault(r->errs, n, &mark_form, ERR_NONE);
+            else if (*count)
+                edges[*count - 1].mark_after = true;
+            continue;
+        }
+        struct pattern_edge_ref ref;
         if (!split_reference(r, n->text, &ref)) {
             json_fault(r->errs, n, &no_such_edge, ERR_TEXT(n->text));
             continue;
         }
         note_cup_group(r, n, ref, seam);
-        edges[seam->sides[side].count++] = ref;
+        edges[(*count)++] = ref;
     }
     seam->sides[side].edges = edges;
+}
+
+/* The second side written from the seam's other end: the same edges the other way round. */
+static void turn_round(const struct pattern_reader *r, struct pattern_seam *seam)
+{
+    size_t count = seam->sides[1].count;
+    const struct pattern_edge_ref *written = seam->sides[1].edges;
+    struct pattern_edge_ref *walked = base_arena_alloc(r->a, count, sizeof *walked);
+    for (size_t i = 0; i < count; i++) {
+        size_t from = count - 1 - i;
+        walked[i] = written[from];
+        walked[i].backwards = !written[from].backwards;
+        walked[i].mark_after = from > 0 && written[from - 1].mark_after;
+    }
+    seam->sides[1].edges = walked;
+}
+
+static void read_intervals(const struct pattern_reader *r, const struct json_node *list, struct pattern_seam *seam)
+{
+    double *mm = base_arena_alloc(r->a, list->count, sizeof *mm);
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (values_length(n, r->p->unit, &mm[n->index], r->errs))
+            seam->difference_mm += mm[n->index];
+    seam->interval_mm = mm;
+    seam->interval_count = list->count;
+    for (int side = 0; side < 2; side++) {
+        size_t marks = pattern_seam_marks(r->p, seam, side);
+        if (seam->sides[side].count && marks + 1 != list->count) {
+            json_fault(r->errs, list, &interval_count, ERR_NUMBER(list->count), ERR_NUMBER(marks),
+                       ERR_TEXT(side ? "second" : "first"));
+            return;
+        }
+    }
 }
 
 static void read_rule(const struct pattern_reader *r, const struct json_node *n, struct pattern_seam *seam)
 {
     const struct json_node *difference = json_find(n, "difference");
     const struct json_node *ratio = json_maybe(n, "ratio", JSON_NUMBER, r->errs);
-    if (difference && json_find(n, "ratio"))
-        json_fault(r->errs, n, &both_rules, ERR_NONE);
+    const struct json_node *intervals = json_maybe(n, "intervals", JSON_LIST, r->errs);
+    if ((difference != NULL) + (json_find(n, "ratio") != NULL) + (json_find(n, "intervals") != NULL) > 1)
+        json_fault(r->errs, n, &two_rules, ERR_NONE);
+    else if (intervals)
+        read_intervals(r, intervals, seam);
     if (difference)
         values_length(difference, r->p->unit, &seam->difference_mm, r->errs);
     if (!ratio)
@@ -78,7 +147,7 @@ static void read_rule(const struct pattern_reader *r, const struct json_node *n,
 
 static void read_seam(const struct pattern_reader *r, const struct json_node *n, struct pattern_seam *seam)
 {
-    static const char *const fields[] = { "name", "join", "difference", "ratio", NULL };
+    static const char *const fields[] = { "name", "join", "reversed", "difference", "ratio", "intervals", NULL };
     json_only(n, fields, r->errs);
     *seam = (struct pattern_seam){ .cup_group = PATTERN_NONE, .place = json_place(r->a, n) };
     seam->name = json_need_text(n, "name", r->errs);
@@ -89,6 +158,11 @@ static void read_seam(const struct pattern_reader *r, const struct json_node *n,
     } else if (join) {
         json_fault(r->errs, join, &join_form, ERR_NONE);
     }
+    const struct json_node *reversed = json_find(n, "reversed");
+    if (reversed && reversed->type != JSON_TRUE && reversed->type != JSON_FALSE)
+        json_fault(r->errs, reversed, &reversed_form, ERR_NONE);
+    else if (reversed && reversed->type == JSON_TRUE)
+        turn_round(r, seam);
     read_rule(r, n, seam);
 }
 

@@ -12,6 +12,16 @@ static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, "there 
 static const struct err_kind no_cloth = { "pattern.no_cloth", ERR_FAULT,
                                           "“{0}” is no cloth; write \"fabric\", \"interfacing\" or \"lining\"" };
 
+static const struct err_kind count_or_pairs = { "pattern.count_or_pairs", ERR_FAULT,
+                                                "has a count and pairs; give one of them" };
+static const struct err_kind no_hand = { "pattern.no_hand", ERR_FAULT,
+                                         "“{0}” is no hand; write \"left\" or \"right\"" };
+static const struct err_kind pairs_hand = { "pattern.pairs_hand", ERR_FAULT,
+                                            "a pair is one left and one right; it has no hand of its own" };
+static const struct err_kind fold_hand = {
+    "pattern.fold_hand", ERR_FAULT, "piece “{0}” is cut on the fold: both its halves are alike, it has no hand or pair"
+};
+
 static enum pattern_cloth read_cloth(const struct pattern_reader *r, const struct json_node *node)
 {
     for (enum pattern_cloth c = PATTERN_FABRIC; c <= PATTERN_LINING; c++)
@@ -21,9 +31,38 @@ static enum pattern_cloth read_cloth(const struct pattern_reader *r, const struc
     return PATTERN_FABRIC;
 }
 
+static enum pattern_hand read_hand(const struct pattern_reader *r, const struct json_node *node)
+{
+    if (strcmp(node->text, "left") == 0)
+        return PATTERN_LEFT;
+    if (strcmp(node->text, "right") == 0)
+        return PATTERN_RIGHT;
+    json_fault(r->errs, node, &no_hand, ERR_TEXT(node->text));
+    return PATTERN_AS_DRAWN;
+}
+
+/* How many, and of which hand. */
+static void read_number(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
+{
+    const struct json_node *hand = json_maybe(n, "hand", JSON_TEXT, r->errs);
+    if (hand)
+        cut->hand = read_hand(r, hand);
+    if (!json_find(n, "pairs")) {
+        json_need_whole(n, "count", 1, MOST_COPIES, &cut->count, r->errs);
+        return;
+    }
+    if (json_find(n, "count"))
+        json_fault(r->errs, n, &count_or_pairs, ERR_NONE);
+    if (hand)
+        json_fault(r->errs, hand, &pairs_hand, ERR_NONE);
+    if (json_need_whole(n, "pairs", 1, MOST_COPIES, &cut->count, r->errs))
+        cut->count *= 2;
+    cut->hand = PATTERN_PAIRS;
+}
+
 static void read_cut(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
 {
-    static const char *const fields[] = { "piece", "count", "cloth", NULL };
+    static const char *const fields[] = { "piece", "count", "pairs", "hand", "cloth", NULL };
     json_only(n, fields, r->errs);
     const char *piece = json_need_text(n, "piece", r->errs);
     if (piece) {
@@ -31,7 +70,10 @@ static void read_cut(const struct pattern_reader *r, const struct json_node *n, 
         if (cut->piece == PATTERN_NONE)
             json_fault(r->errs, json_find(n, "piece"), &no_piece, ERR_TEXT(piece));
     }
-    json_need_whole(n, "count", 1, MOST_COPIES, &cut->count, r->errs);
+    read_number(r, n, cut);
+    if (piece && cut->piece != PATTERN_NONE && cut->hand != PATTERN_AS_DRAWN &&
+        r->p->pieces[cut->piece].fold != PATTERN_NONE)
+        json_fault(r->errs, n, &fold_hand, ERR_TEXT(piece));
     const struct json_node *cloth = json_maybe(n, "cloth", JSON_TEXT, r->errs);
     if (cloth)
         cut->cloth = read_cloth(r, cloth);

@@ -226,6 +226,108 @@ static void finished_by_cup_group_needs_cup_groups(void **state)
     assert_near(pattern_value_at(pattern_finished(p, "hip", PATTERN_NONE), 0), 990, 0);
 }
 
+static void marks_of_a_piece_are_read(void **state)
+{
+    struct room *room = *state;
+    static const struct change marks[] = {
+        { 16, "'notches': [ { 'edge': 'side', 'at': [3, 4, 5] },"
+              "  { 'edge': 'top', 'from_end': '1 in', 'double': true },"
+              "  { 'edge': 'hem', 'at': 6, 'double': true, 'apart': 2 }, { 'edge': 'hem', 'at': 0, 'double': false } ],"
+              "  'drill_marks': ['c1', 'c2'], 'darts': [ { 'edge': 'hem', 'legs': ['a', 'b'], 'apex': 'c1' } ],"
+              "  'lines': [ { 'kind': 'fold', 'from': 'a', 'to': 'c' }, { 'kind': 'lengthen', 'from': 'd', 'to': 'c' },"
+              "    { 'kind': 'match', 'from': 'c', 'to': 'd' } ]," },
+        { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 10, 'height': 10 }, 'points': { 'p': [5, [7, 8, 9]] },"
+              "  'drill_marks': ['p', 'far left'], 'label_at': 'p' } ]," },
+    };
+    const struct pattern *p = parse_changed(room, marks, 2);
+    room_nothing_told(room);
+    const struct pattern_piece *front = &p->pieces[0], *pocket = &p->pieces[2];
+    static const struct {
+        const char *edge;
+        double at_mm, apart_mm; /* in the last size; 12 mm apart unless it says so */
+        bool from_end, is_double;
+    } rows[] = { { "side", 50, 12, false, false },
+                 { "top", 25.4, 12, true, true },
+                 { "hem", 60, 20, false, true },
+                 { "hem", 0, 12, false, false } };
+    assert_int_equal(front->notch_count, 4);
+    for (int i = 0; i < 4; i++) {
+        const struct pattern_notch *n = &front->notches[i];
+        assert_int_equal(n->edge, pattern_find_edge(front, rows[i].edge));
+        assert_near(pattern_value_at(n->at, 2), rows[i].at_mm, 1e-12);
+        assert_near(n->apart_mm, rows[i].apart_mm, 0);
+        assert_int_equal(n->from_end, rows[i].from_end);
+        assert_int_equal(n->is_double, rows[i].is_double);
+    }
+    assert_int_equal(front->drill_mark_count, 2);
+    assert_int_equal(front->drill_marks[1], pattern_find_point(front, "c2"));
+    assert_int_equal(front->dart_count, 1);
+    assert_int_equal(front->darts[0].edge, pattern_find_edge(front, "hem"));
+    assert_int_equal(front->darts[0].legs[1], pattern_find_point(front, "b"));
+    assert_int_equal(front->darts[0].apex, pattern_find_point(front, "c1"));
+    assert_int_equal(front->line_count, 3);
+    assert_int_equal(front->lines[0].kind, PATTERN_LINE_FOLD);
+    assert_int_equal(front->lines[1].kind, PATTERN_LINE_LENGTHEN);
+    assert_int_equal(front->lines[2].kind, PATTERN_LINE_MATCH);
+    assert_int_equal(front->lines[2].ends[1], pattern_find_point(front, "d"));
+    assert_int_equal(pocket->point_count, 5);
+    assert_near(pattern_value_at(pocket->points[pocket->drill_marks[0]].y, 1), 80, 0);
+    assert_int_equal(pocket->drill_marks[1], pattern_find_point(pocket, "far left"));
+    assert_int_equal(pocket->label_at, 4);
+}
+
+static void hands_and_pairs_of_a_cutting_list_are_read(void **state)
+{
+    struct room *room = *state;
+    static const struct change cuts[] = {
+        { 30, "{ 'piece': 'strap', 'pairs': 2 }, { 'piece': 'strap', 'count': 1, 'hand': 'left' },"
+              "  { 'piece': 'strap', 'count': 3, 'hand': 'right' } ] }," },
+    };
+    const struct pattern *p = parse_changed(room, cuts, 1);
+    room_nothing_told(room);
+    static const struct {
+        int count;
+        enum pattern_hand hand;
+    } rows[] = { { 1, PATTERN_AS_DRAWN }, { 4, PATTERN_PAIRS }, { 1, PATTERN_LEFT }, { 3, PATTERN_RIGHT } };
+    assert_int_equal(p->views[0].cut_count, 4);
+    for (int i = 0; i < 4; i++) {
+        assert_int_equal(p->views[0].cuts[i].count, rows[i].count);
+        assert_int_equal(p->views[0].cuts[i].hand, rows[i].hand);
+    }
+}
+
+/* A side written from the other end: its edges in the other order, each the other way, the mark between the same two.
+ */
+static void a_reversed_side_is_walked_from_its_end(void **state)
+{
+    struct room *room = *state;
+    static const struct change seam[] = {
+        { 24, "'seams': [ { 'name': 's', 'join': [ ['front.side', '|', 'front.top', 'front.hem'],"
+              "  ['front.hem', '|', 'front.top backwards', 'front.side'] ], 'reversed': true," },
+        { 25, "'intervals': [1, -2] }," },
+    };
+    const struct pattern *p = parse_changed(room, seam, 2);
+    room_nothing_told(room);
+    const struct pattern_seam *s = &p->seams[0];
+    static const struct {
+        const char *edge;
+        bool backwards, mark_after;
+    } rows[2][3] = { { { "side", false, true }, { "top", false, false }, { "hem", false, false } },
+                     { { "side", true, false }, { "top", false, true }, { "hem", true, false } } };
+    for (int side = 0; side < 2; side++) {
+        assert_int_equal(s->sides[side].count, 3);
+        for (int i = 0; i < 3; i++) {
+            struct pattern_edge_ref ref = s->sides[side].edges[i];
+            assert_int_equal(ref.edge, pattern_find_edge(&p->pieces[0], rows[side][i].edge));
+            assert_int_equal(ref.backwards, rows[side][i].backwards);
+            assert_int_equal(ref.mark_after, rows[side][i].mark_after);
+        }
+    }
+    assert_int_equal(s->interval_count, 2);
+    assert_near(s->interval_mm[1], -20, 0);
+    assert_near(s->difference_mm, -10, 0);
+}
+
 /* 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
 static void a_file_in_inches_reads_numbers_and_fractions_as_inches(void **state)
 {
@@ -310,7 +412,7 @@ static const struct bad_row {
     { "pattern.grain_form", 18, { { 18, "'grain': ['a', 'b', 'd']," } } },
     { "pattern.both_forms",
       23,
-      { { 23, "{ 'name': 'pocket', 'points': {}, 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
+      { { 23, "{ 'name': 'pocket', 'outline': [], 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
     { "pattern.negative", 16, { { 16, "'allowance': -1.5," } } },
     { "pattern.negative",
       12,
@@ -335,7 +437,44 @@ static const struct bad_row {
     { "pattern.seam_two_groups",
       24,
       { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['pocket.top'], ['strap.left'] ]," } } },
-    { "pattern.seam_both_rules", 26, { { 27, "'ratio': 1.5, 'difference': 0 } ]," } } },
+    { "pattern.seam_two_rules", 26, { { 27, "'ratio': 1.5, 'difference': 0 } ]," } } },
+    { "pattern.seam_two_rules", 26, { { 27, "'ratio': 1.5, 'intervals': [0] } ]," } } },
+    { "pattern.seam_two_rules", 24, { { 25, "'difference': 1, 'intervals': [0] }," } } },
+    { "pattern.seam_intervals", 25, { { 25, "'intervals': [1, 2] }," } } },
+    { "pattern.seam_reversed", 25, { { 25, "'reversed': 'yes' }," } } },
+    { "pattern.seam_mark",
+      24,
+      { { 24, "'seams': [ { 'name': 's', 'join': [ ['front.side', '|'], ['front.hem'] ]," } } },
+    { "pattern.seam_mark",
+      24,
+      { { 24, "'seams': [ { 'name': 's', 'join': [ ['|', 'front.side'], ['front.hem'] ]," } } },
+    { "pattern.seam_edge",
+      24,
+      { { 24, "'seams': [ { 'name': 's', 'join': [ ['front.side forwards'], ['front.hem'] ]," } } },
+
+    { "pattern.no_edge", 16, { { 16, "'notches': [ { 'edge': 'sleeve', 'at': 3 } ]," } } },
+    { "json.missing", 16, { { 16, "'notches': [ { 'at': 3 } ]," } } },
+    { "pattern.notch_place", 16, { { 16, "'notches': [ { 'edge': 'side' } ]," } } },
+    { "pattern.notch_place", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'from_end': 4 } ]," } } },
+    { "pattern.negative", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': [3, 3, -1] } ]," } } },
+    { "pattern.yes_or_no", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'double': 2 } ]," } } },
+    { "pattern.notch_apart", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'apart': 1 } ]," } } },
+    { "pattern.mark_on_fold", 16, { { 16, "'notches': [ { 'edge': 'centre', 'at': 3 } ]," } } },
+    { "json.wrong_type", 16, { { 16, "'notches': [ 'side' ]," } } },
+    { "pattern.no_point", 16, { { 16, "'drill_marks': [ 'c1', 'pocket' ]," } } },
+    { "json.wrong_type", 16, { { 16, "'drill_marks': [ 7 ]," } } },
+    { "pattern.dart_form", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'c1'], 'apex': 'c2' } ]," } } },
+    { "pattern.dart_form", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1'], 'apex': 'c2' } ]," } } },
+    { "pattern.dart_form", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'c2'], 'apex': 'c2' } ]," } } },
+    { "json.missing", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'c2'] } ]," } } },
+    { "pattern.no_point", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'z'], 'apex': 'c2' } ]," } } },
+    { "pattern.line_kind", 16, { { 16, "'lines': [ { 'kind': 'seam', 'from': 'a', 'to': 'c' } ]," } } },
+    { "pattern.line_kind", 16, { { 16, "'lines': [ { 'kind': 'dart', 'from': 'a', 'to': 'c' } ]," } } },
+    { "pattern.line_form", 16, { { 16, "'lines': [ { 'kind': 'match', 'from': 'a', 'to': 'a' } ]," } } },
+    { "json.missing", 16, { { 16, "'lines': [ { 'kind': 'fold', 'from': 'a' } ]," } } },
+    { "pattern.point_twice",
+      23,
+      { { 23, "{ 'name': 'p', 'points': { 'far left': [1, 1] }, 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
     { "pattern.seam_ratio", 27, { { 27, "'ratio': 0 } ]," } } },
     { "pattern.seam_ratio", 27, { { 27, "'ratio': 101 } ]," } } },
 
@@ -348,6 +487,12 @@ static const struct bad_row {
     { "json.not_whole", 29, { { 29, "'cut': [ { 'piece': 'front', 'count': 1000 }," } } },
     { "json.not_whole", 29, { { 29, "'cut': [ { 'piece': 'front', 'count': 1.5 }," } } },
     { "json.missing", 29, { { 29, "'cut': [ { 'piece': 'front' }," } } },
+    { "pattern.count_or_pairs", 30, { { 30, "{ 'piece': 'strap', 'count': 4, 'pairs': 2 } ] }," } } },
+    { "json.not_whole", 30, { { 30, "{ 'piece': 'strap', 'pairs': 0 } ] }," } } },
+    { "pattern.no_hand", 30, { { 30, "{ 'piece': 'strap', 'count': 1, 'hand': 'upper' } ] }," } } },
+    { "pattern.pairs_hand", 30, { { 30, "{ 'piece': 'strap', 'pairs': 1, 'hand': 'left' } ] }," } } },
+    { "pattern.fold_hand", 30, { { 30, "{ 'piece': 'front', 'pairs': 1 } ] }," } } },
+    { "pattern.fold_hand", 30, { { 30, "{ 'piece': 'front', 'count': 1, 'hand': 'right' } ] }," } } },
 
     { "values.no_unit", 2, { { 2, "'name': 'Small bag', 'unit': 'ell'," } } },
     { "json.newer", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 2," } } },
@@ -489,6 +634,9 @@ int main(void)
         room_test(allowances_come_from_the_edge_or_else_from_the_piece_and_a_fold_has_none),
         room_test(a_rectangle_has_four_corners_and_four_edges_counter_clockwise),
         room_test(seams_and_views_are_read),
+        room_test(marks_of_a_piece_are_read),
+        room_test(hands_and_pairs_of_a_cutting_list_are_read),
+        room_test(a_reversed_side_is_walked_from_its_end),
         room_test(a_file_in_inches_reads_numbers_and_fractions_as_inches),
         room_test(every_complaint_is_told_at_its_line_and_alone),
         room_test(an_unknown_field_is_told_with_the_nearest_name),

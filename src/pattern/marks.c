@@ -1,0 +1,164 @@
+/* The marks of a piece: notches, drill marks, darts, and lines that are folded, lengthened or matched along. */
+#include "pattern/reader.h"
+#include "values/length.h"
+
+#include <string.h>
+
+#define APART_MM 12.0 /* the two places of a double notch; clear of each other at the size they are drawn */
+#define MOST_APART_MM 100.0
+
+static const struct err_kind notch_place = { "pattern.notch_place", ERR_FAULT,
+                                             "a notch has \"at\", from the edge's start, or \"from_end\"" };
+static const struct err_kind on_fold = { "pattern.mark_on_fold", ERR_FAULT,
+                                         "edge “{0}” lies on the fold, where nothing is cut or sewn" };
+static const struct err_kind not_double = { "pattern.notch_apart", ERR_FAULT,
+                                            "a single notch has one place; only a double one has them apart" };
+static const struct err_kind yes_or_no = { "pattern.yes_or_no", ERR_FAULT, "is true or false" };
+static const struct err_kind dart_form = { "pattern.dart_form", ERR_FAULT,
+                                           "a dart has two legs and an apex, three different points" };
+static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT, "a line leads from a point to another one" };
+static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
+                                           "“{0}” is no kind of line; write \"fold\", \"lengthen\" or \"match\"" };
+
+/* The edge a mark stands on, which is not the fold. */
+static int read_edge(const struct pattern_reader *r, const struct json_node *object, const struct pattern_piece *piece)
+{
+    const struct json_node *node = json_need(object, "edge", JSON_TEXT, r->errs);
+    int edge = node ? pattern_read_edge_name(r, piece, node) : PATTERN_NONE;
+    if (edge != PATTERN_NONE && edge == piece->fold)
+        json_fault(r->errs, node, &on_fold, ERR_TEXT(node->text));
+    return edge;
+}
+
+static bool read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name)
+{
+    const struct json_node *node = json_find(object, name);
+    if (node && node->type != JSON_TRUE && node->type != JSON_FALSE)
+        json_fault(r->errs, node, &yes_or_no, ERR_NONE);
+    return node && node->type == JSON_TRUE;
+}
+
+static void read_notch(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
+                       struct pattern_notch *notch)
+{
+    static const char *const fields[] = { "edge", "at", "from_end", "double", "apart", NULL };
+    json_only(n, fields, r->errs);
+    const struct json_node *at = json_find(n, "at"), *from_end = json_find(n, "from_end");
+    notch->edge = read_edge(r, n, piece);
+    notch->is_double = read_yes(r, n, "double");
+    notch->from_end = from_end != NULL;
+    notch->apart_mm = APART_MM;
+    if ((at != NULL) == (from_end != NULL))
+        json_fault(r->errs, n, &notch_place, ERR_NONE);
+    else
+        pattern_read_value(r, at ? at : from_end, PATTERN_NOT_NEGATIVE, &notch->at);
+    if (!json_find(n, "apart"))
+        return;
+    values_need_length(n, "apart", r->p->unit, 0, MOST_APART_MM, &notch->apart_mm, r->errs);
+    if (!notch->is_double)
+        json_fault(r->errs, json_find(n, "apart"), &not_double, ERR_NONE);
+}
+
+static void read_notches(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
+{
+    struct pattern_notch *notches = base_arena_alloc(r->a, list->count, sizeof *notches);
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (json_is(n, JSON_OBJECT, r->errs))
+            read_notch(r, n, piece, &notches[piece->notch_count++]);
+    piece->notches = notches;
+}
+
+static void read_drill_marks(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
+{
+    int *points = base_arena_alloc(r->a, list->count, sizeof *points);
+    for (const struct json_node *n = list->first; n; n = n->next)
+        points[piece->drill_mark_count++] = pattern_read_point_name(r, piece, n);
+    piece->drill_marks = points;
+}
+
+static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name,
+                      const struct pattern_piece *piece)
+{
+    const struct json_node *node = json_need(object, name, JSON_TEXT, r->errs);
+    return node ? pattern_read_point_name(r, piece, node) : PATTERN_NONE;
+}
+
+static void read_dart(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
+                      struct pattern_dart *dart)
+{
+    static const char *const fields[] = { "edge", "legs", "apex", NULL };
+    json_only(n, fields, r->errs);
+    dart->edge = read_edge(r, n, piece);
+    dart->apex = need_point(r, n, "apex", piece);
+    const struct json_node *legs = json_need(n, "legs", JSON_LIST, r->errs);
+    if (legs && legs->count == 2) {
+        dart->legs[0] = pattern_read_point_name(r, piece, legs->first);
+        dart->legs[1] = pattern_read_point_name(r, piece, legs->first->next);
+        if (dart->legs[0] == PATTERN_NONE || dart->legs[1] == PATTERN_NONE || dart->apex == PATTERN_NONE)
+            return; /* told already */
+        if (dart->legs[0] != dart->legs[1] && dart->legs[0] != dart->apex && dart->legs[1] != dart->apex)
+            return;
+    }
+    if (legs)
+        json_fault(r->errs, n, &dart_form, ERR_NONE);
+}
+
+static void read_darts(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
+{
+    struct pattern_dart *darts = base_arena_alloc(r->a, list->count, sizeof *darts);
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (json_is(n, JSON_OBJECT, r->errs))
+            read_dart(r, n, piece, &darts[piece->dart_count++]);
+    piece->darts = darts;
+}
+
+static enum pattern_line_kind read_line_kind(const struct pattern_reader *r, const struct json_node *node)
+{
+    for (enum pattern_line_kind k = PATTERN_LINE_FOLD; k <= PATTERN_LINE_MATCH; k++)
+        if (strcmp(node->text, pattern_line_name(k)) == 0)
+            return k;
+    json_fault(r->errs, node, &line_kind, ERR_TEXT(node->text));
+    return PATTERN_LINE_FOLD;
+}
+
+static void read_line(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
+                      struct pattern_line *line)
+{
+    static const char *const fields[] = { "kind", "from", "to", NULL };
+    json_only(n, fields, r->errs);
+    const struct json_node *kind = json_need(n, "kind", JSON_TEXT, r->errs);
+    if (kind)
+        line->kind = read_line_kind(r, kind);
+    line->ends[0] = need_point(r, n, "from", piece);
+    line->ends[1] = need_point(r, n, "to", piece);
+    if (line->ends[0] == line->ends[1] && line->ends[0] != PATTERN_NONE)
+        json_fault(r->errs, n, &line_form, ERR_NONE);
+}
+
+static void read_lines(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
+{
+    struct pattern_line *lines = base_arena_alloc(r->a, list->count, sizeof *lines);
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (json_is(n, JSON_OBJECT, r->errs))
+            read_line(r, n, piece, &lines[piece->line_count++]);
+    piece->lines = lines;
+}
+
+static const struct {
+    const char *field;
+    void (*read)(const struct pattern_reader *, const struct json_node *, struct pattern_piece *);
+} mark_rows[] = {
+    { "notches", read_notches },
+    { "drill_marks", read_drill_marks },
+    { "darts", read_darts },
+    { "lines", read_lines },
+};
+
+void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < sizeof mark_rows / sizeof mark_rows[0]; i++) {
+        const struct json_node *list = json_maybe(object, mark_rows[i].field, JSON_LIST, r->errs);
+        if (list)
+            mark_rows[i].read(r, list, piece);
+    }
+}
