@@ -1,6 +1,6 @@
 #include "draft/draft.h"
 
-#include "draft/outline.h"
+#include "draft/work.h"
 #include "geometry/offset.h"
 
 #include <math.h>
@@ -30,30 +30,24 @@ static const struct err_kind past_fold = { "draft.past_fold", ERR_FAULT,
 static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
                                           "the two points of the grain of piece “{0}” are one place in size {1}" };
 
-static const char *size_name(struct arena *a, const struct pattern *pattern, double position)
+const char *draft_size_name(const struct draft_work *w)
 {
-    size_t below = (size_t)floor(position);
-    if (position == (double)below)
-        return pattern->sizes[below];
-    return base_arena_print(a, "%s to %s", pattern->sizes[below], pattern->sizes[below + 1]);
+    const char *const *sizes = w->pattern->sizes;
+    size_t below = (size_t)floor(w->position);
+    if (w->position == (double)below)
+        return sizes[below];
+    return base_arena_print(w->errs->arena, "%s to %s", sizes[below], sizes[below + 1]);
 }
 
-/* Tells what keeps a piece from being drafted at a size. Always false. */
-static bool refuse(const struct pattern *pattern, const struct pattern_piece *piece, double position,
-                   const struct err_kind *kind, struct err_list *errs)
+bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part)
 {
-    base_err(errs, kind, piece->place, ERR_TEXT(piece->name), ERR_TEXT(size_name(errs->arena, pattern, position)));
+    base_err(w->errs, kind, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)), ERR_TEXT(part));
     return false;
 }
 
-static struct piece_pt as_piece_pt(vec2 v)
+bool draft_refuse(const struct draft_work *w, const struct err_kind *kind)
 {
-    return (struct piece_pt){ v.x, v.y };
-}
-
-static vec2 as_vec2(struct piece_pt p)
-{
-    return (vec2){ p.x, p.y };
+    return draft_refuse_part(w, kind, NULL);
 }
 
 /* The stitching line of the fold edge, as a place and the unit direction the outline runs in there. */
@@ -96,8 +90,8 @@ static bool find_fold(struct draft_piece *d, const struct fold_line *fold, size_
         if (!on_line || before >= fold->length / 2 || after <= fold->length / 2)
             continue;
         d->has_fold = true;
-        d->fold[0] = as_piece_pt(a);
-        d->fold[1] = as_piece_pt(b);
+        d->fold[0] = draft_as_pt(a);
+        d->fold[1] = draft_as_pt(b);
         *side = i;
         return true;
     }
@@ -113,17 +107,19 @@ static struct geometry_path opened_at(struct arena *a, struct geometry_path path
     return open;
 }
 
-static bool open_at_fold(struct arena *a, const struct pattern *pattern, const struct pattern_piece *piece,
-                         const struct draft_outline *o, double position, struct draft_piece *d, struct err_list *errs)
+static bool open_at_fold(const struct draft_work *w, struct draft_piece *d)
 {
-    struct fold_line fold = fold_line_of(o, piece->fold);
+    const struct draft_outline *o = &w->outline;
+    int edge = w->piece->fold;
+    struct fold_line fold = fold_line_of(o, edge);
     size_t side;
     if (reaches_past(&fold, d->cut.path))
-        return refuse(pattern, piece, position, &past_fold, errs);
+        return draft_refuse(w, &past_fold);
     if (!find_fold(d, &fold, &side))
-        return refuse(pattern, piece, position, &no_fold, errs);
-    d->cut_line.path = opened_at(a, d->cut.path, side);
-    d->seam_line.path = opened_at(a, d->seam.path, o->edges[piece->fold].first % o->path.count);
+        return draft_refuse(w, &no_fold);
+    d->fold_edge = edge;
+    d->cut_line.path = opened_at(w->a, d->cut.path, side);
+    d->seam_line.path = opened_at(w->a, d->seam.path, o->edges[edge].first % o->path.count);
     return true;
 }
 
@@ -132,11 +128,11 @@ static vec2 grain_of(const struct pattern_piece *piece, double position)
 {
     if (piece->grain[0] == PATTERN_NONE)
         return (vec2){ 0, 1 };
-    return vec2_unit(vec2_sub(as_vec2(draft_point(piece, piece->grain[1], position)),
-                              as_vec2(draft_point(piece, piece->grain[0], position))));
+    return vec2_unit(vec2_sub(draft_as_vec2(draft_point(piece, piece->grain[1], position)),
+                              draft_as_vec2(draft_point(piece, piece->grain[0], position))));
 }
 
-static void place_grain(struct draft_piece *d, vec2 along)
+void draft_place_grain(struct draft_piece *d, vec2 along)
 {
     double least = INFINITY, most = -INFINITY;
     for (size_t i = 0; i < d->seam.path.count; i++) {
@@ -146,8 +142,8 @@ static void place_grain(struct draft_piece *d, vec2 along)
     }
     vec2 middle = geometry_path_centre(d->seam.path);
     vec2 half = vec2_scale(along, (most - least) * GRAIN_SHARE / 2);
-    d->grain[0] = as_piece_pt(vec2_sub(middle, half));
-    d->grain[1] = as_piece_pt(vec2_add(middle, half));
+    d->grain[0] = draft_as_pt(vec2_sub(middle, half));
+    d->grain[1] = draft_as_pt(vec2_add(middle, half));
 }
 
 /* Whether all points lie in one line. A bow, whose halves have areas of opposite sign, is not flat though its area may
@@ -167,45 +163,45 @@ static bool is_flat(struct geometry_path p)
 }
 
 /* What is wrong with an outline that cannot be cut; told at the piece. */
-static bool outline_is_sound(const struct pattern *pattern, const struct pattern_piece *piece,
-                             const struct draft_outline *o, double position, struct err_list *errs)
+static bool outline_is_sound(const struct draft_work *w)
 {
+    struct geometry_path path = w->outline.path;
     vec2 where = { 0, 0 };
-    if (is_flat(o->path))
-        return refuse(pattern, piece, position, &no_area, errs);
-    if (!geometry_path_crosses_itself(o->path, &where))
-        return geometry_path_area(o->path) > 0 || refuse(pattern, piece, position, &no_area, errs);
-    base_err(errs, &crosses, piece->place, ERR_TEXT(piece->name), ERR_TEXT(size_name(errs->arena, pattern, position)),
+    if (is_flat(path))
+        return draft_refuse(w, &no_area);
+    if (!geometry_path_crosses_itself(path, &where))
+        return geometry_path_area(path) > 0 || draft_refuse(w, &no_area);
+    base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
              ERR_MM(where.x), ERR_MM(where.y));
     return false;
 }
 
-static bool draft_piece(struct arena *a, const struct pattern *pattern, int index, double position,
-                        struct draft_piece *d, struct err_list *errs)
+static bool draft_piece(const struct draft_work *w, int index, struct draft_piece *d)
 {
-    const struct pattern_piece *piece = &pattern->pieces[index];
-    struct draft_outline o = draft_outline_of(a, piece, position);
-    vec2 grain = grain_of(piece, position);
-    if (!outline_is_sound(pattern, piece, &o, position, errs))
+    const struct pattern_piece *piece = w->piece;
+    vec2 grain = grain_of(piece, w->position);
+    if (!outline_is_sound(w))
         return false;
     if (grain.x == 0 && grain.y == 0)
-        return refuse(pattern, piece, position, &no_grain, errs);
+        return draft_refuse(w, &no_grain);
     *d = (struct draft_piece){ .name = piece->name,
                                .label = piece->label,
                                .index = index,
-                               .seam = { o.path },
-                               .edges = o.edges,
-                               .edge_count = piece->edge_count };
-    if (!geometry_offset(a, o.path, o.allowance_mm, &d->cut.path))
-        return refuse(pattern, piece, position, &cannot_grow, errs);
+                               .seam = { w->outline.path },
+                               .edges = w->outline.edges,
+                               .edge_count = piece->edge_count,
+                               .fold_edge = PATTERN_NONE };
+    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, &d->cut.path))
+        return draft_refuse(w, &cannot_grow);
     d->seam_line = d->seam;
     d->cut_line = d->cut;
-    if (piece->fold != PATTERN_NONE && !open_at_fold(a, pattern, piece, &o, position, d, errs))
+    if (piece->fold != PATTERN_NONE && !open_at_fold(w, d))
         return false;
-    place_grain(d, grain);
-    d->label_at = piece->label_at != PATTERN_NONE ? draft_point(piece, piece->label_at, position)
-                                                  : as_piece_pt(geometry_path_centre(d->seam.path));
-    return true;
+    draft_place_grain(d, grain);
+    d->label_at = piece->label_at != PATTERN_NONE ? draft_point(piece, piece->label_at, w->position)
+                                                  : draft_as_pt(geometry_path_centre(d->seam.path));
+    draft_check_allowances(w, d);
+    return draft_place_marks(w, d);
 }
 
 static bool is_wanted(const struct pattern *pattern, int piece, int cup_group, int view)
@@ -226,7 +222,8 @@ static void list_cuts(struct arena *a, const struct pattern_view *view, struct d
     for (size_t c = 0; c < view->cut_count; c++)
         for (size_t i = 0; i < out->piece_count; i++)
             if (out->pieces[i].index == view->cuts[c].piece)
-                cuts[out->cut_count++] = (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth };
+                cuts[out->cut_count++] =
+                    (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth, view->cuts[c].hand };
     out->cuts = cuts;
 }
 
@@ -239,7 +236,9 @@ bool draft_make(struct arena *a, const struct pattern *pattern, double position,
     for (size_t i = 0; i < pattern->piece_count; i++) {
         if (!is_wanted(pattern, (int)i, cup_group, view))
             continue;
-        if (draft_piece(a, pattern, (int)i, position, &pieces[out->piece_count], errs))
+        const struct pattern_piece *piece = &pattern->pieces[i];
+        struct draft_work w = { a, pattern, piece, position, draft_outline_of(a, piece, position), errs };
+        if (draft_piece(&w, (int)i, &pieces[out->piece_count]))
             out->piece_count++;
         else
             ok = false;

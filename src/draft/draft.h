@@ -1,5 +1,5 @@
 /* A pattern at one size becomes outlines in mm: the stitching (seam) line as written, the cut line grown from it by
- * each edge's allowance, grain, fold and the place of the label. */
+ * each edge's allowance, grain, fold, notches and other marks, and the place of the label. */
 #ifndef DRAFT_DRAFT_H
 #define DRAFT_DRAFT_H
 
@@ -19,6 +19,26 @@ struct draft_edge {
     double length_mm;
 };
 
+struct draft_notch_place {
+    struct piece_pt at;      /* on the cut line */
+    struct piece_pt on_seam; /* on the stitching line, square to it */
+    vec2 inward;             /* unit direction from the cut line into the piece */
+};
+
+/* A notch with one place, or a double one with two. */
+struct draft_notch {
+    int edge; /* in the pattern's piece */
+    struct draft_notch_place places[2];
+    size_t place_count;
+    double depth_mm; /* of the snip: 3, or half the allowance; 0 where there is none to be snipped */
+};
+
+/* A line that is marked, not cut. */
+struct draft_line {
+    enum pattern_line_kind kind; /* PATTERN_LINE_DART: a dart's leg, from the stitching line to the apex */
+    struct piece_pt ends[2];
+};
+
 struct draft_piece {
     const char *name, *label;
     int index;                   /* in the pattern's pieces */
@@ -28,9 +48,16 @@ struct draft_piece {
     const struct draft_edge *edges; /* one for each edge of the pattern's piece, in its order */
     size_t edge_count;
     bool has_fold;
+    int fold_edge;            /* the edge that lies on it, or PATTERN_NONE */
     struct piece_pt fold[2];  /* ends of the fold on the cut outline, in the outline's direction */
     struct piece_pt grain[2]; /* a line along the grain through the middle of the piece */
     struct piece_pt label_at;
+    const struct draft_notch *notches;
+    size_t notch_count;
+    const struct piece_pt *drill_marks;
+    size_t drill_mark_count;
+    const struct draft_line *lines; /* darts' legs first, a dart's two in a row */
+    size_t line_count;
 };
 
 /* One line of the cutting list. */
@@ -38,6 +65,7 @@ struct draft_cut {
     int piece; /* in the draft's pieces */
     int count;
     enum pattern_cloth cloth;
+    enum pattern_hand hand; /* left: mirrored; of pairs, half the count is */
 };
 
 struct draft {
@@ -50,13 +78,32 @@ struct draft {
 };
 
 /* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) at a size position; everything
- * lives in `a`. An outline without area, one that crosses itself or reaches past its own fold, and a grain without
- * direction are told with piece and size; false then, and the rest is drafted all the same, so that all such faults are
- * told at once. `position` lies within the pattern's sizes. */
+ * lives in `a`. Told with piece and size: an outline without area, one that crosses itself or reaches past its own
+ * fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin on its edge, a
+ * drill mark outside the piece; false then, and the rest is drafted all the same, so that all such faults are told at
+ * once. Warned of: allowances that close over an edge or are wider than the piece, legs of a dart that differ.
+ * `position` lies within the pattern's sizes. */
 bool draft_make(struct arena *a, const struct pattern *pattern, double position, int cup_group, int view,
                 struct draft *out, struct err_list *errs);
 
 /* Length along the stitching line of an edge of a pattern's piece at a size position, mm. */
 double draft_edge_length(struct arena *scratch, const struct pattern_piece *piece, int edge, double position);
+
+/* The stitching line of one edge, from its start to its end as it is written; open, in `a`. */
+struct geometry_path draft_edge_path(struct arena *a, const struct pattern_piece *piece, int edge, double position);
+
+/* How far along its edge a notch stands (the middle of a double one), mm; may lie off the edge. */
+double draft_notch_along(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_notch *notch,
+                         double position);
+
+/* Where along its edge a dart's mouth begins and ends, mm; false when a leg does not begin on the edge. */
+bool draft_dart_mouth(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_dart *dart,
+                      double position, double mouth[2]);
+
+/* A piece on the fold as the whole piece, for cutting in one layer: its outlines closed over the fold, notches, drill
+ * marks and lines on both halves (one on the fold only once), no fold. `edges` are those of the half as drawn, the fold
+ * without length; the label stays there. Any other piece comes out as it is. Lives in `a` and in what `half` lives in.
+ */
+struct draft_piece draft_unfold(struct arena *a, const struct draft_piece *half);
 
 #endif

@@ -60,11 +60,23 @@ static void trace_edge(struct trace *t, const struct pattern_piece *piece, const
     }
 }
 
+struct geometry_path draft_edge_path(struct arena *a, const struct pattern_piece *piece, int edge, double position)
+{
+    struct trace t = { a, NULL, 0, 0 };
+    trace_edge(&t, piece, &piece->edges[edge], position);
+    return (struct geometry_path){ t.points, t.count, false };
+}
+
 double draft_edge_length(struct arena *scratch, const struct pattern_piece *piece, int edge, double position)
 {
-    struct trace t = { scratch, NULL, 0, 0 };
-    trace_edge(&t, piece, &piece->edges[edge], position);
-    return geometry_path_length((struct geometry_path){ t.points, t.count, false });
+    return geometry_path_length(draft_edge_path(scratch, piece, edge, position));
+}
+
+double draft_notch_along(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_notch *notch,
+                         double position)
+{
+    double at = pattern_value_at(notch->at, position);
+    return notch->from_end ? draft_edge_length(scratch, piece, notch->edge, position) - at : at;
 }
 
 /* The same outline the other way round; side i then was side count - 2 - i (around the end). */
@@ -102,7 +114,8 @@ struct draft_outline draft_outline_of(struct arena *a, const struct pattern_piec
         o.edges[e].first %= t.count; /* a last edge without length begins at the outline's first point */
         o.edges[e].length_mm = draft_edge_length(a, piece, (int)e, position);
     }
-    if (geometry_path_area(o.path) < 0)
+    o.turned = geometry_path_area(o.path) < 0;
+    if (o.turned)
         turn_round(&o, piece->edge_count);
     return o;
 }

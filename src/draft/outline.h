@@ -8,6 +8,7 @@ struct draft_outline {
     struct geometry_path path; /* closed, counter-clockwise, no point twice in a row */
     struct draft_edge *edges;
     double *allowance_mm; /* one a side of the path */
+    bool turned;          /* it is written clockwise: edges run against the path */
 };
 
 /* Lives in `a`. The path may have no area or cross itself. */

@@ -321,6 +321,235 @@ static void a_fold_without_length_is_refused(void **state)
     assert_string_equal(room_only_told(room, "draft.no_fold")->args[1].text, "S");
 }
 
+/* ---- Notches and other marks ---- */
+
+/* The front of the folds, with one edge written per side, and marks; its side is a corner of two lines. */
+#define MARKED(marks)                                                                                                  \
+    "{ 'name': 'front', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 500], 'd': [100, 500], 'e': [0, 400],"      \
+    "    'l': [60, 0], 'm': [100, 0], 'x': [80, 90], 'y': [80, [90, 90, 120]], 'z': [[100, 100, 300], 60] },"          \
+    "  'outline': [ { 'name': 'hem', 'path': ['a', 'b'], 'allowance': 40 },"                                           \
+    "    { 'name': 'side', 'path': ['b', 'c', 'd'] }, { 'name': 'neck', 'path': ['d', 'e'], 'allowance': 4 },"         \
+    "    { 'name': 'centre', 'path': ['e', 'a'] } ],"                                                                  \
+    "  'allowance': 15, 'fold': 'centre', " marks " }"
+
+/* By hand: 30 up the side from (200, 0) and 15 out; 40 back from the end of the neckline (0, 400), which comes down at
+ * 45°, and 4 out; 500 along the side to its corner and 20 back along the top. Depth is 3, and half the allowance of 4.
+ */
+static void notches_stand_square_to_the_seam_on_the_cut_line(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     MARKED("'notches': [ { 'edge': 'side', 'at': [20, 30, 40] },"
+                                            "{ 'edge': 'neck', 'from_end': 40 }, { 'edge': 'side', 'at': 520 } ]"),
+                                     1);
+    const double s = sqrt(0.5);
+    const struct {
+        double seam_x, seam_y, out_x, out_y, out_mm, depth;
+    } rows[] = { { 200, 30, 1, 0, 15, 3 }, { 40 * s, 400 + 40 * s, -s, s, 4, 2 }, { 180, 500, 0, 1, 15, 3 } };
+    assert_int_equal(d.notch_count, 3);
+    for (int i = 0; i < 3; i++) {
+        const struct draft_notch_place *p = &d.notches[i].places[0];
+        assert_int_equal(d.notches[i].place_count, 1);
+        assert_at(p->on_seam, rows[i].seam_x, rows[i].seam_y, ROUNDING_MM);
+        assert_at(p->at, rows[i].seam_x + rows[i].out_mm * rows[i].out_x,
+                  rows[i].seam_y + rows[i].out_mm * rows[i].out_y, ROUNDING_MM);
+        assert_near(p->inward.x, -rows[i].out_x, ROUNDING_MM);
+        assert_near(p->inward.y, -rows[i].out_y, ROUNDING_MM);
+        assert_near(d.notches[i].depth_mm, rows[i].depth, 0);
+    }
+}
+
+static void a_double_notch_has_two_places_about_its_own(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     MARKED("'notches': [ { 'edge': 'side', 'at': 100, 'double': true },"
+                                            "{ 'edge': 'hem', 'at': 50, 'double': true, 'apart': 20 } ]"),
+                                     0);
+    assert_int_equal(d.notches[0].place_count, 2);
+    assert_at(d.notches[0].places[0].at, 215, 94, ROUNDING_MM);
+    assert_at(d.notches[0].places[1].at, 215, 106, ROUNDING_MM);
+    assert_at(d.notches[1].places[0].at, 40, -40, ROUNDING_MM);
+    assert_at(d.notches[1].places[1].at, 60, -40, ROUNDING_MM);
+}
+
+/* Whichever way the outline is written, outwards is away from the piece. */
+static void a_notch_of_an_outline_written_clockwise_points_out_too(void **state)
+{
+    struct draft_piece d =
+        draft_one(*state,
+                  "{ 'name': 'q', 'points': { 'a': [0, 0], 'b': [100, 0], 'c': [100, 100], 'd': [0, 100] },"
+                  "  'outline': [ { 'name': 'all', 'path': ['a', 'd', 'c', 'b', 'a'] } ], 'allowance': 10,"
+                  "  'notches': [ { 'edge': 'all', 'at': 30 }, { 'edge': 'all', 'from_end': 20 } ] }",
+                  0);
+    assert_at(d.notches[0].places[0].at, -10, 30, ROUNDING_MM);
+    assert_at(d.notches[1].places[0].at, 20, -10, ROUNDING_MM);
+}
+
+static void a_notch_without_allowance_is_on_the_seam_and_has_no_depth(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 },"
+                                     "  'notches': [ { 'edge': 'top', 'at': 50 } ] }",
+                                     0);
+    assert_at(d.notches[0].places[0].at, 150, 300, ROUNDING_MM); /* the top runs from right to left */
+    assert_near(d.notches[0].depth_mm, 0, 0);
+}
+
+static void darts_lines_and_drill_marks_come_at_their_size(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     MARKED("'darts': [ { 'edge': 'hem', 'legs': ['l', 'm'], 'apex': 'y' } ],"
+                                            "'drill_marks': ['x', 'z'], 'lines': [ { 'kind': 'lengthen', 'from': 'e',"
+                                            "'to': 'c' }, { 'kind': 'fold', 'from': 'a', 'to': 'y' } ]"),
+                                     1.5);
+    static const struct {
+        enum pattern_line_kind kind;
+        double ends[4];
+    } rows[] = { { PATTERN_LINE_DART, { 60, 0, 80, 105 } },
+                 { PATTERN_LINE_DART, { 100, 0, 80, 105 } },
+                 { PATTERN_LINE_LENGTHEN, { 0, 400, 200, 500 } },
+                 { PATTERN_LINE_FOLD, { 0, 0, 80, 105 } } };
+    assert_int_equal(d.line_count, 4);
+    for (int i = 0; i < 4; i++) {
+        assert_int_equal(d.lines[i].kind, rows[i].kind);
+        assert_at(d.lines[i].ends[0], rows[i].ends[0], rows[i].ends[1], ROUNDING_MM);
+        assert_at(d.lines[i].ends[1], rows[i].ends[2], rows[i].ends[3], ROUNDING_MM);
+    }
+    assert_int_equal(d.drill_mark_count, 2);
+    assert_at(d.drill_marks[1], 200, 60, ROUNDING_MM);
+}
+
+/* What is wrong with marks in the last size, and that it is told there and not in the first. */
+static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *code, *piece, *part;
+    } rows[] = {
+        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [200, 200, 201] } ]"), "hem" },
+        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'from_end': [9, 9, 201] } ]"), "hem" },
+        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [6, 6, 5], 'double': true } ]"), "hem" },
+        { "draft.notch_in_dart",
+          MARKED("'darts': [ { 'edge': 'hem', 'legs': ['m', 'l'], 'apex': 'x' } ],"
+                 "'notches': [ { 'edge': 'hem', 'at': [60, 100, 80] } ]"),
+          "hem" },
+        { "draft.drill_outside", MARKED("'drill_marks': ['z']"), "z" },
+        { "draft.dart_off", MARKED("'darts': [ { 'edge': 'side', 'legs': ['b', 'z'], 'apex': 'x' } ]"), "side" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct pattern *p = pattern_of(room, rows[i].piece, "{ 'piece': 'front', 'count': 1 }");
+        struct draft draft;
+        if (strcmp(rows[i].code, "draft.dart_off") != 0)
+            draft_all(room, p, 0);
+        assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        const struct err *e = room_only_told(room, rows[i].code);
+        assert_string_equal(e->args[0].text, "front");
+        assert_string_equal(e->args[1].text, "L");
+        assert_string_equal(e->args[2].text, rows[i].part);
+        room_forget(room);
+    }
+}
+
+/* Legs from (60, 0) and (100, 0) to (80, 90) are equal; to (60, 90) they are 90 and sqrt(40² + 90²) = 98.489. */
+static void legs_of_a_dart_that_differ_are_warned_of(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = pattern_of(room,
+                                         "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'points':"
+                                         "  { 'l': [60, 0], 'm': [100, 0], 'x': [[80, 80, 60], 90] },"
+                                         "  'darts': [ { 'edge': 'bottom', 'legs': ['l', 'm'], 'apex': 'x' } ] }",
+                                         "{ 'piece': 'r', 'count': 1 }");
+    struct draft draft;
+    draft_all(room, p, 1);
+    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    const struct err *e = room_only_told(room, "draft.dart_legs");
+    assert_near(e->args[3].number, sqrt(40 * 40 + 90 * 90) - 90, ROUNDING_MM);
+}
+
+/* A slot 20 wide: allowances of 9 leave 2 of it open, of 12 they close it; and a strap 40 wide with an allowance of
+ * 150, where 15 was meant. */
+static void allowances_that_swallow_an_edge_or_a_piece_are_warned_of(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p =
+        pattern_of(room,
+                   "{ 'name': 'slot', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 200], 'd': [110, 200],"
+                   "    'e': [110, 80], 'f': [90, 80], 'g': [90, 200], 'h': [0, 200] },"
+                   "  'outline': [ { 'name': 'rest', 'path': ['g', 'h', 'a', 'b', 'c', 'd'] },"
+                   "    { 'name': 'slot', 'path': ['d', 'e', 'f', 'g'] } ], 'allowance': [5, 9, 12] },"
+                   "  { 'name': 'strap', 'rectangle': { 'width': 40, 'height': 300 }, 'allowance': [15, 15, 150] }",
+                   "{ 'piece': 'slot', 'count': 1 }");
+    struct draft draft;
+    draft_all(room, p, 1);
+    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_int_equal(room->errs->count, 5);
+    assert_string_equal(room->errs->items[0].kind->code, "draft.swallowed");
+    assert_string_equal(room->errs->items[0].args[0].text, "slot");
+    assert_string_equal(room->errs->items[0].args[1].text, "L");
+    assert_string_equal(room->errs->items[0].args[2].text, "slot");
+    for (int i = 1; i < 5; i++)
+        assert_string_equal(room->errs->items[i].kind->code, "draft.wide_allowance");
+}
+
+/* ---- Unfolding ---- */
+
+static bool has_notch_at(const struct draft_piece *d, double x, double y, double inward_x)
+{
+    for (size_t i = 0; i < d->notch_count; i++)
+        for (size_t p = 0; p < d->notches[i].place_count; p++) {
+            struct draft_notch_place n = d->notches[i].places[p];
+            if (hypot(n.at.x - x, n.at.y - y) < ROUNDING_MM && fabs(n.inward.x - inward_x) < ROUNDING_MM)
+                return true;
+        }
+    return false;
+}
+
+/* Twice the half's area, closed, counter-clockwise, and alike on both sides of the fold at x = 0. */
+static void an_unfolded_piece_is_the_half_and_its_mirror_image(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece half =
+        draft_one(room,
+                  MARKED("'notches': [ { 'edge': 'side', 'at': 30 }, { 'edge': 'neck', 'from_end': 40 } ],"
+                         "'drill_marks': ['x', 'a'], 'lines': [ { 'kind': 'match', 'from': 'a', 'to': 'e' },"
+                         "{ 'kind': 'lengthen', 'from': 'e', 'to': 'c' } ], 'grain': ['e', 'a'], 'label_at': 'x'"),
+                  0);
+    struct draft_piece whole = draft_unfold(room->a, &half);
+    assert_false(whole.has_fold);
+    assert_true(whole.seam_line.path.closed && whole.cut_line.path.closed);
+    assert_near(geometry_path_area(whole.seam.path), 2 * geometry_path_area(half.seam.path), 1e-6);
+    assert_near(geometry_path_area(whole.cut.path), 2 * geometry_path_area(half.cut.path), 1e-6);
+    vec2 where;
+    assert_false(geometry_path_crosses_itself(whole.cut.path, &where));
+    assert_near(geometry_path_length(whole.cut.path), 2 * geometry_path_length(half.cut_line.path), ROUNDING_MM);
+    for (size_t i = 0; i < whole.cut.path.count; i++)
+        assert_true(has_point(whole.cut.path, -whole.cut.path.points[i].x, whole.cut.path.points[i].y));
+    assert_true(has_point(whole.cut.path, 215, -40) && has_point(whole.cut.path, -215, -40));
+
+    const double s = sqrt(0.5);
+    assert_int_equal(whole.notch_count, 4);
+    assert_true(has_notch_at(&whole, 215, 30, -1) && has_notch_at(&whole, -215, 30, 1));
+    assert_true(has_notch_at(&whole, 36 * s, 400 + 44 * s, s) && has_notch_at(&whole, -36 * s, 400 + 44 * s, -s));
+    assert_int_equal(whole.drill_mark_count, 3); /* the one on the fold once */
+    assert_at(whole.drill_marks[1], -80, 90, ROUNDING_MM);
+    assert_int_equal(whole.line_count, 3); /* so too the line on the fold */
+    assert_at(whole.lines[2].ends[1], -200, 500, ROUNDING_MM);
+    assert_near(whole.grain[0].x, whole.grain[1].x, ROUNDING_MM);
+    assert_true(whole.grain[0].y > whole.grain[1].y); /* still from e to a */
+    assert_near(whole.grain[0].x, 0, ROUNDING_MM);
+    assert_at(whole.label_at, 80, 90, 0);
+    for (int e = 0; e < 3; e++)
+        assert_near(side_sum(&whole, e), half.edges[e].length_mm, ROUNDING_MM);
+}
+
+static void a_piece_without_a_fold_unfolds_to_itself(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece d =
+        draft_one(room, "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'allowance': 15 }", 0);
+    struct draft_piece whole = draft_unfold(room->a, &d);
+    assert_memory_equal(&whole, &d, sizeof d);
+}
+
 /* ---- Direction ---- */
 
 static void assert_same_outline(struct geometry_path got, struct geometry_path want)
@@ -550,6 +779,16 @@ int main(void)
         room_test(another_edge_in_the_folds_line_is_still_cut),
         room_test(a_piece_that_reaches_past_its_fold_is_refused),
         room_test(a_fold_without_length_is_refused),
+        room_test(notches_stand_square_to_the_seam_on_the_cut_line),
+        room_test(a_double_notch_has_two_places_about_its_own),
+        room_test(a_notch_of_an_outline_written_clockwise_points_out_too),
+        room_test(a_notch_without_allowance_is_on_the_seam_and_has_no_depth),
+        room_test(darts_lines_and_drill_marks_come_at_their_size),
+        room_test(marks_off_the_piece_are_told_with_piece_size_and_edge),
+        room_test(legs_of_a_dart_that_differ_are_warned_of),
+        room_test(allowances_that_swallow_an_edge_or_a_piece_are_warned_of),
+        room_test(an_unfolded_piece_is_the_half_and_its_mirror_image),
+        room_test(a_piece_without_a_fold_unfolds_to_itself),
         room_test(an_outline_written_clockwise_is_turned_with_its_edges_and_allowances),
         room_test(an_outline_may_begin_anywhere),
         room_test(an_edge_without_length_in_a_size_has_no_sides_and_a_place),

@@ -96,6 +96,7 @@ static void draft_at(struct arena *a, const struct pattern *p, double position)
     if (ok) {
         double around = 0;
         sound_piece(&draft.pieces[0]);
+        sound_unfolded(a, &draft.pieces[0]);
         for (size_t e = 0; e < draft.pieces[0].edge_count; e++)
             around += draft.pieces[0].edges[e].length_mm;
         fuzz_must(fabs(around - geometry_path_length(draft.pieces[0].seam.path)) < 1e-3);

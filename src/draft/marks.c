@@ -1,0 +1,235 @@
+/* Notches, drill marks, darts and marked lines of one piece at one size. */
+#include "draft/work.h"
+
+#include <math.h>
+
+#define ON_LINE_MM 0.05  /* a leg may miss its edge by this: rounding in the file, flattening here */
+#define LEGS_MM 1.0      /* legs may differ by this; as a seam may (common practice, no source) */
+#define NOTCH_MM 3.0     /* how deep a notch is snipped, at most */
+#define NOTCH_SHARE 0.5  /* of the allowance, at most: a seam pressed open keeps half of it whole */
+#define MEETING_MM 1e-6  /* rounding of a line that meets a corner */
+#define SWALLOWED_MM 1.0 /* farther out than an edge's own allowance: another edge's allowance covers it */
+
+static const struct err_kind notch_off = {
+    "draft.notch_off", ERR_FAULT,
+    "a notch of piece “{0}” lies off the end of edge “{2}” in size {1}; place it on the edge"
+};
+static const struct err_kind notch_in_dart = {
+    "draft.notch_in_dart", ERR_FAULT, "a notch of piece “{0}” lies in a dart's mouth on edge “{2}” in size {1}"
+};
+static const struct err_kind dart_off = { "draft.dart_off", ERR_FAULT,
+                                          "a dart of piece “{0}” does not begin on edge “{2}” in size {1}; both its "
+                                          "legs start on the stitching line" };
+static const struct err_kind dart_legs = {
+    "draft.dart_legs", ERR_WARNING,
+    "the legs of a dart of piece “{0}” differ by {3} in size {1}, on edge “{2}”; sewn together they must be equal"
+};
+static const struct err_kind drill_outside = { "draft.drill_outside", ERR_FAULT,
+                                               "drill mark “{2}” of piece “{0}” lies outside the piece in size {1}" };
+static const struct err_kind swallowed = {
+    "draft.swallowed", ERR_WARNING,
+    "the allowances of piece “{0}” close over edge “{2}” in size {1}, so that it is not cut; make them narrower there"
+};
+static const struct err_kind wide_allowance = {
+    "draft.wide_allowance", ERR_WARNING,
+    "the allowance of edge “{2}” of piece “{0}” is wider than the piece itself in size {1}; is its unit right?"
+};
+
+static const char *edge_name(const struct draft_work *w, int edge)
+{
+    return w->piece->edges[edge].name;
+}
+
+/* How far p lies from an open or closed path; *along is the distance from the path's start to the place nearest p. */
+static double distance_to_path(struct geometry_path path, vec2 p, double *along)
+{
+    double least = INFINITY, before = 0;
+    size_t sides = path.closed ? path.count : path.count - 1;
+    for (size_t i = 0; i < sides; i++) {
+        vec2 a = path.points[i], run = vec2_sub(path.points[(i + 1) % path.count], a);
+        double length = vec2_length(run);
+        double on = fmin(length, fmax(0, vec2_dot(vec2_unit(run), vec2_sub(p, a))));
+        double off = vec2_length(vec2_sub(p, vec2_add(a, vec2_scale(vec2_unit(run), on))));
+        if (off < least) {
+            least = off;
+            *along = before + on;
+        }
+        before += length;
+    }
+    return least;
+}
+
+vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 a = vec2_sub(path.points[i], from), b = vec2_sub(path.points[(i + 1) % path.count], from);
+        double side = vec2_length(vec2_sub(b, a)), slack = MEETING_MM / fmax(side, MEETING_MM);
+        double over = vec2_cross(direction, a), under = vec2_cross(direction, b);
+        if (over == under)
+            continue; /* parallel: its neighbours are met instead */
+        double part = over / (over - under), ahead = vec2_dot(direction, vec2_lerp(a, b, part));
+        if (part >= -slack && part <= 1 + slack && ahead >= -MEETING_MM && ahead < least)
+            least = ahead;
+    }
+    return isinf(least) ? from : vec2_add(from, vec2_scale(direction, fmax(0, least)));
+}
+
+/* Out of the piece, from an edge that runs in this direction as it is written. */
+static vec2 outwards(const struct draft_work *w, vec2 direction)
+{
+    vec2 right = vec2_right(direction);
+    return w->outline.turned ? vec2_scale(right, -1) : right;
+}
+
+static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct geometry_path edge,
+                        double along, struct draft_notch *notch)
+{
+    double length = geometry_path_length(edge);
+    if (!(length > 0) || along < -ON_LINE_MM || along > length + ON_LINE_MM)
+        return draft_refuse_part(w, &notch_off, edge_name(w, notch->edge));
+    for (size_t i = 0; i < w->piece->dart_count; i++) {
+        double mouth[2];
+        if (w->piece->darts[i].edge == notch->edge &&
+            draft_dart_mouth(w->a, w->piece, &w->piece->darts[i], w->position, mouth) &&
+            along > mouth[0] + ON_LINE_MM && along < mouth[1] - ON_LINE_MM)
+            return draft_refuse_part(w, &notch_in_dart, edge_name(w, notch->edge));
+    }
+    vec2 direction, on_seam = geometry_path_at(edge, along, &direction), out = outwards(w, direction);
+    notch->places[notch->place_count++] =
+        (struct draft_notch_place){ .at = draft_as_pt(draft_first_meeting(d->cut.path, on_seam, out)),
+                                    .on_seam = draft_as_pt(on_seam),
+                                    .inward = vec2_scale(out, -1) };
+    return true;
+}
+
+static bool make_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
+                       struct draft_notch *notch)
+{
+    struct geometry_path edge = draft_edge_path(w->a, w->piece, written->edge, w->position);
+    double along = draft_notch_along(w->a, w->piece, written, w->position);
+    double allowance = pattern_value_at(w->piece->edges[written->edge].allowance, w->position);
+    *notch = (struct draft_notch){ .edge = written->edge, .depth_mm = fmin(NOTCH_MM, NOTCH_SHARE * allowance) };
+    if (!written->is_double)
+        return place_notch(w, d, edge, along, notch);
+    return place_notch(w, d, edge, along - written->apart_mm / 2, notch) &&
+           place_notch(w, d, edge, along + written->apart_mm / 2, notch);
+}
+
+static bool make_notches(const struct draft_work *w, struct draft_piece *d)
+{
+    struct draft_notch *notches = base_arena_alloc(w->a, w->piece->notch_count, sizeof *notches);
+    bool ok = true;
+    for (size_t i = 0; i < w->piece->notch_count; i++)
+        if (make_notch(w, d, &w->piece->notches[i], &notches[d->notch_count]))
+            d->notch_count++;
+        else
+            ok = false;
+    d->notches = notches;
+    return ok;
+}
+
+static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
+{
+    struct piece_pt *marks = base_arena_alloc(w->a, w->piece->drill_mark_count, sizeof *marks);
+    bool ok = true;
+    for (size_t i = 0; i < w->piece->drill_mark_count; i++) {
+        int point = w->piece->drill_marks[i];
+        double along;
+        marks[i] = draft_point(w->piece, point, w->position);
+        if (!geometry_path_holds(d->cut.path, draft_as_vec2(marks[i])) &&
+            distance_to_path(d->cut.path, draft_as_vec2(marks[i]), &along) > ON_LINE_MM)
+            ok = draft_refuse_part(w, &drill_outside, w->piece->points[point].name);
+    }
+    d->drill_marks = marks;
+    d->drill_mark_count = w->piece->drill_mark_count;
+    return ok;
+}
+
+bool draft_dart_mouth(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_dart *dart,
+                      double position, double mouth[2])
+{
+    struct geometry_path edge = draft_edge_path(scratch, piece, dart->edge, position);
+    for (int leg = 0; leg < 2; leg++) {
+        vec2 p = draft_as_vec2(draft_point(piece, dart->legs[leg], position));
+        mouth[leg] = 0;
+        if (edge.count < 2 || distance_to_path(edge, p, &mouth[leg]) > ON_LINE_MM)
+            return false;
+    }
+    if (mouth[0] > mouth[1]) {
+        double first = mouth[1];
+        mouth[1] = mouth[0];
+        mouth[0] = first;
+    }
+    return true;
+}
+
+/* A dart's legs as two lines; told when they are not such that they can be sewn together. */
+static bool make_dart(const struct draft_work *w, const struct pattern_dart *dart, struct draft_line *legs)
+{
+    double mouth[2], length[2];
+    struct piece_pt apex = draft_point(w->piece, dart->apex, w->position);
+    if (!draft_dart_mouth(w->a, w->piece, dart, w->position, mouth))
+        return draft_refuse_part(w, &dart_off, edge_name(w, dart->edge));
+    for (int leg = 0; leg < 2; leg++) {
+        legs[leg].kind = PATTERN_LINE_DART;
+        legs[leg].ends[0] = draft_point(w->piece, dart->legs[leg], w->position);
+        legs[leg].ends[1] = apex;
+        length[leg] = vec2_length(vec2_sub(draft_as_vec2(apex), draft_as_vec2(legs[leg].ends[0])));
+    }
+    if (fabs(length[0] - length[1]) > LEGS_MM)
+        base_err(w->errs, &dart_legs, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
+                 ERR_TEXT(edge_name(w, dart->edge)), ERR_MM(fabs(length[0] - length[1])));
+    return true;
+}
+
+static bool make_lines(const struct draft_work *w, struct draft_piece *d)
+{
+    const struct pattern_piece *piece = w->piece;
+    struct draft_line *lines = base_arena_alloc(w->a, 2 * piece->dart_count + piece->line_count, sizeof *lines);
+    bool ok = true;
+    for (size_t i = 0; i < piece->dart_count; i++)
+        if (make_dart(w, &piece->darts[i], &lines[d->line_count]))
+            d->line_count += 2;
+        else
+            ok = false;
+    for (size_t i = 0; i < piece->line_count; i++)
+        lines[d->line_count++] = (struct draft_line){ piece->lines[i].kind,
+                                                      { draft_point(piece, piece->lines[i].ends[0], w->position),
+                                                        draft_point(piece, piece->lines[i].ends[1], w->position) } };
+    d->lines = lines;
+    return ok;
+}
+
+bool draft_place_marks(const struct draft_work *w, struct draft_piece *d)
+{
+    bool notches = make_notches(w, d), drills = make_drill_marks(w, d), lines = make_lines(w, d);
+    return notches && drills && lines;
+}
+
+/* Whether the cut line runs nowhere along an edge: everywhere farther out than its own allowance. */
+static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d, int edge, double allowance)
+{
+    struct geometry_path path = draft_edge_path(w->a, w->piece, edge, w->position);
+    double length = geometry_path_length(path);
+    for (int quarter = 1; quarter < 4; quarter++) {
+        vec2 direction, at = geometry_path_at(path, length * quarter / 4, &direction);
+        vec2 cut = draft_first_meeting(d->cut.path, at, outwards(w, direction));
+        if (vec2_length(vec2_sub(cut, at)) <= allowance + SWALLOWED_MM)
+            return false;
+    }
+    return length > 0;
+}
+
+void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d)
+{
+    struct geometry_box box = geometry_path_box(d->seam.path);
+    double across = fmin(box.max.x - box.min.x, box.max.y - box.min.y);
+    for (int e = 0; e < (int)w->piece->edge_count; e++) {
+        double allowance = pattern_value_at(w->piece->edges[e].allowance, w->position);
+        if (allowance > across)
+            draft_refuse_part(w, &wide_allowance, edge_name(w, e));
+        else if (e != w->piece->fold && is_swallowed(w, d, e, allowance))
+            draft_refuse_part(w, &swallowed, edge_name(w, e));
+    }
+}

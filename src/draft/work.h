@@ -1,0 +1,49 @@
+/* One piece on its way from the pattern to its lines, and the complaints about it. Not for other folders. */
+#ifndef DRAFT_WORK_H
+#define DRAFT_WORK_H
+
+#include "draft/outline.h"
+
+struct draft_work {
+    struct arena *a;
+    const struct pattern *pattern;
+    const struct pattern_piece *piece;
+    double position;
+    struct draft_outline outline;
+    struct err_list *errs;
+};
+
+/* "12", or between two sizes "12 to 14". */
+const char *draft_size_name(const struct draft_work *w);
+
+/* Tells what is wrong with the piece at this size; the kind's sentence names {0} the piece and {1} the size. Always
+ * false. */
+bool draft_refuse(const struct draft_work *w, const struct err_kind *kind);
+
+/* The same with something of the piece's as {2}. */
+bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part);
+
+/* Puts notches, drill marks, darts and lines on a piece whose cut line is grown. False when one of them is told as a
+ * fault. */
+bool draft_place_marks(const struct draft_work *w, struct draft_piece *d);
+
+/* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */
+void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d);
+
+/* Where the line from `from` along the unit direction first meets a closed path; `from` itself when it never does. */
+vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction);
+
+/* A line along the grain through the middle of the piece's seam outline. */
+void draft_place_grain(struct draft_piece *d, vec2 along);
+
+static inline struct piece_pt draft_as_pt(vec2 v)
+{
+    return (struct piece_pt){ v.x, v.y };
+}
+
+static inline vec2 draft_as_vec2(struct piece_pt p)
+{
+    return (vec2){ p.x, p.y };
+}
+
+#endif
