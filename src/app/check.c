@@ -15,6 +15,15 @@ static const struct err_kind unknown_kind = { "check.unknown_kind", ERR_FAULT,
                                               "is not one of our files: \"chalklight\" names its kind, one of {0}" };
 static const struct err_kind seam_off = { "check.seam_off", ERR_FAULT,
                                           "seam “{0}” misses its intended difference by {1} mm in size {2}{3}" };
+static const struct err_kind marks_differ = {
+    "check.marks_differ", ERR_FAULT,
+    "seam “{0}” has {1} notches on its first side and {2} on its second, so that they cannot be matched"
+};
+static const struct err_kind no_grain = {
+    "check.no_grain", ERR_WARNING, "piece “{0}” has no grain; it is taken to run straight up, as the piece is written"
+};
+static const struct err_kind shrinks = { "check.shrinks", ERR_WARNING,
+                                         "piece “{0}” is smaller in size {2} than in size {1}{3}; is a number wrong?" };
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
 
 struct check {
@@ -45,55 +54,109 @@ static void for_each_group(struct check *c, const struct pattern *p,
         visit(c, p, (int)g);
 }
 
+/* Areas of one size's pieces, against which the next size's are held. */
+struct areas {
+    double *before; /* by the pattern's pieces; 0: not drafted */
+    size_t size;
+    int group;
+};
+
+/* A size with a smaller piece than the one before it is nearly always a slip in one number of a list. */
+static void check_growth(struct check *c, const struct pattern *p, const struct draft *draft, const struct areas *areas)
+{
+    for (size_t i = 0; i < draft->piece_count; i++) {
+        const struct draft_piece *d = &draft->pieces[i];
+        double area = geometry_path_area(d->seam.path);
+        if (area < areas->before[d->index])
+            base_err(c->errs, &shrinks, p->pieces[d->index].place, ERR_TEXT(d->name),
+                     ERR_TEXT(p->sizes[areas->size - 1]), ERR_TEXT(p->sizes[areas->size]),
+                     ERR_TEXT(group_text(c->a, p, areas->group)));
+        areas->before[d->index] = area;
+    }
+}
+
 static void check_outlines(struct check *c, const struct pattern *p, int group)
 {
-    for (size_t s = 0; s < p->size_count; s++) {
+    struct areas areas = { base_arena_alloc(c->a, p->piece_count, sizeof(double)), 0, group };
+    for (areas.size = 0; areas.size < p->size_count; areas.size++) {
         struct arena *scratch = base_arena_create();
         struct draft draft;
-        draft_make(scratch, p, (double)s, group, PATTERN_NONE, &draft, c->errs);
+        draft_make(scratch, p, (double)areas.size, group, PATTERN_NONE, &draft, c->errs);
+        check_growth(c, p, &draft, &areas);
         base_arena_destroy(scratch);
     }
 }
 
-static void tell_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam, double worst,
-                      size_t size, int group)
-{
-    const char *where = group_text(c->a, p, group);
-    say(c, base_arena_print(c->a, "  seam %-28s at most %.2f mm off, in size %s%s", seam->name, worst, p->sizes[size],
-                            where));
-    if (c->json) {
-        struct json_out *row = json_out_object(c->json, NULL);
-        json_out_text(row, "seam", seam->name);
-        json_out_number(row, "off_mm", worst);
-        json_out_text(row, "size", p->sizes[size]);
-        json_out_text(row, "cup_group", group == PATTERN_NONE ? NULL : p->cup_groups[group].name);
-    }
-    if (worst > FIT_SEAM_TOLERANCE_MM)
-        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name), ERR_TEXT(base_arena_print(c->a, "%.1f", worst)),
-                 ERR_TEXT(p->sizes[size]), ERR_TEXT(where));
-}
+/* The worst of a seam over all sizes. */
+struct worst {
+    double off_mm;
+    size_t size, interval, interval_count;
+    bool marks_agree;
+};
 
-static void check_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam, int group)
+static struct worst worst_of(const struct pattern *p, const struct pattern_seam *seam)
 {
-    double worst = -1;
-    size_t worst_size = 0;
+    struct worst worst = { .off_mm = -1 };
     for (size_t s = 0; s < p->size_count; s++) {
         struct arena *scratch = base_arena_create();
-        double off = fabs(fit_seam_measure(scratch, p, seam, (double)s).off_mm);
-        if (off > worst) {
-            worst = off;
-            worst_size = s;
-        }
+        struct fit_seam m = fit_seam_measure(scratch, p, seam, (double)s);
+        if (m.worst_mm > worst.off_mm)
+            worst = (struct worst){ m.worst_mm, s, m.worst_interval, m.interval_count, m.marks_agree };
         base_arena_destroy(scratch);
     }
-    tell_seam(c, p, seam, worst, worst_size, group);
+    return worst;
+}
+
+static const char *interval_text(struct arena *a, const struct worst *w)
+{
+    if (w->interval_count < 2)
+        return "";
+    if (w->interval == w->interval_count)
+        return base_arena_print(a, ", all %zu intervals together", w->interval_count);
+    return base_arena_print(a, ", interval %zu of %zu", w->interval + 1, w->interval_count);
+}
+
+static void tell_seam_json(struct check *c, const struct pattern *p, const struct pattern_seam *seam,
+                           const struct worst *w)
+{
+    struct json_out *row = json_out_object(c->json, NULL);
+    json_out_text(row, "seam", seam->name);
+    json_out_number(row, "off_mm", w->off_mm);
+    json_out_text(row, "size", p->sizes[w->size]);
+    json_out_text(row, "cup_group", seam->cup_group == PATTERN_NONE ? NULL : p->cup_groups[seam->cup_group].name);
+    json_out_number(row, "intervals", (double)w->interval_count);
+    if (w->interval < w->interval_count)
+        json_out_number(row, "interval", (double)(w->interval + 1));
+}
+
+static void check_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam)
+{
+    struct worst w = worst_of(p, seam);
+    const char *where = base_arena_print(c->a, "%s%s", interval_text(c->a, &w), group_text(c->a, p, seam->cup_group));
+    say(c, base_arena_print(c->a, "  seam %-34s at most %.2f mm off, in size %s%s", seam->name, w.off_mm,
+                            p->sizes[w.size], where));
+    if (c->json)
+        tell_seam_json(c, p, seam, &w);
+    if (!w.marks_agree)
+        base_err(c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_NUMBER(pattern_seam_marks(p, seam, 0)),
+                 ERR_NUMBER(pattern_seam_marks(p, seam, 1)));
+    if (w.off_mm > FIT_SEAM_TOLERANCE_MM)
+        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name),
+                 ERR_TEXT(base_arena_print(c->a, "%.1f", w.off_mm)), ERR_TEXT(p->sizes[w.size]), ERR_TEXT(where));
 }
 
 /* A piece is the same whichever group is cut, so a seam is checked once: in its own group. */
 static void check_seams(struct check *c, const struct pattern *p)
 {
     for (size_t s = 0; s < p->seam_count; s++)
-        check_seam(c, p, &p->seams[s], p->seams[s].cup_group);
+        check_seam(c, p, &p->seams[s]);
+}
+
+static void check_grain(struct check *c, const struct pattern *p)
+{
+    for (size_t i = 0; i < p->piece_count; i++)
+        if (p->pieces[i].grain[0] == PATTERN_NONE)
+            base_err(c->errs, &no_grain, p->pieces[i].place, ERR_TEXT(p->pieces[i].name));
 }
 
 static void check_use(struct check *c, const struct pattern *p)
@@ -117,6 +180,7 @@ static void check_pattern(struct check *c)
                             p->size_count, p->cup_group_count, p->piece_count, p->seam_count, p->view_count));
     for_each_group(c, p, check_outlines);
     check_seams(c, p);
+    check_grain(c, p);
     check_use(c, p);
 }
 

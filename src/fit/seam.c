@@ -2,22 +2,113 @@
 
 #include "draft/draft.h"
 
-static double side_length(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
-                          int side, double position)
+#include <math.h>
+#include <stdlib.h>
+
+/* One side of a seam under the tape: how far the walk has come, and where its marks are. */
+struct walk {
+    struct arena *scratch;
+    double position;
+    double length_mm;
+    double *marks_mm; /* from the seam's beginning, in order */
+    size_t mark_count;
+};
+
+/* How much of an edge's first `along` mm is sewn to the other side: all but the darts' mouths. */
+static double sewn_until(const struct walk *w, const struct pattern_piece *piece, int edge, double along)
 {
-    double length = 0;
+    double sewn = along;
+    for (size_t i = 0; i < piece->dart_count; i++) {
+        double mouth[2];
+        if (piece->darts[i].edge == edge && draft_dart_mouth(w->scratch, piece, &piece->darts[i], w->position, mouth))
+            sewn -= fmax(0, fmin(along, mouth[1]) - mouth[0]);
+    }
+    return sewn;
+}
+
+static int by_place(const void *a, const void *b)
+{
+    double first = *(const double *)a, second = *(const double *)b;
+    return (first > second) - (first < second);
+}
+
+static void walk_edge(struct walk *w, const struct pattern_piece *piece, struct pattern_edge_ref ref)
+{
+    double whole = draft_edge_length(w->scratch, piece, ref.edge, w->position);
+    double sewn = sewn_until(w, piece, ref.edge, whole);
+    size_t first = w->mark_count;
+    for (size_t i = 0; i < piece->notch_count; i++) {
+        if (piece->notches[i].edge != ref.edge)
+            continue;
+        double along = draft_notch_along(w->scratch, piece, &piece->notches[i], w->position);
+        double at = sewn_until(w, piece, ref.edge, along);
+        w->marks_mm[w->mark_count++] = w->length_mm + (ref.backwards ? sewn - at : at);
+    }
+    qsort(w->marks_mm + first, w->mark_count - first, sizeof *w->marks_mm, by_place);
+    w->length_mm += sewn;
+    if (ref.mark_after)
+        w->marks_mm[w->mark_count++] = w->length_mm;
+}
+
+static struct walk walk_side(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
+                             int side, double position)
+{
+    size_t marks = pattern_seam_marks(pattern, seam, side);
+    struct walk w = { scratch, position, 0, base_arena_alloc(scratch, marks, sizeof(double)), 0 };
     for (size_t i = 0; i < seam->sides[side].count; i++) {
         struct pattern_edge_ref ref = seam->sides[side].edges[i];
-        length += draft_edge_length(scratch, &pattern->pieces[ref.piece], ref.edge, position);
+        walk_edge(&w, &pattern->pieces[ref.piece], ref);
     }
-    return length;
+    return w;
+}
+
+/* Length from mark `interval` - 1 (or the beginning) to the next mark (or the end). */
+static double interval_length(const struct walk *w, size_t interval, size_t count)
+{
+    double from = interval ? w->marks_mm[interval - 1] : 0;
+    double to = interval + 1 < count ? w->marks_mm[interval] : w->length_mm;
+    return to - from;
+}
+
+static double difference_meant(const struct pattern_seam *seam, size_t interval, size_t count, double second,
+                               double second_whole)
+{
+    if (seam->by_ratio)
+        return (seam->ratio - 1) * second;
+    if (seam->interval_mm && seam->interval_count == count)
+        return seam->interval_mm[interval];
+    return second_whole > 0 ? seam->difference_mm * (second / second_whole) : seam->difference_mm / (double)count;
+}
+
+static void note_worst(struct fit_seam *m, double off_mm, size_t interval)
+{
+    if (fabs(off_mm) <= m->worst_mm && interval)
+        return;
+    m->worst_mm = fabs(off_mm);
+    m->worst_interval = interval;
 }
 
 struct fit_seam fit_seam_measure(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
                                  double position)
 {
-    double first = side_length(scratch, pattern, seam, 0, position);
-    double second = side_length(scratch, pattern, seam, 1, position);
-    double wanted = seam->by_ratio ? seam->ratio * second : second + seam->difference_mm;
-    return (struct fit_seam){ { first, second }, first - wanted };
+    struct walk sides[2];
+    for (int side = 0; side < 2; side++)
+        sides[side] = walk_side(scratch, pattern, seam, side, position);
+    double second = sides[1].length_mm;
+    struct fit_seam m = { .length_mm = { sides[0].length_mm, second },
+                          .marks_agree = sides[0].mark_count == sides[1].mark_count };
+    m.off_mm = sides[0].length_mm - (seam->by_ratio ? seam->ratio * second : second + seam->difference_mm);
+    m.interval_count = m.marks_agree ? sides[0].mark_count + 1 : 1;
+    struct fit_interval *intervals = base_arena_alloc(scratch, m.interval_count, sizeof *intervals);
+    for (size_t i = 0; i < m.interval_count; i++) {
+        for (int side = 0; side < 2; side++)
+            intervals[i].length_mm[side] = interval_length(&sides[side], i, m.interval_count);
+        double there = intervals[i].length_mm[1];
+        intervals[i].off_mm =
+            intervals[i].length_mm[0] - there - difference_meant(seam, i, m.interval_count, there, second);
+        note_worst(&m, intervals[i].off_mm, i);
+    }
+    note_worst(&m, m.off_mm, m.interval_count);
+    m.intervals = intervals;
+    return m;
 }

@@ -1,4 +1,5 @@
-/* Whether the edges that are sewn together have the lengths they are meant to have. */
+/* Whether the edges that are sewn together have the lengths they are meant to have: walked on the stitching line from
+ * mark to mark, darts' mouths left out. */
 #ifndef FIT_SEAM_H
 #define FIT_SEAM_H
 
@@ -10,12 +11,25 @@
  * 1 to 2 mm. */
 #define FIT_SEAM_TOLERANCE_MM 1.0
 
-struct fit_seam {
-    double length_mm[2]; /* of each side, along the stitching line */
+/* From one mark to the next, or to an end of the seam. */
+struct fit_interval {
+    double length_mm[2]; /* of each side */
     double off_mm;       /* first side's length minus what it should be */
 };
 
-/* Measures one seam at a size position. The scratch arena holds what is needed on the way. */
+struct fit_seam {
+    double length_mm[2];                  /* of each side, whole */
+    double off_mm;                        /* of the whole seam: first side's length minus what it should be */
+    bool marks_agree;                     /* both sides have the same number of marks */
+    const struct fit_interval *intervals; /* in the arena; only the whole seam when marks do not agree */
+    size_t interval_count;
+    double worst_mm;       /* the largest miss, without its sign, of the whole and of all intervals */
+    size_t worst_interval; /* where that is; interval_count: only in the sum */
+};
+
+/* Measures one seam at a size position. What is meant: by ratio, first = ratio x second in every interval; with
+ * intervals given, first = second + that interval's difference; otherwise the seam's difference shared out over the
+ * intervals by the second side's lengths. The scratch arena holds the intervals and what is needed on the way. */
 struct fit_seam fit_seam_measure(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
                                  double position);
 

@@ -49,9 +49,98 @@ static void a_seam_is_off_by_what_its_sides_differ_from_what_is_meant(void **sta
     }
 }
 
+/* Two panels of 100 and 200 sewn to a band of 285: the joint of the panels meets the band's notch. The right panel has
+ * a dart whose mouth, from 60 to 80 along its top, is sewn away, and a notch past it. */
+static const char walked_text[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'mm', 'sizes': ['S'], 'chart': { 'hip': [900] },"
+    "  'main_measurement': 'hip', 'pieces': ["
+    "  { 'name': 'left', 'rectangle': { 'width': 100, 'height': 50 }, 'notches': [ { 'edge': 'top', 'at': 40 } ] },"
+    "  { 'name': 'right', 'rectangle': { 'width': 200, 'height': 150 }, 'points': { 'm': [140, 150], 'l': [120, 150],"
+    "      'x': [130, 40] }, 'darts': [ { 'edge': 'top', 'legs': ['l', 'm'], 'apex': 'x' } ],"
+    "    'notches': [ { 'edge': 'top', 'at': 150 } ] },"
+    "  { 'name': 'band', 'rectangle': { 'width': 285, 'height': 50 }, 'notches': [ { 'edge': 'bottom', 'at': 61 },"
+    "    { 'edge': 'bottom', 'at': 102 }, { 'edge': 'bottom', 'from_end': 133 } ] } ],"
+    "  'seams': [ { 'name': 'walk', 'join': [ ['left.top backwards', '|', 'right.top backwards'], ['band.bottom'] ] %s "
+    "},"
+    "    { 'name': 'other end', 'join': [ ['right.top', '|', 'left.top'], ['band.bottom'] ], 'reversed': true },"
+    "    { 'name': 'no mark', 'join': [ ['right.top', 'left.top'], ['band.bottom'] ], 'reversed': true } ],"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'band', 'count': 1 } ] } ] }";
+
+static struct fit_seam measure_walked(struct room *room, const char *rule, int seam)
+{
+    char *text = base_arena_copy_text(room->a, walked_text), *hole = strstr(text, "%s");
+    const char *json =
+        room_json(room, base_arena_print(room->a, "%.*s%s%s", (int)(hole - text), text, rule, hole + strlen("%s")));
+    const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_non_null(p);
+    return fit_seam_measure(room->a, p, &p->seams[seam], 0);
+}
+
+/* By hand. First side: 60 to the left's notch, 100 to the joint; from the right's start 200 - 150 = 50 to its notch,
+ * and 130 from there (150 less the mouth of 20): 60, 40, 50, 130, in all 280. The band: 61, 41, 285 - 102 - 133 = 50,
+ * 133. */
+static void a_seam_is_walked_from_mark_to_mark_without_the_darts_mouths(void **state)
+{
+    struct room *room = *state;
+    static const double first[] = { 60, 40, 50, 130 }, second[] = { 61, 41, 50, 133 };
+    for (int seam = 0; seam < 2; seam++) {
+        struct fit_seam m = measure_walked(room, "", seam);
+        assert_true(m.marks_agree);
+        assert_int_equal(m.interval_count, 4);
+        for (int i = 0; i < 4; i++) {
+            int at = seam ? 3 - i : i; /* the second seam begins at the other end */
+            assert_near(m.intervals[i].length_mm[0], first[at], 1e-9);
+            assert_near(m.intervals[i].length_mm[1], second[at], 1e-9);
+            assert_near(m.intervals[i].off_mm, first[at] - second[at], 1e-9);
+        }
+        assert_near(m.length_mm[0], 280, 1e-9);
+        assert_near(m.off_mm, -5, 1e-9);
+        assert_near(m.worst_mm, 5, 1e-9);
+        assert_int_equal(m.worst_interval, 4); /* the sum misses by more than any one of them */
+    }
+}
+
+/* What is meant in each interval, by the rule; the misses are worked out from the lengths above. */
+static void each_interval_has_its_share_of_what_is_meant(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *rule;
+        double off[4], sum;
+    } rows[] = {
+        { ", 'intervals': [-1, -1, 0, -3]", { 0, 0, 0, 0 }, 0 },
+        { ", 'intervals': [0, 0, 0, -5]", { -1, -1, 0, 2 }, 0 },
+        { ", 'difference': -28.5", { -1 + 6.1, -1 + 4.1, 5, -3 + 13.3 }, 23.5 }, /* a tenth of the band's 285 */
+        { ", 'ratio': 0.5", { 29.5, 19.5, 25, 63.5 }, 137.5 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct fit_seam m = measure_walked(room, rows[i].rule, 0);
+        double worst = fabs(rows[i].sum);
+        for (int k = 0; k < 4; k++) {
+            assert_near(m.intervals[k].off_mm, rows[i].off[k], 1e-9);
+            worst = fmax(worst, fabs(rows[i].off[k]));
+        }
+        assert_near(m.off_mm, rows[i].sum, 1e-9);
+        assert_near(m.worst_mm, worst, 1e-9);
+    }
+}
+
+static void sides_with_different_numbers_of_marks_are_measured_whole(void **state)
+{
+    struct fit_seam m = measure_walked(*state, "", 2);
+    assert_false(m.marks_agree);
+    assert_int_equal(m.interval_count, 1);
+    assert_near(m.intervals[0].off_mm, -5, 1e-9);
+    assert_near(m.worst_mm, 5, 1e-9);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_test(a_seam_is_walked_from_mark_to_mark_without_the_darts_mouths),
+        room_test(each_interval_has_its_share_of_what_is_meant),
+        room_test(sides_with_different_numbers_of_marks_are_measured_whole),
         room_test(a_seam_is_off_by_what_its_sides_differ_from_what_is_meant),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

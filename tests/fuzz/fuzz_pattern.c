@@ -4,6 +4,15 @@
 #include "fuzz/sound_piece.h"
 #include "pattern/read.h"
 
+static void measure_soundly(struct arena *a, const struct pattern *p, const struct pattern_seam *seam, double position)
+{
+    struct fit_seam m = fit_seam_measure(a, p, seam, position);
+    fuzz_must(isfinite(m.off_mm) && isfinite(m.worst_mm) && m.worst_mm >= fabs(m.off_mm));
+    fuzz_must(m.interval_count >= 1 && m.worst_interval <= m.interval_count);
+    for (size_t i = 0; i < m.interval_count; i++)
+        fuzz_must(isfinite(m.intervals[i].off_mm) && m.worst_mm >= fabs(m.intervals[i].off_mm));
+}
+
 static void draft_at(const struct pattern *p, double position, int group)
 {
     struct arena *a = base_arena_create();
@@ -11,10 +20,12 @@ static void draft_at(const struct pattern *p, double position, int group)
     struct draft draft;
     bool ok = draft_make(a, p, position, group, PATTERN_NONE, &draft, errs);
     fuzz_must(ok == (errs->faults == 0));
-    for (size_t i = 0; i < draft.piece_count; i++)
+    for (size_t i = 0; i < draft.piece_count; i++) {
         sound_piece(&draft.pieces[i]);
+        sound_unfolded(a, &draft.pieces[i]);
+    }
     for (size_t s = 0; s < p->seam_count; s++)
-        fuzz_must(isfinite(fit_seam_measure(a, p, &p->seams[s], position).off_mm));
+        measure_soundly(a, p, &p->seams[s], position);
     base_err_list_destroy(errs);
     base_arena_destroy(a);
 }
