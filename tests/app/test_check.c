@@ -31,6 +31,38 @@ static void a_pattern_is_proof_read_whole(void **state)
     assert_int_equal(room->errs->faults, 2); /* the crossing and one seam: the other's difference is intended */
     assert_non_null(strstr(report, "5.00 mm off"));
     assert_non_null(strstr(report, "0.00 mm off"));
+    assert_true(base_err_list_has(room->errs, "check.no_grain")); /* the bow's; a rectangle's is its height */
+    assert_false(base_err_list_has(room->errs, "check.shrinks"));
+}
+
+/* Both sides are 100 long and so is the sum, but the notches stand at 40 and at 42: 2 mm off either way. Only one side
+ * of the third seam has a notch. In size l one piece is smaller. */
+static const char notched[] =
+    "{ \"chalklight\": \"pattern\", \"version\": 1, \"name\": \"p\", \"unit\": \"mm\", \"sizes\": [\"s\", \"l\"],\n"
+    "  \"chart\": { \"bust\": [900, 940] }, \"main_measurement\": \"bust\",\n"
+    "  \"pieces\": [ { \"name\": \"one\", \"rectangle\": { \"width\": 100, \"height\": [50, 45] },\n"
+    "      \"notches\": [ { \"edge\": \"top\", \"at\": 40 } ] },\n"
+    "    { \"name\": \"two\", \"rectangle\": { \"width\": 100, \"height\": 50 },\n"
+    "      \"notches\": [ { \"edge\": \"top\", \"at\": [40, 42] } ] } ],\n"
+    "  \"seams\": [ { \"name\": \"walked\", \"join\": [[\"one.top\"], [\"two.top\"]] },\n"
+    "    { \"name\": \"meant\", \"join\": [[\"one.top\"], [\"two.top\"]], \"intervals\": [-1, 1] },\n"
+    "    { \"name\": \"unequal\", \"join\": [[\"one.top\"], [\"two.bottom\"]] } ],\n"
+    "  \"views\": [ { \"name\": \"A\", \"cut\": [ { \"piece\": \"one\", \"pairs\": 1 }, { \"piece\": \"two\", "
+    "\"count\": 1 }"
+    " ] } ] }\n";
+
+static void seams_are_told_by_their_worst_interval_and_size(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_false(check_text(room, notched, &report));
+    assert_non_null(strstr(report, "at most 2.00 mm off, in size l, interval 1 of 2\n"));
+    assert_non_null(strstr(report, "at most 1.00 mm off, in size s, interval 1 of 2\n"));
+    assert_int_equal(room->errs->faults, 2); /* the first seam, and the notches of the third */
+    assert_true(base_err_list_has(room->errs, "check.seam_off"));
+    assert_true(base_err_list_has(room->errs, "check.marks_differ"));
+    assert_true(base_err_list_has(room->errs, "check.shrinks"));
+    assert_false(base_err_list_has(room->errs, "check.no_grain"));
 }
 
 static void a_file_of_no_kind_is_told(void **state)
@@ -48,6 +80,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
+        room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_file_of_no_kind_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
