@@ -132,6 +132,20 @@ static struct app_effects run_side(struct app *app, double by)
     return redraw;
 }
 
+static struct app_effects run_open_out(struct app *app, double unused)
+{
+    (void)unused;
+    app->opened = !app->opened;
+    return redraw;
+}
+
+static struct app_effects run_cut_edge(struct app *app, double unused)
+{
+    (void)unused;
+    app->outer_edge = !app->outer_edge;
+    return redraw;
+}
+
 static struct app_effects run_help(struct app *app, double unused)
 {
     (void)unused;
@@ -165,6 +179,8 @@ const struct app_action app_act_rulings = { "the mat's rulings", false, run_ruli
 const struct app_action app_act_blank = { "dark, and light again", false, run_blank };
 const struct app_action app_act_chalks = { "other colours of light", false, run_chalks };
 const struct app_action app_act_side = { "you stand on another side", false, run_side };
+const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", true, run_open_out };
+const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", true, run_cut_edge };
 const struct app_action app_act_help = { "this list", false, run_help };
 const struct app_action app_act_back = { "back to the pieces", false, run_back };
 const struct app_action app_act_quit = { "leave", false, run_quit };

@@ -31,6 +31,14 @@ size_t app_cautions(const struct scene_help_line **out)
     return sizeof caution_lines / sizeof caution_lines[0];
 }
 
+static const struct draft_piece *opened_out(struct arena *a, const struct draft *draft)
+{
+    struct draft_piece *whole = base_arena_alloc(a, draft->piece_count, sizeof *whole);
+    for (size_t i = 0; i < draft->piece_count; i++)
+        whole[i] = draft_unfold(a, &draft->pieces[i]);
+    return whole;
+}
+
 struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs)
 {
     const struct job *job = start->job;
@@ -47,6 +55,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
         base_err(errs, &nothing_left, base_err_in_file(job->pattern_source.path), ERR_NONE);
         return NULL;
     }
+    app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
     return app;
 }
@@ -81,17 +90,29 @@ struct app_effects app_handle(struct app *app, struct input_event event)
 
 static const struct draft_piece *piece_of(const struct app *app, size_t cut)
 {
-    return &app->draft.pieces[app->draft.cuts[cut].piece];
+    int piece = app->draft.cuts[cut].piece;
+    return app->opened ? &app->whole[piece] : &app->draft.pieces[piece];
 }
 
-/* "Cut 2", "Cut 1 on the fold", with the cloth, shortened, when it is not the main one. */
+/* "Cut 2", "1 pair", "Cut 1, left". */
+static const char *copies_text(struct arena *a, const struct draft_cut *cut)
+{
+    static const char *const hands[] = {
+        [PATTERN_AS_DRAWN] = "", [PATTERN_LEFT] = ", left", [PATTERN_RIGHT] = ", right", [PATTERN_PAIRS] = ""
+    };
+    if (cut->hand == PATTERN_PAIRS)
+        return base_arena_print(a, "%d pair%s", cut->count / 2, cut->count == 2 ? "" : "s");
+    return base_arena_print(a, "Cut %d%s", cut->count, hands[cut->hand]);
+}
+
+/* With the cloth, shortened, when it is not the main one. */
 static const char *count_text(const struct app *app, struct arena *a, size_t index)
 {
     static const char *const cloths[] = {
         [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf.", [PATTERN_LINING] = ", lining"
     };
     const struct draft_cut *cut = &app->draft.cuts[index];
-    return base_arena_print(a, "Cut %d%s%s", cut->count, piece_of(app, index)->has_fold ? " on the fold" : "",
+    return base_arena_print(a, "%s%s%s", copies_text(a, cut), piece_of(app, index)->has_fold ? " on the fold" : "",
                             cloths[cut->cloth]);
 }
 
@@ -119,8 +140,9 @@ static void list_pieces(const struct app *app, struct arena *a, struct scene_vie
     view->pieces = pieces;
     for (size_t i = 0; i < app->draft.cut_count; i++)
         if (is_shown(app, i))
-            pieces[view->piece_count++] =
-                (struct scene_piece){ piece_of(app, i), { count_text(app, a, i), size_text(app, a) } };
+            pieces[view->piece_count++] = (struct scene_piece){ piece_of(app, i),
+                                                                app->draft.cuts[i].hand == PATTERN_LEFT,
+                                                                { count_text(app, a, i), size_text(app, a) } };
 }
 
 static const char *width_text(const struct app *app, const struct scene_look *look, struct arena *a)
@@ -150,8 +172,10 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
         return "This table names no mat, so there are no rulings to show";
     const struct geometry_motion *m = &app->places[app_place_index(app)];
     const char *turn = m->turn_deg != 0 ? base_arena_print(a, ", turned %g°", m->turn_deg) : "";
-    return base_arena_print(a, "Cut on the middle of the light · %s%s%s", width_text(app, look, a),
-                            m->mirror ? ", turned over" : "", turn);
+    bool pairs = !app->all && app->draft.cuts[app->cut].hand == PATTERN_PAIRS;
+    return base_arena_print(a, "Cut on the %s of the light · %s%s%s%s", app->outer_edge ? "outer edge" : "middle",
+                            width_text(app, look, a), m->mirror ? ", turned over" : "", turn,
+                            pairs && !m->mirror ? " · O: the other of the pair" : "");
 }
 
 static const char *strip_right(const struct app *app, struct arena *a)
@@ -183,6 +207,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         .side = app->side,
         .mode = app->mode,
         .rulings = app->rulings,
+        .cut_outer_edge = app->outer_edge,
         .motion = *app_motion(app),
         .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
         .test_unit = inches ? UNITS_IN : UNITS_MM,

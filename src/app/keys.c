@@ -28,6 +28,8 @@ static const struct app_key_row key_rows[] = {
     { KEY_CHAR + 's', 0, &app_act_square, 0 },
     { KEY_CHAR + 'r', 0, &app_act_rulings, 0 },
     { KEY_CHAR + 'b', 0, &app_act_blank, 0 },
+    { KEY_CHAR + 'u', 0, &app_act_open_out, 0 },
+    { KEY_CHAR + 'e', 0, &app_act_cut_edge, 0 },
     { KEY_CHAR + 'c', 0, &app_act_chalks, +1 },
     { KEY_TAB, 0, &app_act_side, +1 },
     { KEY_F1, 0, &app_act_help, 0 },

@@ -16,6 +16,8 @@ const char *app_remember(const struct app *app, struct arena *a)
     struct json_out *top = json_out_create();
     json_out_number(top, "cut", (double)app->cut);
     json_out_bool(top, "all", app->all);
+    json_out_bool(top, "opened", app->opened);
+    json_out_bool(top, "outer_edge", app->outer_edge);
     json_out_bool(top, "mirror", m->mirror);
     json_out_number(top, "turn", m->turn_deg);
     json_out_number(top, "right", m->shift.x);
@@ -65,6 +67,8 @@ static bool recall_from(struct app *app, const struct json_node *top)
         return false;
     now.cut = (size_t)cut;
     now.all = is_true(top, "all");
+    now.opened = is_true(top, "opened");
+    now.outer_edge = is_true(top, "outer_edge");
     *app = now;
     *app_motion(app) = m;
     return true;

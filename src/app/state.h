@@ -15,10 +15,11 @@ struct app {
     struct calibration_table table;
     struct text_font *font;
     struct draft draft;
+    const struct draft_piece *whole; /* the draft's pieces with those on the fold opened out */
 
     enum scene_mode mode;
     bool cautions; /* the page of cautions is up */
-    bool rulings, all;
+    bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
     double weight_mm;
@@ -50,6 +51,6 @@ const struct app_key_row *app_key_rows(size_t *count);
 
 extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
-    app_act_help, app_act_back, app_act_quit;
+    app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit;
 
 #endif

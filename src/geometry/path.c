@@ -154,3 +154,29 @@ struct geometry_path geometry_path_copy(struct arena *a, struct geometry_path p)
         memcpy(copy.points, p.points, p.count * sizeof(vec2));
     return copy;
 }
+
+#define LONGEST_MITRE 4.0 /* of the distance */
+
+/* Where a corner goes when both its sides move to the left: along the bisector, farther the sharper the corner. */
+static vec2 corner_beside(vec2 before, vec2 at, vec2 after, double dist)
+{
+    vec2 in = vec2_unit(vec2_sub(at, before)), out = vec2_unit(vec2_sub(after, at));
+    vec2 sum = vec2_unit(vec2_add(in, out));
+    vec2 left = vec2_scale(vec2_right(sum), -1);
+    double along = vec2_dot(left, vec2_scale(vec2_right(out), -1)); /* cosine of half the turn */
+    return vec2_add(at, vec2_scale(left, along > 1 / LONGEST_MITRE ? dist / along : dist));
+}
+
+struct geometry_path geometry_path_beside(struct arena *a, struct geometry_path p, double dist)
+{
+    struct geometry_path out = geometry_path_copy(a, p);
+    size_t n = p.count;
+    for (size_t i = 0; i < n; i++) {
+        bool first = !p.closed && i == 0, last = !p.closed && i + 1 == n;
+        vec2 at = p.points[i];
+        vec2 before = first ? vec2_sub(vec2_scale(at, 2), p.points[1]) : p.points[(i + n - 1) % n];
+        vec2 after = last ? vec2_sub(vec2_scale(at, 2), p.points[n - 2]) : p.points[(i + 1) % n];
+        out.points[i] = corner_beside(before, at, after, dist);
+    }
+    return out;
+}

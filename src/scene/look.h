@@ -11,6 +11,12 @@ enum scene_line {
     SCENE_SEAM,
     SCENE_FOLD,
     SCENE_GRAIN,
+    SCENE_DART,
+    SCENE_FOLD_LINE, /* pressed or folded along, within the piece */
+    SCENE_LENGTHEN,
+    SCENE_MATCH,
+    SCENE_NOTCH,
+    SCENE_DRILL,
     SCENE_SQUARE,
     SCENE_RULING,
     SCENE_CROSS,

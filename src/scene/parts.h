@@ -32,6 +32,9 @@ void scene_page_box(const struct scene_canvas *c, double left, double near, doub
 /* Cap height of the page's letters, px. */
 double scene_page_cap(const struct scene_canvas *c);
 
+/* A place of the piece as it is drawn or mirrored, before it is shifted. */
+vec2 scene_piece_place(const struct scene_piece *piece, vec2 p);
+
 /* One piece; `shift` in piece mm, then the mover to the table. */
 void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
                       const struct geometry_mover *mover);

@@ -12,19 +12,35 @@
 #define FOLD_BAR_LEAST_MM 80.0
 #define FOLD_BAR_MOST 0.7 /* of the fold's length, where that is short */
 #define FOLD_TIP_SHORT_MM 4.0
+#define NOTCH_MM 10.0
+#define NOTCH_FOOT_MM 9.0
+#define DRILL_MM 12.0
+#define DRILL_GAP_MM 3.0
+#define DRILL_TICK_MM 6.0
+#define LOZENGE_MM 16.0
+#define LOZENGE_WIDE_MM 12.0
+#define DOUBLE_LINE_MM 6.0
 #define NAME_SIZE 1.35 /* of the cap height */
 #define LINE_STEP 1.7  /* of the cap height */
+
+enum { RING_CORNERS = 24 };
 
 /* The way from piece mm to table mm. */
 struct placing {
     const struct scene_canvas *c;
+    const struct scene_piece *piece;
     vec2 shift;
     const struct geometry_mover *mover;
 };
 
+vec2 scene_piece_place(const struct scene_piece *piece, vec2 p)
+{
+    return piece->mirrored ? (vec2){ -p.x, p.y } : p;
+}
+
 static vec2 placed(const struct placing *w, vec2 p)
 {
-    return geometry_move(w->mover, vec2_add(p, w->shift));
+    return geometry_move(w->mover, vec2_add(scene_piece_place(w->piece, p), w->shift));
 }
 
 static struct table_path placed_path(const struct placing *w, struct geometry_path path)
@@ -91,6 +107,94 @@ static void draw_fold(const struct placing *w, const struct draft_piece *piece)
                   SCENE_GRAIN);
     for (int i = 0; i < 2; i++)
         arrow_head(w, vec2_add(ends[i], drop), vec2_scale(in, -1), FOLD_HEAD_MM, FOLD_HEAD_WIDE_MM, SCENE_FOLD);
+}
+
+static vec2 as_vec2(struct piece_pt p)
+{
+    return (vec2){ p.x, p.y };
+}
+
+/* How far outside the cut line its light reaches: nothing when its outer edge is the one to be cut. */
+static double light_outside(const struct scene_canvas *c)
+{
+    return c->view->cut_outer_edge ? 0 : scene_cut_width(&c->view->look) / 2;
+}
+
+/* A triangle outside with its tip on the line's light, and inside the snip at its true depth. */
+static void draw_notch(const struct placing *w, const struct draft_notch *notch, const struct draft_notch_place *place)
+{
+    vec2 at = as_vec2(place->at), tip = vec2_sub(at, vec2_scale(place->inward, light_outside(w->c)));
+    arrow_head(w, tip, place->inward, NOTCH_MM, NOTCH_FOOT_MM, SCENE_NOTCH);
+    if (notch->depth_mm > 0)
+        stroke_points(w, (const vec2[]){ at, vec2_add(at, vec2_scale(place->inward, notch->depth_mm)) }, 2,
+                      SCENE_NOTCH);
+}
+
+/* A ring with a dark middle for the awl, and four ticks outside it. */
+static void draw_drill_mark(const struct placing *w, vec2 at)
+{
+    vec2 ring[RING_CORNERS];
+    for (int i = 0; i < RING_CORNERS; i++) {
+        double s, c;
+        geometry_sincos(360.0 * i / RING_CORNERS, &s, &c);
+        ring[i] = vec2_add(at, (vec2){ DRILL_MM / 2 * c, DRILL_MM / 2 * s });
+    }
+    stroke(w, path_of(w->c->a, ring, RING_CORNERS, true), SCENE_DRILL);
+    static const vec2 directions[] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
+    for (int d = 0; d < 4; d++) {
+        vec2 from = vec2_add(at, vec2_scale(directions[d], DRILL_MM / 2 + DRILL_GAP_MM));
+        stroke_points(w, (const vec2[]){ from, vec2_add(from, vec2_scale(directions[d], DRILL_TICK_MM)) }, 2,
+                      SCENE_DRILL);
+    }
+}
+
+/* An open lozenge at the end of a match line. */
+static void draw_lozenge(const struct placing *w, vec2 at, vec2 along)
+{
+    vec2 half = vec2_scale(along, LOZENGE_MM / 2), side = vec2_scale(vec2_right(along), LOZENGE_WIDE_MM / 2);
+    const vec2 corners[] = { vec2_add(at, half), vec2_add(at, side), vec2_sub(at, half), vec2_sub(at, side) };
+    stroke(w, path_of(w->c->a, corners, 4, true), SCENE_GRAIN);
+}
+
+static void draw_line(const struct placing *w, const struct draft_line *line)
+{
+    static const enum scene_line kinds[] = { [PATTERN_LINE_DART] = SCENE_DART,
+                                             [PATTERN_LINE_FOLD] = SCENE_FOLD_LINE,
+                                             [PATTERN_LINE_LENGTHEN] = SCENE_LENGTHEN,
+                                             [PATTERN_LINE_MATCH] = SCENE_MATCH };
+    vec2 ends[2] = { as_vec2(line->ends[0]), as_vec2(line->ends[1]) };
+    vec2 along = vec2_unit(vec2_sub(ends[1], ends[0])), side = vec2_scale(vec2_right(along), DOUBLE_LINE_MM / 2);
+    if (line->kind == PATTERN_LINE_LENGTHEN) { /* two lines, as the trade draws it */
+        stroke_points(w, (const vec2[]){ vec2_add(ends[0], side), vec2_add(ends[1], side) }, 2, kinds[line->kind]);
+        stroke_points(w, (const vec2[]){ vec2_sub(ends[0], side), vec2_sub(ends[1], side) }, 2, kinds[line->kind]);
+        return;
+    }
+    stroke_points(w, ends, 2, kinds[line->kind]);
+    for (int i = 0; i < 2 && line->kind == PATTERN_LINE_MATCH; i++)
+        draw_lozenge(w, ends[i], along);
+}
+
+static void draw_marks(const struct placing *w, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->notch_count; i++)
+        for (size_t p = 0; p < piece->notches[i].place_count; p++)
+            draw_notch(w, &piece->notches[i], &piece->notches[i].places[p]);
+    for (size_t i = 0; i < piece->drill_mark_count; i++)
+        draw_drill_mark(w, as_vec2(piece->drill_marks[i]));
+}
+
+static void draw_lines(const struct placing *w, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->line_count; i++)
+        draw_line(w, &piece->lines[i]);
+}
+
+/* The light of the cut line: its middle on the line, or all of it inside. */
+static struct geometry_path cut_light(const struct placing *w, const struct draft_piece *piece)
+{
+    struct geometry_path line = piece->cut_line.path;
+    double inside = scene_cut_width(&w->c->view->look) / 2 - light_outside(w->c);
+    return inside > 0 ? geometry_path_beside(w->c->a, line, inside) : line;
 }
 
 /* The letters of one piece: a block of lines about its label's place, along `right`. */
@@ -170,14 +274,16 @@ static void write_label(const struct placing *w, const struct label *l)
 void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
                       const struct geometry_mover *mover)
 {
-    struct placing w = { c, shift, mover };
+    struct placing w = { c, piece, shift, mover };
     struct label label = label_of(&w, piece);
     draw_grain(&w, piece->piece);
+    draw_lines(&w, piece->piece);
     if (c->view->font)
         darken(&w, &label);
     stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
     if (piece->piece->has_fold)
         draw_fold(&w, piece->piece);
-    stroke(&w, piece->piece->cut_line.path, SCENE_CUT);
+    stroke(&w, cut_light(&w, piece->piece), SCENE_CUT);
+    draw_marks(&w, piece->piece);
     write_label(&w, &label);
 }

@@ -109,13 +109,21 @@ static bool is_lit(const struct scene_canvas *c, vec2 at)
     return across >= 0 && across <= c->page.width && up >= strip_top(c) && up <= c->page.height - notice_depth(c);
 }
 
-static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path cut, vec2 shift,
+static bool is_wholly_lit(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
                           const struct geometry_mover *mover)
 {
+    struct geometry_path cut = piece->piece->cut.path;
     for (size_t i = 0; i < cut.count; i++)
-        if (!is_lit(c, geometry_move(mover, vec2_add(cut.points[i], shift))))
+        if (!is_lit(c, geometry_move(mover, vec2_add(scene_piece_place(piece, cut.points[i]), shift))))
             return false;
     return true;
+}
+
+static struct geometry_box piece_box(const struct scene_piece *piece)
+{
+    struct geometry_box box = geometry_path_box(piece->piece->cut.path);
+    vec2 a = scene_piece_place(piece, box.min), b = scene_piece_place(piece, box.max);
+    return (struct geometry_box){ { fmin(a.x, b.x), a.y }, { fmax(a.x, b.x), b.y } };
 }
 
 /* Returns whether part of a piece lies outside the light. */
@@ -125,7 +133,7 @@ static bool draw_pieces(const struct scene_canvas *c)
     struct geometry_box *boxes = base_arena_alloc(c->a, count, sizeof *boxes), light = usable_light(c);
     vec2 *shifts = base_arena_alloc(c->a, count, sizeof *shifts);
     for (size_t i = 0; i < count; i++)
-        boxes[i] = geometry_path_box(c->view->pieces[i].piece->cut.path);
+        boxes[i] = piece_box(&c->view->pieces[i]);
     struct geometry_box all = scene_rows(boxes, count, light.max.x - light.min.x, shifts);
     vec2 middle = vec2_lerp(all.min, all.max, 0.5);
     struct geometry_motion motion = c->view->motion;
@@ -135,7 +143,7 @@ static bool draw_pieces(const struct scene_canvas *c)
     for (size_t i = 0; i < count; i++) {
         vec2 shift = vec2_sub(shifts[i], middle);
         scene_draw_piece(c, &c->view->pieces[i], shift, &mover);
-        outside = outside || !is_wholly_lit(c, c->view->pieces[i].piece->cut.path, shift, &mover);
+        outside = outside || !is_wholly_lit(c, &c->view->pieces[i], shift, &mover);
     }
     return outside;
 }

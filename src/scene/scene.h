@@ -19,6 +19,7 @@ enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_BLANK
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
     const struct draft_piece *piece;
+    bool mirrored; /* the left one of a piece that is drawn as the right one */
     const char *lines[2];
 };
 
@@ -37,6 +38,7 @@ struct scene_view {
     bool rulings;
     const struct scene_piece *pieces;
     size_t piece_count;
+    bool cut_outer_edge; /* the cut line's outer edge is to be cut, not its middle: its light lies all inside */
     struct geometry_motion motion; /* of the group of pieces about the middle of the light */
     double square_mm;              /* side of the test square */
     enum units_length test_unit;   /* in which its length, and those of the test frame, are written */

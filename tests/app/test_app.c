@@ -226,7 +226,7 @@ static void all_pieces_stand_in_rows_that_do_not_overlap(void **state)
     size_t count = 0;
     for (size_t i = 0; i < in.count && count < 64; i++) /* the seam lines, evenly dashed, one a piece */
         if (in.items[i].kind == PAINT_STROKE && in.items[i].pen.dash[0] > 0 &&
-            in.items[i].pen.dash[0] == in.items[i].pen.dash[2])
+            in.paths[in.items[i].first_path].count > 2 && in.items[i].pen.dash[0] == in.items[i].pen.dash[2])
             boxes[count++] = geometry_path_box(in.paths[in.items[i].first_path]);
     assert_true(count >= 5);
     for (size_t i = 0; i < count; i++)

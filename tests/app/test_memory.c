@@ -40,15 +40,15 @@ static void assert_shows_the_same(struct here *h, struct app *one, struct app *o
 static void lines_bring_everything_back_after_any_action(void **state)
 {
     struct here *h = *state;
-    static const char *const keys[] = { "left",      "shift up", "t", ",",   "o",    "+",
-                                        "page down", "a",        "c", "tab", "home", "page up" };
+    static const char *const keys[] = { "left", "shift up", "t",   ",",    "o", "+", "page down",
+                                        "a",    "c",        "tab", "home", "u", "e", "page up" };
     struct app *app = rig_app(h->room.a, &h->table, NULL, h->room.errs),
                *again = rig_app(h->room.a, &h->table, NULL, h->room.errs);
     unsigned seed = 1;
     for (int i = 0; i < 200; i++) {
         struct input_event event = { .type = INPUT_KEY };
         seed = seed * 1664525u + 1013904223u;
-        assert_true(input_key_from_name(keys[(seed >> 16) % 12], &event.key, &event.mods));
+        assert_true(input_key_from_name(keys[(seed >> 16) % (sizeof keys / sizeof keys[0])], &event.key, &event.mods));
         app_handle(app, event);
         assert_true(app_recall(again, app_remember(app, h->room.a), h->room.errs));
         if (i % 10 == 0)
