@@ -161,6 +161,8 @@ static void the_garment_goes_round_its_body_with_room_to_move(void **state)
             2 * (length(room, p, "waistband front", "left", at) + length(room, p, "waistband back", "left", at)) -
             body(p, "waist", at);
         double hip = 2 * (x_of(p, "skirt front", "hip", at) + x_of(p, "skirt back", "hip", at)) - body(p, "hip", at);
+        assert_near(waist + body(p, "waist", at), pattern_value_at(pattern_finished(p, "waist", 0), at), SEAM_MM);
+        assert_near(hip + body(p, "hip", at), pattern_value_at(pattern_finished(p, "hip", 0), at), SEAM_MM);
         assert_true(waist >= 12.7 && waist <= 150);
         assert_true(hip >= 50.8 && hip <= 150);
         for (int group = 0; group < 2; group++) {
