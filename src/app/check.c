@@ -23,7 +23,7 @@ static const struct err_kind no_grain = {
     "check.no_grain", ERR_WARNING, "piece “{0}” has no grain; it is taken to run straight up, as the piece is written"
 };
 static const struct err_kind shrinks = { "check.shrinks", ERR_WARNING,
-                                         "piece “{0}” is smaller in size {2} than in size {1}{3}; is a number wrong?" };
+                                         "piece “{0}” is smaller in size {2} than in size {1}; is a number wrong?" };
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
 
 struct check {
@@ -54,35 +54,62 @@ static void for_each_group(struct check *c, const struct pattern *p,
         visit(c, p, (int)g);
 }
 
+static bool is_same_text(const char *a, const char *b)
+{
+    return a && b ? strcmp(a, b) == 0 : a == b;
+}
+
+static bool is_same_fault(const struct err *a, const struct err *b)
+{
+    bool same = a->kind == b->kind && a->place.line == b->place.line && is_same_text(a->place.path, b->place.path);
+    for (int i = 0; i < ERR_ARGS; i++)
+        same = same && a->args[i].number == b->args[i].number && is_same_text(a->args[i].text, b->args[i].text);
+    return same;
+}
+
+/* Passes on what was not told already: a piece of all cup groups is drafted once for each of them. */
+static void tell_new(struct check *c, const struct err_list *found)
+{
+    for (int i = 0; i < found->count; i++) {
+        bool told = false;
+        for (int k = 0; k < c->errs->count; k++)
+            told = told || is_same_fault(&found->items[i], &c->errs->items[k]);
+        if (!told)
+            base_err_add(c->errs, found->items[i].kind, found->items[i].place, found->items[i].args);
+    }
+}
+
 /* Areas of one size's pieces, against which the next size's are held. */
 struct areas {
     double *before; /* by the pattern's pieces; 0: not drafted */
     size_t size;
-    int group;
 };
 
 /* A size with a smaller piece than the one before it is nearly always a slip in one number of a list. */
-static void check_growth(struct check *c, const struct pattern *p, const struct draft *draft, const struct areas *areas)
+static void check_growth(const struct pattern *p, const struct draft *draft, const struct areas *areas,
+                         struct err_list *errs)
 {
     for (size_t i = 0; i < draft->piece_count; i++) {
         const struct draft_piece *d = &draft->pieces[i];
         double area = geometry_path_area(d->seam.path);
         if (area < areas->before[d->index])
-            base_err(c->errs, &shrinks, p->pieces[d->index].place, ERR_TEXT(d->name),
-                     ERR_TEXT(p->sizes[areas->size - 1]), ERR_TEXT(p->sizes[areas->size]),
-                     ERR_TEXT(group_text(c->a, p, areas->group)));
+            base_err(errs, &shrinks, p->pieces[d->index].place, ERR_TEXT(d->name), ERR_TEXT(p->sizes[areas->size - 1]),
+                     ERR_TEXT(p->sizes[areas->size]));
         areas->before[d->index] = area;
     }
 }
 
 static void check_outlines(struct check *c, const struct pattern *p, int group)
 {
-    struct areas areas = { base_arena_alloc(c->a, p->piece_count, sizeof(double)), 0, group };
+    struct areas areas = { base_arena_alloc(c->a, p->piece_count, sizeof(double)), 0 };
     for (areas.size = 0; areas.size < p->size_count; areas.size++) {
         struct arena *scratch = base_arena_create();
+        struct err_list *found = base_err_list_create();
         struct draft draft;
-        draft_make(scratch, p, (double)areas.size, group, PATTERN_NONE, &draft, c->errs);
-        check_growth(c, p, &draft, &areas);
+        draft_make(scratch, p, (double)areas.size, group, PATTERN_NONE, &draft, found);
+        check_growth(p, &draft, &areas, found);
+        tell_new(c, found);
+        base_err_list_destroy(found);
         base_arena_destroy(scratch);
     }
 }

@@ -65,6 +65,27 @@ static void seams_are_told_by_their_worst_interval_and_size(void **state)
     assert_false(base_err_list_has(room->errs, "check.no_grain"));
 }
 
+/* One piece, in both cup groups and both sizes, crosses itself: twice, not four times. */
+static void a_fault_of_a_piece_of_all_cup_groups_is_told_once(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_false(
+        check_text(room,
+                   "{ \"chalklight\": \"pattern\", \"version\": 1, \"name\": \"p\", \"unit\": \"mm\",\n"
+                   "  \"sizes\": [\"s\", \"l\"], \"chart\": { \"bust\": [900, 940] },\n"
+                   "  \"main_measurement\": \"bust\", \"cup_groups\": [ { \"name\": \"A\", \"bust\": 900 },\n"
+                   "    { \"name\": \"B\", \"bust\": 950 } ],\n"
+                   "  \"pieces\": [ { \"name\": \"bow\", \"grain\": [\"a\", \"d\"], \"points\": { \"a\": [0, 0],\n"
+                   "      \"b\": [10, 10], \"c\": [14, 2], \"d\": [0, 10] },\n"
+                   "      \"outline\": [ { \"name\": \"e\", \"path\": [\"a\", \"b\", \"c\", \"d\", \"a\"] } ] } ],\n"
+                   "  \"views\": [ { \"name\": \"A\", \"cut\": [ { \"piece\": \"bow\", \"count\": 1 } ] } ] }",
+                   &report));
+    assert_int_equal(room->errs->count, 2);
+    assert_string_equal(room->errs->items[0].args[1].text, "s");
+    assert_string_equal(room->errs->items[1].args[1].text, "l");
+}
+
 static void a_file_of_no_kind_is_told(void **state)
 {
     struct room *room = *state;
@@ -81,6 +102,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
         room_test(seams_are_told_by_their_worst_interval_and_size),
+        room_test(a_fault_of_a_piece_of_all_cup_groups_is_told_once),
         room_test(a_file_of_no_kind_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
