@@ -56,11 +56,17 @@ bool rig_exact_table(struct arena *a, const struct vt_setup *setup, struct calib
 struct app *rig_app(struct arena *a, const struct calibration_table *table, struct text_font *font,
                     struct err_list *errs)
 {
-    struct job *job = base_arena_alloc(a, 1, sizeof *job);
     struct job_choices choices = { .pattern = DEMO_FOLDER "/pinafore.json",
                                    .body = DEMO_FOLDER "/guide.json",
                                    .view = "A" };
-    if (!job_make(a, &choices, job, NULL, errs))
+    return rig_app_of(a, &choices, table, font, errs);
+}
+
+struct app *rig_app_of(struct arena *a, const struct job_choices *choices, const struct calibration_table *table,
+                       struct text_font *font, struct err_list *errs)
+{
+    struct job *job = base_arena_alloc(a, 1, sizeof *job);
+    if (!job_make(a, choices, job, NULL, errs))
         return NULL;
     struct app_start start = { .job = job, .table = *table, .font = font };
     return app_create(a, &start, errs);

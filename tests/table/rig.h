@@ -29,6 +29,10 @@ bool rig_exact_table(struct arena *a, const struct vt_setup *setup, struct calib
 struct app *rig_app(struct arena *a, const struct calibration_table *table, struct text_font *font,
                     struct err_list *errs);
 
+/* An app with any job on a table. */
+struct app *rig_app_of(struct arena *a, const struct job_choices *choices, const struct calibration_table *table,
+                       struct text_font *font, struct err_list *errs);
+
 /* What the app shows, painted. */
 struct paint_image rig_paint(struct arena *a, struct app *app);
 
