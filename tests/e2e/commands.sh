@@ -69,6 +69,16 @@ expect 1 cmp "$work/a.png" "$work/b.png"
 expect 0 "$chalklight" frame "$work/job.json" --out "$work/d.png" --all --rulings --side far --chalk lemon
 expect 0 "$chalklight" frame "$work/job.json" --out "$work/e.png" --square
 
+# Without a table a job is drawn on the sample table, and the frame says so: the same readings measured by herself give
+# another picture, and marked as a sample the same one.
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --out "$work/loose.json"
+expect 0 "$chalklight" frame "$work/loose.json" --out "$work/sample.png"
+expect 1 cmp "$work/sample.png" "$work/a.png"
+sed 's/"sample":[[:space:]]*false/"sample": true/' "$work/table.json" >"$work/marked.json"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/marked.json" --out "$work/marked-job.json"
+expect 0 "$chalklight" frame "$work/marked-job.json" --out "$work/marked.png"
+expect 0 cmp "$work/sample.png" "$work/marked.png"
+
 # The same choices give the same job, to the byte.
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" --out "$work/again.json"
 expect 0 cmp "$work/job.json" "$work/again.json"

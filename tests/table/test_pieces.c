@@ -403,6 +403,41 @@ static void a_piece_turned_over_is_its_mirror_image_and_not_itself(void **state)
     }
 }
 
+/* Rulings of light on the mat's own: each line where it is printed. Where they cross
+ * a probe sees two lines and counts as missed. */
+static void rulings_of_light_fall_on_the_mats_own(void **state)
+{
+    static const double lines[][4] = { /* from and to, mm */
+                                       { 400, 200, 400, 500 },
+                                       { 650, 200, 650, 500 },
+                                       { 300, 250, 700, 250 },
+                                       { 300, 400, 700, 400 }
+    };
+    struct bench *b = *state;
+    for (int i = 0; i < SETUPS; i++) {
+        const struct vt_setup *setup = setup_named(setup_names[i]);
+        struct vt_noise noise = { 1 };
+        struct calibration_readings readings = rig_read(b->room->a, setup, RIG_READINGS, 0, &noise);
+        struct calibration_table table;
+        readings.mat = (struct calibration_mat){
+            .name = "mat", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600, .ruling_mm = 10
+        };
+        assert_true(rig_calibrate(b->room->a, &readings, &table, b->room->errs));
+        struct app *app = app_on(b, &table);
+        app_set_mode(app, SCENE_TEST_SQUARE);
+        app_set_rulings(app, true);
+        struct paint_image image = rig_paint(b->room->a, app);
+        struct vt_frame frame = rig_frame(&image);
+        for (size_t l = 0; l < sizeof lines / sizeof lines[0]; l++) {
+            struct vt_line line;
+            bool found =
+                vt_measure_line(setup, &frame, lines[l][0], lines[l][1], lines[l][2], lines[l][3], SEARCH_MM, &line);
+            if (!found || !(line.max_off_expected_mm <= EXACT_PLACE_MM))
+                fail_msg("%s: ruling %zu is %.3f mm off", setup->name, l, found ? line.max_off_expected_mm : INFINITY);
+        }
+    }
+}
+
 /* --- the controls: what the same outline check says of frames that are wrong -------------------------------------- */
 
 /* A frame that was drawn and measured, and that the check refuses. */
@@ -475,6 +510,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_persons_readings_give_the_hands_shapes_too, set_up, tear_down),
         cmocka_unit_test_setup_teardown(keys_move_the_light_by_exactly_what_they_say, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_piece_turned_over_is_its_mirror_image_and_not_itself, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(rulings_of_light_fall_on_the_mats_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(pieces_drawn_uncalibrated_do_not_pass, set_up, tear_down),
         cmocka_unit_test_setup_teardown(pieces_drawn_from_a_reading_10_mm_wrong_do_not_pass, set_up, tear_down),
     };

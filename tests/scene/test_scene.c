@@ -1,0 +1,645 @@
+/* What the draw list says of one frame, read against places worked out by hand: a projector whose pixels are one
+ * millimetre, a piece of whole numbers, and the look's own widths and dashes (after ISO 128's whole, dashed and
+ * long-short lines; the sizes are this program's choice, no source). */
+#include "scene/scene.h"
+#include "support/cmocka_all.h"
+#include "table/rig.h"
+#include "text/run.h"
+
+#include <string.h>
+
+#define EXACT_MM 1e-6
+#define DEG_PER_RAD 57.29577951308232
+#define CAP_MM 14.2 /* the least cap height that carries 2 px at 1 mm a pixel */
+#define NAME_MM (1.35 * CAP_MM)
+#define STRIP_MM (2.5 * CAP_MM + 12) /* what the strip takes of the light at the person's side */
+
+enum { WIDTH = 1000, HEIGHT = 600, MOTIONS = 4 };
+
+#define MAIN_CHALK 0xffffff /* white with mint: the first pair */
+#define SECOND_CHALK 0x86ffb4
+
+struct here {
+    struct arena *a;
+    struct err_list *errs;
+    struct text_font *font;
+};
+
+static int set_up(void **state)
+{
+    static struct here h;
+    h.a = base_arena_create();
+    h.errs = base_err_list_create();
+    h.font = text_font_open(h.errs);
+    *state = &h;
+    return h.font ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct here *h = *state;
+    text_font_close(h->font);
+    base_err_list_destroy(h->errs);
+    base_arena_destroy(h->a);
+    return 0;
+}
+
+/* --- the frame -------------------------------------------------------------------------------------------------- */
+
+/* One millimetre a pixel, the table's origin in the frame's middle; `hung` is how the picture hangs over it. */
+static const struct hanging {
+    const char *name;
+    double xu, yv;
+} hangings[] = { { "upright", 1, -1 }, { "upside down", -1, 1 } };
+
+enum { HANGINGS = sizeof hangings / sizeof hangings[0] };
+
+static struct geometry_map map_of(const struct hanging *hung)
+{
+    double rho = 0.5 * sqrt((double)WIDTH * WIDTH + (double)HEIGHT * HEIGHT);
+    return (struct geometry_map){ WIDTH, HEIGHT, { hung->xu * rho, 0, 0, 0, hung->yv * rho, 0 } };
+}
+
+/* Her right and away, by side: near, right, far, left. At the table's right end she faces left. */
+static const vec2 rights[SCENE_SIDES] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
+static const vec2 aways[SCENE_SIDES] = { { 0, 1 }, { -1, 0 }, { 0, -1 }, { 1, 0 } };
+
+/* The middle of what the strip leaves of the light. */
+static vec2 middle_of_light(enum scene_side side)
+{
+    return vec2_scale(aways[side], STRIP_MM / 2);
+}
+
+/* --- the piece -------------------------------------------------------------------------------------------------- */
+
+static vec2 seam_at[] = { { 0, 0 }, { 300, 0 }, { 200, 250 }, { 0, 300 } };
+static vec2 seam_open[] = { { 0, 0 }, { 300, 0 }, { 200, 250 }, { 0, 300 } };
+static vec2 cut_at[] = { { 0, -40 }, { 330, -40 }, { 210, 270 }, { 0, 320 } };
+static vec2 cut_open[] = { { 0, -40 }, { 330, -40 }, { 210, 270 }, { 0, 320 } };
+
+static const vec2 piece_middle = { 165, 140 }; /* of the cut outline's box */
+
+/* On the fold along x = 0, the piece lying to the right of it; the fold runs down, as the outline does there. */
+static const struct draft_piece piece = {
+    .name = "yoke",
+    .label = "Yoke",
+    .seam = { { seam_at, 4, true } },
+    .cut = { { cut_at, 4, true } },
+    .seam_line = { { seam_open, 4, false } },
+    .cut_line = { { cut_open, 4, false } },
+    .has_fold = true,
+    .fold = { { 0, 320 }, { 0, -40 } },
+    .grain = { { 130, 30 }, { 130, 230 } },
+    .label_at = { 130, 120 },
+};
+
+static const struct geometry_motion motions[MOTIONS] = {
+    { false, 0, { 0, 0 } }, { true, 0, { 12, -7 } }, { false, 25, { -20, 4 } }, { true, -140, { 3, 5 } }
+};
+
+/* Where a place of the piece lies: turned over about its middle first, then turned, then shifted. */
+static vec2 laid(vec2 p, enum scene_side side, struct geometry_motion m)
+{
+    double x = (m.mirror ? -1 : 1) * (p.x - piece_middle.x), y = p.y - piece_middle.y;
+    double c = cos(m.turn_deg / DEG_PER_RAD), s = sin(m.turn_deg / DEG_PER_RAD);
+    return vec2_add((vec2){ c * x - s * y, s * x + c * y }, vec2_add(m.shift, middle_of_light(side)));
+}
+
+/* A frame of that piece. */
+static struct scene_view view_of(struct here *h, const struct geometry_map *map, const struct scene_piece *pieces,
+                                 enum scene_side side, struct geometry_motion motion)
+{
+    return (struct scene_view){ .map = map,
+                                .font = h->font,
+                                .look = { 1, 3, &scene_chalks[0] },
+                                .side = side,
+                                .mode = SCENE_PIECES,
+                                .pieces = pieces,
+                                .piece_count = 1,
+                                .motion = motion,
+                                .square_mm = 100,
+                                .test_unit = UNITS_MM,
+                                .strip_left = "Cut on the middle",
+                                .strip_right = "1 of 9" };
+}
+
+static struct paint_scene piece_scene(struct here *h, enum scene_side side, struct geometry_motion motion)
+{
+    static const struct scene_piece pieces[] = { { &piece, { "Cut 1 on the fold", "Size 5" } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, side, motion);
+    return scene_make(h->a, &view);
+}
+
+/* --- reading the list ------------------------------------------------------------------------------------------- */
+
+static bool is_at(vec2 got, vec2 want)
+{
+    return vec2_length(vec2_sub(got, want)) <= EXACT_MM;
+}
+
+/* Whether the path runs through the places in their order, forwards or backwards. */
+static bool runs_through(struct geometry_path path, const vec2 *places, size_t count)
+{
+    bool forwards = path.count == count, backwards = path.count == count;
+    for (size_t i = 0; i < count && (forwards || backwards); i++) {
+        forwards = forwards && is_at(path.points[i], places[i]);
+        backwards = backwards && is_at(path.points[i], places[count - 1 - i]);
+    }
+    return forwards || backwards;
+}
+
+struct line_kind {
+    double width, dash[PAINT_DASHES];
+    uint32_t chalk;
+    double level;
+};
+
+/* A pixel of 1 mm carries these as they are. */
+static const struct line_kind cut_kind = { 3, { 0 }, MAIN_CHALK, 1 },
+                              seam_kind = { 1.5, { 12, 6, 12, 6 }, SECOND_CHALK, 0.8 },
+                              fold_kind = { 2, { 36, 6, 9, 6 }, SECOND_CHALK, 1 },
+                              thin_kind = { 1.5, { 0 }, SECOND_CHALK, 1 }, square_kind = { 1.5, { 0 }, MAIN_CHALK, 1 },
+                              ruling_kind = { 1.5, { 0 }, SECOND_CHALK, 0.5 };
+
+static bool is_kind(const struct paint_item *item, const struct line_kind *kind)
+{
+    bool same = item->kind == PAINT_STROKE && item->pen.width == kind->width && item->ink.chalk == kind->chalk &&
+                item->ink.level == kind->level;
+    for (int i = 0; i < PAINT_DASHES; i++)
+        same = same && item->pen.dash[i] == kind->dash[i];
+    return same;
+}
+
+static size_t count_of(const struct paint_items *in, const struct line_kind *kind)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < in->count; i++)
+        count += is_kind(&in->items[i], kind);
+    return count;
+}
+
+/* How many lines of a kind run through just these places. */
+static size_t lines_through(const struct paint_items *in, const struct line_kind *kind, const vec2 *places,
+                            size_t count)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < in->count; i++)
+        found += is_kind(&in->items[i], kind) && runs_through(in->paths[in->items[i].first_path], places, count);
+    return found;
+}
+
+/* How many filled triangles of the second chalk have a corner there and the two others as far from it to either side
+ * of the way `back`: heads of an arrow whose tip it is. */
+static size_t heads_at(const struct paint_items *in, vec2 tip, vec2 back, double length, double wide)
+{
+    vec2 foot = vec2_add(tip, vec2_scale(back, length)), side = vec2_scale(vec2_right(back), wide / 2);
+    size_t found = 0;
+    for (size_t i = 0; i < in->count; i++) {
+        struct geometry_path path = in->paths[in->items[i].first_path];
+        if (in->items[i].kind != PAINT_FILL || path.count != 3 || in->items[i].ink.chalk != SECOND_CHALK)
+            continue;
+        for (size_t c = 0; c < 3; c++) {
+            vec2 next = path.points[(c + 1) % 3], last = path.points[(c + 2) % 3];
+            vec2 left = vec2_sub(foot, side), right = vec2_add(foot, side);
+            found += is_at(path.points[c], tip) &&
+                     ((is_at(next, left) && is_at(last, right)) || (is_at(next, right) && is_at(last, left)));
+        }
+    }
+    return found;
+}
+
+/* Words that were looked for in a list. */
+struct found_words {
+    size_t count; /* how often they stand there */
+    vec2 middle;  /* of the last ones, half way along and half a capital up */
+    double level; /* of their light */
+    size_t item;
+};
+
+/* Whether the contours from `first` on are those of the run, carried so that it reads along `right` and rises to the
+ * left of that: never mirrored, never stretched. */
+static bool contours_are(const struct paint_items *in, size_t first, const struct text_run *run, vec2 right,
+                         vec2 *start)
+{
+    vec2 up = vec2_scale(vec2_right(right), -1), v = run->contours[0].points[0];
+    *start = vec2_sub(in->paths[first].points[0], vec2_add(vec2_scale(right, v.x), vec2_scale(up, v.y)));
+    for (size_t i = 0; i < run->count; i++) {
+        if (in->paths[first + i].count != run->contours[i].count)
+            return false;
+        for (size_t p = 0; p < run->contours[i].count; p++) {
+            v = run->contours[i].points[p];
+            vec2 want = vec2_add(*start, vec2_add(vec2_scale(right, v.x), vec2_scale(up, v.y)));
+            if (!is_at(in->paths[first + i].points[p], want))
+                return false;
+        }
+    }
+    return true;
+}
+
+/* The outlines of words without what cannot be filled: fonts have contours of single points. */
+static struct text_run outline_of(struct here *h, const char *capitals, double cap)
+{
+    struct text_run run = text_run_outline(h->a, h->font, capitals, cap);
+    size_t kept = 0;
+    for (size_t i = 0; i < run.count; i++)
+        if (run.contours[i].count >= 3)
+            run.contours[kept++] = run.contours[i];
+    run.count = kept;
+    return run;
+}
+
+/* Looks for words (as they are written: in capitals) of that height that read along a direction. The shapes of the
+ * letters are the font's; tests/text holds them against FreeType. */
+static struct found_words find_words(struct here *h, const struct paint_items *in, const char *capitals, double cap,
+                                     vec2 right)
+{
+    struct text_run run = outline_of(h, capitals, cap);
+    struct found_words found = { 0 };
+    vec2 up = vec2_scale(vec2_right(right), -1), start;
+    for (size_t i = 0; i < in->count; i++) {
+        const struct paint_item *item = &in->items[i];
+        if (item->kind != PAINT_FILL || item->paths != run.count ||
+            !contours_are(in, item->first_path, &run, right, &start))
+            continue;
+        found.count++;
+        found.middle = vec2_add(start, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap / 2)));
+        found.level = item->ink.level;
+        found.item = i;
+    }
+    return found;
+}
+
+/* The pixels' list as it falls on the table. */
+static struct paint_items on_table(struct here *h, const struct paint_scene *scene, const struct hanging *hung)
+{
+    struct paint_items in = scene->px.in;
+    struct geometry_path *paths = base_arena_alloc(h->a, in.path_count, sizeof *paths);
+    for (size_t i = 0; i < in.path_count; i++) {
+        paths[i] = geometry_path_copy(h->a, in.paths[i]);
+        for (size_t p = 0; p < paths[i].count; p++) {
+            vec2 px = paths[i].points[p];
+            paths[i].points[p] = (vec2){ hung->xu * (px.x - WIDTH / 2.0), hung->yv * (px.y - HEIGHT / 2.0) };
+        }
+    }
+    in.paths = paths;
+    return in;
+}
+
+/* --- a piece's lines -------------------------------------------------------------------------------------------- */
+
+static void lay_all(const vec2 *places, size_t count, enum scene_side side, struct geometry_motion m, vec2 *out)
+{
+    for (size_t i = 0; i < count; i++)
+        out[i] = laid(places[i], side, m);
+}
+
+static void cut_line_stitching_line_and_fold_lie_where_the_piece_is_laid(void **state)
+{
+    struct here *h = *state;
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        for (int m = 0; m < MOTIONS; m++) {
+            struct paint_items in = piece_scene(h, side, motions[m]).table.in;
+            vec2 cut[4], seam[4], fold[2];
+            lay_all(cut_at, 4, side, motions[m], cut);
+            lay_all(seam_at, 4, side, motions[m], seam);
+            lay_all((const vec2[]){ { 0, 320 }, { 0, -40 } }, 2, side, motions[m], fold);
+            assert_int_equal(lines_through(&in, &cut_kind, cut, 4), 1);
+            assert_int_equal(lines_through(&in, &seam_kind, seam, 4), 1);
+            assert_int_equal(count_of(&in, &seam_kind), 1);
+            assert_int_equal(lines_through(&in, &fold_kind, fold, 2), 1);
+        }
+}
+
+/* Both tips are the ends of the grain; the shaft lies between them, half a head short. */
+static void the_grain_arrow_lies_on_the_grain_with_a_head_at_either_end(void **state)
+{
+    struct here *h = *state;
+    for (int m = 0; m < MOTIONS; m++) {
+        struct paint_items in = piece_scene(h, SCENE_NEAR, motions[m]).table.in;
+        vec2 end[2], shaft[2];
+        lay_all((const vec2[]){ { 130, 30 }, { 130, 230 } }, 2, SCENE_NEAR, motions[m], end);
+        lay_all((const vec2[]){ { 130, 30 + 7 }, { 130, 230 - 7 } }, 2, SCENE_NEAR, motions[m], shaft);
+        vec2 along = vec2_unit(vec2_sub(end[1], end[0]));
+        assert_int_equal(lines_through(&in, &thin_kind, shaft, 2), 1);
+        assert_int_equal(heads_at(&in, end[0], along, 14, 10), 1);
+        assert_int_equal(heads_at(&in, end[1], vec2_scale(along, -1), 14, 10), 1);
+    }
+}
+
+/* The fold's 360 mm have their middle at y = 140; the bar takes half of them, 24 mm inside the piece, and its bent ends
+ * point at the fold from inside, 4 mm short of it. */
+static void the_folds_bar_is_inside_the_piece_and_points_at_the_fold(void **state)
+{
+    struct here *h = *state;
+    for (int m = 0; m < MOTIONS; m++) {
+        struct paint_items in = piece_scene(h, SCENE_NEAR, motions[m]).table.in;
+        vec2 bar[4], tip[2];
+        lay_all((const vec2[]){ { 4 + 5.5, 230 }, { 24, 230 }, { 24, 50 }, { 4 + 5.5, 50 } }, 4, SCENE_NEAR, motions[m],
+                bar);
+        lay_all((const vec2[]){ { 4, 230 }, { 4, 50 } }, 2, SCENE_NEAR, motions[m], tip);
+        vec2 inwards = vec2_unit(
+            vec2_sub(laid((vec2){ 1, 0 }, SCENE_NEAR, motions[m]), laid((vec2){ 0, 0 }, SCENE_NEAR, motions[m])));
+        assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
+        assert_int_equal(heads_at(&in, tip[0], inwards, 11, 10), 1);
+        assert_int_equal(heads_at(&in, tip[1], inwards, 11, 10), 1);
+    }
+}
+
+/* --- words ------------------------------------------------------------------------------------------------------ */
+
+/* Name, count and size, one below the other about the label's place, reading along her right however the piece lies. */
+static void a_pieces_words_face_her_on_every_side_and_are_never_mirrored(void **state)
+{
+    struct here *h = *state;
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        for (int m = 0; m < MOTIONS; m++) {
+            struct paint_items in = piece_scene(h, side, motions[m]).table.in;
+            vec2 right = rights[side], away = aways[side], at = laid((vec2){ 130, 120 }, side, motions[m]);
+            struct found_words name = find_words(h, &in, "YOKE", NAME_MM, right);
+            struct found_words cut = find_words(h, &in, "CUT 1 ON THE FOLD", CAP_MM, right);
+            struct found_words size = find_words(h, &in, "SIZE 5", CAP_MM, right);
+            if (name.count != 1 || cut.count != 1 || size.count != 1)
+                fail_msg("from the %s side, placed by %d: the words are not there, or not the right way round",
+                         scene_side_name(side), m);
+            assert_true(vec2_dot(name.middle, away) > vec2_dot(cut.middle, away) + CAP_MM);
+            assert_true(vec2_dot(cut.middle, away) > vec2_dot(size.middle, away) + CAP_MM);
+            assert_near(vec2_dot(vec2_sub(name.middle, at), right), 0, EXACT_MM);
+            assert_near(vec2_dot(vec2_sub(size.middle, at), right), 0, EXACT_MM);
+            assert_true(vec2_length(vec2_sub(cut.middle, at)) < CAP_MM);
+            assert_near(name.level, 1, 0);
+        }
+}
+
+/* ISO 129: read from below or from the right. */
+static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
+{
+    struct here *h = *state;
+    static vec2 strap[] = { { 0, 0 }, { 60, 0 }, { 60, 420 }, { 0, 420 } };
+    static const struct draft_piece narrow = { .name = "strap",
+                                               .label = "Shoulder strap",
+                                               .seam = { { strap, 4, true } },
+                                               .cut = { { strap, 4, true } },
+                                               .seam_line = { { strap, 4, true } },
+                                               .cut_line = { { strap, 4, true } },
+                                               .grain = { { 30, 60 }, { 30, 360 } },
+                                               .label_at = { 30, 210 } };
+    static const struct scene_piece pieces[] = { { &narrow, { "Cut 2", NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int m = 0; m < 2; m++) {
+        const struct geometry_motion over = { m == 1, 0, { 0, 0 } };
+        for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+            struct scene_view view = view_of(h, &map, pieces, side, over);
+            struct paint_items in = scene_make(h->a, &view).table.in;
+            bool upright = side == SCENE_NEAR || side == SCENE_FAR; /* from the ends of the table it lies flat */
+            vec2 right = upright ? aways[side] : rights[side];
+            assert_int_equal(find_words(h, &in, "SHOULDER STRAP", upright ? CAP_MM : NAME_MM, right).count, 1);
+            assert_int_equal(find_words(h, &in, "CUT 2", CAP_MM, right).count, 1);
+        }
+    }
+}
+
+/* The strip: what to do now at her left, what is left at her right, within its depth of her edge of the light. */
+static void the_strip_stands_at_her_edge_and_reads_her_way(void **state)
+{
+    struct here *h = *state;
+    static const struct scene_piece pieces[] = { { &piece, { NULL, NULL } } };
+    for (size_t hung = 0; hung < HANGINGS; hung++)
+        for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+            struct geometry_map map = map_of(&hangings[hung]);
+            struct scene_view view = view_of(h, &map, pieces, side, motions[1]);
+            struct paint_scene scene = scene_make(h->a, &view);
+            struct paint_items in = on_table(h, &scene, &hangings[hung]);
+            vec2 right = rights[side], away = aways[side];
+            struct found_words left = find_words(h, &in, "CUT ON THE MIDDLE", CAP_MM, right);
+            struct found_words rest = find_words(h, &in, "1 OF 9", CAP_MM, right);
+            if (left.count != 1 || rest.count != 1)
+                fail_msg("%s, from the %s side: no strip", hangings[hung].name, scene_side_name(side));
+            double edge = -(away.y != 0 ? HEIGHT : WIDTH) / 2.0, width = right.x != 0 ? WIDTH : HEIGHT;
+            assert_true(vec2_dot(left.middle, away) > edge && vec2_dot(left.middle, away) < edge + STRIP_MM);
+            assert_true(vec2_dot(left.middle, right) < 0 && vec2_dot(rest.middle, right) > 0);
+            assert_near(vec2_dot(left.middle, right) - text_run_width(h->font, "CUT ON THE MIDDLE", CAP_MM) / 2,
+                        -width / 2 + 12, EXACT_MM);
+            assert_near(vec2_dot(rest.middle, right) + text_run_width(h->font, "1 OF 9", CAP_MM) / 2, width / 2 - 12,
+                        EXACT_MM);
+            assert_near(left.level, 1, 0);
+        }
+}
+
+/* --- the notice of a table that is not hers --------------------------------------------------------------------- */
+
+static const char notice[] = "SAMPLE TABLE, NOT YOURS: FOR LOOKING, NOT FOR CUTTING";
+
+/* A demo's app on a table of the plain frame. */
+static struct app *app_on(struct here *h, bool sample)
+{
+    struct calibration_table table = { .name = "plain", .made = "", .sample = sample, .unit = UNITS_MM };
+    table.map = map_of(&hangings[0]);
+    struct app *app = rig_app(h->a, &table, h->font, h->errs);
+    assert_non_null(app);
+    return app;
+}
+
+/* Unlit letters on a band that is lit from side to side across the far edge, over everything else. */
+static bool notice_is_drawn(struct here *h, struct app *app)
+{
+    struct paint_scene scene = app_scene(app, h->a);
+    struct paint_items in = on_table(h, &scene, &hangings[0]);
+    struct found_words words = find_words(h, &in, notice, CAP_MM, rights[SCENE_NEAR]);
+    if (words.count != 1 || words.level != 0 || words.item + 1 != in.count)
+        return false;
+    const struct paint_item *band = &in.items[words.item - 1];
+    struct geometry_box box = geometry_path_box(in.paths[band->first_path]);
+    return band->kind == PAINT_FILL && band->ink.level == 1 && box.min.x <= -WIDTH / 2.0 && box.max.x >= WIDTH / 2.0 &&
+           box.max.y >= HEIGHT / 2.0 && box.min.y < words.middle.y - CAP_MM / 2 &&
+           words.middle.y + CAP_MM / 2 < box.max.y;
+}
+
+static void a_sample_table_says_so_over_pieces_square_and_frame(void **state)
+{
+    static const enum scene_mode modes[] = { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_HELP };
+    struct here *h = *state;
+    struct app *app = app_on(h, true);
+    for (size_t i = 0; i < sizeof modes / sizeof modes[0]; i++) {
+        app_set_mode(app, modes[i]);
+        if (!notice_is_drawn(h, app))
+            fail_msg("mode %d has no notice", (int)modes[i]);
+    }
+}
+
+static void a_measured_table_has_no_notice(void **state)
+{
+    struct here *h = *state;
+    struct paint_scene scene = app_scene(app_on(h, false), h->a);
+    struct paint_items in = on_table(h, &scene, &hangings[0]);
+    assert_true(in.count > 0); /* the strip: nothing on the page stands above it */
+    for (size_t i = 0; i < in.count; i++)
+        for (size_t c = 0; c < in.items[i].paths; c++)
+            assert_true(geometry_path_box(in.paths[in.items[i].first_path + c]).max.y <
+                        -HEIGHT / 2.0 + STRIP_MM + CAP_MM);
+}
+
+/* Share of the frame's far rows that is lit. */
+static double lit_share(struct here *h, struct app *app, int rows)
+{
+    struct paint_image image = rig_paint(h->a, app);
+    long lit = 0;
+    for (int y = 0; y < rows; y++)
+        for (int x = 0; x < image.width; x++)
+            lit += (image.pixels[(size_t)y * (size_t)image.stride + (size_t)x] & 0xff00) > 0x8000;
+    return (double)lit / ((double)rows * image.width);
+}
+
+static void a_sample_tables_far_edge_is_light_and_a_measured_ones_dark(void **state)
+{
+    struct here *h = *state;
+    int rows = (int)(2.2 * CAP_MM); /* the band's depth */
+    assert_true(lit_share(h, app_on(h, true), rows) > 0.7);
+    assert_true(lit_share(h, app_on(h, false), rows) < 0.1);
+}
+
+/* --- rulings and test figures ----------------------------------------------------------------------------------- */
+
+/* Every line of a mat from its near left corner, `step` apart, and not one more. */
+static void check_rulings(struct here *h, const struct calibration_mat *mat, double step, int across, int up)
+{
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, NULL, SCENE_NEAR, motions[0]);
+    view.mat = mat;
+    view.rulings = true;
+    view.piece_count = 0;
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    for (int i = 0; i < across; i++)
+        assert_int_equal(
+            lines_through(&in, &ruling_kind, (const vec2[]){ { i * step, 0 }, { i * step, mat->height_mm } }, 2), 1);
+    for (int i = 0; i < up; i++)
+        assert_int_equal(
+            lines_through(&in, &ruling_kind, (const vec2[]){ { 0, i * step }, { mat->width_mm, i * step } }, 2), 1);
+    assert_int_equal(count_of(&in, &ruling_kind), across + up);
+}
+
+static void rulings_lie_on_the_mats_own(void **state)
+{
+    struct here *h = *state;
+    const struct calibration_mat cm = {
+        .name = "cm", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600, .ruling_mm = 10
+    };
+    const struct calibration_mat in = {
+        .name = "in", .unit = UNITS_IN, .width_mm = 24 * 25.4, .height_mm = 18 * 25.4, .ruling_mm = 25.4
+    };
+    check_rulings(h, &cm, 50, 19, 13);   /* each 5 cm */
+    check_rulings(h, &in, 50.8, 13, 10); /* each 2 in: finer would light the whole mat */
+}
+
+/* Along the near edge a number stands below its line, at the left edge beside it. */
+static void a_rulings_number_is_that_of_its_line(void **state)
+{
+    struct here *h = *state;
+    const struct calibration_mat mat = {
+        .name = "cm", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600, .ruling_mm = 10
+    };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, NULL, SCENE_NEAR, motions[0]);
+    view.mat = &mat;
+    view.rulings = true;
+    view.piece_count = 0;
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    struct found_words far_right = find_words(h, &in, "80 CM", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(far_right.count, 1);
+    assert_near(far_right.middle.x, 800, EXACT_MM);
+    assert_true(far_right.middle.y < 0 && far_right.middle.y > -2 * CAP_MM);
+    struct found_words both = find_words(h, &in, "30 CM", CAP_MM, rights[SCENE_NEAR]); /* the last is the upright one */
+    assert_int_equal(both.count, 2);
+    assert_near(both.middle.y, 300, EXACT_MM);
+    assert_true(both.middle.x < 0);
+}
+
+static void the_test_square_has_its_side_about_the_middle_of_the_light(void **state)
+{
+    struct here *h = *state;
+    static const struct {
+        double side;
+        enum units_length unit;
+        const char *words;
+    } rows[] = { { 100, UNITS_MM, "100 MM" }, { 101.6, UNITS_IN, "4 IN" } };
+    struct geometry_map map = map_of(&hangings[0]);
+    for (size_t i = 0; i < 2; i++)
+        for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+            struct scene_view view = view_of(h, &map, NULL, side, motions[3]);
+            view.mode = SCENE_TEST_SQUARE;
+            view.square_mm = rows[i].side;
+            view.test_unit = rows[i].unit;
+            struct paint_items in = scene_make(h->a, &view).table.in;
+            vec2 m = middle_of_light(side);
+            double half = rows[i].side / 2;
+            const vec2 corner[] = { { m.x - half, m.y - half },
+                                    { m.x + half, m.y - half },
+                                    { m.x + half, m.y + half },
+                                    { m.x - half, m.y + half } };
+            assert_int_equal(lines_through(&in, &square_kind, corner, 4), 1);
+            assert_int_equal(find_words(h, &in, rows[i].words, CAP_MM, rights[side]).count, 1);
+        }
+}
+
+static const struct geometry_path *largest_of_kind(const struct paint_items *in, const struct line_kind *kind)
+{
+    const struct geometry_path *largest = NULL;
+    for (size_t i = 0; i < in->count; i++) {
+        const struct geometry_path *path = &in->paths[in->items[i].first_path];
+        if (is_kind(&in->items[i], kind) && path->count == 4 &&
+            (!largest || geometry_path_length(*path) > geometry_path_length(*largest)))
+            largest = path;
+    }
+    return largest;
+}
+
+/* Whole 50 mm each way, most of the light and none beyond it, with both diagonals; each length is written. */
+static void the_test_frame_is_round_wide_and_says_its_lengths(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, NULL, SCENE_NEAR, motions[0]);
+    view.mode = SCENE_TEST_FRAME;
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    const struct geometry_path *frame = largest_of_kind(&in, &square_kind);
+    assert_non_null(frame);
+    vec2 *c = frame->points;
+    double width = c[1].x - c[0].x, height = c[3].y - c[0].y, diagonal = sqrt(width * width + height * height);
+    char words[3][32];
+    assert_true(width > 0.9 * WIDTH && width < WIDTH);
+    assert_true(height > 0.75 * HEIGHT && height < HEIGHT - STRIP_MM);
+    assert_near(remainder(width, 50), 0, EXACT_MM);
+    assert_near(remainder(height, 50), 0, EXACT_MM);
+    vec2 m = vec2_lerp(c[0], c[2], 0.5), middle = middle_of_light(SCENE_NEAR);
+    assert_true(is_at(m, middle));
+    assert_int_equal(lines_through(&in, &square_kind, (const vec2[]){ c[0], c[2] }, 2), 1);
+    assert_int_equal(lines_through(&in, &square_kind, (const vec2[]){ c[1], c[3] }, 2), 1);
+    snprintf(words[0], sizeof words[0], "%g MM", width);
+    snprintf(words[1], sizeof words[1], "%g MM", height);
+    snprintf(words[2], sizeof words[2], "%g MM", round(diagonal * 10) / 10);
+    for (int i = 0; i < 3; i++)
+        if (find_words(h, &in, words[i], CAP_MM, rights[SCENE_NEAR]).count != 1)
+            fail_msg("the frame does not say %s", words[i]);
+}
+
+#define scene_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        scene_test(cut_line_stitching_line_and_fold_lie_where_the_piece_is_laid),
+        scene_test(the_grain_arrow_lies_on_the_grain_with_a_head_at_either_end),
+        scene_test(the_folds_bar_is_inside_the_piece_and_points_at_the_fold),
+        scene_test(a_pieces_words_face_her_on_every_side_and_are_never_mirrored),
+        scene_test(words_run_up_along_a_piece_too_narrow_for_them),
+        scene_test(the_strip_stands_at_her_edge_and_reads_her_way),
+        scene_test(a_sample_table_says_so_over_pieces_square_and_frame),
+        scene_test(a_measured_table_has_no_notice),
+        scene_test(a_sample_tables_far_edge_is_light_and_a_measured_ones_dark),
+        scene_test(rulings_lie_on_the_mats_own),
+        scene_test(a_rulings_number_is_that_of_its_line),
+        scene_test(the_test_square_has_its_side_about_the_middle_of_the_light),
+        scene_test(the_test_frame_is_round_wide_and_says_its_lengths),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
