@@ -403,6 +403,32 @@ static void a_piece_turned_over_is_its_mirror_image_and_not_itself(void **state)
     }
 }
 
+/* The middle of a piece is its centre of area. The yoke is the triangle abc, 19200 mm² about (120, 160 / 3), and acd,
+ * 4200 mm² about (40, 230 / 3): together about (2472 / 23.4, 1346 / 23.4). Pattern files say that the grain runs up. */
+static void the_grain_runs_through_the_middle_of_the_piece(void **state)
+{
+    static const struct vt_pt middles[SHAPES] = { { 120, 80 }, { 2472 / 23.4, 1346 / 23.4 } };
+    struct bench *b = *state;
+    for (int i = 0; i < SETUPS; i++)
+        for (int s = 0; s < SHAPES; s++) {
+            const struct vt_setup *setup = setup_named(setup_names[i]);
+            struct app *app = app_read(b, setup, 0, 1);
+            struct geometry_motion motion = motions[i];
+            struct light unmoved = show(setup, app, &shapes[s], motions[0]);
+            assert_true(show(setup, app, &shapes[s], motion).found);
+            struct vt_pt middle = middle_of(&unmoved, &shapes[s]);
+            motion.shift = vec2_add(motion.shift, (vec2){ middle.x, middle.y });
+            struct vt_pt low = laid((struct vt_pt){ middles[s].x, middles[s].y - 35 }, shapes[s].middle, motion);
+            struct vt_pt high = laid((struct vt_pt){ middles[s].x, middles[s].y + 35 }, shapes[s].middle, motion);
+            struct paint_image image = rig_paint(b->room->a, app);
+            struct vt_frame frame = rig_frame(&image);
+            struct vt_line line;
+            if (!vt_measure_line(setup, &frame, low.x, low.y, high.x, high.y, SEARCH_MM, &line) || line.missed != 0 ||
+                !(line.max_off_expected_mm <= EXACT_PLACE_MM))
+                fail_msg("%s: the grain of the %s is not through its middle", setup->name, shapes[s].piece);
+        }
+}
+
 /* Rulings of light on the mat's own: each line where it is printed. Where they cross
  * a probe sees two lines and counts as missed. */
 static void rulings_of_light_fall_on_the_mats_own(void **state)
@@ -510,6 +536,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_persons_readings_give_the_hands_shapes_too, set_up, tear_down),
         cmocka_unit_test_setup_teardown(keys_move_the_light_by_exactly_what_they_say, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_piece_turned_over_is_its_mirror_image_and_not_itself, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_grain_runs_through_the_middle_of_the_piece, set_up, tear_down),
         cmocka_unit_test_setup_teardown(rulings_of_light_fall_on_the_mats_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(pieces_drawn_uncalibrated_do_not_pass, set_up, tear_down),
         cmocka_unit_test_setup_teardown(pieces_drawn_from_a_reading_10_mm_wrong_do_not_pass, set_up, tear_down),
