@@ -125,7 +125,7 @@ static struct scene_view view_of(struct here *h, const struct geometry_map *map,
 
 static struct paint_scene piece_scene(struct here *h, enum scene_side side, struct geometry_motion motion)
 {
-    static const struct scene_piece pieces[] = { { &piece, { "Cut 1 on the fold", "Size 5" } } };
+    static const struct scene_piece pieces[] = { { &piece, false, { "Cut 1 on the fold", "Size 5" } } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, side, motion);
     return scene_make(h->a, &view);
@@ -384,7 +384,7 @@ static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
                                                .cut_line = { { strap, 4, true } },
                                                .grain = { { 30, 60 }, { 30, 360 } },
                                                .label_at = { 30, 210 } };
-    static const struct scene_piece pieces[] = { { &narrow, { "Cut 2", NULL } } };
+    static const struct scene_piece pieces[] = { { &narrow, false, { "Cut 2", NULL } } };
     struct geometry_map map = map_of(&hangings[0]);
     for (int m = 0; m < 2; m++) {
         const struct geometry_motion over = { m == 1, 0, { 0, 0 } };
@@ -403,7 +403,7 @@ static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
 static void the_strip_stands_at_her_edge_and_reads_her_way(void **state)
 {
     struct here *h = *state;
-    static const struct scene_piece pieces[] = { { &piece, { NULL, NULL } } };
+    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
     for (size_t hung = 0; hung < HANGINGS; hung++)
         for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
             struct geometry_map map = map_of(&hangings[hung]);
