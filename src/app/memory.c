@@ -30,6 +30,20 @@ const char *app_remember(const struct app *app, struct arena *a)
     return line;
 }
 
+const char *const *app_remember_all(const struct app *app, struct arena *a, size_t *count)
+{
+    const char **lines = base_arena_alloc(a, app->draft.cut_count + 2, sizeof *lines);
+    struct app other = *app;
+    *count = 0;
+    other.all = true;
+    lines[(*count)++] = app_remember(&other, a);
+    other.all = false;
+    for (other.cut = 0; other.cut < app->draft.cut_count; other.cut++)
+        lines[(*count)++] = app_remember(&other, a);
+    lines[(*count)++] = app_remember(app, a);
+    return lines;
+}
+
 static bool number_within(const struct json_node *top, const char *name, double least, double most, double *out)
 {
     const struct json_node *n = json_find(top, name);

@@ -8,6 +8,9 @@
 /* How things stand now, as one line of JSON without a newline; lives in `a`. */
 const char *app_remember(const struct app *app, struct arena *a);
 
+/* Everything as few lines as it takes, for a journal that has grown long; *count lines in `a`. */
+const char *const *app_remember_all(const struct app *app, struct arena *a, size_t *count);
+
 /* Applies a line. False, with the app unchanged and a complaint, when it does not fit this job. */
 bool app_recall(struct app *app, const char *line, struct err_list *errs);
 

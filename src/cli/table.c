@@ -1,5 +1,6 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
 #include "cli/display.h"
+#include "cli/memory.h"
 #include "cli/run.h"
 #include "paint/frame.h"
 #include "screen/window.h"
@@ -47,20 +48,24 @@ static bool draw(struct cli_run *run, struct app *app, struct screen_window *win
     return screen_show(window, &image, run->errs);
 }
 
-/* Events are taken until none waits, then the table is drawn once if anything changed. */
-static bool loop(struct cli_run *run, struct app *app, struct screen_window *window)
+/* Events are taken until none waits, then the table is drawn once if anything changed. Each action is kept in the
+ * journal before the next event is taken; a demo has none. */
+static bool loop(struct cli_run *run, struct app *app, struct screen_window *window, struct cli_memory *memory)
 {
     struct arena *frame = base_arena_create();
     struct app_effects effects = { .redraw = true };
     bool ok = true;
     while (ok && !effects.quit) {
-        struct input_event event = screen_wait(window, effects.redraw ? 0 : -1);
-        if (event.type == INPUT_NONE && effects.redraw) {
-            ok = draw(run, app, window, frame);
+        struct input_event event = screen_wait(window, effects.redraw ? 0 : cli_memory_patience(memory));
+        cli_memory_settle(memory, run, event.type == INPUT_NONE && !effects.redraw);
+        if (event.type == INPUT_NONE) {
+            ok = !effects.redraw || draw(run, app, window, frame);
             effects.redraw = false;
             continue;
         }
         struct app_effects now = app_handle(app, event);
+        if (memory && event.type == INPUT_KEY && now.redraw)
+            cli_memory_keep(memory, run, app);
         effects.redraw = effects.redraw || now.redraw;
         effects.quit = now.quit;
     }
@@ -68,7 +73,8 @@ static bool loop(struct cli_run *run, struct app *app, struct screen_window *win
     return ok;
 }
 
-static int cut_on_display(struct cli_run *run, struct app_start *start)
+/* `job_path`: the job file that the journal stands beside, or NULL for a demo. */
+static int cut_on_display(struct cli_run *run, struct app_start *start, const char *job_path)
 {
     int display = cli_choose_display(run, start->table.map.width_px, start->table.map.height_px), width, height;
     if (display < 0)
@@ -82,7 +88,9 @@ static int cut_on_display(struct cli_run *run, struct app_start *start)
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);
-    bool ok = app && loop(run, app, window);
+    struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
+    bool ok = app && (memory || !job_path) && loop(run, app, window, memory);
+    cli_memory_close(memory, run);
     screen_notes_close(notes);
     screen_close(window);
     return ok ? CLI_OK : CLI_FAULT;
@@ -97,7 +105,7 @@ static int cut_without_display(struct cli_run *run, const struct app_start *star
     return app ? cli_write_frames(run, app, folder) : CLI_FAULT;
 }
 
-static int cut_job(struct cli_run *run, const struct job *job)
+static int cut_job(struct cli_run *run, const struct job *job, const char *job_path)
 {
     struct app_start start = { .job = job };
     if (job->has_table)
@@ -107,7 +115,7 @@ static int cut_job(struct cli_run *run, const struct job *job)
     start.font = text_font_open(run->errs);
     if (!start.font)
         return CLI_FAULT;
-    int code = screen_is_there() ? cut_on_display(run, &start) : cut_without_display(run, &start);
+    int code = screen_is_there() ? cut_on_display(run, &start, job_path) : cut_without_display(run, &start);
     text_font_close(start.font);
     return code;
 }
@@ -117,7 +125,7 @@ int cli_run_cut(struct cli_run *run)
     struct job job;
     if (!job_read(run->a, run->args.operand, &job, run->errs))
         return CLI_FAULT;
-    return cut_job(run, &job);
+    return cut_job(run, &job, run->args.operand);
 }
 
 int cli_run_demo(struct cli_run *run)
@@ -128,5 +136,5 @@ int cli_run_demo(struct cli_run *run)
                                    .view = DEMO_VIEW };
     if (!job_make(run->a, &choices, &job, NULL, run->errs))
         return CLI_FAULT;
-    return cut_job(run, &job);
+    return cut_job(run, &job, NULL);
 }

@@ -58,6 +58,36 @@ static void lines_bring_everything_back_after_any_action(void **state)
     assert_null(strchr(app_remember(app, h->room.a), '\n'));
 }
 
+/* A few lines say the same as the two hundred: all places of all pieces. */
+static void the_short_form_brings_back_every_place(void **state)
+{
+    struct here *h = *state;
+    struct app *app = rig_app(h->room.a, &h->table, NULL, h->room.errs),
+               *again = rig_app(h->room.a, &h->table, NULL, h->room.errs);
+    struct input_event events[4] = { 0 };
+    static const char *const names[] = { "left", "t", "page down", "a" };
+    for (int i = 0; i < 4; i++) {
+        events[i].type = INPUT_KEY;
+        assert_true(input_key_from_name(names[i], &events[i].key, &events[i].mods));
+    }
+    for (int i = 0; i < 23; i++)
+        app_handle(app, events[i * i % 4 == 1 ? i / 2 % 2 : i % 3]);
+    app_handle(app, events[3]);
+    app_handle(app, events[0]);
+    size_t count;
+    const char *const *lines = app_remember_all(app, h->room.a, &count);
+    for (size_t i = 0; i < count; i++)
+        assert_true(app_recall(again, lines[i], h->room.errs));
+    assert_shows_the_same(h, app, again);
+    app_handle(app, events[3]);
+    app_handle(again, events[3]);
+    for (int i = 0; i < 20; i++) {
+        assert_shows_the_same(h, app, again);
+        app_handle(app, events[2]);
+        app_handle(again, events[2]);
+    }
+}
+
 static void a_line_that_does_not_fit_changes_nothing(void **state)
 {
     struct here *h = *state;
@@ -89,6 +119,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(lines_bring_everything_back_after_any_action, set_up, room_close),
+        cmocka_unit_test_setup_teardown(the_short_form_brings_back_every_place, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_line_that_does_not_fit_changes_nothing, set_up, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -257,6 +257,31 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
     wait_for_end(h);
 }
 
+/* Killed without warning in the middle of the work; started again it stands where it was. */
+static void a_killed_program_comes_back_where_it_was(void **state)
+{
+    struct here *h = *state;
+    static const char *const keys[][2] = {
+        { "Next", "page down" }, { "Right", "right" }, { "comma", "," }, { "o", "o" }, { "plus", "+" }, { "c", "c" },
+    };
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start(h, words);
+    wait_for_light(h);
+    x_client_press("Return");
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
+        press(h, keys[i][0], keys[i][1]);
+    assert_int_equal(kill(h->child, SIGKILL), 0);
+    assert_int_equal(waitpid(h->child, NULL, 0), h->child);
+    start(h, words);
+    wait_for_light(h);
+    x_client_press("Return");
+    struct paint_image wanted = rig_paint(h->room.a, h->app);
+    wait_for_picture(h, &wanted, "being killed");
+    x_client_press("ctrl+q");
+    wait_for_end(h);
+}
+
 /* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
  * some pixels from it, level and upright. */
 static void the_crosses_stand_where_the_readings_file_says(void **state)
@@ -311,6 +336,7 @@ int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
     if (argc != 2)

@@ -1,0 +1,112 @@
+#include "cli/memory.h"
+
+#include "app/memory.h"
+#include "base/journal.h"
+
+#include <inttypes.h>
+#include <stdio.h>
+#include <string.h>
+#include <time.h>
+
+enum { SETTLE_MS = 400, LATEST_MS = 1000, LONG_BYTES = 1024 * 1024 };
+
+struct cli_memory {
+    struct arena *a;
+    struct base_journal *journal;
+    const char *head; /* the line that names the job's choices */
+    bool unsettled;
+    long since_ms; /* the first line that is not on the disk yet */
+};
+
+static const struct err_kind other_job = {
+    "cut.other_job", ERR_WARNING, "is the journal of this job as it was before it was made again: begun anew"
+};
+
+/* A number that other choices would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */
+static const char *head_of(struct arena *a, const struct job *job)
+{
+    uint64_t hash = 0xcbf29ce484222325u;
+    for (const char *p = job_print(a, job); *p; p++)
+        hash = (hash ^ (unsigned char)*p) * 0x100000001b3u;
+    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", hash);
+}
+
+static long now_ms(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return t.tv_sec * 1000 + t.tv_nsec / 1000000;
+}
+
+/* The journal in its shortest form: the head, and how everything stands. */
+static bool begin_anew(struct cli_memory *m, struct cli_run *run, const struct app *app)
+{
+    struct arena *a = base_arena_create();
+    size_t count;
+    const char *const *all = app_remember_all(app, a, &count);
+    const char **lines = base_arena_alloc(a, count + 1, sizeof *lines);
+    lines[0] = m->head;
+    memcpy(lines + 1, all, count * sizeof *lines);
+    bool ok = base_journal_restart(m->journal, (struct base_journal_lines){ lines, count + 1 }, run->errs);
+    base_arena_destroy(a);
+    return ok;
+}
+
+static void recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path,
+                   struct base_journal_lines lines)
+{
+    bool ours = lines.count > 0 && strcmp(lines.items[0], m->head) == 0;
+    for (size_t i = 1; ours && i < lines.count; i++)
+        app_recall(app, lines.items[i], run->errs);
+    if (lines.count > 0 && !ours)
+        base_err(run->errs, &other_job, base_err_in_file(path), ERR_NONE);
+    if (!ours || base_journal_bytes(m->journal) > LONG_BYTES)
+        begin_anew(m, run, app);
+}
+
+struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job)
+{
+    struct cli_memory *m = base_arena_alloc(run->a, 1, sizeof *m);
+    const char *path = base_arena_print(run->a, "%s.journal", job_path);
+    struct base_journal_lines lines;
+    m->a = run->a;
+    m->head = head_of(run->a, job);
+    m->journal = base_journal_open(run->a, path, &lines, run->errs);
+    if (!m->journal)
+        return NULL;
+    recall(m, run, app, path, lines);
+    return m;
+}
+
+void cli_memory_close(struct cli_memory *m, struct cli_run *run)
+{
+    if (!m)
+        return;
+    base_journal_sync(m->journal, run->errs);
+    base_journal_close(m->journal);
+}
+
+bool cli_memory_keep(struct cli_memory *m, struct cli_run *run, const struct app *app)
+{
+    struct arena *a = base_arena_create();
+    bool ok = base_journal_append(m->journal, app_remember(app, a), run->errs);
+    base_arena_destroy(a);
+    if (ok && !m->unsettled) {
+        m->unsettled = true;
+        m->since_ms = now_ms();
+    }
+    return ok;
+}
+
+int cli_memory_patience(const struct cli_memory *m)
+{
+    return m && m->unsettled ? SETTLE_MS : -1;
+}
+
+void cli_memory_settle(struct cli_memory *m, struct cli_run *run, bool idle)
+{
+    if (!m || !m->unsettled || (!idle && now_ms() - m->since_ms < LATEST_MS))
+        return;
+    base_journal_sync(m->journal, run->errs);
+    m->unsettled = false;
+}

@@ -1,0 +1,26 @@
+/* A job's journal: what was done at the table, kept line by line beside the job file, so that a program that is killed
+ * comes back where it was. */
+#ifndef CLI_MEMORY_H
+#define CLI_MEMORY_H
+
+#include "app/app.h"
+#include "cli/run.h"
+
+struct cli_memory;
+
+/* Opens the journal of a job file and brings the app to where it led; a journal of another job's choices is begun anew
+ * with a note. The caller closes it. NULL, with the reason, when another program has the job or the file cannot be
+ * written. */
+struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job);
+void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
+
+/* Keeps how things stand now. False, with the reason, when it cannot be kept; the work goes on. */
+bool cli_memory_keep(struct cli_memory *memory, struct cli_run *run, const struct app *app);
+
+/* How long the loop may wait before it asks cli_memory_settle again, ms; -1: as long as it likes. */
+int cli_memory_patience(const struct cli_memory *memory);
+
+/* Brings what was kept to the disk itself, when nothing else is to be done or a second has gone by. */
+void cli_memory_settle(struct cli_memory *memory, struct cli_run *run, bool idle);
+
+#endif
