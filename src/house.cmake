@@ -1,10 +1,10 @@
 # The house: one folder, one job, one static library, on a numbered floor.
 #
 #   chalk_module(NAME FLOOR n DEPS lower-folders... SOURCES files... HEADERS files...
-#                OUTSIDE header-prefixes... LINK targets...)
+#                OUTSIDE header-prefixes... LINK targets... [BESIDE files of another target])
 #
 # Configuring fails when a folder depends on its own floor or a higher one, when it includes a folder it did not
-# declare, or when it includes a foreign header that is not its own to see. Every header is compiled alone by the
+# declare, when it includes a foreign header that is not its own to see, or holds a file it does not list. Every header is compiled alone by the
 # target all_verify_interface_header_sets.
 
 # Headers every folder may include: the C library's and POSIX's.
@@ -44,7 +44,7 @@ function(chalk_check_includes module file deps outside)
 endfunction()
 
 function(chalk_module name)
-  cmake_parse_arguments(M "" "FLOOR" "DEPS;SOURCES;HEADERS;OUTSIDE;LINK" ${ARGN})
+  cmake_parse_arguments(M "" "FLOOR" "DEPS;SOURCES;HEADERS;BESIDE;OUTSIDE;LINK" ${ARGN})
   if(NOT DEFINED M_FLOOR)
     message(FATAL_ERROR "house: ${name} has no FLOOR")
   endif()
@@ -61,6 +61,13 @@ function(chalk_module name)
 
   foreach(file IN LISTS M_SOURCES M_HEADERS)
     chalk_check_includes(${name} "${CMAKE_CURRENT_SOURCE_DIR}/${file}" "${M_DEPS}" "${M_OUTSIDE}")
+  endforeach()
+
+  file(GLOB present RELATIVE "${CMAKE_CURRENT_SOURCE_DIR}" CONFIGURE_DEPENDS "${CMAKE_CURRENT_SOURCE_DIR}/*.[ch]")
+  foreach(file IN LISTS present)
+    if(NOT file IN_LIST M_SOURCES AND NOT file IN_LIST M_HEADERS AND NOT file IN_LIST M_BESIDE)
+      message(FATAL_ERROR "house: ${name} holds ${file} but does not list it")
+    endif()
   endforeach()
 
   cmake_path(GET CMAKE_CURRENT_SOURCE_DIR PARENT_PATH house) # headers are named "folder/file.h" from here

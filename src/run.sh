@@ -6,9 +6,10 @@ top=$(cd "$(dirname "$0")/.." && pwd)
 build="$top/.build-release"
 
 sh "$top/src/install-packages.sh" "$top/src/packages.txt"
-cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTESTS=OFF >"$top/.build-release.log" 2>&1 &&
-    ninja -C "$build" chalklight >>"$top/.build-release.log" 2>&1 || {
-    cat "$top/.build-release.log" >&2
+log="$build/run.log"
+mkdir -p "$build"
+{ cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTESTS=OFF && ninja -C "$build" chalklight; } >"$log" 2>&1 || {
+    cat "$log" >&2
     exit 1
 }
 

@@ -14,7 +14,7 @@
 static const struct err_kind unknown_kind = { "check.unknown_kind", ERR_FAULT,
                                               "is not one of our files: \"chalklight\" names its kind, one of {0}" };
 static const struct err_kind seam_off = { "check.seam_off", ERR_FAULT,
-                                          "seam “{0}” misses its intended difference by {1} mm in size {2}{3}" };
+                                          "seam “{0}” misses its intended difference by {1} in size {2}{3}" };
 static const struct err_kind marks_differ = {
     "check.marks_differ", ERR_FAULT,
     "seam “{0}” has {1} notches on its first side and {2} on its second, so that they cannot be matched"
@@ -168,8 +168,8 @@ static void check_seam(struct check *c, const struct pattern *p, const struct pa
         base_err(c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_NUMBER(pattern_seam_marks(p, seam, 0)),
                  ERR_NUMBER(pattern_seam_marks(p, seam, 1)));
     if (w.off_mm > FIT_SEAM_TOLERANCE_MM)
-        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name),
-                 ERR_TEXT(base_arena_print(c->a, "%.1f", w.off_mm)), ERR_TEXT(p->sizes[w.size]), ERR_TEXT(where));
+        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name), ERR_MM(w.off_mm), ERR_TEXT(p->sizes[w.size]),
+                 ERR_TEXT(where));
 }
 
 /* A piece is the same whichever group is cut, so a seam is checked once: in its own group. */

@@ -1,4 +1,4 @@
-/* Every key of the program, once. Help, --list-keys and the tests read the same rows. */
+/* Every key of the program, once. Help, `chalklight keys` and the tests read the same rows. */
 #include "app/state.h"
 
 #include "input/key.h"

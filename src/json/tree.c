@@ -16,9 +16,9 @@ enum { SHOWN_BYTES = 60 };
 /* clang-format off */
 static const struct err_kind flaw_kinds[JSON_FLAWS] = {
     [JSON_EMPTY] = { "json.empty", ERR_FAULT,
-        "this file is empty: please download or copy it again" },
+        "this file is empty: download or copy it again" },
     [JSON_BREAKS_OFF] = { "json.breaks_off", ERR_FAULT,
-        "this file breaks off in line {1}: please download or copy it again, or add the closing bracket or quotation "
+        "this file breaks off in line {1}: download or copy it again, or add the closing bracket or quotation "
         "mark that is missing" },
     [JSON_NOT_UTF8] = { "json.not_utf8", ERR_FAULT,
         "here are characters that are not written in UTF-8: save the file again as UTF-8" },
@@ -52,7 +52,7 @@ static const struct err_kind flaw_kinds[JSON_FLAWS] = {
     [JSON_TOO_DEEP] = { "json.too_deep", ERR_FAULT,
         "brackets stand in brackets too many times here: take some levels away" },
     [JSON_TOO_MANY] = { "json.too_many", ERR_FAULT,
-        "this file holds more values than any of its kind needs: please choose another" },
+        "this file holds more values than any of its kind needs: choose another" },
 };
 /* clang-format on */
 
@@ -123,13 +123,9 @@ static enum json_type type_of(const cJSON *from)
         int theirs;
         enum json_type ours;
     } rows[] = {
-        {cJSON_False,   JSON_FALSE },
-        { cJSON_True,   JSON_TRUE  },
-        { cJSON_NULL,   JSON_NULL  },
-        { cJSON_Number, JSON_NUMBER},
-        { cJSON_String, JSON_TEXT  },
-        { cJSON_Array,  JSON_LIST  },
-        { cJSON_Object, JSON_OBJECT},
+        { cJSON_False, JSON_FALSE },   { cJSON_True, JSON_TRUE },   { cJSON_NULL, JSON_NULL },
+        { cJSON_Number, JSON_NUMBER }, { cJSON_String, JSON_TEXT }, { cJSON_Array, JSON_LIST },
+        { cJSON_Object, JSON_OBJECT },
     };
     size_t row = 0;
     while ((from->type & 0xff) != rows[row].theirs)

@@ -20,13 +20,13 @@ static const struct err_kind not_whole = { "json.not_whole", ERR_FAULT,
                                            "needs a whole number from {0} to {1}, and this is {2}" };
 static const struct err_kind not_ours = {
     "json.not_ours", ERR_FAULT,
-    "this is not a file of Chalklight's, it does not open with “chalklight”: “{0}”. Please choose another file"
+    "this is not a file of Chalklight's, it does not open with “chalklight”: “{0}”. Choose another file"
 };
 static const struct err_kind other_kind = { "json.other_kind", ERR_FAULT,
-                                            "this is a {0} file, not a {1} file: please choose another" };
+                                            "this is a {0} file, not a {1} file: choose another" };
 static const struct err_kind newer = { "json.newer", ERR_FAULT,
                                        "this file was made by a newer Chalklight: it has version {0}, and this one "
-                                       "reads up to {1}. Please update Chalklight" };
+                                       "reads up to {1}. Update Chalklight" };
 
 const char *json_type_name(enum json_type type)
 {

@@ -44,3 +44,8 @@ try(foreign_declared "" "chalk_module(upper FLOOR 1 DEPS ground SOURCES a.c HEAD
 try(short_include "folder/file.h"
   "chalk_module(upper FLOOR 1 DEPS ground SOURCES a.c HEADERS a.h)\n"
   "#include \"a.h\"\nint upper(void) { return 0; }\n")
+
+# A file that nobody lists would be checked by nobody.
+file(WRITE "${WORK}/extra.h" "int extra(void);\n")
+try(unlisted "holds b.h but does not list it"
+  "file(COPY_FILE \"${WORK}/extra.h\" \"\${CMAKE_CURRENT_SOURCE_DIR}/b.h\")\nchalk_module(upper FLOOR 1 DEPS ground SOURCES a.c HEADERS a.h)\n" "${plain}")
