@@ -15,7 +15,7 @@
 #define SHAPE_TOLERANCE_MM 0.6
 #define SIGMA_MM 0.3
 
-#define SEARCH_MM 5.0
+#define SEARCH_MM 6.0
 #define DEG_PER_RAD 57.29577951308232
 
 enum { CORNERS = 4, MOTIONS = 5, FOLD_SIDE = 3 };
