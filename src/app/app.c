@@ -9,9 +9,6 @@
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
-static const struct err_kind nothing_left = { "app.nothing_to_cut", ERR_FAULT,
-                                              "the cutting list has no piece for this cup group" };
-
 static const struct scene_help_line caution_lines[] = {
     { NULL, "Before you begin" },
     { NULL, "A very bright light hangs above you: do not look up into the lens or stare into" },
@@ -51,10 +48,6 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     if (!draft_make(a, job->pattern, job->position, job->cup_group, job->view, &app->draft, errs))
         return NULL;
-    if (!app->draft.cut_count) {
-        base_err(errs, &nothing_left, base_err_in_file(job->pattern_source.path), ERR_NONE);
-        return NULL;
-    }
     app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
     return app;

@@ -59,15 +59,14 @@ static bool is_same_text(const char *a, const char *b)
     return a && b ? strcmp(a, b) == 0 : a == b;
 }
 
+/* Of one thing at one place, whatever the size it was found in. */
 static bool is_same_fault(const struct err *a, const struct err *b)
 {
-    bool same = a->kind == b->kind && a->place.line == b->place.line && is_same_text(a->place.path, b->place.path);
-    for (int i = 0; i < ERR_ARGS; i++)
-        same = same && a->args[i].number == b->args[i].number && is_same_text(a->args[i].text, b->args[i].text);
-    return same;
+    return a->kind == b->kind && a->place.line == b->place.line && is_same_text(a->place.path, b->place.path);
 }
 
-/* Passes on what was not told already: a piece of all cup groups is drafted once for each of them. */
+/* Passes on what was not told already: the first size says it for the others, and a piece of all cup groups is drafted
+ * once for each of them. */
 static void tell_new(struct check *c, const struct err_list *found)
 {
     for (int i = 0; i < found->count; i++) {

@@ -9,6 +9,8 @@
 #define FLAT_MM 1e-6    /* farther from one line than rounding, far less than any thread */
 #define GRAIN_SHARE 0.7 /* of the piece's extent that the grain arrow takes */
 
+static const struct err_kind nothing_to_cut = { "draft.nothing_to_cut", ERR_FAULT,
+                                                "view “{0}” has no piece to cut for this cup group" };
 static const struct err_kind no_area = { "draft.no_area", ERR_FAULT, "piece “{0}” has no area in size {1}" };
 static const struct err_kind crosses = {
     "draft.crosses", ERR_FAULT,
@@ -245,5 +247,10 @@ bool draft_make(struct arena *a, const struct pattern *pattern, double position,
     }
     if (view != PATTERN_NONE)
         list_cuts(a, &pattern->views[view], out);
+    if (view != PATTERN_NONE && ok && !out->cut_count) {
+        base_err(errs, &nothing_to_cut, base_err_in_file(pattern->pieces[0].place.file),
+                 ERR_TEXT(pattern->views[view].name));
+        ok = false;
+    }
     return ok;
 }

@@ -122,7 +122,7 @@ static void read_edge(const struct pattern_reader *r, const struct json_node *n,
         read_path(r, path, piece, edge);
     const struct json_node *allowance = json_find(n, "allowance");
     if (allowance)
-        pattern_read_value(r, allowance, PATTERN_NOT_NEGATIVE, &edge->allowance);
+        pattern_read_value(r, allowance, PATTERN_ALLOWANCE, &edge->allowance);
 }
 
 static int edge_end(const struct pattern_edge *edge)
@@ -237,7 +237,7 @@ static void read_allowances(const struct pattern_reader *r, const struct json_no
         if (edge == PATTERN_NONE)
             json_fault(r->errs, n, &no_edge, ERR_TEXT(piece->name), ERR_TEXT(n->key));
         else
-            pattern_read_value(r, n, PATTERN_NOT_NEGATIVE, &edges[edge].allowance);
+            pattern_read_value(r, n, PATTERN_ALLOWANCE, &edges[edge].allowance);
     }
     piece->edges = edges;
 }
@@ -337,7 +337,7 @@ static void read_piece(const struct pattern_reader *r, const struct json_node *n
     struct pattern_value allowance = { NULL, 0 };
     const struct json_node *given = json_find(n, "allowance");
     if (given)
-        pattern_read_value(r, given, PATTERN_NOT_NEGATIVE, &allowance);
+        pattern_read_value(r, given, PATTERN_ALLOWANCE, &allowance);
     read_shape(r, n, allowance, piece);
 
     const struct json_node *cup = json_maybe(n, "cup_group", JSON_TEXT, r->errs);

@@ -7,6 +7,8 @@
 
 enum { MOST_SIZES = 100 };
 
+#define MOST_ALLOWANCE_MM 500.0 /* a deep hem of a heavy skirt stays under 150 (common practice, no source) */
+
 static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT, "a pattern needs between 1 and {0} sizes" };
 static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "size “{0}” is there twice" };
 static const struct err_kind size_name = { "pattern.size_name", ERR_FAULT,
@@ -17,6 +19,8 @@ static const struct err_kind not_rising = { "pattern.not_rising", ERR_FAULT,
                                             "falls from {0} to {1}; a row of the chart rises from size to size" };
 static const struct err_kind negative = { "pattern.negative", ERR_FAULT, "is {0}; it cannot be below zero" };
 static const struct err_kind not_positive = { "pattern.not_positive", ERR_FAULT, "is {0}; it must be more than zero" };
+static const struct err_kind wide_allowance = { "pattern.wide_allowance", ERR_FAULT,
+                                                "is {0}; no allowance is wider than {1}. Is the unit right?" };
 static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT, "the size chart has no row" };
 static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
                                              "the size chart has no row “{0}” to pick the size by" };
@@ -32,6 +36,7 @@ static const struct {
 } bound_rows[] = {
     [PATTERN_NOT_NEGATIVE] = { &negative, 0, true },
     [PATTERN_POSITIVE] = { &not_positive, 0, false },
+    [PATTERN_ALLOWANCE] = { &negative, 0, true },
 };
 
 static bool within_bound(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
@@ -39,6 +44,10 @@ static bool within_bound(const struct pattern_reader *r, const struct json_node 
 {
     if (bound == PATTERN_ANY)
         return true;
+    if (bound == PATTERN_ALLOWANCE && mm > MOST_ALLOWANCE_MM) {
+        json_fault(r->errs, node, &wide_allowance, ERR_MM(mm), ERR_MM(MOST_ALLOWANCE_MM));
+        return false;
+    }
     if (mm > bound_rows[bound].least || (mm == bound_rows[bound].least && bound_rows[bound].least_allowed))
         return true;
     json_fault(r->errs, node, bound_rows[bound].kind, ERR_MM(mm));

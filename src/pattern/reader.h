@@ -13,7 +13,7 @@ struct pattern_reader {
 };
 
 /* Bounds of a graded value. */
-enum pattern_bound { PATTERN_ANY, PATTERN_NOT_NEGATIVE, PATTERN_POSITIVE };
+enum pattern_bound { PATTERN_ANY, PATTERN_NOT_NEGATIVE, PATTERN_POSITIVE, PATTERN_ALLOWANCE };
 
 /* A value: a length, or a list with one for each size; false, with a complaint, when it is neither. */
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
