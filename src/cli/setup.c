@@ -92,12 +92,12 @@ static bool walk_to_the_end(struct cli_run *run, struct app_walk *walk, const st
 static int walk_in(struct cli_run *run, struct screen_window *window, struct app_walk_start *start)
 {
     const char *path = readings_path(run);
-    struct calibration_readings before;
+    struct calibration_readings *before = base_arena_alloc(run->a, 1, sizeof *before);
     screen_size(window, &start->width_px, &start->height_px);
     if (base_file_exists(path)) {
-        if (!go_on_from(run, path, start->width_px, start->height_px, &before))
+        if (!go_on_from(run, path, start->width_px, start->height_px, before))
             return CLI_FAULT;
-        start->before = &before;
+        start->before = before;
     }
     struct app_walk *walk = app_walk_create(run->a, start);
     if (!walk_to_the_end(run, walk, start, window, path))

@@ -9,6 +9,8 @@
 #define FLAT_MM 1e-6    /* farther from one line than rounding, far less than any thread */
 #define GRAIN_SHARE 0.7 /* of the piece's extent that the grain arrow takes */
 
+enum { MOST_CROSSINGS = 32 };
+
 static const struct err_kind nothing_to_cut = { "draft.nothing_to_cut", ERR_FAULT,
                                                 "view “{0}” has no piece to cut for this cup group" };
 static const struct err_kind no_area = { "draft.no_area", ERR_FAULT, "piece “{0}” has no area in size {1}" };
@@ -134,18 +136,39 @@ static vec2 grain_of(const struct pattern_piece *piece, double position)
                               draft_as_vec2(draft_point(piece, piece->grain[0], position))));
 }
 
+/* Where a line through `at` enters and leaves a closed path, as places along it, in order; returns how many. */
+static size_t crossings(struct geometry_path path, vec2 at, vec2 along, double places[MOST_CROSSINGS])
+{
+    size_t count = 0;
+    for (size_t i = 0; i < path.count && count < MOST_CROSSINGS; i++) {
+        vec2 a = vec2_sub(path.points[i], at), b = vec2_sub(path.points[(i + 1) % path.count], at);
+        double left = vec2_cross(along, a), right = vec2_cross(along, b);
+        if ((left < 0) == (right < 0))
+            continue;
+        double place = vec2_dot(along, vec2_lerp(a, b, left / (left - right)));
+        size_t slot = count++;
+        for (; slot > 0 && places[slot - 1] > place; slot--)
+            places[slot] = places[slot - 1];
+        places[slot] = place;
+    }
+    return count;
+}
+
+/* The arrow takes part of the longest way that lies inside the piece, on the line through its middle. */
 void draft_place_grain(struct draft_piece *d, vec2 along)
 {
-    double least = INFINITY, most = -INFINITY;
-    for (size_t i = 0; i < d->seam.path.count; i++) {
-        double at = vec2_dot(along, d->seam.path.points[i]);
-        least = at < least ? at : least;
-        most = at > most ? at : most;
-    }
+    double places[MOST_CROSSINGS], from = 0, to = 0;
     vec2 middle = geometry_path_centre(d->seam.path);
-    vec2 half = vec2_scale(along, (most - least) * GRAIN_SHARE / 2);
-    d->grain[0] = draft_as_pt(vec2_sub(middle, half));
-    d->grain[1] = draft_as_pt(vec2_add(middle, half));
+    size_t count = crossings(d->seam.path, middle, along, places);
+    for (size_t i = 0; i + 1 < count; i += 2) {
+        if (places[i + 1] - places[i] <= to - from)
+            continue;
+        from = places[i];
+        to = places[i + 1];
+    }
+    double shorter = (to - from) * (1 - GRAIN_SHARE) / 2;
+    d->grain[0] = draft_as_pt(vec2_add(middle, vec2_scale(along, from + shorter)));
+    d->grain[1] = draft_as_pt(vec2_add(middle, vec2_scale(along, to - shorter)));
 }
 
 /* Whether all points lie in one line. A bow, whose halves have areas of opposite sign, is not flat though its area may

@@ -5,6 +5,7 @@
 #include <string.h>
 
 #define GRAIN_HEAD_MM 14.0
+#define GRAIN_LONGER 1.35
 #define GRAIN_HEAD_WIDE_MM 10.0
 #define FOLD_HEAD_MM 11.0
 #define FOLD_HEAD_WIDE_MM 10.0
@@ -80,9 +81,11 @@ static void arrow_head(const struct placing *w, vec2 tip, vec2 direction, double
     paint_table_fill(&w->c->out->table, &head, 1, scene_ink(&w->c->view->look, line));
 }
 
-static void draw_grain(const struct placing *w, const struct draft_piece *piece)
+/* `longer`: how far the arrow is drawn out, where letters run along it and would cover it. */
+static void draw_grain(const struct placing *w, const struct draft_piece *piece, double longer)
 {
-    vec2 from = { piece->grain[0].x, piece->grain[0].y }, to = { piece->grain[1].x, piece->grain[1].y };
+    vec2 ends[2] = { { piece->grain[0].x, piece->grain[0].y }, { piece->grain[1].x, piece->grain[1].y } };
+    vec2 from = vec2_lerp(ends[1], ends[0], (1 + longer) / 2), to = vec2_lerp(ends[0], ends[1], (1 + longer) / 2);
     vec2 along = vec2_unit(vec2_sub(to, from));
     /* The shaft ends inside the heads, so that the tips stay sharp. */
     vec2 inset = vec2_scale(along, GRAIN_HEAD_MM / 2);
@@ -204,6 +207,7 @@ struct label {
     size_t count;
     vec2 middle, right, down;
     double width, height; /* mm */
+    bool along;           /* the letters run up along a narrow piece */
 };
 
 enum { LABEL_LINES = sizeof((struct label *)0)->text / sizeof(char *) };
@@ -228,6 +232,7 @@ static void turn_label(const struct placing *w, const struct scene_piece *piece,
     bool upright = right.x != 0;
     double across = upright ? size.x : size.y, up = upright ? size.y : size.x;
     bool along = l->width > across && up > across;
+    l->along = along;
     l->right = along ? away : right;
     l->down = along ? right : vec2_scale(away, -1);
     if (!along)
@@ -276,7 +281,7 @@ void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *pi
 {
     struct placing w = { c, piece, shift, mover };
     struct label label = label_of(&w, piece);
-    draw_grain(&w, piece->piece);
+    draw_grain(&w, piece->piece, label.along ? GRAIN_LONGER : 1);
     draw_lines(&w, piece->piece);
     if (c->view->font)
         darken(&w, &label);
