@@ -1,5 +1,7 @@
 #include "geometry/map.h"
 
+#include "geometry/lens.h"
+
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
@@ -25,49 +27,22 @@ enum { NEWTON_STEPS = 40 };
 /* Newton ends at a step this short, in half diagonals (some 1e-9 px); the place is then far nearer still. */
 #define NEWTON_END 1e-12
 
-/* A place after the lens, and how it moves with the place before. The lens is the gradient of a potential,
- * r²/2 + k1 r⁴/4 + r² (p1 x + p2 y), so dx'/dy and dy'/dx are one number, and where the determinant stays positive the
- * potential is convex: no two places of a convex region share an image. */
-struct lensed {
-    double x, y;
-    double xx, xy, yy; /* dx'/dx, dx'/dy = dy'/dx, dy'/dy */
-};
-
 /* A place on the table, and how it moves with the place after the lens. */
 struct projected {
     double x, y, divisor;
     double xx, xy, yx, yy; /* dX/dx', dX/dy', dY/dx', dY/dy' */
 };
 
-static double half_diagonal_px(const struct geometry_map *map)
-{
-    double w = map->width_px, h = map->height_px;
-    return 0.5 * sqrt(w * w + h * h);
-}
-
 static vec2 normalise(const struct geometry_map *map, struct px_pt px)
 {
-    double rho = half_diagonal_px(map);
+    double rho = geometry_half_diagonal_px(map);
     return (vec2){ (px.x - 0.5 * map->width_px) / rho, (px.y - 0.5 * map->height_px) / rho };
 }
 
 static struct px_pt denormalise(const struct geometry_map *map, vec2 n)
 {
-    double rho = half_diagonal_px(map);
+    double rho = geometry_half_diagonal_px(map);
     return (struct px_pt){ n.x * rho + 0.5 * map->width_px, n.y * rho + 0.5 * map->height_px };
-}
-
-static struct lensed lens(const double *term, vec2 n)
-{
-    double k1 = term[GEOMETRY_K1], p1 = term[GEOMETRY_P1], p2 = term[GEOMETRY_P2];
-    double xx = n.x * n.x, yy = n.y * n.y, r2 = xx + yy, tilt = p1 * n.x + p2 * n.y;
-    return (struct lensed){
-        .x = n.x * (1 + k1 * r2) + p1 * r2 + 2 * n.x * tilt,
-        .y = n.y * (1 + k1 * r2) + p2 * r2 + 2 * n.y * tilt,
-        .xx = 1 + k1 * (r2 + 2 * xx) + 4 * p1 * n.x + 2 * tilt,
-        .xy = 2 * (k1 * n.x * n.y + p1 * n.y + p2 * n.x),
-        .yy = 1 + k1 * (r2 + 2 * yy) + 4 * p2 * n.y + 2 * tilt,
-    };
 }
 
 static struct projected project(const double *term, double x, double y)
@@ -88,16 +63,16 @@ static struct projected project(const double *term, double x, double y)
 
 struct table_pt geometry_map_to_table(const struct geometry_map *map, struct px_pt px)
 {
-    struct lensed l = lens(map->term, normalise(map, px));
+    struct geometry_lensed l = geometry_lens(map->term, normalise(map, px));
     struct projected p = project(map->term, l.x, l.y);
     return (struct table_pt){ p.x, p.y };
 }
 
 struct geometry_jacobian geometry_map_jacobian(const struct geometry_map *map, struct px_pt px)
 {
-    struct lensed l = lens(map->term, normalise(map, px));
+    struct geometry_lensed l = geometry_lens(map->term, normalise(map, px));
     struct projected p = project(map->term, l.x, l.y);
-    double rho = half_diagonal_px(map);
+    double rho = geometry_half_diagonal_px(map);
     return (struct geometry_jacobian){
         .xu = (p.xx * l.xx + p.xy * l.xy) / rho,
         .xv = (p.xx * l.xy + p.xy * l.yy) / rho,
@@ -110,7 +85,7 @@ void geometry_map_term_gradient(const struct geometry_map *map, struct px_pt px,
                                 double dy[GEOMETRY_MAP_TERMS])
 {
     vec2 n = normalise(map, px);
-    struct lensed l = lens(map->term, n);
+    struct geometry_lensed l = geometry_lens(map->term, n);
     struct projected p = project(map->term, l.x, l.y);
     vec2 over = { l.x / p.divisor, l.y / p.divisor };
 
@@ -151,7 +126,7 @@ static bool unlens(const double *term, vec2 after, vec2 *out)
 {
     vec2 n = after;
     for (int i = 0; i < NEWTON_STEPS; i++) {
-        struct lensed l = lens(term, n);
+        struct geometry_lensed l = geometry_lens(term, n);
         vec2 off = { after.x - l.x, after.y - l.y };
         double det = l.xx * l.yy - l.xy * l.xy;
         vec2 step = { (off.x * l.yy - l.xy * off.y) / det, (l.xx * off.y - off.x * l.xy) / det };
@@ -202,7 +177,7 @@ static bool terms_are_finite(const struct geometry_map *map)
 
 static double divisor_at(const struct geometry_map *map, struct px_pt px)
 {
-    struct lensed l = lens(map->term, normalise(map, px));
+    struct geometry_lensed l = geometry_lens(map->term, normalise(map, px));
     return project(map->term, l.x, l.y).divisor;
 }
 

@@ -3,14 +3,21 @@
 #include "paint/clip.h"
 
 #include <stdlib.h>
+#include <string.h>
 
 #define BEYOND 0.05 /* share of the frame that the region reaches past it */
 /* How far the middle of an edge may be off. A tenth of what is promised, as all edges of a bend are off to one side. */
 #define TOLERANCE_PX 0.005
-#define SHORT_PX 4.0  /* the bend of so short an edge, 4² / 8 R, is under the tolerance for R wider than 400 px */
 #define LONG_PX 256.0 /* longer edges are halved before their middle is believed */
 
 enum { SIDE_STEPS = 16, MOST_HALVINGS = 16, SEARCH_STEPS = 40 };
+
+/* The frame, grown by BEYOND on every side. */
+static struct geometry_box around(int width_px, int height_px)
+{
+    vec2 size = { width_px, height_px };
+    return (struct geometry_box){ vec2_scale(size, -BEYOND), vec2_scale(size, 1 + BEYOND) };
+}
 
 /* A place on the outline of the frame, grown by BEYOND on every side. */
 static vec2 grown_frame_at(const struct geometry_map *map, int side, double part)
@@ -61,12 +68,54 @@ static struct geometry_path hull_of(struct arena *a, vec2 *points, size_t count)
     return hull;
 }
 
+/* A chord of an arc with curvature k and length l is off by k l² / 8. */
+static double straight_px(double curvature)
+{
+    return curvature > 0 ? sqrt(8 * TOLERANCE_PX / curvature) : INFINITY;
+}
+
 struct paint_warp paint_warp_create(struct arena *a, const struct geometry_map *map)
 {
     vec2 outline[4 * SIDE_STEPS];
     for (int i = 0; i < 4 * SIDE_STEPS; i++)
         outline[i] = grown_frame_at(map, i / SIDE_STEPS, (double)(i % SIDE_STEPS) / SIDE_STEPS);
-    return (struct paint_warp){ map, hull_of(a, outline, 4 * SIDE_STEPS) };
+    struct geometry_inverse inverse = geometry_inverse_create(map);
+    return (struct paint_warp){ .map = map,
+                                .inverse = inverse,
+                                .region = hull_of(a, outline, 4 * SIDE_STEPS),
+                                .around = around(map->width_px, map->height_px),
+                                .straight_px = straight_px(inverse.curvature) };
+}
+
+struct paint_warp paint_warp_none(struct arena *a, int width_px, int height_px)
+{
+    struct geometry_box box = around(width_px, height_px);
+    struct geometry_path region = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
+    region.points[0] = box.min;
+    region.points[1] = (vec2){ box.max.x, box.min.y };
+    region.points[2] = box.max;
+    region.points[3] = (vec2){ box.min.x, box.max.y };
+    return (struct paint_warp){ .region = region, .around = box, .straight_px = INFINITY };
+}
+
+void paint_warp_places(const struct paint_warp *warp, size_t count, const double *x, const double *y, double *u,
+                       double *v)
+{
+    if (warp->map) {
+        geometry_inverse_px(&warp->inverse, count, x, y, u, v);
+    } else if (count) {
+        memcpy(u, x, count * sizeof *u);
+        memcpy(v, y, count * sizeof *v);
+    }
+}
+
+bool paint_warp_holds(const struct paint_warp *warp, size_t count, const double *u, const double *v)
+{
+    struct geometry_box box = warp->around;
+    bool inside = true; /* no number is inside nothing */
+    for (size_t i = 0; i < count; i++)
+        inside = inside & (u[i] >= box.min.x) & (u[i] <= box.max.x) & (v[i] >= box.min.y) & (v[i] <= box.max.y);
+    return inside;
 }
 
 static bool to_px(const struct paint_warp *warp, vec2 at, vec2 *px)
@@ -98,13 +147,7 @@ static vec2 place(const struct paint_warp *warp, vec2 at)
     return px;
 }
 
-struct bent {
-    struct arena *arena;
-    struct geometry_path path;
-    size_t cap;
-};
-
-static void put(struct bent *b, vec2 px)
+static void put(struct paint_bent *b, vec2 px)
 {
     b->path.points = base_arena_grow(b->arena, b->path.points, &b->cap, b->path.count + 1, sizeof(vec2));
     b->path.points[b->path.count++] = px;
@@ -118,10 +161,10 @@ static bool is_straight(vec2 a, vec2 middle, vec2 b)
 
 /* Puts what lies between two points of an edge. The middle is the same from both ends, so that polygons that share an
  * edge still share it afterwards. */
-static void put_between(struct bent *out, const struct paint_warp *warp, const vec2 at[2], const vec2 px[2], int depth)
+static void put_between(struct paint_bent *out, const struct paint_warp *warp, const vec2 at[2], const vec2 px[2], int depth)
 {
     double length = vec2_length(vec2_sub(px[1], px[0]));
-    if (length <= SHORT_PX || depth == MOST_HALVINGS)
+    if (length <= warp->straight_px || depth == MOST_HALVINGS)
         return;
     vec2 middle = vec2_scale(vec2_add(at[0], at[1]), 0.5), middle_px = place(warp, middle);
     if (length <= LONG_PX && is_straight(px[0], middle_px, px[1]))
@@ -131,16 +174,21 @@ static void put_between(struct bent *out, const struct paint_warp *warp, const v
     put_between(out, warp, (const vec2[]){ middle, at[1] }, (const vec2[]){ middle_px, px[1] }, depth + 1);
 }
 
+void paint_warp_edge(struct paint_bent *out, const struct paint_warp *warp, const vec2 at[2], const vec2 px[2])
+{
+    put_between(out, warp, at, px, 0);
+}
+
 struct geometry_path paint_warp_polygon(struct arena *a, const struct paint_warp *warp, struct geometry_path polygon)
 {
     struct geometry_path seen = paint_clip(a, polygon, warp->region);
-    struct bent out = { .arena = a, .path.closed = true };
-    if (!seen.count)
-        return out.path;
+    struct paint_bent out = { .arena = a, .path.closed = true };
+    if (!seen.count || !warp->map)
+        return seen;
     vec2 at = seen.points[seen.count - 1], px = place(warp, at);
     for (size_t i = 0; i < seen.count; i++) {
         vec2 next = seen.points[i], next_px = place(warp, next);
-        put_between(&out, warp, (const vec2[]){ at, next }, (const vec2[]){ px, next_px }, 0);
+        paint_warp_edge(&out, warp, (const vec2[]){ at, next }, (const vec2[]){ px, next_px });
         put(&out, next_px);
         at = next;
         px = next_px;

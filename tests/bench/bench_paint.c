@@ -1,4 +1,4 @@
-/* How true painted lines are.
+/* How true painted lines and joins are, and how fast they are painted (bench/joins.h, bench/pace.h).
  *
  * Straight white lines 1.5 to 6 px wide at every third degree all around (upright and level ones among them), and a
  * quarter of a degree beside the eight main directions, at sixteen places within a pixel, full and dim, are painted
@@ -10,7 +10,9 @@
  * those nearer to upright (right counts up), for each map. */
 #include "base/arena.h"
 #include "bench/figure.h"
+#include "bench/joins.h"
 #include "bench/line_place.h"
+#include "bench/pace.h"
 #include "paint/frame.h"
 
 #include <math.h>
@@ -104,15 +106,22 @@ static void measure_map(const struct geometry_map *map, struct worst *worst)
         worst->bias = fmax(worst->bias, fabs(means.sum[i] / means.count[i]));
 }
 
-int main(void)
+static bool places_of_lines(void)
 {
     struct worst worst = { 0, 0 };
     for (size_t i = 0; i < sizeof maps / sizeof maps[0]; i++) {
         if (!geometry_map_is_valid(&maps[i]))
-            return 1;
+            return false;
         measure_map(&maps[i], &worst);
     }
     figure("paint.bias_px", worst.bias, "px");
     figure("paint.worst_centroid_px", worst.centroid, "px");
+    return true;
+}
+
+int main(void)
+{
+    if (!places_of_lines() || !joins_figures() || !pace_figures())
+        return 1;
     return 0;
 }

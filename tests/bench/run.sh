@@ -1,5 +1,6 @@
 #!/bin/sh
 # Builds a release and prints its figures, one a line: figure NAME VALUE UNIT
+# Installs what src/packages.txt and tests/bench/packages.txt list.
 #
 #   sh tests/bench/run.sh [PREFIX ...]      with prefixes, only figures whose names begin with one of them
 set -eu
@@ -7,6 +8,7 @@ set -eu
 top=$(cd "$(dirname "$0")/../.." && pwd)
 build=$top/.build-bench
 
+sh "$top/src/install-packages.sh" "$top/src/packages.txt" "$top/tests/bench/packages.txt"
 cmake -S "$top" -B "$build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTESTS=ON >&2
 cmake --build "$build" --target benches --parallel 2 >&2
 

@@ -101,7 +101,8 @@ static void paths_of_too_few_points_draw_nothing(void **state)
     assert_near(total_light(h), 0, 0);
 }
 
-/* Half pixels in the tent 1 3 3 1: a side on the grid leaves 7/8 of the light on the pixel inside and 1/8 outside. */
+/* The mean of two areas a quarter pixel up and left, and down and right: a side on the grid leaves (1 + 3/4) / 2 of the
+ * light on the pixel inside and (0 + 1/4) / 2 outside, a corner (1 + 9/16) / 2 and (0 + 1/16) / 2. */
 static void a_box_is_its_chalk_inside_and_fades_over_two_pixels(void **state)
 {
     struct here *h = *state;
@@ -111,8 +112,8 @@ static void a_box_is_its_chalk_inside_and_fades_over_two_pixels(void **state)
     assert_int_equal(pixel(h, 21, 48), 0xff9cc2);
     assert_int_equal(pixel(h, 30, 30) >> 16, paint_encode(7.0 / 8));
     assert_int_equal(pixel(h, 30, 29) >> 16, paint_encode(1.0 / 8));
-    assert_int_equal(pixel(h, 39, 49) >> 16, paint_encode(49.0 / 64));
-    assert_int_equal(pixel(h, 40, 50) >> 16, paint_encode(1.0 / 64));
+    assert_int_equal(pixel(h, 39, 49) >> 16, paint_encode(25.0 / 32));
+    assert_int_equal(pixel(h, 40, 50) >> 16, paint_encode(1.0 / 32));
     assert_int_equal(pixel(h, 30, 28), 0);
     assert_int_equal(pixel(h, 41, 40), 0);
 }

@@ -1,0 +1,2 @@
+#include <stdbool.h>
+static inline bool joins_figures(void){return true;}
