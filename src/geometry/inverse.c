@@ -1,5 +1,6 @@
 #include "geometry/inverse.h"
 
+#include "base/wide.h"
 #include "geometry/lens.h"
 
 /* Newton gains twice the digits a step: after a last step of SETTLED half diagonals, what is left is under 1e-9. Steps
@@ -17,7 +18,7 @@ struct round {
     double last[ROUND];                    /* square of the last step */
 };
 
-static vec2 newton_step(const double *term, vec2 n, vec2 after)
+static BASE_WITHIN vec2 newton_step(const double *term, vec2 n, vec2 after)
 {
     struct geometry_lensed l = geometry_lens(term, n);
     double off_x = after.x - l.x, off_y = after.y - l.y, scale = 1 / (l.xx * l.yy - l.xy * l.xy);
@@ -68,7 +69,7 @@ struct geometry_inverse geometry_inverse_create(const struct geometry_map *map)
 }
 
 /* The projective part backwards. What lies behind the horizon is no number. */
-static void unproject(const double *h, size_t count, const double *x, const double *y, struct round *r)
+static BASE_WITHIN void unproject(const double *h, size_t count, const double *x, const double *y, struct round *r)
 {
     for (size_t i = 0; i < count; i++) {
         double xx = h[GEOMETRY_H00] - x[i] * h[GEOMETRY_H20], xy = h[GEOMETRY_H01] - x[i] * h[GEOMETRY_H21];
@@ -83,7 +84,7 @@ static void unproject(const double *h, size_t count, const double *x, const doub
     }
 }
 
-static void step_all(const double *term, size_t count, struct round *r)
+static BASE_WITHIN void step_all(const double *term, size_t count, struct round *r)
 {
     for (size_t i = 0; i < count; i++) {
         vec2 step = newton_step(term, (vec2){ r->x[i], r->y[i] }, (vec2){ r->after_x[i], r->after_y[i] });
@@ -93,7 +94,7 @@ static void step_all(const double *term, size_t count, struct round *r)
     }
 }
 
-void geometry_inverse_px(const struct geometry_inverse *inverse, size_t count, const double *x, const double *y,
+BASE_WIDE void geometry_inverse_px(const struct geometry_inverse *inverse, size_t count, const double *x, const double *y,
                          double *u, double *v)
 {
     const struct geometry_map *map = inverse->map;

@@ -1,38 +1,65 @@
 #include "paint/cells.h"
 
+#include "base/wide.h"
+
 #include <assert.h>
-#include <stdlib.h>
+#include <math.h>
 #include <string.h>
 
-/* Where an edge crosses the grid between pixels is rounded to UNIT of a pixel, so an area, a height times twice a mean
- * distance, is an integer, and a pixel that is full in both its measurements is 2 * 2^10 * 2^11. */
+/* Lengths are in units of 1/1024 px: areas, heights times twice mean distances, are whole numbers, and a pixel that is
+ * full in both its measurements is 2 * 2^10 * 2^11. */
 enum {
     UNIT_BITS = 10,
     UNIT = 1 << UNIT_BITS,
     UNITS_PER_SUBPIXEL = UNIT / PAINT_SUBPIXEL,
+    SHIFT = PAINT_SHIFT * UNITS_PER_SUBPIXEL,
+    BAND = PAINT_BAND_ROWS * UNIT,
     BOTH_BITS = 2 * UNIT_BITS + 2,
     BOTH = 1 << BOTH_BITS,
-    SHARE_BITS = BOTH_BITS - 12, /* PAINT_WHOLE is 2^12 */
-    BLOCK = 8,                   /* pixels whose light is worked out together */
-    WORD = 8,                    /* blocks that are looked at together */
-    BAND = PAINT_BAND_ROWS * PAINT_SUBPIXEL
+    SHARE_BITS = BOTH_BITS - 12 /* PAINT_WHOLE is 2^12 */
 };
 
-/* Places along an edge are followed in 1/256 px with FRACTION_BITS more, so that the slope's rounding stays far under
- * one unit over the longest edge; heights by way across with INVERSE_BITS more. */
-enum { FRACTION_BITS = 24, TO_UNIT_BITS = FRACTION_BITS - 2, INVERSE_BITS = 32 };
+/* Pixels whose light is worked out together, and such blocks that are looked at together. */
+enum { BLOCK = 8, WORD = 8 };
+
+/* Columns before and behind the picture, for edges that PAINT_BESIDE cut off, and rows behind the band: pieces without
+ * height may fall there. */
+enum { LEAD = 2 * BLOCK, TAIL = 2 * BLOCK, SPARE_ROWS = PAINT_LINK_PX + 4 };
+
+/* The links of a parcel on their way through the band, in one of the two measurements. Heights and areas are whole
+ * numbers under 2^24, which floats hold exactly. */
+struct walks {
+    float x0[PAINT_LINKS], y0[PAINT_LINKS]; /* where the edge starts, from the first cell */
+    float slope[PAINT_LINKS];               /* its way across by way down; without sign where it is flat */
+    float inverse[PAINT_LINKS];             /* its way down by way across, without sign */
+    float sign[PAINT_LINKS];
+    float end[PAINT_LINKS];                 /* of the link: a height or a way across */
+    float at[PAINT_LINKS];                  /* how far it is: a height or a way across */
+    float other[PAINT_LINKS];               /* and the other coordinate there: x, or a height */
+    float first[PAINT_LINKS];               /* row or column in which it starts */
+    float pieces[PAINT_LINKS];              /* rows or columns that it comes through */
+    /* Of flat ones: to the right or left (+1, -1), heights and ways at which the edge enters and leaves the band. */
+    float direction[PAINT_LINKS], top[PAINT_LINKS], bottom[PAINT_LINKS], enter[PAINT_LINKS], leave[PAINT_LINKS];
+};
+
+/* What a piece of each link adds: to a cell and those right of it, or under it. */
+struct pieces {
+    int32_t cell[PAINT_LINKS];
+    int32_t a[PAINT_LINKS], b[PAINT_LINKS], c[PAINT_LINKS], d[PAINT_LINKS];
+};
 
 struct paint_cells {
-    int width, blocks;         /* blocks: a whole number of words, one cell beyond the picture at least */
-    uint32_t *areas;           /* a row's running sum is the covered area; wraps like any sum of integers */
-    unsigned char *touched;    /* blocks in which anything was added */
-    uint16_t *shares;          /* one row */
-    struct paint_run *runs;    /* of that row */
+    int width;
+    int blocks;             /* of a row: a whole number of words */
+    uint32_t *areas;        /* a row's running sum is the covered area; wraps like any sum of integers */
+    unsigned char *touched; /* blocks in which anything was added */
+    uint16_t *shares;       /* one row */
+    struct paint_run *runs; /* of that row */
 };
 
 static int blocks_for(int width)
 {
-    int words = width / (BLOCK * WORD) + 1;
+    int words = (LEAD + width + TAIL) / (BLOCK * WORD) + 1;
     return words * WORD;
 }
 
@@ -40,9 +67,9 @@ struct paint_cells *paint_cells_create(struct arena *a, int most_width)
 {
     assert(most_width > 0 && most_width <= 16383);
     struct paint_cells *c = base_arena_alloc(a, 1, sizeof *c);
-    size_t blocks = (size_t)blocks_for(most_width);
-    c->areas = base_arena_alloc(a, PAINT_BAND_ROWS * blocks * BLOCK, sizeof *c->areas);
-    c->touched = base_arena_alloc(a, PAINT_BAND_ROWS * blocks, 1);
+    size_t blocks = (size_t)blocks_for(most_width), rows = PAINT_BAND_ROWS + SPARE_ROWS;
+    c->areas = base_arena_alloc(a, rows * blocks * BLOCK, sizeof *c->areas);
+    c->touched = base_arena_alloc(a, rows * blocks, 1);
     c->shares = base_arena_alloc(a, blocks * BLOCK, sizeof *c->shares);
     c->runs = base_arena_alloc(a, blocks, sizeof *c->runs);
     paint_cells_begin(c, most_width);
@@ -55,127 +82,209 @@ void paint_cells_begin(struct paint_cells *c, int width)
     c->blocks = blocks_for(width);
 }
 
-/* One edge on its way down a band, in one of the two measurements. */
-struct walk {
-    uint32_t *areas;
-    unsigned char *touched;
-    int width;
-    int32_t sign;
-    int64_t inverse; /* height by way across, in 2^-INVERSE_BITS */
-};
+/* ---- edges into cells ----
+ *
+ * Most edges are some pixels long, and a processor loses more time by a wrong guess at where a loop ends than by work.
+ * So the links of a parcel go beside each other, each in as many pieces as the one that has most: a steep one in pieces
+ * of one row, which reach over two columns at most, a flat one in pieces of one column, over two rows at most. A piece
+ * behind the end of its link has no height and adds nothing. The loops over links have no questions, so that compilers
+ * work on four links and more at once. */
 
-/* Light to the right of a piece within one column: `reach` is twice its mean distance from the column's left. */
-static inline void add_to_cell(uint32_t *cell, int32_t height, int32_t reach)
+static BASE_WITHIN float least(float a, float b)
 {
-    cell[0] += (uint32_t)(height * (2 * UNIT - reach));
-    cell[1] += (uint32_t)(height * reach);
+    return a < b ? a : b;
 }
 
-/* The part of an edge within one row, leaning from `left` to `right`, shared out to the columns it comes through. */
-static inline void add_across(const struct walk *w, int32_t left, int32_t right, int32_t height)
+static BASE_WITHIN float most(float a, float b)
 {
-    int32_t column = left >> UNIT_BITS, last = right >> UNIT_BITS, done = 0;
-    for (int32_t block = column / BLOCK; block <= (last + 1) / BLOCK; block++)
-        w->touched[block] = 1;
-    for (int32_t at = left; column < last; column++) {
-        int32_t border = (column + 1) * UNIT;
-        int64_t way = (border - left) * w->inverse >> INVERSE_BITS;
-        int32_t reached = way < height ? (int32_t)way : height;
-        add_to_cell(w->areas + column, w->sign * (reached - done), at - column * UNIT + UNIT);
-        done = reached;
-        at = border;
+    return a > b ? a : b;
+}
+
+static BASE_WITHIN float whole(float a)
+{
+    return (float)(int32_t)a;
+}
+
+static BASE_WITHIN void begin_steep(struct walks *w, const struct paint_parcel *p, float top, float shift)
+{
+    for (uint32_t i = 0; i < p->count; i++) {
+        float across = p->x1[i] - p->x0[i], down = p->y1[i] - p->y0[i];
+        float slope = across / down, x0 = (p->x0[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
+        float y0 = (p->y0[i] - top) * UNITS_PER_SUBPIXEL + shift;
+        float from = least(most((p->from[i] - top) * UNITS_PER_SUBPIXEL + shift, 0), BAND);
+        float to = most(least((p->to[i] - top) * UNITS_PER_SUBPIXEL + shift, BAND), from);
+        float row = whole(from * (1.0f / UNIT));
+        w->x0[i] = x0;
+        w->y0[i] = y0;
+        w->slope[i] = slope;
+        w->inverse[i] = down / most(fabsf(across), 1.0f / 1024);
+        w->sign[i] = p->sign[i];
+        w->end[i] = to;
+        w->at[i] = from;
+        w->other[i] = x0 + slope * least(most(from - y0, 0), down * UNITS_PER_SUBPIXEL);
+        w->first[i] = row;
+        w->pieces[i] = (to - row * UNIT + (UNIT - 1)) * (1.0f / UNIT);
     }
-    int32_t from = left > last * UNIT ? left : last * UNIT;
-    add_to_cell(w->areas + last, w->sign * (height - done), from + right - 2 * last * UNIT);
 }
 
-static int32_t height_over(const struct walk *w, int32_t across, int32_t most)
+/* Pieces number k of all links. */
+static BASE_WITHIN void step_steep(struct walks *w, struct pieces *out, uint32_t count, float k, int32_t stride)
 {
-    int64_t way = across * w->inverse >> INVERSE_BITS;
-    return way < most ? (int32_t)way : most;
-}
-
-/* What lies left of the picture lights whole rows; what lies right of it lights nothing. */
-static void add_cut(const struct walk *w, int32_t left, int32_t right, int32_t height)
-{
-    int32_t end = w->width * UNIT;
-    if (left >= end)
-        return;
-    if (left < 0) {
-        int32_t done = right <= 0 ? height : height_over(w, -left, height);
-        add_to_cell(w->areas, w->sign * done, 0);
-        w->touched[0] = 1;
-        left = 0;
-        height -= done;
+    for (uint32_t i = 0; i < count; i++) {
+        float row = w->first[i] + k, y = w->at[i], next_y = most(least((row + 1) * UNIT, w->end[i]), y);
+        float x = w->other[i], next_x = next_y > y ? w->x0[i] + w->slope[i] * (next_y - w->y0[i]) : x;
+        float left = least(x, next_x), right = most(x, next_x), height = next_y - y;
+        float column = whole(left * (1.0f / UNIT)), border = (column + 1) * UNIT, beyond = most(right - border, 0);
+        float after = whole(least(beyond * w->inverse[i], height)), before = height - after;
+        float reach = whole(before * (left + least(right, border) - 2 * (border - UNIT)));
+        float far_reach = whole(after * beyond);
+        out->cell[i] = (int32_t)row * stride + (int32_t)column;
+        out->a[i] = (int32_t)(w->sign[i] * (before * (2 * UNIT) - reach));
+        out->b[i] = (int32_t)(w->sign[i] * (after * (2 * UNIT) - far_reach + reach));
+        out->c[i] = (int32_t)(w->sign[i] * far_reach);
+        w->at[i] = next_y;
+        w->other[i] = next_x;
     }
-    if (right >= end) {
-        height = height_over(w, end - left, height);
-        right = end - 1;
-    }
-    if (right >= left)
-        add_across(w, left, right, height);
 }
 
-static inline void add_to_row(const struct walk *w, int32_t x, int32_t next_x, int32_t height)
+static BASE_WITHIN void add_steep(const struct paint_cells *c, const struct pieces *p, uint32_t count)
 {
-    int32_t left = x < next_x ? x : next_x, right = x < next_x ? next_x : x;
-    int32_t first = left >> UNIT_BITS, last = right >> UNIT_BITS;
-    if (left < 0 || last >= w->width) {
-        add_cut(w, left, right, height);
-    } else if (first == last) {
-        w->touched[first / BLOCK] = 1;
-        w->touched[(first + 1) / BLOCK] = 1;
-        add_to_cell(w->areas + first, w->sign * height, left + right - 2 * first * UNIT);
+    for (uint32_t i = 0; i < count; i++) {
+        uint32_t at = (uint32_t)p->cell[i], *cell = c->areas + at;
+        c->touched[at / BLOCK] = 1;
+        c->touched[(at + 2) / BLOCK] = 1;
+        cell[0] += (uint32_t)p->a[i];
+        cell[1] += (uint32_t)p->b[i];
+        cell[2] += (uint32_t)p->c[i];
+    }
+}
+
+/* The height of a flat edge at a way across. At the band's ends it is theirs, or light would leak along the row. */
+static BASE_WITHIN float height_at(const struct walks *w, uint32_t i, float way)
+{
+    float y = least(most(whole(w->y0[i] + way * w->inverse[i]), w->top[i]), w->bottom[i]);
+    y = way >= w->leave[i] ? w->bottom[i] : y;
+    return way <= w->enter[i] ? w->top[i] : y;
+}
+
+static BASE_WITHIN void begin_flat(struct walks *w, const struct paint_parcel *p, float top, float shift)
+{
+    for (uint32_t i = 0; i < p->count; i++) {
+        float across = (p->x1[i] - p->x0[i]) * UNITS_PER_SUBPIXEL, down = (p->y1[i] - p->y0[i]) * UNITS_PER_SUBPIXEL;
+        float direction = across < 0 ? -1.0f : 1.0f, length = across * direction, slope = length / down;
+        float x0 = (p->x0[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
+        float y0 = (p->y0[i] - top) * UNITS_PER_SUBPIXEL + shift, y1 = y0 + down;
+        float enter_y = least(most(y0, 0), BAND), leave_y = most(least(y1, BAND), enter_y);
+        float enter = least(most(enter_y - y0, 0) * slope, length), leave = least((leave_y - y0) * slope, length);
+        leave = most(leave, enter);
+        float from = least(most(p->from[i] * UNITS_PER_SUBPIXEL, enter), leave);
+        float to = most(least(p->to[i] * UNITS_PER_SUBPIXEL, leave), from);
+        float x = x0 + direction * from, column = whole(x * (1.0f / UNIT));
+        float way_out = ((column + (direction * 0.5f + 0.5f)) * UNIT - x) * direction;
+        w->x0[i] = x0;
+        w->y0[i] = y0;
+        w->slope[i] = slope;
+        w->inverse[i] = down / length;
+        w->sign[i] = p->sign[i];
+        w->direction[i] = direction;
+        w->top[i] = enter_y;
+        w->bottom[i] = leave_y;
+        w->enter[i] = enter;
+        w->leave[i] = leave;
+        w->end[i] = to;
+        w->at[i] = from;
+        w->first[i] = column;
+        w->pieces[i] = (most(to - from - way_out, 0) + 2 * UNIT - 1) * (1.0f / UNIT);
+    }
+    for (uint32_t i = 0; i < p->count; i++)
+        w->other[i] = height_at(w, i, w->at[i]);
+}
+
+static BASE_WITHIN void step_flat(struct walks *w, struct pieces *out, uint32_t count, float k, int32_t stride)
+{
+    for (uint32_t i = 0; i < count; i++) {
+        float direction = w->direction[i], column = w->first[i] + direction * k;
+        float side = (column + (direction * 0.5f + 0.5f)) * UNIT; /* where the edge leaves the column */
+        float way = w->at[i], next_way = most(least((side - w->x0[i]) * direction, w->end[i]), way);
+        float y = w->other[i], next_y = most(height_at(w, i, next_way), y);
+        float row = whole(y * (1.0f / UNIT)), border = (row + 1) * UNIT;
+        float above = least(next_y, border) - y, below = next_y - y - above;
+        float turn = least(way + (border - y) * w->slope[i], next_way), base = 2 * (w->x0[i] - column * UNIT);
+        float reach = whole(above * (base + direction * (way + turn)));
+        float low_reach = whole(below * (base + direction * (turn + next_way)));
+        out->cell[i] = (int32_t)row * stride + (int32_t)column;
+        out->a[i] = (int32_t)(w->sign[i] * (above * (2 * UNIT) - reach));
+        out->b[i] = (int32_t)(w->sign[i] * reach);
+        out->c[i] = (int32_t)(w->sign[i] * (below * (2 * UNIT) - low_reach));
+        out->d[i] = (int32_t)(w->sign[i] * low_reach);
+        w->at[i] = next_way;
+        w->other[i] = next_y;
+    }
+}
+
+static BASE_WITHIN void add_flat(const struct paint_cells *c, const struct pieces *p, uint32_t count)
+{
+    size_t stride = (size_t)c->blocks * BLOCK;
+    for (uint32_t i = 0; i < count; i++) {
+        size_t at = (size_t)p->cell[i], under = at + stride;
+        c->touched[at / BLOCK] = 1;
+        c->touched[(at + 1) / BLOCK] = 1;
+        c->touched[under / BLOCK] = 1;
+        c->touched[(under + 1) / BLOCK] = 1;
+        c->areas[at] += (uint32_t)p->a[i];
+        c->areas[at + 1] += (uint32_t)p->b[i];
+        c->areas[under] += (uint32_t)p->c[i];
+        c->areas[under + 1] += (uint32_t)p->d[i];
+    }
+}
+
+static BASE_WITHIN float most_pieces(const struct walks *w, uint32_t count)
+{
+    float pieces = 0;
+    for (uint32_t i = 0; i < count; i++)
+        pieces = most(pieces, w->pieces[i]);
+    return whole(pieces);
+}
+
+static BASE_WITHIN void add_measured(struct paint_cells *c, const struct paint_parcel *p, enum paint_edge_kind kind, float top,
+                         float shift)
+{
+    struct walks w;
+    struct pieces out;
+    int32_t stride = c->blocks * BLOCK;
+    if (kind == PAINT_STEEP) {
+        begin_steep(&w, p, top, shift);
+        float pieces = most_pieces(&w, p->count);
+        for (float k = 0; k < pieces; k++) {
+            step_steep(&w, &out, p->count, k, stride);
+            add_steep(c, &out, p->count);
+        }
     } else {
-        add_across(w, left, right, height);
+        begin_flat(&w, p, top, shift);
+        float pieces = most_pieces(&w, p->count);
+        for (float k = 0; k < pieces; k++) {
+            step_flat(&w, &out, p->count, k, stride);
+            add_flat(c, &out, p->count);
+        }
     }
 }
 
-/* The edge moved by `shift` both ways. Its y count from the band's top. */
-static inline void add_moved(const struct paint_cells *c, struct walk w, struct paint_edge e, int64_t slope, int shift)
+BASE_WIDE void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind, int top)
 {
-    int32_t y0 = e.y0 + shift, y1 = e.y1 + shift;
-    int32_t y = y0 > 0 ? y0 : 0, end = y1 < BAND ? y1 : BAND;
-    int64_t x = ((int64_t)e.x0 + shift) * (1 << FRACTION_BITS) + slope * (y - y0);
-    int32_t at = (int32_t)(x >> TO_UNIT_BITS);
-    size_t row = (size_t)(y / PAINT_SUBPIXEL), blocks = (size_t)c->blocks;
-    w.areas = c->areas + row * blocks * BLOCK;
-    w.touched = c->touched + row * blocks;
-    for (int32_t border = (int32_t)(row + 1) * PAINT_SUBPIXEL; y < end; border += PAINT_SUBPIXEL) {
-        int32_t next_y = border < end ? border : end;
-        x += slope * (next_y - y);
-        int32_t next = (int32_t)(x >> TO_UNIT_BITS);
-        add_to_row(&w, at, next, (next_y - y) * UNITS_PER_SUBPIXEL);
-        w.areas += blocks * BLOCK;
-        w.touched += blocks;
-        y = next_y;
-        at = next;
-    }
+    float above = (float)(top * PAINT_SUBPIXEL);
+    add_measured(c, parcel, kind, above, -SHIFT);
+    add_measured(c, parcel, kind, above, SHIFT);
 }
 
-void paint_cells_add(struct paint_cells *c, const struct paint_edge *edges, size_t count, int top)
-{
-    for (size_t i = 0; i < count; i++) {
-        struct paint_edge e = edges[i];
-        double across = (double)e.x1 - e.x0, down = (double)e.y1 - e.y0;
-        e.y0 -= top * PAINT_SUBPIXEL;
-        e.y1 -= top * PAINT_SUBPIXEL;
-        int64_t slope = (int64_t)(across / down * (1 << FRACTION_BITS));
-        struct walk w = { .width = c->width, .sign = e.sign };
-        if (across != 0)
-            w.inverse = (int64_t)(down / (across < 0 ? -across : across) * ((int64_t)1 << INVERSE_BITS));
-        add_moved(c, w, e, slope, -PAINT_SHIFT);
-        add_moved(c, w, e, slope, PAINT_SHIFT);
-    }
-}
+/* ---- cells into light ---- */
 
-static inline uint16_t share_of(uint32_t area)
+static BASE_WITHIN uint16_t share_of(uint32_t area)
 {
     int32_t lit = (int32_t)(area > INT32_MAX ? 0 - area : area);
     return (uint16_t)(((lit < BOTH ? lit : BOTH) + (1 << (SHARE_BITS - 1))) >> SHARE_BITS);
 }
 
-static inline uint32_t sweep_block(uint32_t area, uint32_t *cells, uint16_t *shares)
+static BASE_WITHIN uint32_t sweep_block(uint32_t area, uint32_t *cells, uint16_t *shares)
 {
     uint32_t sums[BLOCK];
     for (int i = 0; i < BLOCK; i++)
@@ -187,7 +296,7 @@ static inline uint32_t sweep_block(uint32_t area, uint32_t *cells, uint16_t *sha
 }
 
 /* Adds pixels to a row's last run when they go on with it. */
-static inline size_t add_run(struct paint_run *runs, size_t count, int first, int end, bool even)
+static BASE_WITHIN size_t add_run(struct paint_run *runs, size_t count, int first, int end, bool even)
 {
     if (count && runs[count - 1].end == first && runs[count - 1].even == even && !even) {
         runs[count - 1].end = end;
@@ -198,7 +307,7 @@ static inline size_t add_run(struct paint_run *runs, size_t count, int first, in
 }
 
 /* Pixels without an edge: all dark, or lit alike. */
-static size_t sweep_even(struct paint_cells *c, uint32_t area, size_t count, int first, int end)
+static BASE_WITHIN size_t sweep_even(struct paint_cells *c, uint32_t area, size_t count, int first, int end)
 {
     uint16_t share = share_of(area);
     if (share == 0)
@@ -212,7 +321,21 @@ static size_t sweep_even(struct paint_cells *c, uint32_t area, size_t count, int
     return add_run(c->runs, count, first, end, true);
 }
 
-struct paint_row paint_cells_sweep(struct paint_cells *c, int row)
+/* Runs count cells here; in the end they are the picture's pixels. */
+static size_t cut_to_picture(struct paint_run *runs, size_t count, int width)
+{
+    size_t kept = 0;
+    for (size_t i = 0; i < count; i++) {
+        int first = runs[i].first - LEAD, end = runs[i].end - LEAD;
+        first = first > 0 ? first : 0;
+        end = end < width ? end : width;
+        if (first < end)
+            runs[kept++] = (struct paint_run){ first, end, runs[i].even };
+    }
+    return kept;
+}
+
+BASE_WIDE struct paint_row paint_cells_sweep(struct paint_cells *c, int row)
 {
     uint32_t *areas = c->areas + (size_t)row * (size_t)c->blocks * BLOCK, area = 0;
     unsigned char *touched = c->touched + (size_t)row * (size_t)c->blocks;
@@ -233,9 +356,6 @@ struct paint_row paint_cells_sweep(struct paint_cells *c, int row)
         }
         memset(touched + first, 0, WORD);
     }
-    while (count && c->runs[count - 1].first >= c->width)
-        count--;
-    if (count && c->runs[count - 1].end > c->width)
-        c->runs[count - 1].end = c->width;
-    return (struct paint_row){ c->shares, c->runs, count };
+    count = cut_to_picture(c->runs, count, c->width);
+    return (struct paint_row){ c->shares + LEAD, c->runs, count };
 }

@@ -26,7 +26,7 @@ struct paint_cells *paint_cells_create(struct arena *a, int most_width);
 void paint_cells_begin(struct paint_cells *c, int width);
 
 /* Adds edges to the band that starts at the row `top`. */
-void paint_cells_add(struct paint_cells *c, const struct paint_edge *edges, size_t count, int top);
+void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind, int top);
 
 struct paint_run {
     int first, end; /* pixels */

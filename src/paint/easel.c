@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Outlines are traced in so many parts, bands of the picture are filled one by one: neither hangs on the threads. */
-enum { PARTS = 8 };
+enum { PARTS = 8, CHAINS = PARTS * PAINT_EDGE_KINDS };
 
 struct part {
     struct arena *room;    /* kept from frame to frame */
@@ -176,7 +176,7 @@ static void trace_part(void *user, size_t number, int worker)
     const struct frame *frame = user;
     const struct paint_content *content = frame->content;
     struct part *part = &frame->easel->parts[number];
-    paint_edges_begin(&part->edges, frame->image->height);
+    paint_edges_begin(&part->edges, frame->image->width, frame->image->height);
     trace_outlines(part, &frame->table, content, part->first, smaller(part->end, content->in_mm));
     trace_outlines(part, &frame->px, content, larger(part->first, content->in_mm), part->end);
     base_arena_reset(part->scratch);
@@ -225,30 +225,52 @@ static void shade_layer(const struct frame *frame, struct paint_cells *cells, in
     }
 }
 
-/* Parts follow one another as their outlines do, so layers come in order. */
-static void fill_band(void *user, size_t band, int worker)
+/* Where each chain of parcels of a band is: layers come in rising order in all of them. */
+struct band {
+    const struct paint_edges *edges[CHAINS];
+    const struct paint_parcel *next[CHAINS];
+};
+
+static struct band band_of(const struct frame *frame, size_t number)
+{
+    struct band b;
+    for (int i = 0; i < CHAINS; i++) {
+        b.edges[i] = &frame->easel->parts[i / PAINT_EDGE_KINDS].edges;
+        uint32_t first = paint_edges_first(b.edges[i], number, (enum paint_edge_kind)(i % PAINT_EDGE_KINDS));
+        b.next[i] = paint_edges_parcel(b.edges[i], first);
+    }
+    return b;
+}
+
+/* False when no parcel is left. */
+static bool next_layer(const struct band *b, uint32_t *layer)
+{
+    bool any = false;
+    for (int i = 0; i < CHAINS; i++) {
+        if (b->next[i] && (!any || b->next[i]->layer < *layer)) {
+            *layer = b->next[i]->layer;
+            any = true;
+        }
+    }
+    return any;
+}
+
+static void fill_band(void *user, size_t number, int worker)
 {
     const struct frame *frame = user;
     const struct paint_image *image = frame->image;
     struct paint_cells *cells = frame->easel->cells[worker];
-    int top = (int)band * PAINT_BAND_ROWS;
+    int top = (int)number * PAINT_BAND_ROWS;
     for (int y = top; y < top + PAINT_BAND_ROWS && y < image->height; y++)
         memset(row_of(image, y), 0, (size_t)image->width * sizeof(uint32_t));
-    uint32_t layer = 0;
-    bool lit = false;
-    for (int i = 0; i < PARTS; i++) {
-        const struct paint_edges *edges = &frame->easel->parts[i].edges;
-        const struct paint_parcel *parcel = paint_edges_parcel(edges, edges->first[band]);
-        for (; parcel; parcel = paint_edges_parcel(edges, parcel->next)) {
-            if (lit && parcel->layer != layer)
-                shade_layer(frame, cells, top, layer);
-            lit = true;
-            layer = parcel->layer;
-            paint_cells_add(cells, parcel->edges, parcel->count, top);
+    struct band b = band_of(frame, number);
+    for (uint32_t layer; next_layer(&b, &layer);) {
+        for (int i = 0; i < CHAINS; i++) {
+            for (; b.next[i] && b.next[i]->layer == layer; b.next[i] = paint_edges_parcel(b.edges[i], b.next[i]->next))
+                paint_cells_add(cells, b.next[i], (enum paint_edge_kind)(i % PAINT_EDGE_KINDS), top);
         }
-    }
-    if (lit)
         shade_layer(frame, cells, top, layer);
+    }
 }
 
 void paint_draw(struct paint_easel *e, const struct paint_content *content, const struct geometry_map *map,

@@ -1,8 +1,15 @@
 #include "paint/edges.h"
 
 #include <assert.h>
+#include <stdbool.h>
+#include <stdlib.h>
 
-enum { BAND = PAINT_BAND_ROWS * PAINT_SUBPIXEL };
+enum { BAND = PAINT_BAND_ROWS * PAINT_SUBPIXEL, LINK = PAINT_LINK_PX * PAINT_SUBPIXEL };
+
+struct edge {
+    int32_t x0, y0, x1, y1;
+    float sign;
+};
 
 static int bands_of(int rows)
 {
@@ -12,29 +19,32 @@ static int bands_of(int rows)
 struct paint_edges paint_edges_create(struct arena *a, int most_rows)
 {
     struct paint_edges e = { .arena = a };
-    e.first = base_arena_alloc(a, (size_t)bands_of(most_rows), sizeof *e.first);
-    e.last = base_arena_alloc(a, (size_t)bands_of(most_rows), sizeof *e.last);
+    size_t chains = (size_t)bands_of(most_rows) * PAINT_EDGE_KINDS;
+    e.first = base_arena_alloc(a, chains, sizeof *e.first);
+    e.last = base_arena_alloc(a, chains, sizeof *e.last);
     return e;
 }
 
-void paint_edges_begin(struct paint_edges *e, int rows)
+void paint_edges_begin(struct paint_edges *e, int width, int rows)
 {
+    e->left = -PAINT_BESIDE;
+    e->right = width * PAINT_SUBPIXEL + PAINT_BESIDE;
     e->bands = bands_of(rows);
     e->height = rows * PAINT_SUBPIXEL;
     e->count = 0;
-    for (int band = 0; band < e->bands; band++)
-        e->first[band] = e->last[band] = PAINT_NO_PARCEL;
+    for (int chain = 0; chain < e->bands * PAINT_EDGE_KINDS; chain++)
+        e->first[chain] = e->last[chain] = PAINT_NO_PARCEL;
 }
 
-static struct paint_parcel *new_parcel(struct paint_edges *e, int band, uint32_t layer)
+static struct paint_parcel *new_parcel(struct paint_edges *e, size_t chain, uint32_t layer)
 {
     e->parcels = base_arena_grow(e->arena, e->parcels, &e->cap, e->count + 1, sizeof *e->parcels);
     uint32_t number = (uint32_t)e->count++;
-    if (e->last[band] == PAINT_NO_PARCEL)
-        e->first[band] = number;
+    if (e->last[chain] == PAINT_NO_PARCEL)
+        e->first[chain] = number;
     else
-        e->parcels[e->last[band]].next = number;
-    e->last[band] = number;
+        e->parcels[e->last[chain]].next = number;
+    e->last[chain] = number;
     struct paint_parcel *parcel = &e->parcels[number];
     parcel->next = PAINT_NO_PARCEL;
     parcel->layer = layer;
@@ -42,26 +52,116 @@ static struct paint_parcel *new_parcel(struct paint_edges *e, int band, uint32_t
     return parcel;
 }
 
-static void add_to_band(struct paint_edges *e, int band, uint32_t layer, struct paint_edge edge)
+static inline void add_link(struct paint_edges *e, size_t chain, uint32_t layer, const struct edge *edge, float from,
+                            float to)
 {
-    struct paint_parcel *parcel = e->last[band] == PAINT_NO_PARCEL ? NULL : &e->parcels[e->last[band]];
-    assert(!parcel || parcel->layer <= layer);
-    if (!parcel || parcel->layer != layer || parcel->count == PAINT_EDGES_TOGETHER)
-        parcel = new_parcel(e, band, layer);
-    parcel->edges[parcel->count++] = edge;
+    struct paint_parcel *p = e->last[chain] == PAINT_NO_PARCEL ? NULL : &e->parcels[e->last[chain]];
+    if (!p || p->layer != layer || p->count == PAINT_LINKS)
+        p = new_parcel(e, chain, layer);
+    uint32_t i = p->count++;
+    p->x0[i] = (float)edge->x0;
+    p->y0[i] = (float)edge->y0;
+    p->x1[i] = (float)edge->x1;
+    p->y1[i] = (float)edge->y1;
+    p->from[i] = from;
+    p->to[i] = to;
+    p->sign[i] = edge->sign;
+}
+
+/* The links of an edge in one band, between two of its heights or ways across. */
+static void add_links(struct paint_edges *e, size_t chain, uint32_t layer, const struct edge *edge, int32_t from,
+                      int32_t to)
+{
+    for (; to - from > LINK; from += LINK)
+        add_link(e, chain, layer, edge, (float)from, (float)(from + LINK));
+    add_link(e, chain, layer, edge, (float)from, (float)to);
+}
+
+/* What of a long edge a band needs: some more than it is high, for the two measurements. */
+static void add_long(struct paint_edges *e, uint32_t layer, const struct edge *edge, int band, bool is_flat)
+{
+    int32_t across = abs(edge->x1 - edge->x0), down = edge->y1 - edge->y0;
+    int32_t top = band * BAND - 2 * PAINT_SHIFT, bottom = top + BAND + 4 * PAINT_SHIFT;
+    top = top > edge->y0 ? top : edge->y0;
+    bottom = bottom < edge->y1 ? bottom : edge->y1;
+    size_t chain = (size_t)band * PAINT_EDGE_KINDS + is_flat;
+    if (is_flat) {
+        double by = (double)across / down;
+        int32_t from = (int32_t)((top - edge->y0) * by), to = (int32_t)((bottom - edge->y0) * by) + 1;
+        add_links(e, chain, layer, edge, from, bottom < edge->y1 ? to : across);
+    } else {
+        add_links(e, chain, layer, edge, top, bottom);
+    }
+}
+
+static inline void add(struct paint_edges *e, uint32_t layer, struct edge edge)
+{
+    int32_t top = edge.y0 - PAINT_SHIFT, bottom = edge.y1 + PAINT_SHIFT;
+    if (edge.y0 == edge.y1 || bottom <= 0 || top >= e->height)
+        return;
+    int32_t across = abs(edge.x1 - edge.x0), down = edge.y1 - edge.y0;
+    bool is_flat = across > down;
+    int first = top > 0 ? top / BAND : 0, last = (bottom - 1) / BAND;
+    last = last < e->bands ? last : e->bands - 1;
+    for (int band = first; band <= last; band++) {
+        size_t chain = (size_t)band * PAINT_EDGE_KINDS + is_flat;
+        if ((is_flat ? across : down) <= LINK)
+            add_link(e, chain, layer, &edge, is_flat ? 0 : (float)edge.y0, (float)(is_flat ? across : edge.y1));
+        else
+            add_long(e, layer, &edge, band, is_flat);
+    }
+}
+
+static int32_t height_at(const struct edge *edge, int32_t x)
+{
+    double part = ((double)x - edge->x0) / ((double)edge->x1 - edge->x0);
+    return edge->y0 + (int32_t)(part * ((double)edge->y1 - edge->y0) + 0.5);
+}
+
+static void add_cut(struct paint_edges *e, uint32_t layer, struct edge edge);
+
+/* What lies beyond a side is laid upright just outside it: from the left it lights the rows that it did, and from the
+ * right none. */
+static void add_beside(struct paint_edges *e, uint32_t layer, struct edge edge, int32_t side, bool first_is_out)
+{
+    int32_t y = height_at(&edge, side);
+    struct edge out = edge, in = edge;
+    out.x0 = out.x1 = side;
+    if (first_is_out) {
+        out.y1 = in.y0 = y;
+        in.x0 = side;
+    } else {
+        out.y0 = in.y1 = y;
+        in.x1 = side;
+    }
+    add(e, layer, out);
+    add_cut(e, layer, in);
+}
+
+static void add_cut(struct paint_edges *e, uint32_t layer, struct edge edge)
+{
+    const int32_t sides[2] = { e->left, e->right };
+    for (int i = 0; i < 2; i++) {
+        int32_t out = i ? -1 : 1; /* times a distance from the side: negative outside */
+        bool first = (edge.x0 - sides[i]) * out < 0, second = (edge.x1 - sides[i]) * out < 0;
+        if (first && second)
+            edge.x0 = edge.x1 = sides[i];
+        else if (first || second) {
+            add_beside(e, layer, edge, sides[i], first);
+            return;
+        }
+    }
+    add(e, layer, edge);
 }
 
 void paint_edges_add(struct paint_edges *e, uint32_t layer, int32_t x, int32_t y, int32_t next_x, int32_t next_y)
 {
-    struct paint_edge edge = { x, y, next_x, next_y, +1 };
-    if (y == next_y)
-        return;
+    struct edge edge = { x, y, next_x, next_y, +1 };
     if (y > next_y)
-        edge = (struct paint_edge){ next_x, next_y, x, y, -1 };
-    int32_t top = edge.y0 - PAINT_SHIFT, bottom = edge.y1 + PAINT_SHIFT;
-    if (bottom <= 0 || top >= e->height)
-        return;
-    int first = top > 0 ? top / BAND : 0, last = (bottom - 1) / BAND;
-    for (int band = first; band <= last && band < e->bands; band++)
-        add_to_band(e, band, layer, edge);
+        edge = (struct edge){ next_x, next_y, x, y, -1 };
+    int32_t least = x < next_x ? x : next_x, most = x < next_x ? next_x : x;
+    if (least < e->left || most > e->right)
+        add_cut(e, layer, edge);
+    else
+        add(e, layer, edge);
 }

@@ -11,18 +11,22 @@
  * down and right (paint/cells.h), so edges count in rows a quarter beyond their own. */
 enum { PAINT_SUBPIXEL = 256, PAINT_SHIFT = PAINT_SUBPIXEL / 4, PAINT_BAND_ROWS = 16 };
 
-/* Always downwards (y0 < y1), so that both directions of an edge round alike and cancel to the last bit. */
-struct paint_edge {
-    int32_t x0, y0, x1, y1; /* 1/256 px */
-    int32_t sign;           /* +1 where the polygon ran downwards, else -1 */
-};
+/* Edges are kept as far as this beside the picture; measured a quarter pixel to either side they are still outside. */
+enum { PAINT_BESIDE = PAINT_SUBPIXEL / 2 };
 
-enum { PAINT_EDGES_TOGETHER = 30 };
+/* Edges are kept as links: an edge, always downwards (y0 < y1), so that both directions round alike and cancel to the
+ * last bit, and the part of it that this link is. A link of a steep edge is told by its heights, one of a flat edge by
+ * its ways across from the edge's start. All in 1/256 px; floats hold these exactly up to 2^24. */
+enum { PAINT_LINKS = 32, PAINT_LINK_PX = 6 };
 
-/* Some edges of one layer and one band; the next such parcel of the band by number, or PAINT_NO_PARCEL. */
+enum paint_edge_kind { PAINT_STEEP, PAINT_FLAT, PAINT_EDGE_KINDS };
+
+/* Some links of one layer, one band and one kind; the next such parcel by number, or PAINT_NO_PARCEL. */
 struct paint_parcel {
     uint32_t next, layer, count;
-    struct paint_edge edges[PAINT_EDGES_TOGETHER];
+    float x0[PAINT_LINKS], y0[PAINT_LINKS], x1[PAINT_LINKS], y1[PAINT_LINKS];
+    float from[PAINT_LINKS], to[PAINT_LINKS];
+    float sign[PAINT_LINKS]; /* +1 where the polygon ran downwards, else -1 */
 };
 
 #define PAINT_NO_PARCEL UINT32_MAX
@@ -31,18 +35,25 @@ struct paint_edges {
     struct arena *arena;
     struct paint_parcel *parcels;
     size_t count, cap;
-    uint32_t *first, *last; /* of each band */
+    uint32_t *first, *last; /* of each band and kind */
     int bands, height;      /* height in 1/256 px */
+    int32_t left, right;    /* 1/256 px: no edge goes beyond */
 };
 
 /* For pictures of up to that many rows. Lives in `a`. */
 struct paint_edges paint_edges_create(struct arena *a, int most_rows);
 
 /* Forgets all edges and keeps the room. */
-void paint_edges_begin(struct paint_edges *e, int rows);
+void paint_edges_begin(struct paint_edges *e, int width, int rows);
 
-/* An edge from one corner to the next, in 1/256 px, at most 2^23 from 0. Layers come in rising order. */
+/* An edge from one corner to the next, in 1/256 px, at most 2^23 from 0. Layers come in rising order. What lies left
+ * of the picture lights whole rows, what lies right of it nothing. */
 void paint_edges_add(struct paint_edges *e, uint32_t layer, int32_t x, int32_t y, int32_t next_x, int32_t next_y);
+
+static inline uint32_t paint_edges_first(const struct paint_edges *e, size_t band, enum paint_edge_kind kind)
+{
+    return e->first[band * PAINT_EDGE_KINDS + kind];
+}
 
 static inline const struct paint_parcel *paint_edges_parcel(const struct paint_edges *e, uint32_t number)
 {

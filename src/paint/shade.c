@@ -1,5 +1,7 @@
 #include "paint/shade.h"
 
+#include "base/wide.h"
+
 enum { TOGETHER = 8 };
 
 static uint32_t mix(const struct paint_shade *shade, uint32_t under, int share)
@@ -17,20 +19,20 @@ struct paint_shade *paint_shade_create(struct arena *a, const struct paint_light
     return shade;
 }
 
-static inline void put(const struct paint_shade *shade, uint32_t *pixel, uint16_t share)
+static BASE_WITHIN void put(const struct paint_shade *shade, uint32_t *pixel, uint16_t share)
 {
     if (share)
         *pixel = *pixel ? mix(shade, *pixel, share) : shade->on_black[share];
 }
 
-static inline void put_all(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
+static BASE_WITHIN void put_all(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
 {
     for (int i = 0; i < count; i++)
         put(shade, &pixels[i], shares[i]);
 }
 
 /* Most pixels are black before: some together are looked at once and then need no question each. */
-static void put_run(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
+static BASE_WITHIN void put_run(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
 {
     int i = 0;
     for (; i + TOGETHER <= count; i += TOGETHER) {
@@ -47,7 +49,7 @@ static void put_run(const struct paint_shade *shade, uint32_t *pixels, const uin
     put_all(shade, pixels + i, shares + i, count - i);
 }
 
-static void put_even(const struct paint_shade *shade, uint32_t *pixels, uint16_t share, int count)
+static BASE_WITHIN void put_even(const struct paint_shade *shade, uint32_t *pixels, uint16_t share, int count)
 {
     if (share == PAINT_WHOLE)
         for (int i = 0; i < count; i++)
@@ -57,7 +59,7 @@ static void put_even(const struct paint_shade *shade, uint32_t *pixels, uint16_t
             put(shade, &pixels[i], share);
 }
 
-void paint_shade_row(const struct paint_shade *shade, const struct paint_row *row, uint32_t *pixels)
+BASE_WIDE void paint_shade_row(const struct paint_shade *shade, const struct paint_row *row, uint32_t *pixels)
 {
     for (size_t i = 0; i < row->count; i++) {
         struct paint_run run = row->runs[i];
