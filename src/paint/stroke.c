@@ -14,7 +14,7 @@
  *
  * A trimmed inner corner takes away the kite in which the two rectangles of the turn lie on each other; what it leaves
  * is lit at least once, as a place in n kites is in n + 1 rectangles. Two things could spoil that, and then the ring
- * goes by the corner: a rectangle too short to hold the kite; a closed path so small that a place lies in all kites. */
+ * goes by the corner: a rectangle too short to hold the kite; a closed path so small that a place may lie in all kites. */
 
 struct ring {
     vec2 *points;
@@ -40,8 +40,9 @@ static struct geometry_path tidy(struct arena *a, struct geometry_path in)
 }
 
 /* The right side of the pen through one turn. The tip of the outer side and the corner of the inner side are the same
- * formula: both lie on the line that halves the turn. */
-static void put_turn(struct ring *r, vec2 before, vec2 at, vec2 after, double half, bool trim)
+ * formula: both lie on the line that halves the turn. `room` is the larger side of a closed path's box: when a place
+ * lies in all its kites, all its corners are as near to it as their kites are long. */
+static void put_turn(struct ring *r, vec2 before, vec2 at, vec2 after, double half, double room)
 {
     vec2 in = vec2_sub(at, before), out = vec2_sub(after, at);
     double in_length = vec2_length(in), out_length = vec2_length(out);
@@ -49,14 +50,13 @@ static void put_turn(struct ring *r, vec2 before, vec2 at, vec2 after, double ha
     out = vec2_scale(out, 1 / out_length);
     double cosine = vec2_dot(in, out), sine = vec2_cross(in, out);
     vec2 right_in = vec2_scale(vec2_right(in), half), right_out = vec2_scale(vec2_right(out), half);
-    bool sharp = (1 + cosine) * MITRE_LIMIT * MITRE_LIMIT < 2; /* tip : half width = 1 / cos of half the turn */
-    bool inner = sine < 0;
-    if (inner && !sharp) {
-        double tangent = sqrt(fmax(1 - cosine, 0) / (1 + cosine)); /* of half the turn */
-        double reach = half * fmax(tangent, -sine);                /* how far the kite lies along its rectangles */
-        trim = trim && reach <= fmin(in_length, out_length);
+    bool inner = sine < 0, to_tip = (1 + cosine) * MITRE_LIMIT * MITRE_LIMIT >= 2; /* tip : half = 1 / cos half turn */
+    if (inner) {
+        double tangent = sqrt(fmax(1 - cosine, 0) / fmax(1 + cosine, 0)); /* of half the turn */
+        double reach = half * fmax(tangent, -sine);                      /* how far the kite lies along its rectangles */
+        to_tip = reach <= fmin(in_length, out_length) && 2 * half * sqrt(1 + tangent * tangent) < room;
     }
-    if (!sharp && (!inner || trim)) {
+    if (to_tip) {
         put(r, vec2_add(at, vec2_scale(vec2_add(right_in, right_out), 1 / (1 + cosine))));
         return;
     }
@@ -75,17 +75,16 @@ static void put_open_side(struct ring *r, struct geometry_path p, double half)
 {
     put_right_of(r, p.points[0], p.points[0], p.points[1], half);
     for (size_t i = 1; i + 1 < p.count; i++)
-        put_turn(r, p.points[i - 1], p.points[i], p.points[i + 1], half, true);
+        put_turn(r, p.points[i - 1], p.points[i], p.points[i + 1], half, INFINITY);
     put_right_of(r, p.points[p.count - 1], p.points[p.count - 2], p.points[p.count - 1], half);
 }
 
 static void put_closed_side(struct ring *r, struct geometry_path p, double half)
 {
     struct geometry_box box = geometry_path_box(p);
-    double reach = 2 * MITRE_LIMIT * half; /* of any kite, to both sides */
-    bool trim = box.max.x - box.min.x > reach || box.max.y - box.min.y > reach;
+    double room = fmax(box.max.x - box.min.x, box.max.y - box.min.y);
     for (size_t i = 0; i < p.count; i++)
-        put_turn(r, p.points[(i + p.count - 1) % p.count], p.points[i], p.points[(i + 1) % p.count], half, trim);
+        put_turn(r, p.points[(i + p.count - 1) % p.count], p.points[i], p.points[(i + 1) % p.count], half, room);
 }
 
 static struct ring ring_for(struct arena *a, size_t turns)
