@@ -12,7 +12,7 @@
 #define BASE_WITHIN inline
 #endif
 
-#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) && defined(__OPTIMIZE__) &&   \
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && defined(__linux__) && defined(__OPTIMIZE__) &&  \
     !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
 #define BASE_WIDE __attribute__((target_clones("avx2", "default")))
 #else

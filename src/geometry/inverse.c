@@ -58,7 +58,8 @@ struct geometry_inverse geometry_inverse_create(const struct geometry_map *map)
         return inverse;
     double rho = geometry_half_diagonal_px(map), reach = 1 + 2 * AROUND;
     for (int i = 0; i < GRID * GRID; i++) {
-        double across = 2.0 * (i % GRID) / (GRID - 1) - 1, down = 2.0 * (i / GRID) / (GRID - 1) - 1;
+        int column = i % GRID, row = i / GRID;
+        double across = 2.0 * column / (GRID - 1) - 1, down = 2.0 * row / (GRID - 1) - 1;
         vec2 n = { across * reach * map->width_px / 2 / rho, down * reach * map->height_px / 2 / rho };
         int steps = steps_to(term, n);
         inverse.steps = steps > inverse.steps ? steps : inverse.steps;
@@ -94,8 +95,8 @@ static BASE_WITHIN void step_all(const double *term, size_t count, struct round 
     }
 }
 
-BASE_WIDE void geometry_inverse_px(const struct geometry_inverse *inverse, size_t count, const double *x, const double *y,
-                         double *u, double *v)
+BASE_WIDE void geometry_inverse_px(const struct geometry_inverse *inverse, size_t count, const double *x,
+                                   const double *y, double *u, double *v)
 {
     const struct geometry_map *map = inverse->map;
     double rho = geometry_half_diagonal_px(map), half_width = map->width_px / 2.0, half_height = map->height_px / 2.0;

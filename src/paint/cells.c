@@ -26,18 +26,19 @@ enum { BLOCK = 8, WORD = 8 };
  * height may fall there. */
 enum { LEAD = 2 * BLOCK, TAIL = 2 * BLOCK, SPARE_ROWS = PAINT_LINK_PX + 4 };
 
-/* The links of a parcel on their way through the band, in one of the two measurements. Heights and areas are whole
+/* The links of a parcel on their way through the band, in one of the two measurements. A flat one's way across counts
+ * from its upper end. Heights and areas are whole
  * numbers under 2^24, which floats hold exactly. */
 struct walks {
     float x0[PAINT_LINKS], y0[PAINT_LINKS]; /* where the edge starts, from the first cell */
     float slope[PAINT_LINKS];               /* its way across by way down; without sign where it is flat */
     float inverse[PAINT_LINKS];             /* its way down by way across, without sign */
     float sign[PAINT_LINKS];
-    float end[PAINT_LINKS];                 /* of the link: a height or a way across */
-    float at[PAINT_LINKS];                  /* how far it is: a height or a way across */
-    float other[PAINT_LINKS];               /* and the other coordinate there: x, or a height */
-    float first[PAINT_LINKS];               /* row or column in which it starts */
-    float pieces[PAINT_LINKS];              /* rows or columns that it comes through */
+    float end[PAINT_LINKS];    /* of the link: a height or a way across */
+    float at[PAINT_LINKS];     /* how far it is: a height or a way across */
+    float other[PAINT_LINKS];  /* and the other coordinate there: x, or a height */
+    float first[PAINT_LINKS];  /* row or column in which it starts */
+    float pieces[PAINT_LINKS]; /* rows or columns that it comes through */
     /* Of flat ones: to the right or left (+1, -1), heights and ways at which the edge enters and leaves the band. */
     float direction[PAINT_LINKS], top[PAINT_LINKS], bottom[PAINT_LINKS], enter[PAINT_LINKS], leave[PAINT_LINKS];
 };
@@ -105,20 +106,19 @@ static BASE_WITHIN float whole(float a)
     return (float)(int32_t)a;
 }
 
-static BASE_WITHIN void begin_steep(struct walks *w, const struct paint_parcel *p, float top, float shift)
+static BASE_WITHIN void begin_steep(struct walks *w, const struct paint_parcel *p, float shift)
 {
     for (uint32_t i = 0; i < p->count; i++) {
-        float across = p->x1[i] - p->x0[i], down = p->y1[i] - p->y0[i];
-        float slope = across / down, x0 = (p->x0[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
-        float y0 = (p->y0[i] - top) * UNITS_PER_SUBPIXEL + shift;
-        float from = least(most((p->from[i] - top) * UNITS_PER_SUBPIXEL + shift, 0), BAND);
-        float to = most(least((p->to[i] - top) * UNITS_PER_SUBPIXEL + shift, BAND), from);
+        float across = (float)p->across[i], down = (float)p->down[i], slope = across / down;
+        float x0 = (float)(p->x[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
+        float y0 = (float)p->y[i] * UNITS_PER_SUBPIXEL + shift, y1 = y0 + down * UNITS_PER_SUBPIXEL;
+        float from = least(most(y0, 0), BAND), to = most(least(y1, BAND), from);
         float row = whole(from * (1.0f / UNIT));
         w->x0[i] = x0;
         w->y0[i] = y0;
         w->slope[i] = slope;
         w->inverse[i] = down / most(fabsf(across), 1.0f / 1024);
-        w->sign[i] = p->sign[i];
+        w->sign[i] = (float)p->sign[i];
         w->end[i] = to;
         w->at[i] = from;
         w->other[i] = x0 + slope * least(most(from - y0, 0), down * UNITS_PER_SUBPIXEL);
@@ -167,34 +167,32 @@ static BASE_WITHIN float height_at(const struct walks *w, uint32_t i, float way)
     return way <= w->enter[i] ? w->top[i] : y;
 }
 
-static BASE_WITHIN void begin_flat(struct walks *w, const struct paint_parcel *p, float top, float shift)
+static BASE_WITHIN void begin_flat(struct walks *w, const struct paint_parcel *p, float shift)
 {
     for (uint32_t i = 0; i < p->count; i++) {
-        float across = (p->x1[i] - p->x0[i]) * UNITS_PER_SUBPIXEL, down = (p->y1[i] - p->y0[i]) * UNITS_PER_SUBPIXEL;
+        float across = (float)p->across[i] * UNITS_PER_SUBPIXEL, down = (float)p->down[i] * UNITS_PER_SUBPIXEL;
         float direction = across < 0 ? -1.0f : 1.0f, length = across * direction, slope = length / down;
-        float x0 = (p->x0[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
-        float y0 = (p->y0[i] - top) * UNITS_PER_SUBPIXEL + shift, y1 = y0 + down;
+        float x0 = (float)(p->x[i] + LEAD * PAINT_SUBPIXEL) * UNITS_PER_SUBPIXEL + shift;
+        float y0 = (float)p->y[i] * UNITS_PER_SUBPIXEL + shift, y1 = y0 + down;
         float enter_y = least(most(y0, 0), BAND), leave_y = most(least(y1, BAND), enter_y);
         float enter = least(most(enter_y - y0, 0) * slope, length), leave = least((leave_y - y0) * slope, length);
         leave = most(leave, enter);
-        float from = least(most(p->from[i] * UNITS_PER_SUBPIXEL, enter), leave);
-        float to = most(least(p->to[i] * UNITS_PER_SUBPIXEL, leave), from);
-        float x = x0 + direction * from, column = whole(x * (1.0f / UNIT));
+        float x = x0 + direction * enter, column = whole(x * (1.0f / UNIT));
         float way_out = ((column + (direction * 0.5f + 0.5f)) * UNIT - x) * direction;
         w->x0[i] = x0;
         w->y0[i] = y0;
         w->slope[i] = slope;
         w->inverse[i] = down / length;
-        w->sign[i] = p->sign[i];
+        w->sign[i] = (float)p->sign[i];
         w->direction[i] = direction;
         w->top[i] = enter_y;
         w->bottom[i] = leave_y;
         w->enter[i] = enter;
         w->leave[i] = leave;
-        w->end[i] = to;
-        w->at[i] = from;
+        w->end[i] = leave;
+        w->at[i] = enter;
         w->first[i] = column;
-        w->pieces[i] = (most(to - from - way_out, 0) + 2 * UNIT - 1) * (1.0f / UNIT);
+        w->pieces[i] = (most(leave - enter - way_out, 0) + 2 * UNIT - 1) * (1.0f / UNIT);
     }
     for (uint32_t i = 0; i < p->count; i++)
         w->other[i] = height_at(w, i, w->at[i]);
@@ -246,21 +244,21 @@ static BASE_WITHIN float most_pieces(const struct walks *w, uint32_t count)
     return whole(pieces);
 }
 
-static BASE_WITHIN void add_measured(struct paint_cells *c, const struct paint_parcel *p, enum paint_edge_kind kind, float top,
-                         float shift)
+static BASE_WITHIN void add_measured(struct paint_cells *c, const struct paint_parcel *p, enum paint_edge_kind kind,
+                                     float shift)
 {
     struct walks w;
     struct pieces out;
     int32_t stride = c->blocks * BLOCK;
     if (kind == PAINT_STEEP) {
-        begin_steep(&w, p, top, shift);
+        begin_steep(&w, p, shift);
         float pieces = most_pieces(&w, p->count);
         for (float k = 0; k < pieces; k++) {
             step_steep(&w, &out, p->count, k, stride);
             add_steep(c, &out, p->count);
         }
     } else {
-        begin_flat(&w, p, top, shift);
+        begin_flat(&w, p, shift);
         float pieces = most_pieces(&w, p->count);
         for (float k = 0; k < pieces; k++) {
             step_flat(&w, &out, p->count, k, stride);
@@ -269,11 +267,10 @@ static BASE_WITHIN void add_measured(struct paint_cells *c, const struct paint_p
     }
 }
 
-BASE_WIDE void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind, int top)
+BASE_WIDE void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind)
 {
-    float above = (float)(top * PAINT_SUBPIXEL);
-    add_measured(c, parcel, kind, above, -SHIFT);
-    add_measured(c, parcel, kind, above, SHIFT);
+    add_measured(c, parcel, kind, -SHIFT);
+    add_measured(c, parcel, kind, SHIFT);
 }
 
 /* ---- cells into light ---- */

@@ -25,8 +25,8 @@ struct paint_cells *paint_cells_create(struct arena *a, int most_width);
 /* Empty cells are made ready for a picture of that width. */
 void paint_cells_begin(struct paint_cells *c, int width);
 
-/* Adds edges to the band that starts at the row `top`. */
-void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind, int top);
+/* Adds edges to the band. */
+void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind);
 
 struct paint_run {
     int first, end; /* pixels */

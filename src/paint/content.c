@@ -21,7 +21,7 @@ static bool same_ink(struct paint_ink a, struct paint_ink b)
 /* Layers of one ink share their shade. */
 static const struct paint_shade *shade_of(struct maker *m, struct paint_ink ink)
 {
-    for (size_t i = 0; i < m->content->layer_count; i++)
+    for (size_t i = 0; m->inks && i < m->content->layer_count; i++)
         if (same_ink(m->inks[i], ink))
             return m->content->layers[i];
     return paint_shade_create(m->arena, m->light, ink);
@@ -32,7 +32,8 @@ static void begin_layer(struct maker *m, struct paint_ink ink)
     struct paint_content *c = m->content;
     const struct paint_shade *shade = shade_of(m, ink);
     m->inks = base_arena_grow(m->arena, m->inks, &m->ink_cap, c->layer_count + 1, sizeof *m->inks);
-    c->layers = base_arena_grow(m->arena, c->layers, &c->layer_cap, c->layer_count + 1, sizeof *c->layers);
+    c->layers = base_arena_grow(m->arena, c->layers, &c->layer_cap, c->layer_count + 1,
+                                sizeof(const struct paint_shade *)); /* NOLINT(bugprone-sizeof-expression): pointers */
     m->inks[c->layer_count] = ink;
     c->layers[c->layer_count++] = shade;
 }

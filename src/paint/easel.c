@@ -8,7 +8,7 @@
 #include <string.h>
 
 /* Outlines are traced in so many parts, bands of the picture are filled one by one: neither hangs on the threads. */
-enum { PARTS = 8, CHAINS = PARTS * PAINT_EDGE_KINDS };
+enum { PARTS = 4, CHAINS = PARTS * PAINT_EDGE_KINDS };
 
 struct part {
     struct arena *room;    /* kept from frame to frame */
@@ -75,8 +75,8 @@ void paint_easel_destroy(struct paint_easel *e)
 /* To the nearest 1/256 px. Whole numbers are cut off towards 0: far above it that is downwards. */
 static inline int32_t to_subpixel(double px)
 {
-    enum { ABOVE = 1 << 23 };
-    assert(fabs(px) < ABOVE / PAINT_SUBPIXEL);
+    enum { ABOVE = 1 << 23, FARTHEST_PX = ABOVE / PAINT_SUBPIXEL };
+    assert(fabs(px) < FARTHEST_PX);
     return (int32_t)(px * PAINT_SUBPIXEL + (ABOVE + 0.5)) - ABOVE;
 }
 
@@ -267,7 +267,7 @@ static void fill_band(void *user, size_t number, int worker)
     for (uint32_t layer; next_layer(&b, &layer);) {
         for (int i = 0; i < CHAINS; i++) {
             for (; b.next[i] && b.next[i]->layer == layer; b.next[i] = paint_edges_parcel(b.edges[i], b.next[i]->next))
-                paint_cells_add(cells, b.next[i], (enum paint_edge_kind)(i % PAINT_EDGE_KINDS), top);
+                paint_cells_add(cells, b.next[i], (enum paint_edge_kind)(i % PAINT_EDGE_KINDS));
         }
         shade_layer(frame, cells, top, layer);
     }
@@ -278,10 +278,9 @@ void paint_draw(struct paint_easel *e, const struct paint_content *content, cons
 {
     assert(image->width <= e->most_width && image->height <= e->most_height);
     assert(map ? image->width == map->width_px && image->height == map->height_px : content->in_mm == 0);
-    struct frame frame = { .easel = e,
-                           .content = content,
-                           .px = paint_warp_none(e->scratch, image->width, image->height),
-                           .image = image };
+    struct frame frame = {
+        .easel = e, .content = content, .px = paint_warp_none(e->scratch, image->width, image->height), .image = image
+    };
     if (map)
         frame.table = paint_warp_create(e->scratch, map);
     for (int i = 0; i < base_pool_threads(e->pool); i++)

@@ -8,7 +8,7 @@ enum { BAND = PAINT_BAND_ROWS * PAINT_SUBPIXEL, LINK = PAINT_LINK_PX * PAINT_SUB
 
 struct edge {
     int32_t x0, y0, x1, y1;
-    float sign;
+    int16_t sign;
 };
 
 static int bands_of(int rows)
@@ -52,64 +52,60 @@ static struct paint_parcel *new_parcel(struct paint_edges *e, size_t chain, uint
     return parcel;
 }
 
-static inline void add_link(struct paint_edges *e, size_t chain, uint32_t layer, const struct edge *edge, float from,
-                            float to)
-{
-    struct paint_parcel *p = e->last[chain] == PAINT_NO_PARCEL ? NULL : &e->parcels[e->last[chain]];
-    if (!p || p->layer != layer || p->count == PAINT_LINKS)
-        p = new_parcel(e, chain, layer);
-    uint32_t i = p->count++;
-    p->x0[i] = (float)edge->x0;
-    p->y0[i] = (float)edge->y0;
-    p->x1[i] = (float)edge->x1;
-    p->y1[i] = (float)edge->y1;
-    p->from[i] = from;
-    p->to[i] = to;
-    p->sign[i] = edge->sign;
-}
-
-/* The links of an edge in one band, between two of its heights or ways across. */
-static void add_links(struct paint_edges *e, size_t chain, uint32_t layer, const struct edge *edge, int32_t from,
-                      int32_t to)
-{
-    for (; to - from > LINK; from += LINK)
-        add_link(e, chain, layer, edge, (float)from, (float)(from + LINK));
-    add_link(e, chain, layer, edge, (float)from, (float)to);
-}
-
-/* What of a long edge a band needs: some more than it is high, for the two measurements. */
-static void add_long(struct paint_edges *e, uint32_t layer, const struct edge *edge, int band, bool is_flat)
-{
-    int32_t across = abs(edge->x1 - edge->x0), down = edge->y1 - edge->y0;
-    int32_t top = band * BAND - 2 * PAINT_SHIFT, bottom = top + BAND + 4 * PAINT_SHIFT;
-    top = top > edge->y0 ? top : edge->y0;
-    bottom = bottom < edge->y1 ? bottom : edge->y1;
-    size_t chain = (size_t)band * PAINT_EDGE_KINDS + is_flat;
-    if (is_flat) {
-        double by = (double)across / down;
-        int32_t from = (int32_t)((top - edge->y0) * by), to = (int32_t)((bottom - edge->y0) * by) + 1;
-        add_links(e, chain, layer, edge, from, bottom < edge->y1 ? to : across);
-    } else {
-        add_links(e, chain, layer, edge, top, bottom);
-    }
-}
-
-static inline void add(struct paint_edges *e, uint32_t layer, struct edge edge)
+/* An edge that is no longer than a link; level ones light nothing. */
+static inline void add_link(struct paint_edges *e, uint32_t layer, struct edge edge)
 {
     int32_t top = edge.y0 - PAINT_SHIFT, bottom = edge.y1 + PAINT_SHIFT;
     if (edge.y0 == edge.y1 || bottom <= 0 || top >= e->height)
         return;
-    int32_t across = abs(edge.x1 - edge.x0), down = edge.y1 - edge.y0;
-    bool is_flat = across > down;
+    int32_t across = edge.x1 - edge.x0, down = edge.y1 - edge.y0;
+    size_t kind = abs(across) > down ? PAINT_FLAT : PAINT_STEEP;
     int first = top > 0 ? top / BAND : 0, last = (bottom - 1) / BAND;
-    last = last < e->bands ? last : e->bands - 1;
-    for (int band = first; band <= last; band++) {
-        size_t chain = (size_t)band * PAINT_EDGE_KINDS + is_flat;
-        if ((is_flat ? across : down) <= LINK)
-            add_link(e, chain, layer, &edge, is_flat ? 0 : (float)edge.y0, (float)(is_flat ? across : edge.y1));
-        else
-            add_long(e, layer, &edge, band, is_flat);
+    for (int band = first; band <= last && band < e->bands; band++) {
+        size_t chain = (size_t)band * PAINT_EDGE_KINDS + kind;
+        struct paint_parcel *p = e->last[chain] == PAINT_NO_PARCEL ? NULL : &e->parcels[e->last[chain]];
+        if (!p || p->layer != layer || p->count == PAINT_LINKS)
+            p = new_parcel(e, chain, layer);
+        uint32_t i = p->count++;
+        p->x[i] = edge.x0;
+        p->y[i] = (int16_t)(edge.y0 - band * BAND);
+        p->across[i] = (int16_t)across;
+        p->down[i] = (int16_t)down;
+        p->sign[i] = edge.sign;
     }
+}
+
+/* Part / whole of a length, to the nearest 1/256 px. */
+static int32_t share_of(int32_t length, int32_t part, int32_t all)
+{
+    int64_t twice = 2 * (int64_t)length * part;
+    return (int32_t)((twice + (length < 0 ? -all : all)) / (2 * (int64_t)all));
+}
+
+/* Links' ends are rounded to 1/256 px, counted from the edge's upper end. */
+static void add_long(struct paint_edges *e, uint32_t layer, struct edge edge, int32_t length)
+{
+    int32_t across = edge.x1 - edge.x0, down = edge.y1 - edge.y0;
+    struct edge link = { edge.x0, edge.y0, 0, 0, edge.sign };
+    for (int32_t way = LINK; way < length; way += LINK) {
+        link.x1 = edge.x0 + share_of(across, way, length);
+        link.y1 = edge.y0 + share_of(down, way, length);
+        add_link(e, layer, link);
+        link.x0 = link.x1;
+        link.y0 = link.y1;
+    }
+    link.x1 = edge.x1;
+    link.y1 = edge.y1;
+    add_link(e, layer, link);
+}
+
+static inline void add(struct paint_edges *e, uint32_t layer, struct edge edge)
+{
+    int32_t across = abs(edge.x1 - edge.x0), down = edge.y1 - edge.y0, length = across > down ? across : down;
+    if (length <= LINK)
+        add_link(e, layer, edge);
+    else
+        add_long(e, layer, edge, length);
 }
 
 static int32_t height_at(const struct edge *edge, int32_t x)

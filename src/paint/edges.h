@@ -14,19 +14,19 @@ enum { PAINT_SUBPIXEL = 256, PAINT_SHIFT = PAINT_SUBPIXEL / 4, PAINT_BAND_ROWS =
 /* Edges are kept as far as this beside the picture; measured a quarter pixel to either side they are still outside. */
 enum { PAINT_BESIDE = PAINT_SUBPIXEL / 2 };
 
-/* Edges are kept as links: an edge, always downwards (y0 < y1), so that both directions round alike and cancel to the
- * last bit, and the part of it that this link is. A link of a steep edge is told by its heights, one of a flat edge by
- * its ways across from the edge's start. All in 1/256 px; floats hold these exactly up to 2^24. */
+/* Edges are kept as links of at most 6 px, downwards, so that both directions round alike and cancel to the last bit.
+ * They are kept small, as they are too many for the processor's caches. */
 enum { PAINT_LINKS = 32, PAINT_LINK_PX = 6 };
 
 enum paint_edge_kind { PAINT_STEEP, PAINT_FLAT, PAINT_EDGE_KINDS };
 
-/* Some links of one layer, one band and one kind; the next such parcel by number, or PAINT_NO_PARCEL. */
+/* Some links of one layer, one band and one kind; the next such parcel by number, or PAINT_NO_PARCEL. In 1/256 px. */
 struct paint_parcel {
     uint32_t next, layer, count;
-    float x0[PAINT_LINKS], y0[PAINT_LINKS], x1[PAINT_LINKS], y1[PAINT_LINKS];
-    float from[PAINT_LINKS], to[PAINT_LINKS];
-    float sign[PAINT_LINKS]; /* +1 where the polygon ran downwards, else -1 */
+    int32_t x[PAINT_LINKS];                         /* of the upper end */
+    int16_t y[PAINT_LINKS];                         /* of the upper end, from the band's top */
+    int16_t across[PAINT_LINKS], down[PAINT_LINKS]; /* to the lower end; down > 0, and >= across where steep */
+    int16_t sign[PAINT_LINKS];                      /* +1 where the polygon ran downwards, else -1 */
 };
 
 #define PAINT_NO_PARCEL UINT32_MAX

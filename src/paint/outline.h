@@ -21,7 +21,7 @@ struct paint_content {
     struct paint_corners corners; /* mm, then px */
     struct paint_outline *outlines;
     size_t count, cap;
-    size_t in_mm; /* the first so many outlines are in table mm, the others in px */
+    size_t in_mm;                      /* the first so many outlines are in table mm, the others in px */
     const struct paint_shade **layers; /* later ones cover earlier ones */
     size_t layer_count, layer_cap;
 };

@@ -14,7 +14,8 @@
  *
  * A trimmed inner corner takes away the kite in which the two rectangles of the turn lie on each other; what it leaves
  * is lit at least once, as a place in n kites is in n + 1 rectangles. Two things could spoil that, and then the ring
- * goes by the corner: a rectangle too short to hold the kite; a closed path so small that a place may lie in all kites. */
+ * goes by the corner: a rectangle too short to hold the kite; a closed path so small that a place may lie in all kites.
+ */
 
 struct ring {
     vec2 *points;
@@ -53,7 +54,7 @@ static void put_turn(struct ring *r, vec2 before, vec2 at, vec2 after, double ha
     bool inner = sine < 0, to_tip = (1 + cosine) * MITRE_LIMIT * MITRE_LIMIT >= 2; /* tip : half = 1 / cos half turn */
     if (inner) {
         double tangent = sqrt(fmax(1 - cosine, 0) / fmax(1 + cosine, 0)); /* of half the turn */
-        double reach = half * fmax(tangent, -sine);                      /* how far the kite lies along its rectangles */
+        double reach = half * fmax(tangent, -sine); /* how far the kite lies along its rectangles */
         to_tip = reach <= fmin(in_length, out_length) && 2 * half * sqrt(1 + tangent * tangent) < room;
     }
     if (to_tip) {

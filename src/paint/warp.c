@@ -22,12 +22,7 @@ static struct geometry_box around(int width_px, int height_px)
 /* A place on the outline of the frame, grown by BEYOND on every side. */
 static vec2 grown_frame_at(const struct geometry_map *map, int side, double part)
 {
-    static const double start[4][2] = {
-        {-1,  -1},
-        { 1,  -1},
-        { 1,  1 },
-        { -1, 1 }
-    };
+    static const double start[4][2] = { { -1, -1 }, { 1, -1 }, { 1, 1 }, { -1, 1 } };
     const double *from = start[side], *to = start[(side + 1) % 4];
     double grown = 0.5 + BEYOND;
     struct px_pt px = { map->width_px * (0.5 + grown * (from[0] + part * (to[0] - from[0]))),
@@ -161,7 +156,8 @@ static bool is_straight(vec2 a, vec2 middle, vec2 b)
 
 /* Puts what lies between two points of an edge. The middle is the same from both ends, so that polygons that share an
  * edge still share it afterwards. */
-static void put_between(struct paint_bent *out, const struct paint_warp *warp, const vec2 at[2], const vec2 px[2], int depth)
+static void put_between(struct paint_bent *out, const struct paint_warp *warp, const vec2 at[2], const vec2 px[2],
+                        int depth)
 {
     double length = vec2_length(vec2_sub(px[1], px[0]));
     if (length <= warp->straight_px || depth == MOST_HALVINGS)

@@ -6,8 +6,8 @@
 enum { PARTS = 1000 };
 
 struct work {
-    int done[PARTS];    /* how often each part was run */
-    int by[PARTS];      /* by which worker */
+    int done[PARTS]; /* how often each part was run */
+    int by[PARTS];   /* by which worker */
     int running[BASE_POOL_MOST];
     int clashes[BASE_POOL_MOST]; /* a worker in two parts at once */
 };

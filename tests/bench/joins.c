@@ -87,7 +87,8 @@ static void paint_join(struct arena *a, const struct join *j, struct paint_image
 static void compare_pixel(GEOSContextHandle_t geos, const GEOSGeometry *shape, const struct paint_image *image, int x,
                           int y, struct errors *errors)
 {
-    double want = (area_in_square(geos, shape, x - 0.25, y - 0.25) + area_in_square(geos, shape, x + 0.25, y + 0.25)) / 2;
+    double want =
+        (area_in_square(geos, shape, x - 0.25, y - 0.25) + area_in_square(geos, shape, x + 0.25, y + 0.25)) / 2;
     double got = paint_decode((uint8_t)image->pixels[(size_t)y * image->stride + (size_t)x]), error = fabs(got - want);
     if (!isfinite(want))
         errors->failed = true;

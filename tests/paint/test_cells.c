@@ -58,7 +58,7 @@ static void sweep(struct canvas *c, struct picture *p)
             uint32_t first = paint_edges_first(&c->edges, (size_t)(top / PAINT_BAND_ROWS), (enum paint_edge_kind)kind);
             const struct paint_parcel *parcel = paint_edges_parcel(&c->edges, first);
             for (; parcel; parcel = paint_edges_parcel(&c->edges, parcel->next))
-                paint_cells_add(c->cells, parcel, (enum paint_edge_kind)kind, top);
+                paint_cells_add(c->cells, parcel, (enum paint_edge_kind)kind);
         }
         for (int row = 0; row < PAINT_BAND_ROWS; row++) {
             struct paint_row lit = paint_cells_sweep(c->cells, row);
@@ -150,13 +150,7 @@ static void polygons_that_share_edges_add_up_to_exactly_full(void **state)
 {
     uint64_t random = 7;
     struct canvas c = canvas_of(*state);
-    const vec2 around[] = {
-        {-3e4,   -2.7e4},
-        { 61.3,  -50.1 },
-        { 3e4,   -31.7 },
-        { 300.7, 999.1 },
-        { -0.3,  88.8  }
-    };
+    const vec2 around[] = { { -3e4, -2.7e4 }, { 61.3, -50.1 }, { 3e4, -31.7 }, { 300.7, 999.1 }, { -0.3, 88.8 } };
     static struct picture p;
     for (int round = 0; round < 100; round++) {
         double x = polygon_random(&random, 0, WIDTH) + 0.001, y = polygon_random(&random, 0, HEIGHT) + 0.002;
@@ -211,12 +205,8 @@ static void what_lies_around_the_picture_is_cut_at_its_sides(void **state)
     struct canvas c = canvas_of(*state);
     static struct picture p;
     const double boxes[][8] = {
-        {-9,   4,  -2,  4,  -2,  8,   -9,   8  },
-        { 75,  4,  99,  4,  99,  8,   75,   8  },
-        { 9,   -9, 12,  -9, 12,  -1,  9,    -1 },
-        { 9,   38, 12,  38, 12,  99,  9,    99 },
-        { -3e4, 1, 3.5, 1,  3.5, 3,   -3e4, 3  },
-        { 60,  30, 3e4, 30, 3e4, 3e4, 60,   3e4},
+        { -9, 4, -2, 4, -2, 8, -9, 8 },   { 75, 4, 99, 4, 99, 8, 75, 8 },       { 9, -9, 12, -9, 12, -1, 9, -1 },
+        { 9, 38, 12, 38, 12, 99, 9, 99 }, { -3e4, 1, 3.5, 1, 3.5, 3, -3e4, 3 }, { 60, 30, 3e4, 30, 3e4, 3e4, 60, 3e4 },
     };
     for (size_t i = 0; i < sizeof boxes / sizeof boxes[0]; i++)
         add(&c, polygon_of(*state, boxes[i], 4));
