@@ -28,7 +28,7 @@ while [ $# -gt 0 ]; do
 done
 
 lists="$top/src/packages.txt"
-[ "$lint" = no ] || lists="$lists $top/tests/lint/packages.txt"
+[ "$lint" = no ] || lists="$lists $top/tests/lint/packages.txt $top/tests/bench/packages.txt"
 [ "$references" = no ] || lists="$lists $top/tests/references/packages.txt"
 sh "$top/src/install-packages.sh" $lists
 
