@@ -61,8 +61,9 @@ static struct app_effects press(struct app *app, int key, int mods)
         if (!row || row->action != &app_act_quit)
             return (struct app_effects){ .redraw = true };
     }
-    bool idle = !row || (row->action->places && app->mode != SCENE_PIECES);
-    return idle ? (struct app_effects){ 0 } : row->action->run(app, row->amount);
+    if (!row || (row->action->places && app->mode != SCENE_PIECES))
+        return (struct app_effects){ 0 };
+    return row->action->run(app, row->amount);
 }
 
 struct app_effects app_handle(struct app *app, struct input_event event)

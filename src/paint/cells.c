@@ -277,8 +277,8 @@ BASE_WIDE void paint_cells_add(struct paint_cells *c, const struct paint_parcel 
 
 static BASE_WITHIN uint16_t share_of(uint32_t area)
 {
-    int32_t lit = (int32_t)(area > INT32_MAX ? 0 - area : area);
-    return (uint16_t)(((lit < BOTH ? lit : BOTH) + (1 << (SHARE_BITS - 1))) >> SHARE_BITS);
+    uint32_t lit = area > INT32_MAX ? 0 - area : area, most = BOTH;
+    return (uint16_t)(((lit < most ? lit : most) + (1u << (SHARE_BITS - 1))) >> SHARE_BITS);
 }
 
 static BASE_WITHIN uint32_t sweep_block(uint32_t area, uint32_t *cells, uint16_t *shares)

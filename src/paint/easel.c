@@ -246,8 +246,9 @@ static struct band band_of(const struct frame *frame, size_t number)
 static bool next_layer(const struct band *b, uint32_t *layer)
 {
     bool any = false;
+    *layer = UINT32_MAX;
     for (int i = 0; i < CHAINS; i++) {
-        if (b->next[i] && (!any || b->next[i]->layer < *layer)) {
+        if (b->next[i] && b->next[i]->layer <= *layer) {
             *layer = b->next[i]->layer;
             any = true;
         }
