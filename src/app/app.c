@@ -1,6 +1,7 @@
 #include "app/app.h"
 
 #include "app/state.h"
+#include "app/wrap.h"
 #include "input/key.h"
 #include "scene/crosses.h"
 
@@ -9,23 +10,40 @@
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
-static const struct scene_help_line caution_lines[] = {
-    { NULL, "Before you begin" },
-    { NULL, "A very bright light hangs above you: do not look up into the lens or stare into" },
-    { NULL, "the beam, and keep children and pets away from the table." },
-    { NULL, "What hangs above you must hold: follow the makers' instructions for projector" },
-    { NULL, "and mount, and local rules. Use the safety cable. Keep the air vents free." },
-    { NULL, "Lead cables where no foot and no blade can reach them." },
-    { NULL, "Leave a lamp on: never cut in the dark." },
-    { NULL, "Close the blade guard after every cut; fingers behind the ruler." },
-    { NULL, "An iron stays hot long after use." },
-    { NULL, "Measure the test square (S) before the first cut." },
+enum { CAUTION_COLUMNS = 64, MOST_CAUTION_LINES = 24 };
+
+static const char *const cautions[] = {
+    "Before you begin",
+    "A very bright light hangs above you: do not look up into the lens or stare into the beam, and keep children and "
+    "pets "
+    "away from the table.",
+    "What hangs above you must hold: follow the makers' instructions for projector and mount, and local rules. Use the "
+    "safety cable. Keep the air vents free.",
+    "Lead cables where no foot and no blade can reach them.",
+    "Leave a lamp on: never cut in the dark.",
+    "Close the blade guard after every cut, and keep your fingers behind the ruler.",
+    "An iron stays hot long after use.",
+    "Measure the test square (S) before the first cut.",
 };
 
-size_t app_cautions(const struct scene_help_line **out)
+size_t app_cautions(const char *const **out)
 {
-    *out = caution_lines;
-    return sizeof caution_lines / sizeof caution_lines[0];
+    *out = cautions;
+    return sizeof cautions / sizeof cautions[0];
+}
+
+/* The cautions as a page of the table. */
+static size_t caution_page(struct arena *a, const struct scene_help_line **out)
+{
+    const char **texts = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *texts);
+    struct scene_help_line *lines = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *lines);
+    size_t count = 0;
+    for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
+        count = app_wrap(a, cautions[i], CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
+    for (size_t i = 0; i < count; i++)
+        lines[i].what = texts[i];
+    *out = lines;
+    return count;
 }
 
 static const struct draft_piece *opened_out(struct arena *a, const struct draft *draft)
@@ -214,7 +232,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.help_count = app_help_lines(frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
-        view.help_count = app_cautions(&view.help);
+        view.help_count = caution_page(frame, &view.help);
         view.strip_left = "Any key: begin";
         view.strip_right = NULL;
     }

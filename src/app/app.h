@@ -53,8 +53,8 @@ size_t app_cut_count(const struct app *app);
 void app_go_to_cut(struct app *app, size_t index);
 const char *app_cut_name(const struct app *app, size_t index);
 
-/* The usual cautions, sentence by sentence (a long one may take two lines); returns how many lines. */
-size_t app_cautions(const struct scene_help_line **out);
+/* The usual cautions, sentence by sentence after a heading; returns how many. */
+size_t app_cautions(const char *const **out);
 
 /* Rows of the key table as help shows them; returns how many. The texts live in `a`. */
 size_t app_help_lines(struct arena *a, const struct scene_help_line **out);

@@ -1,7 +1,7 @@
 #include "app/walk.h"
 
 #include "app/sentence.h"
-#include "app/state.h"
+#include "app/wrap.h"
 #include "input/key.h"
 #include "scene/crosses.h"
 
@@ -405,23 +405,6 @@ struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event e
     return (struct app_walk_effects){ 0 };
 }
 
-/* A sentence in lines of at most COLUMNS characters, broken at blanks, after `count` lines that stand already. */
-static size_t wrap(struct arena *a, const char *text, const char **lines, size_t count)
-{
-    while (*text && count + 1 < MOST_LINES) {
-        size_t length = strlen(text), end = length;
-        if (length > COLUMNS)
-            for (end = COLUMNS; end > 0 && text[end] != ' '; end--)
-                ;
-        if (end == 0)
-            end = length;
-        lines[count++] = base_arena_copy_bytes(a, text, end);
-        text += end;
-        text += *text == ' ';
-    }
-    return count;
-}
-
 static const char *length_or_blank(const struct app_walk *w, struct arena *a, int field)
 {
     const char *cursor = w->field == field ? "_" : "";
@@ -445,7 +428,7 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
 {
     if (!w->solved) {
         lines[0] = "These readings do not fix the table";
-        size_t count = wrap(a, w->sentence ? w->sentence : "", lines, 1);
+        size_t count = app_wrap(a, w->sentence ? w->sentence : "", COLUMNS, lines, 1, MOST_LINES);
         lines[count] = "Page Up: back through the crosses";
         return;
     }
@@ -456,7 +439,7 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
     lines[2] = "Enter: take this table · Page Up: read a cross again";
     lines[3] = "Then measure the test square before you cut";
     if (w->sentence)
-        wrap(a, w->sentence, lines, 4);
+        app_wrap(a, w->sentence, COLUMNS, lines, 4, MOST_LINES);
 }
 
 /* The sentences in the picture. */
@@ -472,7 +455,8 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
         break;
     case PAGE_QUESTION:
         lines[0] = base_arena_print(a, "Cross %d?", w->items[w->accused].number);
-        count = wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", lines, 1);
+        count = app_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
+                         MOST_LINES);
         lines[count] =
             base_arena_print(a, "Enter: read cross %d again · K: keep it for now", w->items[w->accused].number);
         break;

@@ -31,7 +31,8 @@ int cli_choose_display(struct cli_run *run, int width, int height)
 /* Every line of the notes: what is cut, the cautions, the keys. */
 static int note_lines(struct cli_run *run, const struct job *job, struct screen_note_line **out)
 {
-    const struct scene_help_line *cautions, *keys;
+    const struct scene_help_line *keys;
+    const char *const *cautions;
     size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, &keys);
     struct screen_note_line *lines = base_arena_alloc(run->a, caution_count + key_count + 3, sizeof *lines),
                             *line = lines;
@@ -41,7 +42,7 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
         NULL
     };
     for (size_t i = 0; i < caution_count; i++)
-        *line++ = (struct screen_note_line){ SCREEN_NOTE_WARNING, cautions[i].what, NULL };
+        *line++ = (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, cautions[i], NULL };
     *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys", NULL };
     for (size_t i = 0; i < key_count; i++)
         *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, keys[i].key, keys[i].what };

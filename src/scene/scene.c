@@ -8,6 +8,7 @@
 
 #define STRIP_INSET_MM 12.0
 #define TEST_FRAME_SHARE 0.98 /* of the light: the frame stays clear of its edge */
+#define HELP_GAP 2.0          /* of the cap height, between keys and what they do */
 #define HELP_LINE 1.9         /* of the cap height */
 
 static double inset_px(const struct scene_canvas *c)
@@ -63,21 +64,29 @@ static void draw_notice(const struct scene_canvas *c)
     scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap * fit, unlit);
 }
 
-static double widest_key(const struct scene_canvas *c, double cap)
+/* How wide keys and what they do are at a cap height of 1 px; a line without a key runs over both columns. */
+static void measure_help(const struct scene_canvas *c, double *keys, double *whats)
 {
-    double widest = 0;
-    for (size_t i = 0; i < c->view->help_count; i++)
-        widest = fmax(widest, scene_words_width(c, c->view->help[i].key, cap));
-    return widest;
+    double whole = 0;
+    *keys = *whats = 0;
+    for (size_t i = 0; i < c->view->help_count; i++) {
+        const struct scene_help_line *line = &c->view->help[i];
+        double *what = line->key ? whats : &whole;
+        *keys = fmax(*keys, scene_words_width(c, line->key, 1));
+        *what = fmax(*what, scene_words_width(c, line->what, 1));
+    }
+    *whats = fmax(*whats, whole - *keys - HELP_GAP);
 }
 
-/* As large as the frame allows, up to the size of a piece's name. */
+/* As large as the page allows, up to the size of a piece's name. */
 static void draw_help(const struct scene_canvas *c)
 {
+    double left = 2 * inset_px(c), keys, whats;
+    measure_help(c, &keys, &whats);
     double room = c->page.height - inset_px(c) - 7 * scene_page_cap(c);
     double cap = fmin(1.35 * scene_page_cap(c), room / (HELP_LINE * (double)c->view->help_count));
-    double up = c->page.height - inset_px(c) - 4 * scene_page_cap(c), left = 2 * inset_px(c);
-    double right = left + widest_key(c, cap) + 2 * cap;
+    cap = fmin(cap, (c->page.width - 2 * left) / (keys + HELP_GAP + whats));
+    double up = c->page.height - inset_px(c) - 4 * scene_page_cap(c), right = left + (keys + HELP_GAP) * cap;
     struct paint_ink ink = scene_letter_ink(&c->view->look);
     for (size_t i = 0; i < c->view->help_count; i++, up -= HELP_LINE * cap) {
         scene_page_words(c, c->view->help[i].key, SCENE_START, left, up, cap, ink);
