@@ -161,9 +161,11 @@ static const char *width_text(const struct app *app, const struct scene_look *lo
 {
     char whole[UNITS_TEXT], half[UNITS_TEXT];
     double width = scene_cut_width(look);
-    return base_arena_print(a, "line %s, %s a side%s", units_print_length(whole, width, UNITS_MM),
-                            units_print_length(half, width / 2, UNITS_MM),
-                            width > app->weight_mm ? " (the finest this light can draw)" : "");
+    const char *finest = width > app->weight_mm ? " (the finest this light can draw)" : "";
+    units_print_length(whole, width, UNITS_MM);
+    if (app->outer_edge)
+        return base_arena_print(a, "line %s, all inside%s", whole, finest);
+    return base_arena_print(a, "line %s, %s a side%s", whole, units_print_length(half, width / 2, UNITS_MM), finest);
 }
 
 static const char *strip_left(const struct app *app, const struct scene_look *look, struct arena *a)
