@@ -196,7 +196,8 @@ static const char *strip_right(const struct app *app, struct arena *a)
 {
     if (app->all || app->mode != SCENE_PIECES)
         return "F1: keys";
-    return base_arena_print(a, "%zu of %zu · F1: keys", app->cut + 1, app->draft.cut_count);
+    return base_arena_print(a, "%s · %zu of %zu · F1: keys", count_text(app, a, app->cut), app->cut + 1,
+                            app->draft.cut_count);
 }
 
 struct paint_scene app_mismatch_scene(const struct app *app, struct arena *frame, int width, int height)

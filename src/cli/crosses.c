@@ -13,6 +13,8 @@
 
 enum { COLUMNS = 5, ROWS = 4, CROSSES = COLUMNS * ROWS };
 
+static const struct err_kind no_display = { "crosses.no_display", ERR_FAULT,
+                                            "there is no display here; {0} writes the crosses as a picture" };
 static const struct err_kind there_already = {
     "crosses.there_already", ERR_FAULT, "is there already, and may hold readings; give the new file another name"
 };
@@ -147,6 +149,6 @@ int cli_run_crosses(struct cli_run *run)
         return crosses_in_file(run, out);
     if (screen_is_there())
         return crosses_on_display(run);
-    cli_wrong(run, "there is no display here; {0} writes the crosses as a picture", "--out FILE.png");
-    return CLI_WRONG_USE;
+    base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("--out FILE.png"));
+    return CLI_FAULT;
 }

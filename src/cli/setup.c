@@ -8,6 +8,8 @@
 
 #include <string.h>
 
+static const struct err_kind no_display = { "setup.no_display", ERR_FAULT,
+                                            "there is no display here; {0} writes the crosses as a picture" };
 static const struct err_kind other_size = { "setup.other_size", ERR_FAULT,
                                             "its readings were made in a frame of {0} × {1} pixels, and this display "
                                             "shows {2} × {3}. Choose the projector with "
@@ -116,9 +118,8 @@ int cli_run_setup(struct cli_run *run)
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
     const char *mat = run->args.value[OPT_MAT];
     if (!screen_is_there()) {
-        cli_wrong(run, "there is no display here; {0} writes the crosses as a picture",
-                  "chalklight crosses --out FILE.png");
-        return CLI_WRONG_USE;
+        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight crosses --out FILE.png"));
+        return CLI_FAULT;
     }
     if (!cli_sigma(run, &start.sigma_mm))
         return CLI_WRONG_USE;

@@ -52,15 +52,21 @@ static bool load(struct arena *a, const char *path, struct job_source *out, stru
     return base_file_read(a, path, JOB_MOST_SOURCE_BYTES, &out->text, errs);
 }
 
-/* Parses the copies that the job holds. */
-static bool parse_sources(struct arena *a, struct job *job, struct err_list *errs)
+/* What complaints name: the file itself, or once a job holds its copy, that copy. */
+static const char *named(struct arena *a, const char *job_file, const struct job_source *source)
+{
+    return job_file ? base_arena_print(a, "%s, its copy of %s", job_file, source->path) : source->path;
+}
+
+/* Parses the copies that the job holds; job_file is NULL while the job is being made. */
+static bool parse_sources(struct arena *a, const char *job_file, struct job *job, struct err_list *errs)
 {
     const struct job_source *p = &job->pattern_source, *b = &job->body_source, *t = &job->table_source;
-    job->pattern = pattern_parse(a, p->path, p->text.data, p->text.count, errs);
-    job->body = sizing_body_parse(a, b->path, b->text.data, b->text.count, errs);
+    job->pattern = pattern_parse(a, named(a, job_file, p), p->text.data, p->text.count, errs);
+    job->body = sizing_body_parse(a, named(a, job_file, b), b->text.data, b->text.count, errs);
     job->has_table = t->path != NULL;
-    bool table_ok =
-        !job->has_table || calibration_table_parse(a, t->path, t->text.data, t->text.count, &job->table, errs);
+    bool table_ok = !job->has_table ||
+                    calibration_table_parse(a, named(a, job_file, t), t->text.data, t->text.count, &job->table, errs);
     return job->pattern && job->body && table_ok;
 }
 
@@ -125,7 +131,7 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
     bool ok = load(a, choices->pattern, &out->pattern_source, errs);
     ok = load(a, choices->body, &out->body_source, errs) && ok;
     ok = (!choices->table || load(a, choices->table, &out->table_source, errs)) && ok;
-    if (!ok || !parse_sources(a, out, errs))
+    if (!ok || !parse_sources(a, NULL, out, errs))
         return false;
     ok = choose_view(choices, out, errs);
     return choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
@@ -210,7 +216,7 @@ static bool job_from(struct arena *a, const struct json_node *top, struct job *o
         return false;
     int before = errs->faults;
     json_only(top, fields, errs);
-    if (read_sources(top, out, errs) && parse_sources(a, out, errs))
+    if (read_sources(top, out, errs) && parse_sources(a, top->file, out, errs))
         read_choices(top, out, errs);
     return errs->faults == before;
 }

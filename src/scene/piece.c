@@ -82,16 +82,30 @@ static void arrow_head(const struct placing *w, vec2 tip, vec2 direction, double
 }
 
 /* `longer`: how far the arrow is drawn out, where letters run along it and would cover it. */
-static void draw_grain(const struct placing *w, const struct draft_piece *piece, double longer)
+static void grain_ends(const struct draft_piece *piece, double longer, vec2 ends[2])
 {
-    vec2 ends[2] = { { piece->grain[0].x, piece->grain[0].y }, { piece->grain[1].x, piece->grain[1].y } };
-    vec2 from = vec2_lerp(ends[1], ends[0], (1 + longer) / 2), to = vec2_lerp(ends[0], ends[1], (1 + longer) / 2);
-    vec2 along = vec2_unit(vec2_sub(to, from));
-    /* The shaft ends inside the heads, so that the tips stay sharp. */
-    vec2 inset = vec2_scale(along, GRAIN_HEAD_MM / 2);
-    stroke_points(w, (const vec2[]){ vec2_add(from, inset), vec2_sub(to, inset) }, 2, SCENE_GRAIN);
-    arrow_head(w, to, along, GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
-    arrow_head(w, from, vec2_scale(along, -1), GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
+    vec2 from = { piece->grain[0].x, piece->grain[0].y }, to = { piece->grain[1].x, piece->grain[1].y };
+    ends[0] = vec2_lerp(to, from, (1 + longer) / 2);
+    ends[1] = vec2_lerp(from, to, (1 + longer) / 2);
+}
+
+/* The shaft ends inside the heads, so that the tips stay sharp. */
+static void draw_grain_shaft(const struct placing *w, const struct draft_piece *piece, double longer)
+{
+    vec2 ends[2];
+    grain_ends(piece, longer, ends);
+    vec2 inset = vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), GRAIN_HEAD_MM / 2);
+    stroke_points(w, (const vec2[]){ vec2_add(ends[0], inset), vec2_sub(ends[1], inset) }, 2, SCENE_GRAIN);
+}
+
+/* Both heads always show: one alone would mean that the cloth has a nap. */
+static void draw_grain_heads(const struct placing *w, const struct draft_piece *piece, double longer)
+{
+    vec2 ends[2];
+    grain_ends(piece, longer, ends);
+    vec2 along = vec2_unit(vec2_sub(ends[1], ends[0]));
+    arrow_head(w, ends[1], along, GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
+    arrow_head(w, ends[0], vec2_scale(along, -1), GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
 }
 
 /* The fold's line, and inside it a bar with both ends bent to the fold. */
@@ -222,45 +236,74 @@ static void add_line(const struct scene_canvas *c, struct label *l, const char *
     l->height += cap * LINE_STEP;
 }
 
-/* Words face the person; only where a piece is too narrow for them and higher than wide do they run up along it, as
- * they do in a drawing (ISO 129: read from below or from the right). There only name and count have room. */
-static void turn_label(const struct placing *w, const struct scene_piece *piece, struct label *l)
-{
-    vec2 right = scene_side_right(w->c->view->side), away = scene_side_away(w->c->view->side);
-    struct geometry_box box = geometry_path_box(placed_path(w, piece->piece->seam.path).path);
-    vec2 size = vec2_sub(box.max, box.min);
-    bool upright = right.x != 0;
-    double across = upright ? size.x : size.y, up = upright ? size.y : size.x;
-    bool along = l->width > across && up > across;
-    l->along = along;
-    l->right = along ? away : right;
-    l->down = along ? right : vec2_scale(away, -1);
-    if (!along)
-        return;
-    double cap = scene_cap_height(&w->c->view->look);
-    l->count = 0;
-    l->width = l->height = 0;
-    add_line(w->c, l, piece->piece->label, cap);
-    add_line(w->c, l, piece->lines[0], cap);
-}
+/* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
+ * along the piece, as they do in a drawing (ISO 129: read from below or from the right). */
+enum { EVERYTHING, NAME_AND_COUNT, COUNT_ALONG, NAME_ACROSS, NAME_ALONG, FORMS };
 
-static struct label label_of(const struct placing *w, const struct scene_piece *piece)
+static const struct form {
+    bool along;
+    size_t lines; /* under the name */
+    double name_size;
+} forms[FORMS] = {
+    [EVERYTHING] = { false, 2, NAME_SIZE }, [NAME_AND_COUNT] = { false, 1, 1 }, [COUNT_ALONG] = { true, 1, 1 },
+    [NAME_ACROSS] = { false, 0, 1 },        [NAME_ALONG] = { true, 0, 1 },
+};
+
+static struct label label_in_form(const struct placing *w, const struct scene_piece *piece, const struct form *form)
 {
     double cap = scene_cap_height(&w->c->view->look);
-    struct label l = { .middle = placed(w, (vec2){ piece->piece->label_at.x, piece->piece->label_at.y }) };
-    add_line(w->c, &l, piece->piece->label, cap * NAME_SIZE);
-    for (size_t i = 0; i + 1 < LABEL_LINES; i++)
+    vec2 right = scene_side_right(w->c->view->side), away = scene_side_away(w->c->view->side);
+    struct label l = { .middle = placed(w, as_vec2(piece->piece->label_at)),
+                       .right = form->along ? away : right,
+                       .down = form->along ? right : vec2_scale(away, -1),
+                       .along = form->along };
+    add_line(w->c, &l, piece->piece->label, cap * form->name_size);
+    for (size_t i = 0; i < form->lines; i++)
         add_line(w->c, &l, piece->lines[i], cap);
-    turn_label(w, piece, &l);
     return l;
 }
 
-/* Takes the light away under the letters, so that no line runs through them. */
-static void darken(const struct placing *w, const struct label *l)
+static void label_corners(const struct label *l, vec2 corners[4])
 {
     vec2 across = vec2_scale(l->right, l->width / 2 + l->cap[0] / 2), down = vec2_scale(l->down, l->height / 2);
-    const vec2 corners[] = { vec2_add(vec2_sub(l->middle, across), down), vec2_add(vec2_add(l->middle, across), down),
-                             vec2_sub(vec2_add(l->middle, across), down), vec2_sub(vec2_sub(l->middle, across), down) };
+    corners[0] = vec2_add(vec2_sub(l->middle, across), down);
+    corners[1] = vec2_add(vec2_add(l->middle, across), down);
+    corners[2] = vec2_sub(vec2_add(l->middle, across), down);
+    corners[3] = vec2_sub(vec2_sub(l->middle, across), down);
+}
+
+/* Whether the block lies within the stitching line: corners and the middles of its sides. */
+static bool fits_inside(const struct label *l, struct geometry_path seam)
+{
+    vec2 corners[4];
+    label_corners(l, corners);
+    for (int i = 0; i < 4; i++)
+        if (!geometry_path_holds(seam, corners[i]) ||
+            !geometry_path_holds(seam, vec2_lerp(corners[i], corners[(i + 1) % 4], 0.5)))
+            return false;
+    return true;
+}
+
+/* Where not even the name fits it runs the way the piece is longer. */
+static struct label label_of(const struct placing *w, const struct scene_piece *piece)
+{
+    struct geometry_path seam = placed_path(w, piece->piece->seam.path).path;
+    for (int i = EVERYTHING; i < FORMS; i++) {
+        struct label l = label_in_form(w, piece, &forms[i]);
+        if (fits_inside(&l, seam))
+            return l;
+    }
+    struct geometry_box box = geometry_path_box(seam);
+    vec2 size = vec2_sub(box.max, box.min), right = scene_side_right(w->c->view->side);
+    bool higher = right.x != 0 ? size.y > size.x : size.x > size.y;
+    return label_in_form(w, piece, &forms[higher ? NAME_ALONG : NAME_ACROSS]);
+}
+
+/* Takes the light away under the letters, so that the grain's shaft does not run through them. */
+static void darken(const struct placing *w, const struct label *l)
+{
+    vec2 corners[4];
+    label_corners(l, corners);
     struct table_path box = { path_of(w->c->a, corners, 4, true) };
     paint_table_fill(&w->c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
 }
@@ -281,10 +324,12 @@ void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *pi
 {
     struct placing w = { c, piece, shift, mover };
     struct label label = label_of(&w, piece);
-    draw_grain(&w, piece->piece, label.along ? GRAIN_LONGER : 1);
-    draw_lines(&w, piece->piece);
+    double longer = label.along ? GRAIN_LONGER : 1;
+    draw_grain_shaft(&w, piece->piece, longer);
     if (c->view->font)
         darken(&w, &label);
+    draw_grain_heads(&w, piece->piece, longer);
+    draw_lines(&w, piece->piece);
     stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
     if (piece->piece->has_fold)
         draw_fold(&w, piece->piece);

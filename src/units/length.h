@@ -22,7 +22,7 @@ const char *units_name(enum units_length unit);
 bool units_from_name(const char *name, enum units_length *out);
 
 /* Reads a length such as 94, 94 cm, 940mm, 37in, 37 1/2", 37-1/2 in, 37½ in, 5/8 in, 1.2 m, 3 1/4 yd, 94,5 cm: decimals
- * with point or comma (no grouping: 1.200 is 1.2), or a fraction with a denominator
+ * with point or comma (1.200 is 1.2; 1,200 is refused, as some read it as thousands), or a fraction with a denominator
  * from 1 to 64, alone or, when below 1, after a whole number and a space or hyphen; a leading sign. The unit is any of
  * mm, cm, m, in, ft, yd, with the other names that length.c lists, in small or capital letters; a bare number is in
  * `shown`. The whole text must be the length (spaces around it aside). False when it is no length, is longer than

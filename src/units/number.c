@@ -61,7 +61,8 @@ bool units_read_decimal(const char **at, double *out)
     char mark = (*at)[whole];
     size_t after = mark == '.' || mark == ',' ? count_digits(*at + whole + 1) : 0;
     size_t length = after ? whole + 1 + after : whole;
-    if (!length || length > UNITS_LONGEST)
+    /* "1,000" is a thousand to some and one to others: it is asked for again, never guessed. */
+    if (!length || length > UNITS_LONGEST || (mark == ',' && after == 3))
         return false;
     char digits[UNITS_LONGEST + 1] = { 0 };
     memcpy(digits, *at, length);

@@ -42,7 +42,7 @@ static void a_length_is_read_in_its_own_unit(void **state)
         { "94,5 cm",       945      },
         { "1.2 m",         1200     },
         { "1.200 m",       1200     }, /* a dot never groups thousands */
-        { "1,200 m",       1200     },
+        { "1,20 m",        1200     },
         { ".5 cm",         5        },
         { ",5 cm",         5        },
         { "007 mm",        7        },
@@ -122,6 +122,7 @@ static void what_is_no_length_is_refused_and_leaves_the_old_value(void **state)
 {
     (void)state;
     static const char *const rows[] = {
+        "1,000 mm", "1,200", /* a thousand to some, one to others */
         "",        " ",        "abc",     "cm",       "-",       "+",     "- 5",     "--5",
         "12 12",   "12 12 cm", "1/0",     "1/65",     "1/",      "/2",    "1 / 2",   "1/-2",
         "3 3/2",   "3 2/2",    "3.5 1/2", "3½½",      "1½ 1/2",  "½1",    "5 5/8 5", "5/8 5/8",
