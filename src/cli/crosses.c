@@ -147,8 +147,11 @@ int cli_run_crosses(struct cli_run *run)
     const char *out = run->args.value[OPT_OUT];
     if (out)
         return crosses_in_file(run, out);
-    if (screen_is_there())
-        return crosses_on_display(run);
+    if (screen_is_there()) {
+        int code = crosses_on_display(run);
+        screen_leave();
+        return code;
+    }
     base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("--out FILE.png"));
     return CLI_FAULT;
 }

@@ -111,27 +111,34 @@ static int walk_in(struct cli_run *run, struct screen_window *window, struct app
     return code;
 }
 
+static int walk_on_display(struct cli_run *run, struct app_walk_start *start)
+{
+    int display = cli_choose_display(run, 0, 0);
+    struct screen_window *window = display < 0 ? NULL : screen_open(display, "Chalklight", run->errs);
+    start->font = window ? text_font_open(run->errs) : NULL;
+    int code = start->font ? walk_in(run, window, start) : CLI_FAULT;
+    text_font_close(start->font);
+    screen_close(window);
+    return code;
+}
+
 int cli_run_setup(struct cli_run *run)
 {
     struct app_walk_start start = { .name = table_name(run),
                                     .unit = run->unit,
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
     const char *mat = run->args.value[OPT_MAT];
-    if (!screen_is_there()) {
-        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight crosses --out FILE.png"));
-        return CLI_FAULT;
-    }
     if (!cli_sigma(run, &start.sigma_mm))
         return CLI_WRONG_USE;
     if (mat && !calibration_mat_read(run->a, mat, &start.mat, run->errs))
         return CLI_FAULT;
     if (mat && !run->args.value[OPT_UNIT])
         start.unit = start.mat.unit;
-    int display = cli_choose_display(run, 0, 0);
-    struct screen_window *window = display < 0 ? NULL : screen_open(display, "Chalklight", run->errs);
-    start.font = window ? text_font_open(run->errs) : NULL;
-    int code = start.font ? walk_in(run, window, &start) : CLI_FAULT;
-    text_font_close(start.font);
-    screen_close(window);
+    if (!screen_is_there()) {
+        base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight crosses --out FILE.png"));
+        return CLI_FAULT;
+    }
+    int code = walk_on_display(run, &start);
+    screen_leave();
     return code;
 }

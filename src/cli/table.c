@@ -115,7 +115,10 @@ static int cut_job(struct cli_run *run, const struct job *job, const char *job_p
     start.font = text_font_open(run->errs);
     if (!start.font)
         return CLI_FAULT;
-    int code = screen_is_there() ? cut_on_display(run, &start, job_path) : cut_without_display(run, &start);
+    bool shown = screen_is_there();
+    int code = shown ? cut_on_display(run, &start, job_path) : cut_without_display(run, &start);
+    if (shown)
+        screen_leave();
     text_font_close(start.font);
     return code;
 }

@@ -23,10 +23,12 @@ static const struct err_kind wrong_size = { "screen.wrong_size", ERR_FAULT,
 
 bool screen_is_there(void)
 {
-    if (!screen_session_start(NULL))
-        return false;
+    return screen_session_start(NULL);
+}
+
+void screen_leave(void)
+{
     screen_session_end();
-    return true;
 }
 
 static struct screen_display display_at(int index)

@@ -18,8 +18,13 @@ struct screen_display {
 
 enum { SCREEN_MOST_DISPLAYS = 8 };
 
-/* Whether a display can be opened at all: an X11 or a Wayland desktop answers. Says nothing when it does not. */
+/* Whether a display can be opened at all: an X11 or a Wayland desktop answers. Says nothing when it does not. When it
+ * does, the connection stays until screen_leave: a bare X server starts afresh when its last client goes, and what
+ * comes at that moment is turned away. */
 bool screen_is_there(void);
+
+/* Lets go of the display; once for each time that one was there. */
+void screen_leave(void);
 
 /* Lists displays; returns how many, 0 with the reason when there is none. */
 int screen_list(struct screen_display out[SCREEN_MOST_DISPLAYS], struct err_list *errs);

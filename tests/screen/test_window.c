@@ -88,6 +88,7 @@ static void a_display_is_listed_with_its_size(void **state)
     struct desk *desk = *state;
     struct screen_display displays[SCREEN_MOST_DISPLAYS];
     assert_true(screen_is_there());
+    screen_leave();
     assert_int_equal(screen_list(displays, desk->room.errs), 1);
     assert_int_equal(displays[0].x, 0);
     assert_int_equal(displays[0].y, 0);
