@@ -170,12 +170,12 @@ static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
 }
 
 /* By one row alone; a row that is the same in all sizes tells nothing. */
-static void weigh(const struct pattern *p, struct pattern_value row, const struct sizing_choice *c,
+static void weigh(const struct asked *q, struct pattern_value row, const struct sizing_choice *c,
                   struct sizing_reason *out)
 {
     out->position = c->position;
     out->nearest = out->other = c->size;
-    if (row.count != p->size_count)
+    if (row.count != q->p->size_count)
         return;
     struct sizing_nearest n = sizing_row_nearest(row, out->body_mm);
     out->nearest = n.size;
@@ -184,7 +184,7 @@ static void weigh(const struct pattern *p, struct pattern_value row, const struc
     out->below = sizing_row_is_below(row, out->body_mm);
     out->above = sizing_row_is_above(row, out->body_mm);
     if (out->below || out->above)
-        out->question = sizing_question_of(out->name, out->body_mm);
+        out->question = sizing_question_of(out->name, out->body_mm, q->body->unit);
 }
 
 static void find_reasons(const struct asked *q, struct sizing_choice *out)
@@ -199,7 +199,7 @@ static void find_reasons(const struct asked *q, struct sizing_choice *out)
         *reason = (struct sizing_reason){ .name = m->name, .body_mm = m->mm };
         reason->chart_mm = pattern_value_at(row, out->position);
         reason->finished_mm = pattern_value_at(pattern_finished(q->p, m->name, out->cup_group), out->position);
-        weigh(q->p, row, out, reason);
+        weigh(q, row, out, reason);
     }
     out->reasons = reasons;
 }

@@ -45,11 +45,13 @@ static const struct sizing_range ranges[] = {
 
 /* The number read in one unit and written down as another: what it has to be multiplied by. */
 static const struct {
-    const char *unit; /* that it was read in */
+    enum units_length written;
+    const char *read;
     double factor;
 } slips[] = {
-    { "inches", 2.54 },          { "centimetres", 1 / 2.54 },   { "centimetres", 10 },
-    { "millimetres", 1 / 10.0 }, { "inches", UNITS_MM_PER_IN }, { "millimetres", 1 / UNITS_MM_PER_IN },
+    { UNITS_CM, "inches", 2.54 },          { UNITS_CM, "millimetres", 1 / 10.0 },
+    { UNITS_MM, "centimetres", 10 },       { UNITS_MM, "inches", UNITS_MM_PER_IN },
+    { UNITS_IN, "centimetres", 1 / 2.54 }, { UNITS_IN, "millimetres", 1 / UNITS_MM_PER_IN },
 };
 
 static bool too_small(const struct sizing_range *range, double mm)
@@ -70,7 +72,7 @@ const struct sizing_range *sizing_range_find(const char *name)
     return NULL;
 }
 
-struct sizing_question sizing_question_of(const char *name, double mm)
+struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written)
 {
     const struct sizing_range *range = sizing_range_find(name);
     if (!range || !(too_small(range, mm) || too_large(range, mm)))
@@ -78,9 +80,9 @@ struct sizing_question sizing_question_of(const char *name, double mm)
     struct sizing_question question = { range, too_small(range, mm), NULL, 0 };
     for (size_t i = 0; i < sizeof slips / sizeof slips[0] && !question.unit; i++) {
         double meant_mm = mm * slips[i].factor;
-        if (too_small(range, meant_mm) || too_large(range, meant_mm))
+        if (slips[i].written != written || too_small(range, meant_mm) || too_large(range, meant_mm))
             continue;
-        question.unit = slips[i].unit;
+        question.unit = slips[i].read;
         question.meant_mm = meant_mm;
     }
     return question;

@@ -30,8 +30,8 @@ struct sizing_question {
     double meant_mm;                  /* what it would be then */
 };
 
-/* What is to be asked of a number. */
-struct sizing_question sizing_question_of(const char *name, double mm);
+/* What is to be asked of a number that was written in that unit. */
+struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written);
 
 /* Asks it, with the lengths in the unit that the body is written in. */
 void sizing_question_ask(const struct sizing_measurement *m, enum units_length unit, struct sizing_question question,

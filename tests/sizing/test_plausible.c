@@ -22,9 +22,9 @@ static void what_the_standards_list_is_never_questioned(void **state)
     (void)state;
     for (size_t r = 0; r < ASTM_ROWS; r++)
         for (size_t i = 0; i < ASTM_SIZES; i++)
-            assert_null(sizing_question_of(astm_rows[r].name, astm_rows[r].inches[i] * 25.4).range);
+            assert_null(sizing_question_of(astm_rows[r].name, astm_rows[r].inches[i] * 25.4, UNITS_IN).range);
     for (size_t i = 0; i < EN_BUST_CLASSES; i++)
-        assert_null(sizing_question_of("bust", en_bust_centre_cm[i] * 10).range);
+        assert_null(sizing_question_of("bust", en_bust_centre_cm[i] * 10, UNITS_CM).range);
 }
 
 /* 94.686, 86.09 and 102.125 cm are the means of the women of ANSUR II (chest, navel waist, buttock), 37.12 cm of the
@@ -42,7 +42,7 @@ static void the_average_soldier_is_never_questioned(void **state)
                   { "inside leg", 78.232 } };
     for (size_t i = 0; i < sizeof means / sizeof means[0]; i++) {
         assert_non_null(sizing_range_find(means[i].name));
-        assert_null(sizing_question_of(means[i].name, means[i].cm * 10).range);
+        assert_null(sizing_question_of(means[i].name, means[i].cm * 10, UNITS_CM).range);
     }
 }
 
@@ -52,7 +52,7 @@ static void inches_written_as_centimetres_are_found_out(void **state)
     (void)state;
     for (size_t r = 0; r < ASTM_ROWS; r++)
         for (size_t i = 0; i < ASTM_SIZES; i++) {
-            struct sizing_question q = sizing_question_of(astm_rows[r].name, astm_rows[r].inches[i] * 10);
+            struct sizing_question q = sizing_question_of(astm_rows[r].name, astm_rows[r].inches[i] * 10, UNITS_CM);
             assert_non_null(q.range);
             assert_true(q.small);
             assert_string_equal(q.unit, "inches");
@@ -65,8 +65,8 @@ static void centimetres_written_as_something_else_are_found_out(void **state)
 {
     (void)state;
     for (size_t i = 0; i < EN_BUST_CLASSES; i++) {
-        struct sizing_question in = sizing_question_of("bust", en_bust_centre_cm[i] * 25.4);
-        struct sizing_question mm = sizing_question_of("bust", en_bust_centre_cm[i]);
+        struct sizing_question in = sizing_question_of("bust", en_bust_centre_cm[i] * 25.4, UNITS_IN);
+        struct sizing_question mm = sizing_question_of("bust", en_bust_centre_cm[i], UNITS_MM);
         assert_true(in.range && !in.small);
         assert_string_equal(in.unit, "centimetres");
         assert_near(in.meant_mm, en_bust_centre_cm[i] * 10, 1e-9);
@@ -79,15 +79,25 @@ static void centimetres_written_as_something_else_are_found_out(void **state)
 static void a_number_no_slip_explains_is_questioned_all_the_same(void **state)
 {
     (void)state;
-    struct sizing_question q = sizing_question_of("waist", 190); /* 48 cm in inches, 190 cm from millimetres */
+    struct sizing_question q =
+        sizing_question_of("waist", 190, UNITS_CM); /* 48 cm in inches, 190 cm from millimetres */
     assert_true(q.range && q.small);
+    assert_null(q.unit);
+}
+
+/* 300 cm is no slip of a unit when it was written in centimetres: it is asked for again, and no unit is suggested. */
+static void no_unit_is_suggested_that_it_was_written_in(void **state)
+{
+    (void)state;
+    struct sizing_question q = sizing_question_of("upper bust", 3000, UNITS_CM);
+    assert_true(q.range && !q.small);
     assert_null(q.unit);
 }
 
 static void a_measurement_of_unknown_range_is_not_questioned(void **state)
 {
     (void)state;
-    assert_null(sizing_question_of("ear to ear", 1).range);
+    assert_null(sizing_question_of("ear to ear", 1, UNITS_CM).range);
 }
 
 static const struct sizing_body *body_of(struct room *room, const char *unit, const char *measurements)
@@ -146,7 +156,7 @@ static void what_the_patterns_own_chart_lists_is_not_questioned(void **state)
                         "  'chart': { 'bust': [52, 56] }, 'main_measurement': 'bust',"
                         "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"
                         "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }";
-    assert_non_null(sizing_question_of("bust", 520).range);
+    assert_non_null(sizing_question_of("bust", 520, UNITS_MM).range);
     choose(room, child, "cm", "'bust': 52");
     room_nothing_told(room);
 }
@@ -160,6 +170,7 @@ int main(void)
         cmocka_unit_test(centimetres_written_as_something_else_are_found_out),
         cmocka_unit_test(a_number_no_slip_explains_is_questioned_all_the_same),
         cmocka_unit_test(a_measurement_of_unknown_range_is_not_questioned),
+        cmocka_unit_test(no_unit_is_suggested_that_it_was_written_in),
         room_test(a_bust_of_37_cm_is_asked_about_and_counts_as_written),
         room_test(a_bust_of_94_in_is_asked_about_in_inches),
         room_test(what_the_patterns_own_chart_lists_is_not_questioned),
