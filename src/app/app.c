@@ -17,7 +17,8 @@ static const char *const cautions[] = {
     "A very bright light hangs above you: do not look up into the lens or stare into the beam, and keep children and "
     "pets "
     "away from the table.",
-    ("What hangs above you must hold: follow the makers' instructions for projector and mount, and local rules. Use the "
+    ("What hangs above you must hold: follow the makers' instructions for projector and mount, and local rules. Use "
+     "the "
      "safety cable. Keep the air vents free."),
     "Lead cables where no foot and no blade can reach them.",
     "Leave a lamp on: never cut in the dark.",
