@@ -1,0 +1,58 @@
+/* Any text as a line of a job's journal: taken whole or not at all, and what is taken can be shown and said again. */
+#include "app/memory.h"
+#include "fuzz/fuzz.h"
+#include "job/job.h"
+#include "pattern/read.h"
+
+#include <string.h>
+
+static const char pattern[] =
+    "{ \"chalklight\": \"pattern\", \"version\": 1, \"name\": \"p\", \"unit\": \"mm\", \"sizes\": [\"s\"],"
+    "  \"chart\": { \"bust\": [900] }, \"main_measurement\": \"bust\","
+    "  \"pieces\": [ { \"name\": \"one\", \"rectangle\": { \"width\": 100, \"height\": 60 } },"
+    "    { \"name\": \"two\", \"rectangle\": { \"width\": 50, \"height\": 60 }, \"fold\": \"left\" } ],"
+    "  \"views\": [ { \"name\": \"A\", \"cut\": [ { \"piece\": \"one\", \"count\": 2 }, { \"piece\": \"two\", "
+    "\"count\": 1 } ] "
+    "} ] }";
+static const char body[] = "{ \"chalklight\": \"body\", \"version\": 1, \"name\": \"b\", \"unit\": \"mm\","
+                           "  \"measurements\": { \"bust\": 900 } }";
+
+/* A table by plain scale: 1000 x 600 px of 1 mm; rho is half the frame's diagonal. */
+static struct calibration_table plain_table(void)
+{
+    const double rho = 583.0951894845301;
+    struct calibration_table table = { .name = "t", .made = "2026-11-25", .unit = UNITS_MM };
+    table.map = (struct geometry_map){ 1000, 600, { rho, 0, 500, 0, -rho, 300 } };
+    return table;
+}
+
+static struct app *app_of(struct arena *a, struct err_list *errs)
+{
+    struct job *job = base_arena_alloc(a, 1, sizeof *job);
+    job->pattern_source.path = "p";
+    job->pattern = pattern_parse(a, "p", pattern, sizeof pattern - 1, errs);
+    job->body = sizing_body_parse(a, "b", body, sizeof body - 1, errs);
+    job->cup_group = PATTERN_NONE;
+    struct app_start start = { .job = job, .table = plain_table() };
+    return app_create(a, &start, errs);
+}
+
+int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    struct app *app = app_of(a, errs);
+    fuzz_must(app != NULL);
+    const char *before = app_remember(app, a), *line = base_arena_copy_bytes(a, (const char *)data, size);
+    if (!app_recall(app, line, errs)) {
+        fuzz_must(strcmp(app_remember(app, a), before) == 0);
+    } else {
+        const char *said = app_remember(app, a);
+        app_scene(app, a);
+        fuzz_must(app_recall(app, said, errs));
+        fuzz_must(strcmp(app_remember(app, a), said) == 0);
+    }
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+    return 0;
+}
