@@ -141,6 +141,7 @@ static void lato_heavy_has_the_width_that_freetype_adds_up(void **state)
     FcConfigDestroy(config);
     if (!face) {
         FT_Done_FreeType(library);
+        print_message("skipped: Lato Heavy is not installed (Debian: fonts-lato), and the figure is that face's own\n");
         skip();
     }
     assert_string_equal(text_font_family(h->font), "Lato");
