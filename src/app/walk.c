@@ -396,6 +396,7 @@ struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event e
         return press(w, event.key, event.mods);
     case INPUT_EXPOSE:
     case INPUT_SIZE:
+    case INPUT_MOVED:
         return redraw;
     case INPUT_QUIT:
         return (struct app_walk_effects){ .quit = true };

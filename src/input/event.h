@@ -5,8 +5,9 @@
 enum input_type {
     INPUT_NONE,
     INPUT_KEY,    /* pressed or repeated */
-    INPUT_EXPOSE, /* the window's picture was lost: draw again */
+    INPUT_EXPOSE, /* the window's picture was lost: show it again */
     INPUT_SIZE,   /* the window now has another size */
+    INPUT_MOVED,  /* displays came or went, or the window is on another one now */
     INPUT_QUIT,   /* the window system asks to end */
 };
 

@@ -5,10 +5,12 @@
 
 #include <assert.h>
 #include <stdio.h>
+#include <string.h>
 
 struct screen_window {
     struct arena *arena; /* owns this */
     SDL_Window *window;
+    char home[SCREEN_NAME]; /* the display that it was opened on */
 };
 
 static const struct err_kind no_such_display = { "screen.no_such_display", ERR_FAULT,
@@ -97,6 +99,7 @@ struct screen_window *screen_open(int display, const char *title, struct err_lis
     struct arena *arena = base_arena_create();
     struct screen_window *w = base_arena_alloc(arena, 1, sizeof *w);
     w->arena = arena;
+    memcpy(w->home, display_at(display).name, sizeof w->home);
     if (open_window(w, display, title, errs))
         return w;
     screen_close(w);
@@ -116,6 +119,36 @@ void screen_close(struct screen_window *w)
 void screen_size(const struct screen_window *w, int *width, int *height)
 {
     SDL_GetWindowSizeInPixels(w->window, width, height);
+}
+
+/* The display of that name, from 0; -1 when it is away. */
+static int find_display(const char *name)
+{
+    for (int i = SDL_GetNumVideoDisplays() - 1; i >= 0; i--)
+        if (strcmp(display_at(i).name, name) == 0)
+            return i;
+    return -1;
+}
+
+static bool is_at_home(const struct screen_window *w)
+{
+    int here = SDL_GetWindowDisplayIndex(w->window);
+    return here >= 0 && strcmp(display_at(here).name, w->home) == 0;
+}
+
+bool screen_is_home(struct screen_window *w)
+{
+    if (is_at_home(w))
+        return true;
+    int home = find_display(w->home);
+    if (home < 0)
+        return false;
+    struct screen_display at = display_at(home);
+    SDL_SetWindowFullscreen(w->window, 0);
+    SDL_SetWindowPosition(w->window, at.x, at.y);
+    SDL_SetWindowSize(w->window, at.width, at.height);
+    SDL_SetWindowFullscreen(w->window, SDL_WINDOW_FULLSCREEN_DESKTOP);
+    return is_at_home(w);
 }
 
 /* The picture in the surface's own format, whatever it is. */
@@ -171,6 +204,9 @@ static struct input_event window_event(struct screen_window *w, const SDL_Window
         ours.type = INPUT_SIZE;
         screen_size(w, &ours.width, &ours.height);
         break;
+    case SDL_WINDOWEVENT_DISPLAY_CHANGED:
+        ours.type = INPUT_MOVED;
+        break;
     case SDL_WINDOWEVENT_CLOSE:
         ours.type = INPUT_QUIT;
         break;
@@ -187,6 +223,8 @@ static struct input_event our_event(struct screen_window *w, const SDL_Event *ev
 {
     if (event->type == SDL_QUIT)
         return (struct input_event){ .type = INPUT_QUIT };
+    if (event->type == SDL_DISPLAYEVENT)
+        return (struct input_event){ .type = INPUT_MOVED };
     if (event->type == SDL_KEYDOWN)
         return pressed_event(&event->key);
     if (event->type == SDL_WINDOWEVENT && event->window.windowID == SDL_GetWindowID(w->window))

@@ -11,12 +11,12 @@
 
 #include <stdbool.h>
 
+enum { SCREEN_MOST_DISPLAYS = 8, SCREEN_NAME = 64 };
+
 struct screen_display {
-    char name[64];
+    char name[SCREEN_NAME];
     int x, y, width, height; /* bounds on the desktop, in the desktop's units (px on X11) */
 };
-
-enum { SCREEN_MOST_DISPLAYS = 8 };
 
 /* Whether a display can be opened at all: an X11 or a Wayland desktop answers. Says nothing when it does not. When it
  * does, the connection stays until screen_leave: a bare X server starts afresh when its last client goes, and what
@@ -40,6 +40,10 @@ void screen_close(struct screen_window *w);
 
 /* The window's own size in px: what a picture must have. */
 void screen_size(const struct screen_window *w, int *width, int *height);
+
+/* Whether the window is on the display that it was opened on, by name. When that display is there again after it was
+ * away, the window goes back to it. */
+bool screen_is_home(struct screen_window *w);
 
 /* Shows a picture of the window's size. False, with the reason, when the picture has another size (the window's may
  * have just changed: an INPUT_SIZE is then on its way) or the window's surface is gone. What was shown stays. */

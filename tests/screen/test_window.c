@@ -122,6 +122,12 @@ static void the_window_covers_the_display(void **state)
     assert_int_equal(at.height, 800);
 }
 
+static void the_window_is_at_home_on_its_display(void **state)
+{
+    struct desk *desk = *state;
+    assert_true(screen_is_home(desk->window));
+}
+
 static void every_pixel_of_a_picture_is_on_the_screen(void **state)
 {
     struct desk *desk = *state;
@@ -293,6 +299,7 @@ int main(void)
         TEST(a_display_is_listed_with_its_size),
         TEST(a_display_that_is_not_there_is_refused),
         TEST(the_window_covers_the_display),
+        TEST(the_window_is_at_home_on_its_display),
         TEST(every_pixel_of_a_picture_is_on_the_screen),
         TEST(a_picture_of_another_size_is_refused_and_the_one_before_stays),
         TEST(a_new_size_is_told_and_takes_a_picture_of_that_size),
