@@ -104,6 +104,7 @@ static struct app_effects run_square(struct app *app, double unused)
                                             [SCENE_HELP] = SCENE_TEST_SQUARE };
     (void)unused;
     app->mode = next[app->mode];
+    app->was_away = false;
     return redraw;
 }
 

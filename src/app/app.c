@@ -91,8 +91,10 @@ struct app_effects app_handle(struct app *app, struct input_event event)
     case INPUT_KEY:
         return press(app, event.key, event.mods);
     case INPUT_SIZE:
-    case INPUT_EXPOSE:
+    case INPUT_MOVED:
         return (struct app_effects){ .redraw = true };
+    case INPUT_EXPOSE:
+        return (struct app_effects){ .show = true };
     case INPUT_QUIT:
         return (struct app_effects){ .quit = true };
     case INPUT_NONE:
@@ -201,34 +203,59 @@ static const char *strip_right(const struct app *app, struct arena *a)
                             app->draft.cut_count);
 }
 
-struct paint_scene app_mismatch_scene(const struct app *app, struct arena *frame, int width, int height)
+struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home)
 {
     const char **lines = base_arena_alloc(frame, 4, sizeof *lines);
-    lines[0] = "Not true to scale";
-    lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
-                                app->table.map.width_px, app->table.map.height_px, width, height);
-    lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
+    if (home) {
+        lines[0] = "Not true to scale";
+        lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
+                                    app->table.map.width_px, app->table.map.height_px, width, height);
+        lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
+    } else {
+        lines[0] = "The projector is away";
+        lines[1] = "Nothing is lost: plug it in or switch it on, and the pieces come back.";
+        lines[2] = "Ctrl Q: leave";
+    }
     struct scene_cross_view view = { .width_px = width, .height_px = height, .font = app->font, .lines = lines };
     return scene_crosses(frame, &view);
+}
+
+void app_doubt_scale(struct app *app)
+{
+    app->was_away = true;
+}
+
+void app_set_trouble(struct app *app, const char *sentence)
+{
+    app->trouble = sentence;
+}
+
+/* What must not be overlooked, the gravest first. */
+static const char *notice(const struct app *app)
+{
+    if (app->trouble)
+        return app->trouble;
+    if (app->was_away)
+        return "The light was away: measure the test square (S) before you go on";
+    return app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL;
 }
 
 struct paint_scene app_scene(struct app *app, struct arena *frame)
 {
     bool inches = app->table.unit == UNITS_IN;
-    struct scene_view view = {
-        .map = &app->table.map,
-        .mat = &app->table.mat,
-        .font = app->font,
-        .look = { geometry_map_mm_per_px(&app->table.map), app->weight_mm, &scene_chalks[app->chalks] },
-        .side = app->side,
-        .mode = app->mode,
-        .rulings = app->rulings,
-        .cut_outer_edge = app->outer_edge,
-        .motion = *app_motion(app),
-        .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
-        .test_unit = inches ? UNITS_IN : UNITS_MM,
-        .notice = app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL
-    };
+    struct scene_view view = { .map = &app->table.map,
+                               .mat = &app->table.mat,
+                               .font = app->font,
+                               .look = { geometry_map_mm_per_px(&app->table.map), app->weight_mm,
+                                         &scene_chalks[app->chalks] },
+                               .side = app->side,
+                               .mode = app->mode,
+                               .rulings = app->rulings,
+                               .cut_outer_edge = app->outer_edge,
+                               .motion = *app_motion(app),
+                               .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
+                               .test_unit = inches ? UNITS_IN : UNITS_MM,
+                               .notice = notice(app) };
     list_pieces(app, frame, &view);
     view.strip_left = strip_left(app, &view.look, frame);
     view.strip_right = strip_right(app, frame);

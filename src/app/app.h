@@ -12,7 +12,9 @@ struct app;
 
 /* What the caller has to do after an event. */
 struct app_effects {
-    bool redraw, quit;
+    bool redraw; /* what is to be shown has changed */
+    bool show;   /* what was painted before is to be shown again */
+    bool quit;
 };
 
 /* How a job starts on the table. */
@@ -33,8 +35,15 @@ struct app_effects app_handle(struct app *app, struct input_event event);
 /* What the table shows now; the draw list lives in `frame`. */
 struct paint_scene app_scene(struct app *app, struct arena *frame);
 
-/* What a window of another size than the table's frame shows instead: no piece, only why. Pixel space. */
-struct paint_scene app_mismatch_scene(const struct app *app, struct arena *frame, int width, int height);
+/* What is shown instead where the light is not the table's: on another display (`home` false), or in a window of
+ * another size. No piece, only why. Pixel space. */
+struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home);
+
+/* The light was not the table's: a notice stands across the frame until the test square was shown. */
+void app_doubt_scale(struct app *app);
+
+/* Why the choices made last are not kept, across the frame; NULL when they are. Kept by reference. */
+void app_set_trouble(struct app *app, const char *sentence);
 
 /* The map it is drawn through. */
 const struct geometry_map *app_map(const struct app *app);

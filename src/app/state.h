@@ -18,7 +18,9 @@ struct app {
     const struct draft_piece *whole; /* the draft's pieces with those on the fold opened out */
 
     enum scene_mode mode;
-    bool cautions; /* the page of cautions is up */
+    bool cautions;       /* the page of cautions is up */
+    bool was_away;       /* the light was elsewhere, and the test square was not looked at since */
+    const char *trouble; /* why the last choices are not kept, or NULL */
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */

@@ -13,7 +13,9 @@ enum { SETTLE_MS = 400, LATEST_MS = 1000, LONG_BYTES = 1024 * 1024 };
 struct cli_memory {
     struct arena *a;
     struct base_journal *journal;
-    const char *head; /* the line that names the job's choices */
+    const char *head;         /* the line that names the job's choices */
+    struct err_list *trouble; /* why the last lines could not be kept; empty when all are */
+    struct arena *said;
     bool unsettled;
     long since_ms; /* the first line that is not on the disk yet */
 };
@@ -39,7 +41,7 @@ static long now_ms(void)
 }
 
 /* The journal in its shortest form: the head, and how everything stands. */
-static bool begin_anew(struct cli_memory *m, struct cli_run *run, const struct app *app)
+static bool begin_anew(struct cli_memory *m, const struct app *app, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
     size_t count;
@@ -47,7 +49,7 @@ static bool begin_anew(struct cli_memory *m, struct cli_run *run, const struct a
     const char **lines = base_arena_alloc(a, count + 1, sizeof *lines);
     lines[0] = m->head;
     memcpy(lines + 1, all, count * sizeof *lines);
-    bool ok = base_journal_restart(m->journal, (struct base_journal_lines){ lines, count + 1 }, run->errs);
+    bool ok = base_journal_restart(m->journal, (struct base_journal_lines){ lines, count + 1 }, errs);
     base_arena_destroy(a);
     return ok;
 }
@@ -61,7 +63,7 @@ static void recall(struct cli_memory *m, struct cli_run *run, struct app *app, c
     if (lines.count > 0 && !ours)
         base_err(run->errs, &other_job, base_err_in_file(path), ERR_NONE);
     if (!ours || base_journal_bytes(m->journal) > LONG_BYTES)
-        begin_anew(m, run, app);
+        begin_anew(m, app, run->errs);
 }
 
 struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job)
@@ -74,6 +76,8 @@ struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const c
     m->journal = base_journal_open(run->a, path, &lines, run->errs);
     if (!m->journal)
         return NULL;
+    m->trouble = base_err_list_create();
+    m->said = base_arena_create();
     recall(m, run, app, path, lines);
     return m;
 }
@@ -82,20 +86,44 @@ void cli_memory_close(struct cli_memory *m, struct cli_run *run)
 {
     if (!m)
         return;
+    for (int i = 0; i < m->trouble->count; i++)
+        base_err_add(run->errs, m->trouble->items[i].kind, m->trouble->items[i].place, m->trouble->items[i].args);
+    base_err_list_destroy(m->trouble);
+    base_arena_destroy(m->said);
     base_journal_sync(m->journal, run->errs);
     base_journal_close(m->journal);
 }
 
-bool cli_memory_keep(struct cli_memory *m, struct cli_run *run, const struct app *app)
+static bool append(struct cli_memory *m, const struct app *app, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
-    bool ok = base_journal_append(m->journal, app_remember(app, a), run->errs);
+    bool ok = base_journal_append(m->journal, app_remember(app, a), errs);
     base_arena_destroy(a);
-    if (ok && !m->unsettled) {
+    return ok;
+}
+
+/* Short enough to be read across a table. */
+static const char *say_trouble(struct cli_memory *m)
+{
+    const char *why = m->trouble->items[0].args[0].text;
+    return base_arena_print(m->said, "Your last steps are not kept (%s). Make room: the next key keeps them all",
+                            why ? why : "the journal is full");
+}
+
+const char *cli_memory_keep(struct cli_memory *m, const struct app *app)
+{
+    struct err_list *before = m->trouble;
+    m->trouble = base_err_list_create();
+    bool ok = before->count ? begin_anew(m, app, m->trouble) : append(m, app, m->trouble);
+    base_err_list_destroy(before);
+    base_arena_reset(m->said);
+    if (!ok)
+        return say_trouble(m);
+    if (!m->unsettled) {
         m->unsettled = true;
         m->since_ms = now_ms();
     }
-    return ok;
+    return NULL;
 }
 
 int cli_memory_patience(const struct cli_memory *m)

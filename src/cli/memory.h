@@ -14,8 +14,9 @@ struct cli_memory;
 struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job);
 void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
 
-/* Keeps how things stand now. False, with the reason, when it cannot be kept; the work goes on. */
-bool cli_memory_keep(struct cli_memory *memory, struct cli_run *run, const struct app *app);
+/* Keeps how things stand now. NULL when it is kept; else a sentence that says why not, which lasts until the next call:
+ * the work goes on, and the next that can be kept takes along what could not. */
+const char *cli_memory_keep(struct cli_memory *memory, const struct app *app);
 
 /* How long the loop may wait before it asks cli_memory_settle again, ms; -1: as long as it likes. */
 int cli_memory_patience(const struct cli_memory *memory);

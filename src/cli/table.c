@@ -1,8 +1,8 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
 #include "cli/display.h"
+#include "cli/light.h"
 #include "cli/memory.h"
 #include "cli/run.h"
-#include "paint/frame.h"
 #include "screen/window.h"
 
 #include <stdio.h>
@@ -32,44 +32,60 @@ static bool fit_to_window(struct cli_run *run, struct calibration_table *table, 
     return false;
 }
 
-static bool draw(struct cli_run *run, struct app *app, struct screen_window *window, struct arena *frame)
+static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
 {
     const struct geometry_map *map = app_map(app);
+    struct arena *a = cli_light_begin(light);
     int width, height;
-    screen_size(window, &width, &height);
-    base_arena_reset(frame);
-    if (width == map->width_px && height == map->height_px) {
-        struct paint_image image = cli_paint(frame, app);
-        return screen_show(window, &image, run->errs);
+    bool home = cli_light_is_home(light);
+    cli_light_size(light, &width, &height);
+    if (home && width == map->width_px && height == map->height_px) {
+        struct paint_scene scene = app_scene(app, a);
+        return cli_light_show(light, run, &scene, map);
     }
-    struct paint_scene scene = app_mismatch_scene(app, frame, width, height);
-    struct paint_image image = paint_image_create(frame, width, height);
-    paint_frame(frame, &scene, NULL, &image);
-    return screen_show(window, &image, run->errs);
+    app_doubt_scale(app);
+    struct paint_scene scene = app_away_scene(app, a, width, height, home);
+    return cli_light_show(light, run, &scene, NULL);
+}
+
+static void merge(struct app_effects *all, struct app_effects now)
+{
+    all->redraw = all->redraw || now.redraw;
+    all->show = all->show || now.show;
+    all->quit = all->quit || now.quit;
+}
+
+/* What the events so far ask for. */
+static bool carry_out(struct cli_run *run, struct app *app, struct cli_light *light, struct app_effects *effects)
+{
+    bool ok = true;
+    if (effects->redraw)
+        ok = draw(run, app, light);
+    else if (effects->show)
+        ok = cli_light_again(light, run);
+    *effects = (struct app_effects){ 0 };
+    return ok;
 }
 
 /* Events are taken until none waits, then the table is drawn once if anything changed. Each action is kept in the
  * journal before the next event is taken; a demo has none. */
-static bool loop(struct cli_run *run, struct app *app, struct screen_window *window, struct cli_memory *memory)
+static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, struct cli_memory *memory)
 {
-    struct arena *frame = base_arena_create();
     struct app_effects effects = { .redraw = true };
     bool ok = true;
     while (ok && !effects.quit) {
-        struct input_event event = screen_wait(window, effects.redraw ? 0 : cli_memory_patience(memory));
-        cli_memory_settle(memory, run, event.type == INPUT_NONE && !effects.redraw);
+        bool due = effects.redraw || effects.show;
+        struct input_event event = cli_light_wait(light, due ? 0 : cli_memory_patience(memory));
+        cli_memory_settle(memory, run, event.type == INPUT_NONE && !due);
         if (event.type == INPUT_NONE) {
-            ok = !effects.redraw || draw(run, app, window, frame);
-            effects.redraw = false;
+            ok = carry_out(run, app, light, &effects);
             continue;
         }
         struct app_effects now = app_handle(app, event);
+        merge(&effects, now);
         if (memory && event.type == INPUT_KEY && now.redraw)
-            cli_memory_keep(memory, run, app);
-        effects.redraw = effects.redraw || now.redraw;
-        effects.quit = now.quit;
+            app_set_trouble(app, cli_memory_keep(memory, app));
     }
-    base_arena_destroy(frame);
     return ok;
 }
 
@@ -79,20 +95,20 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     int display = cli_choose_display(run, start->table.map.width_px, start->table.map.height_px), width, height;
     if (display < 0)
         return CLI_FAULT;
-    struct screen_window *window = screen_open(display, "Chalklight", run->errs);
-    if (!window)
+    struct cli_light *light = cli_light_open(run, display);
+    if (!light)
         return CLI_FAULT;
     struct screen_notes *notes = cli_open_notes(run, display, start->job);
-    screen_size(window, &width, &height);
+    cli_light_size(light, &width, &height);
     start->cautions = true;
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
-    bool ok = app && (memory || !job_path) && loop(run, app, window, memory);
+    bool ok = app && (memory || !job_path) && loop(run, app, light, memory);
     cli_memory_close(memory, run);
     screen_notes_close(notes);
-    screen_close(window);
+    cli_light_close(light);
     return ok ? CLI_OK : CLI_FAULT;
 }
 

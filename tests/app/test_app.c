@@ -238,8 +238,48 @@ static void all_pieces_stand_in_rows_that_do_not_overlap(void **state)
 static void a_window_of_another_size_shows_no_piece(void **state)
 {
     struct here *h = *state;
-    struct paint_scene scene = app_mismatch_scene(h->app, h->room.a, 800, 600);
-    assert_int_equal(scene.table.in.count, 0);
+    for (int home = 0; home < 2; home++) {
+        struct paint_scene scene = app_away_scene(h->app, h->room.a, 800, 600, home);
+        assert_int_equal(scene.table.in.count, 0);
+    }
+}
+
+/* Lit areas over the whole width of the page: the band of a notice. */
+static size_t bands(struct here *h)
+{
+    struct paint_items in = app_scene(h->app, h->room.a).px.in;
+    size_t count = 0;
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_box box = geometry_path_box(in.paths[in.items[i].first_path]);
+        count += in.items[i].kind == PAINT_FILL && in.items[i].ink.level > 0 &&
+                 box.max.x - box.min.x >= app_map(h->app)->width_px - 1e-6;
+    }
+    return count;
+}
+
+static void a_light_that_was_away_is_doubted_until_the_test_square(void **state)
+{
+    struct here *h = *state;
+    assert_int_equal(bands(h), 0);
+    app_doubt_scale(h->app);
+    assert_int_equal(bands(h), 1);
+    press(h, "right");
+    assert_int_equal(bands(h), 1);
+    press(h, "s");
+    assert_int_equal(bands(h), 0);
+    press(h, "esc");
+    assert_int_equal(bands(h), 0);
+}
+
+static void what_could_not_be_kept_is_told_until_it_is(void **state)
+{
+    struct here *h = *state;
+    app_set_trouble(h->app, "Not kept");
+    press(h, "s");
+    press(h, "esc");
+    assert_int_equal(bands(h), 1);
+    app_set_trouble(h->app, NULL);
+    assert_int_equal(bands(h), 0);
 }
 
 static void keys_that_place_do_nothing_while_the_piece_is_not_shown(void **state)
@@ -293,6 +333,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(help_and_dark_hide_the_pieces, set_up, room_close),
         cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
+        cmocka_unit_test_setup_teardown(a_light_that_was_away_is_doubted_until_the_test_square, set_up, room_close),
+        cmocka_unit_test_setup_teardown(what_could_not_be_kept_is_told_until_it_is, set_up, room_close),
         cmocka_unit_test_setup_teardown(keys_that_place_do_nothing_while_the_piece_is_not_shown, set_up, room_close),
         cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_key_that_does_nothing_draws_nothing, set_up, room_close),

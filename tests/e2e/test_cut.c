@@ -5,6 +5,7 @@
 #include "base/file.h"
 #include "calibration/table.h"
 #include "input/key.h"
+#include "paint/frame.h"
 #include "screen/x_client.h"
 #include "support/room.h"
 #include "table/rig.h"
@@ -14,10 +15,13 @@
 #include <X11/Xutil.h>
 
 #include <poll.h>
+#include <signal.h>
 #include <spawn.h>
 #include <string.h>
+#include <sys/resource.h>
 #include <sys/wait.h>
 #include <time.h>
+#include <unistd.h>
 
 enum { PATIENCE_MS = 30000, LOOK_AGAIN_MS = 5 };
 
@@ -282,6 +286,104 @@ static void a_killed_program_comes_back_where_it_was(void **state)
     wait_for_end(h);
 }
 
+static void press_only(struct here *h, const char *xdotool_name, const char *our_name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(our_name, &event.key, &event.mods));
+    app_handle(h->app, event);
+    x_client_press(xdotool_name);
+}
+
+static void resize(struct here *h, int width, int height)
+{
+    XResizeWindow(h->x, x_client_find(h->x, "Chalklight"), (unsigned)width, (unsigned)height);
+    XFlush(h->x);
+}
+
+/* In a window of another size no piece is shown, only why; the size back, the pieces are, with a notice until the test
+ * square was looked at. */
+static void a_window_of_another_size_waits_for_its_own(void **state)
+{
+    struct here *h = *state;
+    enum { WIDTH = 1000, HEIGHT = 700 };
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start(h, words);
+    wait_for_light(h);
+    x_client_press("Return");
+    press(h, "Next", "page down");
+
+    resize(h, WIDTH, HEIGHT);
+    struct paint_scene away = app_away_scene(h->app, h->room.a, WIDTH, HEIGHT, true);
+    struct paint_image why = paint_image_create(h->room.a, WIDTH, HEIGHT);
+    paint_frame(h->room.a, &away, NULL, &why);
+    wait_for_picture(h, &why, "another size");
+    press_only(h, "Right", "right");
+
+    resize(h, setup.width_px, setup.height_px);
+    app_doubt_scale(h->app);
+    struct paint_image doubted = rig_paint(h->room.a, h->app);
+    wait_for_picture(h, &doubted, "its own size");
+    press(h, "s", "s");
+    press(h, "Escape", "esc");
+    x_client_press("ctrl+q");
+    wait_for_end(h);
+}
+
+static bool set_file_limit(pid_t pid, rlim_t bytes)
+{
+    const struct rlimit limit = { bytes, RLIM_INFINITY };
+    return prlimit(pid, RLIMIT_FSIZE, &limit, NULL) == 0;
+}
+
+/* Starts the program with files allowed to grow to so many bytes only: a disk that is full (EFBIG for ENOSPC). */
+static void start_on_full_disk(struct here *h, const char *const *words, rlim_t bytes)
+{
+    h->child = fork();
+    assert_true(h->child >= 0);
+    if (h->child == 0) {
+        signal(SIGXFSZ, SIG_IGN);
+        if (set_file_limit(0, bytes))
+            execv(program, (char *const *)words);
+        _exit(127);
+    }
+}
+
+/* Told on the table as soon as a step cannot be kept; with room again the next key keeps all, and nothing is lost. */
+static void a_full_disk_is_told_and_loses_nothing(void **state)
+{
+    struct here *h = *state;
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start(h, words);
+    wait_for_light(h);
+    x_client_press("Return");
+    press(h, "Right", "right");
+    x_client_press("ctrl+q");
+    wait_for_end(h);
+
+    start_on_full_disk(h, words, 100); /* less than the journal has already */
+    wait_for_light(h);
+    x_client_press("Return");
+    press_only(h, "Up", "up");
+    app_set_trouble(h->app, "Your last steps are not kept (File too large). Make room: the next key keeps them all");
+    press(h, "Next", "page down");
+    press(h, "comma", ",");
+    assert_true(set_file_limit(h->child, RLIM_INFINITY));
+    app_set_trouble(h->app, NULL);
+    press(h, "t", "t");
+    assert_int_equal(kill(h->child, SIGKILL), 0);
+    assert_int_equal(waitpid(h->child, NULL, 0), h->child);
+
+    start(h, words);
+    wait_for_light(h);
+    x_client_press("Return");
+    press(h, "Prior", "page up"); /* the first piece has its two moves, too */
+    press(h, "Next", "page down");
+    x_client_press("ctrl+q");
+    wait_for_end(h);
+}
+
 /* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
  * some pixels from it, level and upright. */
 static void the_crosses_stand_where_the_readings_file_says(void **state)
@@ -337,6 +439,8 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_full_disk_is_told_and_loses_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
     if (argc != 2)

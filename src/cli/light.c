@@ -1,0 +1,90 @@
+#include "cli/light.h"
+
+#include "base/pool.h"
+#include "paint/easel.h"
+#include "screen/window.h"
+
+enum { THREADS = 2 };
+
+struct cli_light {
+    struct screen_window *window;
+    struct base_pool *pool;
+    struct arena *content; /* what is shown: the scene and what is made of it */
+    struct arena *frame;   /* the picture and its easel, of the window's size; NULL before the first */
+    struct paint_image image;
+    struct paint_easel *easel;
+};
+
+struct cli_light *cli_light_open(struct cli_run *run, int display)
+{
+    struct screen_window *window = screen_open(display, "Chalklight", run->errs);
+    if (!window)
+        return NULL;
+    struct cli_light *light = base_arena_alloc(run->a, 1, sizeof *light);
+    *light = (struct cli_light){ .window = window, .pool = base_pool_create(THREADS), .content = base_arena_create() };
+    return light;
+}
+
+static void clear_frame(struct cli_light *light)
+{
+    paint_easel_destroy(light->easel);
+    base_arena_destroy(light->frame);
+    light->easel = NULL;
+    light->frame = NULL;
+}
+
+void cli_light_close(struct cli_light *light)
+{
+    if (!light)
+        return;
+    clear_frame(light);
+    base_arena_destroy(light->content);
+    base_pool_destroy(light->pool);
+    screen_close(light->window);
+}
+
+void cli_light_size(const struct cli_light *light, int *width, int *height)
+{
+    screen_size(light->window, width, height);
+}
+
+bool cli_light_is_home(struct cli_light *light)
+{
+    return screen_is_home(light->window);
+}
+
+struct input_event cli_light_wait(struct cli_light *light, int wait_ms)
+{
+    return screen_wait(light->window, wait_ms);
+}
+
+struct arena *cli_light_begin(struct cli_light *light)
+{
+    base_arena_reset(light->content);
+    return light->content;
+}
+
+static void fit_to_window(struct cli_light *light)
+{
+    int width, height;
+    screen_size(light->window, &width, &height);
+    if (light->frame && width == light->image.width && height == light->image.height)
+        return;
+    clear_frame(light);
+    light->frame = base_arena_create();
+    light->image = paint_image_create(light->frame, width, height);
+    light->easel = paint_easel_create(light->pool, width, height);
+}
+
+bool cli_light_show(struct cli_light *light, struct cli_run *run, const struct paint_scene *scene,
+                    const struct geometry_map *map)
+{
+    fit_to_window(light);
+    paint_draw(light->easel, paint_prepare(light->content, scene), map, &light->image);
+    return screen_show(light->window, &light->image, run->errs);
+}
+
+bool cli_light_again(struct cli_light *light, struct cli_run *run)
+{
+    return !light->frame || screen_show(light->window, &light->image, run->errs);
+}

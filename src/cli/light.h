@@ -1,0 +1,37 @@
+/* The light on the table: its window and all that painting needs, kept from picture to picture. */
+#ifndef CLI_LIGHT_H
+#define CLI_LIGHT_H
+
+#include "cli/run.h"
+#include "input/event.h"
+#include "paint/draw_list.h"
+
+struct cli_light;
+
+/* Opens the window on a display, from 0. The caller closes it. NULL, with the reason, when it cannot be opened. */
+struct cli_light *cli_light_open(struct cli_run *run, int display);
+
+/* NULL is allowed. */
+void cli_light_close(struct cli_light *light);
+
+/* The window's size, px. */
+void cli_light_size(const struct cli_light *light, int *width, int *height);
+
+/* As screen_is_home. */
+bool cli_light_is_home(struct cli_light *light);
+
+/* As screen_wait. */
+struct input_event cli_light_wait(struct cli_light *light, int wait_ms);
+
+/* An empty arena to make the next scene in; it lasts until it is asked for again. */
+struct arena *cli_light_begin(struct cli_light *light);
+
+/* Paints a scene over the whole window. A map has the window's size; NULL: nothing is in table mm. False, with the
+ * reason, when the window takes no picture. */
+bool cli_light_show(struct cli_light *light, struct cli_run *run, const struct paint_scene *scene,
+                    const struct geometry_map *map);
+
+/* Shows what was painted last: the window has lost it. */
+bool cli_light_again(struct cli_light *light, struct cli_run *run);
+
+#endif
