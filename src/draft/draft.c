@@ -5,9 +5,10 @@
 
 #include <math.h>
 
-#define ON_FOLD_MM 1e-3 /* grown corners land on the fold's line within rounding; real edges lie millimetres away */
-#define FLAT_MM 1e-6    /* farther from one line than rounding, far less than any thread */
-#define GRAIN_SHARE 0.7 /* of the piece's extent that the grain arrow takes */
+#define ON_FOLD_MM 1e-3     /* grown corners land on the fold's line within rounding; real edges lie millimetres away */
+#define FLAT_MM 1e-6        /* farther from one line than rounding, far less than any thread */
+#define GRAIN_SHARE 0.7     /* of the piece's extent that the grain arrow takes */
+#define GRAIN_CLEAR_MM 10.0 /* from a line that runs along it */
 
 enum { MOST_CROSSINGS = 32 };
 
@@ -154,12 +155,40 @@ static size_t crossings(struct geometry_path path, vec2 at, vec2 along, double p
     return count;
 }
 
-/* The arrow takes part of the longest way that lies inside the piece, on the line through its middle. */
+/* Whether an arrow there would lie on one of the piece's lines and hide it. */
+static bool hides_a_line(const struct draft_piece *d, vec2 at, vec2 along)
+{
+    for (size_t i = 0; i < d->line_count; i++) {
+        double from = vec2_cross(along, vec2_sub(draft_as_vec2(d->lines[i].ends[0]), at));
+        double to = vec2_cross(along, vec2_sub(draft_as_vec2(d->lines[i].ends[1]), at));
+        if (fabs(from) < GRAIN_CLEAR_MM && fabs(to) < GRAIN_CLEAR_MM)
+            return true;
+    }
+    return false;
+}
+
+/* The middle of the piece, or half way from there to a side where a line (the fold of a strap) runs through it. */
+static vec2 grain_place(const struct draft_piece *d, vec2 along)
+{
+    vec2 middle = geometry_path_centre(d->seam.path), across = vec2_right(along);
+    if (!hides_a_line(d, middle, along))
+        return middle;
+    double places[MOST_CROSSINGS];
+    size_t count = crossings(d->seam.path, middle, across, places);
+    for (size_t i = 0; i < count; i++) {
+        vec2 at = vec2_add(middle, vec2_scale(across, places[i] / 2));
+        if (!hides_a_line(d, at, along))
+            return at;
+    }
+    return middle;
+}
+
+/* The arrow takes part of the longest way that lies inside the piece. */
 void draft_place_grain(struct draft_piece *d, vec2 along)
 {
     double places[MOST_CROSSINGS], from = 0, to = 0;
-    vec2 middle = geometry_path_centre(d->seam.path);
-    size_t count = crossings(d->seam.path, middle, along, places);
+    vec2 at = grain_place(d, along);
+    size_t count = crossings(d->seam.path, at, along, places);
     for (size_t i = 0; i + 1 < count; i += 2) {
         if (places[i + 1] - places[i] <= to - from)
             continue;
@@ -167,8 +196,8 @@ void draft_place_grain(struct draft_piece *d, vec2 along)
         to = places[i + 1];
     }
     double shorter = (to - from) * (1 - GRAIN_SHARE) / 2;
-    d->grain[0] = draft_as_pt(vec2_add(middle, vec2_scale(along, from + shorter)));
-    d->grain[1] = draft_as_pt(vec2_add(middle, vec2_scale(along, to - shorter)));
+    d->grain[0] = draft_as_pt(vec2_add(at, vec2_scale(along, from + shorter)));
+    d->grain[1] = draft_as_pt(vec2_add(at, vec2_scale(along, to - shorter)));
 }
 
 /* Whether all points lie in one line. A bow, whose halves have areas of opposite sign, is not flat though its area may
@@ -222,11 +251,13 @@ static bool draft_piece(const struct draft_work *w, int index, struct draft_piec
     d->cut_line = d->cut;
     if (piece->fold != PATTERN_NONE && !open_at_fold(w, d))
         return false;
-    draft_place_grain(d, grain);
     d->label_at = piece->label_at != PATTERN_NONE ? draft_point(piece, piece->label_at, w->position)
                                                   : draft_as_pt(geometry_path_centre(d->seam.path));
     draft_check_allowances(w, d);
-    return draft_place_marks(w, d);
+    if (!draft_place_marks(w, d))
+        return false;
+    draft_place_grain(d, grain);
+    return true;
 }
 
 static bool is_wanted(const struct pattern *pattern, int piece, int cup_group, int view)

@@ -535,7 +535,7 @@ static void an_unfolded_piece_is_the_half_and_its_mirror_image(void **state)
     assert_at(whole.lines[2].ends[1], -200, 500, ROUNDING_MM);
     assert_near(whole.grain[0].x, whole.grain[1].x, ROUNDING_MM);
     assert_true(whole.grain[0].y > whole.grain[1].y); /* still from e to a */
-    assert_near(whole.grain[0].x, 0, ROUNDING_MM);
+    assert_near(fabs(whole.grain[0].x), 100, ROUNDING_MM); /* half way to a side, off the match line at x = 0 */
     assert_at(whole.label_at, 80, 90, 0);
     for (int e = 0; e < 3; e++)
         assert_near(side_sum(&whole, e), half.edges[e].length_mm, ROUNDING_MM);
@@ -693,6 +693,20 @@ static void grain_and_label_lie_in_the_middle_unless_told_otherwise(void **state
     assert_at(d.grain[1], 100, 255, ROUNDING_MM);
 }
 
+/* The fold of a strap runs where the arrow would: the arrow lies half way to a side, and the fold is seen. */
+static void a_grain_arrow_does_not_lie_on_a_line_of_the_piece(void **state)
+{
+    struct draft_piece d = draft_one(*state,
+                                     "{ 'name': 'r', 'rectangle': { 'width': 80, 'height': 300 },"
+                                     "  'points': { 'low': [40, 0], 'high': [40, 300] },"
+                                     "  'lines': [ { 'kind': 'fold', 'from': 'low', 'to': 'high' } ] }",
+                                     0);
+    assert_near(d.grain[0].x, d.grain[1].x, ROUNDING_MM);
+    assert_near(fabs(d.grain[0].x - 40), 20, ROUNDING_MM);
+    assert_near(d.grain[0].y, 45, ROUNDING_MM);
+    assert_near(d.grain[1].y, 255, ROUNDING_MM);
+}
+
 /* Square of 100 on the true bias, 45°: its extent along the grain is the diagonal, 100 sqrt 2; seven tenths of that
  * centred on (50, 50) runs from 15 to 85. */
 static void a_grain_of_its_own_runs_from_the_first_point_to_the_second(void **state)
@@ -796,6 +810,7 @@ int main(void)
         room_test(all_unsound_pieces_are_told_and_the_sound_ones_drafted),
         room_test(at_whole_positions_the_points_are_exactly_those_given),
         room_test(grain_and_label_lie_in_the_middle_unless_told_otherwise),
+        room_test(a_grain_arrow_does_not_lie_on_a_line_of_the_piece),
         room_test(a_grain_of_its_own_runs_from_the_first_point_to_the_second),
         room_test(a_grain_without_direction_is_refused),
         room_test(a_view_is_drafted_with_the_pieces_of_one_cup_group_in_the_order_of_its_list),
