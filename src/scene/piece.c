@@ -1,11 +1,12 @@
 /* One piece on the table: cut line, stitching line, fold, grain and what is written on it. */
+#include "scene/label.h"
 #include "scene/parts.h"
 
 #include <math.h>
 #include <string.h>
 
 #define GRAIN_HEAD_MM 14.0
-#define GRAIN_LONGER 1.35
+#define GRAIN_LONGER 1.38
 #define GRAIN_HEAD_WIDE_MM 10.0
 #define FOLD_HEAD_MM 11.0
 #define FOLD_HEAD_WIDE_MM 10.0
@@ -21,8 +22,6 @@
 #define LOZENGE_MM 16.0
 #define LOZENGE_WIDE_MM 12.0
 #define DOUBLE_LINE_MM 6.0
-#define NAME_SIZE 1.35 /* of the cap height */
-#define LINE_STEP 1.7  /* of the cap height */
 
 enum { RING_CORNERS = 24 };
 
@@ -191,11 +190,15 @@ static void draw_line(const struct placing *w, const struct draft_line *line)
         draw_lozenge(w, ends[i], along);
 }
 
-static void draw_marks(const struct placing *w, const struct draft_piece *piece)
+static void draw_notches(const struct placing *w, const struct draft_piece *piece)
 {
     for (size_t i = 0; i < piece->notch_count; i++)
         for (size_t p = 0; p < piece->notches[i].place_count; p++)
             draw_notch(w, &piece->notches[i], &piece->notches[i].places[p]);
+}
+
+static void draw_drill_marks(const struct placing *w, const struct draft_piece *piece)
+{
     for (size_t i = 0; i < piece->drill_mark_count; i++)
         draw_drill_mark(w, as_vec2(piece->drill_marks[i]));
 }
@@ -214,126 +217,43 @@ static struct geometry_path cut_light(const struct placing *w, const struct draf
     return inside > 0 ? geometry_path_beside(w->c->a, line, inside) : line;
 }
 
-/* The letters of one piece: a block of lines about its label's place, along `right`. */
-struct label {
-    const char *text[3];
-    double cap[3];
-    size_t count;
-    vec2 middle, right, down;
-    double width, height; /* mm */
-    bool along;           /* the letters run up along a narrow piece */
-};
-
-enum { LABEL_LINES = sizeof((struct label *)0)->text / sizeof(char *) };
-
-static void add_line(const struct scene_canvas *c, struct label *l, const char *text, double cap)
+/* `from`: the first path of the draw list that is a mark of this piece. */
+static struct scene_label label_of(const struct placing *w, const struct draft_piece *piece, size_t from)
 {
-    if (!text)
-        return;
-    l->text[l->count] = text;
-    l->cap[l->count++] = cap;
-    l->width = fmax(l->width, scene_words_width(c, text, cap));
-    l->height += cap * LINE_STEP;
-}
-
-/* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
- * along the piece, as they do in a drawing (ISO 129: read from below or from the right). */
-enum { EVERYTHING, NAME_AND_COUNT, COUNT_ALONG, NAME_ACROSS, NAME_ALONG, FORMS };
-
-static const struct form {
-    bool along;
-    size_t lines; /* under the name */
-    double name_size;
-} forms[FORMS] = {
-    [EVERYTHING] = { false, 2, NAME_SIZE }, [NAME_AND_COUNT] = { false, 1, 1 }, [COUNT_ALONG] = { true, 1, 1 },
-    [NAME_ACROSS] = { false, 0, 1 },        [NAME_ALONG] = { true, 0, 1 },
-};
-
-static struct label label_in_form(const struct placing *w, const struct scene_piece *piece, const struct form *form)
-{
-    double cap = scene_cap_height(&w->c->view->look);
-    vec2 right = scene_side_right(w->c->view->side), away = scene_side_away(w->c->view->side);
-    struct label l = { .middle = placed(w, as_vec2(piece->piece->label_at)),
-                       .right = form->along ? away : right,
-                       .down = form->along ? right : vec2_scale(away, -1),
-                       .along = form->along };
-    add_line(w->c, &l, piece->piece->label, cap * form->name_size);
-    for (size_t i = 0; i < form->lines; i++)
-        add_line(w->c, &l, piece->lines[i], cap);
-    return l;
-}
-
-static void label_corners(const struct label *l, vec2 corners[4])
-{
-    vec2 across = vec2_scale(l->right, l->width / 2 + l->cap[0] / 2), down = vec2_scale(l->down, l->height / 2);
-    corners[0] = vec2_add(vec2_sub(l->middle, across), down);
-    corners[1] = vec2_add(vec2_add(l->middle, across), down);
-    corners[2] = vec2_sub(vec2_add(l->middle, across), down);
-    corners[3] = vec2_sub(vec2_sub(l->middle, across), down);
-}
-
-/* Whether the block lies within the stitching line: corners and the middles of its sides. */
-static bool fits_inside(const struct label *l, struct geometry_path seam)
-{
-    vec2 corners[4];
-    label_corners(l, corners);
-    for (int i = 0; i < 4; i++)
-        if (!geometry_path_holds(seam, corners[i]) ||
-            !geometry_path_holds(seam, vec2_lerp(corners[i], corners[(i + 1) % 4], 0.5)))
-            return false;
-    return true;
-}
-
-/* Where not even the name fits it runs the way the piece is longer. */
-static struct label label_of(const struct placing *w, const struct scene_piece *piece)
-{
-    struct geometry_path seam = placed_path(w, piece->piece->seam.path).path;
-    for (int i = EVERYTHING; i < FORMS; i++) {
-        struct label l = label_in_form(w, piece, &forms[i]);
-        if (fits_inside(&l, seam))
-            return l;
+    const struct paint_items *drawn = &w->c->out->table.in;
+    struct scene_label_room room = { .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
+                                     .seam = placed_path(w, piece->seam.path).path,
+                                     .marks = drawn->paths + from,
+                                     .mark_count = drawn->path_count - from,
+                                     .wish = placed(w, as_vec2(piece->label_at)) };
+    grain_ends(piece, 1, room.grain);
+    grain_ends(piece, GRAIN_LONGER, room.longer_grain);
+    for (int i = 0; i < 2; i++) {
+        room.grain[i] = placed(w, room.grain[i]);
+        room.longer_grain[i] = placed(w, room.longer_grain[i]);
     }
-    struct geometry_box box = geometry_path_box(seam);
-    vec2 size = vec2_sub(box.max, box.min), right = scene_side_right(w->c->view->side);
-    bool higher = right.x != 0 ? size.y > size.x : size.x > size.y;
-    return label_in_form(w, piece, &forms[higher ? NAME_ALONG : NAME_ACROSS]);
+    return scene_label_place(w->c, &room);
 }
 
-/* Takes the light away under the letters, so that the grain's shaft does not run through them. */
-static void darken(const struct placing *w, const struct label *l)
-{
-    vec2 corners[4];
-    label_corners(l, corners);
-    struct table_path box = { path_of(w->c->a, corners, 4, true) };
-    paint_table_fill(&w->c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
-}
-
-static void write_label(const struct placing *w, const struct label *l)
-{
-    vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
-    for (size_t i = 0; i < l->count; i++) {
-        double step = l->cap[i] * LINE_STEP;
-        vec2 at = vec2_add(top, vec2_scale(l->down, step / 2));
-        scene_table_words(w->c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i]);
-        top = vec2_add(top, vec2_scale(l->down, step));
-    }
-}
-
+/* Marks first, then the letters' place among them; what guides the shears is drawn over the dark of the letters. */
 void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
                       const struct geometry_mover *mover)
 {
     struct placing w = { c, piece, shift, mover };
-    struct label label = label_of(&w, piece);
+    const struct draft_piece *drafted = piece->piece;
+    size_t marks = c->out->table.in.path_count;
+    draw_lines(&w, drafted);
+    draw_drill_marks(&w, drafted);
+    if (drafted->has_fold)
+        draw_fold(&w, drafted);
+    struct scene_label label = label_of(&w, drafted, marks);
     double longer = label.along ? GRAIN_LONGER : 1;
-    draw_grain_shaft(&w, piece->piece, longer);
+    draw_grain_shaft(&w, drafted, longer);
     if (c->view->font)
-        darken(&w, &label);
-    draw_grain_heads(&w, piece->piece, longer);
-    draw_lines(&w, piece->piece);
-    stroke(&w, piece->piece->seam_line.path, SCENE_SEAM);
-    if (piece->piece->has_fold)
-        draw_fold(&w, piece->piece);
-    stroke(&w, cut_light(&w, piece->piece), SCENE_CUT);
-    draw_marks(&w, piece->piece);
-    write_label(&w, &label);
+        scene_label_darken(c, &label);
+    draw_grain_heads(&w, drafted, longer);
+    stroke(&w, drafted->seam_line.path, SCENE_SEAM);
+    stroke(&w, cut_light(&w, drafted), SCENE_CUT);
+    draw_notches(&w, drafted);
+    scene_label_write(c, &label);
 }

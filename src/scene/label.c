@@ -1,0 +1,201 @@
+#include "scene/label.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define NAME_SIZE 1.35 /* of the cap height */
+#define LINE_STEP 1.7  /* of the cap height */
+#define HEAD_MM 14.0   /* what an arrow's head takes about its tip */
+
+enum { PLACES_ACROSS = 24 };
+
+/* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
+ * along the piece, as they do in a drawing (ISO 129: read from below or from the right). The count is worth more than
+ * an unbroken mark, so that only the name alone makes way further. */
+static const struct form {
+    bool along;
+    bool broken; /* the name in two lines */
+    bool over;   /* a mark may end at the letters' dark ground and go on behind it */
+    size_t lines;
+    double name_size;
+} forms[] = {
+    { .lines = 3, .name_size = NAME_SIZE },
+    { .lines = 3, .name_size = 1 },
+    { .lines = 2, .name_size = 1 },
+    { .lines = 2, .name_size = 1, .along = true },
+    { .lines = 2, .name_size = 1, .over = true },
+    { .lines = 2, .name_size = 1, .along = true, .over = true },
+    { .lines = 1, .name_size = 1 },
+    { .lines = 1, .name_size = 1, .along = true },
+    { .lines = 1, .name_size = 1, .broken = true },
+    { .lines = 1, .name_size = 1, .broken = true, .along = true },
+    { .lines = 1, .name_size = 1, .broken = true, .over = true },
+    { .lines = 1, .name_size = 1, .broken = true, .along = true, .over = true },
+    { .lines = 1, .name_size = 1, .over = true },
+    { .lines = 1, .name_size = 1, .over = true, .along = true },
+};
+
+enum { FORMS = sizeof forms / sizeof forms[0] };
+
+static void add_line(const struct scene_canvas *c, struct scene_label *l, const char *text, double cap)
+{
+    if (!text)
+        return;
+    l->text[l->count] = text;
+    l->cap[l->count++] = cap;
+    l->width = fmax(l->width, scene_words_width(c, text, cap));
+    l->height += cap * LINE_STEP;
+}
+
+/* Where a name is best broken: at the blank that leaves the shorter longest half; its end when it has none. */
+static size_t break_of(const char *name)
+{
+    size_t length = strlen(name), best = length, longest = length;
+    for (size_t i = 0; i < length; i++) {
+        size_t half = i > length - i ? i : length - i;
+        if (name[i] == ' ' && half < longest) {
+            best = i;
+            longest = half;
+        }
+    }
+    return best;
+}
+
+static void add_name(const struct scene_canvas *c, struct scene_label *l, const char *name, bool broken, double cap)
+{
+    size_t at = broken ? break_of(name) : strlen(name);
+    add_line(c, l, base_arena_copy_bytes(c->a, name, at), cap);
+    if (name[at])
+        add_line(c, l, name + at + 1, cap);
+}
+
+static struct scene_label in_form(const struct scene_canvas *c, const struct scene_label_room *room,
+                                  const struct form *form)
+{
+    double cap = scene_cap_height(&c->view->look);
+    vec2 right = scene_side_right(c->view->side), away = scene_side_away(c->view->side);
+    struct scene_label l = { .middle = room->wish,
+                             .right = form->along ? away : right,
+                             .down = form->along ? right : vec2_scale(away, -1),
+                             .along = form->along };
+    add_name(c, &l, room->texts[0], form->broken, cap * form->name_size);
+    for (size_t i = 1; i < form->lines; i++)
+        add_line(c, &l, room->texts[i], cap);
+    return l;
+}
+
+/* Half of the block with the air about it: across and down. */
+static vec2 half_of(const struct scene_label *l)
+{
+    return (vec2){ (l->width + l->cap[0]) / 2, l->height / 2 };
+}
+
+/* A place as the block sees it from its middle. */
+static vec2 seen_from(const struct scene_label *l, vec2 p)
+{
+    vec2 off = vec2_sub(p, l->middle);
+    return (vec2){ vec2_dot(off, l->right), vec2_dot(off, l->down) };
+}
+
+/* Whether a stretch touches the block: there is no line along the block's sides or along the stretch that parts them
+ * (separating axes). */
+static bool touches(const struct scene_label *l, vec2 half, vec2 from, vec2 to)
+{
+    vec2 a = seen_from(l, from), b = seen_from(l, to);
+    vec2 middle = vec2_lerp(a, b, 0.5), way = vec2_scale(vec2_sub(b, a), 0.5);
+    return fabs(middle.x) <= half.x + fabs(way.x) && fabs(middle.y) <= half.y + fabs(way.y) &&
+           fabs(way.x * middle.y - way.y * middle.x) <= half.x * fabs(way.y) + half.y * fabs(way.x);
+}
+
+static bool path_touches(const struct scene_label *l, vec2 half, struct geometry_path path)
+{
+    for (size_t i = 1; i < path.count; i++)
+        if (touches(l, half, path.points[i - 1], path.points[i]))
+            return true;
+    return path.closed && path.count && touches(l, half, path.points[path.count - 1], path.points[0]);
+}
+
+static bool is_inside(const struct scene_label *l, struct geometry_path seam)
+{
+    return !path_touches(l, half_of(l), seam) && geometry_path_holds(seam, l->middle);
+}
+
+static bool is_clear(const struct scene_label *l, const struct scene_label_room *room)
+{
+    const vec2 *grain = l->along ? room->longer_grain : room->grain;
+    vec2 half = half_of(l), with_head = { l->width / 2 + HEAD_MM, l->height / 2 + HEAD_MM };
+    for (size_t i = 0; i < room->mark_count; i++)
+        if (path_touches(l, half, room->marks[i]))
+            return false;
+    return !touches(l, with_head, grain[0], grain[0]) && !touches(l, with_head, grain[1], grain[1]);
+}
+
+struct place {
+    vec2 at;
+    double far;
+};
+
+static int nearer(const void *a, const void *b)
+{
+    const struct place *one = a, *other = b;
+    return (one->far > other->far) - (one->far < other->far);
+}
+
+/* The wish first, then places all over the piece, the nearest first. */
+static size_t places_of(struct arena *a, const struct scene_label_room *room, struct place **out)
+{
+    struct geometry_box box = geometry_path_box(room->seam);
+    struct place *places = base_arena_alloc(a, PLACES_ACROSS * PLACES_ACROSS + 1, sizeof *places);
+    size_t count = 0;
+    places[count++] = (struct place){ room->wish, -1 };
+    for (int i = 0; i < PLACES_ACROSS * PLACES_ACROSS; i++) {
+        vec2 share = { (i % PLACES_ACROSS + 0.5) / PLACES_ACROSS, (i / PLACES_ACROSS + 0.5) / PLACES_ACROSS };
+        vec2 at = { box.min.x + share.x * (box.max.x - box.min.x), box.min.y + share.y * (box.max.y - box.min.y) };
+        /* Equally far ones keep their order. */
+        places[count++] = (struct place){ at, vec2_length(vec2_sub(at, room->wish)) + i * 1e-9 };
+    }
+    qsort(places, count, sizeof *places, nearer);
+    *out = places;
+    return count;
+}
+
+/* Where nothing fits inside, the name runs the way the piece is longer. */
+struct scene_label scene_label_place(const struct scene_canvas *c, const struct scene_label_room *room)
+{
+    struct place *places;
+    size_t count = places_of(c->a, room, &places);
+    for (int form = 0; form < FORMS; form++) {
+        struct scene_label l = in_form(c, room, &forms[form]);
+        for (size_t i = 0; i < count; i++) {
+            l.middle = places[i].at;
+            if ((forms[form].over || is_clear(&l, room)) && is_inside(&l, room->seam))
+                return l;
+        }
+    }
+    struct geometry_box box = geometry_path_box(room->seam);
+    vec2 size = vec2_sub(box.max, box.min), right = scene_side_right(c->view->side);
+    bool higher = right.x != 0 ? size.y > size.x : size.x > size.y;
+    return in_form(c, room, &(struct form){ .lines = 1, .name_size = 1, .along = higher });
+}
+
+void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
+{
+    vec2 half = half_of(l), across = vec2_scale(l->right, half.x), down = vec2_scale(l->down, half.y);
+    const vec2 corners[] = { vec2_add(vec2_sub(l->middle, across), down), vec2_add(vec2_add(l->middle, across), down),
+                             vec2_sub(vec2_add(l->middle, across), down), vec2_sub(vec2_sub(l->middle, across), down) };
+    struct table_path box = { { base_arena_alloc(c->a, 4, sizeof *corners), 4, true } };
+    memcpy(box.path.points, corners, sizeof corners);
+    paint_table_fill(&c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
+}
+
+void scene_label_write(const struct scene_canvas *c, const struct scene_label *l)
+{
+    vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
+    for (size_t i = 0; i < l->count; i++) {
+        double step = l->cap[i] * LINE_STEP;
+        vec2 at = vec2_add(top, vec2_scale(l->down, step / 2));
+        scene_table_words(c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i]);
+        top = vec2_add(top, vec2_scale(l->down, step));
+    }
+}
