@@ -1,14 +1,13 @@
 #include "scene/label.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 #define NAME_SIZE 1.35 /* of the cap height */
 #define LINE_STEP 1.7  /* of the cap height */
 #define HEAD_MM 14.0   /* what an arrow's head takes about its tip */
 
-enum { PLACES_ACROSS = 24 };
+enum { PLACES_ACROSS = 20 };
 
 /* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
  * along the piece, as they do in a drawing (ISO 129: read from below or from the right). The count is worth more than
@@ -38,13 +37,24 @@ static const struct form {
 
 enum { FORMS = sizeof forms / sizeof forms[0] };
 
-static void add_line(const struct scene_canvas *c, struct scene_label *l, const char *text, double cap)
+/* A line and how long it is at a cap height of 1 mm: measured once for all forms. */
+struct line {
+    const char *text;
+    double width;
+};
+
+/* The lines of the room, the name first, and the name's two halves. */
+struct lines {
+    struct line all[SCENE_LABEL_LINES], halves[2];
+};
+
+static void add_line(struct scene_label *l, struct line line, double cap)
 {
-    if (!text)
+    if (!line.text)
         return;
-    l->text[l->count] = text;
+    l->text[l->count] = line.text;
     l->cap[l->count++] = cap;
-    l->width = fmax(l->width, scene_words_width(c, text, cap));
+    l->width = fmax(l->width, line.width * cap);
     l->height += cap * LINE_STEP;
 }
 
@@ -62,16 +72,25 @@ static size_t break_of(const char *name)
     return best;
 }
 
-static void add_name(const struct scene_canvas *c, struct scene_label *l, const char *name, bool broken, double cap)
+static struct line line_of(const struct scene_canvas *c, const char *text)
 {
-    size_t at = broken ? break_of(name) : strlen(name);
-    add_line(c, l, base_arena_copy_bytes(c->a, name, at), cap);
-    if (name[at])
-        add_line(c, l, name + at + 1, cap);
+    return (struct line){ text, text ? scene_words_width(c, text, 1) : 0 };
+}
+
+static struct lines lines_of(const struct scene_canvas *c, const struct scene_label_room *room)
+{
+    struct lines lines;
+    const char *name = room->texts[0];
+    size_t at = break_of(name);
+    for (size_t i = 0; i < SCENE_LABEL_LINES; i++)
+        lines.all[i] = line_of(c, room->texts[i]);
+    lines.halves[0] = name[at] ? line_of(c, base_arena_copy_bytes(c->a, name, at)) : lines.all[0];
+    lines.halves[1] = line_of(c, name[at] ? name + at + 1 : NULL);
+    return lines;
 }
 
 static struct scene_label in_form(const struct scene_canvas *c, const struct scene_label_room *room,
-                                  const struct form *form)
+                                  const struct lines *lines, const struct form *form)
 {
     double cap = scene_cap_height(&c->view->look);
     vec2 right = scene_side_right(c->view->side), away = scene_side_away(c->view->side);
@@ -79,9 +98,12 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
                              .right = form->along ? away : right,
                              .down = form->along ? right : vec2_scale(away, -1),
                              .along = form->along };
-    add_name(c, &l, room->texts[0], form->broken, cap * form->name_size);
+    const struct line *name = form->broken ? lines->halves : lines->all;
+    add_line(&l, name[0], cap * form->name_size);
+    if (form->broken)
+        add_line(&l, name[1], cap * form->name_size);
     for (size_t i = 1; i < form->lines; i++)
-        add_line(c, &l, room->texts[i], cap);
+        add_line(&l, lines->all[i], cap);
     return l;
 }
 
@@ -116,6 +138,16 @@ static bool path_touches(const struct scene_label *l, vec2 half, struct geometry
     return path.closed && path.count && touches(l, half, path.points[path.count - 1], path.points[0]);
 }
 
+/* Whether the block lies within the box about the stitching line: asked first, for it is asked quickly. */
+static bool is_within(const struct scene_label *l, struct geometry_box box)
+{
+    vec2 half = half_of(l);
+    vec2 reach = { half.x * fabs(l->right.x) + half.y * fabs(l->down.x),
+                   half.x * fabs(l->right.y) + half.y * fabs(l->down.y) };
+    return l->middle.x - reach.x >= box.min.x && l->middle.x + reach.x <= box.max.x &&
+           l->middle.y - reach.y >= box.min.y && l->middle.y + reach.y <= box.max.y;
+}
+
 static bool is_inside(const struct scene_label *l, struct geometry_path seam)
 {
     return !path_touches(l, half_of(l), seam) && geometry_path_holds(seam, l->middle);
@@ -131,52 +163,45 @@ static bool is_clear(const struct scene_label *l, const struct scene_label_room 
     return !touches(l, with_head, grain[0], grain[0]) && !touches(l, with_head, grain[1], grain[1]);
 }
 
-struct place {
-    vec2 at;
-    double far;
-};
-
-static int nearer(const void *a, const void *b)
+static bool has_room(const struct scene_label *l, const struct scene_label_room *room, struct geometry_box box,
+                     bool over)
 {
-    const struct place *one = a, *other = b;
-    return (one->far > other->far) - (one->far < other->far);
+    return is_within(l, box) && is_inside(l, room->seam) && (over || is_clear(l, room));
 }
 
-/* The wish first, then places all over the piece, the nearest first. */
-static size_t places_of(struct arena *a, const struct scene_label_room *room, struct place **out)
+/* Moves the block to where it has room: where it is wished, else the nearest of places all over the piece. */
+static bool find_room(struct scene_label *l, const struct scene_label_room *room, struct geometry_box box, bool over)
 {
-    struct geometry_box box = geometry_path_box(room->seam);
-    struct place *places = base_arena_alloc(a, PLACES_ACROSS * PLACES_ACROSS + 1, sizeof *places);
-    size_t count = 0;
-    places[count++] = (struct place){ room->wish, -1 };
+    if (has_room(l, room, box, over))
+        return true;
+    double nearest = INFINITY;
+    vec2 best = room->wish;
     for (int i = 0; i < PLACES_ACROSS * PLACES_ACROSS; i++) {
-        vec2 share = { (i % PLACES_ACROSS + 0.5) / PLACES_ACROSS, (i / PLACES_ACROSS + 0.5) / PLACES_ACROSS };
-        vec2 at = { box.min.x + share.x * (box.max.x - box.min.x), box.min.y + share.y * (box.max.y - box.min.y) };
-        /* Equally far ones keep their order. */
-        places[count++] = (struct place){ at, vec2_length(vec2_sub(at, room->wish)) + i * 1e-9 };
+        double across = (i % PLACES_ACROSS + 0.5) / PLACES_ACROSS, up = (i / PLACES_ACROSS + 0.5) / PLACES_ACROSS;
+        l->middle = (vec2){ box.min.x + across * (box.max.x - box.min.x), box.min.y + up * (box.max.y - box.min.y) };
+        double far = vec2_length(vec2_sub(l->middle, room->wish));
+        if (far >= nearest || !has_room(l, room, box, over))
+            continue;
+        nearest = far;
+        best = l->middle;
     }
-    qsort(places, count, sizeof *places, nearer);
-    *out = places;
-    return count;
+    l->middle = best;
+    return nearest < INFINITY;
 }
 
 /* Where nothing fits inside, the name runs the way the piece is longer. */
 struct scene_label scene_label_place(const struct scene_canvas *c, const struct scene_label_room *room)
 {
-    struct place *places;
-    size_t count = places_of(c->a, room, &places);
-    for (int form = 0; form < FORMS; form++) {
-        struct scene_label l = in_form(c, room, &forms[form]);
-        for (size_t i = 0; i < count; i++) {
-            l.middle = places[i].at;
-            if ((forms[form].over || is_clear(&l, room)) && is_inside(&l, room->seam))
-                return l;
-        }
-    }
     struct geometry_box box = geometry_path_box(room->seam);
+    struct lines lines = lines_of(c, room);
+    for (int form = 0; form < FORMS; form++) {
+        struct scene_label l = in_form(c, room, &lines, &forms[form]);
+        if (find_room(&l, room, box, forms[form].over))
+            return l;
+    }
     vec2 size = vec2_sub(box.max, box.min), right = scene_side_right(c->view->side);
     bool higher = right.x != 0 ? size.y > size.x : size.x > size.y;
-    return in_form(c, room, &(struct form){ .lines = 1, .name_size = 1, .along = higher });
+    return in_form(c, room, &lines, &(struct form){ .lines = 1, .name_size = 1, .along = higher });
 }
 
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
