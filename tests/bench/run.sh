@@ -1,6 +1,6 @@
 #!/bin/sh
 # Builds a release and prints its figures, one a line: figure NAME VALUE UNIT
-# Installs what src/packages.txt and tests/bench/packages.txt list.
+# Installs what src/packages.txt and tests/bench/packages.txt list. Programs run beside an X server that shows nothing.
 #
 #   sh tests/bench/run.sh [PREFIX ...]      with prefixes, only figures whose names begin with one of them
 set -eu
@@ -26,8 +26,9 @@ is_asked_for() {
 
 for source in "$top"/tests/bench/bench_*.c; do
   program=$(basename "$source" .c)
-  is_asked_for "${program#bench_}" "$@" || continue
-  figures=$("$build/tests/bench/$program")
+  folder=${program#bench_}
+  is_asked_for "${folder%%_*}" "$@" || continue
+  figures=$(sh "$top/tests/screen/with_xvfb.sh" 1920x1080x24 "$build/tests/bench/$program" "$build/src/cli/chalklight")
   printf '%s\n' "$figures" | awk -v prefixes="$*" '
     BEGIN { count = split(prefixes, wanted, " ") }
     { show = count == 0; for (i = 1; i <= count; i++) if (index($2, wanted[i]) == 1) show = 1 }
