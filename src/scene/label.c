@@ -7,7 +7,7 @@
 #define LINE_STEP 1.7  /* of the cap height */
 #define HEAD_MM 14.0   /* what an arrow's head takes about its tip */
 
-enum { PLACES_ACROSS = 20 };
+enum { PLACES = 21 }; /* across and up a piece, in search of room */
 
 /* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
  * along the piece, as they do in a drawing (ISO 129: read from below or from the right). The count is worth more than
@@ -113,74 +113,77 @@ static vec2 half_of(const struct scene_label *l)
     return (vec2){ (l->width + l->cap[0]) / 2, l->height / 2 };
 }
 
-/* A place as the block sees it from its middle. */
-static vec2 seen_from(const struct scene_label *l, vec2 p)
+/* The same along the table's axes: letters run along one of them. */
+static vec2 on_table(const struct scene_label *l, vec2 half)
 {
-    vec2 off = vec2_sub(p, l->middle);
-    return (vec2){ vec2_dot(off, l->right), vec2_dot(off, l->down) };
+    return l->right.x != 0 ? half : (vec2){ half.y, half.x };
 }
 
-/* Whether a stretch touches the block: there is no line along the block's sides or along the stretch that parts them
+/* Whether a stretch touches a box about a middle: no line along the box's sides or along the stretch parts them
  * (separating axes). */
-static bool touches(const struct scene_label *l, vec2 half, vec2 from, vec2 to)
+static bool touches(vec2 middle, vec2 half, vec2 from, vec2 to)
 {
-    vec2 a = seen_from(l, from), b = seen_from(l, to);
-    vec2 middle = vec2_lerp(a, b, 0.5), way = vec2_scale(vec2_sub(b, a), 0.5);
-    return fabs(middle.x) <= half.x + fabs(way.x) && fabs(middle.y) <= half.y + fabs(way.y) &&
-           fabs(way.x * middle.y - way.y * middle.x) <= half.x * fabs(way.y) + half.y * fabs(way.x);
+    vec2 off = vec2_sub(vec2_lerp(from, to, 0.5), middle), way = vec2_scale(vec2_sub(to, from), 0.5);
+    return fabs(off.x) <= half.x + fabs(way.x) && fabs(off.y) <= half.y + fabs(way.y) &&
+           fabs(vec2_cross(way, off)) <= half.x * fabs(way.y) + half.y * fabs(way.x);
 }
 
-static bool path_touches(const struct scene_label *l, vec2 half, struct geometry_path path)
+/* `last`: the side that was in the way last, asked first, for it mostly is in the way again. */
+static bool path_touches(vec2 middle, vec2 half, struct geometry_path path, size_t *last)
 {
-    for (size_t i = 1; i < path.count; i++)
-        if (touches(l, half, path.points[i - 1], path.points[i]))
-            return true;
-    return path.closed && path.count && touches(l, half, path.points[path.count - 1], path.points[0]);
-}
-
-/* Whether the block lies within the box about the stitching line: asked first, for it is asked quickly. */
-static bool is_within(const struct scene_label *l, struct geometry_box box)
-{
-    vec2 half = half_of(l);
-    vec2 reach = { half.x * fabs(l->right.x) + half.y * fabs(l->down.x),
-                   half.x * fabs(l->right.y) + half.y * fabs(l->down.y) };
-    return l->middle.x - reach.x >= box.min.x && l->middle.x + reach.x <= box.max.x &&
-           l->middle.y - reach.y >= box.min.y && l->middle.y + reach.y <= box.max.y;
-}
-
-static bool is_inside(const struct scene_label *l, struct geometry_path seam)
-{
-    return !path_touches(l, half_of(l), seam) && geometry_path_holds(seam, l->middle);
+    size_t sides = path.closed || !path.count ? path.count : path.count - 1;
+    for (size_t i = 0; i < sides; i++) {
+        size_t side = (*last + i) % sides;
+        if (!touches(middle, half, path.points[side], path.points[(side + 1) % path.count]))
+            continue;
+        *last = side;
+        return true;
+    }
+    return false;
 }
 
 static bool is_clear(const struct scene_label *l, const struct scene_label_room *room)
 {
     const vec2 *grain = l->along ? room->longer_grain : room->grain;
-    vec2 half = half_of(l), with_head = { l->width / 2 + HEAD_MM, l->height / 2 + HEAD_MM };
+    vec2 half = on_table(l, half_of(l));
+    vec2 with_head = on_table(l, (vec2){ l->width / 2 + HEAD_MM, l->height / 2 + HEAD_MM });
     for (size_t i = 0; i < room->mark_count; i++)
-        if (path_touches(l, half, room->marks[i]))
+        if (path_touches(l->middle, half, room->marks[i], &(size_t){ 0 }))
             return false;
-    return !touches(l, with_head, grain[0], grain[0]) && !touches(l, with_head, grain[1], grain[1]);
+    return !touches(l->middle, with_head, grain[0], grain[0]) && !touches(l->middle, with_head, grain[1], grain[1]);
 }
 
-static bool has_room(const struct scene_label *l, const struct scene_label_room *room, struct geometry_box box,
-                     bool over)
+/* The quick questions first. */
+static bool has_room(const struct scene_label *l, const struct scene_label_room *room, bool over, size_t *last)
 {
-    return is_within(l, box) && is_inside(l, room->seam) && (over || is_clear(l, room));
+    return (over || is_clear(l, room)) && !path_touches(l->middle, on_table(l, half_of(l)), room->seam, last) &&
+           geometry_path_holds(room->seam, l->middle);
 }
 
-/* Moves the block to where it has room: where it is wished, else the nearest of places all over the piece. */
+/* Counts from the middle outwards: the nearest places come early, and farther ones are then not looked at. */
+static double outwards(int i)
+{
+    int step = i % 2 ? (i + 1) / 2 : -i / 2;
+    return 0.5 + (double)step / PLACES;
+}
+
+/* Moves the block to where it has room: where it is wished, else the nearest of places all over the piece, whose box is
+ * given. */
 static bool find_room(struct scene_label *l, const struct scene_label_room *room, struct geometry_box box, bool over)
 {
-    if (has_room(l, room, box, over))
+    vec2 half = on_table(l, half_of(l)), from = vec2_add(box.min, half), to = vec2_sub(box.max, half);
+    size_t last = 0;
+    if (from.x > to.x || from.y > to.y)
+        return false;
+    if (has_room(l, room, over, &last))
         return true;
     double nearest = INFINITY;
     vec2 best = room->wish;
-    for (int i = 0; i < PLACES_ACROSS * PLACES_ACROSS; i++) {
-        double across = (i % PLACES_ACROSS + 0.5) / PLACES_ACROSS, up = (i / PLACES_ACROSS + 0.5) / PLACES_ACROSS;
-        l->middle = (vec2){ box.min.x + across * (box.max.x - box.min.x), box.min.y + up * (box.max.y - box.min.y) };
+    for (int i = 0; i < PLACES * PLACES; i++) {
+        l->middle =
+            (vec2){ from.x + (to.x - from.x) * outwards(i % PLACES), from.y + (to.y - from.y) * outwards(i / PLACES) };
         double far = vec2_length(vec2_sub(l->middle, room->wish));
-        if (far >= nearest || !has_room(l, room, box, over))
+        if (far >= nearest || !has_room(l, room, over, &last))
             continue;
         nearest = far;
         best = l->middle;
