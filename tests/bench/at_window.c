@@ -80,10 +80,18 @@ static bool write_file(const struct at_window *w, const char *name, void (*write
     return fclose(f) == 0;
 }
 
+/* What it says is not for the standard output: only figures go there. */
 static pid_t run(const char *const *words)
 {
-    pid_t pid;
-    return posix_spawn(&pid, words[0], NULL, NULL, (char *const *)words, environ) == 0 ? pid : -1;
+    pid_t pid = -1;
+    posix_spawn_file_actions_t silent;
+    if (posix_spawn_file_actions_init(&silent) != 0)
+        return -1;
+    if (posix_spawn_file_actions_adddup2(&silent, STDERR_FILENO, STDOUT_FILENO) != 0 ||
+        posix_spawn(&pid, words[0], &silent, NULL, (char *const *)words, environ) != 0)
+        pid = -1;
+    posix_spawn_file_actions_destroy(&silent);
+    return pid;
 }
 
 /* The names of the job's files are the folder's own. */

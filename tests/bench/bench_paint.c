@@ -26,8 +26,8 @@ enum { SIDE = 96, PLACES = 16 };
 static const double widths_px[] = { 1.5, 1.75, 2, 2.25, 3, 4.5, 6 };
 
 static const struct geometry_map maps[] = {
-    {SIDE,  SIDE, { 67.882250993908563, 0, 48, 0, 67.882250993908563, 48, 0, 0, 0, 0, 0 }},
-    { SIDE, SIDE, { 74, 9, 300, -7, -81, 500, 0.06, -0.04, -0.05, 0.002, -0.001 }        },
+    { SIDE, SIDE, { 67.882250993908563, 0, 48, 0, 67.882250993908563, 48, 0, 0, 0, 0, 0 } },
+    { SIDE, SIDE, { 74, 9, 300, -7, -81, 500, 0.06, -0.04, -0.05, 0.002, -0.001 } },
 };
 
 struct means {
@@ -49,15 +49,9 @@ static void paint_line(struct arena *a, const struct geometry_map *map, struct l
 {
     struct paint_scene scene = paint_scene_create(a);
     struct table_pt from = far_along(line, -500), to = far_along(line, 500);
-    vec2 ends[] = {
-        {from.x, from.y},
-        { to.x,  to.y  }
-    };
-    paint_table_stroke(&scene.table,
-                       (struct table_path){
-                           {ends, 2, false}
-    },
-                       (struct paint_pen){ .width = width_mm }, (struct paint_ink){ 0xffffff, level });
+    vec2 ends[] = { { from.x, from.y }, { to.x, to.y } };
+    paint_table_stroke(&scene.table, (struct table_path){ { ends, 2, false } }, (struct paint_pen){ .width = width_mm },
+                       (struct paint_ink){ 0xffffff, level });
     paint_frame(a, &scene, map, image);
 }
 
