@@ -28,9 +28,12 @@ void paint_cells_begin(struct paint_cells *c, int width);
 /* Adds edges to the band. */
 void paint_cells_add(struct paint_cells *c, const struct paint_parcel *parcel, enum paint_edge_kind kind);
 
+/* Runs are at most so many pixels long, unless they are even. */
+enum { PAINT_RUN_MOST = 8 };
+
 struct paint_run {
     int first, end; /* pixels */
-    bool even;      /* the same share in all of them */
+    bool even;      /* the first one's share in all of them */
 };
 
 struct paint_row {

@@ -215,13 +215,23 @@ static uint32_t *row_of(const struct paint_image *image, int y)
     return image->pixels + (size_t)y * image->stride;
 }
 
-/* The rows below the picture's last are swept, too: edges end there. */
-static void shade_layer(const struct frame *frame, struct paint_cells *cells, int top, uint32_t layer)
+static void clear_row(const struct paint_image *image, int y)
 {
+    memset(row_of(image, y), 0, (size_t)image->width * sizeof(uint32_t));
+}
+
+/* The first layer's rows are cleared one by one, while the processor's nearest cache keeps them. The rows below the
+ * picture's last are swept, too: edges end there. */
+static void shade_layer(const struct frame *frame, struct paint_cells *cells, int top, uint32_t layer, bool first)
+{
+    const struct paint_image *image = frame->image;
     for (int row = 0; row < PAINT_BAND_ROWS; row++) {
         struct paint_row lit = paint_cells_sweep(cells, row);
-        if (top + row < frame->image->height)
-            paint_shade_row(frame->content->layers[layer], &lit, row_of(frame->image, top + row));
+        if (top + row >= image->height)
+            continue;
+        if (first)
+            clear_row(image, top + row);
+        paint_shade_row(frame->content->layers[layer], &lit, row_of(image, top + row));
     }
 }
 
@@ -256,22 +266,31 @@ static bool next_layer(const struct band *b, uint32_t *layer)
     return any;
 }
 
+/* Adds the parcels of a layer from one chain. */
+static void add_chain(struct paint_cells *cells, struct band *b, int chain, uint32_t layer)
+{
+    while (b->next[chain] && b->next[chain]->layer == layer) {
+        const struct paint_parcel *parcel = b->next[chain];
+        b->next[chain] = paint_edges_parcel(b->edges[chain], parcel->next);
+        paint_edges_fetch(b->next[chain]);
+        paint_cells_add(cells, parcel, (enum paint_edge_kind)(chain % PAINT_EDGE_KINDS));
+    }
+}
+
 static void fill_band(void *user, size_t number, int worker)
 {
     const struct frame *frame = user;
-    const struct paint_image *image = frame->image;
     struct paint_cells *cells = frame->easel->cells[worker];
     int top = (int)number * PAINT_BAND_ROWS;
-    for (int y = top; y < top + PAINT_BAND_ROWS && y < image->height; y++)
-        memset(row_of(image, y), 0, (size_t)image->width * sizeof(uint32_t));
     struct band b = band_of(frame, number);
-    for (uint32_t layer; next_layer(&b, &layer);) {
-        for (int i = 0; i < CHAINS; i++) {
-            for (; b.next[i] && b.next[i]->layer == layer; b.next[i] = paint_edges_parcel(b.edges[i], b.next[i]->next))
-                paint_cells_add(cells, b.next[i], (enum paint_edge_kind)(i % PAINT_EDGE_KINDS));
-        }
-        shade_layer(frame, cells, top, layer);
+    bool first = true;
+    for (uint32_t layer; next_layer(&b, &layer); first = false) {
+        for (int chain = 0; chain < CHAINS; chain++)
+            add_chain(cells, &b, chain, layer);
+        shade_layer(frame, cells, top, layer, first);
     }
+    for (int y = top; first && y < top + PAINT_BAND_ROWS && y < frame->image->height; y++)
+        clear_row(frame->image, y);
 }
 
 void paint_draw(struct paint_easel *e, const struct paint_content *content, const struct geometry_map *map,

@@ -36,6 +36,17 @@ void paint_edges_begin(struct paint_edges *e, int width, int rows)
         e->first[chain] = e->last[chain] = PAINT_NO_PARCEL;
 }
 
+/* Links that light nothing: just under a band, in both measurements. */
+static void fill_with_nothing(struct paint_parcel *parcel)
+{
+    for (int i = 0; i < PAINT_LINKS; i++) {
+        parcel->x[i] = 0;
+        parcel->y[i] = BAND + PAINT_SHIFT;
+        parcel->across[i] = parcel->down[i] = 1;
+        parcel->sign[i] = 0;
+    }
+}
+
 static struct paint_parcel *new_parcel(struct paint_edges *e, size_t chain, uint32_t layer)
 {
     e->parcels = base_arena_grow(e->arena, e->parcels, &e->cap, e->count + 1, sizeof *e->parcels);
@@ -49,6 +60,7 @@ static struct paint_parcel *new_parcel(struct paint_edges *e, size_t chain, uint
     parcel->next = PAINT_NO_PARCEL;
     parcel->layer = layer;
     parcel->count = 0;
+    fill_with_nothing(parcel);
     return parcel;
 }
 

@@ -20,7 +20,8 @@ enum { PAINT_LINKS = 32, PAINT_LINK_PX = 6 };
 
 enum paint_edge_kind { PAINT_STEEP, PAINT_FLAT, PAINT_EDGE_KINDS };
 
-/* Some links of one layer, one band and one kind; the next such parcel by number, or PAINT_NO_PARCEL. In 1/256 px. */
+/* Some links of one layer, one band and one kind; the next such parcel by number, or PAINT_NO_PARCEL. In 1/256 px. What
+ * is behind the last link are links that light nothing, so that any number of them may be worked on. */
 struct paint_parcel {
     uint32_t next, layer, count;
     int32_t x[PAINT_LINKS];                         /* of the upper end */
@@ -58,6 +59,14 @@ static inline uint32_t paint_edges_first(const struct paint_edges *e, size_t ban
 static inline const struct paint_parcel *paint_edges_parcel(const struct paint_edges *e, uint32_t number)
 {
     return number == PAINT_NO_PARCEL ? NULL : &e->parcels[number];
+}
+
+/* Asks for a parcel before it is needed: they lie all over the memory. NULL is allowed. */
+static inline void paint_edges_fetch(const struct paint_parcel *parcel)
+{
+    enum { CACHE_LINE = 64 };
+    for (size_t at = 0; parcel && at < sizeof *parcel; at += CACHE_LINE)
+        __builtin_prefetch((const char *)parcel + at);
 }
 
 #endif

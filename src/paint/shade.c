@@ -2,8 +2,6 @@
 
 #include "base/wide.h"
 
-enum { TOGETHER = 8 };
-
 static uint32_t mix(const struct paint_shade *shade, uint32_t under, int share)
 {
     return paint_light_mix(shade->light, &shade->ink, under, (uint32_t)share * (PAINT_COVERED / PAINT_WHOLE));
@@ -25,28 +23,19 @@ static BASE_WITHIN void put(const struct paint_shade *shade, uint32_t *pixel, ui
         *pixel = *pixel ? mix(shade, *pixel, share) : shade->on_black[share];
 }
 
-static BASE_WITHIN void put_all(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
-{
-    for (int i = 0; i < count; i++)
-        put(shade, &pixels[i], shares[i]);
-}
-
-/* Most pixels are black before: some together are looked at once and then need no question each. */
+/* Most pixels are black before: a whole run is looked at once and then needs no question each. */
 static BASE_WITHIN void put_run(const struct paint_shade *shade, uint32_t *pixels, const uint16_t *shares, int count)
 {
-    int i = 0;
-    for (; i + TOGETHER <= count; i += TOGETHER) {
-        uint32_t under = 0;
-        for (int j = 0; j < TOGETHER; j++)
-            under |= pixels[i + j];
-        if (under) {
-            put_all(shade, pixels + i, shares + i, TOGETHER);
-            continue;
-        }
-        for (int j = 0; j < TOGETHER; j++)
-            pixels[i + j] = shade->on_black[shares[i + j]];
-    }
-    put_all(shade, pixels + i, shares + i, count - i);
+    uint32_t under = 0;
+    if (count == PAINT_RUN_MOST)
+        for (int i = 0; i < PAINT_RUN_MOST; i++)
+            under |= pixels[i];
+    if (under || count < PAINT_RUN_MOST)
+        for (int i = 0; i < count; i++)
+            put(shade, &pixels[i], shares[i]);
+    else
+        for (int i = 0; i < PAINT_RUN_MOST; i++)
+            pixels[i] = shade->on_black[shares[i]];
 }
 
 static BASE_WITHIN void put_even(const struct paint_shade *shade, uint32_t *pixels, uint16_t share, int count)

@@ -239,6 +239,28 @@ static void long_thin_polygons_have_their_area_on_every_row(void **state)
     }
 }
 
+/* Near the border of two bands, where one measurement of an edge is in the one and the other in the other; exact areas
+ * as above. */
+static void nearly_level_edges_go_over_from_band_to_band(void **state)
+{
+    struct arena *a = *state;
+    struct canvas c = canvas_of(a);
+    static struct picture p;
+    for (int place = 0; place < 64; place++) {
+        double y = 15.5 + place / 64.0, slant = (place % 7 - 3) / 64.0;
+        struct geometry_path bar = polygon_of(a, (double[]){ 3, y, 66, y + slant, 66, y + 3 + slant, 3, y + 3 }, 4);
+        struct geometry_path down = moved(a, bar, 0.25), up = moved(a, bar, -0.25);
+        add(&c, bar);
+        sweep(&c, &p);
+        for (int row = 0; row < HEIGHT; row++) {
+            for (int x = 0; x < WIDTH; x++) {
+                double area = (polygon_area_in_pixel(down, x, row) + polygon_area_in_pixel(up, x, row)) / 2;
+                assert_near(p.share[row][x] / (double)PAINT_WHOLE, area, 5.0 / 1024);
+            }
+        }
+    }
+}
+
 static void the_order_of_polygons_changes_no_bit_and_a_swept_layer_is_empty(void **state)
 {
     struct arena *a = *state;
@@ -272,6 +294,7 @@ int main(void)
                                         tear_down),
         cmocka_unit_test_setup_teardown(what_lies_around_the_picture_is_cut_at_its_sides, set_up, tear_down),
         cmocka_unit_test_setup_teardown(long_thin_polygons_have_their_area_on_every_row, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(nearly_level_edges_go_over_from_band_to_band, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_order_of_polygons_changes_no_bit_and_a_swept_layer_is_empty, set_up,
                                         tear_down),
     };
