@@ -6,6 +6,7 @@
 #include "json/write.h"
 
 #include <math.h>
+#include <string.h>
 
 enum { MOST_CROSS = 9999 };
 
@@ -21,13 +22,21 @@ static const struct err_kind off_frame = { "calibration.off_frame", ERR_FAULT,
                                            "pixel {0}, {1} lies outside the picture of {2} x {3}" };
 static const struct err_kind too_far = { "calibration.too_far", ERR_FAULT,
                                          "{0} is farther than {1} from the mat's zero: check the number and its unit" };
-static const struct err_kind beside = {
+static const struct err_kind off_mat = {
     "calibration.beside", ERR_FAULT,
     "cross {0} at {1} along and {2} away lies beside the mat's rulings: read it again, or leave it out"
 };
 static const struct err_kind moved = {
     "calibration.moved", ERR_FAULT, "cross {0} stands at another pixel further up: give this one a number of its own"
 };
+static const struct err_kind waiting = {
+    "calibration.waiting", ERR_FAULT,
+    "{0} of {1} crosses still wait, cross {2} first: write down where they fall on the mat, or take them out"
+};
+
+/* What stands for a place that is not filled in yet. */
+#define BLANK_ALONG "along?"
+#define BLANK_AWAY "away?"
 
 /* A list of two, or NULL with a complaint. */
 static const struct json_node *pair_of(const struct json_node *object, const char *name, struct err_list *errs)
@@ -80,11 +89,37 @@ bool calibration_on_mat(const struct calibration_mat *mat, struct table_pt at)
            at.y <= mat->height_mm + margin[3];
 }
 
+static bool says(const struct json_node *node, const char *text)
+{
+    return node->type == JSON_TEXT && strcmp(node->text, text) == 0;
+}
+
+static bool is_blank(const struct json_node *at)
+{
+    return at && at->type == JSON_LIST && at->count == 2 &&
+           (says(at->first, BLANK_ALONG) || says(at->first->next, BLANK_AWAY));
+}
+
+/* One sentence for all crosses that are not filled in. Returns how many there are. */
+static size_t tell_waiting(const struct json_node *list, struct err_list *errs)
+{
+    size_t count = 0;
+    const struct json_node *first = NULL;
+    for (const struct json_node *node = list->first; node; node = node->next)
+        if (node->type == JSON_OBJECT && is_blank(json_find(node, "at")) && count++ == 0)
+            first = node;
+    const struct json_node *cross = first ? json_find(first, "cross") : NULL;
+    if (count)
+        json_fault(errs, first, &waiting, ERR_NUMBER(count), ERR_NUMBER(list->count),
+                   ERR_NUMBER(cross && cross->type == JSON_NUMBER ? cross->number : 0));
+    return count;
+}
+
 static void reading_from(const struct json_node *node, struct calibration_readings *out, struct err_list *errs)
 {
     int before = errs->faults;
     struct calibration_reading r = { 0 };
-    if (!json_is(node, JSON_OBJECT, errs))
+    if (!json_is(node, JSON_OBJECT, errs) || is_blank(json_find(node, "at")))
         return;
     json_only(node, (const char *const[]){ "cross", "pixel", "at", NULL }, errs);
     json_need_whole(node, "cross", 1, MOST_CROSS, &r.cross, errs);
@@ -98,7 +133,7 @@ static void reading_from(const struct json_node *node, struct calibration_readin
         return;
     check_place(node, out, &r, errs);
     if (!calibration_on_mat(&out->mat, r.at))
-        json_fault(errs, node, &beside, ERR_NUMBER(r.cross), ERR_MM(r.at.x), ERR_MM(r.at.y));
+        json_fault(errs, node, &off_mat, ERR_NUMBER(r.cross), ERR_MM(r.at.x), ERR_MM(r.at.y));
     out->items[out->count++] = r;
 }
 
@@ -111,9 +146,26 @@ static void items_from(struct arena *a, const struct json_node *list, struct cal
         json_fault(errs, list, &too_many, ERR_NUMBER(list->count), ERR_NUMBER(CALIBRATION_MOST_READINGS));
         return;
     }
+    if (tell_waiting(list, errs) == list->count)
+        return;
     out->items = base_arena_alloc(a, list->count, sizeof *out->items);
     for (const struct json_node *node = list->first; node; node = node->next)
         reading_from(node, out, errs);
+}
+
+static void beside_from(struct arena *a, const struct json_node *list, struct calibration_readings *out,
+                        struct err_list *errs)
+{
+    if (!list || !json_is(list, JSON_LIST, errs))
+        return;
+    if (list->count > CALIBRATION_MOST_READINGS) {
+        json_fault(errs, list, &too_many, ERR_NUMBER(list->count), ERR_NUMBER(CALIBRATION_MOST_READINGS));
+        return;
+    }
+    out->beside = base_arena_alloc(a, list->count, sizeof *out->beside);
+    for (const struct json_node *node = list->first; node; node = node->next)
+        if (json_is_whole(node, 1, MOST_CROSS, &out->beside[out->beside_count], errs))
+            out->beside_count++;
 }
 
 static bool readings_from(struct arena *a, const struct json_node *file, struct calibration_readings *out,
@@ -123,10 +175,10 @@ static bool readings_from(struct arena *a, const struct json_node *file, struct 
         return false;
     int before = errs->faults;
     *out = (struct calibration_readings){ .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
-    json_only(
-        file,
-        (const char *const[]){ "chalklight", "version", "name", "unit", "frame", "mat", "sigma", "readings", NULL },
-        errs);
+    json_only(file,
+              (const char *const[]){ "chalklight", "version", "name", "unit", "frame", "mat", "sigma", "readings",
+                                     "beside", NULL },
+              errs);
     out->name = json_need_text(file, "name", errs);
     values_unit(file, &out->unit, errs);
     calibration_frame_from(file, &out->width_px, &out->height_px, errs);
@@ -135,6 +187,7 @@ static bool readings_from(struct arena *a, const struct json_node *file, struct 
     if (json_find(file, "sigma"))
         values_need_length(file, "sigma", out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, &out->sigma_mm, errs);
     items_from(a, json_need(file, "readings", JSON_LIST, errs), out, errs);
+    beside_from(a, json_find(file, "beside"), out, errs);
     return errs->faults == before;
 }
 
@@ -159,8 +212,8 @@ static void write_reading(struct json_out *list, const struct calibration_readin
     json_out_number(pixel, NULL, r->px.x);
     json_out_number(pixel, NULL, r->px.y);
     if (isnan(r->at.x)) {
-        json_out_text(at, NULL, "along?");
-        json_out_text(at, NULL, "away?");
+        json_out_text(at, NULL, BLANK_ALONG);
+        json_out_text(at, NULL, BLANK_AWAY);
     } else {
         values_write_length(at, NULL, r->at.x, unit);
         values_write_length(at, NULL, r->at.y, unit);
@@ -181,6 +234,9 @@ const char *calibration_readings_print(struct arena *a, const struct calibration
     struct json_out *list = json_out_list(top, "readings");
     for (size_t i = 0; i < readings->count; i++)
         write_reading(list, &readings->items[i], readings->unit);
+    struct json_out *beside = readings->beside_count ? json_out_list(top, "beside") : NULL;
+    for (size_t i = 0; i < readings->beside_count; i++)
+        json_out_number(beside, NULL, readings->beside[i]);
     const char *text = json_out_print(a, top);
     json_out_destroy(top);
     return text;

@@ -25,9 +25,12 @@ struct calibration_readings {
     struct calibration_mat mat;
     struct calibration_reading *items;
     size_t count;
+    int *beside; /* crosses that fall beside the mat: not to be asked for again */
+    size_t beside_count;
 };
 
-/* Reads a readings file; everything lives in `a`. All faults are told at once; false when there was any. */
+/* Reads a readings file; everything lives in `a`. All faults are told at once; false when there was any. Crosses that
+ * are not filled in yet are one fault together. */
 bool calibration_readings_read(struct arena *a, const char *path, struct calibration_readings *out,
                                struct err_list *errs);
 

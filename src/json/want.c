@@ -132,18 +132,23 @@ const char *json_need_text(const struct json_node *object, const char *name, str
     return NULL;
 }
 
+bool json_is_whole(const struct json_node *node, int least, int most, int *out, struct err_list *errs)
+{
+    if (!json_is(node, JSON_NUMBER, errs))
+        return false;
+    if (node->number >= least && node->number <= most && node->number == floor(node->number)) {
+        *out = (int)node->number;
+        return true;
+    }
+    json_fault(errs, node, &not_whole, ERR_NUMBER(least), ERR_NUMBER(most), ERR_NUMBER(node->number));
+    return false;
+}
+
 bool json_need_whole(const struct json_node *object, const char *name, int least, int most, int *out,
                      struct err_list *errs)
 {
     const struct json_node *member = json_need(object, name, JSON_NUMBER, errs);
-    if (!member)
-        return false;
-    if (member->number >= least && member->number <= most && member->number == floor(member->number)) {
-        *out = (int)member->number;
-        return true;
-    }
-    json_fault(errs, member, &not_whole, ERR_NUMBER(least), ERR_NUMBER(most), ERR_NUMBER(member->number));
-    return false;
+    return member && json_is_whole(member, least, most, out, errs);
 }
 
 static bool is_of_kind(struct arena *a, const struct json_node *top, const char *kind, struct err_list *errs)

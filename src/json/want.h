@@ -33,6 +33,9 @@ const char *json_need_text(const struct json_node *object, const char *name, str
 bool json_need_whole(const struct json_node *object, const char *name, int least, int most, int *out,
                      struct err_list *errs);
 
+/* The same of a value. */
+bool json_is_whole(const struct json_node *node, int least, int most, int *out, struct err_list *errs);
+
 /* Whether the value is of the type; a complaint when not. */
 bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs);
 

@@ -148,6 +148,35 @@ static void a_file_is_read_from_disk(void **state)
     assert_true(base_err_list_has(room->errs, "file.cannot_open"));
 }
 
+/* A fresh file of crosses: one sentence, not two for each cross; what is filled in is proof-read all the same. */
+static void crosses_that_still_wait_are_one_sentence(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r;
+    const char *blank = "{ \"cross\": 4, \"pixel\": [10, 10], \"at\": [\"along?\", \"away?\"] }";
+    assert_false(
+        parse(room, base_arena_print(room->a, OPENING FRAME "\"readings\": [%s, %s, %s] }", blank, ONE, blank), &r));
+    assert_int_equal(room->errs->faults, 1);
+    assert_true(base_err_list_has(room->errs, "calibration.waiting"));
+    assert_near(room->errs->items[0].args[0].number, 2, 0);
+    assert_near(room->errs->items[0].args[1].number, 3, 0);
+    assert_near(room->errs->items[0].args[2].number, 4, 0);
+}
+
+static void crosses_beside_the_mat_are_remembered(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r, again;
+    assert_true(parse(room, OPENING FRAME "\"readings\": [" ONE "], \"beside\": [3, 12] }", &r));
+    const char *text = calibration_readings_print(room->a, &r);
+    assert_true(parse(room, text, &again));
+    assert_int_equal(again.beside_count, 2);
+    assert_int_equal(again.beside[0], 3);
+    assert_int_equal(again.beside[1], 12);
+    assert_false(parse(room, OPENING FRAME "\"readings\": [" ONE "], \"beside\": [0, \"3\"] }", &r));
+    assert_int_equal(room->errs->faults, 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -159,6 +188,8 @@ int main(void)
         room_test(the_edge_of_the_frame_belongs_to_it),
         room_test(more_than_five_hundred_are_too_many),
         room_test(a_file_is_read_from_disk),
+        room_test(crosses_that_still_wait_are_one_sentence),
+        room_test(crosses_beside_the_mat_are_remembered),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
