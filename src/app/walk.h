@@ -1,23 +1,26 @@
-/* Setting up the table on the table: one numbered cross at a time, the person types where it falls on the mat's rulings
- * (or nudges it onto a ruling first), and each reading is kept as it is made. Knows no window and writes no file:
- * events come in, a draw list and effects go out. */
+/* Setting up the table on the table: one numbered cross at a time. The person types where it falls on the mat's
+ * rulings, or moves it onto a crossing of rulings, by keyboard, number pad or presenter; each reading is kept as it is
+ * made. Knows no window and writes no file: events come in, a draw list and effects go out. */
 #ifndef APP_WALK_H
 #define APP_WALK_H
 
 #include "calibration/table.h"
 #include "input/event.h"
 #include "paint/draw_list.h"
-#include "scene/scene.h"
+#include "scene/crosses.h"
 #include "text/font.h"
 
 enum {
-    APP_WALK_CROSSES = 13
+    APP_WALK_CROSSES = SCENE_STANDARD_CROSSES
 }; /* three by three, the corners twice: what the study behind the calibration found best */
 
 struct app_walk;
 
 struct app_walk_effects {
-    bool redraw, save, done, quit; /* save: a reading was made or taken back; done: the person accepts the table */
+    bool redraw;
+    bool save; /* the readings changed: one was made, taken back, or its cross falls beside the mat */
+    bool done; /* the person accepts the table */
+    bool quit;
 };
 
 struct app_walk_start {
@@ -28,6 +31,7 @@ struct app_walk_start {
     double sigma_mm; /* how well she reads the rulings */
     struct text_font *font;
     const struct calibration_readings *before; /* readings made earlier, to go on from; or NULL */
+    const char *notice;                        /* to be told at the beginning, or NULL */
 };
 
 /* Lives in `a`; the font and the names in `start` outlive it. */
@@ -38,13 +42,24 @@ struct app_walk_effects app_walk_handle(struct app_walk *walk, struct input_even
 /* What the window shows now, all in pixels; lives in `frame`. */
 struct paint_scene app_walk_scene(const struct app_walk *walk, struct arena *frame);
 
+/* What is shown instead in a window of another size, or (`home` false) on another display: no cross, only why. */
+struct paint_scene app_walk_away_scene(const struct app_walk *walk, struct arena *frame, int width, int height,
+                                       bool home);
+
+/* Why what was made last is not saved, across the frame; NULL when it is. Kept by reference. */
+void app_walk_set_trouble(struct app_walk *walk, const char *sentence);
+
 /* The readings made so far, in `a`. */
 struct calibration_readings app_walk_readings(const struct app_walk *walk, struct arena *a);
 
 /* The table, once done; `made` in ISO 8601. Lives in `a`. */
 struct calibration_table app_walk_table(const struct app_walk *walk, struct arena *a, const char *made);
 
-/* Its keys, as help shows them. The texts live in `a`. */
-size_t app_walk_help_lines(struct arena *a, const struct scene_help_line **out);
+enum { APP_WALK_KEY_LISTS = 4 };
+
+/* Its keys, as help shows them, in lists by what they are pressed for, each with a title and a short name. The texts
+ * live in `a`. */
+size_t app_walk_help_lines(struct arena *a, int list, const char **title, const char **name,
+                           const struct scene_help_line **out);
 
 #endif

@@ -106,10 +106,14 @@ static void say_keys(struct cli_run *run, const char *title, const char *name, c
 
 static int run_keys(struct cli_run *run)
 {
-    const struct scene_help_line *cutting, *setting_up;
-    size_t cutting_count = app_help_lines(run->a, &cutting), setup_count = app_walk_help_lines(run->a, &setting_up);
-    say_keys(run, "While cutting", "cutting", cutting, cutting_count);
-    say_keys(run, "While setting up the table", "setting_up", setting_up, setup_count);
+    const struct scene_help_line *lines;
+    const char *title, *name;
+    size_t count = app_help_lines(run->a, &lines);
+    say_keys(run, "While cutting", "cutting", lines, count);
+    for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
+        count = app_walk_help_lines(run->a, list, &title, &name, &lines);
+        say_keys(run, title, name, lines, count);
+    }
     return CLI_OK;
 }
 

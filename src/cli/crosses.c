@@ -11,7 +11,7 @@
 #include <math.h>
 #include <stdio.h>
 
-enum { COLUMNS = 5, ROWS = 4, CROSSES = COLUMNS * ROWS };
+enum { CROSSES = SCENE_STANDARD_CROSSES };
 
 static const struct err_kind no_display = { "crosses.no_display", ERR_FAULT,
                                             "there is no display here; {0} writes the crosses as a picture" };
@@ -19,18 +19,11 @@ static const struct err_kind there_already = {
     "crosses.there_already", ERR_FAULT, "is there already, and may hold readings; give the new file another name"
 };
 
-#define MARGIN 0.06 /* of the frame's width and height, from its edge to the outer crosses */
-
-/* Numbered row by row from the top left; on half pixels, so that each arm lies on whole pixels the same way. */
+/* The same crosses by the same numbers as the walk's, so that it can go on from what was read of these. */
 static void place_crosses(struct scene_cross out[CROSSES], int width, int height)
 {
-    for (int i = 0; i < CROSSES; i++) {
-        int column = i % COLUMNS, row = i / COLUMNS;
-        double across = MARGIN + (1 - 2 * MARGIN) * column / (COLUMNS - 1);
-        double down = MARGIN + (1 - 2 * MARGIN) * row / (ROWS - 1);
-        out[i] =
-            (struct scene_cross){ .number = i + 1, .at = { (int)(across * width) + 0.5, (int)(down * height) + 0.5 } };
-    }
+    for (int i = 0; i < CROSSES; i++)
+        out[i] = (struct scene_cross){ .number = i + 1, .at = scene_standard_cross(i + 1, width, height) };
 }
 
 /* A file of readings with nothing filled in. */

@@ -1,9 +1,11 @@
 /* The walk at the table: crosses full screen, readings kept in a file as they are made, a table at the end. */
+#include "app/sentence.h"
 #include "app/walk.h"
 #include "base/file.h"
 #include "cli/display.h"
+#include "cli/light.h"
 #include "cli/run.h"
-#include "paint/frame.h"
+#include "input/key.h"
 #include "screen/window.h"
 
 #include <string.h>
@@ -14,11 +16,28 @@ static const struct err_kind other_size = { "setup.other_size", ERR_FAULT,
                                             "its readings were made in a frame of {0} × {1} pixels, and this display "
                                             "shows {2} × {3}. Choose the projector with "
                                             "--display, or take that file away to begin anew" };
+static const struct err_kind no_table = {
+    "setup.no_table", ERR_FAULT,
+    "is there already and is no table, so nothing is written over it; give the table "
+    "another name"
+};
+static const struct err_kind other_mat = { "setup.other_mat", ERR_WARNING,
+                                           "its readings were made on the mat “{0}”, and that one holds, not “{1}”. "
+                                           "Take that file away to begin anew on another mat" };
+static const struct err_kind one_file = { "setup.one_file", ERR_FAULT,
+                                          "cannot hold both the table and its readings; give --readings another name" };
+static const struct err_kind not_saved = { "setup.not_saved", ERR_FAULT,
+                                           "the last readings could not be saved there and are lost" };
 
-static const struct err_kind resized = {
-    "setup.resized", ERR_FAULT,
-    "the window changed its size, and the crosses with it. What was read before is "
-    "kept; begin again at the old size to go on"
+/* One walk, from its first cross to its table. */
+struct setup {
+    struct cli_run *run;
+    struct app_walk_start start;
+    struct app_walk *walk;
+    struct cli_light *light;
+    const char *readings; /* the path they are kept at */
+    bool unsaved;         /* what was made last is not in the file */
+    struct arena *told;   /* the sentence that says why */
 };
 
 /* Where the readings are kept: the file named, else beside the table. */
@@ -36,109 +55,213 @@ static const char *table_name(struct cli_run *run)
     return dot && dot > name ? base_arena_copy_bytes(run->a, name, (size_t)(dot - name)) : name;
 }
 
-static bool go_on_from(struct cli_run *run, const char *path, int width, int height,
-                       struct calibration_readings *before)
+/* A table may be made anew; any other file is the person's, and stays. */
+static bool may_become_table(struct cli_run *run)
 {
-    if (!calibration_readings_read(run->a, path, before, run->errs))
-        return false;
-    if (before->width_px == width && before->height_px == height)
-        return true;
-    base_err(run->errs, &other_size, base_err_in_file(path), ERR_NUMBER(before->width_px),
-             ERR_NUMBER(before->height_px), ERR_NUMBER(width), ERR_NUMBER(height));
-    return false;
-}
-
-static bool save_readings(struct cli_run *run, const struct app_walk *walk, const char *path)
-{
-    struct arena *a = base_arena_create();
-    struct calibration_readings readings = app_walk_readings(walk, a);
-    bool ok = cli_save_text(run, path, calibration_readings_print(a, &readings)) == CLI_OK;
-    base_arena_destroy(a);
+    const char *path = run->args.operand;
+    struct err_list *complaints = base_err_list_create();
+    struct calibration_table table;
+    bool ok = !base_file_exists(path) || calibration_table_read(run->a, path, &table, complaints);
+    if (!ok)
+        base_err(run->errs, &no_table, base_err_in_file(path), ERR_NONE);
+    base_err_list_destroy(complaints);
     return ok;
 }
 
-static bool draw(struct cli_run *run, const struct app_walk *walk, struct screen_window *window, struct arena *frame)
+/* The mat that readings were made on holds: a second one would be mixed with it. The person is told on the table, where
+ * she is, and in the terminal. */
+static void settle_mat(struct setup *s, const struct calibration_readings *before)
+{
+    struct cli_run *run = s->run;
+    const char *asked = s->start.mat.name;
+    if (!before->mat.name)
+        return;
+    if (asked && strcmp(asked, before->mat.name) != 0) {
+        base_err(run->errs, &other_mat, base_err_in_file(s->readings), ERR_TEXT(before->mat.name), ERR_TEXT(asked));
+        s->start.notice =
+            base_arena_print(run->a, "Begun on the mat “%s”: that one holds, not “%s”", before->mat.name, asked);
+    }
+    s->start.mat = before->mat;
+}
+
+static bool go_on_from(struct setup *s)
+{
+    struct cli_run *run = s->run;
+    struct calibration_readings *before = base_arena_alloc(run->a, 1, sizeof *before);
+    int width = s->start.width_px, height = s->start.height_px;
+    if (!calibration_readings_read(run->a, s->readings, before, run->errs))
+        return false;
+    if (before->width_px != width || before->height_px != height) {
+        base_err(run->errs, &other_size, base_err_in_file(s->readings), ERR_NUMBER(before->width_px),
+                 ERR_NUMBER(before->height_px), ERR_NUMBER(width), ERR_NUMBER(height));
+        return false;
+    }
+    settle_mat(s, before);
+    if (!run->args.value[OPT_UNIT])
+        s->start.unit = before->unit;
+    if (!run->args.value[OPT_SIGMA])
+        s->start.sigma_mm = before->sigma_mm;
+    s->start.before = before;
+    return true;
+}
+
+/* The reason in a complaint of a file that could not be saved, without the file's name: the table has little room. */
+static const char *reason_of(const struct err_list *complaints)
+{
+    const struct err_arg *reason = &complaints->items[0].args[0];
+    return reason->type == ERR_ARG_TEXT ? reason->text : "the disk takes nothing";
+}
+
+/* Whether a text was saved; if not, the table says why until it is. */
+static bool save(struct setup *s, const char *path, const char *text, const char *what)
+{
+    struct err_list *complaints = base_err_list_create();
+    bool ok = base_file_save(path, text, strlen(text), complaints);
+    const char *trouble = NULL;
+    if (!ok) {
+        base_arena_reset(s->told);
+        trouble = base_arena_print(s->told, "%s: %s. Mend that; it is kept here, and every key tries again", what,
+                                   reason_of(complaints));
+    }
+    app_walk_set_trouble(s->walk, trouble);
+    base_err_list_destroy(complaints);
+    return ok;
+}
+
+static void save_readings(struct setup *s)
+{
+    struct arena *a = base_arena_create();
+    struct calibration_readings readings = app_walk_readings(s->walk, a);
+    s->unsaved = !save(s, s->readings, calibration_readings_print(a, &readings), "The readings are not saved");
+    base_arena_destroy(a);
+}
+
+static bool save_table(struct setup *s)
+{
+    struct cli_run *run = s->run;
+    struct calibration_table table = app_walk_table(s->walk, run->a, cli_today(run->a));
+    return save(s, run->args.operand, calibration_table_print(run->a, &table), "The table is not saved");
+}
+
+/* A window that takes no picture now (its size may be changing) is shown the next one. */
+static void draw(struct setup *s)
+{
+    struct arena *a = cli_light_begin(s->light);
+    struct cli_run quiet = *s->run;
+    int width, height;
+    bool home = cli_light_is_home(s->light);
+    cli_light_size(s->light, &width, &height);
+    bool fits = home && width == s->start.width_px && height == s->start.height_px;
+    struct paint_scene scene = fits ? app_walk_scene(s->walk, a) : app_walk_away_scene(s->walk, a, width, height, home);
+    quiet.errs = base_err_list_create();
+    cli_light_show(s->light, &quiet, &scene, NULL);
+    base_err_list_destroy(quiet.errs);
+}
+
+static bool crosses_are_seen(struct setup *s)
 {
     int width, height;
-    base_arena_reset(frame);
-    screen_size(window, &width, &height);
-    struct paint_scene scene = app_walk_scene(walk, frame);
-    struct paint_image image = paint_image_create(frame, width, height);
-    paint_frame(frame, &scene, NULL, &image);
-    return screen_show(window, &image, run->errs);
+    cli_light_size(s->light, &width, &height);
+    return cli_light_is_home(s->light) && width == s->start.width_px && height == s->start.height_px;
 }
 
-/* True when the person has accepted the table; leaving before is no fault. */
-static bool walk_to_the_end(struct cli_run *run, struct app_walk *walk, const struct app_walk_start *size,
-                            struct screen_window *window, const char *path)
+/* Where the crosses are not to be seen, keys judge none; leaving is possible everywhere. */
+static bool is_for_the_walk(struct setup *s, struct input_event event)
 {
-    struct arena *frame = base_arena_create();
+    bool leaves = event.key == KEY_CHAR + 'q' && event.mods == MOD_CTRL;
+    return event.type != INPUT_KEY || leaves || crosses_are_seen(s);
+}
+
+/* True when the person has accepted the table and it is saved; leaving before is no fault. */
+static bool walk_to_the_end(struct setup *s)
+{
     struct app_walk_effects effects = { .redraw = true };
-    bool ok = true;
-    while (ok && !effects.quit && !effects.done) {
+    bool done = false;
+    while (!effects.quit && !done) {
         if (effects.redraw)
-            ok = draw(run, walk, window, frame);
-        struct input_event event = screen_wait(window, -1);
-        if (event.type == INPUT_SIZE && (event.width != size->width_px || event.height != size->height_px)) {
-            base_err(run->errs, &resized, base_err_in_file(path), ERR_NONE);
-            ok = false;
+            draw(s);
+        struct input_event event = cli_light_wait(s->light, -1);
+        if (!is_for_the_walk(s, event)) {
+            effects = (struct app_walk_effects){ 0 };
+            continue;
         }
-        effects = app_walk_handle(walk, event);
-        if (ok && effects.save)
-            ok = save_readings(run, walk, path);
+        effects = app_walk_handle(s->walk, event);
+        if (effects.save || (s->unsaved && event.type == INPUT_KEY)) {
+            save_readings(s);
+            effects.redraw = true;
+        }
+        done = effects.done && save_table(s);
     }
-    base_arena_destroy(frame);
-    return ok && effects.done;
+    return done;
 }
 
-static int walk_in(struct cli_run *run, struct screen_window *window, struct app_walk_start *start)
+/* Leaving before the end: where the readings are, and how to go on. */
+static int left_early(struct setup *s)
 {
-    const char *path = readings_path(run);
-    struct calibration_readings *before = base_arena_alloc(run->a, 1, sizeof *before);
-    screen_size(window, &start->width_px, &start->height_px);
-    if (base_file_exists(path)) {
-        if (!go_on_from(run, path, start->width_px, start->height_px, before))
-            return CLI_FAULT;
-        start->before = before;
+    struct cli_run *run = s->run;
+    size_t count = app_walk_readings(s->walk, run->a).count;
+    if (s->unsaved) {
+        base_err(run->errs, &not_saved, base_err_in_file(s->readings), ERR_NONE);
+        return CLI_FAULT;
     }
-    struct app_walk *walk = app_walk_create(run->a, start);
-    if (!walk_to_the_end(run, walk, start, window, path))
-        return run->errs->faults ? CLI_FAULT : CLI_OK;
-    struct calibration_table table = app_walk_table(walk, run->a, cli_today(run->a));
-    int code = cli_save_text(run, run->args.operand, calibration_table_print(run->a, &table));
-    if (code == CLI_OK)
+    if (count == 0)
+        cli_say(run, "No cross was read; no table was made.");
+    else
+        cli_say(run, "No table was made. The readings of %zu %s are kept in %s; the same command goes on from them.",
+                count, count == 1 ? "cross" : "crosses", s->readings);
+    return CLI_OK;
+}
+
+static int walk_in(struct setup *s)
+{
+    struct cli_run *run = s->run;
+    cli_light_size(s->light, &s->start.width_px, &s->start.height_px);
+    if (base_file_exists(s->readings) && !go_on_from(s))
+        return CLI_FAULT;
+    s->walk = app_walk_create(run->a, &s->start);
+    s->told = base_arena_create();
+    int code = CLI_OK;
+    if (walk_to_the_end(s))
         cli_say(run, "%s", run->args.operand);
+    else
+        code = left_early(s);
+    base_arena_destroy(s->told);
     return code;
 }
 
-static int walk_on_display(struct cli_run *run, struct app_walk_start *start)
+static int walk_on_display(struct setup *s)
 {
-    int display = cli_choose_display(run, 0, 0);
-    struct screen_window *window = display < 0 ? NULL : screen_open(display, "Chalklight", run->errs);
-    start->font = window ? text_font_open(run->errs) : NULL;
-    int code = start->font ? walk_in(run, window, start) : CLI_FAULT;
-    text_font_close(start->font);
-    screen_close(window);
+    int display = cli_choose_display(s->run, 0, 0);
+    s->light = display < 0 ? NULL : cli_light_open(s->run, display);
+    s->start.font = s->light ? text_font_open(s->run->errs) : NULL;
+    int code = s->start.font ? walk_in(s) : CLI_FAULT;
+    text_font_close(s->start.font);
+    cli_light_close(s->light);
     return code;
 }
 
 int cli_run_setup(struct cli_run *run)
 {
-    struct app_walk_start start = { .name = table_name(run),
-                                    .unit = run->unit,
-                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
+    struct setup s = {
+        .run = run, .start = { .name = table_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM }
+    };
     const char *mat = run->args.value[OPT_MAT];
-    if (!cli_sigma(run, &start.sigma_mm))
+    if (!cli_sigma(run, &s.start.sigma_mm))
         return CLI_WRONG_USE;
-    if (mat && !calibration_mat_read(run->a, mat, &start.mat, run->errs))
+    if (!may_become_table(run) || (mat && !calibration_mat_read(run->a, mat, &s.start.mat, run->errs)))
         return CLI_FAULT;
+    s.readings = readings_path(run);
+    if (strcmp(s.readings, run->args.operand) == 0) {
+        base_err(run->errs, &one_file, base_err_in_file(s.readings), ERR_NONE);
+        return CLI_FAULT;
+    }
     if (mat && !run->args.value[OPT_UNIT])
-        start.unit = start.mat.unit;
+        s.start.unit = s.start.mat.unit;
     if (!screen_is_there()) {
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight crosses --out FILE.png"));
         return CLI_FAULT;
     }
-    int code = walk_on_display(run, &start);
+    int code = walk_on_display(&s);
     screen_leave();
     return code;
 }

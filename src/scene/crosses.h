@@ -15,6 +15,11 @@ struct scene_cross {
     int number;
     struct px_pt at;
     enum scene_cross_state state;
+    struct px_pt from; /* of a nudged one: where it stood at first; a trail leads there */
+    bool nudged;
+    const char *note; /* of a read one: stands under its number; or NULL */
+    vec2 miss;        /* of a read one: a line drawn from it, px; none when zero */
+    bool marked;      /* of a read one: a second ring, at full light */
 };
 
 struct scene_cross_view {
@@ -23,11 +28,21 @@ struct scene_cross_view {
     struct text_font *font;
     const struct scene_cross *crosses;
     size_t count;
-    const char *const *lines; /* sentences in the picture, the first one larger; a NULL ends them; or NULL */
+    const char *const *lines;           /* sentences in the picture, the first one larger; a NULL ends them; or NULL */
+    const struct scene_help_line *help; /* a page of keys instead of crosses and sentences, or NULL */
+    size_t help_count;
+    const char *notice; /* a warning across the far edge, or NULL */
 };
 
-/* The frame's draw list, which has nothing in table mm; everything lives in `a`. A number of only 6s and 9s is
- * underlined: read from the other side they are each other. */
+/* The frame's draw list, which has nothing in table mm; everything lives in `a`. The sentences stand beside the shown
+ * cross, where the person bends over it, and turned to her. A number of only 6s and 9s is underlined: read from the
+ * other side they are each other. */
 struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view *view);
+
+enum { SCENE_STANDARD_CROSSES = 13 };
+
+/* Where the standard crosses stand in a frame, by their numbers from 1: three by three, the corners twice. On half
+ * pixels, where an arm lies on whole pixels the same way on both sides and is sharpest. */
+struct px_pt scene_standard_cross(int number, int width_px, int height_px);
 
 #endif

@@ -42,4 +42,10 @@ void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *pi
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 
+/* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
+void scene_draw_notice(const struct scene_canvas *c);
+
+/* The view's help lines, as large as the page allows, up to the size of a piece's name. */
+void scene_draw_help(const struct scene_canvas *c);
+
 #endif

@@ -52,8 +52,7 @@ static void draw_strip(const struct scene_canvas *c, bool outside)
     scene_page_words(c, right, SCENE_END, c->page.width - inset, base, cap, ink);
 }
 
-/* Unlit letters on a lit band across the far edge: what must not be overlooked. */
-static void draw_notice(const struct scene_canvas *c)
+void scene_draw_notice(const struct scene_canvas *c)
 {
     if (!c->view->notice)
         return;
@@ -78,8 +77,7 @@ static void measure_help(const struct scene_canvas *c, double *keys, double *wha
     *whats = fmax(*whats, whole - *keys - HELP_GAP);
 }
 
-/* As large as the page allows, up to the size of a piece's name. */
-static void draw_help(const struct scene_canvas *c)
+void scene_draw_help(const struct scene_canvas *c)
 {
     double left = 2 * inset_px(c), keys, whats;
     measure_help(c, &keys, &whats);
@@ -231,13 +229,13 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
         draw_test_frame(&c);
         break;
     case SCENE_HELP:
-        draw_help(&c);
+        scene_draw_help(&c);
         break;
     case SCENE_BLANK:
         break;
     }
     draw_strip(&c, outside);
     if (view->mode != SCENE_BLANK)
-        draw_notice(&c);
+        scene_draw_notice(&c);
     return scene;
 }

@@ -1,0 +1,475 @@
+/* Every key of the walk, once: what it does on which page. Help, `chalklight keys` and the tests read the same rows. */
+#include "app/walk_guess.h"
+#include "app/walk_state.h"
+
+#include "input/key.h"
+
+#include <math.h>
+#include <string.h>
+
+#define FINEST_STEP_PX 0.25
+#define COARSEST_STEP_PX 16.0
+#define STEP_RATIO 4.0
+
+enum { MOST_ONE_WAY = 4 }; /* presses at one step: more were not needed had the turn back been meant */
+
+static const struct app_walk_effects redraw = { .redraw = true };
+
+/* --- typing ------------------------------------------------------------------------------------------------------ */
+
+/* One number was typed: along first, then away, and only both together make a reading. */
+static struct app_walk_effects run_typed(struct app_walk *w, double unused)
+{
+    (void)unused;
+    double mm;
+    struct table_pt at = { w->along_mm, 0 };
+    if (!units_parse_length(w->typed[w->field], w->start.unit, &mm)) {
+        w->refusal = "That is not a length: write 41.5 or 16 1/4";
+        return redraw;
+    }
+    *(w->field ? &at.y : &at.x) = mm;
+    if (!calibration_on_mat(&w->start.mat, at)) {
+        w->refusal = "That lies beside the mat's rulings: read it again, or press B";
+        return redraw;
+    }
+    w->along_mm = at.x;
+    w->refusal = NULL;
+    if (w->field++ == 0)
+        return redraw;
+    return app_walk_take(w, at);
+}
+
+static struct app_walk_effects run_rub_out(struct app_walk *w, double unused)
+{
+    (void)unused;
+    size_t length = strlen(w->typed[w->field]);
+    w->refusal = NULL;
+    if (length)
+        w->typed[w->field][length - 1] = '\0';
+    else
+        w->field = 0;
+    return redraw;
+}
+
+/* --- placing ----------------------------------------------------------------------------------------------------- */
+
+static struct app_walk_effects run_placed(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_take(w, w->target);
+}
+
+/* One step that way; finer after a turn back, coarser again when she goes on and on. */
+static double paced(struct app_walk_pace *pace, int direction)
+{
+    if (pace->last && direction != pace->last) {
+        pace->step_px = fmax(FINEST_STEP_PX, pace->step_px / STEP_RATIO);
+        pace->run = 0;
+    } else if (pace->run >= MOST_ONE_WAY && pace->step_px < COARSEST_STEP_PX) {
+        pace->step_px *= STEP_RATIO;
+        pace->run = 0;
+    }
+    pace->last = direction;
+    pace->run++;
+    return direction * pace->step_px;
+}
+
+static struct app_walk_effects run_toward_right(struct app_walk *w, double direction)
+{
+    w->moved = true;
+    return app_walk_nudge(w, paced(&w->pace[0], (int)direction), 0);
+}
+
+static struct app_walk_effects run_toward_away(struct app_walk *w, double direction)
+{
+    w->moved = true;
+    return app_walk_nudge(w, 0, paced(&w->pace[1], (int)direction));
+}
+
+static struct app_walk_effects name_crossing(struct app_walk *w, double along, double away)
+{
+    struct arena *scratch = base_arena_create();
+    struct calibration_readings r = app_walk_readings(w, scratch);
+    double ruling = app_walk_ruling(&r);
+    w->target = app_walk_crossing(&r, (struct table_pt){ w->target.x + along * ruling, w->target.y + away * ruling });
+    base_arena_destroy(scratch);
+    return redraw;
+}
+
+static struct app_walk_effects run_name_along(struct app_walk *w, double by)
+{
+    return name_crossing(w, by, 0);
+}
+
+static struct app_walk_effects run_name_away(struct app_walk *w, double by)
+{
+    return name_crossing(w, 0, by);
+}
+
+/* --- both -------------------------------------------------------------------------------------------------------- */
+
+static struct app_walk_effects run_across(struct app_walk *w, double px)
+{
+    return app_walk_nudge(w, px, 0);
+}
+
+static struct app_walk_effects run_away(struct app_walk *w, double px)
+{
+    return app_walk_nudge(w, 0, px);
+}
+
+static struct app_walk_effects run_beside(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_leave_out(w);
+}
+
+static struct app_walk_effects run_step(struct app_walk *w, double by)
+{
+    app_walk_go_to(w, (w->now + w->count + (size_t)(by < 0 ? -1 : 1)) % w->count);
+    return redraw;
+}
+
+static struct app_walk_effects run_side(struct app_walk *w, double by)
+{
+    w->quarter = (w->quarter + 4 + (by < 0 ? -1 : 1)) % 4;
+    return redraw;
+}
+
+static struct app_walk_effects run_result(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_show_result(w);
+}
+
+static void judge_by(struct app_walk *w, bool placing, bool presenter)
+{
+    w->placing = placing;
+    w->presenter = presenter;
+    w->page = placing ? APP_WALK_PLACE : APP_WALK_TYPE;
+    if (placing)
+        app_walk_aim(w);
+}
+
+static struct app_walk_effects run_type(struct app_walk *w, double unused)
+{
+    (void)unused;
+    judge_by(w, false, false);
+    return redraw;
+}
+
+static struct app_walk_effects run_place(struct app_walk *w, double presenter)
+{
+    judge_by(w, true, presenter != 0);
+    return redraw;
+}
+
+/* --- questions --------------------------------------------------------------------------------------------------- */
+
+static struct app_walk_effects run_read_again(struct app_walk *w, double unused)
+{
+    (void)unused;
+    w->items[w->accused].read = false;
+    app_walk_go_to(w, w->accused);
+    return (struct app_walk_effects){ .redraw = true, .save = true };
+}
+
+static struct app_walk_effects run_keep(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_go_on(w);
+}
+
+static struct app_walk_effects run_accept(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return (struct app_walk_effects){ .redraw = true, .done = w->solved };
+}
+
+static struct app_walk_effects turn_over(struct app_walk *w, enum app_walk_page page)
+{
+    w->beneath = w->page;
+    w->page = page;
+    return redraw;
+}
+
+static struct app_walk_effects run_ask_leave(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return turn_over(w, APP_WALK_LEAVE);
+}
+
+static struct app_walk_effects run_help(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return turn_over(w, APP_WALK_HELP);
+}
+
+static struct app_walk_effects run_quit(struct app_walk *w, double unused)
+{
+    (void)w, (void)unused;
+    return (struct app_walk_effects){ .quit = true };
+}
+
+/* --- a presenter's few keys -------------------------------------------------------------------------------------- */
+
+/* What Page Down does with the amount, and Page Up with its opposite. */
+static const struct way {
+    const char *words;
+    struct app_walk_effects (*run)(struct app_walk *, double);
+    bool moves;
+} ways[] = {
+    { "Page Down: right · Page Up: left", run_toward_right, true },
+    { "Page Down: away · Page Up: toward you", run_toward_away, true },
+    { "Page Down, Page Up: name another ruling along", run_name_along, false },
+    { "Page Down, Page Up: name another ruling away", run_name_away, false },
+    { "Page Down, Page Up: next or previous cross", run_step, false },
+    { "Page Down: it cannot be laid on the mat", run_beside, false },
+    { "Page Down, Page Up: turn the words to another side", run_side, false },
+    { "Page Down: enough, show what the readings give", run_result, false },
+    { "Page Down: leave; the readings are kept", run_ask_leave, false },
+};
+
+enum { WAYS = sizeof ways / sizeof ways[0] };
+
+const char *app_walk_way_words(const struct app_walk *w, struct arena *a)
+{
+    const struct way *way = &ways[w->way];
+    if (!way->moves)
+        return way->words;
+    double step = w->pace[w->way].step_px;
+    return base_arena_print(a, "%s, by %g pixel%s", way->words, step, step > 1 ? "s" : "");
+}
+
+static struct app_walk_effects run_way(struct app_walk *w, double by)
+{
+    return ways[w->way].run(w, by);
+}
+
+/* Once the cross was moved, B goes back and forth between its two directions; pressed again at once, further on. */
+static struct app_walk_effects run_other_way(struct app_walk *w, double unused)
+{
+    (void)unused;
+    if (w->moved && ways[w->way].moves)
+        w->way = 1 - w->way;
+    else
+        w->way = (w->way + 1) % WAYS;
+    w->moved = false;
+    return redraw;
+}
+
+static struct app_walk_effects go_back(struct app_walk *w)
+{
+    w->page = w->beneath;
+    return redraw;
+}
+
+/* A presenter's start key sends F5 and Esc by turns; on a keyboard Esc goes back. */
+static struct app_walk_effects run_escape(struct app_walk *w, double unused)
+{
+    switch (w->page) {
+    case APP_WALK_PLACE:
+        return w->presenter ? run_placed(w, unused) : run_type(w, unused);
+    case APP_WALK_QUESTION:
+        return run_read_again(w, unused);
+    case APP_WALK_RESULT:
+        return w->presenter ? run_accept(w, unused) : run_step(w, -1);
+    case APP_WALK_LEAVE:
+        return w->presenter ? run_quit(w, unused) : go_back(w);
+    case APP_WALK_CAUTIONS:
+    case APP_WALK_TYPE:
+    case APP_WALK_HELP:
+        break;
+    }
+    return redraw;
+}
+
+/* --- the rows ---------------------------------------------------------------------------------------------------- */
+
+#define ON(page) (1u << (page))
+
+enum {
+    CAUTIONS = ON(APP_WALK_CAUTIONS),
+    TYPE = ON(APP_WALK_TYPE),
+    PLACE = ON(APP_WALK_PLACE),
+    QUESTION = ON(APP_WALK_QUESTION),
+    RESULT = ON(APP_WALK_RESULT),
+    LEAVE = ON(APP_WALK_LEAVE),
+    HELP = ON(APP_WALK_HELP),
+    CROSS = TYPE | PLACE,
+    EVERY = CROSS | QUESTION | RESULT,
+};
+
+static const struct walk_key {
+    unsigned on;
+    int key, mods;
+    struct app_walk_effects (*run)(struct app_walk *, double);
+    double amount;
+    const char *help; /* NULL: the row before says it */
+} key_rows[] = {
+    { TYPE, KEY_ENTER, 0, run_typed, 0, "take what is typed" },
+    { TYPE, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
+    { TYPE, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
+    { TYPE, KEY_CHAR + 'b', 0, run_beside, 0, "it falls beside the mat" },
+    { TYPE, KEY_CHAR + '*', 0, run_place, 0, "on the number pad: move it instead" },
+    { TYPE, KEY_F5, 0, run_place, 1, "by a presenter: move it instead" },
+    { PLACE, KEY_ENTER, 0, run_placed, 0, "it lies on the crossing that is named" },
+    { PLACE, KEY_F5, 0, run_placed, 0, NULL },
+    { PLACE, KEY_F5, MOD_SHIFT, run_placed, 0, NULL },
+    { PLACE, KEY_CHAR + '4', 0, run_toward_right, -1, "move it left or right; turned back, finer" },
+    { PLACE, KEY_CHAR + '6', 0, run_toward_right, +1, NULL },
+    { PLACE, KEY_CHAR + '8', 0, run_toward_away, +1, "move it away or toward you; turned back, finer" },
+    { PLACE, KEY_CHAR + '2', 0, run_toward_away, -1, NULL },
+    { PLACE, KEY_CHAR + '0', 0, run_beside, 0, "it falls beside the mat" },
+    { PLACE, KEY_CHAR + '*', 0, run_type, 0, "type where it falls instead" },
+    { PLACE, KEY_PAGE_DOWN, 0, run_way, +1, "what the words beside the cross say" },
+    { PLACE, KEY_PAGE_UP, 0, run_way, -1, NULL },
+    { PLACE, KEY_CHAR + 'b', 0, run_other_way, 0, "Page Down and Page Up do something else" },
+    { PLACE, KEY_CHAR + '.', 0, run_other_way, 0, NULL },
+    { CROSS, KEY_LEFT, 0, run_across, -1, "nudge the cross by a pixel" },
+    { CROSS, KEY_RIGHT, 0, run_across, +1, NULL },
+    { CROSS, KEY_UP, 0, run_away, +1, NULL },
+    { CROSS, KEY_DOWN, 0, run_away, -1, NULL },
+    { CROSS, KEY_LEFT, MOD_CTRL, run_across, -0.25, "by a quarter of a pixel" },
+    { CROSS, KEY_RIGHT, MOD_CTRL, run_across, +0.25, NULL },
+    { CROSS, KEY_UP, MOD_CTRL, run_away, +0.25, NULL },
+    { CROSS, KEY_DOWN, MOD_CTRL, run_away, -0.25, NULL },
+    { CROSS, KEY_LEFT, MOD_SHIFT, run_across, -16, "by sixteen pixels" },
+    { CROSS, KEY_RIGHT, MOD_SHIFT, run_across, +16, NULL },
+    { CROSS, KEY_UP, MOD_SHIFT, run_away, +16, NULL },
+    { CROSS, KEY_DOWN, MOD_SHIFT, run_away, -16, NULL },
+    { QUESTION, KEY_ENTER, 0, run_read_again, 0, "read it again" },
+    { QUESTION, KEY_F5, 0, run_read_again, 0, NULL },
+    { QUESTION, KEY_CHAR + 'k', 0, run_keep, 0, "keep it for now" },
+    { QUESTION, KEY_CHAR + '+', 0, run_keep, 0, NULL },
+    { QUESTION, KEY_CHAR + 'b', 0, run_keep, 0, NULL },
+    { QUESTION, KEY_CHAR + '.', 0, run_keep, 0, NULL },
+    { RESULT, KEY_ENTER, 0, run_accept, 0, "take this table" },
+    { RESULT, KEY_F5, 0, run_accept, 0, NULL },
+    { TYPE | QUESTION | RESULT, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
+    { TYPE | QUESTION | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
+    { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, run_step, +1, "on the number pad: next or previous cross" },
+    { PLACE | QUESTION | RESULT, KEY_CHAR + '9', 0, run_step, -1, NULL },
+    { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
+    { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
+    { EVERY | CAUTIONS, KEY_TAB, 0, run_side, +1, "you stand on another side" },
+    { PLACE | QUESTION | RESULT, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
+    { CAUTIONS, KEY_F5, 0, run_place, 1, "begin with a presenter" },
+    { CAUTIONS, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
+    { CAUTIONS, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
+    { LEAVE, KEY_ENTER, 0, run_quit, 0, "leave" },
+    { LEAVE, KEY_F5, 0, run_quit, 0, NULL },
+    { EVERY | LEAVE, KEY_ESC, 0, run_escape, 0, "back; of a presenter, the same as F5" },
+    { EVERY, KEY_F1, 0, run_help, 0, "these keys" },
+    { EVERY, KEY_CHAR + 'h', 0, run_help, 0, NULL },
+    { PLACE | QUESTION | RESULT, KEY_CHAR + '/', 0, run_ask_leave, 0, "leave, asked once; the readings are kept" },
+    { EVERY | CAUTIONS | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; the readings are kept" },
+};
+
+enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
+
+size_t app_walk_page_keys(struct arena *a, enum app_walk_page page, const struct scene_help_line **out)
+{
+    struct scene_help_line *lines = base_arena_alloc(a, KEY_ROWS, sizeof *lines);
+    size_t count = 0;
+    for (size_t i = 0; i < KEY_ROWS; i++) {
+        char name[INPUT_KEY_TEXT];
+        if (!(key_rows[i].on & ON(page)))
+            continue;
+        input_key_name(name, key_rows[i].key, key_rows[i].mods);
+        if (!key_rows[i].help)
+            lines[count - 1].key = base_arena_print(a, "%s or %s", lines[count - 1].key, name);
+        else
+            lines[count++] = (struct scene_help_line){ base_arena_copy_text(a, name), key_rows[i].help };
+    }
+    *out = lines;
+    return count;
+}
+
+size_t app_walk_help_lines(struct arena *a, int list, const char **title, const char **name,
+                           const struct scene_help_line **out)
+{
+    static const struct {
+        enum app_walk_page page;
+        const char *title, *name;
+    } lists[APP_WALK_KEY_LISTS] = {
+        { APP_WALK_TYPE, "While setting up the table, typing where a cross falls", "setting_up" },
+        { APP_WALK_PLACE, "Moving a cross onto a crossing of rulings, by number pad or presenter", "placing" },
+        { APP_WALK_QUESTION, "When a reading is questioned", "question" },
+        { APP_WALK_RESULT, "When all crosses are read", "result" },
+    };
+    *title = lists[list].title;
+    *name = lists[list].name;
+    return app_walk_page_keys(a, lists[list].page, out);
+}
+
+/* --- events ------------------------------------------------------------------------------------------------------ */
+
+static const struct walk_key *find_row(enum app_walk_page page, int key, int mods)
+{
+    for (size_t i = 0; i < KEY_ROWS; i++)
+        if ((key_rows[i].on & ON(page)) && key_rows[i].key == key && key_rows[i].mods == mods)
+            return &key_rows[i];
+    return NULL;
+}
+
+/* What a length is written with. */
+static bool is_of_a_length(int key)
+{
+    return key == KEY_SPACE || (key > KEY_CHAR && key < KEY_CHAR + 0x80 && strchr("0123456789.,/-", key - KEY_CHAR));
+}
+
+static void type(struct app_walk *w, int key)
+{
+    size_t length = strlen(w->typed[w->field]);
+    w->refusal = NULL;
+    if (length + 1 < APP_WALK_TYPED)
+        w->typed[w->field][length] = key == KEY_SPACE ? ' ' : (char)(key - KEY_CHAR);
+}
+
+/* A key without a row: a character of a length, or any key where any key will do. */
+static struct app_walk_effects press_other(struct app_walk *w, int key, int mods)
+{
+    switch (w->page) {
+    case APP_WALK_CAUTIONS:
+        if (app_walk_next_unread(w, 0) == w->count)
+            return app_walk_show_result(w);
+        judge_by(w, false, false);
+        break;
+    case APP_WALK_TYPE:
+        if (!mods && is_of_a_length(key))
+            type(w, key);
+        break;
+    case APP_WALK_HELP:
+    case APP_WALK_LEAVE:
+        return go_back(w);
+    case APP_WALK_PLACE:
+    case APP_WALK_QUESTION:
+    case APP_WALK_RESULT:
+        break;
+    }
+    return redraw;
+}
+
+static struct app_walk_effects press(struct app_walk *w, int key, int mods)
+{
+    const struct walk_key *row = find_row(w->page, key, mods);
+    return row ? row->run(w, row->amount) : press_other(w, key, mods);
+}
+
+struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event event)
+{
+    switch (event.type) {
+    case INPUT_KEY:
+        return press(w, event.key, event.mods);
+    case INPUT_EXPOSE:
+    case INPUT_SIZE:
+    case INPUT_MOVED:
+        return redraw;
+    case INPUT_QUIT:
+        return (struct app_walk_effects){ .quit = true };
+    case INPUT_NONE:
+        break;
+    }
+    return (struct app_walk_effects){ 0 };
+}

@@ -1,0 +1,220 @@
+/* What the walk shows: crosses and sentences. */
+#include "app/walk_state.h"
+
+#include "app/wrap.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { COLUMNS = 56, MOST_LINES = 12 };
+
+#define MISS_PX_PER_MM 60.0 /* how long the line is that shows by how much a reading is out */
+#define LONGEST_MISS_PX 90.0
+#define LEAST_MISS_MM 0.05 /* rounds to 0.0: no line */
+
+static const char *const caution_page[] = {
+    "Setting up the table",
+    "A very bright light hangs above you: do not look up into the lens.",
+    "Let the projector warm up, and switch its own picture correction off.",
+    "Lay the mat flat in the light, its zero at your left and near you.",
+    "A bumped projector or a moved mat undoes the set-up: measure again then.",
+    "Any key: begin · Tab: turn the words to you · Page Down or F5: begin with a presenter",
+    NULL,
+};
+
+static const char *length_or_blank(const struct app_walk *w, struct arena *a, int field)
+{
+    const char *cursor = w->field == field ? "_" : "";
+    return base_arena_print(a, "%s%s", *w->typed[field] || *cursor ? w->typed[field] : "…", cursor);
+}
+
+static const char *progress(const struct app_walk *w, struct arena *a)
+{
+    return base_arena_print(a, "%zu of %zu are read", app_walk_readings(w, a).count, w->count);
+}
+
+static void type_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    *lines++ = base_arena_print(a, "Along: %s   Away: %s", length_or_blank(w, a, 0), length_or_blank(w, a, 1));
+    *lines++ = w->refusal ? w->refusal
+                          : base_arena_print(a, "Where does cross %d fall on the mat's rulings, in %s? %s",
+                                             w->items[w->now].number, units_name(w->start.unit), progress(w, a));
+    *lines++ = "Type how far along, Enter, then how far away from you, Enter";
+    *lines++ = "B: it falls beside the mat · arrows: nudge it onto a ruling";
+    *lines++ = "Tab: turn the words to you · * or F5: place it · F1: all keys";
+}
+
+static void place_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    char along[UNITS_TEXT], away[UNITS_TEXT];
+    *lines++ = base_arena_print(a, "Cross %d onto %s along, %s away", w->items[w->now].number,
+                                units_print_length(along, w->target.x, w->start.unit),
+                                units_print_length(away, w->target.y, w->start.unit));
+    if (w->presenter) {
+        *lines++ = app_walk_way_words(w, a);
+        *lines++ = "Turned back it moves finer · B: another way, and more · F5: it lies there";
+    } else {
+        *lines++ = "4 left · 6 right · 8 away · 2 toward you; turned back it moves finer";
+        *lines++ = "Enter: it lies there · *: type where it falls · 0: beside the mat";
+        *lines++ = "3, 9: other crosses · 7: turn the words · 1: enough · /: leave";
+    }
+    *lines++ = progress(w, a);
+}
+
+static void question_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    int number = w->items[w->accused].number;
+    lines[0] = base_arena_print(a, "Cross %d?", number);
+    size_t count = app_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
+                            MOST_LINES - 1);
+    lines[count] = base_arena_print(a,
+                                    w->presenter ? "F5: read cross %d again · B: keep it for now"
+                                                 : "Enter: read cross %d again · K or +: keep it for now",
+                                    number);
+}
+
+static void result_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    if (!w->solved) {
+        lines[0] = "These readings do not fix the table";
+        size_t count = app_wrap(a, w->sentence ? w->sentence : "", COLUMNS, lines, 1, MOST_LINES - 1);
+        lines[count] = "Page Up: back through the crosses";
+        return;
+    }
+    const struct calibration_solution *s = &w->solution;
+    lines[0] = base_arena_print(a, "%zu readings, out by %.2f mm on average", w->solved_readings.count, s->rms_mm);
+    lines[1] = base_arena_print(a, "Farthest: cross %d, out by %.2f mm", w->solved_readings.items[s->worst].cross,
+                                s->worst_mm);
+    lines[2] = base_arena_print(a, "%s: take this table · Page Up: read a cross again", w->presenter ? "F5" : "Enter");
+    lines[3] = "Then measure the test square before you cut";
+    if (w->sentence)
+        app_wrap(a, w->sentence, COLUMNS, lines, 4, MOST_LINES);
+}
+
+static void leave_lines(const struct app_walk *w, const char **lines)
+{
+    lines[0] = "Leave?";
+    lines[1] = "The readings are kept: the next set-up of this table goes on from them.";
+    lines[2] = w->presenter ? "F5: leave · Page Down: stay" : "Enter: leave · any other key: stay";
+}
+
+/* The sentences in the picture. */
+static const char *const *lines_of(const struct app_walk *w, struct arena *a)
+{
+    const char **lines = base_arena_alloc(a, MOST_LINES + 1, sizeof *lines);
+    switch (w->page) {
+    case APP_WALK_CAUTIONS:
+        return caution_page;
+    case APP_WALK_TYPE:
+        type_lines(w, a, lines);
+        break;
+    case APP_WALK_PLACE:
+        place_lines(w, a, lines);
+        break;
+    case APP_WALK_QUESTION:
+        question_lines(w, a, lines);
+        break;
+    case APP_WALK_RESULT:
+        result_lines(w, a, lines);
+        break;
+    case APP_WALK_LEAVE:
+        leave_lines(w, lines);
+        break;
+    case APP_WALK_HELP:
+        break;
+    }
+    return lines;
+}
+
+static bool is_judged(const struct app_walk *w)
+{
+    return w->page == APP_WALK_TYPE || w->page == APP_WALK_PLACE;
+}
+
+static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
+{
+    if (index == w->now && is_judged(w))
+        return SCENE_CROSS_SHOWN;
+    return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
+}
+
+/* A length on the table at a place of the frame, in pixels and drawn larger. */
+static vec2 drawn_miss(const struct geometry_map *map, struct px_pt at, vec2 mm)
+{
+    struct geometry_jacobian j = geometry_map_jacobian(map, at);
+    double det = j.xu * j.yv - j.xv * j.yu, length = vec2_length(mm);
+    vec2 px = { (j.yv * mm.x - j.xv * mm.y) / det, (j.xu * mm.y - j.yu * mm.x) / det };
+    if (length < LEAST_MISS_MM)
+        return (vec2){ 0, 0 };
+    return vec2_scale(vec2_unit(px), fmin(MISS_PX_PER_MM * length, LONGEST_MISS_PX));
+}
+
+/* On the result every read cross says by how much it is out, and to which side it was read; the farthest is ringed. */
+static void tell_miss(const struct app_walk *w, struct arena *a, struct scene_cross *cross, size_t reading)
+{
+    const struct calibration_solution *s = &w->solution;
+    cross->note = base_arena_print(a, "%.1f mm", s->residual_mm[reading]);
+    cross->miss = drawn_miss(&s->map, cross->at, vec2_scale(s->residual[reading], -1));
+    cross->marked = reading == s->worst;
+}
+
+static struct scene_cross *crosses_of(const struct app_walk *w, struct arena *a)
+{
+    struct scene_cross *crosses = base_arena_alloc(a, w->count, sizeof *crosses);
+    size_t reading = 0;
+    for (size_t i = 0; i < w->count; i++) {
+        const struct app_walk_item *item = &w->items[i];
+        bool nudged = item->px.x != item->home.x || item->px.y != item->home.y;
+        crosses[i] = (struct scene_cross){
+            .number = item->number, .at = item->px, .state = state_of(w, i), .from = item->home, .nudged = nudged
+        };
+        if (item->read && w->page == APP_WALK_RESULT && w->solved)
+            tell_miss(w, a, &crosses[i], reading);
+        reading += item->read;
+    }
+    return crosses;
+}
+
+static const char *notice(const struct app_walk *w)
+{
+    if (w->trouble)
+        return w->trouble;
+    return w->page == APP_WALK_CAUTIONS ? w->start.notice : NULL;
+}
+
+struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
+{
+    struct scene_cross_view view = { .width_px = w->start.width_px,
+                                     .height_px = w->start.height_px,
+                                     .quarter = w->quarter,
+                                     .font = w->start.font,
+                                     .crosses = crosses_of(w, frame),
+                                     .count = w->count,
+                                     .lines = lines_of(w, frame),
+                                     .notice = notice(w) };
+    if (w->page == APP_WALK_HELP)
+        view.help_count = app_walk_page_keys(frame, w->beneath, &view.help);
+    return scene_crosses(frame, &view);
+}
+
+struct paint_scene app_walk_away_scene(const struct app_walk *w, struct arena *frame, int width, int height, bool home)
+{
+    const char **lines = base_arena_alloc(frame, 4, sizeof *lines);
+    if (home) {
+        lines[0] = "The crosses wait";
+        lines[1] = base_arena_print(frame, "They were read in a frame of %d × %d pixels; this one has %d × %d.",
+                                    w->start.width_px, w->start.height_px, width, height);
+        lines[2] = "Give the projector its old setting, and they come back. Nothing is lost. Ctrl Q: leave";
+    } else {
+        lines[0] = "The projector is away";
+        lines[1] = "Nothing is lost: plug it in or switch it on, and the crosses come back.";
+        lines[2] = "Ctrl Q: leave";
+    }
+    struct scene_cross_view view = { .width_px = width,
+                                     .height_px = height,
+                                     .quarter = w->quarter,
+                                     .font = w->start.font,
+                                     .lines = lines,
+                                     .notice = w->trouble };
+    return scene_crosses(frame, &view);
+}

@@ -1,0 +1,88 @@
+/* The walk's state, for the files that make it. Not for other folders. */
+#ifndef APP_WALK_STATE_H
+#define APP_WALK_STATE_H
+
+#include "app/walk.h"
+
+/* What the light shows; keys mean what they mean on it. */
+enum app_walk_page {
+    APP_WALK_CAUTIONS,
+    APP_WALK_TYPE,  /* a cross, and where it falls is typed */
+    APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
+    APP_WALK_QUESTION,
+    APP_WALK_RESULT,
+    APP_WALK_LEAVE,
+    APP_WALK_HELP
+};
+
+enum { APP_WALK_TYPED = 24 };
+
+struct app_walk_item {
+    int number;
+    struct px_pt home, px; /* where it stood at first; where it is shown */
+    bool read, beside;
+    struct table_pt at;
+};
+
+/* How far the next press moves a cross along one axis: a turn back makes it finer, going on and on coarser again. */
+struct app_walk_pace {
+    double step_px;
+    int last, run; /* direction of the last press, and how many went that way at this step */
+};
+
+struct app_walk {
+    struct app_walk_start start;
+    struct app_walk_item *items; /* the walk's own crosses, then others that a file of readings brought along */
+    size_t count, now;
+    enum app_walk_page page, beneath; /* beneath: help or leaving goes back there */
+    bool placing, presenter;          /* how the crosses are judged: by placing; with a presenter's few keys */
+    int quarter;
+
+    char typed[2][APP_WALK_TYPED]; /* along, away */
+    int field;
+    double along_mm;     /* taken already, while away is being typed */
+    const char *refusal; /* why what was typed is not taken, or NULL */
+
+    struct table_pt target; /* the crossing that is named */
+    struct app_walk_pace pace[2];
+    size_t way;
+    bool moved; /* since the way was chosen */
+
+    struct arena *said;   /* the last solve and its sentences, remade with every reading */
+    const char *sentence; /* why the readings were refused, or what is doubtful, or NULL */
+    size_t accused;       /* the cross that the sentence speaks of */
+    bool solved;
+    struct calibration_solution solution;
+    struct calibration_readings solved_readings;
+    const char *trouble; /* why the readings made last are not saved, or NULL */
+};
+
+/* The first cross from there on, around, that is neither read nor beside the mat; `count` when there is none. */
+size_t app_walk_next_unread(const struct app_walk *walk, size_t from);
+
+/* Shows a cross, to be judged afresh. */
+void app_walk_go_to(struct app_walk *walk, size_t index);
+
+/* Names the crossing for the cross that is shown; from five readings on the cross is sent there if it is unread. */
+void app_walk_aim(struct app_walk *walk);
+
+struct app_walk_effects app_walk_show_result(struct app_walk *walk);
+struct app_walk_effects app_walk_go_on(struct app_walk *walk);
+
+/* The cross that is shown was read there; then to the next. From the fifth on a reading that does not fit is
+ * questioned. */
+struct app_walk_effects app_walk_take(struct app_walk *walk, struct table_pt at);
+
+/* The cross that is shown falls beside the mat. */
+struct app_walk_effects app_walk_leave_out(struct app_walk *walk);
+
+/* Moves the cross that is shown by pixels of her own right and away; it stays in the frame. */
+struct app_walk_effects app_walk_nudge(struct app_walk *walk, double right, double away);
+
+/* What Page Down and Page Up do to a cross that is placed; in `a`. */
+const char *app_walk_way_words(const struct app_walk *walk, struct arena *a);
+
+/* The keys of a page, as help shows them. */
+size_t app_walk_page_keys(struct arena *a, enum app_walk_page page, const struct scene_help_line **out);
+
+#endif
