@@ -22,23 +22,49 @@ size_t app_walk_next_unread(const struct app_walk *w, size_t from)
     return w->count;
 }
 
-void app_walk_aim(struct app_walk *w)
+static struct app_walk_guess guess_of(const struct app_walk *w, const struct calibration_readings *readings)
+{
+    return app_walk_guess(readings, scene_page_turned(w->start.width_px, w->start.height_px, w->quarter, 1).right);
+}
+
+void app_walk_name(struct app_walk *w)
+{
+    struct arena *scratch = base_arena_create();
+    const struct app_walk_item *item = &w->items[w->now];
+    struct calibration_readings r = app_walk_readings(w, scratch);
+    struct app_walk_guess guess = guess_of(w, &r);
+    w->target = app_walk_crossing(&r, item->read ? item->at : geometry_map_to_table(&guess.map, item->px));
+    base_arena_destroy(scratch);
+}
+
+static bool is_in_frame(const struct app_walk *w, struct px_pt px)
+{
+    return px.x >= 0 && px.y >= 0 && px.x <= w->start.width_px && px.y <= w->start.height_px;
+}
+
+/* Once the readings tell well enough where the named crossing is, an unread cross goes there by itself. */
+static bool send(struct app_walk *w)
 {
     struct arena *scratch = base_arena_create();
     struct app_walk_item *item = &w->items[w->now];
     struct calibration_readings r = app_walk_readings(w, scratch);
-    struct app_walk_guess guess = app_walk_guess(&r);
+    struct app_walk_guess guess = guess_of(w, &r);
     struct px_pt there;
-    w->target = app_walk_crossing(&r, item->read ? item->at : geometry_map_to_table(&guess.map, item->px));
-    bool sent = guess.near && !item->read && geometry_map_to_px(&guess.map, w->target, &there) && there.x >= 0 &&
-                there.y >= 0 && there.x <= w->start.width_px && there.y <= w->start.height_px;
+    bool sent = guess.near && !item->read && geometry_map_to_px(&guess.map, w->target, &there) && is_in_frame(w, there);
     if (sent)
         item->px = there;
+    base_arena_destroy(scratch);
+    return sent;
+}
+
+void app_walk_aim(struct app_walk *w)
+{
+    app_walk_name(w);
+    bool sent = send(w);
     for (int axis = 0; axis < 2; axis++)
         w->pace[axis] = (struct app_walk_pace){ .step_px = sent ? NEAR_STEP_PX : FAR_STEP_PX };
     w->way = 0;
     w->moved = false;
-    base_arena_destroy(scratch);
 }
 
 void app_walk_go_to(struct app_walk *w, size_t index)
@@ -216,7 +242,7 @@ struct app_walk_effects app_walk_nudge(struct app_walk *w, double right, double 
     struct app_walk_item *item = &w->items[w->now];
     vec2 by = vec2_add(vec2_scale(page.right, right), vec2_scale(page.up, away));
     struct px_pt to = { item->px.x + by.x, item->px.y + by.y };
-    if (to.x >= 0 && to.y >= 0 && to.x <= w->start.width_px && to.y <= w->start.height_px)
+    if (is_in_frame(w, to))
         item->px = to;
     bool was_read = item->read; /* what was read of it was read elsewhere */
     item->read = false;

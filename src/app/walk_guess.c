@@ -32,11 +32,12 @@ static vec2 times(vec2 a, vec2 b)
 }
 
 /* Least squares: the turn is the sum of conj(p) z over the sum of |p|², both from their means. */
-static struct geometry_map similarity(const struct calibration_readings *r)
+static struct geometry_map similarity(const struct calibration_readings *r, vec2 right)
 {
     struct geometry_map map = { .width_px = r->width_px, .height_px = r->height_px };
     double diagonal = vec2_length((vec2){ r->width_px, r->height_px });
-    vec2 turn = { 0.5 * diagonal * USUAL_WIDTH_MM / r->width_px, 0 }, from = { 0, 0 }, spread = { 0, 0 };
+    double scale = 0.5 * diagonal * USUAL_WIDTH_MM / r->width_px;             /* mm for half a diagonal */
+    vec2 turn = vec2_scale(right, scale), from = { 0, 0 }, spread = { 0, 0 }; /* turns `right`, y up, onto (1, 0) */
     vec2 to = { 0.5 * r->mat.width_mm, 0.5 * r->mat.height_mm };
     if (!r->mat.name)
         to = vec2_scale((vec2){ r->width_px, r->height_px }, 0.5 * USUAL_WIDTH_MM / r->width_px);
@@ -58,11 +59,11 @@ static struct geometry_map similarity(const struct calibration_readings *r)
     return map;
 }
 
-struct app_walk_guess app_walk_guess(const struct calibration_readings *readings)
+struct app_walk_guess app_walk_guess(const struct calibration_readings *readings, vec2 right)
 {
     struct arena *scratch = base_arena_create();
     struct calibration_fit fit;
-    struct app_walk_guess guess = { similarity(readings), false };
+    struct app_walk_guess guess = { similarity(readings, right), false };
     if (readings->count >= LEAST_FITTED && calibration_fit(scratch, readings, CALIBRATION_LENS_WEAK, &fit) &&
         geometry_map_is_valid(&fit.map))
         guess = (struct app_walk_guess){ fit.map, true };

@@ -12,8 +12,9 @@ struct app_walk_guess {
 };
 
 /* From five readings on the map that fits them; from two the similarity that fits best; before, an ordinary
- * projector's picture over the middle of the mat, moved to the one reading if there is one. */
-struct app_walk_guess app_walk_guess(const struct calibration_readings *readings);
+ * projector's picture over the middle of the mat, moved to the one reading if there is one. `right` is the frame's
+ * direction that runs along the table as far as is known, a unit vector in px. */
+struct app_walk_guess app_walk_guess(const struct calibration_readings *readings, vec2 right);
 
 /* From one ruling to the next: the mat's own, else 1 in where inches are typed and 1 cm elsewhere. mm */
 double app_walk_ruling(const struct calibration_readings *readings);

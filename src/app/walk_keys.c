@@ -132,7 +132,10 @@ static struct app_walk_effects run_step(struct app_walk *w, double by)
 
 static struct app_walk_effects run_side(struct app_walk *w, double by)
 {
+    const struct app_walk_item *item = &w->items[w->now];
     w->quarter = (w->quarter + 4 + (by < 0 ? -1 : 1)) % 4;
+    if (w->placing && item->px.x == item->home.x && item->px.y == item->home.y)
+        app_walk_name(w);
     return redraw;
 }
 
@@ -311,7 +314,7 @@ static const struct walk_key {
     { TYPE, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
     { TYPE, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
     { TYPE, KEY_CHAR + 'b', 0, run_beside, 0, "it falls beside the mat" },
-    { TYPE, KEY_CHAR + '*', 0, run_place, 0, "on the number pad: move it instead" },
+    { TYPE, KEY_CHAR + '*', 0, run_place, 0, "on the number pad (Num Lock lit): move it instead" },
     { TYPE, KEY_F5, 0, run_place, 1, "by a presenter: move it instead" },
     { PLACE, KEY_ENTER, 0, run_placed, 0, "it lies on the crossing that is named" },
     { PLACE, KEY_F5, 0, run_placed, 0, NULL },

@@ -37,7 +37,7 @@ static void type_lines(const struct app_walk *w, struct arena *a, const char **l
 {
     *lines++ = base_arena_print(a, "Along: %s   Away: %s", length_or_blank(w, a, 0), length_or_blank(w, a, 1));
     *lines++ = w->refusal ? w->refusal
-                          : base_arena_print(a, "Where does cross %d fall on the mat's rulings, in %s? %s",
+                          : base_arena_print(a, "Where does cross %d fall on the mat, in %s? %s",
                                              w->items[w->now].number, units_name(w->start.unit), progress(w, a));
     *lines++ = "Type how far along, Enter, then how far away from you, Enter";
     *lines++ = "B: it falls beside the mat · arrows: nudge it onto a ruling";
@@ -52,9 +52,9 @@ static void place_lines(const struct app_walk *w, struct arena *a, const char **
                                 units_print_length(away, w->target.y, w->start.unit));
     if (w->presenter) {
         *lines++ = app_walk_way_words(w, a);
-        *lines++ = "Turned back it moves finer · B: another way, and more · F5: it lies there";
+        *lines++ = "Turned back, finer · B: another way, and more · F5: it lies there";
     } else {
-        *lines++ = "4 left · 6 right · 8 away · 2 toward you; turned back it moves finer";
+        *lines++ = "4 left · 6 right · 8 away · 2 toward you; turned back, finer";
         *lines++ = "Enter: it lies there · *: type where it falls · 0: beside the mat";
         *lines++ = "3, 9: other crosses · 7: turn the words · 1: enough · /: leave";
     }

@@ -63,7 +63,10 @@ size_t app_walk_next_unread(const struct app_walk *walk, size_t from);
 /* Shows a cross, to be judged afresh. */
 void app_walk_go_to(struct app_walk *walk, size_t index);
 
-/* Names the crossing for the cross that is shown; from five readings on the cross is sent there if it is unread. */
+/* Names the crossing nearest to the cross that is shown, as far as the readings tell. */
+void app_walk_name(struct app_walk *walk);
+
+/* The same, and begins placing it afresh; from five readings on an unread cross is sent there. */
 void app_walk_aim(struct app_walk *walk);
 
 struct app_walk_effects app_walk_show_result(struct app_walk *walk);

@@ -1,10 +1,11 @@
-/* A person walks through the crosses on the virtual table: she types what she sees, and the table that comes out is
- * true. */
-#include "app/walk.h"
+/* A person walks through the crosses on the virtual table: she types what she sees, or moves each cross onto the
+ * rulings by number pad or presenter, and the table that comes out is true. */
+#include "app/walk_state.h"
 #include "input/key.h"
 #include "support/room.h"
 #include "table/rig.h"
 
+#include <math.h>
 #include <string.h>
 
 #define SQUARE_TOLERANCE_MM 0.5 /* with readings to a tenth of a millimetre and 0.2 mm of noise */
@@ -368,6 +369,445 @@ static void nine_readings_may_be_enough(void **state)
     assert_true(press(h, "enter").done);
 }
 
+/* --- placing ----------------------------------------------------------------------------------------------------- */
+
+#define EYE_SIGMA_MM 0.2   /* how well she sees a cross lie on a ruling; from memory, no source */
+#define HALF_STEP_PX 0.126 /* half of the finest step, and a little */
+
+/* So that it can be asked of a person: on average thirty presses a cross, and ten once the crosses come nearly there by
+ * themselves (our own bounds). */
+enum { MOST_PRESSES = 250, SENT_FROM = 5, MOST_PRESSES_IN_ALL = 30 * 13, MOST_PRESSES_LATE = 10 * 8 };
+
+/* A ruled table wider than any light of the virtual table, its zero at the light's near left. */
+static const struct calibration_mat wide_mat = {
+    .name = "wide", .unit = UNITS_CM, .width_mm = 2400, .height_mm = 1600, .ruling_mm = 10
+};
+
+static struct app_walk *begin_on_mat(struct here *h, const struct vt_setup *here)
+{
+    setup = here;
+    struct app_walk_start start = { .width_px = setup->width_px,
+                                    .height_px = setup->height_px,
+                                    .name = "placed",
+                                    .unit = UNITS_CM,
+                                    .sigma_mm = EYE_SIGMA_MM,
+                                    .mat = wide_mat,
+                                    .font = h->font };
+    return app_walk_create(h->room.a, &start);
+}
+
+/* Presses the key that turns the words until her reading direction runs along the table. */
+static void turn_words(struct here *h, const char *key)
+{
+    for (int i = 0; i < 4; i++) {
+        struct scene_page page = scene_page_turned(setup->width_px, setup->height_px, h->walk->quarter, 1);
+        vec2 m = { setup->width_px / 2.0, setup->height_px / 2.0 }, to = vec2_add(m, page.right);
+        double x0, y0, x1, y1;
+        assert_true(vt_px_to_mat(setup, m.x, m.y, &x0, &y0) && vt_px_to_mat(setup, to.x, to.y, &x1, &y1));
+        if (x1 - x0 > fabs(y1 - y0))
+            return;
+        press(h, key);
+    }
+    fail_msg("no side reads along the table");
+}
+
+/* What she has to press: the four directions, and what stands between them. */
+struct hand {
+    const char *right, *left, *away, *toward, *between, *take[2];
+};
+
+static const struct hand pad = { "6", "4", "8", "2", NULL, { "enter", "enter" } };
+static const struct hand presenter = { "page down", "page up", "page down", "page up", "b", { "f5", "esc" } };
+
+/* Where the cross must go for her to see it on a crossing, as far as her eye tells. */
+static vec2 wanted_place(struct table_pt onto, vec2 eye_mm)
+{
+    vec2 px;
+    assert_true(vt_mat_to_px(setup, onto.x + eye_mm.x, onto.y + eye_mm.y, &px.x, &px.y));
+    return px;
+}
+
+/* Presses one key or its opposite until the cross lies on the ruling. Returns how often. */
+static int approach(struct here *h, vec2 wanted, vec2 direction, const char *on, const char *back)
+{
+    int presses = 0;
+    for (; presses < MOST_PRESSES; presses++) {
+        struct px_pt at = shown_cross(h);
+        double off = vec2_dot(vec2_sub(wanted, (vec2){ at.x, at.y }), direction);
+        if (fabs(off) <= HALF_STEP_PX)
+            return presses;
+        press(h, off > 0 ? on : back);
+    }
+    fail_msg("cross %d does not come onto its crossing", h->walk->items[h->walk->now].number);
+    return presses;
+}
+
+static bool target_is_lit(struct here *h)
+{
+    double x, y;
+    return vt_mat_to_px(setup, h->walk->target.x, h->walk->target.y, &x, &y) && x >= 2 && y >= 2 &&
+           x <= setup->width_px - 2 && y <= setup->height_px - 2;
+}
+
+/* Where the cross is now, to the nearest crossing: what she reads off the mat's numbers. */
+static struct table_pt crossing_here(struct here *h)
+{
+    struct px_pt px = shown_cross(h);
+    double x, y;
+    assert_true(vt_px_to_mat(setup, px.x, px.y, &x, &y));
+    return (struct table_pt){ fmax(round(x / 10), 0) * 10, fmax(round(y / 10), 0) * 10 };
+}
+
+static void press_times(struct here *h, const char *key, double times)
+{
+    for (int i = 0; i < (int)round(times); i++)
+        press(h, key);
+}
+
+/* The crossing that is named lies where no light falls: with a presenter she has the one near the cross named. */
+static void rename_by_presenter(struct here *h)
+{
+    enum { WAYS = 9 };
+    struct table_pt here = crossing_here(h), named = h->walk->target;
+    press_times(h, "b", 2);
+    press_times(h, here.x > named.x ? "page down" : "page up", fabs(here.x - named.x) / 10);
+    press(h, "b");
+    press_times(h, here.y > named.y ? "page down" : "page up", fabs(here.y - named.y) / 10);
+    press_times(h, "b", WAYS - 3);
+    assert_int_equal(h->walk->way, 0);
+    assert_near(h->walk->target.x, here.x, 1e-9);
+    assert_near(h->walk->target.y, here.y, 1e-9);
+}
+
+/* With a number pad she types the place that she moved it to. */
+static void type_by_pad(struct here *h, struct table_pt at)
+{
+    press(h, "*");
+    answer(h, at.x / 10, at.y / 10);
+    press(h, "*");
+}
+
+/* Does as the walk says with one cross. Returns how many presses it took to move it. */
+static int place_cross(struct here *h, const struct hand *hand, struct vt_noise *noise, int turn)
+{
+    struct scene_page page = scene_page_turned(setup->width_px, setup->height_px, h->walk->quarter, 1);
+    vec2 eye = { EYE_SIGMA_MM * vt_noise_draw(noise), EYE_SIGMA_MM * vt_noise_draw(noise) };
+    bool lit = target_is_lit(h), typed = !lit && !hand->between;
+    if (!lit && hand->between)
+        rename_by_presenter(h);
+    struct table_pt onto = typed ? crossing_here(h) : h->walk->target;
+    vec2 wanted = wanted_place(onto, eye);
+    int presses = approach(h, wanted, page.right, hand->right, hand->left);
+    if (hand->between)
+        press(h, hand->between);
+    presses += approach(h, wanted, page.up, hand->away, hand->toward);
+    if (typed)
+        type_by_pad(h, onto);
+    else
+        press(h, hand->take[turn % 2]);
+    return presses;
+}
+
+static void place_all(struct here *h, const struct vt_setup *here, const struct hand *hand, const char *begin_key)
+{
+    struct vt_noise noise = { 11 };
+    h->walk = begin_on_mat(h, here);
+    turn_words(h, "tab");
+    press(h, begin_key);
+    int presses = 0, late = 0; /* moves in all, and of those the last eight crosses' */
+    for (int i = 0; i < APP_WALK_CROSSES; i++) {
+        int took = place_cross(h, hand, &noise, i);
+        presses += took;
+        late += i >= SENT_FROM ? took : 0;
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, i + 1);
+    }
+    if (presses > MOST_PRESSES_IN_ALL || late > MOST_PRESSES_LATE)
+        fail_msg("%s: %d presses, %d of them for the crosses that are sent", setup->name, presses, late);
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    assert_true(press(h, hand->take[APP_WALK_CROSSES % 2]).done);
+    double error = square_error(h);
+    if (!(error <= SQUARE_TOLERANCE_MM))
+        fail_msg("%s: the square is %.3f mm off", setup->name, error);
+}
+
+/* Her light may hang tilted or turned; the crosses 1 to 5 are sought, the others come nearly there by themselves. */
+static void a_presenter_alone_makes_a_true_table(void **state)
+{
+    struct here *h = *state;
+    size_t count;
+    const struct vt_setup *all = vt_standard_setups(&count);
+    for (size_t i = 0; i < count; i += 3)
+        place_all(h, &all[i], &presenter, "page down");
+}
+
+static void a_number_pad_alone_makes_a_true_table(void **state)
+{
+    struct here *h = *state;
+    size_t count;
+    const struct vt_setup *all = vt_standard_setups(&count);
+    for (size_t i = 1; i < count; i += 3)
+        place_all(h, &all[i], &pad, "*");
+}
+
+/* Digits, point, plus, star and Enter only: a slip is rubbed out, one cross is beside the mat, one is read again. */
+static void a_number_pad_types_steps_rubs_out_and_leaves_out(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 12 };
+    double x, y;
+    press(h, "enter");
+    for (int i = 0; i < APP_WALK_CROSSES; i++) {
+        look(h, 0.2, &noise, &x, &y);
+        if (i == 4) { /* beside the mat */
+            press(h, "*");
+            press(h, "0");
+            press(h, "*");
+            continue;
+        }
+        type(h, "7");
+        press(h, "+");
+        answer(h, x, y);
+    }
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    press(h, "9"); /* back through the crosses, and the last one again */
+    press(h, "*");
+    press(h, "3");
+    press(h, "*");
+    look(h, 0.2, &noise, &x, &y);
+    answer(h, x, y);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
+    assert_int_equal(r.count, APP_WALK_CROSSES - 1);
+    assert_int_equal(r.beside_count, 1);
+    assert_int_equal(r.beside[0], 5);
+    assert_true(press(h, "enter").done);
+    assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
+}
+
+static double step_of(struct here *h, const char *key)
+{
+    struct px_pt before = shown_cross(h);
+    press(h, key);
+    struct px_pt after = shown_cross(h);
+    return after.x - before.x;
+}
+
+/* 16, 4, 1 and a quarter of a pixel; going on and on one way it grows again. */
+static void turned_back_a_cross_moves_finer(void **state)
+{
+    struct here *h = *state;
+    static const struct {
+        const char *key;
+        double px;
+    } presses[] = {
+        { "6", 16 },  { "6", 16 },    { "4", -4 },    { "4", -4 },    { "6", 1 },     { "4", -0.25 },
+        { "6", .25 }, { "4", -0.25 }, { "4", -0.25 }, { "4", -0.25 }, { "4", -0.25 }, { "4", -1 },
+    };
+    press(h, "*");
+    for (size_t i = 0; i < sizeof presses / sizeof presses[0]; i++)
+        assert_near(step_of(h, presses[i].key), presses[i].px, 1e-9);
+}
+
+/* Moved, B goes back and forth between the two directions; at once again, on to the rest and around. */
+static void b_goes_between_two_directions_and_further(void **state)
+{
+    struct here *h = *state;
+    press(h, "page down");
+    press(h, "page down");
+    press(h, "b");
+    assert_int_equal(h->walk->way, 1);
+    press(h, "page up");
+    press(h, ".");
+    assert_int_equal(h->walk->way, 0);
+    press(h, "page down");
+    press(h, "b");
+    press(h, "b");
+    assert_int_equal(h->walk->way, 2);
+    struct table_pt named = h->walk->target;
+    press(h, "page down");
+    assert_near(h->walk->target.x, named.x + 10, 1e-9); /* a centimetre on where no mat is named */
+    press(h, "b");
+    press(h, "page down");
+    assert_near(h->walk->target.y, named.y + 10, 1e-9);
+    press(h, "b");
+    press(h, "page down");
+    assert_int_equal(h->walk->items[h->walk->now].number, 2);
+}
+
+/* With a presenter alone she leaves by the last of B's choices, asked once. */
+static void a_presenter_can_leave_and_is_asked(void **state)
+{
+    struct here *h = *state;
+    press(h, "page down");
+    for (int i = 0; i < 8; i++)
+        press(h, "b");
+    assert_false(press(h, "page down").quit);
+    assert_false(press(h, "page down").quit); /* stays */
+    assert_int_equal(h->walk->page, APP_WALK_PLACE);
+    press(h, "page down");
+    assert_true(press(h, "f5").quit);
+}
+
+/* --- what is shown ----------------------------------------------------------------------------------------------- */
+
+/* The box around all letters, in px: fills that lie wholly in the frame. */
+static struct geometry_box box_of_words(struct here *h)
+{
+    struct paint_items in = app_walk_scene(h->walk, h->room.a).px.in;
+    struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < in.count; i++)
+        for (size_t p = 0; in.items[i].kind == PAINT_FILL && p < in.items[i].paths; p++)
+            box = geometry_box_join(box, geometry_path_box(in.paths[in.items[i].first_path + p]));
+    return box;
+}
+
+/* How far a place lies outside a box. */
+static double away_from(struct geometry_box box, struct px_pt at)
+{
+    double dx = fmax(fmax(box.min.x - at.x, at.x - box.max.x), 0),
+           dy = fmax(fmax(box.min.y - at.y, at.y - box.max.y), 0);
+    return hypot(dx, dy);
+}
+
+/* She bends over the cross: all words begin within a hand's breadth (100 px here), on every side of the table. */
+static void words_stand_beside_the_cross_on_every_side(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    for (int side = 0; side < 4; side++, press(h, "tab"))
+        for (int i = 0; i < APP_WALK_CROSSES; i++, press(h, "page down")) {
+            struct geometry_box box = box_of_words(h);
+            double away = away_from(box, shown_cross(h));
+            if (!(away <= 100))
+                fail_msg("side %d, cross %d: words %.0f px away", side, i + 1, away);
+            assert_true(box.min.x >= 0 && box.min.y >= 0);
+            assert_true(box.max.x <= setup->width_px && box.max.y <= setup->height_px);
+        }
+}
+
+static size_t count_rings(struct here *h, double radius)
+{
+    struct paint_items in = app_walk_scene(h->walk, h->room.a).px.in;
+    size_t count = 0;
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_path path = in.paths[in.items[i].first_path];
+        if (in.items[i].kind != PAINT_STROKE || !path.closed)
+            continue;
+        struct geometry_box box = geometry_path_box(path);
+        count += fabs(box.max.x - box.min.x - 2 * radius) < 0.01;
+    }
+    return count;
+}
+
+/* Rings of 18 px at the thirteen, of 24 px around the one that is out by most (look: read cross; our own). */
+static void the_result_shows_every_reading_and_rings_the_farthest(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 5 };
+    double x, y;
+    press(h, "enter");
+    for (int i = 0; i < APP_WALK_CROSSES; i++) {
+        look(h, 0.2, &noise, &x, &y);
+        answer(h, i == 3 ? x + 0.7 : x, y);
+    }
+    assert_int_equal(count_rings(h, 18), APP_WALK_CROSSES);
+    assert_int_equal(count_rings(h, 24), 1);
+    assert_int_equal(h->walk->solved_readings.items[h->walk->solution.worst].cross, 4);
+}
+
+/* Nudged, it has a trail of dashes to an eyelet of 9 px where it stood. */
+static void a_nudged_cross_keeps_a_trail_to_where_it_stood(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    assert_int_equal(count_rings(h, 4.5), 0);
+    press(h, "shift right");
+    press(h, "shift up");
+    assert_int_equal(count_rings(h, 4.5), 1);
+}
+
+static void what_is_not_saved_is_told_on_the_table(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    assert_true(box_of_words(h).min.y > 100);
+    app_walk_set_trouble(h->walk, "The readings are not saved");
+    struct geometry_box box = box_of_words(h); /* with a band across the far edge, the whole light wide */
+    assert_near(box.min.y, 0, 1e-6);
+    assert_near(box.max.x - box.min.x, setup->width_px, 1e-6);
+    app_walk_set_trouble(h->walk, NULL);
+    assert_true(box_of_words(h).min.y > 100);
+}
+
+static void f1_shows_the_keys_and_any_key_goes_back(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    struct geometry_box before = box_of_words(h);
+    press(h, "f1");
+    assert_true(box_of_words(h).min.y < before.min.y);
+    press(h, "5");
+    assert_int_equal(h->walk->page, APP_WALK_TYPE);
+    assert_near(box_of_words(h).min.y, before.min.y, 1e-9);
+}
+
+static void no_key_stands_twice_on_a_page(void **state)
+{
+    struct here *h = *state;
+    for (enum app_walk_page page = APP_WALK_CAUTIONS; page <= APP_WALK_HELP; page++) {
+        const struct scene_help_line *lines;
+        size_t count = app_walk_page_keys(h->room.a, page, &lines);
+        const char *names[64];
+        size_t name_count = 0;
+        for (size_t i = 0; i < count; i++) {
+            char *keys = base_arena_copy_text(h->room.a, lines[i].key);
+            for (char *name = keys, *end; name; name = end) {
+                end = strstr(name, " or ");
+                if (end) {
+                    *end = '\0';
+                    end += strlen(" or ");
+                }
+                names[name_count++] = name;
+            }
+        }
+        for (size_t i = 0; i < name_count; i++)
+            for (size_t j = i + 1; j < name_count; j++)
+                if (strcmp(names[i], names[j]) == 0)
+                    fail_msg("page %d has %s twice", (int)page, names[i]);
+    }
+}
+
+/* --- going on ---------------------------------------------------------------------------------------------------- */
+
+/* Told once to be beside the mat, a cross is not asked for again after a restart. */
+static void crosses_beside_the_mat_stay_so_in_the_file(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    answer(h, 10, 20);
+    assert_true(press(h, "b").save);
+    struct calibration_readings made = app_walk_readings(h->walk, h->room.a), again;
+    const char *text = calibration_readings_print(h->room.a, &made);
+    assert_true(calibration_readings_parse(h->room.a, "r", text, strlen(text), &again, h->room.errs));
+    h->walk = begin(h, &again);
+    press(h, "enter");
+    assert_int_equal(h->walk->items[h->walk->now].number, 3);
+    press(h, "page up"); /* read after all */
+    answer(h, 30, 20);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
+    assert_int_equal(r.count, 2);
+    assert_int_equal(r.beside_count, 0);
+}
+
+static void too_few_readings_are_told_in_words(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    answer(h, 10, 20);
+    press(h, "end");
+    assert_non_null(strstr(h->walk->sentence, "One cross is read so far"));
+    assert_false(press(h, "enter").done);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -386,6 +826,20 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_finished_walk_opens_at_its_result, set_up, tear_down),
         cmocka_unit_test_setup_teardown(nine_readings_may_be_enough, set_up, tear_down),
         cmocka_unit_test_setup_teardown(crosses_beside_the_mat_are_left_out, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_alone_makes_a_true_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_number_pad_alone_makes_a_true_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_number_pad_types_steps_rubs_out_and_leaves_out, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(turned_back_a_cross_moves_finer, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(b_goes_between_two_directions_and_further, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_can_leave_and_is_asked, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(words_stand_beside_the_cross_on_every_side, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_result_shows_every_reading_and_rings_the_farthest, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_nudged_cross_keeps_a_trail_to_where_it_stood, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_is_not_saved_is_told_on_the_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(f1_shows_the_keys_and_any_key_goes_back, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(no_key_stands_twice_on_a_page, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(crosses_beside_the_mat_stay_so_in_the_file, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(too_few_readings_are_told_in_words, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
