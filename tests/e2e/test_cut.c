@@ -4,6 +4,7 @@
  * test_cut CHALKLIGHT: the program under test. */
 #include "base/file.h"
 #include "calibration/table.h"
+#include "e2e/watch.h"
 #include "input/key.h"
 #include "paint/frame.h"
 #include "screen/x_client.h"
@@ -14,16 +15,9 @@
 
 #include <X11/Xutil.h>
 
-#include <poll.h>
-#include <signal.h>
 #include <spawn.h>
 #include <string.h>
-#include <sys/resource.h>
 #include <sys/wait.h>
-#include <time.h>
-#include <unistd.h>
-
-enum { PATIENCE_MS = 30000, LOOK_AGAIN_MS = 5 };
 
 #define SQUARE_TOLERANCE_MM 0.1
 
@@ -48,8 +42,7 @@ struct here {
     struct text_font *font;
     const char *job;
     struct app *app; /* what the window should show */
-    Display *x;
-    pid_t child;
+    struct watch watch;
 };
 
 static int run_to_end(char *const *words)
@@ -116,40 +109,6 @@ static void prepare(struct here *h)
     assert_non_null(h->app);
 }
 
-static long now_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_MONOTONIC, &t);
-    return t.tv_sec * 1000 + t.tv_nsec / 1000000;
-}
-
-static size_t differing(const XImage *seen, const struct paint_image *wanted)
-{
-    size_t count = 0;
-    for (int y = 0; y < wanted->height; y++)
-        for (int x = 0; x < wanted->width; x++)
-            if (x_client_pixel(seen, x, y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
-                count++;
-    return count;
-}
-
-/* Looks at the window until it shows exactly this picture; fails when it does not in time. */
-static void wait_for_picture(struct here *h, const struct paint_image *wanted, const char *what)
-{
-    long end = now_ms() + PATIENCE_MS;
-    size_t off = 1;
-    while (off && now_ms() < end) {
-        XImage *seen = x_client_look(h->x);
-        off = differing(seen, wanted);
-        XDestroyImage(seen);
-        struct pollfd connection = { ConnectionNumber(h->x), POLLIN, 0 };
-        if (off)
-            poll(&connection, 1, LOOK_AGAIN_MS);
-    }
-    if (off)
-        fail_msg("after %s the window differs from the app in %zu pixels", what, off);
-}
-
 /* One key pressed at the window and given to the twin; then both show the same. */
 static void press(struct here *h, const char *xdotool_name, const char *our_name)
 {
@@ -159,7 +118,7 @@ static void press(struct here *h, const char *xdotool_name, const char *our_name
     x_client_press(xdotool_name);
     struct arena *frame = base_arena_create();
     struct paint_image wanted = rig_paint(frame, h->app);
-    wait_for_picture(h, &wanted, our_name);
+    watch_for_picture(&h->watch, &wanted, our_name);
     base_arena_destroy(frame);
 }
 
@@ -169,7 +128,7 @@ static double measured_square(struct here *h)
     struct arena *frame = base_arena_create();
     struct vt_pt corner[4] = { 0 };
     rig_square(frame, h->app, corner);
-    XImage *seen = x_client_look(h->x);
+    XImage *seen = x_client_look(h->watch.x);
     struct paint_image image = paint_image_create(frame, setup.width_px, setup.height_px);
     for (int y = 0; y < image.height; y++)
         for (int x = 0; x < image.width; x++)
@@ -178,39 +137,6 @@ static double measured_square(struct here *h)
     double error = rig_square_error(&setup, &image, corner, 100);
     base_arena_destroy(frame);
     return error;
-}
-
-/* Waits until the window is there and shows something. */
-static void wait_for_light(struct here *h)
-{
-    long end = now_ms() + PATIENCE_MS;
-    bool lit = false;
-    while (!lit && now_ms() < end) {
-        struct pollfd connection = { ConnectionNumber(h->x), POLLIN, 0 };
-        poll(&connection, 1, LOOK_AGAIN_MS);
-        if (x_client_find(h->x, "Chalklight") == None)
-            continue;
-        XImage *seen = x_client_look(h->x);
-        for (int y = 0; y < setup.height_px && !lit; y += 2)
-            for (int x = 0; x < setup.width_px && !lit; x += 2)
-                lit = x_client_pixel(seen, x, y) != 0;
-        XDestroyImage(seen);
-    }
-    assert_true(lit);
-}
-
-static void start(struct here *h, const char *const *words)
-{
-    assert_int_equal(posix_spawn(&h->child, program, NULL, NULL, (char *const *)words, environ), 0);
-}
-
-static void wait_for_end(struct here *h)
-{
-    int status = -1;
-    assert_int_equal(waitpid(h->child, &status, 0), h->child);
-    h->child = 0;
-    assert_true(WIFEXITED(status));
-    assert_int_equal(WEXITSTATUS(status), 0);
 }
 
 static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
@@ -240,16 +166,16 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
     };
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    start(h, words);
+    watch_start(&h->watch, words);
 
     /* It opens with the cautions; any key goes on. */
-    wait_for_light(h);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     struct paint_image first = rig_paint(h->room.a, h->app);
-    XImage *seen = x_client_look(h->x);
-    assert_true(differing(seen, &first) > 0);
+    XImage *seen = x_client_look(h->watch.x);
+    assert_true(watch_differing(seen, &first) > 0);
     XDestroyImage(seen);
     x_client_press("Return");
-    wait_for_picture(h, &first, "the cautions");
+    watch_for_picture(&h->watch, &first, "the cautions");
 
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
         press(h, keys[i][0], keys[i][1]);
@@ -258,7 +184,7 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
         fail_msg("the window's square is %.3f mm off", error);
 
     x_client_press("ctrl+q");
-    wait_for_end(h);
+    watch_for_end(&h->watch);
 }
 
 /* Killed without warning in the middle of the work; started again it stands where it was. */
@@ -270,20 +196,19 @@ static void a_killed_program_comes_back_where_it_was(void **state)
     };
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    start(h, words);
-    wait_for_light(h);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
         press(h, keys[i][0], keys[i][1]);
-    assert_int_equal(kill(h->child, SIGKILL), 0);
-    assert_int_equal(waitpid(h->child, NULL, 0), h->child);
-    start(h, words);
-    wait_for_light(h);
+    watch_kill(&h->watch);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     struct paint_image wanted = rig_paint(h->room.a, h->app);
-    wait_for_picture(h, &wanted, "being killed");
+    watch_for_picture(&h->watch, &wanted, "being killed");
     x_client_press("ctrl+q");
-    wait_for_end(h);
+    watch_for_end(&h->watch);
 }
 
 static void press_only(struct here *h, const char *xdotool_name, const char *our_name)
@@ -294,12 +219,6 @@ static void press_only(struct here *h, const char *xdotool_name, const char *our
     x_client_press(xdotool_name);
 }
 
-static void resize(struct here *h, int width, int height)
-{
-    XResizeWindow(h->x, x_client_find(h->x, "Chalklight"), (unsigned)width, (unsigned)height);
-    XFlush(h->x);
-}
-
 /* In a window of another size no piece is shown, only why; the size back, the pieces are, with a notice until the test
  * square was looked at. */
 static void a_window_of_another_size_waits_for_its_own(void **state)
@@ -308,45 +227,26 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     enum { WIDTH = 1000, HEIGHT = 700 };
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    start(h, words);
-    wait_for_light(h);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     press(h, "Next", "page down");
 
-    resize(h, WIDTH, HEIGHT);
+    watch_resize(&h->watch, WIDTH, HEIGHT);
     struct paint_scene away = app_away_scene(h->app, h->room.a, WIDTH, HEIGHT, true);
     struct paint_image why = paint_image_create(h->room.a, WIDTH, HEIGHT);
     paint_frame(h->room.a, &away, NULL, &why);
-    wait_for_picture(h, &why, "another size");
+    watch_for_picture(&h->watch, &why, "another size");
     press_only(h, "Right", "right");
 
-    resize(h, setup.width_px, setup.height_px);
+    watch_resize(&h->watch, setup.width_px, setup.height_px);
     app_doubt_scale(h->app);
     struct paint_image doubted = rig_paint(h->room.a, h->app);
-    wait_for_picture(h, &doubted, "its own size");
+    watch_for_picture(&h->watch, &doubted, "its own size");
     press(h, "s", "s");
     press(h, "Escape", "esc");
     x_client_press("ctrl+q");
-    wait_for_end(h);
-}
-
-static bool set_file_limit(pid_t pid, rlim_t bytes)
-{
-    const struct rlimit limit = { bytes, RLIM_INFINITY };
-    return prlimit(pid, RLIMIT_FSIZE, &limit, NULL) == 0;
-}
-
-/* Starts the program with files allowed to grow to so many bytes only: a disk that is full (EFBIG for ENOSPC). */
-static void start_on_full_disk(struct here *h, const char *const *words, rlim_t bytes)
-{
-    h->child = fork();
-    assert_true(h->child >= 0);
-    if (h->child == 0) {
-        signal(SIGXFSZ, SIG_IGN);
-        if (set_file_limit(0, bytes))
-            execv(program, (char *const *)words);
-        _exit(127);
-    }
+    watch_for_end(&h->watch);
 }
 
 /* Told on the table as soon as a step cannot be kept; with room again the next key keeps all, and nothing is lost. */
@@ -355,33 +255,32 @@ static void a_full_disk_is_told_and_loses_nothing(void **state)
     struct here *h = *state;
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    start(h, words);
-    wait_for_light(h);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     press(h, "Right", "right");
     x_client_press("ctrl+q");
-    wait_for_end(h);
+    watch_for_end(&h->watch);
 
-    start_on_full_disk(h, words, 100); /* less than the journal has already */
-    wait_for_light(h);
+    watch_start_on_full_disk(&h->watch, words, 100); /* less than the journal has already */
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     press_only(h, "Up", "up");
     app_set_trouble(h->app, "Your last steps are not kept (File too large). Make room: the next key keeps them all");
     press(h, "Next", "page down");
     press(h, "comma", ",");
-    assert_true(set_file_limit(h->child, RLIM_INFINITY));
+    assert_true(watch_limit_files(&h->watch, RLIM_INFINITY));
     app_set_trouble(h->app, NULL);
     press(h, "t", "t");
-    assert_int_equal(kill(h->child, SIGKILL), 0);
-    assert_int_equal(waitpid(h->child, NULL, 0), h->child);
+    watch_kill(&h->watch);
 
-    start(h, words);
-    wait_for_light(h);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     x_client_press("Return");
     press(h, "Prior", "page up"); /* the first piece has its two moves, too */
     press(h, "Next", "page down");
     x_client_press("ctrl+q");
-    wait_for_end(h);
+    watch_for_end(&h->watch);
 }
 
 /* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
@@ -391,12 +290,12 @@ static void the_crosses_stand_where_the_readings_file_says(void **state)
     struct here *h = *state;
     const char *readings = room_path(&h->room, "mine.json");
     const char *const words[] = { program, "crosses", "--readings", readings, NULL };
-    start(h, words);
-    wait_for_light(h);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
     const struct json_node *list = json_find(json_read_file(h->room.a, readings, h->room.errs), "readings");
     assert_non_null(list);
     assert_true(list->count >= 13);
-    XImage *seen = x_client_look(h->x);
+    XImage *seen = x_client_look(h->watch.x);
     for (const struct json_node *n = list->first; n; n = n->next) {
         const struct json_node *pixel = json_find(n, "pixel");
         int x = (int)pixel->first->number, y = (int)pixel->first->next->number;
@@ -408,28 +307,23 @@ static void the_crosses_stand_where_the_readings_file_says(void **state)
     }
     XDestroyImage(seen);
     x_client_press("Escape");
-    wait_for_end(h);
+    watch_for_end(&h->watch);
 }
 
 static int set_up(void **state)
 {
     static struct here h;
-    h = (struct here){ .child = 0 };
+    h = (struct here){ .job = NULL };
     room_init(&h.room);
     h.font = text_font_open(h.room.errs);
-    h.x = x_client_open();
     *state = &h;
-    return h.font && h.x ? 0 : -1;
+    return watch_open(&h.watch) && h.font ? 0 : -1;
 }
 
 static int tear_down(void **state)
 {
     struct here *h = *state;
-    if (h->child > 0) {
-        kill(h->child, SIGKILL);
-        waitpid(h->child, NULL, 0);
-    }
-    XCloseDisplay(h->x);
+    watch_close(&h->watch);
     text_font_close(h->font);
     return room_close(state);
 }

@@ -1,0 +1,228 @@
+/* Setting up the table in the program's own window: another X client presses the keys, the window is compared with what
+ * the walk says it shows, and the table that is written is measured on the virtual table.
+ *
+ * test_setup CHALKLIGHT: the program under test. */
+#include "app/walk.h"
+#include "e2e/watch.h"
+#include "input/key.h"
+#include "paint/frame.h"
+#include "support/room.h"
+#include "table/rig.h"
+
+#include <string.h>
+
+#define SQUARE_TOLERANCE_MM 0.2 /* of places typed to 0.1 mm */
+
+static const char *program;
+
+/* A projector for the test's screen: tilted 8°, its axis at the picture's lower edge. */
+static const struct vt_setup setup = { .name = "desk",
+                                       .width_px = 1280,
+                                       .height_px = 800,
+                                       .throw_ratio = 1.4,
+                                       .height_mm = 1500,
+                                       .tilt_deg = 8,
+                                       .turn_deg = -2,
+                                       .foot_x_mm = 600,
+                                       .foot_y_mm = 300,
+                                       .shift = 1 };
+
+struct here {
+    struct room room;
+    struct text_font *font;
+    struct watch watch;
+    const char *table, *readings;
+    struct app_walk *walk; /* what the window should show */
+};
+
+static void begin_walk(struct here *h, const struct calibration_readings *before)
+{
+    struct app_walk_start start = { .width_px = setup.width_px,
+                                    .height_px = setup.height_px,
+                                    .name = "table",
+                                    .unit = UNITS_MM,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                    .font = h->font,
+                                    .before = before };
+    h->walk = app_walk_create(h->room.a, &start);
+}
+
+static struct paint_image paint(struct here *h, struct paint_scene scene, int width, int height)
+{
+    struct paint_image image = paint_image_create(h->room.a, width, height);
+    paint_frame(h->room.a, &scene, NULL, &image);
+    return image;
+}
+
+static void both_show_the_same(struct here *h, const char *what)
+{
+    struct paint_image wanted = paint(h, app_walk_scene(h->walk, h->room.a), setup.width_px, setup.height_px);
+    watch_for_picture(&h->watch, &wanted, what);
+}
+
+static void press(struct here *h, const char *xdotool_name, const char *our_name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(our_name, &event.key, &event.mods));
+    app_walk_handle(h->walk, event);
+    x_client_press(xdotool_name);
+}
+
+/* Digits and points of a length on the number pad, Num Lock or not: xdotool sends what they print. */
+static void type(struct here *h, const char *text)
+{
+    for (; *text; text++) {
+        const char one[2] = { *text, '\0' };
+        press(h, *text == '.' ? "period" : one, one);
+    }
+    press(h, "KP_Enter", "enter");
+}
+
+static void answer(struct here *h, int number)
+{
+    struct px_pt px = scene_standard_cross(number, setup.width_px, setup.height_px);
+    struct vt_noise noise = { 1 };
+    double x, y;
+    assert_true(vt_reading(&setup, px.x, px.y, 0, &noise, &x, &y));
+    type(h, base_arena_print(h->room.a, "%.1f", x));
+    type(h, base_arena_print(h->room.a, "%.1f", y));
+}
+
+static void start_walk(struct here *h)
+{
+    const char *const words[] = { program, "setup", h->table, "--unit", "mm", NULL };
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    both_show_the_same(h, "the start");
+    press(h, "Return", "enter");
+}
+
+static size_t saved(struct here *h)
+{
+    struct calibration_readings readings;
+    assert_true(calibration_readings_read(h->room.a, h->readings, &readings, h->room.errs));
+    return readings.count;
+}
+
+static double square_error(struct here *h)
+{
+    struct calibration_table table;
+    struct vt_pt corner[4];
+    assert_true(calibration_table_read(h->room.a, h->table, &table, h->room.errs));
+    struct app *app = rig_app(h->room.a, &table, NULL, h->room.errs);
+    app_set_mode(app, SCENE_TEST_SQUARE);
+    rig_square(h->room.a, app, corner);
+    struct paint_image image = rig_paint(h->room.a, app);
+    return rig_square_error(&setup, &image, corner, 100);
+}
+
+/* Thirteen crosses by keys, a nudge and help among them, killed once in the middle. */
+static void a_walk_by_keys_writes_a_true_table(void **state)
+{
+    struct here *h = *state;
+    begin_walk(h, NULL);
+    start_walk(h);
+    press(h, "F1", "f1");
+    both_show_the_same(h, "F1");
+    press(h, "Escape", "esc");
+    for (int number = 1; number <= 6; number++)
+        answer(h, number);
+    press(h, "ctrl+Right", "ctrl right");
+    press(h, "shift+Up", "shift up");
+    both_show_the_same(h, "a nudge");
+    watch_kill(&h->watch);
+
+    assert_int_equal(saved(h), 6);
+    struct calibration_readings before;
+    assert_true(calibration_readings_read(h->room.a, h->readings, &before, h->room.errs));
+    begin_walk(h, &before);
+    start_walk(h);
+    for (int number = 7; number <= APP_WALK_CROSSES; number++)
+        answer(h, number);
+    both_show_the_same(h, "the last cross");
+    x_client_press("KP_Enter");
+    watch_for_end(&h->watch);
+    double error = square_error(h);
+    if (!(error <= SQUARE_TOLERANCE_MM))
+        fail_msg("the square is %.3f mm off", error);
+}
+
+/* Told on the table; the reading is kept in the walk, and the first key with room again saves it. */
+static void a_full_disk_is_told_on_the_table_and_loses_no_reading(void **state)
+{
+    struct here *h = *state;
+    begin_walk(h, NULL);
+    const char *const words[] = { program, "setup", h->table, "--unit", "mm", NULL };
+    watch_start_on_full_disk(&h->watch, words, 100);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    press(h, "Return", "enter");
+    answer(h, 1);
+    app_walk_set_trouble(h->walk,
+                         "The readings are not saved: File too large. Mend that; it is kept here, and every key "
+                         "tries again");
+    both_show_the_same(h, "a full disk");
+    answer(h, 2);
+    both_show_the_same(h, "a second reading");
+    assert_true(watch_limit_files(&h->watch, RLIM_INFINITY));
+    press(h, "Tab", "tab");
+    app_walk_set_trouble(h->walk, NULL);
+    both_show_the_same(h, "room again");
+    assert_int_equal(saved(h), 2);
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
+/* In a window of another size no cross is shown, only why, and keys judge none; the size back, the walk goes on. */
+static void a_window_of_another_size_waits_for_its_own(void **state)
+{
+    struct here *h = *state;
+    enum { WIDTH = 1000, HEIGHT = 700 };
+    begin_walk(h, NULL);
+    start_walk(h);
+    answer(h, 1);
+    both_show_the_same(h, "a reading");
+    watch_resize(&h->watch, WIDTH, HEIGHT);
+    struct paint_image why = paint(h, app_walk_away_scene(h->walk, h->room.a, WIDTH, HEIGHT, true), WIDTH, HEIGHT);
+    watch_for_picture(&h->watch, &why, "another size");
+    x_client_press("b");
+    watch_resize(&h->watch, setup.width_px, setup.height_px);
+    both_show_the_same(h, "its own size");
+    answer(h, 2);
+    both_show_the_same(h, "a second reading");
+    assert_int_equal(saved(h), 2);
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
+static int set_up(void **state)
+{
+    static struct here h;
+    h = (struct here){ .walk = NULL };
+    room_init(&h.room);
+    h.font = text_font_open(h.room.errs);
+    h.table = room_path(&h.room, "table.json");
+    h.readings = room_path(&h.room, "table.json.readings");
+    *state = &h;
+    return watch_open(&h.watch) && h.font ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct here *h = *state;
+    watch_close(&h->watch);
+    text_font_close(h->font);
+    return room_close(state);
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = {
+        cmocka_unit_test_setup_teardown(a_walk_by_keys_writes_a_true_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_full_disk_is_told_on_the_table_and_loses_no_reading, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
+    };
+    if (argc != 2)
+        return 2;
+    program = argv[1];
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
