@@ -85,10 +85,11 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
     lines[0] = base_arena_print(a, "%zu readings, out by %.2f mm on average", w->solved_readings.count, s->rms_mm);
     lines[1] = base_arena_print(a, "Farthest: cross %d, out by %.2f mm", w->solved_readings.items[s->worst].cross,
                                 s->worst_mm);
-    lines[2] = base_arena_print(a, "%s: take this table · Page Up: read a cross again", w->presenter ? "F5" : "Enter");
-    lines[3] = "Then measure the test square before you cut";
+    lines[2] = "Beside each cross: by how many mm it is out; its line says where it was read";
+    lines[3] = base_arena_print(a, "%s: take this table · Page Up: read a cross again", w->presenter ? "F5" : "Enter");
+    lines[4] = "Then measure the test square before you cut";
     if (w->sentence)
-        app_wrap(a, w->sentence, COLUMNS, lines, 4, MOST_LINES);
+        app_wrap(a, w->sentence, COLUMNS, lines, 5, MOST_LINES);
 }
 
 static void leave_lines(const struct app_walk *w, const char **lines)
@@ -153,7 +154,7 @@ static vec2 drawn_miss(const struct geometry_map *map, struct px_pt at, vec2 mm)
 static void tell_miss(const struct app_walk *w, struct arena *a, struct scene_cross *cross, size_t reading)
 {
     const struct calibration_solution *s = &w->solution;
-    cross->note = base_arena_print(a, "%.1f mm", s->residual_mm[reading]);
+    cross->note = base_arena_print(a, "%.1f", s->residual_mm[reading]);
     cross->miss = drawn_miss(&s->map, cross->at, vec2_scale(s->residual[reading], -1));
     cross->marked = reading == s->worst;
 }

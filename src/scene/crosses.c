@@ -13,7 +13,8 @@
 #define READ_PX 18.0    /* radius of the ring that a read cross leaves */
 #define MARK_PX 24.0    /* radius of the ring around a marked one */
 #define READ_NUMBER 0.6 /* of a shown cross's number */
-#define NOTE 0.45       /* the same, of what stands under a read cross's number */
+#define NOTE 0.75       /* of the number's letters, those of the note beside it */
+#define NOTE_GAP 0.3    /* of the number's letters */
 #define READ_LEVEL 0.5
 #define TRAIL_LEVEL 0.6
 #define EYELET_PX 4.5 /* radius of the ring where a nudged cross stood */
@@ -105,13 +106,17 @@ static struct beside beside(const struct scene_canvas *c, struct px_pt cross)
     return (struct beside){ at, at.x > c->page.width - 3 * NUMBER_PX, at.y > c->page.height - 2 * NUMBER_PX };
 }
 
-static void draw_number(const struct scene_canvas *c, const struct scene_cross *cross, double cap, struct paint_ink ink)
+/* The number, and further out on its line the note, if there is one. */
+static void draw_number(const struct scene_canvas *c, const struct scene_cross *cross, double cap, struct paint_ink ink,
+                        struct paint_ink note_ink)
 {
     struct beside b = beside(c, cross->at);
     const char *text = base_arena_print(c->a, "%d", cross->number);
-    double width = scene_words_width(c, text, cap);
+    double width = scene_words_width(c, text, cap), foot = b.at.y + (b.downward ? -1.8 : 0.8) * cap;
     double left = b.at.x + (b.leftward ? -width - 0.5 * cap : 0.5 * cap);
-    draw_digits(c, text, left, b.at.y + (b.downward ? -1.5 * cap : 0.8 * cap), cap, ink);
+    draw_digits(c, text, left, foot, cap, ink);
+    double note_at = b.leftward ? left - NOTE_GAP * cap : left + width + NOTE_GAP * cap;
+    scene_page_words(c, cross->note, b.leftward ? SCENE_END : SCENE_START, note_at, foot, NOTE * cap, note_ink);
 }
 
 /* A lit tag, two of its corners cut, tied to the cross; the page's places of its outline. */
@@ -163,21 +168,11 @@ static void draw_shown(const struct scene_canvas *c, const struct scene_cross *c
     struct paint_ink full = { scene_chalks[0].main, 1 };
     draw_arms(c, (vec2){ cross->at.x, cross->at.y }, ARM_FROM_PX, ARM_TO_PX, full);
     if (!cross->nudged) {
-        draw_number(c, cross, NUMBER_PX, full);
+        draw_number(c, cross, NUMBER_PX, full, full);
         return;
     }
     draw_trail(c, cross);
     draw_tagged_number(c, cross, full);
-}
-
-/* Beside the ring, on the other side of the middle line from the number. */
-static void draw_note(const struct scene_canvas *c, const struct scene_cross *cross, struct paint_ink ink)
-{
-    struct beside b = beside(c, cross->at);
-    double cap = NOTE * NUMBER_PX, gap = 0.3 * NUMBER_PX, number = READ_NUMBER * NUMBER_PX;
-    double foot = b.at.y + (b.downward ? -1.5 * number - 1.6 * cap : 0.8 * number + 1.6 * number);
-    scene_page_words(c, cross->note, b.leftward ? SCENE_END : SCENE_START, b.at.x + (b.leftward ? -gap : gap), foot,
-                     cap, ink);
 }
 
 static void draw_read(const struct scene_canvas *c, const struct scene_cross *cross)
@@ -186,9 +181,7 @@ static void draw_read(const struct scene_canvas *c, const struct scene_cross *cr
     vec2 at = { cross->at.x, cross->at.y };
     draw_ring(c, at, READ_PX, ink);
     draw_arms(c, at, 0, READ_PX / 2, ink);
-    draw_number(c, cross, NUMBER_PX * READ_NUMBER, ink);
-    if (cross->note)
-        draw_note(c, cross, full);
+    draw_number(c, cross, NUMBER_PX * READ_NUMBER, ink, full);
     if (cross->miss.x != 0 || cross->miss.y != 0)
         px_line(c, at, vec2_add(at, cross->miss), whole, full);
     if (cross->marked)

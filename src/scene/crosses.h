@@ -17,7 +17,7 @@ struct scene_cross {
     enum scene_cross_state state;
     struct px_pt from; /* of a nudged one: where it stood at first; a trail leads there */
     bool nudged;
-    const char *note; /* of a read one: stands under its number; or NULL */
+    const char *note; /* beside its number; or NULL */
     vec2 miss;        /* of a read one: a line drawn from it, px; none when zero */
     bool marked;      /* of a read one: a second ring, at full light */
 };
