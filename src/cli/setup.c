@@ -21,9 +21,11 @@ static const struct err_kind no_table = {
     "is there already and is no table, so nothing is written over it; give the table "
     "another name"
 };
-static const struct err_kind other_mat = { "setup.other_mat", ERR_WARNING,
-                                           "its readings were made on the mat “{0}”, and that one holds, not “{1}”. "
-                                           "Take that file away to begin anew on another mat" };
+static const struct err_kind other_mat = {
+    "setup.other_mat", ERR_WARNING,
+    "its readings were made on the mat “{0}” of {2} × {3}, and that one holds, not “{1}”. "
+    "Take that file away to begin anew on another mat"
+};
 static const struct err_kind one_file = { "setup.one_file", ERR_FAULT,
                                           "cannot hold both the table and its readings; give --readings another name" };
 static const struct err_kind not_saved = { "setup.not_saved", ERR_FAULT,
@@ -68,20 +70,27 @@ static bool may_become_table(struct cli_run *run)
     return ok;
 }
 
+static bool same_mat(const struct calibration_mat *a, const struct calibration_mat *b)
+{
+    return strcmp(a->name, b->name) == 0 && a->width_mm == b->width_mm && a->height_mm == b->height_mm &&
+           a->ruling_mm == b->ruling_mm;
+}
+
 /* The mat that readings were made on holds: a second one would be mixed with it. The person is told on the table, where
  * she is, and in the terminal. */
-static void settle_mat(struct setup *s, const struct calibration_readings *before)
+static void settle_mat(struct setup *s, const struct calibration_mat *first)
 {
     struct cli_run *run = s->run;
-    const char *asked = s->start.mat.name;
-    if (!before->mat.name)
+    const struct calibration_mat *asked = &s->start.mat;
+    if (!first->name)
         return;
-    if (asked && strcmp(asked, before->mat.name) != 0) {
-        base_err(run->errs, &other_mat, base_err_in_file(s->readings), ERR_TEXT(before->mat.name), ERR_TEXT(asked));
+    if (asked->name && !same_mat(asked, first)) {
+        base_err(run->errs, &other_mat, base_err_in_file(s->readings), ERR_TEXT(first->name), ERR_TEXT(asked->name),
+                 ERR_MM(first->width_mm), ERR_MM(first->height_mm));
         s->start.notice =
-            base_arena_print(run->a, "Begun on the mat “%s”: that one holds, not “%s”", before->mat.name, asked);
+            base_arena_print(run->a, "Begun on the mat “%s”: that one holds, not “%s”", first->name, asked->name);
     }
-    s->start.mat = before->mat;
+    s->start.mat = *first;
 }
 
 static bool go_on_from(struct setup *s)
@@ -96,7 +105,7 @@ static bool go_on_from(struct setup *s)
                  ERR_NUMBER(before->height_px), ERR_NUMBER(width), ERR_NUMBER(height));
         return false;
     }
-    settle_mat(s, before);
+    settle_mat(s, &before->mat);
     if (!run->args.value[OPT_UNIT])
         s->start.unit = before->unit;
     if (!run->args.value[OPT_SIGMA])

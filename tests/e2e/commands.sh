@@ -57,6 +57,14 @@ said "cross 1 "
 is_there "$work/table.json"
 expect 0 "$chalklight" check "$work/table.json"
 
+# A table set-up is never written over a file of another kind, nor over its own readings.
+cp "$demo/guide.json" "$work/guide.json"
+expect 1 "$chalklight" setup "$work/guide.json"
+told "is no table"
+expect 0 cmp "$demo/guide.json" "$work/guide.json"
+expect 1 "$chalklight" setup "$work/both.json" --readings "$work/both.json"
+told "cannot hold both"
+
 # Job and frames.
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" --out "$work/job.json"
 expect 0 "$chalklight" check "$work/job.json"
@@ -103,6 +111,8 @@ done
 
 expect 0 "$chalklight" keys
 said "Page Down"
+said "by number pad or presenter"
+said "it lies on the crossing that is named"
 for command in size setup crosses calibrate job cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"

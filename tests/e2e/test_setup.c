@@ -194,6 +194,48 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     watch_for_end(&h->watch);
 }
 
+/* Readings made on one mat are not gone on with on another: the first one holds, and she is told on the table. */
+static void the_mat_of_the_readings_holds(void **state)
+{
+    struct here *h = *state;
+    struct calibration_mat first = {
+        .name = "first", .unit = UNITS_MM, .width_mm = 600, .height_mm = 450, .ruling_mm = 10
+    };
+    struct calibration_reading one = { 1, scene_standard_cross(1, setup.width_px, setup.height_px), { 20, 30 } };
+    struct calibration_readings before = { .name = "table",
+                                           .unit = UNITS_MM,
+                                           .width_px = setup.width_px,
+                                           .height_px = setup.height_px,
+                                           .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                           .mat = first,
+                                           .items = &one,
+                                           .count = 1 };
+    room_put(&h->room, "table.json.readings", calibration_readings_print(h->room.a, &before));
+    const char *mat = room_put(&h->room, "mat.json",
+                               "{ \"chalklight\": \"mat\", \"version\": 1, \"name\": \"second\", \"unit\": \"mm\", "
+                               "\"field\": { \"width\": 900, \"height\": 600 }, \"margin\": { \"left\": 0, "
+                               "\"right\": 0, \"near\": 0, \"far\": 0 }, \"ruling\": 10 }");
+    const char *const words[] = { program, "setup", h->table, "--mat", mat, NULL };
+    struct app_walk_start start = { .width_px = setup.width_px,
+                                    .height_px = setup.height_px,
+                                    .name = "table",
+                                    .unit = UNITS_MM,
+                                    .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                    .mat = first,
+                                    .font = h->font,
+                                    .before = &before,
+                                    .notice = "Begun on the mat “first”: that one holds, not “second”" };
+    h->walk = app_walk_create(h->room.a, &start);
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    both_show_the_same(h, "another mat");
+    press(h, "Return", "enter");
+    type(h, "700"); /* beside the first mat's rulings */
+    both_show_the_same(h, "a place beside the first mat");
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -220,6 +262,7 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(a_walk_by_keys_writes_a_true_table, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_full_disk_is_told_on_the_table_and_loses_no_reading, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_mat_of_the_readings_holds, set_up, tear_down),
     };
     if (argc != 2)
         return 2;
