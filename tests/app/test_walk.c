@@ -402,7 +402,7 @@ static void turn_words(struct here *h, const char *key)
     for (int i = 0; i < 4; i++) {
         struct scene_page page = scene_page_turned(setup->width_px, setup->height_px, h->walk->quarter, 1);
         vec2 m = { setup->width_px / 2.0, setup->height_px / 2.0 }, to = vec2_add(m, page.right);
-        double x0, y0, x1, y1;
+        double x0 = 0, y0 = 0, x1 = 0, y1 = 0;
         assert_true(vt_px_to_mat(setup, m.x, m.y, &x0, &y0) && vt_px_to_mat(setup, to.x, to.y, &x1, &y1));
         if (x1 - x0 > fabs(y1 - y0))
             return;

@@ -13,8 +13,6 @@
 
 enum { PATIENCE_MS = 30000, LOOK_AGAIN_MS = 5 };
 
-extern char **environ;
-
 bool watch_open(struct watch *w)
 {
     *w = (struct watch){ .x = x_client_open() };

@@ -97,11 +97,11 @@ static struct app_walk *half_a_walk(struct arena *a, struct text_font *font)
 /* Each surface is photographed alone, and each pixel taken from the one that lies there. */
 static struct paint_image photograph(struct arena *a, const struct paint_image *frame)
 {
-    struct paint_image out = paint_image_create(a, WIDTH * FINER, HEIGHT * FINER), alone = out;
+    struct paint_image out = paint_image_create(a, WIDTH * FINER, HEIGHT * FINER);
     struct vt_frame light = { frame->pixels, frame->width, frame->height, (int)frame->stride };
     double mm_per_px = MM_PER_PX / FINER;
     for (enum surface s = TABLE; s < SURFACES; s++) {
-        alone = paint_image_create(a, out.width, out.height);
+        struct paint_image alone = paint_image_create(a, out.width, out.height);
         struct vt_photo photo = { alone.pixels, alone.width, alone.height, (int)alone.stride, far_left, mm_per_px };
         vt_picture(&setup, &light, &surfaces[s], &photo);
         for (int row = 0; row < out.height; row++)
