@@ -39,6 +39,7 @@ struct setup {
     struct cli_light *light;
     const char *readings; /* the path they are kept at */
     bool unsaved;         /* what was made last is not in the file */
+    bool seen;            /* the crosses are in the picture that was shown last */
     struct arena *told;   /* the sentence that says why */
 };
 
@@ -160,25 +161,20 @@ static void draw(struct setup *s)
     int width, height;
     bool home = cli_light_is_home(s->light);
     cli_light_size(s->light, &width, &height);
-    bool fits = home && width == s->start.width_px && height == s->start.height_px;
-    struct paint_scene scene = fits ? app_walk_scene(s->walk, a) : app_walk_away_scene(s->walk, a, width, height, home);
+    s->seen = home && width == s->start.width_px && height == s->start.height_px;
+    struct paint_scene scene =
+        s->seen ? app_walk_scene(s->walk, a) : app_walk_away_scene(s->walk, a, width, height, home);
     quiet.errs = base_err_list_create();
     cli_light_show(s->light, &quiet, &scene, NULL);
     base_err_list_destroy(quiet.errs);
 }
 
-static bool crosses_are_seen(struct setup *s)
-{
-    int width, height;
-    cli_light_size(s->light, &width, &height);
-    return cli_light_is_home(s->light) && width == s->start.width_px && height == s->start.height_px;
-}
-
-/* Where the crosses are not to be seen, keys judge none; leaving is possible everywhere. */
-static bool is_for_the_walk(struct setup *s, struct input_event event)
+/* Where the crosses are not to be seen, keys judge none; leaving is possible everywhere. What counts is the picture
+ * that she had before her: the window's size may have changed again while the key was waiting. */
+static bool is_for_the_walk(const struct setup *s, struct input_event event)
 {
     bool leaves = event.key == KEY_CHAR + 'q' && event.mods == MOD_CTRL;
-    return event.type != INPUT_KEY || leaves || crosses_are_seen(s);
+    return event.type != INPUT_KEY || leaves || s->seen;
 }
 
 /* True when the person has accepted the table and it is saved; leaving before is no fault. */
