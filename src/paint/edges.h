@@ -9,7 +9,7 @@
 
 /* Corners are in 24.8 fixed point. A pixel is measured twice, a quarter pixel up and left of its place and a quarter
  * down and right (paint/cells.h), so edges count in rows a quarter beyond their own. */
-enum { PAINT_SUBPIXEL = 256, PAINT_SHIFT = PAINT_SUBPIXEL / 4, PAINT_BAND_ROWS = 16 };
+enum { PAINT_SUBPIXEL = 256, PAINT_SHIFT = PAINT_SUBPIXEL / 4, PAINT_BAND_ROWS = 32 };
 
 /* Edges are kept as far as this beside the picture; measured a quarter pixel to either side they are still outside. */
 enum { PAINT_BESIDE = PAINT_SUBPIXEL / 2 };
