@@ -8,14 +8,14 @@
 enum { SIDE = 128 };
 
 /* One pixel is one millimetre, u = x and v = y: half the diagonal of the frame is 64 times the root of 2. */
-static const struct geometry_map level = {
-    SIDE, SIDE, {90.50966799187809, 0, 64, 0, 90.50966799187809, 64, 0, 0, 0, 0, 0}
-};
+static const struct geometry_map level = { SIDE,
+                                           SIDE,
+                                           { 90.50966799187809, 0, 64, 0, 90.50966799187809, 64, 0, 0, 0, 0, 0 } };
 
 /* About 1.2 mm a pixel, mirrored, tilted, and a bent lens. */
-static const struct geometry_map tilted = {
-    SIDE, SIDE, {100, 8, 250, 12, -115, 420, 0.1, -0.07, -0.1, 0.004, 0.003}
-};
+static const struct geometry_map tilted = { SIDE,
+                                            SIDE,
+                                            { 100, 8, 250, 12, -115, 420, 0.1, -0.07, -0.1, 0.004, 0.003 } };
 
 static const struct paint_ink white = { 0xffffff, 1 };
 
@@ -118,6 +118,28 @@ static void a_box_is_its_chalk_inside_and_fades_over_two_pixels(void **state)
     assert_int_equal(pixel(h, 41, 40), 0);
 }
 
+/* A golden frame: the triangle (2, 2), (8, 2), (2, 8) in 64ths of a whole pixel, each the mean of the triangle's areas
+ * in the two squares a quarter pixel up and left, and down and right of it. Worked out in exact fractions, apart from
+ * paint: along a side 1/8 outside and 7/8 inside, on the slope (7/8 + 1/8) / 2, on either side of it 1/16 off 0 and 1.
+ */
+static void a_small_triangle_is_the_frame_that_fractions_give(void **state)
+{
+    enum { GOLDEN = 10 };
+    static const double lit[GOLDEN][GOLDEN] = {
+        { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },       { 0, 2, 8, 8, 8, 8, 8, 5, 0, 0 },
+        { 0, 8, 50, 56, 56, 56, 52, 24, 1, 0 }, { 0, 8, 56, 64, 64, 60, 32, 4, 0, 0 },
+        { 0, 8, 56, 64, 60, 32, 4, 0, 0, 0 },   { 0, 8, 56, 60, 32, 4, 0, 0, 0, 0 },
+        { 0, 8, 52, 32, 4, 0, 0, 0, 0, 0 },     { 0, 5, 24, 4, 0, 0, 0, 0, 0, 0 },
+        { 0, 0, 1, 0, 0, 0, 0, 0, 0, 0 },       { 0, 0, 0, 0, 0, 0, 0, 0, 0, 0 },
+    };
+    struct here *h = *state;
+    fill(h, (double[]){ 2, 2, 8, 2, 2, 8 }, 3, white);
+    paint(h, &level);
+    for (int y = 0; y < GOLDEN; y++)
+        for (int x = 0; x < GOLDEN; x++)
+            assert_int_equal(pixel(h, x, y), 0x010101 * (uint32_t)paint_encode(lit[y][x] / 64));
+}
+
 /* Fading pixels are rounded to bytes: at most half a byte's step of light (0.0045) on about 4 pixels a px of line. */
 static void a_line_gives_as_much_light_as_it_is_long_wide_and_bright(void **state)
 {
@@ -203,13 +225,7 @@ static void the_middle_of_a_lines_light_is_the_middle_of_the_line(void **state)
 static void lines_bend_with_the_lens_and_keep_their_place(void **state)
 {
     struct here *h = *state;
-    const struct px_pt places[] = {
-        {64,    64  },
-        { 40.3, 38  },
-        { 90,   37.6},
-        { 88.7, 91.1},
-        { 37,   90  }
-    };
+    const struct px_pt places[] = { { 64, 64 }, { 40.3, 38 }, { 90, 37.6 }, { 88.7, 91.1 }, { 37, 90 } };
     for (int i = 0; i < 5; i++)
         for (int turn = 0; turn < 12; turn++)
             assert_on_its_place(h, &tilted, places[i], 0.2617993877991494 * turn + 0.02, 3, 0.01);
@@ -261,6 +277,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_empty_scene_is_black, set_up, tear_down),
         cmocka_unit_test_setup_teardown(paths_of_too_few_points_draw_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_box_is_its_chalk_inside_and_fades_over_two_pixels, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_small_triangle_is_the_frame_that_fractions_give, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_line_gives_as_much_light_as_it_is_long_wide_and_bright, set_up, tear_down),
         cmocka_unit_test_setup_teardown(strokes_of_one_ink_do_not_brighten_where_they_cross, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_later_ink_covers_an_earlier_and_pixels_come_last, set_up, tear_down),
