@@ -1,6 +1,7 @@
 #include "cli/light.h"
 
 #include "base/pool.h"
+#include "input/key.h"
 #include "paint/easel.h"
 #include "screen/window.h"
 
@@ -13,6 +14,7 @@ struct cli_light {
     struct arena *frame;   /* the picture and its easel, of the window's size; NULL before the first */
     struct paint_image image;
     struct paint_easel *easel;
+    bool away; /* the picture shown last was not the table's */
 };
 
 struct cli_light *cli_light_open(struct cli_run *run, int display)
@@ -51,6 +53,21 @@ void cli_light_size(const struct cli_light *light, int *width, int *height)
 bool cli_light_is_home(struct cli_light *light)
 {
     return screen_is_home(light->window);
+}
+
+bool cli_light_is_the_tables(struct cli_light *light, int width, int height)
+{
+    int window_width, window_height;
+    bool home = cli_light_is_home(light);
+    cli_light_size(light, &window_width, &window_height);
+    light->away = !home || window_width != width || window_height != height;
+    return !light->away;
+}
+
+bool cli_light_is_for_table(const struct cli_light *light, struct input_event event)
+{
+    bool leaves = event.key == KEY_CHAR + 'q' && event.mods == MOD_CTRL;
+    return event.type != INPUT_KEY || leaves || !light->away;
 }
 
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms)

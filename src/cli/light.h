@@ -20,6 +20,13 @@ void cli_light_size(const struct cli_light *light, int *width, int *height);
 /* As screen_is_home. */
 bool cli_light_is_home(struct cli_light *light);
 
+/* Whether the light is the one that was set up: at home, in a window of that size. Asked before each picture. */
+bool cli_light_is_the_tables(struct cli_light *light, int width, int height);
+
+/* Whether an event is for the table: where the light was not its own in the picture shown last, no key but the one that
+ * leaves is. The window may have changed again while the key was waiting; what counts is what she had before her. */
+bool cli_light_is_for_table(const struct cli_light *light, struct input_event event);
+
 /* As screen_wait. */
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms);
 

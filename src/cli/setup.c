@@ -5,7 +5,6 @@
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
-#include "input/key.h"
 #include "screen/window.h"
 
 #include <string.h>
@@ -39,7 +38,6 @@ struct setup {
     struct cli_light *light;
     const char *readings; /* the path they are kept at */
     bool unsaved;         /* what was made last is not in the file */
-    bool seen;            /* the crosses are in the picture that was shown last */
     struct arena *told;   /* the sentence that says why */
 };
 
@@ -158,23 +156,17 @@ static void draw(struct setup *s)
 {
     struct arena *a = cli_light_begin(s->light);
     struct cli_run quiet = *s->run;
-    int width, height;
-    bool home = cli_light_is_home(s->light);
-    cli_light_size(s->light, &width, &height);
-    s->seen = home && width == s->start.width_px && height == s->start.height_px;
-    struct paint_scene scene =
-        s->seen ? app_walk_scene(s->walk, a) : app_walk_away_scene(s->walk, a, width, height, home);
+    struct paint_scene scene;
+    if (cli_light_is_the_tables(s->light, s->start.width_px, s->start.height_px)) {
+        scene = app_walk_scene(s->walk, a);
+    } else {
+        int width, height;
+        cli_light_size(s->light, &width, &height);
+        scene = app_walk_away_scene(s->walk, a, width, height, cli_light_is_home(s->light));
+    }
     quiet.errs = base_err_list_create();
     cli_light_show(s->light, &quiet, &scene, NULL);
     base_err_list_destroy(quiet.errs);
-}
-
-/* Where the crosses are not to be seen, keys judge none; leaving is possible everywhere. What counts is the picture
- * that she had before her: the window's size may have changed again while the key was waiting. */
-static bool is_for_the_walk(const struct setup *s, struct input_event event)
-{
-    bool leaves = event.key == KEY_CHAR + 'q' && event.mods == MOD_CTRL;
-    return event.type != INPUT_KEY || leaves || s->seen;
 }
 
 /* True when the person has accepted the table and it is saved; leaving before is no fault. */
@@ -186,7 +178,7 @@ static bool walk_to_the_end(struct setup *s)
         if (effects.redraw)
             draw(s);
         struct input_event event = cli_light_wait(s->light, -1);
-        if (!is_for_the_walk(s, event)) {
+        if (!cli_light_is_for_table(s->light, event)) {
             effects = (struct app_walk_effects){ 0 };
             continue;
         }

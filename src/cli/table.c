@@ -36,15 +36,14 @@ static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
 {
     const struct geometry_map *map = app_map(app);
     struct arena *a = cli_light_begin(light);
-    int width, height;
-    bool home = cli_light_is_home(light);
-    cli_light_size(light, &width, &height);
-    if (home && width == map->width_px && height == map->height_px) {
+    if (cli_light_is_the_tables(light, map->width_px, map->height_px)) {
         struct paint_scene scene = app_scene(app, a);
         return cli_light_show(light, run, &scene, map);
     }
+    int width, height;
+    cli_light_size(light, &width, &height);
     app_doubt_scale(app);
-    struct paint_scene scene = app_away_scene(app, a, width, height, home);
+    struct paint_scene scene = app_away_scene(app, a, width, height, cli_light_is_home(light));
     return cli_light_show(light, run, &scene, NULL);
 }
 
@@ -81,6 +80,8 @@ static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, 
             ok = carry_out(run, app, light, &effects);
             continue;
         }
+        if (!cli_light_is_for_table(light, event))
+            continue;
         struct app_effects now = app_handle(app, event);
         merge(&effects, now);
         if (memory && event.type == INPUT_KEY && now.redraw)

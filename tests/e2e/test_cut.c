@@ -237,7 +237,7 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     struct paint_image why = paint_image_create(h->room.a, WIDTH, HEIGHT);
     paint_frame(h->room.a, &away, NULL, &why);
     watch_for_picture(&h->watch, &why, "another size");
-    press_only(h, "Right", "right");
+    x_client_press("Right"); /* moves no piece that she does not see */
 
     watch_resize(&h->watch, setup.width_px, setup.height_px);
     app_doubt_scale(h->app);
