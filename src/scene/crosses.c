@@ -27,8 +27,12 @@
 #define FIRST_LINE 1.8          /* of the cap height */
 #define OTHER_LINES 1.2
 #define LINE_STEP 1.8
-#define LINES_WIDTH 0.94  /* of the page, at most */
-#define LINES_GAP_PX 90.0 /* from the cross to the sentences beside it: clear of arms, number and tag */
+#define LINES_WIDTH 0.94    /* of the page, at most */
+#define LINES_GAP_PX 90.0   /* from the cross to the sentences beside it: clear of arms, number and tag */
+#define MIDDLE_FOOT 0.38    /* of the page's height: the first sentence's, where no cross is shown */
+#define CLEAR_ABOVE_PX 46.0 /* of a read cross: its number */
+#define CLEAR_BELOW_PX 26.0 /* its rings */
+#define TRY_STEP_PX 10.0
 
 enum { RING_CORNERS = 24 };
 
@@ -106,11 +110,22 @@ static struct beside beside(const struct scene_canvas *c, struct px_pt cross)
     return (struct beside){ at, at.x > c->page.width - 3 * NUMBER_PX, at.y > c->page.height - 2 * NUMBER_PX };
 }
 
-/* The number, and further out on its line the note, if there is one. */
-static void draw_number(const struct scene_canvas *c, const struct scene_cross *cross, double cap, struct paint_ink ink,
-                        struct paint_ink note_ink)
+/* For a read cross: away from another that stands close on its right. */
+static struct beside beside_read(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
-    struct beside b = beside(c, cross->at);
+    struct beside b = beside(c, view->crosses[index].at);
+    for (size_t i = 0; i < view->count; i++) {
+        vec2 off = vec2_sub(on_page(&c->page, view->crosses[i].at), b.at);
+        bool close = off.x > 0 && off.x < 2 * NUMBER_PX && fabs(off.y) < NUMBER_PX;
+        b.leftward = b.leftward || (view->crosses[i].state == SCENE_CROSS_READ && close);
+    }
+    return b;
+}
+
+/* The number, and further out on its line the note, if there is one. */
+static void draw_number(const struct scene_canvas *c, const struct scene_cross *cross, struct beside b, double cap,
+                        struct paint_ink ink, struct paint_ink note_ink)
+{
     const char *text = base_arena_print(c->a, "%d", cross->number);
     double width = scene_words_width(c, text, cap), foot = b.at.y + (b.downward ? -1.8 : 0.8) * cap;
     double left = b.at.x + (b.leftward ? -width - 0.5 * cap : 0.5 * cap);
@@ -168,34 +183,35 @@ static void draw_shown(const struct scene_canvas *c, const struct scene_cross *c
     struct paint_ink full = { scene_chalks[0].main, 1 };
     draw_arms(c, (vec2){ cross->at.x, cross->at.y }, ARM_FROM_PX, ARM_TO_PX, full);
     if (!cross->nudged) {
-        draw_number(c, cross, NUMBER_PX, full, full);
+        draw_number(c, cross, beside(c, cross->at), NUMBER_PX, full, full);
         return;
     }
     draw_trail(c, cross);
     draw_tagged_number(c, cross, full);
 }
 
-static void draw_read(const struct scene_canvas *c, const struct scene_cross *cross)
+static void draw_read(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
+    const struct scene_cross *cross = &view->crosses[index];
     struct paint_ink full = { scene_chalks[0].main, 1 }, ink = { scene_chalks[0].main, READ_LEVEL };
     vec2 at = { cross->at.x, cross->at.y };
     draw_ring(c, at, READ_PX, ink);
     draw_arms(c, at, 0, READ_PX / 2, ink);
-    draw_number(c, cross, NUMBER_PX * READ_NUMBER, ink, full);
+    draw_number(c, cross, beside_read(c, view, index), NUMBER_PX * READ_NUMBER, ink, full);
     if (cross->miss.x != 0 || cross->miss.y != 0)
         px_line(c, at, vec2_add(at, cross->miss), whole, full);
     if (cross->marked)
         draw_ring(c, at, MARK_PX, full);
 }
 
-static void draw_cross(const struct scene_canvas *c, const struct scene_cross *cross)
+static void draw_cross(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
-    switch (cross->state) {
+    switch (view->crosses[index].state) {
     case SCENE_CROSS_SHOWN:
-        draw_shown(c, cross);
+        draw_shown(c, &view->crosses[index]);
         break;
     case SCENE_CROSS_READ:
-        draw_read(c, cross);
+        draw_read(c, view, index);
         break;
     case SCENE_CROSS_HIDDEN:
         break;
@@ -210,14 +226,16 @@ static const struct scene_cross *shown(const struct scene_cross_view *view)
     return NULL;
 }
 
-/* The width and height of all sentences, px, at a letter unit of 1 px. */
+/* The width of all sentences and the height from the first one's top to the last one's foot, px, at a letter unit of
+ * 1 px. */
 static vec2 measure(const struct scene_canvas *c, const char *const *lines)
 {
-    double share = FIRST_LINE;
+    double share = FIRST_LINE, gap = 0; /* gap: below the sentence before */
     vec2 size = { 1, 0 };
     for (const char *const *line = lines; *line; line++, share = OTHER_LINES) {
         size.x = fmax(size.x, scene_words_width(c, *line, share));
-        size.y += LINE_STEP * share;
+        size.y += gap + share;
+        gap = (LINE_STEP - 1) * share;
     }
     return size;
 }
@@ -227,13 +245,44 @@ static double within(double value, double least, double most)
     return fmin(fmax(value, least), most);
 }
 
-/* The middle of the first sentence's foot: beyond the cross, where she bends over it and covers nothing, or before it
- * where there is no room; without a cross in the middle of the page. */
-static vec2 lines_place(const struct scene_canvas *c, const struct scene_cross *cross, vec2 size, double first_cap)
+/* How many read crosses a block of sentences would lie on, from its top down, in the middle of the page. */
+static int crosses_under(const struct scene_canvas *c, const struct scene_cross_view *view, vec2 size, double top)
 {
+    int count = 0;
+    for (size_t i = 0; i < view->count; i++) {
+        vec2 at = on_page(&c->page, view->crosses[i].at);
+        count += view->crosses[i].state == SCENE_CROSS_READ && at.y - CLEAR_BELOW_PX < top &&
+                 at.y + CLEAR_ABOVE_PX > top - size.y && fabs(at.x - c->page.width / 2) < size.x / 2 + CLEAR_ABOVE_PX;
+    }
+    return count;
+}
+
+/* The top of the sentences where no cross is shown: as near below or above the middle as they lie on the fewest. */
+static double clearest_top(const struct scene_canvas *c, const struct scene_cross_view *view, vec2 size, double usual)
+{
+    double best = usual;
+    int fewest = crosses_under(c, view, size, usual);
+    for (double away = TRY_STEP_PX; away < c->page.height && fewest > 0; away += TRY_STEP_PX)
+        for (int side = -1; side <= 1; side += 2) {
+            double top = usual + side * away;
+            int under = crosses_under(c, view, size, top);
+            if (top > c->page.height || top < size.y || under >= fewest)
+                continue;
+            best = top;
+            fewest = under;
+        }
+    return best;
+}
+
+/* The middle of the first sentence's foot: beyond the cross, where she bends over it and covers nothing, or before it
+ * where there is no room; without a shown cross in the middle of the page, clear of those that were read. */
+static vec2 lines_place(const struct scene_canvas *c, const struct scene_cross_view *view, vec2 size, double first_cap)
+{
+    const struct scene_cross *cross = shown(view);
     double half = size.x / 2, margin = (1 - LINES_WIDTH) / 2 * c->page.width;
     if (!cross)
-        return (vec2){ c->page.width / 2, 0.38 * c->page.height };
+        return (vec2){ c->page.width / 2,
+                       clearest_top(c, view, size, MIDDLE_FOOT * c->page.height + first_cap) - first_cap };
     vec2 at = on_page(&c->page, cross->at);
     double most = c->page.width - half - margin;
     double across = half + margin < most ? within(at.x, half + margin, most) : c->page.width / 2;
@@ -248,7 +297,7 @@ static void draw_lines(const struct scene_canvas *c, const struct scene_cross_vi
         return;
     vec2 size = measure(c, view->lines);
     double unit = fmin(scene_page_cap(c), LINES_WIDTH * c->page.width / size.x), cap = FIRST_LINE * unit;
-    vec2 at = lines_place(c, shown(view), vec2_scale(size, unit), cap);
+    vec2 at = lines_place(c, view, vec2_scale(size, unit), cap);
     for (const char *const *line = view->lines; *line; line++) {
         scene_page_words(c, *line, SCENE_MIDDLE, at.x, at.y, cap, (struct paint_ink){ scene_chalks[0].main, 1 });
         at.y -= LINE_STEP * cap;
@@ -268,7 +317,7 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
     struct scene_page page = scene_page_turned(view->width_px, view->height_px, view->quarter, 1 / mm_per_px);
     struct scene_canvas c = { a, &words, page, &scene };
     for (size_t i = 0; i < view->count && !view->help; i++)
-        draw_cross(&c, &view->crosses[i]);
+        draw_cross(&c, view, i);
     if (view->help)
         scene_draw_help(&c);
     else
