@@ -108,6 +108,22 @@ void geometry_map_term_gradient(const struct geometry_map *map, struct px_pt px,
     }
 }
 
+struct geometry_map geometry_map_changed(const struct geometry_map *map, const struct geometry_change *change)
+{
+    const double *t = map->term, before[3][3] = { { t[GEOMETRY_H00], t[GEOMETRY_H01], t[GEOMETRY_H02] },
+                                                  { t[GEOMETRY_H10], t[GEOMETRY_H11], t[GEOMETRY_H12] },
+                                                  { t[GEOMETRY_H20], t[GEOMETRY_H21], 1 } };
+    double after[9] = { 0 };
+    for (int row = 0; row < 3; row++)
+        for (int col = 0; col < 3; col++)
+            for (int i = 0; i < 3; i++)
+                after[3 * row + col] += change->m[row][i] * before[i][col];
+    struct geometry_map out = *map;
+    for (int i = 0; i < GEOMETRY_K1; i++)
+        out.term[i] = after[i] / after[GEOMETRY_K1]; /* so that the last is 1 again */
+    return out;
+}
+
 /* The inverse of the projective part alone. False at and behind the horizon. */
 static bool unproject(const double *term, struct table_pt at, vec2 *out)
 {

@@ -59,6 +59,15 @@ struct geometry_jacobian geometry_map_jacobian(const struct geometry_map *map, s
 void geometry_map_term_gradient(const struct geometry_map *map, struct px_pt px, double dx[GEOMETRY_MAP_TERMS],
                                 double dy[GEOMETRY_MAP_TERMS]);
 
+/* A projective change of the table's plane: (x, y, 1) in mm goes to m (x, y, 1), row by row. */
+struct geometry_change {
+    double m[3][3];
+};
+
+/* The map followed by a change. The answer may be no valid map; one whose frame's centre goes out of sight is not
+ * finite. */
+struct geometry_map geometry_map_changed(const struct geometry_map *map, const struct geometry_change *change);
+
 /* Largest table length of one pixel step in any direction, over a grid of places of the frame. */
 double geometry_map_mm_per_px(const struct geometry_map *map);
 

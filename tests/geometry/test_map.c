@@ -278,6 +278,24 @@ static struct geometry_map plain_map(void)
     return map;
 }
 
+/* The change is applied to the place by hand. */
+static void a_changed_map_gives_the_changed_places(void **state)
+{
+    (void)state;
+    static const struct geometry_change change = {
+        { { 0.99, -0.02, 14 }, { 0.021, 1.01, -3.5 }, { 2e-5, -1e-5, 1.02 } }
+    };
+    struct geometry_map map = { 1280, 800, { 700, 8, 650, 12, -715, 420, 0.1, -0.07, -0.01, 0.004, 0.003 } };
+    struct geometry_map changed = geometry_map_changed(&map, &change);
+    for (int i = 0; i < 25; i++) {
+        struct px_pt px = { 320 * (i % 5), 200 * (i / 5) };
+        struct table_pt was = geometry_map_to_table(&map, px), is = geometry_map_to_table(&changed, px);
+        double over = 2e-5 * was.x - 1e-5 * was.y + 1.02;
+        assert_near(is.x, (0.99 * was.x - 0.02 * was.y + 14) / over, 1e-9);
+        assert_near(is.y, (0.021 * was.x + 1.01 * was.y - 3.5) / over, 1e-9);
+    }
+}
+
 static void valid_and_invalid_maps_are_told_apart(void **state)
 {
     (void)state;
@@ -387,6 +405,7 @@ int main(void)
         cmocka_unit_test(a_pixel_comes_back_through_a_strong_lens),
         cmocka_unit_test(the_jacobian_is_the_slope_of_the_map),
         cmocka_unit_test(the_gradient_is_the_slope_by_each_term),
+        cmocka_unit_test(a_changed_map_gives_the_changed_places),
         cmocka_unit_test(valid_and_invalid_maps_are_told_apart),
         cmocka_unit_test(places_beyond_the_fifth_around_the_frame_have_no_pixel),
         cmocka_unit_test(places_behind_the_horizon_have_no_pixel),
