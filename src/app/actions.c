@@ -22,6 +22,8 @@ static double within(double value, double least, double most)
 
 static struct app_effects pan(struct app *app, vec2 by)
 {
+    if (app->mode == SCENE_STICKERS)
+        return app_move_mark(app, by);
     struct geometry_motion *m = app_motion(app);
     m->shift.x = within(m->shift.x + by.x, -APP_MOST_PAN_MM, APP_MOST_PAN_MM);
     m->shift.y = within(m->shift.y + by.y, -APP_MOST_PAN_MM, APP_MOST_PAN_MM);
@@ -59,7 +61,7 @@ static struct app_effects run_over(struct app *app, double unused)
 
 static struct app_effects run_weight(struct app *app, double mm)
 {
-    double least = fmax(APP_LEAST_WEIGHT_MM, SCENE_LEAST_STROKE_PX * geometry_map_mm_per_px(&app->table.map));
+    double least = fmax(APP_LEAST_WEIGHT_MM, SCENE_LEAST_STROKE_PX * geometry_map_mm_per_px(&app->map));
     app->weight_mm = within(fmax(app->weight_mm, least) + mm, least, APP_MOST_WEIGHT_MM);
     return redraw;
 }
@@ -67,6 +69,8 @@ static struct app_effects run_weight(struct app *app, double mm)
 static struct app_effects run_step(struct app *app, double by)
 {
     size_t count = app->draft.cut_count;
+    if (app->mode == SCENE_STICKERS)
+        return app_next_mark(app, by < 0 ? -1 : 1);
     app->mode = SCENE_PIECES;
     app->all = false;
     app->cut = (app->cut + count + (size_t)(by < 0 ? -1 : 1)) % count;
@@ -97,14 +101,14 @@ static struct app_effects toggle_mode(struct app *app, enum scene_mode mode)
 /* Square, then frame, then the pieces again. */
 static struct app_effects run_square(struct app *app, double unused)
 {
-    static const enum scene_mode next[] = { [SCENE_PIECES] = SCENE_TEST_SQUARE,
-                                            [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME,
-                                            [SCENE_TEST_FRAME] = SCENE_PIECES,
-                                            [SCENE_BLANK] = SCENE_TEST_SQUARE,
-                                            [SCENE_HELP] = SCENE_TEST_SQUARE };
+    static const enum scene_mode next[] = {
+        [SCENE_PIECES] = SCENE_TEST_SQUARE,   [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME, [SCENE_TEST_FRAME] = SCENE_PIECES,
+        [SCENE_STICKERS] = SCENE_TEST_SQUARE, [SCENE_BLANK] = SCENE_TEST_SQUARE,      [SCENE_HELP] = SCENE_TEST_SQUARE
+    };
     (void)unused;
     app->mode = next[app->mode];
-    app->was_away = false;
+    if (!app->stickers.count)
+        app->doubt = APP_DOUBT_NONE;
     return redraw;
 }
 
@@ -167,21 +171,24 @@ static struct app_effects run_quit(struct app *app, double unused)
     return (struct app_effects){ .quit = true };
 }
 
-const struct app_action app_act_across = { "move # mm left or right", true, run_across };
-const struct app_action app_act_away = { "move # mm away or nearer", true, run_away };
-const struct app_action app_act_turn = { "turn by #°", true, run_turn };
-const struct app_action app_act_over = { "turn the piece over", true, run_over };
-const struct app_action app_act_weight = { "cut line # mm wider or finer", true, run_weight };
-const struct app_action app_act_step = { "next or previous piece", false, run_step };
-const struct app_action app_act_all = { "all pieces, or one", false, run_all };
-const struct app_action app_act_middle = { "back to how it lay at first", true, run_middle };
-const struct app_action app_act_square = { "test square, then test frame: measure them", false, run_square };
-const struct app_action app_act_rulings = { "the mat's rulings", false, run_rulings };
-const struct app_action app_act_blank = { "dark, and light again", false, run_blank };
-const struct app_action app_act_chalks = { "other colours of light", false, run_chalks };
-const struct app_action app_act_side = { "you stand on another side", false, run_side };
-const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", true, run_open_out };
-const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", true, run_cut_edge };
-const struct app_action app_act_help = { "this list", false, run_help };
-const struct app_action app_act_back = { "back to the pieces", false, run_back };
-const struct app_action app_act_quit = { "leave", false, run_quit };
+const struct app_action app_act_across = { "move # mm left or right", APP_ON_PIECES | APP_ON_STICKERS, run_across };
+const struct app_action app_act_away = { "move # mm away or nearer", APP_ON_PIECES | APP_ON_STICKERS, run_away };
+const struct app_action app_act_turn = { "turn by #°", APP_ON_PIECES, run_turn };
+const struct app_action app_act_over = { "turn the piece over", APP_ON_PIECES, run_over };
+const struct app_action app_act_weight = { "cut line # mm wider or finer", APP_ON_PIECES, run_weight };
+const struct app_action app_act_step = { "next or previous piece, or mark", APP_ON_ALL, run_step };
+const struct app_action app_act_all = { "all pieces, or one", APP_ON_PIECES | APP_ON_REST, run_all };
+const struct app_action app_act_middle = { "back to how it lay at first", APP_ON_PIECES, run_middle };
+const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST,
+                                           run_square };
+const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST, run_rulings };
+const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST, run_blank };
+const struct app_action app_act_chalks = { "other colours of light", APP_ON_ALL, run_chalks };
+const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };
+const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", APP_ON_PIECES,
+                                             run_open_out };
+const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", APP_ON_PIECES,
+                                             run_cut_edge };
+const struct app_action app_act_help = { "this list", APP_ON_PIECES | APP_ON_REST, run_help };
+const struct app_action app_act_back = { "back to the pieces", APP_ON_ALL, run_back };
+const struct app_action app_act_quit = { "leave", APP_ON_ALL, run_quit };

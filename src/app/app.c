@@ -62,14 +62,33 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
     *app = (struct app){ .a = a,
                          .job = job,
                          .table = start->table,
+                         .map = start->table.map,
+                         .stickers = start->table.stickers,
                          .font = start->font,
                          .cautions = start->cautions,
+                         .looked_at_s = -1,
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     if (!draft_make(a, job->pattern, job->position, job->cup_group, job->view, &app->draft, errs))
         return NULL;
     app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
     return app;
+}
+
+static unsigned shown_now(const struct app *app)
+{
+    switch (app->mode) {
+    case SCENE_PIECES:
+        return APP_ON_PIECES;
+    case SCENE_STICKERS:
+        return APP_ON_STICKERS;
+    case SCENE_TEST_SQUARE:
+    case SCENE_TEST_FRAME:
+    case SCENE_BLANK:
+    case SCENE_HELP:
+        break;
+    }
+    return APP_ON_REST;
 }
 
 static struct app_effects press(struct app *app, int key, int mods)
@@ -80,8 +99,9 @@ static struct app_effects press(struct app *app, int key, int mods)
         if (!row || row->action != &app_act_quit)
             return (struct app_effects){ .redraw = true };
     }
-    if (!row || (row->action->places && app->mode != SCENE_PIECES))
+    if (!row || !(row->action->on & shown_now(app)))
         return (struct app_effects){ 0 };
+    app->told = NULL;
     return row->action->run(app, row->amount);
 }
 
@@ -178,6 +198,9 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
         return "Measure the square with a rule: all sides, then both diagonals";
     case SCENE_TEST_FRAME:
         return "Measure the long lines with a tape: sides, then both diagonals";
+    case SCENE_STICKERS:
+        return base_arena_print(a, "Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest",
+                                app->in_hand + 1);
     case SCENE_BLANK:
         return "Dark: B brings the light back";
     case SCENE_HELP:
@@ -197,6 +220,8 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
 
 static const char *strip_right(const struct app *app, struct arena *a)
 {
+    if (app->mode == SCENE_STICKERS)
+        return "Page Down: next mark · Enter: all lie there · Esc: leave it";
     if (app->all || app->mode != SCENE_PIECES)
         return "F1: keys";
     return base_arena_print(a, "%s · %zu of %zu · F1: keys", count_text(app, a, app->cut), app->cut + 1,
@@ -209,7 +234,7 @@ struct paint_scene app_away_scene(const struct app *app, struct arena *frame, in
     if (home) {
         lines[0] = "Not true to scale";
         lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
-                                    app->table.map.width_px, app->table.map.height_px, width, height);
+                                    app->map.width_px, app->map.height_px, width, height);
         lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
     } else {
         lines[0] = "The projector is away";
@@ -220,9 +245,9 @@ struct paint_scene app_away_scene(const struct app *app, struct arena *frame, in
     return scene_crosses(frame, &view);
 }
 
-void app_doubt_scale(struct app *app)
+void app_doubt_scale(struct app *app, enum app_doubt doubt)
 {
-    app->was_away = true;
+    app->doubt = doubt;
 }
 
 void app_set_trouble(struct app *app, const char *sentence)
@@ -230,23 +255,40 @@ void app_set_trouble(struct app *app, const char *sentence)
     app->trouble = sentence;
 }
 
+/* Without check stickers and with them. */
+#define LOOK "Do the marks lie on their stickers? M: they do · Shift M: they do not"
+#define MEASURE "measure the test square (S) before you go on"
+static const char *const doubts[APP_DOUBTS][2] = {
+    [APP_DOUBT_START] = { "Not looked at since the start: " MEASURE, LOOK },
+    [APP_DOUBT_AWAY] = { "The light was away: " MEASURE, "The light was away. " LOOK },
+    [APP_DOUBT_SLEPT] = { "The computer slept: " MEASURE, "The computer slept. " LOOK },
+    [APP_DOUBT_HOURS] = { "Four hours are over: " MEASURE, "Four hours are over. " LOOK },
+};
+
 /* What must not be overlooked, the gravest first. */
 static const char *notice(const struct app *app)
 {
     if (app->trouble)
         return app->trouble;
-    if (app->was_away)
-        return "The light was away: measure the test square (S) before you go on";
+    if (app->told)
+        return app->told;
+    if (app->doubt)
+        return doubts[app->doubt][app->stickers.count > 0];
     return app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL;
+}
+
+static const struct calibration_stickers *stickers_shown(const struct app *app)
+{
+    return app->mode == SCENE_STICKERS ? &app->moving : &app->stickers;
 }
 
 struct paint_scene app_scene(struct app *app, struct arena *frame)
 {
     bool inches = app->table.unit == UNITS_IN;
-    struct scene_view view = { .map = &app->table.map,
+    struct scene_view view = { .map = &app->map,
                                .mat = &app->table.mat,
                                .font = app->font,
-                               .look = { geometry_map_mm_per_px(&app->table.map), app->weight_mm,
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
                                          &scene_chalks[app->chalks] },
                                .side = app->side,
                                .mode = app->mode,
@@ -255,7 +297,10 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .motion = *app_motion(app),
                                .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
                                .test_unit = inches ? UNITS_IN : UNITS_MM,
-                               .notice = notice(app) };
+                               .notice = notice(app),
+                               .stickers = stickers_shown(app)->px,
+                               .sticker_count = app->stickers.count,
+                               .sticker_in_hand = app->mode == SCENE_STICKERS ? app->in_hand : -1 };
     list_pieces(app, frame, &view);
     view.strip_left = strip_left(app, &view.look, frame);
     view.strip_right = strip_right(app, frame);
@@ -272,7 +317,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
 
 const struct geometry_map *app_map(const struct app *app)
 {
-    return &app->table.map;
+    return &app->map;
 }
 
 bool app_show_piece(struct app *app, const char *name)

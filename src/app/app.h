@@ -39,8 +39,15 @@ struct paint_scene app_scene(struct app *app, struct arena *frame);
  * another size. No piece, only why. Pixel space. */
 struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home);
 
-/* The light was not the table's: a notice stands across the frame until the test square was shown. */
-void app_doubt_scale(struct app *app);
+/* Why a table may not be true any more. A notice stands across the frame until the person says that the marks lie on
+ * their check stickers; where there are none, until the test square was shown. */
+enum app_doubt { APP_DOUBT_NONE, APP_DOUBT_START, APP_DOUBT_AWAY, APP_DOUBT_SLEPT, APP_DOUBT_HOURS, APP_DOUBTS };
+
+void app_doubt_scale(struct app *app, enum app_doubt doubt);
+
+/* Told now and then, at least once a minute: seconds since some fixed moment, with the computer's sleep and without.
+ * After a sleep, and four hours after it was looked at, a table is doubted; a sample never is. */
+struct app_effects app_pass_time(struct app *app, double with_sleep_s, double awake_s);
 
 /* Why the choices made last are not kept, across the frame; NULL when they are. Kept by reference. */
 void app_set_trouble(struct app *app, const char *sentence);

@@ -25,6 +25,8 @@ const char *app_remember(const struct app *app, struct arena *a)
     json_out_number(top, "weight", app->weight_mm);
     json_out_text(top, "chalk", scene_chalks[app->chalks].name);
     json_out_text(top, "side", scene_side_name(app->side));
+    if (app->stickers.count)
+        calibration_stickers_write(top, "stickers", &app->stickers);
     const char *line = json_out_print_line(a, top);
     json_out_destroy(top);
     return line;
@@ -59,6 +61,18 @@ static bool is_true(const struct json_node *top, const char *name)
     return n && n->type == JSON_TRUE;
 }
 
+/* Where the marks lay on their stickers; a line from before there were any says nothing of them. */
+static bool follow_from(struct app *app, const struct json_node *node)
+{
+    struct err_list *errs = base_err_list_create();
+    struct calibration_stickers are;
+    struct calibration_followed found;
+    bool ok = !node || (calibration_stickers_from(node, &app->table.map, &are, errs) &&
+                        are.count == app->table.stickers.count && app_follow(app, &are, &found, errs));
+    base_err_list_destroy(errs);
+    return ok;
+}
+
 static const char *text_of(const struct json_node *top, const char *name)
 {
     const struct json_node *n = json_find(top, name);
@@ -77,6 +91,7 @@ static bool recall_from(struct app *app, const struct json_node *top)
     ok = ok && number_within(top, "away", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.y);
     ok = ok && number_within(top, "weight", APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM, &now.weight_mm);
     ok = ok && app_set_chalks(&now, text_of(top, "chalk")) && app_set_side(&now, text_of(top, "side"));
+    ok = ok && follow_from(&now, json_find(top, "stickers"));
     if (!ok)
         return false;
     now.cut = (size_t)cut;

@@ -13,14 +13,21 @@ struct app {
     struct arena *a;
     const struct job *job;
     struct calibration_table table;
+    struct geometry_map map;              /* the table's, mended by where the marks lie on the stickers now … */
+    struct calibration_stickers stickers; /* … which is there */
+    struct calibration_stickers moving;   /* where they are shown while they are moved */
+    int in_hand;                          /* the mark that is being moved, from 0 */
     struct text_font *font;
     struct draft draft;
     const struct draft_piece *whole; /* the draft's pieces with those on the fold opened out */
 
     enum scene_mode mode;
-    bool cautions;       /* the page of cautions is up */
-    bool was_away;       /* the light was elsewhere, and the test square was not looked at since */
-    const char *trouble; /* why the last choices are not kept, or NULL */
+    bool cautions;        /* the page of cautions is up */
+    double slept_s;       /* up to now, since that moment of app_pass_time */
+    double looked_at_s;   /* when it was last known to be true; below zero: not known yet */
+    enum app_doubt doubt; /* why the table is not to be trusted until it is looked at */
+    const char *told;     /* an answer, to be read until the next key; or NULL */
+    const char *trouble;  /* why the last choices are not kept, or NULL */
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
@@ -33,9 +40,12 @@ struct app {
 size_t app_place_index(const struct app *app);
 struct geometry_motion *app_motion(struct app *app);
 
+/* What is shown when a key is to do something. */
+enum { APP_ON_PIECES = 1, APP_ON_STICKERS = 2, APP_ON_REST = 4, APP_ON_ALL = 7 };
+
 struct app_action {
     const char *help; /* what the key does, for people */
-    bool places;      /* moves or changes what lies on the table: does nothing while that is not shown */
+    unsigned on;      /* elsewhere it does nothing: what cannot be seen is not changed */
     struct app_effects (*run)(struct app *app, double amount);
 };
 
@@ -45,6 +55,16 @@ struct app_key_row {
     double amount;
 };
 
+/* Moves the mark in hand by mm on the table. */
+struct app_effects app_move_mark(struct app *app, vec2 by);
+
+/* The next mark in hand, or the one before. */
+struct app_effects app_next_mark(struct app *app, int by);
+
+/* The marks lie there now: mends the map. False, with the reason, when they agree with no bump. */
+bool app_follow(struct app *app, const struct calibration_stickers *are, struct calibration_followed *out,
+                struct err_list *errs);
+
 /* The action of a key, or NULL. */
 const struct app_key_row *app_find_key(int key, int mods);
 
@@ -53,6 +73,7 @@ const struct app_key_row *app_key_rows(size_t *count);
 
 extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
-    app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit;
+    app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
+    app_act_done;
 
 #endif

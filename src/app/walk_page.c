@@ -37,8 +37,8 @@ static void type_lines(const struct app_walk *w, struct arena *a, const char **l
 {
     *lines++ = base_arena_print(a, "Along: %s   Away: %s", length_or_blank(w, a, 0), length_or_blank(w, a, 1));
     *lines++ = w->refusal ? w->refusal
-                          : base_arena_print(a, "Where does cross %d fall on the mat (%s)? %s",
-                                             w->items[w->now].number, units_name(w->start.unit), progress(w, a));
+                          : base_arena_print(a, "Where does cross %d fall on the mat (%s)? %s", w->items[w->now].number,
+                                             units_name(w->start.unit), progress(w, a));
     *lines++ = "Type how far along, Enter, then how far away from you, Enter";
     *lines++ = "B: it falls beside the mat · arrows: nudge it onto a ruling";
     *lines++ = "Tab: turn the words to you · * or F5: place it · F1: all keys";

@@ -17,9 +17,6 @@ enum { MOST_CROSS = 9999 };
 
 static const struct err_kind too_many = { "calibration.too_many", ERR_FAULT,
                                           "{0} readings are too many: leave at most {1}" };
-static const struct err_kind not_two = { "calibration.not_two", ERR_FAULT, "needs two values, and this has {0}" };
-static const struct err_kind off_frame = { "calibration.off_frame", ERR_FAULT,
-                                           "pixel {0}, {1} lies outside the picture of {2} x {3}" };
 static const struct err_kind too_far = { "calibration.too_far", ERR_FAULT,
                                          "{0} is farther than {1} from the mat's zero: check the number and its unit" };
 static const struct err_kind off_mat = {
@@ -37,29 +34,6 @@ static const struct err_kind waiting = {
 /* What stands for a place that is not filled in yet. */
 #define BLANK_ALONG "along?"
 #define BLANK_AWAY "away?"
-
-/* A list of two, or NULL with a complaint. */
-static const struct json_node *pair_of(const struct json_node *object, const char *name, struct err_list *errs)
-{
-    const struct json_node *pair = json_need(object, name, JSON_LIST, errs);
-    if (!pair || pair->count == 2)
-        return pair;
-    json_fault(errs, pair, &not_two, ERR_NUMBER(pair->count));
-    return NULL;
-}
-
-static void pixel_from(const struct json_node *node, const struct calibration_readings *in, struct px_pt *out,
-                       struct err_list *errs)
-{
-    const struct json_node *pair = pair_of(node, "pixel", errs);
-    if (!pair || !json_is(pair->first, JSON_NUMBER, errs) || !json_is(pair->first->next, JSON_NUMBER, errs))
-        return;
-    *out = (struct px_pt){ pair->first->number, pair->first->next->number };
-    bool on_frame = out->x >= 0 && out->x <= in->width_px && out->y >= 0 && out->y <= in->height_px;
-    if (in->width_px && in->height_px && !on_frame)
-        json_fault(errs, pair, &off_frame, ERR_NUMBER(out->x), ERR_NUMBER(out->y), ERR_NUMBER(in->width_px),
-                   ERR_NUMBER(in->height_px));
-}
 
 static void coordinate_from(const struct json_node *node, enum units_length unit, double *out, struct err_list *errs)
 {
@@ -123,8 +97,8 @@ static void reading_from(const struct json_node *node, struct calibration_readin
         return;
     json_only(node, (const char *const[]){ "cross", "pixel", "at", NULL }, errs);
     json_need_whole(node, "cross", 1, MOST_CROSS, &r.cross, errs);
-    pixel_from(node, out, &r.px, errs);
-    const struct json_node *at = pair_of(node, "at", errs);
+    calibration_pixel_from(json_need(node, "pixel", JSON_LIST, errs), out->width_px, out->height_px, &r.px, errs);
+    const struct json_node *at = calibration_pair_from(json_need(node, "at", JSON_LIST, errs), errs);
     if (at) {
         coordinate_from(at->first, out->unit, &r.at.x, errs);
         coordinate_from(at->first->next, out->unit, &r.at.y, errs);
@@ -208,9 +182,8 @@ static void write_reading(struct json_out *list, const struct calibration_readin
 {
     struct json_out *object = json_out_object(list, NULL);
     json_out_number(object, "cross", r->cross);
-    struct json_out *pixel = json_out_list(object, "pixel"), *at = json_out_list(object, "at");
-    json_out_number(pixel, NULL, r->px.x);
-    json_out_number(pixel, NULL, r->px.y);
+    calibration_pixel_write(json_out_list(object, "pixel"), r->px);
+    struct json_out *at = json_out_list(object, "at");
     if (isnan(r->at.x)) {
         json_out_text(at, NULL, BLANK_ALONG);
         json_out_text(at, NULL, BLANK_AWAY);

@@ -1,5 +1,8 @@
 #include "calibration/stickers.h"
 
+#include "calibration/frame.h"
+#include "json/want.h"
+
 #include <assert.h>
 #include <gsl/gsl_cdf.h>
 #include <gsl/gsl_linalg.h>
@@ -37,6 +40,14 @@ static const struct err_kind disagree = {
     "calibration.stickers_disagree", ERR_FAULT,
     "The check stickers do not agree with any bump: one of them has moved, or a mark lies on another's sticker. Set up "
     "the table again"
+};
+
+static const struct err_kind how_many = { "calibration.stickers", ERR_FAULT,
+                                          "holds {0} to {1} places of check stickers, and this has {2}" };
+static const struct err_kind too_close = {
+    "calibration.stickers_close", ERR_FAULT,
+    "check stickers so close together tell too little: at least a quarter of the "
+    "picture's width has to lie between two"
 };
 
 /* Of one sticker: where the old map has the light that lies on it now, and where it is; mm from the frame's middle. */
@@ -301,4 +312,35 @@ bool calibration_stickers_are_apart(const struct geometry_map *map, const struct
         for (int j = 0; j < i; j++)
             farthest = fmax(farthest, vec2_length(vec2_sub(place(map, stickers->px[i]), place(map, stickers->px[j]))));
     return stickers->count >= CALIBRATION_LEAST_STICKERS && farthest >= APART_PART * width;
+}
+
+bool calibration_stickers_from(const struct json_node *list, const struct geometry_map *map,
+                               struct calibration_stickers *out, struct err_list *errs)
+{
+    struct calibration_stickers read = { .count = 0 };
+    if (!json_is(list, JSON_LIST, errs))
+        return false;
+    if (list->count < CALIBRATION_LEAST_STICKERS || list->count > CALIBRATION_MOST_STICKERS) {
+        json_fault(errs, list, &how_many, ERR_NUMBER(CALIBRATION_LEAST_STICKERS), ERR_NUMBER(CALIBRATION_MOST_STICKERS),
+                   ERR_NUMBER(list->count));
+        return false;
+    }
+    for (const struct json_node *node = list->first; node; node = node->next)
+        if (calibration_pixel_from(node, map->width_px, map->height_px, &read.px[read.count], errs))
+            read.count++;
+    if (read.count < (int)list->count)
+        return false;
+    if (map->width_px && map->height_px && geometry_map_is_valid(map) && !calibration_stickers_are_apart(map, &read)) {
+        json_fault(errs, list, &too_close, ERR_NONE);
+        return false;
+    }
+    *out = read;
+    return true;
+}
+
+void calibration_stickers_write(struct json_out *to, const char *key, const struct calibration_stickers *stickers)
+{
+    struct json_out *list = json_out_list(to, key);
+    for (int i = 0; i < stickers->count; i++)
+        calibration_pixel_write(json_out_list(list, NULL), stickers->px[i]);
 }

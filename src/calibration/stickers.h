@@ -5,6 +5,8 @@
 
 #include "base/err_list.h"
 #include "geometry/map.h"
+#include "json/tree.h"
+#include "json/write.h"
 
 enum { CALIBRATION_LEAST_STICKERS = 2, CALIBRATION_MOST_STICKERS = 4 };
 
@@ -38,6 +40,13 @@ struct calibration_followed {
 bool calibration_follow(const struct geometry_map *map, const struct calibration_stickers *were,
                         const struct calibration_stickers *are, struct calibration_followed *out,
                         struct err_list *errs);
+
+/* A list of pixels [u, v]. False, with a complaint, when there are too few, too many, some off the frame or all close
+ * together; *out is then untouched. A map that is not valid had its complaint before: only the list's form is judged.
+ */
+bool calibration_stickers_from(const struct json_node *list, const struct geometry_map *map,
+                               struct calibration_stickers *out, struct err_list *errs);
+void calibration_stickers_write(struct json_out *to, const char *key, const struct calibration_stickers *stickers);
 
 /* Whether such stickers tell: enough of them, and far enough apart (a quarter of the frame's width). */
 bool calibration_stickers_are_apart(const struct geometry_map *map, const struct calibration_stickers *stickers);

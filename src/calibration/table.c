@@ -71,6 +71,8 @@ const char *calibration_table_print(struct arena *a, const struct calibration_ta
     json_out_number(residual, "rms", table->rms_mm);
     json_out_number(residual, "worst", table->worst_mm);
     json_out_number(top, "readings", (double)table->readings);
+    if (table->stickers.count)
+        calibration_stickers_write(top, "stickers", &table->stickers);
     const char *text = json_out_print(a, top);
     json_out_destroy(top);
     return text;
@@ -157,7 +159,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     *out = (struct calibration_table){ 0 };
     json_only(file,
               (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
-                                     "residual", "readings", NULL },
+                                     "residual", "readings", "stickers", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     out->made = date_from(file, "made", errs);
@@ -173,6 +175,8 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     residual_from(residual, "worst", &out->worst_mm, errs);
     json_need_whole(file, "readings", LEAST_READINGS, CALIBRATION_MOST_READINGS, &readings, errs);
     out->readings = (size_t)readings;
+    if (json_find(file, "stickers"))
+        calibration_stickers_from(json_find(file, "stickers"), &out->map, &out->stickers, errs);
     return errs->faults == before;
 }
 

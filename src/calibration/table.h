@@ -3,6 +3,7 @@
 #define CALIBRATION_TABLE_H
 
 #include "calibration/solve.h"
+#include "calibration/stickers.h"
 
 enum { CALIBRATION_TABLE_VERSION = 1 };
 
@@ -15,6 +16,7 @@ struct calibration_table {
     struct geometry_map map;
     double rms_mm, worst_mm;
     size_t readings;
+    struct calibration_stickers stickers; /* none where count is 0 */
 };
 
 /* A table from a solution; `made` in ISO 8601. Lives in `a`. */

@@ -6,10 +6,13 @@
 #include "screen/window.h"
 
 #include <stdio.h>
+#include <time.h>
 
 #define DEMO_PATTERN "assets/demo/pinafore.json"
 #define DEMO_BODY "assets/demo/guide.json"
 #define DEMO_VIEW "A"
+
+enum { MINUTE_MS = 60000 };
 
 static const struct err_kind other_frame = {
     "cut.other_frame", ERR_FAULT,
@@ -42,9 +45,29 @@ static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
     }
     int width, height;
     cli_light_size(light, &width, &height);
-    app_doubt_scale(app);
+    app_doubt_scale(app, APP_DOUBT_AWAY);
     struct paint_scene scene = app_away_scene(app, a, width, height, cli_light_is_home(light));
     return cli_light_show(light, run, &scene, NULL);
+}
+
+static double seconds(clockid_t clock)
+{
+    struct timespec now;
+    clock_gettime(clock, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+/* Linux' CLOCK_MONOTONIC stands still while the computer sleeps, CLOCK_BOOTTIME does not. */
+static struct app_effects tell_time(struct app *app)
+{
+    return app_pass_time(app, seconds(CLOCK_BOOTTIME), seconds(CLOCK_MONOTONIC));
+}
+
+/* How long to wait for an event, ms: no longer than a minute, so that the app is told the time. */
+static int patience(const struct cli_memory *memory, bool due)
+{
+    int wait_ms = due ? 0 : cli_memory_patience(memory);
+    return wait_ms < 0 || wait_ms > MINUTE_MS ? MINUTE_MS : wait_ms;
 }
 
 static void merge(struct app_effects *all, struct app_effects now)
@@ -74,7 +97,8 @@ static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, 
     bool ok = true;
     while (ok && !effects.quit) {
         bool due = effects.redraw || effects.show;
-        struct input_event event = cli_light_wait(light, due ? 0 : cli_memory_patience(memory));
+        struct input_event event = cli_light_wait(light, patience(memory, due));
+        merge(&effects, tell_time(app));
         cli_memory_settle(memory, run, event.type == INPUT_NONE && !due);
         if (event.type == INPUT_NONE) {
             ok = carry_out(run, app, light, &effects);
@@ -105,6 +129,8 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);
+    if (app && !start->table.sample)
+        app_doubt_scale(app, APP_DOUBT_START);
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
     bool ok = app && (memory || !job_path) && loop(run, app, light, memory);
     cli_memory_close(memory, run);

@@ -82,13 +82,6 @@ static void draw_ring(const struct scene_canvas *c, vec2 at, double radius, stru
     paint_px_stroke(&c->out->px, ring, whole, ink);
 }
 
-/* A frame place as she sees it: across and up on the page. */
-static vec2 on_page(const struct scene_page *page, struct px_pt at)
-{
-    vec2 off = vec2_sub((vec2){ at.x, at.y }, page->origin);
-    return (vec2){ vec2_dot(off, page->right), vec2_dot(off, page->up) };
-}
-
 /* A number of only 6s and 9s has a bar below it. */
 static void draw_digits(const struct scene_canvas *c, const char *text, double left, double foot, double cap,
                         struct paint_ink ink)
@@ -106,7 +99,7 @@ struct beside {
 
 static struct beside beside(const struct scene_canvas *c, struct px_pt cross)
 {
-    vec2 at = on_page(&c->page, cross);
+    vec2 at = scene_page_at(&c->page, cross);
     return (struct beside){ at, at.x > c->page.width - 3 * NUMBER_PX, at.y > c->page.height - 2 * NUMBER_PX };
 }
 
@@ -115,7 +108,7 @@ static struct beside beside_read(const struct scene_canvas *c, const struct scen
 {
     struct beside b = beside(c, view->crosses[index].at);
     for (size_t i = 0; i < view->count; i++) {
-        vec2 off = vec2_sub(on_page(&c->page, view->crosses[i].at), b.at);
+        vec2 off = vec2_sub(scene_page_at(&c->page, view->crosses[i].at), b.at);
         bool close = off.x > 0 && off.x < 2 * NUMBER_PX && fabs(off.y) < NUMBER_PX;
         b.leftward = b.leftward || (view->crosses[i].state == SCENE_CROSS_READ && close);
     }
@@ -250,7 +243,7 @@ static int crosses_under(const struct scene_canvas *c, const struct scene_cross_
 {
     int count = 0;
     for (size_t i = 0; i < view->count; i++) {
-        vec2 at = on_page(&c->page, view->crosses[i].at);
+        vec2 at = scene_page_at(&c->page, view->crosses[i].at);
         count += view->crosses[i].state == SCENE_CROSS_READ && at.y - CLEAR_BELOW_PX < top &&
                  at.y + CLEAR_ABOVE_PX > top - size.y && fabs(at.x - c->page.width / 2) < size.x / 2 + CLEAR_ABOVE_PX;
     }
@@ -283,7 +276,7 @@ static vec2 lines_place(const struct scene_canvas *c, const struct scene_cross_v
     if (!cross)
         return (vec2){ c->page.width / 2,
                        clearest_top(c, view, size, MIDDLE_FOOT * c->page.height + first_cap) - first_cap };
-    vec2 at = on_page(&c->page, cross->at);
+    vec2 at = scene_page_at(&c->page, cross->at);
     double most = c->page.width - half - margin;
     double across = half + margin < most ? within(at.x, half + margin, most) : c->page.width / 2;
     double up = at.y < c->page.height / 2 ? at.y + LINES_GAP_PX + size.y : at.y - LINES_GAP_PX;

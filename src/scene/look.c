@@ -30,6 +30,7 @@ static const struct {
     [SCENE_SQUARE] = { 1.5, { 0 }, 1.0, false },
     [SCENE_RULING] = { 1.0, { 0 }, 0.5, true },
     [SCENE_CROSS] = { 0.0, { 0 }, 1.0, false },
+    [SCENE_STICKER] = { 2.0, { 0 }, 1.0, false },
     [SCENE_RULE] = { 1.5, { 0 }, 0.35, false },
 };
 

@@ -20,6 +20,7 @@ enum scene_line {
     SCENE_SQUARE,
     SCENE_RULING,
     SCENE_CROSS,
+    SCENE_STICKER,
     SCENE_RULE, /* the thin line that parts the strip from the cloth */
     SCENE_LINES
 };

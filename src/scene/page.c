@@ -78,6 +78,12 @@ struct px_pt scene_page_px(const struct scene_page *page, double across, double 
     return (struct px_pt){ p.x, p.y };
 }
 
+vec2 scene_page_at(const struct scene_page *page, struct px_pt px)
+{
+    vec2 off = vec2_sub((vec2){ px.x, px.y }, page->origin);
+    return (vec2){ vec2_dot(off, page->right), vec2_dot(off, page->up) };
+}
+
 enum { FRAME_STEPS = 16 };
 
 static bool box_is_lit(struct geometry_path frame, struct geometry_box box)

@@ -29,6 +29,9 @@ struct scene_page scene_page_turned(int width_px, int height_px, int quarter, do
 /* A place of the page in frame pixels. */
 struct px_pt scene_page_px(const struct scene_page *page, double across, double up);
 
+/* A place of the frame on the page: across and up. */
+vec2 scene_page_at(const struct scene_page *page, struct px_pt px);
+
 /* A rectangle, upright as she stands, that lies wholly in the light: the largest of a few shapes about its middle. */
 struct geometry_box scene_light_box(const struct geometry_map *map);
 

@@ -45,6 +45,9 @@ void scene_draw_rulings(const struct scene_canvas *c);
 /* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
 void scene_draw_notice(const struct scene_canvas *c);
 
+/* The marks on the check stickers, with S and their numbers. */
+void scene_draw_stickers(const struct scene_canvas *c);
+
 /* The view's help lines, as large as the page allows, up to the size of a piece's name. */
 void scene_draw_help(const struct scene_canvas *c);
 

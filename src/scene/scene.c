@@ -111,9 +111,8 @@ static bool is_lit(const struct scene_canvas *c, vec2 at)
     struct px_pt px;
     if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
         return false;
-    vec2 off = vec2_sub((vec2){ px.x, px.y }, c->page.origin);
-    double across = vec2_dot(off, c->page.right), up = vec2_dot(off, c->page.up);
-    return across >= 0 && across <= c->page.width && up >= strip_top(c) && up <= c->page.height - notice_depth(c);
+    vec2 p = scene_page_at(&c->page, px);
+    return p.x >= 0 && p.x <= c->page.width && p.y >= strip_top(c) && p.y <= c->page.height - notice_depth(c);
 }
 
 static bool is_wholly_lit(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
@@ -231,11 +230,14 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_HELP:
         scene_draw_help(&c);
         break;
+    case SCENE_STICKERS:
     case SCENE_BLANK:
         break;
     }
     draw_strip(&c, outside);
     if (view->mode != SCENE_BLANK)
         scene_draw_notice(&c);
+    if (view->mode != SCENE_BLANK && view->mode != SCENE_HELP)
+        scene_draw_stickers(&c);
     return scene;
 }

@@ -11,10 +11,11 @@
 #include "text/font.h"
 #include "units/length.h"
 
-enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_BLANK, SCENE_HELP };
+enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_STICKERS, SCENE_BLANK, SCENE_HELP };
 
 /* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
- * holds, with both diagonals, for a tape: a small square cannot judge a wide light. */
+ * holds, with both diagonals, for a tape: a small square cannot judge a wide light. SCENE_STICKERS: nothing but the
+ * marks on the check stickers, one of them in hand. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
@@ -46,6 +47,8 @@ struct scene_view {
     size_t help_count;
     const char *strip_left, *strip_right; /* what to do now; what is left */
     const char *notice;                   /* a warning across the far edge, or NULL */
+    const struct px_pt *stickers;         /* where marks of light lie on check stickers; in all but help and darkness */
+    int sticker_count, sticker_in_hand;   /* in hand: the one that is moved, from 0; -1 when none is */
 };
 
 /* The frame's draw list; everything lives in `a`. Pieces in rows with a 20 mm gap, their group's middle on the middle

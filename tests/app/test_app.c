@@ -261,7 +261,13 @@ static void a_light_that_was_away_is_doubted_until_the_test_square(void **state)
 {
     struct here *h = *state;
     assert_int_equal(bands(h), 0);
-    app_doubt_scale(h->app);
+    press(h, "m"); /* no stickers: it only tells so, until the next key */
+    assert_int_equal(bands(h), 1);
+    press(h, "right");
+    assert_int_equal(bands(h), 0);
+    app_doubt_scale(h->app, APP_DOUBT_AWAY);
+    press(h, "m");
+    press(h, "shift m");
     assert_int_equal(bands(h), 1);
     press(h, "right");
     assert_int_equal(bands(h), 1);
@@ -269,6 +275,24 @@ static void a_light_that_was_away_is_doubted_until_the_test_square(void **state)
     assert_int_equal(bands(h), 0);
     press(h, "esc");
     assert_int_equal(bands(h), 0);
+}
+
+static void time_and_sleep_make_a_table_doubtful(void **state)
+{
+    enum { HOUR = 3600 };
+    struct here *h = *state;
+    app_pass_time(h->app, 100, 90);
+    assert_false(app_pass_time(h->app, 100 + 3.9 * HOUR, 90 + 3.9 * HOUR).redraw);
+    assert_int_equal(bands(h), 0);
+    assert_true(app_pass_time(h->app, 160 + 4 * HOUR, 150 + 4 * HOUR).redraw);
+    assert_int_equal(bands(h), 1);
+    app_pass_time(h->app, 100 + 5 * HOUR, 90 + 5 * HOUR);
+    press(h, "s");
+    press(h, "esc");
+    assert_false(app_pass_time(h->app, 100 + 8.9 * HOUR, 90 + 8.9 * HOUR).redraw);
+    assert_int_equal(bands(h), 0);
+    assert_true(app_pass_time(h->app, 700 + 8.9 * HOUR, 100 + 8.9 * HOUR).redraw); /* ten minutes of sleep */
+    assert_int_equal(bands(h), 1);
 }
 
 static void what_could_not_be_kept_is_told_until_it_is(void **state)
@@ -334,6 +358,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_light_that_was_away_is_doubted_until_the_test_square, set_up, room_close),
+        cmocka_unit_test_setup_teardown(time_and_sleep_make_a_table_doubtful, set_up, room_close),
         cmocka_unit_test_setup_teardown(what_could_not_be_kept_is_told_until_it_is, set_up, room_close),
         cmocka_unit_test_setup_teardown(keys_that_place_do_nothing_while_the_piece_is_not_shown, set_up, room_close),
         cmocka_unit_test_setup_teardown(only_leaving_leaves, set_up, room_close),

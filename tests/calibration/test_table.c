@@ -46,6 +46,8 @@ static void assert_same(const struct calibration_table *got, const struct calibr
     assert_memory_equal(&got->rms_mm, &want->rms_mm, sizeof want->rms_mm);
     assert_memory_equal(&got->worst_mm, &want->worst_mm, sizeof want->worst_mm);
     assert_int_equal(got->readings, want->readings);
+    assert_int_equal(got->stickers.count, want->stickers.count);
+    assert_memory_equal(got->stickers.px, want->stickers.px, sizeof want->stickers.px);
     assert_int_equal(got->mat.name != NULL, want->mat.name != NULL);
     assert_near(got->mat.width_mm, want->mat.width_mm, 0);
     assert_near(got->mat.ruling_mm, want->mat.ruling_mm, 0);
@@ -80,6 +82,7 @@ static void a_table_is_read_from_disk(void **state)
 {
     struct world *w = *state;
     struct calibration_table back;
+    w->table.stickers = (struct calibration_stickers){ { { 40.25, 60 }, { 1900, 1000.75 } }, 2 };
     const char *path = room_put(&w->room, "table.json", calibration_table_print(w->room.a, &w->table));
     assert_true(calibration_table_read(w->room.a, path, &back, w->room.errs));
     assert_same(&back, &w->table);
@@ -135,6 +138,17 @@ static void each_fault_is_told_at_its_place(void **state)
           "residual.best" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "3"), "json.not_whole", "readings" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"mat\": null"), "json.wrong_type", "mat" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": 2"), "json.wrong_type", "stickers" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9]]"), "calibration.stickers",
+          "stickers" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [9]]"), "calibration.not_two",
+          "stickers[1]" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [\"9\", 9]]"), "json.wrong_type",
+          "stickers[1][0]" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [1921, 9]]"),
+          "calibration.off_frame", "stickers[1]" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [400, 9]]"),
+          "calibration.stickers_close", "stickers" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_table back;

@@ -107,6 +107,7 @@ static void prepare(struct here *h)
     assert_true(calibration_table_read(h->room.a, table, &t, h->room.errs));
     h->app = rig_app(h->room.a, &t, h->font, h->room.errs);
     assert_non_null(h->app);
+    app_doubt_scale(h->app, APP_DOUBT_START);
 }
 
 /* One key pressed at the window and given to the twin; then both show the same. */
@@ -240,7 +241,7 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     x_client_press("Right"); /* moves no piece that she does not see */
 
     watch_resize(&h->watch, setup.width_px, setup.height_px);
-    app_doubt_scale(h->app);
+    app_doubt_scale(h->app, APP_DOUBT_AWAY);
     struct paint_image doubted = rig_paint(h->room.a, h->app);
     watch_for_picture(&h->watch, &doubted, "its own size");
     press(h, "s", "s");

@@ -1,0 +1,108 @@
+/* Whether the light lies where it did: the marks on the check stickers, and what to do when they have left them. */
+#include "app/sentence.h"
+#include "app/state.h"
+
+#include <math.h>
+
+static const struct app_effects redraw = { .redraw = true };
+
+#define TRUSTED_S (4.0 * 3600) /* common practice, no source: lamps, mounts and tables creep */
+#define LEAST_SLEEP_S 5.0
+
+static const char no_stickers[] = "This table has no check stickers: measure the test square (S)";
+
+struct app_effects app_move_mark(struct app *app, vec2 by)
+{
+    struct px_pt *px = &app->moving.px[app->in_hand], to;
+    struct table_pt at = geometry_map_to_table(&app->map, *px);
+    bool lit = geometry_map_to_px(&app->map, (struct table_pt){ at.x + by.x, at.y + by.y }, &to);
+    if (lit && to.x >= 0 && to.y >= 0 && to.x <= app->map.width_px && to.y <= app->map.height_px)
+        *px = to;
+    return redraw;
+}
+
+struct app_effects app_next_mark(struct app *app, int by)
+{
+    app->in_hand = (app->in_hand + app->stickers.count + by) % app->stickers.count;
+    return redraw;
+}
+
+bool app_follow(struct app *app, const struct calibration_stickers *are, struct calibration_followed *out,
+                struct err_list *errs)
+{
+    if (!calibration_follow(&app->table.map, &app->table.stickers, are, out, errs))
+        return false;
+    app->map = out->map;
+    app->stickers = *are;
+    return true;
+}
+
+struct app_effects app_pass_time(struct app *app, double with_sleep_s, double awake_s)
+{
+    double slept_s = with_sleep_s - awake_s;
+    bool first = app->looked_at_s < 0, slept = !first && slept_s - app->slept_s > LEAST_SLEEP_S;
+    bool old = !first && with_sleep_s - app->looked_at_s > TRUSTED_S;
+    app->slept_s = slept_s;
+    if (first || app->doubt)
+        app->looked_at_s = with_sleep_s;
+    if (app->table.sample || app->doubt || !(slept || old))
+        return (struct app_effects){ 0 };
+    app->doubt = slept ? APP_DOUBT_SLEPT : APP_DOUBT_HOURS;
+    return redraw;
+}
+
+static struct app_effects run_match(struct app *app, double unused)
+{
+    (void)unused;
+    if (app->stickers.count)
+        app->doubt = APP_DOUBT_NONE;
+    else
+        app->told = no_stickers;
+    return redraw;
+}
+
+static struct app_effects run_moved(struct app *app, double unused)
+{
+    (void)unused;
+    if (!app->stickers.count) {
+        app->told = no_stickers;
+        return redraw;
+    }
+    app->moving = app->stickers;
+    app->in_hand = 0;
+    app->mode = SCENE_STICKERS;
+    return redraw;
+}
+
+/* What the marks told, as far as it is of use at the table. */
+static const char *told(struct app *app, const struct calibration_followed *f)
+{
+    if (f->bump == CALIBRATION_STILL)
+        return "The marks lie on their stickers: the table is as it was";
+    return base_arena_print(app->a,
+                            "%s by up to %.1f mm since the set-up: mended. A place may be off by %.1f mm more. Now "
+                            "measure the test square (S)",
+                            f->bump == CALIBRATION_SHIFTED ? "The light has shifted" : "The light has tilted",
+                            f->moved_mm, f->doubt_mm);
+}
+
+static struct app_effects run_done(struct app *app, double unused)
+{
+    (void)unused;
+    struct err_list *errs = base_err_list_create();
+    struct calibration_followed found;
+    if (app_follow(app, &app->moving, &found, errs)) {
+        app->told = told(app, &found);
+        app->doubt = APP_DOUBT_NONE;
+        app->mode = SCENE_PIECES;
+    } else {
+        app->told = app_sentence(app->a, &errs->items[0], app->table.unit);
+    }
+    base_err_list_destroy(errs);
+    return redraw;
+}
+
+const struct app_action app_act_match = { "the marks lie on their check stickers", APP_ON_PIECES | APP_ON_REST,
+                                          run_match };
+const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST, run_moved };
+const struct app_action app_act_done = { "all marks lie on their stickers now", APP_ON_STICKERS, run_done };
