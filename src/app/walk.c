@@ -8,7 +8,6 @@
 enum { LEAST_SOLVED = 4, LEAST_QUESTIONED = 5 };
 
 #define FAR_STEP_PX 16.0 /* the first step of a cross that may be rulings away from the crossing */
-#define NEAR_STEP_PX 4.0 /* … and of one that was sent there */
 
 static const struct app_walk_effects redraw = { .redraw = true }, changed = { .redraw = true, .save = true };
 
@@ -57,14 +56,19 @@ static bool send(struct app_walk *w)
     return sent;
 }
 
+void app_walk_pace_afresh(struct app_walk *w, double step_px)
+{
+    for (int axis = 0; axis < 2; axis++)
+        w->pace[axis] = (struct app_walk_pace){ .step_px = step_px };
+    w->way = 0;
+    w->moved = false;
+}
+
 void app_walk_aim(struct app_walk *w)
 {
     app_walk_name(w);
     bool sent = send(w);
-    for (int axis = 0; axis < 2; axis++)
-        w->pace[axis] = (struct app_walk_pace){ .step_px = sent ? NEAR_STEP_PX : FAR_STEP_PX };
-    w->way = 0;
-    w->moved = false;
+    app_walk_pace_afresh(w, sent ? APP_WALK_NEAR_STEP_PX : FAR_STEP_PX);
 }
 
 void app_walk_go_to(struct app_walk *w, size_t index)
@@ -145,7 +149,9 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
 
 struct calibration_table app_walk_table(const struct app_walk *w, struct arena *a, const char *made)
 {
-    return calibration_table_of(a, &w->solved_readings, &w->solution, made);
+    struct calibration_table table = calibration_table_of(a, &w->solved_readings, &w->solution, made);
+    table.stickers = app_walk_laid(w);
+    return table;
 }
 
 void app_walk_set_trouble(struct app_walk *w, const char *sentence)
@@ -240,10 +246,13 @@ struct app_walk_effects app_walk_nudge(struct app_walk *w, double right, double 
 {
     struct scene_page page = scene_page_turned(w->start.width_px, w->start.height_px, w->quarter, 1);
     struct app_walk_item *item = &w->items[w->now];
+    struct px_pt *px = w->page == APP_WALK_STICKERS ? &w->marks.px[w->mark] : &item->px;
     vec2 by = vec2_add(vec2_scale(page.right, right), vec2_scale(page.up, away));
-    struct px_pt to = { item->px.x + by.x, item->px.y + by.y };
+    struct px_pt to = { px->x + by.x, px->y + by.y };
     if (is_in_frame(w, to))
-        item->px = to;
+        *px = to;
+    if (w->page == APP_WALK_STICKERS)
+        return redraw;
     bool was_read = item->read; /* what was read of it was read elsewhere */
     item->read = false;
     return was_read ? changed : redraw;

@@ -19,7 +19,8 @@ struct app_walk;
 struct app_walk_effects {
     bool redraw;
     bool save; /* the readings changed: one was made, taken back, or its cross falls beside the mat */
-    bool done; /* the person accepts the table */
+    bool done; /* the person accepts the table, or lays its check stickers anew: it is to be saved */
+    bool end;  /* all is done */
     bool quit;
 };
 
@@ -52,10 +53,10 @@ void app_walk_set_trouble(struct app_walk *walk, const char *sentence);
 /* The readings made so far, in `a`. */
 struct calibration_readings app_walk_readings(const struct app_walk *walk, struct arena *a);
 
-/* The table, once done; `made` in ISO 8601. Lives in `a`. */
+/* The table, once done, with the stickers laid so far; `made` in ISO 8601. Lives in `a`. */
 struct calibration_table app_walk_table(const struct app_walk *walk, struct arena *a, const char *made);
 
-enum { APP_WALK_KEY_LISTS = 4 };
+enum { APP_WALK_KEY_LISTS = 5 };
 
 /* Its keys, as help shows them, in lists by what they are pressed for, each with a title and a short name. The texts
  * live in `a`. */

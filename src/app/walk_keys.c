@@ -134,7 +134,7 @@ static struct app_walk_effects run_side(struct app_walk *w, double by)
 {
     const struct app_walk_item *item = &w->items[w->now];
     w->quarter = (w->quarter + 4 + (by < 0 ? -1 : 1)) % 4;
-    if (w->placing && item->px.x == item->home.x && item->px.y == item->home.y)
+    if (w->page == APP_WALK_PLACE && item->px.x == item->home.x && item->px.y == item->home.y)
         app_walk_name(w);
     return redraw;
 }
@@ -186,7 +186,7 @@ static struct app_walk_effects run_keep(struct app_walk *w, double unused)
 static struct app_walk_effects run_accept(struct app_walk *w, double unused)
 {
     (void)unused;
-    return (struct app_walk_effects){ .redraw = true, .done = w->solved };
+    return w->solved ? app_walk_lay_stickers(w) : redraw;
 }
 
 static struct app_walk_effects turn_over(struct app_walk *w, enum app_walk_page page)
@@ -214,23 +214,68 @@ static struct app_walk_effects run_quit(struct app_walk *w, double unused)
     return (struct app_walk_effects){ .quit = true };
 }
 
+/* --- check stickers ---------------------------------------------------------------------------------------------- */
+
+static struct app_walk_effects run_lay(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_lay(w, true);
+}
+
+static struct app_walk_effects run_no_sticker(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_lay(w, false);
+}
+
+static struct app_walk_effects run_step_mark(struct app_walk *w, double by)
+{
+    return app_walk_take_mark(w, by < 0 ? -1 : 1);
+}
+
+static struct app_walk_effects run_enough(struct app_walk *w, double unused)
+{
+    (void)w, (void)unused;
+    return (struct app_walk_effects){ .done = true, .end = true };
+}
+
 /* --- a presenter's few keys -------------------------------------------------------------------------------------- */
+
+#define ON(page) (1u << (page))
+
+enum {
+    CAUTIONS = ON(APP_WALK_CAUTIONS),
+    TYPE = ON(APP_WALK_TYPE),
+    PLACE = ON(APP_WALK_PLACE),
+    QUESTION = ON(APP_WALK_QUESTION),
+    RESULT = ON(APP_WALK_RESULT),
+    STICKERS = ON(APP_WALK_STICKERS),
+    LEAVE = ON(APP_WALK_LEAVE),
+    HELP = ON(APP_WALK_HELP),
+    CROSS = TYPE | PLACE,
+    MOVED = PLACE | STICKERS,
+    EVERY = CROSS | QUESTION | RESULT | STICKERS,
+};
 
 /* What Page Down does with the amount, and Page Up with its opposite. */
 static const struct way {
+    unsigned on;
     const char *words;
     struct app_walk_effects (*run)(struct app_walk *, double);
     bool moves;
 } ways[] = {
-    { "Page Down: right · Page Up: left", run_toward_right, true },
-    { "Page Down: away · Page Up: toward you", run_toward_away, true },
-    { "Page Down, Page Up: name another ruling along", run_name_along, false },
-    { "Page Down, Page Up: name another ruling away", run_name_away, false },
-    { "Page Down, Page Up: next or previous cross", run_step, false },
-    { "Page Down: it cannot be laid on the mat", run_beside, false },
-    { "Page Down, Page Up: turn the words to another side", run_side, false },
-    { "Page Down: enough, show what the readings give", run_result, false },
-    { "Page Down: leave; the readings are kept", run_ask_leave, false },
+    { MOVED, "Page Down: right · Page Up: left", run_toward_right, true },
+    { MOVED, "Page Down: away · Page Up: toward you", run_toward_away, true },
+    { PLACE, "Page Down, Page Up: name another ruling along", run_name_along, false },
+    { PLACE, "Page Down, Page Up: name another ruling away", run_name_away, false },
+    { PLACE, "Page Down, Page Up: next or previous cross", run_step, false },
+    { STICKERS, "Page Down, Page Up: next or previous mark", run_step_mark, false },
+    { STICKERS, "Page Down: no sticker here", run_no_sticker, false },
+    { STICKERS, "Page Down: enough, all is done", run_enough, false },
+    { PLACE, "Page Down: it cannot be laid on the mat", run_beside, false },
+    { MOVED, "Page Down, Page Up: turn the words to another side", run_side, false },
+    { PLACE, "Page Down: enough, show what the readings give", run_result, false },
+    { PLACE, "Page Down: leave; the readings are kept", run_ask_leave, false },
 };
 
 enum { WAYS = sizeof ways / sizeof ways[0] };
@@ -256,7 +301,9 @@ static struct app_walk_effects run_other_way(struct app_walk *w, double unused)
     if (w->moved && ways[w->way].moves)
         w->way = 1 - w->way;
     else
-        w->way = (w->way + 1) % WAYS;
+        do
+            w->way = (w->way + 1) % WAYS;
+        while (!(ways[w->way].on & ON(w->page)));
     w->moved = false;
     return redraw;
 }
@@ -279,6 +326,8 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
         return w->presenter ? run_accept(w, unused) : run_step(w, -1);
     case APP_WALK_LEAVE:
         return w->presenter ? run_quit(w, unused) : go_back(w);
+    case APP_WALK_STICKERS:
+        return w->presenter ? run_lay(w, unused) : app_walk_show_result(w);
     case APP_WALK_CAUTIONS:
     case APP_WALK_TYPE:
     case APP_WALK_HELP:
@@ -288,20 +337,6 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
 }
 
 /* --- the rows ---------------------------------------------------------------------------------------------------- */
-
-#define ON(page) (1u << (page))
-
-enum {
-    CAUTIONS = ON(APP_WALK_CAUTIONS),
-    TYPE = ON(APP_WALK_TYPE),
-    PLACE = ON(APP_WALK_PLACE),
-    QUESTION = ON(APP_WALK_QUESTION),
-    RESULT = ON(APP_WALK_RESULT),
-    LEAVE = ON(APP_WALK_LEAVE),
-    HELP = ON(APP_WALK_HELP),
-    CROSS = TYPE | PLACE,
-    EVERY = CROSS | QUESTION | RESULT,
-};
 
 static const struct walk_key {
     unsigned on;
@@ -319,28 +354,32 @@ static const struct walk_key {
     { PLACE, KEY_ENTER, 0, run_placed, 0, "it lies on the crossing that is named" },
     { PLACE, KEY_F5, 0, run_placed, 0, NULL },
     { PLACE, KEY_F5, MOD_SHIFT, run_placed, 0, NULL },
-    { PLACE, KEY_CHAR + '4', 0, run_toward_right, -1, "move it left or right; turned back, finer" },
-    { PLACE, KEY_CHAR + '6', 0, run_toward_right, +1, NULL },
-    { PLACE, KEY_CHAR + '8', 0, run_toward_away, +1, "move it away or toward you; turned back, finer" },
-    { PLACE, KEY_CHAR + '2', 0, run_toward_away, -1, NULL },
+    { STICKERS, KEY_ENTER, 0, run_lay, 0, "the mark lies on its sticker" },
+    { STICKERS, KEY_F5, 0, run_lay, 0, NULL },
+    { STICKERS, KEY_F5, MOD_SHIFT, run_lay, 0, NULL },
+    { STICKERS, KEY_CHAR + '0', 0, run_no_sticker, 0, "no sticker here" },
+    { MOVED, KEY_CHAR + '4', 0, run_toward_right, -1, "move it left or right; turned back, finer" },
+    { MOVED, KEY_CHAR + '6', 0, run_toward_right, +1, NULL },
+    { MOVED, KEY_CHAR + '8', 0, run_toward_away, +1, "move it away or toward you; turned back, finer" },
+    { MOVED, KEY_CHAR + '2', 0, run_toward_away, -1, NULL },
     { PLACE, KEY_CHAR + '0', 0, run_beside, 0, "it falls beside the mat" },
     { PLACE, KEY_CHAR + '*', 0, run_type, 0, "type where it falls instead" },
-    { PLACE, KEY_PAGE_DOWN, 0, run_way, +1, "what the words beside the cross say" },
-    { PLACE, KEY_PAGE_UP, 0, run_way, -1, NULL },
-    { PLACE, KEY_CHAR + 'b', 0, run_other_way, 0, "Page Down and Page Up do something else" },
-    { PLACE, KEY_CHAR + '.', 0, run_other_way, 0, NULL },
-    { CROSS, KEY_LEFT, 0, run_across, -1, "nudge the cross by a pixel" },
-    { CROSS, KEY_RIGHT, 0, run_across, +1, NULL },
-    { CROSS, KEY_UP, 0, run_away, +1, NULL },
-    { CROSS, KEY_DOWN, 0, run_away, -1, NULL },
-    { CROSS, KEY_LEFT, MOD_CTRL, run_across, -0.25, "by a quarter of a pixel" },
-    { CROSS, KEY_RIGHT, MOD_CTRL, run_across, +0.25, NULL },
-    { CROSS, KEY_UP, MOD_CTRL, run_away, +0.25, NULL },
-    { CROSS, KEY_DOWN, MOD_CTRL, run_away, -0.25, NULL },
-    { CROSS, KEY_LEFT, MOD_SHIFT, run_across, -16, "by sixteen pixels" },
-    { CROSS, KEY_RIGHT, MOD_SHIFT, run_across, +16, NULL },
-    { CROSS, KEY_UP, MOD_SHIFT, run_away, +16, NULL },
-    { CROSS, KEY_DOWN, MOD_SHIFT, run_away, -16, NULL },
+    { MOVED, KEY_PAGE_DOWN, 0, run_way, +1, "what the words in the picture say" },
+    { MOVED, KEY_PAGE_UP, 0, run_way, -1, NULL },
+    { MOVED, KEY_CHAR + 'b', 0, run_other_way, 0, "Page Down and Page Up do something else" },
+    { MOVED, KEY_CHAR + '.', 0, run_other_way, 0, NULL },
+    { CROSS | STICKERS, KEY_LEFT, 0, run_across, -1, "nudge it by a pixel" },
+    { CROSS | STICKERS, KEY_RIGHT, 0, run_across, +1, NULL },
+    { CROSS | STICKERS, KEY_UP, 0, run_away, +1, NULL },
+    { CROSS | STICKERS, KEY_DOWN, 0, run_away, -1, NULL },
+    { CROSS | STICKERS, KEY_LEFT, MOD_CTRL, run_across, -0.25, "by a quarter of a pixel" },
+    { CROSS | STICKERS, KEY_RIGHT, MOD_CTRL, run_across, +0.25, NULL },
+    { CROSS | STICKERS, KEY_UP, MOD_CTRL, run_away, +0.25, NULL },
+    { CROSS | STICKERS, KEY_DOWN, MOD_CTRL, run_away, -0.25, NULL },
+    { CROSS | STICKERS, KEY_LEFT, MOD_SHIFT, run_across, -16, "by sixteen pixels" },
+    { CROSS | STICKERS, KEY_RIGHT, MOD_SHIFT, run_across, +16, NULL },
+    { CROSS | STICKERS, KEY_UP, MOD_SHIFT, run_away, +16, NULL },
+    { CROSS | STICKERS, KEY_DOWN, MOD_SHIFT, run_away, -16, NULL },
     { QUESTION, KEY_ENTER, 0, run_read_again, 0, "read it again" },
     { QUESTION, KEY_F5, 0, run_read_again, 0, NULL },
     { QUESTION, KEY_CHAR + 'k', 0, run_keep, 0, "keep it for now" },
@@ -353,10 +392,14 @@ static const struct walk_key {
     { TYPE | QUESTION | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, run_step, +1, "on the number pad: next or previous cross" },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '9', 0, run_step, -1, NULL },
+    { STICKERS, KEY_CHAR + '3', 0, run_step_mark, +1, "next or previous mark" },
+    { STICKERS, KEY_CHAR + '9', 0, run_step_mark, -1, NULL },
+    { STICKERS, KEY_END, 0, run_enough, 0, "enough, all is done" },
+    { STICKERS, KEY_CHAR + '1', 0, run_enough, 0, NULL },
     { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
     { EVERY | CAUTIONS, KEY_TAB, 0, run_side, +1, "you stand on another side" },
-    { PLACE | QUESTION | RESULT, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
+    { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
     { CAUTIONS, KEY_F5, 0, run_place, 1, "begin with a presenter" },
     { CAUTIONS, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
     { CAUTIONS, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
@@ -365,7 +408,8 @@ static const struct walk_key {
     { EVERY | LEAVE, KEY_ESC, 0, run_escape, 0, "back; of a presenter, the same as F5" },
     { EVERY, KEY_F1, 0, run_help, 0, "these keys" },
     { EVERY, KEY_CHAR + 'h', 0, run_help, 0, NULL },
-    { PLACE | QUESTION | RESULT, KEY_CHAR + '/', 0, run_ask_leave, 0, "leave, asked once; the readings are kept" },
+    { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, run_ask_leave, 0,
+      "leave, asked once; the readings are kept" },
     { EVERY | CAUTIONS | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; the readings are kept" },
 };
 
@@ -400,6 +444,7 @@ size_t app_walk_help_lines(struct arena *a, int list, const char **title, const 
         { APP_WALK_PLACE, "Moving a cross onto a crossing of rulings, by number pad or presenter", "placing" },
         { APP_WALK_QUESTION, "When a reading is questioned", "question" },
         { APP_WALK_RESULT, "When all crosses are read", "result" },
+        { APP_WALK_STICKERS, "Laying marks on check stickers", "stickers" },
     };
     *title = lists[list].title;
     *name = lists[list].name;
@@ -449,6 +494,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
     case APP_WALK_PLACE:
     case APP_WALK_QUESTION:
     case APP_WALK_RESULT:
+    case APP_WALK_STICKERS:
         break;
     }
     return redraw;

@@ -87,9 +87,23 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
                                 s->worst_mm);
     lines[2] = "Beside each cross: by how many mm it is out; its line says where it was read";
     lines[3] = base_arena_print(a, "%s: take this table · Page Up: read a cross again", w->presenter ? "F5" : "Enter");
-    lines[4] = "Then measure the test square before you cut";
     if (w->sentence)
-        app_wrap(a, w->sentence, COLUMNS, lines, 5, MOST_LINES);
+        app_wrap(a, w->sentence, COLUMNS, lines, 4, MOST_LINES);
+}
+
+static void sticker_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    *lines++ = base_arena_print(a, "Mark S%d: %s", w->mark + 1,
+                                w->laid[w->mark] ? "it lies on its sticker" : "stick a small cross under it");
+    *lines++ = "The table is saved. Marks on check stickers show at once when it was bumped.";
+    *lines++ = "Stick them outside the cloth, far apart; move the mark onto the cross.";
+    if (w->presenter) {
+        *lines++ = app_walk_way_words(w, a);
+        *lines++ = "Turned back, finer · B: another way, and more · F5: it lies there";
+        return;
+    }
+    *lines++ = "4 left · 6 right · 8 away · 2 toward you, or arrows; turned back, finer";
+    *lines++ = "Enter: it lies there · 0: no sticker here · 3, 9: other marks · 1 or End: enough";
 }
 
 static void leave_lines(const struct app_walk *w, const char **lines)
@@ -118,6 +132,9 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     case APP_WALK_RESULT:
         result_lines(w, a, lines);
         break;
+    case APP_WALK_STICKERS:
+        sticker_lines(w, a, lines);
+        break;
     case APP_WALK_LEAVE:
         leave_lines(w, lines);
         break;
@@ -136,6 +153,8 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
+    if (w->page == APP_WALK_STICKERS)
+        return SCENE_CROSS_HIDDEN;
     return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
 }
 
@@ -192,7 +211,10 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
                                      .crosses = crosses_of(w, frame),
                                      .count = w->count,
                                      .lines = lines_of(w, frame),
-                                     .notice = notice(w) };
+                                     .notice = notice(w),
+                                     .stickers = w->marks.px,
+                                     .sticker_count = w->page == APP_WALK_STICKERS ? w->marks.count : 0,
+                                     .sticker_in_hand = w->mark };
     if (w->page == APP_WALK_HELP)
         view.help_count = app_walk_page_keys(frame, w->beneath, &view.help);
     return scene_crosses(frame, &view);

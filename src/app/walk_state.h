@@ -11,6 +11,7 @@ enum app_walk_page {
     APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
     APP_WALK_QUESTION,
     APP_WALK_RESULT,
+    APP_WALK_STICKERS, /* the table is accepted; marks are laid on check stickers */
     APP_WALK_LEAVE,
     APP_WALK_HELP
 };
@@ -23,6 +24,8 @@ struct app_walk_item {
     bool read, beside;
     struct table_pt at;
 };
+
+#define APP_WALK_NEAR_STEP_PX 4.0 /* the first step of what lies near its place already */
 
 /* How far the next press moves a cross along one axis: a turn back makes it finer, going on and on coarser again. */
 struct app_walk_pace {
@@ -42,6 +45,10 @@ struct app_walk {
     int field;
     double along_mm;     /* taken already, while away is being typed */
     const char *refusal; /* why what was typed is not taken, or NULL */
+
+    struct calibration_stickers marks; /* where they are shown */
+    bool laid[CALIBRATION_MOST_STICKERS];
+    int mark; /* the one in hand */
 
     struct table_pt target; /* the crossing that is named */
     struct app_walk_pace pace[2];
@@ -79,8 +86,23 @@ struct app_walk_effects app_walk_take(struct app_walk *walk, struct table_pt at)
 /* The cross that is shown falls beside the mat. */
 struct app_walk_effects app_walk_leave_out(struct app_walk *walk);
 
-/* Moves the cross that is shown by pixels of her own right and away; it stays in the frame. */
+/* Moves the cross that is shown, or the mark in hand, by pixels of her own right and away; it stays in the frame. */
 struct app_walk_effects app_walk_nudge(struct app_walk *walk, double right, double away);
+
+/* The table is accepted: marks are laid on check stickers. */
+struct app_walk_effects app_walk_lay_stickers(struct app_walk *walk);
+
+/* The mark in hand lies on its sticker, or is left out; then the next. After the last all is done. */
+struct app_walk_effects app_walk_lay(struct app_walk *walk, bool on_sticker);
+
+/* The marks that lie on stickers; none when they are too few, or too close together, to tell a bump. */
+struct calibration_stickers app_walk_laid(const struct app_walk *walk);
+
+/* The next press moves a cross or mark by that much, whichever way. */
+void app_walk_pace_afresh(struct app_walk *walk, double step_px);
+
+/* Takes another mark in hand. */
+struct app_walk_effects app_walk_take_mark(struct app_walk *walk, int by);
 
 /* What Page Down and Page Up do to a cross that is placed; in `a`. */
 const char *app_walk_way_words(const struct app_walk *walk, struct arena *a);

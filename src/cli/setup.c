@@ -38,6 +38,7 @@ struct setup {
     struct cli_light *light;
     const char *readings; /* the path they are kept at */
     bool unsaved;         /* what was made last is not in the file */
+    bool due, saved;      /* the table: to be saved, or there as it stands */
     struct arena *told;   /* the sentence that says why */
 };
 
@@ -169,27 +170,38 @@ static void draw(struct setup *s)
     base_err_list_destroy(quiet.errs);
 }
 
+/* What an event asks for is saved before the next one; what could not be saved is tried again with every key. */
+static void keep(struct setup *s, struct app_walk_effects *effects, bool key)
+{
+    if (effects->save || (s->unsaved && key)) {
+        save_readings(s);
+        effects->redraw = true;
+    }
+    s->due = s->due || effects->done;
+    if (!s->due || !(effects->done || key))
+        return;
+    s->saved = save_table(s);
+    s->due = !s->saved;
+    effects->redraw = true;
+}
+
 /* True when the person has accepted the table and it is saved; leaving before is no fault. */
 static bool walk_to_the_end(struct setup *s)
 {
     struct app_walk_effects effects = { .redraw = true };
-    bool done = false;
-    while (!effects.quit && !done) {
+    bool end = false;
+    while (!effects.quit && !end) {
         if (effects.redraw)
             draw(s);
         struct input_event event = cli_light_wait(s->light, -1);
-        if (!cli_light_is_for_table(s->light, event)) {
-            effects = (struct app_walk_effects){ 0 };
+        effects = (struct app_walk_effects){ 0 };
+        if (!cli_light_is_for_table(s->light, event))
             continue;
-        }
         effects = app_walk_handle(s->walk, event);
-        if (effects.save || (s->unsaved && event.type == INPUT_KEY)) {
-            save_readings(s);
-            effects.redraw = true;
-        }
-        done = effects.done && save_table(s);
+        keep(s, &effects, event.type == INPUT_KEY);
+        end = effects.end && !s->due;
     }
-    return done;
+    return s->saved && !s->due;
 }
 
 /* Leaving before the end: where the readings are, and how to go on. */

@@ -223,12 +223,12 @@ static const struct scene_cross *shown(const struct scene_cross_view *view)
  * 1 px. */
 static vec2 measure(const struct scene_canvas *c, const char *const *lines)
 {
-    double share = FIRST_LINE, gap = 0; /* gap: below the sentence before */
+    double share = FIRST_LINE, step = FIRST_LINE; /* step: from foot to foot, and to the first from its top */
     vec2 size = { 1, 0 };
     for (const char *const *line = lines; *line; line++, share = OTHER_LINES) {
         size.x = fmax(size.x, scene_words_width(c, *line, share));
-        size.y += gap + share;
-        gap = (LINE_STEP - 1) * share;
+        size.y += step;
+        step = LINE_STEP * share;
     }
     return size;
 }
@@ -306,7 +306,10 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
                                 .look = { mm_per_px, SCENE_CUT_WIDTH_MM, &scene_chalks[0] },
                                 .help = view->help,
                                 .help_count = view->help_count,
-                                .notice = view->notice };
+                                .notice = view->notice,
+                                .stickers = view->stickers,
+                                .sticker_count = view->sticker_count,
+                                .sticker_in_hand = view->sticker_in_hand };
     struct scene_page page = scene_page_turned(view->width_px, view->height_px, view->quarter, 1 / mm_per_px);
     struct scene_canvas c = { a, &words, page, &scene };
     for (size_t i = 0; i < view->count && !view->help; i++)
@@ -316,5 +319,7 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
     else
         draw_lines(&c, view);
     scene_draw_notice(&c);
+    if (!view->help)
+        scene_draw_stickers(&c);
     return scene;
 }

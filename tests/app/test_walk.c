@@ -127,6 +127,32 @@ static void thirteen_typed_readings_make_a_true_table(void **state)
         fail_msg("the square is %.3f mm off", error);
 }
 
+/* Marks by keys: laid, left out, too close together, too few. */
+static void marks_are_laid_on_stickers_when_the_table_is_accepted(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 5 };
+    double x, y;
+    press(h, "enter");
+    for (int i = 0; i < APP_WALK_CROSSES; i++) {
+        look(h, 0, &noise, &x, &y);
+        answer(h, x, y);
+    }
+    assert_true(press(h, "enter").done);
+    assert_int_equal(app_walk_table(h->walk, h->room.a, "2026-11-25").stickers.count, 0);
+    press(h, "enter");
+    assert_int_equal(app_walk_table(h->walk, h->room.a, "2026-11-25").stickers.count, 0); /* one tells nothing */
+    assert_true(press(h, "enter").done);
+    assert_int_equal(app_walk_table(h->walk, h->room.a, "2026-11-25").stickers.count, 2);
+    assert_false(press(h, "0").end);
+    struct app_walk_effects last = press(h, "enter");
+    assert_true(last.end && last.done);
+    struct calibration_stickers laid = app_walk_table(h->walk, h->room.a, "2026-11-25").stickers;
+    assert_int_equal(laid.count, 3);
+    assert_near(laid.px[2].x, (int)(0.06 * setup->width_px) + 0.5, 0);
+    assert_true(press(h, "end").end);
+}
+
 static void a_slip_is_questioned_at_once_and_read_again(void **state)
 {
     struct here *h = *state;
@@ -812,6 +838,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(thirteen_typed_readings_make_a_true_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(marks_are_laid_on_stickers_when_the_table_is_accepted, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_slip_is_questioned_at_once_and_read_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_wrong_reading_that_is_kept_makes_no_table, set_up, tear_down),
         cmocka_unit_test_setup_teardown(arrows_nudge_to_her_own_right_and_away_on_every_side, set_up, tear_down),
