@@ -77,12 +77,12 @@ static struct app_effects run_moved(struct app *app, double unused)
 /* What the marks told, as far as it is of use at the table. */
 static const char *told(struct app *app, const struct calibration_followed *f)
 {
-    if (f->bump == CALIBRATION_STILL)
+    if (f->bump == CALIBRATION_BUMP_NONE)
         return "The marks lie on their stickers: the table is as it was";
     return base_arena_print(app->a,
                             "%s by up to %.1f mm since the set-up: mended. A place may be off by %.1f mm more. Now "
                             "measure the test square (S)",
-                            f->bump == CALIBRATION_SHIFTED ? "The light has shifted" : "The light has tilted",
+                            f->bump == CALIBRATION_BUMP_SLID ? "The light has shifted" : "The light has tilted",
                             f->moved_mm, f->doubt_mm);
 }
 

@@ -140,7 +140,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
     for (size_t i = 0; i < w->count; i++) {
         const struct app_walk_item *item = &w->items[i];
         if (item->read)
-            r.items[r.count++] = (struct calibration_reading){ item->number, item->px, item->at };
+            r.items[r.count++] = calibration_position(item->number, item->px, item->at);
         else if (item->beside)
             r.beside[r.beside_count++] = item->number;
     }

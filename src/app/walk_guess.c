@@ -62,11 +62,12 @@ static struct geometry_map similarity(const struct calibration_readings *r, vec2
 struct app_walk_guess app_walk_guess(const struct calibration_readings *readings, vec2 right)
 {
     struct arena *scratch = base_arena_create();
+    struct calibration_model model = calibration_model_of(scratch, readings, CALIBRATION_LENS_WEAK, 0);
     struct calibration_fit fit;
     struct app_walk_guess guess = { similarity(readings, right), false };
-    if (readings->count >= LEAST_FITTED && calibration_fit(scratch, readings, CALIBRATION_LENS_WEAK, &fit) &&
-        geometry_map_is_valid(&fit.map))
-        guess = (struct app_walk_guess){ fit.map, true };
+    if (readings->count >= LEAST_FITTED && calibration_fit(scratch, &model, NULL, &fit) &&
+        geometry_map_is_valid(&fit.at.map))
+        guess = (struct app_walk_guess){ fit.at.map, true };
     base_arena_destroy(scratch);
     return guess;
 }

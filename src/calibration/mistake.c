@@ -1,12 +1,16 @@
 #include "calibration/mistake.h"
 
+#include "calibration/misfit.h"
+#include "calibration/repair.h"
+
+#include <gsl/gsl_cdf.h>
 #include <math.h>
 
-/* In how many calibrations without a mistake a good reading may look like a slip: whenever sigma is what it is said to
- * be, and when it is not. Each reading's share is this over their number (Bonferroni). Fewer alarms let more slips
- * through: with these, nine readings at sigma 0.3 mm show a slip of 5 mm in 99 of 100 calibrations. */
-#define FALSE_ALARMS 0.01
-#define FALSE_ALARMS_OTHER_SIGMA 0.1
+/* In how many calibrations without a mistake good readings may look like a slip: whenever sigma is what it is said to
+ * be, and when it is not. Each reading's share (each pair's) is this over their number (Bonferroni). Fewer alarms let
+ * more slips through: with these, nine readings at sigma 0.3 mm show a slip of 5 mm in 99 of 100 calibrations. */
+#define FALSE_ALARMS 0.02
+#define FALSE_ALARMS_OTHER_SIGMA 0.08
 
 /* Readings that scatter this many times wider than their sigma contradict each other, whichever of them is wrong. */
 #define WIDEST_SCATTER 2.5
@@ -18,90 +22,62 @@
 /* Suspects that are told apart; when three may be it, none is named. */
 enum { RANKED = 3 };
 
-/* Four readings agree always. */
-enum { LEAST_CONTRADICTING = 5 };
+/* With no more rows than these beyond the terms, any reading left out lets the others agree. */
+enum { LEAST_TELLING = 3 };
 
-/* So many readings are left out one at a time; of more, those with the largest residuals. */
-enum { MOST_SUSPECTS = 16 };
+/* So many readings are left out one at a time; of more, those that lie farthest off. Pairs of so many are left out. */
+enum { MOST_SUSPECTS = 16, MOST_PAIRED = 20 };
 
-#define OFF "cross {0} does not fit the others: it lies {1} off. "
-
-static const struct err_kind contradict = { "calibration.contradict", ERR_FAULT, OFF "Read it again, or leave it out" };
-static const struct err_kind contradict_either = {
-    "calibration.contradict", ERR_FAULT,
-    "cross {0} or cross {2} does not fit the others: one of them lies some {1} off. Read both again"
-};
-static const struct err_kind contradict_several = {
-    "calibration.contradict", ERR_FAULT,
-    OFF "It is not alone, the others do not fit each other either. Read them all again"
-};
-static const struct err_kind contradict_some = {
-    "calibration.contradict", ERR_FAULT,
-    "the crosses do not fit each other, and {0} are too few to tell which is wrong. Read them again, and more of them"
-};
-static const struct err_kind contradict_swapped = {
-    "calibration.contradict", ERR_FAULT,
-    OFF "Along and away exchanged? {2} along, {3} away would fit. Correct it, or read it again"
+/* What is asked, for all the steps below. */
+struct inquest {
+    struct arena *scratch;
+    const struct calibration_readings *readings;
+    enum calibration_lens lens;
+    const struct calibration_fit *fit; /* of all, or NULL */
+    double chi2;
+    int freedom;
 };
 
-#define ALONG " {2} along would fit, not {3}. Correct it, or read it again"
-#define AWAY " {2} away from you would fit, not {3}. Correct it, or read it again"
-
-/* Steps that people misread by. */
-static const struct {
-    double mm; /* 0: the mat's ruling */
-    bool away; /* from the person, rather than along the table */
-    struct err_kind kind;
-} slip_rows[] = {
-    { 0, false, { "calibration.contradict", ERR_FAULT, OFF "One line off?" ALONG } },
-    { 0, true, { "calibration.contradict", ERR_FAULT, OFF "One line off?" AWAY } },
-    { UNITS_MM_PER_IN, false, { "calibration.contradict", ERR_FAULT, OFF "One inch off?" ALONG } },
-    { UNITS_MM_PER_IN, true, { "calibration.contradict", ERR_FAULT, OFF "One inch off?" AWAY } },
-    { 10, false, { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" ALONG } },
-    { 10, true, { "calibration.contradict", ERR_FAULT, OFF "One centimetre off?" AWAY } },
-};
-enum { SLIP_ROWS = sizeof slip_rows / sizeof slip_rows[0] };
-
-/* A reading, and what the others say without it. */
+/* One reading or two, and what the others say without. */
 struct suspect {
-    size_t index;
+    size_t wrong[CALIBRATION_MOST_ASIDE], count;
     struct calibration_fit rest;
 };
 
-/* What was probably meant by a misread reading. */
-struct guess {
-    const struct err_kind *kind; /* NULL: no guess */
-    struct table_pt at;
-    double off_mm;            /* from where the others put the cross */
-    double should_mm, was_mm; /* for the sentence */
+struct ranking {
+    struct suspect best[RANKED];
+    int count;
 };
 
-/* Tails with two degrees of freedom, as a reading is two numbers: of chi-square, exp(-x / 2); of F with m in the
- * denominator, (1 + 2 F / m)^(-m / 2) (Abramowitz and Stegun, 26.4 and 26.6). */
-static double chi2_limit(double odds)
+struct calibration_readings calibration_readings_without(struct arena *a, const struct calibration_readings *readings,
+                                                         const size_t *without, size_t count)
 {
-    return -2 * log(odds);
+    struct calibration_readings rest = *readings;
+    rest.items = base_arena_alloc(a, readings->count, sizeof *rest.items);
+    rest.count = 0;
+    for (size_t i = 0; i < readings->count; i++) {
+        bool out = false;
+        for (size_t w = 0; w < count; w++)
+            out = out || without[w] == i;
+        if (!out)
+            rest.items[rest.count++] = readings->items[i];
+    }
+    return rest;
 }
 
-static double f_limit(double odds, int freedom)
+static int rows_of(const struct inquest *q, const struct suspect *s)
 {
-    double m = freedom;
-    return 0.5 * m * (pow(odds, -2 / m) - 1);
+    int rows = 0;
+    for (size_t i = 0; i < s->count; i++)
+        rows += q->readings->items[s->wrong[i]].kind == CALIBRATION_DISTANCE ? 1 : 2;
+    return rows;
 }
 
-/* The smallest drop of chi-square that makes a reading a slip. */
-static double slip_chi2(size_t readings)
+/* How many ways there are to leave out as many. */
+static double ways(const struct inquest *q, size_t count)
 {
-    return chi2_limit(FALSE_ALARMS / (double)readings);
-}
-
-/* Whether leaving one reading out lowers chi-square so far that it was a slip: by more than chance would at this sigma,
- * and by more than it would at whatever sigma the rest shows. */
-static bool is_slip(double chi2, double rest_chi2, size_t readings)
-{
-    int rest_freedom = calibration_fit_freedom(readings - 1);
-    double drop = chi2 - rest_chi2, f = f_limit(FALSE_ALARMS_OTHER_SIGMA / (double)readings, rest_freedom);
-    return drop > slip_chi2(readings) && drop / 2 > f * rest_chi2 / rest_freedom;
+    double n = (double)q->readings->count;
+    return count == 1 ? n : n * (n - 1) / 2;
 }
 
 static bool scatters(double chi2, int freedom)
@@ -109,184 +85,202 @@ static bool scatters(double chi2, int freedom)
     return chi2 > WIDEST_SCATTER * WIDEST_SCATTER * freedom;
 }
 
-static double distance(struct table_pt a, struct table_pt b)
+/* Whether leaving out so many of `ways_to` rows lowers chi-square so far that they were slips: by more than chance
+ * would at this sigma, and by more than it would at whatever sigma the rest shows. */
+static bool is_slip(double drop, int rows, double rest_chi2, int rest_freedom, double ways_to)
 {
-    return vec2_length((vec2){ a.x - b.x, a.y - b.y });
+    return calibration_misfit_chance(drop, rows) < FALSE_ALARMS / ways_to &&
+           calibration_misfit_chance_any_sigma(drop, rows, rest_chi2, rest_freedom) <
+               FALSE_ALARMS_OTHER_SIGMA / ways_to;
 }
 
-static double off_mm(const struct geometry_map *map, const struct calibration_reading *reading)
+/* Whether any reading of a fit is a slip beside the others, by one look at the equations. */
+static bool holds_slip(struct inquest *q, const struct calibration_readings *readings,
+                       const struct calibration_fit *fit)
 {
-    return distance(geometry_map_to_table(map, reading->px), reading->at);
-}
-
-static struct calibration_readings copy_of(struct arena *scratch, const struct calibration_readings *readings)
-{
-    struct calibration_readings copy = *readings;
-    copy.items = base_arena_alloc(scratch, readings->count, sizeof *copy.items);
-    for (size_t i = 0; i < readings->count; i++)
-        copy.items[i] = readings->items[i];
-    return copy;
-}
-
-static bool fit_without(struct arena *scratch, const struct calibration_readings *readings, size_t without,
-                        enum calibration_lens lens, struct calibration_fit *out)
-{
-    struct calibration_readings rest = copy_of(scratch, readings);
-    rest.items[without] = rest.items[--rest.count];
-    return calibration_fit(scratch, &rest, lens, out) && geometry_map_is_valid(&out->map);
-}
-
-/* The smallest distance from its place that puts a reading among the suspects. */
-static double least_suspicious_mm(struct arena *scratch, const struct calibration_readings *readings,
-                                  const struct geometry_map *map)
-{
-    if (readings->count <= MOST_SUSPECTS)
-        return 0;
-    double *most = base_arena_alloc(scratch, MOST_SUSPECTS + 1, sizeof *most); /* falling; the last falls off */
+    struct calibration_model model = calibration_model_of(q->scratch, readings, q->lens, 0);
+    struct calibration_spread spread;
+    calibration_model_weigh(&model, &fit->at.map);
+    if (!calibration_fit_spread(q->scratch, &model, fit, &spread))
+        return false;
     for (size_t i = 0; i < readings->count; i++) {
-        double off = off_mm(map, &readings->items[i]);
-        int at = MOST_SUSPECTS;
+        struct calibration_misfit m = calibration_misfit_within(&model, fit, &spread, i);
+        if (m.rows && is_slip(m.t, m.rows, fit->chi2 - m.t, fit->freedom - m.rows, (double)readings->count))
+            return true;
+    }
+    return false;
+}
+
+/* Fits the others. False when they leave more than one map, or none that is valid. */
+static bool fit_without(const struct inquest *q, struct suspect *s)
+{
+    struct arena *scratch = base_arena_create();
+    struct calibration_readings rest = calibration_readings_without(scratch, q->readings, s->wrong, s->count);
+    struct calibration_model model = calibration_model_of(scratch, &rest, q->lens, 0);
+    const struct calibration_unknowns *near = q->fit ? &q->fit->at : NULL;
+    bool fitted = calibration_fit(scratch, &model, near, &s->rest) && geometry_map_is_valid(&s->rest.at.map);
+    base_arena_destroy(scratch);
+    return fitted;
+}
+
+/* The smallest distance from its place that puts a reading among so many suspects. */
+static double least_suspicious_mm(const struct inquest *q, size_t suspects)
+{
+    if (!q->fit || q->readings->count <= suspects)
+        return 0;
+    double *most = base_arena_alloc(q->scratch, suspects + 1, sizeof *most); /* falling; the last falls off */
+    for (size_t i = 0; i < q->readings->count; i++) {
+        double off = calibration_off_mm(&q->fit->at, &q->readings->items[i]);
+        size_t at = suspects;
         for (; at > 0 && most[at - 1] < off; at--)
             most[at] = most[at - 1];
         most[at] = off;
     }
-    return most[MOST_SUSPECTS - 1];
+    return most[suspects - 1];
+}
+
+static void rank(struct ranking *r, const struct suspect *s)
+{
+    int at = r->count < RANKED ? r->count : RANKED - 1;
+    if (r->count == RANKED && s->rest.chi2 >= r->best[at].rest.chi2)
+        return;
+    for (; at > 0 && s->rest.chi2 < r->best[at - 1].rest.chi2; at--)
+        r->best[at] = r->best[at - 1];
+    r->best[at] = *s;
+    r->count = r->count < RANKED ? r->count + 1 : RANKED;
+}
+
+/* Which readings something else checks: the others may be left out without anyone noticing. */
+static bool *checked(const struct inquest *q)
+{
+    bool *is = base_arena_alloc(q->scratch, q->readings->count, sizeof *is);
+    struct calibration_spread spread;
+    struct calibration_model model = calibration_model_of(q->scratch, q->readings, q->lens, 0);
+    if (q->fit)
+        calibration_model_weigh(&model, &q->fit->at.map);
+    bool known = q->fit && calibration_fit_spread(q->scratch, &model, q->fit, &spread);
+    for (size_t i = 0; i < q->readings->count; i++)
+        is[i] = !known || calibration_misfit_within(&model, q->fit, &spread, i).rows > 0;
+    return is;
 }
 
 /* The readings without which the others fit best, best first. Fewer than RANKED when that is how many can be left out
  * so that the others still fix a map. */
-struct ranking {
-    struct suspect best[RANKED + 1]; /* the last falls off */
-    int count;
-};
-
-static void rank(struct ranking *r, struct suspect s)
-{
-    int at = r->count;
-    for (; at > 0 && s.rest.chi2 < r->best[at - 1].rest.chi2; at--)
-        r->best[at] = r->best[at - 1];
-    r->best[at] = s;
-    r->count = r->count < RANKED ? r->count + 1 : RANKED;
-}
-
-static struct ranking find_suspects(struct arena *scratch, const struct calibration_readings *readings,
-                                    enum calibration_lens lens, const struct calibration_fit *fit)
+static struct ranking find_singles(const struct inquest *q, const bool *is_checked)
 {
     struct ranking found = { .count = 0 };
-    double least_mm = fit ? least_suspicious_mm(scratch, readings, &fit->map) : 0;
-    for (size_t i = 0; i < readings->count; i++) {
-        struct suspect s = { .index = i };
-        if (fit && off_mm(&fit->map, &readings->items[i]) < least_mm)
+    double least_mm = least_suspicious_mm(q, MOST_SUSPECTS);
+    for (size_t i = 0; i < q->readings->count; i++) {
+        struct suspect s = { .wrong = { i }, .count = 1 };
+        if (!is_checked[i] || (q->fit && calibration_off_mm(&q->fit->at, &q->readings->items[i]) < least_mm))
             continue;
-        if (fit_without(scratch, readings, i, lens, &s.rest))
-            rank(&found, s);
+        if (fit_without(q, &s))
+            rank(&found, &s);
     }
     return found;
 }
 
+static struct ranking find_pairs(const struct inquest *q, const bool *is_checked)
+{
+    struct ranking found = { .count = 0 };
+    double least_mm = least_suspicious_mm(q, MOST_PAIRED);
+    size_t *among = base_arena_alloc(q->scratch, q->readings->count, sizeof *among), count = 0;
+    for (size_t i = 0; i < q->readings->count; i++)
+        if (is_checked[i] && !(q->fit && calibration_off_mm(&q->fit->at, &q->readings->items[i]) < least_mm))
+            among[count++] = i;
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = i + 1; j < count; j++) {
+            struct suspect s = { .wrong = { among[i], among[j] }, .count = 2 };
+            if (fit_without(q, &s) && s.rest.freedom > 0)
+                rank(&found, &s);
+        }
+    return found;
+}
+
 /* How many of the suspects may be the one: the others fit without it, hardly worse than without the best. */
-static int equally_likely(const struct ranking *found, size_t readings)
+static int equally_likely(const struct ranking *found)
 {
     int likely = 1;
     while (likely < found->count && found->best[likely].rest.chi2 - found->best[0].rest.chi2 < EQUAL_CHI2 &&
-           !scatters(found->best[likely].rest.chi2, calibration_fit_freedom(readings - 1)))
+           !scatters(found->best[likely].rest.chi2, found->best[likely].rest.freedom))
         likely++;
     return likely;
 }
 
-static void keep_nearer(struct guess *best, struct guess other, struct table_pt predicted)
+/* Whether without the suspect all is well: it was a slip, and what is left agrees. */
+static bool explains(struct inquest *q, const struct suspect *s)
 {
-    other.off_mm = distance(other.at, predicted);
-    if (!best->kind || other.off_mm < best->off_mm)
-        *best = other;
+    struct calibration_readings rest = calibration_readings_without(q->scratch, q->readings, s->wrong, s->count);
+    return is_slip(q->chi2 - s->rest.chi2, rows_of(q, s), s->rest.chi2, s->rest.freedom, ways(q, s->count)) &&
+           !scatters(s->rest.chi2, s->rest.freedom) && !holds_slip(q, &rest, &s->rest);
 }
 
-/* The likely slip that comes nearest to where the others put the cross. */
-static struct guess nearest_guess(const struct calibration_readings *readings, const struct suspect *s)
+static struct calibration_mistakes accuse(enum calibration_verdict verdict, const struct suspect *first,
+                                          const struct suspect *second)
 {
-    const struct calibration_reading *r = &readings->items[s->index];
-    struct table_pt predicted = geometry_map_to_table(&s->rest.map, r->px), at = r->at;
-    struct guess best = { 0 };
-    struct guess swapped = { .kind = &contradict_swapped, .at = { at.y, at.x }, .should_mm = at.y, .was_mm = at.x };
-    keep_nearer(&best, swapped, predicted);
-    for (int row = 0; row < SLIP_ROWS; row++) {
-        double mm = slip_rows[row].mm > 0 ? slip_rows[row].mm : readings->mat.ruling_mm;
-        if (mm <= 0) /* no mat is named */
-            continue;
-        for (int sign = -1; sign <= 1; sign += 2) {
-            bool away = slip_rows[row].away;
-            double was = away ? at.y : at.x, should = was + sign * mm;
-            struct guess step = { .kind = &slip_rows[row].kind, .at = at, .should_mm = should, .was_mm = was };
-            *(away ? &step.at.y : &step.at.x) = should;
-            keep_nearer(&best, step, predicted);
-        }
+    struct calibration_mistakes m = { .verdict = verdict };
+    if (first) {
+        m.wrong[0] = first->wrong[0];
+        m.rest[0] = first->rest;
     }
-    return best;
-}
-
-/* Whether the readings agree once the suspect is read as guessed. */
-static bool would_fit(struct arena *scratch, const struct calibration_readings *readings, enum calibration_lens lens,
-                      const struct suspect *s, const struct guess *guess)
-{
-    struct calibration_readings mended = copy_of(scratch, readings);
-    mended.items[s->index].at = guess->at;
-    struct calibration_fit fit;
-    return calibration_fit(scratch, &mended, lens, &fit) && fit.chi2 - s->rest.chi2 <= slip_chi2(readings->count);
-}
-
-static void accuse_nobody(const char *file, const struct calibration_readings *readings, struct err_list *errs)
-{
-    base_err(errs, &contradict_some, base_err_in_file(file), ERR_NUMBER(readings->count));
-}
-
-static void accuse_two(const char *file, const struct calibration_readings *readings, const struct ranking *found,
-                       struct err_list *errs)
-{
-    const struct calibration_reading *r = &readings->items[found->best[0].index];
-    const struct calibration_reading *other = &readings->items[found->best[1].index];
-    base_err(errs, &contradict_either, base_err_in_file(file), ERR_NUMBER(r->cross),
-             ERR_MM(off_mm(&found->best[0].rest.map, r)), ERR_NUMBER(other->cross));
-}
-
-static void accuse_one(struct arena *scratch, const char *file, const struct calibration_readings *readings,
-                       enum calibration_lens lens, const struct suspect *s, struct err_list *errs)
-{
-    const struct calibration_reading *r = &readings->items[s->index];
-    struct guess guess = nearest_guess(readings, s);
-    const struct err_kind *kind = &contradict;
-    if (scatters(s->rest.chi2, calibration_fit_freedom(readings->count - 1)))
-        kind = &contradict_several;
-    else if (would_fit(scratch, readings, lens, s, &guess))
-        kind = guess.kind;
-    base_err(errs, kind, base_err_in_file(file), ERR_NUMBER(r->cross), ERR_MM(off_mm(&s->rest.map, r)),
-             ERR_MM(guess.should_mm), ERR_MM(guess.was_mm));
-}
-
-bool calibration_agree(struct arena *scratch, const char *file, const struct calibration_readings *readings,
-                       enum calibration_lens lens, const struct calibration_fit *fit, struct err_list *errs)
-{
-    size_t count = readings->count;
-    /* What leaving one out can gain is at most all there is. */
-    if (count < LEAST_CONTRADICTING || (fit && fit->chi2 <= slip_chi2(count)))
-        return true;
-    if (count == LEAST_CONTRADICTING) { /* any four of them agree */
-        if (fit)
-            accuse_nobody(file, readings, errs);
-        return !fit;
+    if (second) {
+        m.wrong[1] = second->wrong[0];
+        m.rest[1] = second->rest;
+    } else if (first) {
+        m.wrong[1] = first->wrong[1];
     }
-    double chi2 = fit ? fit->chi2 : INFINITY;
-    struct ranking found = find_suspects(scratch, readings, lens, fit);
-    if (!scatters(chi2, calibration_fit_freedom(count)) &&
-        !(found.count && is_slip(chi2, found.best[0].rest.chi2, count)))
-        return true;
-    if (!found.count && !fit)
-        return true;
-    int likely = found.count ? equally_likely(&found, count) : RANKED;
+    return m;
+}
+
+/* Two at once: without a pair all is well, and without no other pair. */
+static bool two_wrong(struct inquest *q, const bool *is_checked, struct calibration_mistakes *out)
+{
+    struct ranking pairs = find_pairs(q, is_checked);
+    if (!pairs.count || !explains(q, &pairs.best[0]) || equally_likely(&pairs) > 1)
+        return false;
+    *out = accuse(CALIBRATION_TWO_WRONG, &pairs.best[0], NULL);
+    return true;
+}
+
+static struct calibration_mistakes judge(struct inquest *q)
+{
+    struct calibration_mistakes two;
+    bool *is_checked = checked(q);
+    struct ranking singles = find_singles(q, is_checked);
+    const struct suspect *best = singles.count ? &singles.best[0] : NULL;
+    bool slip =
+        best && is_slip(q->chi2 - best->rest.chi2, rows_of(q, best), best->rest.chi2, best->rest.freedom, ways(q, 1));
+    if (!slip && !scatters(q->chi2, q->freedom))
+        return (struct calibration_mistakes){ .verdict = CALIBRATION_AGREE };
+    int likely = singles.count ? equally_likely(&singles) : RANKED;
+    if (best && explains(q, best) && likely == 1)
+        return accuse(CALIBRATION_ONE_WRONG, best, NULL);
+    if ((!best || !explains(q, best)) && two_wrong(q, is_checked, &two))
+        return two;
+    if (!best && !q->fit)
+        return (struct calibration_mistakes){ .verdict = CALIBRATION_AGREE };
     if (likely == 1)
-        accuse_one(scratch, file, readings, lens, &found.best[0], errs);
-    else if (likely == 2)
-        accuse_two(file, readings, &found, errs);
-    else
-        accuse_nobody(file, readings, errs);
-    return false;
+        return accuse(CALIBRATION_SEVERAL_WRONG, best, NULL);
+    return likely == 2 ? accuse(CALIBRATION_EITHER_WRONG, &singles.best[0], &singles.best[1])
+                       : accuse(CALIBRATION_UNCLEAR, NULL, NULL);
+}
+
+/* Whether chi-square is so small that no slip can hide in it. */
+static bool is_small(const struct inquest *q)
+{
+    return q->fit && calibration_misfit_chance(q->chi2, 1) >= FALSE_ALARMS / (double)q->readings->count;
+}
+
+struct calibration_mistakes calibration_mistakes_among(struct arena *scratch,
+                                                       const struct calibration_readings *readings,
+                                                       enum calibration_lens lens, const struct calibration_fit *fit)
+{
+    struct calibration_model model = calibration_model_of(scratch, readings, lens, 0);
+    struct inquest q = { scratch, readings, lens, fit, fit ? fit->chi2 : INFINITY, (int)model.rows - (int)model.terms };
+    if (q.freedom <= 0 || is_small(&q))
+        return (struct calibration_mistakes){ .verdict = CALIBRATION_AGREE };
+    if (q.freedom >= LEAST_TELLING)
+        return judge(&q);
+    bool agree = !fit || calibration_misfit_chance(fit->chi2, q.freedom) >= FALSE_ALARMS / (double)readings->count;
+    return (struct calibration_mistakes){ .verdict = agree ? CALIBRATION_AGREE : CALIBRATION_UNCLEAR };
 }

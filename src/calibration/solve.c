@@ -1,7 +1,8 @@
 #include "calibration/solve.h"
 
-#include "calibration/fit.h"
+#include "calibration/accuse.h"
 #include "calibration/mistake.h"
+#include "calibration/open.h"
 
 #include <assert.h>
 #include <math.h>
@@ -38,10 +39,6 @@ static const struct err_kind places_in_line = {
     "calibration.in_line", ERR_FAULT,
     "the places that were read lie nearly in one line, or all but one do, though the crosses do not. Read them again"
 };
-static const struct err_kind unsolved = {
-    "calibration.unsolved", ERR_FAULT,
-    "the readings leave open where the picture lies. Read crosses farther apart, best in all corners"
-};
 static const struct err_kind folds = {
     "calibration.folds", ERR_FAULT,
     "with these readings the picture would fold over itself. Two crosses are probably exchanged: read them again"
@@ -59,6 +56,17 @@ static const struct err_kind odd_size = {
 static const struct err_kind few = {
     "calibration.few", ERR_WARNING,
     "with only {0} readings a wrong one may go unnoticed. Read at least nine, the corners twice"
+};
+
+static const struct err_kind floats = {
+    "calibration.floats", ERR_WARNING,
+    "the distances fix the picture's size and shape, but not where it lies on the table nor which way round: lay it in "
+    "place, or read a cross or two on the mat"
+};
+static const struct err_kind rulings_off = {
+    "calibration.rulings_off", ERR_WARNING,
+    "by the tape the mat's rulings are off: a metre along measures {0}, a metre away {1}. Trust the tape, or use "
+    "another mat"
 };
 
 static bool is_same_pixel(struct px_pt a, struct px_pt b)
@@ -84,7 +92,8 @@ static bool same_pixels_agree(const char *file, const struct calibration_reading
         for (size_t j = 0; j < i; j++) {
             const struct calibration_reading *a = &readings->items[j], *b = &readings->items[i];
             double apart = vec2_length((vec2){ a->at.x - b->at.x, a->at.y - b->at.y });
-            if (!is_same_pixel(a->px, b->px) || apart <= most_mm)
+            if (a->kind == CALIBRATION_DISTANCE || b->kind == CALIBRATION_DISTANCE || a->place != b->place ||
+                !is_same_pixel(a->px, b->px) || apart <= most_mm)
                 continue;
             base_err(errs, a->cross == b->cross ? &read_twice : &same_pixel, base_err_in_file(file),
                      ERR_NUMBER(a->cross), ERR_NUMBER(b->cross), ERR_MM(apart));
@@ -160,53 +169,239 @@ static bool well_spread(struct arena *scratch, const char *file, const struct ca
     return !kind;
 }
 
-/* The best map, if the readings agree on one that is valid. */
-static bool fitted(struct arena *scratch, const char *file, const struct calibration_readings *readings,
-                   enum calibration_lens lens, struct calibration_fit *fit, struct err_list *errs)
+/* Whether there is nothing but positions of one place, so that their spread alone decides. */
+static bool is_plain(const struct calibration_readings *readings)
 {
-    bool found = calibration_fit(scratch, readings, lens, fit);
-    if (!calibration_agree(scratch, file, readings, lens, found ? fit : NULL, errs))
-        return false;
-    if (found && geometry_map_is_valid(&fit->map))
+    for (size_t i = 0; i < readings->count; i++)
+        if (readings->items[i].kind == CALIBRATION_DISTANCE || readings->items[i].place > 0)
+            return false;
+    return true;
+}
+
+/* The work of one solve. */
+struct work {
+    struct arena *a, *scratch;
+    const char *file;
+    const struct calibration_readings *readings; /* as they came */
+    struct calibration_readings counted;         /* without those set aside */
+    enum calibration_lens lens;
+    bool set_aside; /* rather than refuse */
+    struct calibration_model model;
+    struct calibration_fit fit;
+    struct calibration_spread spread;
+    struct err_list *errs;
+};
+
+/* What was probably meant by the wrong ones; what follows of each from the others is in mistakes->rest. */
+static void find_repairs(struct work *w, const struct calibration_mistakes *mistakes, size_t count,
+                         struct calibration_repair *repairs)
+{
+    bool either = mistakes->verdict == CALIBRATION_EITHER_WRONG;
+    for (size_t i = 0; i < count; i++) {
+        const struct calibration_fit *rest = &mistakes->rest[either ? i : 0];
+        const size_t *wrong = either ? &mistakes->wrong[i] : mistakes->wrong;
+        struct calibration_readings others =
+            calibration_readings_without(w->scratch, w->readings, wrong, either ? 1 : count);
+        struct calibration_model model = calibration_model_of(w->scratch, &others, w->lens, 0);
+        struct calibration_model all = calibration_model_of(w->scratch, w->readings, w->lens, 0);
+        struct calibration_spread spread;
+        calibration_model_weigh(&model, &rest->at.map);
+        calibration_model_weigh(&all, &rest->at.map);
+        repairs[i] = (struct calibration_repair){
+            .index = mistakes->wrong[i],
+            .repaired = w->readings->items[mistakes->wrong[i]],
+            .off_mm = calibration_off_mm(&rest->at, &w->readings->items[mistakes->wrong[i]]),
+        };
+        if (calibration_fit_spread(w->scratch, &model, rest, &spread) && spread.terms == all.terms)
+            repairs[i] = calibration_repair_of(w->scratch, &all, rest, &spread, mistakes->wrong[i]);
+    }
+}
+
+/* How many readings a verdict speaks of. */
+static size_t spoken_of(enum calibration_verdict verdict)
+{
+    static const size_t count[] = {
+        [CALIBRATION_AGREE] = 0,        [CALIBRATION_ONE_WRONG] = 1,     [CALIBRATION_TWO_WRONG] = 2,
+        [CALIBRATION_EITHER_WRONG] = 2, [CALIBRATION_SEVERAL_WRONG] = 1, [CALIBRATION_UNCLEAR] = 0,
+    };
+    return count[verdict];
+}
+
+/* Leaves out what is wrong and goes on with the others' fit. */
+static void set_aside(struct work *w, const struct calibration_mistakes *mistakes,
+                      const struct calibration_repair *repairs, struct calibration_solution *s)
+{
+    s->aside_count = spoken_of(mistakes->verdict);
+    s->aside = base_arena_alloc(w->a, s->aside_count, sizeof *s->aside);
+    for (size_t i = 0; i < s->aside_count; i++) {
+        s->aside[i] = repairs[i];
+        calibration_tell_aside(w->file, w->readings, &repairs[i], w->errs);
+    }
+    w->counted = calibration_readings_without(w->scratch, w->readings, mistakes->wrong, s->aside_count);
+    w->model = calibration_model_of(w->scratch, &w->counted, w->lens, 0);
+    w->fit = mistakes->rest[0];
+    calibration_model_weigh(&w->model, &w->fit.at.map);
+}
+
+/* The best map of the readings that agree. */
+static bool fitted(struct work *w, struct calibration_solution *s)
+{
+    struct calibration_repair repairs[CALIBRATION_MOST_ASIDE] = { { .index = 0 } };
+    w->model = calibration_model_of(w->scratch, &w->counted, w->lens, 0);
+    bool found = calibration_fit(w->scratch, &w->model, NULL, &w->fit);
+    struct calibration_mistakes mistakes =
+        calibration_mistakes_among(w->scratch, w->readings, w->lens, found ? &w->fit : NULL);
+    find_repairs(w, &mistakes, spoken_of(mistakes.verdict), repairs);
+    bool known = mistakes.verdict == CALIBRATION_ONE_WRONG || mistakes.verdict == CALIBRATION_TWO_WRONG;
+    if (known && w->set_aside) {
+        set_aside(w, &mistakes, repairs, s);
         return true;
-    base_err(errs, found ? &folds : &unsolved, base_err_in_file(file), ERR_NONE);
+    }
+    calibration_accuse(w->file, w->readings, mistakes.verdict, repairs, w->errs);
+    if (!found && mistakes.verdict == CALIBRATION_AGREE)
+        calibration_tell_open(w->scratch, w->file, &w->model, w->errs);
+    return found && mistakes.verdict == CALIBRATION_AGREE;
+}
+
+/* The map's own part of the covariance, in its own units. */
+static struct calibration_doubt doubt_of(struct work *w)
+{
+    struct calibration_doubt doubt = { .hull_count = 0 };
+    size_t terms = w->lens == CALIBRATION_LENS_NONE ? GEOMETRY_K1 : GEOMETRY_MAP_TERMS;
+    for (size_t i = 0; i < terms; i++)
+        for (size_t j = 0; j < terms; j++)
+            doubt.covariance[i][j] = w->spread.covariance[i][j] * calibration_model_unit(&w->model, i) *
+                                     calibration_model_unit(&w->model, j);
+    struct px_pt *crosses = base_arena_alloc(w->scratch, 2 * w->counted.count, sizeof *crosses);
+    size_t count = 0;
+    for (size_t i = 0; i < w->counted.count; i++) {
+        const struct calibration_reading *r = &w->counted.items[i];
+        crosses[count++] = r->px;
+        if (r->kind == CALIBRATION_DISTANCE)
+            crosses[count++] = r->other_px;
+    }
+    calibration_doubt_measure(w->a, &doubt, crosses, count);
+    return doubt;
+}
+
+static bool fixed_and_valid(struct work *w, struct calibration_solution *s)
+{
+    if (!calibration_fit_spread(w->scratch, &w->model, &w->fit, &w->spread)) {
+        calibration_tell_open(w->scratch, w->file, &w->model, w->errs);
+        return false;
+    }
+    s->doubt = doubt_of(w);
+    if (!geometry_map_is_valid(&w->fit.at.map)) {
+        base_err(w->errs, &folds, base_err_in_file(w->file), ERR_NONE);
+        return false;
+    }
+    return calibration_is_fixed(w->file, &w->model, &w->fit, &w->spread, &s->doubt, w->errs);
+}
+
+/* Map minus reading; of a distance how much longer it is by the map. */
+static vec2 residual_of(const struct calibration_unknowns *at, const struct calibration_reading *r)
+{
+    struct table_pt is = geometry_map_to_table(&at->map, r->px);
+    if (r->kind == CALIBRATION_DISTANCE) {
+        struct table_pt end = geometry_map_to_table(&at->map, r->other_px);
+        return (vec2){ vec2_length((vec2){ end.x - is.x, end.y - is.y }) - r->distance_mm, 0 };
+    }
+    struct table_pt read = calibration_pose_to_table(at, r->place, r->at);
+    return (vec2){ is.x - read.x, is.y - read.y };
+}
+
+static bool is_aside(const struct calibration_solution *s, size_t index)
+{
+    for (size_t i = 0; i < s->aside_count; i++)
+        if (s->aside[i].index == index)
+            return true;
     return false;
 }
 
-static struct calibration_solution solution_of(struct arena *a, const struct calibration_readings *readings,
-                                               const struct calibration_fit *fit)
+static void complete(struct work *w, struct calibration_solution *s)
 {
-    struct calibration_solution s = { .map = fit->map, .chi2 = fit->chi2 };
-    s.residual = base_arena_alloc(a, readings->count, sizeof *s.residual);
-    s.residual_mm = base_arena_alloc(a, readings->count, sizeof *s.residual_mm);
+    const struct calibration_readings *readings = w->readings;
     double squares = 0;
+    s->map = w->fit.at.map;
+    s->chi2 = w->fit.chi2;
+    s->freedom = w->fit.freedom;
+    s->floats = w->model.floats;
+    for (int p = 0; p < CALIBRATION_MOST_PLACES; p++)
+        s->pose[p] = w->fit.at.pose[p];
+    s->residual = base_arena_alloc(w->a, readings->count, sizeof *s->residual);
+    s->residual_mm = base_arena_alloc(w->a, readings->count, sizeof *s->residual_mm);
+    s->worst_mm = -1;
     for (size_t i = 0; i < readings->count; i++) {
-        struct table_pt at = geometry_map_to_table(&s.map, readings->items[i].px);
-        s.residual[i] = (vec2){ at.x - readings->items[i].at.x, at.y - readings->items[i].at.y };
-        s.residual_mm[i] = vec2_length(s.residual[i]);
-        squares += s.residual_mm[i] * s.residual_mm[i];
-        if (s.residual_mm[i] > s.residual_mm[s.worst])
-            s.worst = i;
+        s->residual[i] = residual_of(&w->fit.at, &readings->items[i]);
+        s->residual_mm[i] = vec2_length(s->residual[i]);
+        if (is_aside(s, i))
+            continue;
+        squares += s->residual_mm[i] * s->residual_mm[i];
+        if (s->residual_mm[i] > s->worst_mm) {
+            s->worst = i;
+            s->worst_mm = s->residual_mm[i];
+        }
     }
-    s.rms_mm = sqrt(squares / (double)readings->count);
-    s.worst_mm = s.residual_mm[s.worst];
-    return s;
+    s->rms_mm = sqrt(squares / (double)w->counted.count);
+    s->has_matscale = calibration_matscale(w->scratch, &w->counted, w->lens, &s->matscale);
+}
+
+static void warn(struct work *w, const struct calibration_solution *s)
+{
+    struct err_place where = base_err_in_file(w->file);
+    if (w->readings->count < LEAST_CHECKED)
+        base_err(w->errs, &few, where, ERR_NUMBER(w->readings->count));
+    if (s->floats)
+        base_err(w->errs, &floats, where, ERR_NONE);
+    if (s->has_matscale && calibration_matscale_is_off(&s->matscale))
+        base_err(w->errs, &rulings_off, where, ERR_MM(1000 * (1 + s->matscale.along)),
+                 ERR_MM(1000 * (1 + s->matscale.away)));
+}
+
+static bool solve(struct work *w, struct calibration_solution *out)
+{
+    struct calibration_solution s = { .aside_count = 0 };
+    bool plain = is_plain(w->readings);
+    if ((!w->set_aside && !same_pixels_agree(w->file, w->readings, w->errs)) ||
+        (plain && !well_spread(w->scratch, w->file, w->readings, w->errs)) || !fitted(w, &s) || !fixed_and_valid(w, &s))
+        return false;
+    complete(w, &s);
+    warn(w, &s);
+    *out = s;
+    return true;
 }
 
 bool calibration_solve(struct arena *a, const char *file, const struct calibration_readings *readings,
                        enum calibration_lens lens, struct calibration_solution *out, struct err_list *errs)
 {
     assert(readings->sigma_mm > 0 && readings->count <= CALIBRATION_MOST_READINGS);
-    struct arena *scratch = base_arena_create();
-    struct calibration_fit fit;
-    bool solved = same_pixels_agree(file, readings, errs) && well_spread(scratch, file, readings, errs) &&
-                  fitted(scratch, file, readings, lens, &fit, errs);
-    if (solved) {
-        *out = solution_of(a, readings, &fit);
-        if (readings->count < LEAST_CHECKED)
-            base_err(errs, &few, base_err_in_file(file), ERR_NUMBER(readings->count));
-    }
-    base_arena_destroy(scratch);
+    struct work w = { .a = a,
+                      .scratch = base_arena_create(),
+                      .file = file,
+                      .readings = readings,
+                      .counted = *readings,
+                      .lens = lens,
+                      .errs = errs };
+    bool solved = solve(&w, out);
+    base_arena_destroy(w.scratch);
+    return solved;
+}
+
+bool calibration_solve_without_mistakes(struct arena *a, const char *file, const struct calibration_readings *readings,
+                                        enum calibration_lens lens, struct calibration_solution *out,
+                                        struct err_list *errs)
+{
+    assert(readings->sigma_mm > 0 && readings->count <= CALIBRATION_MOST_READINGS);
+    struct work w = { .a = a,
+                      .scratch = base_arena_create(),
+                      .file = file,
+                      .readings = readings,
+                      .counted = *readings,
+                      .lens = lens,
+                      .set_aside = true,
+                      .errs = errs };
+    bool solved = solve(&w, out);
+    base_arena_destroy(w.scratch);
     return solved;
 }
 

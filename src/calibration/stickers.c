@@ -18,9 +18,9 @@ enum term { ACROSS, AWAY, TURN, SCALE, STRETCH, SHEAR, FALL_ACROSS, FALL_AWAY, T
  * mm off. One that only slides: of the rest as much as would not be seen among the nudges of four stickers. */
 #define NONE 1e-9
 static const double loose[][TERMS] = {
-    [CALIBRATION_STILL] = { 50, 50, 0.035, NONE, NONE, NONE, NONE, NONE }, /* … and one that does nothing else */
-    [CALIBRATION_SHIFTED] = { 50, 50, 0.035, 5e-4, 5e-4, 5e-4, 1e-6, 1e-6 },
-    [CALIBRATION_TILTED] = { 50, 50, 0.035, 0.01, 0.008, 0.008, 1.2e-5, 1.2e-5 },
+    [CALIBRATION_BUMP_NONE] = { 50, 50, 0.035, NONE, NONE, NONE, NONE, NONE }, /* … and one that does nothing else */
+    [CALIBRATION_BUMP_SLID] = { 50, 50, 0.035, 5e-4, 5e-4, 5e-4, 1e-6, 1e-6 },
+    [CALIBRATION_BUMP_TILTED] = { 50, 50, 0.035, 0.01, 0.008, 0.008, 1.2e-5, 1.2e-5 },
 };
 
 #define BELIEVED 0.95     /* the part of all honest nudges that an explanation must cover */
@@ -259,7 +259,7 @@ static int moved_alone(const struct follow *f)
     for (int i = 0; f->count == CALIBRATION_MOST_STICKERS && i < f->count; i++) {
         struct follow rest = *f;
         rest.pairs[i] = f->pairs[--rest.count];
-        struct fit slide = fit_change(&rest, CALIBRATION_STILL);
+        struct fit slide = fit_change(&rest, CALIBRATION_BUMP_NONE);
         struct geometry_change by = change_of(slide.p);
         double off_mm = vec2_length(vec2_sub(changed(&by, f->pairs[i].light), f->pairs[i].sticker));
         if (!has_slid(&rest, &slide) || off_mm < ALONE_MM)
@@ -278,11 +278,11 @@ bool calibration_follow(const struct geometry_map *map, const struct calibration
     assert(were->count == are->count && were->count >= CALIBRATION_LEAST_STICKERS);
     struct follow f = follow_of(map, were, are);
     if (is_believed(left_over(&f, &none), 2 * f.count, BELIEVED)) {
-        *out = describe(&f, &none, CALIBRATION_STILL);
+        *out = describe(&f, &none, CALIBRATION_BUMP_NONE);
         out->map = *map;
         return true;
     }
-    enum calibration_bump bump = CALIBRATION_SHIFTED;
+    enum calibration_bump bump = CALIBRATION_BUMP_SLID;
     struct fit fit = fit_change(&f, bump);
     if (!has_slid(&f, &fit)) {
         int alone = moved_alone(&f);
@@ -290,7 +290,7 @@ bool calibration_follow(const struct geometry_map *map, const struct calibration
             base_err(errs, &one_moved, base_err_in_file(NULL), ERR_NUMBER(alone));
             return false;
         }
-        bump = CALIBRATION_TILTED;
+        bump = CALIBRATION_BUMP_TILTED;
         fit = fit_change(&f, bump);
     }
     struct geometry_change by = change_of(fit.p);

@@ -19,9 +19,9 @@ struct calibration_stickers {
 };
 
 enum calibration_bump {
-    CALIBRATION_STILL,   /* no further off than nudging is sure */
-    CALIBRATION_SHIFTED, /* shifted and turned in the table's plane, as when table or projector slid */
-    CALIBRATION_TILTED   /* more than that: the whole pose changed a little */
+    CALIBRATION_BUMP_NONE,  /* no further off than nudging is sure */
+    CALIBRATION_BUMP_SLID,  /* shifted and turned in the table's plane, as when table or projector slid */
+    CALIBRATION_BUMP_TILTED /* more than that: the whole pose changed a little */
 };
 
 struct calibration_followed {

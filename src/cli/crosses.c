@@ -32,7 +32,7 @@ static const char *empty_readings(struct cli_run *run, const struct scene_cross 
 {
     struct calibration_reading items[CROSSES];
     for (int i = 0; i < CROSSES; i++)
-        items[i] = (struct calibration_reading){ crosses[i].number, crosses[i].at, { NAN, NAN } };
+        items[i] = calibration_position(crosses[i].number, crosses[i].at, (struct table_pt){ NAN, NAN });
     struct calibration_readings readings = { .name = "my table",
                                              .unit = run->unit,
                                              .width_px = width,

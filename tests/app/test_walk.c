@@ -316,7 +316,8 @@ static void crosses_beside_the_mat_are_left_out(void **state)
 static void readings_of_other_crosses_are_kept(void **state)
 {
     struct here *h = *state;
-    struct calibration_reading items[] = { { 3, { 700, 90 }, { 10, 20 } }, { 20, { 50.5, 60.5 }, { 1, 2 } } };
+    struct calibration_reading items[] = { { .cross = 3, .px = { 700, 90 }, .at = { 10, 20 } },
+                                           { .cross = 20, .px = { 50.5, 60.5 }, .at = { 1, 2 } } };
     struct calibration_readings before = { .name = "b", .items = items, .count = 2 };
     h->walk = begin(h, &before);
     press(h, "enter");

@@ -32,13 +32,11 @@ static inline double normal(struct dice *d)
 static inline struct geometry_map true_map(struct dice *d)
 {
     double half = 450 + 750 * even(d), turn = 2 * 3.14159265358979323846 * even(d);
-    return (struct geometry_map){
-        1920,
-        1080,
-        {half * cos(turn), -half * sin(turn), 400 + 300 * even(d), half * sin(turn), half * cos(turn),
-          300 + 300 * even(d), 0.3 * (even(d) - 0.5), 0.3 * (even(d) - 0.5), 0.005 * normal(d), 0.0025 * normal(d),
-          0.0025 * normal(d)}
-    };
+    return (struct geometry_map){ 1920,
+                                  1080,
+                                  { half * cos(turn), -half * sin(turn), 400 + 300 * even(d), half * sin(turn),
+                                    half * cos(turn), 300 + 300 * even(d), 0.3 * (even(d) - 0.5), 0.3 * (even(d) - 0.5),
+                                    0.005 * normal(d), 0.0025 * normal(d), 0.0025 * normal(d) } };
 }
 
 /* columns x rows crosses, five hundredths in from the frame's edges, read with normal errors of `noise_mm`. In `a`. */
@@ -56,7 +54,7 @@ static inline struct calibration_readings read_grid(struct arena *a, struct dice
             struct table_pt at = geometry_map_to_table(map, px);
             at.x += noise_mm * normal(d);
             at.y += noise_mm * normal(d);
-            r.items[r.count] = (struct calibration_reading){ (int)r.count + 1, px, at };
+            r.items[r.count] = calibration_position((int)r.count + 1, px, at);
             r.count++;
         }
     return r;

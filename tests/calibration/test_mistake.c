@@ -114,11 +114,25 @@ static void exchanged_numbers_are_noticed(void **state)
     }
 }
 
-static void two_mistakes_are_not_blamed_on_one(void **state)
+static void two_mistakes_are_both_named(void **state)
 {
     struct world *w = *state;
     w->readings.items[1].at.x += 25.4;
     w->readings.items[6].at.y -= 40;
+    assert_false(solve(w));
+    assert_int_equal(w->room.errs->count, 2);
+    assert_near(w->room.errs->items[0].args[0].number, 2, 0);
+    assert_non_null(strstr(w->room.errs->items[0].kind->sentence, "One inch off? {2} along"));
+    assert_near(w->room.errs->items[1].args[0].number, 7, 0);
+    assert_non_null(strstr(w->room.errs->items[1].kind->sentence, "Read it again"));
+}
+
+static void three_mistakes_are_not_blamed_on_one(void **state)
+{
+    struct world *w = *state;
+    w->readings.items[1].at.x += 25.4;
+    w->readings.items[6].at.y -= 40;
+    w->readings.items[8].at.y += 30;
     assert_false(solve(w));
     assert_true(base_err_list_has(w->room.errs, "calibration.contradict"));
     assert_non_null(strstr(w->room.errs->items[0].kind->sentence, "not alone"));
@@ -243,7 +257,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_inch_is_told_from_a_line_and_from_neither, open_world, room_close),
         cmocka_unit_test_setup_teardown(an_inch_is_a_line_on_a_mat_of_inches, open_world, room_close),
         cmocka_unit_test_setup_teardown(exchanged_numbers_are_noticed, open_world, room_close),
-        cmocka_unit_test_setup_teardown(two_mistakes_are_not_blamed_on_one, open_world, room_close),
+        cmocka_unit_test_setup_teardown(two_mistakes_are_both_named, open_world, room_close),
+        cmocka_unit_test_setup_teardown(three_mistakes_are_not_blamed_on_one, open_world, room_close),
         cmocka_unit_test_setup_teardown(five_readings_tell_that_one_is_wrong_but_not_which, open_world, room_close),
         cmocka_unit_test_setup_teardown(few_readings_do_not_blame_the_innocent, open_world, room_close),
         cmocka_unit_test_setup_teardown(of_many_readings_the_wrong_one_is_still_named, open_world, room_close),

@@ -55,10 +55,10 @@ static void pairs_that_leave_the_map_open_are_refused(void **state)
     (void)state;
     double h[8];
     static const vec2 rows[][4] = {
-        {{ 0, 0 },  { 1, 0 }, { 2, 0 }, { 1, 1 }}, /* three in one line */
-        { { 0, 0 }, { 1, 1 }, { 2, 2 }, { 3, 3 }}, /* all in one line */
-        { { 0, 0 }, { 1, 0 }, { 1, 0 }, { 0, 1 }}, /* one twice */
-        { { 5, 5 }, { 5, 5 }, { 5, 5 }, { 5, 5 }}, /* one place */
+        { { 0, 0 }, { 1, 0 }, { 2, 0 }, { 1, 1 } }, /* three in one line */
+        { { 0, 0 }, { 1, 1 }, { 2, 2 }, { 3, 3 } }, /* all in one line */
+        { { 0, 0 }, { 1, 0 }, { 1, 0 }, { 0, 1 } }, /* one twice */
+        { { 5, 5 }, { 5, 5 }, { 5, 5 }, { 5, 5 } }, /* one place */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (start_of(rows[i], rows[i], 4, h))
@@ -69,13 +69,7 @@ static void a_horizon_through_the_middle_is_refused(void **state)
 {
     (void)state;
     /* (x, y) -> (1/x, y/x): the horizon is x = 0, where h22 would have to be 0. */
-    static const vec2 from[5] = {
-        {1,   1 },
-        { 2,  -1},
-        { -1, 2 },
-        { -2, -1},
-        { 3,  2 }
-    };
+    static const vec2 from[5] = { { 1, 1 }, { 2, -1 }, { -1, 2 }, { -2, -1 }, { 3, 2 } };
     vec2 to[5];
     double h[8];
     for (int i = 0; i < 5; i++)

@@ -56,11 +56,12 @@ static struct geometry_map map_before(struct arena *a)
         struct px_pt px = grid_px(i, SIDE);
         struct table_pt at;
         assert_true(vt_px_to_mat(&table, px.x, px.y, &at.x, &at.y));
-        r.items[i] = (struct calibration_reading){ i + 1, px, at };
+        r.items[i] = calibration_position(i + 1, px, at);
     }
+    struct calibration_model model = calibration_model_of(a, &r, CALIBRATION_LENS_WEAK, 0);
     struct calibration_fit fit;
-    assert_true(calibration_fit(a, &r, CALIBRATION_LENS_WEAK, &fit));
-    return fit.map;
+    assert_true(calibration_fit(a, &model, NULL, &fit));
+    return fit.at.map;
 }
 
 static const struct calibration_stickers laid = { .px = { { 60, 60 }, { 1850, 90 }, { 1860, 1000 }, { 90, 1010 } },
@@ -125,7 +126,7 @@ static void marks_that_lie_on_their_stickers_change_nothing(void **state)
     struct here *h = *state;
     struct calibration_followed f;
     assert_true(follow(h, &laid, &f));
-    assert_int_equal(f.bump, CALIBRATION_STILL);
+    assert_int_equal(f.bump, CALIBRATION_BUMP_NONE);
     assert_memory_equal(&f.map, &h->map, sizeof f.map);
     assert_near(f.moved_mm, 0, 0);
 }
@@ -143,7 +144,7 @@ static void a_shift_and_a_turn_are_followed_exactly_by_two_stickers_or_four(void
         were.count = count;
         struct calibration_stickers are = nudged(&were, &now, &h->dice, 0);
         assert_true(follow(h, &are, &f));
-        assert_int_equal(f.bump, CALIBRATION_SHIFTED);
+        assert_int_equal(f.bump, CALIBRATION_BUMP_SLID);
         assert_true(worst_off(&f.map, &now) < 0.02);
         assert_near(f.moved_mm, worst_off(&h->map, &now), 0.02);
     }
@@ -156,7 +157,7 @@ static void a_tilt_is_followed_by_four_stickers(void **state)
     struct calibration_stickers are = nudged(&laid, &now, &h->dice, 0);
     struct calibration_followed f;
     assert_true(follow(h, &are, &f));
-    assert_int_equal(f.bump, CALIBRATION_TILTED);
+    assert_int_equal(f.bump, CALIBRATION_BUMP_TILTED);
     assert_true(worst_off(&h->map, &now) > 10);
     assert_true(worst_off(&f.map, &now) < 0.15);
 }
@@ -186,11 +187,11 @@ static void what_is_told_of_the_doubt_holds(void **state)
         within[f.bump] += off_at(&f.map, &now, f.doubt_px) <= f.doubt_mm;
     }
     print_message("shifted: %d of %d within what is told; tilted: %d of %d; still: %d; refused: %d\n",
-                  within[CALIBRATION_SHIFTED], met[CALIBRATION_SHIFTED], within[CALIBRATION_TILTED],
-                  met[CALIBRATION_TILTED], met[CALIBRATION_STILL], refused);
-    assert_true(within[CALIBRATION_SHIFTED] >= 0.90 * met[CALIBRATION_SHIFTED]);
-    assert_true(within[CALIBRATION_TILTED] >= 0.90 * met[CALIBRATION_TILTED]);
-    assert_true(met[CALIBRATION_SHIFTED] > BUMPS / 3 && met[CALIBRATION_TILTED] > BUMPS / 5);
+                  within[CALIBRATION_BUMP_SLID], met[CALIBRATION_BUMP_SLID], within[CALIBRATION_BUMP_TILTED],
+                  met[CALIBRATION_BUMP_TILTED], met[CALIBRATION_BUMP_NONE], refused);
+    assert_true(within[CALIBRATION_BUMP_SLID] >= 0.90 * met[CALIBRATION_BUMP_SLID]);
+    assert_true(within[CALIBRATION_BUMP_TILTED] >= 0.90 * met[CALIBRATION_BUMP_TILTED]);
+    assert_true(met[CALIBRATION_BUMP_SLID] > BUMPS / 3 && met[CALIBRATION_BUMP_TILTED] > BUMPS / 5);
     assert_true(refused <= BUMPS / 50);
 }
 

@@ -225,7 +225,8 @@ static void the_mat_of_the_readings_holds(void **state)
     struct calibration_mat first = {
         .name = "first", .unit = UNITS_MM, .width_mm = 600, .height_mm = 450, .ruling_mm = 10
     };
-    struct calibration_reading one = { 1, scene_standard_cross(1, setup.width_px, setup.height_px), { 20, 30 } };
+    struct px_pt px = scene_standard_cross(1, setup.width_px, setup.height_px);
+    struct calibration_reading one = calibration_position(1, px, (struct table_pt){ 20, 30 });
     struct calibration_readings before = { .name = "table",
                                            .unit = UNITS_MM,
                                            .width_px = setup.width_px,
