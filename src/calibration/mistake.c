@@ -10,7 +10,7 @@
  * be, and when it is not. Each reading's share (each pair's) is this over their number (Bonferroni). Fewer alarms let
  * more slips through: with these, nine readings at sigma 0.3 mm show a slip of 5 mm in 99 of 100 calibrations. */
 #define FALSE_ALARMS 0.02
-#define FALSE_ALARMS_OTHER_SIGMA 0.08
+#define FALSE_ALARMS_OTHER_SIGMA 0.03
 
 /* Readings that scatter this many times wider than their sigma contradict each other, whichever of them is wrong. */
 #define WIDEST_SCATTER 2.5
@@ -265,22 +265,16 @@ static struct calibration_mistakes judge(struct inquest *q)
                        : accuse(CALIBRATION_UNCLEAR, NULL, NULL);
 }
 
-/* Whether chi-square is so small that no slip can hide in it. */
-static bool is_small(const struct inquest *q)
-{
-    return q->fit && calibration_misfit_chance(q->chi2, 1) >= FALSE_ALARMS / (double)q->readings->count;
-}
-
 struct calibration_mistakes calibration_mistakes_among(struct arena *scratch,
                                                        const struct calibration_readings *readings,
                                                        enum calibration_lens lens, const struct calibration_fit *fit)
 {
     struct calibration_model model = calibration_model_of(scratch, readings, lens, 0);
     struct inquest q = { scratch, readings, lens, fit, fit ? fit->chi2 : INFINITY, (int)model.rows - (int)model.terms };
-    if (q.freedom <= 0 || is_small(&q))
-        return (struct calibration_mistakes){ .verdict = CALIBRATION_AGREE };
-    if (q.freedom >= LEAST_TELLING)
+    bool agree = q.freedom <= 0 || (fit && !scatters(q.chi2, q.freedom) && !holds_slip(&q, readings, fit));
+    if (!agree && q.freedom >= LEAST_TELLING)
         return judge(&q);
-    bool agree = !fit || calibration_misfit_chance(fit->chi2, q.freedom) >= FALSE_ALARMS / (double)readings->count;
+    if (q.freedom > 0 && q.freedom < LEAST_TELLING)
+        agree = !fit || calibration_misfit_chance(fit->chi2, q.freedom) >= FALSE_ALARMS / (double)readings->count;
     return (struct calibration_mistakes){ .verdict = agree ? CALIBRATION_AGREE : CALIBRATION_UNCLEAR };
 }

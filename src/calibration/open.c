@@ -141,7 +141,7 @@ static bool find_pair(const struct calibration_model *model, const struct geomet
 static void tell(const char *file, const struct calibration_model *model, const struct geometry_map *map,
                  const double *weakest, struct err_list *errs)
 {
-    int pair[2], place = weakest_place(model, weakest);
+    int pair[2] = { 0, 0 }, place = weakest_place(model, weakest);
     struct err_place where = base_err_in_file(file);
     if (place)
         base_err(errs, &open_place, where, ERR_NUMBER(place + 1));
