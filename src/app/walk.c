@@ -1,11 +1,10 @@
 #include "app/walk_state.h"
 
-#include "app/sentence.h"
 #include "app/walk_guess.h"
 
 #include <string.h>
 
-enum { LEAST_SOLVED = 4, LEAST_QUESTIONED = 5 };
+enum { MOST_ADDED = 24 }; /* crosses beyond the standard ones that she may ask for */
 
 #define FAR_STEP_PX 16.0 /* the first step of a cross that may be rulings away from the crossing */
 
@@ -82,7 +81,7 @@ void app_walk_go_to(struct app_walk *w, size_t index)
         app_walk_aim(w);
 }
 
-static size_t find_item(const struct app_walk *w, int number)
+size_t app_walk_find(const struct app_walk *w, int number)
 {
     size_t i = 0;
     while (i < w->count && w->items[i].number != number)
@@ -95,7 +94,7 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
 {
     for (size_t i = 0; before && i < before->count; i++) {
         const struct calibration_reading *r = &before->items[i];
-        size_t at = find_item(w, r->cross);
+        size_t at = app_walk_find(w, r->cross);
         if (at < w->count && w->items[at].read)
             at = w->count; /* read more than once */
         struct px_pt home = at < w->count ? w->items[at].home : r->px;
@@ -103,7 +102,7 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
         w->count += at == w->count;
     }
     for (size_t i = 0; before && i < before->beside_count; i++) {
-        size_t at = find_item(w, before->beside[i]);
+        size_t at = app_walk_find(w, before->beside[i]);
         if (at < w->count)
             w->items[at].beside = !w->items[at].read;
     }
@@ -112,7 +111,8 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
 struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *start)
 {
     struct app_walk *w = base_arena_alloc(a, 1, sizeof *w);
-    size_t most = APP_WALK_CROSSES + (start->before ? start->before->count : 0);
+    size_t most = APP_WALK_CROSSES + MOST_ADDED + (start->before ? start->before->count : 0);
+    w->most = most;
     w->start = *start;
     w->said = a;
     w->items = base_arena_alloc(a, most, sizeof *w->items);
@@ -125,6 +125,11 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
     app_walk_go_to(w, first < w->count ? first : 0);
     w->page = APP_WALK_CAUTIONS;
     return w;
+}
+
+struct calibration_reading app_walk_reading(const struct app_walk_item *item)
+{
+    return calibration_position(item->number, item->px, item->at);
 }
 
 struct calibration_readings app_walk_readings(const struct app_walk *w, struct arena *a)
@@ -140,7 +145,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
     for (size_t i = 0; i < w->count; i++) {
         const struct app_walk_item *item = &w->items[i];
         if (item->read)
-            r.items[r.count++] = calibration_position(item->number, item->px, item->at);
+            r.items[r.count++] = app_walk_reading(item);
         else if (item->beside)
             r.beside[r.beside_count++] = item->number;
     }
@@ -159,87 +164,20 @@ void app_walk_set_trouble(struct app_walk *w, const char *sentence)
     w->trouble = sentence;
 }
 
-/* The cross that a refusal accuses: its first number; else the one just read. */
-static size_t accused(const struct app_walk *w, const struct err *e)
-{
-    size_t at = e->args[0].type == ERR_ARG_NUMBER ? find_item(w, (int)e->args[0].number) : w->count;
-    return at < w->count && w->items[at].read ? at : w->now;
-}
-
-/* The sentence of a refusal, or else of the first doubt, is kept to be shown. */
-static void keep_sentence(struct app_walk *w, const struct err_list *errs)
-{
-    w->sentence = NULL;
-    w->accused = w->now;
-    for (int i = errs->count - 1; i >= 0; i--) {
-        const struct err *e = &errs->items[i];
-        if (!w->solved && e->kind->severity != ERR_FAULT)
-            continue;
-        w->sentence = app_sentence(w->said, e, w->start.unit);
-        w->accused = accused(w, e);
-    }
-}
-
-static void solve(struct app_walk *w)
-{
-    struct err_list *errs = base_err_list_create();
-    w->solved_readings = app_walk_readings(w, w->said);
-    size_t count = w->solved_readings.count;
-    w->solved = count >= LEAST_SOLVED &&
-                calibration_solve(w->said, NULL, &w->solved_readings, CALIBRATION_LENS_WEAK, &w->solution, errs);
-    if (w->solved)
-        calibration_question(NULL, &w->solution.map, errs);
-    keep_sentence(w, errs);
-    if (count < LEAST_SOLVED)
-        w->sentence = base_arena_print(w->said, "%s read so far: at least four fix a table, and nine or more are best.",
-                                       count == 0   ? "None is"
-                                       : count == 1 ? "One cross is"
-                                                    : base_arena_print(w->said, "%zu crosses are", count));
-    base_err_list_destroy(errs);
-}
-
-struct app_walk_effects app_walk_show_result(struct app_walk *w)
-{
-    solve(w);
-    w->page = APP_WALK_RESULT;
-    return redraw;
-}
-
-struct app_walk_effects app_walk_go_on(struct app_walk *w)
-{
-    size_t next = app_walk_next_unread(w, w->now);
-    if (next == w->count)
-        return app_walk_show_result(w);
-    app_walk_go_to(w, next);
-    return redraw;
-}
-
-static struct app_walk_effects judged(struct app_walk *w)
-{
-    size_t count = app_walk_readings(w, w->said).count;
-    if (count >= LEAST_QUESTIONED)
-        solve(w);
-    if (count >= LEAST_QUESTIONED && !w->solved && app_walk_next_unread(w, w->now) < w->count)
-        w->page = APP_WALK_QUESTION;
-    else
-        app_walk_go_on(w);
-    return changed;
-}
-
 struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
 {
     struct app_walk_item *item = &w->items[w->now];
     item->read = true;
     item->beside = false;
     item->at = at;
-    return judged(w);
+    return app_walk_judge(w);
 }
 
 struct app_walk_effects app_walk_leave_out(struct app_walk *w)
 {
     w->items[w->now].beside = true;
     w->items[w->now].read = false;
-    return judged(w);
+    return app_walk_judge(w);
 }
 
 struct app_walk_effects app_walk_nudge(struct app_walk *w, double right, double away)

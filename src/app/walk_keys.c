@@ -183,6 +183,26 @@ static struct app_walk_effects run_keep(struct app_walk *w, double unused)
     return app_walk_go_on(w);
 }
 
+static struct app_walk_effects run_correct(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_correct(w);
+}
+
+static struct app_walk_effects run_add_next(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_add_next(w);
+}
+
+static struct app_walk_effects run_doubt(struct app_walk *w, double unused)
+{
+    (void)unused;
+    if (w->solved)
+        w->page = w->page == APP_WALK_DOUBT ? APP_WALK_RESULT : APP_WALK_DOUBT;
+    return redraw;
+}
+
 static struct app_walk_effects run_accept(struct app_walk *w, double unused)
 {
     (void)unused;
@@ -249,12 +269,13 @@ enum {
     PLACE = ON(APP_WALK_PLACE),
     QUESTION = ON(APP_WALK_QUESTION),
     RESULT = ON(APP_WALK_RESULT),
+    DOUBT = ON(APP_WALK_DOUBT),
     STICKERS = ON(APP_WALK_STICKERS),
     LEAVE = ON(APP_WALK_LEAVE),
     HELP = ON(APP_WALK_HELP),
     CROSS = TYPE | PLACE,
     MOVED = PLACE | STICKERS,
-    EVERY = CROSS | QUESTION | RESULT | STICKERS,
+    EVERY = CROSS | QUESTION | RESULT | DOUBT | STICKERS,
 };
 
 /* What Page Down does with the amount, and Page Up with its opposite. */
@@ -326,6 +347,8 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
         return w->presenter ? run_accept(w, unused) : run_step(w, -1);
     case APP_WALK_LEAVE:
         return w->presenter ? run_quit(w, unused) : go_back(w);
+    case APP_WALK_DOUBT:
+        return run_doubt(w, unused);
     case APP_WALK_STICKERS:
         return w->presenter ? run_lay(w, unused) : app_walk_show_result(w);
     case APP_WALK_CAUTIONS:
@@ -386,10 +409,20 @@ static const struct walk_key {
     { QUESTION, KEY_CHAR + '+', 0, run_keep, 0, NULL },
     { QUESTION, KEY_CHAR + 'b', 0, run_keep, 0, NULL },
     { QUESTION, KEY_CHAR + '.', 0, run_keep, 0, NULL },
+    { QUESTION | RESULT, KEY_CHAR + 'c', 0, run_correct, 0, "correct it to what was probably meant" },
+    { QUESTION | RESULT, KEY_CHAR + '5', 0, run_correct, 0, NULL },
+    { QUESTION, KEY_PAGE_DOWN, 0, run_correct, 0, NULL },
+    { RESULT | DOUBT, KEY_CHAR + 'n', 0, run_add_next, 0, "read one more cross, where it helps most" },
+    { RESULT | DOUBT, KEY_CHAR + '+', 0, run_add_next, 0, NULL },
+    { RESULT | DOUBT, KEY_CHAR + 'd', 0, run_doubt, 0, "how true the table is, and back" },
+    { RESULT | DOUBT, KEY_CHAR + '.', 0, run_doubt, 0, NULL },
+    { RESULT | DOUBT, KEY_CHAR + 'b', 0, run_doubt, 0, NULL },
+    { DOUBT, KEY_ENTER, 0, run_doubt, 0, NULL },
+    { DOUBT, KEY_F5, 0, run_doubt, 0, NULL },
     { RESULT, KEY_ENTER, 0, run_accept, 0, "take this table" },
     { RESULT, KEY_F5, 0, run_accept, 0, NULL },
-    { TYPE | QUESTION | RESULT, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
-    { TYPE | QUESTION | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
+    { TYPE | RESULT, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
+    { TYPE | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, run_step, +1, "on the number pad: next or previous cross" },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '9', 0, run_step, -1, NULL },
     { STICKERS, KEY_CHAR + '3', 0, run_step_mark, +1, "next or previous mark" },
@@ -399,7 +432,7 @@ static const struct walk_key {
     { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
     { EVERY | CAUTIONS, KEY_TAB, 0, run_side, +1, "you stand on another side" },
-    { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
+    { PLACE | QUESTION | RESULT | DOUBT | STICKERS, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
     { CAUTIONS, KEY_F5, 0, run_place, 1, "begin with a presenter" },
     { CAUTIONS, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
     { CAUTIONS, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
@@ -494,6 +527,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
     case APP_WALK_PLACE:
     case APP_WALK_QUESTION:
     case APP_WALK_RESULT:
+    case APP_WALK_DOUBT:
     case APP_WALK_STICKERS:
         break;
     }

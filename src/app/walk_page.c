@@ -67,10 +67,49 @@ static void question_lines(const struct app_walk *w, struct arena *a, const char
     lines[0] = base_arena_print(a, "Cross %d?", number);
     size_t count = app_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
                             MOST_LINES - 1);
+    if (w->repair.slip != CALIBRATION_SLIP_NONE)
+        lines[count++] = w->presenter ? "Page Down: correct it so" : "C or 5: correct it so";
     lines[count] = base_arena_print(a,
                                     w->presenter ? "F5: read cross %d again · B: keep it for now"
                                                  : "Enter: read cross %d again · K or +: keep it for now",
                                     number);
+}
+
+/* "at the far left", as she stands; the middle third of the page is "in the middle". */
+static const char *where(const struct app_walk *w, struct px_pt px)
+{
+    static const char *const words[3][3] = { { "at the near left", "at the near side", "at the near right" },
+                                             { "at the left", "in the middle", "at the right" },
+                                             { "at the far left", "at the far side", "at the far right" } };
+    struct scene_page page = scene_page_turned(w->start.width_px, w->start.height_px, w->quarter, 1);
+    vec2 at = scene_page_at(&page, px);
+    int across = (int)fmin(fmax(3 * at.x / page.width, 0), 2), up = (int)fmin(fmax(3 * at.y / page.height, 0), 2);
+    return words[up][across];
+}
+
+/* By how much a length of 100 mm may be off at most, over the frame. */
+static double worst_hundred_mm(const struct calibration_solution *s)
+{
+    double worst = 0;
+    for (int row = 0; row < CALIBRATION_DOUBT_ROWS; row++)
+        for (int column = 0; column < CALIBRATION_DOUBT_COLUMNS; column++) {
+            struct px_pt px = calibration_doubt_grid(&s->map, column, row);
+            worst = fmax(worst, calibration_doubt_hundred_mm(&s->map, &s->doubt, px));
+        }
+    return worst;
+}
+
+/* What a solved table may be off by, and what would make it truer. */
+static size_t truth_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    size_t count = 0;
+    lines[count++] = base_arena_print(a, "A place may be off by %.1f mm, worst %s", w->worst_mm, where(w, w->worst_px));
+    lines[count++] =
+        base_arena_print(a, "A line of 100 mm may be off by %.1f mm at most", worst_hundred_mm(&w->solution));
+    if (w->has_next)
+        lines[count++] = base_arena_print(a, "One more cross %s brings a place to %.1f mm%s", where(w, w->next_px),
+                                          w->next_mm, w->presenter ? "" : " · N or +: read it");
+    return count;
 }
 
 static void result_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -82,13 +121,24 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
         return;
     }
     const struct calibration_solution *s = &w->solution;
-    lines[0] = base_arena_print(a, "%zu readings, out by %.2f mm on average", w->solved_readings.count, s->rms_mm);
-    lines[1] = base_arena_print(a, "Farthest: cross %d, out by %.2f mm", w->solved_readings.items[s->worst].cross,
-                                s->worst_mm);
-    lines[2] = "Beside each cross: by how many mm it is out; its line says where it was read";
-    lines[3] = base_arena_print(a, "%s: take this table · Page Up: read a cross again", w->presenter ? "F5" : "Enter");
+    size_t count = truth_lines(w, a, lines);
+    lines[count++] =
+        base_arena_print(a, "%zu readings, out by %.2f mm on average; the farthest, cross %d, by %.2f mm",
+                         w->solved_readings.count, s->rms_mm, w->solved_readings.items[s->worst].cross, s->worst_mm);
     if (w->sentence)
-        app_wrap(a, w->sentence, COLUMNS, lines, 4, MOST_LINES);
+        count = app_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
+    if (w->repair.slip != CALIBRATION_SLIP_NONE)
+        lines[count++] = "C or 5: correct it so";
+    lines[count] = base_arena_print(a, "%s: take this table · %s: how true it is · Page Up: read a cross again",
+                                    w->presenter ? "F5" : "Enter", w->presenter ? "B" : "D");
+}
+
+static void doubt_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    size_t count = truth_lines(w, a, lines);
+    lines[count++] = "Along each line a place may be off by what is written on it, in mm";
+    lines[count++] = "Hatched: outside the crosses, not measured";
+    lines[count] = w->presenter ? "B: back" : "D or Esc: back";
 }
 
 static void sticker_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -132,6 +182,9 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     case APP_WALK_RESULT:
         result_lines(w, a, lines);
         break;
+    case APP_WALK_DOUBT:
+        doubt_lines(w, a, lines);
+        break;
     case APP_WALK_STICKERS:
         sticker_lines(w, a, lines);
         break;
@@ -153,7 +206,7 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
-    if (w->page == APP_WALK_STICKERS)
+    if (w->page == APP_WALK_STICKERS || w->page == APP_WALK_DOUBT)
         return SCENE_CROSS_HIDDEN;
     return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
 }
@@ -215,6 +268,10 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
                                      .stickers = w->marks.px,
                                      .sticker_count = w->page == APP_WALK_STICKERS ? w->marks.count : 0,
                                      .sticker_in_hand = w->mark };
+    if (w->page == APP_WALK_DOUBT) {
+        view.map = &w->solution.map;
+        view.doubt = &w->solution.doubt;
+    }
     if (w->page == APP_WALK_HELP)
         view.help_count = app_walk_page_keys(frame, w->beneath, &view.help);
     return scene_crosses(frame, &view);

@@ -11,6 +11,7 @@ enum app_walk_page {
     APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
     APP_WALK_QUESTION,
     APP_WALK_RESULT,
+    APP_WALK_DOUBT,    /* how true the table is, all over */
     APP_WALK_STICKERS, /* the table is accepted; marks are laid on check stickers */
     APP_WALK_LEAVE,
     APP_WALK_HELP
@@ -36,7 +37,7 @@ struct app_walk_pace {
 struct app_walk {
     struct app_walk_start start;
     struct app_walk_item *items; /* the walk's own crosses, then others that a file of readings brought along */
-    size_t count, now;
+    size_t count, now, most;
     enum app_walk_page page, beneath; /* beneath: help or leaving goes back there */
     bool placing, presenter;          /* how the crosses are judged: by placing; with a presenter's few keys */
     int quarter;
@@ -61,7 +62,11 @@ struct app_walk {
     bool solved;
     struct calibration_solution solution;
     struct calibration_readings solved_readings;
-    const char *trouble; /* why the readings made last are not saved, or NULL */
+    struct calibration_repair repair; /* what was probably meant by the cross that is spoken of */
+    double worst_mm, next_mm; /* of a solved table: by how much a place may be off at most, and after one more … */
+    struct px_pt worst_px, next_px; /* … and where that is, and where that one is to be read */
+    bool has_next;                  /* it is worth the while */
+    const char *trouble;            /* why the readings made last are not saved, or NULL */
 };
 
 /* The first cross from there on, around, that is neither read nor beside the mat; `count` when there is none. */
@@ -76,11 +81,26 @@ void app_walk_name(struct app_walk *walk);
 /* The same, and begins placing it afresh; from five readings on an unread cross is sent there. */
 void app_walk_aim(struct app_walk *walk);
 
+/* The place of the first cross of that number in the items, or their count. */
+size_t app_walk_find(const struct app_walk *walk, int number);
+
+/* A read cross as the solve takes it. */
+struct calibration_reading app_walk_reading(const struct app_walk_item *item);
+
+/* The cross that is shown was judged: from the fourth reading on it is questioned where it does not fit, else the next
+ * one is shown. */
+struct app_walk_effects app_walk_judge(struct app_walk *walk);
+
+/* Takes what was probably meant for what was read. */
+struct app_walk_effects app_walk_correct(struct app_walk *walk);
+
+/* One more cross, where it makes the table truest. */
+struct app_walk_effects app_walk_add_next(struct app_walk *walk);
+
 struct app_walk_effects app_walk_show_result(struct app_walk *walk);
 struct app_walk_effects app_walk_go_on(struct app_walk *walk);
 
-/* The cross that is shown was read there; then to the next. From the fifth on a reading that does not fit is
- * questioned. */
+/* The cross that is shown was read there; then it is judged. */
 struct app_walk_effects app_walk_take(struct app_walk *walk, struct table_pt at);
 
 /* The cross that is shown falls beside the mat. */

@@ -110,7 +110,7 @@ static void consider(const struct calibration_model *model, const struct calibra
     *item = candidate->repaired;
     struct calibration_misfit m = calibration_misfit_beside(model, fit, spread, index);
     *item = keep;
-    if (calibration_misfit_chance(m.t, m.rows) < LEAST_CHANCE || m.t >= best->t)
+    if (m.rows == 0 || calibration_misfit_chance(m.t, m.rows) < LEAST_CHANCE || m.t >= best->t)
         return;
     best->repair = *candidate;
     best->t = m.t;

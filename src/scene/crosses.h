@@ -2,6 +2,7 @@
 #ifndef SCENE_CROSSES_H
 #define SCENE_CROSSES_H
 
+#include "calibration/doubt.h"
 #include "paint/draw_list.h"
 #include "scene/scene.h"
 
@@ -31,9 +32,11 @@ struct scene_cross_view {
     const char *const *lines;           /* sentences in the picture, the first one larger; a NULL ends them; or NULL */
     const struct scene_help_line *help; /* a page of keys instead of crosses and sentences, or NULL */
     size_t help_count;
-    const char *notice;                 /* a warning across the far edge, or NULL */
-    const struct px_pt *stickers;       /* marks of light on check stickers (scene/scene.h) */
-    int sticker_count, sticker_in_hand; /* in hand: from 0; -1 when none is */
+    const char *notice;                    /* a warning across the far edge, or NULL */
+    const struct px_pt *stickers;          /* marks of light on check stickers (scene/scene.h) */
+    int sticker_count, sticker_in_hand;    /* in hand: from 0; -1 when none is */
+    const struct geometry_map *map;        /* a solved table, with … */
+    const struct calibration_doubt *doubt; /* … how true it is, drawn all over; or NULL */
 };
 
 /* The frame's draw list, which has nothing in table mm; everything lives in `a`. The sentences stand beside the shown

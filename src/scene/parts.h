@@ -2,6 +2,7 @@
 #ifndef SCENE_PARTS_H
 #define SCENE_PARTS_H
 
+#include "calibration/doubt.h"
 #include "scene/scene.h"
 
 /* What every part draws with. */
@@ -47,6 +48,10 @@ void scene_draw_notice(const struct scene_canvas *c);
 
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
+
+/* How true a map of the page's frame is, all over it. */
+void scene_draw_doubt(const struct scene_canvas *c, const struct geometry_map *map,
+                      const struct calibration_doubt *doubt);
 
 /* The view's help lines, as large as the page allows, up to the size of a piece's name. */
 void scene_draw_help(const struct scene_canvas *c);

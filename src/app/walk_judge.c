@@ -1,0 +1,153 @@
+/* What the readings so far give: a table and how true it is, a reading to question and what was probably meant. */
+#include "app/sentence.h"
+#include "app/walk_state.h"
+#include "calibration/accuse.h"
+
+enum { LEAST_SOLVED = 4, LEAST_QUESTIONED = 5 };
+
+#define WORTH_ADDING 0.97 /* one more reading is spoken of where it lowers the worst doubt to less than this part */
+
+static const struct app_walk_effects redraw = { .redraw = true }, changed = { .redraw = true, .save = true };
+
+/* The cross that a sentence speaks of: its first number; else the one just read. */
+static size_t accused(const struct app_walk *w, const struct err *e)
+{
+    size_t at = e->args[0].type == ERR_ARG_NUMBER ? app_walk_find(w, (int)e->args[0].number) : w->count;
+    return at < w->count && w->items[at].read ? at : w->now;
+}
+
+/* The sentence of a refusal, or else of the first doubt, is kept to be shown. */
+static void keep_sentence(struct app_walk *w, const struct err_list *errs)
+{
+    w->sentence = NULL;
+    w->accused = w->now;
+    for (int i = errs->count - 1; i >= 0; i--) {
+        const struct err *e = &errs->items[i];
+        if (!w->solved && e->kind->severity != ERR_FAULT)
+            continue;
+        w->sentence = app_sentence(w->said, e, w->start.unit);
+        w->accused = accused(w, e);
+    }
+}
+
+static void tell_next(struct app_walk *w)
+{
+    const struct calibration_solution *s = &w->solution;
+    w->next_px = calibration_doubt_next(&s->map, &s->doubt, w->start.sigma_mm, &w->next_mm);
+    w->worst_mm = calibration_doubt_worst_mm(&s->map, &s->doubt, &w->worst_px);
+    w->has_next = w->next_mm < WORTH_ADDING * w->worst_mm && w->count < w->most;
+}
+
+static void solve(struct app_walk *w)
+{
+    struct err_list *errs = base_err_list_create();
+    w->solved_readings = app_walk_readings(w, w->said);
+    size_t count = w->solved_readings.count;
+    w->repair.slip = CALIBRATION_SLIP_NONE;
+    w->solved = count >= LEAST_SOLVED && calibration_solve_without_mistakes(w->said, NULL, &w->solved_readings,
+                                                                            CALIBRATION_LENS_WEAK, &w->solution, errs);
+    if (w->solved) {
+        calibration_question(NULL, &w->solution.map, errs);
+        tell_next(w);
+    }
+    keep_sentence(w, errs);
+    if (w->solved && w->solution.aside_count)
+        w->repair = w->solution.aside[0];
+    if (count < LEAST_SOLVED)
+        w->sentence = base_arena_print(w->said, "%s read so far: at least four fix a table, and nine or more are best.",
+                                       count == 0   ? "None is"
+                                       : count == 1 ? "One cross is"
+                                                    : base_arena_print(w->said, "%zu crosses are", count));
+    base_err_list_destroy(errs);
+}
+
+struct app_walk_effects app_walk_show_result(struct app_walk *w)
+{
+    solve(w);
+    w->page = APP_WALK_RESULT;
+    return redraw;
+}
+
+struct app_walk_effects app_walk_go_on(struct app_walk *w)
+{
+    size_t next = app_walk_next_unread(w, w->now);
+    if (next == w->count)
+        return app_walk_show_result(w);
+    app_walk_go_to(w, next);
+    return redraw;
+}
+
+/* The readings with that of the cross shown now as the last. */
+static struct calibration_readings readings_to_now(struct app_walk *w, struct arena *a)
+{
+    struct app_walk others = *w;
+    const struct app_walk_item *now = &w->items[w->now];
+    others.items = base_arena_alloc(a, w->count, sizeof *others.items);
+    for (size_t i = 0; i < w->count; i++)
+        others.items[i] = w->items[i];
+    others.items[w->now].read = false;
+    struct calibration_readings r = app_walk_readings(&others, a);
+    r.items[r.count++] = app_walk_reading(now);
+    return r;
+}
+
+/* Whether what was just read lies too far from where the others put it; the sentence and the repair are then kept. */
+static bool is_doubtful(struct app_walk *w)
+{
+    struct arena *scratch = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    struct calibration_readings r = readings_to_now(w, scratch);
+    bool doubtful = calibration_last_is_doubtful(&r, &w->repair);
+    if (doubtful) {
+        calibration_accuse(NULL, &r, CALIBRATION_ONE_WRONG, (struct calibration_repair[]){ w->repair, w->repair },
+                           errs);
+        w->sentence = app_sentence(w->said, &errs->items[0], w->start.unit);
+        w->accused = w->now;
+    }
+    base_err_list_destroy(errs);
+    base_arena_destroy(scratch);
+    return doubtful;
+}
+
+struct app_walk_effects app_walk_judge(struct app_walk *w)
+{
+    size_t count = app_walk_readings(w, w->said).count;
+    bool question = w->items[w->now].read && is_doubtful(w);
+    if (!question && count >= LEAST_QUESTIONED) {
+        solve(w);
+        question = !w->solved && app_walk_next_unread(w, w->now) < w->count;
+    }
+    if (!question)
+        app_walk_go_on(w);
+    else
+        w->page = APP_WALK_QUESTION;
+    return changed;
+}
+
+struct app_walk_effects app_walk_correct(struct app_walk *w)
+{
+    const struct calibration_reading *is = &w->repair.repaired;
+    size_t meant = app_walk_find(w, is->cross);
+    if (w->repair.slip == CALIBRATION_SLIP_NONE || meant == w->count)
+        return redraw;
+    w->items[w->accused].read = false;
+    w->items[meant].read = true;
+    w->items[meant].beside = false;
+    w->items[meant].at = is->at;
+    w->repair.slip = CALIBRATION_SLIP_NONE;
+    app_walk_go_on(w);
+    return changed;
+}
+
+struct app_walk_effects app_walk_add_next(struct app_walk *w)
+{
+    if (!w->solved || !w->has_next || w->count == w->most)
+        return redraw;
+    int number = 0;
+    for (size_t i = 0; i < w->count; i++)
+        number = w->items[i].number > number ? w->items[i].number : number;
+    struct px_pt home = { (int)w->next_px.x + 0.5, (int)w->next_px.y + 0.5 };
+    w->items[w->count] = (struct app_walk_item){ .number = number + 1, .home = home, .px = home };
+    app_walk_go_to(w, w->count++);
+    return redraw;
+}
