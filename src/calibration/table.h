@@ -2,6 +2,7 @@
 #ifndef CALIBRATION_TABLE_H
 #define CALIBRATION_TABLE_H
 
+#include "calibration/height.h"
 #include "calibration/solve.h"
 #include "calibration/stickers.h"
 
@@ -17,6 +18,7 @@ struct calibration_table {
     double rms_mm, worst_mm;
     size_t readings;
     struct calibration_stickers stickers; /* none where count is 0 */
+    struct calibration_lens_place lens; /* a height of zero: not known */
 };
 
 /* A table from a solution; `made` in ISO 8601. Lives in `a`. */
