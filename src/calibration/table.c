@@ -6,6 +6,7 @@
 
 #include <assert.h>
 #include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 enum { PROJECTIVE_TERMS = GEOMETRY_K1, LEAST_READINGS = 4 };
@@ -24,6 +25,11 @@ static const struct err_kind folds = {
 };
 static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
                                              "needs a number of mm from 0 to {0}, and this is {1}" };
+
+static const struct err_kind foot_of_two = { "calibration.foot_of_two", ERR_FAULT,
+                                             "needs two lengths, along and away, and this has {0}" };
+static const struct err_kind foot_too_far = { "calibration.foot_too_far", ERR_FAULT,
+                                              "{0} is too far away: the spot below the lens lies within {1}" };
 
 struct calibration_table calibration_table_of(struct arena *a, const struct calibration_readings *readings,
                                               const struct calibration_solution *solution, const char *made)
@@ -53,6 +59,14 @@ static void write_map(struct json_out *to, const struct geometry_map *map)
     json_out_number(to, "p2", map->term[GEOMETRY_P2]);
 }
 
+static void write_lens(struct json_out *to, const struct calibration_lens_place *lens, enum units_length unit)
+{
+    values_write_length(to, "height", lens->height_mm, unit);
+    struct json_out *foot = json_out_list(to, "foot");
+    values_write_length(foot, NULL, lens->foot.x, unit);
+    values_write_length(foot, NULL, lens->foot.y, unit);
+}
+
 const char *calibration_table_print(struct arena *a, const struct calibration_table *table)
 {
     assert(geometry_map_is_valid(&table->map));
@@ -73,6 +87,8 @@ const char *calibration_table_print(struct arena *a, const struct calibration_ta
     json_out_number(top, "readings", (double)table->readings);
     if (table->stickers.count)
         calibration_stickers_write(top, "stickers", &table->stickers);
+    if (calibration_lens_is_known(&table->lens))
+        write_lens(json_out_object(top, "lens"), &table->lens, table->unit);
     const char *text = json_out_print(a, top);
     json_out_destroy(top);
     return text;
@@ -150,6 +166,29 @@ static void residual_from(const struct json_node *object, const char *name, doub
         json_fault(errs, json_find(object, name), &no_residual, ERR_NUMBER(MOST_RESIDUAL_MM), ERR_NUMBER(*out_mm));
 }
 
+static void foot_from(const struct json_node *node, enum units_length unit, double *out_mm, struct err_list *errs)
+{
+    if (values_length(node, unit, out_mm, errs) && !(fabs(*out_mm) <= CALIBRATION_FARTHEST_FOOT_MM))
+        json_fault(errs, node, &foot_too_far, ERR_MM(*out_mm), ERR_MM(CALIBRATION_FARTHEST_FOOT_MM));
+}
+
+static void lens_from(const struct json_node *object, enum units_length unit, struct calibration_lens_place *out,
+                      struct err_list *errs)
+{
+    if (!object)
+        return;
+    json_only(object, (const char *const[]){ "height", "foot", NULL }, errs);
+    values_need_length(object, "height", unit, CALIBRATION_LEAST_LENS_MM, CALIBRATION_MOST_LENS_MM, &out->height_mm,
+                       errs);
+    const struct json_node *foot = json_need(object, "foot", JSON_LIST, errs);
+    if (foot && foot->count != 2) {
+        json_fault(errs, foot, &foot_of_two, ERR_NUMBER(foot->count));
+    } else if (foot) {
+        foot_from(foot->first, unit, &out->foot.x, errs);
+        foot_from(foot->first->next, unit, &out->foot.y, errs);
+    }
+}
+
 static bool table_from(struct arena *a, const struct json_node *file, struct calibration_table *out,
                        struct err_list *errs)
 {
@@ -159,7 +198,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     *out = (struct calibration_table){ 0 };
     json_only(file,
               (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
-                                     "residual", "readings", "stickers", NULL },
+                                     "residual", "readings", "stickers", "lens", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     out->made = date_from(file, "made", errs);
@@ -177,6 +216,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     out->readings = (size_t)readings;
     if (json_find(file, "stickers"))
         calibration_stickers_from(json_find(file, "stickers"), &out->map, &out->stickers, errs);
+    lens_from(json_maybe(file, "lens", JSON_OBJECT, errs), out->unit, &out->lens, errs);
     return errs->faults == before;
 }
 

@@ -51,6 +51,10 @@ static void assert_same(const struct calibration_table *got, const struct calibr
     assert_int_equal(got->mat.name != NULL, want->mat.name != NULL);
     assert_near(got->mat.width_mm, want->mat.width_mm, 0);
     assert_near(got->mat.ruling_mm, want->mat.ruling_mm, 0);
+    assert_near(got->lens.height_mm, want->lens.height_mm,
+                1e-9); /* lengths in the file's unit: all but their last bit */
+    assert_near(got->lens.foot.x, want->lens.foot.x, 1e-9);
+    assert_near(got->lens.foot.y, want->lens.foot.y, 1e-9);
 }
 
 static void a_solution_makes_a_table(void **state)
@@ -76,6 +80,11 @@ static void a_table_comes_back_bit_for_bit(void **state)
     assert_true(parse(w, calibration_table_print(w->room.a, &w->table), &back));
     assert_same(&back, &w->table);
     assert_null(strstr(calibration_table_print(w->room.a, &w->table), "mat"));
+    assert_null(strstr(calibration_table_print(w->room.a, &w->table), "lens"));
+
+    w->table.lens = (struct calibration_lens_place){ { 455.5, -120.25 }, 1803.3 };
+    assert_true(parse(w, calibration_table_print(w->room.a, &w->table), &back));
+    assert_same(&back, &w->table);
 }
 
 static void a_table_is_read_from_disk(void **state)
@@ -95,6 +104,7 @@ static void a_table_is_read_from_disk(void **state)
 #define DATE "\"2026-11-25\""
 #define FRAME "{ \"width\": 1920, \"height\": 1080 }"
 #define H "[700, 0, 500, 0, -700, 400, 0, 0]"
+#define LENS(lens) TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"lens\": " lens)
 #define RESIDUAL "{ \"rms\": 0.2, \"worst\": 0.5 }"
 
 static void a_table_written_by_hand_is_read(void **state)
@@ -106,6 +116,17 @@ static void a_table_written_by_hand_is_read(void **state)
     assert_near(back.map.term[GEOMETRY_H11], -700, 0);
     assert_near(back.map.term[GEOMETRY_K1], 0.01, 0);
     assert_null(back.mat.name);
+}
+
+static void a_lens_is_read_in_the_tables_unit_or_its_own(void **state)
+{
+    struct world *w = *state;
+    struct calibration_table back;
+    assert_true(parse(w, LENS("{ \"height\": 1800, \"foot\": [\"18 in\", -12.5] }"), &back));
+    assert_true(calibration_lens_is_known(&back.lens));
+    assert_near(back.lens.height_mm, 1800, 0);
+    assert_near(back.lens.foot.x, 457.2, 1e-9); /* 18 x 25.4 */
+    assert_near(back.lens.foot.y, -12.5, 0);
 }
 
 static void each_fault_is_told_at_its_place(void **state)
@@ -149,6 +170,13 @@ static void each_fault_is_told_at_its_place(void **state)
           "calibration.off_frame", "stickers[1]" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [400, 9]]"),
           "calibration.stickers_close", "stickers" },
+        { LENS("1800"), "json.wrong_type", "lens" },
+        { LENS("{ \"foot\": [0, 0] }"), "json.missing", "lens" },
+        { LENS("{ \"height\": 1800 }"), "json.missing", "lens" },
+        { LENS("{ \"height\": 180, \"foot\": [0, 0] }"), "values.out_of_bounds", "lens.height" },
+        { LENS("{ \"height\": 1800, \"foot\": [0] }"), "calibration.foot_of_two", "lens.foot" },
+        { LENS("{ \"height\": 1800, \"foot\": [0, \"11 m\"] }"), "calibration.foot_too_far", "lens.foot[1]" },
+        { LENS("{ \"height\": 1800, \"foot\": [0, 0], \"tilt\": 3 }"), "json.unknown_name", "lens.tilt" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_table back;
@@ -173,6 +201,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_table_comes_back_bit_for_bit, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_table_is_read_from_disk, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_table_written_by_hand_is_read, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_lens_is_read_in_the_tables_unit_or_its_own, open_world, room_close),
         cmocka_unit_test_setup_teardown(each_fault_is_told_at_its_place, open_world, room_close),
         cmocka_unit_test_setup_teardown(another_kind_or_a_newer_version_is_refused, open_world, room_close),
     };

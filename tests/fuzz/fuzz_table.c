@@ -17,6 +17,8 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
         fuzz_must(calibration_table_parse(a, "again", text, strlen(text), &back, errs));
         for (int t = 0; t < GEOMETRY_MAP_TERMS; t++)
             fuzz_must(back.map.term[t] == table.map.term[t]);
+        fuzz_must(!calibration_lens_is_known(&table.lens) || calibration_lens_is_valid(&table.lens));
+        fuzz_must(calibration_lens_is_known(&back.lens) == calibration_lens_is_known(&table.lens));
         fuzz_must(strcmp(back.name, table.name) == 0 && back.sample == table.sample);
     }
     base_err_list_destroy(errs);
