@@ -119,7 +119,7 @@ static int run_keys(struct cli_run *run)
 
 static const struct command_row {
     const char *name, *operand, *help;
-    unsigned long options;
+    unsigned long long options;
     cli_command *run;
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why", EVERY | CLI_OPTION(OPT_BODY), run_size },
@@ -132,6 +132,9 @@ static const struct command_row {
       cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses", EVERY | CLI_OPTION(OPT_OUT),
       run_calibrate },
+    { "lens", "TABLE", "tell where the lens is, and what that means for thick cloth",
+      EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
+      cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
       EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
           CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT),

@@ -48,14 +48,6 @@ static const char *piece_names(struct cli_run *run, const struct app *app)
     return list;
 }
 
-static bool parse_pan(const char *text, vec2 *out, struct arena *a)
-{
-    const char *comma = strchr(text, ',');
-    return comma && !strchr(comma + 1, ',') &&
-           units_parse_length(base_arena_copy_bytes(a, text, (size_t)(comma - text)), UNITS_MM, &out->x) &&
-           units_parse_length(comma + 1, UNITS_MM, &out->y);
-}
-
 /* Every option that places the pieces; true when all were understood. */
 static bool place_by_options(struct cli_run *run, struct app *app)
 {
@@ -71,7 +63,7 @@ static bool place_by_options(struct cli_run *run, struct app *app)
         app_show_piece(app, NULL);
     if (value[OPT_ROTATE] && !units_parse_degrees(value[OPT_ROTATE], &motion.turn_deg))
         return cli_wrong(run, "--rotate needs degrees, such as 90 or -12.5, not “{0}”", value[OPT_ROTATE]);
-    if (value[OPT_PAN] && !parse_pan(value[OPT_PAN], &motion.shift, run->a))
+    if (value[OPT_PAN] && !cli_parse_pair(run->a, value[OPT_PAN], UNITS_MM, &motion.shift.x, &motion.shift.y))
         return cli_wrong(run, "--pan needs two lengths with a comma between, such as 120,-40, not “{0}”",
                          value[OPT_PAN]);
     if (value[OPT_WEIGHT]) {

@@ -28,6 +28,10 @@ static const struct {
     [OPT_FRAME] = { "--frame", "WxH", "the projector's own pixels, such as 1920x1080" },
     [OPT_READINGS] = { "--readings", "FILE", "the file of readings: crosses begins it, setup keeps it" },
     [OPT_SIGMA] = { "--sigma", "LENGTH", "how well you read the rulings (0.3 mm; 1/16 in rulings: 0.5 mm)" },
+    [OPT_HEIGHT] = { "--height", "LENGTH", "how high the lens hangs above the rulings" },
+    [OPT_FOOT] = { "--foot", "ALONG,AWAY", "the spot straight below the lens, on the rulings" },
+    [OPT_BOARD] = { "--board", "FILE", "a table set up on a board under the same mat" },
+    [OPT_THICKNESS] = { "--thickness", "LENGTH", "how thick that board is, 5 to 100 mm" },
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
     [OPT_UNIT] = { "--unit", "UNIT", "mm, cm or in: for lengths in sentences, and for what you type in setup" },
@@ -56,7 +60,7 @@ const char *cli_option_help(enum cli_option o)
 static const struct err_place command_line = { NULL, NULL, 0 };
 
 /* The option whose name the word begins with, up to its end or an equals sign; CLI_OPTIONS when there is none. */
-static int find_option(const char *word, unsigned long allowed)
+static int find_option(const char *word, unsigned long long allowed)
 {
     size_t length = strcspn(word, "=");
     for (int o = 0; o < CLI_OPTIONS; o++)
@@ -66,7 +70,7 @@ static int find_option(const char *word, unsigned long allowed)
     return CLI_OPTIONS;
 }
 
-static void tell_unknown(const char *word, unsigned long allowed, struct err_list *errs)
+static void tell_unknown(const char *word, unsigned long long allowed, struct err_list *errs)
 {
     const char *names[CLI_OPTIONS];
     size_t count = 0;
@@ -96,7 +100,7 @@ static const char *value_of(int o, int argc, char **argv, int *i, struct err_lis
     return NULL;
 }
 
-bool cli_read_options(int argc, char **argv, unsigned long allowed, bool takes_operand, struct cli_args *out,
+bool cli_read_options(int argc, char **argv, unsigned long long allowed, bool takes_operand, struct cli_args *out,
                       struct err_list *errs)
 {
     *out = (struct cli_args){ 0 };

@@ -28,6 +28,10 @@ enum cli_option {
     OPT_FRAME,
     OPT_READINGS,
     OPT_SIGMA,
+    OPT_HEIGHT,
+    OPT_FOOT,
+    OPT_BOARD,
+    OPT_THICKNESS,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,
@@ -36,7 +40,7 @@ enum cli_option {
     CLI_OPTIONS
 };
 
-#define CLI_OPTION(o) (1ul << (o))
+#define CLI_OPTION(o) (1ull << (o)) /* one bit of a set of options */
 
 struct cli_args {
     const char *operand;            /* the command's one operand, or NULL */
@@ -45,7 +49,7 @@ struct cli_args {
 
 /* Reads the words. Each must be an option in `allowed`, with its value after it or behind "=", or the one operand when
  * the command takes one. False, with a sentence in `errs`, when not. */
-bool cli_read_options(int argc, char **argv, unsigned long allowed, bool takes_operand, struct cli_args *out,
+bool cli_read_options(int argc, char **argv, unsigned long long allowed, bool takes_operand, struct cli_args *out,
                       struct err_list *errs);
 
 /* "--size NAME" and what it does, for help. */

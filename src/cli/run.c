@@ -65,6 +65,19 @@ bool cli_sigma(struct cli_run *run, double *sigma_mm)
     return true;
 }
 
+bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, double *first_mm, double *second_mm)
+{
+    const char *comma = strchr(text, ',');
+    double first, second;
+    if (!comma || strchr(comma + 1, ',') ||
+        !units_parse_length(base_arena_copy_bytes(a, text, (size_t)(comma - text)), unit, &first) ||
+        !units_parse_length(comma + 1, unit, &second))
+        return false;
+    *first_mm = first;
+    *second_mm = second;
+    return true;
+}
+
 /* Whether two paths lead to one file that is there. */
 static bool same_file(const char *a, const char *b)
 {
@@ -75,7 +88,7 @@ static bool same_file(const char *a, const char *b)
 /* What is read is never written over: an evening's readings are easily lost to a slip of the hand. */
 static bool is_an_input(const struct cli_run *run, const char *path)
 {
-    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT };
+    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT, OPT_BOARD };
     bool found = run->args.operand && run->operand_is_read && same_file(path, run->args.operand);
     for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
         found = found || (run->args.value[inputs[i]] && same_file(path, run->args.value[inputs[i]]));

@@ -35,6 +35,9 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height);
 /* The value of --sigma, mm; untouched when it was not given. */
 bool cli_sigma(struct cli_run *run, double *sigma_mm);
 
+/* Two lengths with one comma between, bare numbers in `unit`; false, both untouched, when it is none. */
+bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, double *first_mm, double *second_mm);
+
 /* Whether a result may go to that path: not onto a file that the command reads. False with a sentence. */
 bool cli_may_write(struct cli_run *run, const char *path);
 
@@ -57,6 +60,7 @@ int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
 /* Commands that live in files of their own. */
 int cli_run_crosses(struct cli_run *run);
 int cli_run_setup(struct cli_run *run);
+int cli_run_lens(struct cli_run *run);
 int cli_run_frame(struct cli_run *run);
 int cli_run_cut(struct cli_run *run);
 int cli_run_demo(struct cli_run *run);

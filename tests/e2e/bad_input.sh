@@ -76,6 +76,30 @@ is_not_there "$work/x.png"
 head -c 2000 "$work/job.json" >"$work/torn.json"
 expect 1 "$chalklight" frame "$work/torn.json" --out "$work/x.png"
 
+# A lens that cannot be; the table stays as it was.
+cat >"$work/flat.json" <<'EOF'
+{ "chalklight": "table", "version": 1, "name": "flat", "made": "2026-11-25", "sample": false, "unit": "mm",
+  "frame": { "width": 1920, "height": 1080 },
+  "map": { "h": [700, 0, 700, 0, -700, 400, 0, 0], "k1": 0, "p1": 0, "p2": 0 },
+  "residual": { "rms": 0.2, "worst": 0.4 }, "readings": 13 }
+EOF
+cp "$work/flat.json" "$work/same.json"
+expect 2 "$chalklight" lens "$work/flat.json"
+told "--height LENGTH is needed"
+expect 2 "$chalklight" lens "$work/flat.json" --height 1800
+told "--foot ALONG,AWAY is needed"
+expect 2 "$chalklight" lens "$work/flat.json" --height tall --foot 0,0
+expect 2 "$chalklight" lens "$work/flat.json" --height 1800 --foot 5
+expect 2 "$chalklight" lens "$work/flat.json" --height 18 --foot 0,0
+told "30 cm to 10 m"
+expect 2 "$chalklight" lens "$work/flat.json" --height 1800 --foot 0,0 --board "$work/same.json"
+told "not by both"
+expect 2 "$chalklight" lens "$work/flat.json" --board "$work/same.json" --thickness 1
+expect 1 "$chalklight" lens "$work/flat.json" --board "$work/same.json" --thickness 18
+told "clearly smaller"
+expect 1 "$chalklight" lens "$body" --height 1800 --foot 0,0
+expect 0 cmp "$work/flat.json" "$work/same.json"
+
 # Places that cannot be written: told, and what was there stays.
 expect 1 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/no/such/job.json"
 told "cannot be saved"

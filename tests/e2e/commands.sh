@@ -57,6 +57,26 @@ said "cross 1 "
 is_there "$work/table.json"
 expect 0 "$chalklight" check "$work/table.json"
 
+# The lens, by tape: the table keeps it. By a board: everything is smaller by 2 % about (600, 300), so that a board of 36 mm
+# puts the lens 36 / 0.02 = 1800 mm high over there.
+cp "$work/table.json" "$work/hung.json"
+expect 0 "$chalklight" lens "$work/hung.json" --height "180 cm" --foot "45 cm, -12 cm"
+said "hangs 180 cm above the table"
+said "At the near side they fall on the work before you"
+expect 0 "$chalklight" lens "$work/hung.json" --unit mm
+said "hangs 1800 mm above the table, over the spot 450 mm along and -120 mm away"
+expect 0 "$chalklight" check "$work/hung.json"
+cat >"$work/flat.json" <<'EOF'
+{ "chalklight": "table", "version": 1, "name": "flat", "made": "2026-11-25", "sample": false, "unit": "mm",
+  "frame": { "width": 1920, "height": 1080 },
+  "map": { "h": [700, 0, 700, 0, -700, 400, 0, 0], "k1": 0, "p1": 0, "p2": 0 },
+  "residual": { "rms": 0.2, "worst": 0.4 }, "readings": 13 }
+EOF
+sed 's/\[700, 0, 700, 0, -700, 400, 0, 0\]/[686, 0, 698, 0, -686, 398, 0, 0]/' "$work/flat.json" >"$work/board.json"
+expect 0 "$chalklight" lens "$work/flat.json" --board "$work/board.json" --thickness "36 mm"
+said "Found from the board"
+said "hangs 1800 mm above the table, over the spot 600 mm along and 300 mm away"
+
 # A table set-up is never written over a file of another kind, nor over its own readings.
 cp "$demo/guide.json" "$work/guide.json"
 expect 1 "$chalklight" setup "$work/guide.json"
@@ -113,11 +133,11 @@ expect 0 "$chalklight" keys
 said "Page Down"
 said "by number pad or presenter"
 said "it lies on the crossing that is named"
-for command in size setup crosses calibrate job cut frame check demo keys; do
+for command in size setup crosses calibrate lens job cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"
     # The manual page names every command and every option.
-    for word in "$command" $(sed -n 's/^  \(--[a-z]*\) .*/\1/p' "$work/out"); do
+    for word in "$command" $(sed -n 's/^  \(--[a-z-]*\) .*/\1/p' "$work/out"); do
         expect 0 grep -qwF -- "$word" "$top/assets/chalklight.1"
     done
 done
