@@ -26,8 +26,6 @@ static const struct err_kind folds = {
 static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
                                              "needs a number of mm from 0 to {0}, and this is {1}" };
 
-static const struct err_kind foot_of_two = { "calibration.foot_of_two", ERR_FAULT,
-                                             "needs two lengths, along and away, and this has {0}" };
 static const struct err_kind foot_too_far = { "calibration.foot_too_far", ERR_FAULT,
                                               "{0} is too far away: the spot below the lens lies within {1}" };
 
@@ -180,13 +178,11 @@ static void lens_from(const struct json_node *object, enum units_length unit, st
     json_only(object, (const char *const[]){ "height", "foot", NULL }, errs);
     values_need_length(object, "height", unit, CALIBRATION_LEAST_LENS_MM, CALIBRATION_MOST_LENS_MM, &out->height_mm,
                        errs);
-    const struct json_node *foot = json_need(object, "foot", JSON_LIST, errs);
-    if (foot && foot->count != 2) {
-        json_fault(errs, foot, &foot_of_two, ERR_NUMBER(foot->count));
-    } else if (foot) {
-        foot_from(foot->first, unit, &out->foot.x, errs);
-        foot_from(foot->first->next, unit, &out->foot.y, errs);
-    }
+    const struct json_node *foot = calibration_pair_from(json_need(object, "foot", JSON_LIST, errs), errs);
+    if (!foot)
+        return;
+    foot_from(foot->first, unit, &out->foot.x, errs);
+    foot_from(foot->first->next, unit, &out->foot.y, errs);
 }
 
 static bool table_from(struct arena *a, const struct json_node *file, struct calibration_table *out,

@@ -174,7 +174,7 @@ static void each_fault_is_told_at_its_place(void **state)
         { LENS("{ \"foot\": [0, 0] }"), "json.missing", "lens" },
         { LENS("{ \"height\": 1800 }"), "json.missing", "lens" },
         { LENS("{ \"height\": 180, \"foot\": [0, 0] }"), "values.out_of_bounds", "lens.height" },
-        { LENS("{ \"height\": 1800, \"foot\": [0] }"), "calibration.foot_of_two", "lens.foot" },
+        { LENS("{ \"height\": 1800, \"foot\": [0] }"), "calibration.not_two", "lens.foot" },
         { LENS("{ \"height\": 1800, \"foot\": [0, \"11 m\"] }"), "calibration.foot_too_far", "lens.foot[1]" },
         { LENS("{ \"height\": 1800, \"foot\": [0, 0], \"tilt\": 3 }"), "json.unknown_name", "lens.tilt" },
     };
