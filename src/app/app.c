@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include "app/lens.h"
 #include "app/state.h"
 #include "app/wrap.h"
 #include "input/key.h"
@@ -55,6 +56,19 @@ static const struct draft_piece *opened_out(struct arena *a, const struct draft 
     return whole;
 }
 
+/* Whether what is shown is drawn for a surface above or below the table's. */
+static bool is_raised(const struct app *app)
+{
+    return calibration_lens_is_known(&app->table.lens) && calibration_raise_mm(&app->job->surface) != 0;
+}
+
+struct geometry_map app_on_surface(const struct app *app, const struct geometry_map *map)
+{
+    if (!is_raised(app))
+        return *map;
+    return calibration_raised(map, &app->table.lens, calibration_raise_mm(&app->job->surface));
+}
+
 struct app *app_create(struct arena *a, const struct app_start *start, struct err_list *errs)
 {
     const struct job *job = start->job;
@@ -62,12 +76,13 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
     *app = (struct app){ .a = a,
                          .job = job,
                          .table = start->table,
-                         .map = start->table.map,
                          .stickers = start->table.stickers,
                          .font = start->font,
                          .cautions = start->cautions,
                          .looked_at_s = -1,
                          .weight_mm = SCENE_CUT_WIDTH_MM };
+    app->map = app_on_surface(app, &start->table.map);
+    app->height = app_surface_warning(a, &start->table, &job->surface);
     if (!draft_make(a, job->pattern, job->position, job->cup_group, job->view, &app->draft, errs))
         return NULL;
     app->whole = opened_out(a, &app->draft);
@@ -191,13 +206,21 @@ static const char *width_text(const struct app *app, const struct scene_look *lo
     return base_arena_print(a, "line %s, %s a side%s", whole, units_print_length(half, width / 2, UNITS_MM), finest);
 }
 
+/* " on the cloth, 6 mm above the table" where that matters. */
+static const char *surface_words(const struct app *app, struct arena *a)
+{
+    return is_raised(app) ? base_arena_print(a, " on the cloth, %s", app_surface_text(a, &app->job->surface)) : "";
+}
+
 static const char *strip_left(const struct app *app, const struct scene_look *look, struct arena *a)
 {
     switch (app->mode) {
     case SCENE_TEST_SQUARE:
-        return "Measure the square with a rule: all sides, then both diagonals";
+        return base_arena_print(a, "Measure the square with a rule%s: all sides, then both diagonals",
+                                surface_words(app, a));
     case SCENE_TEST_FRAME:
-        return "Measure the long lines with a tape: sides, then both diagonals";
+        return base_arena_print(a, "Measure the long lines with a tape%s: sides, then both diagonals",
+                                surface_words(app, a));
     case SCENE_STICKERS:
         return base_arena_print(a, "Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest",
                                 app->in_hand + 1);
@@ -210,6 +233,8 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     }
     if (app->rulings && !app->table.mat.name)
         return "This table names no mat, so there are no rulings to show";
+    if (app->rulings && is_raised(app))
+        return base_arena_print(a, "Rulings as they lie%s", surface_words(app, a));
     const struct geometry_motion *m = &app->places[app_place_index(app)];
     const char *turn = m->turn_deg != 0 ? base_arena_print(a, ", turned %g°", m->turn_deg) : "";
     bool pairs = !app->all && app->draft.cuts[app->cut].hand == PATTERN_PAIRS;
@@ -274,7 +299,7 @@ static const char *notice(const struct app *app)
         return app->told;
     if (app->doubt)
         return doubts[app->doubt][app->stickers.count > 0];
-    return app->table.sample ? "Sample table, not yours: for looking, not for cutting" : NULL;
+    return app->table.sample ? "Sample table, not yours: for looking, not for cutting" : app->height;
 }
 
 static const struct calibration_stickers *stickers_shown(const struct app *app)

@@ -238,12 +238,20 @@ static void check_readings(struct check *c)
             base_arena_print(c->a, "readings “%s”: %zu, at most %.2f mm from the table", r.name, r.count, s.worst_mm));
 }
 
+static const char *lens_text(struct check *c, const struct calibration_table *t)
+{
+    char height[UNITS_TEXT];
+    if (!calibration_lens_is_known(&t->lens))
+        return "";
+    return base_arena_print(c->a, ", lens %s high", units_print_length(height, t->lens.height_mm, t->unit));
+}
+
 static void check_table(struct check *c)
 {
     struct calibration_table t;
     if (calibration_table_read(c->a, c->path, &t, c->errs))
-        say(c, base_arena_print(c->a, "table “%s” of %s: frame %d × %d px, at most %.2f mm a pixel", t.name, t.made,
-                                t.map.width_px, t.map.height_px, geometry_map_mm_per_px(&t.map)));
+        say(c, base_arena_print(c->a, "table “%s” of %s: frame %d × %d px, at most %.2f mm a pixel%s", t.name, t.made,
+                                t.map.width_px, t.map.height_px, geometry_map_mm_per_px(&t.map), lens_text(c, &t)));
 }
 
 static void check_job(struct check *c)

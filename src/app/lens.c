@@ -121,7 +121,6 @@ const char *app_surface_warning(struct arena *a, const struct calibration_table 
     double off = calibration_light_moves_mm(&lens, corner, calibration_raise_mm(surface));
     if (off <= APP_LEAST_HEIGHT_ERROR_MM)
         return NULL;
-    return base_arena_print(
-        a, "The cloth is %s, which puts the light about %.1f mm off at the edges: tell the lens's height",
-        app_surface_text(a, surface), off);
+    return base_arena_print(a, "Cloth %s, lens not told: light about %.1f mm off at the edges",
+                            app_surface_text(a, surface), off);
 }

@@ -27,6 +27,7 @@ struct app {
     double looked_at_s;   /* when it was last known to be true; below zero: not known yet */
     enum app_doubt doubt; /* why the table is not to be trusted until it is looked at */
     const char *told;     /* an answer, to be read until the next key; or NULL */
+    const char *height;   /* the warning of a surface whose height nothing makes up for, or NULL */
     const char *trouble;  /* why the last choices are not kept, or NULL */
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
@@ -60,6 +61,9 @@ struct app_effects app_move_mark(struct app *app, vec2 by);
 
 /* The next mark in hand, or the one before. */
 struct app_effects app_next_mark(struct app *app, int by);
+
+/* A map of the table on the job's surface: raised where the lens is known, else as it is. */
+struct geometry_map app_on_surface(const struct app *app, const struct geometry_map *map);
 
 /* The marks lie there now: mends the map. False, with the reason, when they agree with no bump. */
 bool app_follow(struct app *app, const struct calibration_stickers *are, struct calibration_followed *out,

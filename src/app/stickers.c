@@ -32,7 +32,7 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
 {
     if (!calibration_follow(&app->table.map, &app->table.stickers, are, out, errs))
         return false;
-    app->map = out->map;
+    app->map = app_on_surface(app, &out->map);
     app->stickers = *are;
     return true;
 }

@@ -22,6 +22,18 @@ bool calibration_lens_is_valid(const struct calibration_lens_place *lens)
            fabs(lens->foot.x) <= CALIBRATION_FARTHEST_FOOT_MM && fabs(lens->foot.y) <= CALIBRATION_FARTHEST_FOOT_MM;
 }
 
+static bool is_thickness(double mm)
+{
+    return mm >= 0 && mm <= CALIBRATION_MOST_CLOTH_MM;
+}
+
+bool calibration_surface_is_valid(const struct calibration_surface *surface)
+{
+    return is_thickness(surface->cloth_mm) && is_thickness(surface->mat_mm) && surface->layers >= 0 &&
+           surface->layers <= CALIBRATION_MOST_LAYERS &&
+           fabs(calibration_raise_mm(surface)) <= CALIBRATION_MOST_RAISE_MM;
+}
+
 double calibration_raise_mm(const struct calibration_surface *surface)
 {
     static const double sign[] = {

@@ -54,6 +54,9 @@ struct calibration_surface {
     double mat_mm; /* its thickness, where it goes or comes */
 };
 
+/* Whether thickness and number are within the bounds above, and what they come to is, too. */
+bool calibration_surface_is_valid(const struct calibration_surface *surface);
+
 /* Height of the uppermost layer's top. */
 double calibration_raise_mm(const struct calibration_surface *surface);
 

@@ -54,13 +54,17 @@ static int run_calibrate(struct cli_run *run)
 static int run_job(struct cli_run *run)
 {
     const char *const *value = run->args.value;
-    struct job_choices choices = { run->args.operand, cli_need(run, OPT_BODY), value[OPT_TABLE],
-                                   value[OPT_VIEW],   value[OPT_SIZE],         value[OPT_CUP] };
+    struct job_choices choices = { .pattern = run->args.operand,
+                                   .body = cli_need(run, OPT_BODY),
+                                   .table = value[OPT_TABLE],
+                                   .view = value[OPT_VIEW],
+                                   .size = value[OPT_SIZE],
+                                   .cup_group = value[OPT_CUP] };
     const char *out = cli_need(run, OPT_OUT);
     struct sizing_choice choice;
     struct job job;
     struct draft draft;
-    if (!choices.body || !out)
+    if (!cli_surface(run, &choices.surface) || !choices.body || !out)
         return CLI_WRONG_USE;
     if (!job_make(run->a, &choices, &job, &choice, run->errs) ||
         !draft_make(run->a, job.pattern, job.position, job.cup_group, job.view, &draft, run->errs) ||
@@ -73,6 +77,7 @@ static int run_job(struct cli_run *run)
     }
     cli_say(run, "%sLines of the cutting list: %zu%s", app_size_report(run->a, job.pattern, job.body, &choice),
             draft.cut_count, job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
+    cli_say_surface(run, &job);
     return CLI_OK;
 }
 
@@ -137,7 +142,8 @@ static const struct command_row {
       cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
       EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
-          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT),
+          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_CLOTH) | CLI_OPTION(OPT_LAYERS) |
+          CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
       run_job },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
@@ -172,7 +178,7 @@ static void print_help(struct arena *a, const struct command_row *command)
            command->operand ? command->operand : "", command->help);
     for (int o = 0; o < CLI_OPTIONS; o++)
         if (command->options & CLI_OPTION(o))
-            printf("  %-16s %s\n", cli_option_usage(a, (enum cli_option)o), cli_option_help((enum cli_option)o));
+            printf("  %-18s %s\n", cli_option_usage(a, (enum cli_option)o), cli_option_help((enum cli_option)o));
 }
 
 static const struct command_row *find_command(const char *name)

@@ -35,6 +35,12 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height);
 /* The value of --sigma, mm; untouched when it was not given. */
 bool cli_sigma(struct cli_run *run, double *sigma_mm);
 
+/* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
+bool cli_surface(struct cli_run *run, struct calibration_surface *out);
+
+/* Says for what height a job is drawn, or by how much its light is off; nothing of one on the table's own. */
+void cli_say_surface(struct cli_run *run, const struct job *job);
+
 /* Two lengths with one comma between, bare numbers in `unit`; false, both untouched, when it is none. */
 bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, double *first_mm, double *second_mm);
 

@@ -1,6 +1,7 @@
 #include "job/job.h"
 
 #include "base/text.h"
+#include "job/surface.h"
 #include "pattern/read.h"
 #include "json/want.h"
 #include "json/write.h"
@@ -127,7 +128,7 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
               struct err_list *errs)
 {
     struct sizing_choice own;
-    *out = (struct job){ 0 };
+    *out = (struct job){ .surface = choices->surface };
     bool ok = load(a, choices->pattern, &out->pattern_source, errs);
     ok = load(a, choices->body, &out->body_source, errs) && ok;
     ok = (!choices->table || load(a, choices->table, &out->table_source, errs)) && ok;
@@ -156,6 +157,7 @@ const char *job_print(struct arena *a, const struct job *job)
     json_out_number(top, "size_position", job->position);
     if (job->cup_group != PATTERN_NONE)
         json_out_text(top, "cup_group", p->cup_groups[job->cup_group].name);
+    job_surface_write(top, &job->surface);
     write_source(top, "pattern", &job->pattern_source);
     write_source(top, "body", &job->body_source);
     write_source(top, "table", &job->table_source);
@@ -209,13 +211,14 @@ static void read_choices(const struct json_node *top, struct job *job, struct er
 
 static bool job_from(struct arena *a, const struct json_node *top, struct job *out, struct err_list *errs)
 {
-    static const char *const fields[] = { "chalklight", "version", "view", "size_position", "cup_group", "pattern",
-                                          "body",       "table",   NULL };
+    static const char *const fields[] = { "chalklight", "version", "view",  "size_position", "cup_group",
+                                          "pattern",    "body",    "table", "surface",       NULL };
     *out = (struct job){ 0 };
     if (!top)
         return false;
     int before = errs->faults;
     json_only(top, fields, errs);
+    job_surface_from(json_maybe(top, "surface", JSON_OBJECT, errs), &out->surface, errs);
     if (read_sources(top, out, errs) && parse_sources(a, top->file, out, errs))
         read_choices(top, out, errs);
     return errs->faults == before;

@@ -24,6 +24,7 @@ struct job {
     struct job_source pattern_source, body_source, table_source;
     const struct pattern *pattern;
     const struct sizing_body *body;
+    struct calibration_surface surface; /* what is cut on, above the table */
     bool has_table;
     struct calibration_table table;
     int view;
@@ -34,6 +35,7 @@ struct job {
 /* What the person chooses for a new job; NULL where it is left to the program. */
 struct job_choices {
     const char *pattern, *body, *table; /* paths; table may be NULL */
+    struct calibration_surface surface; /* valid; all zero: the table's own */
     const char *view, *size,
         *cup_group; /* names; all may be NULL when the pattern has one view, and the body decides */
 };

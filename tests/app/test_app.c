@@ -1,4 +1,5 @@
 /* Keys drive the app; what it then shows is read from the draw list. */
+#include "app/state.h"
 #include "input/key.h"
 #include "support/room.h"
 #include "table/rig.h"
@@ -277,6 +278,27 @@ static void a_light_that_was_away_is_doubted_until_the_test_square(void **state)
     assert_int_equal(bands(h), 0);
 }
 
+/* 2 x 3 mm without a lens: the notice is across the frame; with one: no notice, and the map is another. */
+static void cloth_whose_height_nothing_makes_up_for_is_told(void **state)
+{
+    struct here *h = *state;
+    size_t count;
+    const struct vt_setup *setup = &vt_standard_setups(&count)[0];
+    struct calibration_table table;
+    struct job job = *h->app->job;
+    struct app_start start = { .job = &job };
+    assert_true(rig_exact_table(h->room.a, setup, &table, h->room.errs));
+    start.table = table;
+    job.surface = (struct calibration_surface){ .cloth_mm = 3, .layers = 2 };
+    h->app = app_create(h->room.a, &start, h->room.errs);
+    assert_int_equal(bands(h), 1);
+    assert_memory_equal(app_map(h->app), &table.map, sizeof table.map);
+    start.table.lens = (struct calibration_lens_place){ { setup->foot_x_mm, setup->foot_y_mm }, setup->height_mm };
+    h->app = app_create(h->room.a, &start, h->room.errs);
+    assert_int_equal(bands(h), 0);
+    assert_memory_not_equal(app_map(h->app), &table.map, sizeof table.map);
+}
+
 static void time_and_sleep_make_a_table_doubtful(void **state)
 {
     enum { HOUR = 3600 };
@@ -358,6 +380,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_light_that_was_away_is_doubted_until_the_test_square, set_up, room_close),
+        cmocka_unit_test_setup_teardown(cloth_whose_height_nothing_makes_up_for_is_told, set_up, room_close),
         cmocka_unit_test_setup_teardown(time_and_sleep_make_a_table_doubtful, set_up, room_close),
         cmocka_unit_test_setup_teardown(what_could_not_be_kept_is_told_until_it_is, set_up, room_close),
         cmocka_unit_test_setup_teardown(keys_that_place_do_nothing_while_the_piece_is_not_shown, set_up, room_close),

@@ -86,11 +86,11 @@ static void without_a_lens_thick_cloth_is_warned_of(void **state)
                                      silk = { 0.3, 2, CALIBRATION_MAT_STAYS, 0 },
                                      lawn = { 0.32, 2, CALIBRATION_MAT_STAYS, 0 },
                                      bare = { 0.5, 1, CALIBRATION_MAT_GOES, 3 };
-    has(app_surface_warning(room->a, &t, &felt), "6 mm above the table, which puts the light about 2.9 mm off");
+    has(app_surface_warning(room->a, &t, &felt), "Cloth 6 mm above the table, lens not told: light about 2.9 mm off");
     plain(app_surface_warning(room->a, &t, &felt));
     assert_null(app_surface_warning(room->a, &t, &silk));
     assert_non_null(app_surface_warning(room->a, &t, &lawn));
-    has(app_surface_warning(room->a, &t, &bare), "2.5 mm below the table, which puts the light about 1.2 mm off");
+    has(app_surface_warning(room->a, &t, &bare), "Cloth 2.5 mm below the table, lens not told: light about 1.2 mm off");
     t.lens.height_mm = 1800;
     assert_null(app_surface_warning(room->a, &t, &felt));
 }

@@ -238,6 +238,27 @@ static void a_surface_is_as_high_as_its_layers_and_its_mat(void **state)
         assert_near(calibration_raise_mm(&rows[i].surface), rows[i].raise_mm, 1e-12);
 }
 
+static void a_surface_is_believed_within_bounds(void **state)
+{
+    (void)state;
+    static const struct {
+        struct calibration_surface surface;
+        bool valid;
+    } rows[] = {
+        { { 0 }, true },
+        { { 50, 2, CALIBRATION_MAT_STAYS, 0 }, true },
+        { { 50, 2, CALIBRATION_MAT_COMES, 0.1 }, false },
+        { { 50.1, 1, CALIBRATION_MAT_STAYS, 0 }, false },
+        { { -1, 1, CALIBRATION_MAT_STAYS, 0 }, false },
+        { { 1, -1, CALIBRATION_MAT_STAYS, 0 }, false },
+        { { 0.1, 101, CALIBRATION_MAT_STAYS, 0 }, false },
+        { { 1, 1, CALIBRATION_MAT_GOES, 51 }, false },
+        { { NAN, 1, CALIBRATION_MAT_STAYS, 0 }, false },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_int_equal(calibration_surface_is_valid(&rows[i].surface), rows[i].valid);
+}
+
 static void a_lens_is_believed_within_bounds(void **state)
 {
     (void)state;
@@ -269,6 +290,7 @@ int main(void)
         cmocka_unit_test(one_stands_where_the_foot_is_farthest),
         cmocka_unit_test(a_head_stays_below_a_low_lens),
         cmocka_unit_test(a_surface_is_as_high_as_its_layers_and_its_mat),
+        cmocka_unit_test(a_surface_is_believed_within_bounds),
         cmocka_unit_test(a_lens_is_believed_within_bounds),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

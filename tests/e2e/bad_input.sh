@@ -100,6 +100,19 @@ told "clearly smaller"
 expect 1 "$chalklight" lens "$body" --height 1800 --foot 0,0
 expect 0 cmp "$work/flat.json" "$work/same.json"
 
+# Cloth that cannot be.
+begin_job() { "$chalklight" job "$pattern" --body "$body" --view A --out "$work/thick.json" "$@"; }
+expect 2 begin_job --cloth thick
+told "not a thickness"
+expect 2 begin_job --layers 2
+told "needs --cloth"
+expect 2 begin_job --cloth 3 --layers two
+expect 2 begin_job --cloth 3 --layers 0
+expect 2 begin_job --cloth 40 --layers 3
+told "more than can be made up for"
+expect 2 begin_job --mat-goes 3 --mat-comes 3
+is_not_there "$work/thick.json"
+
 # Places that cannot be written: told, and what was there stays.
 expect 1 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/no/such/job.json"
 told "cannot be saved"

@@ -12,6 +12,7 @@ static void check_choices(const struct job *job)
     fuzz_must(job->cup_group < (int)p->cup_group_count);
     fuzz_must((job->cup_group == PATTERN_NONE) == (p->cup_group_count == 0));
     fuzz_must(job->body->count > 0);
+    fuzz_must(calibration_surface_is_valid(&job->surface));
     fuzz_must(job->has_table == (job->table_source.path != NULL));
     fuzz_must(!job->has_table || geometry_map_is_valid(&job->table.map));
 }
@@ -22,6 +23,7 @@ static void print_and_read_back(struct arena *a, const struct job *job, struct e
     const char *text = job_print(a, job);
     fuzz_must(job_parse(a, "again", text, strlen(text), &back, errs));
     fuzz_must(back.view == job->view && back.cup_group == job->cup_group && back.position == job->position);
+    fuzz_must(back.surface.layers == job->surface.layers && back.surface.mat == job->surface.mat);
     fuzz_must(strcmp(back.pattern_source.text.data, job->pattern_source.text.data) == 0);
     fuzz_must(strcmp(back.body_source.text.data, job->body_source.text.data) == 0);
     fuzz_must(strcmp(back.pattern_source.path, job->pattern_source.path) == 0);

@@ -185,6 +185,33 @@ static void a_job_owns_all_that_it_holds(void **state)
     assert_string_equal(job.pattern_source.path, w->pattern);
 }
 
+/* What was made before there was a surface has none, and is written as it was. */
+static void a_job_keeps_what_is_cut_on(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = &w->room;
+    static const struct calibration_surface rows[] = {
+        { 0 },
+        { 3, 2, CALIBRATION_MAT_STAYS, 0 },
+        { 0.7, 1, CALIBRATION_MAT_GOES, 3 },
+        { 0, 0, CALIBRATION_MAT_COMES, 2.5 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job job, back;
+        struct job_choices choices = choices_of(w);
+        choices.surface = rows[i];
+        assert_true(job_make(room->a, &choices, &job, NULL, room->errs));
+        const char *text = job_print(room->a, &job);
+        assert_int_equal(strstr(text, "surface") != NULL, i > 0);
+        assert_true(job_parse(room->a, "a.job", text, strlen(text), &back, room->errs));
+        assert_near(back.surface.cloth_mm, rows[i].cloth_mm, 0);
+        assert_int_equal(back.surface.layers, rows[i].layers);
+        assert_int_equal(back.surface.mat, rows[i].mat);
+        assert_near(back.surface.mat_mm, rows[i].mat_mm, 0);
+    }
+    room_nothing_told(room);
+}
+
 /* Every prefix of a job's text that is no job: a file cut off by a full disk or a broken copy. */
 static void a_job_file_that_breaks_off_anywhere_is_told(void **state)
 {
@@ -253,6 +280,37 @@ static void choices_that_do_not_fit_the_copies_are_told(void **state)
         const char *changed = with(room, text, rows[i].was, rows[i].now);
         assert_false(job_parse(room->a, "a.job", changed, strlen(changed), &back, room->errs));
         room_only_told(room, rows[i].code);
+        room_forget(room);
+    }
+}
+
+static void a_surface_that_cannot_be_is_told_at_its_place(void **state)
+{
+    struct workplace *w = *state;
+    struct room *room = &w->room;
+    struct job job = make(w), back;
+    const char *text = job_print(room->a, &job);
+    static const struct {
+        const char *surface, *code, *path;
+    } rows[] = {
+        { "3", "json.wrong_type", "surface" },
+        { "{ 'cloth': 3 }", "json.missing", "surface" },
+        { "{ 'layers': 2 }", "json.missing", "surface" },
+        { "{ 'cloth': '2 in', 'layers': 2 }", "values.out_of_bounds", "surface.cloth" },
+        { "{ 'cloth': -1, 'layers': 2 }", "values.out_of_bounds", "surface.cloth" },
+        { "{ 'cloth': 3, 'layers': 0 }", "json.not_whole", "surface.layers" },
+        { "{ 'cloth': 3, 'layers': 101 }", "json.not_whole", "surface.layers" },
+        { "{ 'cloth': 30, 'layers': 4 }", "job.too_high", "surface" },
+        { "{ 'mat': 'floats' }", "job.no_mat_word", "surface.mat" },
+        { "{ 'mat': 'goes' }", "json.missing", "surface" },
+        { "{ 'mat': 'goes', 'mat_thickness': 60 }", "values.out_of_bounds", "surface.mat_thickness" },
+        { "{ 'nap': 1 }", "json.unknown_name", "surface.nap" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *changed =
+            with(room, text, "'view':", base_arena_print(room->a, "'surface': %s, 'view':", rows[i].surface));
+        assert_false(job_parse(room->a, "a.job", changed, strlen(changed), &back, room->errs));
+        room_only_told_at(room, rows[i].code, rows[i].path);
         room_forget(room);
     }
 }
@@ -387,10 +445,12 @@ int main(void)
         job_test(a_pattern_of_one_view_needs_no_view_named),
         job_test(a_job_comes_back_from_its_text_as_it_was),
         job_test(a_job_without_cup_group_or_table_comes_back_without),
+        job_test(a_job_keeps_what_is_cut_on),
         job_test(a_job_owns_all_that_it_holds),
         job_test(a_job_file_that_breaks_off_anywhere_is_told),
         job_test(a_newer_job_and_another_kind_of_file_are_refused),
         job_test(choices_that_do_not_fit_the_copies_are_told),
+        job_test(a_surface_that_cannot_be_is_told_at_its_place),
         job_test(a_source_that_has_changed_is_a_warning_and_the_copy_goes_on),
         job_test(files_that_are_not_there_are_told_together),
         job_test(an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are),
