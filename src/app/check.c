@@ -1,5 +1,6 @@
 #include "app/check.h"
 
+#include "app/lens.h"
 #include "calibration/table.h"
 #include "draft/draft.h"
 #include "fit/seam.h"
@@ -254,6 +255,13 @@ static void check_table(struct check *c)
                                 t.map.width_px, t.map.height_px, geometry_map_mm_per_px(&t.map), lens_text(c, &t)));
 }
 
+static const char *surface_text(struct check *c, const struct job *job)
+{
+    if (calibration_raise_mm(&job->surface) == 0)
+        return "";
+    return base_arena_print(c->a, ", on cloth %s", app_surface_text(c->a, &job->surface));
+}
+
 static void check_job(struct check *c)
 {
     struct job job;
@@ -261,9 +269,9 @@ static void check_job(struct check *c)
     if (!job_read(c->a, c->path, &job, c->errs))
         return;
     if (draft_make(c->a, job.pattern, job.position, job.cup_group, job.view, &draft, c->errs))
-        say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %zu lines to cut, %s", job.pattern->name,
+        say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %zu lines to cut, %s%s", job.pattern->name,
                                 job.pattern->views[job.view].name, job.body->name, draft.cut_count,
-                                job.has_table ? job.table.name : "no table yet"));
+                                job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
 }
 
 static const struct {

@@ -18,7 +18,7 @@ struct calibration_table {
     double rms_mm, worst_mm;
     size_t readings;
     struct calibration_stickers stickers; /* none where count is 0 */
-    struct calibration_lens_place lens; /* a height of zero: not known */
+    struct calibration_lens_place lens;   /* a height of zero: not known */
 };
 
 /* A table from a solution; `made` in ISO 8601. Lives in `a`. */

@@ -51,9 +51,16 @@ bool cli_surface(struct cli_run *run, struct calibration_surface *out)
 
 void cli_say_surface(struct cli_run *run, const struct job *job)
 {
+    double raise = calibration_raise_mm(&job->surface);
+    bool known = job->has_table && calibration_lens_is_known(&job->table.lens);
     const char *warning = job->has_table ? app_surface_warning(run->a, &job->table, &job->surface) : NULL;
     if (warning)
         cli_say(run, "%s. “chalklight lens” tells the table where its lens is.", warning);
-    else if (job->has_table && calibration_raise_mm(&job->surface) != 0 && calibration_lens_is_known(&job->table.lens))
+    else if (known && raise != 0)
         cli_say(run, "Drawn true on the cloth, %s.", app_surface_text(run->a, &job->surface));
+    if (run->json) {
+        json_out_number(run->json, "surface_above_table_mm", raise);
+        json_out_bool(run->json, "height_made_up_for", known || raise == 0);
+        json_out_text(run->json, "height_warning", warning);
+    }
 }

@@ -104,6 +104,7 @@ for table in table hung; do
         --cloth "3 mm" --layers 2 --out "$work/felt-$table.json"
     if [ $table = table ]; then said "lens not told"; else said "Drawn true on the cloth, 6 mm above the table"; fi
     expect 0 "$chalklight" check "$work/felt-$table.json"
+    said "on cloth 6 mm above the table"
     expect 0 "$chalklight" frame "$work/felt-$table.json" --out "$work/felt-$table.png"
 done
 expect 0 grep -q '"layers": 2' "$work/felt-hung.json"
@@ -111,6 +112,10 @@ expect 1 cmp "$work/felt-hung.png" "$work/felt-table.png"
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/hung.json" \
     --cloth 1 --mat-goes 3 --out "$work/bare.json"
 said "2 mm below the table"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" \
+    --cloth 3 --layers 2 --out "$work/told.json" --json
+said '"surface_above_table_mm": 6'
+said '"height_made_up_for": false'
 
 # Without a table a job is drawn on the sample table, and the frame says so: the same readings measured by herself give
 # another picture, and marked as a sample the same one.
