@@ -104,6 +104,15 @@ static void add_list(struct maker *m, const struct paint_items *in)
     }
 }
 
+static void add_rasters(struct maker *m, const struct paint_rasters *list)
+{
+    struct paint_rastered *rasters = base_arena_alloc(m->arena, list->count, sizeof *rasters);
+    for (size_t i = 0; i < list->count; i++)
+        rasters[i] = (struct paint_rastered){ list->items[i], paint_light_ink(m->light, list->items[i].ink).pixel };
+    m->content->rasters = rasters;
+    m->content->raster_count = list->count;
+}
+
 const struct paint_content *paint_prepare(struct arena *a, const struct paint_scene *scene)
 {
     struct paint_content *content = base_arena_alloc(a, 1, sizeof *content);
@@ -111,6 +120,7 @@ const struct paint_content *paint_prepare(struct arena *a, const struct paint_sc
     add_list(&m, &scene->table.in);
     content->in_mm = content->count;
     add_list(&m, &scene->px.in);
+    add_rasters(&m, &scene->rasters);
     base_arena_destroy(m.scratch);
     return content;
 }

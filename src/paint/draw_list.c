@@ -4,7 +4,7 @@
 
 struct paint_scene paint_scene_create(struct arena *a)
 {
-    return (struct paint_scene){ .table.in.arena = a, .px.in.arena = a };
+    return (struct paint_scene){ .table.in.arena = a, .px.in.arena = a, .rasters.arena = a };
 }
 
 static struct paint_item *add_item(struct paint_items *in, enum paint_kind kind, struct paint_ink ink)
@@ -63,4 +63,11 @@ void paint_px_fill(struct paint_px_list *list, const struct px_path *contours, s
     struct paint_item *item = add_item(&list->in, PAINT_FILL, ink);
     for (size_t i = 0; i < count; i++)
         add_contour(&list->in, item, contours[i].path);
+}
+
+void paint_raster(struct paint_rasters *list, struct paint_raster raster)
+{
+    assert(raster.across >= 0 && raster.down >= 0);
+    list->items = base_arena_grow(list->arena, list->items, &list->cap, list->count + 1, sizeof *list->items);
+    list->items[list->count++] = raster;
 }

@@ -48,10 +48,26 @@ struct paint_px_list {
     struct paint_items in; /* px, struct px_pt; drawn as it is */
 };
 
-/* What one frame shows: the table's list first, the pixels' list over it. */
+/* Whole pixels, lit or dark as they are, without smoothing: to judge focus by, and whether the picture is resized on
+ * its way. Lit are those for which column / across + row / down, both counted from the left upper corner, is even;
+ * across or down 0 does not count. */
+struct paint_raster {
+    int left, top, right, bottom; /* px; right and bottom are outside */
+    int across, down;
+    struct paint_ink ink;
+};
+
+struct paint_rasters {
+    struct arena *arena;
+    struct paint_raster *items;
+    size_t count, cap;
+};
+
+/* What one frame shows: the table's list first, the pixels' list over it, rasters over all. */
 struct paint_scene {
     struct paint_table_list table;
     struct paint_px_list px;
+    struct paint_rasters rasters;
 };
 
 struct paint_scene paint_scene_create(struct arena *a);
@@ -64,5 +80,8 @@ void paint_table_fill(struct paint_table_list *list, const struct table_path *co
                       struct paint_ink ink);
 void paint_px_stroke(struct paint_px_list *list, struct px_path path, struct paint_pen pen, struct paint_ink ink);
 void paint_px_fill(struct paint_px_list *list, const struct px_path *contours, size_t count, struct paint_ink ink);
+
+/* What lies outside the picture is not drawn. */
+void paint_raster(struct paint_rasters *list, struct paint_raster raster);
 
 #endif

@@ -293,6 +293,25 @@ static void fill_band(void *user, size_t number, int worker)
         clear_row(frame->image, y);
 }
 
+static int at_most(int value, int most)
+{
+    return value < most ? value : most;
+}
+
+static bool is_lit(const struct paint_raster *r, int column, int row)
+{
+    int stripes = (r->across ? column / r->across : 0) + (r->down ? row / r->down : 0);
+    return stripes % 2 == 0;
+}
+
+static void put_raster(const struct paint_image *image, const struct paint_rastered *rastered)
+{
+    const struct paint_raster *r = &rastered->raster;
+    for (int y = r->top < 0 ? 0 : r->top; y < at_most(r->bottom, image->height); y++)
+        for (int x = r->left < 0 ? 0 : r->left; x < at_most(r->right, image->width); x++)
+            row_of(image, y)[x] = is_lit(r, x - r->left, y - r->top) ? rastered->pixel : 0;
+}
+
 void paint_draw(struct paint_easel *e, const struct paint_content *content, const struct geometry_map *map,
                 struct paint_image *image)
 {
@@ -309,5 +328,7 @@ void paint_draw(struct paint_easel *e, const struct paint_content *content, cons
     base_pool_run(e->pool, PARTS, trace_part, &frame);
     size_t bands = ((size_t)image->height + PAINT_BAND_ROWS - 1) / PAINT_BAND_ROWS;
     base_pool_run(e->pool, bands, fill_band, &frame);
+    for (size_t i = 0; i < content->raster_count; i++)
+        put_raster(image, &content->rasters[i]);
     base_arena_reset(e->scratch);
 }

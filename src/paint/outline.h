@@ -17,6 +17,12 @@ struct paint_corners {
     size_t count, x_cap, y_cap;
 };
 
+/* A raster and the pixel that its ink is. */
+struct paint_rastered {
+    struct paint_raster raster;
+    uint32_t pixel;
+};
+
 struct paint_content {
     struct paint_corners corners; /* mm, then px */
     struct paint_outline *outlines;
@@ -24,6 +30,8 @@ struct paint_content {
     size_t in_mm;                      /* the first so many outlines are in table mm, the others in px */
     const struct paint_shade **layers; /* later ones cover earlier ones */
     size_t layer_count, layer_cap;
+    const struct paint_rastered *rasters;
+    size_t raster_count;
 };
 
 #endif

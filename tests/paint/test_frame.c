@@ -140,6 +140,22 @@ static void a_small_triangle_is_the_frame_that_fractions_give(void **state)
             assert_int_equal(pixel(h, x, y), 0x010101 * (uint32_t)paint_encode(lit[y][x] / 64));
 }
 
+/* A chequer of single pixels, stripes two wide, and what of them lies in the picture. */
+static void rasters_are_whole_pixels(void **state)
+{
+    struct here *h = *state;
+    paint_raster(&h->scene.rasters, (struct paint_raster){ 10, 20, 14, 24, 1, 1, white });
+    paint_raster(&h->scene.rasters, (struct paint_raster){ -3, SIDE - 1, 4, SIDE + 5, 2, 0, { 0xffffff, 0.5 } });
+    paint(h, &level);
+    for (int y = 20; y < 24; y++)
+        for (int x = 10; x < 14; x++)
+            assert_int_equal(pixel(h, x, y), (x + y) % 2 ? 0 : 0xffffff);
+    assert_int_equal(pixel(h, 9, 20), 0);
+    static const uint32_t stripes[] = { 0, 0xbcbcbc, 0xbcbcbc, 0, 0 }; /* from 3 to the left: lit, lit, dark, dark … */
+    for (int x = 0; x < 5; x++)
+        assert_int_equal(pixel(h, x, SIDE - 1), x < 4 ? stripes[x] : 0);
+}
+
 /* Fading pixels are rounded to bytes: at most half a byte's step of light (0.0045) on about 4 pixels a px of line. */
 static void a_line_gives_as_much_light_as_it_is_long_wide_and_bright(void **state)
 {
@@ -277,6 +293,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_empty_scene_is_black, set_up, tear_down),
         cmocka_unit_test_setup_teardown(paths_of_too_few_points_draw_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_box_is_its_chalk_inside_and_fades_over_two_pixels, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(rasters_are_whole_pixels, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_small_triangle_is_the_frame_that_fractions_give, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_line_gives_as_much_light_as_it_is_long_wide_and_bright, set_up, tear_down),
         cmocka_unit_test_setup_teardown(strokes_of_one_ink_do_not_brighten_where_they_cross, set_up, tear_down),
