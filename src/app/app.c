@@ -34,8 +34,7 @@ size_t app_cautions(const char *const **out)
     return sizeof cautions / sizeof cautions[0];
 }
 
-/* The cautions as a page of the table. */
-static size_t caution_page(struct arena *a, const struct scene_help_line **out)
+size_t app_caution_page(struct arena *a, const struct scene_help_line **out)
 {
     const char **texts = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *texts);
     struct scene_help_line *lines = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *lines);
@@ -44,6 +43,7 @@ static size_t caution_page(struct arena *a, const struct scene_help_line **out)
         count = app_wrap(a, cautions[i], CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
     for (size_t i = 0; i < count; i++)
         lines[i].what = texts[i];
+    lines[count++].what = "Any key: go on";
     *out = lines;
     return count;
 }
@@ -333,7 +333,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.help_count = app_help_lines(frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
-        view.help_count = caution_page(frame, &view.help);
+        view.help_count = app_caution_page(frame, &view.help);
         view.strip_left = "Any key: begin";
         view.strip_right = NULL;
     }

@@ -72,6 +72,9 @@ const char *app_cut_name(const struct app *app, size_t index);
 /* The usual cautions, sentence by sentence after a heading; returns how many. */
 size_t app_cautions(const char *const **out);
 
+/* The same as a page of the table, without keys; lives in `a`. */
+size_t app_caution_page(struct arena *a, const struct scene_help_line **out);
+
 /* Rows of the key table as help shows them; returns how many. The texts live in `a`. */
 size_t app_help_lines(struct arena *a, const struct scene_help_line **out);
 

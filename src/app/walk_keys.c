@@ -265,6 +265,7 @@ static struct app_walk_effects run_enough(struct app_walk *w, double unused)
 
 enum {
     CAUTIONS = ON(APP_WALK_CAUTIONS),
+    START = ON(APP_WALK_START),
     TYPE = ON(APP_WALK_TYPE),
     PLACE = ON(APP_WALK_PLACE),
     QUESTION = ON(APP_WALK_QUESTION),
@@ -352,6 +353,7 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
     case APP_WALK_STICKERS:
         return w->presenter ? run_lay(w, unused) : app_walk_show_result(w);
     case APP_WALK_CAUTIONS:
+    case APP_WALK_START:
     case APP_WALK_TYPE:
     case APP_WALK_HELP:
         break;
@@ -431,11 +433,11 @@ static const struct walk_key {
     { STICKERS, KEY_CHAR + '1', 0, run_enough, 0, NULL },
     { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
-    { EVERY | CAUTIONS, KEY_TAB, 0, run_side, +1, "you stand on another side" },
+    { EVERY | CAUTIONS | START, KEY_TAB, 0, run_side, +1, "you stand on another side" },
     { PLACE | QUESTION | RESULT | DOUBT | STICKERS, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
-    { CAUTIONS, KEY_F5, 0, run_place, 1, "begin with a presenter" },
-    { CAUTIONS, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
-    { CAUTIONS, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
+    { START, KEY_F5, 0, run_place, 1, "begin with a presenter" },
+    { START, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
+    { START, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
     { LEAVE, KEY_ENTER, 0, run_quit, 0, "leave" },
     { LEAVE, KEY_F5, 0, run_quit, 0, NULL },
     { EVERY | LEAVE, KEY_ESC, 0, run_escape, 0, "back; of a presenter, the same as F5" },
@@ -443,7 +445,7 @@ static const struct walk_key {
     { EVERY, KEY_CHAR + 'h', 0, run_help, 0, NULL },
     { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, run_ask_leave, 0,
       "leave, asked once; the readings are kept" },
-    { EVERY | CAUTIONS | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; the readings are kept" },
+    { EVERY | CAUTIONS | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; the readings are kept" },
 };
 
 enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
@@ -513,6 +515,9 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
 {
     switch (w->page) {
     case APP_WALK_CAUTIONS:
+        w->page = APP_WALK_START;
+        break;
+    case APP_WALK_START:
         if (app_walk_next_unread(w, 0) == w->count)
             return app_walk_show_result(w);
         judge_by(w, false, false);

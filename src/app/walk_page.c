@@ -1,6 +1,7 @@
 /* What the walk shows: crosses and sentences. */
 #include "app/walk_state.h"
 
+#include "app/app.h"
 #include "app/wrap.h"
 
 #include <math.h>
@@ -12,15 +13,20 @@ enum { COLUMNS = 56, MOST_LINES = 12 };
 #define LONGEST_MISS_PX 90.0
 #define LEAST_MISS_MM 0.05 /* rounds to 0.0: no line */
 
-static const char *const caution_page[] = {
-    "Setting up the table",
-    "A very bright light hangs above you: do not look up into the lens.",
-    "Let the projector warm up, and switch its own picture correction off.",
-    "Lay the mat flat in the light, its zero at your left and near you.",
-    "A bumped projector or a moved mat undoes the set-up: measure again then.",
-    "Any key: begin · Tab: turn the words to you · Page Down or F5: begin with a presenter",
-    NULL,
-};
+/* Warm-up: makers' manuals speak of 15 to 30 minutes until a lamp's picture stands still; common practice, no source.
+ */
+static void start_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    *lines++ = "Make projector and mat ready";
+    *lines++ = "Let it warm up: for 15 to 30 minutes the picture still creeps.";
+    *lines++ = "Switch its own picture correction (keystone) off; square the light up by the mount.";
+    *lines++ = "Focus until the finest lines are sharp, in the corners too.";
+    *lines++ = base_arena_print(a, "Waves in the fine chequer: the picture is resized. Set it to %d × %d.",
+                                w->start.width_px, w->start.height_px);
+    *lines++ = "Lay the mat flat in the light, its zero at your left and near you.";
+    *lines++ = "Any key: begin · Tab: turn the words to you · *: by number pad";
+    *lines++ = "Page Down or F5: begin with a presenter";
+}
 
 static const char *length_or_blank(const struct app_walk *w, struct arena *a, int field)
 {
@@ -39,7 +45,7 @@ static void type_lines(const struct app_walk *w, struct arena *a, const char **l
     *lines++ = w->refusal ? w->refusal
                           : base_arena_print(a, "Where does cross %d fall on the mat (%s)? %s", w->items[w->now].number,
                                              units_name(w->start.unit), progress(w, a));
-    *lines++ = "Type how far along, Enter, then how far away from you, Enter";
+    *lines++ = "Type the mat's number along, Enter, then its number away from zero, Enter";
     *lines++ = "B: it falls beside the mat · arrows: nudge it onto a ruling";
     *lines++ = "Tab: turn the words to you · * or F5: place it · F1: all keys";
 }
@@ -169,7 +175,10 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     const char **lines = base_arena_alloc(a, MOST_LINES + 1, sizeof *lines);
     switch (w->page) {
     case APP_WALK_CAUTIONS:
-        return caution_page;
+        return NULL;
+    case APP_WALK_START:
+        start_lines(w, a, lines);
+        break;
     case APP_WALK_TYPE:
         type_lines(w, a, lines);
         break;
@@ -206,7 +215,7 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
-    if (w->page == APP_WALK_STICKERS || w->page == APP_WALK_DOUBT)
+    if (w->page == APP_WALK_START || w->page == APP_WALK_STICKERS || w->page == APP_WALK_DOUBT)
         return SCENE_CROSS_HIDDEN;
     return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
 }
@@ -252,7 +261,7 @@ static const char *notice(const struct app_walk *w)
 {
     if (w->trouble)
         return w->trouble;
-    return w->page == APP_WALK_CAUTIONS ? w->start.notice : NULL;
+    return w->page == APP_WALK_START ? w->start.notice : NULL;
 }
 
 struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
@@ -265,6 +274,7 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
                                      .count = w->count,
                                      .lines = lines_of(w, frame),
                                      .notice = notice(w),
+                                     .targets = w->page == APP_WALK_START,
                                      .stickers = w->marks.px,
                                      .sticker_count = w->page == APP_WALK_STICKERS ? w->marks.count : 0,
                                      .sticker_in_hand = w->mark };
@@ -272,6 +282,8 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
         view.map = &w->solution.map;
         view.doubt = &w->solution.doubt;
     }
+    if (w->page == APP_WALK_CAUTIONS)
+        view.help_count = app_caution_page(frame, &view.help);
     if (w->page == APP_WALK_HELP)
         view.help_count = app_walk_page_keys(frame, w->beneath, &view.help);
     return scene_crosses(frame, &view);

@@ -7,6 +7,7 @@
 /* What the light shows; keys mean what they mean on it. */
 enum app_walk_page {
     APP_WALK_CAUTIONS,
+    APP_WALK_START, /* projector, focus and mat are made ready */
     APP_WALK_TYPE,  /* a cross, and where it falls is typed */
     APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
     APP_WALK_QUESTION,

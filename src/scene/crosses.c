@@ -30,6 +30,7 @@
 #define LINES_WIDTH 0.94    /* of the page, at most */
 #define LINES_GAP_PX 90.0   /* from the cross to the sentences beside it: clear of arms, number and tag */
 #define MIDDLE_FOOT 0.38    /* of the page's height: the first sentence's, where no cross is shown */
+#define TARGETS_FOOT 0.56   /* … and targets are */
 #define CLEAR_ABOVE_PX 46.0 /* of a read cross: its number */
 #define CLEAR_BELOW_PX 26.0 /* its rings */
 #define TRY_STEP_PX 10.0
@@ -274,9 +275,9 @@ static vec2 lines_place(const struct scene_canvas *c, const struct scene_cross_v
 {
     const struct scene_cross *cross = shown(view);
     double half = size.x / 2, margin = (1 - LINES_WIDTH) / 2 * c->page.width;
+    double foot = view->targets ? TARGETS_FOOT : MIDDLE_FOOT;
     if (!cross)
-        return (vec2){ c->page.width / 2,
-                       clearest_top(c, view, size, MIDDLE_FOOT * c->page.height + first_cap) - first_cap };
+        return (vec2){ c->page.width / 2, clearest_top(c, view, size, foot * c->page.height + first_cap) - first_cap };
     vec2 at = scene_page_at(&c->page, cross->at);
     double most = c->page.width - half - margin;
     double across = half + margin < most ? within(at.x, half + margin, most) : c->page.width / 2;
@@ -325,6 +326,8 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
     struct scene_canvas c = { a, &words, page, &scene };
     for (size_t i = 0; i < view->count && !view->help; i++)
         draw_cross(&c, view, i);
+    if (view->targets)
+        scene_draw_targets(&c, view->width_px, view->height_px);
     if (view->doubt)
         scene_draw_doubt(&c, view->map, view->doubt);
     if (view->help)

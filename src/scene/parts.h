@@ -49,6 +49,9 @@ void scene_draw_notice(const struct scene_canvas *c);
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
 
+/* Targets to focus by, in a frame of that size. */
+void scene_draw_targets(const struct scene_canvas *c, int width_px, int height_px);
+
 /* How true a map of the page's frame is, all over it. */
 void scene_draw_doubt(const struct scene_canvas *c, const struct geometry_map *map,
                       const struct calibration_doubt *doubt);

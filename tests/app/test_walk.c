@@ -18,6 +18,14 @@ struct here {
     struct app_walk *walk;
 };
 
+/* A walk whose cautions were read. */
+static struct app_walk *started(struct arena *a, const struct app_walk_start *start)
+{
+    struct app_walk *walk = app_walk_create(a, start);
+    app_walk_handle(walk, (struct input_event){ .type = INPUT_KEY, .key = KEY_SPACE });
+    return walk;
+}
+
 static struct app_walk *begin(struct here *h, const struct calibration_readings *before)
 {
     struct app_walk_start start = { .width_px = setup->width_px,
@@ -27,7 +35,7 @@ static struct app_walk *begin(struct here *h, const struct calibration_readings 
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = h->font,
                                     .before = before };
-    return app_walk_create(h->room.a, &start);
+    return started(h->room.a, &start);
 }
 
 static int set_up(void **state)
@@ -115,7 +123,7 @@ static void thirteen_typed_readings_make_a_true_table(void **state)
     struct here *h = *state;
     struct vt_noise noise = { 5 };
     double x, y;
-    press(h, "enter"); /* the cautions */
+    press(h, "enter");
     for (int i = 0; i < APP_WALK_CROSSES; i++) {
         look(h, 0.2, &noise, &x, &y);
         assert_true(answer(h, x, y).save);
@@ -333,7 +341,7 @@ static void an_inch_fraction_and_rubbing_out_work(void **state)
                                     .unit = UNITS_IN,
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = h->font };
-    h->walk = app_walk_create(h->room.a, &start);
+    h->walk = started(h->room.a, &start);
     press(h, "enter");
     type(h, "13 3/8");
     press(h, "backspace");
@@ -435,7 +443,7 @@ static void what_lies_beside_the_mat_is_not_taken(void **state)
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .mat = { .name = "mat", .unit = UNITS_CM, .width_mm = 900, .height_mm = 600 },
                                     .font = h->font };
-    h->walk = app_walk_create(h->room.a, &start);
+    h->walk = started(h->room.a, &start);
     press(h, "enter");
     answer(h, 1500, 20); /* 15.00 without its point */
     assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 0);
@@ -497,7 +505,7 @@ static struct app_walk *begin_on_mat(struct here *h, const struct vt_setup *here
                                     .sigma_mm = EYE_SIGMA_MM,
                                     .mat = wide_mat,
                                     .font = h->font };
-    return app_walk_create(h->room.a, &start);
+    return started(h->room.a, &start);
 }
 
 /* Presses the key that turns the words until her reading direction runs along the table. */

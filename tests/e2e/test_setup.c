@@ -93,7 +93,9 @@ static void start_walk(struct here *h)
     const char *const words[] = { program, "setup", h->table, "--unit", "mm", NULL };
     watch_start(&h->watch, words);
     watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    both_show_the_same(h, "the start");
+    both_show_the_same(h, "the cautions");
+    press(h, "Return", "enter");
+    both_show_the_same(h, "the targets");
     press(h, "Return", "enter");
 }
 

@@ -86,6 +86,7 @@ static struct app_walk *half_a_walk(struct arena *a, struct text_font *font)
                                     .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                     .font = font };
     struct app_walk *walk = app_walk_create(a, &start);
+    press(walk, KEY_SPACE, 0);
     struct vt_noise noise = { 3 };
     press(walk, KEY_ENTER, 0);
     for (int number = 1; number <= READ; number++)
