@@ -56,7 +56,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *walk, struc
 /* The table, once done, with the stickers laid so far; `made` in ISO 8601. Lives in `a`. */
 struct calibration_table app_walk_table(const struct app_walk *walk, struct arena *a, const char *made);
 
-enum { APP_WALK_KEY_LISTS = 5 };
+enum { APP_WALK_KEY_LISTS = 6 };
 
 /* Its keys, as help shows them, in lists by what they are pressed for, each with a title and a short name. The texts
  * live in `a`. */

@@ -206,7 +206,31 @@ static struct app_walk_effects run_doubt(struct app_walk *w, double unused)
 static struct app_walk_effects run_accept(struct app_walk *w, double unused)
 {
     (void)unused;
-    return w->solved ? app_walk_lay_stickers(w) : redraw;
+    return w->solved ? app_walk_begin_check(w) : redraw;
+}
+
+static struct app_walk_effects run_measured(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_measured(w);
+}
+
+static struct app_walk_effects run_adjust(struct app_walk *w, double steps)
+{
+    return app_walk_adjust(w, steps);
+}
+
+static struct app_walk_effects run_checked(struct app_walk *w, double unused)
+{
+    (void)unused;
+    w->page = APP_WALK_CHECKED;
+    return redraw;
+}
+
+static struct app_walk_effects run_save(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_lay_stickers(w);
 }
 
 static struct app_walk_effects turn_over(struct app_walk *w, enum app_walk_page page)
@@ -271,12 +295,14 @@ enum {
     QUESTION = ON(APP_WALK_QUESTION),
     RESULT = ON(APP_WALK_RESULT),
     DOUBT = ON(APP_WALK_DOUBT),
+    CHECK = ON(APP_WALK_CHECK),
+    CHECKED = ON(APP_WALK_CHECKED),
     STICKERS = ON(APP_WALK_STICKERS),
     LEAVE = ON(APP_WALK_LEAVE),
     HELP = ON(APP_WALK_HELP),
     CROSS = TYPE | PLACE,
     MOVED = PLACE | STICKERS,
-    EVERY = CROSS | QUESTION | RESULT | DOUBT | STICKERS,
+    EVERY = CROSS | QUESTION | RESULT | DOUBT | CHECK | CHECKED | STICKERS,
 };
 
 /* What Page Down does with the amount, and Page Up with its opposite. */
@@ -350,6 +376,10 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
         return w->presenter ? run_quit(w, unused) : go_back(w);
     case APP_WALK_DOUBT:
         return run_doubt(w, unused);
+    case APP_WALK_CHECK:
+        return w->presenter ? run_measured(w, unused) : app_walk_show_result(w);
+    case APP_WALK_CHECKED:
+        return w->presenter ? run_save(w, unused) : app_walk_begin_check(w);
     case APP_WALK_STICKERS:
         return w->presenter ? run_lay(w, unused) : app_walk_show_result(w);
     case APP_WALK_CAUTIONS:
@@ -371,8 +401,18 @@ static const struct walk_key {
     const char *help; /* NULL: the row before says it */
 } key_rows[] = {
     { TYPE, KEY_ENTER, 0, run_typed, 0, "take what is typed" },
-    { TYPE, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
-    { TYPE, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
+    { CHECK, KEY_ENTER, 0, run_measured, 0, "so long it is by the tape; nothing typed: not measured" },
+    { CHECK, KEY_F5, 0, run_measured, 0, NULL },
+    { CHECK, KEY_F5, MOD_SHIFT, run_measured, 0, NULL },
+    { CHECK, KEY_PAGE_DOWN, 0, run_adjust, +1, "by a presenter: longer, shorter" },
+    { CHECK, KEY_PAGE_UP, 0, run_adjust, -1, NULL },
+    { CHECK, KEY_END, 0, run_checked, 0, "measure no more" },
+    { CHECK, KEY_CHAR + 'b', 0, run_checked, 0, NULL },
+    { CHECKED, KEY_ENTER, 0, run_save, 0, "save the table" },
+    { CHECKED, KEY_F5, 0, run_save, 0, NULL },
+    { CHECKED, KEY_F5, MOD_SHIFT, run_save, 0, NULL },
+    { TYPE | CHECK, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
+    { TYPE | CHECK, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
     { TYPE, KEY_CHAR + 'b', 0, run_beside, 0, "it falls beside the mat" },
     { TYPE, KEY_CHAR + '*', 0, run_place, 0, "on the number pad (Num Lock lit): move it instead" },
     { TYPE, KEY_F5, 0, run_place, 1, "by a presenter: move it instead" },
@@ -421,7 +461,7 @@ static const struct walk_key {
     { RESULT | DOUBT, KEY_CHAR + 'b', 0, run_doubt, 0, NULL },
     { DOUBT, KEY_ENTER, 0, run_doubt, 0, NULL },
     { DOUBT, KEY_F5, 0, run_doubt, 0, NULL },
-    { RESULT, KEY_ENTER, 0, run_accept, 0, "take this table" },
+    { RESULT, KEY_ENTER, 0, run_accept, 0, "take this table: hold a tape to it" },
     { RESULT, KEY_F5, 0, run_accept, 0, NULL },
     { TYPE | RESULT, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
     { TYPE | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
@@ -434,7 +474,8 @@ static const struct walk_key {
     { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
     { EVERY | CAUTIONS | START, KEY_TAB, 0, run_side, +1, "you stand on another side" },
-    { PLACE | QUESTION | RESULT | DOUBT | STICKERS, KEY_CHAR + '7', 0, run_side, +1, "on the number pad: the same" },
+    { PLACE | QUESTION | RESULT | DOUBT | CHECKED | STICKERS, KEY_CHAR + '7', 0, run_side, +1,
+      "on the number pad: the same" },
     { START, KEY_F5, 0, run_place, 1, "begin with a presenter" },
     { START, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
     { START, KEY_CHAR + '*', 0, run_place, 0, "begin with a number pad" },
@@ -479,6 +520,7 @@ size_t app_walk_help_lines(struct arena *a, int list, const char **title, const 
         { APP_WALK_PLACE, "Moving a cross onto a crossing of rulings, by number pad or presenter", "placing" },
         { APP_WALK_QUESTION, "When a reading is questioned", "question" },
         { APP_WALK_RESULT, "When all crosses are read", "result" },
+        { APP_WALK_CHECK, "Holding a tape to lines of light", "tape" },
         { APP_WALK_STICKERS, "Laying marks on check stickers", "stickers" },
     };
     *title = lists[list].title;
@@ -523,6 +565,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
         judge_by(w, false, false);
         break;
     case APP_WALK_TYPE:
+    case APP_WALK_CHECK:
         if (!mods && is_of_a_length(key))
             type(w, key);
         break;
@@ -533,6 +576,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
     case APP_WALK_QUESTION:
     case APP_WALK_RESULT:
     case APP_WALK_DOUBT:
+    case APP_WALK_CHECKED:
     case APP_WALK_STICKERS:
         break;
     }

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { COLUMNS = 56, MOST_LINES = 12 };
+enum { COLUMNS = 56, MOST_LINES = 12, LINE_POINTS = 65 };
 
 #define MISS_PX_PER_MM 60.0 /* how long the line is that shows by how much a reading is out */
 #define LONGEST_MISS_PX 90.0
@@ -147,6 +147,57 @@ static void doubt_lines(const struct app_walk *w, struct arena *a, const char **
     lines[count] = w->presenter ? "B: back" : "D or Esc: back";
 }
 
+static void check_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    const struct app_walk_line *l = &w->lines[w->line];
+    char drawn[UNITS_TEXT], now[UNITS_TEXT];
+    units_print_length(drawn, l->drawn_mm, w->start.unit);
+    if (w->presenter)
+        *lines++ = base_arena_print(a, "Tape: %s",
+                                    w->touched ? units_print_length(now, l->drawn_mm + w->adjusted_mm, w->start.unit)
+                                               : "not measured");
+    else
+        *lines++ = base_arena_print(a, "Tape: %s_", w->typed[0]);
+    *lines++ = w->refusal ? w->refusal
+                          : base_arena_print(a, "Measure %s, %d of %d: it is drawn %s long",
+                                             app_walk_line_name(w->line), w->line + 1, APP_WALK_LINES, drawn);
+    *lines++ = "Lay a good tape from end to end, along the middle of the light.";
+    *lines++ = w->presenter ? "Page Down: longer · Page Up: shorter · F5: so long · B: no more"
+                            : "Type its length, Enter · only Enter: not measured · End: no more";
+}
+
+static const char *verdict(const struct app_walk *w, struct arena *a, int line)
+{
+    const struct app_walk_line *l = &w->lines[line];
+    char drawn[UNITS_TEXT];
+    units_print_length(drawn, l->drawn_mm, w->start.unit);
+    double off = l->read_mm - l->drawn_mm;
+    if (app_walk_line_is_true(l))
+        return base_arena_print(a, "%s, %s: out by %.1f mm, and may be by %.1f mm: true", app_walk_line_name(line),
+                                drawn, fabs(off), l->may_be_off_mm);
+    return base_arena_print(a, "%s, %s: %.1f mm too %s, and may be off by %.1f mm", app_walk_line_name(line), drawn,
+                            fabs(off), off > 0 ? "long" : "short", l->may_be_off_mm);
+}
+
+static void checked_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    size_t count = 1, measured = 0, off = 0;
+    for (int i = 0; i < APP_WALK_LINES; i++) {
+        if (!w->lines[i].measured)
+            continue;
+        lines[count++] = verdict(w, a, i);
+        measured++;
+        off += !app_walk_line_is_true(&w->lines[i]);
+    }
+    lines[0] = measured == 0 ? "Nothing was measured" : off ? "Light and tape do not agree" : "The table is true";
+    if (measured == 0)
+        lines[count++] = "Measure the test square before you cut.";
+    if (off)
+        lines[count++] = "Measure again; if it stays so, read the crosses again, or trust another mat or tape.";
+    lines[count] = base_arena_print(a, "%s: save the table%s", w->presenter ? "F5" : "Enter",
+                                    w->presenter ? "" : " · Esc: measure again");
+}
+
 static void sticker_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
     *lines++ = base_arena_print(a, "Mark S%d: %s", w->mark + 1,
@@ -191,6 +242,12 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     case APP_WALK_RESULT:
         result_lines(w, a, lines);
         break;
+    case APP_WALK_CHECK:
+        check_lines(w, a, lines);
+        break;
+    case APP_WALK_CHECKED:
+        checked_lines(w, a, lines);
+        break;
     case APP_WALK_DOUBT:
         doubt_lines(w, a, lines);
         break;
@@ -215,7 +272,7 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
-    if (w->page == APP_WALK_START || w->page == APP_WALK_STICKERS || w->page == APP_WALK_DOUBT)
+    if (w->page != APP_WALK_RESULT && w->page != APP_WALK_QUESTION && w->page != APP_WALK_LEAVE && !is_judged(w))
         return SCENE_CROSS_HIDDEN;
     return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
 }
@@ -257,6 +314,20 @@ static struct scene_cross *crosses_of(const struct app_walk *w, struct arena *a)
     return crosses;
 }
 
+/* The line that is measured, bent as the lens bends it. */
+static struct px_path line_px(const struct app_walk *w, struct arena *a)
+{
+    const struct app_walk_line *l = &w->lines[w->line];
+    struct px_path path = { { base_arena_alloc(a, LINE_POINTS, sizeof(vec2)), 0, false } };
+    for (int i = 0; i < LINE_POINTS; i++) {
+        vec2 at = vec2_lerp(l->from, l->to, i / (double)(LINE_POINTS - 1));
+        struct px_pt px;
+        if (geometry_map_to_px(&w->solution.map, (struct table_pt){ at.x, at.y }, &px))
+            path.path.points[path.path.count++] = (vec2){ px.x, px.y };
+    }
+    return path;
+}
+
 static const char *notice(const struct app_walk *w)
 {
     if (w->trouble)
@@ -278,6 +349,8 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
                                      .stickers = w->marks.px,
                                      .sticker_count = w->page == APP_WALK_STICKERS ? w->marks.count : 0,
                                      .sticker_in_hand = w->mark };
+    if (w->page == APP_WALK_CHECK)
+        view.line = line_px(w, frame);
     if (w->page == APP_WALK_DOUBT) {
         view.map = &w->solution.map;
         view.doubt = &w->solution.doubt;

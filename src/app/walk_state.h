@@ -13,6 +13,8 @@ enum app_walk_page {
     APP_WALK_QUESTION,
     APP_WALK_RESULT,
     APP_WALK_DOUBT,    /* how true the table is, all over */
+    APP_WALK_CHECK,    /* a line of light is measured with a tape */
+    APP_WALK_CHECKED,  /* what the tape said of all of them */
     APP_WALK_STICKERS, /* the table is accepted; marks are laid on check stickers */
     APP_WALK_LEAVE,
     APP_WALK_HELP
@@ -35,6 +37,16 @@ struct app_walk_pace {
     int last, run; /* direction of the last press, and how many went that way at this step */
 };
 
+enum { APP_WALK_LINES = 4 };
+
+/* A line of light that is measured with a tape. */
+struct app_walk_line {
+    vec2 from, to;        /* on the table, mm */
+    struct px_pt ends[2]; /* in the frame */
+    double drawn_mm, read_mm, may_be_off_mm;
+    bool measured;
+};
+
 struct app_walk {
     struct app_walk_start start;
     struct app_walk_item *items; /* the walk's own crosses, then others that a file of readings brought along */
@@ -47,6 +59,11 @@ struct app_walk {
     int field;
     double along_mm;     /* taken already, while away is being typed */
     const char *refusal; /* why what was typed is not taken, or NULL */
+
+    struct app_walk_line lines[APP_WALK_LINES];
+    int line;           /* the one that is shown */
+    double adjusted_mm; /* by a presenter, from the drawn length … */
+    bool touched;       /* … which was looked at */
 
     struct calibration_stickers marks; /* where they are shown */
     bool laid[CALIBRATION_MOST_STICKERS];
@@ -109,6 +126,21 @@ struct app_walk_effects app_walk_leave_out(struct app_walk *walk);
 
 /* Moves the cross that is shown, or the mark in hand, by pixels of her own right and away; it stays in the frame. */
 struct app_walk_effects app_walk_nudge(struct app_walk *walk, double right, double away);
+
+/* The lines that the tape is held to, from the first one on. */
+struct app_walk_effects app_walk_begin_check(struct app_walk *walk);
+
+void app_walk_show_line(struct app_walk *walk, int line);
+const char *app_walk_line_name(int line);
+
+/* What was typed, or set by presenter, is the length of the line shown; nothing: it was not measured. Then the next. */
+struct app_walk_effects app_walk_measured(struct app_walk *walk);
+
+/* Sets the length by a presenter, half a millimetre at a time. */
+struct app_walk_effects app_walk_adjust(struct app_walk *walk, double steps);
+
+/* Whether a measured line is as long as drawn, within what light and tape may be off (95 %). */
+bool app_walk_line_is_true(const struct app_walk_line *line);
 
 /* The table is accepted: marks are laid on check stickers. */
 struct app_walk_effects app_walk_lay_stickers(struct app_walk *walk);

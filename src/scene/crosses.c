@@ -17,6 +17,7 @@
 #define NOTE_GAP 0.3    /* of the number's letters */
 #define READ_LEVEL 0.5
 #define TRAIL_LEVEL 0.6
+#define TICK_PX 16.0  /* half of the stroke across a measured line's end */
 #define EYELET_PX 4.5 /* radius of the ring where a nudged cross stood */
 #define TRAIL_DASH_PX 6.0
 #define TAG_AWAY_PX 12.0 /* from the cross to the corner of its tag */
@@ -213,6 +214,20 @@ static void draw_cross(const struct scene_canvas *c, const struct scene_cross_vi
     }
 }
 
+/* The tape goes from one cross stroke's middle to the other's. */
+static void draw_measured(const struct scene_canvas *c, struct px_path line)
+{
+    struct paint_ink full = { scene_chalks[0].main, 1 };
+    vec2 *p = line.path.points;
+    size_t last = line.path.count - 1;
+    vec2 from = vec2_unit(vec2_sub(p[1], p[0])), to = vec2_unit(vec2_sub(p[last], p[last - 1]));
+    vec2 across_from = vec2_scale((vec2){ -from.y, from.x }, TICK_PX),
+         across_to = vec2_scale((vec2){ -to.y, to.x }, TICK_PX);
+    paint_px_stroke(&c->out->px, line, whole, full);
+    px_line(c, vec2_add(p[0], across_from), vec2_sub(p[0], across_from), whole, full);
+    px_line(c, vec2_add(p[last], across_to), vec2_sub(p[last], across_to), whole, full);
+}
+
 static const struct scene_cross *shown(const struct scene_cross_view *view)
 {
     for (size_t i = 0; i < view->count; i++)
@@ -301,7 +316,7 @@ static void draw_lines(const struct scene_canvas *c, const struct scene_cross_vi
     vec2 size = measure(c, view->lines);
     double unit = fmin(scene_page_cap(c), LINES_WIDTH * c->page.width / size.x), cap = FIRST_LINE * unit;
     vec2 at = lines_place(c, view, vec2_scale(size, unit), cap);
-    if (view->doubt)
+    if (view->doubt || view->line.path.count)
         clear_lines(c, at, vec2_scale(size, unit), cap);
     for (const char *const *line = view->lines; *line; line++) {
         scene_page_words(c, *line, SCENE_MIDDLE, at.x, at.y, cap, (struct paint_ink){ scene_chalks[0].main, 1 });
@@ -326,6 +341,8 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
     struct scene_canvas c = { a, &words, page, &scene };
     for (size_t i = 0; i < view->count && !view->help; i++)
         draw_cross(&c, view, i);
+    if (view->line.path.count)
+        draw_measured(&c, view->line);
     if (view->targets)
         scene_draw_targets(&c, view->width_px, view->height_px);
     if (view->doubt)

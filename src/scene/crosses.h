@@ -36,6 +36,7 @@ struct scene_cross_view {
     const struct px_pt *stickers;          /* marks of light on check stickers (scene/scene.h) */
     int sticker_count, sticker_in_hand;    /* in hand: from 0; -1 when none is */
     bool targets;                          /* something to focus by */
+    struct px_path line;                   /* a line to be measured, with its ends marked; of no points: none */
     const struct geometry_map *map;        /* a solved table, with … */
     const struct calibration_doubt *doubt; /* … how true it is, drawn all over; or NULL */
 };

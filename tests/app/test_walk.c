@@ -118,9 +118,16 @@ static double square_error(struct here *h)
     return rig_square_error(setup, &image, corner, 100);
 }
 
-static void thirteen_typed_readings_make_a_true_table(void **state)
+/* Takes the table that is shown without measuring any line. */
+static struct app_walk_effects accept(struct here *h)
 {
-    struct here *h = *state;
+    press(h, "enter");
+    press(h, "end");
+    return press(h, "enter");
+}
+
+static void thirteen_typed(struct here *h)
+{
     struct vt_noise noise = { 5 };
     double x, y;
     press(h, "enter");
@@ -129,7 +136,13 @@ static void thirteen_typed_readings_make_a_true_table(void **state)
         assert_true(answer(h, x, y).save);
         assert_int_equal(app_walk_readings(h->walk, h->room.a).count, i + 1);
     }
-    assert_true(press(h, "enter").done);
+}
+
+static void thirteen_typed_readings_make_a_true_table(void **state)
+{
+    struct here *h = *state;
+    thirteen_typed(h);
+    assert_true(accept(h).done);
     double error = square_error(h);
     if (!(error <= SQUARE_TOLERANCE_MM))
         fail_msg("the square is %.3f mm off", error);
@@ -146,7 +159,7 @@ static void marks_are_laid_on_stickers_when_the_table_is_accepted(void **state)
         look(h, 0, &noise, &x, &y);
         answer(h, x, y);
     }
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_int_equal(app_walk_table(h->walk, h->room.a, "2026-11-25").stickers.count, 0);
     press(h, "enter");
     assert_int_equal(app_walk_table(h->walk, h->room.a, "2026-11-25").stickers.count, 0); /* one tells nothing */
@@ -159,6 +172,93 @@ static void marks_are_laid_on_stickers_when_the_table_is_accepted(void **state)
     assert_int_equal(laid.count, 3);
     assert_near(laid.px[2].x, (int)(0.06 * setup->width_px) + 0.5, 0);
     assert_true(press(h, "end").end);
+}
+
+/* The ends of the line that is to be measured, as they fall on the virtual table: what a true tape reads. */
+static double true_length(struct here *h)
+{
+    struct paint_items in = app_walk_scene(h->walk, h->room.a).px.in;
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_path path = in.paths[in.items[i].first_path];
+        if (in.items[i].kind != PAINT_STROKE || path.count < 20 || path.closed)
+            continue;
+        vec2 ends[2] = { path.points[0], path.points[path.count - 1] };
+        double x[2], y[2];
+        for (int e = 0; e < 2; e++)
+            assert_true(vt_px_to_mat(setup, ends[e].x, ends[e].y, &x[e], &y[e]));
+        return hypot(x[1] - x[0], y[1] - y[0]);
+    }
+    fail_msg("no line is shown");
+    return 0;
+}
+
+static void type_length(struct here *h, double mm)
+{
+    char text[32];
+    snprintf(text, sizeof text, "%.1f", mm);
+    type(h, text);
+    press(h, "enter");
+}
+
+/* Lines on the virtual table, by keys and by presenter: a true tape finds a true table true, one that is 1 % short not,
+ * as a mat would be that was printed "fitted to the page". */
+static void a_tape_is_held_to_four_lines(void **state)
+{
+    struct here *h = *state;
+    for (int printed = 0; printed < 2; printed++) {
+        double scale = printed ? 1.01 : 1;
+        struct vt_noise noise = { 5 };
+        double x, y;
+        h->walk = begin(h, NULL);
+        press(h, "enter");
+        for (int i = 0; i < APP_WALK_CROSSES; i++) {
+            look(h, 0.2, &noise, &x, &y);
+            answer(h, x * scale, y * scale);
+        }
+        press(h, "enter");
+        for (int i = 0; i < APP_WALK_LINES; i++) {
+            assert_int_equal(h->walk->page, APP_WALK_CHECK);
+            type_length(h, true_length(h));
+            if (!h->walk->lines[i].measured)
+                fail_msg("line %d of %.1f mm is not taken: %s", i, h->walk->lines[i].drawn_mm, h->walk->refusal);
+        }
+        assert_int_equal(h->walk->page, APP_WALK_CHECKED);
+        for (int i = 0; i < 3; i++)
+            assert_int_equal(app_walk_line_is_true(&h->walk->lines[i]), !printed);
+        assert_true(app_walk_line_is_true(&h->walk->lines[3])); /* 1 mm on 100 mm no tape tells for sure */
+    }
+}
+
+static void a_presenter_sets_what_the_tape_says(void **state)
+{
+    struct here *h = *state;
+    thirteen_typed(h);
+    h->walk->presenter = true;
+    press(h, "f5");
+    press(h, "f5"); /* not measured */
+    assert_false(h->walk->lines[0].measured);
+    press(h, "page down");
+    press(h, "page down");
+    press(h, "page down");
+    press(h, "f5");
+    assert_true(h->walk->lines[1].measured);
+    assert_near(h->walk->lines[1].read_mm, h->walk->lines[1].drawn_mm + 1, 1e-9);
+}
+
+static void what_is_no_length_is_told_and_asked_again(void **state)
+{
+    struct here *h = *state;
+    thirteen_typed(h);
+    press(h, "enter");
+    type(h, "1.2.3");
+    press(h, "enter");
+    assert_non_null(h->walk->refusal);
+    assert_int_equal(h->walk->line, 0);
+    for (int i = 0; i < 5; i++)
+        press(h, "backspace");
+    type_length(h, 12);
+    assert_non_null(h->walk->refusal); /* by far another length */
+    assert_int_equal(h->walk->line, 0);
 }
 
 static void a_slip_is_questioned_at_once_and_read_again(void **state)
@@ -177,7 +277,7 @@ static void a_slip_is_questioned_at_once_and_read_again(void **state)
         }
         answer(h, x, y);
     }
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
 }
 
@@ -202,7 +302,7 @@ static void a_wrong_reading_that_is_kept_is_set_aside(void **state)
     walk_with_one_kept(h);
     assert_int_equal(h->walk->solution.aside_count, 1);
     assert_non_null(strstr(h->walk->sentence, "cross 10 was left out"));
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
 }
 
@@ -214,7 +314,7 @@ static void one_key_corrects_what_was_kept(void **state)
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
     assert_int_equal(h->walk->solution.aside_count, 0);
     assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES);
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
 }
 
@@ -242,7 +342,7 @@ static void one_key_corrects_a_slip_at_once(void **state)
         assert_near(h->walk->items[now].at.y, y, 0.051);
     }
     assert_int_equal(slips, 3);
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
 }
 
@@ -376,7 +476,7 @@ static void a_walk_goes_on_from_readings_made_before(void **state)
         answer(h, x, y);
     }
     assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES);
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= 0.1);
 }
 
@@ -394,7 +494,7 @@ static void crosses_beside_the_mat_are_left_out(void **state)
             answer(h, x, y);
     }
     assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES - 2);
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
 }
 
 /* A file with a cross that is not one of the walk's, filled in by hand, loses nothing. */
@@ -463,7 +563,7 @@ static void a_finished_walk_opens_at_its_result(void **state)
     struct calibration_readings made = app_walk_readings(h->walk, h->room.a);
     h->walk = begin(h, &made);
     press(h, "enter");
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
 }
 
 /* The walk may end early: End shows what the readings give so far. */
@@ -478,7 +578,7 @@ static void nine_readings_may_be_enough(void **state)
         answer(h, x, y);
     }
     press(h, "end");
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
 }
 
 /* --- placing ----------------------------------------------------------------------------------------------------- */
@@ -636,7 +736,10 @@ static void place_all(struct here *h, const struct vt_setup *here, const struct 
     if (presses > MOST_PRESSES_IN_ALL || late > MOST_PRESSES_LATE)
         fail_msg("%s: %d presses, %d of them for the crosses that are sent", setup->name, presses, late);
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
-    assert_true(press(h, hand->take[APP_WALK_CROSSES % 2]).done);
+    struct app_walk_effects done = { 0 };
+    for (int i = 0; i < APP_WALK_LINES + 2; i++) /* the result, the lines not measured, the answer */
+        done = press(h, hand->take[(APP_WALK_CROSSES + i) % 2]);
+    assert_true(done.done);
     double error = square_error(h);
     if (!(error <= SQUARE_TOLERANCE_MM))
         fail_msg("%s: the square is %.3f mm off", setup->name, error);
@@ -691,7 +794,7 @@ static void a_number_pad_types_steps_rubs_out_and_leaves_out(void **state)
     assert_int_equal(r.count, APP_WALK_CROSSES - 1);
     assert_int_equal(r.beside_count, 1);
     assert_int_equal(r.beside[0], 5);
-    assert_true(press(h, "enter").done);
+    assert_true(accept(h).done);
     assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
 }
 
@@ -925,6 +1028,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(thirteen_typed_readings_make_a_true_table, set_up, tear_down),
         cmocka_unit_test_setup_teardown(marks_are_laid_on_stickers_when_the_table_is_accepted, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_tape_is_held_to_four_lines, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_sets_what_the_tape_says, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(what_is_no_length_is_told_and_asked_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_slip_is_questioned_at_once_and_read_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_wrong_reading_that_is_kept_is_set_aside, set_up, tear_down),
         cmocka_unit_test_setup_teardown(one_key_corrects_what_was_kept, set_up, tear_down),

@@ -122,6 +122,10 @@ static double square_error(struct here *h)
 static void lay_stickers(struct here *h)
 {
     press(h, "KP_Enter", "enter");
+    both_show_the_same(h, "a line to be measured");
+    press(h, "End", "end");
+    both_show_the_same(h, "nothing measured");
+    press(h, "KP_Enter", "enter");
     both_show_the_same(h, "the first mark");
     press(h, "KP_Enter", "enter");
     press(h, "0", "0");
