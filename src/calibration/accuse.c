@@ -35,15 +35,17 @@ static const struct {
     struct err_kind along, away, both;
 } meant[CALIBRATION_SLIPS] = {
     [CALIBRATION_SLIP_SWAPPED] = { .both = { CODE, OFF "Along and away exchanged?" BOTH } },
-    [CALIBRATION_SLIP_LINE] = { { CODE, OFF "One line off?" ALONG }, { CODE, OFF "One line off?" AWAY } },
-    [CALIBRATION_SLIP_INCH] = { { CODE, OFF "One inch off?" ALONG }, { CODE, OFF "One inch off?" AWAY } },
-    [CALIBRATION_SLIP_CENTIMETRE] = { { CODE, OFF "One centimetre off?" ALONG },
-                                      { CODE, OFF "One centimetre off?" AWAY } },
-    [CALIBRATION_SLIP_UNIT] = { { CODE, OFF "Inches taken for centimetres?" ALONG },
-                                { CODE, OFF "Inches taken for centimetres?" AWAY },
-                                { CODE, OFF "Inches taken for centimetres?" BOTH } },
-    [CALIBRATION_SLIP_DIGITS] = { { CODE, OFF "Two digits exchanged?" ALONG },
-                                  { CODE, OFF "Two digits exchanged?" AWAY } },
+    [CALIBRATION_SLIP_LINE] = { .along = { CODE, OFF "One line off?" ALONG },
+                                .away = { CODE, OFF "One line off?" AWAY } },
+    [CALIBRATION_SLIP_INCH] = { .along = { CODE, OFF "One inch off?" ALONG },
+                                .away = { CODE, OFF "One inch off?" AWAY } },
+    [CALIBRATION_SLIP_CENTIMETRE] = { .along = { CODE, OFF "One centimetre off?" ALONG },
+                                      .away = { CODE, OFF "One centimetre off?" AWAY } },
+    [CALIBRATION_SLIP_UNIT] = { .along = { CODE, OFF "Inches taken for centimetres?" ALONG },
+                                .away = { CODE, OFF "Inches taken for centimetres?" AWAY },
+                                .both = { CODE, OFF "Inches taken for centimetres?" BOTH } },
+    [CALIBRATION_SLIP_DIGITS] = { .along = { CODE, OFF "Two digits exchanged?" ALONG },
+                                  .away = { CODE, OFF "Two digits exchanged?" AWAY } },
     [CALIBRATION_SLIP_CROSS] = { .both = { CODE, OFF "It would fit as cross {2}. Correct it, or read it again" } },
 };
 

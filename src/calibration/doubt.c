@@ -43,7 +43,7 @@ static double larger_root(struct two c)
 double calibration_doubt_place_mm(const struct geometry_map *map, const struct calibration_doubt *doubt,
                                   struct px_pt px)
 {
-    return OF_PLACE * sqrt(larger_root(covariance_at(map, doubt, px)));
+    return OF_PLACE * sqrt(fmax(larger_root(covariance_at(map, doubt, px)), 0));
 }
 
 double calibration_doubt_line_mm(const struct geometry_map *map, const struct calibration_doubt *doubt, struct px_pt a,

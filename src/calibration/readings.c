@@ -14,6 +14,15 @@ enum { MOST_CROSS = 9999 };
 #define LEAST_SIGMA_MM 0.01
 #define MOST_SIGMA_MM 10
 #define FARTHEST_MM 10000
+#define LEAST_DISTANCE_MM 1
+#define MOST_NUDGE_PX 10
+
+static const char *const kind_names[] = {
+    [CALIBRATION_POSITION] = "position",
+    [CALIBRATION_NUDGE] = "nudge",
+    [CALIBRATION_DISTANCE] = "distance",
+};
+enum { KINDS = sizeof kind_names / sizeof kind_names[0] };
 
 static const struct err_kind too_many = { "calibration.too_many", ERR_FAULT,
                                           "{0} readings are too many: leave at most {1}" };
@@ -26,6 +35,17 @@ static const struct err_kind off_mat = {
 static const struct err_kind moved = {
     "calibration.moved", ERR_FAULT, "cross {0} stands at another pixel further up: give this one a number of its own"
 };
+static const struct err_kind no_kind = { "calibration.no_kind", ERR_FAULT,
+                                         "“{0}” is no kind of reading: write position, nudge or distance" };
+static const struct err_kind one_cross = { "calibration.one_cross", ERR_FAULT,
+                                           "a distance is between two crosses, and this has cross {0} at both ends" };
+static const struct err_kind no_pixels = { "calibration.no_pixels", ERR_FAULT,
+                                           "needs a number of pixels above 0 up to {0}, and this is {1}" };
+static const struct err_kind no_place = {
+    "calibration.no_place", ERR_FAULT,
+    "no cross was read at place {0} of the mat: number its places from 1 without gaps"
+};
+
 static const struct err_kind waiting = {
     "calibration.waiting", ERR_FAULT,
     "{0} of {1} crosses still wait, cross {2} first: write down where they fall on the mat, or take them out"
@@ -41,14 +61,24 @@ static void coordinate_from(const struct json_node *node, enum units_length unit
         json_fault(errs, node, &too_far, ERR_MM(*out), ERR_MM(FARTHEST_MM));
 }
 
-/* A cross may be read again, but it stands where it stands. */
+/* Whether a reading says of a cross that it stands at another pixel. */
+static bool moves(const struct calibration_reading *r, int cross, struct px_pt px)
+{
+    bool first = r->cross == cross && (r->px.x != px.x || r->px.y != px.y);
+    bool other = r->other == cross && (r->other_px.x != px.x || r->other_px.y != px.y);
+    return first || (r->kind == CALIBRATION_DISTANCE && other);
+}
+
+/* A cross may be read again, but it stands where it stands, unless it was nudged. */
 static void check_place(const struct json_node *node, const struct calibration_readings *so_far,
                         const struct calibration_reading *r, struct err_list *errs)
 {
-    for (size_t i = 0; i < so_far->count; i++) {
-        const struct calibration_reading *other = &so_far->items[i];
-        if (other->cross == r->cross && (other->px.x != r->px.x || other->px.y != r->px.y)) {
-            json_fault(errs, node, &moved, ERR_NUMBER(r->cross));
+    for (size_t i = 0; i < so_far->count && r->kind != CALIBRATION_NUDGE; i++) {
+        const struct calibration_reading *before = &so_far->items[i];
+        bool here = moves(before, r->cross, r->px);
+        bool there = r->kind == CALIBRATION_DISTANCE && moves(before, r->other, r->other_px);
+        if (before->kind != CALIBRATION_NUDGE && (here || there)) {
+            json_fault(errs, node, &moved, ERR_NUMBER(here ? r->cross : r->other));
             return;
         }
     }
@@ -89,26 +119,86 @@ static size_t tell_waiting(const struct json_node *list, struct err_list *errs)
     return count;
 }
 
+static void kind_from(const struct json_node *node, enum calibration_kind *out, struct err_list *errs)
+{
+    const struct json_node *kind = json_maybe(node, "kind", JSON_TEXT, errs);
+    if (!kind)
+        return;
+    for (int k = 0; k < KINDS; k++)
+        if (!strcmp(kind->text, kind_names[k])) {
+            *out = (enum calibration_kind)k;
+            return;
+        }
+    json_fault(errs, kind, &no_kind, ERR_TEXT(json_shown(errs->arena, kind->text)));
+}
+
+/* The ruling that a cross falls on, or was nudged to, and where the mat lay. */
+static void place_from(const struct json_node *node, const struct calibration_readings *in,
+                       struct calibration_reading *r, struct err_list *errs)
+{
+    int before = errs->faults;
+    json_only(node, (const char *const[]){ "cross", "pixel", "at", "kind", "sigma", "place", NULL }, errs);
+    const struct json_node *at = calibration_pair_from(json_need(node, "at", JSON_LIST, errs), errs);
+    if (at) {
+        coordinate_from(at->first, in->unit, &r->at.x, errs);
+        coordinate_from(at->first->next, in->unit, &r->at.y, errs);
+    }
+    if (json_find(node, "place") && json_need_whole(node, "place", 1, CALIBRATION_MOST_PLACES, &r->place, errs))
+        r->place--;
+    if (errs->faults == before && !calibration_on_mat(&in->mat, r->at))
+        json_fault(errs, node, &off_mat, ERR_NUMBER(r->cross), ERR_MM(r->at.x), ERR_MM(r->at.y));
+}
+
+static void distance_from(const struct json_node *node, const struct calibration_readings *in,
+                          struct calibration_reading *r, struct err_list *errs)
+{
+    json_only(node,
+              (const char *const[]){ "cross", "pixel", "kind", "sigma", "other", "other_pixel", "distance", NULL },
+              errs);
+    json_need_whole(node, "other", 1, MOST_CROSS, &r->other, errs);
+    calibration_pixel_from(json_need(node, "other_pixel", JSON_LIST, errs), in->width_px, in->height_px, &r->other_px,
+                           errs);
+    values_need_length(node, "distance", in->unit, LEAST_DISTANCE_MM, 2 * FARTHEST_MM, &r->distance_mm, errs);
+    if (r->other == r->cross || (r->other_px.x == r->px.x && r->other_px.y == r->px.y))
+        json_fault(errs, node, &one_cross, ERR_NUMBER(r->cross));
+}
+
 static void reading_from(const struct json_node *node, struct calibration_readings *out, struct err_list *errs)
 {
     int before = errs->faults;
     struct calibration_reading r = { 0 };
     if (!json_is(node, JSON_OBJECT, errs) || is_blank(json_find(node, "at")))
         return;
-    json_only(node, (const char *const[]){ "cross", "pixel", "at", NULL }, errs);
+    kind_from(node, &r.kind, errs);
     json_need_whole(node, "cross", 1, MOST_CROSS, &r.cross, errs);
     calibration_pixel_from(json_need(node, "pixel", JSON_LIST, errs), out->width_px, out->height_px, &r.px, errs);
-    const struct json_node *at = calibration_pair_from(json_need(node, "at", JSON_LIST, errs), errs);
-    if (at) {
-        coordinate_from(at->first, out->unit, &r.at.x, errs);
-        coordinate_from(at->first->next, out->unit, &r.at.y, errs);
-    }
+    (r.kind == CALIBRATION_DISTANCE ? distance_from : place_from)(node, out, &r, errs);
+    if (json_find(node, "sigma"))
+        values_need_length(node, "sigma", out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, &r.sigma_mm, errs);
     if (errs->faults != before)
         return;
     check_place(node, out, &r, errs);
-    if (!calibration_on_mat(&out->mat, r.at))
-        json_fault(errs, node, &off_mat, ERR_NUMBER(r.cross), ERR_MM(r.at.x), ERR_MM(r.at.y));
     out->items[out->count++] = r;
+}
+
+/* The mat's places are numbered without gaps, as far as any crosses were read on it. */
+static void check_places(const struct json_node *list, const struct calibration_readings *readings,
+                         struct err_list *errs)
+{
+    bool used[CALIBRATION_MOST_PLACES] = { false };
+    int most = -1;
+    for (size_t i = 0; i < readings->count; i++) {
+        const struct calibration_reading *r = &readings->items[i];
+        if (r->kind == CALIBRATION_DISTANCE)
+            continue;
+        used[r->place] = true;
+        most = r->place > most ? r->place : most;
+    }
+    for (int p = 0; p < most; p++)
+        if (!used[p]) {
+            json_fault(errs, list, &no_place, ERR_NUMBER(p + 1));
+            return;
+        }
 }
 
 static void items_from(struct arena *a, const struct json_node *list, struct calibration_readings *out,
@@ -125,6 +215,32 @@ static void items_from(struct arena *a, const struct json_node *list, struct cal
     out->items = base_arena_alloc(a, list->count, sizeof *out->items);
     for (const struct json_node *node = list->first; node; node = node->next)
         reading_from(node, out, errs);
+    check_places(list, out, errs);
+}
+
+static void nudge_px_from(const struct json_node *file, double *out_px, struct err_list *errs)
+{
+    const struct json_node *node = json_maybe(file, "nudge_pixels", JSON_NUMBER, errs);
+    if (node && node->number > 0 && node->number <= MOST_NUDGE_PX)
+        *out_px = node->number;
+    else if (node)
+        json_fault(errs, node, &no_pixels, ERR_NUMBER(MOST_NUDGE_PX), ERR_NUMBER(node->number));
+}
+
+static void sigmas_from(const struct json_node *file, struct calibration_readings *out, struct err_list *errs)
+{
+    const struct {
+        const char *name;
+        double *mm;
+    } rows[] = {
+        { "sigma", &out->sigma_mm },
+        { "eye_sigma", &out->eye_mm },
+        { "tape_sigma", &out->tape_mm },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (json_find(file, rows[i].name))
+            values_need_length(file, rows[i].name, out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, rows[i].mm, errs);
+    nudge_px_from(file, &out->nudge_px, errs);
 }
 
 static void beside_from(struct arena *a, const struct json_node *list, struct calibration_readings *out,
@@ -150,16 +266,15 @@ static bool readings_from(struct arena *a, const struct json_node *file, struct 
     int before = errs->faults;
     *out = (struct calibration_readings){ .sigma_mm = CALIBRATION_TYPED_SIGMA_MM };
     json_only(file,
-              (const char *const[]){ "chalklight", "version", "name", "unit", "frame", "mat", "sigma", "readings",
-                                     "beside", NULL },
+              (const char *const[]){ "chalklight", "version", "name", "unit", "frame", "mat", "sigma", "eye_sigma",
+                                     "nudge_pixels", "tape_sigma", "readings", "beside", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     values_unit(file, &out->unit, errs);
     calibration_frame_from(file, &out->width_px, &out->height_px, errs);
     if (json_find(file, "mat"))
         calibration_mat_from(a, json_find(file, "mat"), &out->mat, errs);
-    if (json_find(file, "sigma"))
-        values_need_length(file, "sigma", out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, &out->sigma_mm, errs);
+    sigmas_from(file, out, errs);
     items_from(a, json_need(file, "readings", JSON_LIST, errs), out, errs);
     beside_from(a, json_find(file, "beside"), out, errs);
     return errs->faults == before;
@@ -178,11 +293,8 @@ bool calibration_readings_parse(struct arena *a, const char *file, const char *b
                          errs);
 }
 
-static void write_reading(struct json_out *list, const struct calibration_reading *r, enum units_length unit)
+static void write_place(struct json_out *object, const struct calibration_reading *r, enum units_length unit)
 {
-    struct json_out *object = json_out_object(list, NULL);
-    json_out_number(object, "cross", r->cross);
-    calibration_pixel_write(json_out_list(object, "pixel"), r->px);
     struct json_out *at = json_out_list(object, "at");
     if (isnan(r->at.x)) {
         json_out_text(at, NULL, BLANK_ALONG);
@@ -191,6 +303,27 @@ static void write_reading(struct json_out *list, const struct calibration_readin
         values_write_length(at, NULL, r->at.x, unit);
         values_write_length(at, NULL, r->at.y, unit);
     }
+    if (r->place > 0)
+        json_out_number(object, "place", r->place + 1);
+}
+
+static void write_distance(struct json_out *object, const struct calibration_reading *r, enum units_length unit)
+{
+    json_out_number(object, "other", r->other);
+    calibration_pixel_write(json_out_list(object, "other_pixel"), r->other_px);
+    values_write_length(object, "distance", r->distance_mm, unit);
+}
+
+static void write_reading(struct json_out *list, const struct calibration_reading *r, enum units_length unit)
+{
+    struct json_out *object = json_out_object(list, NULL);
+    if (r->kind != CALIBRATION_POSITION)
+        json_out_text(object, "kind", kind_names[r->kind]);
+    json_out_number(object, "cross", r->cross);
+    calibration_pixel_write(json_out_list(object, "pixel"), r->px);
+    (r->kind == CALIBRATION_DISTANCE ? write_distance : write_place)(object, r, unit);
+    if (r->sigma_mm > 0)
+        values_write_length(object, "sigma", r->sigma_mm, unit);
 }
 
 const char *calibration_readings_print(struct arena *a, const struct calibration_readings *readings)
@@ -204,6 +337,12 @@ const char *calibration_readings_print(struct arena *a, const struct calibration
     if (readings->mat.name)
         calibration_mat_write(json_out_object(top, "mat"), &readings->mat);
     values_write_length(top, "sigma", readings->sigma_mm, readings->unit);
+    if (readings->eye_mm > 0)
+        values_write_length(top, "eye_sigma", readings->eye_mm, readings->unit);
+    if (readings->nudge_px > 0)
+        json_out_number(top, "nudge_pixels", readings->nudge_px);
+    if (readings->tape_mm > 0)
+        values_write_length(top, "tape_sigma", readings->tape_mm, readings->unit);
     struct json_out *list = json_out_list(top, "readings");
     for (size_t i = 0; i < readings->count; i++)
         write_reading(list, &readings->items[i], readings->unit);

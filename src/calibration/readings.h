@@ -8,7 +8,7 @@
 #include "geometry/space.h"
 
 enum {
-    CALIBRATION_READINGS_VERSION = 1, /* 1: positions only, all of one place */
+    CALIBRATION_READINGS_VERSION = 2, /* 1: positions only, all of one place */
     CALIBRATION_MOST_READINGS = 500,
     CALIBRATION_MOST_PLACES = 8,
     CALIBRATION_MOST_PX = 16000

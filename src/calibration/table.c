@@ -23,6 +23,8 @@ static const struct err_kind folds = {
     "with this map the picture would fold over itself: read the crosses and make the "
     "table anew"
 };
+static const struct err_kind negative = { "calibration.negative", ERR_FAULT,
+                                          "a variance is not below 0, and this is {0}" };
 static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
                                              "needs a number of mm from 0 to {0}, and this is {1}" };
 
@@ -40,11 +42,37 @@ struct calibration_table calibration_table_of(struct arena *a, const struct cali
         .map = solution->map,
         .rms_mm = solution->rms_mm,
         .worst_mm = solution->worst_mm,
-        .readings = readings->count,
+        .readings = readings->count - solution->aside_count,
+        .has_doubt = true,
+        .doubt = solution->doubt,
     };
     if (t.mat.name)
         t.mat.name = base_arena_copy_text(a, t.mat.name);
     return t;
+}
+
+void calibration_table_reframe(struct calibration_table *table, int width_px, int height_px)
+{
+    for (size_t i = 0; i < table->doubt.hull_count; i++) {
+        table->doubt.hull[i].x *= (double)width_px / table->map.width_px;
+        table->doubt.hull[i].y *= (double)height_px / table->map.height_px;
+    }
+    table->map.width_px = width_px;
+    table->map.height_px = height_px;
+}
+
+/* Row by row to the diagonal: the rest mirrors it. */
+static void write_doubt(struct json_out *to, const struct calibration_doubt *doubt)
+{
+    struct json_out *covariance = json_out_list(to, "covariance"), *measured = json_out_list(to, "measured");
+    for (int i = 0; i < GEOMETRY_MAP_TERMS; i++)
+        for (int j = 0; j <= i; j++)
+            json_out_number(covariance, NULL, doubt->covariance[i][j]);
+    for (size_t i = 0; i < doubt->hull_count; i++) {
+        struct json_out *px = json_out_list(measured, NULL);
+        json_out_number(px, NULL, doubt->hull[i].x);
+        json_out_number(px, NULL, doubt->hull[i].y);
+    }
 }
 
 static void write_map(struct json_out *to, const struct geometry_map *map)
@@ -87,6 +115,8 @@ const char *calibration_table_print(struct arena *a, const struct calibration_ta
         calibration_stickers_write(top, "stickers", &table->stickers);
     if (calibration_lens_is_known(&table->lens))
         write_lens(json_out_object(top, "lens"), &table->lens, table->unit);
+    if (table->has_doubt)
+        write_doubt(json_out_object(top, "doubt"), &table->doubt);
     const char *text = json_out_print(a, top);
     json_out_destroy(top);
     return text;
@@ -185,6 +215,61 @@ static void lens_from(const struct json_node *object, enum units_length unit, st
     foot_from(foot->first->next, unit, &out->foot.y, errs);
 }
 
+static bool covariance_from(const struct json_node *list, struct calibration_doubt *out, struct err_list *errs)
+{
+    enum { NUMBERS = GEOMETRY_MAP_TERMS * (GEOMETRY_MAP_TERMS + 1) / 2 };
+    int before = errs->faults, i = 0, j = 0;
+    if (!list)
+        return false;
+    if (list->count != NUMBERS) {
+        json_fault(errs, list, &wrong_terms, ERR_NUMBER(NUMBERS), ERR_NUMBER(list->count));
+        return false;
+    }
+    for (const struct json_node *node = list->first; node; node = node->next) {
+        if (json_is(node, JSON_NUMBER, errs))
+            out->covariance[i][j] = out->covariance[j][i] = node->number;
+        if (i == j && out->covariance[i][i] < 0)
+            json_fault(errs, node, &negative, ERR_NUMBER(node->number));
+        j = j < i ? j + 1 : 0;
+        i += j == 0;
+    }
+    return errs->faults == before;
+}
+
+static bool measured_from(struct arena *a, const struct json_node *list, struct calibration_doubt *out,
+                          struct err_list *errs)
+{
+    int before = errs->faults;
+    if (!list)
+        return false;
+    if (list->count > 2 * CALIBRATION_MOST_READINGS) {
+        json_fault(errs, list, &wrong_terms, ERR_NUMBER(2 * CALIBRATION_MOST_READINGS), ERR_NUMBER(list->count));
+        return false;
+    }
+    struct px_pt *px = base_arena_alloc(a, list->count, sizeof *px);
+    for (const struct json_node *node = list->first; node; node = node->next) {
+        if (!json_is(node, JSON_LIST, errs))
+            continue;
+        if (node->count != 2)
+            json_fault(errs, node, &wrong_terms, ERR_NUMBER(2), ERR_NUMBER(node->count));
+        else if (json_is(node->first, JSON_NUMBER, errs) && json_is(node->first->next, JSON_NUMBER, errs))
+            px[node->index] = (struct px_pt){ node->first->number, node->first->next->number };
+    }
+    if (errs->faults == before)
+        calibration_doubt_measure(a, out, px, list->count);
+    return errs->faults == before;
+}
+
+static bool doubt_from(struct arena *a, const struct json_node *node, struct calibration_doubt *out,
+                       struct err_list *errs)
+{
+    if (!node)
+        return false;
+    json_only(node, (const char *const[]){ "covariance", "measured", NULL }, errs);
+    bool covariance = covariance_from(json_need(node, "covariance", JSON_LIST, errs), out, errs);
+    return measured_from(a, json_need(node, "measured", JSON_LIST, errs), out, errs) && covariance;
+}
+
 static bool table_from(struct arena *a, const struct json_node *file, struct calibration_table *out,
                        struct err_list *errs)
 {
@@ -194,7 +279,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     *out = (struct calibration_table){ 0 };
     json_only(file,
               (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
-                                     "residual", "readings", "stickers", "lens", NULL },
+                                     "residual", "readings", "doubt", "stickers", "lens", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     out->made = date_from(file, "made", errs);
@@ -210,6 +295,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     residual_from(residual, "worst", &out->worst_mm, errs);
     json_need_whole(file, "readings", LEAST_READINGS, CALIBRATION_MOST_READINGS, &readings, errs);
     out->readings = (size_t)readings;
+    out->has_doubt = doubt_from(a, json_maybe(file, "doubt", JSON_OBJECT, errs), &out->doubt, errs);
     if (json_find(file, "stickers"))
         calibration_stickers_from(json_find(file, "stickers"), &out->map, &out->stickers, errs);
     lens_from(json_maybe(file, "lens", JSON_OBJECT, errs), out->unit, &out->lens, errs);

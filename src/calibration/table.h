@@ -6,7 +6,7 @@
 #include "calibration/solve.h"
 #include "calibration/stickers.h"
 
-enum { CALIBRATION_TABLE_VERSION = 1 };
+enum { CALIBRATION_TABLE_VERSION = 2 }; /* 1: without doubt */
 
 struct calibration_table {
     const char *name;
@@ -19,11 +19,16 @@ struct calibration_table {
     size_t readings;
     struct calibration_stickers stickers; /* none where count is 0 */
     struct calibration_lens_place lens;   /* a height of zero: not known */
+    bool has_doubt;                       /* false: made by an older program, and nothing is known of it */
+    struct calibration_doubt doubt;
 };
 
 /* A table from a solution; `made` in ISO 8601. Lives in `a`. */
 struct calibration_table calibration_table_of(struct arena *a, const struct calibration_readings *readings,
                                               const struct calibration_solution *solution, const char *made);
+
+/* The same projector's table for a frame of another size: the terms are in shares of the frame's diagonal. */
+void calibration_table_reframe(struct calibration_table *table, int width_px, int height_px);
 
 /* The table as its file's text, in `a`. */
 const char *calibration_table_print(struct arena *a, const struct calibration_table *table);

@@ -41,10 +41,7 @@ bool cli_sample_table(struct cli_run *run, int width, int height, struct calibra
         return false;
     *out = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
     out->sample = true;
-    if (width >
-        0) { /* the terms are in shares of the frame's diagonal: another frame is another projector in the same place */
-        out->map.width_px = width;
-        out->map.height_px = height;
-    }
+    if (width > 0)
+        calibration_table_reframe(out, width, height);
     return true;
 }
