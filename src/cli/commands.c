@@ -36,7 +36,8 @@ static int run_calibrate(struct cli_run *run)
     if (!out)
         return CLI_WRONG_USE;
     if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
-        !calibration_solve(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution, run->errs))
+        !calibration_solve_without_mistakes(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution,
+                                            run->errs))
         return CLI_FAULT;
     calibration_question(run->args.operand, &solution.map, run->errs);
     struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
