@@ -270,8 +270,8 @@ static struct calibration_doubt doubt_of(struct work *w)
     size_t terms = w->lens == CALIBRATION_LENS_NONE ? GEOMETRY_K1 : GEOMETRY_MAP_TERMS;
     for (size_t i = 0; i < terms; i++)
         for (size_t j = 0; j < terms; j++)
-            doubt.covariance[i][j] = w->spread.covariance[i][j] * calibration_model_unit(&w->model, i) *
-                                     calibration_model_unit(&w->model, j);
+            doubt.covariance[i][j] = w->spread.covariance[i][j] *
+                                     (calibration_model_unit(&w->model, i) * calibration_model_unit(&w->model, j));
     struct px_pt *crosses = base_arena_alloc(w->scratch, 2 * w->counted.count, sizeof *crosses);
     size_t count = 0;
     for (size_t i = 0; i < w->counted.count; i++) {

@@ -177,6 +177,92 @@ static void crosses_beside_the_mat_are_remembered(void **state)
     assert_int_equal(room->errs->faults, 2);
 }
 
+#define OPENING_2 "{ \"chalklight\": \"readings\", \"version\": 2, \"name\": \"t\", \"unit\": \"cm\", "
+#define TAPE "\"kind\": \"distance\", \"cross\": 1, \"pixel\": [96, 54.5], \"other\": 2, "
+
+static void readings_of_every_kind_are_read_and_written(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r, again;
+    assert_true(parse(room,
+                      OPENING_2 FRAME "\"sigma\": \"0.4 mm\", \"eye_sigma\": \"0.15 mm\", \"nudge_pixels\": 0.1, "
+                                      "\"tape_sigma\": \"1 mm\", \"readings\": ["
+                                      "{ \"cross\": 1, \"pixel\": [96, 54.5], \"at\": [1, 2] }, "
+                                      "{ \"kind\": \"nudge\", \"cross\": 1, \"pixel\": [97.25, 54.5], \"at\": [1, 3], "
+                                      "\"place\": 2, \"sigma\": \"0.2 mm\" }, "
+                                      "{ " TAPE "\"other_pixel\": [900, 54.5], \"distance\": 80.5 }] }",
+                      &r));
+    for (int round = 0; round < 2; round++) {
+        assert_int_equal(r.count, 3);
+        assert_near(r.sigma_mm, 0.4, 1e-12);
+        assert_near(r.eye_mm, 0.15, 1e-12);
+        assert_near(r.nudge_px, 0.1, 0);
+        assert_near(r.tape_mm, 1, 1e-12);
+        assert_int_equal(r.items[0].kind, CALIBRATION_POSITION);
+        assert_int_equal(r.items[0].place, 0);
+        assert_near(r.items[0].sigma_mm, 0, 0);
+        assert_int_equal(r.items[1].kind, CALIBRATION_NUDGE);
+        assert_int_equal(r.items[1].place, 1);
+        assert_near(r.items[1].sigma_mm, 0.2, 1e-12);
+        assert_near(r.items[1].at.y, 30, 1e-12);
+        assert_int_equal(r.items[2].kind, CALIBRATION_DISTANCE);
+        assert_int_equal(r.items[2].other, 2);
+        assert_near(r.items[2].other_px.x, 900, 0);
+        assert_near(r.items[2].distance_mm, 805, 1e-12);
+        assert_true(parse(room, calibration_readings_print(room->a, &r), &again));
+        r = again;
+    }
+}
+
+static void a_file_of_version_1_is_still_read(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r;
+    assert_true(parse(room,
+                      "{ \"chalklight\": \"readings\", \"version\": 1, \"name\": \"old\", \"unit\": \"in\", " FRAME
+                      "\"sigma\": \"0.3 mm\", \"readings\": [{ \"cross\": 3, \"pixel\": [7, 8], \"at\": [1, "
+                      "\"1/2\"] }] }",
+                      &r));
+    assert_int_equal(r.items[0].kind, CALIBRATION_POSITION);
+    assert_near(r.items[0].at.x, 25.4, 1e-12);
+    assert_near(r.items[0].at.y, 12.7, 1e-12);
+    assert_false(parse(room, "{ \"chalklight\": \"readings\", \"version\": 3 }", &r));
+}
+
+static void faults_of_mixed_readings_are_told_at_their_place(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r;
+    static const struct {
+        const char *reading, *code, *path;
+    } rows[] = {
+        { "\"kind\": \"guess\", \"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1]", "calibration.no_kind",
+          "readings[0].kind" },
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": 0", "values.out_of_bounds",
+          "readings[0].sigma" },
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": -1", "values.out_of_bounds",
+          "readings[0].sigma" },
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"place\": 9", "json.not_whole", "readings[0].place" },
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"place\": 2", "calibration.no_place", "readings" },
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"distance\": 2", "json.unknown_name",
+          "readings[0].distance" },
+        { TAPE "\"other_pixel\": [900, 54.5], \"distance\": 0", "values.out_of_bounds", "readings[0].distance" },
+        { TAPE "\"other_pixel\": [9000, 54.5], \"distance\": 9", "calibration.off_frame", "readings[0].other_pixel" },
+        { TAPE "\"other_pixel\": [96, 54.5], \"distance\": 9", "calibration.one_cross", "readings[0]" },
+        { TAPE "\"other_pixel\": [900, 54.5]", "json.missing", "readings[0]" },
+        { TAPE
+          "\"other_pixel\": [900, 54.5], \"distance\": 9 }, { \"cross\": 2, \"pixel\": [901, 54.5], \"at\": [1, 1]",
+          "calibration.moved", "readings[1]" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *text = base_arena_print(room->a, OPENING_2 FRAME "\"readings\": [{ %s }] }", rows[i].reading);
+        assert_false(parse(room, text, &r));
+        room_only_told_at(room, rows[i].code, rows[i].path);
+    }
+    assert_false(parse(room, OPENING_2 FRAME "\"nudge_pixels\": 0, \"readings\": [" ONE "] }", &r));
+    room_only_told_at(room, "calibration.no_pixels", "nudge_pixels");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -190,6 +276,9 @@ int main(void)
         room_test(a_file_is_read_from_disk),
         room_test(crosses_that_still_wait_are_one_sentence),
         room_test(crosses_beside_the_mat_are_remembered),
+        room_test(readings_of_every_kind_are_read_and_written),
+        room_test(a_file_of_version_1_is_still_read),
+        room_test(faults_of_mixed_readings_are_told_at_their_place),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -55,6 +55,10 @@ static void assert_same(const struct calibration_table *got, const struct calibr
                 1e-9); /* lengths in the file's unit: all but their last bit */
     assert_near(got->lens.foot.x, want->lens.foot.x, 1e-9);
     assert_near(got->lens.foot.y, want->lens.foot.y, 1e-9);
+    assert_int_equal(got->has_doubt, want->has_doubt);
+    assert_memory_equal(got->doubt.covariance, want->doubt.covariance, sizeof want->doubt.covariance);
+    assert_int_equal(got->doubt.hull_count, want->doubt.hull_count);
+    assert_memory_equal(got->doubt.hull, want->doubt.hull, want->doubt.hull_count * sizeof *want->doubt.hull);
 }
 
 static void a_solution_makes_a_table(void **state)
@@ -87,6 +91,22 @@ static void a_table_comes_back_bit_for_bit(void **state)
     assert_same(&back, &w->table);
 }
 
+/* The twelve crosses stand in three rows: four corners are around them. */
+static void a_table_keeps_its_doubt(void **state)
+{
+    struct world *w = *state;
+    assert_true(w->table.has_doubt);
+    assert_int_equal(w->table.doubt.hull_count, 4);
+    double mm = calibration_doubt_place_mm(&w->table.map, &w->table.doubt, (struct px_pt){ 96, 54 });
+    assert_true(mm > 0.3 && mm < 1.5);
+
+    /* In a frame of half the size the same place is at half the pixels. */
+    calibration_table_reframe(&w->table, 960, 540);
+    assert_near(calibration_doubt_place_mm(&w->table.map, &w->table.doubt, (struct px_pt){ 48, 27 }), mm, 1e-12);
+    assert_true(calibration_doubt_is_measured(&w->table.doubt, (struct px_pt){ 49, 28 }));
+    assert_false(calibration_doubt_is_measured(&w->table.doubt, (struct px_pt){ 47, 28 }));
+}
+
 static void a_table_is_read_from_disk(void **state)
 {
     struct world *w = *state;
@@ -105,6 +125,10 @@ static void a_table_is_read_from_disk(void **state)
 #define FRAME "{ \"width\": 1920, \"height\": 1080 }"
 #define H "[700, 0, 500, 0, -700, 400, 0, 0]"
 #define LENS(lens) TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"lens\": " lens)
+#define ELEVEN "0, 0, 0, 0, 0, 0, 0, 0, 0, 0, 0"
+#define REST ELEVEN ", " ELEVEN ", " ELEVEN ", " ELEVEN ", " ELEVEN ", 0, 0, 0, 0, 0, 0, 0, 0, 0, 0]"
+#define ZEROS "[0, " REST
+#define BELOW "[-1, " REST
 #define RESIDUAL "{ \"rms\": 0.2, \"worst\": 0.5 }"
 
 static void a_table_written_by_hand_is_read(void **state)
@@ -116,6 +140,7 @@ static void a_table_written_by_hand_is_read(void **state)
     assert_near(back.map.term[GEOMETRY_H11], -700, 0);
     assert_near(back.map.term[GEOMETRY_K1], 0.01, 0);
     assert_null(back.mat.name);
+    assert_false(back.has_doubt); /* version 1 had none */
 }
 
 static void a_lens_is_read_in_the_tables_unit_or_its_own(void **state)
@@ -177,6 +202,15 @@ static void each_fault_is_told_at_its_place(void **state)
         { LENS("{ \"height\": 1800, \"foot\": [0] }"), "calibration.not_two", "lens.foot" },
         { LENS("{ \"height\": 1800, \"foot\": [0, \"11 m\"] }"), "calibration.foot_too_far", "lens.foot[1]" },
         { LENS("{ \"height\": 1800, \"foot\": [0, 0], \"tilt\": 3 }"), "json.unknown_name", "lens.tilt" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"doubt\": 1"), "json.wrong_type", "doubt" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"doubt\": { \"covariance\": [1], \"measured\": [] }"),
+          "calibration.wrong_terms", "doubt.covariance" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL,
+                "9, \"doubt\": { \"covariance\": " ZEROS ", \"measured\": [[1]] }"),
+          "calibration.wrong_terms", "doubt.measured[0]" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL,
+                "9, \"doubt\": { \"covariance\": " BELOW ", \"measured\": [] }"),
+          "calibration.negative", "doubt.covariance[0]" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct calibration_table back;
@@ -190,7 +224,7 @@ static void another_kind_or_a_newer_version_is_refused(void **state)
     struct world *w = *state;
     struct calibration_table back;
     assert_false(parse(w, "{ \"chalklight\": \"mat\", \"version\": 1 }", &back));
-    assert_false(parse(w, "{ \"chalklight\": \"table\", \"version\": 2 }", &back));
+    assert_false(parse(w, "{ \"chalklight\": \"table\", \"version\": 3 }", &back));
     assert_false(parse(w, "{ \"chalklight\": \"table\"", &back));
 }
 
@@ -199,6 +233,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_solution_makes_a_table, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_table_comes_back_bit_for_bit, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_table_keeps_its_doubt, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_table_is_read_from_disk, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_table_written_by_hand_is_read, open_world, room_close),
         cmocka_unit_test_setup_teardown(a_lens_is_read_in_the_tables_unit_or_its_own, open_world, room_close),
