@@ -172,10 +172,11 @@ struct calibration_repair calibration_repair_of(struct arena *scratch, const str
     struct calibration_model copy = copy_of(scratch, model);
     struct candidates candidates = { .count = 0 };
     struct best best = { { .slip = CALIBRATION_SLIP_NONE, .repaired = r }, INFINITY };
-    if (r.kind != CALIBRATION_DISTANCE)
+    add_slips_of_number(&candidates, model->readings, false, r);
+    if (r.kind != CALIBRATION_DISTANCE) {
         add_slips_of_both(&candidates, r);
-    for (int away = 0; away <= (r.kind != CALIBRATION_DISTANCE); away++)
-        add_slips_of_number(&candidates, model->readings, away, r);
+        add_slips_of_number(&candidates, model->readings, true, r);
+    }
     for (size_t i = 0; i < candidates.count; i++)
         consider(&copy, fit, spread, &candidates.items[i], index, &best);
     try_crosses(&copy, fit, spread, index, &best);

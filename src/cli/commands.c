@@ -28,6 +28,18 @@ static int run_size(struct cli_run *run)
     return CLI_OK;
 }
 
+/* Readings that contradict each other make no table, but in JSON stands what one without the wrong ones would be. */
+static void show_without_mistakes(struct cli_run *run, const struct calibration_readings *readings)
+{
+    struct err_list *unsaid = base_err_list_create();
+    struct calibration_solution solution;
+    if (run->json && base_err_list_has(run->errs, "calibration.contradict") &&
+        calibration_solve_without_mistakes(run->a, run->args.operand, readings, CALIBRATION_LENS_WEAK, &solution,
+                                           unsaid))
+        app_calibration_json(run->json, readings, &solution);
+    base_err_list_destroy(unsaid);
+}
+
 static int run_calibrate(struct cli_run *run)
 {
     const char *out = cli_need(run, OPT_OUT);
@@ -35,10 +47,12 @@ static int run_calibrate(struct cli_run *run)
     struct calibration_solution solution;
     if (!out)
         return CLI_WRONG_USE;
-    if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
-        !calibration_solve_without_mistakes(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution,
-                                            run->errs))
+    if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs))
         return CLI_FAULT;
+    if (!calibration_solve(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution, run->errs)) {
+        show_without_mistakes(run, &readings);
+        return CLI_FAULT;
+    }
     calibration_question(run->args.operand, &solution.map, run->errs);
     struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
     if (cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)

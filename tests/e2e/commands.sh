@@ -56,6 +56,14 @@ expect 0 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "
 said "cross 1 "
 is_there "$work/table.json"
 expect 0 "$chalklight" check "$work/table.json"
+# A reading with its numbers exchanged makes no table; JSON says what was meant and what the others come to.
+sed 's/\[44.15, 29.00\]/[29.00, 44.15]/' "$top/calibration/sample-readings.json" >"$work/exchanged.json"
+expect 1 "$chalklight" calibrate "$work/exchanged.json" --json --out "$work/without.json"
+said '"slip": "swapped"'
+said '"set_aside": true'
+said '"covariance"'
+said '"line_of_100_mm"'
+is_not_there "$work/without.json"
 
 # The lens, by tape: the table keeps it. By a board: everything is smaller by 2 % about (600, 300), so that a board of 36 mm
 # puts the lens 36 / 0.02 = 1800 mm high over there.
