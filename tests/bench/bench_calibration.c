@@ -1,6 +1,6 @@
 /* calibration.*: how true calibrations on the virtual table are, and what mistakes come to; calibration/campaign.h says
- * of what. Coverage is over nine, thirteen and twenty typed, thirteen nudged readings and four places of five, pooled;
- * mistakes are over nine and thirteen, alarms over nine, thirteen and twenty. calibration.solve_ms: the largest, of
+ * of what. Coverage is over nine to twenty typed, thirteen nudged readings and four places of five, pooled; mistakes
+ * are over nine, twelve and thirteen, alarms over these and twenty. calibration.solve_ms: the largest, of
  * twenty set-ups, of the processor times of a solve of thirteen readings, two of them misread, so that all pairs are
  * left out in turn. */
 #include "bench/figure.h"

@@ -1,12 +1,13 @@
 #include "calibration/campaign.h"
 
+#include "scene/crosses.h"
+
 #include <math.h>
 #include <stdlib.h>
 
 enum { FRAMES = 2, SLIP_KINDS = 8 };
 
 #define IN 0.03
-#define OUT 0.97
 #define RULING_MM 10.0
 #define NUDGED_MM 0.2
 #define LEAST_MISTAKE_MM 5.0
@@ -14,26 +15,6 @@ enum { FRAMES = 2, SLIP_KINDS = 8 };
 
 /* 0.95 of a chi-square of two degrees of freedom. */
 #define WITHIN_95 5.991464547107982
-
-struct spot {
-    double x, y; /* shares of the frame */
-    int place;
-};
-
-static const struct spot thirteen[] = {
-    { IN, IN, 0 },     { 0.5, IN, 0 },    { OUT, IN, 0 },    { IN, 0.5, 0 },  { 0.5, 0.5, 0 },
-    { OUT, 0.5, 0 },   { IN, OUT, 0 },    { 0.5, OUT, 0 },   { OUT, OUT, 0 }, { 0.04, 0.04, 0 },
-    { 0.96, 0.04, 0 }, { 0.96, 0.96, 0 }, { 0.04, 0.96, 0 },
-};
-
-static const struct spot four_places[] = {
-    { 0.03, 0.03, 0 }, { 0.04, 0.04, 0 }, { 0.6, 0.03, 0 }, { 0.03, 0.71, 0 }, { 0.5, 0.6, 0 },
-    { 0.97, 0.03, 1 }, { 0.96, 0.04, 1 }, { 0.4, 0.03, 1 }, { 0.97, 0.71, 1 }, { 0.5, 0.6, 1 },
-    { 0.97, 0.97, 2 }, { 0.96, 0.96, 2 }, { 0.4, 0.97, 2 }, { 0.97, 0.29, 2 }, { 0.5, 0.4, 2 },
-    { 0.03, 0.97, 3 }, { 0.04, 0.96, 3 }, { 0.6, 0.97, 3 }, { 0.03, 0.29, 3 }, { 0.5, 0.4, 3 },
-};
-
-enum { MOST_SPOTS = 20 };
 
 static double even(struct vt_noise *noise, double from, double to)
 {
@@ -58,17 +39,40 @@ struct vt_setup campaign_setup(struct vt_noise *noise)
     return s;
 }
 
-static size_t spots_of(enum campaign_walk walk, struct spot out[MOST_SPOTS])
+static const struct {
+    size_t columns, rows; /* 0: the standard walk's */
+    bool nudged;
+} walks[CAMPAIGN_WALKS] = {
+    [CAMPAIGN_NINE] = { 3, 3, false },   [CAMPAIGN_TWELVE] = { 4, 3, false }, [CAMPAIGN_THIRTEEN] = { 0, 0, false },
+    [CAMPAIGN_TWENTY] = { 5, 4, false }, [CAMPAIGN_NUDGED] = { 0, 0, true },  [CAMPAIGN_FOUR_PLACES] = { 5, 4, true },
+};
+
+static struct px_pt share_px(const struct vt_setup *setup, double x, double y)
 {
-    const struct spot *from = walk == CAMPAIGN_FOUR_PLACES ? four_places : thirteen;
-    size_t count = walk == CAMPAIGN_NINE ? 9 : sizeof thirteen / sizeof thirteen[0];
-    if (walk == CAMPAIGN_FOUR_PLACES || walk == CAMPAIGN_TWENTY)
-        count = MOST_SPOTS;
-    for (size_t i = 0; i < count; i++)
-        out[i] = walk == CAMPAIGN_TWENTY
-                     ? (struct spot){ IN + (OUT - IN) * (double)(i % 5) / 4, IN + (OUT - IN) * (double)(i / 5) / 3, 0 }
-                     : from[i];
-    return count;
+    return (struct px_pt){ floor(x * setup->width_px) + 0.5, floor(y * setup->height_px) + 0.5 };
+}
+
+/* At the light's top left corner, and mirrored at the others, clockwise. */
+static struct px_pt four_places_px(const struct vt_setup *setup, size_t i, int place)
+{
+    static const double shares[5][2] = { { 0.03, 0.03 }, { 0.04, 0.04 }, { 0.6, 0.04 }, { 0.03, 0.71 }, { 0.3, 0.71 } };
+    double x = shares[i][0], y = shares[i][1];
+    return share_px(setup, place == 1 || place == 2 ? 1 - x : x, place >= 2 ? 1 - y : y);
+}
+
+/* Where the crosses of a walk stand at first, and where the mat lies then. */
+static void stand(enum campaign_walk walk, const struct vt_setup *setup, size_t i, struct calibration_reading *out)
+{
+    size_t columns = walks[walk].columns, rows = walks[walk].rows, column = columns ? i % columns : 0;
+    if (walk == CAMPAIGN_FOUR_PLACES) {
+        out->place = (int)(i / columns);
+        out->px = four_places_px(setup, column, out->place);
+    } else if (columns) {
+        double across = (double)column / (double)(columns - 1), down = (double)(i / columns) / (double)(rows - 1);
+        out->px = share_px(setup, IN + (1 - 2 * IN) * across, IN + (1 - 2 * IN) * down);
+    } else {
+        out->px = scene_standard_cross(out->cross, setup->width_px, setup->height_px);
+    }
 }
 
 /* How the mat lies at each of its places: the first where the table is. */
@@ -106,7 +110,7 @@ static void nudge(const struct vt_setup *setup, const struct calibration_unknown
 struct calibration_readings campaign_read(struct arena *a, const struct vt_setup *setup, enum campaign_walk walk,
                                           double typed_mm, struct vt_noise *noise)
 {
-    struct spot spots[MOST_SPOTS];
+    size_t grid = walks[walk].columns * walks[walk].rows;
     struct calibration_unknowns poses;
     struct calibration_readings r = { .name = setup->name,
                                       .unit = UNITS_CM,
@@ -115,16 +119,14 @@ struct calibration_readings campaign_read(struct arena *a, const struct vt_setup
                                       .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
                                       .eye_mm = eye_mm(setup),
                                       .mat = { .name = "centimetres", .unit = UNITS_CM, .ruling_mm = RULING_MM },
-                                      .count = spots_of(walk, spots) };
+                                      .count = grid ? grid : SCENE_STANDARD_CROSSES };
     draw_poses(noise, &poses);
     r.items = base_arena_alloc(a, r.count, sizeof *r.items);
     for (size_t i = 0; i < r.count; i++) {
         struct calibration_reading *item = &r.items[i];
         item->cross = (int)i + 1;
-        item->place = spots[i].place;
-        item->px =
-            (struct px_pt){ floor(spots[i].x * setup->width_px) + 0.5, floor(spots[i].y * setup->height_px) + 0.5 };
-        if (walk == CAMPAIGN_NUDGED || walk == CAMPAIGN_FOUR_PLACES)
+        stand(walk, setup, i, item);
+        if (walks[walk].nudged)
             nudge(setup, &poses, r.eye_mm, noise, item);
         else
             vt_reading(setup, item->px.x, item->px.y, typed_mm, noise, &item->at.x, &item->at.y);
@@ -188,6 +190,7 @@ static void compare(struct campaign_tally *tally, const struct vt_setup *setup, 
         vec2 off = vec2_sub(c.is[i], c.truth[i]);
         double far = (yy * off.x * off.x - 2 * xy * off.x * off.y + xx * off.y * off.y) / (xx * yy - xy * xy);
         tally->within[i] += far <= WITHIN_95;
+        tally->circled += vec2_length(off) <= calibration_doubt_place_mm(&s->map, &s->doubt, px);
         tally->bound += (xx + yy) / CAMPAIGN_PLACES;
     }
     tally->squares += errors_of(c.is, c.truth, &tally->largest_mm[tally->tables]);
@@ -234,6 +237,11 @@ double campaign_worst_coverage_pct(const struct campaign_tally *tally)
     return 100.0 * least / tally->tables;
 }
 
+double campaign_circled_pct(const struct campaign_tally *tally)
+{
+    return 100.0 * tally->circled / CAMPAIGN_PLACES / tally->tables;
+}
+
 static int by_size(const void *a, const void *b)
 {
     double x = *(const double *)a, y = *(const double *)b;
@@ -248,10 +256,12 @@ double campaign_95(double *values, int count)
 
 /* --- mistakes ---------------------------------------------------------------------------------------------------- */
 
+/* A reading that was made wrong, and how the right one would be. */
 struct misread {
     size_t index;
     bool has_name;
     struct table_pt meant;
+    struct px_pt others; /* the cross whose place it got, or off the frame */
 };
 
 /* The first two digits of the whole millimetres exchanged. */
@@ -264,14 +274,14 @@ static double digits_exchanged(double mm)
 }
 
 /* One slip of a person, or none when it would be too small to be one. */
-static struct table_pt slip(const struct calibration_readings *readings, size_t index, struct vt_noise *noise,
-                            bool *has_name)
+static struct table_pt slip(const struct calibration_readings *readings, struct misread *m, struct vt_noise *noise)
 {
-    struct table_pt at = readings->items[index].at, was = at;
+    struct table_pt at = m->meant, was = at;
     double sign = even(noise, 0, 1) < 0.5 ? -1 : 1, turn = even(noise, 0, 2 * PI);
     double *number = even(noise, 0, 1) < 0.5 ? &at.x : &at.y;
     size_t other = (size_t)even(noise, 0, (double)readings->count - 1e-6);
-    *has_name = true;
+    m->has_name = true;
+    m->others = (struct px_pt){ -1, -1 };
     switch ((int)even(noise, 0, SLIP_KINDS - 1e-6)) {
     case 0:
         at = (struct table_pt){ was.y, was.x };
@@ -293,11 +303,12 @@ static struct table_pt slip(const struct calibration_readings *readings, size_t 
         break;
     case 6:
         at = readings->items[other].at;
+        m->others = readings->items[other].px;
         break;
     default:
         at.x += LEAST_MISTAKE_MM * cos(turn);
         at.y += LEAST_MISTAKE_MM * sin(turn);
-        *has_name = false;
+        m->has_name = false;
     }
     return at;
 }
@@ -306,7 +317,7 @@ static struct misread misread_one(struct calibration_readings *readings, size_t 
 {
     struct misread m = { .index = index, .meant = readings->items[index].at };
     for (;;) {
-        struct table_pt at = slip(readings, index, noise, &m.has_name);
+        struct table_pt at = slip(readings, &m, noise);
         if (hypot(at.x - m.meant.x, at.y - m.meant.y) < LEAST_MISTAKE_MM * 0.999)
             continue;
         readings->items[index].at = at;
@@ -314,12 +325,15 @@ static struct misread misread_one(struct calibration_readings *readings, size_t 
     }
 }
 
-/* Another cross's place has its cross repaired, every other slip its numbers. */
+/* Whether a repair makes the reading true: by its numbers, or as the other cross's; and what has no name gets none. */
 static bool is_named(const struct calibration_repair *repair, const struct misread *m)
 {
-    if (!m->has_name || repair->slip == CALIBRATION_SLIP_CROSS)
-        return true;
-    return hypot(repair->repaired.at.x - m->meant.x, repair->repaired.at.y - m->meant.y) < 1e-6;
+    const struct calibration_reading *is = &repair->repaired;
+    if (!m->has_name)
+        return repair->slip == CALIBRATION_SLIP_NONE;
+    if (repair->slip == CALIBRATION_SLIP_CROSS)
+        return is->px.x == m->others.x && is->px.y == m->others.y;
+    return hypot(is->at.x - m->meant.x, is->at.y - m->meant.y) < 1e-6;
 }
 
 static void judge(struct campaign_mistakes *tally, const struct misread *misread, int wrong, bool solved,

@@ -9,12 +9,13 @@
 /* How the readings are made. */
 enum campaign_walk {
     CAMPAIGN_NINE,        /* three by three, 3 % in from the frame's edges, typed */
-    CAMPAIGN_THIRTEEN,    /* the same with the corners twice, the second time 4 % in */
-    CAMPAIGN_TWENTY,      /* five by four */
-    CAMPAIGN_NUDGED,      /* thirteen, nudged in quarter pixels onto rulings a centimetre apart */
+    CAMPAIGN_TWELVE,      /* four by three, typed */
+    CAMPAIGN_THIRTEEN,    /* the crosses of the standard walk, typed */
+    CAMPAIGN_TWENTY,      /* five by four, typed */
+    CAMPAIGN_NUDGED,      /* the standard walk, nudged in quarter pixels onto rulings a centimetre apart */
     CAMPAIGN_FOUR_PLACES, /* nudged, a mat of three fifths by seven tenths of the light laid in each corner in turn,
-                             five crosses each: the light's corner twice, two of the mat's other corners, one amid the
-                             light */
+                             five crosses each: the light's corner twice, two of the mat's other corners, and one
+                             between the light's corner and the far one of these */
     CAMPAIGN_WALKS
 };
 
@@ -33,6 +34,7 @@ struct calibration_readings campaign_read(struct arena *a, const struct vt_setup
 struct campaign_tally {
     int tables, refused;
     int within[CAMPAIGN_PLACES]; /* in how many tables the true place lies within its 95 % ellipse */
+    int circled;                 /* … within the circle that is shown, over all places */
     double squares, bound;       /* mean square error of a place and its bound, summed over the tables */
     double *largest_mm;          /* one a table solved: the largest error over the frame, in the campaign's arena */
     double squares_moved;        /* as squares and largest_mm, after the best turn and shift */
@@ -47,13 +49,16 @@ struct campaign_tally campaign_truth(struct arena *a, enum campaign_walk walk, i
 double campaign_coverage_pct(const struct campaign_tally *tally);
 double campaign_worst_coverage_pct(const struct campaign_tally *tally);
 
+/* The same of the circles that are shown, over all. */
+double campaign_circled_pct(const struct campaign_tally *tally);
+
 /* The value that 95 % of them do not exceed; sorts them. */
 double campaign_95(double *values, int count);
 
 struct campaign_mistakes {
     int made;   /* calibrations with mistakes */
     int found;  /* refused, or all that is wrong set aside */
-    int named;  /* the wrong ones and no others set aside, and what was meant is right wherever it has a name */
+    int named;  /* the wrong ones and no others set aside, and what was meant is told, of one without a name nothing */
     int sorry;  /* solved with a good reading set aside */
     int clean;  /* calibrations without */
     int alarms; /* … that were refused or lost a reading */
