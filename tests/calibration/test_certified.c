@@ -6,6 +6,7 @@
 #include "cases.h"
 #include "certified.h"
 #include "support/room.h"
+#include "zhang.h"
 
 #define COUNT(a) (sizeof(a) / sizeof(a)[0])
 
@@ -274,6 +275,66 @@ static void zakis_quadrilateral_is_adjusted(void **state)
     assert_part(s.chi2 * 1e6, 122.00165873098682);
 }
 
+/* Where a corner would be without the lens, which the published terms undo. */
+static struct px_pt without_lens(struct px_pt px)
+{
+    const double *c = zhang_camera;
+    double bent_y = (px.y - c[4]) / c[2], bent_x = (px.x - c[3] - c[1] * bent_y) / c[0], x = bent_x, y = bent_y;
+    for (int i = 0; i < 50; i++) {
+        double r2 = x * x + y * y, by = 1 + zhang_lens[0] * r2 + zhang_lens[1] * r2 * r2;
+        x = bent_x / by;
+        y = bent_y / by;
+    }
+    return (struct px_pt){ c[0] * x + c[1] * y + c[3], c[2] * y + c[4] };
+}
+
+/* Where the published camera sees a place of the plane. */
+static struct px_pt seen(struct table_pt at_mm)
+{
+    double p[3];
+    for (int i = 0; i < 3; i++)
+        p[i] = zhang_view[i][0] * at_mm.x / 25.4 + zhang_view[i][1] * at_mm.y / 25.4 + zhang_view[i][2];
+    double x = p[0] / p[2], y = p[1] / p[2];
+    return (struct px_pt){ zhang_camera[0] * x + zhang_camera[1] * y + zhang_camera[3],
+                           zhang_camera[2] * y + zhang_camera[4] };
+}
+
+static struct calibration_readings zhang_readings(struct arena *a)
+{
+    struct calibration_readings r = { .name = "zhang",
+                                      .unit = UNITS_IN,
+                                      .width_px = ZHANG_WIDTH_PX,
+                                      .height_px = ZHANG_HEIGHT_PX,
+                                      .sigma_mm = 0.1,
+                                      .count = 2 * (size_t)ZHANG_SQUARES };
+    double pitch = 25.4 * ZHANG_PITCH_IN, side = 25.4 * ZHANG_SIDE_IN;
+    r.items = base_arena_alloc(a, r.count, sizeof *r.items);
+    for (int i = 0; i < ZHANG_SQUARES; i++) {
+        double x = pitch * (i % 8), y = -pitch * (i / 8); /* whole rows */
+        r.items[2 * i] = calibration_position(2 * i + 1, without_lens(zhang_low[i]), (struct table_pt){ x, y - side });
+        r.items[2 * i + 1] =
+            calibration_position(2 * i + 2, without_lens(zhang_high[i]), (struct table_pt){ x + side, y });
+    }
+    return r;
+}
+
+/* His camera was found from five photographs at once, our map from one of them: they agree as far as ours leaves in
+ * doubt, and the corners lie from ours as SciPy's least_squares has them. */
+static void zhangs_photograph_is_mapped_as_his_camera_saw_it(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r = zhang_readings(room->a);
+    struct calibration_solution s = solved(room, &r, CALIBRATION_LENS_NONE);
+    assert_int_equal(s.aside_count, 0);
+    assert_near(s.rms_mm, 0.1425986, 1e-6);
+    for (size_t i = 0; i < r.count; i++) {
+        struct px_pt px = seen(r.items[i].at);
+        struct table_pt is = geometry_map_to_table(&s.map, px);
+        double off_mm = hypot(is.x - r.items[i].at.x, is.y - r.items[i].at.y);
+        assert_true(off_mm <= calibration_doubt_place_mm(&s.map, &s.doubt, px));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -285,6 +346,7 @@ int main(void)
         room_test(the_blunder_is_set_aside_and_the_rest_is_as_certified),
         room_test(ghilanis_station_is_found),
         room_test(zakis_quadrilateral_is_adjusted),
+        room_test(zhangs_photograph_is_mapped_as_his_camera_saw_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
