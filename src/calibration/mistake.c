@@ -115,14 +115,14 @@ static bool holds_slip(struct inquest *q, const struct calibration_readings *rea
     return false;
 }
 
-/* Fits the others. False when they leave more than one map, or none that is valid. */
+/* Fits the others. False when they leave no map. */
 static bool fit_without(const struct inquest *q, struct suspect *s)
 {
     struct arena *scratch = base_arena_create();
     struct calibration_readings rest = calibration_readings_without(scratch, q->readings, s->wrong, s->count);
     struct calibration_model model = calibration_model_of(scratch, &rest, q->lens, 0);
     const struct calibration_unknowns *near = q->fit ? &q->fit->at : NULL;
-    bool fitted = calibration_fit(scratch, &model, near, &s->rest) && geometry_map_is_valid(&s->rest.at.map);
+    bool fitted = calibration_fit(scratch, &model, near, &s->rest);
     base_arena_destroy(scratch);
     return fitted;
 }
@@ -143,10 +143,12 @@ static double least_suspicious_mm(const struct inquest *q, size_t suspects)
     return most[suspects - 1];
 }
 
+/* Puts a suspect in its place among the best, if it has one and its map is valid: to ask that takes as long as a fit,
+ * and most have no place. */
 static void rank(struct ranking *r, const struct suspect *s)
 {
     int at = r->count < RANKED ? r->count : RANKED - 1;
-    if (r->count == RANKED && s->rest.chi2 >= r->best[at].rest.chi2)
+    if ((r->count == RANKED && s->rest.chi2 >= r->best[at].rest.chi2) || !geometry_map_is_valid(&s->rest.at.map))
         return;
     for (; at > 0 && s->rest.chi2 < r->best[at - 1].rest.chi2; at--)
         r->best[at] = r->best[at - 1];
