@@ -97,10 +97,11 @@ static void four_places_of_a_small_mat_are_as_true_as_a_large_one(void **state)
     struct campaign_tally four = campaign_truth(*state, CAMPAIGN_FOUR_PLACES, seeds_to_run);
     struct campaign_tally one = campaign_truth(*state, CAMPAIGN_NUDGED, seeds_to_run);
     double rms_four = sqrt(four.squares_moved / four.tables), rms_one = sqrt(one.squares_moved / one.tables);
-    print_message("moved: %.3f mm rms, %.3f mm in 95 of 100; of one place %.3f, %.3f\n", rms_four,
-                  campaign_95(four.largest_moved_mm, four.tables), rms_one,
+    print_message("moved: %.3f mm rms; of one place %.3f, %.3f mm in 95 of 100\n", rms_four, rms_one,
                   campaign_95(one.largest_moved_mm, one.tables));
-    assert_at_most("error over that of one place", rms_four / rms_one, 1.05, STRAY * 0.35 / sqrt(four.tables));
+    assert_at_most("error over that of one place", rms_four / rms_one, 1.10, STRAY * 0.35 / sqrt(four.tables));
+    assert_at_most("largest error in 95 of 100, mm", campaign_95(four.largest_moved_mm, four.tables), 0.55,
+                   STRAY * 0.25 / sqrt(four.tables));
 }
 
 static void clean_readings_are_left_alone(void **state)
