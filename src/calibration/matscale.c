@@ -46,3 +46,16 @@ bool calibration_matscale_is_off(const struct calibration_matscale *scale)
 {
     return is_off(scale->along, scale->sigma_along) || is_off(scale->away, scale->sigma_away);
 }
+
+struct calibration_readings calibration_matscale_follow(struct arena *a, const struct calibration_readings *readings,
+                                                        const struct calibration_matscale *scale)
+{
+    struct calibration_readings followed = *readings;
+    followed.items = base_arena_alloc(a, readings->count, sizeof *followed.items);
+    for (size_t i = 0; i < readings->count; i++) {
+        followed.items[i] = readings->items[i];
+        followed.items[i].at.x *= 1 + scale->along;
+        followed.items[i].at.y *= 1 + scale->away;
+    }
+    return followed;
+}

@@ -18,4 +18,8 @@ bool calibration_matscale(struct arena *scratch, const struct calibration_readin
  * class II is allowed (0.3 mm + 0.2 mm a metre: UK SI 2016/1153, Schedule 1I). */
 bool calibration_matscale_is_off(const struct calibration_matscale *scale);
 
+/* The readings as they would be on true rulings, so that the table follows the tape; lives in `a`. */
+struct calibration_readings calibration_matscale_follow(struct arena *a, const struct calibration_readings *readings,
+                                                        const struct calibration_matscale *scale);
+
 #endif

@@ -65,7 +65,7 @@ static const struct err_kind floats = {
 };
 static const struct err_kind rulings_off = {
     "calibration.rulings_off", ERR_WARNING,
-    "by the tape the mat's rulings are off: a metre along measures {0}, a metre away {1}. Trust the tape, or use "
+    "by the tape the mat's rulings are off: a metre along measures {0}, a metre away {1}. Follow the tape, or use "
     "another mat"
 };
 
@@ -371,38 +371,29 @@ static bool solve(struct work *w, struct calibration_solution *out)
     return true;
 }
 
-bool calibration_solve(struct arena *a, const char *file, const struct calibration_readings *readings,
-                       enum calibration_lens lens, struct calibration_solution *out, struct err_list *errs)
+static bool solve_in_room(struct work w, struct calibration_solution *out)
 {
-    assert(readings->sigma_mm > 0 && readings->count <= CALIBRATION_MOST_READINGS);
-    struct work w = { .a = a,
-                      .scratch = base_arena_create(),
-                      .file = file,
-                      .readings = readings,
-                      .counted = *readings,
-                      .lens = lens,
-                      .errs = errs };
+    assert(w.readings->sigma_mm > 0 && w.readings->count <= CALIBRATION_MOST_READINGS);
+    w.scratch = base_arena_create();
+    w.counted = *w.readings;
     bool solved = solve(&w, out);
     base_arena_destroy(w.scratch);
     return solved;
+}
+
+bool calibration_solve(struct arena *a, const char *file, const struct calibration_readings *readings,
+                       enum calibration_lens lens, struct calibration_solution *out, struct err_list *errs)
+{
+    struct work w = { .a = a, .file = file, .readings = readings, .lens = lens, .errs = errs };
+    return solve_in_room(w, out);
 }
 
 bool calibration_solve_without_mistakes(struct arena *a, const char *file, const struct calibration_readings *readings,
                                         enum calibration_lens lens, struct calibration_solution *out,
                                         struct err_list *errs)
 {
-    assert(readings->sigma_mm > 0 && readings->count <= CALIBRATION_MOST_READINGS);
-    struct work w = { .a = a,
-                      .scratch = base_arena_create(),
-                      .file = file,
-                      .readings = readings,
-                      .counted = *readings,
-                      .lens = lens,
-                      .set_aside = true,
-                      .errs = errs };
-    bool solved = solve(&w, out);
-    base_arena_destroy(w.scratch);
-    return solved;
+    struct work w = { .a = a, .file = file, .readings = readings, .lens = lens, .errs = errs, .set_aside = true };
+    return solve_in_room(w, out);
 }
 
 void calibration_question(const char *file, const struct geometry_map *map, struct err_list *errs)

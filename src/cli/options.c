@@ -28,6 +28,7 @@ static const struct {
     [OPT_FRAME] = { "--frame", "WxH", "the projector's own pixels, such as 1920x1080" },
     [OPT_READINGS] = { "--readings", "FILE", "the file of readings: crosses begins it, setup keeps it" },
     [OPT_SIGMA] = { "--sigma", "LENGTH", "how well you read the rulings (0.3 mm; 1/16 in rulings: 0.5 mm)" },
+    [OPT_FOLLOW_TAPE] = { "--follow-tape", NULL, "where tape and rulings differ, take the tape for true" },
     [OPT_CLOTH] = { "--cloth", "LENGTH", "how thick one layer of cloth is, bare numbers in mm" },
     [OPT_LAYERS] = { "--layers", "N", "how many layers lie on each other (1)" },
     [OPT_MAT_GOES] = { "--mat-goes", "LENGTH", "the table was set up on a mat that thick, which is taken away to cut" },

@@ -28,6 +28,7 @@ enum cli_option {
     OPT_FRAME,
     OPT_READINGS,
     OPT_SIGMA,
+    OPT_FOLLOW_TAPE,
     OPT_CLOTH,
     OPT_LAYERS,
     OPT_MAT_GOES,

@@ -223,6 +223,14 @@ static void a_tape_shows_rulings_that_are_off(void **state)
     assert_near(w->s.matscale.along, 0.001, 2e-5);
     assert_near(w->s.matscale.away, -0.0005, 2e-5);
     assert_true(base_err_list_has(w->room.errs, "calibration.rulings_off"));
+
+    /* Followed, the tape makes the true table of it. */
+    w->readings = calibration_matscale_follow(w->room.a, &w->readings, &w->s.matscale);
+    room_forget(&w->room);
+    assert_true_map(w, 0.05);
+    assert_near(w->s.matscale.along, 0, 1e-6);
+    assert_near(w->s.matscale.away, 0, 1e-6);
+    assert_false(base_err_list_has(w->room.errs, "calibration.rulings_off"));
 }
 
 /* The same of true rulings, six tapes of 0.7 mm: the figures of the project's own study are 0.4 and 0.6 mm in the metre

@@ -65,6 +65,31 @@ said '"covariance"'
 said '"line_of_100_mm"'
 is_not_there "$work/without.json"
 
+# Rulings a thousandth short, and the tape between the corners of nine crosses a pixel a millimetre apart.
+{
+  printf '{ "chalklight": "readings", "version": 2, "name": "taped", "unit": "mm", "tape_sigma": 0.1,\n'
+  printf '"frame": { "width": 1200, "height": 800 }, "readings": [\n'
+  for y in 0 400 800; do
+    for x in 0 600 1200; do
+      at="$(awk "BEGIN { print $x / 1.001, $y / 1.001 }" | sed 's/ /, /')"
+      printf '{ "cross": %d, "pixel": [%d, %d], "at": [%s] },\n' $((1 + x / 600 + 3 * y / 400)) "$x" $((800 - y)) "$at"
+    done
+  done
+  tape='{ "kind": "distance", "cross": %d, "pixel": [%d, %d], "other": %d, "other_pixel": [%d, %d], "distance": %s }%s\n'
+  # shellcheck disable=SC2059
+  printf "$tape" 1 0 800 3 1200 800 1200 , 7 0 0 9 1200 0 1200 , 1 0 800 7 0 0 800 , 3 1200 800 9 1200 0 800 ,
+  # shellcheck disable=SC2059
+  printf "$tape" 1 0 800 9 1200 0 1442.22 , 3 1200 800 7 0 0 1442.22 ''
+  printf ']}\n'
+} >"$work/taped.json"
+expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/ruled.json"
+told "the mat's rulings are off: a metre along measures 100.1 cm"
+expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/followed.json" --follow-tape
+said "1001.0 mm along and 1001.0 mm away; the table follows the tape"
+expect 1 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/none.json" --follow-tape
+told "do not tell how far the rulings are off"
+is_not_there "$work/none.json"
+
 # The lens, by tape: the table keeps it. By a board: everything is smaller by 2 % about (600, 300), so that a board of 36 mm
 # puts the lens 36 / 0.02 = 1800 mm high over there.
 cp "$work/table.json" "$work/hung.json"
