@@ -184,8 +184,9 @@ static bool is_believed(double chi2, int freedom, double part)
 
 static struct px_pt grid_px(const struct follow *f, int i)
 {
-    double across = (double)(i % GRID) / (GRID - 1), down = (double)(i / GRID) / (GRID - 1);
-    return (struct px_pt){ across * f->map->width_px, down * f->map->height_px };
+    int column = i % GRID, row = i / GRID;
+    return (struct px_pt){ f->map->width_px * (double)column / (GRID - 1),
+                           f->map->height_px * (double)row / (GRID - 1) };
 }
 
 static vec2 grid_place(const struct follow *f, int i)
@@ -223,7 +224,7 @@ static void tell_doubt(const struct follow *f, const struct fit *fit, struct cal
 static struct geometry_map mended(const struct follow *f, const struct geometry_change *by)
 {
     double to[3] = { f->middle.x, f->middle.y, 0 };
-    struct geometry_change change;
+    struct geometry_change change = { .m = { { 0 } } };
     for (int i = 0; i < 3; i++) { /* there from the middle, here back to it */
         double *row = change.m[i];
         for (int j = 0; j < 3; j++)
