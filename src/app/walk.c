@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-enum { MOST_ADDED = 24 }; /* crosses beyond the standard ones that she may ask for */
+enum { MOST_ADDED = 48 }; /* crosses beyond the standard ones that she may ask for */
 
 #define FAR_STEP_PX 16.0 /* the first step of a cross that may be rulings away from the crossing */
 
@@ -25,11 +25,25 @@ static struct app_walk_guess guess_of(const struct app_walk *w, const struct cal
     return app_walk_guess(readings, scene_page_turned(w->start.width_px, w->start.height_px, w->quarter, 1).right);
 }
 
+/* Those made where the mat lay when the cross shown now is read, as if there were no other place. */
+static struct calibration_readings readings_here(const struct app_walk *w, struct arena *a)
+{
+    struct calibration_readings r = app_walk_readings(w, a);
+    size_t all = r.count;
+    r.count = 0;
+    for (size_t i = 0; i < all; i++)
+        if (r.items[i].place == w->items[w->now].place) {
+            r.items[r.count] = r.items[i];
+            r.items[r.count++].place = 0;
+        }
+    return r;
+}
+
 void app_walk_name(struct app_walk *w)
 {
     struct arena *scratch = base_arena_create();
     const struct app_walk_item *item = &w->items[w->now];
-    struct calibration_readings r = app_walk_readings(w, scratch);
+    struct calibration_readings r = readings_here(w, scratch);
     struct app_walk_guess guess = guess_of(w, &r);
     w->target = app_walk_crossing(&r, item->read ? item->at : geometry_map_to_table(&guess.map, item->px));
     base_arena_destroy(scratch);
@@ -45,7 +59,7 @@ static bool send(struct app_walk *w)
 {
     struct arena *scratch = base_arena_create();
     struct app_walk_item *item = &w->items[w->now];
-    struct calibration_readings r = app_walk_readings(w, scratch);
+    struct calibration_readings r = readings_here(w, scratch);
     struct app_walk_guess guess = guess_of(w, &r);
     struct px_pt there;
     bool sent = guess.near && !item->read && geometry_map_to_px(&guess.map, w->target, &there) && is_in_frame(w, there);
@@ -98,7 +112,10 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
         if (at < w->count && w->items[at].read)
             at = w->count; /* read more than once */
         struct px_pt home = at < w->count ? w->items[at].home : r->px;
-        w->items[at] = (struct app_walk_item){ r->cross, home, r->px, true, false, r->at };
+        w->items[at] = (struct app_walk_item){
+            .number = r->cross, .home = home, .px = r->px, .read = true, .at = r->at, .kind = r->kind, .place = r->place
+        };
+        w->place = r->place > w->place ? r->place : w->place;
         w->count += at == w->count;
     }
     for (size_t i = 0; before && i < before->beside_count; i++) {
@@ -129,7 +146,10 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
 
 struct calibration_reading app_walk_reading(const struct app_walk_item *item)
 {
-    return calibration_position(item->number, item->px, item->at);
+    struct calibration_reading r = calibration_position(item->number, item->px, item->at);
+    r.kind = item->kind;
+    r.place = item->place;
+    return r;
 }
 
 struct calibration_readings app_walk_readings(const struct app_walk *w, struct arena *a)
@@ -146,7 +166,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
         const struct app_walk_item *item = &w->items[i];
         if (item->read)
             r.items[r.count++] = app_walk_reading(item);
-        else if (item->beside)
+        else if (item->beside && item->number <= APP_WALK_CROSSES)
             r.beside[r.beside_count++] = item->number;
     }
     return r;
@@ -164,12 +184,19 @@ void app_walk_set_trouble(struct app_walk *w, const char *sentence)
     w->trouble = sentence;
 }
 
+/* Moved onto what was read: the ruling is then met better than it is read between two. */
+static bool is_nudged(const struct app_walk_item *item)
+{
+    return item->px.x != item->home.x || item->px.y != item->home.y;
+}
+
 struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
 {
     struct app_walk_item *item = &w->items[w->now];
     item->read = true;
     item->beside = false;
     item->at = at;
+    item->kind = w->placing || is_nudged(item) ? CALIBRATION_NUDGE : CALIBRATION_POSITION;
     return app_walk_judge(w);
 }
 

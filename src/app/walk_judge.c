@@ -16,6 +16,12 @@ static size_t accused(const struct app_walk *w, const struct err *e)
     return at < w->count && w->items[at].read ? at : w->now;
 }
 
+/* Whether readings contradict each other, rather than being too few yet. */
+static bool contradict(const struct err_list *errs)
+{
+    return base_err_list_has(errs, "calibration.contradict") || base_err_list_has(errs, "calibration.same_pixel");
+}
+
 /* The sentence of a refusal, or else of the first doubt, is kept to be shown. */
 static void keep_sentence(struct app_walk *w, const struct err_list *errs)
 {
@@ -51,6 +57,7 @@ static void solve(struct app_walk *w)
         tell_next(w);
     }
     keep_sentence(w, errs);
+    w->contradicts = contradict(errs);
     if (w->solved && w->solution.aside_count)
         w->repair = w->solution.aside[0];
     if (count < LEAST_SOLVED)
@@ -72,7 +79,7 @@ struct app_walk_effects app_walk_go_on(struct app_walk *w)
 {
     size_t next = app_walk_next_unread(w, w->now);
     if (next == w->count)
-        return app_walk_show_result(w);
+        return app_walk_offer_place(w) ? redraw : app_walk_show_result(w);
     app_walk_go_to(w, next);
     return redraw;
 }
@@ -115,7 +122,7 @@ struct app_walk_effects app_walk_judge(struct app_walk *w)
     bool question = w->items[w->now].read && is_doubtful(w);
     if (!question && count >= LEAST_QUESTIONED) {
         solve(w);
-        question = !w->solved && app_walk_next_unread(w, w->now) < w->count;
+        question = w->contradicts && app_walk_next_unread(w, w->now) < w->count;
     }
     if (!question)
         app_walk_go_on(w);
@@ -139,15 +146,21 @@ struct app_walk_effects app_walk_correct(struct app_walk *w)
     return changed;
 }
 
+int app_walk_new_number(const struct app_walk *w)
+{
+    int number = 0;
+    for (size_t i = 0; i < w->count; i++)
+        number = w->items[i].number > number ? w->items[i].number : number;
+    return number + 1;
+}
+
 struct app_walk_effects app_walk_add_next(struct app_walk *w)
 {
     if (!w->solved || !w->has_next || w->count == w->most)
         return redraw;
-    int number = 0;
-    for (size_t i = 0; i < w->count; i++)
-        number = w->items[i].number > number ? w->items[i].number : number;
     struct px_pt home = { (int)w->next_px.x + 0.5, (int)w->next_px.y + 0.5 };
-    w->items[w->count] = (struct app_walk_item){ .number = number + 1, .home = home, .px = home };
+    w->items[w->count] =
+        (struct app_walk_item){ .number = app_walk_new_number(w), .home = home, .px = home, .place = w->place };
     app_walk_go_to(w, w->count++);
     return redraw;
 }

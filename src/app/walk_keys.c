@@ -203,6 +203,12 @@ static struct app_walk_effects run_doubt(struct app_walk *w, double unused)
     return redraw;
 }
 
+static struct app_walk_effects run_mat_lies(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_mat_lies(w);
+}
+
 static struct app_walk_effects run_accept(struct app_walk *w, double unused)
 {
     (void)unused;
@@ -293,6 +299,7 @@ enum {
     TYPE = ON(APP_WALK_TYPE),
     PLACE = ON(APP_WALK_PLACE),
     QUESTION = ON(APP_WALK_QUESTION),
+    LAY = ON(APP_WALK_LAY),
     RESULT = ON(APP_WALK_RESULT),
     DOUBT = ON(APP_WALK_DOUBT),
     CHECK = ON(APP_WALK_CHECK),
@@ -302,7 +309,7 @@ enum {
     HELP = ON(APP_WALK_HELP),
     CROSS = TYPE | PLACE,
     MOVED = PLACE | STICKERS,
-    EVERY = CROSS | QUESTION | RESULT | DOUBT | CHECK | CHECKED | STICKERS,
+    EVERY = CROSS | QUESTION | LAY | RESULT | DOUBT | CHECK | CHECKED | STICKERS,
 };
 
 /* What Page Down does with the amount, and Page Up with its opposite. */
@@ -374,6 +381,8 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
         return w->presenter ? run_accept(w, unused) : run_step(w, -1);
     case APP_WALK_LEAVE:
         return w->presenter ? run_quit(w, unused) : go_back(w);
+    case APP_WALK_LAY:
+        return w->presenter ? run_mat_lies(w, unused) : run_step(w, -1);
     case APP_WALK_DOUBT:
         return run_doubt(w, unused);
     case APP_WALK_CHECK:
@@ -445,6 +454,11 @@ static const struct walk_key {
     { CROSS | STICKERS, KEY_RIGHT, MOD_SHIFT, run_across, +16, NULL },
     { CROSS | STICKERS, KEY_UP, MOD_SHIFT, run_away, +16, NULL },
     { CROSS | STICKERS, KEY_DOWN, MOD_SHIFT, run_away, -16, NULL },
+    { LAY, KEY_ENTER, 0, run_mat_lies, 0, "the mat lies there" },
+    { LAY, KEY_F5, 0, run_mat_lies, 0, NULL },
+    { LAY, KEY_F5, MOD_SHIFT, run_mat_lies, 0, NULL },
+    { LAY, KEY_CHAR + 'b', 0, run_result, 0, "leave it at what was read" },
+    { LAY, KEY_CHAR + '.', 0, run_result, 0, NULL },
     { QUESTION, KEY_ENTER, 0, run_read_again, 0, "read it again" },
     { QUESTION, KEY_F5, 0, run_read_again, 0, NULL },
     { QUESTION, KEY_CHAR + 'k', 0, run_keep, 0, "keep it for now" },
@@ -471,10 +485,10 @@ static const struct walk_key {
     { STICKERS, KEY_CHAR + '9', 0, run_step_mark, -1, NULL },
     { STICKERS, KEY_END, 0, run_enough, 0, "enough, all is done" },
     { STICKERS, KEY_CHAR + '1', 0, run_enough, 0, NULL },
-    { CROSS | QUESTION, KEY_END, 0, run_result, 0, "what the readings made so far give" },
-    { PLACE | QUESTION, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
+    { CROSS | QUESTION | LAY, KEY_END, 0, run_result, 0, "what the readings made so far give" },
+    { PLACE | QUESTION | LAY, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
     { EVERY | CAUTIONS | START, KEY_TAB, 0, run_side, +1, "you stand on another side" },
-    { PLACE | QUESTION | RESULT | DOUBT | CHECKED | STICKERS, KEY_CHAR + '7', 0, run_side, +1,
+    { PLACE | QUESTION | LAY | RESULT | DOUBT | CHECKED | STICKERS, KEY_CHAR + '7', 0, run_side, +1,
       "on the number pad: the same" },
     { START, KEY_F5, 0, run_place, 1, "begin with a presenter" },
     { START, KEY_PAGE_DOWN, 0, run_place, 1, NULL },
@@ -561,7 +575,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
         break;
     case APP_WALK_START:
         if (app_walk_next_unread(w, 0) == w->count)
-            return app_walk_show_result(w);
+            return app_walk_go_on(w);
         judge_by(w, false, false);
         break;
     case APP_WALK_TYPE:
@@ -575,6 +589,7 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
     case APP_WALK_PLACE:
     case APP_WALK_QUESTION:
     case APP_WALK_RESULT:
+    case APP_WALK_LAY:
     case APP_WALK_DOUBT:
     case APP_WALK_CHECKED:
     case APP_WALK_STICKERS:

@@ -118,6 +118,28 @@ static size_t truth_lines(const struct app_walk *w, struct arena *a, const char 
     return count;
 }
 
+/* "3, 10, 7, 8 and 5" */
+static const char *around_text(const struct app_walk *w, struct arena *a)
+{
+    const int *numbers;
+    size_t count = app_walk_around(w, &numbers);
+    const char *text = base_arena_print(a, "%d", numbers[0]);
+    for (size_t i = 1; i < count; i++)
+        text = base_arena_print(a, "%s%s%d", text, i + 1 < count ? ", " : " and ", numbers[i]);
+    return text;
+}
+
+static void lay_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    const int *numbers;
+    app_walk_around(w, &numbers);
+    *lines++ = base_arena_print(a, "Lay the mat %s", where(w, w->items[app_walk_find(w, numbers[0])].home));
+    *lines++ = "There the table is not measured yet, as the mat did not reach.";
+    *lines++ = base_arena_print(a, "Crosses %s should fall on its rulings; it may lie askew.", around_text(w, a));
+    *lines++ = w->presenter ? "F5: it lies there · B: leave it at what was read"
+                            : "Enter: it lies there · 1 or End: leave it at what was read";
+}
+
 static void result_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
     if (!w->solved) {
@@ -239,6 +261,9 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     case APP_WALK_QUESTION:
         question_lines(w, a, lines);
         break;
+    case APP_WALK_LAY:
+        lay_lines(w, a, lines);
+        break;
     case APP_WALK_RESULT:
         result_lines(w, a, lines);
         break;
@@ -268,10 +293,22 @@ static bool is_judged(const struct app_walk *w)
     return w->page == APP_WALK_TYPE || w->page == APP_WALK_PLACE;
 }
 
+static bool is_around(const struct app_walk *w, int number)
+{
+    const int *numbers;
+    size_t count = app_walk_around(w, &numbers);
+    for (size_t i = 0; i < count; i++)
+        if (numbers[i] == number)
+            return true;
+    return false;
+}
+
 static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
+    if (w->page == APP_WALK_LAY)
+        return is_around(w, w->items[index].number) ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
     if (w->page != APP_WALK_RESULT && w->page != APP_WALK_QUESTION && w->page != APP_WALK_LEAVE && !is_judged(w))
         return SCENE_CROSS_HIDDEN;
     return w->items[index].read ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;

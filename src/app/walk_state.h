@@ -11,6 +11,7 @@ enum app_walk_page {
     APP_WALK_TYPE,  /* a cross, and where it falls is typed */
     APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
     APP_WALK_QUESTION,
+    APP_WALK_LAY, /* the mat is to be laid elsewhere */
     APP_WALK_RESULT,
     APP_WALK_DOUBT,    /* how true the table is, all over */
     APP_WALK_CHECK,    /* a line of light is measured with a tape */
@@ -26,6 +27,8 @@ struct app_walk_item {
     int number;
     struct px_pt home, px; /* where it stood at first; where it is shown */
     bool read, beside;
+    enum calibration_kind kind;
+    int place; /* where the mat lay, from 0 */
     struct table_pt at;
 };
 
@@ -60,6 +63,10 @@ struct app_walk {
     double along_mm;     /* taken already, while away is being typed */
     const char *refusal; /* why what was typed is not taken, or NULL */
 
+    int place;       /* where the mat lies now */
+    int corner;      /* the one that it is to be laid at … */
+    bool offered[4]; /* … which was said of it already */
+
     struct app_walk_line lines[APP_WALK_LINES];
     int line;           /* the one that is shown */
     double adjusted_mm; /* by a presenter, from the drawn length … */
@@ -74,10 +81,10 @@ struct app_walk {
     size_t way;
     bool moved; /* since the way was chosen */
 
-    struct arena *said;   /* the last solve and its sentences, remade with every reading */
-    const char *sentence; /* why the readings were refused, or what is doubtful, or NULL */
-    size_t accused;       /* the cross that the sentence speaks of */
-    bool solved;
+    struct arena *said;       /* the last solve and its sentences, remade with every reading */
+    const char *sentence;     /* why the readings were refused, or what is doubtful, or NULL */
+    size_t accused;           /* the cross that the sentence speaks of */
+    bool solved, contradicts; /* contradicts: not solved, as readings do not go together */
     struct calibration_solution solution;
     struct calibration_readings solved_readings;
     struct calibration_repair repair; /* what was probably meant by the cross that is spoken of */
@@ -108,6 +115,18 @@ struct calibration_reading app_walk_reading(const struct app_walk_item *item);
 /* The cross that is shown was judged: from the fourth reading on it is questioned where it does not fit, else the next
  * one is shown. */
 struct app_walk_effects app_walk_judge(struct app_walk *walk);
+
+/* Where a corner was beside the mat, the page that asks for the mat to be laid there. False when there is none left. */
+bool app_walk_offer_place(struct app_walk *walk);
+
+/* The numbers of the crosses that are to fall on the mat there. How many. */
+size_t app_walk_around(const struct app_walk *walk, const int **numbers);
+
+/* The mat lies there: those crosses are asked for. */
+struct app_walk_effects app_walk_mat_lies(struct app_walk *walk);
+
+/* A number that no cross has. */
+int app_walk_new_number(const struct app_walk *walk);
 
 /* Takes what was probably meant for what was read. */
 struct app_walk_effects app_walk_correct(struct app_walk *walk);

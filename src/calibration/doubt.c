@@ -4,7 +4,7 @@
 
 #include <assert.h>
 
-enum { TERMS = GEOMETRY_MAP_TERMS, DIRECTIONS = 12 };
+enum { TERMS = GEOMETRY_MAP_TERMS, DIRECTIONS = 12, MOTIONS = 3 };
 
 /* 95 of 100 lie within: of the two numbers of a place, and of one number. */
 #define OF_PLACE 2.4477468306808161 /* sqrt(-2 ln 0.05) */
@@ -72,6 +72,78 @@ double calibration_doubt_hundred_mm(const struct geometry_map *map, const struct
         worst = fmax(worst, calibration_doubt_line_mm(map, doubt, a, b));
     }
     return worst;
+}
+
+/* How the map's terms move when the whole is shifted by 1 mm along or away, or turned by 1 rad about the origin: of
+ * X' = X + s the terms h0 grow by s times h2, and a turn exchanges the rows. */
+static void motions(const struct geometry_map *map, double g[MOTIONS][TERMS])
+{
+    const double *t = map->term, last[3] = { t[GEOMETRY_H20], t[GEOMETRY_H21], 1 };
+    for (int m = 0; m < MOTIONS; m++)
+        for (int i = 0; i < TERMS; i++)
+            g[m][i] = 0;
+    for (int i = 0; i < 3; i++) {
+        g[0][GEOMETRY_H00 + i] = last[i];
+        g[1][GEOMETRY_H10 + i] = last[i];
+        g[2][GEOMETRY_H00 + i] = -t[GEOMETRY_H10 + i];
+        g[2][GEOMETRY_H10 + i] = t[GEOMETRY_H00 + i];
+    }
+}
+
+/* The motion that a change of each term looks like over the grid, by least squares: the mean shift, and the turn about
+ * the grid's middle. As shifts of the origin and that turn. */
+static void motion_of_terms(const struct geometry_map *map, double a[MOTIONS][TERMS])
+{
+    enum { PLACES = CALIBRATION_DOUBT_COLUMNS * CALIBRATION_DOUBT_ROWS };
+    vec2 at[PLACES], middle = { 0, 0 };
+    double dx[PLACES][TERMS], dy[PLACES][TERMS], spread = 0;
+    for (int i = 0; i < PLACES; i++) {
+        struct px_pt px = calibration_doubt_grid(map, i % CALIBRATION_DOUBT_COLUMNS, i / CALIBRATION_DOUBT_COLUMNS);
+        struct table_pt p = geometry_map_to_table(map, px);
+        at[i] = (vec2){ p.x, p.y };
+        middle = vec2_lerp(middle, at[i], 1.0 / (i + 1));
+        geometry_map_term_gradient(map, px, dx[i], dy[i]);
+    }
+    for (int i = 0; i < PLACES; i++)
+        spread += vec2_dot(vec2_sub(at[i], middle), vec2_sub(at[i], middle));
+    for (int t = 0; t < TERMS; t++) {
+        vec2 shift = { 0, 0 };
+        double turn = 0;
+        for (int i = 0; i < PLACES; i++) {
+            vec2 moved = { dx[i][t], dy[i][t] };
+            shift = vec2_lerp(shift, moved, 1.0 / (i + 1));
+            turn += vec2_cross(vec2_sub(at[i], middle), moved) / spread;
+        }
+        a[0][t] = shift.x + turn * middle.y;
+        a[1][t] = shift.y - turn * middle.x;
+        a[2][t] = turn;
+    }
+}
+
+/* (I - G A) C (I - G A)ᵀ, G the motions and A what of them the terms' changes hold. */
+void calibration_doubt_release(const struct geometry_map *map, struct calibration_doubt *doubt)
+{
+    double g[MOTIONS][TERMS], a[MOTIONS][TERMS], keep[TERMS][TERMS], half[TERMS][TERMS];
+    motions(map, g);
+    motion_of_terms(map, a);
+    for (int i = 0; i < TERMS; i++)
+        for (int j = 0; j < TERMS; j++) {
+            keep[i][j] = i == j;
+            for (int m = 0; m < MOTIONS; m++)
+                keep[i][j] -= g[m][i] * a[m][j];
+        }
+    for (int i = 0; i < TERMS; i++)
+        for (int j = 0; j < TERMS; j++) {
+            half[i][j] = 0;
+            for (int k = 0; k < TERMS; k++)
+                half[i][j] += keep[i][k] * doubt->covariance[k][j];
+        }
+    for (int i = 0; i < TERMS; i++)
+        for (int j = 0; j < TERMS; j++) {
+            doubt->covariance[i][j] = 0;
+            for (int k = 0; k < TERMS; k++)
+                doubt->covariance[i][j] += half[i][k] * keep[j][k];
+        }
 }
 
 static double side(struct px_pt a, struct px_pt b, struct px_pt p)

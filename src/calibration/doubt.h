@@ -32,6 +32,10 @@ double calibration_doubt_hundred_mm(const struct geometry_map *map, const struct
 void calibration_doubt_measure(struct arena *a, struct calibration_doubt *doubt, const struct px_pt *crosses,
                                size_t count);
 
+/* Takes out what is only in doubt about where the whole lies and how it is turned: a mat in several places fixes that
+ * no better than its first place, and nothing is cut by it. Lengths keep their doubt. */
+void calibration_doubt_release(const struct geometry_map *map, struct calibration_doubt *doubt);
+
 /* Whether a place lies within the crosses. Outside the map is not measured but drawn out. */
 bool calibration_doubt_is_measured(const struct calibration_doubt *doubt, struct px_pt px);
 

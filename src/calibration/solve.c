@@ -291,6 +291,8 @@ static bool fixed_and_valid(struct work *w, struct calibration_solution *s)
         return false;
     }
     s->doubt = doubt_of(w);
+    if (w->model.places > 1)
+        calibration_doubt_release(&w->fit.at.map, &s->doubt);
     if (!geometry_map_is_valid(&w->fit.at.map)) {
         base_err(w->errs, &folds, base_err_in_file(w->file), ERR_NONE);
         return false;

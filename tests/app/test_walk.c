@@ -360,6 +360,8 @@ static void one_more_cross_is_read_where_it_helps_most(void **state)
         else
             answer(h, x, y);
     }
+    assert_int_equal(h->walk->page, APP_WALK_LAY);
+    press(h, "end");
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
     assert_true(h->walk->has_next);
     double before = h->walk->worst_mm, foretold = h->walk->next_mm;
@@ -494,7 +496,123 @@ static void crosses_beside_the_mat_are_left_out(void **state)
             answer(h, x, y);
     }
     assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES - 2);
+    press(h, "end"); /* the mat is not laid at the missing corner */
     assert_true(accept(h).done);
+}
+
+/* A mat that is smaller than the light: where it lies, its near left corner and its turn. */
+struct lying {
+    vec2 corner;
+    double turn_deg;
+};
+
+static const struct calibration_mat small_mat = { "24 x 36 in", UNITS_MM, 914.4, 609.6, { 0, 0, 0, 0 }, 25.4 };
+
+/* What she reads of the cross that is shown on the mat as it lies; false when it falls beside it. */
+static bool look_on(struct here *h, const struct lying *mat, struct vt_noise *noise, double *x, double *y)
+{
+    double at_x, at_y, s, c;
+    look(h, 0.2, noise, &at_x, &at_y);
+    geometry_sincos(mat->turn_deg, &s, &c);
+    vec2 off = { at_x - mat->corner.x, at_y - mat->corner.y };
+    *x = c * off.x + s * off.y;
+    *y = c * off.y - s * off.x;
+    return *x >= 0 && *y >= 0 && *x <= small_mat.width_mm && *y <= small_mat.height_mm;
+}
+
+/* Laid so that the middle of the crosses that are to fall on it is its own middle, a little askew. */
+static struct lying laid_around(struct here *h, double turn_deg)
+{
+    const int *numbers;
+    size_t count = app_walk_around(h->walk, &numbers);
+    vec2 least = { INFINITY, INFINITY }, most = { -INFINITY, -INFINITY };
+    for (size_t i = 0; i < count; i++) {
+        struct px_pt px = h->walk->items[numbers[i] - 1].home;
+        double x, y;
+        assert_true(vt_px_to_mat(setup, px.x, px.y, &x, &y));
+        least = (vec2){ fmin(least.x, x), fmin(least.y, y) };
+        most = (vec2){ fmax(most.x, x), fmax(most.y, y) };
+    }
+    double s, c;
+    geometry_sincos(turn_deg, &s, &c);
+    vec2 half = { small_mat.width_mm / 2, small_mat.height_mm / 2 }, middle = vec2_lerp(least, most, 0.5);
+    return (struct lying){ { middle.x - c * half.x + s * half.y, middle.y - s * half.x - c * half.y }, turn_deg };
+}
+
+/* By how much the picture is off at most, wherever the mat's first place was: size and shape alone. */
+static double worst_shape(const struct geometry_map *map)
+{
+    enum { SIDE = 5 };
+    vec2 says[SIDE * SIDE], is[SIDE * SIDE];
+    for (int i = 0; i < SIDE * SIDE; i++) {
+        struct px_pt px = { i % SIDE * setup->width_px / 4.0, i / SIDE * setup->height_px / 4.0 };
+        struct table_pt at = geometry_map_to_table(map, px);
+        says[i] = (vec2){ at.x, at.y };
+        assert_true(vt_px_to_mat(setup, px.x, px.y, &is[i].x, &is[i].y));
+    }
+    struct calibration_move move = calibration_move_fitting(says, is, SIDE * SIDE);
+    struct geometry_map moved = calibration_move_map(map, move);
+    double worst = 0;
+    for (int i = 0; i < SIDE * SIDE; i++) {
+        struct px_pt px = { i % SIDE * setup->width_px / 4.0, i / SIDE * setup->height_px / 4.0 };
+        struct table_pt at = geometry_map_to_table(&moved, px);
+        worst = fmax(worst, vec2_length(vec2_sub((vec2){ at.x, at.y }, is[i])));
+    }
+    return worst;
+}
+
+/* Reads what falls on the mat as it lies, until the walk asks for something else. */
+static void read_here(struct here *h, const struct lying *mat, struct vt_noise *noise)
+{
+    while (h->walk->page == APP_WALK_TYPE) {
+        double x, y;
+        if (look_on(h, mat, noise, &x, &y))
+            answer(h, x, y);
+        else
+            press(h, "b");
+    }
+}
+
+/* A 24 x 36 in mat under a light of 1500 x 844 mm: first in the middle, then at each corner, a little askew. */
+static void a_small_mat_is_laid_in_several_places(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 21 };
+    struct app_walk_start start = { .width_px = setup->width_px,
+                                    .height_px = setup->height_px,
+                                    .name = "small",
+                                    .unit = UNITS_MM,
+                                    .mat = small_mat,
+                                    .sigma_mm = 0.2,
+                                    .font = h->font };
+    h->walk = started(h->room.a, &start);
+    press(h, "enter");
+    struct lying mat = { { 760 - 457.2, 430 - 304.8 }, 0 };
+    read_here(h, &mat, &noise);
+    for (int place = 1; place <= 4; place++) {
+        assert_int_equal(h->walk->page, APP_WALK_LAY);
+        mat = laid_around(h, place % 2 ? 1.5 : -2);
+        press(h, "enter");
+        size_t before = app_walk_readings(h->walk, h->room.a).count;
+        read_here(h, &mat, &noise);
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, before + 5);
+    }
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    assert_true(h->walk->solved);
+    assert_true(h->walk->worst_mm < 0.8);
+    double worst = worst_shape(&h->walk->solution.map);
+    if (!(worst < h->walk->worst_mm))
+        fail_msg("%.2f mm off, and %.2f were told", worst, h->walk->worst_mm);
+
+    /* The readings come back from their file with their places. */
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a), again;
+    const char *text = calibration_readings_print(h->room.a, &r);
+    assert_true(calibration_readings_parse(h->room.a, "small", text, strlen(text), &again, h->room.errs));
+    start.before = &again;
+    h->walk = started(h->room.a, &start);
+    press(h, "enter");
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    assert_near(worst_shape(&h->walk->solution.map), worst, 0.01);
 }
 
 /* A file with a cross that is not one of the walk's, filled in by hand, loses nothing. */
@@ -586,8 +704,8 @@ static void nine_readings_may_be_enough(void **state)
 #define EYE_SIGMA_MM 0.2   /* how well she sees a cross lie on a ruling; from memory, no source */
 #define HALF_STEP_PX 0.126 /* half of the finest step, and a little */
 
-/* So that it can be asked of a person: on average thirty presses a cross, and twelve once the crosses come nearly there by
- * themselves (our own bounds). */
+/* So that it can be asked of a person: on average thirty presses a cross, and twelve once the crosses come nearly there
+ * by themselves (our own bounds). */
 enum { MOST_PRESSES = 250, SENT_FROM = 5, MOST_PRESSES_IN_ALL = 30 * 13, MOST_PRESSES_LATE = 12 * 8 };
 
 /* A ruled table wider than any light of the virtual table, its zero at the light's near left. */
@@ -1042,6 +1160,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(what_is_no_length_is_not_taken, set_up, tear_down),
         cmocka_unit_test_setup_teardown(an_inch_fraction_and_rubbing_out_work, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_walk_goes_on_from_readings_made_before, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_small_mat_is_laid_in_several_places, set_up, tear_down),
         cmocka_unit_test_setup_teardown(readings_of_other_crosses_are_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(half_an_answer_is_no_reading, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_lies_beside_the_mat_is_not_taken, set_up, tear_down),

@@ -170,32 +170,44 @@ static void lay_over(struct compared *c)
     }
 }
 
-static void compare(struct campaign_tally *tally, const struct vt_setup *setup, const struct calibration_solution *s)
+/* A place's error against what the solve says of it. */
+static void judge_place(struct campaign_tally *tally, const struct vt_setup *setup,
+                        const struct calibration_solution *s, int i, vec2 off)
 {
-    struct compared c;
+    struct px_pt px = place_px(setup, i);
+    double dx[GEOMETRY_MAP_TERMS], dy[GEOMETRY_MAP_TERMS], xx = 0, xy = 0, yy = 0;
+    geometry_map_term_gradient(&s->map, px, dx, dy);
+    for (int t = 0; t < GEOMETRY_MAP_TERMS; t++)
+        for (int u = 0; u < GEOMETRY_MAP_TERMS; u++) {
+            double cov = s->doubt.covariance[t][u];
+            xx += dx[t] * cov * dx[u];
+            xy += dx[t] * cov * dy[u];
+            yy += dy[t] * cov * dy[u];
+        }
+    double far = (yy * off.x * off.x - 2 * xy * off.x * off.y + xx * off.y * off.y) / (xx * yy - xy * xy);
+    tally->within[i] += far <= WITHIN_95;
+    tally->circled += vec2_length(off) <= calibration_doubt_place_mm(&s->map, &s->doubt, px);
+    tally->bound += (xx + yy) / CAMPAIGN_PLACES;
+}
+
+/* Of a mat in several places the solve speaks of size and shape alone: judged after the best turn and shift. */
+static void compare(struct campaign_tally *tally, const struct vt_setup *setup, const struct calibration_solution *s,
+                    bool several_places)
+{
+    struct compared c, moved;
     for (int i = 0; i < CAMPAIGN_PLACES; i++) {
         struct px_pt px = place_px(setup, i);
         struct table_pt at = geometry_map_to_table(&s->map, px);
-        double dx[GEOMETRY_MAP_TERMS], dy[GEOMETRY_MAP_TERMS], xx = 0, xy = 0, yy = 0;
         c.is[i] = (vec2){ at.x, at.y };
         vt_px_to_mat(setup, px.x, px.y, &c.truth[i].x, &c.truth[i].y);
-        geometry_map_term_gradient(&s->map, px, dx, dy);
-        for (int t = 0; t < GEOMETRY_MAP_TERMS; t++)
-            for (int u = 0; u < GEOMETRY_MAP_TERMS; u++) {
-                double cov = s->doubt.covariance[t][u];
-                xx += dx[t] * cov * dx[u];
-                xy += dx[t] * cov * dy[u];
-                yy += dy[t] * cov * dy[u];
-            }
-        vec2 off = vec2_sub(c.is[i], c.truth[i]);
-        double far = (yy * off.x * off.x - 2 * xy * off.x * off.y + xx * off.y * off.y) / (xx * yy - xy * xy);
-        tally->within[i] += far <= WITHIN_95;
-        tally->circled += vec2_length(off) <= calibration_doubt_place_mm(&s->map, &s->doubt, px);
-        tally->bound += (xx + yy) / CAMPAIGN_PLACES;
     }
-    tally->squares += errors_of(c.is, c.truth, &tally->largest_mm[tally->tables]);
-    lay_over(&c);
-    tally->squares_moved += errors_of(c.is, c.truth, &tally->largest_moved_mm[tally->tables]);
+    moved = c;
+    lay_over(&moved);
+    const struct compared *judged = several_places ? &moved : &c;
+    for (int i = 0; i < CAMPAIGN_PLACES; i++)
+        judge_place(tally, setup, s, i, vec2_sub(judged->is[i], judged->truth[i]));
+    tally->squares += errors_of(judged->is, judged->truth, &tally->largest_mm[tally->tables]);
+    tally->squares_moved += errors_of(moved.is, moved.truth, &tally->largest_moved_mm[tally->tables]);
     tally->tables++;
 }
 
@@ -212,7 +224,7 @@ struct campaign_tally campaign_truth(struct arena *a, enum campaign_walk walk, i
         struct calibration_readings r = campaign_read(room, &setup, walk, CALIBRATION_TYPED_SIGMA_MM, &noise);
         struct calibration_solution s;
         if (calibration_solve_without_mistakes(room, NULL, &r, CALIBRATION_LENS_WEAK, &s, errs))
-            compare(&tally, &setup, &s);
+            compare(&tally, &setup, &s, walk == CAMPAIGN_FOUR_PLACES);
         else
             tally.refused++;
         base_err_list_destroy(errs);

@@ -25,6 +25,32 @@ static void a_shift_in_doubt_is_in_doubt_everywhere_and_no_length_is(void **stat
     assert_near(calibration_doubt_hundred_mm(&plain, &d, (struct px_pt){ 400, 300 }), 0, 1e-9);
 }
 
+/* A bent map whose terms are all in doubt together: where it lies and how it is turned goes, every length stays as it
+ * was; doubt of nothing but a motion goes altogether. */
+static void released_doubt_is_of_size_and_shape_alone(void **state)
+{
+    (void)state;
+    static const struct geometry_map bent = { 1280,
+                                              800,
+                                              { 700, 8, 650, 12, -715, 420, 0.1, -0.07, -0.01, 0.004, 0.003 } };
+    struct calibration_doubt all = { .hull_count = 0 }, motion = shifting();
+    for (int i = 0; i < GEOMETRY_MAP_TERMS; i++) {
+        double size = i < GEOMETRY_H20 ? 0.5 : 0.001;
+        all.covariance[i][i] = size * size;
+    }
+    all.covariance[0][5] = all.covariance[5][0] = 0.2;
+    struct calibration_doubt released = all;
+    calibration_doubt_release(&bent, &released);
+    for (int i = 0; i < 20; i++) {
+        struct px_pt a = { 64.0 * i, 40.0 * (i % 7) }, b = { 1280 - 50.0 * i, 800 - 33.0 * (i % 5) };
+        assert_near(calibration_doubt_line_mm(&bent, &released, a, b), calibration_doubt_line_mm(&bent, &all, a, b),
+                    1e-9);
+    }
+    assert_true(calibration_doubt_worst_mm(&bent, &released, NULL) < calibration_doubt_worst_mm(&bent, &all, NULL));
+    calibration_doubt_release(&plain, &motion);
+    assert_near(calibration_doubt_worst_mm(&plain, &motion, NULL), 0, 1e-6);
+}
+
 /* h00 moves x by x / rho: a line along is in doubt by its length over rho (500 px), one across not at all. */
 static void a_scale_in_doubt_is_in_doubt_by_length(void **state)
 {
@@ -81,6 +107,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(a_shift_in_doubt_is_in_doubt_everywhere_and_no_length_is),
+        room_arena_test(released_doubt_is_of_size_and_shape_alone),
         room_arena_test(a_scale_in_doubt_is_in_doubt_by_length),
         room_arena_test(the_next_reading_is_asked_for_where_it_helps_most),
         room_arena_test(what_lies_within_the_crosses_is_measured),
