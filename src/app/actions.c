@@ -103,7 +103,8 @@ static struct app_effects run_square(struct app *app, double unused)
 {
     static const enum scene_mode next[] = {
         [SCENE_PIECES] = SCENE_TEST_SQUARE,   [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME, [SCENE_TEST_FRAME] = SCENE_PIECES,
-        [SCENE_STICKERS] = SCENE_TEST_SQUARE, [SCENE_BLANK] = SCENE_TEST_SQUARE,      [SCENE_HELP] = SCENE_TEST_SQUARE
+        [SCENE_STICKERS] = SCENE_TEST_SQUARE, [SCENE_DOUBT] = SCENE_TEST_SQUARE,      [SCENE_BLANK] = SCENE_TEST_SQUARE,
+        [SCENE_HELP] = SCENE_TEST_SQUARE
     };
     (void)unused;
     app->mode = next[app->mode];
@@ -151,6 +152,15 @@ static struct app_effects run_cut_edge(struct app *app, double unused)
     return redraw;
 }
 
+static struct app_effects run_doubt(struct app *app, double unused)
+{
+    (void)unused;
+    if (app->table.has_doubt)
+        return toggle_mode(app, SCENE_DOUBT);
+    app->told = "How true this table is was not kept: set it up again to know";
+    return redraw;
+}
+
 static struct app_effects run_help(struct app *app, double unused)
 {
     (void)unused;
@@ -182,6 +192,7 @@ const struct app_action app_act_middle = { "back to how it lay at first", APP_ON
 const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST,
                                            run_square };
 const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST, run_rulings };
+const struct app_action app_act_doubt = { "how true the table is", APP_ON_PIECES | APP_ON_REST, run_doubt };
 const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST, run_blank };
 const struct app_action app_act_chalks = { "other colours of light", APP_ON_ALL, run_chalks };
 const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };

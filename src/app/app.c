@@ -79,6 +79,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .stickers = start->table.stickers,
                          .font = start->font,
                          .cautions = start->cautions,
+                         .told = start->told,
                          .looked_at_s = -1,
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     app->map = app_on_surface(app, &start->table.map);
@@ -99,6 +100,7 @@ static unsigned shown_now(const struct app *app)
         return APP_ON_STICKERS;
     case SCENE_TEST_SQUARE:
     case SCENE_TEST_FRAME:
+    case SCENE_DOUBT:
     case SCENE_BLANK:
     case SCENE_HELP:
         break;
@@ -224,6 +226,12 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     case SCENE_STICKERS:
         return base_arena_print(a, "Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest",
                                 app->in_hand + 1);
+    case SCENE_DOUBT:
+        return base_arena_print(
+            a,
+            "A place may be off by %.1f mm at most, on each line by what is written there; hatched: "
+            "not measured",
+            calibration_doubt_worst_mm(&app->map, &app->table.doubt, NULL));
     case SCENE_BLANK:
         return "Dark: B brings the light back";
     case SCENE_HELP:
@@ -323,6 +331,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
                                .test_unit = inches ? UNITS_IN : UNITS_MM,
                                .notice = notice(app),
+                               .doubt = &app->table.doubt,
                                .stickers = stickers_shown(app)->px,
                                .sticker_count = app->stickers.count,
                                .sticker_in_hand = app->mode == SCENE_STICKERS ? app->in_hand : -1 };

@@ -23,6 +23,7 @@ struct app_start {
     struct calibration_table table; /* what the frame is drawn through; `sample` is told across its edge */
     struct text_font *font;         /* NULL: no letters */
     bool cautions;                  /* show the usual cautions first */
+    const char *told;               /* across the frame until the first key at the table, or NULL */
 };
 
 /* Drafts the job's pieces and stands ready at the first line of its cutting list. The app keeps references to the job

@@ -33,6 +33,7 @@ static const struct app_key_row key_rows[] = {
     { KEY_CHAR + 'm', 0, &app_act_match, 0 },
     { KEY_CHAR + 'm', MOD_SHIFT, &app_act_moved, 0 },
     { KEY_ENTER, 0, &app_act_done, 0 },
+    { KEY_CHAR + 'd', 0, &app_act_doubt, 0 },
     { KEY_CHAR + 'r', 0, &app_act_rulings, 0 },
     { KEY_CHAR + 'b', 0, &app_act_blank, 0 },
     { KEY_CHAR + 'u', 0, &app_act_open_out, 0 },

@@ -78,6 +78,6 @@ const struct app_key_row *app_key_rows(size_t *count);
 extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
-    app_act_done;
+    app_act_doubt, app_act_done;
 
 #endif

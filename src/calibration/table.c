@@ -104,6 +104,8 @@ const char *calibration_table_print(struct arena *a, const struct calibration_ta
     json_out_bool(top, "sample", table->sample);
     json_out_text(top, "unit", units_name(table->unit));
     calibration_frame_write(top, table->map.width_px, table->map.height_px);
+    if (table->display)
+        json_out_text(top, "display", table->display);
     if (table->mat.name)
         calibration_mat_write(json_out_object(top, "mat"), &table->mat);
     write_map(json_out_object(top, "map"), &table->map);
@@ -279,10 +281,12 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     *out = (struct calibration_table){ 0 };
     json_only(file,
               (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
-                                     "residual", "readings", "doubt", "stickers", "lens", NULL },
+                                     "residual", "readings", "doubt", "stickers", "lens", "display", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     out->made = date_from(file, "made", errs);
+    if (json_find(file, "display"))
+        out->display = json_need_text(file, "display", errs);
     out->sample = yes_from(file, "sample", errs);
     values_unit(file, &out->unit, errs);
     calibration_frame_from(file, &out->map.width_px, &out->map.height_px, errs);

@@ -10,8 +10,9 @@ enum { CALIBRATION_TABLE_VERSION = 2 }; /* 1: without doubt */
 
 struct calibration_table {
     const char *name;
-    const char *made; /* date, "2026-11-25"; given by the caller */
-    bool sample;      /* not measured by the person: shown with a warning */
+    const char *made;    /* date, "2026-11-25"; given by the caller */
+    const char *display; /* the name of the display it was set up on, or NULL */
+    bool sample;         /* not measured by the person: shown with a warning */
     enum units_length unit;
     struct calibration_mat mat;
     struct geometry_map map;

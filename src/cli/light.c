@@ -70,6 +70,11 @@ bool cli_light_is_for_table(const struct cli_light *light, struct input_event ev
     return event.type != INPUT_KEY || leaves || !light->away;
 }
 
+const char *cli_light_display(const struct cli_light *light)
+{
+    return screen_display_name(light->window);
+}
+
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms)
 {
     return screen_wait(light->window, wait_ms);

@@ -27,6 +27,9 @@ bool cli_light_is_the_tables(struct cli_light *light, int width, int height);
  * leaves is. The window may have changed again while the key was waiting; what counts is what she had before her. */
 bool cli_light_is_for_table(const struct cli_light *light, struct input_event event);
 
+/* As screen_display_name. */
+const char *cli_light_display(const struct cli_light *light);
+
 /* As screen_wait. */
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms);
 

@@ -149,6 +149,7 @@ static bool save_table(struct setup *s)
 {
     struct cli_run *run = s->run;
     struct calibration_table table = app_walk_table(s->walk, run->a, cli_today(run->a));
+    table.display = cli_light_display(s->light);
     return save(s, run->args.operand, calibration_table_print(run->a, &table), "The table is not saved");
 }
 

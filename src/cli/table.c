@@ -5,7 +5,10 @@
 #include "cli/run.h"
 #include "screen/window.h"
 
+#include "app/sentence.h"
+
 #include <stdio.h>
+#include <string.h>
 #include <time.h>
 
 #define DEMO_PATTERN "assets/demo/pinafore.json"
@@ -33,6 +36,21 @@ static bool fit_to_window(struct cli_run *run, struct calibration_table *table, 
     base_err(run->errs, &other_frame, base_err_in_file(table->name), ERR_NUMBER(table->map.width_px),
              ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
     return false;
+}
+
+static const struct err_kind other_display = {
+    "cut.other_display", ERR_WARNING,
+    "was set up on the display “{0}”, and this one is “{1}”. Measure the test square, or set up the table again"
+};
+
+/* The same frame on another display may be another projector: told in the terminal and on the table. */
+static const char *question_display(struct cli_run *run, const struct calibration_table *table, const char *here)
+{
+    if (!table->display || !*table->display || !*here || strcmp(table->display, here) == 0)
+        return NULL;
+    base_err(run->errs, &other_display, base_err_in_file(table->name), ERR_TEXT(table->display), ERR_TEXT(here));
+    return base_arena_print(run->a, "Set up on the display “%s”, and this is “%s”: measure the test square (S)",
+                            app_plain(run->a, table->display), app_plain(run->a, here));
 }
 
 static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
@@ -126,6 +144,7 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     struct screen_notes *notes = cli_open_notes(run, display, start->job);
     cli_light_size(light, &width, &height);
     start->cautions = true;
+    start->told = question_display(run, &start->table, cli_light_display(light));
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);

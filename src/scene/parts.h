@@ -2,7 +2,6 @@
 #ifndef SCENE_PARTS_H
 #define SCENE_PARTS_H
 
-#include "calibration/doubt.h"
 #include "scene/scene.h"
 
 /* What every part draws with. */

@@ -230,6 +230,9 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_HELP:
         scene_draw_help(&c);
         break;
+    case SCENE_DOUBT:
+        scene_draw_doubt(&c, view->map, view->doubt);
+        break;
     case SCENE_STICKERS:
     case SCENE_BLANK:
         break;

@@ -2,6 +2,7 @@
 #ifndef SCENE_SCENE_H
 #define SCENE_SCENE_H
 
+#include "calibration/doubt.h"
 #include "calibration/mat.h"
 #include "draft/draft.h"
 #include "geometry/map.h"
@@ -11,11 +12,19 @@
 #include "text/font.h"
 #include "units/length.h"
 
-enum scene_mode { SCENE_PIECES, SCENE_TEST_SQUARE, SCENE_TEST_FRAME, SCENE_STICKERS, SCENE_BLANK, SCENE_HELP };
+enum scene_mode {
+    SCENE_PIECES,
+    SCENE_TEST_SQUARE,
+    SCENE_TEST_FRAME,
+    SCENE_STICKERS,
+    SCENE_DOUBT,
+    SCENE_BLANK,
+    SCENE_HELP
+};
 
 /* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
  * holds, with both diagonals, for a tape: a small square cannot judge a wide light. SCENE_STICKERS: nothing but the
- * marks on the check stickers, one of them in hand. */
+ * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
@@ -45,10 +54,11 @@ struct scene_view {
     enum units_length test_unit;   /* in which its length, and those of the test frame, are written */
     const struct scene_help_line *help;
     size_t help_count;
-    const char *strip_left, *strip_right; /* what to do now; what is left */
-    const char *notice;                   /* a warning across the far edge, or NULL */
-    const struct px_pt *stickers;         /* where marks of light lie on check stickers; in all but help and darkness */
-    int sticker_count, sticker_in_hand;   /* in hand: the one that is moved, from 0; -1 when none is */
+    const char *strip_left, *strip_right;  /* what to do now; what is left */
+    const char *notice;                    /* a warning across the far edge, or NULL */
+    const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT */
+    const struct px_pt *stickers;       /* where marks of light lie on check stickers; in all but help and darkness */
+    int sticker_count, sticker_in_hand; /* in hand: the one that is moved, from 0; -1 when none is */
 };
 
 /* The frame's draw list; everything lives in `a`. Pieces in rows with a 20 mm gap, their group's middle on the middle

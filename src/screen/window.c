@@ -121,6 +121,11 @@ void screen_size(const struct screen_window *w, int *width, int *height)
     SDL_GetWindowSizeInPixels(w->window, width, height);
 }
 
+const char *screen_display_name(const struct screen_window *w)
+{
+    return w->home;
+}
+
 /* The display of that name, from 0; -1 when it is away. */
 static int find_display(const char *name)
 {

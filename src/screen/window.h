@@ -45,6 +45,9 @@ void screen_size(const struct screen_window *w, int *width, int *height);
  * away, the window goes back to it. */
 bool screen_is_home(struct screen_window *w);
 
+/* The name of the display that it was opened on, as the desktop gives it; may be empty. Lives as long as the window. */
+const char *screen_display_name(const struct screen_window *w);
+
 /* Shows a picture of the window's size. False, with the reason, when the picture has another size (the window's may
  * have just changed: an INPUT_SIZE is then on its way) or the window's surface is gone. What was shown stays. */
 bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs);

@@ -46,6 +46,9 @@ static void assert_same(const struct calibration_table *got, const struct calibr
     assert_memory_equal(&got->rms_mm, &want->rms_mm, sizeof want->rms_mm);
     assert_memory_equal(&got->worst_mm, &want->worst_mm, sizeof want->worst_mm);
     assert_int_equal(got->readings, want->readings);
+    assert_int_equal(got->display != NULL, want->display != NULL);
+    if (want->display)
+        assert_string_equal(got->display, want->display);
     assert_int_equal(got->stickers.count, want->stickers.count);
     assert_memory_equal(got->stickers.px, want->stickers.px, sizeof want->stickers.px);
     assert_int_equal(got->mat.name != NULL, want->mat.name != NULL);
@@ -111,6 +114,7 @@ static void a_table_is_read_from_disk(void **state)
 {
     struct world *w = *state;
     struct calibration_table back;
+    w->table.display = "HDMI-1 10\"";
     w->table.stickers = (struct calibration_stickers){ { { 40.25, 60 }, { 1900, 1000.75 } }, 2 };
     const char *path = room_put(&w->room, "table.json", calibration_table_print(w->room.a, &w->table));
     assert_true(calibration_table_read(w->room.a, path, &back, w->room.errs));
