@@ -43,6 +43,12 @@ static const struct err_kind folds = {
     "calibration.folds", ERR_FAULT,
     "with these readings the picture would fold over itself. Two crosses are probably exchanged: read them again"
 };
+static const struct err_kind horizon = {
+    "calibration.horizon", ERR_FAULT,
+    "by these readings the light falls ever flatter towards one side of the picture and hardly meets the table there. "
+    "Hang the "
+    "projector straighter; if it does hang straight, read the crosses on that side again"
+};
 static const struct err_kind turned_over = { "calibration.turned_over", ERR_WARNING,
                                              "by these readings the picture lies mirrored on the table. Were along and "
                                              "away exchanged, or along read from the right?" };
@@ -284,6 +290,20 @@ static struct calibration_doubt doubt_of(struct work *w)
     return doubt;
 }
 
+/* Whether the crosses that were read all lie on one side of a map's horizon and folds. */
+static bool is_sound_at_crosses(const struct geometry_map *map, const struct calibration_readings *readings)
+{
+    double sign = 0;
+    for (size_t i = 0; i < readings->count; i++) {
+        struct geometry_jacobian j = geometry_map_jacobian(map, readings->items[i].px);
+        double determinant = j.xu * j.yv - j.xv * j.yu;
+        sign = i == 0 ? determinant : sign;
+        if (!(sign * determinant > 0))
+            return false;
+    }
+    return true;
+}
+
 static bool fixed_and_valid(struct work *w, struct calibration_solution *s)
 {
     if (!calibration_fit_spread(w->scratch, &w->model, &w->fit, &w->spread)) {
@@ -294,7 +314,8 @@ static bool fixed_and_valid(struct work *w, struct calibration_solution *s)
     if (w->model.places > 1)
         calibration_doubt_release(&w->fit.at.map, &s->doubt);
     if (!geometry_map_is_valid(&w->fit.at.map)) {
-        base_err(w->errs, &folds, base_err_in_file(w->file), ERR_NONE);
+        bool sound = is_sound_at_crosses(&w->fit.at.map, &w->counted);
+        base_err(w->errs, sound ? &horizon : &folds, base_err_in_file(w->file), ERR_NONE);
         return false;
     }
     return calibration_is_fixed(w->file, &w->model, &w->fit, &w->spread, &s->doubt, w->errs);

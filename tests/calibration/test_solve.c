@@ -298,6 +298,18 @@ static void exchanged_crosses_of_four_fold_the_picture(void **state)
     assert_refused(w, &r, "calibration.folds");
 }
 
+/* x reaches 0.872 at the frame's edge and 1.22 a fifth beyond: there 1 - 0.8 x 1.22 = 0.02 is as good as the horizon,
+ * while at the crosses it is 0.35 and more. */
+static void a_horizon_near_the_frame_is_refused_with_the_reason(void **state)
+{
+    struct world *w = *state;
+    const struct geometry_map flat = { 1920, 1080, { 600, 0, 500, 0, -600, 400, 0.8, 0, 0, 0, 0 } };
+    struct calibration_readings r = readings_of(w->room.a, nine, NINE);
+    for (size_t i = 0; i < NINE; i++)
+        r.items[i].at = geometry_map_to_table(&flat, r.items[i].px);
+    assert_refused(w, &r, "calibration.horizon");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -315,6 +327,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(three_pairs_of_neighbours_leave_the_picture_open, open_world, room_close),
         cmocka_unit_test_setup_teardown(one_pixel_read_far_apart_is_refused_and_near_is_not, open_world, room_close),
         cmocka_unit_test_setup_teardown(exchanged_crosses_of_four_fold_the_picture, open_world, room_close),
+        cmocka_unit_test_setup_teardown(a_horizon_near_the_frame_is_refused_with_the_reason, open_world, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
