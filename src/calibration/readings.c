@@ -39,6 +39,12 @@ static const struct err_kind no_kind = { "calibration.no_kind", ERR_FAULT,
                                          "“{0}” is no kind of reading: write position, nudge or distance" };
 static const struct err_kind one_cross = { "calibration.one_cross", ERR_FAULT,
                                            "a distance is between two crosses, and this has cross {0} at both ends" };
+static const struct err_kind no_sigma = { "calibration.no_sigma", ERR_FAULT,
+                                          "how well something is read is a length above 0 up to {0}, and this is {1}" };
+static const struct err_kind doubled = {
+    "calibration.doubled", ERR_WARNING,
+    "cross {0} stands here once more with the very same numbers, and counts twice. Take one out if it is a copy"
+};
 static const struct err_kind no_pixels = { "calibration.no_pixels", ERR_FAULT,
                                            "needs a number of pixels above 0 up to {0}, and this is {1}" };
 static const struct err_kind no_place = {
@@ -82,6 +88,38 @@ static void check_place(const struct json_node *node, const struct calibration_r
             return;
         }
     }
+}
+
+static bool is_same(const struct calibration_reading *a, const struct calibration_reading *b)
+{
+    bool same_pixels =
+        a->px.x == b->px.x && a->px.y == b->px.y && a->other_px.x == b->other_px.x && a->other_px.y == b->other_px.y;
+    return a->kind == b->kind && a->cross == b->cross && a->place == b->place && same_pixels && a->at.x == b->at.x &&
+           a->at.y == b->at.y && a->distance_mm == b->distance_mm;
+}
+
+static void check_copies(const struct json_node *node, const struct calibration_readings *so_far,
+                         const struct calibration_reading *r, struct err_list *errs)
+{
+    for (size_t i = 0; i < so_far->count; i++)
+        if (is_same(&so_far->items[i], r)) {
+            json_fault(errs, node, &doubled, ERR_NUMBER(r->cross));
+            return;
+        }
+}
+
+/* A sigma that may be left out: *out_mm is then untouched. */
+static void sigma_from(const struct json_node *object, const char *name, enum units_length unit, double *out_mm,
+                       struct err_list *errs)
+{
+    const struct json_node *node = json_find(object, name);
+    double mm = 0;
+    if (!node || !values_length(node, unit, &mm, errs))
+        return;
+    if (mm >= LEAST_SIGMA_MM && mm <= MOST_SIGMA_MM)
+        *out_mm = mm;
+    else
+        json_fault(errs, node, &no_sigma, ERR_MM(MOST_SIGMA_MM), ERR_MM(mm));
 }
 
 bool calibration_on_mat(const struct calibration_mat *mat, struct table_pt at)
@@ -173,11 +211,11 @@ static void reading_from(const struct json_node *node, struct calibration_readin
     json_need_whole(node, "cross", 1, MOST_CROSS, &r.cross, errs);
     calibration_pixel_from(json_need(node, "pixel", JSON_LIST, errs), out->width_px, out->height_px, &r.px, errs);
     (r.kind == CALIBRATION_DISTANCE ? distance_from : place_from)(node, out, &r, errs);
-    if (json_find(node, "sigma"))
-        values_need_length(node, "sigma", out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, &r.sigma_mm, errs);
+    sigma_from(node, "sigma", out->unit, &r.sigma_mm, errs);
     if (errs->faults != before)
         return;
     check_place(node, out, &r, errs);
+    check_copies(node, out, &r, errs);
     out->items[out->count++] = r;
 }
 
@@ -238,8 +276,7 @@ static void sigmas_from(const struct json_node *file, struct calibration_reading
         { "tape_sigma", &out->tape_mm },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-        if (json_find(file, rows[i].name))
-            values_need_length(file, rows[i].name, out->unit, LEAST_SIGMA_MM, MOST_SIGMA_MM, rows[i].mm, errs);
+        sigma_from(file, rows[i].name, out->unit, rows[i].mm, errs);
     nudge_px_from(file, &out->nudge_px, errs);
 }
 

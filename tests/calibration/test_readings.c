@@ -64,7 +64,7 @@ static void each_fault_is_told_at_its_place(void **state)
           "frame.width" },
         { OPENING "\"frame\": { \"width\": 1920, \"height\": 16385 }, \"readings\": [] }", "json.not_whole",
           "frame.height" },
-        { OPENING FRAME "\"sigma\": 0, \"readings\": [] }", "values.out_of_bounds", "sigma" },
+        { OPENING FRAME "\"sigma\": 0, \"readings\": [] }", "calibration.no_sigma", "sigma" },
         { OPENING FRAME "\"mat\": 36, \"readings\": [] }", "json.wrong_type", "mat" },
         { OPENING FRAME "\"readings\": [7] }", "json.wrong_type", "readings[0]" },
         { OPENING FRAME "\"readings\": [" ONE ", { \"cross\": 0, \"pixel\": [1, 1], \"at\": [1, 1] }] }",
@@ -238,9 +238,9 @@ static void faults_of_mixed_readings_are_told_at_their_place(void **state)
     } rows[] = {
         { "\"kind\": \"guess\", \"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1]", "calibration.no_kind",
           "readings[0].kind" },
-        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": 0", "values.out_of_bounds",
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": 0", "calibration.no_sigma",
           "readings[0].sigma" },
-        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": -1", "values.out_of_bounds",
+        { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"sigma\": -1", "calibration.no_sigma",
           "readings[0].sigma" },
         { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"place\": 9", "json.not_whole", "readings[0].place" },
         { "\"cross\": 1, \"pixel\": [1, 1], \"at\": [1, 1], \"place\": 2", "calibration.no_place", "readings" },
@@ -263,6 +263,19 @@ static void faults_of_mixed_readings_are_told_at_their_place(void **state)
     room_only_told_at(room, "calibration.no_pixels", "nudge_pixels");
 }
 
+/* Read again it may well fall at the same place, so that it is only warned of; as a nudge it is no copy. */
+static void a_reading_that_stands_there_twice_is_warned_of(void **state)
+{
+    struct room *room = *state;
+    struct calibration_readings r;
+    const char *nudge = "{ \"kind\": \"nudge\", \"cross\": 1, \"pixel\": [96, 54.5], \"at\": [1, 2] }";
+    assert_true(parse(room, base_arena_print(room->a, OPENING_2 FRAME "\"readings\": [" ONE ", %s] }", nudge), &r));
+    assert_int_equal(room->errs->count, 0);
+    assert_true(parse(room, OPENING_2 FRAME "\"readings\": [" ONE ", " ONE "] }", &r));
+    room_only_told_at(room, "calibration.doubled", "readings[1]");
+    assert_int_equal(r.count, 2);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -279,6 +292,7 @@ int main(void)
         room_test(readings_of_every_kind_are_read_and_written),
         room_test(a_file_of_version_1_is_still_read),
         room_test(faults_of_mixed_readings_are_told_at_their_place),
+        room_test(a_reading_that_stands_there_twice_is_warned_of),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
