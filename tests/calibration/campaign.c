@@ -391,3 +391,36 @@ struct campaign_mistakes campaign_mistakes(enum campaign_walk walk, int seeds, i
     }
     return tally;
 }
+
+/* --- questions as readings are made ------------------------------------------------------------------------------ */
+
+static bool is_questioned(const struct calibration_readings *readings, size_t count, struct calibration_repair *out)
+{
+    struct calibration_readings so_far = *readings;
+    so_far.count = count;
+    return calibration_last_is_doubtful(&so_far, out);
+}
+
+struct campaign_questions campaign_questions(enum campaign_walk walk, int seeds)
+{
+    enum { FIRST_MISREAD = 5 };
+    struct campaign_questions tally = { .walks = seeds, .made = seeds };
+    for (int seed = 1; seed <= seeds; seed++) {
+        struct arena *room = base_arena_create();
+        struct vt_noise noise = { (uint64_t)seed };
+        struct vt_setup setup = campaign_setup(&noise);
+        struct calibration_readings r = campaign_read(room, &setup, walk, CALIBRATION_TYPED_SIGMA_MM, &noise);
+        struct calibration_repair repair;
+        bool asked = false;
+        for (size_t count = 1; count <= r.count; count++)
+            asked = is_questioned(&r, count, &repair) || asked;
+        tally.asked += asked;
+        size_t wrong = (size_t)even(&noise, FIRST_MISREAD, (double)r.count - 1e-6);
+        struct misread misread = misread_one(&r, wrong, &noise);
+        bool found = is_questioned(&r, wrong + 1, &repair);
+        tally.found += found;
+        tally.named += found && is_named(&repair, &misread);
+        base_arena_destroy(room);
+    }
+    return tally;
+}

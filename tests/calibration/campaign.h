@@ -69,4 +69,14 @@ struct campaign_mistakes {
  * errors are typed_mm, the solve thinks of 0.3 mm. */
 struct campaign_mistakes campaign_mistakes(enum campaign_walk walk, int seeds, int wrong, double typed_mm);
 
+struct campaign_questions {
+    int walks, asked; /* walks without a mistake, and in how many any reading was questioned as it was made */
+    int made,
+        found; /* misread readings, the sixth or a later one of their walk, and how many were questioned at once */
+    int named; /* … with what was meant */
+};
+
+/* Typed walks of seeds 1 to `seeds`, questioned after each reading from the fourth on; then with one misread. */
+struct campaign_questions campaign_questions(enum campaign_walk walk, int seeds);
+
 #endif
