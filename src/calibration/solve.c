@@ -66,8 +66,8 @@ static const struct err_kind few = {
 
 static const struct err_kind floats = {
     "calibration.floats", ERR_WARNING,
-    "the distances fix the picture's size and shape, but not where it lies on the table nor which way round: lay it in "
-    "place, or read a cross or two on the mat"
+    "the distances fix the picture's size and shape, but not where it lies on the table nor which way round: lay it by "
+    "two crosses, or read a cross or two on the mat"
 };
 static const struct err_kind rulings_off = {
     "calibration.rulings_off", ERR_WARNING,

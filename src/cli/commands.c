@@ -28,70 +28,6 @@ static int run_size(struct cli_run *run)
     return CLI_OK;
 }
 
-/* Readings that contradict each other make no table, but in JSON stands what one without the wrong ones would be. */
-static void show_without_mistakes(struct cli_run *run, const struct calibration_readings *readings)
-{
-    struct err_list *unsaid = base_err_list_create();
-    struct calibration_solution solution;
-    if (run->json && base_err_list_has(run->errs, "calibration.contradict") &&
-        calibration_solve_without_mistakes(run->a, run->args.operand, readings, CALIBRATION_LENS_WEAK, &solution,
-                                           unsaid))
-        app_calibration_json(run->json, readings, &solution);
-    base_err_list_destroy(unsaid);
-}
-
-static const struct err_kind no_tape = { "cli.no_tape", ERR_FAULT,
-                                         "--follow-tape: these readings do not tell how far the rulings are off. "
-                                         "Measure some crosses' distances along and away, "
-                                         "the longer the better" };
-
-/* Puts the readings onto true rulings, as the tape among them tells. Readings that make no table stay as they are: why
- * is told when that is tried. */
-static bool follow_tape(struct cli_run *run, struct calibration_readings *readings)
-{
-    struct err_list *unsaid = base_err_list_create();
-    struct calibration_solution by_rulings;
-    bool solved = calibration_solve(run->a, run->args.operand, readings, CALIBRATION_LENS_WEAK, &by_rulings, unsaid);
-    base_err_list_destroy(unsaid);
-    if (!solved)
-        return true;
-    if (!by_rulings.has_matscale) {
-        base_err(run->errs, &no_tape, base_err_in_file(run->args.operand), ERR_NONE);
-        return false;
-    }
-    *readings = calibration_matscale_follow(run->a, readings, &by_rulings.matscale);
-    cli_say(run, "By the tape a metre of rulings measures %.1f mm along and %.1f mm away; the table follows the tape.",
-            1000 * (1 + by_rulings.matscale.along), 1000 * (1 + by_rulings.matscale.away));
-    return true;
-}
-
-static int run_calibrate(struct cli_run *run)
-{
-    const char *out = cli_need(run, OPT_OUT);
-    struct calibration_readings readings;
-    struct calibration_solution solution;
-    if (!out)
-        return CLI_WRONG_USE;
-    if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
-        (run->args.value[OPT_FOLLOW_TAPE] && !follow_tape(run, &readings)))
-        return CLI_FAULT;
-    if (!calibration_solve(run->a, run->args.operand, &readings, CALIBRATION_LENS_WEAK, &solution, run->errs)) {
-        show_without_mistakes(run, &readings);
-        return CLI_FAULT;
-    }
-    calibration_question(run->args.operand, &solution.map, run->errs);
-    struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
-    if (cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)
-        return CLI_FAULT;
-    if (run->json) {
-        app_calibration_json(run->json, &readings, &solution);
-        json_out_text(run->json, "table", out);
-    }
-    cli_say(run, "%sMeasure the test square on the table before you cut.",
-            app_calibration_report(run->a, &readings, &solution));
-    return CLI_OK;
-}
-
 static int run_job(struct cli_run *run)
 {
     const char *const *value = run->args.value;
@@ -177,7 +113,8 @@ static const struct command_row {
       EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
       cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FOLLOW_TAPE), run_calibrate },
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FOLLOW_TAPE) | CLI_OPTION(OPT_LAY) | CLI_OPTION(OPT_TURN_OVER),
+      cli_run_calibrate },
     { "lens", "TABLE", "tell where the lens is, and what that means for thick cloth",
       EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
       cli_run_lens },

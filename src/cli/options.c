@@ -29,6 +29,8 @@ static const struct {
     [OPT_READINGS] = { "--readings", "FILE", "the file of readings: crosses begins it, setup keeps it" },
     [OPT_SIGMA] = { "--sigma", "LENGTH", "how well you read the rulings (0.3 mm; 1/16 in rulings: 0.5 mm)" },
     [OPT_FOLLOW_TAPE] = { "--follow-tape", NULL, "where tape and rulings differ, take the tape for true" },
+    [OPT_LAY] = { "--lay", "A,B", "of distances alone: cross A lies at the table's zero, cross B along from it" },
+    [OPT_TURN_OVER] = { "--turn-over", NULL, "of distances alone: the picture lies the other way round" },
     [OPT_CLOTH] = { "--cloth", "LENGTH", "how thick one layer of cloth is, bare numbers in mm" },
     [OPT_LAYERS] = { "--layers", "N", "how many layers lie on each other (1)" },
     [OPT_MAT_GOES] = { "--mat-goes", "LENGTH", "the table was set up on a mat that thick, which is taken away to cut" },

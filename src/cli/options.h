@@ -29,6 +29,8 @@ enum cli_option {
     OPT_READINGS,
     OPT_SIGMA,
     OPT_FOLLOW_TAPE,
+    OPT_LAY,
+    OPT_TURN_OVER,
     OPT_CLOTH,
     OPT_LAYERS,
     OPT_MAT_GOES,

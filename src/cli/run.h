@@ -66,6 +66,7 @@ int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
 /* Commands that live in files of their own. */
 int cli_run_crosses(struct cli_run *run);
 int cli_run_setup(struct cli_run *run);
+int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_frame(struct cli_run *run);
 int cli_run_cut(struct cli_run *run);

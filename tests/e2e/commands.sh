@@ -86,6 +86,30 @@ expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/ruled.json"
 told "the mat's rulings are off: a metre along measures 100.1 cm"
 expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/followed.json" --follow-tape
 said "1001.0 mm along and 1001.0 mm away; the table follows the tape"
+# The distances alone float: laid by two crosses, the far one lies at zero and the near one along from it.
+grep -v '"at"' "$work/taped.json" >"$work/tapes.json"
+expect 0 "$chalklight" calibrate "$work/tapes.json" --out "$work/laid.json" --lay 9,3 --turn-over --json
+said '"floats": true'
+said '"code": "calibration.floats"'
+# Where a pixel falls, in whole mm, by the saved map without its lens terms, which are nothing here.
+falls() {
+  awk -v u="$1" -v v="$2" '/"h":/ { gsub(/[^-0-9.,e]/, ""); sub(/^,?/, ""); split($0, h, ",")
+    rho = sqrt(1200 * 1200 + 800 * 800) / 2; x = (u - 600) / rho; y = (v - 400) / rho; d = h[7] * x + h[8] * y + 1
+    printf "at %d, %d\n", (h[1] * x + h[2] * y + h[3]) / d + 1000.5, (h[4] * x + h[5] * y + h[6]) / d + 1000.5 }
+  ' "$work/laid.json"
+}
+expect 0 falls 1200 0
+said "at 1000, 1000"
+expect 0 falls 1200 800
+said "at 1800, 1000"
+expect 0 falls 0 0
+said "at 1000, 2200"
+expect 2 "$chalklight" calibrate "$work/tapes.json" --out "$work/none.json" --lay 9
+told "such as 1,3"
+expect 1 "$chalklight" calibrate "$work/tapes.json" --out "$work/none.json" --lay 9,4
+told "no distance was measured from or to cross 4"
+expect 1 "$chalklight" calibrate "$work/taped.json" --out "$work/none.json" --lay 1,3
+told "these readings say where the picture lies"
 expect 1 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/none.json" --follow-tape
 told "do not tell how far the rulings are off"
 is_not_there "$work/none.json"
