@@ -106,22 +106,23 @@ static const struct command_row {
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why", EVERY | CLI_OPTION(OPT_BODY), run_size },
     { "crosses", NULL, "numbered crosses to set up the table by",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) |
-          CLI_OPTION(OPT_DISPLAY),
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
+          CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
       cli_run_crosses },
     { "setup", "TABLE", "set up the table by keys, one cross at a time",
       EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
       cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_FOLLOW_TAPE) | CLI_OPTION(OPT_LAY) | CLI_OPTION(OPT_TURN_OVER),
+      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FOLLOW_TAPE) | CLI_OPTION(OPT_LAY) |
+          CLI_OPTION(OPT_TURN_OVER),
       cli_run_calibrate },
     { "lens", "TABLE", "tell where the lens is, and what that means for thick cloth",
       EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
       cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
       EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
-          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_CLOTH) | CLI_OPTION(OPT_LAYERS) |
-          CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
+          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_CLOTH) |
+          CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
       run_job },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },

@@ -1,6 +1,5 @@
 /* The projected crosses that a table is set up by, and an empty file for what is read of them. */
 #include "scene/crosses.h"
-#include "base/file.h"
 #include "cli/display.h"
 #include "cli/run.h"
 #include "export/png.h"
@@ -15,9 +14,6 @@ enum { CROSSES = SCENE_STANDARD_CROSSES };
 
 static const struct err_kind no_display = { "crosses.no_display", ERR_FAULT,
                                             "there is no display here; {0} writes the crosses as a picture" };
-static const struct err_kind there_already = {
-    "crosses.there_already", ERR_FAULT, "is there already, and may hold readings; give the new file another name"
-};
 
 /* The same crosses by the same numbers as the walk's, so that it can go on from what was read of these. */
 static void place_crosses(struct scene_cross out[CROSSES], int width, int height)
@@ -84,10 +80,6 @@ static int write_readings(struct cli_run *run, const struct scene_cross crosses[
         return CLI_OK;
     if (!cli_sigma(run, &sigma_mm))
         return CLI_WRONG_USE;
-    if (base_file_exists(path)) {
-        base_err(run->errs, &there_already, base_err_in_file(path), ERR_NONE);
-        return CLI_FAULT;
-    }
     if (cli_save_text(run, path, empty_readings(run, crosses, width, height, sigma_mm)) != CLI_OK)
         return CLI_FAULT;
     if (run->json)
@@ -126,7 +118,7 @@ static int crosses_in_file(struct cli_run *run, const char *out)
     if (!cli_frame_size(run, &width, &height))
         return CLI_WRONG_USE;
     place_crosses(crosses, width, height);
-    if (!paint_crosses(run, crosses, width, height, &image) || !cli_may_write(run, out) ||
+    if (!paint_crosses(run, crosses, width, height, &image) || !cli_may_draw(run, out) ||
         !export_png(out, &image, run->errs))
         return CLI_FAULT;
     if (run->json)

@@ -26,7 +26,7 @@ static bool save_frame(struct cli_run *run, struct app *app, struct json_out *li
 {
     struct arena *frame = base_arena_create();
     struct paint_image image = cli_paint(frame, app);
-    bool ok = cli_may_write(run, path) && export_png(path, &image, run->errs);
+    bool ok = cli_may_draw(run, path) && export_png(path, &image, run->errs);
     base_arena_destroy(frame);
     if (ok && list)
         json_out_text(list, NULL, path);

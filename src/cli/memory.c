@@ -21,7 +21,8 @@ struct cli_memory {
 };
 
 static const struct err_kind other_job = {
-    "cut.other_job", ERR_WARNING, "is the journal of this job as it was before it was made again: begun anew"
+    "cut.other_job", ERR_WARNING,
+    "is the journal of this job as it was before it was made again: begun anew; the old one is kept as {0}"
 };
 
 /* A number that other choices would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */
@@ -54,16 +55,23 @@ static bool begin_anew(struct cli_memory *m, const struct app *app, struct err_l
     return ok;
 }
 
-static void recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path,
+/* Another job's journal is kept before it makes room; false when it cannot be. A journal that cannot be begun anew is
+ * tried again by the first key. */
+static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path,
                    struct base_journal_lines lines)
 {
     bool ours = lines.count > 0 && strcmp(lines.items[0], m->head) == 0;
     for (size_t i = 1; ours && i < lines.count; i++)
         app_recall(app, lines.items[i], run->errs);
-    if (lines.count > 0 && !ours)
-        base_err(run->errs, &other_job, base_err_in_file(path), ERR_NONE);
+    if (lines.count > 0 && !ours) {
+        const char *kept = cli_keep_beside(run, path);
+        if (!kept)
+            return false;
+        base_err(run->errs, &other_job, base_err_in_file(path), ERR_TEXT(kept));
+    }
     if (!ours || base_journal_bytes(m->journal) > LONG_BYTES)
-        begin_anew(m, app, run->errs);
+        begin_anew(m, app, m->trouble);
+    return true;
 }
 
 struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job)
@@ -78,8 +86,10 @@ struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const c
         return NULL;
     m->trouble = base_err_list_create();
     m->said = base_arena_create();
-    recall(m, run, app, path, lines);
-    return m;
+    if (recall(m, run, app, path, lines))
+        return m;
+    cli_memory_close(m, run);
+    return NULL;
 }
 
 void cli_memory_close(struct cli_memory *m, struct cli_run *run)

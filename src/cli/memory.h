@@ -8,9 +8,9 @@
 
 struct cli_memory;
 
-/* Opens the journal of a job file and brings the app to where it led; a journal of another job's choices is begun anew
- * with a note. The caller closes it. NULL, with the reason, when another program has the job or the file cannot be
- * written. */
+/* Opens the journal of a job file and brings the app to where it led; a journal of another job's choices is begun anew,
+ * the old one kept beside it, with a note. The caller closes it. NULL, with the reason, when another program has the
+ * job or the file cannot be written. */
 struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job);
 void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
 

@@ -15,6 +15,7 @@ static const struct {
     [OPT_MAT] = { "--mat", "FILE", "your cutting mat, by its rulings" },
     [OPT_OUT] = { "--out", "PATH",
                   "where the result goes (cut, demo: the folder of pictures where there is no display)" },
+    [OPT_REPLACE] = { "--replace", NULL, "make a file anew that is there; the old one is kept under another name" },
     [OPT_PIECE] = { "--piece", "NAME", "show this piece" },
     [OPT_ALL] = { "--all", NULL, "show all pieces, in rows" },
     [OPT_MIRROR] = { "--mirror", NULL, "turn the piece over" },

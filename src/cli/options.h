@@ -15,6 +15,7 @@ enum cli_option {
     OPT_TABLE,
     OPT_MAT,
     OPT_OUT,
+    OPT_REPLACE,
     OPT_PIECE,
     OPT_ALL,
     OPT_MIRROR,

@@ -1,17 +1,12 @@
 #include "cli/run.h"
 
 #include "app/sentence.h"
-#include "base/file.h"
 
 #include <stdarg.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 
 static const struct err_kind missing = { "use.missing", ERR_FAULT, "{0} is needed here" };
-
-static const struct err_kind would_lose = { "use.would_lose", ERR_FAULT,
-                                            "is read by this command and would be lost; give the result another name" };
 
 void cli_say(const struct cli_run *run, const char *format, ...)
 {
@@ -76,36 +71,4 @@ bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, d
     *first_mm = first;
     *second_mm = second;
     return true;
-}
-
-/* Whether two paths lead to one file that is there. */
-static bool same_file(const char *a, const char *b)
-{
-    struct stat one, other;
-    return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
-}
-
-/* What is read is never written over: an evening's readings are easily lost to a slip of the hand. */
-static bool is_an_input(const struct cli_run *run, const char *path)
-{
-    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT, OPT_BOARD };
-    bool found = run->args.operand && run->operand_is_read && same_file(path, run->args.operand);
-    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
-        found = found || (run->args.value[inputs[i]] && same_file(path, run->args.value[inputs[i]]));
-    return found;
-}
-
-bool cli_may_write(struct cli_run *run, const char *path)
-{
-    if (!is_an_input(run, path))
-        return true;
-    base_err(run->errs, &would_lose, base_err_in_file(path), ERR_NONE);
-    return false;
-}
-
-int cli_save_text(struct cli_run *run, const char *path, const char *text)
-{
-    if (!cli_may_write(run, path))
-        return CLI_FAULT;
-    return base_file_save(path, text, strlen(text), run->errs) ? CLI_OK : CLI_FAULT;
 }

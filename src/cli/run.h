@@ -44,11 +44,18 @@ void cli_say_surface(struct cli_run *run, const struct job *job);
 /* Two lengths with one comma between, bare numbers in `unit`; false, both untouched, when it is none. */
 bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, double *first_mm, double *second_mm);
 
-/* Whether a result may go to that path: not onto a file that the command reads. False with a sentence. */
-bool cli_may_write(struct cli_run *run, const char *path);
-
-/* Saves a text file where it may; CLI_OK or CLI_FAULT. */
+/* What is written where (save.c). Nothing is lost: a file that a command reads is never written over, and one that is
+ * there already only by --replace, and then it is kept beside under another name, with the journal of a job. A job that
+ * is open in `cut` is not replaced. CLI_OK, or CLI_FAULT with a sentence. */
 int cli_save_text(struct cli_run *run, const char *path, const char *text);
+
+/* Whether a picture may go to that path: over another picture, which can be drawn again, but over nothing else. False
+ * with a sentence. */
+bool cli_may_draw(struct cli_run *run, const char *path);
+
+/* Copies a file to a free name beside it, which is returned (in the run's arena); NULL, with the reason, when it
+ * cannot. */
+const char *cli_keep_beside(struct cli_run *run, const char *path);
 
 /* A file of ours that came with the program ("assets/demo/pinafore.json"); in the run's arena. */
 const char *cli_data_path(struct cli_run *run, const char *name);

@@ -4,6 +4,7 @@
 
 #include <assert.h>
 #include <png.h>
+#include <stdio.h>
 
 static const struct err_kind cannot_write = { "export.png", ERR_FAULT, "cannot be written as PNG: {0}" };
 
@@ -41,4 +42,14 @@ bool export_png(const char *path, const struct paint_image *image, struct err_li
     png_image_free(&png);
     base_arena_destroy(a);
     return ok;
+}
+
+bool export_is_png(const char *path)
+{
+    unsigned char head[8]; /* the signature */
+    FILE *file = fopen(path, "rb");
+    size_t count = file ? fread(head, 1, sizeof head, file) : 0;
+    if (file)
+        fclose(file);
+    return count == sizeof head && png_sig_cmp(head, 0, sizeof head) == 0;
 }

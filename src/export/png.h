@@ -8,4 +8,7 @@
 /* Saves the picture in one step, eight bits a channel, sRGB. False, with the reason, when it cannot. */
 bool export_png(const char *path, const struct paint_image *image, struct err_list *errs);
 
+/* Whether the file at that path begins as a PNG does. */
+bool export_is_png(const char *path);
+
 #endif

@@ -114,6 +114,29 @@ expect 1 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "
 told "do not tell how far the rulings are off"
 is_not_there "$work/none.json"
 
+# What is there is not written over: not by a slip, and by --replace it is kept beside.
+sed 's/"made": "[0-9-]*"/"made": "2001-02-03"/' "$work/table.json" >"$work/first.json"
+cp "$work/first.json" "$work/kept.json"
+expect 1 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/kept.json"
+told "kept.json: is there already: the table “"
+told "made 2001-02-03, of 13 readings"
+told "Give --replace"
+expect 0 cmp "$work/first.json" "$work/kept.json"
+expect 0 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/kept.json" --replace
+told "kept.json: was there already and is kept as $work/kept.json.old"
+expect 0 cmp "$work/first.json" "$work/kept.json.old"
+expect 0 cmp "$work/table.json" "$work/kept.json"
+expect 0 "$chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/kept.json" --replace
+expect 0 cmp "$work/first.json" "$work/kept.json.old"
+expect 0 cmp "$work/table.json" "$work/kept.json.old2"
+expect 1 "$chalklight" crosses --out "$work/kept.json"
+told "is no picture"
+expect 0 cmp "$work/table.json" "$work/kept.json"
+cp "$work/empty.json" "$work/filled.json"
+expect 1 "$chalklight" crosses --out "$work/crosses.png" --readings "$work/filled.json"
+told "filled.json: is there already"
+expect 0 cmp "$work/empty.json" "$work/filled.json"
+
 # The lens, by tape: the table keeps it. By a board: everything is smaller by 2 % about (600, 300), so that a board of 36 mm
 # puts the lens 36 / 0.02 = 1800 mm high over there.
 cp "$work/table.json" "$work/hung.json"
@@ -187,6 +210,19 @@ expect 0 cmp "$work/sample.png" "$work/marked.png"
 # The same choices give the same job, to the byte.
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --table "$work/table.json" --out "$work/again.json"
 expect 0 cmp "$work/job.json" "$work/again.json"
+
+# A job that is there is not written over either; by --replace it is kept, with what was done at the table.
+printf 'chalklight journal 1\nas it was\n' >"$work/again.json.journal"
+cp "$work/again.json.journal" "$work/done"
+expect 1 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view B --out "$work/again.json"
+told "a job, with what was done at the table"
+expect 0 cmp "$work/job.json" "$work/again.json"
+expect 0 cmp "$work/done" "$work/again.json.journal"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view B --out "$work/again.json" --replace
+expect 0 cmp "$work/job.json" "$work/again.json.old"
+expect 0 cmp "$work/done" "$work/again.json.old.journal"
+is_not_there "$work/again.json.journal"
+expect 1 cmp "$work/job.json" "$work/again.json"
 
 # A size of her own choice.
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --size 7 --cup A-B --out "$work/seven.json"

@@ -40,7 +40,7 @@ static const struct vt_setup setup = { .name = "desk",
 struct here {
     struct room room;
     struct text_font *font;
-    const char *job;
+    const char *table, *job;
     struct app *app; /* what the window should show */
     struct watch watch;
 };
@@ -82,29 +82,36 @@ static void write_readings(struct here *h, const char *path)
     json_out_destroy(top);
 }
 
+static int make_job(struct here *h, const char *view, bool replace)
+{
+    const char *const words[] = { program,
+                                  "job",
+                                  DEMO_FOLDER "/pinafore.json",
+                                  "--body",
+                                  DEMO_FOLDER "/guide.json",
+                                  "--view",
+                                  view,
+                                  "--table",
+                                  h->table,
+                                  "--out",
+                                  h->job,
+                                  replace ? "--replace" : NULL,
+                                  NULL };
+    return run_to_end((char *const *)words);
+}
+
 /* Readings, table and job by the program's own commands; the twin app on the same table and job. */
 static void prepare(struct here *h)
 {
-    const char *readings = room_path(&h->room, "readings.json"), *table = room_path(&h->room, "table.json");
+    const char *readings = room_path(&h->room, "readings.json");
     struct calibration_table t;
+    h->table = room_path(&h->room, "table.json");
     h->job = room_path(&h->room, "job.json");
     write_readings(h, readings);
-    const char *const calibrate[] = { program, "calibrate", readings, "--out", table, NULL };
-    const char *const make_job[] = { program,
-                                     "job",
-                                     DEMO_FOLDER "/pinafore.json",
-                                     "--body",
-                                     DEMO_FOLDER "/guide.json",
-                                     "--view",
-                                     "A",
-                                     "--table",
-                                     table,
-                                     "--out",
-                                     h->job,
-                                     NULL };
+    const char *const calibrate[] = { program, "calibrate", readings, "--out", h->table, NULL };
     assert_int_equal(run_to_end((char *const *)calibrate), 0);
-    assert_int_equal(run_to_end((char *const *)make_job), 0);
-    assert_true(calibration_table_read(h->room.a, table, &t, h->room.errs));
+    assert_int_equal(make_job(h, "A", false), 0);
+    assert_true(calibration_table_read(h->room.a, h->table, &t, h->room.errs));
     h->app = rig_app(h->room.a, &t, h->font, h->room.errs);
     assert_non_null(h->app);
     app_doubt_scale(h->app, APP_DOUBT_START);
@@ -210,6 +217,56 @@ static void a_killed_program_comes_back_where_it_was(void **state)
     watch_for_picture(&h->watch, &wanted, "being killed");
     x_client_press("ctrl+q");
     watch_for_end(&h->watch);
+}
+
+/* A job that is open is not made anew under her hands; made anew later, the old one is kept and goes on where it was.
+ */
+static void a_job_made_anew_keeps_the_old_one(void **state)
+{
+    struct here *h = *state;
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    const char *const old[] = { program, "cut", room_path(&h->room, "job.json.old"), NULL };
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    x_client_press("Return");
+    press(h, "Right", "right");
+    assert_int_equal(make_job(h, "B", false), 1);
+    assert_int_equal(make_job(h, "B", true), 1);
+    assert_false(base_file_exists(old[2]));
+    press(h, "t", "t");
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+
+    assert_int_equal(make_job(h, "B", false), 1);
+    assert_int_equal(make_job(h, "B", true), 0);
+    watch_start(&h->watch, old);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    x_client_press("Return");
+    struct paint_image wanted = rig_paint(h->room.a, h->app);
+    watch_for_picture(&h->watch, &wanted, "the old job");
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
+/* Put in the place of another job, it finds a journal that is not its own: that is kept. */
+static void a_journal_of_another_job_is_kept(void **state)
+{
+    struct here *h = *state;
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    const char *journal = base_arena_print(h->room.a, "%s.journal", h->job);
+    static const char other[] = "chalklight journal 1\n{\"job\": \"0\"}\n{\"cut\": 1}\n";
+    assert_true(base_file_save(journal, other, sizeof other - 1, h->room.errs));
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    x_client_press("Return");
+    press(h, "Right", "right");
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+    struct base_bytes kept;
+    assert_true(base_file_read(h->room.a, base_arena_print(h->room.a, "%s.old", journal), 1000, &kept, h->room.errs));
+    assert_string_equal(kept.data, other);
 }
 
 static void press_only(struct here *h, const char *xdotool_name, const char *our_name)
@@ -334,6 +391,8 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_job_made_anew_keeps_the_old_one, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_journal_of_another_job_is_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_full_disk_is_told_and_loses_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),

@@ -44,8 +44,19 @@ static void what_is_saved_is_read_back_by_libpng(void **state)
             assert_int_equal(p[0] << 16 | p[1] << 8 | p[2], image.pixels[(size_t)y * image.stride + (size_t)x]);
         }
     }
+    assert_true(export_is_png(path));
     png_destroy_read_struct(&png, &info, NULL);
     fclose(file);
+}
+
+static void only_what_begins_with_the_signature_is_a_picture(void **state)
+{
+    struct room *room = *state;
+    /* ISO/IEC 15948, 5.2: 137 80 78 71 13 10 26 10 */
+    assert_true(export_is_png(room_put(room, "a", "\x89PNG\r\n\x1a\n and more")));
+    assert_false(export_is_png(room_put(room, "b", "\x89PNG\n\x1a\n and more")));
+    assert_false(export_is_png(room_put(room, "c", "\x89PNG")));
+    assert_false(export_is_png(room_path(room, "none")));
 }
 
 static void a_place_that_cannot_be_written_is_told(void **state)
@@ -61,6 +72,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(what_is_saved_is_read_back_by_libpng),
+        room_test(only_what_begins_with_the_signature_is_a_picture),
         room_test(a_place_that_cannot_be_written_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

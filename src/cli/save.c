@@ -1,0 +1,155 @@
+/* What is written where: a slip of the hand must not cost an evening's readings or what was done at the table. */
+#include "base/file.h"
+#include "base/journal.h"
+#include "cli/run.h"
+#include "export/png.h"
+
+#include <errno.h>
+#include <stdio.h>
+#include <string.h>
+#include <sys/stat.h>
+
+enum { MOST_KEPT_BYTES = 64 * 1024 * 1024 };
+
+static const struct err_kind would_lose = { "use.would_lose", ERR_FAULT,
+                                            "is read by this command and would be lost; give the result another name" };
+static const struct err_kind there_already = {
+    "use.there_already", ERR_FAULT,
+    "is there already: {0}. Give --replace to make it anew; what is there is then kept under another name"
+};
+static const struct err_kind no_picture = { "use.no_picture", ERR_FAULT,
+                                            "is there already and is no picture; give the picture another name" };
+static const struct err_kind kept_as = { "use.kept", ERR_WARNING, "was there already and is kept as {0}" };
+static const struct err_kind journal_stays = { "use.journal_stays", ERR_FAULT,
+                                               "cannot be given the name {0}: {1}; it stays where it is" };
+
+static bool is_a_file(const char *path)
+{
+    struct stat st;
+    return stat(path, &st) == 0 && S_ISREG(st.st_mode);
+}
+
+/* Whether two paths lead to one file that is there. */
+static bool same_file(const char *a, const char *b)
+{
+    struct stat one, other;
+    return stat(a, &one) == 0 && stat(b, &other) == 0 && one.st_dev == other.st_dev && one.st_ino == other.st_ino;
+}
+
+static bool is_an_input(const struct cli_run *run, const char *path)
+{
+    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT, OPT_BOARD };
+    bool found = run->args.operand && run->operand_is_read && same_file(path, run->args.operand);
+    for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
+        found = found || (run->args.value[inputs[i]] && same_file(path, run->args.value[inputs[i]]));
+    return found;
+}
+
+static bool may_write(struct cli_run *run, const char *path)
+{
+    if (!is_an_input(run, path))
+        return true;
+    base_err(run->errs, &would_lose, base_err_in_file(path), ERR_NONE);
+    return false;
+}
+
+bool cli_may_draw(struct cli_run *run, const char *path)
+{
+    if (!may_write(run, path))
+        return false;
+    if (!is_a_file(path) || export_is_png(path))
+        return true;
+    base_err(run->errs, &no_picture, base_err_in_file(path), ERR_NONE);
+    return false;
+}
+
+static const char *journal_of(struct arena *a, const char *path)
+{
+    return base_arena_print(a, "%s.journal", path);
+}
+
+static const char *table_words(struct arena *a, const struct calibration_table *t)
+{
+    const char *stickers =
+        t->stickers.count ? base_arena_print(a, ", with marks on %d check stickers", t->stickers.count) : "";
+    return base_arena_print(a, "the table “%s”%s%s, of %zu readings%s%s", t->name, *t->made ? ", made " : "", t->made,
+                            t->readings, stickers, calibration_lens_is_known(&t->lens) ? ", with its lens" : "");
+}
+
+/* What stands there, in a few words. */
+static const char *what_is_there(struct cli_run *run, const char *path)
+{
+    struct err_list *complaints = base_err_list_create();
+    struct calibration_table table;
+    struct job job;
+    const char *words = "another file";
+    if (calibration_table_read(run->a, path, &table, complaints))
+        words = table_words(run->a, &table);
+    else if (job_read(run->a, path, &job, complaints))
+        words = is_a_file(journal_of(run->a, path)) ? "a job, with what was done at the table" : "a job";
+    base_err_list_destroy(complaints);
+    return words;
+}
+
+/* A name beside the file at which neither a file nor a journal stands. */
+static const char *free_name(struct arena *a, const char *path)
+{
+    const char *name = base_arena_print(a, "%s.old", path);
+    for (int i = 2; base_file_exists(name) || base_file_exists(journal_of(a, name)); i++)
+        name = base_arena_print(a, "%s.old%d", path, i);
+    return name;
+}
+
+const char *cli_keep_beside(struct cli_run *run, const char *path)
+{
+    const char *name = free_name(run->a, path);
+    struct base_bytes bytes;
+    bool ok = base_file_read(run->a, path, MOST_KEPT_BYTES, &bytes, run->errs) &&
+              base_file_save(name, bytes.data, bytes.count, run->errs);
+    return ok ? name : NULL;
+}
+
+static bool rename_journal(struct cli_run *run, const char *from, const char *to)
+{
+    if (rename(from, to) == 0)
+        return true;
+    base_err(run->errs, &journal_stays, base_err_in_file(from), ERR_TEXT(to), ERR_TEXT(strerror(errno)));
+    return false;
+}
+
+/* The journal goes last: until then the old job, or its copy, has it beside. `journal`: the path, or NULL. */
+static bool keep_and_save(struct cli_run *run, const char *path, const char *journal, const char *text)
+{
+    const char *kept = cli_keep_beside(run, path);
+    if (!kept || !base_file_save(path, text, strlen(text), run->errs))
+        return false;
+    base_err(run->errs, &kept_as, base_err_in_file(path), ERR_TEXT(kept));
+    return !journal || rename_journal(run, journal, journal_of(run->a, kept));
+}
+
+/* A journal is held meanwhile, so that the job is not open in `cut`, and is not opened before all is done. */
+static bool write_over(struct cli_run *run, const char *path, const char *text)
+{
+    const char *journal = journal_of(run->a, path);
+    struct base_journal_lines lines;
+    if (!is_a_file(journal))
+        return keep_and_save(run, path, NULL, text);
+    struct base_journal *held = base_journal_open(run->a, journal, &lines, run->errs);
+    bool ok = held && keep_and_save(run, path, journal, text);
+    base_journal_close(held);
+    return ok;
+}
+
+int cli_save_text(struct cli_run *run, const char *path, const char *text)
+{
+    bool ok = may_write(run, path);
+    if (ok && !is_a_file(path)) {
+        ok = base_file_save(path, text, strlen(text), run->errs);
+    } else if (ok && !run->args.value[OPT_REPLACE]) {
+        base_err(run->errs, &there_already, base_err_in_file(path), ERR_TEXT(what_is_there(run, path)));
+        ok = false;
+    } else if (ok) {
+        ok = write_over(run, path, text);
+    }
+    return ok ? CLI_OK : CLI_FAULT;
+}
