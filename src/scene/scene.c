@@ -8,6 +8,8 @@
 
 #define STRIP_INSET_MM 12.0
 #define TEST_FRAME_SHARE 0.98 /* of the light: the frame stays clear of its edge */
+#define LENGTH_AWAY 1.2       /* of the cap height: from a line to the middle of its length's letters */
+#define DIAGONAL_SHARE 0.25   /* of a diagonal: where its length stands, clear of the other one and of the sides */
 #define HELP_GAP 2.0          /* of the cap height, between keys and what they do */
 #define HELP_LINE 1.9         /* of the cap height */
 
@@ -190,7 +192,30 @@ static double round_length(const struct scene_canvas *c, double mm)
     return floor(mm * TEST_FRAME_SHARE / step) * step;
 }
 
-/* The lengths stand beside their lines, those of the diagonals beside the middle where they cross. */
+/* A line's length along it, so turned that she reads it, at a share of its way and on the side of it that `toward`
+ * points at. */
+static void length_beside(const struct scene_canvas *c, vec2 from, vec2 to, double share, vec2 toward)
+{
+    vec2 line = vec2_sub(to, from), along = vec2_unit(line), across = vec2_right(along);
+    double reads = vec2_dot(along, scene_side_right(c->view->side));
+    if (reads < 0 || (reads == 0 && vec2_dot(along, scene_side_away(c->view->side)) < 0))
+        along = vec2_scale(along, -1);
+    if (vec2_dot(across, toward) < 0)
+        across = vec2_scale(across, -1);
+    vec2 away = vec2_scale(across, LENGTH_AWAY * scene_cap_height(&c->view->look));
+    test_words(c, vec2_length(line), vec2_add(vec2_lerp(from, to, share), away), along);
+}
+
+/* A diagonal with its length beyond it, at its end near her. */
+static void draw_diagonal(const struct scene_canvas *c, vec2 from, vec2 to)
+{
+    vec2 away = scene_side_away(c->view->side);
+    bool near = vec2_dot(from, away) < vec2_dot(to, away);
+    test_stroke(c, (const vec2[]){ from, to }, 2);
+    length_beside(c, from, to, near ? DIAGONAL_SHARE : 1 - DIAGONAL_SHARE, away);
+}
+
+/* The lengths of the sides stand inside, at their middles. */
 static void draw_test_frame(const struct scene_canvas *c)
 {
     struct geometry_box light = usable_light(c);
@@ -200,14 +225,13 @@ static void draw_test_frame(const struct scene_canvas *c)
                             { m.x + half.x, m.y - half.y },
                             { m.x + half.x, m.y + half.y },
                             { m.x - half.x, m.y + half.y } };
-    double cap = scene_cap_height(&c->view->look);
     test_stroke(c, corner, 4);
-    test_stroke(c, (const vec2[]){ corner[0], corner[2] }, 2);
-    test_stroke(c, (const vec2[]){ corner[1], corner[3] }, 2);
-    vec2 right = scene_side_right(c->view->side);
-    test_words(c, width, (vec2){ m.x, corner[0].y + 1.5 * cap }, right);
-    test_words(c, height, (vec2){ corner[0].x + 5 * cap, m.y }, right);
-    test_words(c, vec2_length((vec2){ width, height }), (vec2){ m.x, m.y + height / 4 }, right);
+    for (int i = 0; i < 4; i++) {
+        vec2 next = corner[(i + 1) % 4];
+        length_beside(c, corner[i], next, 0.5, vec2_sub(m, vec2_lerp(corner[i], next, 0.5)));
+    }
+    draw_diagonal(c, corner[0], corner[2]);
+    draw_diagonal(c, corner[1], corner[3]);
 }
 
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view)

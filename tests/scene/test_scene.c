@@ -651,33 +651,91 @@ static const struct geometry_path *largest_of_kind(const struct paint_items *in,
     return largest;
 }
 
-/* Whole 50 mm each way, most of the light and none beyond it, with both diagonals; each length is written. */
+/* The four corners of the least box around words, along the way they read. */
+static void box_of_words(struct here *h, const char *capitals, const struct found_words *words, vec2 right,
+                         vec2 corner[4])
+{
+    vec2 along = vec2_scale(right, outline_of(h, capitals, CAP_MM).width / 2);
+    vec2 up = vec2_scale(vec2_right(right), -CAP_MM / 2);
+    for (int i = 0; i < 4; i++)
+        corner[i] = vec2_add(words->middle,
+                             vec2_add(vec2_scale(along, i == 1 || i == 2 ? 1 : -1), vec2_scale(up, i >= 2 ? 1 : -1)));
+}
+
+/* The least distance from the line through two places to a corner of the box, or zero where it runs between them. */
+static double clear_of(vec2 from, vec2 to, const vec2 corner[4])
+{
+    vec2 across = vec2_right(vec2_unit(vec2_sub(to, from)));
+    double least = INFINITY, sides = 0;
+    for (int i = 0; i < 4; i++) {
+        double off = vec2_dot(vec2_sub(corner[i], from), across);
+        least = fmin(least, fabs(off));
+        sides += off > 0 ? 1 : -1;
+    }
+    return fabs(sides) == 4 ? least : 0;
+}
+
+/* Whether her words may be turned so: their right is her right, or, of an upright line, away from her. */
+static bool she_reads(vec2 right, enum scene_side side)
+{
+    double level = vec2_dot(right, rights[side]);
+    return level > EXACT_MM || (level > -EXACT_MM && vec2_dot(right, aways[side]) > 0);
+}
+
+/* The length stands once along each of the six lines, within a cap height and a half of it and clear of all six. */
+static void check_length(struct here *h, const struct paint_items *in, const vec2 line[6][2], int which,
+                         enum scene_side side)
+{
+    vec2 way = vec2_sub(line[which][1], line[which][0]), right = vec2_unit(way), corner[4];
+    char words[32];
+    snprintf(words, sizeof words, "%g MM", round(vec2_length(way) * 10) / 10);
+    if (!she_reads(right, side))
+        right = vec2_scale(right, -1);
+    bool found = false;
+    struct paint_items rest = *in;
+    while (!found) { /* of the two sides of one length, each has its own */
+        struct found_words at = find_words(h, &rest, words, CAP_MM, right);
+        if (!at.count)
+            break;
+        box_of_words(h, words, &at, right, corner);
+        found = clear_of(line[which][0], line[which][1], corner) > 0 &&
+                clear_of(line[which][0], line[which][1], corner) < CAP_MM;
+        for (int i = 0; i < 6; i++)
+            if (clear_of(line[i][0], line[i][1], corner) < CAP_MM / 4)
+                fail_msg("%s is on a line", words);
+        rest.count = at.item; /* the last one was found: on with those before it */
+    }
+    if (!found)
+        fail_msg("line %d of the frame does not say %s", which, words);
+}
+
+/* Whole 50 mm each way, most of the light and none beyond it, with both diagonals; each length is written on its line.
+ */
 static void the_test_frame_is_round_wide_and_says_its_lengths(void **state)
 {
     struct here *h = *state;
     struct geometry_map map = map_of(&hangings[0]);
-    struct scene_view view = view_of(h, &map, NULL, SCENE_NEAR, motions[0]);
-    view.mode = SCENE_TEST_FRAME;
-    struct paint_items in = scene_make(h->a, &view).table.in;
-    const struct geometry_path *frame = largest_of_kind(&in, &square_kind);
-    assert_non_null(frame);
-    vec2 *c = frame->points;
-    double width = c[1].x - c[0].x, height = c[3].y - c[0].y, diagonal = sqrt(width * width + height * height);
-    char words[3][32];
-    assert_true(width > 0.9 * WIDTH && width < WIDTH);
-    assert_true(height > 0.75 * HEIGHT && height < HEIGHT - STRIP_MM);
-    assert_near(remainder(width, 50), 0, EXACT_MM);
-    assert_near(remainder(height, 50), 0, EXACT_MM);
-    vec2 m = vec2_lerp(c[0], c[2], 0.5), middle = middle_of_light(SCENE_NEAR);
-    assert_true(is_at(m, middle));
-    assert_int_equal(lines_through(&in, &square_kind, (const vec2[]){ c[0], c[2] }, 2), 1);
-    assert_int_equal(lines_through(&in, &square_kind, (const vec2[]){ c[1], c[3] }, 2), 1);
-    snprintf(words[0], sizeof words[0], "%g MM", width);
-    snprintf(words[1], sizeof words[1], "%g MM", height);
-    snprintf(words[2], sizeof words[2], "%g MM", round(diagonal * 10) / 10);
-    for (int i = 0; i < 3; i++)
-        if (find_words(h, &in, words[i], CAP_MM, rights[SCENE_NEAR]).count != 1)
-            fail_msg("the frame does not say %s", words[i]);
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+        struct scene_view view = view_of(h, &map, NULL, side, motions[0]);
+        view.mode = SCENE_TEST_FRAME;
+        struct paint_items in = scene_make(h->a, &view).table.in;
+        const struct geometry_path *frame = largest_of_kind(&in, &square_kind);
+        assert_non_null(frame);
+        vec2 *c = frame->points;
+        double width = c[1].x - c[0].x, height = c[3].y - c[0].y;
+        bool level = side == SCENE_NEAR || side == SCENE_FAR;
+        assert_true(width > (level ? 0.9 : 0.8) * WIDTH && width < WIDTH - (level ? 0 : STRIP_MM));
+        assert_true(height > 0.75 * HEIGHT && height < HEIGHT - (level ? STRIP_MM : 0));
+        assert_near(remainder(width, 50), 0, EXACT_MM);
+        assert_near(remainder(height, 50), 0, EXACT_MM);
+        assert_true(is_at(vec2_lerp(c[0], c[2], 0.5), middle_of_light(side)));
+        const vec2 line[6][2] = { { c[0], c[1] }, { c[1], c[2] }, { c[2], c[3] },
+                                  { c[3], c[0] }, { c[0], c[2] }, { c[1], c[3] } };
+        for (int i = 4; i < 6; i++)
+            assert_int_equal(lines_through(&in, &square_kind, line[i], 2), 1);
+        for (int i = 0; i < 6; i++)
+            check_length(h, &in, line, i, side);
+    }
 }
 
 #define scene_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
