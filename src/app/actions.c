@@ -108,8 +108,6 @@ static struct app_effects run_square(struct app *app, double unused)
     };
     (void)unused;
     app->mode = next[app->mode];
-    if (!app->stickers.count)
-        app->doubt = APP_DOUBT_NONE;
     return redraw;
 }
 

@@ -78,6 +78,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .table = start->table,
                          .stickers = start->table.stickers,
                          .font = start->font,
+                         .unit = start->unit,
                          .cautions = start->cautions,
                          .told = start->told,
                          .looked_at_s = -1,
@@ -119,7 +120,11 @@ static struct app_effects press(struct app *app, int key, int mods)
     if (!row || !(row->action->on & shown_now(app)))
         return (struct app_effects){ 0 };
     app->told = NULL;
-    return row->action->run(app, row->amount);
+    bool square = app->mode == SCENE_TEST_SQUARE;
+    struct app_effects effects = row->action->run(app, row->amount);
+    if (square && app->mode != SCENE_TEST_SQUARE && !app->stickers.count)
+        app->doubt = APP_DOUBT_NONE;
+    return effects;
 }
 
 struct app_effects app_handle(struct app *app, struct input_event event)
@@ -255,6 +260,10 @@ static const char *strip_right(const struct app *app, struct arena *a)
 {
     if (app->mode == SCENE_STICKERS)
         return "Page Down: next mark · Enter: all lie there · Esc: leave it";
+    if (app->mode == SCENE_TEST_SQUARE)
+        return "S: now long lines, for a tape · F1: keys";
+    if (app->mode == SCENE_TEST_FRAME)
+        return "S: back to the pieces · F1: keys";
     if (app->all || app->mode != SCENE_PIECES)
         return "F1: keys";
     return base_arena_print(a, "%s · %zu of %zu · F1: keys", count_text(app, a, app->cut), app->cut + 1,
@@ -317,7 +326,7 @@ static const struct calibration_stickers *stickers_shown(const struct app *app)
 
 struct paint_scene app_scene(struct app *app, struct arena *frame)
 {
-    bool inches = app->table.unit == UNITS_IN;
+    bool inches = app->unit == UNITS_IN;
     struct scene_view view = { .map = &app->map,
                                .mat = &app->table.mat,
                                .font = app->font,

@@ -24,6 +24,7 @@ struct app_start {
     struct text_font *font;         /* NULL: no letters */
     bool cautions;                  /* show the usual cautions first */
     const char *told;               /* across the frame until the first key at the table, or NULL */
+    enum units_length unit;         /* the person's: the test square is 4 in for inches, else 100 mm */
 };
 
 /* Drafts the job's pieces and stands ready at the first line of its cutting list. The app keeps references to the job
@@ -41,7 +42,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame);
 struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home);
 
 /* Why a table may not be true any more. A notice stands across the frame until the person says that the marks lie on
- * their check stickers; where there are none, until the test square was shown. */
+ * their check stickers; where there are none, until the test square was shown and she goes on from it. */
 enum app_doubt { APP_DOUBT_NONE, APP_DOUBT_START, APP_DOUBT_AWAY, APP_DOUBT_SLEPT, APP_DOUBT_HOURS, APP_DOUBTS };
 
 void app_doubt_scale(struct app *app, enum app_doubt doubt);

@@ -18,6 +18,7 @@ struct app {
     struct calibration_stickers moving;   /* where they are shown while they are moved */
     int in_hand;                          /* the mark that is being moved, from 0 */
     struct text_font *font;
+    enum units_length unit;
     struct draft draft;
     const struct draft_piece *whole; /* the draft's pieces with those on the fold opened out */
 

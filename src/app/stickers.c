@@ -96,7 +96,7 @@ static struct app_effects run_done(struct app *app, double unused)
         app->doubt = APP_DOUBT_NONE;
         app->mode = SCENE_PIECES;
     } else {
-        app->told = app_sentence(app->a, &errs->items[0], app->table.unit);
+        app->told = app_sentence(app->a, &errs->items[0], app->unit);
     }
     base_err_list_destroy(errs);
     return redraw;

@@ -129,7 +129,8 @@ static const struct command_row {
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_PIECE) | CLI_OPTION(OPT_ALL) | CLI_OPTION(OPT_MIRROR) |
           CLI_OPTION(OPT_ROTATE) | CLI_OPTION(OPT_PAN) | CLI_OPTION(OPT_WEIGHT) | CLI_OPTION(OPT_SQUARE) |
-          CLI_OPTION(OPT_RULINGS) | CLI_OPTION(OPT_SIDE) | CLI_OPTION(OPT_CHALK) | CLI_OPTION(OPT_FRAME),
+          CLI_OPTION(OPT_LONG_LINES) | CLI_OPTION(OPT_RULINGS) | CLI_OPTION(OPT_SIDE) | CLI_OPTION(OPT_CHALK) |
+          CLI_OPTION(OPT_FRAME),
       cli_run_frame },
     { "check", "FILE", "proof-read any of our files", EVERY, run_check },
     { "demo", NULL, "cut a pinafore on a sample table",

@@ -83,8 +83,10 @@ static bool look_by_options(struct cli_run *run, struct app *app)
     if (value[OPT_CHALK] && !app_set_chalks(app, value[OPT_CHALK]))
         return cli_wrong(run, "--chalk is white, lemon, rose or sky, not “{0}”", value[OPT_CHALK]);
     app_set_rulings(app, value[OPT_RULINGS] != NULL);
-    if (value[OPT_SQUARE])
-        app_set_mode(app, SCENE_TEST_SQUARE);
+    if (value[OPT_SQUARE] && value[OPT_LONG_LINES])
+        return cli_wrong(run, "--square and {0} are two pages; ask for one at a time", "--long-lines");
+    if (value[OPT_SQUARE] || value[OPT_LONG_LINES])
+        app_set_mode(app, value[OPT_SQUARE] ? SCENE_TEST_SQUARE : SCENE_TEST_FRAME);
     return true;
 }
 
@@ -115,6 +117,7 @@ int cli_run_frame(struct cli_run *run)
     if (!table_of_job(run, &job, &start.table))
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
     start.font = text_font_open(run->errs);
+    start.unit = cli_person_unit(run, &job);
     struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
     int code = CLI_FAULT;
     if (app && place_by_options(run, app) && look_by_options(run, app))

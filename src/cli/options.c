@@ -23,6 +23,8 @@ static const struct {
     [OPT_PAN] = { "--pan", "X,Y", "move it, in mm, along the table and away from its near side" },
     [OPT_WEIGHT] = { "--weight", "MM", "width of the cut line on the cloth, 0.5 to 10 mm" },
     [OPT_SQUARE] = { "--square", NULL, "show the test square" },
+    [OPT_LONG_LINES] = { "--long-lines", NULL,
+                         "show the test frame: the longest lines there is light for, for a tape" },
     [OPT_RULINGS] = { "--rulings", NULL, "show the mat's rulings" },
     [OPT_SIDE] = { "--side", "SIDE", "where you stand: near, right, far or left" },
     [OPT_CHALK] = { "--chalk", "NAME", "colours of light: white, lemon, rose or sky" },
@@ -42,7 +44,8 @@ static const struct {
     [OPT_THICKNESS] = { "--thickness", "LENGTH", "how thick that board is, 5 to 100 mm" },
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
-    [OPT_UNIT] = { "--unit", "UNIT", "mm, cm or in: for lengths in sentences, and for what you type in setup" },
+    [OPT_UNIT] = { "--unit", "UNIT",
+                   "mm, cm or in: for lengths in sentences, for the test square, and for what you type in setup" },
     [OPT_JSON] = { "--json", NULL, "print the result as JSON" },
     [OPT_HELP] = { "--help", NULL, "say how the command is used" },
 };

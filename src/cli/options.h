@@ -23,6 +23,7 @@ enum cli_option {
     OPT_PAN,
     OPT_WEIGHT,
     OPT_SQUARE,
+    OPT_LONG_LINES,
     OPT_RULINGS,
     OPT_SIDE,
     OPT_CHALK,

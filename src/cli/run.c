@@ -48,6 +48,11 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height)
     return true;
 }
 
+enum units_length cli_person_unit(const struct cli_run *run, const struct job *job)
+{
+    return run->args.value[OPT_UNIT] ? run->unit : job->body->unit;
+}
+
 bool cli_sigma(struct cli_run *run, double *sigma_mm)
 {
     const char *text = run->args.value[OPT_SIGMA];

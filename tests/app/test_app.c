@@ -272,10 +272,36 @@ static void a_light_that_was_away_is_doubted_until_the_test_square(void **state)
     assert_int_equal(bands(h), 1);
     press(h, "right");
     assert_int_equal(bands(h), 1);
+    press(h, "s"); /* not by coming to the square: by going on from it, to the long lines or back */
+    assert_int_equal(bands(h), 1);
+    press(h, "c");
+    assert_int_equal(bands(h), 1);
     press(h, "s");
     assert_int_equal(bands(h), 0);
     press(h, "esc");
     assert_int_equal(bands(h), 0);
+    app_doubt_scale(h->app, APP_DOUBT_AWAY);
+    press(h, "s");
+    press(h, "esc");
+    assert_int_equal(bands(h), 0);
+}
+
+/* The side of the test square, mm, of a person who measures in that unit on a table that was set up in another. */
+static double square_side(struct here *h, enum units_length unit, enum units_length tables)
+{
+    struct app_start start = { .job = h->app->job, .table = h->app->table, .unit = unit };
+    start.table.unit = tables;
+    h->app = app_create(h->room.a, &start, h->room.errs);
+    press(h, "s");
+    struct geometry_box box = geometry_path_box(cut_line(h)); /* the only closed line there is */
+    return box.max.x - box.min.x;
+}
+
+static void the_test_square_is_in_the_persons_unit(void **state)
+{
+    struct here *h = *state;
+    assert_near(square_side(h, UNITS_IN, UNITS_MM), 4 * 25.4, 1e-9);
+    assert_near(square_side(h, UNITS_CM, UNITS_IN), 100, 1e-9);
 }
 
 /* 2 x 3 mm without a lens: the notice is across the frame; with one: no notice, and the map is another. */
@@ -380,6 +406,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(all_pieces_stand_in_rows_that_do_not_overlap, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_light_that_was_away_is_doubted_until_the_test_square, set_up, room_close),
+        cmocka_unit_test_setup_teardown(the_test_square_is_in_the_persons_unit, set_up, room_close),
         cmocka_unit_test_setup_teardown(cloth_whose_height_nothing_makes_up_for_is_told, set_up, room_close),
         cmocka_unit_test_setup_teardown(time_and_sleep_make_a_table_doubtful, set_up, room_close),
         cmocka_unit_test_setup_teardown(what_could_not_be_kept_is_told_until_it_is, set_up, room_close),

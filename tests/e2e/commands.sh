@@ -177,6 +177,19 @@ expect 0 cmp "$work/b.png" "$work/c.png"
 expect 1 cmp "$work/a.png" "$work/b.png"
 expect 0 "$chalklight" frame "$work/job.json" --out "$work/d.png" --all --rulings --side far --chalk lemon
 expect 0 "$chalklight" frame "$work/job.json" --out "$work/e.png" --square
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/f.png" --long-lines
+expect 1 cmp "$work/e.png" "$work/f.png"
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/f.png" --square --long-lines
+# The square is in her unit: 100 mm for a body in cm, 4 in by --unit or for a body in inches.
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/cm.png" --square --unit cm
+expect 0 cmp "$work/e.png" "$work/cm.png"
+expect 0 "$chalklight" frame "$work/job.json" --out "$work/in.png" --square --unit in
+expect 1 cmp "$work/e.png" "$work/in.png"
+sed -e 's/"unit": "cm"/"unit": "in"/' -e 's/: \([0-9.]*\)\([,} ]\)/: "\1 cm"\2/g' -e 's/"version": "1 cm"/"version": 1/' \
+    "$demo/guide.json" >"$work/inches.json"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$work/inches.json" --view A --table "$work/table.json" --out "$work/inches-job.json"
+expect 0 "$chalklight" frame "$work/inches-job.json" --out "$work/in-too.png" --square
+expect 0 cmp "$work/in.png" "$work/in-too.png"
 
 # Two layers of felt: off by some mm where the lens is not known, true and another picture where it is.
 for table in table hung; do

@@ -68,7 +68,7 @@ struct app *rig_app_of(struct arena *a, const struct job_choices *choices, const
     struct job *job = base_arena_alloc(a, 1, sizeof *job);
     if (!job_make(a, choices, job, NULL, errs))
         return NULL;
-    struct app_start start = { .job = job, .table = *table, .font = font };
+    struct app_start start = { .job = job, .table = *table, .font = font, .unit = table->unit };
     return app_create(a, &start, errs);
 }
 

@@ -25,7 +25,7 @@ bool rig_calibrate(struct arena *a, const struct calibration_readings *readings,
 bool rig_exact_table(struct arena *a, const struct vt_setup *setup, struct calibration_table *table,
                      struct err_list *errs);
 
-/* An app with the demo's job on a table. */
+/* An app with the demo's job on a table; the person measures in the table's unit. */
 struct app *rig_app(struct arena *a, const struct calibration_table *table, struct text_font *font,
                     struct err_list *errs);
 
