@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define STRIP_INSET_MM 12.0
+#define BEYOND_PX 2.0 /* how far a box at the frame's edge reaches beyond it: pixels look a little to either side */
 #define TEST_FRAME_SHARE 0.98 /* of the light: the frame stays clear of its edge */
 #define LENGTH_AWAY 1.2       /* of the cap height: from a line to the middle of its length's letters */
 #define DIAGONAL_SHARE 0.25   /* of a diagonal: where its length stands, clear of the other one and of the sides */
@@ -45,7 +46,7 @@ static void draw_strip(const struct scene_canvas *c, bool outside)
     double inset = inset_px(c), cap = scene_page_cap(c), base = inset + 0.5 * cap;
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
     double width = scene_words_width(c, left, cap) + scene_words_width(c, right, cap) + 2 * cap;
-    scene_page_box(c, 0, 0, c->page.width, strip_top(c), (struct paint_ink){ 0, 0 });
+    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, strip_top(c), (struct paint_ink){ 0, 0 });
     scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
                    scene_ink(&c->view->look, SCENE_RULE));
     struct paint_ink ink = scene_letter_ink(&c->view->look);
@@ -60,7 +61,7 @@ void scene_draw_notice(const struct scene_canvas *c)
         return;
     double cap = scene_page_cap(c), top = c->page.height;
     struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
-    scene_page_box(c, 0, top - notice_depth(c), c->page.width, top, lit);
+    scene_page_box(c, -BEYOND_PX, top - notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
     double fit = fitting(scene_words_width(c, c->view->notice, cap), c->page.width - cap);
     scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap * fit, unlit);
 }

