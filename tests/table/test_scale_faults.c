@@ -34,7 +34,7 @@ static double fitted(double wide, double high, double page_wide, double page_hig
 /* The lengths of each row were worked out apart from this program, by hand and rounded to 0.001 mm. */
 static const struct fault *faults(size_t *count)
 {
-    static struct fault rows[10];
+    static struct fault rows[12];
     const struct fault made[] = {
         { "A4 fitted to letter", fitted(A4_WIDE, A4_HIGH, LETTER_WIDE, LETTER_HIGH, 0), 94.074, 95.579 },
         { "letter fitted to A4", fitted(LETTER_WIDE, LETTER_HIGH, A4_WIDE, A4_HIGH, 0), 97.267, 98.824 },
@@ -47,6 +47,8 @@ static const struct fault *faults(size_t *count)
         { "A4 fitted to letter with margins of 1/4 in", fitted(A4_WIDE, A4_HIGH, LETTER_WIDE, LETTER_HIGH, IN / 4),
           89.798, 91.235 },
         { "an inch taken for 2.5 cm", 25 / IN, 98.425, 100.000 },
+        { "72 for 96 dots an inch", 72.0 / 96, 75.000, 76.200 },
+        { "96 for 72 dots an inch", 96.0 / 72, 133.333, 135.467 },
         { "90 for 96 dots an inch", 90.0 / 96, 93.750, 95.250 },
         { "96 for 90 dots an inch", 96.0 / 90, 106.667, 108.373 },
     };
