@@ -179,8 +179,8 @@ static struct app_effects run_quit(struct app *app, double unused)
     return (struct app_effects){ .quit = true };
 }
 
-const struct app_action app_act_across = { "move # mm left or right", APP_ON_PIECES | APP_ON_STICKERS, run_across };
-const struct app_action app_act_away = { "move # mm away or nearer", APP_ON_PIECES | APP_ON_STICKERS, run_away };
+const struct app_action app_act_across = { "move by # mm", APP_ON_PIECES | APP_ON_STICKERS, run_across };
+const struct app_action app_act_away = { "move by # mm", APP_ON_PIECES | APP_ON_STICKERS, run_away };
 const struct app_action app_act_turn = { "turn by #°", APP_ON_PIECES, run_turn };
 const struct app_action app_act_over = { "turn the piece over", APP_ON_PIECES, run_over };
 const struct app_action app_act_weight = { "cut line # mm wider or finer", APP_ON_PIECES, run_weight };

@@ -1,7 +1,9 @@
 /* Every key of the program, once. Help, `chalklight keys` and the tests read the same rows. */
+#include "app/key_lines.h"
 #include "app/state.h"
-
 #include "input/key.h"
+
+#include <string.h>
 
 static const struct app_key_row key_rows[] = {
     { KEY_LEFT, 0, &app_act_across, -10 },
@@ -60,13 +62,6 @@ const struct app_key_row *app_find_key(int key, int mods)
     return NULL;
 }
 
-/* Neighbouring rows of one action with amounts of one size share a help line: "Left or Right". */
-static bool shares_line(const struct app_key_row *a, const struct app_key_row *b)
-{
-    double size = a->amount < 0 ? -a->amount : a->amount;
-    return a->action == b->action && (b->amount == size || b->amount == -size);
-}
-
 static const char *amount_text(struct arena *a, const struct app_key_row *row)
 {
     return base_arena_print(a, "%g", row->amount < 0 ? -row->amount : row->amount);
@@ -82,18 +77,16 @@ static const char *help_text(struct arena *a, const struct app_key_row *row)
     return help;
 }
 
+/* Neighbouring rows that say the same share a line. */
 size_t app_help_lines(struct arena *a, const struct scene_help_line **out)
 {
-    size_t rows = sizeof key_rows / sizeof key_rows[0], count = 0;
-    struct scene_help_line *lines = base_arena_alloc(a, rows, sizeof *lines);
-    for (size_t i = 0; i < rows; i++) {
-        char name[INPUT_KEY_TEXT];
-        input_key_name(name, key_rows[i].key, key_rows[i].mods);
-        if (i && shares_line(&key_rows[i - 1], &key_rows[i]))
-            lines[count - 1].key = base_arena_print(a, "%s or %s", lines[count - 1].key, name);
-        else
-            lines[count++] = (struct scene_help_line){ base_arena_copy_text(a, name), help_text(a, &key_rows[i]) };
+    enum { ROWS = sizeof key_rows / sizeof key_rows[0] };
+    struct app_key *keys = base_arena_alloc(a, ROWS, sizeof *keys);
+    const char *before = "";
+    for (size_t i = 0; i < ROWS; i++) {
+        const char *what = help_text(a, &key_rows[i]);
+        keys[i] = (struct app_key){ key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
+        before = what;
     }
-    *out = lines;
-    return count;
+    return app_key_lines(a, keys, ROWS, out);
 }

@@ -1,4 +1,5 @@
 /* Every key of the walk, once: what it does on which page. Help, `chalklight keys` and the tests read the same rows. */
+#include "app/key_lines.h"
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
 
@@ -507,20 +508,12 @@ enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
 
 size_t app_walk_page_keys(struct arena *a, enum app_walk_page page, const struct scene_help_line **out)
 {
-    struct scene_help_line *lines = base_arena_alloc(a, KEY_ROWS, sizeof *lines);
+    struct app_key *keys = base_arena_alloc(a, KEY_ROWS, sizeof *keys);
     size_t count = 0;
-    for (size_t i = 0; i < KEY_ROWS; i++) {
-        char name[INPUT_KEY_TEXT];
-        if (!(key_rows[i].on & ON(page)))
-            continue;
-        input_key_name(name, key_rows[i].key, key_rows[i].mods);
-        if (!key_rows[i].help)
-            lines[count - 1].key = base_arena_print(a, "%s or %s", lines[count - 1].key, name);
-        else
-            lines[count++] = (struct scene_help_line){ base_arena_copy_text(a, name), key_rows[i].help };
-    }
-    *out = lines;
-    return count;
+    for (size_t i = 0; i < KEY_ROWS; i++)
+        if (key_rows[i].on & ON(page))
+            keys[count++] = (struct app_key){ key_rows[i].key, key_rows[i].mods, key_rows[i].help };
+    return app_key_lines(a, keys, count, out);
 }
 
 size_t app_walk_help_lines(struct arena *a, int list, const char **title, const char **name,

@@ -1,0 +1,55 @@
+#include "app/key_lines.h"
+
+#include "input/key.h"
+
+#include <string.h>
+
+enum { ARROWS = 4 };
+
+/* Whether all four arrows come next, in any order, with the same keys held. */
+static bool are_arrows(const struct app_key *keys, size_t count)
+{
+    unsigned seen = 0;
+    for (size_t i = 0; i < ARROWS && i < count; i++)
+        if (keys[i].mods == keys[0].mods && keys[i].key >= KEY_LEFT && keys[i].key <= KEY_DOWN)
+            seen |= 1u << (keys[i].key - KEY_LEFT);
+    return seen == (1u << ARROWS) - 1;
+}
+
+/* "Arrows", "Shift arrows": the name of one of them, with the word in its place. */
+static const char *arrows_text(struct arena *a, int mods)
+{
+    char one[INPUT_KEY_TEXT], bare[INPUT_KEY_TEXT];
+    input_key_name(one, KEY_LEFT, mods);
+    input_key_name(bare, KEY_LEFT, 0);
+    if (!mods)
+        return "Arrows";
+    return base_arena_print(a, "%.*sarrows", (int)(strlen(one) - strlen(bare)), one);
+}
+
+/* The keys of one line. */
+static const char *keys_text(struct arena *a, const struct app_key *keys, size_t count)
+{
+    const char *text = "";
+    for (size_t i = 0; i < count;) {
+        char name[INPUT_KEY_TEXT];
+        bool arrows = are_arrows(keys + i, count - i);
+        const char *next = arrows ? arrows_text(a, keys[i].mods) : input_key_name(name, keys[i].key, keys[i].mods);
+        text = base_arena_print(a, "%s%s%s", text, i ? " or " : "", next);
+        i += arrows ? ARROWS : 1;
+    }
+    return text;
+}
+
+size_t app_key_lines(struct arena *a, const struct app_key *keys, size_t count, const struct scene_help_line **out)
+{
+    struct scene_help_line *lines = base_arena_alloc(a, count, sizeof *lines);
+    size_t line_count = 0;
+    for (size_t first = 0, end; first < count; first = end) {
+        for (end = first + 1; end < count && !keys[end].what;)
+            end++;
+        lines[line_count++] = (struct scene_help_line){ keys_text(a, keys + first, end - first), keys[first].what };
+    }
+    *out = lines;
+    return line_count;
+}
