@@ -8,6 +8,8 @@
 #define NOTCH_MM 3.0     /* how deep a notch is snipped, at most */
 #define NOTCH_SHARE 0.5  /* of the allowance, at most: a seam pressed open keeps half of it whole */
 #define MEETING_MM 1e-6  /* rounding of a line that meets a corner */
+#define ASTRAY_MM 0.5    /* from an edge's allowance: square to the edge another edge's cut line is met */
+#define NO_TURN 1e-6     /* sine of a turn that is none */
 #define SWALLOWED_MM 1.0 /* farther out than an edge's own allowance: another edge's allowance covers it */
 
 static const struct err_kind notch_off = {
@@ -82,6 +84,66 @@ static vec2 outwards(const struct draft_work *w, vec2 direction)
     return w->outline.turned ? vec2_scale(right, -1) : right;
 }
 
+/* Where the grown sides on both hands of an outline's point meet: the solution of "a out from the side before, b out
+ * from the side after". Where the two sides run as one line that is straight out. */
+static vec2 grown_corner(const struct draft_outline *o, size_t point)
+{
+    size_t count = o->path.count, before = (point + count - 1) % count, after = (point + 1) % count;
+    vec2 p = o->path.points[point];
+    vec2 n = vec2_right(vec2_unit(vec2_sub(p, o->path.points[before])));
+    vec2 m = vec2_right(vec2_unit(vec2_sub(o->path.points[after], p)));
+    double a = o->allowance_mm[before], b = o->allowance_mm[point], turn = vec2_cross(n, m);
+    if (fabs(turn) < NO_TURN)
+        return vec2_add(p, vec2_scale(n, fmax(a, b)));
+    return vec2_add(p, (vec2){ (a * m.y - b * n.y) / turn, (b * n.x - a * m.x) / turn });
+}
+
+static bool is_fold_end(const struct draft_work *w, size_t point)
+{
+    if (w->piece->fold == PATTERN_NONE)
+        return false;
+    const struct draft_edge *fold = &w->outline.edges[w->piece->fold];
+    return point == fold->first || point == (fold->first + fold->count) % w->outline.path.count;
+}
+
+static struct draft_notch_place square_place(const struct draft_work *w, const struct draft_piece *d,
+                                             struct geometry_path path, double along)
+{
+    vec2 direction, on_seam = geometry_path_at(path, along, &direction), out = outwards(w, direction);
+    vec2 at = draft_first_meeting(d->cut.path, on_seam, out);
+    return (struct draft_notch_place){ draft_as_pt(at), draft_as_pt(on_seam), vec2_scale(out, -1) };
+}
+
+/* From the cut line's corner to the outline's; false when there is no way between them. */
+static bool corner_place(const struct draft_work *w, const struct draft_piece *d, size_t point,
+                         struct draft_notch_place *place)
+{
+    double along = 0;
+    vec2 direction, on_seam = w->outline.path.points[point];
+    distance_to_path(d->cut_line.path, grown_corner(&w->outline, point), &along);
+    vec2 at = geometry_path_at(d->cut_line.path, along, &direction), in = vec2_sub(on_seam, at);
+    *place = (struct draft_notch_place){ draft_as_pt(at), draft_as_pt(on_seam), vec2_unit(in) };
+    return vec2_length(in) > ON_LINE_MM;
+}
+
+/* Square to the stitching line. At the end of an edge, where that lies on the fold or where the next edge's cut line
+ * runs across that way, from the cut line's own corner: on the fold that is along the fold. */
+static struct draft_notch_place notch_place(const struct draft_work *w, const struct draft_piece *d, int edge,
+                                            struct geometry_path path, double along)
+{
+    const struct draft_edge *in_outline = &w->outline.edges[edge];
+    struct draft_notch_place square = square_place(w, d, path, along), corner;
+    double allowance = pattern_value_at(w->piece->edges[edge].allowance, w->position);
+    double way = vec2_length(vec2_sub(draft_as_vec2(square.at), draft_as_vec2(square.on_seam)));
+    bool at_start = along <= ON_LINE_MM, at_end = along >= geometry_path_length(path) - ON_LINE_MM;
+    size_t before = at_start != w->outline.turned ? 0 : in_outline->count;
+    size_t point = (in_outline->first + before) % w->outline.path.count;
+    if (allowance > 0 && (at_start || at_end) && (is_fold_end(w, point) || fabs(way - allowance) > ASTRAY_MM) &&
+        corner_place(w, d, point, &corner))
+        return corner;
+    return square;
+}
+
 static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct geometry_path edge,
                         double along, struct draft_notch *notch)
 {
@@ -95,11 +157,10 @@ static bool place_notch(const struct draft_work *w, const struct draft_piece *d,
             along > mouth[0] + ON_LINE_MM && along < mouth[1] - ON_LINE_MM)
             return draft_refuse_part(w, &notch_in_dart, edge_name(w, notch->edge));
     }
-    vec2 direction, on_seam = geometry_path_at(edge, along, &direction), out = outwards(w, direction);
-    notch->places[notch->place_count++] =
-        (struct draft_notch_place){ .at = draft_as_pt(draft_first_meeting(d->cut.path, on_seam, out)),
-                                    .on_seam = draft_as_pt(on_seam),
-                                    .inward = vec2_scale(out, -1) };
+    struct draft_notch_place place = notch_place(w, d, notch->edge, edge, along);
+    double way = vec2_length(vec2_sub(draft_as_vec2(place.at), draft_as_vec2(place.on_seam)));
+    notch->depth_mm = fmin(notch->depth_mm, NOTCH_SHARE * way);
+    notch->places[notch->place_count++] = place;
     return true;
 }
 

@@ -358,6 +358,45 @@ static void notches_stand_square_to_the_seam_on_the_cut_line(void **state)
     }
 }
 
+/* The neckline comes to the fold at 45°: 4 out from it, the fold is cut off 4 sqrt 2 higher. The hem is square to it.
+ */
+static void a_notch_where_its_edge_meets_the_fold_lies_along_the_fold(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece d =
+        draft_one(room, MARKED("'notches': [ { 'edge': 'neck', 'from_end': 0 }, { 'edge': 'hem', 'at': 0 } ]"), 0);
+    static const double depths[] = { 2, 3 };
+    const double y[] = { 400 + 4 * sqrt(2), -40 }, seam_y[] = { 400, 0 }, inward_y[] = { -1, 1 };
+    struct draft_piece whole = draft_unfold(room->a, &d);
+    assert_int_equal(whole.notch_count, 2); /* its own image: snipped once */
+    for (int i = 0; i < 2; i++) {
+        const struct draft_notch_place *p = &whole.notches[i].places[0];
+        assert_at(p->at, 0, y[i], ROUNDING_MM);
+        assert_at(p->on_seam, 0, seam_y[i], ROUNDING_MM);
+        assert_near(p->inward.x, 0, ROUNDING_MM);
+        assert_near(p->inward.y, inward_y[i], ROUNDING_MM);
+        assert_near(whole.notches[i].depth_mm, depths[i], 0);
+    }
+}
+
+/* Square to the sill's end, at (100, 100), the jamb's allowance is met all the way up; the corner of the cut line lies
+ * 10 out from the sill and 20 out from the jamb. At the corner (200, 0) square to either edge is right. */
+static void a_notch_in_an_inner_corner_points_to_the_cut_lines_corner(void **state)
+{
+    struct draft_piece d = draft_one(
+        *state,
+        "{ 'name': 'l', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 100], 'd': [100, 100], 'e': [100, 300],"
+        "    'f': [0, 300] }, 'allowance': 10,"
+        "  'outline': [ { 'name': 'base', 'path': ['a', 'b', 'c'] }, { 'name': 'sill', 'path': ['c', 'd'] },"
+        "    { 'name': 'jamb', 'path': ['d', 'e'], 'allowance': 20 }, { 'name': 'rest', 'path': ['e', 'f', 'a'] } ],"
+        "  'notches': [ { 'edge': 'sill', 'from_end': 0 }, { 'edge': 'base', 'at': 0 } ] }",
+        0);
+    assert_at(d.notches[0].places[0].at, 120, 110, ROUNDING_MM);
+    assert_at(d.notches[0].places[0].on_seam, 100, 100, ROUNDING_MM);
+    assert_near(d.notches[0].places[0].inward.x, -2 / sqrt(5), ROUNDING_MM);
+    assert_at(d.notches[1].places[0].at, 0, -10, ROUNDING_MM);
+}
+
 static void a_double_notch_has_two_places_about_its_own(void **state)
 {
     struct draft_piece d = draft_one(*state,
@@ -534,7 +573,7 @@ static void an_unfolded_piece_is_the_half_and_its_mirror_image(void **state)
     assert_int_equal(whole.line_count, 3); /* so too the line on the fold */
     assert_at(whole.lines[2].ends[1], -200, 500, ROUNDING_MM);
     assert_near(whole.grain[0].x, whole.grain[1].x, ROUNDING_MM);
-    assert_true(whole.grain[0].y > whole.grain[1].y); /* still from e to a */
+    assert_true(whole.grain[0].y > whole.grain[1].y);      /* still from e to a */
     assert_near(fabs(whole.grain[0].x), 100, ROUNDING_MM); /* half way to a side, off the match line at x = 0 */
     assert_at(whole.label_at, 80, 90, 0);
     for (int e = 0; e < 3; e++)
@@ -794,6 +833,8 @@ int main(void)
         room_test(a_piece_that_reaches_past_its_fold_is_refused),
         room_test(a_fold_without_length_is_refused),
         room_test(notches_stand_square_to_the_seam_on_the_cut_line),
+        room_test(a_notch_where_its_edge_meets_the_fold_lies_along_the_fold),
+        room_test(a_notch_in_an_inner_corner_points_to_the_cut_lines_corner),
         room_test(a_double_notch_has_two_places_about_its_own),
         room_test(a_notch_of_an_outline_written_clockwise_points_out_too),
         room_test(a_notch_without_allowance_is_on_the_seam_and_has_no_depth),
