@@ -18,14 +18,22 @@ static const struct err_kind seam_off = { "check.seam_off", ERR_FAULT,
                                           "seam “{0}” misses its intended difference by {1} in size {2}{3}" };
 static const struct err_kind marks_differ = {
     "check.marks_differ", ERR_FAULT,
-    "seam “{0}” has {1} notches on its first side and {2} on its second, so that they cannot be matched"
+    "seam “{0}” has {1} on its first side and {2} on its second, so that they cannot be matched"
 };
 static const struct err_kind no_grain = {
     "check.no_grain", ERR_WARNING, "piece “{0}” has no grain; it is taken to run straight up, as the piece is written"
 };
 static const struct err_kind shrinks = { "check.shrinks", ERR_WARNING,
                                          "piece “{0}” is smaller in size {2} than in size {1}; is a number wrong?" };
+static const struct err_kind huge = { "check.huge", ERR_WARNING,
+                                      "piece “{0}” is {2} long in size {1}; is a number or its unit wrong?" };
+static const struct err_kind label_outside = {
+    "check.label_outside", ERR_WARNING,
+    "\"label_at\" of piece “{0}” lies outside the piece in size {1}; the letters stand somewhere within it"
+};
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
+
+#define HUGE_MM 10000.0 /* longer than any one piece of clothing is cut (our own, no source) */
 
 struct check {
     struct arena *a;
@@ -43,6 +51,12 @@ static void say(struct check *c, const char *text)
 static const char *group_text(struct arena *a, const struct pattern *p, int group)
 {
     return group == PATTERN_NONE ? "" : base_arena_print(a, ", cup group %s", p->cup_groups[group].name);
+}
+
+/* "1 notch", "3 notches". */
+static const char *count_text(struct arena *a, size_t count, const char *one, const char *more)
+{
+    return base_arena_print(a, "%zu %s", count, count == 1 ? one : more);
 }
 
 /* Calls for every cup group, or once with PATTERN_NONE for a pattern without. */
@@ -63,7 +77,8 @@ static bool is_same_text(const char *a, const char *b)
 /* Of one thing at one place, whatever the size it was found in. */
 static bool is_same_fault(const struct err *a, const struct err *b)
 {
-    return a->kind == b->kind && a->place.line == b->place.line && is_same_text(a->place.path, b->place.path);
+    return strcmp(a->kind->code, b->kind->code) == 0 && a->place.line == b->place.line &&
+           is_same_text(a->place.path, b->place.path);
 }
 
 /* Passes on what was not told already: the first size says it for the others, and a piece of all cup groups is drafted
@@ -77,6 +92,26 @@ static void tell_new(struct check *c, const struct err_list *found)
         if (!told)
             base_err_add(c->errs, found->items[i].kind, found->items[i].place, found->items[i].args);
     }
+}
+
+static const struct err_kind *as_fault(struct check *c, const struct err_kind *kind)
+{
+    struct err_kind *strict = base_arena_alloc(c->a, 1, sizeof *strict);
+    *strict = (struct err_kind){ kind->code, ERR_FAULT, kind->sentence };
+    return strict;
+}
+
+/* Drafts for proof-reading: what the draft only warns of, so that a person may cut all the same, is here a fault. */
+static bool draft_strictly(struct check *c, struct arena *a, const struct pattern *p, double position, int group,
+                           int view, struct draft *out)
+{
+    struct err_list *found = base_err_list_create();
+    bool ok = draft_make(a, p, position, group, view, out, found);
+    for (int i = 0; i < found->count; i++)
+        found->items[i].kind = as_fault(c, found->items[i].kind);
+    tell_new(c, found);
+    base_err_list_destroy(found);
+    return ok;
 }
 
 /* Areas of one size's pieces, against which the next size's are held. */
@@ -99,6 +134,21 @@ static void check_growth(const struct pattern *p, const struct draft *draft, con
     }
 }
 
+static void check_sense(const struct pattern *p, const struct draft *draft, size_t size, struct err_list *errs)
+{
+    for (size_t i = 0; i < draft->piece_count; i++) {
+        const struct draft_piece *d = &draft->pieces[i];
+        const struct pattern_piece *piece = &p->pieces[d->index];
+        struct geometry_box box = geometry_path_box(d->seam.path);
+        double length = fmax(box.max.x - box.min.x, box.max.y - box.min.y);
+        if (length > HUGE_MM)
+            base_err(errs, &huge, piece->place, ERR_TEXT(d->name), ERR_TEXT(p->sizes[size]), ERR_MM(length));
+        if (piece->label_at != PATTERN_NONE &&
+            !geometry_path_holds(d->cut.path, (vec2){ d->label_at.x, d->label_at.y }))
+            base_err(errs, &label_outside, piece->place, ERR_TEXT(d->name), ERR_TEXT(p->sizes[size]));
+    }
+}
+
 static void check_outlines(struct check *c, const struct pattern *p, int group)
 {
     struct areas areas = { base_arena_alloc(c->a, p->piece_count, sizeof(double)), 0 };
@@ -106,7 +156,8 @@ static void check_outlines(struct check *c, const struct pattern *p, int group)
         struct arena *scratch = base_arena_create();
         struct err_list *found = base_err_list_create();
         struct draft draft;
-        draft_make(scratch, p, (double)areas.size, group, PATTERN_NONE, &draft, found);
+        draft_strictly(c, scratch, p, (double)areas.size, group, PATTERN_NONE, &draft);
+        check_sense(p, &draft, areas.size, found);
         check_growth(p, &draft, &areas, found);
         tell_new(c, found);
         base_err_list_destroy(found);
@@ -149,6 +200,7 @@ static void tell_seam_json(struct check *c, const struct pattern *p, const struc
     struct json_out *row = json_out_object(c->json, NULL);
     json_out_text(row, "seam", seam->name);
     json_out_number(row, "off_mm", w->off_mm);
+    json_out_bool(row, "notches_match", w->marks_agree);
     json_out_text(row, "size", p->sizes[w->size]);
     json_out_text(row, "cup_group", seam->cup_group == PATTERN_NONE ? NULL : p->cup_groups[seam->cup_group].name);
     json_out_number(row, "intervals", (double)w->interval_count);
@@ -156,20 +208,29 @@ static void tell_seam_json(struct check *c, const struct pattern *p, const struc
         json_out_number(row, "interval", (double)(w->interval + 1));
 }
 
+static void tell_marks_differ(struct check *c, const struct pattern *p, const struct pattern_seam *seam)
+{
+    const char *sides[2];
+    for (int side = 0; side < 2; side++)
+        sides[side] = count_text(c->a, pattern_seam_marks(p, seam, side), "notch", "notches");
+    say(c, base_arena_print(c->a, "  seam %-34s not walked: %s against %s", seam->name, sides[0], sides[1]));
+    base_err(c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_TEXT(sides[0]), ERR_TEXT(sides[1]));
+}
+
 static void check_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam)
 {
     struct worst w = worst_of(p, seam);
     const char *where = base_arena_print(c->a, "%s%s", interval_text(c->a, &w), group_text(c->a, p, seam->cup_group));
-    say(c, base_arena_print(c->a, "  seam %-34s at most %.2f mm off, in size %s%s", seam->name, w.off_mm,
-                            p->sizes[w.size], where));
+    if (!w.marks_agree)
+        tell_marks_differ(c, p, seam);
+    else
+        say(c, base_arena_print(c->a, "  seam %-34s at most %.2f mm off, in size %s%s", seam->name, w.off_mm,
+                                p->sizes[w.size], where));
     if (c->json)
         tell_seam_json(c, p, seam, &w);
-    if (!w.marks_agree)
-        base_err(c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_NUMBER(pattern_seam_marks(p, seam, 0)),
-                 ERR_NUMBER(pattern_seam_marks(p, seam, 1)));
     if (w.off_mm > FIT_SEAM_TOLERANCE_MM)
-        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name), ERR_MM(w.off_mm), ERR_TEXT(p->sizes[w.size]),
-                 ERR_TEXT(where));
+        base_err(c->errs, &seam_off, seam->place, ERR_TEXT(seam->name), ERR_OFF_MM(w.off_mm),
+                 ERR_TEXT(p->sizes[w.size]), ERR_TEXT(where));
 }
 
 /* A piece is the same whichever group is cut, so a seam is checked once: in its own group. */
@@ -203,8 +264,11 @@ static void check_pattern(struct check *c)
     const struct pattern *p = pattern_read(c->a, c->path, c->errs);
     if (!p)
         return;
-    say(c, base_arena_print(c->a, "pattern “%s”: %zu sizes, %zu cup groups, %zu pieces, %zu seams, %zu views", p->name,
-                            p->size_count, p->cup_group_count, p->piece_count, p->seam_count, p->view_count));
+    say(c, base_arena_print(
+               c->a, "pattern “%s”: %s, %s, %s, %s, %s", p->name, count_text(c->a, p->size_count, "size", "sizes"),
+               count_text(c->a, p->cup_group_count, "cup group", "cup groups"),
+               count_text(c->a, p->piece_count, "piece", "pieces"), count_text(c->a, p->seam_count, "seam", "seams"),
+               count_text(c->a, p->view_count, "view", "views")));
     for_each_group(c, p, check_outlines);
     check_seams(c, p);
     check_grain(c, p);
@@ -268,9 +332,10 @@ static void check_job(struct check *c)
     struct draft draft;
     if (!job_read(c->a, c->path, &job, c->errs))
         return;
-    if (draft_make(c->a, job.pattern, job.position, job.cup_group, job.view, &draft, c->errs))
-        say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %zu lines to cut, %s%s", job.pattern->name,
-                                job.pattern->views[job.view].name, job.body->name, draft.cut_count,
+    if (draft_strictly(c, c->a, job.pattern, job.position, job.cup_group, job.view, &draft))
+        say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %s to cut, %s%s", job.pattern->name,
+                                job.pattern->views[job.view].name, job.body->name,
+                                count_text(c->a, draft.cut_count, "line", "lines"),
                                 job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
 }
 

@@ -64,10 +64,12 @@ static int run_check(struct cli_run *run)
     bool ok = app_check(run->a, run->args.operand, &report, run->json, run->errs);
     if (run->json)
         json_out_text(run->json, "report", report);
-    if (ok)
-        cli_say(run, "%sNothing to mend.", report);
-    else if (*report)
-        cli_say(run, "%s", report);
+    const char *end = "Nothing to mend.";
+    if (ok && run->errs->count)
+        end = base_arena_print(run->a, "No fault, but %d note%s to look at.", run->errs->count,
+                               run->errs->count == 1 ? "" : "s");
+    if (ok || *report)
+        cli_say(run, "%s%s", report, ok ? end : "");
     return ok ? CLI_OK : CLI_FAULT;
 }
 

@@ -44,10 +44,16 @@ const char *draft_size_name(const struct draft_work *w)
     return base_arena_print(w->errs->arena, "%s to %s", sizes[below], sizes[below + 1]);
 }
 
+bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,
+                       const char *part, struct err_arg more)
+{
+    base_err(w->errs, kind, place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)), ERR_TEXT(part), more);
+    return false;
+}
+
 bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part)
 {
-    base_err(w->errs, kind, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)), ERR_TEXT(part));
-    return false;
+    return draft_refuse_mark(w, kind, w->piece->place, part, ERR_NONE);
 }
 
 bool draft_refuse(const struct draft_work *w, const struct err_kind *kind)

@@ -79,10 +79,11 @@ struct draft {
 
 /* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) at a size position; everything
  * lives in `a`. Told with piece and size: an outline without area, one that crosses itself or reaches past its own
- * fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin on its edge, a
- * drill mark outside the piece; and a view with nothing to cut for the cup group; false then, and the rest is drafted
- * all the same, so that all such faults are told at once. Warned of: allowances that close over an edge or are wider
- * than the piece, legs of a dart that differ. `position` lies within the pattern's sizes. */
+ * fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin on its edge or
+ * ends outside the piece, a drill mark or a line's end outside it; and a view with nothing to cut for the cup group;
+ * false then, and the rest is drafted all the same, so that all such faults are told at once. Warned of, as what a
+ * person may cut all the same: allowances that close over an edge or are wider than the piece, legs of a dart that
+ * differ, two notches at one place. `position` lies within the pattern's sizes. */
 bool draft_make(struct arena *a, const struct pattern *pattern, double position, int cup_group, int view,
                 struct draft *out, struct err_list *errs);
 

@@ -3,21 +3,23 @@
 
 #include <math.h>
 
-#define ON_LINE_MM 0.05  /* a leg may miss its edge by this: rounding in the file, flattening here */
-#define LEGS_MM 1.0      /* legs may differ by this; as a seam may (common practice, no source) */
-#define NOTCH_MM 3.0     /* how deep a notch is snipped, at most */
-#define NOTCH_SHARE 0.5  /* of the allowance, at most: a seam pressed open keeps half of it whole */
-#define MEETING_MM 1e-6  /* rounding of a line that meets a corner */
-#define ASTRAY_MM 0.5    /* from an edge's allowance: square to the edge another edge's cut line is met */
-#define NO_TURN 1e-6     /* sine of a turn that is none */
-#define SWALLOWED_MM 1.0 /* farther out than an edge's own allowance: another edge's allowance covers it */
+#define ON_LINE_MM 0.05   /* a leg may miss its edge by this: rounding in the file, flattening here */
+#define LEGS_MM 1.0       /* legs may differ by this; as a seam may (common practice, no source) */
+#define NOTCH_MM 3.0      /* how deep a notch is snipped, at most */
+#define NOTCH_SHARE 0.5   /* of the allowance, at most: a seam pressed open keeps half of it whole */
+#define MEETING_MM 1e-6   /* rounding of a line that meets a corner */
+#define ASTRAY_MM 0.5     /* from an edge's allowance: square to the edge another edge's cut line is met */
+#define SAME_NOTCH_MM 1.0 /* nearer along an edge two notches are one */
+#define NO_TURN 1e-6      /* sine of a turn that is none */
+#define SWALLOWED_MM 1.0  /* farther out than an edge's own allowance: another edge's allowance covers it */
 
 static const struct err_kind notch_off = {
     "draft.notch_off", ERR_FAULT,
-    "a notch of piece “{0}” lies off the end of edge “{2}” in size {1}; place it on the edge"
+    "a notch of piece “{0}” lies off the {3} of edge “{2}” in size {1}; place it on the edge"
 };
 static const struct err_kind notch_in_dart = {
-    "draft.notch_in_dart", ERR_FAULT, "a notch of piece “{0}” lies in a dart's mouth on edge “{2}” in size {1}"
+    "draft.notch_in_dart", ERR_FAULT,
+    "a notch of piece “{0}” lies in a dart's mouth on edge “{2}” in size {1}; move it beside the dart"
 };
 static const struct err_kind dart_off = { "draft.dart_off", ERR_FAULT,
                                           "a dart of piece “{0}” does not begin on edge “{2}” in size {1}; both its "
@@ -26,8 +28,23 @@ static const struct err_kind dart_legs = {
     "draft.dart_legs", ERR_WARNING,
     "the legs of a dart of piece “{0}” differ by {3} in size {1}, on edge “{2}”; sewn together they must be equal"
 };
-static const struct err_kind drill_outside = { "draft.drill_outside", ERR_FAULT,
-                                               "drill mark “{2}” of piece “{0}” lies outside the piece in size {1}" };
+static const struct err_kind notches_meet = {
+    "draft.notches_meet", ERR_WARNING,
+    "two notches of piece “{0}” are at one place of edge “{2}” in size {1}; take one away, or move it"
+};
+static const struct err_kind apex_outside = {
+    "draft.apex_outside", ERR_FAULT,
+    "the apex “{2}” of a dart of piece “{0}” lies outside the piece in size {1}; a dart ends within its piece"
+};
+static const struct err_kind line_outside = {
+    "draft.line_outside", ERR_FAULT,
+    "a {3} line of piece “{0}” ends outside it in size {1}, at “{2}”; end it at the cut line at the farthest"
+};
+static const struct err_kind drill_outside = {
+    "draft.drill_outside", ERR_FAULT,
+    "drill mark “{2}” of piece “{0}” lies outside the piece in size {1}; move it "
+    "into the piece"
+};
 static const struct err_kind swallowed = {
     "draft.swallowed", ERR_WARNING,
     "the allowances of piece “{0}” close over edge “{2}” in size {1}, so that it is not cut; make them narrower there"
@@ -144,18 +161,19 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
     return square;
 }
 
-static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct geometry_path edge,
-                        double along, struct draft_notch *notch)
+static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
+                        struct geometry_path edge, double along, struct draft_notch *notch)
 {
     double length = geometry_path_length(edge);
     if (!(length > 0) || along < -ON_LINE_MM || along > length + ON_LINE_MM)
-        return draft_refuse_part(w, &notch_off, edge_name(w, notch->edge));
+        return draft_refuse_mark(w, &notch_off, written->place, edge_name(w, notch->edge),
+                                 ERR_TEXT(along < 0 ? "start" : "end"));
     for (size_t i = 0; i < w->piece->dart_count; i++) {
         double mouth[2];
         if (w->piece->darts[i].edge == notch->edge &&
             draft_dart_mouth(w->a, w->piece, &w->piece->darts[i], w->position, mouth) &&
             along > mouth[0] + ON_LINE_MM && along < mouth[1] - ON_LINE_MM)
-            return draft_refuse_part(w, &notch_in_dart, edge_name(w, notch->edge));
+            return draft_refuse_mark(w, &notch_in_dart, written->place, edge_name(w, notch->edge), ERR_NONE);
     }
     struct draft_notch_place place = notch_place(w, d, notch->edge, edge, along);
     double way = vec2_length(vec2_sub(draft_as_vec2(place.at), draft_as_vec2(place.on_seam)));
@@ -172,9 +190,22 @@ static bool make_notch(const struct draft_work *w, const struct draft_piece *d, 
     double allowance = pattern_value_at(w->piece->edges[written->edge].allowance, w->position);
     *notch = (struct draft_notch){ .edge = written->edge, .depth_mm = fmin(NOTCH_MM, NOTCH_SHARE * allowance) };
     if (!written->is_double)
-        return place_notch(w, d, edge, along, notch);
-    return place_notch(w, d, edge, along - written->apart_mm / 2, notch) &&
-           place_notch(w, d, edge, along + written->apart_mm / 2, notch);
+        return place_notch(w, d, written, edge, along, notch);
+    return place_notch(w, d, written, edge, along - written->apart_mm / 2, notch) &&
+           place_notch(w, d, written, edge, along + written->apart_mm / 2, notch);
+}
+
+/* Whether a notch stands where one before it does, or both places of a double one are the same. */
+static bool meets_another(const struct draft_notch *notches, size_t index)
+{
+    const struct draft_notch *notch = &notches[index];
+    for (size_t i = 0; i <= index; i++)
+        for (size_t p = 0; notches[i].edge == notch->edge && p < notches[i].place_count; p++)
+            for (size_t q = i == index ? p + 1 : 0; q < notch->place_count; q++)
+                if (vec2_length(vec2_sub(draft_as_vec2(notches[i].places[p].on_seam),
+                                         draft_as_vec2(notch->places[q].on_seam))) < SAME_NOTCH_MM)
+                    return true;
+    return false;
 }
 
 static bool make_notches(const struct draft_work *w, struct draft_piece *d)
@@ -182,12 +213,22 @@ static bool make_notches(const struct draft_work *w, struct draft_piece *d)
     struct draft_notch *notches = base_arena_alloc(w->a, w->piece->notch_count, sizeof *notches);
     bool ok = true;
     for (size_t i = 0; i < w->piece->notch_count; i++)
-        if (make_notch(w, d, &w->piece->notches[i], &notches[d->notch_count]))
-            d->notch_count++;
-        else
+        if (!make_notch(w, d, &w->piece->notches[i], &notches[d->notch_count])) {
             ok = false;
+        } else {
+            const struct pattern_notch *written = &w->piece->notches[i];
+            if (meets_another(notches, d->notch_count++))
+                draft_refuse_mark(w, &notches_meet, written->place, edge_name(w, written->edge), ERR_NONE);
+        }
     d->notches = notches;
     return ok;
+}
+
+static bool lies_outside(struct geometry_path path, struct piece_pt pt)
+{
+    double along;
+    vec2 p = draft_as_vec2(pt);
+    return !geometry_path_holds(path, p) && distance_to_path(path, p, &along) > ON_LINE_MM;
 }
 
 static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
@@ -196,10 +237,8 @@ static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
     bool ok = true;
     for (size_t i = 0; i < w->piece->drill_mark_count; i++) {
         int point = w->piece->drill_marks[i];
-        double along;
         marks[i] = draft_point(w->piece, point, w->position);
-        if (!geometry_path_holds(d->cut.path, draft_as_vec2(marks[i])) &&
-            distance_to_path(d->cut.path, draft_as_vec2(marks[i]), &along) > ON_LINE_MM)
+        if (lies_outside(d->cut.path, marks[i]))
             ok = draft_refuse_part(w, &drill_outside, w->piece->points[point].name);
     }
     d->drill_marks = marks;
@@ -226,12 +265,15 @@ bool draft_dart_mouth(struct arena *scratch, const struct pattern_piece *piece, 
 }
 
 /* A dart's legs as two lines; told when they are not such that they can be sewn together. */
-static bool make_dart(const struct draft_work *w, const struct pattern_dart *dart, struct draft_line *legs)
+static bool make_dart(const struct draft_work *w, const struct draft_piece *d, const struct pattern_dart *dart,
+                      struct draft_line *legs)
 {
     double mouth[2], length[2];
     struct piece_pt apex = draft_point(w->piece, dart->apex, w->position);
     if (!draft_dart_mouth(w->a, w->piece, dart, w->position, mouth))
-        return draft_refuse_part(w, &dart_off, edge_name(w, dart->edge));
+        return draft_refuse_mark(w, &dart_off, dart->place, edge_name(w, dart->edge), ERR_NONE);
+    if (lies_outside(d->seam.path, apex))
+        return draft_refuse_mark(w, &apex_outside, dart->place, w->piece->points[dart->apex].name, ERR_NONE);
     for (int leg = 0; leg < 2; leg++) {
         legs[leg].kind = PATTERN_LINE_DART;
         legs[leg].ends[0] = draft_point(w->piece, dart->legs[leg], w->position);
@@ -239,9 +281,23 @@ static bool make_dart(const struct draft_work *w, const struct pattern_dart *dar
         length[leg] = vec2_length(vec2_sub(draft_as_vec2(apex), draft_as_vec2(legs[leg].ends[0])));
     }
     if (fabs(length[0] - length[1]) > LEGS_MM)
-        base_err(w->errs, &dart_legs, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
-                 ERR_TEXT(edge_name(w, dart->edge)), ERR_MM(fabs(length[0] - length[1])));
+        draft_refuse_mark(w, &dart_legs, dart->place, edge_name(w, dart->edge),
+                          ERR_OFF_MM(fabs(length[0] - length[1])));
     return true;
+}
+
+static bool make_line(const struct draft_work *w, const struct draft_piece *d, const struct pattern_line *written,
+                      struct draft_line *line)
+{
+    bool ok = true;
+    line->kind = written->kind;
+    for (int i = 0; i < 2; i++) {
+        line->ends[i] = draft_point(w->piece, written->ends[i], w->position);
+        if (lies_outside(d->cut.path, line->ends[i]))
+            ok = draft_refuse_mark(w, &line_outside, written->place, w->piece->points[written->ends[i]].name,
+                                   ERR_TEXT(pattern_line_name(written->kind)));
+    }
+    return ok;
 }
 
 static bool make_lines(const struct draft_work *w, struct draft_piece *d)
@@ -250,14 +306,12 @@ static bool make_lines(const struct draft_work *w, struct draft_piece *d)
     struct draft_line *lines = base_arena_alloc(w->a, 2 * piece->dart_count + piece->line_count, sizeof *lines);
     bool ok = true;
     for (size_t i = 0; i < piece->dart_count; i++)
-        if (make_dart(w, &piece->darts[i], &lines[d->line_count]))
+        if (make_dart(w, d, &piece->darts[i], &lines[d->line_count]))
             d->line_count += 2;
         else
             ok = false;
     for (size_t i = 0; i < piece->line_count; i++)
-        lines[d->line_count++] = (struct draft_line){ piece->lines[i].kind,
-                                                      { draft_point(piece, piece->lines[i].ends[0], w->position),
-                                                        draft_point(piece, piece->lines[i].ends[1], w->position) } };
+        ok = make_line(w, d, &piece->lines[i], &lines[d->line_count++]) && ok;
     d->lines = lines;
     return ok;
 }

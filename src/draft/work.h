@@ -23,6 +23,10 @@ bool draft_refuse(const struct draft_work *w, const struct err_kind *kind);
 /* The same with something of the piece's as {2}. */
 bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part);
 
+/* The same at the mark's own place in the file, with one more argument, or ERR_NONE, as {3}. */
+bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,
+                       const char *part, struct err_arg more);
+
 /* Puts notches, drill marks, darts and lines on a piece whose cut line is grown. False when one of them is told as a
  * fault. */
 bool draft_place_marks(const struct draft_work *w, struct draft_piece *d);

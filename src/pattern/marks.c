@@ -44,6 +44,7 @@ static void read_notch(const struct pattern_reader *r, const struct json_node *n
     static const char *const fields[] = { "edge", "at", "from_end", "double", "apart", NULL };
     json_only(n, fields, r->errs);
     const struct json_node *at = json_find(n, "at"), *from_end = json_find(n, "from_end");
+    notch->place = json_place(r->a, n);
     notch->edge = read_edge(r, n, piece);
     notch->is_double = read_yes(r, n, "double");
     notch->from_end = from_end != NULL;
@@ -88,6 +89,7 @@ static void read_dart(const struct pattern_reader *r, const struct json_node *n,
 {
     static const char *const fields[] = { "edge", "legs", "apex", NULL };
     json_only(n, fields, r->errs);
+    dart->place = json_place(r->a, n);
     dart->edge = read_edge(r, n, piece);
     dart->apex = need_point(r, n, "apex", piece);
     const struct json_node *legs = json_need(n, "legs", JSON_LIST, r->errs);
@@ -127,6 +129,7 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     static const char *const fields[] = { "kind", "from", "to", NULL };
     json_only(n, fields, r->errs);
     const struct json_node *kind = json_need(n, "kind", JSON_TEXT, r->errs);
+    line->place = json_place(r->a, n);
     if (kind)
         line->kind = read_line_kind(r, kind);
     line->ends[0] = need_point(r, n, "from", piece);

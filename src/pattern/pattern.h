@@ -56,6 +56,7 @@ struct pattern_notch {
     bool from_end;
     bool is_double;
     double apart_mm; /* between the two places of a double notch, half to either side */
+    struct err_place place;
 };
 
 /* A fold sewn into the piece; the stitching line between its legs (the mouth) is sewn away. */
@@ -63,6 +64,7 @@ struct pattern_dart {
     int edge;    /* both legs begin on it */
     int legs[2]; /* points */
     int apex;    /* point */
+    struct err_place place;
 };
 
 enum pattern_line_kind { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN, PATTERN_LINE_MATCH };
@@ -72,6 +74,7 @@ enum pattern_line_kind { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENG
 struct pattern_line {
     enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart */
     int ends[2];                 /* points */
+    struct err_place place;
 };
 
 struct pattern_piece {

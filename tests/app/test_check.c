@@ -85,6 +85,73 @@ static void a_fault_in_every_size_and_cup_group_is_told_once(void **state)
     assert_string_equal(room->errs->items[0].args[1].text, "s");
 }
 
+/* What can be cut all the same is still to be mended: one leg 60 long and the other sqrt(40² + 60²) = 72.1, a slot
+ * that its allowances close, and a strap with the allowance of a tent. */
+static const char careless[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s'],\n"
+    "  'chart': { 'bust': [900] }, 'main_measurement': 'bust', 'pieces': [\n"
+    "  { 'name': 'dart', 'rectangle': { 'width': 200, 'height': 300 }, 'points':\n"
+    "      { 'l': [60, 0], 'm': [100, 0], 'x': [60, 60] },\n"
+    "    'darts': [ { 'edge': 'bottom', 'legs': ['l', 'm'], 'apex': 'x' } ] },\n"
+    "  { 'name': 'slot', 'grain': ['a', 'h'], 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [200, 200],\n"
+    "      'd': [110, 200], 'e': [110, 80], 'f': [90, 80], 'g': [90, 200], 'h': [0, 200] },\n"
+    "    'outline': [ { 'name': 'rest', 'path': ['g', 'h', 'a', 'b', 'c', 'd'] },\n"
+    "      { 'name': 'slot', 'path': ['d', 'e', 'f', 'g'] } ], 'allowance': 12 },\n"
+    "  { 'name': 'strap', 'rectangle': { 'width': 40, 'height': 300 }, 'allowances': { 'left': 150 } } ],\n"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'dart', 'count': 1 }, { 'piece': 'slot', 'count': 1 },\n"
+    "      { 'piece': 'strap', 'count': 1 } ] } ] }\n";
+
+static void what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *code;
+        int line;
+    } rows[] = { { "draft.dart_legs", 5 }, { "draft.swallowed", 6 }, { "draft.wide_allowance", 10 } };
+    const char *report;
+    assert_false(check_text(room, room_json(room, careless), &report));
+    assert_int_equal(room->errs->count, 3);
+    assert_int_equal(room->errs->faults, 3);
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(room->errs->items[i].kind->code, rows[i].code);
+        assert_int_equal(room->errs->items[i].kind->severity, ERR_FAULT);
+        assert_int_equal(room->errs->items[i].place.line, rows[i].line);
+    }
+}
+
+/* 50 m where 50 cm was meant, and letters that are wished for beside the piece: no faults, but questions. */
+static void what_makes_no_sense_is_questioned(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_true(check_text(
+        room,
+        room_json(room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s'],\n"
+                        "  'chart': { 'bust': [900] }, 'main_measurement': 'bust', 'pieces': [\n"
+                        "  { 'name': 'one', 'rectangle': { 'width': 200, 'height': '50 m' } },\n"
+                        "  { 'name': 'two', 'rectangle': { 'width': 200, 'height': 50 }, 'points': { 'x': [0, 90] },\n"
+                        "    'label_at': 'x' } ],\n"
+                        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'one', 'count': 1 },\n"
+                        "      { 'piece': 'two', 'count': 1 } ] } ] }"),
+        &report));
+    assert_int_equal(room->errs->count, 2);
+    assert_string_equal(room->errs->items[0].kind->code, "check.huge");
+    assert_near(room->errs->items[0].args[2].number, 50000, 1e-6);
+    assert_string_equal(room->errs->items[1].kind->code, "check.label_outside");
+    assert_int_equal(room->errs->items[1].place.line, 4);
+}
+
+/* One of a thing is told as one. */
+static void things_are_counted_in_words_that_fit(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_false(check_text(room, notched, &report));
+    assert_non_null(strstr(report, "2 sizes, 0 cup groups, 2 pieces, 3 seams, 1 view\n"));
+    assert_non_null(strstr(report, "not walked: 1 notch against 0 notches\n"));
+    assert_null(strstr(report, "0.00 mm off")); /* the third seam is not walked, the others are off */
+}
+
 static void a_file_of_no_kind_is_told(void **state)
 {
     struct room *room = *state;
@@ -102,6 +169,9 @@ int main(void)
         room_test(a_pattern_is_proof_read_whole),
         room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_fault_in_every_size_and_cup_group_is_told_once),
+        room_test(what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader),
+        room_test(what_makes_no_sense_is_questioned),
+        room_test(things_are_counted_in_words_that_fit),
         room_test(a_file_of_no_kind_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

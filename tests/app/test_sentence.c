@@ -19,6 +19,17 @@ static void arguments_stand_where_the_sentence_names_them(void **state)
     assert_string_equal(sentence(a, base_err_in_file(NULL), UNITS_IN), "“hip” is 1 in, not 3;  and {9} stay");
 }
 
+static void what_something_is_off_by_stays_in_mm(void **state)
+{
+    struct arena *a = *state;
+    static const struct err_kind off = { "test.off", ERR_FAULT, "off by {0}" };
+    struct err_list *errs = base_err_list_create();
+    base_err(errs, &off, base_err_in_file(NULL), ERR_OFF_MM(1.1));
+    for (enum units_length unit = UNITS_MM; unit <= UNITS_IN; unit++)
+        assert_string_equal(app_sentence(a, &errs->items[0], unit), "off by 1.1 mm");
+    base_err_list_destroy(errs);
+}
+
 static void the_place_stands_before(void **state)
 {
     struct arena *a = *state;
@@ -33,6 +44,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(arguments_stand_where_the_sentence_names_them),
+        room_arena_test(what_something_is_off_by_stays_in_mm),
         room_arena_test(the_place_stands_before),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

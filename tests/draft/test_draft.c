@@ -462,28 +462,79 @@ static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
 {
     struct room *room = *state;
     static const struct {
-        const char *code, *piece, *part;
+        const char *code, *piece, *part, *path;
     } rows[] = {
-        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [200, 200, 201] } ]"), "hem" },
-        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'from_end': [9, 9, 201] } ]"), "hem" },
-        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [6, 6, 5], 'double': true } ]"), "hem" },
+        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [200, 200, 201] } ]"), "hem", "notches[0]" },
+        { "draft.notch_off",
+          MARKED("'notches': [ { 'edge': 'side', 'at': 1 }, { 'edge': 'hem', 'from_end': [9, 9, 201] } ]"), "hem",
+          "notches[1]" },
+        { "draft.notch_off", MARKED("'notches': [ { 'edge': 'hem', 'at': [6, 6, 5], 'double': true } ]"), "hem",
+          "notches[0]" },
         { "draft.notch_in_dart",
           MARKED("'darts': [ { 'edge': 'hem', 'legs': ['m', 'l'], 'apex': 'x' } ],"
                  "'notches': [ { 'edge': 'hem', 'at': [60, 100, 80] } ]"),
-          "hem" },
-        { "draft.drill_outside", MARKED("'drill_marks': ['z']"), "z" },
-        { "draft.dart_off", MARKED("'darts': [ { 'edge': 'side', 'legs': ['b', 'z'], 'apex': 'x' } ]"), "side" },
+          "hem", "notches[0]" },
+        { "draft.drill_outside", MARKED("'drill_marks': ['z']"), "z", "" },
+        { "draft.dart_off", MARKED("'darts': [ { 'edge': 'side', 'legs': ['b', 'z'], 'apex': 'x' } ]"), "side",
+          "darts[0]" },
+        { "draft.apex_outside", MARKED("'darts': [ { 'edge': 'hem', 'legs': ['m', 'l'], 'apex': 'z' } ]"), "z",
+          "darts[0]" },
+        { "draft.line_outside",
+          MARKED("'lines': [ { 'kind': 'fold', 'from': 'a', 'to': 'c' }, { 'kind': 'fold', 'from': 'x', 'to': 'z' } ]"),
+          "z", "lines[1]" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct pattern *p = pattern_of(room, rows[i].piece, "{ 'piece': 'front', 'count': 1 }");
         struct draft draft;
-        if (strcmp(rows[i].code, "draft.dart_off") != 0)
+        if (strcmp(rows[i].path, "darts[0]") != 0) /* in no size a dart that can be sewn */
             draft_all(room, p, 0);
         assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
         const struct err *e = room_only_told(room, rows[i].code);
         assert_string_equal(e->args[0].text, "front");
         assert_string_equal(e->args[1].text, "L");
         assert_string_equal(e->args[2].text, rows[i].part);
+        assert_string_equal(e->place.path,
+                            base_arena_print(room->a, "pieces[0]%s%s", *rows[i].path ? "." : "", rows[i].path));
+        room_forget(room);
+    }
+}
+
+/* Half of 12 mm before a notch at 5 is before the start of its edge; past the end it is the end. */
+static void a_notch_off_its_edge_is_told_by_the_nearer_end(void **state)
+{
+    struct room *room = *state;
+    static const char *const ends[] = { "start", "end" };
+    static const char *const places[] = { "'at': 5", "'from_end': 5" };
+    for (int i = 0; i < 2; i++) {
+        const char *notch = base_arena_print(room->a,
+                                             "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 },"
+                                             "  'notches': [ { 'edge': 'top', %s, 'double': true } ] }",
+                                             places[i]);
+        struct draft draft;
+        const struct pattern *p = pattern_of(room, notch, "{ 'piece': 'r', 'count': 1 }");
+        assert_false(draft_make(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        assert_string_equal(room_only_told(room, "draft.notch_off")->args[3].text, ends[i]);
+        room_forget(room);
+    }
+}
+
+/* In the last size a notch has come to the other's place, and a double one's two places are one. */
+static void notches_at_one_place_are_warned_of(void **state)
+{
+    struct room *room = *state;
+    static const char *const marks[] = {
+        "{ 'edge': 'top', 'at': 50 }, { 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'from_end': [140, 140, 150.5] }",
+        "{ 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'at': 50 }, { 'edge': 'top', 'at': [70, 60, 56], 'double': "
+        "true }"
+    };
+    for (int i = 0; i < 2; i++) {
+        const char *notched = base_arena_print(
+            room->a, "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'notches': [ %s ] }", marks[i]);
+        struct draft draft;
+        const struct pattern *p = pattern_of(room, notched, "{ 'piece': 'r', 'count': 1 }");
+        draft_all(room, p, 0);
+        assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        assert_string_equal(room_only_told_at(room, "draft.notches_meet", "pieces[0].notches[2]")->args[2].text, "top");
         room_forget(room);
     }
 }
@@ -840,6 +891,8 @@ int main(void)
         room_test(a_notch_without_allowance_is_on_the_seam_and_has_no_depth),
         room_test(darts_lines_and_drill_marks_come_at_their_size),
         room_test(marks_off_the_piece_are_told_with_piece_size_and_edge),
+        room_test(a_notch_off_its_edge_is_told_by_the_nearer_end),
+        room_test(notches_at_one_place_are_warned_of),
         room_test(legs_of_a_dart_that_differ_are_warned_of),
         room_test(allowances_that_swallow_an_edge_or_a_piece_are_warned_of),
         room_test(an_unfolded_piece_is_the_half_and_its_mirror_image),
