@@ -40,11 +40,21 @@ static struct json_out *frame_list(const struct cli_run *run)
     return run->json ? json_out_list(run->json, "frames") : NULL;
 }
 
+/* Whether a line of the cutting list before that one cuts the same piece, of another cloth. */
+static bool is_named_before(const struct app *app, size_t cut)
+{
+    for (size_t i = 0; i < cut; i++)
+        if (strcmp(app_cut_name(app, i), app_cut_name(app, cut)) == 0)
+            return true;
+    return false;
+}
+
 static const char *piece_names(struct cli_run *run, const struct app *app)
 {
     const char *list = "";
     for (size_t i = 0; i < app_cut_count(app); i++)
-        list = base_arena_print(run->a, "%s%s“%s”", list, i ? ", " : "", app_cut_name(app, i));
+        if (!is_named_before(app, i))
+            list = base_arena_print(run->a, "%s%s“%s”", list, i ? ", " : "", app_cut_name(app, i));
     return list;
 }
 

@@ -81,15 +81,23 @@ static int find_option(const char *word, unsigned long long allowed)
     return CLI_OPTIONS;
 }
 
-static void tell_unknown(const char *word, unsigned long long allowed, struct err_list *errs)
+/* The name that was perhaps meant. The dashes, which all have, make no name alike. */
+static const char *hint_of(const char *word, unsigned long long allowed, struct err_list *errs)
 {
     const char *names[CLI_OPTIONS];
     size_t count = 0;
+    if (find_option(word, ~0ull) != CLI_OPTIONS)
+        return "; it belongs to other commands";
     for (int o = 0; o < CLI_OPTIONS; o++)
         if (allowed & CLI_OPTION(o))
-            names[count++] = option_rows[o].name;
-    const char *near = base_text_nearest(word, names, count);
-    const char *hint = near ? base_arena_print(errs->arena, "; perhaps %s", near) : "";
+            names[count++] = option_rows[o].name + strlen("--");
+    const char *near = base_text_nearest(word + strlen("--"), names, count);
+    return near ? base_arena_print(errs->arena, "; perhaps --%s", near) : "";
+}
+
+static void tell_unknown(const char *word, unsigned long long allowed, struct err_list *errs)
+{
+    const char *hint = hint_of(word, allowed, errs);
     base_err(errs, &unknown, command_line, ERR_TEXT(word), ERR_TEXT(hint));
 }
 

@@ -11,6 +11,8 @@ expect 2 "$chalklight" size "$pattern"
 told "--body FILE is needed"
 expect 2 "$chalklight" size "$pattern" --bdy x
 told "perhaps --body"
+expect 2 "$chalklight" crosses --mat 900x600
+told "there is no option --mat here; it belongs to other commands"
 expect 2 "$chalklight" size "$pattern" --body
 told "needs a value"
 expect 2 "$chalklight" size "$pattern" extra --body "$body"
