@@ -9,11 +9,6 @@ static const char *length_text(struct arena *a, double mm, enum units_length uni
     return base_arena_copy_text(a, units_print_length(text, mm, unit));
 }
 
-static const char *signed_text(struct arena *a, double mm, enum units_length unit)
-{
-    return base_arena_print(a, "%s%s", mm < 0 ? "-" : "+", length_text(a, fabs(mm), unit));
-}
-
 /* What a report is made of. */
 struct report {
     struct arena *a;
@@ -22,6 +17,35 @@ struct report {
     enum units_length unit; /* that the body is written in */
 };
 
+/* What was measured, as it was written; in inches at the nearest sixteenth, for a tape has no decimals of an inch. */
+static double body_mm(const struct report *r, double mm)
+{
+    const double sixteenth_mm = UNITS_MM_PER_IN / 16;
+    return r->unit == UNITS_IN ? round(mm / sixteenth_mm) * sixteenth_mm : mm;
+}
+
+/* What a chart in the other unit, or an estimate, comes to on her tape. Differences are those of the numbers shown. */
+static double chart_mm(const struct report *r, double mm)
+{
+    return r->unit == UNITS_IN ? units_on_tape(mm, UNITS_IN) : mm;
+}
+
+static const char *shown(const struct report *r, double mm)
+{
+    return length_text(r->a, mm, r->unit);
+}
+
+static const char *shown_signed(const struct report *r, double mm)
+{
+    return base_arena_print(r->a, "%s%s", mm < 0 ? "-" : "+", shown(r, fabs(mm)));
+}
+
+/* A measurement, or what it may be. */
+static const char *known_text(const struct report *r, struct sizing_known known)
+{
+    return shown(r, known.source == SIZING_MEASURED ? body_mm(r, known.mm) : chart_mm(r, known.mm));
+}
+
 static const struct pattern_row *main_row(const struct report *r)
 {
     return &r->p->chart[r->p->main_row];
@@ -29,14 +53,14 @@ static const struct pattern_row *main_row(const struct report *r)
 
 static const char *chart_text(const struct report *r, size_t size)
 {
-    return length_text(r->a, main_row(r)->value.mm[size], r->unit);
+    return shown(r, chart_mm(r, main_row(r)->value.mm[size]));
 }
 
 static const char *size_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
     const char *size = r->p->sizes[c->size], *row = main_row(r)->name;
-    const char *chart = chart_text(r, c->size), *body = length_text(r->a, c->main.mm, r->unit);
+    const char *chart = chart_text(r, c->size), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
         return base_arena_print(r->a, "Size %s, as you chose.\n", size);
     if (c->size_named)
@@ -81,15 +105,15 @@ static const char *cup_line(const struct report *r)
     if (c->cup_group == PATTERN_NONE)
         return "";
     const char *name = r->p->cup_groups[c->cup_group].name, *size = r->p->sizes[c->size];
-    const char *drawn_for = length_text(r->a, c->cup_chart_mm, r->unit);
+    const char *drawn_for = shown(r, chart_mm(r, c->cup_chart_mm));
     if (c->cup_named)
         return base_arena_print(r->a, "Cup group %s, as you chose: drawn for a bust of %s in size %s.\n", name,
                                 drawn_for, size);
     bool measured = c->bust.source == SIZING_MEASURED;
     bool estimate = !measured || c->main.source == SIZING_FROM_BUST;
     return base_arena_print(r->a, "Cup group %s%s: your bust %s %s, the group is drawn for %s in size %s.\n", name,
-                            estimate ? ", an estimate" : "", measured ? "is" : "may be",
-                            length_text(r->a, c->bust.mm, r->unit), drawn_for, size);
+                            estimate ? ", an estimate" : "", measured ? "is" : "may be", known_text(r, c->bust),
+                            drawn_for, size);
 }
 
 static const char *cup_tie_line(const struct report *r)
@@ -104,7 +128,7 @@ static const char *cup_tie_line(const struct report *r)
 /* What each measurement would say by itself. */
 static const char *alone_text(const struct report *r, const struct sizing_reason *reason)
 {
-    if (reason->question.range)
+    if (reason->question.range || reason->at_odds)
         return "hardly right";
     if (reason->below || reason->above)
         return reason->below ? "below the chart" : "above the chart";
@@ -117,20 +141,19 @@ static const char *alone_text(const struct report *r, const struct sizing_reason
 
 static const char *ease_text(const struct report *r, const struct sizing_reason *reason)
 {
-    double ease_mm = reason->finished_mm - reason->body_mm;
+    double ease_mm = chart_mm(r, reason->finished_mm) - body_mm(r, reason->body_mm);
     if (ease_mm < 0)
-        return base_arena_print(r->a, "%s closer than the body", length_text(r->a, -ease_mm, r->unit));
-    return length_text(r->a, ease_mm, r->unit);
+        return base_arena_print(r->a, "%s closer than the body", shown(r, -ease_mm));
+    return shown(r, ease_mm);
 }
 
 static const char *reason_line(const struct report *r, const struct sizing_reason *reason)
 {
-    const char *line =
-        base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s", reason->name,
-                         length_text(r->a, reason->body_mm, r->unit), length_text(r->a, reason->chart_mm, r->unit),
-                         signed_text(r->a, reason->body_mm - reason->chart_mm, r->unit), alone_text(r, reason));
+    double body = body_mm(r, reason->body_mm), chart = chart_mm(r, reason->chart_mm);
+    const char *line = base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s", reason->name, shown(r, body),
+                                        shown(r, chart), shown_signed(r, body - chart), alone_text(r, reason));
     if (reason->finished_mm > 0)
-        line = base_arena_print(r->a, "%s %11s  %s", line, length_text(r->a, reason->finished_mm, r->unit),
+        line = base_arena_print(r->a, "%s %11s  %s", line, shown(r, chart_mm(r, reason->finished_mm)),
                                 ease_text(r, reason));
     return line;
 }
@@ -188,7 +211,7 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
     json_out_text(row, "size_alone", p->sizes[reason->nearest]);
     json_out_text(row, "or_size", reason->other != reason->nearest ? p->sizes[reason->other] : NULL);
     json_out_bool(row, "outside_chart", reason->below || reason->above);
-    json_out_bool(row, "questioned", reason->question.range != NULL);
+    json_out_bool(row, "questioned", reason->question.range != NULL || reason->at_odds);
     if (reason->question.unit)
         json_out_number(row, "perhaps_mm", reason->question.meant_mm);
     if (reason->finished_mm > 0) {

@@ -173,6 +173,7 @@ static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
 static void weigh(const struct asked *q, struct pattern_value row, const struct sizing_choice *c,
                   struct sizing_reason *out)
 {
+    out->at_odds = sizing_is_at_odds(q->body, out->name);
     out->position = c->position;
     out->nearest = out->other = c->size;
     if (row.count != q->p->size_count)
@@ -262,7 +263,7 @@ static const struct sizing_reason *find_reason(const struct sizing_choice *c, co
 static bool is_questioned(const struct sizing_choice *c, const char *name)
 {
     const struct sizing_reason *reason = find_reason(c, name);
-    return reason && reason->question.range;
+    return reason && (reason->question.range || reason->at_odds);
 }
 
 static void tell_cup_group(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)
@@ -321,6 +322,7 @@ bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const s
     tell_main(&q, out, errs);
     tell_cup_group(&q, out, errs);
     tell_measurements(&q, out, errs);
+    sizing_ask_at_odds(body, errs);
     return true;
 }
 

@@ -20,6 +20,11 @@ static const struct err_kind large = {
     "{0} is large for {1}: {2} is the most on record. Measure again; it counts as it is written until you correct it"
 };
 
+static const struct err_kind at_odds = {
+    "sizing.at_odds", ERR_WARNING,
+    "{1} of {0} hardly goes with {3} of {2}. Measure both again; they count as they are written until you correct them"
+};
+
 /* Extremes of the 1986 women of ANSUR II (2012 US Army anthropometric survey, public release of 2017), for bust, waist
  * and hip together with the classes of EN 13402-3 (2005): bust 74 to 131 cm, waist 58 to 115, hip 82 to 134.5. Of the
  * survey's names: chest, waist at the navel, buttock, neck base, biceps flexed, thigh, wrist, stature, waist back
@@ -41,6 +46,16 @@ static const struct sizing_range ranges[] = {
     { "shoulder length", "one shoulder", 107, 175 },
     { "arm length", "an arm", 410, 662 },
     { "inside leg", "an inside leg", 610, 947 },
+};
+
+/* How much the first measurement of a person may exceed the second. Cups are lettered by the inch of difference, so
+ * these hold from a flat chest on a broad back to far past the largest cup that is sold (our own, no source). */
+static const struct {
+    const char *names[2];
+    double least_mm, most_mm;
+} pairs[] = {
+    { { "bust", "upper bust" }, -50, 300 },
+    { { "bust", "underbust" }, -20, 450 },
 };
 
 /* The number read in one unit and written down as another: what it has to be multiplied by. */
@@ -88,13 +103,7 @@ struct sizing_question sizing_question_of(const char *name, double mm, enum unit
     return question;
 }
 
-/* What it would be is told as a tape shows it: to the millimetre or to an eighth of an inch. */
-static double as_a_tape_shows(double mm, enum units_length unit)
-{
-    double mark_mm = unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
-    return round(mm / mark_mm) * mark_mm;
-}
-
+/* What it would be is told as a tape shows it. */
 void sizing_question_ask(const struct sizing_measurement *m, enum units_length unit, struct sizing_question question,
                          struct err_list *errs)
 {
@@ -102,12 +111,49 @@ void sizing_question_ask(const struct sizing_measurement *m, enum units_length u
     const struct sizing_range *range = question.range;
     units_print_length(written, m->mm, unit);
     if (question.unit) {
-        units_print_length(beside, as_a_tape_shows(question.meant_mm, unit), unit);
+        units_print_length(beside, units_on_tape(question.meant_mm, unit), unit);
         base_err(errs, question.small ? &small_slip : &large_slip, m->place, ERR_TEXT(written),
                  ERR_TEXT(range->in_sentence), ERR_TEXT(question.unit), ERR_TEXT(beside));
         return;
     }
-    units_print_length(beside, as_a_tape_shows(question.small ? range->least_mm : range->greatest_mm, unit), unit);
+    units_print_length(beside, units_on_tape(question.small ? range->least_mm : range->greatest_mm, unit), unit);
     base_err(errs, question.small ? &small : &large, m->place, ERR_TEXT(written), ERR_TEXT(range->in_sentence),
              ERR_TEXT(beside));
+}
+
+/* Whether both are there, likely by themselves, and differ by more than they can. */
+static bool is_at_odds(const struct sizing_body *body, size_t pair, const struct sizing_measurement *found[2])
+{
+    for (int i = 0; i < 2; i++) {
+        found[i] = sizing_body_find(body, pairs[pair].names[i]);
+        if (!found[i] || sizing_question_of(found[i]->name, found[i]->mm, body->unit).range)
+            return false;
+    }
+    double more = found[0]->mm - found[1]->mm;
+    return more < pairs[pair].least_mm || more > pairs[pair].most_mm;
+}
+
+bool sizing_is_at_odds(const struct sizing_body *body, const char *name)
+{
+    const struct sizing_measurement *found[2];
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++)
+        if ((strcmp(pairs[i].names[0], name) == 0 || strcmp(pairs[i].names[1], name) == 0) &&
+            is_at_odds(body, i, found))
+            return true;
+    return false;
+}
+
+void sizing_ask_at_odds(const struct sizing_body *body, struct err_list *errs)
+{
+    const struct sizing_measurement *found[2];
+    char text[2][UNITS_TEXT];
+    for (size_t i = 0; i < sizeof pairs / sizeof pairs[0]; i++) {
+        if (!is_at_odds(body, i, found))
+            continue;
+        for (int k = 0; k < 2; k++)
+            units_print_length(text[k], found[k]->mm, body->unit);
+        base_err(errs, &at_odds, found[1]->place, ERR_TEXT(text[1]),
+                 ERR_TEXT(sizing_range_find(found[1]->name)->in_sentence), ERR_TEXT(text[0]),
+                 ERR_TEXT(sizing_range_find(found[0]->name)->in_sentence));
+    }
 }

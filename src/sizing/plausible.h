@@ -33,6 +33,13 @@ struct sizing_question {
 /* What is to be asked of a number that was written in that unit. */
 struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written);
 
+/* Whether a measurement and another one of the same body, each likely by itself, are hardly one person's: an upper bust
+ * of 98 cm with a full bust of 80. */
+bool sizing_is_at_odds(const struct sizing_body *body, const char *name);
+
+/* Asks about every such pair. */
+void sizing_ask_at_odds(const struct sizing_body *body, struct err_list *errs);
+
 /* Asks it, with the lengths in the unit that the body is written in. */
 void sizing_question_ask(const struct sizing_measurement *m, enum units_length unit, struct sizing_question question,
                          struct err_list *errs);

@@ -224,3 +224,9 @@ const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_lengt
         print_decimal(out, fabs(mm) / units_mm_per(unit), shown_rows[unit].decimals, sign, units_name(unit));
     return out;
 }
+
+double units_on_tape(double mm, enum units_length unit)
+{
+    double mark_mm = unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
+    return round(mm / mark_mm) * mark_mm;
+}

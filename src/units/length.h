@@ -33,4 +33,7 @@ bool units_parse_length(const char *text, enum units_length shown, double *out_m
  * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. `mm` is finite, and below 1e12 either way. Returns `out`. */
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);
 
+/* The nearest mark of a tape in that unit: whole millimetres, or eighths of an inch. */
+double units_on_tape(double mm, enum units_length unit);
+
 #endif

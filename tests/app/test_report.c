@@ -16,14 +16,14 @@ struct told {
     const char *text, *json;
 };
 
-static struct told report(struct room *room, const char *measurements, int size, int group)
+static struct told report_in(struct room *room, const char *unit, const char *measurements, int size, int group)
 {
     struct sizing_choice c;
     const char *pattern = room_json(room, PATTERN);
     const char *body = room_json(room, base_arena_print(room->a,
                                                         "{ 'chalklight': 'body', 'version': 1, 'name': 'G',"
-                                                        "  'unit': 'cm', 'measurements': { %s } }",
-                                                        measurements));
+                                                        "  'unit': '%s', 'measurements': { %s } }",
+                                                        unit, measurements));
     const struct pattern *p = pattern_parse(room->a, "p", pattern, strlen(pattern), room->errs);
     const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
     assert_true(p && b && sizing_choose_named(room->a, p, b, size, group, &c, room->errs));
@@ -32,6 +32,11 @@ static struct told report(struct room *room, const char *measurements, int size,
     struct told told = { app_size_report(room->a, p, b, &c), json_out_print(room->a, top) };
     json_out_destroy(top);
     return told;
+}
+
+static struct told report(struct room *room, const char *measurements, int size, int group)
+{
+    return report_in(room, "cm", measurements, size, group);
 }
 
 static struct told report_of(struct room *room, const char *measurements)
@@ -137,6 +142,35 @@ static void what_she_chose_herself_is_called_so(void **state)
     has(row(room, told.text, "hip"), "above the chart");
 }
 
+/* By hand, to the nearest eighth of an inch as a tape has it: 84 cm is 33.07 in, 33 1/8; 88 and 89 cm are 34.65 and
+ * 35.04 in, 34 5/8 and 35; 96 cm is 37.80 in, 37 3/4; 68 and 66 cm are 26.77 and 25.98 in, 26 3/4 and 26. A body may
+ * be written finer. Whoever subtracts what is shown comes to what is shown. */
+static void in_inches_every_number_is_one_that_a_tape_has(void **state)
+{
+    struct room *room = *state;
+    const char *body = "'upper bust': '32 15/16 in', 'bust': 34.3, 'waist': 26.5";
+    struct told told = report_in(room, "in", body, PATTERN_NONE, PATTERN_NONE);
+    has(told.text, "Size 14: your upper bust is 32 15/16 in, the chart has 33 1/8 in.\n");
+    has(told.text, "your bust is 34 5/16 in, the group is drawn for 34 5/8 in in size 14.\n");
+    assert_string_equal(row(room, told.text, "upper bust"), "upper bust 32 15/16 in 33 1/8 in -3/16 in 14");
+    assert_string_equal(row(room, told.text, "bust"), "bust 34 5/16 in 34 5/8 in -5/16 in 14 37 3/4 in 3 7/16 in");
+    assert_string_equal(row(room, told.text, "waist"), "waist 26 1/2 in 26 3/4 in -1/4 in 14 26 in 1/2 in closer than "
+                                                       "the body");
+    told = report_in(room, "in", "'upper bust': 33", PATTERN_NONE, PATTERN_NONE);
+    has(told.text, "an estimate: your bust may be 35 in"); /* 33 in and the usual 2 in */
+    has_not(told.text, ".0");
+}
+
+/* Neither is impossible; together they are nobody's. */
+static void an_upper_bust_far_above_the_bust_is_questioned(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_of(room, "'upper bust': 98, 'bust': 80");
+    has(told.text, "It rests on a number that is hardly right.");
+    has(row(room, told.text, "bust"), "hardly right");
+    has(told.json, "\"questioned\": true,\n  \"size_estimated\"");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -144,6 +178,8 @@ int main(void)
         room_test(between_two_sizes_both_are_named_with_their_finished_measurements),
         room_test(what_rests_on_an_estimate_or_a_question_says_so),
         room_test(what_she_chose_herself_is_called_so),
+        room_test(in_inches_every_number_is_one_that_a_tape_has),
+        room_test(an_upper_bust_far_above_the_bust_is_questioned),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -148,6 +148,31 @@ static void a_bust_of_94_in_is_asked_about_in_inches(void **state)
     assert_string_equal(e->args[3].text, "37 in");
 }
 
+/* Each is some woman's; of one woman they are hardly. Cups run by the inch of difference: none at all, and 8 in for an
+ * H, are people's. */
+static void measurements_that_hardly_go_together_are_asked_about_once(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *measurements;
+        bool asked;
+    } rows[] = { { "'bust': 80, 'upper bust': 98", true },   { "'upper bust': 80, 'bust': 115", true },
+                 { "'bust': 84, 'underbust': 96", true },    { "'bust': 86, 'upper bust': 86", false },
+                 { "'bust': 106, 'upper bust': 86", false }, { "'bust': 106, 'underbust': 80", false },
+                 { "'bust': 37, 'upper bust': 98", false } /* asked about by itself */ };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct sizing_body *body = body_of(room, "cm", rows[i].measurements);
+        sizing_ask_at_odds(body, room->errs);
+        assert_int_equal(sizing_is_at_odds(body, "bust"), rows[i].asked);
+        assert_false(sizing_is_at_odds(body, "waist"));
+        if (rows[i].asked)
+            assert_int_equal(room_only_told(room, "sizing.at_odds")->place.line, 2);
+        else
+            room_nothing_told(room);
+        room_forget(room);
+    }
+}
+
 /* A child's chart: what it lists is right there. */
 static void what_the_patterns_own_chart_lists_is_not_questioned(void **state)
 {
@@ -171,6 +196,7 @@ int main(void)
         cmocka_unit_test(a_number_no_slip_explains_is_questioned_all_the_same),
         cmocka_unit_test(a_measurement_of_unknown_range_is_not_questioned),
         cmocka_unit_test(no_unit_is_suggested_that_it_was_written_in),
+        room_test(measurements_that_hardly_go_together_are_asked_about_once),
         room_test(a_bust_of_37_cm_is_asked_about_and_counts_as_written),
         room_test(a_bust_of_94_in_is_asked_about_in_inches),
         room_test(what_the_patterns_own_chart_lists_is_not_questioned),

@@ -269,6 +269,16 @@ static void units_are_named_and_found_by_name(void **state)
     assert_int_equal(found, UNITS_CM);
 }
 
+/* 33.27 in lies between 33 1/4 and 33 3/8; 76.84 cm between 76.8 and 76.9. */
+static void a_tape_has_millimetres_or_eighths_of_an_inch(void **state)
+{
+    (void)state;
+    assert_near(units_on_tape(33.27 * 25.4, UNITS_IN), 33.25 * 25.4, 1e-9);
+    assert_near(units_on_tape(-33.32 * 25.4, UNITS_IN), -33.375 * 25.4, 1e-9);
+    assert_near(units_on_tape(768.4, UNITS_CM), 768, 0);
+    assert_near(units_on_tape(768.6, UNITS_MM), 769, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -283,6 +293,7 @@ int main(void)
         cmocka_unit_test(a_sheet_given_in_inches_is_its_iso_216_size_to_an_eighth),
         cmocka_unit_test(points_and_inches_agree),
         cmocka_unit_test(units_are_named_and_found_by_name),
+        cmocka_unit_test(a_tape_has_millimetres_or_eighths_of_an_inch),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
