@@ -108,6 +108,8 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
 {
     for (size_t i = 0; before && i < before->count; i++) {
         const struct calibration_reading *r = &before->items[i];
+        if (r->kind == CALIBRATION_DISTANCE && app_walk_take_over_tape(w, r))
+            continue;
         size_t at = app_walk_find(w, r->cross);
         if (at < w->count && w->items[at].read)
             at = w->count; /* read more than once */
@@ -160,7 +162,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
                                       .height_px = w->start.height_px,
                                       .sigma_mm = w->start.sigma_mm,
                                       .mat = w->start.mat,
-                                      .items = base_arena_alloc(a, w->count, sizeof *r.items),
+                                      .items = base_arena_alloc(a, w->count + APP_WALK_TAPES, sizeof *r.items),
                                       .beside = base_arena_alloc(a, w->count, sizeof *r.beside) };
     for (size_t i = 0; i < w->count; i++) {
         const struct app_walk_item *item = &w->items[i];
@@ -169,6 +171,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
         else if (item->beside && item->number <= APP_WALK_CROSSES)
             r.beside[r.beside_count++] = item->number;
     }
+    app_walk_add_tapes(w, &r);
     return r;
 }
 

@@ -33,6 +33,9 @@ struct app_walk_start {
     struct text_font *font;
     const struct calibration_readings *before; /* readings made earlier, to go on from; or NULL */
     const char *notice;                        /* to be told at the beginning, or NULL */
+    const struct calibration_mat *mats;        /* to choose from where none is named and nothing was read */
+    size_t mat_count;
+    bool unit_is_asked; /* a mat's own unit does not overrule it */
 };
 
 /* Lives in `a`; the font and the names in `start` outlive it. */
@@ -56,7 +59,7 @@ struct calibration_readings app_walk_readings(const struct app_walk *walk, struc
 /* The table, once done, with the stickers laid so far; `made` in ISO 8601. Lives in `a`. */
 struct calibration_table app_walk_table(const struct app_walk *walk, struct arena *a, const char *made);
 
-enum { APP_WALK_KEY_LISTS = 6 };
+enum { APP_WALK_KEY_LISTS = 8 };
 
 /* Its keys, as help shows them, in lists by what they are pressed for, each with a title and a short name. The texts
  * live in `a`. */

@@ -52,6 +52,8 @@ static void solve(struct app_walk *w)
     w->repair.slip = CALIBRATION_SLIP_NONE;
     w->solved = count >= LEAST_SOLVED && calibration_solve_without_mistakes(w->said, NULL, &w->solved_readings,
                                                                             CALIBRATION_LENS_WEAK, &w->solution, errs);
+    if (w->solved && w->solution.floats)
+        app_walk_lay_afloat(w);
     if (w->solved) {
         calibration_question(NULL, &w->solution.map, errs);
         tell_next(w);

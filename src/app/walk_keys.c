@@ -150,6 +150,10 @@ static void judge_by(struct app_walk *w, bool placing, bool presenter)
 {
     w->placing = placing;
     w->presenter = presenter;
+    if (w->by_tape) {
+        app_walk_next_tape(w);
+        return;
+    }
     w->page = placing ? APP_WALK_PLACE : APP_WALK_TYPE;
     if (placing)
         app_walk_aim(w);
@@ -202,6 +206,36 @@ static struct app_walk_effects run_doubt(struct app_walk *w, double unused)
     if (w->solved)
         w->page = w->page == APP_WALK_DOUBT ? APP_WALK_RESULT : APP_WALK_DOUBT;
     return redraw;
+}
+
+static struct app_walk_effects run_choose_surface(struct app_walk *w, double by)
+{
+    return app_walk_choose_surface(w, by < 0 ? -1 : 1);
+}
+
+static struct app_walk_effects run_take_surface(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_take_surface(w, w->surface);
+}
+
+static struct app_walk_effects run_taped(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_taped(w);
+}
+
+/* By a presenter: longer, shorter, finer after each turn back. */
+static struct app_walk_effects run_set_tape(struct app_walk *w, double direction)
+{
+    w->adjusted_mm += w->touched ? paced(&w->pace[0], (int)direction) : 0; /* the first press only shows the length */
+    w->touched = true;
+    return redraw;
+}
+
+static struct app_walk_effects run_step_tape(struct app_walk *w, double by)
+{
+    return app_walk_step_tape(w, by < 0 ? -1 : 1);
 }
 
 static struct app_walk_effects run_mat_lies(struct app_walk *w, double unused)
@@ -296,9 +330,11 @@ static struct app_walk_effects run_enough(struct app_walk *w, double unused)
 
 enum {
     CAUTIONS = ON(APP_WALK_CAUTIONS),
+    SURFACE = ON(APP_WALK_SURFACE),
     START = ON(APP_WALK_START),
     TYPE = ON(APP_WALK_TYPE),
     PLACE = ON(APP_WALK_PLACE),
+    TAPE = ON(APP_WALK_TAPE),
     QUESTION = ON(APP_WALK_QUESTION),
     LAY = ON(APP_WALK_LAY),
     RESULT = ON(APP_WALK_RESULT),
@@ -310,7 +346,7 @@ enum {
     HELP = ON(APP_WALK_HELP),
     CROSS = TYPE | PLACE,
     MOVED = PLACE | STICKERS,
-    EVERY = CROSS | QUESTION | LAY | RESULT | DOUBT | CHECK | CHECKED | STICKERS,
+    EVERY = CROSS | TAPE | QUESTION | LAY | RESULT | DOUBT | CHECK | CHECKED | STICKERS,
 };
 
 /* What Page Down does with the amount, and Page Up with its opposite. */
@@ -382,6 +418,8 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
         return w->presenter ? run_accept(w, unused) : run_step(w, -1);
     case APP_WALK_LEAVE:
         return w->presenter ? run_quit(w, unused) : go_back(w);
+    case APP_WALK_TAPE:
+        return w->presenter ? run_taped(w, unused) : run_step_tape(w, -1);
     case APP_WALK_LAY:
         return w->presenter ? run_mat_lies(w, unused) : run_step(w, -1);
     case APP_WALK_DOUBT:
@@ -393,6 +431,7 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
     case APP_WALK_STICKERS:
         return w->presenter ? run_lay(w, unused) : app_walk_show_result(w);
     case APP_WALK_CAUTIONS:
+    case APP_WALK_SURFACE:
     case APP_WALK_START:
     case APP_WALK_TYPE:
     case APP_WALK_HELP:
@@ -411,6 +450,19 @@ static const struct walk_key {
     const char *help; /* NULL: the row before says it */
 } key_rows[] = {
     { TYPE, KEY_ENTER, 0, run_typed, 0, "take what is typed" },
+    { SURFACE, KEY_ENTER, 0, run_take_surface, 0, "it is the one that is marked" },
+    { SURFACE, KEY_F5, 0, run_take_surface, 0, NULL },
+    { SURFACE, KEY_F5, MOD_SHIFT, run_take_surface, 0, NULL },
+    { SURFACE, KEY_PAGE_DOWN, 0, run_choose_surface, +1, "mark the next one, or the one before" },
+    { SURFACE, KEY_PAGE_UP, 0, run_choose_surface, -1, NULL },
+    { TAPE, KEY_ENTER, 0, run_taped, 0, "so far apart they are; nothing typed: not measured" },
+    { TAPE, KEY_F5, 0, run_taped, 0, NULL },
+    { TAPE, KEY_F5, MOD_SHIFT, run_taped, 0, NULL },
+    { TAPE, KEY_PAGE_DOWN, 0, run_set_tape, +1, "by a presenter: longer, shorter; turned back, finer" },
+    { TAPE, KEY_PAGE_UP, 0, run_set_tape, -1, NULL },
+    { TAPE, KEY_UP, 0, run_step_tape, -1, "the pair before, or the next" },
+    { TAPE, KEY_DOWN, 0, run_step_tape, +1, NULL },
+    { TAPE, KEY_CHAR + 'b', 0, run_result, 0, "enough, show what the distances give" },
     { CHECK, KEY_ENTER, 0, run_measured, 0, "so long it is by the tape; nothing typed: not measured" },
     { CHECK, KEY_F5, 0, run_measured, 0, NULL },
     { CHECK, KEY_F5, MOD_SHIFT, run_measured, 0, NULL },
@@ -421,8 +473,8 @@ static const struct walk_key {
     { CHECKED, KEY_ENTER, 0, run_save, 0, "save the table" },
     { CHECKED, KEY_F5, 0, run_save, 0, NULL },
     { CHECKED, KEY_F5, MOD_SHIFT, run_save, 0, NULL },
-    { TYPE | CHECK, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
-    { TYPE | CHECK, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
+    { TYPE | TAPE | CHECK, KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
+    { TYPE | TAPE | CHECK, KEY_CHAR + '+', 0, run_rub_out, 0, NULL },
     { TYPE, KEY_CHAR + 'b', 0, run_beside, 0, "it falls beside the mat" },
     { TYPE, KEY_CHAR + '*', 0, run_place, 0, "on the number pad (Num Lock lit): move it instead" },
     { TYPE, KEY_F5, 0, run_place, 1, "by a presenter: move it instead" },
@@ -486,9 +538,9 @@ static const struct walk_key {
     { STICKERS, KEY_CHAR + '9', 0, run_step_mark, -1, NULL },
     { STICKERS, KEY_END, 0, run_enough, 0, "enough, all is done" },
     { STICKERS, KEY_CHAR + '1', 0, run_enough, 0, NULL },
-    { CROSS | QUESTION | LAY, KEY_END, 0, run_result, 0, "what the readings made so far give" },
+    { CROSS | TAPE | QUESTION | LAY, KEY_END, 0, run_result, 0, "what the readings made so far give" },
     { PLACE | QUESTION | LAY, KEY_CHAR + '1', 0, run_result, 0, "on the number pad: the same" },
-    { EVERY | CAUTIONS | START, KEY_TAB, 0, run_side, +1, "you stand on another side" },
+    { EVERY | CAUTIONS | SURFACE | START, KEY_TAB, 0, run_side, +1, "you stand on another side" },
     { PLACE | QUESTION | LAY | RESULT | DOUBT | CHECKED | STICKERS, KEY_CHAR + '7', 0, run_side, +1,
       "on the number pad: the same" },
     { START, KEY_F5, 0, run_place, 1, "begin with a presenter" },
@@ -501,7 +553,8 @@ static const struct walk_key {
     { EVERY, KEY_CHAR + 'h', 0, run_help, 0, NULL },
     { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, run_ask_leave, 0,
       "leave, asked once; the readings are kept" },
-    { EVERY | CAUTIONS | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; the readings are kept" },
+    { EVERY | CAUTIONS | SURFACE | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0,
+      "leave; the readings are kept" },
 };
 
 enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
@@ -525,6 +578,8 @@ size_t app_walk_help_lines(struct arena *a, int list, const char **title, const 
     } lists[APP_WALK_KEY_LISTS] = {
         { APP_WALK_TYPE, "While setting up the table, typing where a cross falls", "setting_up" },
         { APP_WALK_PLACE, "Moving a cross onto a crossing of rulings, by number pad or presenter", "placing" },
+        { APP_WALK_SURFACE, "Choosing what lies on the table", "surface" },
+        { APP_WALK_TAPE, "Telling how far apart two crosses are", "distances" },
         { APP_WALK_QUESTION, "When a reading is questioned", "question" },
         { APP_WALK_RESULT, "When all crosses are read", "result" },
         { APP_WALK_CHECK, "Holding a tape to lines of light", "tape" },
@@ -564,14 +619,21 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
 {
     switch (w->page) {
     case APP_WALK_CAUTIONS:
-        w->page = APP_WALK_START;
+        w->page = app_walk_asks_surface(w) ? APP_WALK_SURFACE : APP_WALK_START;
+        break;
+    case APP_WALK_SURFACE:
+        if (key > KEY_CHAR + '0' && key <= KEY_CHAR + '9')
+            return app_walk_take_surface(w, (size_t)(key - KEY_CHAR - '1'));
         break;
     case APP_WALK_START:
+        if (w->by_tape)
+            return app_walk_next_tape(w);
         if (app_walk_next_unread(w, 0) == w->count)
             return app_walk_go_on(w);
         judge_by(w, false, false);
         break;
     case APP_WALK_TYPE:
+    case APP_WALK_TAPE:
     case APP_WALK_CHECK:
         if (!mods && is_of_a_length(key))
             type(w, key);

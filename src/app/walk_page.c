@@ -28,6 +28,16 @@ static void start_lines(const struct app_walk *w, struct arena *a, const char **
     *lines++ = "Page Down or F5: begin with a presenter";
 }
 
+static void surface_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    size_t count = app_walk_surfaces(w);
+    *lines++ = "What lies on the table?";
+    for (size_t i = 0; i < count; i++)
+        *lines++ = base_arena_print(a, "%s%zu: %s%s", i == w->surface ? "› " : "", i + 1,
+                                    i < w->start.mat_count ? "mat " : "", app_walk_surface_name(w, i));
+    *lines++ = "Type its number; or Page Down, Page Up: choose · Enter or F5: take it";
+}
+
 static const char *length_or_blank(const struct app_walk *w, struct arena *a, int field)
 {
     const char *cursor = w->field == field ? "_" : "";
@@ -65,6 +75,26 @@ static void place_lines(const struct app_walk *w, struct arena *a, const char **
         *lines++ = "3, 9: other crosses · 7: turn the words · 1: enough · /: leave";
     }
     *lines++ = progress(w, a);
+}
+
+static void tape_lines(const struct app_walk *w, struct arena *a, const char **lines)
+{
+    size_t ends[2], measured = 0;
+    char now[UNITS_TEXT];
+    app_walk_tape_ends(w, ends);
+    for (size_t i = 0; i < APP_WALK_TAPES; i++)
+        measured += w->tape_mm[i] > 0;
+    *lines++ = base_arena_print(a, "From %d to %d: %s", w->items[ends[0]].number, w->items[ends[1]].number,
+                                !w->presenter ? base_arena_print(a, "%s_", w->typed[0])
+                                : w->touched
+                                    ? units_print_length(now, app_walk_tape_guess_mm(w) + w->adjusted_mm, w->start.unit)
+                                    : "…");
+    *lines++ = w->refusal ? w->refusal
+                          : base_arena_print(a, "How far apart are their middles (%s)? %zu of %d are measured",
+                                             units_name(w->start.unit), measured, APP_WALK_TAPES);
+    *lines++ = "The first ten fix size and shape of the picture; the others make it truer.";
+    *lines++ = w->presenter ? "Page Down: longer · Page Up: shorter; turned back, finer · F5: so far · B: enough"
+                            : "Type it, Enter · only Enter: not measured · up, down: other pairs · End: enough";
 }
 
 static void question_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -249,6 +279,12 @@ static const char *const *lines_of(const struct app_walk *w, struct arena *a)
     switch (w->page) {
     case APP_WALK_CAUTIONS:
         return NULL;
+    case APP_WALK_SURFACE:
+        surface_lines(w, a, lines);
+        break;
+    case APP_WALK_TAPE:
+        tape_lines(w, a, lines);
+        break;
     case APP_WALK_START:
         start_lines(w, a, lines);
         break;
@@ -307,6 +343,11 @@ static enum scene_cross_state state_of(const struct app_walk *w, size_t index)
 {
     if (index == w->now && is_judged(w))
         return SCENE_CROSS_SHOWN;
+    if (w->page == APP_WALK_TAPE) {
+        size_t ends[2];
+        app_walk_tape_ends(w, ends);
+        return index == ends[0] || index == ends[1] ? SCENE_CROSS_SHOWN : SCENE_CROSS_HIDDEN;
+    }
     if (w->page == APP_WALK_LAY)
         return is_around(w, w->items[index].number) ? SCENE_CROSS_READ : SCENE_CROSS_HIDDEN;
     if (w->page != APP_WALK_RESULT && w->page != APP_WALK_QUESTION && w->page != APP_WALK_LEAVE && !is_judged(w))

@@ -7,9 +7,11 @@
 /* What the light shows; keys mean what they mean on it. */
 enum app_walk_page {
     APP_WALK_CAUTIONS,
-    APP_WALK_START, /* projector, focus and mat are made ready */
-    APP_WALK_TYPE,  /* a cross, and where it falls is typed */
-    APP_WALK_PLACE, /* a cross is moved onto a crossing of rulings that is named */
+    APP_WALK_SURFACE, /* what lies on the table is chosen */
+    APP_WALK_START,   /* projector, focus and mat are made ready */
+    APP_WALK_TYPE,    /* a cross, and where it falls is typed */
+    APP_WALK_PLACE,   /* a cross is moved onto a crossing of rulings that is named */
+    APP_WALK_TAPE,    /* two crosses, and how far apart they are is typed */
     APP_WALK_QUESTION,
     APP_WALK_LAY, /* the mat is to be laid elsewhere */
     APP_WALK_RESULT,
@@ -40,7 +42,11 @@ struct app_walk_pace {
     int last, run; /* direction of the last press, and how many went that way at this step */
 };
 
-enum { APP_WALK_LINES = 4 };
+enum { APP_WALK_LINES = 4, APP_WALK_TAPES = 18 };
+
+#define APP_WALK_TAPE_STEP_MM 16.0
+#define APP_WALK_LEAST_TAPE_MM 20.0
+#define APP_WALK_MOST_TAPE_MM 12000.0
 
 /* A line of light that is measured with a tape. */
 struct app_walk_line {
@@ -62,6 +68,11 @@ struct app_walk {
     int field;
     double along_mm;     /* taken already, while away is being typed */
     const char *refusal; /* why what was typed is not taken, or NULL */
+
+    size_t surface;                 /* the choice that is marked */
+    bool by_tape;                   /* there are no rulings */
+    size_t tape;                    /* the pair of crosses that is shown */
+    double tape_mm[APP_WALK_TAPES]; /* 0: not measured */
 
     int place;       /* where the mat lies now */
     int corner;      /* the one that it is to be laid at … */
@@ -145,6 +156,32 @@ struct app_walk_effects app_walk_leave_out(struct app_walk *walk);
 
 /* Moves the cross that is shown, or the mark in hand, by pixels of her own right and away; it stays in the frame. */
 struct app_walk_effects app_walk_nudge(struct app_walk *walk, double right, double away);
+
+/* What may lie on the table: mats, other rulings, a tape alone. Asked where a choice is given and none was made. */
+bool app_walk_asks_surface(const struct app_walk *walk);
+size_t app_walk_surfaces(const struct app_walk *walk);
+const char *app_walk_surface_name(const struct app_walk *walk, size_t choice);
+struct app_walk_effects app_walk_choose_surface(struct app_walk *walk, int by);
+struct app_walk_effects app_walk_take_surface(struct app_walk *walk, size_t choice);
+
+/* The two crosses whose distance is asked for; the next pair not measured, or the result; the next pair or the one
+ * before; an ordinary projector's distance, for a presenter to begin with. */
+void app_walk_tape_ends(const struct app_walk *walk, size_t items[2]);
+struct app_walk_effects app_walk_next_tape(struct app_walk *walk);
+struct app_walk_effects app_walk_step_tape(struct app_walk *walk, int by);
+double app_walk_tape_guess_mm(const struct app_walk *walk);
+
+/* What was typed, or set by presenter, is the distance of the pair shown; nothing: on to the next. */
+struct app_walk_effects app_walk_taped(struct app_walk *walk);
+
+/* The distances as readings, behind the others; room for all is there. */
+void app_walk_add_tapes(const struct app_walk *walk, struct calibration_readings *to);
+
+/* A distance of a file of readings; false when it is of no pair of these. */
+bool app_walk_take_over_tape(struct app_walk *walk, const struct calibration_reading *reading);
+
+/* Lays the solution of distances alone. */
+void app_walk_lay_afloat(struct app_walk *walk);
 
 /* The lines that the tape is held to, from the first one on. */
 struct app_walk_effects app_walk_begin_check(struct app_walk *walk);

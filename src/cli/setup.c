@@ -239,6 +239,23 @@ static int walk_in(struct setup *s)
     return code;
 }
 
+/* The mats that come with the program, to choose from; one that cannot be read is left out. */
+static void read_mats(struct setup *s)
+{
+    static const char *const files[] = { "30x45cm", "45x60cm", "60x90cm", "12x18in", "18x24in", "24x36in" };
+    enum { MATS = sizeof files / sizeof files[0] };
+    struct cli_run *run = s->run;
+    struct calibration_mat *mats = base_arena_alloc(run->a, MATS, sizeof *mats);
+    struct err_list *unsaid = base_err_list_create();
+    for (int i = 0; i < MATS; i++) {
+        const char *path = cli_data_path(run, base_arena_print(run->a, "calibration/mats/%s.json", files[i]));
+        s->start.mat_count += calibration_mat_read(run->a, path, &mats[s->start.mat_count], unsaid);
+    }
+    base_err_list_destroy(unsaid);
+    s->start.mats = mats;
+    s->start.unit_is_asked = run->args.value[OPT_UNIT] != NULL;
+}
+
 static int walk_on_display(struct setup *s)
 {
     int display = cli_choose_display(s->run, 0, 0);
@@ -260,6 +277,7 @@ int cli_run_setup(struct cli_run *run)
         return CLI_WRONG_USE;
     if (!may_become_table(run) || (mat && !calibration_mat_read(run->a, mat, &s.start.mat, run->errs)))
         return CLI_FAULT;
+    read_mats(&s);
     s.readings = readings_path(run);
     if (strcmp(s.readings, run->args.operand) == 0) {
         base_err(run->errs, &one_file, base_err_in_file(s.readings), ERR_NONE);

@@ -615,6 +615,105 @@ static void a_small_mat_is_laid_in_several_places(void **state)
     assert_near(worst_shape(&h->walk->solution.map), worst, 0.01);
 }
 
+/* The walk on a table without rulings, chosen from what may lie there. */
+static void begin_by_tape(struct here *h, const struct calibration_readings *before, struct app_walk_start *start)
+{
+    *start = (struct app_walk_start){ .width_px = setup->width_px,
+                                      .height_px = setup->height_px,
+                                      .name = "taped",
+                                      .unit = UNITS_MM,
+                                      .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                      .mats = &small_mat,
+                                      .mat_count = 1,
+                                      .font = h->font,
+                                      .before = before };
+    h->walk = started(h->room.a, start);
+}
+
+static double true_distance(struct here *h)
+{
+    size_t ends[2];
+    double x[2], y[2];
+    app_walk_tape_ends(h->walk, ends);
+    for (int e = 0; e < 2; e++) {
+        struct px_pt px = h->walk->items[ends[e]].home;
+        assert_true(vt_px_to_mat(setup, px.x, px.y, &x[e], &y[e]));
+    }
+    return hypot(x[1] - x[0], y[1] - y[0]);
+}
+
+/* Eighteen distances with errors of a tape (0.7 mm). */
+static void a_tape_alone_makes_a_table_of_true_size_and_shape(void **state)
+{
+    struct here *h = *state;
+    struct app_walk_start start;
+    struct vt_noise noise = { 31 };
+    begin_by_tape(h, NULL, &start);
+    assert_int_equal(h->walk->page, APP_WALK_SURFACE);
+    press(h, "3");
+    assert_int_equal(h->walk->page, APP_WALK_START);
+    press(h, "enter");
+    for (int i = 0; i < APP_WALK_TAPES; i++) {
+        assert_int_equal(h->walk->page, APP_WALK_TAPE);
+        assert_int_equal(h->walk->tape, i);
+        type_length(h, true_distance(h) + CALIBRATION_TAPE_SIGMA_MM * vt_noise_draw(&noise));
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, i + 1);
+    }
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    assert_true(h->walk->solved && h->walk->solution.floats);
+    double worst = worst_shape(&h->walk->solution.map);
+    if (!(worst <= h->walk->worst_mm && worst < 2.5))
+        fail_msg("%.2f mm off, and %.2f were told", worst, h->walk->worst_mm);
+    struct table_pt zero = geometry_map_to_table(&h->walk->solution.map, scene_standard_cross(1, 1920, 1080));
+    assert_near(zero.x, 0, 1);
+    assert_near(zero.y, 0, 1);
+
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a), again;
+    const char *text = calibration_readings_print(h->room.a, &r);
+    assert_true(calibration_readings_parse(h->room.a, "taped", text, strlen(text), &again, h->room.errs));
+    begin_by_tape(h, &again, &start);
+    press(h, "enter");
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    assert_near(worst_shape(&h->walk->solution.map), worst, 0.01);
+}
+
+/* Page Down and Page Up only, finer after each turn back. */
+static void a_presenter_tells_distances_too(void **state)
+{
+    struct here *h = *state;
+    struct app_walk_start start;
+    begin_by_tape(h, NULL, &start);
+    press(h, "page down");
+    press(h, "page down");
+    press(h, "f5"); /* the third: a tape alone */
+    assert_true(h->walk->by_tape);
+    press(h, "f5");
+    assert_int_equal(h->walk->page, APP_WALK_TAPE);
+    double is = true_distance(h);
+    press(h, "page down");
+    for (int presses = 0; fabs(app_walk_tape_guess_mm(h->walk) + h->walk->adjusted_mm - is) > 0.25; presses++) {
+        assert_true(presses < 60);
+        press(h, app_walk_tape_guess_mm(h->walk) + h->walk->adjusted_mm < is ? "page down" : "page up");
+    }
+    press(h, "f5");
+    assert_near(h->walk->tape_mm[0], is, 0.26);
+}
+
+static void the_mat_that_lies_there_is_chosen(void **state)
+{
+    struct here *h = *state;
+    struct app_walk_start start;
+    begin_by_tape(h, NULL, &start);
+    press(h, "1");
+    assert_string_equal(h->walk->start.mat.name, small_mat.name);
+    begin_by_tape(h, NULL, &start);
+    press(h, "9"); /* there is none of that number */
+    assert_int_equal(h->walk->page, APP_WALK_SURFACE);
+    press(h, "2");
+    assert_null(h->walk->start.mat.name);
+    assert_false(h->walk->by_tape);
+}
+
 /* A file with a cross that is not one of the walk's, filled in by hand, loses nothing. */
 static void readings_of_other_crosses_are_kept(void **state)
 {
@@ -1161,6 +1260,9 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_inch_fraction_and_rubbing_out_work, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_walk_goes_on_from_readings_made_before, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_small_mat_is_laid_in_several_places, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_tape_alone_makes_a_table_of_true_size_and_shape, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_tells_distances_too, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(the_mat_that_lies_there_is_chosen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(readings_of_other_crosses_are_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(half_an_answer_is_no_reading, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_lies_beside_the_mat_is_not_taken, set_up, tear_down),

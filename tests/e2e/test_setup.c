@@ -88,15 +88,23 @@ static void answer(struct here *h, int number)
     type(h, base_arena_print(h->room.a, "%.1f", y));
 }
 
+/* Past cautions, choice and targets. */
+static void go_to_the_crosses(struct here *h)
+{
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    both_show_the_same(h, "the cautions");
+    press(h, "Return", "enter");
+    if (!base_file_exists(h->readings))
+        x_client_press("7"); /* what lies on the table: other rulings */
+    both_show_the_same(h, "the targets");
+    press(h, "Return", "enter");
+}
+
 static void start_walk(struct here *h)
 {
     const char *const words[] = { program, "setup", h->table, "--unit", "mm", NULL };
     watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    both_show_the_same(h, "the cautions");
-    press(h, "Return", "enter");
-    both_show_the_same(h, "the targets");
-    press(h, "Return", "enter");
+    go_to_the_crosses(h);
 }
 
 static size_t saved(struct here *h)
@@ -184,8 +192,7 @@ static void a_full_disk_is_told_on_the_table_and_loses_no_reading(void **state)
     begin_walk(h, NULL);
     const char *const words[] = { program, "setup", h->table, "--unit", "mm", NULL };
     watch_start_on_full_disk(&h->watch, words, 100);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    press(h, "Return", "enter");
+    go_to_the_crosses(h);
     answer(h, 1);
     app_walk_set_trouble(h->walk,
                          "The readings are not saved: File too large. Mend that; it is kept here, and every key "
