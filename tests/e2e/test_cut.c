@@ -1,10 +1,13 @@
 /* The program in its window, full screen on a display nobody sees: keys are pressed by another X client, the window's
  * pixels are read back, compared with what the app says it shows, and measured on the virtual table.
  *
- * test_cut CHALKLIGHT: the program under test. */
+ * test_cut CHALKLIGHT KILLS: the program under test, and how often it is killed at a random moment. */
+#include "app/memory.h"
 #include "base/file.h"
+#include "base/journal.h"
 #include "calibration/table.h"
 #include "e2e/watch.h"
+#include "geometry/random.h"
 #include "input/key.h"
 #include "paint/frame.h"
 #include "screen/x_client.h"
@@ -16,6 +19,7 @@
 #include <X11/Xutil.h>
 
 #include <spawn.h>
+#include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
 
@@ -24,6 +28,7 @@
 extern char **environ;
 
 static const char *program;
+static int kills;
 
 /* A projector for the test's screen: tilted 10°, turned a little, its axis at the picture's lower edge. */
 static const struct vt_setup setup = { .name = "desk",
@@ -163,7 +168,7 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
         { "Prior", "page up" },
         { "a", "a" },
         { "Home", "home" },
-        { "r", "r" },
+
         { "c", "c" },
         { "Tab", "tab" },
         { "F1", "f1" },
@@ -215,6 +220,125 @@ static void a_killed_program_comes_back_where_it_was(void **state)
     x_client_press("Return");
     struct paint_image wanted = rig_paint(h->room.a, h->app);
     watch_for_picture(&h->watch, &wanted, "being killed");
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
+enum { BURST = 12 }; /* keys between two kills */
+
+#define BURST_MS 300.0 /* a little more than they take */
+#define START_MS 700.0 /* a little more than the program needs to show something */
+
+/* The whole lines of the job's journal without its head. A line that is being written has no end yet. */
+static struct base_journal_lines journal(struct here *h)
+{
+    struct base_bytes text;
+    const char *path = base_arena_print(h->room.a, "%s.journal", h->job), *from, *end;
+    if (!base_file_exists(path))
+        return (struct base_journal_lines){ NULL, 0 };
+    assert_true(base_file_read(h->room.a, path, BASE_JOURNAL_MOST_BYTES, &text, h->room.errs));
+    const char **lines = base_arena_alloc(h->room.a, text.count + 1, sizeof *lines);
+    size_t count = 0;
+    for (from = text.data; (end = strchr(from, '\n')); from = end + 1)
+        lines[count++] = base_arena_copy_bytes(h->room.a, from, (size_t)(end - from));
+    return (struct base_journal_lines){ lines, count };
+}
+
+static void starts_where_it_was(struct here *h)
+{
+    const char *const words[] = { program, "cut", h->job, NULL };
+    struct arena *frame = base_arena_create();
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    x_client_press("Return");
+    struct paint_image wanted = rig_paint(frame, h->app);
+    watch_for_picture(&h->watch, &wanted, "being killed");
+    base_arena_destroy(frame);
+}
+
+/* The twin goes through the keys that the journal has. It must say the same after each; what was seen last must be a
+ * picture of one of these states, or a key that was seen is lost. */
+static void follow(struct here *h, const char *const names[], const XImage *seen, const struct base_journal_lines *is,
+                   size_t from)
+{
+    bool kept = false;
+    for (size_t i = 0; from + i <= is->count; i++) {
+        struct arena *frame = base_arena_create();
+        struct input_event event = { .type = INPUT_KEY };
+        if (i) {
+            assert_true(input_key_from_name(names[i - 1], &event.key, &event.mods));
+            app_handle(h->app, event);
+            assert_string_equal(is->items[from + i - 1], app_remember(h->app, frame));
+        }
+        if (!kept) {
+            struct paint_image picture = rig_paint(frame, h->app);
+            kept = watch_is(seen, &picture);
+        }
+        base_arena_destroy(frame);
+    }
+    if (!kept)
+        fail_msg("what was seen is none of the states that the journal's %zu lines lead to", is->count);
+}
+
+/* One burst of keys, and killed somewhere in it. */
+static void press_and_kill(struct here *h, uint64_t *seed)
+{
+    static const char *const keys[][2] = {
+        { "Right", "right" },
+        { "Up", "up" },
+        { "shift+Left", "shift left" },
+        { "ctrl+Down", "ctrl down" },
+        { "t", "t" },
+        { "comma", "," },
+        { "ctrl+period", "ctrl ." },
+        { "o", "o" },
+        { "plus", "+" },
+        { "minus", "-" },
+        { "Next", "page down" },
+        { "Prior", "page up" },
+        { "Home", "home" },
+        { "a", "a" },
+        { "u", "u" },
+        { "e", "e" },
+        { "c", "c" },
+        { "Tab", "tab" },
+        { "shift+Up", "shift up" },
+    };
+    enum { KEYS = sizeof keys / sizeof keys[0] };
+    const char *pressed[BURST + 1] = { NULL }, *names[BURST];
+    for (int i = 0; i < BURST; i++) {
+        size_t k = (size_t)random_between(seed, 0, KEYS);
+        pressed[i] = keys[k][0];
+        names[i] = keys[k][1];
+    }
+    size_t from = journal(h).count;
+    watch_press_on(&h->watch, pressed);
+    XImage *seen = watch_kill_within(&h->watch, random_between(seed, 0, BURST_MS));
+    struct base_journal_lines is = journal(h);
+    assert_true(is.count >= from && is.count <= from + BURST);
+    follow(h, names, seen, &is, from);
+    XDestroyImage(seen);
+}
+
+/* Each time it comes back exactly where the keys led that it had taken, and it had taken all whose picture was seen.
+ * One time in four it is killed while it starts, which changes nothing. */
+static void killed_at_any_moment_it_has_kept_all_that_was_seen(void **state)
+{
+    struct here *h = *state;
+    uint64_t seed = 20261125;
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    for (int i = 0; i < kills; i++) {
+        if (i % 4 == 3) {
+            watch_start(&h->watch, words);
+            XImage *seen = watch_kill_within(&h->watch, random_between(&seed, 0, START_MS));
+            XDestroyImage(seen); /* a macro that names it twice */
+        } else {
+            starts_where_it_was(h);
+            press_and_kill(h, &seed);
+        }
+    }
+    starts_where_it_was(h);
     x_client_press("ctrl+q");
     watch_for_end(&h->watch);
 }
@@ -391,14 +515,16 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(killed_at_any_moment_it_has_kept_all_that_was_seen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_job_made_anew_keeps_the_old_one, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_journal_of_another_job_is_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_full_disk_is_told_and_loses_nothing, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
-    if (argc != 2)
+    if (argc != 3)
         return 2;
     program = argv[1];
+    kills = atoi(argv[2]);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

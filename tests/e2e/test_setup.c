@@ -1,19 +1,26 @@
 /* Setting up the table in the program's own window: another X client presses the keys, the window is compared with what
  * the walk says it shows, and the table that is written is measured on the virtual table.
  *
- * test_setup CHALKLIGHT: the program under test. */
+ * test_setup CHALKLIGHT KILLS: the program under test, and how often it is killed at a random moment. */
 #include "app/walk.h"
+#include "base/file.h"
 #include "e2e/watch.h"
+#include "geometry/random.h"
 #include "input/key.h"
 #include "paint/frame.h"
 #include "support/room.h"
 #include "table/rig.h"
 
+#include <X11/Xutil.h>
+
+#include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 #define SQUARE_TOLERANCE_MM 0.2 /* of places typed to 0.1 mm */
 
 static const char *program;
+static int kills;
 
 /* A projector for the test's screen: tilted 8°, its axis at the picture's lower edge. */
 static const struct vt_setup setup = { .name = "desk",
@@ -185,6 +192,120 @@ static void a_walk_by_keys_writes_a_true_table(void **state)
         fail_msg("the square is %.3f mm off", error);
 }
 
+/* Two crosses typed in one go; a little more than that takes; from so many readings on a new walk is begun. */
+enum { BURST = 2, BURST_MS = 450, ENOUGH = 9, MOST_KEYS = 40 };
+
+/* The keys of some answers, by our names and xdotool's. */
+struct keys {
+    const char *names[MOST_KEYS], *pressed[MOST_KEYS + 1];
+    size_t count;
+};
+
+static void add_key(struct keys *keys, const char *xdotool_name, const char *our_name)
+{
+    assert_true(keys->count < MOST_KEYS);
+    keys->pressed[keys->count] = xdotool_name;
+    keys->names[keys->count++] = our_name;
+}
+
+static void add_length(struct here *h, struct keys *keys, double mm)
+{
+    for (const char *p = base_arena_print(h->room.a, "%.1f", mm); *p; p++) {
+        const char *one = base_arena_copy_bytes(h->room.a, p, 1);
+        add_key(keys, *p == '.' ? "period" : one, one);
+    }
+    add_key(keys, "KP_Enter", "enter");
+}
+
+static struct keys keys_of_answers(struct here *h, size_t first)
+{
+    struct keys keys = { .count = 0 };
+    for (size_t i = 0; i < BURST; i++) {
+        struct px_pt px = scene_standard_cross((int)(first + i), setup.width_px, setup.height_px);
+        struct vt_noise noise = { 1 };
+        double x, y;
+        assert_true(vt_reading(&setup, px.x, px.y, 0, &noise, &x, &y));
+        add_length(h, &keys, x);
+        add_length(h, &keys, y);
+    }
+    return keys;
+}
+
+static const char *readings_text(struct here *h)
+{
+    struct base_bytes text;
+    assert_true(base_file_read(h->room.a, h->readings, 100000, &text, h->room.errs));
+    return text.data;
+}
+
+static size_t count_saved(struct here *h)
+{
+    return base_file_exists(h->readings) ? saved(h) : 0;
+}
+
+/* The twin goes through all keys. What was seen last must be a picture of a state with no more readings than are saved,
+ * and the file just what the walk had to save when it had made as many. */
+static void follow(struct here *h, const struct keys *keys, const XImage *seen, size_t count)
+{
+    const char *text = count_saved(h) ? readings_text(h) : NULL;
+    bool kept = false, same = !text;
+    for (size_t i = 0; i <= keys->count && !(kept && same); i++) {
+        struct arena *frame = base_arena_create();
+        struct input_event event = { .type = INPUT_KEY };
+        if (i) {
+            assert_true(input_key_from_name(keys->names[i - 1], &event.key, &event.mods));
+            app_walk_handle(h->walk, event);
+        }
+        struct calibration_readings readings = app_walk_readings(h->walk, frame);
+        same = same || (readings.count == count && strcmp(calibration_readings_print(frame, &readings), text) == 0);
+        if (!kept && readings.count <= count) {
+            struct paint_scene scene = app_walk_scene(h->walk, frame);
+            struct paint_image picture = paint_image_create(frame, setup.width_px, setup.height_px);
+            paint_frame(frame, &scene, NULL, &picture);
+            kept = watch_is(seen, &picture);
+        }
+        base_arena_destroy(frame);
+    }
+    if (!kept)
+        fail_msg("what was seen is no state of %zu readings, as are saved", count);
+    if (!same)
+        fail_msg("what is saved is not what was read");
+}
+
+static void walk_goes_on(struct here *h)
+{
+    struct calibration_readings *before = base_arena_alloc(h->room.a, 1, sizeof *before);
+    bool any = base_file_exists(h->readings);
+    if (any)
+        assert_true(calibration_readings_read(h->room.a, h->readings, before, h->room.errs));
+    begin_walk(h, any ? before : NULL);
+    start_walk(h);
+    both_show_the_same(h, "the start");
+}
+
+/* Started again it shows just the readings that were saved, and all were whose picture was seen. */
+static void killed_at_any_moment_it_loses_no_reading_that_was_seen(void **state)
+{
+    struct here *h = *state;
+    uint64_t seed = 20261125;
+    for (int i = 0; i < kills; i++) {
+        if (count_saved(h) >= ENOUGH)
+            assert_int_equal(unlink(h->readings), 0);
+        walk_goes_on(h);
+        size_t before = count_saved(h);
+        struct keys keys = keys_of_answers(h, before + 1);
+        watch_press_on(&h->watch, keys.pressed);
+        XImage *seen = watch_kill_within(&h->watch, random_between(&seed, 0, BURST_MS));
+        size_t now = count_saved(h);
+        assert_true(now >= before && now <= before + BURST);
+        follow(h, &keys, seen, now);
+        XDestroyImage(seen);
+    }
+    walk_goes_on(h);
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
 /* Told on the table; the reading is kept in the walk, and the first key with room again saves it. */
 static void a_full_disk_is_told_on_the_table_and_loses_no_reading(void **state)
 {
@@ -298,12 +419,14 @@ int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_walk_by_keys_writes_a_true_table, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(killed_at_any_moment_it_loses_no_reading_that_was_seen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_full_disk_is_told_on_the_table_and_loses_no_reading, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_mat_of_the_readings_holds, set_up, tear_down),
     };
-    if (argc != 2)
+    if (argc != 3)
         return 2;
     program = argv[1];
+    kills = atoi(argv[2]);
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -11,7 +11,9 @@
 #include <time.h>
 #include <unistd.h>
 
-enum { PATIENCE_MS = 30000, LOOK_AGAIN_MS = 5 };
+#define KEY_PACE_MS "12" /* from key to key: as quick as anybody types */
+
+enum { PATIENCE_MS = 30000, LOOK_AGAIN_MS = 5, MOST_KEYS = 64 };
 
 bool watch_open(struct watch *w)
 {
@@ -68,6 +70,7 @@ void watch_for_end(struct watch *w)
 
 void watch_kill(struct watch *w)
 {
+    assert_true(w->child > 0);
     assert_int_equal(kill(w->child, SIGKILL), 0);
     assert_int_equal(waitpid(w->child, NULL, 0), w->child);
     w->child = 0;
@@ -94,6 +97,41 @@ size_t watch_differing(const XImage *seen, const struct paint_image *wanted)
             if (x_client_pixel(seen, x, y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
                 count++;
     return count;
+}
+
+bool watch_is(const XImage *seen, const struct paint_image *wanted)
+{
+    for (int y = 0; y < wanted->height; y++)
+        for (int x = 0; x < wanted->width; x++)
+            if (x_client_pixel(seen, x, y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
+                return false;
+    return true;
+}
+
+void watch_press_on(struct watch *w, const char *const *keys)
+{
+    const char *words[MOST_KEYS + 5] = { "xdotool", "key", "--delay", KEY_PACE_MS };
+    size_t count = 0;
+    for (; keys[count]; count++) {
+        assert_true(count < MOST_KEYS);
+        words[4 + count] = keys[count];
+    }
+    assert_int_equal(posix_spawnp(&w->typist, words[0], NULL, NULL, (char *const *)words, environ), 0);
+}
+
+XImage *watch_kill_within(struct watch *w, double ms)
+{
+    double end = (double)now_ms() + ms;
+    XImage *seen = x_client_look(w->x);
+    while ((double)now_ms() < end) {
+        XDestroyImage(seen);
+        seen = x_client_look(w->x);
+    }
+    watch_kill(w);
+    if (w->typist)
+        assert_int_equal(waitpid(w->typist, NULL, 0), w->typist);
+    w->typist = 0;
+    return seen;
 }
 
 void watch_for_picture(struct watch *w, const struct paint_image *wanted, const char *what)

@@ -11,7 +11,8 @@
 
 struct watch {
     Display *x;
-    pid_t child; /* 0: none runs */
+    pid_t child;  /* 0: none runs */
+    pid_t typist; /* who presses keys meanwhile; 0: nobody */
 };
 
 /* False when there is no X server. */
@@ -35,14 +36,22 @@ void watch_for_end(struct watch *w);
 /* Ends it without warning. */
 void watch_kill(struct watch *w);
 
+/* Presses keys (named as xdotool does, a NULL ends them) one shortly after the other, and does not wait for them. */
+void watch_press_on(struct watch *w, const char *const *keys);
+
+/* Ends the program without warning after that many ms, and looks at the screen on and on until then; then waits until
+ * the keys are pressed, which reach nobody any more. What was seen last; the caller frees it with XDestroyImage. */
+XImage *watch_kill_within(struct watch *w, double ms);
+
 /* Waits until the window is there and shows something in its first so many pixels. */
 void watch_for_light(struct watch *w, int width, int height);
 
 /* Looks at the window until it shows exactly this picture; `what` it comes after, for the message. */
 void watch_for_picture(struct watch *w, const struct paint_image *wanted, const char *what);
 
-/* How many pixels differ. */
+/* How many pixels differ, and whether any does. */
 size_t watch_differing(const XImage *seen, const struct paint_image *wanted);
+bool watch_is(const XImage *seen, const struct paint_image *wanted);
 
 void watch_resize(struct watch *w, int width, int height);
 
