@@ -38,6 +38,7 @@ struct setup {
     struct cli_light *light;
     const char *readings; /* the path they are kept at */
     bool unsaved;         /* what was made last is not in the file */
+    const char *kept;     /* where the table that was there before stands now, or NULL */
     bool due, saved;      /* the table: to be saved, or there as it stands */
     struct arena *told;   /* the sentence that says why */
 };
@@ -150,6 +151,8 @@ static bool save_table(struct setup *s)
     struct cli_run *run = s->run;
     struct calibration_table table = app_walk_table(s->walk, run->a, cli_today(run->a));
     table.display = cli_light_display(s->light);
+    if (!s->saved && !s->kept && base_file_exists(run->args.operand))
+        s->kept = cli_keep_beside(run, run->args.operand);
     return save(s, run->args.operand, calibration_table_print(run->a, &table), "The table is not saved");
 }
 
@@ -231,10 +234,12 @@ static int walk_in(struct setup *s)
     s->walk = app_walk_create(run->a, &s->start);
     s->told = base_arena_create();
     int code = CLI_OK;
-    if (walk_to_the_end(s))
-        cli_say(run, "%s", run->args.operand);
-    else
+    if (!walk_to_the_end(s))
         code = left_early(s);
+    else if (s->kept)
+        cli_say(run, "%s; the table that was there before is kept as %s", run->args.operand, s->kept);
+    else
+        cli_say(run, "%s", run->args.operand);
     base_arena_destroy(s->told);
     return code;
 }

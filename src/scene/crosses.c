@@ -290,8 +290,9 @@ static vec2 lines_place(const struct scene_canvas *c, const struct scene_cross_v
     const struct scene_cross *cross = shown(view);
     double half = size.x / 2, margin = (1 - LINES_WIDTH) / 2 * c->page.width;
     double foot = view->targets ? TARGETS_FOOT : MIDDLE_FOOT;
+    double usual = fmax(foot * c->page.height + first_cap, size.y + LINES_GAP_PX); /* many lines begin higher */
     if (!cross)
-        return (vec2){ c->page.width / 2, clearest_top(c, view, size, foot * c->page.height + first_cap) - first_cap };
+        return (vec2){ c->page.width / 2, clearest_top(c, view, size, usual) - first_cap };
     vec2 at = scene_page_at(&c->page, cross->at);
     double most = c->page.width - half - margin;
     double across = half + margin < most ? within(at.x, half + margin, most) : c->page.width / 2;
