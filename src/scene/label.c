@@ -1,70 +1,73 @@
 #include "scene/label.h"
 
+#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
-#define NAME_SIZE 1.35 /* of the cap height */
-#define LINE_STEP 1.7  /* of the cap height */
-#define HEAD_MM 14.0   /* what an arrow's head takes about its tip */
+#define NAME_SIZE 1.35    /* of the cap height */
+#define LINE_STEP 1.7     /* of the cap height */
+#define TIGHT_STEP 1.45   /* where there is little room */
+#define BESIDE_MM 10.0    /* air between letters and what else is drawn */
+#define REACH_MM 50.0     /* how far letters may stand from their piece: beyond its notches, and some more */
+#define LEADER_IN_MM 7.0  /* how far within the cut line a leader ends: in most allowances */
+#define LEADER_AIR_MM 3.0 /* between the letters and their leader */
+#define LEADER_DOT_MM 2.5 /* radius */
 
-enum { PLACES = 21 }; /* across and up a piece, in search of room */
+enum { PLACES = 21, DOT_CORNERS = 12 }; /* across and up a piece, in search of room */
 
-/* How the letters may stand, best first: facing the person with all lines; with fewer and smaller ones; running up
- * along the piece, as they do in a drawing (ISO 129: read from below or from the right). The count is worth more than
- * an unbroken mark, so that only the name alone makes way further. */
+/* How the letters may stand, best first. `lines`: N, C and S are name, count and size, "/" begins another line, "."
+ * joins two in one; a small letter is broken in two lines. Facing the person before running up along the piece, as
+ * letters do in a drawing (ISO 129: read from below or from the right). */
 static const struct form {
+    const char *lines;
+    double name_size, step;
     bool along;
-    bool broken; /* the name in two lines */
-    bool over;   /* a mark may end at the letters' dark ground and go on behind it */
-    size_t lines;
-    double name_size;
 } forms[] = {
-    { .lines = 3, .name_size = NAME_SIZE },
-    { .lines = 3, .name_size = 1 },
-    { .lines = 2, .name_size = 1 },
-    { .lines = 2, .name_size = 1, .along = true },
-    { .lines = 2, .name_size = 1, .over = true },
-    { .lines = 2, .name_size = 1, .along = true, .over = true },
-    { .lines = 1, .name_size = 1 },
-    { .lines = 1, .name_size = 1, .along = true },
-    { .lines = 1, .name_size = 1, .broken = true },
-    { .lines = 1, .name_size = 1, .broken = true, .along = true },
-    { .lines = 1, .name_size = 1, .broken = true, .over = true },
-    { .lines = 1, .name_size = 1, .broken = true, .along = true, .over = true },
-    { .lines = 1, .name_size = 1, .over = true },
-    { .lines = 1, .name_size = 1, .over = true, .along = true },
+    { "N/C/S", NAME_SIZE, LINE_STEP, false }, { "N/C/S", 1, LINE_STEP, false },  { "n/C/S", 1, LINE_STEP, false },
+    { "N/C.S", 1, LINE_STEP, false },         { "N/C/S", 1, TIGHT_STEP, false }, { "n/C/S", 1, TIGHT_STEP, false },
+    { "N/C/S", 1, LINE_STEP, true },          { "N/C.S", 1, LINE_STEP, true },   { "N.C/S", 1, LINE_STEP, true },
+    { "N.C.S", 1, LINE_STEP, true },          { "N/C/S", 1, TIGHT_STEP, true },  { "N/C.S", 1, TIGHT_STEP, true },
+    { "N.C/S", 1, TIGHT_STEP, true },         { "n/c/S", 1, TIGHT_STEP, false }, { "n/c/s", 1, TIGHT_STEP, false },
+    { "n/c/S", 1, TIGHT_STEP, true },         { "n/c/s", 1, TIGHT_STEP, true },  { "N.C.S", 1, LINE_STEP, false },
+},
+  beside_forms[] = { { "N/C/S", NAME_SIZE, LINE_STEP, false },
+                     { "N/C/S", 1, TIGHT_STEP, false },
+                     { "N/C.S", 1, TIGHT_STEP, false },
+                     { "n/c/s", 1, TIGHT_STEP, false },
+                     { "N.C.S", 1, TIGHT_STEP, true } },
+  over_forms[] = { { "N/C/S", 1, TIGHT_STEP, false },
+                   { "N/C/S", 1, TIGHT_STEP, true },
+                   { "N/C", 1, TIGHT_STEP, false },
+                   { "N/C", 1, TIGHT_STEP, true },
+                   { "N", 1, LINE_STEP, false } };
+
+enum {
+    FORMS = sizeof forms / sizeof forms[0],
+    BESIDE_FORMS = sizeof beside_forms / sizeof beside_forms[0],
+    OVER_FORMS = sizeof over_forms / sizeof over_forms[0]
 };
 
-enum { FORMS = sizeof forms / sizeof forms[0] };
-
-/* A line and how long it is at a cap height of 1 mm: measured once for all forms. */
+/* A text and how long it is at a cap height of 1 mm: measured once for all forms. */
 struct line {
     const char *text;
     double width;
 };
 
-/* The lines of the room, the name first, and the name's two halves. */
+/* The texts of the room, whole and in halves. */
 struct lines {
-    struct line all[SCENE_LABEL_LINES], halves[2];
+    struct line whole[SCENE_LABEL_TEXTS], halves[SCENE_LABEL_TEXTS][2];
+    double dot_width; /* of what joins two */
 };
 
-static void add_line(struct scene_label *l, struct line line, double cap)
-{
-    if (!line.text)
-        return;
-    l->text[l->count] = line.text;
-    l->cap[l->count++] = cap;
-    l->width = fmax(l->width, line.width * cap);
-    l->height += cap * LINE_STEP;
-}
+static const char joint[] = " · ";
 
-/* Where a name is best broken: at the blank that leaves the shorter longest half; its end when it has none. */
-static size_t break_of(const char *name)
+/* Where a text is best broken: at the blank that leaves the shorter longest half; its end when it has none. */
+static size_t break_of(const char *text)
 {
-    size_t length = strlen(name), best = length, longest = length;
+    size_t length = strlen(text), best = length, longest = length;
     for (size_t i = 0; i < length; i++) {
         size_t half = i > length - i ? i : length - i;
-        if (name[i] == ' ' && half < longest) {
+        if (text[i] == ' ' && half < longest) {
             best = i;
             longest = half;
         }
@@ -74,19 +77,41 @@ static size_t break_of(const char *name)
 
 static struct line line_of(const struct scene_canvas *c, const char *text)
 {
-    return (struct line){ text, text ? scene_words_width(c, text, 1) : 0 };
+    return (struct line){ text, scene_words_width(c, text, 1) };
 }
 
 static struct lines lines_of(const struct scene_canvas *c, const struct scene_label_room *room)
 {
-    struct lines lines;
-    const char *name = room->texts[0];
-    size_t at = break_of(name);
-    for (size_t i = 0; i < SCENE_LABEL_LINES; i++)
-        lines.all[i] = line_of(c, room->texts[i]);
-    lines.halves[0] = name[at] ? line_of(c, base_arena_copy_bytes(c->a, name, at)) : lines.all[0];
-    lines.halves[1] = line_of(c, name[at] ? name + at + 1 : NULL);
+    struct lines lines = { .dot_width = scene_words_width(c, joint, 1) };
+    for (size_t i = 0; i < SCENE_LABEL_TEXTS; i++) {
+        const char *text = room->texts[i];
+        if (!text)
+            continue;
+        size_t at = break_of(text);
+        lines.whole[i] = line_of(c, text);
+        lines.halves[i][0] = text[at] ? line_of(c, base_arena_copy_bytes(c->a, text, at)) : lines.whole[i];
+        lines.halves[i][1] = text[at] ? line_of(c, text + at + 1) : (struct line){ NULL, 0 };
+    }
     return lines;
+}
+
+static void add_line(struct scene_label *l, struct line line, double cap)
+{
+    if (!line.text)
+        return;
+    l->text[l->count] = line.text;
+    l->cap[l->count++] = cap;
+    l->width = fmax(l->width, line.width * cap);
+    l->height += cap * l->step;
+}
+
+/* Two texts in one line; one alone where there is no other. */
+static struct line joined(const struct scene_canvas *c, const struct lines *lines, struct line a, struct line b)
+{
+    if (!a.text || !b.text)
+        return a.text ? a : b;
+    return (struct line){ base_arena_print(c->a, "%s%s%s", a.text, joint, b.text),
+                          a.width + lines->dot_width + b.width };
 }
 
 static struct scene_label in_form(const struct scene_canvas *c, const struct scene_label_room *room,
@@ -97,13 +122,24 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
     struct scene_label l = { .middle = room->wish,
                              .right = form->along ? away : right,
                              .down = form->along ? right : vec2_scale(away, -1),
-                             .along = form->along };
-    const struct line *name = form->broken ? lines->halves : lines->all;
-    add_line(&l, name[0], cap * form->name_size);
-    if (form->broken)
-        add_line(&l, name[1], cap * form->name_size);
-    for (size_t i = 1; i < form->lines; i++)
-        add_line(&l, lines->all[i], cap);
+                             .step = form->step };
+    struct line line = { NULL, 0 };
+    for (const char *at = form->lines; *at; at++) {
+        size_t text = (size_t)(strchr("NCS", toupper((unsigned char)*at)) - "NCS");
+        double size = text ? 1 : form->name_size;
+        if (*at >= 'a') {
+            add_line(&l, lines->halves[text][0], cap * size);
+            add_line(&l, lines->halves[text][1], cap * size);
+        } else {
+            line = joined(c, lines, line, lines->whole[text]);
+        }
+        if (at[1])
+            at++;
+        if (*at == '.')
+            continue;
+        add_line(&l, line, cap * size);
+        line = (struct line){ NULL, 0 };
+    }
     return l;
 }
 
@@ -142,22 +178,47 @@ static bool path_touches(vec2 middle, vec2 half, struct geometry_path path, size
     return false;
 }
 
-static bool is_clear(const struct scene_label *l, const struct scene_label_room *room)
+static bool any_touches(vec2 middle, vec2 half, const struct scene_obstacles *obstacles)
 {
-    const vec2 *grain = l->along ? room->longer_grain : room->grain;
-    vec2 half = on_table(l, half_of(l));
-    vec2 with_head = on_table(l, (vec2){ l->width / 2 + HEAD_MM, l->height / 2 + HEAD_MM });
-    for (size_t i = 0; i < room->mark_count; i++)
-        if (path_touches(l->middle, half, room->marks[i], &(size_t){ 0 }))
-            return false;
-    return !touches(l->middle, with_head, grain[0], grain[0]) && !touches(l->middle, with_head, grain[1], grain[1]);
+    for (size_t i = 0; i < obstacles->count; i++)
+        if (path_touches(middle, half, obstacles->paths[i], &(size_t){ 0 }))
+            return true;
+    return false;
 }
 
+/* A search for a place: within the piece, clear of its marks or over them, or beside it. */
+struct search {
+    const struct scene_canvas *c;
+    const struct scene_label_room *room;
+    const struct scene_obstacles *clear_of; /* NULL: over marks */
+    const struct scene_obstacles *pieces;   /* beside them; NULL: within the room's own */
+    size_t last;
+};
+
 /* The quick questions first. */
-static bool has_room(const struct scene_label *l, const struct scene_label_room *room, bool over, size_t *last)
+static bool has_room_inside(struct search *s, const struct scene_label *l)
 {
-    return (over || is_clear(l, room)) && !path_touches(l->middle, on_table(l, half_of(l)), room->seam, last) &&
-           geometry_path_holds(room->seam, l->middle);
+    vec2 half = on_table(l, half_of(l));
+    return (!s->clear_of || !any_touches(l->middle, half, s->clear_of)) &&
+           !path_touches(l->middle, half, s->room->seam, &s->last) && geometry_path_holds(s->room->seam, l->middle);
+}
+
+static bool has_room_beside(const struct search *s, const struct scene_label *l)
+{
+    vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
+    for (size_t i = 0; i < s->pieces->count; i++)
+        if (geometry_path_holds(s->pieces->paths[i], l->middle))
+            return false;
+    for (int corner = 0; corner < 4; corner++)
+        if (!scene_is_lit(s->c,
+                          vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y })))
+            return false;
+    return !any_touches(l->middle, half, s->clear_of);
+}
+
+static bool has_room(struct search *s, const struct scene_label *l)
+{
+    return s->pieces ? has_room_beside(s, l) : has_room_inside(s, l);
 }
 
 /* Counts from the middle outwards: the nearest places come early, and farther ones are then not looked at. */
@@ -167,23 +228,19 @@ static double outwards(int i)
     return 0.5 + (double)step / PLACES;
 }
 
-/* Moves the block to where it has room: where it is wished, else the nearest of places all over the piece, whose box is
- * given. */
-static bool find_room(struct scene_label *l, const struct scene_label_room *room, struct geometry_box box, bool over)
+/* Moves the block's middle to where it has room: where it is wished, else the nearest of places all over the box. */
+static bool find_room(struct search *s, struct scene_label *l, struct geometry_box box)
 {
-    vec2 half = on_table(l, half_of(l)), from = vec2_add(box.min, half), to = vec2_sub(box.max, half);
-    size_t last = 0;
-    if (from.x > to.x || from.y > to.y)
+    if (box.min.x > box.max.x || box.min.y > box.max.y)
         return false;
-    if (has_room(l, room, over, &last))
+    if (has_room(s, l))
         return true;
     double nearest = INFINITY;
-    vec2 best = room->wish;
+    vec2 wish = s->room->wish, best = wish, size = vec2_sub(box.max, box.min);
     for (int i = 0; i < PLACES * PLACES; i++) {
-        l->middle =
-            (vec2){ from.x + (to.x - from.x) * outwards(i % PLACES), from.y + (to.y - from.y) * outwards(i / PLACES) };
-        double far = vec2_length(vec2_sub(l->middle, room->wish));
-        if (far >= nearest || !has_room(l, room, over, &last))
+        l->middle = vec2_add(box.min, (vec2){ size.x * outwards(i % PLACES), size.y * outwards(i / PLACES) });
+        double far = vec2_length(vec2_sub(l->middle, wish));
+        if (far >= nearest || !has_room(s, l))
             continue;
         nearest = far;
         best = l->middle;
@@ -192,28 +249,80 @@ static bool find_room(struct scene_label *l, const struct scene_label_room *room
     return nearest < INFINITY;
 }
 
-/* Where nothing fits inside, the name runs the way the piece is longer. */
-struct scene_label scene_label_place(const struct scene_canvas *c, const struct scene_label_room *room)
+/* Where the middle of a block may lie that stays within a box, or, below zero, touches it from outside. */
+static struct geometry_box smaller(struct geometry_box box, vec2 half)
 {
-    struct geometry_box box = geometry_path_box(room->seam);
-    struct lines lines = lines_of(c, room);
-    for (int form = 0; form < FORMS; form++) {
-        struct scene_label l = in_form(c, room, &lines, &forms[form]);
-        if (find_room(&l, room, box, forms[form].over))
-            return l;
-    }
-    vec2 size = vec2_sub(box.max, box.min), right = scene_side_right(c->view->side);
-    bool higher = right.x != 0 ? size.y > size.x : size.x > size.y;
-    return in_form(c, room, &lines, &(struct form){ .lines = 1, .name_size = 1, .along = higher });
+    return (struct geometry_box){ vec2_add(box.min, half), vec2_sub(box.max, half) };
 }
 
-void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
+static struct geometry_path box_of(const struct scene_canvas *c, const struct scene_label *l)
 {
     vec2 half = half_of(l), across = vec2_scale(l->right, half.x), down = vec2_scale(l->down, half.y);
     const vec2 corners[] = { vec2_add(vec2_sub(l->middle, across), down), vec2_add(vec2_add(l->middle, across), down),
                              vec2_sub(vec2_add(l->middle, across), down), vec2_sub(vec2_sub(l->middle, across), down) };
-    struct table_path box = { { base_arena_alloc(c->a, 4, sizeof *corners), 4, true } };
-    memcpy(box.path.points, corners, sizeof corners);
+    struct geometry_path box = { base_arena_alloc(c->a, 4, sizeof *corners), 4, true };
+    memcpy(box.points, corners, sizeof corners);
+    return box;
+}
+
+bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label,
+                        vec2 grain[2])
+{
+    struct geometry_box box = geometry_path_box(room->seam);
+    struct lines lines = lines_of(c, room);
+    size_t marks = room->marks.count;
+    struct geometry_path *all = base_arena_alloc(c->a, marks + 2, sizeof *all); /* and the seam, and the letters */
+    if (marks)
+        memcpy(all, room->marks.paths, marks * sizeof *all);
+    all[marks] = room->seam;
+    struct search s = { c, room, &room->marks, NULL, 0 };
+    for (int form = 0; form < FORMS; form++) {
+        *label = in_form(c, room, &lines, &forms[form]);
+        if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
+            continue;
+        all[marks + 1] = box_of(c, label);
+        if (scene_grain_place(c->a, room->seam, all[marks + 1], &(struct scene_obstacles){ all, marks + 2 },
+                              room->grain, grain))
+            return true;
+    }
+    return false;
+}
+
+bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
+                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces,
+                        struct scene_label *label)
+{
+    struct geometry_box box = geometry_path_box(cut);
+    struct lines lines = lines_of(c, room);
+    struct search s = { c, room, drawn, pieces, 0 };
+    for (int form = 0; form < BESIDE_FORMS; form++) {
+        *label = in_form(c, room, &lines, &beside_forms[form]);
+        vec2 half = on_table(label, vec2_add(half_of(label), (vec2){ REACH_MM, REACH_MM }));
+        if (find_room(&s, label, smaller(box, vec2_scale(half, -1))))
+            return true;
+    }
+    return false;
+}
+
+/* Where not even that fits within the stitching line, the name stands across all. */
+struct scene_label scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room)
+{
+    struct geometry_box box = geometry_path_box(room->seam);
+    struct lines lines = lines_of(c, room);
+    struct search s = { c, room, NULL, NULL, 0 };
+    struct scene_label l = { 0 };
+    for (int form = 0; form < OVER_FORMS; form++) {
+        l = in_form(c, room, &lines, &over_forms[form]);
+        if (find_room(&s, &l, smaller(box, on_table(&l, half_of(&l)))))
+            return l;
+    }
+    l.middle = room->wish;
+    return l;
+}
+
+void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
+{
+    struct table_path box = { box_of(c, l) };
     paint_table_fill(&c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
 }
 
@@ -221,9 +330,53 @@ void scene_label_write(const struct scene_canvas *c, const struct scene_label *l
 {
     vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
     for (size_t i = 0; i < l->count; i++) {
-        double step = l->cap[i] * LINE_STEP;
+        double step = l->cap[i] * l->step;
         vec2 at = vec2_add(top, vec2_scale(l->down, step / 2));
         scene_table_words(c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i]);
         top = vec2_add(top, vec2_scale(l->down, step));
     }
+}
+
+/* Where the way from a place outside to one inside a closed path enters it, as a share of the way; 0 when it does not.
+ */
+static double entry(struct geometry_path path, vec2 from, vec2 to)
+{
+    double first = 1;
+    vec2 way = vec2_sub(to, from);
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 a = vec2_sub(path.points[i], from), b = vec2_sub(path.points[(i + 1) % path.count], from);
+        double left = vec2_cross(way, a), right = vec2_cross(way, b);
+        if ((left < 0) == (right < 0))
+            continue;
+        double share = vec2_dot(way, vec2_lerp(a, b, left / (left - right))) / vec2_dot(way, way);
+        if (share >= 0 && share < first)
+            first = share;
+    }
+    return first < 1 ? first : 0;
+}
+
+/* The place of the block's edge that is nearest to another one. */
+static vec2 edge_towards(const struct scene_label *l, vec2 to)
+{
+    vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ LEADER_AIR_MM, LEADER_AIR_MM })),
+         off = vec2_sub(to, l->middle);
+    return vec2_add(l->middle, (vec2){ fmin(half.x, fmax(-half.x, off.x)), fmin(half.y, fmax(-half.y, off.y)) });
+}
+
+void scene_label_lead(const struct scene_canvas *c, const struct scene_label *l, struct geometry_path cut, vec2 to)
+{
+    vec2 from = edge_towards(l, to), way = vec2_sub(to, from);
+    double length = vec2_length(way), end = fmin(length, entry(cut, from, to) * length + LEADER_IN_MM);
+    struct paint_ink ink = scene_ink(&c->view->look, SCENE_LEADER);
+    vec2 *ends = base_arena_alloc(c->a, 2, sizeof *ends), *dot = base_arena_alloc(c->a, DOT_CORNERS, sizeof *dot);
+    ends[0] = from;
+    ends[1] = vec2_add(from, vec2_scale(vec2_unit(way), end));
+    for (int i = 0; i < DOT_CORNERS; i++) {
+        double s, k;
+        geometry_sincos(360.0 * i / DOT_CORNERS, &s, &k);
+        dot[i] = vec2_add(ends[1], (vec2){ LEADER_DOT_MM * k, LEADER_DOT_MM * s });
+    }
+    paint_table_stroke(&c->out->table, (struct table_path){ { ends, 2, false } },
+                       scene_pen(&c->view->look, SCENE_LEADER), ink);
+    paint_table_fill(&c->out->table, &(struct table_path){ { dot, DOT_CORNERS, true } }, 1, ink);
 }

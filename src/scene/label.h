@@ -1,21 +1,20 @@
-/* Where the letters of a piece stand: within its stitching line and clear of its marks, in as many lines as have room.
- */
+/* Where the letters of a piece stand: within its stitching line, clear of its marks and leaving its grain arrow room,
+ * or beside it with a leader. Name, count and size are all kept: they are broken, joined and turned until they fit. */
 #ifndef SCENE_LABEL_H
 #define SCENE_LABEL_H
 
+#include "scene/lane.h"
 #include "scene/parts.h"
 
-enum { SCENE_LABEL_LINES = 3 };
+enum { SCENE_LABEL_TEXTS = 3, SCENE_LABEL_LINES = 2 * SCENE_LABEL_TEXTS };
 
 /* What the letters have to mind, all in table mm. */
 struct scene_label_room {
-    const char
-        *texts[SCENE_LABEL_LINES];     /* the name, then what may be left out, the least needed last; NULL: nothing */
-    struct geometry_path seam;         /* the stitching line */
-    const struct geometry_path *marks; /* what letters must not cross */
-    size_t mark_count;
-    vec2 wish;                      /* where the letters would best stand */
-    vec2 grain[2], longer_grain[2]; /* ends of the arrow, and where letters run up along it */
+    const char *texts[SCENE_LABEL_TEXTS]; /* name, count, size; NULL but for the name: nothing */
+    struct geometry_path seam;            /* the stitching line */
+    struct scene_obstacles marks;         /* what letters must not cross */
+    vec2 wish;                            /* where the letters would best stand */
+    vec2 grain[2];                        /* where the arrow would best lie */
 };
 
 /* A block of lines along the unit vector `right`, its middle at `middle`. */
@@ -23,16 +22,30 @@ struct scene_label {
     const char *text[SCENE_LABEL_LINES];
     double cap[SCENE_LABEL_LINES];
     size_t count;
+    double step; /* from line to line, of the cap height */
     vec2 middle, right, down;
     double width, height; /* mm */
-    bool along;           /* the letters run up along a narrow piece */
 };
 
-struct scene_label scene_label_place(const struct scene_canvas *c, const struct scene_label_room *room);
+/* Finds room within the piece, and for the grain arrow beside the letters. False when there is none. */
+bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label,
+                        vec2 grain[2]);
+
+/* Finds room in the light beside the piece, whose cut line is given, clear of `drawn` and of the other pieces'
+ * outlines. */
+bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
+                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces,
+                        struct scene_label *label);
+
+/* Where neither is to be had: over marks of the piece. */
+struct scene_label scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room);
 
 /* Takes away the light under the letters, so that nothing drawn before runs through them. */
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *label);
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *label);
+
+/* A thin line from letters beside a piece to a dot in it, within the cut line on the way to `to`. */
+void scene_label_lead(const struct scene_canvas *c, const struct scene_label *label, struct geometry_path cut, vec2 to);
 
 #endif

@@ -31,6 +31,7 @@ static const struct {
     [SCENE_RULING] = { 1.0, { 0 }, 0.5, true },
     [SCENE_CROSS] = { 0.0, { 0 }, 1.0, false },
     [SCENE_STICKER] = { 2.0, { 0 }, 1.0, false },
+    [SCENE_LEADER] = { 1.5, { 0 }, 0.5, false },
     [SCENE_RULE] = { 1.5, { 0 }, 0.35, false },
 };
 

@@ -21,7 +21,8 @@ enum scene_line {
     SCENE_RULING,
     SCENE_CROSS,
     SCENE_STICKER,
-    SCENE_RULE, /* the thin line that parts the strip from the cloth */
+    SCENE_LEADER, /* from letters beside a piece to the piece */
+    SCENE_RULE,   /* the thin line that parts the strip from the cloth */
     SCENE_LINES
 };
 

@@ -2,6 +2,7 @@
 #ifndef SCENE_PARTS_H
 #define SCENE_PARTS_H
 
+#include "scene/lane.h"
 #include "scene/scene.h"
 
 /* What every part draws with. */
@@ -35,9 +36,27 @@ double scene_page_cap(const struct scene_canvas *c);
 /* A place of the piece as it is drawn or mirrored, before it is shifted. */
 vec2 scene_piece_place(const struct scene_piece *piece, vec2 p);
 
-/* One piece; `shift` in piece mm, then the mover to the table. */
-void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
-                      const struct geometry_mover *mover);
+/* A piece as it lies: shifted, in piece mm, then moved to the table. */
+struct scene_placed {
+    const struct scene_piece *piece;
+    vec2 shift;
+    const struct geometry_mover *mover;
+    bool lettered; /* its letters are written; else they found no room in it, and are still to be written */
+};
+
+/* One piece: its lines and, where they have room in it, its letters. */
+void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed);
+
+/* The letters of a piece that has no room for them, beside it, when all are drawn: clear of the list's paths from
+ * `first` on, and of the outlines of all pieces. */
+void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed *placed, size_t first,
+                         const struct scene_obstacles *pieces);
+
+/* The cut outline on the table. */
+struct geometry_path scene_piece_outline(const struct scene_canvas *c, const struct scene_placed *placed);
+
+/* Whether a place of the table lies in the light, clear of strip and notice. */
+bool scene_is_lit(const struct scene_canvas *c, vec2 at);
 
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);

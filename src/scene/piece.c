@@ -6,13 +6,14 @@
 #include <string.h>
 
 #define GRAIN_HEAD_MM 14.0
-#define GRAIN_LONGER 1.38
 #define GRAIN_HEAD_WIDE_MM 10.0
+#define GRAIN_LONGER 1.38 /* of its length, under letters */
 #define FOLD_HEAD_MM 11.0
 #define FOLD_HEAD_WIDE_MM 10.0
 #define FOLD_BAR_INSIDE_MM 24.0
 #define FOLD_BAR_LEAST_MM 80.0
-#define FOLD_BAR_MOST 0.7 /* of the fold's length, where that is short */
+#define FOLD_BAR_SHORTEST_MM 20.0 /* both heads still apart */
+#define FOLD_BAR_AIR_MM 3.0       /* about it and its heads */
 #define FOLD_TIP_SHORT_MM 4.0
 #define NOTCH_MM 10.0
 #define NOTCH_FOOT_MM 9.0
@@ -80,45 +81,71 @@ static void arrow_head(const struct placing *w, vec2 tip, vec2 direction, double
     paint_table_fill(&w->c->out->table, &head, 1, scene_ink(&w->c->view->look, line));
 }
 
-/* `longer`: how far the arrow is drawn out, where letters run along it and would cover it. */
-static void grain_ends(const struct draft_piece *piece, double longer, vec2 ends[2])
+/* The shaft ends inside the heads, so that the tips stay sharp. Both heads always show: one alone would mean that the
+ * cloth has a nap. `ends` are on the table already. */
+static void draw_grain_heads(const struct scene_canvas *c, const vec2 ends[2])
 {
-    vec2 from = { piece->grain[0].x, piece->grain[0].y }, to = { piece->grain[1].x, piece->grain[1].y };
-    ends[0] = vec2_lerp(to, from, (1 + longer) / 2);
-    ends[1] = vec2_lerp(from, to, (1 + longer) / 2);
-}
-
-/* The shaft ends inside the heads, so that the tips stay sharp. */
-static void draw_grain_shaft(const struct placing *w, const struct draft_piece *piece, double longer)
-{
-    vec2 ends[2];
-    grain_ends(piece, longer, ends);
-    vec2 inset = vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), GRAIN_HEAD_MM / 2);
-    stroke_points(w, (const vec2[]){ vec2_add(ends[0], inset), vec2_sub(ends[1], inset) }, 2, SCENE_GRAIN);
-}
-
-/* Both heads always show: one alone would mean that the cloth has a nap. */
-static void draw_grain_heads(const struct placing *w, const struct draft_piece *piece, double longer)
-{
-    vec2 ends[2];
-    grain_ends(piece, longer, ends);
     vec2 along = vec2_unit(vec2_sub(ends[1], ends[0]));
-    arrow_head(w, ends[1], along, GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
-    arrow_head(w, ends[0], vec2_scale(along, -1), GRAIN_HEAD_MM, GRAIN_HEAD_WIDE_MM, SCENE_GRAIN);
+    for (int i = 0; i < 2; i++) {
+        vec2 out = vec2_scale(along, i ? 1 : -1), foot = vec2_sub(ends[i], vec2_scale(out, GRAIN_HEAD_MM));
+        vec2 side = vec2_scale(vec2_right(out), GRAIN_HEAD_WIDE_MM / 2);
+        const vec2 corners[] = { ends[i], vec2_sub(foot, side), vec2_add(foot, side) };
+        struct table_path head = { path_of(c->a, corners, 3, true) };
+        paint_table_fill(&c->out->table, &head, 1, scene_ink(&c->view->look, SCENE_GRAIN));
+    }
 }
 
-/* The fold's line, and inside it a bar with both ends bent to the fold. */
-static void draw_fold(const struct placing *w, const struct draft_piece *piece)
+static void draw_grain(const struct scene_canvas *c, const vec2 ends[2])
+{
+    const struct scene_look *look = &c->view->look;
+    vec2 inset = vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), GRAIN_HEAD_MM / 2);
+    const vec2 shaft[] = { vec2_add(ends[0], inset), vec2_sub(ends[1], inset) };
+    paint_table_stroke(&c->out->table, (struct table_path){ path_of(c->a, shaft, 2, false) },
+                       scene_pen(look, SCENE_GRAIN), scene_ink(look, SCENE_GRAIN));
+    draw_grain_heads(c, ends);
+}
+
+/* Where along the fold its bar finds the most room: clear of the piece's lines and of the stitching lines that end on
+ * the fold. As places from `from`, on the table as in the piece. */
+static struct scene_gap fold_room(const struct placing *w, const struct draft_piece *piece, vec2 from, vec2 along,
+                                  double length, size_t first_mark)
+{
+    const struct paint_items *drawn = &w->c->out->table.in;
+    size_t marks = drawn->path_count - first_mark;
+    struct geometry_path *paths = base_arena_alloc(w->c->a, marks + 1, sizeof *paths);
+    if (marks)
+        memcpy(paths, drawn->paths + first_mark, marks * sizeof *paths);
+    paths[marks] = placed_path(w, piece->seam_line.path).path;
+    vec2 at = placed(w, from), on_table = vec2_unit(vec2_sub(placed(w, vec2_add(from, along)), at));
+    double reach = FOLD_BAR_INSIDE_MM + FOLD_BAR_AIR_MM;
+    bool is_left = vec2_cross(on_table, vec2_sub(placed(w, vec2_sub(from, vec2_right(along))), at)) > 0;
+    struct scene_lane lane = { at, on_table, is_left ? reach : 0, is_left ? 0 : reach,
+                               FOLD_HEAD_WIDE_MM / 2 + FOLD_BAR_AIR_MM };
+    struct scene_gap *gaps, best = { 0, 0 };
+    size_t count = scene_lane_gaps(w->c->a, &lane, &(struct scene_obstacles){ paths, marks + 1 }, 0, length, &gaps);
+    for (size_t i = 0; i < count; i++)
+        if (gaps[i].to - gaps[i].from > best.to - best.from)
+            best = gaps[i];
+    return best;
+}
+
+/* The fold's line, and inside it a bar with both ends bent to the fold, where there is room for two arrows. */
+static void draw_fold(const struct placing *w, const struct draft_piece *piece, size_t first_mark)
 {
     vec2 from = { piece->fold[0].x, piece->fold[0].y }, to = { piece->fold[1].x, piece->fold[1].y };
     vec2 along = vec2_unit(vec2_sub(to, from)), in = vec2_scale(vec2_right(along), -1);
     double length = vec2_length(vec2_sub(to, from));
-    double bar = fmin(fmax(length / 2, FOLD_BAR_LEAST_MM), length * FOLD_BAR_MOST);
-    vec2 middle = vec2_add(vec2_lerp(from, to, 0.5), vec2_scale(in, FOLD_BAR_INSIDE_MM));
-    vec2 ends[2] = { vec2_sub(middle, vec2_scale(along, bar / 2)), vec2_add(middle, vec2_scale(along, bar / 2)) };
+    struct scene_gap room = fold_room(w, piece, from, along, length, first_mark);
+    double bar = fmin(fmax(length / 2, FOLD_BAR_LEAST_MM), room.to - room.from);
+    double middle = fmin(fmax(length / 2, room.from + bar / 2), room.to - bar / 2);
     vec2 drop = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM));
     vec2 shaft = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM - FOLD_HEAD_MM / 2));
     stroke_points(w, (const vec2[]){ from, to }, 2, SCENE_FOLD);
+    if (bar < FOLD_BAR_SHORTEST_MM)
+        return;
+    vec2 inside = vec2_add(from, vec2_scale(in, FOLD_BAR_INSIDE_MM));
+    vec2 ends[2] = { vec2_add(inside, vec2_scale(along, middle - bar / 2)),
+                     vec2_add(inside, vec2_scale(along, middle + bar / 2)) };
     stroke_points(w, (const vec2[]){ vec2_add(ends[0], shaft), ends[0], ends[1], vec2_add(ends[1], shaft) }, 4,
                   SCENE_GRAIN);
     for (int i = 0; i < 2; i++)
@@ -217,43 +244,90 @@ static struct geometry_path cut_light(const struct placing *w, const struct draf
     return inside > 0 ? geometry_path_beside(w->c->a, line, inside) : line;
 }
 
-/* `from`: the first path of the draw list that is a mark of this piece. */
-static struct scene_label label_of(const struct placing *w, const struct draft_piece *piece, size_t from)
+static vec2 placed_pt(const struct placing *w, struct piece_pt p)
 {
-    const struct paint_items *drawn = &w->c->out->table.in;
-    struct scene_label_room room = { .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
-                                     .seam = placed_path(w, piece->seam.path).path,
-                                     .marks = drawn->paths + from,
-                                     .mark_count = drawn->path_count - from,
-                                     .wish = placed(w, as_vec2(piece->label_at)) };
-    grain_ends(piece, 1, room.grain);
-    grain_ends(piece, GRAIN_LONGER, room.longer_grain);
-    for (int i = 0; i < 2; i++) {
-        room.grain[i] = placed(w, room.grain[i]);
-        room.longer_grain[i] = placed(w, room.longer_grain[i]);
-    }
-    return scene_label_place(w->c, &room);
+    return placed(w, as_vec2(p));
 }
 
-/* Marks first, then the letters' place among them; what guides the shears is drawn over the dark of the letters. */
-void scene_draw_piece(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
-                      const struct geometry_mover *mover)
+/* `first_mark`: the first path of the draw list that is a mark of this piece; the last is `end`. */
+static struct scene_label_room room_of(const struct placing *w, const struct draft_piece *piece, size_t first_mark,
+                                       size_t end)
 {
-    struct placing w = { c, piece, shift, mover };
-    const struct draft_piece *drafted = piece->piece;
-    size_t marks = c->out->table.in.path_count;
+    return (struct scene_label_room){ .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
+                                      .seam = placed_path(w, piece->seam.path).path,
+                                      .marks = { w->c->out->table.in.paths + first_mark, end - first_mark },
+                                      .wish = placed_pt(w, piece->label_at),
+                                      .grain = { placed_pt(w, piece->grain[0]), placed_pt(w, piece->grain[1]) } };
+}
+
+/* The grain arrow without letters to mind; where there is no clear place, through the middle all the same. */
+static void place_grain_alone(const struct placing *w, const struct scene_label_room *room, vec2 grain[2])
+{
+    struct geometry_path *all = base_arena_alloc(w->c->a, room->marks.count + 1, sizeof *all);
+    if (room->marks.count)
+        memcpy(all, room->marks.paths, room->marks.count * sizeof *all);
+    all[room->marks.count] = room->seam;
+    if (scene_grain_place(w->c->a, room->seam, (struct geometry_path){ NULL, 0, true },
+                          &(struct scene_obstacles){ all, room->marks.count + 1 }, room->grain, grain))
+        return;
+    grain[0] = room->grain[0];
+    grain[1] = room->grain[1];
+}
+
+/* Marks first, then the letters and the grain arrow in the room they leave. */
+void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
+{
+    struct placing w = { c, placed->piece, placed->shift, placed->mover };
+    const struct draft_piece *drafted = placed->piece->piece;
+    const struct paint_items *drawn = &c->out->table.in;
+    size_t marks = drawn->path_count;
+    struct scene_label label;
+    vec2 grain[2];
     draw_lines(&w, drafted);
     draw_drill_marks(&w, drafted);
     if (drafted->has_fold)
-        draw_fold(&w, drafted);
-    struct scene_label label = label_of(&w, drafted, marks);
-    double longer = label.along ? GRAIN_LONGER : 1;
-    draw_grain_shaft(&w, drafted, longer);
-    if (c->view->font)
-        scene_label_darken(c, &label);
-    draw_grain_heads(&w, drafted, longer);
+        draw_fold(&w, drafted, marks);
+    struct scene_label_room room = room_of(&w, drafted, marks, drawn->path_count);
+    bool inside = c->view->font && scene_label_inside(c, &room, &label, grain);
+    if (!inside)
+        place_grain_alone(&w, &room, grain);
+    draw_grain(c, grain);
     stroke(&w, drafted->seam_line.path, SCENE_SEAM);
     stroke(&w, cut_light(&w, drafted), SCENE_CUT);
     draw_notches(&w, drafted);
+    if (inside)
+        scene_label_write(c, &label);
+    placed->lettered = inside || !c->view->font;
+}
+
+/* The heads of an arrow whose shaft letters cover, drawn out to their ends where they run along it. */
+static void show_heads(const struct scene_canvas *c, const struct scene_label *label, const vec2 grain[2])
+{
+    vec2 run = vec2_sub(grain[1], grain[0]);
+    double out = fabs(vec2_dot(vec2_unit(run), label->right)) > 0.5 ? (GRAIN_LONGER - 1) / 2 : 0;
+    draw_grain_heads(
+        c, (const vec2[]){ vec2_sub(grain[0], vec2_scale(run, out)), vec2_add(grain[1], vec2_scale(run, out)) });
+}
+
+void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed *placed, size_t first,
+                         const struct scene_obstacles *pieces)
+{
+    struct placing w = { c, placed->piece, placed->shift, placed->mover };
+    struct scene_label_room room = room_of(&w, placed->piece->piece, first, c->out->table.in.path_count);
+    struct geometry_path cut = scene_piece_outline(c, placed);
+    struct scene_label label;
+    if (scene_label_beside(c, &room, cut, &room.marks, pieces, &label)) {
+        scene_label_lead(c, &label, cut, room.wish);
+    } else {
+        label = scene_label_over(c, &room);
+        scene_label_darken(c, &label);
+        show_heads(c, &label, room.grain);
+    }
     scene_label_write(c, &label);
+}
+
+struct geometry_path scene_piece_outline(const struct scene_canvas *c, const struct scene_placed *placed)
+{
+    struct placing w = { c, placed->piece, placed->shift, placed->mover };
+    return placed_path(&w, placed->piece->piece->cut.path).path;
 }

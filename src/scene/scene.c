@@ -108,8 +108,7 @@ static struct geometry_box usable_light(const struct scene_canvas *c)
     return box;
 }
 
-/* Whether a place of the table lies in the light, clear of strip and notice. */
-static bool is_lit(const struct scene_canvas *c, vec2 at)
+bool scene_is_lit(const struct scene_canvas *c, vec2 at)
 {
     struct px_pt px;
     if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
@@ -118,12 +117,10 @@ static bool is_lit(const struct scene_canvas *c, vec2 at)
     return p.x >= 0 && p.x <= c->page.width && p.y >= strip_top(c) && p.y <= c->page.height - notice_depth(c);
 }
 
-static bool is_wholly_lit(const struct scene_canvas *c, const struct scene_piece *piece, vec2 shift,
-                          const struct geometry_mover *mover)
+static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
 {
-    struct geometry_path cut = piece->piece->cut.path;
-    for (size_t i = 0; i < cut.count; i++)
-        if (!is_lit(c, geometry_move(mover, vec2_add(scene_piece_place(piece, cut.points[i]), shift))))
+    for (size_t i = 0; i < outline.count; i++)
+        if (!scene_is_lit(c, outline.points[i]))
             return false;
     return true;
 }
@@ -135,25 +132,40 @@ static struct geometry_box piece_box(const struct scene_piece *piece)
     return (struct geometry_box){ { fmin(a.x, b.x), a.y }, { fmax(a.x, b.x), b.y } };
 }
 
+/* Moves the pieces into rows about the middle of the light. */
+static void place_in_rows(const struct scene_canvas *c, struct scene_placed *placed, size_t count, double width)
+{
+    struct geometry_box *boxes = base_arena_alloc(c->a, count, sizeof *boxes);
+    vec2 *shifts = base_arena_alloc(c->a, count, sizeof *shifts);
+    for (size_t i = 0; i < count; i++)
+        boxes[i] = piece_box(placed[i].piece);
+    struct geometry_box all = scene_rows(boxes, count, width, shifts);
+    for (size_t i = 0; i < count; i++)
+        placed[i].shift = vec2_sub(shifts[i], vec2_lerp(all.min, all.max, 0.5));
+}
+
 /* Returns whether part of a piece lies outside the light. */
 static bool draw_pieces(const struct scene_canvas *c)
 {
-    size_t count = c->view->piece_count;
-    struct geometry_box *boxes = base_arena_alloc(c->a, count, sizeof *boxes), light = usable_light(c);
-    vec2 *shifts = base_arena_alloc(c->a, count, sizeof *shifts);
-    for (size_t i = 0; i < count; i++)
-        boxes[i] = piece_box(&c->view->pieces[i]);
-    struct geometry_box all = scene_rows(boxes, count, light.max.x - light.min.x, shifts);
-    vec2 middle = vec2_lerp(all.min, all.max, 0.5);
+    size_t count = c->view->piece_count, first = c->out->table.in.path_count;
+    struct geometry_box light = usable_light(c);
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
     struct geometry_mover mover = geometry_mover_of(motion);
+    struct scene_placed *placed = base_arena_alloc(c->a, count, sizeof *placed);
+    struct geometry_path *outlines = base_arena_alloc(c->a, count, sizeof *outlines);
+    for (size_t i = 0; i < count; i++)
+        placed[i] = (struct scene_placed){ .piece = &c->view->pieces[i], .mover = &mover };
+    place_in_rows(c, placed, count, light.max.x - light.min.x);
     bool outside = false;
     for (size_t i = 0; i < count; i++) {
-        vec2 shift = vec2_sub(shifts[i], middle);
-        scene_draw_piece(c, &c->view->pieces[i], shift, &mover);
-        outside = outside || !is_wholly_lit(c, &c->view->pieces[i], shift, &mover);
+        scene_draw_piece(c, &placed[i]);
+        outlines[i] = scene_piece_outline(c, &placed[i]);
+        outside = outside || !is_wholly_lit(c, outlines[i]);
     }
+    for (size_t i = 0; i < count; i++)
+        if (!placed[i].lettered)
+            scene_letter_beside(c, &placed[i], first, &(struct scene_obstacles){ outlines, count });
     return outside;
 }
 

@@ -1,68 +1,21 @@
 /* What the draw list says of one frame, read against places worked out by hand: a projector whose pixels are one
  * millimetre, a piece of whole numbers, and the look's own widths and dashes (after ISO 128's whole, dashed and
  * long-short lines; the sizes are this program's choice, no source). */
-#include "scene/scene.h"
-#include "support/cmocka_all.h"
+#include "scene/reading.h"
 #include "table/rig.h"
 #include "text/run.h"
 
 #include <string.h>
 
-#define EXACT_MM 1e-6
 #define DEG_PER_RAD 57.29577951308232
-#define CAP_MM 14.2 /* the least cap height that carries 2 px at 1 mm a pixel */
-#define NAME_MM (1.35 * CAP_MM)
 #define STRIP_MM (2.5 * CAP_MM + 12) /* what the strip takes of the light at the person's side */
-
-enum { WIDTH = 1000, HEIGHT = 600, MOTIONS = 4 };
 
 #define MAIN_CHALK 0xffffff /* white with mint: the first pair */
 #define SECOND_CHALK 0x86ffb4
 
-struct here {
-    struct arena *a;
-    struct err_list *errs;
-    struct text_font *font;
-};
-
-static int set_up(void **state)
-{
-    static struct here h;
-    h.a = base_arena_create();
-    h.errs = base_err_list_create();
-    h.font = text_font_open(h.errs);
-    *state = &h;
-    return h.font ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    text_font_close(h->font);
-    base_err_list_destroy(h->errs);
-    base_arena_destroy(h->a);
-    return 0;
-}
+enum { MOTIONS = 4 };
 
 /* --- the frame -------------------------------------------------------------------------------------------------- */
-
-/* One millimetre a pixel, the table's origin in the frame's middle; `hung` is how the picture hangs over it. */
-static const struct hanging {
-    const char *name;
-    double xu, yv;
-} hangings[] = { { "upright", 1, -1 }, { "upside down", -1, 1 } };
-
-enum { HANGINGS = sizeof hangings / sizeof hangings[0] };
-
-static struct geometry_map map_of(const struct hanging *hung)
-{
-    double rho = 0.5 * sqrt((double)WIDTH * WIDTH + (double)HEIGHT * HEIGHT);
-    return (struct geometry_map){ WIDTH, HEIGHT, { hung->xu * rho, 0, 0, 0, hung->yv * rho, 0 } };
-}
-
-/* Her right and away, by side: near, right, far, left. At the table's right end she faces left. */
-static const vec2 rights[SCENE_SIDES] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
-static const vec2 aways[SCENE_SIDES] = { { 0, 1 }, { -1, 0 }, { 0, -1 }, { 1, 0 } };
 
 /* The middle of what the strip leaves of the light. */
 static vec2 middle_of_light(enum scene_side side)
@@ -123,6 +76,16 @@ static struct scene_view view_of(struct here *h, const struct geometry_map *map,
                                 .strip_right = "1 of 9" };
 }
 
+/* Without a font the piece has no letters, and nothing makes way for them. */
+static struct paint_scene bare_scene(struct here *h, const struct draft_piece *bare, struct geometry_motion motion)
+{
+    const struct scene_piece pieces[] = { { bare, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motion);
+    view.font = NULL;
+    return scene_make(h->a, &view);
+}
+
 static struct paint_scene piece_scene(struct here *h, enum scene_side side, struct geometry_motion motion)
 {
     static const struct scene_piece pieces[] = { { &piece, false, { "Cut 1 on the fold", "Size 5" } } };
@@ -132,11 +95,6 @@ static struct paint_scene piece_scene(struct here *h, enum scene_side side, stru
 }
 
 /* --- reading the list ------------------------------------------------------------------------------------------- */
-
-static bool is_at(vec2 got, vec2 want)
-{
-    return vec2_length(vec2_sub(got, want)) <= EXACT_MM;
-}
 
 /* Whether the path runs through the places in their order, forwards or backwards. */
 static bool runs_through(struct geometry_path path, const vec2 *places, size_t count)
@@ -209,67 +167,6 @@ static size_t heads_at(const struct paint_items *in, vec2 tip, vec2 back, double
     return found;
 }
 
-/* Words that were looked for in a list. */
-struct found_words {
-    size_t count; /* how often they stand there */
-    vec2 middle;  /* of the last ones, half way along and half a capital up */
-    double level; /* of their light */
-    size_t item;
-};
-
-/* Whether the contours from `first` on are those of the run, carried so that it reads along `right` and rises to the
- * left of that: never mirrored, never stretched. */
-static bool contours_are(const struct paint_items *in, size_t first, const struct text_run *run, vec2 right,
-                         vec2 *start)
-{
-    vec2 up = vec2_scale(vec2_right(right), -1), v = run->contours[0].points[0];
-    *start = vec2_sub(in->paths[first].points[0], vec2_add(vec2_scale(right, v.x), vec2_scale(up, v.y)));
-    for (size_t i = 0; i < run->count; i++) {
-        if (in->paths[first + i].count != run->contours[i].count)
-            return false;
-        for (size_t p = 0; p < run->contours[i].count; p++) {
-            v = run->contours[i].points[p];
-            vec2 want = vec2_add(*start, vec2_add(vec2_scale(right, v.x), vec2_scale(up, v.y)));
-            if (!is_at(in->paths[first + i].points[p], want))
-                return false;
-        }
-    }
-    return true;
-}
-
-/* The outlines of words without what cannot be filled: fonts have contours of single points. */
-static struct text_run outline_of(struct here *h, const char *capitals, double cap)
-{
-    struct text_run run = text_run_outline(h->a, h->font, capitals, cap);
-    size_t kept = 0;
-    for (size_t i = 0; i < run.count; i++)
-        if (run.contours[i].count >= 3)
-            run.contours[kept++] = run.contours[i];
-    run.count = kept;
-    return run;
-}
-
-/* Looks for words (as they are written: in capitals) of that height that read along a direction. The shapes of the
- * letters are the font's; tests/text holds them against FreeType. */
-static struct found_words find_words(struct here *h, const struct paint_items *in, const char *capitals, double cap,
-                                     vec2 right)
-{
-    struct text_run run = outline_of(h, capitals, cap);
-    struct found_words found = { 0 };
-    vec2 up = vec2_scale(vec2_right(right), -1), start;
-    for (size_t i = 0; i < in->count; i++) {
-        const struct paint_item *item = &in->items[i];
-        if (item->kind != PAINT_FILL || item->paths != run.count ||
-            !contours_are(in, item->first_path, &run, right, &start))
-            continue;
-        found.count++;
-        found.middle = vec2_add(start, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap / 2)));
-        found.level = item->ink.level;
-        found.item = i;
-    }
-    return found;
-}
-
 /* The pixels' list as it falls on the table. */
 static struct paint_items on_table(struct here *h, const struct paint_scene *scene, const struct hanging *hung)
 {
@@ -316,7 +213,7 @@ static void the_grain_arrow_lies_on_the_grain_with_a_head_at_either_end(void **s
 {
     struct here *h = *state;
     for (int m = 0; m < MOTIONS; m++) {
-        struct paint_items in = piece_scene(h, SCENE_NEAR, motions[m]).table.in;
+        struct paint_items in = bare_scene(h, &piece, motions[m]).table.in;
         vec2 end[2], shaft[2];
         lay_all((const vec2[]){ { 130, 30 }, { 130, 230 } }, 2, SCENE_NEAR, motions[m], end);
         lay_all((const vec2[]){ { 130, 30 + 7 }, { 130, 230 - 7 } }, 2, SCENE_NEAR, motions[m], shaft);
@@ -325,6 +222,49 @@ static void the_grain_arrow_lies_on_the_grain_with_a_head_at_either_end(void **s
         assert_int_equal(heads_at(&in, end[0], along, 14, 10), 1);
         assert_int_equal(heads_at(&in, end[1], vec2_scale(along, -1), 14, 10), 1);
     }
+}
+
+/* A double lengthen line, 3 to either side of y = 100, comes to the fold; the stitching line falls from 300 at the fold
+ * by 1 in 4, to 293.25 at the bar and its air of 3. Half a head and that air, 8, are kept clear of both, and the bar,
+ * which would be 180 long, takes what is left. */
+static void the_folds_bar_keeps_clear_of_lines_that_come_to_the_fold(void **state)
+{
+    struct here *h = *state;
+    static struct draft_line across = { .kind = PATTERN_LINE_LENGTHEN, .ends = { { 0, 100 }, { 260, 100 } } };
+    struct draft_piece lengthened = piece;
+    lengthened.lines = &across;
+    lengthened.line_count = 1;
+    struct paint_items in = bare_scene(h, &lengthened, motions[0]).table.in;
+    const double low = 100 + 3 + 8, high = 300 - 27 / 4.0 - 8;
+    vec2 bar[4];
+    lay_all((const vec2[]){ { 9.5, high }, { 24, high }, { 24, low }, { 9.5, low } }, 4, SCENE_NEAR, motions[0], bar);
+    assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
+}
+
+/* A waistband's end on the fold: 70 mm, of which 40 lie between the stitching lines; 8 clear of either leave 24. */
+static void the_bar_of_a_short_fold_stays_between_the_stitching_lines(void **state)
+{
+    struct here *h = *state;
+    static vec2 seam[] = { { 0, 0 }, { 40, 0 }, { 40, 200 }, { 0, 200 } };
+    static vec2 open_seam[] = { { 40, 0 }, { 40, 200 }, { 0, 200 }, { 0, 0 } };
+    static vec2 cut[] = { { -15, 0 }, { 55, 0 }, { 55, 215 }, { -15, 215 } };
+    static vec2 open_cut[] = { { 55, 0 }, { 55, 215 }, { -15, 215 }, { -15, 0 } };
+    static const struct draft_piece band = { .name = "band",
+                                             .label = "Band",
+                                             .seam = { { seam, 4, true } },
+                                             .cut = { { cut, 4, true } },
+                                             .seam_line = { { open_seam, 4, false } },
+                                             .cut_line = { { open_cut, 4, false } },
+                                             .has_fold = true,
+                                             .fold = { { -15, 0 }, { 55, 0 } },
+                                             .grain = { { 20, 30 }, { 20, 170 } },
+                                             .label_at = { 20, 100 } };
+    struct paint_items in = bare_scene(h, &band, motions[0]).table.in;
+    vec2 middle = middle_of_light(SCENE_NEAR), bar[4];
+    static const vec2 places[] = { { 8, 9.5 }, { 8, 24 }, { 32, 24 }, { 32, 9.5 } };
+    for (int i = 0; i < 4; i++)
+        bar[i] = vec2_add(vec2_sub(places[i], (vec2){ 20, 215 / 2.0 }), middle);
+    assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
 }
 
 /* The fold's 360 mm have their middle at y = 140; the bar takes half of them, 24 mm inside the piece, and its bent ends
@@ -371,33 +311,46 @@ static void a_pieces_words_face_her_on_every_side_and_are_never_mirrored(void **
         }
 }
 
-/* What letters of words cover, as she sees it: across and away. */
-static struct geometry_box box_seen(const struct paint_items *in, const struct found_words *words, vec2 right,
-                                    vec2 away)
+/* The one arrow that runs along a direction of the piece, as its two tips: a shaft half a head short of either. */
+static bool find_arrow(const struct paint_items *in, vec2 along, vec2 tips[2])
 {
-    struct geometry_box box = geometry_box_empty();
-    const struct paint_item *item = &in->items[words->item];
-    for (size_t i = 0; i < item->paths; i++) {
-        struct geometry_path path = in->paths[item->first_path + i];
-        for (size_t p = 0; p < path.count; p++) {
-            vec2 seen = { vec2_dot(path.points[p], right), vec2_dot(path.points[p], away) };
-            box = geometry_box_join(box, (struct geometry_box){ seen, seen });
-        }
+    size_t found = 0;
+    for (size_t i = 0; i < in->count; i++) {
+        struct geometry_path path = in->paths[in->items[i].first_path];
+        if (!is_kind(&in->items[i], &thin_kind) || path.count != 2)
+            continue;
+        vec2 way = vec2_unit(vec2_sub(path.points[1], path.points[0]));
+        if (fabs(vec2_cross(way, along)) > EXACT_MM)
+            continue;
+        tips[0] = vec2_sub(path.points[0], vec2_scale(way, 7));
+        tips[1] = vec2_add(path.points[1], vec2_scale(way, 7));
+        found += heads_at(in, tips[0], way, 14, 10) == 1 && heads_at(in, tips[1], vec2_scale(way, -1), 14, 10) == 1;
     }
-    return box;
+    return found == 1;
 }
 
-/* Whether the straight way between two places runs over a box, by its places a millimetre apart. */
-static bool runs_over(struct geometry_box box, vec2 from, vec2 to, vec2 right, vec2 away)
+/* The words stand on the middle of the grain, where they are wished; the arrow lies beside them, as long as it can be
+ * there, within the stitching line and along the grain all the same. */
+static void the_grain_arrow_makes_way_for_the_words(void **state)
 {
-    int steps = (int)vec2_length(vec2_sub(to, from)) + 1;
-    for (int i = 0; i <= steps; i++) {
-        vec2 at = vec2_lerp(from, to, (double)i / steps);
-        double across = vec2_dot(at, right), up = vec2_dot(at, away);
-        if (across >= box.min.x && across <= box.max.x && up >= box.min.y && up <= box.max.y)
-            return true;
-    }
-    return false;
+    struct here *h = *state;
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        for (int m = 0; m < MOTIONS; m++) {
+            struct paint_items in = piece_scene(h, side, motions[m]).table.in;
+            vec2 right = rights[side], away = aways[side], tips[2], seam[4];
+            vec2 along =
+                vec2_unit(vec2_sub(laid((vec2){ 0, 1 }, side, motions[m]), laid((vec2){ 0, 0 }, side, motions[m])));
+            assert_true(find_arrow(&in, along, tips));
+            assert_true(vec2_length(vec2_sub(tips[1], tips[0])) >= 50);
+            lay_all(seam_at, 4, side, motions[m], seam);
+            struct geometry_path outline = { seam, 4, true };
+            assert_true(geometry_path_holds(outline, tips[0]) && geometry_path_holds(outline, tips[1]));
+            struct found_words words[] = { find_words(h, &in, "YOKE", NAME_MM, right),
+                                           find_words(h, &in, "CUT 1 ON THE FOLD", CAP_MM, right),
+                                           find_words(h, &in, "SIZE 5", CAP_MM, right) };
+            for (int w = 0; w < 3; w++)
+                assert_false(runs_over(box_seen(&in, &words[w], right, away), tips[0], tips[1], right, away));
+        }
 }
 
 /* A dart's leg runs through the place where the words would best stand: they make way, and stay within the stitching
@@ -454,6 +407,52 @@ static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
             assert_int_equal(find_words(h, &in, "SHOULDER STRAP", upright ? CAP_MM : NAME_MM, right).count, 1);
             assert_int_equal(find_words(h, &in, "CUT 2", CAP_MM, right).count, 1);
         }
+    }
+}
+
+/* Too narrow for its words and too short: they stand beside it in the light, facing her, a thin line leads from them
+ * into the piece, and nothing of it is covered. */
+static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
+{
+    struct here *h = *state;
+    static vec2 seam[] = { { 0, 0 }, { 40, 0 }, { 40, 150 }, { 0, 150 } };
+    static vec2 cut[] = { { -15, -15 }, { 55, -15 }, { 55, 165 }, { -15, 165 } };
+    static const struct draft_piece loop = { .name = "loop",
+                                             .label = "Belt loop",
+                                             .seam = { { seam, 4, true } },
+                                             .cut = { { cut, 4, true } },
+                                             .seam_line = { { seam, 4, true } },
+                                             .cut_line = { { cut, 4, true } },
+                                             .grain = { { 20, 25 }, { 20, 125 } },
+                                             .label_at = { 20, 75 } };
+    static const struct scene_piece pieces[] = { { &loop, false, { "Cut 2, interf.", "Size 5" } } };
+    static const struct line_kind leader_kind = { 1.5, { 0 }, MAIN_CHALK, 0.5 };
+    struct geometry_map map = map_of(&hangings[0]);
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+        struct scene_view view = view_of(h, &map, pieces, side, (struct geometry_motion){ false, 0, { 0, 0 } });
+        struct paint_items in = scene_make(h->a, &view).table.in;
+        const struct {
+            const char *text;
+            double cap;
+        } rows[] = { { "BELT LOOP", NAME_MM }, { "CUT 2, INTERF.", CAP_MM }, { "SIZE 5", CAP_MM } };
+        vec2 middle = middle_of_light(side);
+        for (int i = 0; i < 3; i++) {
+            struct found_words words = find_words(h, &in, rows[i].text, rows[i].cap, rights[side]);
+            assert_int_equal(words.count, 1);
+            struct geometry_box box = box_seen(&in, &words, (vec2){ 1, 0 }, (vec2){ 0, 1 });
+            assert_true(box.max.x < middle.x - 35 || box.min.x > middle.x + 35 || box.max.y < middle.y - 90 ||
+                        box.min.y > middle.y + 90);
+            assert_true(box.min.x > -WIDTH / 2.0 && box.max.x < WIDTH / 2.0 && box.min.y > -HEIGHT / 2.0 &&
+                        box.max.y < HEIGHT / 2.0);
+        }
+        size_t leaders = 0;
+        for (size_t i = 0; i < in.count; i++) {
+            if (!is_kind(&in.items[i], &leader_kind))
+                continue;
+            vec2 end = vec2_sub(in.paths[in.items[i].first_path].points[1], middle);
+            leaders += fabs(end.x) < 35 && fabs(end.y) < 90;
+        }
+        assert_int_equal(leaders, 1);
     }
 }
 
@@ -738,17 +737,19 @@ static void the_test_frame_is_round_wide_and_says_its_lengths(void **state)
     }
 }
 
-#define scene_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
-
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         scene_test(cut_line_stitching_line_and_fold_lie_where_the_piece_is_laid),
         scene_test(the_grain_arrow_lies_on_the_grain_with_a_head_at_either_end),
+        scene_test(the_grain_arrow_makes_way_for_the_words),
         scene_test(the_folds_bar_is_inside_the_piece_and_points_at_the_fold),
+        scene_test(the_folds_bar_keeps_clear_of_lines_that_come_to_the_fold),
+        scene_test(the_bar_of_a_short_fold_stays_between_the_stitching_lines),
         scene_test(a_pieces_words_face_her_on_every_side_and_are_never_mirrored),
         scene_test(words_stand_clear_of_marks),
         scene_test(words_run_up_along_a_piece_too_narrow_for_them),
+        scene_test(words_stand_beside_a_piece_that_has_no_room_for_them),
         scene_test(the_strip_stands_at_her_edge_and_reads_her_way),
         scene_test(a_sample_table_says_so_over_pieces_square_and_frame),
         scene_test(a_measured_table_has_no_notice),
