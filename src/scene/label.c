@@ -203,16 +203,27 @@ static bool has_room_inside(struct search *s, const struct scene_label *l)
            !path_touches(l->middle, half, s->room->seam, &s->last) && geometry_path_holds(s->room->seam, l->middle);
 }
 
+/* Whether a place lies on the other side of the piece's fold, where there is no cloth. */
+static bool is_beyond_fold(const struct scene_label_room *room, vec2 at)
+{
+    if (!room->has_fold)
+        return false;
+    vec2 along = vec2_sub(room->fold[1], room->fold[0]);
+    double here = vec2_cross(along, vec2_sub(room->wish, room->fold[0]));
+    return here * vec2_cross(along, vec2_sub(at, room->fold[0])) < 0;
+}
+
 static bool has_room_beside(const struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
     for (size_t i = 0; i < s->pieces->count; i++)
         if (geometry_path_holds(s->pieces->paths[i], l->middle))
             return false;
-    for (int corner = 0; corner < 4; corner++)
-        if (!scene_is_lit(s->c,
-                          vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y })))
+    for (int corner = 0; corner < 4; corner++) {
+        vec2 at = vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y });
+        if (!scene_is_lit(s->c, at) || is_beyond_fold(s->room, at))
             return false;
+    }
     return !any_touches(l->middle, half, s->clear_of);
 }
 

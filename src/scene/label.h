@@ -15,6 +15,8 @@ struct scene_label_room {
     struct scene_obstacles marks;         /* what letters must not cross */
     vec2 wish;                            /* where the letters would best stand */
     vec2 grain[2];                        /* where the arrow would best lie */
+    bool has_fold;
+    vec2 fold[2]; /* a line beyond which there is no cloth */
 };
 
 /* A block of lines along the unit vector `right`, its middle at `middle`. */

@@ -4,7 +4,7 @@
 #include <stdlib.h>
 
 #define GRAIN_BESIDE_MM 9.0 /* half a head and a little air */
-#define GRAIN_AHEAD_MM 8.0  /* from a tip to the next line */
+#define GRAIN_AHEAD_MM 10.0 /* from a tip to the next line */
 #define GRAIN_LEAST_MM 50.0 /* shorter it shows no direction; of a small piece, its share */
 #define GRAIN_LEAST 0.6     /* of what is wished */
 #define COST_ASIDE 0.3      /* mm of length that a mm away from the middle is worth */

@@ -129,6 +129,14 @@ static struct scene_gap fold_room(const struct placing *w, const struct draft_pi
     return best;
 }
 
+/* Open, unlike the grain's: the two are not to be taken for each other where they lie close. */
+static void draw_open_head(const struct placing *w, vec2 tip, vec2 direction)
+{
+    vec2 foot = vec2_sub(tip, vec2_scale(direction, FOLD_HEAD_MM));
+    vec2 side = vec2_scale(vec2_right(direction), FOLD_HEAD_WIDE_MM / 2);
+    stroke_points(w, (const vec2[]){ vec2_sub(foot, side), tip, vec2_add(foot, side) }, 3, SCENE_GRAIN);
+}
+
 /* The fold's line, and inside it a bar with both ends bent to the fold, where there is room for two arrows. */
 static void draw_fold(const struct placing *w, const struct draft_piece *piece, size_t first_mark)
 {
@@ -139,17 +147,16 @@ static void draw_fold(const struct placing *w, const struct draft_piece *piece, 
     double bar = fmin(fmax(length / 2, FOLD_BAR_LEAST_MM), room.to - room.from);
     double middle = fmin(fmax(length / 2, room.from + bar / 2), room.to - bar / 2);
     vec2 drop = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM));
-    vec2 shaft = vec2_scale(in, -(FOLD_BAR_INSIDE_MM - FOLD_TIP_SHORT_MM - FOLD_HEAD_MM / 2));
     stroke_points(w, (const vec2[]){ from, to }, 2, SCENE_FOLD);
     if (bar < FOLD_BAR_SHORTEST_MM)
         return;
     vec2 inside = vec2_add(from, vec2_scale(in, FOLD_BAR_INSIDE_MM));
     vec2 ends[2] = { vec2_add(inside, vec2_scale(along, middle - bar / 2)),
                      vec2_add(inside, vec2_scale(along, middle + bar / 2)) };
-    stroke_points(w, (const vec2[]){ vec2_add(ends[0], shaft), ends[0], ends[1], vec2_add(ends[1], shaft) }, 4,
+    stroke_points(w, (const vec2[]){ vec2_add(ends[0], drop), ends[0], ends[1], vec2_add(ends[1], drop) }, 4,
                   SCENE_GRAIN);
     for (int i = 0; i < 2; i++)
-        arrow_head(w, vec2_add(ends[i], drop), vec2_scale(in, -1), FOLD_HEAD_MM, FOLD_HEAD_WIDE_MM, SCENE_FOLD);
+        draw_open_head(w, vec2_add(ends[i], drop), vec2_scale(in, -1));
 }
 
 static vec2 as_vec2(struct piece_pt p)
@@ -257,7 +264,9 @@ static struct scene_label_room room_of(const struct placing *w, const struct dra
                                       .seam = placed_path(w, piece->seam.path).path,
                                       .marks = { w->c->out->table.in.paths + first_mark, end - first_mark },
                                       .wish = placed_pt(w, piece->label_at),
-                                      .grain = { placed_pt(w, piece->grain[0]), placed_pt(w, piece->grain[1]) } };
+                                      .grain = { placed_pt(w, piece->grain[0]), placed_pt(w, piece->grain[1]) },
+                                      .has_fold = piece->has_fold,
+                                      .fold = { placed_pt(w, piece->fold[0]), placed_pt(w, piece->fold[1]) } };
 }
 
 /* The grain arrow without letters to mind; where there is no clear place, through the middle all the same. */

@@ -237,7 +237,7 @@ static void the_folds_bar_keeps_clear_of_lines_that_come_to_the_fold(void **stat
     struct paint_items in = bare_scene(h, &lengthened, motions[0]).table.in;
     const double low = 100 + 3 + 8, high = 300 - 27 / 4.0 - 8;
     vec2 bar[4];
-    lay_all((const vec2[]){ { 9.5, high }, { 24, high }, { 24, low }, { 9.5, low } }, 4, SCENE_NEAR, motions[0], bar);
+    lay_all((const vec2[]){ { 4, high }, { 24, high }, { 24, low }, { 4, low } }, 4, SCENE_NEAR, motions[0], bar);
     assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
 }
 
@@ -261,7 +261,7 @@ static void the_bar_of_a_short_fold_stays_between_the_stitching_lines(void **sta
                                              .label_at = { 20, 100 } };
     struct paint_items in = bare_scene(h, &band, motions[0]).table.in;
     vec2 middle = middle_of_light(SCENE_NEAR), bar[4];
-    static const vec2 places[] = { { 8, 9.5 }, { 8, 24 }, { 32, 24 }, { 32, 9.5 } };
+    static const vec2 places[] = { { 8, 4 }, { 8, 24 }, { 32, 24 }, { 32, 4 } };
     for (int i = 0; i < 4; i++)
         bar[i] = vec2_add(vec2_sub(places[i], (vec2){ 20, 215 / 2.0 }), middle);
     assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
@@ -274,15 +274,13 @@ static void the_folds_bar_is_inside_the_piece_and_points_at_the_fold(void **stat
     struct here *h = *state;
     for (int m = 0; m < MOTIONS; m++) {
         struct paint_items in = piece_scene(h, SCENE_NEAR, motions[m]).table.in;
-        vec2 bar[4], tip[2];
-        lay_all((const vec2[]){ { 4 + 5.5, 230 }, { 24, 230 }, { 24, 50 }, { 4 + 5.5, 50 } }, 4, SCENE_NEAR, motions[m],
-                bar);
-        lay_all((const vec2[]){ { 4, 230 }, { 4, 50 } }, 2, SCENE_NEAR, motions[m], tip);
-        vec2 inwards = vec2_unit(
-            vec2_sub(laid((vec2){ 1, 0 }, SCENE_NEAR, motions[m]), laid((vec2){ 0, 0 }, SCENE_NEAR, motions[m])));
+        vec2 bar[4], head[2][3];
+        lay_all((const vec2[]){ { 4, 230 }, { 24, 230 }, { 24, 50 }, { 4, 50 } }, 4, SCENE_NEAR, motions[m], bar);
+        lay_all((const vec2[]){ { 15, 235 }, { 4, 230 }, { 15, 225 } }, 3, SCENE_NEAR, motions[m], head[0]);
+        lay_all((const vec2[]){ { 15, 55 }, { 4, 50 }, { 15, 45 } }, 3, SCENE_NEAR, motions[m], head[1]);
         assert_int_equal(lines_through(&in, &thin_kind, bar, 4), 1);
-        assert_int_equal(heads_at(&in, tip[0], inwards, 11, 10), 1);
-        assert_int_equal(heads_at(&in, tip[1], inwards, 11, 10), 1);
+        for (int i = 0; i < 2; i++)
+            assert_int_equal(lines_through(&in, &thin_kind, head[i], 3), 1);
     }
 }
 
@@ -337,7 +335,7 @@ static void the_grain_arrow_makes_way_for_the_words(void **state)
     for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
         for (int m = 0; m < MOTIONS; m++) {
             struct paint_items in = piece_scene(h, side, motions[m]).table.in;
-            vec2 right = rights[side], away = aways[side], tips[2], seam[4];
+            vec2 right = rights[side], away = aways[side], tips[2] = { { 0, 0 }, { 0, 0 } }, seam[4];
             vec2 along =
                 vec2_unit(vec2_sub(laid((vec2){ 0, 1 }, side, motions[m]), laid((vec2){ 0, 0 }, side, motions[m])));
             assert_true(find_arrow(&in, along, tips));
@@ -423,6 +421,8 @@ static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
                                              .cut = { { cut, 4, true } },
                                              .seam_line = { { seam, 4, true } },
                                              .cut_line = { { cut, 4, true } },
+                                             .has_fold = true,
+                                             .fold = { { -15, -15 }, { 55, -15 } },
                                              .grain = { { 20, 25 }, { 20, 125 } },
                                              .label_at = { 20, 75 } };
     static const struct scene_piece pieces[] = { { &loop, false, { "Cut 2, interf.", "Size 5" } } };
@@ -440,6 +440,7 @@ static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
             struct found_words words = find_words(h, &in, rows[i].text, rows[i].cap, rights[side]);
             assert_int_equal(words.count, 1);
             struct geometry_box box = box_seen(&in, &words, (vec2){ 1, 0 }, (vec2){ 0, 1 });
+            assert_true(box.min.y > middle.y - 90); /* below the fold there is no cloth */
             assert_true(box.max.x < middle.x - 35 || box.min.x > middle.x + 35 || box.max.y < middle.y - 90 ||
                         box.min.y > middle.y + 90);
             assert_true(box.min.x > -WIDTH / 2.0 && box.max.x < WIDTH / 2.0 && box.min.y > -HEIGHT / 2.0 &&
