@@ -655,7 +655,7 @@ static const struct geometry_path *largest_of_kind(const struct paint_items *in,
 static void box_of_words(struct here *h, const char *capitals, const struct found_words *words, vec2 right,
                          vec2 corner[4])
 {
-    vec2 along = vec2_scale(right, outline_of(h, capitals, CAP_MM).width / 2);
+    vec2 along = vec2_scale(right, text_run_outline(h->a, h->font, capitals, CAP_MM).width / 2);
     vec2 up = vec2_scale(vec2_right(right), -CAP_MM / 2);
     for (int i = 0; i < 4; i++)
         corner[i] = vec2_add(words->middle,
