@@ -143,6 +143,8 @@ static struct app_walk_effects run_side(struct app_walk *w, double by)
 static struct app_walk_effects run_result(struct app_walk *w, double unused)
 {
     (void)unused;
+    if (w->page == APP_WALK_LAY)
+        app_walk_leave_place(w);
     return app_walk_show_result(w);
 }
 

@@ -42,7 +42,7 @@ struct app_walk_pace {
     int last, run; /* direction of the last press, and how many went that way at this step */
 };
 
-enum { APP_WALK_LINES = 4, APP_WALK_TAPES = 18 };
+enum { APP_WALK_LINES = 4, APP_WALK_TAPES = 18, APP_WALK_AROUND = 5 };
 
 #define APP_WALK_TAPE_STEP_MM 16.0
 #define APP_WALK_LEAST_TAPE_MM 20.0
@@ -74,9 +74,9 @@ struct app_walk {
     size_t tape;                    /* the pair of crosses that is shown */
     double tape_mm[APP_WALK_TAPES]; /* 0: not measured */
 
-    int place;       /* where the mat lies now */
-    int corner;      /* the one that it is to be laid at … */
-    bool offered[4]; /* … which was said of it already */
+    int place;                   /* where the mat lies now */
+    bool offered[4];             /* the corners that it was asked to be laid at … */
+    int around[APP_WALK_AROUND]; /* … and the crosses that are to fall on it at the last of them */
 
     struct app_walk_line lines[APP_WALK_LINES];
     int line;           /* the one that is shown */
@@ -132,6 +132,9 @@ bool app_walk_offer_place(struct app_walk *walk);
 
 /* The numbers of the crosses that are to fall on the mat there. How many. */
 size_t app_walk_around(const struct app_walk *walk, const int **numbers);
+
+/* The mat is not laid there: the crosses that were to tie it are forgotten. */
+void app_walk_leave_place(struct app_walk *walk);
 
 /* The mat lies there: those crosses are asked for. */
 struct app_walk_effects app_walk_mat_lies(struct app_walk *walk);
