@@ -3,6 +3,7 @@
 #include "app/walk_state.h"
 #include "input/key.h"
 #include "support/room.h"
+#include "table/lying.h"
 #include "table/rig.h"
 
 #include <math.h>
@@ -500,73 +501,14 @@ static void crosses_beside_the_mat_are_left_out(void **state)
     assert_true(accept(h).done);
 }
 
-/* A mat that is smaller than the light: where it lies, its near left corner and its turn. */
-struct lying {
-    vec2 corner;
-    double turn_deg;
-};
-
 static const struct calibration_mat small_mat = { "24 x 36 in", UNITS_MM, 914.4, 609.6, { 0, 0, 0, 0 }, 25.4 };
-
-/* What she reads of the cross that is shown on the mat as it lies; false when it falls beside it. */
-static bool look_on(struct here *h, const struct lying *mat, struct vt_noise *noise, double *x, double *y)
-{
-    double at_x, at_y, s, c;
-    look(h, 0.2, noise, &at_x, &at_y);
-    geometry_sincos(mat->turn_deg, &s, &c);
-    vec2 off = { at_x - mat->corner.x, at_y - mat->corner.y };
-    *x = c * off.x + s * off.y;
-    *y = c * off.y - s * off.x;
-    return *x >= 0 && *y >= 0 && *x <= small_mat.width_mm && *y <= small_mat.height_mm;
-}
-
-/* Laid so that the middle of the crosses that are to fall on it is its own middle, a little askew. */
-static struct lying laid_around(struct here *h, double turn_deg)
-{
-    const int *numbers;
-    size_t count = app_walk_around(h->walk, &numbers);
-    vec2 least = { INFINITY, INFINITY }, most = { -INFINITY, -INFINITY };
-    for (size_t i = 0; i < count; i++) {
-        struct px_pt px = h->walk->items[numbers[i] - 1].home;
-        double x, y;
-        assert_true(vt_px_to_mat(setup, px.x, px.y, &x, &y));
-        least = (vec2){ fmin(least.x, x), fmin(least.y, y) };
-        most = (vec2){ fmax(most.x, x), fmax(most.y, y) };
-    }
-    double s, c;
-    geometry_sincos(turn_deg, &s, &c);
-    vec2 half = { small_mat.width_mm / 2, small_mat.height_mm / 2 }, middle = vec2_lerp(least, most, 0.5);
-    return (struct lying){ { middle.x - c * half.x + s * half.y, middle.y - s * half.x - c * half.y }, turn_deg };
-}
-
-/* By how much the picture is off at most, wherever the mat's first place was: size and shape alone. */
-static double worst_shape(const struct geometry_map *map)
-{
-    enum { SIDE = 5 };
-    vec2 says[SIDE * SIDE], is[SIDE * SIDE];
-    for (int i = 0; i < SIDE * SIDE; i++) {
-        struct px_pt px = { i % SIDE * setup->width_px / 4.0, i / SIDE * setup->height_px / 4.0 };
-        struct table_pt at = geometry_map_to_table(map, px);
-        says[i] = (vec2){ at.x, at.y };
-        assert_true(vt_px_to_mat(setup, px.x, px.y, &is[i].x, &is[i].y));
-    }
-    struct calibration_move move = calibration_move_fitting(says, is, SIDE * SIDE);
-    struct geometry_map moved = calibration_move_map(map, move);
-    double worst = 0;
-    for (int i = 0; i < SIDE * SIDE; i++) {
-        struct px_pt px = { i % SIDE * setup->width_px / 4.0, i / SIDE * setup->height_px / 4.0 };
-        struct table_pt at = geometry_map_to_table(&moved, px);
-        worst = fmax(worst, vec2_length(vec2_sub((vec2){ at.x, at.y }, is[i])));
-    }
-    return worst;
-}
 
 /* Reads what falls on the mat as it lies, until the walk asks for something else. */
 static void read_here(struct here *h, const struct lying *mat, struct vt_noise *noise)
 {
     while (h->walk->page == APP_WALK_TYPE) {
         double x, y;
-        if (look_on(h, mat, noise, &x, &y))
+        if (lying_read(mat, setup, shown_cross(h), 0.2, noise, &x, &y))
             answer(h, x, y);
         else
             press(h, "b");
@@ -588,11 +530,11 @@ static void a_small_mat_is_laid_in_several_places(void **state)
                                     .font = h->font };
     h->walk = started(h->room.a, &start);
     press(h, "enter");
-    struct lying mat = { { 760 - 457.2, 430 - 304.8 }, 0 };
+    struct lying mat = { &small_mat, { 760 - 457.2, 430 - 304.8 }, 0 };
     read_here(h, &mat, &noise);
     for (int place = 1; place <= 4; place++) {
         assert_int_equal(h->walk->page, APP_WALK_LAY);
-        mat = laid_around(h, place % 2 ? 1.5 : -2);
+        mat = lying_around(h->walk, setup, &small_mat, place % 2 ? 1.5 : -2);
         press(h, "enter");
         size_t before = app_walk_readings(h->walk, h->room.a).count;
         read_here(h, &mat, &noise);
@@ -601,7 +543,7 @@ static void a_small_mat_is_laid_in_several_places(void **state)
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
     assert_true(h->walk->solved);
     assert_true(h->walk->worst_mm < 0.55);
-    double worst = worst_shape(&h->walk->solution.map);
+    double worst = lying_worst_shape(&h->walk->solution.map, setup);
     if (!(worst < h->walk->worst_mm))
         fail_msg("%.2f mm off, and %.2f were told", worst, h->walk->worst_mm);
 
@@ -613,7 +555,7 @@ static void a_small_mat_is_laid_in_several_places(void **state)
     h->walk = started(h->room.a, &start);
     press(h, "enter");
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
-    assert_near(worst_shape(&h->walk->solution.map), worst, 0.01);
+    assert_near(lying_worst_shape(&h->walk->solution.map, setup), worst, 0.01);
 }
 
 /* The walk on a table without rulings, chosen from what may lie there. */
@@ -662,7 +604,7 @@ static void a_tape_alone_makes_a_table_of_true_size_and_shape(void **state)
     }
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
     assert_true(h->walk->solved && h->walk->solution.floats);
-    double worst = worst_shape(&h->walk->solution.map);
+    double worst = lying_worst_shape(&h->walk->solution.map, setup);
     if (!(worst <= h->walk->worst_mm && worst < 2.5))
         fail_msg("%.2f mm off, and %.2f were told", worst, h->walk->worst_mm);
     struct table_pt zero = geometry_map_to_table(&h->walk->solution.map, scene_standard_cross(1, 1920, 1080));
@@ -675,7 +617,7 @@ static void a_tape_alone_makes_a_table_of_true_size_and_shape(void **state)
     begin_by_tape(h, &again, &start);
     press(h, "enter");
     assert_int_equal(h->walk->page, APP_WALK_RESULT);
-    assert_near(worst_shape(&h->walk->solution.map), worst, 0.01);
+    assert_near(lying_worst_shape(&h->walk->solution.map, setup), worst, 0.01);
 }
 
 /* Page Down and Page Up only, finer after each turn back. */

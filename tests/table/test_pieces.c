@@ -5,9 +5,9 @@
 #include "support/room.h"
 #include "table/rig.h"
 
-/* With exact readings README states 0.1 mm on a 100 mm square; lines up to three times as long hold it here too. A pixel is
- * lit by the mean of two areas a quarter pixel apart along its diagonal, so that the very end of a dash
- * leans a little aside, and a dashed line's place is read less well than a whole one's. */
+/* With exact readings README states 0.1 mm on a 100 mm square; lines up to three times as long hold it here too. A
+ * pixel is lit by the mean of two areas a quarter pixel apart along its diagonal, so that the very end of a dash leans
+ * a little aside, and a dashed line's place is read less well than a whole one's. */
 #define EXACT_SHAPE_MM 0.1
 #define EXACT_DASHED_MM 0.25
 #define EXACT_ANGLE_DEG 0.1

@@ -3,6 +3,7 @@
 #include "app/memory.h"
 #include "input/key.h"
 #include "support/room.h"
+#include "table/bump.h"
 #include "table/rig.h"
 
 #include <math.h>
@@ -44,52 +45,17 @@ static bool press(struct app *app, const char *name)
     return app_handle(app, event).redraw;
 }
 
-/* How far a pixel's light is from a sticker, as she sees it standing at the near side: right and away, mm. */
-static struct vt_pt off(const struct here *h, const struct vt_setup *now, struct px_pt px, int sticker)
-{
-    struct vt_pt light, at;
-    assert_true(vt_px_to_mat(now, px.x, px.y, &light.x, &light.y));
-    assert_true(vt_px_to_mat(&h->before, laid.px[sticker].x, laid.px[sticker].y, &at.x, &at.y));
-    return (struct vt_pt){ at.x - light.x, at.y - light.y };
-}
-
-/* Where the mark is painted: the middle of its dot, told by the last round outline filled in the scene's pixels. */
-static struct px_pt mark_shown(struct here *h, int sticker)
-{
-    struct paint_items in = app_scene(h->app, h->room.a).px.in;
-    struct px_pt dots[CALIBRATION_MOST_STICKERS] = { { 0 } };
-    int count = 0;
-    for (size_t i = 0; i < in.count; i++) {
-        struct geometry_path path = in.paths[in.items[i].first_path];
-        if (in.items[i].kind != PAINT_FILL || path.count != 24 || count == CALIBRATION_MOST_STICKERS)
-            continue;
-        struct geometry_box box = geometry_path_box(path);
-        dots[count++] = (struct px_pt){ (box.min.x + box.max.x) / 2, (box.min.y + box.max.y) / 2 };
-    }
-    assert_int_equal(count, laid.count);
-    return dots[sticker];
-}
-
 /* She presses arrows until the mark lies on its sticker as well as the finest step allows. */
 static void move_onto(struct here *h, const struct vt_setup *now, int sticker)
 {
-    static const struct {
-        const char *left, *right, *up, *down;
-        double step_mm;
-    } hands[] = { { "left", "right", "up", "down", 10 },
-                  { "shift left", "shift right", "shift up", "shift down", 1 },
-                  { "ctrl left", "ctrl right", "ctrl up", "ctrl down", 0.2 } };
-    for (size_t i = 0; i < 3; i++)
-        for (int presses = 0; presses < 40; presses++) {
-            struct vt_pt to = off(h, now, mark_shown(h, sticker), sticker);
-            bool across = fabs(to.x) > hands[i].step_mm / 2, away = fabs(to.y) > hands[i].step_mm / 2;
-            if (across)
-                press(h->app, to.x > 0 ? hands[i].right : hands[i].left);
-            if (away)
-                press(h->app, to.y > 0 ? hands[i].up : hands[i].down);
-            if (!across && !away)
-                break;
-        }
+    struct bump bump = { h->before, *now, laid };
+    for (int presses = 0; presses < 200; presses++) {
+        const char *key = bump_next_key(h->room.a, h->app, &bump, sticker);
+        if (!key)
+            return;
+        press(h->app, key);
+    }
+    fail_msg("mark %d does not come onto its sticker", sticker + 1);
 }
 
 static double square_error(struct here *h, const struct vt_setup *now)
@@ -100,20 +66,6 @@ static double square_error(struct here *h, const struct vt_setup *now)
     struct paint_image image = rig_paint(h->room.a, h->app);
     app_set_mode(h->app, SCENE_PIECES);
     return rig_square_error(now, &image, corner, SQUARE_MM);
-}
-
-/* How far the light of a map falls from where it says, at most over the frame. */
-static double worst_off(const struct geometry_map *map, const struct vt_setup *now)
-{
-    double worst = 0;
-    for (int i = 0; i < 25; i++) {
-        struct px_pt px = { i % 5 / 4.0 * map->width_px, i / 5 / 4.0 * map->height_px };
-        struct table_pt says = geometry_map_to_table(map, px);
-        struct vt_pt is;
-        assert_true(vt_px_to_mat(now, px.x, px.y, &is.x, &is.y));
-        worst = fmax(worst, hypot(says.x - is.x, says.y - is.y));
-    }
-    return worst;
 }
 
 /* 4 mm and 0.3 degrees, as by an elbow. */
@@ -139,7 +91,7 @@ static void marks_are_drawn_where_they_were_laid(void **state)
 {
     struct here *h = *state;
     for (int i = 0; i < laid.count; i++) {
-        struct px_pt at = mark_shown(h, i);
+        struct px_pt at = bump_mark_shown(h->room.a, h->app, i);
         assert_near(at.x, laid.px[i].x, 1e-6);
         assert_near(at.y, laid.px[i].y, 1e-6);
     }
@@ -149,10 +101,10 @@ static void a_bump_is_mended_by_moving_the_marks(void **state)
 {
     struct here *h = *state;
     struct vt_setup now = bumped(h);
-    assert_true(worst_off(app_map(h->app), &h->before) < 0.1);
-    assert_true(worst_off(app_map(h->app), &now) > 4);
+    assert_true(bump_worst_off(app_map(h->app), &h->before) < 0.1);
+    assert_true(bump_worst_off(app_map(h->app), &now) > 4);
     mend_by_keys(h, &now);
-    double off_mm = worst_off(app_map(h->app), &now);
+    double off_mm = bump_worst_off(app_map(h->app), &now);
     if (!(off_mm < 0.4)) /* she moves marks in steps of 0.2 mm; the same was so at the set-up */
         fail_msg("%.2f mm off after it was mended", off_mm);
     assert_true(square_error(h, &now) < TRUE_MM);
