@@ -1,7 +1,7 @@
 /* The mat is smaller than the light: it is laid in several places, at each corner that it did not reach. */
 #include "app/walk_state.h"
 
-enum { CORNERS = 4, OWN = 2 };
+enum { CORNERS = 4, OWN = 2, LEAST_AT_PLACE = 2 };
 
 /* A corner and its second cross, by their numbers (scene/crosses.c). */
 static const int own[CORNERS][OWN] = { { 1, 12 }, { 2, 11 }, { 3, 10 }, { 4, 13 } };
@@ -106,14 +106,28 @@ static size_t asked_there(struct app_walk *w, int number)
     return at;
 }
 
+/* A single reading says nothing of how the mat lay: its place is given up. */
+static bool is_firm(struct app_walk *w)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < w->count; i++)
+        count += w->items[i].read && w->items[i].place == w->place;
+    for (size_t i = 0; i < w->count && count < LEAST_AT_PLACE; i++)
+        if (w->items[i].read && w->items[i].place == w->place) {
+            w->items[i].read = false;
+            w->items[i].beside = true;
+        }
+    return count >= LEAST_AT_PLACE;
+}
+
 struct app_walk_effects app_walk_mat_lies(struct app_walk *w)
 {
-    w->place++;
+    w->place += is_firm(w);
     size_t first = w->count;
     for (int i = 0; i < APP_WALK_AROUND; i++) {
         size_t at = asked_there(w, w->around[i]);
         first = i == 0 ? at : first;
     }
     app_walk_go_to(w, first);
-    return (struct app_walk_effects){ .redraw = true };
+    return (struct app_walk_effects){ .redraw = true, .save = true };
 }

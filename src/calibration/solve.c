@@ -311,14 +311,16 @@ static bool fixed_and_valid(struct work *w, struct calibration_solution *s)
         return false;
     }
     s->doubt = doubt_of(w);
-    if (w->model.places > 1)
-        calibration_doubt_release(&w->fit.at.map, &s->doubt);
     if (!geometry_map_is_valid(&w->fit.at.map)) {
         bool sound = is_sound_at_crosses(&w->fit.at.map, &w->counted);
         base_err(w->errs, sound ? &horizon : &folds, base_err_in_file(w->file), ERR_NONE);
         return false;
     }
-    return calibration_is_fixed(w->file, &w->model, &w->fit, &w->spread, &s->doubt, w->errs);
+    if (!calibration_is_fixed(w->file, &w->model, &w->fit, &w->spread, &s->doubt, w->errs))
+        return false;
+    if (w->model.places > 1)
+        calibration_doubt_release(&w->fit.at.map, &s->doubt);
+    return true;
 }
 
 /* Map minus reading; of a distance how much longer it is by the map. */

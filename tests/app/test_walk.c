@@ -558,6 +558,31 @@ static void a_small_mat_is_laid_in_several_places(void **state)
     assert_near(lying_worst_shape(&h->walk->solution.map, setup), worst, 0.01);
 }
 
+/* Laid so that only the middle cross falls on it, the first place tells nothing of the mat's turn: it is given up. */
+static void a_place_with_a_single_reading_is_given_up(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 22 };
+    static const struct calibration_mat tiny = { "12 x 18 in", UNITS_MM, 457.2, 304.8, { 0, 0, 0, 0 }, 25.4 };
+    struct app_walk_start start = { .width_px = setup->width_px,
+                                    .height_px = setup->height_px,
+                                    .name = "tiny",
+                                    .unit = UNITS_MM,
+                                    .mat = tiny,
+                                    .sigma_mm = 0.2,
+                                    .font = h->font };
+    h->walk = started(h->room.a, &start);
+    press(h, "enter");
+    struct lying mat = { &tiny, { 760 - 228.6, 430 - 152.4 }, 0 };
+    read_here(h, &mat, &noise);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 1);
+    assert_int_equal(h->walk->page, APP_WALK_LAY);
+    mat = lying_around(h->walk, setup, &tiny, 3);
+    assert_true(press(h, "enter").save);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).count, 0);
+    assert_int_equal(h->walk->place, 0);
+}
+
 /* The walk on a table without rulings, chosen from what may lie there. */
 static void begin_by_tape(struct here *h, const struct calibration_readings *before, struct app_walk_start *start)
 {
@@ -1203,6 +1228,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(an_inch_fraction_and_rubbing_out_work, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_walk_goes_on_from_readings_made_before, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_small_mat_is_laid_in_several_places, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_place_with_a_single_reading_is_given_up, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_tape_alone_makes_a_table_of_true_size_and_shape, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_presenter_tells_distances_too, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_mat_that_lies_there_is_chosen, set_up, tear_down),
