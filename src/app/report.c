@@ -277,12 +277,16 @@ const char *app_calibration_report(struct arena *a, const struct calibration_rea
     for (size_t i = 0; i < readings->count; i++)
         text = base_arena_print(a, "%s  %-10s out by %.2f mm%s\n", text, reading_name(a, &readings->items[i]),
                                 solution->residual_mm[i], is_aside(solution, i) ? ", left out" : "");
-    return base_arena_print(a,
-                            "%sThe readings lie %.2f mm from the table on average, %s the farthest with %.2f mm.\n"
-                            "One pixel is at most %.2f mm. In doubt: a place by at most %.2f mm, 95 times in 100.\n",
-                            text, solution->rms_mm, reading_name(a, &readings->items[solution->worst]),
-                            solution->worst_mm, geometry_map_mm_per_px(&solution->map),
-                            calibration_doubt_worst_mm(&solution->map, &solution->doubt, NULL));
+    double then_mm;
+    struct px_pt next = calibration_doubt_next(&solution->map, &solution->doubt, readings->sigma_mm, &then_mm);
+    return base_arena_print(
+        a,
+        "%sThe readings lie %.2f mm from the table on average, %s the farthest with %.2f mm.\n"
+        "One pixel is at most %.2f mm. A place may be off by %.2f mm at most, 95 times in 100; one more "
+        "cross at pixel %.0f, %.0f would make that %.2f mm.\n",
+        text, solution->rms_mm, reading_name(a, &readings->items[solution->worst]), solution->worst_mm,
+        geometry_map_mm_per_px(&solution->map), calibration_doubt_worst_mm(&solution->map, &solution->doubt, NULL),
+        next.x, next.y, then_mm);
 }
 
 static void pixel_json(struct json_out *to, const char *name, struct px_pt px)

@@ -59,8 +59,8 @@ struct app_walk_effects app_walk_begin_check(struct app_walk *w)
     for (int i = 0; i < APP_WALK_LINES; i++)
         lit = set_line(w, i, vec2_add(middle, ends[i][0]), vec2_add(middle, ends[i][1])) && lit;
     app_walk_show_line(w, 0);
-    w->page = lit ? APP_WALK_CHECK : APP_WALK_CHECKED;
-    return redraw;
+    w->page = APP_WALK_CHECK;
+    return lit ? redraw : app_walk_show_checked(w);
 }
 
 void app_walk_show_line(struct app_walk *w, int line)
@@ -77,7 +77,7 @@ static struct app_walk_effects next_line(struct app_walk *w)
     if (w->line + 1 < APP_WALK_LINES)
         app_walk_show_line(w, w->line + 1);
     else
-        w->page = APP_WALK_CHECKED;
+        app_walk_show_checked(w);
     return redraw;
 }
 
@@ -105,6 +105,53 @@ struct app_walk_effects app_walk_adjust(struct app_walk *w, double steps)
 {
     w->adjusted_mm += w->touched ? steps * STEP_MM : 0; /* the first press only shows the length */
     w->touched = true;
+    return redraw;
+}
+
+/* The readings and, as distances, the lines that were measured. */
+static struct calibration_readings with_lines(const struct app_walk *w, struct arena *a)
+{
+    struct calibration_readings r = app_walk_readings(w, a), all = r;
+    int number = app_walk_new_number(w);
+    all.items = base_arena_alloc(a, r.count + APP_WALK_LINES, sizeof *all.items);
+    for (size_t i = 0; i < r.count; i++)
+        all.items[i] = r.items[i];
+    for (int i = 0; i < APP_WALK_LINES; i++)
+        if (w->lines[i].measured)
+            all.items[all.count++] = (struct calibration_reading){ .kind = CALIBRATION_DISTANCE,
+                                                                   .cross = number + 2 * i,
+                                                                   .px = w->lines[i].ends[0],
+                                                                   .other = number + 2 * i + 1,
+                                                                   .other_px = w->lines[i].ends[1],
+                                                                   .distance_mm = w->lines[i].read_mm };
+    return all;
+}
+
+struct app_walk_effects app_walk_show_checked(struct app_walk *w)
+{
+    struct arena *scratch = base_arena_create();
+    struct calibration_readings all = with_lines(w, scratch);
+    w->page = APP_WALK_CHECKED;
+    w->scale_is_off = !w->follows && !w->by_tape &&
+                      calibration_matscale(scratch, &all, CALIBRATION_LENS_WEAK, &w->scale) &&
+                      calibration_matscale_is_off(&w->scale);
+    base_arena_destroy(scratch);
+    return redraw;
+}
+
+/* The lines stay where they are in the picture; how long they are drawn is said anew. */
+struct app_walk_effects app_walk_follow_tape(struct app_walk *w)
+{
+    if (!w->scale_is_off)
+        return redraw;
+    w->follows = true;
+    w->scale_is_off = false;
+    app_walk_solve(w);
+    for (int i = 0; i < APP_WALK_LINES && w->solved; i++) {
+        struct table_pt a = geometry_map_to_table(&w->solution.map, w->lines[i].ends[0]);
+        struct table_pt b = geometry_map_to_table(&w->solution.map, w->lines[i].ends[1]);
+        w->lines[i].drawn_mm = hypot(a.x - b.x, a.y - b.y);
+    }
     return redraw;
 }
 

@@ -44,10 +44,12 @@ static void tell_next(struct app_walk *w)
     w->has_next = w->next_mm < WORTH_ADDING * w->worst_mm && w->count < w->most;
 }
 
-static void solve(struct app_walk *w)
+void app_walk_solve(struct app_walk *w)
 {
     struct err_list *errs = base_err_list_create();
     w->solved_readings = app_walk_readings(w, w->said);
+    if (w->follows)
+        w->solved_readings = calibration_matscale_follow(w->said, &w->solved_readings, &w->scale);
     size_t count = w->solved_readings.count;
     w->repair.slip = CALIBRATION_SLIP_NONE;
     w->solved = count >= LEAST_SOLVED && calibration_solve_without_mistakes(w->said, NULL, &w->solved_readings,
@@ -72,7 +74,7 @@ static void solve(struct app_walk *w)
 
 struct app_walk_effects app_walk_show_result(struct app_walk *w)
 {
-    solve(w);
+    app_walk_solve(w);
     w->page = APP_WALK_RESULT;
     return redraw;
 }
@@ -123,7 +125,7 @@ struct app_walk_effects app_walk_judge(struct app_walk *w)
     size_t count = app_walk_readings(w, w->said).count;
     bool question = w->items[w->now].read && is_doubtful(w);
     if (!question && count >= LEAST_QUESTIONED) {
-        solve(w);
+        app_walk_solve(w);
         question = w->contradicts && app_walk_next_unread(w, w->now) < w->count;
     }
     if (!question)

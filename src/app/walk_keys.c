@@ -266,8 +266,13 @@ static struct app_walk_effects run_adjust(struct app_walk *w, double steps)
 static struct app_walk_effects run_checked(struct app_walk *w, double unused)
 {
     (void)unused;
-    w->page = APP_WALK_CHECKED;
-    return redraw;
+    return app_walk_show_checked(w);
+}
+
+static struct app_walk_effects run_follow_tape(struct app_walk *w, double unused)
+{
+    (void)unused;
+    return app_walk_follow_tape(w);
 }
 
 static struct app_walk_effects run_save(struct app_walk *w, double unused)
@@ -472,6 +477,9 @@ static const struct walk_key {
     { CHECK, KEY_PAGE_UP, 0, run_adjust, -1, NULL },
     { CHECK, KEY_END, 0, run_checked, 0, "measure no more" },
     { CHECK, KEY_CHAR + 'b', 0, run_checked, 0, NULL },
+    { CHECKED, KEY_CHAR + 't', 0, run_follow_tape, 0, "the rulings are off: follow the tape" },
+    { CHECKED, KEY_CHAR + '5', 0, run_follow_tape, 0, NULL },
+    { CHECKED, KEY_PAGE_DOWN, 0, run_follow_tape, 0, NULL },
     { CHECKED, KEY_ENTER, 0, run_save, 0, "save the table" },
     { CHECKED, KEY_F5, 0, run_save, 0, NULL },
     { CHECKED, KEY_F5, MOD_SHIFT, run_save, 0, NULL },

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { COLUMNS = 56, MOST_LINES = 12, LINE_POINTS = 65 };
+enum { COLUMNS = 56, MOST_LINES = 12, LINE_POINTS = 65, LEAST_TOLD = 6 };
 
 #define MISS_PX_PER_MM 60.0 /* how long the line is that shows by how much a reading is out */
 #define LONGEST_MISS_PX 90.0
@@ -46,7 +46,10 @@ static const char *length_or_blank(const struct app_walk *w, struct arena *a, in
 
 static const char *progress(const struct app_walk *w, struct arena *a)
 {
-    return base_arena_print(a, "%zu of %zu are read", app_walk_readings(w, a).count, w->count);
+    size_t count = app_walk_readings(w, a).count;
+    if (!w->solved || count < LEAST_TOLD)
+        return base_arena_print(a, "%zu of %zu are read", count, w->count);
+    return base_arena_print(a, "%zu of %zu are read; a place may be off by %.1f mm", count, w->count, w->worst_mm);
 }
 
 static void type_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -244,7 +247,12 @@ static void checked_lines(const struct app_walk *w, struct arena *a, const char 
     lines[0] = measured == 0 ? "Nothing was measured" : off ? "Light and tape do not agree" : "The table is true";
     if (measured == 0)
         lines[count++] = "Measure the test square before you cut.";
-    if (off)
+    if (w->scale_is_off) {
+        lines[count++] = base_arena_print(a, "By the tape a metre of the mat's rulings is %.1f mm along, %.1f mm away.",
+                                          1000 * (1 + w->scale.along), 1000 * (1 + w->scale.away));
+        lines[count++] =
+            w->presenter ? "Page Down: trust the tape, not the mat" : "T or 5: trust the tape, not the mat";
+    } else if (off)
         lines[count++] = "Measure again; if it stays so, read the crosses again, or trust another mat or tape.";
     lines[count] = base_arena_print(a, "%s: save the table%s", w->presenter ? "F5" : "Enter",
                                     w->presenter ? "" : " · Esc: measure again");

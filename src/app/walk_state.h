@@ -3,6 +3,7 @@
 #define APP_WALK_STATE_H
 
 #include "app/walk.h"
+#include "calibration/matscale.h"
 
 /* What the light shows; keys mean what they mean on it. */
 enum app_walk_page {
@@ -79,9 +80,11 @@ struct app_walk {
     int around[APP_WALK_AROUND]; /* … and the crosses that are to fall on it at the last of them */
 
     struct app_walk_line lines[APP_WALK_LINES];
-    int line;           /* the one that is shown */
-    double adjusted_mm; /* by a presenter, from the drawn length … */
-    bool touched;       /* … which was looked at */
+    int line;                          /* the one that is shown */
+    double adjusted_mm;                /* by a presenter, from the drawn length … */
+    bool touched;                      /* … which was looked at */
+    struct calibration_matscale scale; /* how far the rulings are off, by the tape */
+    bool scale_is_off, follows;        /* follows: the table goes by the tape */
 
     struct calibration_stickers marks; /* where they are shown */
     bool laid[CALIBRATION_MOST_STICKERS];
@@ -194,6 +197,15 @@ const char *app_walk_line_name(int line);
 
 /* What was typed, or set by presenter, is the length of the line shown; nothing: it was not measured. Then the next. */
 struct app_walk_effects app_walk_measured(struct app_walk *walk);
+
+/* What the tape said of all lines: whether they are true, and whether the rulings are off. */
+struct app_walk_effects app_walk_show_checked(struct app_walk *walk);
+
+/* The rulings are off: the table goes by the tape. */
+struct app_walk_effects app_walk_follow_tape(struct app_walk *walk);
+
+/* Solves what was read so far. */
+void app_walk_solve(struct app_walk *walk);
 
 /* Sets the length by a presenter, half a millimetre at a time. */
 struct app_walk_effects app_walk_adjust(struct app_walk *walk, double steps);

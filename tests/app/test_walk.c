@@ -227,6 +227,16 @@ static void a_tape_is_held_to_four_lines(void **state)
         for (int i = 0; i < 3; i++)
             assert_int_equal(app_walk_line_is_true(&h->walk->lines[i]), !printed);
         assert_true(app_walk_line_is_true(&h->walk->lines[3])); /* 1 mm on 100 mm no tape tells for sure */
+        assert_int_equal(h->walk->scale_is_off, printed);
+        if (!printed)
+            continue;
+        assert_near(h->walk->scale.along, 1 / scale - 1, 0.001);
+        assert_near(h->walk->scale.away, 1 / scale - 1, 0.002);
+        press(h, "t");
+        for (int i = 0; i < APP_WALK_LINES; i++)
+            assert_true(app_walk_line_is_true(&h->walk->lines[i]));
+        assert_true(press(h, "enter").done);
+        assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
     }
 }
 
