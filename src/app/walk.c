@@ -175,39 +175,9 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
     return r;
 }
 
-struct calibration_table app_walk_table(const struct app_walk *w, struct arena *a, const char *made)
-{
-    struct calibration_table table = calibration_table_of(a, &w->solved_readings, &w->solution, made);
-    table.stickers = app_walk_laid(w);
-    return table;
-}
-
 void app_walk_set_trouble(struct app_walk *w, const char *sentence)
 {
     w->trouble = sentence;
-}
-
-/* Moved onto what was read: the ruling is then met better than it is read between two. */
-static bool is_nudged(const struct app_walk_item *item)
-{
-    return item->px.x != item->home.x || item->px.y != item->home.y;
-}
-
-struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
-{
-    struct app_walk_item *item = &w->items[w->now];
-    item->read = true;
-    item->beside = false;
-    item->at = at;
-    item->kind = w->placing || is_nudged(item) ? CALIBRATION_NUDGE : CALIBRATION_POSITION;
-    return app_walk_judge(w);
-}
-
-struct app_walk_effects app_walk_leave_out(struct app_walk *w)
-{
-    w->items[w->now].beside = true;
-    w->items[w->now].read = false;
-    return app_walk_judge(w);
 }
 
 struct app_walk_effects app_walk_nudge(struct app_walk *w, double right, double away)

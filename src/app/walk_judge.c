@@ -135,6 +135,29 @@ struct app_walk_effects app_walk_judge(struct app_walk *w)
     return changed;
 }
 
+/* Moved onto what was read: the ruling is then met better than it is read between two. */
+static bool is_nudged(const struct app_walk_item *item)
+{
+    return item->px.x != item->home.x || item->px.y != item->home.y;
+}
+
+struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
+{
+    struct app_walk_item *item = &w->items[w->now];
+    item->read = true;
+    item->beside = false;
+    item->at = at;
+    item->kind = w->placing || is_nudged(item) ? CALIBRATION_NUDGE : CALIBRATION_POSITION;
+    return app_walk_judge(w);
+}
+
+struct app_walk_effects app_walk_leave_out(struct app_walk *w)
+{
+    w->items[w->now].beside = true;
+    w->items[w->now].read = false;
+    return app_walk_judge(w);
+}
+
 struct app_walk_effects app_walk_correct(struct app_walk *w)
 {
     const struct calibration_reading *is = &w->repair.repaired;

@@ -50,3 +50,10 @@ struct calibration_stickers app_walk_laid(const struct app_walk *w)
         laid.count = 0;
     return laid;
 }
+
+struct calibration_table app_walk_table(const struct app_walk *w, struct arena *a, const char *made)
+{
+    struct calibration_table table = calibration_table_of(a, &w->solved_readings, &w->solution, made);
+    table.stickers = app_walk_laid(w);
+    return table;
+}
