@@ -8,7 +8,7 @@ enum { MOST_ADDED = 48 }; /* crosses beyond the standard ones that she may ask f
 
 #define FAR_STEP_PX 16.0 /* the first step of a cross that may be rulings away from the crossing */
 
-static const struct app_walk_effects redraw = { .redraw = true }, changed = { .redraw = true, .save = true };
+static const struct app_walk_effects redraw = { .redraw = true };
 
 size_t app_walk_next_unread(const struct app_walk *w, size_t from)
 {
@@ -87,6 +87,8 @@ void app_walk_aim(struct app_walk *w)
 void app_walk_go_to(struct app_walk *w, size_t index)
 {
     w->now = index;
+    if (w->items[index].read)
+        w->items[index].px = w->items[index].read_px;
     w->field = 0;
     w->refusal = NULL;
     memset(w->typed, 0, sizeof w->typed);
@@ -106,17 +108,28 @@ size_t app_walk_find(const struct app_walk *w, int number)
 /* Every reading of the file is kept, that of a cross which is not one of the walk's too. */
 static void take_over(struct app_walk *w, const struct calibration_readings *before)
 {
+    bool taped = false, ruled = false;
     for (size_t i = 0; before && i < before->count; i++) {
         const struct calibration_reading *r = &before->items[i];
-        if (r->kind == CALIBRATION_DISTANCE && app_walk_take_over_tape(w, r))
+        if (r->kind == CALIBRATION_DISTANCE) {
+            taped = true;
+            if (!app_walk_take_over_tape(w, r))
+                w->carried[w->carried_count++] = *r;
             continue;
+        }
+        ruled = true;
         size_t at = app_walk_find(w, r->cross);
         if (at < w->count && w->items[at].read)
             at = w->count; /* read more than once */
         struct px_pt home = at < w->count ? w->items[at].home : r->px;
-        w->items[at] = (struct app_walk_item){
-            .number = r->cross, .home = home, .px = r->px, .read = true, .at = r->at, .kind = r->kind, .place = r->place
-        };
+        w->items[at] = (struct app_walk_item){ .number = r->cross,
+                                               .home = home,
+                                               .px = r->px,
+                                               .read_px = r->px,
+                                               .read = true,
+                                               .at = r->at,
+                                               .kind = r->kind,
+                                               .place = r->place };
         w->place = r->place > w->place ? r->place : w->place;
         w->count += at == w->count;
     }
@@ -125,6 +138,7 @@ static void take_over(struct app_walk *w, const struct calibration_readings *bef
         if (at < w->count)
             w->items[at].beside = !w->items[at].read;
     }
+    w->by_tape = taped && !ruled;
 }
 
 struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *start)
@@ -139,6 +153,7 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
         struct px_pt home = scene_standard_cross(number, start->width_px, start->height_px);
         w->items[w->count++] = (struct app_walk_item){ .number = number, .home = home, .px = home };
     }
+    w->carried = base_arena_alloc(a, start->before ? start->before->count : 0, sizeof *w->carried);
     take_over(w, start->before);
     size_t first = app_walk_next_unread(w, 0);
     app_walk_go_to(w, first < w->count ? first : 0);
@@ -148,7 +163,7 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
 
 struct calibration_reading app_walk_reading(const struct app_walk_item *item)
 {
-    struct calibration_reading r = calibration_position(item->number, item->px, item->at);
+    struct calibration_reading r = calibration_position(item->number, item->read_px, item->at);
     r.kind = item->kind;
     r.place = item->place;
     return r;
@@ -162,7 +177,8 @@ struct calibration_readings app_walk_readings(const struct app_walk *w, struct a
                                       .height_px = w->start.height_px,
                                       .sigma_mm = w->start.sigma_mm,
                                       .mat = w->start.mat,
-                                      .items = base_arena_alloc(a, w->count + APP_WALK_TAPES, sizeof *r.items),
+                                      .items = base_arena_alloc(a, w->count + APP_WALK_TAPES + w->carried_count,
+                                                                sizeof *r.items),
                                       .beside = base_arena_alloc(a, w->count, sizeof *r.beside) };
     for (size_t i = 0; i < w->count; i++) {
         const struct app_walk_item *item = &w->items[i];
@@ -189,9 +205,5 @@ struct app_walk_effects app_walk_nudge(struct app_walk *w, double right, double 
     struct px_pt to = { px->x + by.x, px->y + by.y };
     if (is_in_frame(w, to))
         *px = to;
-    if (w->page == APP_WALK_STICKERS)
-        return redraw;
-    bool was_read = item->read; /* what was read of it was read elsewhere */
-    item->read = false;
-    return was_read ? changed : redraw;
+    return redraw;
 }

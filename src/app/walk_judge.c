@@ -1,7 +1,10 @@
 /* What the readings so far give: a table and how true it is, a reading to question and what was probably meant. */
 #include "app/sentence.h"
+#include "app/walk_guess.h"
 #include "app/walk_state.h"
 #include "calibration/accuse.h"
+
+#include <math.h>
 
 enum { LEAST_SOLVED = 4, LEAST_QUESTIONED = 5 };
 
@@ -41,7 +44,7 @@ static void tell_next(struct app_walk *w)
     const struct calibration_solution *s = &w->solution;
     w->next_px = calibration_doubt_next(&s->map, &s->doubt, w->start.sigma_mm, &w->next_mm);
     w->worst_mm = calibration_doubt_worst_mm(&s->map, &s->doubt, &w->worst_px);
-    w->has_next = w->next_mm < WORTH_ADDING * w->worst_mm && w->count < w->most;
+    w->has_next = !w->by_tape && w->next_mm < WORTH_ADDING * w->worst_mm && w->count < w->most;
 }
 
 void app_walk_solve(struct app_walk *w)
@@ -81,6 +84,8 @@ struct app_walk_effects app_walk_show_result(struct app_walk *w)
 
 struct app_walk_effects app_walk_go_on(struct app_walk *w)
 {
+    if (w->by_tape)
+        return app_walk_next_tape(w);
     size_t next = app_walk_next_unread(w, w->now);
     if (next == w->count)
         return app_walk_offer_place(w) ? redraw : app_walk_show_result(w);
@@ -135,10 +140,18 @@ struct app_walk_effects app_walk_judge(struct app_walk *w)
     return changed;
 }
 
-/* Moved onto what was read: the ruling is then met better than it is read between two. */
-static bool is_nudged(const struct app_walk_item *item)
+static bool is_whole(double mm, double ruling_mm)
 {
-    return item->px.x != item->home.x || item->px.y != item->home.y;
+    return fabs(mm / ruling_mm - round(mm / ruling_mm)) < 1e-6;
+}
+
+/* Moved onto a crossing of rulings: that is met better than it is read between two. */
+static bool is_nudged(const struct app_walk *w, const struct app_walk_item *item)
+{
+    struct calibration_readings mat = { .unit = w->start.unit, .mat = w->start.mat };
+    double ruling = app_walk_ruling(&mat);
+    bool moved = item->px.x != item->home.x || item->px.y != item->home.y;
+    return moved && is_whole(item->at.x, ruling) && is_whole(item->at.y, ruling);
 }
 
 struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
@@ -147,7 +160,8 @@ struct app_walk_effects app_walk_take(struct app_walk *w, struct table_pt at)
     item->read = true;
     item->beside = false;
     item->at = at;
-    item->kind = w->placing || is_nudged(item) ? CALIBRATION_NUDGE : CALIBRATION_POSITION;
+    item->read_px = item->px;
+    item->kind = w->placing || is_nudged(w, item) ? CALIBRATION_NUDGE : CALIBRATION_POSITION;
     return app_walk_judge(w);
 }
 
@@ -158,16 +172,46 @@ struct app_walk_effects app_walk_leave_out(struct app_walk *w)
     return app_walk_judge(w);
 }
 
+/* One more reading of a cross that was read before. */
+static void add_reading(struct app_walk *w, const struct calibration_reading *is)
+{
+    if (w->count < w->most)
+        w->items[w->count++] = (struct app_walk_item){ .number = is->cross,
+                                                       .home = is->px,
+                                                       .px = is->px,
+                                                       .read_px = is->px,
+                                                       .read = true,
+                                                       .kind = is->kind,
+                                                       .place = is->place,
+                                                       .at = is->at };
+}
+
+/* It is another cross's reading: that one's, and this one is to be read still. */
+static void give_to_another(struct app_walk *w, const struct calibration_reading *is)
+{
+    size_t meant = app_walk_find(w, is->cross);
+    w->items[w->accused].read = false;
+    if (meant == w->count || w->items[meant].read) {
+        add_reading(w, is);
+        return;
+    }
+    w->items[meant].read = true;
+    w->items[meant].beside = false;
+    w->items[meant].px = w->items[meant].read_px = is->px;
+    w->items[meant].at = is->at;
+}
+
 struct app_walk_effects app_walk_correct(struct app_walk *w)
 {
     const struct calibration_reading *is = &w->repair.repaired;
-    size_t meant = app_walk_find(w, is->cross);
-    if (w->repair.slip == CALIBRATION_SLIP_NONE || meant == w->count)
+    if (w->repair.slip == CALIBRATION_SLIP_NONE)
         return redraw;
-    w->items[w->accused].read = false;
-    w->items[meant].read = true;
-    w->items[meant].beside = false;
-    w->items[meant].at = is->at;
+    if (is->kind == CALIBRATION_DISTANCE)
+        app_walk_correct_tape(w, w->repair.index, is);
+    else if (w->repair.slip == CALIBRATION_SLIP_CROSS)
+        give_to_another(w, is);
+    else
+        w->items[w->accused].at = is->at;
     w->repair.slip = CALIBRATION_SLIP_NONE;
     app_walk_go_on(w);
     return changed;

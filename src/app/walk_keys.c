@@ -30,7 +30,10 @@ static struct app_walk_effects run_typed(struct app_walk *w, double unused)
     }
     *(w->field ? &at.y : &at.x) = mm;
     if (!calibration_on_mat(&w->start.mat, at)) {
-        w->refusal = "That lies beside the mat's rulings: read it again, or press B";
+        struct table_pt exchanged = { at.y, at.x };
+        w->refusal = w->field && calibration_on_mat(&w->start.mat, exchanged)
+                         ? "That lies beside the mat; exchanged it would not: along first, then away"
+                         : "That lies beside the mat's rulings: read it again, or press B";
         return redraw;
     }
     w->along_mm = at.x;
@@ -188,6 +191,27 @@ static struct app_walk_effects run_keep(struct app_walk *w, double unused)
 {
     (void)unused;
     return app_walk_go_on(w);
+}
+
+/* What the sentence speaks of is read, or measured, again. */
+static struct app_walk_effects run_again(struct app_walk *w, double unused)
+{
+    if (!w->solved || !w->solution.aside_count)
+        return redraw;
+    if (w->repair.repaired.kind == CALIBRATION_DISTANCE)
+        return app_walk_tape_again(w, w->repair.index);
+    return run_read_again(w, unused);
+}
+
+/* A presenter's Page Down and Page Up on the result: where a reading was left out, correct it or read it again; else
+ * the next or previous cross. */
+static struct app_walk_effects run_result_step(struct app_walk *w, double by)
+{
+    if (w->solved && w->solution.aside_count)
+        return by < 0 ? run_again(w, 0) : app_walk_correct(w);
+    if (w->by_tape)
+        return app_walk_step_tape(w, by < 0 ? -1 : 1);
+    return run_step(w, by);
 }
 
 static struct app_walk_effects run_correct(struct app_walk *w, double unused)
@@ -413,6 +437,13 @@ static struct app_walk_effects go_back(struct app_walk *w)
     return redraw;
 }
 
+/* Back from where the mat is to be laid: it will be asked for again. */
+static struct app_walk_effects run_not_yet(struct app_walk *w)
+{
+    app_walk_put_off_place(w);
+    return run_step(w, -1);
+}
+
 /* A presenter's start key sends F5 and Esc by turns; on a keyboard Esc goes back. */
 static struct app_walk_effects run_escape(struct app_walk *w, double unused)
 {
@@ -428,7 +459,7 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
     case APP_WALK_TAPE:
         return w->presenter ? run_taped(w, unused) : run_step_tape(w, -1);
     case APP_WALK_LAY:
-        return w->presenter ? run_mat_lies(w, unused) : run_step(w, -1);
+        return w->presenter ? run_mat_lies(w, unused) : run_not_yet(w);
     case APP_WALK_DOUBT:
         return run_doubt(w, unused);
     case APP_WALK_CHECK:
@@ -531,6 +562,8 @@ static const struct walk_key {
     { QUESTION | RESULT, KEY_CHAR + 'c', 0, run_correct, 0, "correct it to what was probably meant" },
     { QUESTION | RESULT, KEY_CHAR + '5', 0, run_correct, 0, NULL },
     { QUESTION, KEY_PAGE_DOWN, 0, run_correct, 0, NULL },
+    { RESULT, KEY_CHAR + 'r', 0, run_again, 0, "read again what was left out" },
+    { RESULT, KEY_CHAR + '0', 0, run_again, 0, NULL },
     { RESULT | DOUBT, KEY_CHAR + 'n', 0, run_add_next, 0, "read one more cross, where it helps most" },
     { RESULT | DOUBT, KEY_CHAR + '+', 0, run_add_next, 0, NULL },
     { RESULT | DOUBT, KEY_CHAR + 'd', 0, run_doubt, 0, "how true the table is, and back" },
@@ -540,8 +573,12 @@ static const struct walk_key {
     { DOUBT, KEY_F5, 0, run_doubt, 0, NULL },
     { RESULT, KEY_ENTER, 0, run_accept, 0, "take this table: hold a tape to it" },
     { RESULT, KEY_F5, 0, run_accept, 0, NULL },
-    { TYPE | RESULT, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
-    { TYPE | RESULT, KEY_PAGE_UP, 0, run_step, -1, NULL },
+    { TYPE, KEY_PAGE_DOWN, 0, run_step, +1, "next or previous cross" },
+    { TYPE, KEY_PAGE_UP, 0, run_step, -1, NULL },
+    { RESULT, KEY_PAGE_DOWN, 0, run_result_step, +1,
+      "next or previous cross; correct, or read again, what was left out" },
+    { RESULT, KEY_PAGE_UP, 0, run_result_step, -1, NULL },
+    { DOUBT, KEY_PAGE_DOWN, 0, run_add_next, 0, "by a presenter: read one more cross" },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, run_step, +1, "on the number pad: next or previous cross" },
     { PLACE | QUESTION | RESULT, KEY_CHAR + '9', 0, run_step, -1, NULL },
     { STICKERS, KEY_CHAR + '3', 0, run_step_mark, +1, "next or previous mark" },

@@ -173,6 +173,14 @@ static void lay_lines(const struct app_walk *w, struct arena *a, const char **li
                             : "Enter: it lies there · 1 or End: leave it at what was read";
 }
 
+static const char *aside_keys(const struct app_walk *w)
+{
+    bool known = w->repair.slip != CALIBRATION_SLIP_NONE;
+    if (w->presenter)
+        return known ? "Page Down: correct it so · Page Up: read it again" : "Page Up: read it again";
+    return known ? "C or 5: correct it so · R or 0: read it again" : "R or 0: read it again";
+}
+
 static void result_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
     if (!w->solved) {
@@ -188,8 +196,8 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
                          w->solved_readings.count, s->rms_mm, w->solved_readings.items[s->worst].cross, s->worst_mm);
     if (w->sentence)
         count = app_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
-    if (w->repair.slip != CALIBRATION_SLIP_NONE)
-        lines[count++] = "C or 5: correct it so";
+    if (w->solution.aside_count)
+        lines[count++] = aside_keys(w);
     lines[count] = base_arena_print(a, "%s: take this table · %s: how true it is · Page Up: read a cross again",
                                     w->presenter ? "F5" : "Enter", w->presenter ? "B" : "D");
 }
@@ -199,7 +207,7 @@ static void doubt_lines(const struct app_walk *w, struct arena *a, const char **
     size_t count = truth_lines(w, a, lines);
     lines[count++] = "Along each line a place may be off by what is written on it, in mm";
     lines[count++] = "Hatched: outside the crosses, not measured";
-    lines[count] = w->presenter ? "B: back" : "D or Esc: back";
+    lines[count] = !w->presenter ? "D or Esc: back" : w->has_next ? "Page Down: read that cross · B: back" : "B: back";
 }
 
 static void check_lines(const struct app_walk *w, struct arena *a, const char **lines)

@@ -82,6 +82,12 @@ void app_walk_leave_place(struct app_walk *w)
     w->count -= APP_WALK_AROUND - OWN; /* the last ones */
 }
 
+void app_walk_put_off_place(struct app_walk *w)
+{
+    w->offered[w->around[0] - 1] = false;
+    app_walk_leave_place(w);
+}
+
 size_t app_walk_around(const struct app_walk *w, const int **numbers)
 {
     *numbers = w->around;

@@ -29,6 +29,7 @@ enum { APP_WALK_TYPED = 24 };
 struct app_walk_item {
     int number;
     struct px_pt home, px; /* where it stood at first; where it is shown */
+    struct px_pt read_px;  /* where it stood when it was read */
     bool read, beside;
     enum calibration_kind kind;
     int place; /* where the mat lay, from 0 */
@@ -70,10 +71,12 @@ struct app_walk {
     double along_mm;     /* taken already, while away is being typed */
     const char *refusal; /* why what was typed is not taken, or NULL */
 
-    size_t surface;                 /* the choice that is marked */
-    bool by_tape;                   /* there are no rulings */
-    size_t tape;                    /* the pair of crosses that is shown */
-    double tape_mm[APP_WALK_TAPES]; /* 0: not measured */
+    size_t surface;                      /* the choice that is marked */
+    bool by_tape;                        /* there are no rulings */
+    size_t tape;                         /* the pair of crosses that is shown */
+    double tape_mm[APP_WALK_TAPES];      /* 0: not measured */
+    struct calibration_reading *carried; /* distances of a file between other crosses */
+    size_t carried_count;
 
     int place;                   /* where the mat lies now */
     bool offered[4];             /* the corners that it was asked to be laid at … */
@@ -139,6 +142,9 @@ size_t app_walk_around(const struct app_walk *walk, const int **numbers);
 /* The mat is not laid there: the crosses that were to tie it are forgotten. */
 void app_walk_leave_place(struct app_walk *walk);
 
+/* The same, but it is asked for again later. */
+void app_walk_put_off_place(struct app_walk *walk);
+
 /* The mat lies there: those crosses are asked for. */
 struct app_walk_effects app_walk_mat_lies(struct app_walk *walk);
 
@@ -179,6 +185,10 @@ double app_walk_tape_guess_mm(const struct app_walk *walk);
 
 /* What was typed, or set by presenter, is the distance of the pair shown; nothing: on to the next. */
 struct app_walk_effects app_walk_taped(struct app_walk *walk);
+
+/* The distance that a reading is of was meant so: of its own pair, or of another one; it is measured again. */
+void app_walk_correct_tape(struct app_walk *walk, size_t index, const struct calibration_reading *is);
+struct app_walk_effects app_walk_tape_again(struct app_walk *walk, size_t index);
 
 /* The distances as readings, behind the others; room for all is there. */
 void app_walk_add_tapes(const struct app_walk *walk, struct calibration_readings *to);

@@ -97,16 +97,53 @@ void app_walk_add_tapes(const struct app_walk *w, struct calibration_readings *t
                                                                .other_px = b->home,
                                                                .distance_mm = w->tape_mm[i] };
     }
+    for (size_t i = 0; i < w->carried_count; i++)
+        to->items[to->count++] = w->carried[i];
+}
+
+/* The pair that a reading is of: distances stand behind the others, in the order of their pairs. APP_WALK_TAPES when it
+ * is of another distance. */
+static size_t pair_of_reading(const struct app_walk *w, size_t index)
+{
+    size_t before = 0, pair = 0;
+    for (size_t i = 0; i < w->count; i++)
+        before += w->items[i].read;
+    for (; pair < APP_WALK_TAPES; pair++)
+        if (w->tape_mm[pair] > 0 && before++ == index)
+            break;
+    return pair;
+}
+
+static bool is_pair(size_t pair, const struct calibration_reading *r)
+{
+    return (r->cross == pairs[pair][0] && r->other == pairs[pair][1]) ||
+           (r->cross == pairs[pair][1] && r->other == pairs[pair][0]);
+}
+
+void app_walk_correct_tape(struct app_walk *w, size_t index, const struct calibration_reading *is)
+{
+    size_t pair = pair_of_reading(w, index);
+    if (pair == APP_WALK_TAPES)
+        return;
+    w->tape = pair; /* where it was meant of another pair, this one is asked for again */
+    w->tape_mm[pair] = 0;
+    for (size_t i = 0; i < APP_WALK_TAPES; i++)
+        if (is_pair(i, is) && !(w->tape_mm[i] > 0))
+            w->tape_mm[i] = is->distance_mm;
+}
+
+struct app_walk_effects app_walk_tape_again(struct app_walk *w, size_t index)
+{
+    size_t pair = pair_of_reading(w, index);
+    return pair < APP_WALK_TAPES ? show(w, pair) : redraw;
 }
 
 bool app_walk_take_over_tape(struct app_walk *w, const struct calibration_reading *r)
 {
     for (size_t i = 0; i < APP_WALK_TAPES; i++) {
-        bool same = r->cross == pairs[i][0] && r->other == pairs[i][1];
-        if (!same && !(r->cross == pairs[i][1] && r->other == pairs[i][0]))
+        if (!is_pair(i, r))
             continue;
         w->tape_mm[i] = r->distance_mm;
-        w->by_tape = true;
         return true;
     }
     return false;

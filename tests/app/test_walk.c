@@ -655,6 +655,130 @@ static void a_tape_alone_makes_a_table_of_true_size_and_shape(void **state)
     assert_near(lying_worst_shape(&h->walk->solution.map, setup), worst, 0.01);
 }
 
+/* One distance an inch too long: named at the end, corrected by one key, or measured again. */
+static void a_distance_that_is_wrong_is_corrected_or_measured_again(void **state)
+{
+    struct here *h = *state;
+    for (int again = 0; again < 2; again++) {
+        struct app_walk_start start;
+        struct vt_noise noise = { 32 };
+        begin_by_tape(h, NULL, &start);
+        press(h, "3");
+        press(h, "enter");
+        double is = 0;
+        for (int i = 0; i < APP_WALK_TAPES; i++) {
+            double mm = true_distance(h) + 0.3 * vt_noise_draw(&noise);
+            is = i == 7 ? mm : is;
+            type_length(h, i == 7 ? mm + 25.4 : mm);
+        }
+        assert_int_equal(h->walk->page, APP_WALK_RESULT);
+        assert_int_equal(h->walk->solution.aside_count, 1);
+        press(h, again ? "r" : "c");
+        if (again) {
+            assert_int_equal(h->walk->page, APP_WALK_TAPE);
+            assert_int_equal(h->walk->tape, 7);
+            type_length(h, is);
+        }
+        assert_near(h->walk->tape_mm[7], is, 0.06);
+        assert_int_equal(h->walk->page, APP_WALK_RESULT);
+        assert_int_equal(h->walk->solution.aside_count, 0);
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_TAPES);
+    }
+}
+
+/* A file of positions and some distances goes on with the crosses that wait, and keeps the distances. */
+static void positions_and_distances_of_a_file_are_both_kept(void **state)
+{
+    struct here *h = *state;
+    struct px_pt one = scene_standard_cross(1, setup->width_px, setup->height_px);
+    struct px_pt two = scene_standard_cross(2, setup->width_px, setup->height_px);
+    struct calibration_reading items[] = {
+        calibration_position(1, one, (struct table_pt){ 10, 20 }),
+        { .kind = CALIBRATION_DISTANCE, .cross = 1, .px = one, .other = 2, .other_px = two, .distance_mm = 1400 },
+        { .kind = CALIBRATION_DISTANCE, .cross = 20, .px = one, .other = 21, .other_px = two, .distance_mm = 1401 },
+    };
+    struct calibration_readings before = { .name = "b", .items = items, .count = 3 };
+    h->walk = begin(h, &before);
+    press(h, "enter");
+    assert_int_equal(h->walk->page, APP_WALK_TYPE);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
+    assert_int_equal(r.count, 3);
+    assert_int_equal(r.items[0].kind, CALIBRATION_POSITION);
+    assert_near(r.items[1].distance_mm, 1400, 0);
+    assert_int_equal(r.items[2].other, 21);
+    assert_near(r.items[2].distance_mm, 1401, 0);
+}
+
+/* Looked at again and nudged, but not read anew: what was read of it stays, where it stood then. */
+static void a_nudge_loses_no_reading(void **state)
+{
+    struct here *h = *state;
+    press(h, "enter");
+    answer(h, 10, 20);
+    press(h, "page up");
+    assert_false(press(h, "right").save);
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
+    assert_int_equal(r.count, 1);
+    assert_near(r.items[0].px.x, scene_standard_cross(1, setup->width_px, setup->height_px).x, 0);
+    press(h, "page down");
+    press(h, "page up");
+    assert_near(shown_cross(h).x, r.items[0].px.x, 1e-9);
+    press(h, "right");
+    answer(h, 11, 20); /* between rulings of a centimetre: read, not nudged */
+    r = app_walk_readings(h->walk, h->room.a);
+    assert_near(r.items[0].at.x, 11, 0);
+    assert_near(r.items[0].px.x, scene_standard_cross(1, setup->width_px, setup->height_px).x + 1, 1e-9);
+    assert_int_equal(r.items[0].kind, CALIBRATION_POSITION);
+    press(h, "page up");
+    answer(h, 20, 30);
+    assert_int_equal(app_walk_readings(h->walk, h->room.a).items[0].kind, CALIBRATION_NUDGE);
+}
+
+static void a_presenter_corrects_or_reads_again_at_the_end(void **state)
+{
+    struct here *h = *state;
+    static const char *const keys[] = { "page down", "page up" };
+    for (int i = 0; i < 2; i++) {
+        h->walk = begin(h, NULL);
+        walk_with_one_kept(h);
+        h->walk->presenter = true;
+        assert_true(press(h, keys[i]).save);
+        assert_int_equal(h->walk->page, i ? APP_WALK_TYPE : APP_WALK_RESULT);
+        assert_int_equal(app_walk_readings(h->walk, h->room.a).count, APP_WALK_CROSSES - i);
+    }
+}
+
+/* Another cross's place was typed: that cross's own reading stays, and this one is asked for again. */
+static void a_reading_of_another_cross_is_given_to_it(void **state)
+{
+    struct here *h = *state;
+    struct vt_noise noise = { 13 };
+    double x, y, five[2] = { 0, 0 };
+    press(h, "enter");
+    for (int i = 0; i < 7; i++) {
+        look(h, 0.2, &noise, &x, &y);
+        if (i == 4) {
+            five[0] = x;
+            five[1] = y;
+        }
+        if (i == 6)
+            answer(h, five[0] + 0.1, five[1]);
+        else
+            answer(h, x, y);
+    }
+    assert_int_equal(h->walk->page, APP_WALK_QUESTION);
+    assert_int_equal(h->walk->repair.slip, CALIBRATION_SLIP_CROSS);
+    press(h, "c");
+    struct calibration_readings r = app_walk_readings(h->walk, h->room.a);
+    int fives = 0, sevens = 0;
+    for (size_t i = 0; i < r.count; i++) {
+        fives += r.items[i].cross == 5;
+        sevens += r.items[i].cross == 7;
+    }
+    assert_int_equal(fives, 2);
+    assert_int_equal(sevens, 0);
+}
+
 /* Page Down and Page Up only, finer after each turn back. */
 static void a_presenter_tells_distances_too(void **state)
 {
@@ -1240,6 +1364,11 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_small_mat_is_laid_in_several_places, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_place_with_a_single_reading_is_given_up, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_tape_alone_makes_a_table_of_true_size_and_shape, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_distance_that_is_wrong_is_corrected_or_measured_again, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(positions_and_distances_of_a_file_are_both_kept, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_nudge_loses_no_reading, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_corrects_or_reads_again_at_the_end, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_reading_of_another_cross_is_given_to_it, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_presenter_tells_distances_too, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_mat_that_lies_there_is_chosen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(readings_of_other_crosses_are_kept, set_up, tear_down),
