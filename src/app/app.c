@@ -6,6 +6,7 @@
 #include "input/key.h"
 #include "scene/crosses.h"
 
+#include <math.h>
 #include <string.h>
 
 #define SQUARE_MM 100.0
@@ -219,6 +220,23 @@ static const char *surface_words(const struct app *app, struct arena *a)
     return is_raised(app) ? base_arena_print(a, " on the cloth, %s", app_surface_text(a, &app->job->surface)) : "";
 }
 
+/* What the set-up leaves open, and what a bump since then has added. */
+static const char *doubt_text(const struct app *app, struct arena *a)
+{
+    double set_up = calibration_doubt_worst_mm(&app->map, &app->table.doubt, NULL);
+    if (app->bump_doubt_mm > 0)
+        return base_arena_print(
+            a,
+            "A place may be off by %.1f mm at most, since the bump; before it by what is written on "
+            "each line",
+            hypot(set_up, app->bump_doubt_mm));
+    return base_arena_print(
+        a,
+        "A place may be off by %.1f mm at most, on each line by what is written there; hatched: not "
+        "measured",
+        set_up);
+}
+
 static const char *strip_left(const struct app *app, const struct scene_look *look, struct arena *a)
 {
     switch (app->mode) {
@@ -232,11 +250,7 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
         return base_arena_print(a, "Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest",
                                 app->in_hand + 1);
     case SCENE_DOUBT:
-        return base_arena_print(
-            a,
-            "A place may be off by %.1f mm at most, on each line by what is written there; hatched: "
-            "not measured",
-            calibration_doubt_worst_mm(&app->map, &app->table.doubt, NULL));
+        return doubt_text(app, a);
     case SCENE_BLANK:
         return "Dark: B brings the light back";
     case SCENE_HELP:

@@ -9,6 +9,12 @@ static const struct app_effects redraw = { .redraw = true };
 #define TRUSTED_S (4.0 * 3600) /* common practice, no source: lamps, mounts and tables creep */
 #define LEAST_SLEEP_S 5.0
 
+#define MOST_DOUBT_MM 3.0 /* a cut so far off is a spoilt piece; common practice, no source */
+
+static const struct err_kind too_doubtful = { "app.too_doubtful", ERR_FAULT,
+                                              "The light has moved in a way that these stickers tell too little of: a "
+                                              "place may be off by {0}. Set up the table again" };
+
 static const char no_stickers[] = "This table has no check stickers: measure the test square (S)";
 
 struct app_effects app_move_mark(struct app *app, vec2 by)
@@ -32,8 +38,13 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
 {
     if (!calibration_follow(&app->table.map, &app->table.stickers, are, out, errs))
         return false;
+    if (out->doubt_mm > MOST_DOUBT_MM) {
+        base_err(errs, &too_doubtful, base_err_in_file(NULL), ERR_OFF_MM(out->doubt_mm));
+        return false;
+    }
     app->map = app_on_surface(app, &out->map);
     app->stickers = *are;
+    app->bump_doubt_mm = out->doubt_mm;
     return true;
 }
 

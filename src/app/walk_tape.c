@@ -163,4 +163,5 @@ void app_walk_lay_afloat(struct app_walk *w)
     const vec2 from[2] = { { left.x, left.y }, { right.x, right.y } };
     const vec2 to[2] = { { 0, 0 }, { vec2_length(vec2_sub(from[1], from[0])), 0 } };
     calibration_lay(&w->solution, calibration_move_fitting(from, to, 2));
+    calibration_doubt_release(map, &w->solution.doubt); /* which cross was held is of no weight */
 }

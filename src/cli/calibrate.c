@@ -103,11 +103,12 @@ static bool lay(struct cli_run *run, const struct calibration_readings *readings
 
 int cli_run_calibrate(struct cli_run *run)
 {
-    const char *out = cli_need(run, OPT_OUT);
+    bool only_json = run->json && !run->args.value[OPT_OUT]; /* a look at the readings: nothing is written */
+    const char *out = only_json ? NULL : cli_need(run, OPT_OUT);
     struct calibration_readings readings;
     struct calibration_solution solution;
     int crosses[2] = { 0, 0 };
-    if (!out || (run->args.value[OPT_LAY] && !crosses_to_lay(run, crosses)))
+    if ((!out && !only_json) || (run->args.value[OPT_LAY] && !crosses_to_lay(run, crosses)))
         return CLI_WRONG_USE;
     if (!calibration_readings_read(run->a, run->args.operand, &readings, run->errs) ||
         (run->args.value[OPT_FOLLOW_TAPE] && !follow_tape(run, &readings)))
@@ -120,7 +121,7 @@ int cli_run_calibrate(struct cli_run *run)
         return CLI_FAULT;
     calibration_question(run->args.operand, &solution.map, run->errs);
     struct calibration_table table = calibration_table_of(run->a, &readings, &solution, cli_today(run->a));
-    if (cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)
+    if (out && cli_save_text(run, out, calibration_table_print(run->a, &table)) != CLI_OK)
         return CLI_FAULT;
     if (run->json) {
         app_calibration_json(run->json, &readings, &solution);

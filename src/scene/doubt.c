@@ -9,8 +9,11 @@
 #define HATCH_DASH_MM 24.0
 #define HATCH_LEVEL 0.35
 #define LINE_PX 2.0
+#define EDGE_MM 25.0        /* a label stands in from the frame's edges */
+#define APART_MM 60.0       /* from label to label */
+#define SAME_APART_MM 350.0 /* … along one line */
 
-enum { COLUMNS = 64, ROWS = 36, MOST_LABELS = 64 };
+enum { COLUMNS = 64, ROWS = 36, MOST_LABELS = 128 };
 
 /* By how much a place may be off along a line, mm. */
 static const double levels[] = { 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 20, 50, 100 };
@@ -63,7 +66,7 @@ static bool crossing(const struct px_pt px[3], const double mm[3], double level,
     return count == 2;
 }
 
-/* Where a line of equal doubt is labelled: on the frame's middle row. */
+/* Where a line of equal doubt is labelled. */
 struct label {
     double level;
     vec2 px;
@@ -74,11 +77,20 @@ struct labels {
     int count;
 };
 
-static void add_label(struct labels *to, double level, const vec2 ends[2], double middle)
+/* A line is labelled again and again, but no two labels of it, and none of any two lines, stand close together. */
+static void add_label(struct labels *to, double level, const vec2 ends[2], const struct geometry_map *map,
+                      double px_per_mm)
 {
-    if ((ends[0].y < middle) == (ends[1].y < middle) || to->count == MOST_LABELS)
+    vec2 at = vec2_lerp(ends[0], ends[1], 0.5);
+    double in = EDGE_MM * px_per_mm;
+    bool inside = at.x > in && at.y > in && at.x < map->width_px - in && at.y < map->height_px - in;
+    if (to->count == MOST_LABELS || !inside)
         return;
-    vec2 at = vec2_lerp(ends[0], ends[1], (middle - ends[0].y) / (ends[1].y - ends[0].y));
+    for (int i = 0; i < to->count; i++) {
+        double apart = (to->items[i].level == level ? SAME_APART_MM : APART_MM) * px_per_mm;
+        if (vec2_length(vec2_sub(to->items[i].px, at)) < apart)
+            return;
+    }
     to->items[to->count++] = (struct label){ level, at };
 }
 
@@ -98,7 +110,7 @@ static void draw_level(const struct scene_canvas *c, const struct field *f, doub
         if (!crossing(px, mm, level, ends))
             continue;
         draw_line(c, ends[0], ends[1], LINE_PX, 1);
-        add_label(labels, level, ends, f->map->height_px / 2.0);
+        add_label(labels, level, ends, f->map, c->page.px_per_mm);
     }
 }
 
