@@ -3,6 +3,7 @@
 
 #include "setups.h"
 #include "support/room.h"
+#include "two_planes.h"
 
 enum { DRAWS = 200 };
 
@@ -60,6 +61,40 @@ static struct calibration_table read_table(struct arena *a, struct dice *d, cons
     if (!calibration_solve(a, "t", &r, CALIBRATION_LENS_WEAK, &s, errs))
         return (struct calibration_table){ 0 };
     return calibration_table_of(a, &r, &s, "2026-11-25");
+}
+
+/* A table solved from twelve of the published rows on, 0.3 px being some 0.25 mm there. */
+static struct calibration_table plane_table(struct room *room, size_t first)
+{
+    struct calibration_reading items[12];
+    struct calibration_readings r = { .name = "planes",
+                                      .unit = UNITS_MM,
+                                      .width_px = 1920,
+                                      .height_px = 1080,
+                                      .sigma_mm = 0.25,
+                                      .items = items,
+                                      .count = 12 };
+    struct calibration_solution s;
+    for (size_t i = 0; i < 12; i++)
+        items[i] = calibration_position((int)i + 1, two_planes[first + i].px, two_planes[first + i].at);
+    assert_true(calibration_solve(room->a, "planes", &r, CALIBRATION_LENS_WEAK, &s, room->errs));
+    return calibration_table_of(room->a, &r, &s, "2026-11-25");
+}
+
+/* Within what is said of it, of the truth and of what OpenCV and SciPy make of the same numbers. */
+static void the_lens_is_where_opencv_and_scipy_find_it(void **state)
+{
+    struct room *room = *state;
+    struct calibration_table table = plane_table(room, 0), board = plane_table(room, 12);
+    struct calibration_found_lens f;
+    assert_true(calibration_find_lens("planes", &table, &board, TWO_PLANES_BOARD_MM, &f, room->errs));
+    assert_true(f.height_doubt_mm < 40);
+    assert_near(f.lens.height_mm, TWO_PLANES_HEIGHT_MM, f.height_doubt_mm);
+    assert_near(f.lens.height_mm, 1500, f.height_doubt_mm);
+    assert_near(f.lens.foot.x, TWO_PLANES_FOOT_X_MM, f.foot_doubt_mm);
+    assert_near(f.lens.foot.y, TWO_PLANES_FOOT_Y_MM, f.foot_doubt_mm);
+    print_message("%.1f mm high (may be off by %.1f), foot %.1f, %.1f (%.1f)\n", f.lens.height_mm, f.height_doubt_mm,
+                  f.lens.foot.x, f.lens.foot.y, f.foot_doubt_mm);
 }
 
 /* Of 95 % that are promised; five spreads of 200 draws are 7.7 %. What is stated may be wide, but not idle: the height
@@ -155,6 +190,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(exact_tables_give_the_lens_itself),
+        room_test(the_lens_is_where_opencv_and_scipy_find_it),
         room_test(the_doubt_holds_for_readings_a_board_and_a_mat_laid_back),
         room_test(tables_that_give_no_lens_are_refused),
         room_test(a_mat_laid_back_turned_is_told),
