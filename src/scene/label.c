@@ -13,7 +13,9 @@
 #define LEADER_AIR_MM 3.0 /* between the letters and their leader */
 #define LEADER_DOT_MM 2.5 /* radius */
 
-enum { PLACES = 21, DOT_CORNERS = 12 }; /* across and up a piece, in search of room */
+/* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
+ * felt at every key. */
+enum { PLACES = 21, FEW_PLACES = 5, MANY_PIECES = 24, DOT_CORNERS = 12 };
 
 /* How the letters may stand, best first. `lines`: N, C and S are name, count and size, "/" begins another line, "."
  * joins two in one; a small letter is broken in two lines. Facing the person before running up along the piece, as
@@ -43,6 +45,7 @@ static const struct form {
 
 enum {
     FORMS = sizeof forms / sizeof forms[0],
+    FEW_FORMS = 7, /* with the first that runs along the piece */
     BESIDE_FORMS = sizeof beside_forms / sizeof beside_forms[0],
     OVER_FORMS = sizeof over_forms / sizeof over_forms[0]
 };
@@ -232,11 +235,16 @@ static bool has_room(struct search *s, const struct scene_label *l)
     return s->pieces ? has_room_beside(s, l) : has_room_inside(s, l);
 }
 
+static bool are_many(const struct scene_canvas *c)
+{
+    return c->view->piece_count > MANY_PIECES;
+}
+
 /* Counts from the middle outwards: the nearest places come early, and farther ones are then not looked at. */
-static double outwards(int i)
+static double outwards(int i, int places)
 {
     int step = i % 2 ? (i + 1) / 2 : -i / 2;
-    return 0.5 + (double)step / PLACES;
+    return 0.5 + (double)step / places;
 }
 
 /* Moves the block's middle to where it has room: where it is wished, else the nearest of places all over the box. */
@@ -248,8 +256,10 @@ static bool find_room(struct search *s, struct scene_label *l, struct geometry_b
         return true;
     double nearest = INFINITY;
     vec2 wish = s->room->wish, best = wish, size = vec2_sub(box.max, box.min);
-    for (int i = 0; i < PLACES * PLACES; i++) {
-        l->middle = vec2_add(box.min, (vec2){ size.x * outwards(i % PLACES), size.y * outwards(i / PLACES) });
+    int places = are_many(s->c) ? FEW_PLACES : PLACES;
+    for (int i = 0; i < places * places; i++) {
+        l->middle =
+            vec2_add(box.min, (vec2){ size.x * outwards(i % places, places), size.y * outwards(i / places, places) });
         double far = vec2_length(vec2_sub(l->middle, wish));
         if (far >= nearest || !has_room(s, l))
             continue;
@@ -287,16 +297,32 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
         memcpy(all, room->marks.paths, marks * sizeof *all);
     all[marks] = room->seam;
     struct search s = { c, room, &room->marks, NULL, 0 };
-    for (int form = 0; form < FORMS; form++) {
+    for (int form = 0; form < (are_many(c) ? FEW_FORMS : FORMS); form++) {
         *label = in_form(c, room, &lines, &forms[form]);
         if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
             continue;
         all[marks + 1] = box_of(c, label);
         if (scene_grain_place(c->a, room->seam, all[marks + 1], &(struct scene_obstacles){ all, marks + 2 },
-                              room->grain, grain))
+                              room->grain, are_many(c) ? FEW_PLACES : SCENE_LANES, grain))
             return true;
     }
     return false;
+}
+
+static bool boxes_meet(struct geometry_box a, struct geometry_box b)
+{
+    return a.min.x <= b.max.x && b.min.x <= a.max.x && a.min.y <= b.max.y && b.min.y <= a.max.y;
+}
+
+/* Of obstacles those that come into a box: the others need not be asked again and again. */
+static struct scene_obstacles within(struct arena *a, const struct scene_obstacles *all, struct geometry_box box)
+{
+    struct geometry_path *paths = base_arena_alloc(a, all->count, sizeof *paths);
+    size_t count = 0;
+    for (size_t i = 0; i < all->count; i++)
+        if (boxes_meet(geometry_path_box(all->paths[i]), box))
+            paths[count++] = all->paths[i];
+    return (struct scene_obstacles){ paths, count };
 }
 
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
@@ -305,11 +331,14 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
 {
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
-    struct search s = { c, room, drawn, pieces, 0 };
-    for (int form = 0; form < BESIDE_FORMS; form++) {
+    for (int form = 0; form < BESIDE_FORMS && !are_many(c); form++) {
         *label = in_form(c, room, &lines, &beside_forms[form]);
         vec2 half = on_table(label, vec2_add(half_of(label), (vec2){ REACH_MM, REACH_MM }));
-        if (find_room(&s, label, smaller(box, vec2_scale(half, -1))))
+        struct geometry_box middles = smaller(box, vec2_scale(half, -1));
+        struct geometry_box area = smaller(middles, vec2_scale(half, -1));
+        struct scene_obstacles near = within(c->a, drawn, area), near_pieces = within(c->a, pieces, area);
+        struct search s = { c, room, &near, &near_pieces, 0 };
+        if (find_room(&s, label, middles))
             return true;
     }
     return false;

@@ -10,8 +10,6 @@
 #define COST_ASIDE 0.3      /* mm of length that a mm away from the middle is worth */
 #define COST_ALONG 0.1      /* the same up or down the lane */
 
-enum { LANES = 31 };
-
 /* Gaps under construction: what is blocked, in any order and overlapping. */
 struct blocked {
     struct arena *a;
@@ -112,20 +110,24 @@ static void try_gap(const struct grain *g, double left, struct scene_gap gap, st
 }
 
 bool scene_grain_place(struct arena *a, struct geometry_path seam, struct geometry_path letters,
-                       const struct scene_obstacles *obstacles, const vec2 wish[2], vec2 ends[2])
+                       const struct scene_obstacles *obstacles, const vec2 wish[2], int lanes, vec2 ends[2])
 {
     struct grain g = grain_of(seam, wish);
     struct best best = { .worth = -INFINITY };
-    for (int lane = -1; lane < LANES; lane++) { /* first the one that is wished */
-        double part = (lane + 0.5) / LANES;
+    for (int lane = -1; lane < lanes; lane++) { /* first the one that is wished */
+        double part = (lane + 0.5) / lanes;
         double left = lane < 0 ? 0 : g.across_piece.from + (g.across_piece.to - g.across_piece.from) * part;
+        if (g.length - COST_ASIDE * fabs(left) <= best.worth)
+            continue; /* not even a whole arrow there were better */
         struct scene_lane l = { vec2_sub(g.middle, vec2_scale(vec2_right(g.along), left)), g.along, GRAIN_BESIDE_MM,
                                 GRAIN_BESIDE_MM, GRAIN_AHEAD_MM };
         struct scene_gap *gaps;
         size_t count = scene_lane_gaps(a, &l, obstacles, g.along_piece.from, g.along_piece.to, &gaps);
         for (size_t i = 0; i < count; i++) {
             vec2 middle = vec2_add(l.at, vec2_scale(g.along, (gaps[i].from + gaps[i].to) / 2));
-            if (geometry_path_holds(seam, middle) && !geometry_path_holds(letters, middle))
+            double longest = fmin(g.length, gaps[i].to - gaps[i].from);
+            if (longest - COST_ASIDE * fabs(left) > best.worth && geometry_path_holds(seam, middle) &&
+                !geometry_path_holds(letters, middle))
                 try_gap(&g, left, gaps[i], &best);
         }
     }

@@ -26,10 +26,13 @@ struct scene_obstacles {
 size_t scene_lane_gaps(struct arena *a, const struct scene_lane *lane, const struct scene_obstacles *obstacles,
                        double from, double to, struct scene_gap **gaps);
 
+enum { SCENE_LANES = 31 };
+
 /* The place for a grain arrow: as wished where that is clear, else parallel to it within the closed outline `seam`,
  * shorter if need be, and not within the outline `letters` (no points: none). The obstacles hold both outlines too.
+ * `lanes`: how many across the piece are tried; usually SCENE_LANES.
  * False when there is no clear place for an arrow that is worth looking at. */
 bool scene_grain_place(struct arena *a, struct geometry_path seam, struct geometry_path letters,
-                       const struct scene_obstacles *obstacles, const vec2 wish[2], vec2 ends[2]);
+                       const struct scene_obstacles *obstacles, const vec2 wish[2], int lanes, vec2 ends[2]);
 
 #endif

@@ -277,7 +277,7 @@ static void place_grain_alone(const struct placing *w, const struct scene_label_
         memcpy(all, room->marks.paths, room->marks.count * sizeof *all);
     all[room->marks.count] = room->seam;
     if (scene_grain_place(w->c->a, room->seam, (struct geometry_path){ NULL, 0, true },
-                          &(struct scene_obstacles){ all, room->marks.count + 1 }, room->grain, grain))
+                          &(struct scene_obstacles){ all, room->marks.count + 1 }, room->grain, SCENE_LANES, grain))
         return;
     grain[0] = room->grain[0];
     grain[1] = room->grain[1];
