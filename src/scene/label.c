@@ -4,14 +4,15 @@
 #include <math.h>
 #include <string.h>
 
-#define NAME_SIZE 1.35    /* of the cap height */
-#define LINE_STEP 1.7     /* of the cap height */
-#define TIGHT_STEP 1.45   /* where there is little room */
-#define BESIDE_MM 10.0    /* air between letters and what else is drawn */
-#define REACH_MM 50.0     /* how far letters may stand from their piece: beyond its notches, and some more */
-#define LEADER_IN_MM 7.0  /* how far within the cut line a leader ends: in most allowances */
-#define LEADER_AIR_MM 3.0 /* between the letters and their leader */
-#define LEADER_DOT_MM 2.5 /* radius */
+#define NAME_SIZE 1.35     /* of the cap height */
+#define LINE_STEP 1.7      /* of the cap height */
+#define TIGHT_STEP 1.45    /* where there is little room */
+#define BESIDE_MM 10.0     /* air between letters and what else is drawn */
+#define REACH_MM 50.0      /* how far letters may stand from their piece: beyond its notches, and some more … */
+#define FAR_REACH_MM 250.0 /* … and where its neighbours leave no room there */
+#define LEADER_IN_MM 7.0   /* how far within the cut line a leader ends: in most allowances */
+#define LEADER_AIR_MM 3.0  /* between the letters and their leader */
+#define LEADER_DOT_MM 2.5  /* radius */
 
 /* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
  * felt at every key. */
@@ -331,9 +332,10 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
 {
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
-    for (int form = 0; form < BESIDE_FORMS && !are_many(c); form++) {
-        *label = in_form(c, room, &lines, &beside_forms[form]);
-        vec2 half = on_table(label, vec2_add(half_of(label), (vec2){ REACH_MM, REACH_MM }));
+    for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
+        double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM;
+        *label = in_form(c, room, &lines, &beside_forms[form % BESIDE_FORMS]);
+        vec2 half = on_table(label, vec2_add(half_of(label), (vec2){ reach, reach }));
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
         struct scene_obstacles near = within(c->a, drawn, area), near_pieces = within(c->a, pieces, area);

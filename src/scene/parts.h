@@ -41,6 +41,7 @@ struct scene_placed {
     const struct scene_piece *piece;
     vec2 shift;
     const struct geometry_mover *mover;
+    vec2 grain[2]; /* the arrow's ends, once drawn */
     bool lettered; /* its letters are written; else they found no room in it, and are still to be written */
 };
 

@@ -300,6 +300,8 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     bool inside = c->view->font && scene_label_inside(c, &room, &label, grain);
     if (!inside)
         place_grain_alone(&w, &room, grain);
+    placed->grain[0] = grain[0];
+    placed->grain[1] = grain[1];
     draw_grain(c, grain);
     stroke(&w, drafted->seam_line.path, SCENE_SEAM);
     stroke(&w, cut_light(&w, drafted), SCENE_CUT);
@@ -309,11 +311,15 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     placed->lettered = inside || !c->view->font;
 }
 
-/* The heads of an arrow whose shaft letters cover, drawn out to their ends where they run along it. */
+/* The heads of the arrow, where letters that run along it cover them: drawn out to beyond their ends. */
 static void show_heads(const struct scene_canvas *c, const struct scene_label *label, const vec2 grain[2])
 {
     vec2 run = vec2_sub(grain[1], grain[0]);
-    double out = fabs(vec2_dot(vec2_unit(run), label->right)) > 0.5 ? (GRAIN_LONGER - 1) / 2 : 0;
+    bool along = fabs(vec2_dot(vec2_unit(run), label->right)) > 0.5;
+    double covered = (along ? label->width : label->height) / 2;
+    if (covered < vec2_length(run) / 2 - GRAIN_HEAD_MM)
+        return;
+    double out = along ? (GRAIN_LONGER - 1) / 2 : 0;
     draw_grain_heads(
         c, (const vec2[]){ vec2_sub(grain[0], vec2_scale(run, out)), vec2_add(grain[1], vec2_scale(run, out)) });
 }
@@ -330,7 +336,7 @@ void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed
     } else {
         label = scene_label_over(c, &room);
         scene_label_darken(c, &label);
-        show_heads(c, &label, room.grain);
+        show_heads(c, &label, placed->grain);
     }
     scene_label_write(c, &label);
 }
