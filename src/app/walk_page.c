@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { COLUMNS = 56, MOST_LINES = 12, LINE_POINTS = 65, LEAST_TOLD = 6 };
+enum { COLUMNS = 60, MOST_LINES = 12, LINE_POINTS = 65, LEAST_TOLD = 6 };
 
 #define MISS_PX_PER_MM 60.0 /* how long the line is that shows by how much a reading is out */
 #define LONGEST_MISS_PX 90.0
@@ -71,7 +71,8 @@ static void place_lines(const struct app_walk *w, struct arena *a, const char **
                                 units_print_length(away, w->target.y, w->start.unit));
     if (w->presenter) {
         *lines++ = app_walk_way_words(w, a);
-        *lines++ = "Turned back, finer · B: another way, and more · F5: it lies there";
+        *lines++ = base_arena_print(a, "%sB: another way, and more · F5: it lies there",
+                                    w->way < 2 ? "Turned back, finer · " : "");
     } else {
         *lines++ = "4 left · 6 right · 8 away · 2 toward you; turned back, finer";
         *lines++ = "Enter: it lies there · *: type where it falls · 0: beside the mat";
@@ -190,16 +191,20 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
         return;
     }
     const struct calibration_solution *s = &w->solution;
+    bool aside = s->aside_count > 0; /* the less is said of the rest */
     size_t count = truth_lines(w, a, lines);
-    lines[count++] =
-        base_arena_print(a, "%zu readings, out by %.2f mm on average; the farthest, cross %d, by %.2f mm",
-                         w->solved_readings.count, s->rms_mm, w->solved_readings.items[s->worst].cross, s->worst_mm);
+    if (aside)
+        count = 1;
+    else
+        lines[count++] = base_arena_print(
+            a, "%zu readings, out by %.2f mm on average; the farthest, cross %d, by %.2f mm", w->solved_readings.count,
+            s->rms_mm, w->solved_readings.items[s->worst].cross, s->worst_mm);
     if (w->sentence)
         count = app_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
-    if (w->solution.aside_count)
+    if (aside)
         lines[count++] = aside_keys(w);
-    lines[count] = base_arena_print(a, "%s: take this table · %s: how true it is · Page Up: read a cross again",
-                                    w->presenter ? "F5" : "Enter", w->presenter ? "B" : "D");
+    lines[count] = base_arena_print(a, "%s: take this table · %s: how true it is%s", w->presenter ? "F5" : "Enter",
+                                    w->presenter ? "B" : "D", aside ? "" : " · Page Up: read a cross again");
 }
 
 static void doubt_lines(const struct app_walk *w, struct arena *a, const char **lines)

@@ -55,5 +55,9 @@ struct calibration_table app_walk_table(const struct app_walk *w, struct arena *
 {
     struct calibration_table table = calibration_table_of(a, &w->solved_readings, &w->solution, made);
     table.stickers = app_walk_laid(w);
+    for (int i = 0; i < APP_WALK_LINES; i++)
+        if (w->lines[i].measured)
+            table.checked[table.checked_count++] =
+                (struct calibration_checked){ w->lines[i].drawn_mm, w->lines[i].read_mm, w->lines[i].may_be_off_mm };
     return table;
 }

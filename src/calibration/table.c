@@ -93,6 +93,13 @@ static void write_lens(struct json_out *to, const struct calibration_lens_place 
     values_write_length(foot, NULL, lens->foot.y, unit);
 }
 
+static void write_checked(struct json_out *to, const struct calibration_checked *line)
+{
+    json_out_number(to, "drawn", line->drawn_mm);
+    json_out_number(to, "taped", line->taped_mm);
+    json_out_number(to, "may_be_off", line->may_be_off_mm);
+}
+
 const char *calibration_table_print(struct arena *a, const struct calibration_table *table)
 {
     assert(geometry_map_is_valid(&table->map));
@@ -113,6 +120,9 @@ const char *calibration_table_print(struct arena *a, const struct calibration_ta
     json_out_number(residual, "rms", table->rms_mm);
     json_out_number(residual, "worst", table->worst_mm);
     json_out_number(top, "readings", (double)table->readings);
+    struct json_out *checked = table->checked_count ? json_out_list(top, "checked") : NULL;
+    for (int i = 0; i < table->checked_count; i++)
+        write_checked(json_out_object(checked, NULL), &table->checked[i]);
     if (table->stickers.count)
         calibration_stickers_write(top, "stickers", &table->stickers);
     if (calibration_lens_is_known(&table->lens))
@@ -272,6 +282,34 @@ static bool doubt_from(struct arena *a, const struct json_node *node, struct cal
     return measured_from(a, json_need(node, "measured", JSON_LIST, errs), out, errs) && covariance;
 }
 
+static double length_from(const struct json_node *object, const char *name, struct err_list *errs)
+{
+    double mm = 0;
+    number_from(object, name, &mm, errs);
+    const struct json_node *node = json_find(object, name);
+    if (node && node->type == JSON_NUMBER && !(mm > 0 && mm <= UNITS_FARTHEST_MM))
+        json_fault(errs, node, &no_residual, ERR_NUMBER(UNITS_FARTHEST_MM), ERR_NUMBER(mm));
+    return mm;
+}
+
+static void checked_from(const struct json_node *list, struct calibration_table *out, struct err_list *errs)
+{
+    if (!list)
+        return;
+    if (list->count > CALIBRATION_MOST_CHECKED) {
+        json_fault(errs, list, &wrong_terms, ERR_NUMBER(CALIBRATION_MOST_CHECKED), ERR_NUMBER(list->count));
+        return;
+    }
+    for (const struct json_node *node = list->first; node; node = node->next) {
+        if (!json_is(node, JSON_OBJECT, errs))
+            continue;
+        json_only(node, (const char *const[]){ "drawn", "taped", "may_be_off", NULL }, errs);
+        out->checked[out->checked_count++] =
+            (struct calibration_checked){ length_from(node, "drawn", errs), length_from(node, "taped", errs),
+                                          length_from(node, "may_be_off", errs) };
+    }
+}
+
 static bool table_from(struct arena *a, const struct json_node *file, struct calibration_table *out,
                        struct err_list *errs)
 {
@@ -281,7 +319,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     *out = (struct calibration_table){ 0 };
     json_only(file,
               (const char *const[]){ "chalklight", "version", "name", "made", "sample", "unit", "frame", "mat", "map",
-                                     "residual", "readings", "doubt", "stickers", "lens", "display", NULL },
+                                     "residual", "readings", "doubt", "stickers", "lens", "display", "checked", NULL },
               errs);
     out->name = json_need_text(file, "name", errs);
     out->made = date_from(file, "made", errs);
@@ -300,6 +338,7 @@ static bool table_from(struct arena *a, const struct json_node *file, struct cal
     json_need_whole(file, "readings", LEAST_READINGS, CALIBRATION_MOST_READINGS, &readings, errs);
     out->readings = (size_t)readings;
     out->has_doubt = doubt_from(a, json_maybe(file, "doubt", JSON_OBJECT, errs), &out->doubt, errs);
+    checked_from(json_maybe(file, "checked", JSON_LIST, errs), out, errs);
     if (json_find(file, "stickers"))
         calibration_stickers_from(json_find(file, "stickers"), &out->map, &out->stickers, errs);
     lens_from(json_maybe(file, "lens", JSON_OBJECT, errs), out->unit, &out->lens, errs);

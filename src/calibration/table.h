@@ -8,6 +8,13 @@
 
 enum { CALIBRATION_TABLE_VERSION = 2 }; /* 1: without doubt */
 
+enum { CALIBRATION_MOST_CHECKED = 4 };
+
+/* A line of light that a tape was held to when the table was set up. */
+struct calibration_checked {
+    double drawn_mm, taped_mm, may_be_off_mm;
+};
+
 struct calibration_table {
     const char *name;
     const char *made;    /* date, "2026-11-25"; given by the caller */
@@ -18,6 +25,8 @@ struct calibration_table {
     struct geometry_map map;
     double rms_mm, worst_mm;
     size_t readings;
+    struct calibration_checked checked[CALIBRATION_MOST_CHECKED];
+    int checked_count;
     struct calibration_stickers stickers; /* none where count is 0 */
     struct calibration_lens_place lens;   /* a height of zero: not known */
     bool has_doubt;                       /* false: made by an older program, and nothing is known of it */

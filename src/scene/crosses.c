@@ -105,14 +105,17 @@ static struct beside beside(const struct scene_canvas *c, struct px_pt cross)
     return (struct beside){ at, at.x > c->page.width - 3 * NUMBER_PX, at.y > c->page.height - 2 * NUMBER_PX };
 }
 
-/* For a read cross: away from another that stands close on its right. */
+/* For a read cross: away from another that stands close on its right or above it. */
 static struct beside beside_read(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
     struct beside b = beside(c, view->crosses[index].at);
     for (size_t i = 0; i < view->count; i++) {
         vec2 off = vec2_sub(scene_page_at(&c->page, view->crosses[i].at), b.at);
-        bool close = off.x > 0 && off.x < 2 * NUMBER_PX && fabs(off.y) < NUMBER_PX;
-        b.leftward = b.leftward || (view->crosses[i].state == SCENE_CROSS_READ && close);
+        bool read = view->crosses[i].state == SCENE_CROSS_READ;
+        bool right = off.x > 0 && off.x < 2 * NUMBER_PX && fabs(off.y) < NUMBER_PX;
+        bool above = off.y > 0 && off.y < 3 * NUMBER_PX && fabs(off.x) < NUMBER_PX;
+        b.leftward = b.leftward || (read && right);
+        b.downward = b.downward || (read && above && b.at.y > 2 * NUMBER_PX);
     }
     return b;
 }

@@ -237,6 +237,9 @@ static void a_tape_is_held_to_four_lines(void **state)
             assert_true(app_walk_line_is_true(&h->walk->lines[i]));
         assert_true(press(h, "enter").done);
         assert_true(square_error(h) <= SQUARE_TOLERANCE_MM);
+        struct calibration_table table = app_walk_table(h->walk, h->room.a, "2026-11-25");
+        assert_int_equal(table.checked_count, APP_WALK_LINES);
+        assert_near(table.checked[1].taped_mm, h->walk->lines[1].read_mm, 0);
     }
 }
 

@@ -49,6 +49,8 @@ static void assert_same(const struct calibration_table *got, const struct calibr
     assert_int_equal(got->display != NULL, want->display != NULL);
     if (want->display)
         assert_string_equal(got->display, want->display);
+    assert_int_equal(got->checked_count, want->checked_count);
+    assert_memory_equal(got->checked, want->checked, sizeof want->checked);
     assert_int_equal(got->stickers.count, want->stickers.count);
     assert_memory_equal(got->stickers.px, want->stickers.px, sizeof want->stickers.px);
     assert_int_equal(got->mat.name != NULL, want->mat.name != NULL);
@@ -114,6 +116,9 @@ static void a_table_is_read_from_disk(void **state)
 {
     struct world *w = *state;
     struct calibration_table back;
+    w->table.checked[0] = (struct calibration_checked){ 1400, 1400.5, 1.75 };
+    w->table.checked[1] = (struct calibration_checked){ 100, 99.5, 1.5 };
+    w->table.checked_count = 2;
     w->table.display = "HDMI-1 10\"";
     w->table.stickers = (struct calibration_stickers){ { { 40.25, 60 }, { 1900, 1000.75 } }, 2 };
     const char *path = room_put(&w->room, "table.json", calibration_table_print(w->room.a, &w->table));
@@ -189,6 +194,13 @@ static void each_fault_is_told_at_its_place(void **state)
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "3"), "json.not_whole", "readings" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"mat\": null"), "json.wrong_type", "mat" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": 2"), "json.wrong_type", "stickers" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL,
+                "9, \"checked\": [{ \"drawn\": 9, \"taped\": -9, \"may_be_off\": 1 }]"),
+          "calibration.no_residual", "checked[0].taped" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"checked\": [{ \"drawn\": 9, \"taped\": 9 }]"),
+          "json.missing", "checked[0]" },
+        { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"checked\": [9, 9, 9, 9, 9]"), "calibration.wrong_terms",
+          "checked" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9]]"), "calibration.stickers",
           "stickers" },
         { TABLE(DATE, "false", FRAME, H, "0", RESIDUAL, "9, \"stickers\": [[9, 9], [9]]"), "calibration.not_two",
