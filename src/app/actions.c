@@ -153,6 +153,11 @@ static struct app_effects run_cut_edge(struct app *app, double unused)
 static struct app_effects run_doubt(struct app *app, double unused)
 {
     (void)unused;
+    if (app->table.has_doubt && app->mode == SCENE_DOUBT && app->doubt_of == SCENE_DOUBT_OF_PLACES) {
+        app->doubt_of = SCENE_DOUBT_OF_LINES;
+        return redraw;
+    }
+    app->doubt_of = SCENE_DOUBT_OF_PLACES;
     if (app->table.has_doubt)
         return toggle_mode(app, SCENE_DOUBT);
     app->told = "How true this table is was not kept: set it up again to know";
@@ -190,7 +195,8 @@ const struct app_action app_act_middle = { "back to how it lay at first", APP_ON
 const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST,
                                            run_square };
 const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST, run_rulings };
-const struct app_action app_act_doubt = { "how true the table is", APP_ON_PIECES | APP_ON_REST, run_doubt };
+const struct app_action app_act_doubt = { "how true the table is: places, then lines of 100 mm",
+                                          APP_ON_PIECES | APP_ON_REST, run_doubt };
 const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST, run_blank };
 const struct app_action app_act_chalks = { "other colours of light", APP_ON_ALL, run_chalks };
 const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };

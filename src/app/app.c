@@ -224,6 +224,8 @@ static const char *surface_words(const struct app *app, struct arena *a)
 static const char *doubt_text(const struct app *app, struct arena *a)
 {
     double set_up = calibration_doubt_worst_mm(&app->map, &app->table.doubt, NULL);
+    if (app->doubt_of == SCENE_DOUBT_OF_LINES)
+        return "A line of 100 mm may be off by what is written on each line, in mm · D: back";
     if (app->bump_doubt_mm > 0)
         return base_arena_print(
             a,
@@ -355,6 +357,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .test_unit = inches ? UNITS_IN : UNITS_MM,
                                .notice = notice(app),
                                .doubt = &app->table.doubt,
+                               .doubt_of = app->doubt_of,
                                .stickers = stickers_shown(app)->px,
                                .sticker_count = app->stickers.count,
                                .sticker_in_hand = app->mode == SCENE_STICKERS ? app->in_hand : -1 };

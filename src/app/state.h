@@ -16,8 +16,9 @@ struct app {
     struct geometry_map map;              /* the table's, mended by where the marks lie on the stickers now … */
     struct calibration_stickers stickers; /* … which is there */
     struct calibration_stickers moving;   /* where they are shown while they are moved */
-    double bump_doubt_mm;                 /* by how much a place may be off more since it was mended */
-    int in_hand;                          /* the mark that is being moved, from 0 */
+    enum scene_doubt_of doubt_of;
+    double bump_doubt_mm; /* by how much a place may be off more since it was mended */
+    int in_hand;          /* the mark that is being moved, from 0 */
     struct text_font *font;
     enum units_length unit;
     struct draft draft;

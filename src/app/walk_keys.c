@@ -229,8 +229,11 @@ static struct app_walk_effects run_add_next(struct app_walk *w, double unused)
 static struct app_walk_effects run_doubt(struct app_walk *w, double unused)
 {
     (void)unused;
-    if (w->solved)
-        w->page = w->page == APP_WALK_DOUBT ? APP_WALK_RESULT : APP_WALK_DOUBT;
+    if (!w->solved)
+        return redraw;
+    bool places = w->page == APP_WALK_DOUBT && w->doubt_of == SCENE_DOUBT_OF_PLACES;
+    w->page = w->page == APP_WALK_DOUBT && !places ? APP_WALK_RESULT : APP_WALK_DOUBT;
+    w->doubt_of = places ? SCENE_DOUBT_OF_LINES : SCENE_DOUBT_OF_PLACES;
     return redraw;
 }
 
@@ -461,7 +464,7 @@ static struct app_walk_effects run_escape(struct app_walk *w, double unused)
     case APP_WALK_LAY:
         return w->presenter ? run_mat_lies(w, unused) : run_not_yet(w);
     case APP_WALK_DOUBT:
-        return run_doubt(w, unused);
+        return app_walk_show_result(w);
     case APP_WALK_CHECK:
         return w->presenter ? run_measured(w, unused) : app_walk_show_result(w);
     case APP_WALK_CHECKED:

@@ -210,9 +210,13 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
 static void doubt_lines(const struct app_walk *w, struct arena *a, const char **lines)
 {
     size_t count = truth_lines(w, a, lines);
-    lines[count++] = "Along each line a place may be off by what is written on it, in mm";
+    lines[count++] = w->doubt_of == SCENE_DOUBT_OF_LINES
+                         ? "Where each line runs, 100 mm may be off by what is written on it, in mm"
+                         : "Along each line a place may be off by what is written on it, in mm";
     lines[count++] = "Hatched: outside the crosses, not measured";
-    lines[count] = !w->presenter ? "D or Esc: back" : w->has_next ? "Page Down: read that cross · B: back" : "B: back";
+    lines[count] = !w->presenter ? "D: places, lines of 100 mm, and back · Esc: back"
+                   : w->has_next ? "Page Down: read that cross · B: back"
+                                 : "B: back";
 }
 
 static void check_lines(const struct app_walk *w, struct arena *a, const char **lines)
@@ -453,6 +457,7 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
     if (w->page == APP_WALK_DOUBT) {
         view.map = &w->solution.map;
         view.doubt = &w->solution.doubt;
+        view.doubt_of = w->doubt_of;
     }
     if (w->page == APP_WALK_CAUTIONS)
         view.help_count = app_caution_page(frame, &view.help);

@@ -107,6 +107,7 @@ struct app_walk {
     struct calibration_repair repair; /* what was probably meant by the cross that is spoken of */
     double worst_mm, next_mm; /* of a solved table: by how much a place may be off at most, and after one more … */
     struct px_pt worst_px, next_px; /* … and where that is, and where that one is to be read */
+    enum scene_doubt_of doubt_of;   /* what the page of doubt draws */
     bool has_next;                  /* it is worth the while */
     const char *trouble;            /* why the readings made last are not saved, or NULL */
 };

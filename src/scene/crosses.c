@@ -349,7 +349,7 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
     if (view->targets)
         scene_draw_targets(&c, view->width_px, view->height_px);
     if (view->doubt)
-        scene_draw_doubt(&c, view->map, view->doubt);
+        scene_draw_doubt(&c, view->map, view->doubt, view->doubt_of);
     if (view->help)
         scene_draw_help(&c);
     else

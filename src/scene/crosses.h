@@ -32,12 +32,13 @@ struct scene_cross_view {
     const char *const *lines;           /* sentences in the picture, the first one larger; a NULL ends them; or NULL */
     const struct scene_help_line *help; /* a page of keys instead of crosses and sentences, or NULL */
     size_t help_count;
-    const char *notice;                    /* a warning across the far edge, or NULL */
-    const struct px_pt *stickers;          /* marks of light on check stickers (scene/scene.h) */
-    int sticker_count, sticker_in_hand;    /* in hand: from 0; -1 when none is */
-    bool targets;                          /* something to focus by */
-    struct px_path line;                   /* a line to be measured, with its ends marked; of no points: none */
-    const struct geometry_map *map;        /* a solved table, with … */
+    const char *notice;                 /* a warning across the far edge, or NULL */
+    const struct px_pt *stickers;       /* marks of light on check stickers (scene/scene.h) */
+    int sticker_count, sticker_in_hand; /* in hand: from 0; -1 when none is */
+    bool targets;                       /* something to focus by */
+    struct px_path line;                /* a line to be measured, with its ends marked; of no points: none */
+    const struct geometry_map *map;     /* a solved table, with … */
+    enum scene_doubt_of doubt_of;
     const struct calibration_doubt *doubt; /* … how true it is, drawn all over; or NULL */
 };
 

@@ -16,7 +16,7 @@
 enum { COLUMNS = 64, ROWS = 36, MOST_LABELS = 128 };
 
 /* By how much a place may be off along a line, mm. */
-static const double levels[] = { 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 20, 50, 100 };
+static const double levels[] = { 0.02, 0.05, 0.1, 0.2, 0.3, 0.4, 0.5, 0.7, 1, 1.5, 2, 3, 5, 7, 10, 20, 50, 100 };
 
 enum { LEVELS = sizeof levels / sizeof levels[0] };
 
@@ -32,13 +32,15 @@ static struct px_pt corner_px(const struct field *f, int column, int row)
 }
 
 static const struct field *field_of(struct arena *a, const struct geometry_map *map,
-                                    const struct calibration_doubt *doubt)
+                                    const struct calibration_doubt *doubt, enum scene_doubt_of of)
 {
     struct field *f = base_arena_alloc(a, 1, sizeof *f);
     f->map = map;
     for (int row = 0; row <= ROWS; row++)
         for (int column = 0; column <= COLUMNS; column++)
-            f->mm[row][column] = calibration_doubt_place_mm(map, doubt, corner_px(f, column, row));
+            f->mm[row][column] =
+                (of == SCENE_DOUBT_OF_LINES ? calibration_doubt_hundred_mm
+                                            : calibration_doubt_place_mm)(map, doubt, corner_px(f, column, row));
     return f;
 }
 
@@ -144,9 +146,9 @@ static void hatch(const struct scene_canvas *c, const struct geometry_map *map, 
 }
 
 void scene_draw_doubt(const struct scene_canvas *c, const struct geometry_map *map,
-                      const struct calibration_doubt *doubt)
+                      const struct calibration_doubt *doubt, enum scene_doubt_of of)
 {
-    const struct field *f = field_of(c->a, map, doubt);
+    const struct field *f = field_of(c->a, map, doubt, of);
     struct labels labels = { .count = 0 };
     hatch(c, map, doubt);
     for (int i = 0; i < LEVELS; i++)

@@ -14,6 +14,9 @@ const char *scene_side_name(enum scene_side side);
 vec2 scene_side_right(enum scene_side side);
 vec2 scene_side_away(enum scene_side side);
 
+/* What is told to be off by so much: a place, or a line of 100 mm there. */
+enum scene_doubt_of { SCENE_DOUBT_OF_PLACES, SCENE_DOUBT_OF_LINES };
+
 struct scene_page {
     vec2 origin, right, up; /* px: the corner at her left and near; unit vectors along her reading and away from her */
     double width, height;   /* px */

@@ -73,7 +73,7 @@ void scene_draw_targets(const struct scene_canvas *c, int width_px, int height_p
 
 /* How true a map of the page's frame is, all over it. */
 void scene_draw_doubt(const struct scene_canvas *c, const struct geometry_map *map,
-                      const struct calibration_doubt *doubt);
+                      const struct calibration_doubt *doubt, enum scene_doubt_of of);
 
 /* The view's help lines, as large as the page allows, up to the size of a piece's name. */
 void scene_draw_help(const struct scene_canvas *c);

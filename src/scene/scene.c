@@ -268,7 +268,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
         scene_draw_help(&c);
         break;
     case SCENE_DOUBT:
-        scene_draw_doubt(&c, view->map, view->doubt);
+        scene_draw_doubt(&c, view->map, view->doubt, view->doubt_of);
         break;
     case SCENE_STICKERS:
     case SCENE_BLANK:

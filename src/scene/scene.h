@@ -56,7 +56,8 @@ struct scene_view {
     size_t help_count;
     const char *strip_left, *strip_right;  /* what to do now; what is left */
     const char *notice;                    /* a warning across the far edge, or NULL */
-    const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT */
+    const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT … */
+    enum scene_doubt_of doubt_of;          /* … of places or of lines */
     const struct px_pt *stickers;       /* where marks of light lie on check stickers; in all but help and darkness */
     int sticker_count, sticker_in_hand; /* in hand: the one that is moved, from 0; -1 when none is */
 };

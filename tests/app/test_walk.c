@@ -380,7 +380,13 @@ static void one_more_cross_is_read_where_it_helps_most(void **state)
     assert_true(h->walk->has_next);
     double before = h->walk->worst_mm, foretold = h->walk->next_mm;
     press(h, "d");
+    press(h, "d");
+    assert_int_equal(h->walk->doubt_of, SCENE_DOUBT_OF_LINES);
+    press(h, "d");
+    assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    press(h, "d");
     assert_int_equal(h->walk->page, APP_WALK_DOUBT);
+    assert_int_equal(h->walk->doubt_of, SCENE_DOUBT_OF_PLACES);
     press(h, "n");
     assert_int_equal(h->walk->items[h->walk->now].number, APP_WALK_CROSSES + 1);
     look(h, 0.2, &noise, &x, &y);
