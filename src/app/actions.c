@@ -41,11 +41,11 @@ static struct app_effects run_away(struct app *app, double mm)
     return pan(app, vec2_scale(scene_side_away(app->side), mm));
 }
 
-/* Kept as tenths of a degree, so that ten small steps are exactly one large one. */
+/* Kept as tenths of a degree, so that ten small steps are exactly one large one; never -0, which prints as such. */
 static struct app_effects run_turn(struct app *app, double deg)
 {
     struct geometry_motion *m = app_motion(app);
-    m->turn_deg = fmod(round((m->turn_deg + deg) * 10) / 10, 360);
+    m->turn_deg = fmod(round((m->turn_deg + deg) * 10) / 10, 360) + 0.0;
     return redraw;
 }
 
@@ -55,7 +55,7 @@ static struct app_effects run_over(struct app *app, double unused)
     (void)unused;
     struct geometry_motion *m = app_motion(app);
     m->mirror = !m->mirror;
-    m->turn_deg = -m->turn_deg;
+    m->turn_deg = 0 - m->turn_deg;
     return redraw;
 }
 

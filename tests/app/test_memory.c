@@ -88,6 +88,21 @@ static void the_short_form_brings_back_every_place(void **state)
     }
 }
 
+/* Turned over, which would make it -0, and then by four quarters of a whole turn. */
+static void no_turn_at_all_is_kept_as_nought(void **state)
+{
+    struct here *h = *state;
+    static const char *const keys[] = { "o", "shift t", "shift t", "shift t", "shift t" };
+    struct app *app = rig_app(h->room.a, &h->table, NULL, h->room.errs);
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        struct input_event event = { .type = INPUT_KEY };
+        assert_true(input_key_from_name(keys[i], &event.key, &event.mods));
+        app_handle(app, event);
+        if (i == 0 || i == 4)
+            assert_non_null(strstr(app_remember(app, h->room.a), "\"turn\": 0,"));
+    }
+}
+
 static void a_line_that_does_not_fit_changes_nothing(void **state)
 {
     struct here *h = *state;
@@ -120,6 +135,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(lines_bring_everything_back_after_any_action, set_up, room_close),
         cmocka_unit_test_setup_teardown(the_short_form_brings_back_every_place, set_up, room_close),
+        cmocka_unit_test_setup_teardown(no_turn_at_all_is_kept_as_nought, set_up, room_close),
         cmocka_unit_test_setup_teardown(a_line_that_does_not_fit_changes_nothing, set_up, room_close),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
