@@ -4,7 +4,8 @@
 
 #include "geometry/path.h"
 
-#define SCENE_ROW_GAP_MM 20.0
+/* Two notch triangles that point at each other reach 15 mm each, behind the widest cut line of 10 mm. */
+#define SCENE_ROW_GAP_MM 32.0
 
 /* shifts[i] moves box i into its row: rows fill from the left up to `width`, each as high as its highest piece, the
  * first row on top, a gap between any two. A box wider than `width` has a row of its own. The returned box encloses
