@@ -180,8 +180,9 @@ static void test_stroke(const struct scene_canvas *c, const vec2 *points, size_t
 static void test_words(const struct scene_canvas *c, double mm, vec2 at, vec2 right)
 {
     char text[UNITS_TEXT];
-    scene_table_words(c, units_print_length(text, mm, c->view->test_unit), (struct table_pt){ at.x, at.y }, right,
-                      scene_cap_height(&c->view->look));
+    double on_tape_mm = units_to_sixteenth(mm, c->view->test_unit);
+    scene_table_words(c, units_print_length(text, on_tape_mm, c->view->test_unit), (struct table_pt){ at.x, at.y },
+                      right, scene_cap_height(&c->view->look));
 }
 
 static void draw_square(const struct scene_canvas *c)

@@ -230,3 +230,9 @@ double units_on_tape(double mm, enum units_length unit)
     double mark_mm = unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
     return round(mm / mark_mm) * mark_mm;
 }
+
+double units_to_sixteenth(double mm, enum units_length unit)
+{
+    const double sixteenth_mm = UNITS_MM_PER_IN / 16;
+    return unit == UNITS_IN ? round(mm / sixteenth_mm) * sixteenth_mm : mm;
+}

@@ -36,4 +36,7 @@ const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_lengt
 /* The nearest mark of a tape in that unit: whole millimetres, or eighths of an inch. */
 double units_on_tape(double mm, enum units_length unit);
 
+/* In inches the nearest sixteenth, for a tape has no decimals of an inch; in the other units as it is. */
+double units_to_sixteenth(double mm, enum units_length unit);
+
 #endif

@@ -684,11 +684,9 @@ static bool she_reads(vec2 right, enum scene_side side)
 
 /* The length stands once along each of the six lines, within a cap height and a half of it and clear of all six. */
 static void check_length(struct here *h, const struct paint_items *in, const vec2 line[6][2], int which,
-                         enum scene_side side)
+                         enum scene_side side, const char *words)
 {
     vec2 way = vec2_sub(line[which][1], line[which][0]), right = vec2_unit(way), corner[4];
-    char words[32];
-    snprintf(words, sizeof words, "%g MM", round(vec2_length(way) * 10) / 10);
     if (!she_reads(right, side))
         right = vec2_scale(right, -1);
     bool found = false;
@@ -733,9 +731,32 @@ static void the_test_frame_is_round_wide_and_says_its_lengths(void **state)
                                   { c[3], c[0] }, { c[0], c[2] }, { c[1], c[3] } };
         for (int i = 4; i < 6; i++)
             assert_int_equal(lines_through(&in, &square_kind, line[i], 2), 1);
-        for (int i = 0; i < 6; i++)
-            check_length(h, &in, line, i, side);
+        for (int i = 0; i < 6; i++) {
+            double mm = vec2_length(vec2_sub(line[i][1], line[i][0]));
+            check_length(h, &in, line, i, side, base_arena_print(h->a, "%g MM", round(mm * 10) / 10));
+        }
     }
+}
+
+/* The diagonal of 38 by 18 in, by hand: sqrt(38² + 18²) = 42.048 in, nearest 42 1/16 (42.0625). */
+static void the_test_frame_in_inches_says_what_a_tape_has(void **state)
+{
+    struct here *h = *state;
+    static const char *const words[6] = { "38 IN", "18 IN", "38 IN", "18 IN", "42 1/16 IN", "42 1/16 IN" };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, NULL, SCENE_NEAR, motions[0]);
+    view.mode = SCENE_TEST_FRAME;
+    view.test_unit = UNITS_IN;
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    const struct geometry_path *frame = largest_of_kind(&in, &square_kind);
+    assert_non_null(frame);
+    const vec2 *c = frame->points;
+    assert_near(c[1].x - c[0].x, 38 * 25.4, EXACT_MM);
+    assert_near(c[3].y - c[0].y, 18 * 25.4, EXACT_MM);
+    const vec2 line[6][2] = { { c[0], c[1] }, { c[1], c[2] }, { c[2], c[3] },
+                              { c[3], c[0] }, { c[0], c[2] }, { c[1], c[3] } };
+    for (int i = 0; i < 6; i++)
+        check_length(h, &in, line, i, SCENE_NEAR, words[i]);
 }
 
 int main(void)
@@ -759,6 +780,7 @@ int main(void)
         scene_test(a_rulings_number_is_that_of_its_line),
         scene_test(the_test_square_has_its_side_about_the_middle_of_the_light),
         scene_test(the_test_frame_is_round_wide_and_says_its_lengths),
+        scene_test(the_test_frame_in_inches_says_what_a_tape_has),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -279,6 +279,16 @@ static void a_tape_has_millimetres_or_eighths_of_an_inch(void **state)
     assert_near(units_on_tape(768.6, UNITS_MM), 769, 0);
 }
 
+/* 60.83 in lies between 60 13/16 (60.8125) and 60 7/8. */
+static void in_inches_a_length_is_told_in_sixteenths(void **state)
+{
+    (void)state;
+    assert_near(units_to_sixteenth(60.83 * 25.4, UNITS_IN), 60.8125 * 25.4, 1e-9);
+    assert_near(units_to_sixteenth(-0.02 * 25.4, UNITS_IN), 0, 0);
+    assert_near(units_to_sixteenth(768.44, UNITS_CM), 768.44, 0);
+    assert_near(units_to_sixteenth(768.44, UNITS_MM), 768.44, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -294,6 +304,7 @@ int main(void)
         cmocka_unit_test(points_and_inches_agree),
         cmocka_unit_test(units_are_named_and_found_by_name),
         cmocka_unit_test(a_tape_has_millimetres_or_eighths_of_an_inch),
+        cmocka_unit_test(in_inches_a_length_is_told_in_sixteenths),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
