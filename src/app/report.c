@@ -14,14 +14,13 @@ struct report {
     struct arena *a;
     const struct pattern *p;
     const struct sizing_choice *c;
-    enum units_length unit; /* that the body is written in */
+    enum units_length unit;
 };
 
-/* What was measured, as it was written; in inches at the nearest sixteenth, for a tape has no decimals of an inch. */
+/* What was measured, as it was written or as near to it as a tape in inches has. */
 static double body_mm(const struct report *r, double mm)
 {
-    const double sixteenth_mm = UNITS_MM_PER_IN / 16;
-    return r->unit == UNITS_IN ? round(mm / sixteenth_mm) * sixteenth_mm : mm;
+    return units_to_sixteenth(mm, r->unit);
 }
 
 /* What a chart in the other unit, or an estimate, comes to on her tape. Differences are those of the numbers shown. */
@@ -192,10 +191,10 @@ static const char *other_table(const struct report *r)
                             reason_table(&other));
 }
 
-const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
-                            const struct sizing_choice *choice)
+const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
+                            enum units_length unit)
 {
-    struct report r = { a, pattern, choice, body->unit };
+    struct report r = { a, pattern, choice, unit };
     return base_arena_print(a, "%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
                             cup_tie_line(&r), reason_table(&r), other_table(&r));
 }

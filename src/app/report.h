@@ -7,9 +7,9 @@
 #include "sizing/choose.h"
 #include "json/write.h"
 
-/* The size, the cup group and why. */
-const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
-                            const struct sizing_choice *choice);
+/* The size, the cup group and why, with all lengths in `unit`. */
+const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
+                            enum units_length unit);
 void app_size_json(struct json_out *to, const struct pattern *pattern, const struct sizing_choice *choice);
 
 /* How far each reading lies from the solved table. */

@@ -24,7 +24,7 @@ static int run_size(struct cli_run *run)
         return CLI_FAULT;
     if (run->json)
         app_size_json(run->json, pattern, &choice);
-    cli_say(run, "%s", app_size_report(run->a, pattern, body, &choice));
+    cli_say(run, "%s", app_size_report(run->a, pattern, &choice, cli_person_unit(run, body)));
     return CLI_OK;
 }
 
@@ -52,8 +52,9 @@ static int run_job(struct cli_run *run)
         json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
         json_out_text(run->json, "job", out);
     }
-    cli_say(run, "%sLines of the cutting list: %zu%s", app_size_report(run->a, job.pattern, job.body, &choice),
-            draft.cut_count, job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
+    const char *report = app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body));
+    cli_say(run, "%sLines of the cutting list: %zu%s", report, draft.cut_count,
+            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
     cli_say_surface(run, &job);
     return CLI_OK;
 }

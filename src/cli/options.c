@@ -45,7 +45,8 @@ static const struct {
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
     [OPT_UNIT] = { "--unit", "UNIT",
-                   "mm, cm or in: for lengths in sentences, for the test square, and for what you type in setup" },
+                   "mm, cm or in: for lengths in sentences and tables, for the test square, and for what you type in "
+                   "setup" },
     [OPT_JSON] = { "--json", NULL, "print the result as JSON" },
     [OPT_HELP] = { "--help", NULL, "say how the command is used" },
 };

@@ -48,9 +48,9 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height)
     return true;
 }
 
-enum units_length cli_person_unit(const struct cli_run *run, const struct job *job)
+enum units_length cli_person_unit(const struct cli_run *run, const struct sizing_body *body)
 {
-    return run->args.value[OPT_UNIT] ? run->unit : job->body->unit;
+    return run->args.value[OPT_UNIT] ? run->unit : body->unit;
 }
 
 bool cli_sigma(struct cli_run *run, double *sigma_mm)

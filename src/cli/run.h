@@ -36,7 +36,7 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height);
 bool cli_sigma(struct cli_run *run, double *sigma_mm);
 
 /* The person's unit: --unit, else the one she wrote her measurements in. */
-enum units_length cli_person_unit(const struct cli_run *run, const struct job *job);
+enum units_length cli_person_unit(const struct cli_run *run, const struct sizing_body *body);
 
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);

@@ -16,7 +16,8 @@ struct told {
     const char *text, *json;
 };
 
-static struct told report_in(struct room *room, const char *unit, const char *measurements, int size, int group)
+static struct told report_in(struct room *room, const char *unit, enum units_length shown, const char *measurements,
+                             int size, int group)
 {
     struct sizing_choice c;
     const char *pattern = room_json(room, PATTERN);
@@ -29,14 +30,14 @@ static struct told report_in(struct room *room, const char *unit, const char *me
     assert_true(p && b && sizing_choose_named(room->a, p, b, size, group, &c, room->errs));
     struct json_out *top = json_out_create();
     app_size_json(top, p, &c);
-    struct told told = { app_size_report(room->a, p, b, &c), json_out_print(room->a, top) };
+    struct told told = { app_size_report(room->a, p, &c, shown), json_out_print(room->a, top) };
     json_out_destroy(top);
     return told;
 }
 
 static struct told report(struct room *room, const char *measurements, int size, int group)
 {
-    return report_in(room, "cm", measurements, size, group);
+    return report_in(room, "cm", UNITS_CM, measurements, size, group);
 }
 
 static struct told report_of(struct room *room, const char *measurements)
@@ -149,16 +150,27 @@ static void in_inches_every_number_is_one_that_a_tape_has(void **state)
 {
     struct room *room = *state;
     const char *body = "'upper bust': '32 15/16 in', 'bust': 34.3, 'waist': 26.5";
-    struct told told = report_in(room, "in", body, PATTERN_NONE, PATTERN_NONE);
+    struct told told = report_in(room, "in", UNITS_IN, body, PATTERN_NONE, PATTERN_NONE);
     has(told.text, "Size 14: your upper bust is 32 15/16 in, the chart has 33 1/8 in.\n");
     has(told.text, "your bust is 34 5/16 in, the group is drawn for 34 5/8 in in size 14.\n");
     assert_string_equal(row(room, told.text, "upper bust"), "upper bust 32 15/16 in 33 1/8 in -3/16 in 14");
     assert_string_equal(row(room, told.text, "bust"), "bust 34 5/16 in 34 5/8 in -5/16 in 14 37 3/4 in 3 7/16 in");
     assert_string_equal(row(room, told.text, "waist"), "waist 26 1/2 in 26 3/4 in -1/4 in 14 26 in 1/2 in closer than "
                                                        "the body");
-    told = report_in(room, "in", "'upper bust': 33", PATTERN_NONE, PATTERN_NONE);
+    told = report_in(room, "in", UNITS_IN, "'upper bust': 33", PATTERN_NONE, PATTERN_NONE);
     has(told.text, "an estimate: your bust may be 35 in"); /* 33 in and the usual 2 in */
     has_not(told.text, ".0");
+}
+
+/* By hand: 84 and 93.5 cm are 33.07 and 36.81 in, nearest 33 1/16 and 36 13/16; the chart's 93 cm is 36.61 in, 36 5/8
+ * on a tape, and 101 cm 39.76 in, 39 3/4. */
+static void a_body_in_centimetres_is_reported_in_inches_where_they_are_asked_for(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_in(room, "cm", UNITS_IN, "'upper bust': 84, 'bust': 93.5", PATTERN_NONE, PATTERN_NONE);
+    has(told.text, "Size 14: your upper bust is 33 1/16 in, the chart has 33 1/8 in.\n");
+    assert_string_equal(row(room, told.text, "bust"), "bust 36 13/16 in 36 5/8 in +3/16 in 14 39 3/4 in 2 15/16 in");
+    has_not(told.text, "cm");
 }
 
 /* Neither is impossible; together they are nobody's. */
@@ -179,6 +191,7 @@ int main(void)
         room_test(what_rests_on_an_estimate_or_a_question_says_so),
         room_test(what_she_chose_herself_is_called_so),
         room_test(in_inches_every_number_is_one_that_a_tape_has),
+        room_test(a_body_in_centimetres_is_reported_in_inches_where_they_are_asked_for),
         room_test(an_upper_bust_far_above_the_bust_is_questioned),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

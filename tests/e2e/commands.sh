@@ -17,6 +17,11 @@ said "Cup group C-D"
 # Finished bust in size 5, C-D: 106 cm, so the ease of 96.5 cm is 9.5; hip 110 against 102.
 said "9.5 cm"
 said "110 cm  8 cm"
+# --unit reaches the table: 96.5 cm is 37.99 in.
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --unit in
+said "your bust is 38 in"
+cp "$work/out" "$work/in-inches.txt"
+expect 1 grep -F " cm" "$work/in-inches.txt"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --json
 said '"size"'
 said '"ok"'
