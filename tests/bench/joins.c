@@ -21,6 +21,9 @@ struct join {
     double half;
 };
 
+/* Against the areas of our own filter, and against those of the plain pixel. */
+enum { OURS, PLAIN, FILTERS };
+
 struct errors {
     double most, squares;
     long count;
@@ -84,12 +87,9 @@ static void paint_join(struct arena *a, const struct join *j, struct paint_image
     paint_frame(a, &scene, NULL, image);
 }
 
-static void compare_pixel(GEOSContextHandle_t geos, const GEOSGeometry *shape, const struct paint_image *image, int x,
-                          int y, struct errors *errors)
+static void add_error(struct errors *errors, double got, double want)
 {
-    double want =
-        (area_in_square(geos, shape, x - 0.25, y - 0.25) + area_in_square(geos, shape, x + 0.25, y + 0.25)) / 2;
-    double got = paint_decode((uint8_t)image->pixels[(size_t)y * image->stride + (size_t)x]), error = fabs(got - want);
+    double error = fabs(got - want);
     if (!isfinite(want))
         errors->failed = true;
     if (want <= 1e-9 || want >= 1 - 1e-9)
@@ -99,7 +99,17 @@ static void compare_pixel(GEOSContextHandle_t geos, const GEOSGeometry *shape, c
     errors->count++;
 }
 
-static void compare(GEOSContextHandle_t geos, const struct join *j, struct errors *errors)
+static void compare_pixel(GEOSContextHandle_t geos, const GEOSGeometry *shape, const struct paint_image *image, int x,
+                          int y, struct errors errors[FILTERS])
+{
+    double got = paint_decode((uint8_t)image->pixels[(size_t)y * image->stride + (size_t)x]);
+    double up = area_in_square(geos, shape, x - 0.25, y - 0.25);
+    double down = area_in_square(geos, shape, x + 0.25, y + 0.25);
+    add_error(&errors[OURS], got, (up + down) / 2);
+    add_error(&errors[PLAIN], got, area_in_square(geos, shape, x, y));
+}
+
+static void compare(GEOSContextHandle_t geos, const struct join *j, struct errors errors[FILTERS])
 {
     struct arena *a = base_arena_create();
     struct paint_image image = paint_image_create(a, SIDE, SIDE);
@@ -110,7 +120,7 @@ static void compare(GEOSContextHandle_t geos, const struct join *j, struct error
         for (int x = 0; x < SIDE; x++)
             if (vec2_length((vec2){ x + 0.5 - j->at.x, y + 0.5 - j->at.y }) <= REACH_PX)
                 compare_pixel(geos, shape, &image, x, y, errors);
-    errors->failed = errors->failed || !shape;
+    errors[OURS].failed = errors[OURS].failed || !shape;
     GEOSGeom_destroy_r(geos, shape);
     base_arena_destroy(a);
 }
@@ -125,7 +135,7 @@ static double random_up_to(uint64_t *seed, double most)
 bool joins_figures(void)
 {
     GEOSContextHandle_t geos = GEOS_init_r();
-    struct errors errors = { 0 };
+    struct errors errors[FILTERS] = { { 0 } };
     uint64_t seed = 11;
     for (int degrees = 5; degrees <= 175; degrees += 5) {
         for (size_t w = 0; w < sizeof widths_px / sizeof widths_px[0]; w++) {
@@ -136,12 +146,14 @@ bool joins_figures(void)
                                   .out = { cos(other), sin(other) },
                                   .half = widths_px[w] / 2 };
                 j.at = (vec2){ middle + random_up_to(&seed, 1), middle + random_up_to(&seed, 1) };
-                compare(geos, &j, &errors);
+                compare(geos, &j, errors);
             }
         }
     }
     GEOS_finish_r(geos);
-    figure("paint.join_error_max", errors.most, "of_pixel");
-    figure("paint.join_error_rms", sqrt(errors.squares / (double)errors.count), "of_pixel");
-    return !errors.failed && errors.count > 0;
+    figure("paint.join_error_max", errors[OURS].most, "of_pixel");
+    figure("paint.join_error_rms", sqrt(errors[OURS].squares / (double)errors[OURS].count), "of_pixel");
+    figure("paint.join_plain_max", errors[PLAIN].most, "of_pixel");
+    figure("paint.join_plain_rms", sqrt(errors[PLAIN].squares / (double)errors[PLAIN].count), "of_pixel");
+    return !errors[OURS].failed && !errors[PLAIN].failed && errors[OURS].count > 0;
 }

@@ -14,7 +14,8 @@
  * within 3 px of the join.
  *
  * paint.join_error_max, paint.join_error_rms: the largest difference and the root of the mean square, as a share of a
- * pixel. False when GEOS fails. */
+ * pixel. paint.join_plain_max, paint.join_plain_rms: the same against the area in the pixel's own square, which ours is
+ * not meant to be: it would put the middle of a thin upright line up to 0.08 px off. False when GEOS fails. */
 bool joins_figures(void);
 
 #endif
