@@ -105,8 +105,8 @@ static struct beside beside(const struct scene_canvas *c, struct px_pt cross)
     return (struct beside){ at, at.x > c->page.width - 3 * NUMBER_PX, at.y > c->page.height - 2 * NUMBER_PX };
 }
 
-/* For a read cross: away from another that stands close on its right or above it. */
-static struct beside beside_read(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
+/* Away from a read one that stands close on its right or above it. */
+static struct beside beside_others(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
     struct beside b = beside(c, view->crosses[index].at);
     for (size_t i = 0; i < view->count; i++) {
@@ -149,9 +149,9 @@ static void draw_tag(const struct scene_canvas *c, double string, double away, d
 }
 
 /* The number of a nudged cross: unlit on a lit tag, so that none is taken for one that stands where it stood. */
-static void draw_tagged_number(const struct scene_canvas *c, const struct scene_cross *cross, struct paint_ink ink)
+static void draw_tagged_number(const struct scene_canvas *c, const struct scene_cross *cross, struct beside b,
+                               struct paint_ink ink)
 {
-    struct beside b = beside(c, cross->at);
     const char *text = base_arena_print(c->a, "%d", cross->number);
     double cap = NUMBER_PX, width = scene_words_width(c, text, cap), depth = width + 2 * TAG_PAD * cap;
     double string = b.at.x + (b.leftward ? -TAG_AWAY_PX : TAG_AWAY_PX);
@@ -176,16 +176,18 @@ static void draw_trail(const struct scene_canvas *c, const struct scene_cross *c
             ink);
 }
 
-static void draw_shown(const struct scene_canvas *c, const struct scene_cross *cross)
+static void draw_shown(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
 {
+    const struct scene_cross *cross = &view->crosses[index];
+    struct beside b = beside_others(c, view, index);
     struct paint_ink full = { scene_chalks[0].main, 1 };
     draw_arms(c, (vec2){ cross->at.x, cross->at.y }, ARM_FROM_PX, ARM_TO_PX, full);
     if (!cross->nudged) {
-        draw_number(c, cross, beside(c, cross->at), NUMBER_PX, full, full);
+        draw_number(c, cross, b, NUMBER_PX, full, full);
         return;
     }
     draw_trail(c, cross);
-    draw_tagged_number(c, cross, full);
+    draw_tagged_number(c, cross, b, full);
 }
 
 static void draw_read(const struct scene_canvas *c, const struct scene_cross_view *view, size_t index)
@@ -195,7 +197,7 @@ static void draw_read(const struct scene_canvas *c, const struct scene_cross_vie
     vec2 at = { cross->at.x, cross->at.y };
     draw_ring(c, at, READ_PX, ink);
     draw_arms(c, at, 0, READ_PX / 2, ink);
-    draw_number(c, cross, beside_read(c, view, index), NUMBER_PX * READ_NUMBER, ink, full);
+    draw_number(c, cross, beside_others(c, view, index), NUMBER_PX * READ_NUMBER, ink, full);
     if (cross->miss.x != 0 || cross->miss.y != 0)
         px_line(c, at, vec2_add(at, cross->miss), whole, full);
     if (cross->marked)
@@ -206,7 +208,7 @@ static void draw_cross(const struct scene_canvas *c, const struct scene_cross_vi
 {
     switch (view->crosses[index].state) {
     case SCENE_CROSS_SHOWN:
-        draw_shown(c, &view->crosses[index]);
+        draw_shown(c, view, index);
         break;
     case SCENE_CROSS_READ:
         draw_read(c, view, index);
