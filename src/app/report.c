@@ -127,6 +127,8 @@ static const char *cup_tie_line(const struct report *r)
 /* What each measurement would say by itself. */
 static const char *alone_text(const struct report *r, const struct sizing_reason *reason)
 {
+    if (reason->estimated)
+        return "an estimate";
     if (reason->question.range || reason->at_odds)
         return "hardly right";
     if (reason->below || reason->above)
@@ -138,9 +140,15 @@ static const char *alone_text(const struct report *r, const struct sizing_reason
     return r->p->sizes[low];
 }
 
+/* As it is known: what she measured, or what it may be. */
+static double reason_body_mm(const struct report *r, const struct sizing_reason *reason)
+{
+    return reason->estimated ? chart_mm(r, reason->body_mm) : body_mm(r, reason->body_mm);
+}
+
 static const char *ease_text(const struct report *r, const struct sizing_reason *reason)
 {
-    double ease_mm = chart_mm(r, reason->finished_mm) - body_mm(r, reason->body_mm);
+    double ease_mm = chart_mm(r, reason->finished_mm) - reason_body_mm(r, reason);
     if (ease_mm < 0)
         return base_arena_print(r->a, "%s closer than the body", shown(r, -ease_mm));
     return shown(r, ease_mm);
@@ -148,7 +156,7 @@ static const char *ease_text(const struct report *r, const struct sizing_reason 
 
 static const char *reason_line(const struct report *r, const struct sizing_reason *reason)
 {
-    double body = body_mm(r, reason->body_mm), chart = chart_mm(r, reason->chart_mm);
+    double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
     const char *line = base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s", reason->name, shown(r, body),
                                         shown(r, chart), shown_signed(r, body - chart), alone_text(r, reason));
     if (reason->finished_mm > 0)
@@ -204,6 +212,7 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
     struct json_out *row = json_out_object(rows, NULL);
     json_out_text(row, "name", reason->name);
     json_out_number(row, "body_mm", reason->body_mm);
+    json_out_bool(row, "estimated", reason->estimated);
     json_out_number(row, "chart_mm", reason->chart_mm);
     json_out_number(row, "difference_mm", reason->body_mm - reason->chart_mm);
     json_out_number(row, "size_position", reason->position);
@@ -234,20 +243,15 @@ static void size_json(struct json_out *to, const struct pattern *p, const struct
         reason_json(rows, p, &c->reasons[i]);
 }
 
-static bool is_estimate(struct sizing_known known)
-{
-    return known.source != SIZING_MISSING && known.source != SIZING_MEASURED;
-}
-
 void app_size_json(struct json_out *to, const struct pattern *pattern, const struct sizing_choice *choice)
 {
     size_json(to, pattern, choice);
     json_out_text(to, "equally_near", choice->tie ? pattern->sizes[choice->other->size] : NULL);
     json_out_bool(to, "outside_chart", choice->below || choice->above);
     json_out_bool(to, "questioned", sizing_is_questioned(pattern, choice));
-    json_out_bool(to, "size_estimated", is_estimate(choice->main));
+    json_out_bool(to, "size_estimated", sizing_is_estimate(choice->main));
     json_out_bool(to, "cup_group_estimated",
-                  !choice->cup_named && (is_estimate(choice->bust) || is_estimate(choice->main)));
+                  !choice->cup_named && (sizing_is_estimate(choice->bust) || sizing_is_estimate(choice->main)));
     if (choice->other)
         size_json(json_out_object(to, "between_this_and"), pattern, choice->other);
 }

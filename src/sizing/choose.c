@@ -170,12 +170,9 @@ static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
 }
 
 /* By one row alone; a row that is the same in all sizes tells nothing. */
-static void weigh(const struct asked *q, struct pattern_value row, const struct sizing_choice *c,
-                  struct sizing_reason *out)
+static void weigh(const struct asked *q, struct pattern_value row, struct sizing_reason *out)
 {
     out->at_odds = sizing_is_at_odds(q->body, out->name);
-    out->position = c->position;
-    out->nearest = out->other = c->size;
     if (row.count != q->p->size_count)
         return;
     struct sizing_nearest n = sizing_row_nearest(row, out->body_mm);
@@ -188,19 +185,35 @@ static void weigh(const struct asked *q, struct pattern_value row, const struct 
         out->question = sizing_question_of(out->name, out->body_mm, q->body->unit);
 }
 
+static struct sizing_reason compare(const struct asked *q, const struct sizing_choice *c, const char *name,
+                                    struct pattern_value row, double body_mm)
+{
+    struct pattern_value finished = pattern_finished(q->p, name, c->cup_group);
+    return (struct sizing_reason){ .name = name,
+                                   .body_mm = body_mm,
+                                   .chart_mm = pattern_value_at(row, c->position),
+                                   .finished_mm = pattern_value_at(finished, c->position),
+                                   .position = c->position,
+                                   .nearest = c->size,
+                                   .other = c->size };
+}
+
 static void find_reasons(const struct asked *q, struct sizing_choice *out)
 {
-    struct sizing_reason *reasons = base_arena_alloc(q->a, q->body->count, sizeof *reasons);
+    struct sizing_reason *reasons = base_arena_alloc(q->a, q->body->count + 1, sizeof *reasons);
     for (size_t i = 0; i < q->body->count; i++) {
         const struct sizing_measurement *m = &q->body->items[i];
         struct pattern_value row = pattern_drawn_for(q->p, m->name, out->cup_group);
         if (!row.count)
             continue;
         struct sizing_reason *reason = &reasons[out->reason_count++];
-        *reason = (struct sizing_reason){ .name = m->name, .body_mm = m->mm };
-        reason->chart_mm = pattern_value_at(row, out->position);
-        reason->finished_mm = pattern_value_at(pattern_finished(q->p, m->name, out->cup_group), out->position);
-        weigh(q, row, out, reason);
+        *reason = compare(q, out, m->name, row, m->mm);
+        weigh(q, row, reason);
+    }
+    if (sizing_is_estimate(out->bust)) {
+        struct pattern_value row = pattern_drawn_for(q->p, PATTERN_BUST, out->cup_group);
+        reasons[out->reason_count] = compare(q, out, PATTERN_BUST, row, out->bust.mm);
+        reasons[out->reason_count++].estimated = true;
     }
     out->reasons = reasons;
 }
@@ -330,6 +343,11 @@ bool sizing_choose(struct arena *a, const struct pattern *pattern, const struct 
                    struct sizing_choice *out, struct err_list *errs)
 {
     return sizing_choose_named(a, pattern, body, PATTERN_NONE, PATTERN_NONE, out, errs);
+}
+
+bool sizing_is_estimate(struct sizing_known known)
+{
+    return known.source != SIZING_MISSING && known.source != SIZING_MEASURED;
 }
 
 bool sizing_is_questioned(const struct pattern *pattern, const struct sizing_choice *choice)

@@ -23,11 +23,16 @@ struct sizing_known {
     double mm; /* 0 when missing */
 };
 
-/* One measurement of the body that the pattern is drawn for. The bust of a pattern in cup groups is compared with the
- * group that is taken, everything else with the chart. */
+/* Whether it is known, but not by measuring. */
+bool sizing_is_estimate(struct sizing_known known);
+
+/* One measurement of the body that the pattern is drawn for, in the body's order; a bust that had to be estimated is
+ * the last. The bust of a pattern in cup groups is compared with the group that is taken, everything else with the
+ * chart. */
 struct sizing_reason {
     const char *name;
     double body_mm;
+    bool estimated;     /* not measured; it picks no size by itself, so `nearest` is the chosen one */
     double chart_mm;    /* of the chosen size */
     double finished_mm; /* of the sewn garment at the chosen size; 0: the pattern does not give it */
     double position;    /* where the body lies along this row, by linear interpolation; clamped to the chart */

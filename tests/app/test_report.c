@@ -117,6 +117,9 @@ static void what_rests_on_an_estimate_or_a_question_says_so(void **state)
     struct room *room = *state;
     struct told told = report_of(room, "'upper bust': 84");
     has(told.text, "Cup group A-B, an estimate: your bust may be 89.1 cm");
+    /* By hand: 84 and 5.08 cm; 1.1 more than the group's 88, 6.9 less than the finished 96. */
+    assert_string_equal(row(room, told.text, "bust"), "bust 89.1 cm 88 cm +1.1 cm an estimate 96 cm 6.9 cm");
+    has(told.json, "\"estimated\": true,\n      \"chart_mm\": 880,");
     has(told.json, "\"cup_group_estimated\": true");
     has(told.json, "\"size_estimated\": false");
     told = report_of(room, "'bust': 89");
