@@ -81,7 +81,6 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .font = start->font,
                          .unit = start->unit,
                          .cautions = start->cautions,
-                         .told = start->told,
                          .looked_at_s = -1,
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     app->map = app_on_surface(app, &start->table.map);
@@ -318,6 +317,7 @@ void app_set_trouble(struct app *app, const char *sentence)
 #define MEASURE "measure the test square (S) before you go on"
 static const char *const doubts[APP_DOUBTS][2] = {
     [APP_DOUBT_START] = { "Not looked at since the start: " MEASURE, LOOK },
+    [APP_DOUBT_DISPLAY] = { "Set up on another display: " MEASURE, "Set up on another display. " LOOK },
     [APP_DOUBT_AWAY] = { "The light was away: " MEASURE, "The light was away. " LOOK },
     [APP_DOUBT_SLEPT] = { "The computer slept: " MEASURE, "The computer slept. " LOOK },
     [APP_DOUBT_HOURS] = { "Four hours are over: " MEASURE, "Four hours are over. " LOOK },

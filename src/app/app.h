@@ -23,7 +23,6 @@ struct app_start {
     struct calibration_table table; /* what the frame is drawn through; `sample` is told across its edge */
     struct text_font *font;         /* NULL: no letters */
     bool cautions;                  /* show the usual cautions first */
-    const char *told;               /* across the frame until the first key at the table, or NULL */
     enum units_length unit;         /* the person's: the test square is 4 in for inches, else 100 mm */
 };
 
@@ -43,7 +42,15 @@ struct paint_scene app_away_scene(const struct app *app, struct arena *frame, in
 
 /* Why a table may not be true any more. A notice stands across the frame until the person says that the marks lie on
  * their check stickers; where there are none, until the test square was shown and she goes on from it. */
-enum app_doubt { APP_DOUBT_NONE, APP_DOUBT_START, APP_DOUBT_AWAY, APP_DOUBT_SLEPT, APP_DOUBT_HOURS, APP_DOUBTS };
+enum app_doubt {
+    APP_DOUBT_NONE,
+    APP_DOUBT_START,
+    APP_DOUBT_DISPLAY,
+    APP_DOUBT_AWAY,
+    APP_DOUBT_SLEPT,
+    APP_DOUBT_HOURS,
+    APP_DOUBTS
+};
 
 void app_doubt_scale(struct app *app, enum app_doubt doubt);
 

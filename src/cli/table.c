@@ -5,8 +5,6 @@
 #include "cli/run.h"
 #include "screen/window.h"
 
-#include "app/sentence.h"
-
 #include <stdio.h>
 #include <string.h>
 #include <time.h>
@@ -44,13 +42,14 @@ static const struct err_kind other_display = {
 };
 
 /* The same frame on another display may be another projector: told in the terminal and on the table. */
-static const char *question_display(struct cli_run *run, const struct calibration_table *table, const char *here)
+static enum app_doubt doubt_at_start(struct cli_run *run, const struct calibration_table *table, const char *here)
 {
+    if (table->sample)
+        return APP_DOUBT_NONE;
     if (!table->display || !*table->display || !*here || strcmp(table->display, here) == 0)
-        return NULL;
+        return APP_DOUBT_START;
     base_err(run->errs, &other_display, base_err_in_file(table->name), ERR_TEXT(table->display), ERR_TEXT(here));
-    return base_arena_print(run->a, "Set up on the display “%s”, and this is “%s”: measure the test square (S)",
-                            app_plain(run->a, table->display), app_plain(run->a, here));
+    return APP_DOUBT_DISPLAY;
 }
 
 static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
@@ -144,12 +143,11 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     struct screen_notes *notes = cli_open_notes(run, display, start->job);
     cli_light_size(light, &width, &height);
     start->cautions = true;
-    start->told = question_display(run, &start->table, cli_light_display(light));
     struct app *app = NULL;
     if (fit_to_window(run, &start->table, width, height))
         app = app_create(run->a, start, run->errs);
-    if (app && !start->table.sample)
-        app_doubt_scale(app, APP_DOUBT_START);
+    if (app)
+        app_doubt_scale(app, doubt_at_start(run, &start->table, cli_light_display(light)));
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
     bool ok = app && (memory || !job_path) && loop(run, app, light, memory);
     cli_memory_close(memory, run);

@@ -223,10 +223,12 @@ struct campaign_tally campaign_truth(struct arena *a, enum campaign_walk walk, i
         struct vt_setup setup = campaign_setup(&noise);
         struct calibration_readings r = campaign_read(room, &setup, walk, CALIBRATION_TYPED_SIGMA_MM, &noise);
         struct calibration_solution s;
-        if (calibration_solve_without_mistakes(room, NULL, &r, CALIBRATION_LENS_WEAK, &s, errs))
+        if (calibration_solve_without_mistakes(room, NULL, &r, CALIBRATION_LENS_WEAK, &s, errs)) {
             compare(&tally, &setup, &s, walk == CAMPAIGN_FOUR_PLACES);
-        else
+        } else {
             tally.refused++;
+            tally.largest_mm[seeds - tally.refused] = tally.largest_moved_mm[seeds - tally.refused] = INFINITY;
+        }
         base_err_list_destroy(errs);
         base_arena_destroy(room);
     }
@@ -238,7 +240,7 @@ double campaign_coverage_pct(const struct campaign_tally *tally)
     double within = 0;
     for (int i = 0; i < CAMPAIGN_PLACES; i++)
         within += tally->within[i];
-    return 100 * within / CAMPAIGN_PLACES / tally->tables;
+    return 100 * within / CAMPAIGN_PLACES / (tally->tables + tally->refused);
 }
 
 double campaign_worst_coverage_pct(const struct campaign_tally *tally)
@@ -246,12 +248,12 @@ double campaign_worst_coverage_pct(const struct campaign_tally *tally)
     int least = tally->tables;
     for (int i = 0; i < CAMPAIGN_PLACES; i++)
         least = tally->within[i] < least ? tally->within[i] : least;
-    return 100.0 * least / tally->tables;
+    return 100.0 * least / (tally->tables + tally->refused);
 }
 
 double campaign_circled_pct(const struct campaign_tally *tally)
 {
-    return 100.0 * tally->circled / CAMPAIGN_PLACES / tally->tables;
+    return 100.0 * tally->circled / CAMPAIGN_PLACES / (tally->tables + tally->refused);
 }
 
 static int by_size(const void *a, const void *b)

@@ -36,7 +36,8 @@ struct campaign_tally {
     int within[CAMPAIGN_PLACES]; /* in how many tables the true place lies within its 95 % ellipse */
     int circled;                 /* … within the circle that is shown, over all places */
     double squares, bound;       /* mean square error of a place and its bound, summed over the tables */
-    double *largest_mm;          /* one a table solved: the largest error over the frame, in the campaign's arena */
+    double *largest_mm;          /* one a table: the largest error over the frame, in the campaign's arena; of the
+                                    refused ones, which come last, infinite. They count as missed everywhere, too */
     double squares_moved;        /* as squares and largest_mm, after the best turn and shift */
     double *largest_moved_mm;
 };
