@@ -170,14 +170,33 @@ static double light_outside(const struct scene_canvas *c)
     return c->view->cut_outer_edge ? 0 : scene_cut_width(&c->view->look) / 2;
 }
 
-/* A triangle outside with its tip on the line's light, and inside the snip at its true depth. */
+/* From the cut line straight into the allowance. */
+static void stroke_inward(const struct placing *w, const struct draft_notch_place *place, double length,
+                          struct paint_pen pen, struct paint_ink ink)
+{
+    const vec2 ends[] = { as_vec2(place->at), vec2_add(as_vec2(place->at), vec2_scale(place->inward, length)) };
+    paint_table_stroke(&w->c->out->table, placed_path(w, path_of(w->c->a, ends, 2, false)), pen, ink);
+}
+
+/* A triangle outside with its tip on the line's light, and inside the light that its snip shows dark in: as wide again
+ * on either side and at the end, for the line's own light reaches past the snip, ends short of it or wholly covers it.
+ */
 static void draw_notch(const struct placing *w, const struct draft_notch *notch, const struct draft_notch_place *place)
 {
-    vec2 at = as_vec2(place->at), tip = vec2_sub(at, vec2_scale(place->inward, light_outside(w->c)));
+    vec2 tip = vec2_sub(as_vec2(place->at), vec2_scale(place->inward, light_outside(w->c)));
+    struct paint_pen pen = scene_pen(&w->c->view->look, SCENE_NOTCH);
+    double around = pen.width;
     arrow_head(w, tip, place->inward, NOTCH_MM, NOTCH_FOOT_MM, SCENE_NOTCH);
+    pen.width = around + 2 * around;
     if (notch->depth_mm > 0)
-        stroke_points(w, (const vec2[]){ at, vec2_add(at, vec2_scale(place->inward, notch->depth_mm)) }, 2,
-                      SCENE_NOTCH);
+        stroke_inward(w, place, notch->depth_mm + around, pen, scene_ink(&w->c->view->look, SCENE_NOTCH));
+}
+
+/* The snip itself at its true depth, unlit. */
+static void draw_snip(const struct placing *w, const struct draft_notch *notch, const struct draft_notch_place *place)
+{
+    if (notch->depth_mm > 0)
+        stroke_inward(w, place, notch->depth_mm, scene_pen(&w->c->view->look, SCENE_NOTCH), (struct paint_ink){ 0, 0 });
 }
 
 /* A ring with a dark middle for the awl, and four ticks outside it. */
@@ -224,11 +243,20 @@ static void draw_line(const struct placing *w, const struct draft_line *line)
         draw_lozenge(w, ends[i], along);
 }
 
-static void draw_notches(const struct placing *w, const struct draft_piece *piece)
+static void for_each_notch(const struct placing *w, const struct draft_piece *piece,
+                           void (*draw)(const struct placing *, const struct draft_notch *,
+                                        const struct draft_notch_place *))
 {
     for (size_t i = 0; i < piece->notch_count; i++)
         for (size_t p = 0; p < piece->notches[i].place_count; p++)
-            draw_notch(w, &piece->notches[i], &piece->notches[i].places[p]);
+            draw(w, &piece->notches[i], &piece->notches[i].places[p]);
+}
+
+/* All that is lit before all that is not: each is then one layer to paint, and no notch fills its neighbour's snip. */
+static void draw_notches(const struct placing *w, const struct draft_piece *piece)
+{
+    for_each_notch(w, piece, draw_notch);
+    for_each_notch(w, piece, draw_snip);
 }
 
 static void draw_drill_marks(const struct placing *w, const struct draft_piece *piece)

@@ -1,6 +1,7 @@
 /* What the draw list says of one frame, read against places worked out by hand: a projector whose pixels are one
  * millimetre, a piece of whole numbers, and the look's own widths and dashes (after ISO 128's whole, dashed and
  * long-short lines; the sizes are this program's choice, no source). */
+#include "paint/frame.h"
 #include "scene/reading.h"
 #include "table/rig.h"
 #include "text/run.h"
@@ -759,6 +760,59 @@ static void the_test_frame_in_inches_says_what_a_tape_has(void **state)
         check_length(h, &in, line, i, SCENE_NEAR, words[i]);
 }
 
+/* --- notches ---------------------------------------------------------------------------------------------------- */
+
+enum { FINE = 4 }; /* pixels a millimetre in the picture; the look stays that of one */
+
+/* Light, 0 to 1, of a painted place; the picture is hung upright. */
+static double light_at(const struct paint_image *image, vec2 at)
+{
+    int column = (int)floor((at.x + WIDTH / 2.0) * FINE), row = (int)floor((HEIGHT / 2.0 - at.y) * FINE);
+    return paint_decode((uint8_t)(image->pixels[(size_t)row * image->stride + (size_t)column] & 0xff));
+}
+
+/* Square into the edge y = -40 of the cut outline, 3 mm deep. */
+static struct paint_image notched_picture(struct here *h, double weight_mm, bool outer_edge)
+{
+    static const struct draft_notch notches[] = {
+        { .depth_mm = 3, .place_count = 1, .places = { { { 150, -40 }, { 150, 0 }, { 0, 1 } } } }
+    };
+    struct draft_piece notched = piece;
+    struct geometry_map map = map_of(&hangings[0]);
+    notched.notches = notches;
+    notched.notch_count = 1;
+    map.width_px *= FINE;
+    map.height_px *= FINE;
+    const struct scene_piece pieces[] = { { &notched, false, { NULL, NULL } } };
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
+    view.font = NULL;
+    view.look.weight_mm = weight_mm;
+    view.cut_outer_edge = outer_edge;
+    struct paint_scene scene = scene_make(h->a, &view);
+    struct paint_image image = paint_image_create(h->a, map.width_px, map.height_px);
+    paint_frame(h->a, &scene, &map, &image);
+    return image;
+}
+
+/* However wide the cut line is and whichever of its edges is cut: dark for 3 mm from the cut line in, light about. */
+static void a_snip_shows_dark_at_its_true_depth_in_the_light(void **state)
+{
+    struct here *h = *state;
+    static const double weights[] = { 1.5, 3, 6, 10 };
+    for (size_t i = 0; i < sizeof weights / sizeof weights[0]; i++)
+        for (int outer_edge = 0; outer_edge < 2; outer_edge++) {
+            struct paint_image image = notched_picture(h, weights[i], outer_edge);
+            vec2 at = laid((vec2){ 150, -40 }, SCENE_NEAR, motions[0]);
+            for (double in = 0.5; in < 2.6; in += 0.5) {
+                assert_true(light_at(&image, vec2_add(at, (vec2){ 0, in })) < 0.1);
+                assert_true(light_at(&image, vec2_add(at, (vec2){ -1.5, in })) > 0.9);
+                assert_true(light_at(&image, vec2_add(at, (vec2){ 1.5, in })) > 0.9);
+            }
+            assert_true(light_at(&image, vec2_add(at, (vec2){ 0, 3.5 })) > 0.9);
+            assert_true(light_at(&image, vec2_add(at, (vec2){ 0, -7 })) > 0.9); /* the triangle outside */
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -781,6 +835,7 @@ int main(void)
         scene_test(the_test_square_has_its_side_about_the_middle_of_the_light),
         scene_test(the_test_frame_is_round_wide_and_says_its_lengths),
         scene_test(the_test_frame_in_inches_says_what_a_tape_has),
+        scene_test(a_snip_shows_dark_at_its_true_depth_in_the_light),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
