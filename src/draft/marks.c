@@ -236,10 +236,10 @@ static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
     struct piece_pt *marks = base_arena_alloc(w->a, w->piece->drill_mark_count, sizeof *marks);
     bool ok = true;
     for (size_t i = 0; i < w->piece->drill_mark_count; i++) {
-        int point = w->piece->drill_marks[i];
-        marks[i] = draft_point(w->piece, point, w->position);
+        const struct pattern_drill_mark *written = &w->piece->drill_marks[i];
+        marks[i] = draft_point(w->piece, written->point, w->position);
         if (lies_outside(d->cut.path, marks[i]))
-            ok = draft_refuse_part(w, &drill_outside, w->piece->points[point].name);
+            ok = draft_refuse_mark(w, &drill_outside, written->place, w->piece->points[written->point].name, ERR_NONE);
     }
     d->drill_marks = marks;
     d->drill_mark_count = w->piece->drill_mark_count;

@@ -71,10 +71,11 @@ static void read_notches(const struct pattern_reader *r, const struct json_node 
 
 static void read_drill_marks(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
 {
-    int *points = base_arena_alloc(r->a, list->count, sizeof *points);
+    struct pattern_drill_mark *marks = base_arena_alloc(r->a, list->count, sizeof *marks);
     for (const struct json_node *n = list->first; n; n = n->next)
-        points[piece->drill_mark_count++] = pattern_read_point_name(r, piece, n);
-    piece->drill_marks = points;
+        marks[piece->drill_mark_count++] =
+            (struct pattern_drill_mark){ pattern_read_point_name(r, piece, n), json_place(r->a, n) };
+    piece->drill_marks = marks;
 }
 
 static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name,

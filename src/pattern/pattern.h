@@ -46,6 +46,7 @@ struct pattern_edge {
     const struct pattern_step *steps;
     size_t step_count;
     struct pattern_value allowance;
+    struct err_place place; /* of a rectangle's edges the piece's */
 };
 
 /* A snip into the allowance that meets another piece's. Its place is a distance along the stitching line of its edge,
@@ -56,6 +57,12 @@ struct pattern_notch {
     bool from_end;
     bool is_double;
     double apart_mm; /* between the two places of a double notch, half to either side */
+    struct err_place place;
+};
+
+/* A hole for the awl: where a dart ends, a pocket is set on. */
+struct pattern_drill_mark {
+    int point;
     struct err_place place;
 };
 
@@ -89,7 +96,7 @@ struct pattern_piece {
     int label_at; /* point, or PATTERN_NONE: the centre of area */
     const struct pattern_notch *notches;
     size_t notch_count;
-    const int *drill_marks; /* points */
+    const struct pattern_drill_mark *drill_marks;
     size_t drill_mark_count;
     const struct pattern_dart *darts;
     size_t dart_count;

@@ -112,6 +112,7 @@ static void read_edge(const struct pattern_reader *r, const struct json_node *n,
     static const char *const fields[] = { "name", "path", "allowance", NULL };
     edge->start = PATTERN_NONE;
     edge->allowance = piece_allowance;
+    edge->place = json_place(r->a, n);
     json_only(n, fields, r->errs);
     const char *name = pattern_read_name(r, n);
     if (name && pattern_find_edge(piece, name) != PATTERN_NONE)
@@ -217,7 +218,7 @@ static void read_rectangle(const struct pattern_reader *r, const struct json_nod
         *step = (struct pattern_step){ { PATTERN_NONE, PATTERN_NONE }, (i + 1) % 4 };
         points[i] = (struct pattern_point){ corner_rows[i].point, corner_rows[i].right ? width : zero,
                                             corner_rows[i].top ? height : zero };
-        edges[i] = (struct pattern_edge){ corner_rows[i].edge, i, step, 1, piece_allowance };
+        edges[i] = (struct pattern_edge){ corner_rows[i].edge, i, step, 1, piece_allowance, piece->place };
     }
     piece->points = points;
     piece->point_count = 4;

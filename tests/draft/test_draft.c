@@ -474,7 +474,7 @@ static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
           MARKED("'darts': [ { 'edge': 'hem', 'legs': ['m', 'l'], 'apex': 'x' } ],"
                  "'notches': [ { 'edge': 'hem', 'at': [60, 100, 80] } ]"),
           "hem", "notches[0]" },
-        { "draft.drill_outside", MARKED("'drill_marks': ['z']"), "z", "" },
+        { "draft.drill_outside", MARKED("'drill_marks': ['x', 'z']"), "z", "drill_marks[1]" },
         { "draft.dart_off", MARKED("'darts': [ { 'edge': 'side', 'legs': ['b', 'z'], 'apex': 'x' } ]"), "side",
           "darts[0]" },
         { "draft.apex_outside", MARKED("'darts': [ { 'edge': 'hem', 'legs': ['m', 'l'], 'apex': 'z' } ]"), "z",
@@ -493,8 +493,7 @@ static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
         assert_string_equal(e->args[0].text, "front");
         assert_string_equal(e->args[1].text, "L");
         assert_string_equal(e->args[2].text, rows[i].part);
-        assert_string_equal(e->place.path,
-                            base_arena_print(room->a, "pieces[0]%s%s", *rows[i].path ? "." : "", rows[i].path));
+        assert_string_equal(e->place.path, base_arena_print(room->a, "pieces[0].%s", rows[i].path));
         room_forget(room);
     }
 }

@@ -260,7 +260,7 @@ static void marks_of_a_piece_are_read(void **state)
         assert_int_equal(n->is_double, rows[i].is_double);
     }
     assert_int_equal(front->drill_mark_count, 2);
-    assert_int_equal(front->drill_marks[1], pattern_find_point(front, "c2"));
+    assert_int_equal(front->drill_marks[1].point, pattern_find_point(front, "c2"));
     assert_int_equal(front->dart_count, 1);
     assert_int_equal(front->darts[0].edge, pattern_find_edge(front, "hem"));
     assert_int_equal(front->darts[0].legs[1], pattern_find_point(front, "b"));
@@ -271,8 +271,8 @@ static void marks_of_a_piece_are_read(void **state)
     assert_int_equal(front->lines[2].kind, PATTERN_LINE_MATCH);
     assert_int_equal(front->lines[2].ends[1], pattern_find_point(front, "d"));
     assert_int_equal(pocket->point_count, 5);
-    assert_near(pattern_value_at(pocket->points[pocket->drill_marks[0]].y, 1), 80, 0);
-    assert_int_equal(pocket->drill_marks[1], pattern_find_point(pocket, "far left"));
+    assert_near(pattern_value_at(pocket->points[pocket->drill_marks[0].point].y, 1), 80, 0);
+    assert_int_equal(pocket->drill_marks[1].point, pattern_find_point(pocket, "far left"));
     assert_int_equal(pocket->label_at, 4);
 }
 
