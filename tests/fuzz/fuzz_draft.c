@@ -55,7 +55,11 @@ static struct pattern_edge *read_edges(struct arena *a, struct bytes *b, int cou
         bool curved = next(b) % 2;
         *step = (struct pattern_step){ { curved ? 3 * i + 1 : PATTERN_NONE, curved ? 3 * i + 2 : PATTERN_NONE },
                                        3 * ((i + 1) % count) };
-        edges[i] = (struct pattern_edge){ "edge", 3 * i, step, 1, value(a, next(b) % 50, next(b) % 50) };
+        edges[i] = (struct pattern_edge){ .name = "edge",
+                                          .start = 3 * i,
+                                          .steps = step,
+                                          .step_count = 1,
+                                          .allowance = value(a, next(b) % 50, next(b) % 50) };
     }
     return edges;
 }
