@@ -17,6 +17,8 @@ static const struct err_kind interval_count = {
     "pattern.seam_intervals", ERR_FAULT,
     "has {0} differences, but {1} marks divide the {2} side; give one for each interval, one more than marks"
 };
+static const struct err_kind seam_twice = { "pattern.seam_twice", ERR_FAULT,
+                                            "a seam “{0}” is there already; give this one another name" };
 static const struct err_kind two_rules = { "pattern.seam_two_rules", ERR_FAULT,
                                            "give one of difference, ratio and intervals" };
 static const struct err_kind bad_ratio = { "pattern.seam_ratio", ERR_FAULT,
@@ -166,11 +168,26 @@ static void read_seam(const struct pattern_reader *r, const struct json_node *n,
     read_rule(r, n, seam);
 }
 
+/* Seams of two cup groups, which are never sewn together, may have one name. */
+static void check_name(const struct pattern_reader *r, const struct json_node *node, size_t index)
+{
+    const struct pattern_seam *seams = r->p->seams, *seam = &seams[index];
+    for (size_t i = 0; seam->name && i < index; i++) {
+        bool together = pattern_in_cup_group(seams[i].cup_group, seam->cup_group) || seam->cup_group == PATTERN_NONE;
+        if (!together || !seams[i].name || strcmp(seams[i].name, seam->name) != 0)
+            continue;
+        json_fault(r->errs, node, &seam_twice, ERR_TEXT(seam->name));
+        return;
+    }
+}
+
 void pattern_read_seams(const struct pattern_reader *r, const struct json_node *list)
 {
     struct pattern_seam *seams = base_arena_alloc(r->a, list->count, sizeof *seams);
     r->p->seams = seams;
     for (const struct json_node *n = list->first; n; n = n->next)
-        if (json_is(n, JSON_OBJECT, r->errs))
-            read_seam(r, n, &seams[r->p->seam_count++]);
+        if (json_is(n, JSON_OBJECT, r->errs)) {
+            read_seam(r, n, &seams[r->p->seam_count]);
+            check_name(r, n, r->p->seam_count++);
+        }
 }

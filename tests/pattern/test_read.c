@@ -437,6 +437,7 @@ static const struct bad_row {
     { "pattern.seam_two_groups",
       24,
       { { 24, "'seams': [ { 'name': 'side seam', 'join': [ ['pocket.top'], ['strap.left'] ]," } } },
+    { "pattern.seam_twice", 26, { { 26, "{ 'name': 'side seam', 'join': [ ['front.hem'], ['front.top'] ]," } } },
     { "pattern.seam_two_rules", 26, { { 27, "'ratio': 1.5, 'difference': 0 } ]," } } },
     { "pattern.seam_two_rules", 26, { { 27, "'ratio': 1.5, 'intervals': [0] } ]," } } },
     { "pattern.seam_two_rules", 24, { { 25, "'difference': 1, 'intervals': [0] }," } } },
@@ -518,6 +519,16 @@ static void every_complaint_is_told_at_its_line_and_alone(void **state)
         room_forget(room);
     }
     assert_int_equal(wrong, 0);
+}
+
+/* The side seam is of the strap's cup group, the other of the pocket's. */
+static void seams_of_two_cup_groups_may_have_one_name(void **state)
+{
+    struct room *room = *state;
+    static const struct change other = { 26, "{ 'name': 'side seam', 'join': [ ['front.hem'], ['pocket.top'] ]," };
+    const struct pattern *p = parse_changed(room, &other, 1);
+    room_nothing_told(room);
+    assert_int_equal(p->seam_count, 2);
 }
 
 static void an_unknown_field_is_told_with_the_nearest_name(void **state)
@@ -639,6 +650,7 @@ int main(void)
         room_test(a_reversed_side_is_walked_from_its_end),
         room_test(a_file_in_inches_reads_numbers_and_fractions_as_inches),
         room_test(every_complaint_is_told_at_its_line_and_alone),
+        room_test(seams_of_two_cup_groups_may_have_one_name),
         room_test(an_unknown_field_is_told_with_the_nearest_name),
         room_test(what_a_complaint_names_is_what_stands_in_the_file),
         room_test(all_faults_of_a_file_are_told_at_once),
