@@ -28,6 +28,10 @@ static const struct err_kind dart_legs = {
     "draft.dart_legs", ERR_WARNING,
     "the legs of a dart of piece “{0}” differ by {3} in size {1}, on edge “{2}”; sewn together they must be equal"
 };
+static const struct err_kind darts_meet = {
+    "draft.darts_meet", ERR_WARNING,
+    "a dart on edge “{2}” of piece “{0}” overlaps another in size {1}, which cannot both be sewn; move them apart"
+};
 static const struct err_kind notches_meet = {
     "draft.notches_meet", ERR_WARNING,
     "two notches of piece “{0}” are at one place of edge “{2}” in size {1}; take one away, or move it"
@@ -286,6 +290,49 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
     return true;
 }
 
+static vec2 point_at(const struct draft_work *w, int point)
+{
+    return draft_as_vec2(draft_point(w->piece, point, w->position));
+}
+
+/* Whether p and q lie on different sides of the line from a to b, neither of them on it. */
+static bool are_parted(vec2 a, vec2 b, vec2 p, vec2 q)
+{
+    vec2 along = vec2_unit(vec2_sub(b, a));
+    double left = vec2_cross(along, vec2_sub(p, a)), right = vec2_cross(along, vec2_sub(q, a));
+    return fmin(left, right) < -ON_LINE_MM && fmax(left, right) > ON_LINE_MM;
+}
+
+/* Two darts may have one apex, or legs that begin at one place; what lies between may not be shared. */
+static bool do_darts_meet(const struct draft_work *w, const struct pattern_dart *one, const struct pattern_dart *other)
+{
+    double mouth[2], beside[2];
+    vec2 apex = point_at(w, one->apex), tip = point_at(w, other->apex);
+    if (one->edge == other->edge && draft_dart_mouth(w->a, w->piece, one, w->position, mouth) &&
+        draft_dart_mouth(w->a, w->piece, other, w->position, beside) &&
+        fmin(mouth[1], beside[1]) - fmax(mouth[0], beside[0]) > ON_LINE_MM)
+        return true;
+    for (int pair = 0; pair < 4; pair++) {
+        vec2 leg = point_at(w, one->legs[pair / 2]), side = point_at(w, other->legs[pair % 2]);
+        if (are_parted(leg, apex, side, tip) && are_parted(side, tip, leg, apex))
+            return true;
+    }
+    return false;
+}
+
+/* Told once of each dart, at its place. */
+static void tell_darts_that_meet(const struct draft_work *w)
+{
+    const struct pattern_dart *darts = w->piece->darts;
+    for (size_t i = 1; i < w->piece->dart_count; i++) {
+        size_t k = 0;
+        while (k < i && !do_darts_meet(w, &darts[k], &darts[i]))
+            k++;
+        if (k < i)
+            draft_refuse_mark(w, &darts_meet, darts[i].place, edge_name(w, darts[i].edge), ERR_NONE);
+    }
+}
+
 static bool make_line(const struct draft_work *w, const struct draft_piece *d, const struct pattern_line *written,
                       struct draft_line *line)
 {
@@ -310,6 +357,8 @@ static bool make_lines(const struct draft_work *w, struct draft_piece *d)
             d->line_count += 2;
         else
             ok = false;
+    if (ok)
+        tell_darts_that_meet(w);
     for (size_t i = 0; i < piece->line_count; i++)
         ok = make_line(w, d, &piece->lines[i], &lines[d->line_count++]) && ok;
     d->lines = lines;

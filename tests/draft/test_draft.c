@@ -554,6 +554,42 @@ static void legs_of_a_dart_that_differ_are_warned_of(void **state)
     assert_near(e->args[3].number, sqrt(40 * 40 + 90 * 90) - 90, ROUNDING_MM);
 }
 
+/* On one edge: mouths 60..100 and 100..140 touch, 60..100 and 90..130 overlap. From two edges: the leg from (100, 0) to
+ * (80, 90) is crossed by one from (0, 40) to (120, 50), and not by one that ends at (60, 50), nor by one to its apex.
+ */
+static void darts_that_overlap_are_warned_of(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *dart;
+        bool meets;
+    } rows[] = {
+        { "{ 'edge': 'bottom', 'legs': ['m', 'r'], 'apex': 'y' }", false },
+        { "{ 'edge': 'bottom', 'legs': ['r', 'm'], 'apex': 'x' }", false },
+        { "{ 'edge': 'bottom', 'legs': ['n', 'q'], 'apex': 'y' }", true },
+        { "{ 'edge': 'left', 'legs': ['u', 'v'], 'apex': 'x' }", false },
+        { "{ 'edge': 'left', 'legs': ['u', 'v'], 'apex': 's' }", false },
+        { "{ 'edge': 'left', 'legs': ['u', 'v'], 'apex': 't' }", true },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *piece = base_arena_print(
+            room->a,
+            "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'points': { 'l': [60, 0], 'm': [100, 0],"
+            "  'r': [140, 0], 'n': [90, 0], 'q': [130, 0], 'u': [0, 40], 'v': [0, 60], 'x': [80, 90], 'y': [120, 90],"
+            "  's': [60, 50], 't': [120, 50] },"
+            "  'darts': [ { 'edge': 'bottom', 'legs': ['l', 'm'], 'apex': 'x' }, %s ] }",
+            rows[i].dart);
+        struct draft draft;
+        assert_true(draft_make(room->a, pattern_of(room, piece, "{ 'piece': 'r', 'count': 1 }"), 0, PATTERN_NONE,
+                               PATTERN_NONE, &draft, room->errs));
+        assert_int_equal(base_err_list_has(room->errs, "draft.darts_meet"), rows[i].meets);
+        for (int e = 0; e < room->errs->count; e++)
+            if (strcmp(room->errs->items[e].kind->code, "draft.darts_meet") == 0)
+                assert_string_equal(room->errs->items[e].place.path, "pieces[0].darts[1]");
+        room_forget(room);
+    }
+}
+
 /* A slot 20 wide: allowances of 9 leave 2 of it open, of 12 they close it; and a strap 40 wide with an allowance of
  * 150, where 15 was meant. */
 static void allowances_that_swallow_an_edge_or_a_piece_are_warned_of(void **state)
@@ -893,6 +929,7 @@ int main(void)
         room_test(a_notch_off_its_edge_is_told_by_the_nearer_end),
         room_test(notches_at_one_place_are_warned_of),
         room_test(legs_of_a_dart_that_differ_are_warned_of),
+        room_test(darts_that_overlap_are_warned_of),
         room_test(allowances_that_swallow_an_edge_or_a_piece_are_warned_of),
         room_test(an_unfolded_piece_is_the_half_and_its_mirror_image),
         room_test(a_piece_without_a_fold_unfolds_to_itself),
