@@ -31,9 +31,21 @@ static const struct err_kind label_outside = {
     "check.label_outside", ERR_WARNING,
     "\"label_at\" of piece “{0}” lies outside the piece in size {1}; the letters stand somewhere within it"
 };
+static const struct err_kind no_length = {
+    "check.no_length", ERR_FAULT, "edge “{2}” of piece “{0}” has no length in size {1}: it begins and ends at one place"
+};
+static const struct err_kind no_snip = {
+    "check.no_snip", ERR_WARNING,
+    "a notch of piece “{0}” is shown without its snip in size {1}: edge “{2}” has no allowance to snip there"
+};
+static const struct err_kind drill_twice = {
+    "check.drill_twice", ERR_WARNING,
+    "drill mark “{2}” of piece “{0}” is at the place of another one in size {1}; take one away, or move it"
+};
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
 
-#define HUGE_MM 10000.0 /* longer than any one piece of clothing is cut (our own, no source) */
+#define SAME_DRILL_MM 1.0 /* nearer to each other two holes of an awl are one (our own, no source) */
+#define HUGE_MM 10000.0   /* longer than any one piece of clothing is cut (our own, no source) */
 
 struct check {
     struct arena *a;
@@ -149,6 +161,54 @@ static void check_sense(const struct pattern *p, const struct draft *draft, size
     }
 }
 
+static void check_edges(const struct pattern_piece *piece, const struct draft_piece *d, const char *size,
+                        struct err_list *errs)
+{
+    for (size_t e = 0; e < d->edge_count; e++)
+        if (!(d->edges[e].length_mm > 0))
+            base_err(errs, &no_length, piece->edges[e].place, ERR_TEXT(d->name), ERR_TEXT(size),
+                     ERR_TEXT(piece->edges[e].name));
+}
+
+static void check_snips(const struct pattern_piece *piece, const struct draft_piece *d, const char *size,
+                        struct err_list *errs)
+{
+    for (size_t i = 0; i < d->notch_count; i++)
+        if (!(d->notches[i].depth_mm > 0))
+            base_err(errs, &no_snip, piece->notches[i].place, ERR_TEXT(d->name), ERR_TEXT(size),
+                     ERR_TEXT(piece->edges[d->notches[i].edge].name));
+}
+
+static bool is_one_hole(struct piece_pt p, struct piece_pt q)
+{
+    return hypot(p.x - q.x, p.y - q.y) < SAME_DRILL_MM;
+}
+
+static void check_drill_marks(const struct pattern_piece *piece, const struct draft_piece *d, const char *size,
+                              struct err_list *errs)
+{
+    for (size_t i = 1; i < d->drill_mark_count; i++) {
+        size_t k = 0;
+        while (k < i && !is_one_hole(d->drill_marks[k], d->drill_marks[i]))
+            k++;
+        if (k < i)
+            base_err(errs, &drill_twice, piece->drill_marks[i].place, ERR_TEXT(d->name), ERR_TEXT(size),
+                     ERR_TEXT(piece->points[piece->drill_marks[i].point].name));
+    }
+}
+
+/* A piece that is drafted has all its notches and drill marks, in the pattern's order. */
+static void check_parts(const struct pattern *p, const struct draft *draft, size_t size, struct err_list *errs)
+{
+    for (size_t i = 0; i < draft->piece_count; i++) {
+        const struct draft_piece *d = &draft->pieces[i];
+        const struct pattern_piece *piece = &p->pieces[d->index];
+        check_edges(piece, d, p->sizes[size], errs);
+        check_snips(piece, d, p->sizes[size], errs);
+        check_drill_marks(piece, d, p->sizes[size], errs);
+    }
+}
+
 static void check_outlines(struct check *c, const struct pattern *p, int group)
 {
     struct areas areas = { base_arena_alloc(c->a, p->piece_count, sizeof(double)), 0 };
@@ -158,6 +218,7 @@ static void check_outlines(struct check *c, const struct pattern *p, int group)
         struct draft draft;
         draft_strictly(c, scratch, p, (double)areas.size, group, PATTERN_NONE, &draft);
         check_sense(p, &draft, areas.size, found);
+        check_parts(p, &draft, areas.size, found);
         check_growth(p, &draft, &areas, found);
         tell_new(c, found);
         base_err_list_destroy(found);

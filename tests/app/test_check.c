@@ -119,6 +119,54 @@ static void what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader(void **sta
     }
 }
 
+/* Point b comes to lie on a in size l; no edge has an allowance but the last; hole x is given twice, and y falls on it
+ * in size l, half a millimetre off; the second dart begins within the first. */
+static const char slips[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+    "  'chart': { 'bust': [900, 940] }, 'main_measurement': 'bust', 'pieces': [\n"
+    "  { 'name': 'one', 'grain': ['a', 'd'], 'points': { 'a': [0, 0], 'b': [[20, 0], 0], 'c': [200, 0],\n"
+    "      'd': [0, 300], 'x': [80, 90], 'y': [80, [50, 89.5]], 'k': [50, 0], 'l': [90, 0], 'm': [130, 0],\n"
+    "      'o': [90, 90], 'q': [110, 60] },\n"
+    "    'outline': [ { 'name': 'short', 'path': ['a', 'b'] },\n"
+    "      { 'name': 'hem', 'path': ['b', 'c'] },\n"
+    "      { 'name': 'side', 'path': ['c', 'd'] },\n"
+    "      { 'name': 'back', 'path': ['d', 'a'], 'allowance': 10 } ],\n"
+    "    'notches': [ { 'edge': 'side', 'at': 50 },\n"
+    "      { 'edge': 'back', 'at': 50 } ],\n"
+    "    'drill_marks': ['x',\n"
+    "      'x',\n"
+    "      'y'],\n"
+    "    'darts': [ { 'edge': 'hem', 'legs': ['k', 'm'], 'apex': 'o' },\n"
+    "      { 'edge': 'hem', 'legs': ['l', 'm'], 'apex': 'q' } ] } ],\n"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'one', 'pairs': 1 } ] } ] }\n";
+
+static void slips_of_edges_and_marks_are_told_at_their_lines(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *code, *size;
+        int line;
+        enum err_severity severity;
+    } rows[] = { { "draft.darts_meet", "s", 16, ERR_FAULT },
+                 { "check.no_snip", "s", 10, ERR_WARNING },
+                 { "check.drill_twice", "s", 13, ERR_WARNING },
+                 { "check.no_length", "l", 6, ERR_FAULT },
+                 { "check.drill_twice", "l", 14, ERR_WARNING } };
+    const char *report;
+    assert_false(check_text(room, room_json(room, slips), &report));
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        bool told = false;
+        for (int e = 0; e < room->errs->count; e++) {
+            const struct err *err = &room->errs->items[e];
+            told = told || (strcmp(err->kind->code, rows[i].code) == 0 && err->place.line == rows[i].line &&
+                            err->kind->severity == rows[i].severity && strcmp(err->args[1].text, rows[i].size) == 0);
+        }
+        if (!told)
+            fail_msg("%s is not told at line %d", rows[i].code, rows[i].line);
+    }
+    assert_int_equal(room->errs->count, sizeof rows / sizeof rows[0]);
+}
+
 /* 50 m where 50 cm was meant, and letters that are wished for beside the piece: no faults, but questions. */
 static void what_makes_no_sense_is_questioned(void **state)
 {
@@ -170,6 +218,7 @@ int main(void)
         room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_fault_in_every_size_and_cup_group_is_told_once),
         room_test(what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader),
+        room_test(slips_of_edges_and_marks_are_told_at_their_lines),
         room_test(what_makes_no_sense_is_questioned),
         room_test(things_are_counted_in_words_that_fit),
         room_test(a_file_of_no_kind_is_told),
