@@ -11,6 +11,7 @@
 /* How many sigmas the doubt within the crosses may be. A good table's is under 5; four crosses on the quarter of a
  * frame have 40 at its far corner, but that is not within. */
 #define MOST_SIGMAS 100
+#define MOST_SIGMAS_AFLOAT 10 /* distances alone, disjoint or along rows, leave much open though not all */
 
 static const struct err_kind open_anywhere = {
     "calibration.unsolved", ERR_FAULT,
@@ -162,7 +163,7 @@ bool calibration_is_fixed(const char *file, const struct calibration_model *mode
         sigma = fmax(sigma, calibration_model_sigma_mm(model, i));
     for (size_t i = 0; i < doubt->hull_count; i++)
         worst = fmax(worst, calibration_doubt_place_mm(&fit->at.map, doubt, doubt->hull[i]));
-    if (spread->firmness > LEAST_FIRMNESS && worst <= MOST_SIGMAS * sigma)
+    if (spread->firmness > LEAST_FIRMNESS && worst <= (model->floats ? MOST_SIGMAS_AFLOAT : MOST_SIGMAS) * sigma)
         return true;
     tell(file, model, &fit->at.map, spread->weakest, errs);
     return false;

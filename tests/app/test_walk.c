@@ -664,6 +664,31 @@ static void a_tape_alone_makes_a_table_of_true_size_and_shape(void **state)
     assert_near(lying_worst_shape(&h->walk->solution.map, setup), worst, 0.01);
 }
 
+/* Sides, diagonals and the middle to the corners fix the picture; the sides of it and the middles of its edges to
+ * single corners, each cross in one distance or two of a row, do not, and it is said what to measure. */
+static void ten_distances_fix_the_picture_and_a_few_disjoint_ones_do_not(void **state)
+{
+    struct here *h = *state;
+    for (int disjoint = 0; disjoint < 2; disjoint++) {
+        struct app_walk_start start;
+        struct vt_noise noise = { 33 };
+        begin_by_tape(h, NULL, &start);
+        press(h, "3");
+        press(h, "enter");
+        for (int i = 0; i < APP_WALK_TAPES; i++) {
+            bool measured = disjoint ? i == 0 || i == 2 || i == 10 || i == 13 : i < 10;
+            if (measured)
+                type_length(h, true_distance(h) + CALIBRATION_TAPE_SIGMA_MM * vt_noise_draw(&noise));
+            else
+                press(h, "enter");
+        }
+        assert_int_equal(h->walk->page, APP_WALK_RESULT);
+        assert_int_equal(h->walk->solved, !disjoint);
+        if (disjoint)
+            assert_non_null(strstr(h->walk->sentence, "easure"));
+    }
+}
+
 /* One distance an inch too long: named at the end, corrected by one key, or measured again. */
 static void a_distance_that_is_wrong_is_corrected_or_measured_again(void **state)
 {
@@ -1373,6 +1398,8 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_small_mat_is_laid_in_several_places, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_place_with_a_single_reading_is_given_up, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_tape_alone_makes_a_table_of_true_size_and_shape, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(ten_distances_fix_the_picture_and_a_few_disjoint_ones_do_not, set_up,
+                                        tear_down),
         cmocka_unit_test_setup_teardown(a_distance_that_is_wrong_is_corrected_or_measured_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(positions_and_distances_of_a_file_are_both_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_nudge_loses_no_reading, set_up, tear_down),
