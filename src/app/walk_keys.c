@@ -159,6 +159,10 @@ static void judge_by(struct app_walk *w, bool placing, bool presenter)
         app_walk_next_tape(w);
         return;
     }
+    if (w->page == APP_WALK_START && app_walk_next_unread(w, 0) == w->count) {
+        app_walk_go_on(w); /* all were read before */
+        return;
+    }
     w->page = placing ? APP_WALK_PLACE : APP_WALK_TYPE;
     if (placing)
         app_walk_aim(w);

@@ -28,23 +28,34 @@ static void show_without_mistakes(struct cli_run *run, const struct calibration_
     base_err_list_destroy(unsaid);
 }
 
-/* Puts the readings onto true rulings, as the tape among them tells. Readings that make no table stay as they are: why
- * is told when that is tried. */
-static bool follow_tape(struct cli_run *run, struct calibration_readings *readings)
+/* How far the rulings are off: by readings that agree as they are, or by all of them together, as rulings that are much
+ * off make tape and crosses contradict each other. */
+static bool find_matscale(struct cli_run *run, const struct calibration_readings *readings,
+                          struct calibration_matscale *out)
 {
     struct err_list *unsaid = base_err_list_create();
+    struct arena *scratch = base_arena_create();
     struct calibration_solution by_rulings;
     bool solved = calibration_solve(run->a, run->args.operand, readings, CALIBRATION_LENS_WEAK, &by_rulings, unsaid);
+    bool known = solved ? by_rulings.has_matscale : calibration_matscale(scratch, readings, CALIBRATION_LENS_WEAK, out);
+    if (solved)
+        *out = by_rulings.matscale;
+    base_arena_destroy(scratch);
     base_err_list_destroy(unsaid);
-    if (!solved)
-        return true;
-    if (!by_rulings.has_matscale) {
+    return known;
+}
+
+/* Puts the readings onto true rulings, as the tape among them tells. */
+static bool follow_tape(struct cli_run *run, struct calibration_readings *readings)
+{
+    struct calibration_matscale scale;
+    if (!find_matscale(run, readings, &scale)) {
         base_err(run->errs, &no_tape, base_err_in_file(run->args.operand), ERR_NONE);
         return false;
     }
-    *readings = calibration_matscale_follow(run->a, readings, &by_rulings.matscale);
+    *readings = calibration_matscale_follow(run->a, readings, &scale);
     cli_say(run, "By the tape a metre of rulings measures %.1f mm along and %.1f mm away; the table follows the tape.",
-            1000 * (1 + by_rulings.matscale.along), 1000 * (1 + by_rulings.matscale.away));
+            1000 * (1 + scale.along), 1000 * (1 + scale.away));
     return true;
 }
 

@@ -768,6 +768,20 @@ static void a_nudge_loses_no_reading(void **state)
     assert_int_equal(app_walk_readings(h->walk, h->room.a).items[0].kind, CALIBRATION_NUDGE);
 }
 
+/* Gone on with when all is read, whichever key begins: the result, and no cross to be placed anew. */
+static void a_walk_that_was_finished_goes_to_its_result(void **state)
+{
+    struct here *h = *state;
+    thirteen_typed(h);
+    struct calibration_readings all = app_walk_readings(h->walk, h->room.a);
+    static const char *const keys[] = { "enter", "f5", "page down", "*" };
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        h->walk = begin(h, &all);
+        press(h, keys[i]);
+        assert_int_equal(h->walk->page, APP_WALK_RESULT);
+    }
+}
+
 static void a_presenter_corrects_or_reads_again_at_the_end(void **state)
 {
     struct here *h = *state;
@@ -1403,6 +1417,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_distance_that_is_wrong_is_corrected_or_measured_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(positions_and_distances_of_a_file_are_both_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_nudge_loses_no_reading, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_walk_that_was_finished_goes_to_its_result, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_presenter_corrects_or_reads_again_at_the_end, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_reading_of_another_cross_is_given_to_it, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_presenter_tells_distances_too, set_up, tear_down),
