@@ -23,7 +23,8 @@ static void start_lines(const struct app_walk *w, struct arena *a, const char **
     *lines++ = "Focus until the finest lines are sharp, in the corners too.";
     *lines++ = base_arena_print(a, "Waves in the fine chequer: the picture is resized. Set it to %d × %d.",
                                 w->start.width_px, w->start.height_px);
-    *lines++ = "Lay the mat flat in the light, its zero at your left and near you.";
+    *lines++ = w->by_tape ? "Have a good tape at hand; the table has to be flat."
+                          : "Lay the mat flat in the light, its zero at your left and near you.";
     *lines++ = "Any key: begin · Tab: turn the words to you · *: by number pad";
     *lines++ = "Page Down or F5: begin with a presenter";
 }
@@ -174,6 +175,17 @@ static void lay_lines(const struct app_walk *w, struct arena *a, const char **li
                             : "Enter: it lies there · 1 or End: leave it at what was read";
 }
 
+static const char *average_text(const struct app_walk *w, struct arena *a)
+{
+    const struct calibration_solution *s = &w->solution;
+    const struct calibration_reading *worst = &w->solved_readings.items[s->worst];
+    const char *name = worst->kind == CALIBRATION_DISTANCE
+                           ? base_arena_print(a, "from %d to %d", worst->cross, worst->other)
+                           : base_arena_print(a, "cross %d", worst->cross);
+    return base_arena_print(a, "%zu readings, out by %.2f mm on average; the farthest, %s, by %.2f mm",
+                            w->solved_readings.count, s->rms_mm, name, s->worst_mm);
+}
+
 static const char *aside_keys(const struct app_walk *w)
 {
     bool known = w->repair.slip != CALIBRATION_SLIP_NONE;
@@ -196,9 +208,7 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
     if (aside)
         count = 1;
     else
-        lines[count++] = base_arena_print(
-            a, "%zu readings, out by %.2f mm on average; the farthest, cross %d, by %.2f mm", w->solved_readings.count,
-            s->rms_mm, w->solved_readings.items[s->worst].cross, s->worst_mm);
+        lines[count++] = average_text(w, a);
     if (w->sentence)
         count = app_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
     if (aside)
