@@ -169,13 +169,6 @@ struct table_pt calibration_pose_to_table(const struct calibration_unknowns *at,
     return (struct table_pt){ on_table.x, on_table.y };
 }
 
-struct table_pt calibration_pose_to_rulings(const struct calibration_unknowns *at, int place, struct table_pt table)
-{
-    vec2 moved = vec2_sub((vec2){ table.x, table.y }, at->pose[place].shift_mm);
-    vec2 back = turned(-at->pose[place].turn_rad, moved);
-    return (struct table_pt){ back.x / (1 + at->stretch[0]), back.y / (1 + at->stretch[1]) };
-}
-
 /* By how much a place is missed, and how that moves with the terms, in mm. */
 struct miss {
     vec2 off;

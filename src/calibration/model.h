@@ -73,9 +73,8 @@ size_t calibration_model_reading(const struct calibration_model *model, const st
 size_t calibration_model_pseudo(const struct calibration_model *model, const struct calibration_unknowns *at,
                                 double miss[8], double gradient[8][CALIBRATION_MOST_TERMS]);
 
-/* Where on the table what the rulings call `at` is, at a place of the mat; and back. */
+/* Where on the table what the rulings call `rulings` is, at a place of the mat. */
 struct table_pt calibration_pose_to_table(const struct calibration_unknowns *at, int place, struct table_pt rulings);
-struct table_pt calibration_pose_to_rulings(const struct calibration_unknowns *at, int place, struct table_pt table);
 
 /* The sigma that a reading is weighed by; of a nudge along the worse direction, mm. */
 double calibration_model_sigma_mm(const struct calibration_model *model, size_t index);

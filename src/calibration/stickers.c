@@ -179,8 +179,7 @@ static bool is_believed(double chi2, int freedom, double part)
     return chi2 <= gsl_cdf_chisq_Pinv(part, freedom);
 }
 
-/* --- how sure ------------------------------------------------------------------------------------------------------
- */
+/* --- how sure ---------------------------------------------------------------------------------------------------- */
 
 static struct px_pt grid_px(const struct follow *f, int i)
 {
@@ -217,8 +216,7 @@ static void tell_doubt(const struct follow *f, const struct fit *fit, struct cal
     }
 }
 
-/* --- the answer ----------------------------------------------------------------------------------------------------
- */
+/* --- the answer -------------------------------------------------------------------------------------------------- */
 
 /* The change, which is about the frame's middle, as one about the table's origin. */
 static struct geometry_map mended(const struct follow *f, const struct geometry_change *by)

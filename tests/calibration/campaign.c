@@ -1,5 +1,6 @@
 #include "calibration/campaign.h"
 
+#include "calibration/rulings.h"
 #include "scene/crosses.h"
 
 #include <math.h>
@@ -97,7 +98,7 @@ static void nudge(const struct vt_setup *setup, const struct calibration_unknown
 {
     double x = 0, y = 0;
     vt_px_to_mat(setup, r->px.x, r->px.y, &x, &y);
-    struct table_pt rulings = calibration_pose_to_rulings(poses, r->place, (struct table_pt){ x, y });
+    struct table_pt rulings = rulings_at(&poses->pose[r->place], (struct table_pt){ x, y });
     r->kind = CALIBRATION_NUDGE;
     r->at = (struct table_pt){ RULING_MM * round(rulings.x / RULING_MM), RULING_MM * round(rulings.y / RULING_MM) };
     struct table_pt seen = calibration_pose_to_table(poses, r->place, r->at);

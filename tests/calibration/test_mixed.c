@@ -1,5 +1,6 @@
 /* Readings of all kinds, from several places of the mat: what fixes the table, what does not, and what is said then. */
 #include "calibration/solve.h"
+#include "rulings.h"
 
 #include "setups.h"
 #include "support/room.h"
@@ -43,7 +44,7 @@ static void read_cross(struct world *w, int cross, int place)
 {
     struct table_pt at = geometry_map_to_table(&w->truth, cross_px(cross));
     struct calibration_reading *r = &w->items[w->readings.count++];
-    *r = calibration_position(cross, cross_px(cross), calibration_pose_to_rulings(&w->poses, place, at));
+    *r = calibration_position(cross, cross_px(cross), rulings_at(&w->poses.pose[place], at));
     r->place = place;
 }
 

@@ -122,6 +122,20 @@ static void prepare(struct here *h)
     app_doubt_scale(h->app, APP_DOUBT_START);
 }
 
+/* Past the cautions. */
+static void start_cutting(struct here *h, const char *const *words)
+{
+    watch_start(&h->watch, words);
+    watch_for_light(&h->watch, setup.width_px, setup.height_px);
+    x_client_press("Return");
+}
+
+static void leave(struct here *h)
+{
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
 /* One key pressed at the window and given to the twin; then both show the same. */
 static void press(struct here *h, const char *xdotool_name, const char *our_name)
 {
@@ -196,8 +210,7 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
     if (!(error <= SQUARE_TOLERANCE_MM))
         fail_msg("the window's square is %.3f mm off", error);
 
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 /* Killed without warning in the middle of the work; started again it stands where it was. */
@@ -209,19 +222,14 @@ static void a_killed_program_comes_back_where_it_was(void **state)
     };
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++)
         press(h, keys[i][0], keys[i][1]);
     watch_kill(&h->watch);
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     struct paint_image wanted = rig_paint(h->room.a, h->app);
     watch_for_picture(&h->watch, &wanted, "being killed");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 enum { BURST = 12 }; /* keys between two kills */
@@ -248,9 +256,7 @@ static void starts_where_it_was(struct here *h)
 {
     const char *const words[] = { program, "cut", h->job, NULL };
     struct arena *frame = base_arena_create();
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     struct paint_image wanted = rig_paint(frame, h->app);
     watch_for_picture(&h->watch, &wanted, "being killed");
     base_arena_destroy(frame);
@@ -339,8 +345,7 @@ static void killed_at_any_moment_it_has_kept_all_that_was_seen(void **state)
         }
     }
     starts_where_it_was(h);
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 /* A job that is open is not made anew under her hands; made anew later, the old one is kept and goes on where it was.
@@ -351,26 +356,20 @@ static void a_job_made_anew_keeps_the_old_one(void **state)
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
     const char *const old[] = { program, "cut", room_path(&h->room, "job.json.old"), NULL };
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     press(h, "Right", "right");
     assert_int_equal(make_job(h, "B", false), 1);
     assert_int_equal(make_job(h, "B", true), 1);
     assert_false(base_file_exists(old[2]));
     press(h, "t", "t");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 
     assert_int_equal(make_job(h, "B", false), 1);
     assert_int_equal(make_job(h, "B", true), 0);
-    watch_start(&h->watch, old);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, old);
     struct paint_image wanted = rig_paint(h->room.a, h->app);
     watch_for_picture(&h->watch, &wanted, "the old job");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 /* Put in the place of another job, it finds a journal that is not its own: that is kept. */
@@ -382,12 +381,9 @@ static void a_journal_of_another_job_is_kept(void **state)
     const char *journal = base_arena_print(h->room.a, "%s.journal", h->job);
     static const char other[] = "chalklight journal 1\n{\"job\": \"0\"}\n{\"cut\": 1}\n";
     assert_true(base_file_save(journal, other, sizeof other - 1, h->room.errs));
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     press(h, "Right", "right");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
     struct base_bytes kept;
     assert_true(base_file_read(h->room.a, base_arena_print(h->room.a, "%s.old", journal), 1000, &kept, h->room.errs));
     assert_string_equal(kept.data, other);
@@ -409,9 +405,7 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     enum { WIDTH = 1000, HEIGHT = 700 };
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     press(h, "Next", "page down");
 
     watch_resize(&h->watch, WIDTH, HEIGHT);
@@ -427,8 +421,7 @@ static void a_window_of_another_size_waits_for_its_own(void **state)
     watch_for_picture(&h->watch, &doubted, "its own size");
     press(h, "s", "s");
     press(h, "Escape", "esc");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 /* Told on the table as soon as a step cannot be kept; with room again the next key keeps all, and nothing is lost. */
@@ -437,12 +430,9 @@ static void a_full_disk_is_told_and_loses_nothing(void **state)
     struct here *h = *state;
     prepare(h);
     const char *const words[] = { program, "cut", h->job, NULL };
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     press(h, "Right", "right");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 
     watch_start_on_full_disk(&h->watch, words, 100); /* less than the journal has already */
     watch_for_light(&h->watch, setup.width_px, setup.height_px);
@@ -456,13 +446,10 @@ static void a_full_disk_is_told_and_loses_nothing(void **state)
     press(h, "t", "t");
     watch_kill(&h->watch);
 
-    watch_start(&h->watch, words);
-    watch_for_light(&h->watch, setup.width_px, setup.height_px);
-    x_client_press("Return");
+    start_cutting(h, words);
     press(h, "Prior", "page up"); /* the first piece has its two moves, too */
     press(h, "Next", "page down");
-    x_client_press("ctrl+q");
-    watch_for_end(&h->watch);
+    leave(h);
 }
 
 /* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
