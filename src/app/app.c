@@ -85,7 +85,8 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     app->map = app_on_surface(app, &start->table.map);
     app->height = app_surface_warning(a, &start->table, &job->surface);
-    if (!draft_make(a, job->pattern, job->position, job->cup_group, job->view, &app->draft, errs))
+    struct draft_figure figure = job_figure(job);
+    if (!draft_make(a, job->pattern, &figure, job->view, &app->draft, errs))
         return NULL;
     app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
@@ -176,13 +177,10 @@ static const char *count_text(const struct app *app, struct arena *a, size_t ind
 static const char *size_text(const struct app *app, struct arena *a)
 {
     const struct pattern *p = app->job->pattern;
-    size_t below = (size_t)app->draft.position;
-    const char *size = p->sizes[below];
-    if (app->draft.position > (double)below)
-        size = base_arena_print(a, "%s to %s", size, p->sizes[below + 1]);
-    if (app->draft.cup_group == PATTERN_NONE)
+    const char *size = draft_size_name(a, p, app->job->position);
+    if (app->job->cup_group == PATTERN_NONE)
         return base_arena_print(a, "Size %s", size);
-    return base_arena_print(a, "Size %s, cup %s", size, p->cup_groups[app->draft.cup_group].name);
+    return base_arena_print(a, "Size %s, cup %s", size, p->cup_groups[app->job->cup_group].name);
 }
 
 static bool is_shown(const struct app *app, size_t cut)

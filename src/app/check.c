@@ -53,6 +53,7 @@ struct check {
     const char *report;
     struct json_out *json;
     struct err_list *errs;
+    const struct draft_sized *const *sized; /* of a pattern: cup group by cup group, in each size by size */
 };
 
 static void say(struct check *c, const char *text)
@@ -114,11 +115,11 @@ static const struct err_kind *as_fault(struct check *c, const struct err_kind *k
 }
 
 /* Drafts for proof-reading: what the draft only warns of, so that a person may cut all the same, is here a fault. */
-static bool draft_strictly(struct check *c, struct arena *a, const struct pattern *p, double position, int group,
-                           int view, struct draft *out)
+static bool draft_strictly(struct check *c, struct arena *a, const struct pattern *p,
+                           const struct draft_figure *figure, int view, struct draft *out)
 {
     struct err_list *found = base_err_list_create();
-    bool ok = draft_make(a, p, position, group, view, out, found);
+    bool ok = draft_make(a, p, figure, view, out, found);
     for (int i = 0; i < found->count; i++)
         found->items[i].kind = as_fault(c, found->items[i].kind);
     tell_new(c, found);
@@ -216,7 +217,8 @@ static void check_outlines(struct check *c, const struct pattern *p, int group)
         struct arena *scratch = base_arena_create();
         struct err_list *found = base_err_list_create();
         struct draft draft;
-        draft_strictly(c, scratch, p, (double)areas.size, group, PATTERN_NONE, &draft);
+        struct draft_figure figure = draft_figure_at((double)areas.size, group);
+        draft_strictly(c, scratch, p, &figure, PATTERN_NONE, &draft);
         check_sense(p, &draft, areas.size, found);
         check_parts(p, &draft, areas.size, found);
         check_growth(p, &draft, &areas, found);
@@ -228,20 +230,28 @@ static void check_outlines(struct check *c, const struct pattern *p, int group)
 
 /* The worst of a seam over all sizes. */
 struct worst {
-    double off_mm;
+    double off_mm; /* below zero: there is no size in which it can be measured */
     size_t size, interval, interval_count;
     bool marks_agree;
 };
 
-static struct worst worst_of(const struct pattern *p, const struct pattern_seam *seam)
+/* A piece of no cup group is cut with any of them, and its formulas may read a bust; the first will do. */
+static int group_of(const struct pattern *p, const struct pattern_seam *seam)
+{
+    return seam->cup_group == PATTERN_NONE && p->cup_group_count ? 0 : seam->cup_group;
+}
+
+static struct worst worst_of(const struct check *c, const struct pattern *p, const struct pattern_seam *seam)
 {
     struct worst worst = { .off_mm = -1 };
+    int group = group_of(p, seam);
     for (size_t s = 0; s < p->size_count; s++) {
-        struct arena *scratch = base_arena_create();
-        struct fit_seam m = fit_seam_measure(scratch, p, seam, (double)s);
+        const struct draft_sized *sized = c->sized[(group == PATTERN_NONE ? 0 : (size_t)group) * p->size_count + s];
+        if (!fit_seam_can_be_measured(sized, seam))
+            continue;
+        struct fit_seam m = fit_seam_measure(c->a, sized, seam);
         if (m.worst_mm > worst.off_mm)
             worst = (struct worst){ m.worst_mm, s, m.worst_interval, m.interval_count, m.marks_agree };
-        base_arena_destroy(scratch);
     }
     return worst;
 }
@@ -280,7 +290,9 @@ static void tell_marks_differ(struct check *c, const struct pattern *p, const st
 
 static void check_seam(struct check *c, const struct pattern *p, const struct pattern_seam *seam)
 {
-    struct worst w = worst_of(p, seam);
+    struct worst w = worst_of(c, p, seam);
+    if (w.off_mm < 0)
+        return; /* what is wrong with its pieces has been told */
     const char *where = base_arena_print(c->a, "%s%s", interval_text(c->a, &w), group_text(c->a, p, seam->cup_group));
     if (!w.marks_agree)
         tell_marks_differ(c, p, seam);
@@ -294,9 +306,25 @@ static void check_seam(struct check *c, const struct pattern *p, const struct pa
                  ERR_TEXT(p->sizes[w.size]), ERR_TEXT(where));
 }
 
+/* Every size of every cup group once, for all seams; its faults were told when it was drafted. */
+static void size_all(struct check *c, const struct pattern *p)
+{
+    size_t groups = p->cup_group_count ? p->cup_group_count : 1;
+    const struct draft_sized **sized = base_arena_alloc(c->a, groups * p->size_count, sizeof(void *));
+    struct err_list *told = base_err_list_create();
+    for (size_t i = 0; i < groups * p->size_count; i++) {
+        int group = p->cup_group_count ? (int)(i / p->size_count) : PATTERN_NONE;
+        struct draft_figure figure = draft_figure_at((double)(i % p->size_count), group);
+        sized[i] = draft_size(c->a, p, &figure, told);
+    }
+    base_err_list_destroy(told);
+    c->sized = sized;
+}
+
 /* A piece is the same whichever group is cut, so a seam is checked once: in its own group. */
 static void check_seams(struct check *c, const struct pattern *p)
 {
+    size_all(c, p);
     for (size_t s = 0; s < p->seam_count; s++)
         check_seam(c, p, &p->seams[s]);
 }
@@ -393,7 +421,8 @@ static void check_job(struct check *c)
     struct draft draft;
     if (!job_read(c->a, c->path, &job, c->errs))
         return;
-    if (draft_strictly(c, c->a, job.pattern, job.position, job.cup_group, job.view, &draft))
+    struct draft_figure figure = job_figure(&job);
+    if (draft_strictly(c, c->a, job.pattern, &figure, job.view, &draft))
         say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %s to cut, %s%s", job.pattern->name,
                                 job.pattern->views[job.view].name, job.body->name,
                                 count_text(c->a, draft.cut_count, "line", "lines"),
@@ -433,7 +462,7 @@ static void check_by_kind(struct check *c)
 bool app_check(struct arena *a, const char *path, const char **report, struct json_out *to, struct err_list *errs)
 {
     int before = errs->faults;
-    struct check c = { a, path, "", to ? json_out_list(to, "seams") : NULL, errs };
+    struct check c = { .a = a, .path = path, .report = "", .json = to ? json_out_list(to, "seams") : NULL, .errs = errs };
     check_by_kind(&c);
     *report = c.report;
     return errs->faults == before;

@@ -43,8 +43,10 @@ static int run_job(struct cli_run *run)
     struct draft draft;
     if (!cli_surface(run, &choices.surface) || !choices.body || !out)
         return CLI_WRONG_USE;
-    if (!job_make(run->a, &choices, &job, &choice, run->errs) ||
-        !draft_make(run->a, job.pattern, job.position, job.cup_group, job.view, &draft, run->errs) ||
+    if (!job_make(run->a, &choices, &job, &choice, run->errs))
+        return CLI_FAULT;
+    struct draft_figure figure = job_figure(&job);
+    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
     if (run->json) {

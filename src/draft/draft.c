@@ -35,19 +35,15 @@ static const struct err_kind past_fold = { "draft.past_fold", ERR_FAULT,
 static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
                                           "the two points of the grain of piece “{0}” are one place in size {1}" };
 
-const char *draft_size_name(const struct draft_work *w)
+static const char *size_name(const struct draft_work *w)
 {
-    const char *const *sizes = w->pattern->sizes;
-    size_t below = (size_t)floor(w->position);
-    if (w->position == (double)below)
-        return sizes[below];
-    return base_arena_print(w->errs->arena, "%s to %s", sizes[below], sizes[below + 1]);
+    return draft_size_name(w->errs->arena, w->sized->pattern, w->sized->figure.position);
 }
 
 bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,
                        const char *part, struct err_arg more)
 {
-    base_err(w->errs, kind, place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)), ERR_TEXT(part), more);
+    base_err(w->errs, kind, place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_TEXT(part), more);
     return false;
 }
 
@@ -135,12 +131,12 @@ static bool open_at_fold(const struct draft_work *w, struct draft_piece *d)
 }
 
 /* The unit direction of the grain; {0, 0} when its two points are one place. */
-static vec2 grain_of(const struct pattern_piece *piece, double position)
+static vec2 grain_of(const struct draft_work *w)
 {
-    if (piece->grain[0] == PATTERN_NONE)
+    const int *grain = w->piece->grain;
+    if (grain[0] == PATTERN_NONE)
         return (vec2){ 0, 1 };
-    return vec2_unit(vec2_sub(draft_as_vec2(draft_point(piece, piece->grain[1], position)),
-                              draft_as_vec2(draft_point(piece, piece->grain[0], position))));
+    return vec2_unit(vec2_sub(w->at->points[grain[1]], w->at->points[grain[0]]));
 }
 
 /* Where a line through `at` enters and leaves a closed path, as places along it, in order; returns how many. */
@@ -231,22 +227,22 @@ static bool outline_is_sound(const struct draft_work *w)
         return draft_refuse(w, &no_area);
     if (!geometry_path_crosses_itself(path, &where))
         return geometry_path_area(path) > 0 || draft_refuse(w, &no_area);
-    base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
-             ERR_MM(where.x), ERR_MM(where.y));
+    base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_MM(where.x),
+             ERR_MM(where.y));
     return false;
 }
 
-static bool draft_piece(const struct draft_work *w, int index, struct draft_piece *d)
+static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
-    vec2 grain = grain_of(piece, w->position);
+    vec2 grain = grain_of(w);
     if (!outline_is_sound(w))
         return false;
     if (grain.x == 0 && grain.y == 0)
         return draft_refuse(w, &no_grain);
     *d = (struct draft_piece){ .name = piece->name,
                                .label = piece->label,
-                               .index = index,
+                               .index = w->index,
                                .seam = { w->outline.path },
                                .edges = w->outline.edges,
                                .edge_count = piece->edge_count,
@@ -257,8 +253,8 @@ static bool draft_piece(const struct draft_work *w, int index, struct draft_piec
     d->cut_line = d->cut;
     if (piece->fold != PATTERN_NONE && !open_at_fold(w, d))
         return false;
-    d->label_at = piece->label_at != PATTERN_NONE ? draft_point(piece, piece->label_at, w->position)
-                                                  : draft_as_pt(geometry_path_centre(d->seam.path));
+    d->label_at = draft_as_pt(piece->label_at != PATTERN_NONE ? w->at->points[piece->label_at]
+                                                              : geometry_path_centre(d->seam.path));
     draft_check_allowances(w, d);
     if (!draft_place_marks(w, d))
         return false;
@@ -289,18 +285,22 @@ static void list_cuts(struct arena *a, const struct pattern_view *view, struct d
     out->cuts = cuts;
 }
 
-bool draft_make(struct arena *a, const struct pattern *pattern, double position, int cup_group, int view,
+bool draft_make(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
                 struct draft *out, struct err_list *errs)
 {
     struct draft_piece *pieces = base_arena_alloc(a, pattern->piece_count, sizeof *pieces);
+    const struct draft_sized *sized = draft_size(a, pattern, figure, errs);
     bool ok = true;
-    *out = (struct draft){ .position = position, .cup_group = cup_group, .pieces = pieces };
-    for (size_t i = 0; i < pattern->piece_count; i++) {
-        if (!is_wanted(pattern, (int)i, cup_group, view))
+    *out = (struct draft){ .sized = sized, .pieces = pieces };
+    for (int i = 0; i < (int)pattern->piece_count; i++) {
+        if (!is_wanted(pattern, i, figure->cup_group, view))
             continue;
-        const struct pattern_piece *piece = &pattern->pieces[i];
-        struct draft_work w = { a, pattern, piece, position, draft_outline_of(a, piece, position), errs };
-        if (draft_piece(&w, (int)i, &pieces[out->piece_count]))
+        struct draft_work w = {
+            .a = a, .sized = sized, .index = i, .piece = &pattern->pieces[i], .at = &sized->pieces[i], .errs = errs
+        };
+        if (w.at->is_sound)
+            w.outline = draft_outline_of(a, sized, i);
+        if (w.at->is_sound && draft_piece(&w, &pieces[out->piece_count]))
             out->piece_count++;
         else
             ok = false;

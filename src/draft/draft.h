@@ -3,15 +3,10 @@
 #ifndef DRAFT_DRAFT_H
 #define DRAFT_DRAFT_H
 
-#include "base/err_list.h"
+#include "draft/sized.h"
 #include "geometry/space.h"
-#include "pattern/pattern.h"
 
 #include <stdbool.h>
-
-/* Curves are flattened to within this; grown lines, whose radius may be larger, stay within 0.05 mm. Smaller makes more
- * points, larger shows as corners under a 3 mm line. */
-#define DRAFT_FLATTEN_MM 0.01
 
 /* Where an edge lies in the seam line: from point `first` to point `first + count`, around the closed path's end. */
 struct draft_edge {
@@ -69,37 +64,26 @@ struct draft_cut {
 };
 
 struct draft {
-    double position; /* of the size chart */
-    int cup_group;
+    const struct draft_sized *sized;  /* for whom */
     const struct draft_piece *pieces; /* those of the cup group that were asked for */
     size_t piece_count;
     const struct draft_cut *cuts; /* of the view; empty when none was asked for */
     size_t cut_count;
 };
 
-/* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) at a size position; everything
- * lives in `a`. Told with piece and size: an outline without area, one that crosses itself or reaches past its own
- * fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin on its edge or
- * ends outside the piece, a drill mark or a line's end outside it; and a view with nothing to cut for the cup group;
- * false then, and the rest is drafted all the same, so that all such faults are told at once. Warned of, as what a
- * person may cut all the same: allowances that close over an edge or are wider than the piece, legs of a dart that
- * differ, two notches at one place. `position` lies within the pattern's sizes. */
-bool draft_make(struct arena *a, const struct pattern *pattern, double position, int cup_group, int view,
+/* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) for a figure; everything lives in
+ * `a`. Told with piece and size: what draft_size tells; an outline without area, one that crosses itself or reaches
+ * past its own fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin
+ * on its edge or ends outside the piece, a drill mark or a line's end outside it; and a view with nothing to cut for
+ * the cup group; false then, and the rest is drafted all the same, so that all such faults are told at once. Warned of,
+ * as what a person may cut all the same: allowances that close over an edge or are wider than the piece, legs of a dart
+ * that differ, two notches at one place. */
+bool draft_make(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
                 struct draft *out, struct err_list *errs);
 
-/* Length along the stitching line of an edge of a pattern's piece at a size position, mm. */
-double draft_edge_length(struct arena *scratch, const struct pattern_piece *piece, int edge, double position);
-
-/* The stitching line of one edge, from its start to its end as it is written; open, in `a`. */
-struct geometry_path draft_edge_path(struct arena *a, const struct pattern_piece *piece, int edge, double position);
-
-/* How far along its edge a notch stands (the middle of a double one), mm; may lie off the edge. */
-double draft_notch_along(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_notch *notch,
-                         double position);
-
-/* Where along its edge a dart's mouth begins and ends, mm; false when a leg does not begin on the edge. */
-bool draft_dart_mouth(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_dart *dart,
-                      double position, double mouth[2]);
+/* Where along its edge a dart's mouth begins and ends, mm; false when a leg does not begin on the edge. The piece is
+ * sound. */
+bool draft_dart_mouth(const struct draft_sized_piece *at, const struct pattern_dart *dart, double mouth[2]);
 
 /* A piece on the fold as the whole piece, for cutting in one layer: its outlines closed over the fold, notches, drill
  * marks and lines on both halves (one on the fold only once), no fold. `edges` are those of the half as drawn, the fold

@@ -63,25 +63,6 @@ static const char *edge_name(const struct draft_work *w, int edge)
     return w->piece->edges[edge].name;
 }
 
-/* How far p lies from an open or closed path; *along is the distance from the path's start to the place nearest p. */
-static double distance_to_path(struct geometry_path path, vec2 p, double *along)
-{
-    double least = INFINITY, before = 0;
-    size_t sides = path.closed ? path.count : path.count - 1;
-    for (size_t i = 0; i < sides; i++) {
-        vec2 a = path.points[i], run = vec2_sub(path.points[(i + 1) % path.count], a);
-        double length = vec2_length(run);
-        double on = fmin(length, fmax(0, vec2_dot(vec2_unit(run), vec2_sub(p, a))));
-        double off = vec2_length(vec2_sub(p, vec2_add(a, vec2_scale(vec2_unit(run), on))));
-        if (off < least) {
-            least = off;
-            *along = before + on;
-        }
-        before += length;
-    }
-    return least;
-}
-
 vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
 {
     double least = INFINITY;
@@ -141,7 +122,7 @@ static bool corner_place(const struct draft_work *w, const struct draft_piece *d
 {
     double along = 0;
     vec2 direction, on_seam = w->outline.path.points[point];
-    distance_to_path(d->cut_line.path, grown_corner(&w->outline, point), &along);
+    geometry_path_distance(d->cut_line.path, grown_corner(&w->outline, point), &along);
     vec2 at = geometry_path_at(d->cut_line.path, along, &direction), in = vec2_sub(on_seam, at);
     *place = (struct draft_notch_place){ draft_as_pt(at), draft_as_pt(on_seam), vec2_unit(in) };
     return vec2_length(in) > ON_LINE_MM;
@@ -154,7 +135,7 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
 {
     const struct draft_edge *in_outline = &w->outline.edges[edge];
     struct draft_notch_place square = square_place(w, d, path, along), corner;
-    double allowance = pattern_value_at(w->piece->edges[edge].allowance, w->position);
+    double allowance = w->at->allowance_mm[edge];
     double way = vec2_length(vec2_sub(draft_as_vec2(square.at), draft_as_vec2(square.on_seam)));
     bool at_start = along <= ON_LINE_MM, at_end = along >= geometry_path_length(path) - ON_LINE_MM;
     size_t before = at_start != w->outline.turned ? 0 : in_outline->count;
@@ -175,7 +156,7 @@ static bool place_notch(const struct draft_work *w, const struct draft_piece *d,
     for (size_t i = 0; i < w->piece->dart_count; i++) {
         double mouth[2];
         if (w->piece->darts[i].edge == notch->edge &&
-            draft_dart_mouth(w->a, w->piece, &w->piece->darts[i], w->position, mouth) &&
+            draft_dart_mouth(w->at, &w->piece->darts[i], mouth) &&
             along > mouth[0] + ON_LINE_MM && along < mouth[1] - ON_LINE_MM)
             return draft_refuse_mark(w, &notch_in_dart, written->place, edge_name(w, notch->edge), ERR_NONE);
     }
@@ -189,9 +170,9 @@ static bool place_notch(const struct draft_work *w, const struct draft_piece *d,
 static bool make_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
                        struct draft_notch *notch)
 {
-    struct geometry_path edge = draft_edge_path(w->a, w->piece, written->edge, w->position);
-    double along = draft_notch_along(w->a, w->piece, written, w->position);
-    double allowance = pattern_value_at(w->piece->edges[written->edge].allowance, w->position);
+    struct geometry_path edge = w->at->edge_paths[written->edge];
+    double along = w->at->notch_mm[written - w->piece->notches];
+    double allowance = w->at->allowance_mm[written->edge];
     *notch = (struct draft_notch){ .edge = written->edge, .depth_mm = fmin(NOTCH_MM, NOTCH_SHARE * allowance) };
     if (!written->is_double)
         return place_notch(w, d, written, edge, along, notch);
@@ -232,7 +213,7 @@ static bool lies_outside(struct geometry_path path, struct piece_pt pt)
 {
     double along;
     vec2 p = draft_as_vec2(pt);
-    return !geometry_path_holds(path, p) && distance_to_path(path, p, &along) > ON_LINE_MM;
+    return !geometry_path_holds(path, p) && geometry_path_distance(path, p, &along) > ON_LINE_MM;
 }
 
 static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
@@ -241,7 +222,7 @@ static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
     bool ok = true;
     for (size_t i = 0; i < w->piece->drill_mark_count; i++) {
         const struct pattern_drill_mark *written = &w->piece->drill_marks[i];
-        marks[i] = draft_point(w->piece, written->point, w->position);
+        marks[i] = draft_as_pt(w->at->points[written->point]);
         if (lies_outside(d->cut.path, marks[i]))
             ok = draft_refuse_mark(w, &drill_outside, written->place, w->piece->points[written->point].name, ERR_NONE);
     }
@@ -250,14 +231,13 @@ static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
     return ok;
 }
 
-bool draft_dart_mouth(struct arena *scratch, const struct pattern_piece *piece, const struct pattern_dart *dart,
-                      double position, double mouth[2])
+bool draft_dart_mouth(const struct draft_sized_piece *at, const struct pattern_dart *dart, double mouth[2])
 {
-    struct geometry_path edge = draft_edge_path(scratch, piece, dart->edge, position);
+    struct geometry_path edge = at->edge_paths[dart->edge];
     for (int leg = 0; leg < 2; leg++) {
-        vec2 p = draft_as_vec2(draft_point(piece, dart->legs[leg], position));
+        vec2 p = at->points[dart->legs[leg]];
         mouth[leg] = 0;
-        if (edge.count < 2 || distance_to_path(edge, p, &mouth[leg]) > ON_LINE_MM)
+        if (edge.count < 2 || geometry_path_distance(edge, p, &mouth[leg]) > ON_LINE_MM)
             return false;
     }
     if (mouth[0] > mouth[1]) {
@@ -273,14 +253,14 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
                       struct draft_line *legs)
 {
     double mouth[2], length[2];
-    struct piece_pt apex = draft_point(w->piece, dart->apex, w->position);
-    if (!draft_dart_mouth(w->a, w->piece, dart, w->position, mouth))
+    struct piece_pt apex = draft_as_pt(w->at->points[dart->apex]);
+    if (!draft_dart_mouth(w->at, dart, mouth))
         return draft_refuse_mark(w, &dart_off, dart->place, edge_name(w, dart->edge), ERR_NONE);
     if (lies_outside(d->seam.path, apex))
         return draft_refuse_mark(w, &apex_outside, dart->place, w->piece->points[dart->apex].name, ERR_NONE);
     for (int leg = 0; leg < 2; leg++) {
         legs[leg].kind = PATTERN_LINE_DART;
-        legs[leg].ends[0] = draft_point(w->piece, dart->legs[leg], w->position);
+        legs[leg].ends[0] = draft_as_pt(w->at->points[dart->legs[leg]]);
         legs[leg].ends[1] = apex;
         length[leg] = vec2_length(vec2_sub(draft_as_vec2(apex), draft_as_vec2(legs[leg].ends[0])));
     }
@@ -292,7 +272,7 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
 
 static vec2 point_at(const struct draft_work *w, int point)
 {
-    return draft_as_vec2(draft_point(w->piece, point, w->position));
+    return w->at->points[point];
 }
 
 /* Whether p and q lie on different sides of the line from a to b, neither of them on it. */
@@ -308,8 +288,8 @@ static bool do_darts_meet(const struct draft_work *w, const struct pattern_dart 
 {
     double mouth[2], beside[2];
     vec2 apex = point_at(w, one->apex), tip = point_at(w, other->apex);
-    if (one->edge == other->edge && draft_dart_mouth(w->a, w->piece, one, w->position, mouth) &&
-        draft_dart_mouth(w->a, w->piece, other, w->position, beside) &&
+    if (one->edge == other->edge && draft_dart_mouth(w->at, one, mouth) &&
+        draft_dart_mouth(w->at, other, beside) &&
         fmin(mouth[1], beside[1]) - fmax(mouth[0], beside[0]) > ON_LINE_MM)
         return true;
     for (int pair = 0; pair < 4; pair++) {
@@ -339,7 +319,7 @@ static bool make_line(const struct draft_work *w, const struct draft_piece *d, c
     bool ok = true;
     line->kind = written->kind;
     for (int i = 0; i < 2; i++) {
-        line->ends[i] = draft_point(w->piece, written->ends[i], w->position);
+        line->ends[i] = draft_as_pt(w->at->points[written->ends[i]]);
         if (lies_outside(d->cut.path, line->ends[i]))
             ok = draft_refuse_mark(w, &line_outside, written->place, w->piece->points[written->ends[i]].name,
                                    ERR_TEXT(pattern_line_name(written->kind)));
@@ -374,7 +354,7 @@ bool draft_place_marks(const struct draft_work *w, struct draft_piece *d)
 /* Whether the cut line runs nowhere along an edge: everywhere farther out than its own allowance. */
 static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d, int edge, double allowance)
 {
-    struct geometry_path path = draft_edge_path(w->a, w->piece, edge, w->position);
+    struct geometry_path path = w->at->edge_paths[edge];
     double length = geometry_path_length(path);
     for (int quarter = 1; quarter < 4; quarter++) {
         vec2 direction, at = geometry_path_at(path, length * quarter / 4, &direction);
@@ -390,7 +370,7 @@ void draft_check_allowances(const struct draft_work *w, const struct draft_piece
     struct geometry_box box = geometry_path_box(d->seam.path);
     double across = fmin(box.max.x - box.min.x, box.max.y - box.min.y);
     for (int e = 0; e < (int)w->piece->edge_count; e++) {
-        double allowance = pattern_value_at(w->piece->edges[e].allowance, w->position);
+        double allowance = w->at->allowance_mm[e];
         if (allowance > across)
             draft_refuse_part(w, &wide_allowance, edge_name(w, e));
         else if (e != w->piece->fold && is_swallowed(w, d, e, allowance))

@@ -12,9 +12,6 @@ struct draft_outline {
 };
 
 /* Lives in `a`. The path may have no area or cross itself. */
-struct draft_outline draft_outline_of(struct arena *a, const struct pattern_piece *piece, double position);
-
-/* A point of the piece at that size. */
-struct piece_pt draft_point(const struct pattern_piece *piece, int point, double position);
+struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int piece);
 
 #endif

@@ -6,15 +6,13 @@
 
 struct draft_work {
     struct arena *a;
-    const struct pattern *pattern;
+    const struct draft_sized *sized;
+    int index; /* of the piece */
     const struct pattern_piece *piece;
-    double position;
+    const struct draft_sized_piece *at; /* what it comes to */
     struct draft_outline outline;
     struct err_list *errs;
 };
-
-/* "12", or between two sizes "12 to 14". */
-const char *draft_size_name(const struct draft_work *w);
 
 /* Tells what is wrong with the piece at this size; the kind's sentence names {0} the piece and {1} the size. Always
  * false. */

@@ -7,20 +7,20 @@
 
 /* One side of a seam under the tape: how far the walk has come, and where its marks are. */
 struct walk {
-    struct arena *scratch;
-    double position;
+    const struct draft_sized *sized;
     double length_mm;
     double *marks_mm; /* from the seam's beginning, in order */
     size_t mark_count;
 };
 
 /* How much of an edge's first `along` mm is sewn to the other side: all but the darts' mouths. */
-static double sewn_until(const struct walk *w, const struct pattern_piece *piece, int edge, double along)
+static double sewn_until(const struct walk *w, int index, int edge, double along)
 {
+    const struct pattern_piece *piece = &w->sized->pattern->pieces[index];
     double sewn = along;
     for (size_t i = 0; i < piece->dart_count; i++) {
         double mouth[2];
-        if (piece->darts[i].edge == edge && draft_dart_mouth(w->scratch, piece, &piece->darts[i], w->position, mouth))
+        if (piece->darts[i].edge == edge && draft_dart_mouth(&w->sized->pieces[index], &piece->darts[i], mouth))
             sewn -= fmax(0, fmin(along, mouth[1]) - mouth[0]);
     }
     return sewn;
@@ -32,16 +32,16 @@ static int by_place(const void *a, const void *b)
     return (first > second) - (first < second);
 }
 
-static void walk_edge(struct walk *w, const struct pattern_piece *piece, struct pattern_edge_ref ref)
+static void walk_edge(struct walk *w, struct pattern_edge_ref ref)
 {
-    double whole = draft_edge_length(w->scratch, piece, ref.edge, w->position);
-    double sewn = sewn_until(w, piece, ref.edge, whole);
+    const struct pattern_piece *piece = &w->sized->pattern->pieces[ref.piece];
+    const struct draft_sized_piece *at_size = &w->sized->pieces[ref.piece];
+    double sewn = sewn_until(w, ref.piece, ref.edge, geometry_path_length(at_size->edge_paths[ref.edge]));
     size_t first = w->mark_count;
     for (size_t i = 0; i < piece->notch_count; i++) {
         if (piece->notches[i].edge != ref.edge)
             continue;
-        double along = draft_notch_along(w->scratch, piece, &piece->notches[i], w->position);
-        double at = sewn_until(w, piece, ref.edge, along);
+        double at = sewn_until(w, ref.piece, ref.edge, at_size->notch_mm[i]);
         w->marks_mm[w->mark_count++] = w->length_mm + (ref.backwards ? sewn - at : at);
     }
     qsort(w->marks_mm + first, w->mark_count - first, sizeof *w->marks_mm, by_place);
@@ -50,15 +50,13 @@ static void walk_edge(struct walk *w, const struct pattern_piece *piece, struct 
         w->marks_mm[w->mark_count++] = w->length_mm;
 }
 
-static struct walk walk_side(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
-                             int side, double position)
+static struct walk walk_side(struct arena *scratch, const struct draft_sized *sized, const struct pattern_seam *seam,
+                             int side)
 {
-    size_t marks = pattern_seam_marks(pattern, seam, side);
-    struct walk w = { scratch, position, 0, base_arena_alloc(scratch, marks, sizeof(double)), 0 };
-    for (size_t i = 0; i < seam->sides[side].count; i++) {
-        struct pattern_edge_ref ref = seam->sides[side].edges[i];
-        walk_edge(&w, &pattern->pieces[ref.piece], ref);
-    }
+    size_t marks = pattern_seam_marks(sized->pattern, seam, side);
+    struct walk w = { .sized = sized, .marks_mm = base_arena_alloc(scratch, marks, sizeof(double)) };
+    for (size_t i = 0; i < seam->sides[side].count; i++)
+        walk_edge(&w, seam->sides[side].edges[i]);
     return w;
 }
 
@@ -88,12 +86,21 @@ static void note_worst(struct fit_seam *m, double off_mm, size_t interval)
     m->worst_interval = interval;
 }
 
-struct fit_seam fit_seam_measure(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
-                                 double position)
+bool fit_seam_can_be_measured(const struct draft_sized *sized, const struct pattern_seam *seam)
+{
+    for (int side = 0; side < 2; side++)
+        for (size_t i = 0; i < seam->sides[side].count; i++)
+            if (!sized->pieces[seam->sides[side].edges[i].piece].is_sound)
+                return false;
+    return true;
+}
+
+struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized *sized,
+                                 const struct pattern_seam *seam)
 {
     struct walk sides[2];
     for (int side = 0; side < 2; side++)
-        sides[side] = walk_side(scratch, pattern, seam, side, position);
+        sides[side] = walk_side(scratch, sized, seam, side);
     double second = sides[1].length_mm;
     struct fit_seam m = { .length_mm = { sides[0].length_mm, second },
                           .marks_agree = sides[0].mark_count == sides[1].mark_count };

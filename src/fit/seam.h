@@ -3,7 +3,7 @@
 #ifndef FIT_SEAM_H
 #define FIT_SEAM_H
 
-#include "pattern/pattern.h"
+#include "draft/sized.h"
 
 #include "base/arena.h"
 
@@ -27,10 +27,13 @@ struct fit_seam {
     size_t worst_interval; /* where that is; interval_count: only in the sum */
 };
 
-/* Measures one seam at a size position. What is meant: by ratio, first = ratio x second in every interval; with
- * intervals given, first = second + that interval's difference; otherwise the seam's difference shared out over the
- * intervals by the second side's lengths. The scratch arena holds the intervals and what is needed on the way. */
-struct fit_seam fit_seam_measure(struct arena *scratch, const struct pattern *pattern, const struct pattern_seam *seam,
-                                 double position);
+/* Whether all its pieces are there: of the figure's cup group, and sound. */
+bool fit_seam_can_be_measured(const struct draft_sized *sized, const struct pattern_seam *seam);
+
+/* Measures one seam that can be. What is meant: by ratio, first = ratio x second in every interval; with intervals
+ * given, first = second + that interval's difference; otherwise the seam's difference shared out over the intervals by
+ * the second side's lengths. The scratch arena holds the intervals. */
+struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized *sized,
+                                 const struct pattern_seam *seam);
 
 #endif

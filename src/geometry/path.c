@@ -138,6 +138,23 @@ vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction)
     return at;
 }
 
+double geometry_path_distance(struct geometry_path p, vec2 at, double *along)
+{
+    double least = vec2_length(vec2_sub(at, p.points[0])), before = 0;
+    *along = 0;
+    for (size_t i = 0; i < side_count(p); i++) {
+        vec2 from = p.points[i], run = vec2_sub(side_end(p, i), from), unit = vec2_unit(run);
+        double length = vec2_length(run), on = fmin(length, fmax(0, vec2_dot(unit, vec2_sub(at, from))));
+        double off = vec2_length(vec2_sub(at, vec2_add(from, vec2_scale(unit, on))));
+        if (off < least) {
+            least = off;
+            *along = before + on;
+        }
+        before += length;
+    }
+    return least;
+}
+
 void geometry_path_reverse(struct geometry_path p)
 {
     for (size_t i = 0, j = p.count; i + 1 < j; i++) {

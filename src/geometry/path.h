@@ -43,6 +43,10 @@ bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where);
  * that of the side ahead, at the end of the last side; null when the path has no length. Clamped to the path's ends. */
 vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction);
 
+/* How far `at` lies from a path with at least one point; *along is the distance from the path's start to its place
+ * nearest to that. */
+double geometry_path_distance(struct geometry_path p, vec2 at, double *along);
+
 /* A path at a small distance to the left of an open or closed one (to the right below zero), corners mitred; in `a`.
  * For distances well under the smallest radius: it does not take out loops. */
 struct geometry_path geometry_path_beside(struct arena *a, struct geometry_path p, double dist);

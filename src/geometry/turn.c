@@ -42,6 +42,28 @@ void geometry_sincos(double degrees, double *sine, double *cosine)
     *cosine = by_quarter[quarter][1] + 0.0;
 }
 
+/* Arc tangent in degrees for 0 <= t <= 1. Above tan(22.5°) it is taken from 45°: atan t = 45° + atan((t - 1) / (t + 1)).
+ * Gregory's series; the first term left out is below 1e-17. */
+static double arc_tangent(double t)
+{
+    const double half_way = 0x1.a827999fcef32p-2; /* sqrt 2 - 1 */
+    double from = t > half_way ? 45 : 0, z = t > half_way ? (t - 1) / (t + 1) : t, zz = z * z, sum = 0;
+    for (int i = 20; i >= 1; i--)
+        sum = zz * (1.0 / (2 * i + 1) - sum);
+    return from + (z - z * sum) / radians_per_degree;
+}
+
+double geometry_direction(double y, double x)
+{
+    double ax = fabs(x), ay = fabs(y);
+    if (ax == 0 && ay == 0)
+        return 0;
+    double degrees = ay <= ax ? arc_tangent(ay / ax) : 90 - arc_tangent(ax / ay);
+    if (x < 0)
+        degrees = 180 - degrees;
+    return y < 0 ? -degrees : degrees;
+}
+
 struct geometry_mover geometry_mover_of(struct geometry_motion m)
 {
     double s, c, flip = m.mirror ? -1 : 1;

@@ -9,6 +9,10 @@
 /* Sine and cosine of an angle in degrees: + - * / only, exact at multiples of 90°, within 2e-15 elsewhere. */
 void geometry_sincos(double degrees, double *sine, double *cosine);
 
+/* The direction from the origin to (x, y) in degrees, counter-clockwise from +x, in (-180, 180]; of the origin itself 0.
+ * + - * / only, within 1e-13. */
+double geometry_direction(double y, double x);
+
 /* Mirror first (x to -x, when set), then turn counter-clockwise, then shift. */
 struct geometry_motion {
     bool mirror;

@@ -254,3 +254,8 @@ bool job_read(struct arena *a, const char *path, struct job *out, struct err_lis
     compare_with_file(&out->table_source, errs);
     return true;
 }
+
+struct draft_figure job_figure(const struct job *job)
+{
+    return draft_figure_at(job->position, job->cup_group);
+}

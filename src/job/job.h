@@ -5,6 +5,7 @@
 
 #include "base/file.h"
 #include "calibration/table.h"
+#include "draft/figure.h"
 #include "pattern/pattern.h"
 #include "sizing/choose.h"
 
@@ -54,5 +55,8 @@ bool job_read(struct arena *a, const char *path, struct job *out, struct err_lis
 /* The same from text in memory, without looking at the sources' files. */
 bool job_parse(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
                struct err_list *errs);
+
+/* Whom the job's pieces are drafted for. */
+struct draft_figure job_figure(const struct job *job);
 
 #endif

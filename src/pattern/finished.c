@@ -25,7 +25,7 @@ static void read_each_group(const struct pattern_reader *r, const struct json_no
         names[g] = name;
         const struct json_node *value = json_find(object, name);
         if (value)
-            pattern_read_value(r, value, PATTERN_POSITIVE, &out[g]);
+            pattern_read_graded(r, value, PATTERN_POSITIVE, &out[g]);
         else
             json_need(object, name, JSON_LIST, r->errs);
     }
@@ -36,7 +36,7 @@ static void read_each_group(const struct pattern_reader *r, const struct json_no
 static void read_one(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out)
 {
     struct pattern_value value;
-    pattern_read_value(r, node, PATTERN_POSITIVE, &value);
+    pattern_read_graded(r, node, PATTERN_POSITIVE, &value);
     out[0] = value;
     for (size_t g = 1; g < r->p->cup_group_count; g++)
         out[g] = value;

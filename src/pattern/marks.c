@@ -24,13 +24,13 @@ static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
 static int read_edge(const struct pattern_reader *r, const struct json_node *object, const struct pattern_piece *piece)
 {
     const struct json_node *node = json_need(object, "edge", JSON_TEXT, r->errs);
-    int edge = node ? pattern_read_edge_name(r, piece, node) : PATTERN_NONE;
+    int edge = node ? pattern_read_edge_name(r, node) : PATTERN_NONE;
     if (edge != PATTERN_NONE && edge == piece->fold)
         json_fault(r->errs, node, &on_fold, ERR_TEXT(node->text));
     return edge;
 }
 
-static bool read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name)
+bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name)
 {
     const struct json_node *node = json_find(object, name);
     if (node && node->type != JSON_TRUE && node->type != JSON_FALSE)
@@ -46,7 +46,7 @@ static void read_notch(const struct pattern_reader *r, const struct json_node *n
     const struct json_node *at = json_find(n, "at"), *from_end = json_find(n, "from_end");
     notch->place = json_place(r->a, n);
     notch->edge = read_edge(r, n, piece);
-    notch->is_double = read_yes(r, n, "double");
+    notch->is_double = pattern_read_yes(r, n, "double");
     notch->from_end = from_end != NULL;
     notch->apart_mm = APART_MM;
     if ((at != NULL) == (from_end != NULL))
@@ -74,15 +74,14 @@ static void read_drill_marks(const struct pattern_reader *r, const struct json_n
     struct pattern_drill_mark *marks = base_arena_alloc(r->a, list->count, sizeof *marks);
     for (const struct json_node *n = list->first; n; n = n->next)
         marks[piece->drill_mark_count++] =
-            (struct pattern_drill_mark){ pattern_read_point_name(r, piece, n), json_place(r->a, n) };
+            (struct pattern_drill_mark){ pattern_read_point_name(r, n), json_place(r->a, n) };
     piece->drill_marks = marks;
 }
 
-static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name,
-                      const struct pattern_piece *piece)
+static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name)
 {
     const struct json_node *node = json_need(object, name, JSON_TEXT, r->errs);
-    return node ? pattern_read_point_name(r, piece, node) : PATTERN_NONE;
+    return node ? pattern_read_point_name(r, node) : PATTERN_NONE;
 }
 
 static void read_dart(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
@@ -92,11 +91,11 @@ static void read_dart(const struct pattern_reader *r, const struct json_node *n,
     json_only(n, fields, r->errs);
     dart->place = json_place(r->a, n);
     dart->edge = read_edge(r, n, piece);
-    dart->apex = need_point(r, n, "apex", piece);
+    dart->apex = need_point(r, n, "apex");
     const struct json_node *legs = json_need(n, "legs", JSON_LIST, r->errs);
     if (legs && legs->count == 2) {
-        dart->legs[0] = pattern_read_point_name(r, piece, legs->first);
-        dart->legs[1] = pattern_read_point_name(r, piece, legs->first->next);
+        dart->legs[0] = pattern_read_point_name(r, legs->first);
+        dart->legs[1] = pattern_read_point_name(r, legs->first->next);
         if (dart->legs[0] == PATTERN_NONE || dart->legs[1] == PATTERN_NONE || dart->apex == PATTERN_NONE)
             return; /* told already */
         if (dart->legs[0] != dart->legs[1] && dart->legs[0] != dart->apex && dart->legs[1] != dart->apex)
@@ -124,8 +123,7 @@ static enum pattern_line_kind read_line_kind(const struct pattern_reader *r, con
     return PATTERN_LINE_FOLD;
 }
 
-static void read_line(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
-                      struct pattern_line *line)
+static void read_line(const struct pattern_reader *r, const struct json_node *n, struct pattern_line *line)
 {
     static const char *const fields[] = { "kind", "from", "to", NULL };
     json_only(n, fields, r->errs);
@@ -133,8 +131,8 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     line->place = json_place(r->a, n);
     if (kind)
         line->kind = read_line_kind(r, kind);
-    line->ends[0] = need_point(r, n, "from", piece);
-    line->ends[1] = need_point(r, n, "to", piece);
+    line->ends[0] = need_point(r, n, "from");
+    line->ends[1] = need_point(r, n, "to");
     if (line->ends[0] == line->ends[1] && line->ends[0] != PATTERN_NONE)
         json_fault(r->errs, n, &line_form, ERR_NONE);
 }
@@ -144,7 +142,7 @@ static void read_lines(const struct pattern_reader *r, const struct json_node *l
     struct pattern_line *lines = base_arena_alloc(r->a, list->count, sizeof *lines);
     for (const struct json_node *n = list->first; n; n = n->next)
         if (json_is(n, JSON_OBJECT, r->errs))
-            read_line(r, n, piece, &lines[piece->line_count++]);
+            read_line(r, n, &lines[piece->line_count++]);
     piece->lines = lines;
 }
 

@@ -38,6 +38,21 @@ int pattern_find_view(const struct pattern *p, const char *name)
     return find_named(p->views, p->view_count, sizeof *p->views, name);
 }
 
+int pattern_find_figure(const struct pattern *p, const char *name)
+{
+    return find_named(p->figures, p->figure_count, sizeof *p->figures, name);
+}
+
+int pattern_find_named(const struct pattern_named *values, size_t count, const char *name)
+{
+    return find_named(values, count, sizeof *values, name);
+}
+
+int pattern_find_edge_or_curve(const struct pattern_piece *piece, const char *name)
+{
+    return find_named(piece->edges, piece->edge_count + piece->curve_count, sizeof *piece->edges, name);
+}
+
 int pattern_find_edge(const struct pattern_piece *piece, const char *name)
 {
     return find_named(piece->edges, piece->edge_count, sizeof *piece->edges, name);
@@ -48,7 +63,7 @@ int pattern_find_point(const struct pattern_piece *piece, const char *name)
     return find_named(piece->points, piece->point_count, sizeof *piece->points, name);
 }
 
-static const struct pattern_value not_given = { NULL, 0 };
+static const struct pattern_value not_given = { .mm = NULL };
 
 struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group)
 {

@@ -29,17 +29,66 @@ struct pattern_finished {
     const struct pattern_value *by_group; /* one for each cup group, or a single one in a pattern without */
 };
 
+/* A value that formulas call by name. */
+struct pattern_named {
+    const char *name;
+    struct pattern_value value;
+};
+
+/* How a point is found: the constructions of plane geometry. `of` and `v` are what the comment says, in that order. */
+enum pattern_point_kind {
+    PATTERN_POINT_AT,      /* v: across, up, in piece space */
+    PATTERN_POINT_BY,      /* of: a point; v: how far across and up from it */
+    PATTERN_POINT_POLAR,   /* of: a point; v: direction in degrees, distance */
+    PATTERN_POINT_TOWARDS, /* of: a point, another; v: distance from the first on the way to the second */
+    PATTERN_POINT_SHARE,   /* the same; v: share of the way */
+    PATTERN_POINT_ON,      /* of: an edge; v: distance from its start, distance to its left */
+    PATTERN_POINT_ON_END,  /* the same from its end backwards */
+    PATTERN_POINT_MEET,    /* of: two points of a line, two of another: where the lines meet */
+    PATTERN_POINT_CROSS,   /* of: an edge, two points of a line: where the edge first meets it */
+    PATTERN_POINT_FOOT,    /* of: a point, two points of a line: the foot of the perpendicular on it */
+    PATTERN_POINT_TURN,    /* of: a point, a centre; v: degrees, counter-clockwise */
+    PATTERN_POINT_MIRROR,  /* of: a point, two points of the line it is mirrored in */
+    PATTERN_POINT_REACH,   /* of: a centre, two points of a line; v: radius: where the circle meets the line, nearer
+                              to the second point */
+    PATTERN_POINT_SAME     /* of: a point, often another piece's */
+};
+
 struct pattern_point {
     const char *name;
-    struct pattern_value x, y; /* piece space */
+    enum pattern_point_kind kind;
+    struct pattern_ref of[4];
+    struct pattern_value v[2];
+    struct err_place place;
 };
 
-/* One step of an edge: a straight line to `end`, or a cubic with two controls. All are point indices. */
+enum pattern_step_kind {
+    PATTERN_STEP_LINE,
+    PATTERN_STEP_CUBIC,    /* Bézier with two controls */
+    PATTERN_STEP_TANGENTS, /* the same, told by the directions it leaves and arrives in */
+    PATTERN_STEP_ARC,      /* about a centre, by an angle */
+    PATTERN_STEP_THROUGH,  /* a smooth curve through points */
+    PATTERN_STEP_ALONG     /* along another edge, or beside it */
+};
+
+/* One step of an edge, from where the one before ended to `end`. Points are indices in the piece. */
 struct pattern_step {
-    int control[2]; /* PATTERN_NONE for a line */
+    enum pattern_step_kind kind;
     int end;
+    int control[2];     /* cubic */
+    int centre;         /* arc */
+    const int *through; /* through: the points on the way, `end` last */
+    size_t through_count;
+    struct pattern_value angle;         /* arc: degrees, counter-clockwise */
+    struct pattern_value leave, arrive; /* tangents, through: direction of travel in degrees; through: may be absent */
+    struct pattern_value pull[2];       /* tangents: the controls' distances as shares of the way; absent: a third */
+    struct pattern_ref along;           /* along: the edge */
+    struct pattern_value beside;        /* along: distance to the edge's left, as it is written */
+    bool backwards;                     /* along: from its end to its start */
+    struct err_place place;
 };
 
+/* An edge of the outline, or a curve that is drawn to measure and construct by. */
 struct pattern_edge {
     const char *name;
     int start; /* point index */
@@ -89,8 +138,11 @@ struct pattern_piece {
     int cup_group; /* PATTERN_NONE: in every cup group */
     const struct pattern_point *points;
     size_t point_count;
-    const struct pattern_edge *edges; /* in order around the piece: the stitching line */
-    size_t edge_count;
+    const struct pattern_named *values;
+    size_t value_count;
+    const struct pattern_edge *edges; /* in order around the piece: the stitching line; then the curves */
+    size_t edge_count;                /* without the curves */
+    size_t curve_count;
     int fold;     /* edge lying on the fold, or PATTERN_NONE */
     int grain[2]; /* two points the grain runs through; PATTERN_NONE: not given, along +y */
     int label_at; /* point, or PATTERN_NONE: the centre of area */
@@ -155,7 +207,12 @@ struct pattern {
     size_t size_count;
     const struct pattern_row *chart;
     size_t row_count;
-    int main_row; /* the row that picks the size */
+    int main_row;               /* the row that picks the size */
+    const char *const *figures; /* what formulas see of a body: the chart's rows, in its order, then the full bust of
+                                   the cup groups where no row has it, then measurements without a row */
+    size_t figure_count;
+    const struct pattern_named *values;
+    size_t value_count;
     const struct pattern_cup_group *cup_groups;
     size_t cup_group_count;
     const struct pattern_finished *finished;
@@ -174,7 +231,10 @@ int pattern_find_size(const struct pattern *p, const char *name);
 int pattern_find_cup_group(const struct pattern *p, const char *name);
 int pattern_find_piece(const struct pattern *p, const char *name);
 int pattern_find_view(const struct pattern *p, const char *name);
+int pattern_find_figure(const struct pattern *p, const char *name);
+int pattern_find_named(const struct pattern_named *values, size_t count, const char *name);
 int pattern_find_edge(const struct pattern_piece *piece, const char *name);
+int pattern_find_edge_or_curve(const struct pattern_piece *piece, const char *name);
 int pattern_find_point(const struct pattern_piece *piece, const char *name);
 
 /* The body measurement that the pattern is drawn for: the full bust by cup group (when there are any and one is

@@ -7,8 +7,6 @@
 
 enum { MOST_SIZES = 100 };
 
-#define MOST_ALLOWANCE_MM 500.0 /* a deep hem of a heavy skirt stays under 150 (common practice, no source) */
-
 static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT, "a pattern needs between 1 and {0} sizes" };
 static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "size “{0}” is there twice" };
 static const struct err_kind size_name = { "pattern.size_name", ERR_FAULT,
@@ -27,6 +25,8 @@ static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
 static const struct err_kind dot_in_name = {
     "pattern.dot_in_name", ERR_FAULT, "the name “{0}” has a full stop in it, which seams use between piece and edge"
 };
+static const struct err_kind figure_twice = { "pattern.measurement_twice", ERR_FAULT,
+                                              "there is a measurement “{0}” already" };
 static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT, "cup group “{0}” is there twice" };
 
 static const struct {
@@ -44,8 +44,8 @@ static bool within_bound(const struct pattern_reader *r, const struct json_node 
 {
     if (bound == PATTERN_ANY)
         return true;
-    if (bound == PATTERN_ALLOWANCE && mm > MOST_ALLOWANCE_MM) {
-        json_fault(r->errs, node, &wide_allowance, ERR_MM(mm), ERR_MM(MOST_ALLOWANCE_MM));
+    if (bound == PATTERN_ALLOWANCE && mm > PATTERN_MOST_ALLOWANCE_MM) {
+        json_fault(r->errs, node, &wide_allowance, ERR_MM(mm), ERR_MM(PATTERN_MOST_ALLOWANCE_MM));
         return false;
     }
     if (mm > bound_rows[bound].least || (mm == bound_rows[bound].least && bound_rows[bound].least_allowed))
@@ -60,16 +60,28 @@ static bool read_length(const struct pattern_reader *r, const struct json_node *
     return values_length(node, r->p->unit, mm, r->errs) && within_bound(r, node, bound, *mm);
 }
 
-bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
-                        struct pattern_value *out)
+static bool read_plain(const struct pattern_reader *r, const struct json_node *node, double *number)
 {
-    *out = (struct pattern_value){ NULL, 0 };
-    if (node->type != JSON_LIST) {
-        double *mm = base_arena_alloc(r->a, 1, sizeof *mm);
-        bool ok = read_length(r, node, bound, mm);
-        *out = (struct pattern_value){ mm, 1 };
-        return ok;
-    }
+    if (!json_is(node, JSON_NUMBER, r->errs))
+        return false;
+    *number = node->number;
+    return true;
+}
+
+/* How a single number of a value is read. */
+struct scalar {
+    bool is_length;
+    enum pattern_bound bound; /* of a length */
+};
+
+static bool read_scalar(const struct pattern_reader *r, const struct json_node *node, struct scalar kind, double *out)
+{
+    return kind.is_length ? read_length(r, node, kind.bound, out) : read_plain(r, node, out);
+}
+
+static bool read_list(const struct pattern_reader *r, const struct json_node *node, struct scalar kind,
+                      struct pattern_value *out)
+{
     if (node->count != r->p->size_count) {
         json_fault(r->errs, node, &wrong_count, ERR_NUMBER(node->count), ERR_NUMBER(r->p->size_count));
         return false;
@@ -77,9 +89,45 @@ bool pattern_read_value(const struct pattern_reader *r, const struct json_node *
     double *mm = base_arena_alloc(r->a, node->count, sizeof *mm);
     bool ok = true;
     for (const struct json_node *n = node->first; n; n = n->next)
-        ok = read_length(r, n, bound, &mm[n->index]) && ok;
-    *out = (struct pattern_value){ mm, node->count };
+        ok = read_scalar(r, n, kind, &mm[n->index]) && ok;
+    *out = (struct pattern_value){ .mm = mm, .count = node->count };
     return ok;
+}
+
+static bool read_given(const struct pattern_reader *r, const struct json_node *node, struct scalar kind,
+                       struct pattern_value *out)
+{
+    *out = (struct pattern_value){ .mm = NULL };
+    if (node->type == JSON_LIST)
+        return read_list(r, node, kind, out);
+    double *mm = base_arena_alloc(r->a, 1, sizeof *mm);
+    bool ok = read_scalar(r, node, kind, mm);
+    *out = (struct pattern_value){ .mm = mm, .count = 1 };
+    return ok;
+}
+
+bool pattern_read_graded(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                         struct pattern_value *out)
+{
+    return read_given(r, node, (struct scalar){ true, bound }, out);
+}
+
+bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                        struct pattern_value *out)
+{
+    double mm;
+    if (node->type != JSON_TEXT || units_parse_length(node->text, r->p->unit, &mm))
+        return pattern_read_graded(r, node, bound, out);
+    *out = (struct pattern_value){ .formula = pattern_read_formula(r, node, bound, units_mm_per(r->p->unit)) };
+    return out->formula != NULL;
+}
+
+bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out)
+{
+    if (node->type != JSON_TEXT)
+        return read_given(r, node, (struct scalar){ false, PATTERN_ANY }, out);
+    *out = (struct pattern_value){ .formula = pattern_read_formula(r, node, PATTERN_ANY, 1) };
+    return out->formula != NULL;
 }
 
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object)
@@ -132,7 +180,7 @@ static void read_chart(const struct pattern_reader *r, const struct json_node *c
     for (const struct json_node *n = chart->first; n; n = n->next) {
         struct pattern_row *row = &rows[r->p->row_count++];
         row->name = n->key;
-        if (json_is(n, JSON_LIST, r->errs) && pattern_read_value(r, n, PATTERN_POSITIVE, &row->value))
+        if (json_is(n, JSON_LIST, r->errs) && pattern_read_graded(r, n, PATTERN_POSITIVE, &row->value))
             check_rising(r, n, row->value);
     }
     r->p->chart = rows;
@@ -158,7 +206,7 @@ static void read_cup_group(const struct pattern_reader *r, const struct json_nod
     if (!bust)
         json_need(n, "bust", JSON_LIST, r->errs);
     else
-        pattern_read_value(r, bust, PATTERN_POSITIVE, &out->bust);
+        pattern_read_graded(r, bust, PATTERN_POSITIVE, &out->bust);
 }
 
 static void read_cup_groups(const struct pattern_reader *r, const struct json_node *list)
@@ -170,6 +218,31 @@ static void read_cup_groups(const struct pattern_reader *r, const struct json_no
             read_cup_group(r, n, &groups[r->p->cup_group_count++]);
 }
 
+/* Measurements that formulas read and the chart has no row for. */
+static void read_measurements(const struct pattern_reader *r, const struct json_node *list, const char **figures)
+{
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        if (!json_is(n, JSON_TEXT, r->errs))
+            continue;
+        if (pattern_find_figure(r->p, n->text) != PATTERN_NONE)
+            json_fault(r->errs, n, &figure_twice, ERR_TEXT(n->text));
+        figures[r->p->figure_count++] = n->text;
+    }
+}
+
+/* What formulas see of a body. */
+static void read_figures(const struct pattern_reader *r, const struct json_node *list)
+{
+    const char **figures = base_arena_alloc(r->a, r->p->row_count + 1 + (list ? list->count : 0), sizeof *figures);
+    r->p->figures = figures;
+    for (size_t i = 0; i < r->p->row_count; i++)
+        figures[r->p->figure_count++] = r->p->chart[i].name;
+    if (r->p->cup_group_count && pattern_find_row(r->p, PATTERN_BUST) == PATTERN_NONE)
+        figures[r->p->figure_count++] = PATTERN_BUST;
+    if (list)
+        read_measurements(r, list, figures);
+}
+
 /* Reads a member of the top object, when it is there and of the type, by its own function. */
 static void read_part(const struct pattern_reader *r, const struct json_node *node,
                       void (*read)(const struct pattern_reader *, const struct json_node *))
@@ -178,12 +251,11 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
         read(r, node);
 }
 
-static void read_top(const struct pattern_reader *r, const struct json_node *top)
+static void read_top(struct pattern_reader *r, const struct json_node *top)
 {
-    static const char *const fields[] = {
-        "chalklight", "version",  "name",   "unit",  "sizes", "chart", "main_measurement",
-        "cup_groups", "finished", "pieces", "seams", "views", NULL
-    };
+    static const char *const fields[] = { "chalklight", "version",          "name",       "unit",     "sizes",
+                                          "chart",      "main_measurement", "cup_groups", "finished", "measurements",
+                                          "values",     "pieces",           "seams",      "views",    NULL };
     json_only(top, fields, r->errs);
     r->p->name = json_need_text(top, "name", r->errs);
     values_unit(top, &r->p->unit, r->errs);
@@ -194,7 +266,17 @@ static void read_top(const struct pattern_reader *r, const struct json_node *top
     read_main_measurement(r, top);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
     read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
-    read_part(r, json_need(top, "pieces", JSON_LIST, r->errs), pattern_read_pieces);
+    read_figures(r, json_maybe(top, "measurements", JSON_LIST, r->errs));
+
+    const struct json_node *values = json_maybe(top, "values", JSON_OBJECT, r->errs);
+    const struct json_node *pieces = json_need(top, "pieces", JSON_LIST, r->errs);
+    struct pattern_named *named = pattern_survey_values(r, values, &r->p->value_count);
+    r->p->values = named;
+    if (pieces)
+        pattern_survey(r, pieces);
+    if (values)
+        pattern_read_values(r, values, named);
+    read_part(r, pieces, pattern_read_pieces);
     read_part(r, json_maybe(top, "seams", JSON_LIST, r->errs), pattern_read_seams);
     read_part(r, json_need(top, "views", JSON_LIST, r->errs), pattern_read_views);
 }
@@ -205,7 +287,7 @@ static const struct pattern *pattern_from(struct arena *a, const struct json_nod
         return NULL;
     int before = errs->faults;
     struct pattern *p = base_arena_alloc(a, 1, sizeof *p);
-    struct pattern_reader r = { a, errs, p };
+    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE };
     p->main_row = PATTERN_NONE;
     read_top(&r, top);
     return errs->faults == before ? p : NULL;

@@ -6,27 +6,77 @@
 #include "pattern/pattern.h"
 #include "json/want.h"
 
+/* A rectangle's corners and sides, counter-clockwise from the near left. */
+struct pattern_corner {
+    const char *point, *edge;
+    bool right, top;
+};
+extern const struct pattern_corner pattern_corners[4];
+
+/* What of a piece is filled in after the survey has named it. */
+struct pattern_drawing {
+    struct pattern_point *points;
+    size_t written_count; /* points that the file lists; arcs' ends follow */
+    struct pattern_edge *edges;
+    struct pattern_named *values;
+};
+
 struct pattern_reader {
     struct arena *a;
     struct err_list *errs;
     struct pattern *p;
+    int piece; /* the one at hand, whose names come without its own; PATTERN_NONE: none */
+    struct pattern_piece *pieces;
+    struct pattern_drawing *drawings; /* one for each piece */
 };
 
-/* Bounds of a graded value. */
-enum pattern_bound { PATTERN_ANY, PATTERN_NOT_NEGATIVE, PATTERN_POSITIVE, PATTERN_ALLOWANCE };
-
-/* A value: a length, or a list with one for each size; false, with a complaint, when it is neither. */
+/* A value: a length, a list with one for each size, or a formula; false, with a complaint, when it is neither. */
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                         struct pattern_value *out);
+
+/* The same without formulas: what formulas and sizes themselves rest on. */
+bool pattern_read_graded(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                         struct pattern_value *out);
+
+/* A plain number or an angle in degrees: the same in all sizes, a list, or a formula. */
+bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out);
+
+/* The formula in a text, whose outcome counts `scale` mm or degrees for one; NULL, with a complaint, when it is none.
+ */
+const struct pattern_formula *pattern_read_formula(const struct pattern_reader *r, const struct json_node *node,
+                                                   enum pattern_bound bound, double scale);
+
+/* "front.side", or "side" in the piece at hand, as an edge or curve, or as a point; false when there is none. */
+bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
+bool pattern_find_point_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
+
+/* The same out of a text in the file, with a complaint. */
+bool pattern_read_edge_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out);
+bool pattern_read_point_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out);
+
+/* The names of all pieces, their points, edges and values, before any of them is read: formulas and points may look
+ * ahead. Names that are wrong are left for whoever reads them. */
+void pattern_survey(struct pattern_reader *r, const struct json_node *pieces);
+
+/* The names of an object's values, and later the values themselves. */
+struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object,
+                                            size_t *count);
+void pattern_read_values(const struct pattern_reader *r, const struct json_node *object, struct pattern_named *named);
+
+/* A point's construction, and an edge's path. */
+void pattern_read_point(const struct pattern_reader *r, const struct json_node *node, struct pattern_point *point);
+void pattern_read_path(const struct pattern_reader *r, const struct json_node *path, struct pattern_edge *edge);
 
 /* A name that other parts refer to: a text without "." unlike those before it in `taken` (which may be NULL). */
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object);
 
-/* A point's or an edge's index by the name in `node`; PATTERN_NONE, with a complaint, when there is none. */
-int pattern_read_point_name(const struct pattern_reader *r, const struct pattern_piece *piece,
-                            const struct json_node *node);
-int pattern_read_edge_name(const struct pattern_reader *r, const struct pattern_piece *piece,
-                           const struct json_node *node);
+/* A point's or an edge's index in the piece at hand by the name in `node`; PATTERN_NONE, with a complaint, when there
+ * is none. */
+int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node);
+int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node);
+
+/* A member that is true, or false or not there; complained of when it is anything else. */
+bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name);
 
 /* Notches, drill marks, darts and lines of a piece whose points, edges and fold are read. */
 void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece);

@@ -1,9 +1,11 @@
 #include "pattern/value.h"
 
+#include <assert.h>
 #include <math.h>
 
 double pattern_value_at(struct pattern_value v, double position)
 {
+    assert(!v.formula);
     if (v.count == 0)
         return 0;
     double last = (double)(v.count - 1);
@@ -13,4 +15,9 @@ double pattern_value_at(struct pattern_value v, double position)
     if (part == 0)
         return v.mm[below];
     return v.mm[below] + part * (v.mm[below + 1] - v.mm[below]);
+}
+
+bool pattern_value_is_given(struct pattern_value v)
+{
+    return v.count || v.formula;
 }

@@ -4,6 +4,7 @@
 #include "units/number.h"
 
 #include <assert.h>
+#include <ctype.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
@@ -124,8 +125,8 @@ static bool read_fraction(const char **at, double *out)
     return true;
 }
 
-/* 37 1/2, 37-1/2, 37½: a whole number and what is missing to the next. */
-static bool read_mixed(const char **at, double *out)
+/* 37 1/2, 37½ and, with a hyphen allowed, 37-1/2: a whole number and what is missing to the next. */
+static bool read_mixed(const char **at, bool hyphen, double *out)
 {
     const char *ahead = *at;
     long whole;
@@ -133,7 +134,7 @@ static bool read_mixed(const char **at, double *out)
     if (!units_read_whole(&ahead, &whole))
         return false;
     bool parted = units_skip_space(&ahead);
-    if (!parted && units_peek(ahead) == '-') {
+    if (hyphen && !parted && units_peek(ahead) == '-') {
         base_text_next(&ahead);
         parted = true;
     }
@@ -168,10 +169,49 @@ bool units_parse_length(const char *text, enum units_length shown, double *out_m
         return false;
     units_skip_space(&text);
     double sign = units_read_sign(&text);
-    bool good = read_mixed(&text, &amount) || read_fraction(&text, &amount) || units_read_decimal(&text, &amount);
+    bool good = read_mixed(&text, true, &amount) || read_fraction(&text, &amount) || units_read_decimal(&text, &amount);
     if (!good || !read_unit(text, shown, &mm_per) || amount * mm_per > UNITS_FARTHEST_MM)
         return false;
     *out_mm = sign * amount * mm_per;
+    return true;
+}
+
+static bool begins_with(const char *text, const char *word)
+{
+    while (*word && tolower((unsigned char)*text) == tolower((unsigned char)*word))
+        text++, word++;
+    return !*word;
+}
+
+/* A unit's name with no letter after it. */
+static bool read_unit_word(const char **at, double *mm)
+{
+    for (size_t row = 0; row < UNIT_ROWS; row++) {
+        size_t length = strlen(unit_rows[row].name);
+        if (!begins_with(*at, unit_rows[row].name))
+            continue;
+        unsigned char after = (unsigned char)(*at)[length];
+        if (isalnum((unsigned char)(*at)[length - 1]) && (isalnum(after) || after == '_' || after >= 0x80))
+            continue;
+        *at += length;
+        *mm = unit_rows[row].mm;
+        return true;
+    }
+    return false;
+}
+
+bool units_read_length(const char **at, double *out_mm)
+{
+    const char *ahead = *at;
+    double amount, mm_per;
+    if (!read_mixed(&ahead, false, &amount) && !read_fraction(&ahead, &amount) &&
+        !units_read_point_decimal(&ahead, &amount))
+        return false;
+    units_skip_space(&ahead);
+    if (!read_unit_word(&ahead, &mm_per) || amount * mm_per > UNITS_FARTHEST_MM)
+        return false;
+    *out_mm = amount * mm_per;
+    *at = ahead;
     return true;
 }
 

@@ -29,6 +29,10 @@ bool units_from_name(const char *name, enum units_length *out);
  * UNITS_LONGEST or is beyond UNITS_FARTHEST_MM either way; *out_mm is then untouched. */
 bool units_parse_length(const char *text, enum units_length shown, double *out_mm);
 
+/* Takes a length that stands at *at in a longer text and names its unit: "5/8 in", "1 1/2 in", "3cm", without sign,
+ * hyphen or decimal comma. False, with *at unmoved, when there is none or it is beyond UNITS_FARTHEST_MM. */
+bool units_read_length(const char **at, double *out_mm);
+
 /* Prints with the unit's name: mm to 0.1, cm to 0.01 (0.1 mm), inches as the nearest sixteenth when within 0.05 mm of
  * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. `mm` is finite, and below 1e12 either way. Returns `out`. */
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);

@@ -55,11 +55,11 @@ static size_t count_digits(const char *at)
 }
 
 /* strtod reads much that no person means by a length, so it only gets what was counted here. */
-bool units_read_decimal(const char **at, double *out)
+static bool read_decimal(const char **at, bool comma, double *out)
 {
     size_t whole = count_digits(*at);
     char mark = (*at)[whole];
-    size_t after = mark == '.' || mark == ',' ? count_digits(*at + whole + 1) : 0;
+    size_t after = mark == '.' || (comma && mark == ',') ? count_digits(*at + whole + 1) : 0;
     size_t length = after ? whole + 1 + after : whole;
     /* "1,000" is a thousand to some and one to others: it is asked for again, never guessed. */
     if (!length || length > UNITS_LONGEST || (mark == ',' && after == 3))
@@ -71,6 +71,16 @@ bool units_read_decimal(const char **at, double *out)
     *out = strtod(digits, NULL);
     *at += length;
     return true;
+}
+
+bool units_read_decimal(const char **at, double *out)
+{
+    return read_decimal(at, true, out);
+}
+
+bool units_read_point_decimal(const char **at, double *out)
+{
+    return read_decimal(at, false, out);
 }
 
 bool units_read_whole(const char **at, long *out)

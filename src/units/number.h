@@ -17,6 +17,9 @@ double units_read_sign(const char **at);
  * hex, no grouping. The double nearest to what is written. */
 bool units_read_decimal(const char **at, double *out);
 
+/* The same where a comma parts one number from the next. */
+bool units_read_point_decimal(const char **at, double *out);
+
 /* Only digits, up to 9 of them. */
 bool units_read_whole(const char **at, long *out);
 

@@ -1,3 +1,4 @@
+#include "support/at_size.h"
 #include "draft/draft.h"
 #include "pattern/read.h"
 #include "support/room.h"
@@ -29,7 +30,7 @@ static const struct pattern *pattern_of(struct room *room, const char *pieces, c
 static struct draft draft_all(struct room *room, const struct pattern *p, double position)
 {
     struct draft draft;
-    bool ok = draft_make(room->a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, room->errs);
+    bool ok = make_at_size(room->a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, room->errs);
     room_nothing_told(room);
     assert_true(ok);
     return draft;
@@ -299,7 +300,7 @@ static void a_piece_that_reaches_past_its_fold_is_refused(void **state)
                                          "{ 'piece': 'past', 'count': 1 }");
     struct draft draft;
     draft_all(room, p, 1);
-    assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_false(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     const struct err *e = room_only_told(room, "draft.past_fold");
     assert_string_equal(e->args[0].text, "past");
     assert_string_equal(e->args[1].text, "L");
@@ -317,7 +318,7 @@ static void a_fold_without_length_is_refused(void **state)
         "{ 'piece': 'point', 'count': 1 }");
     struct draft draft;
     draft_all(room, p, 0.5);
-    assert_false(draft_make(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_false(make_at_size(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     assert_string_equal(room_only_told(room, "draft.no_fold")->args[1].text, "S");
 }
 
@@ -488,7 +489,7 @@ static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
         struct draft draft;
         if (strcmp(rows[i].path, "darts[0]") != 0) /* in no size a dart that can be sewn */
             draft_all(room, p, 0);
-        assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        assert_false(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
         const struct err *e = room_only_told(room, rows[i].code);
         assert_string_equal(e->args[0].text, "front");
         assert_string_equal(e->args[1].text, "L");
@@ -511,7 +512,7 @@ static void a_notch_off_its_edge_is_told_by_the_nearer_end(void **state)
                                              places[i]);
         struct draft draft;
         const struct pattern *p = pattern_of(room, notch, "{ 'piece': 'r', 'count': 1 }");
-        assert_false(draft_make(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        assert_false(make_at_size(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
         assert_string_equal(room_only_told(room, "draft.notch_off")->args[3].text, ends[i]);
         room_forget(room);
     }
@@ -532,7 +533,7 @@ static void notches_at_one_place_are_warned_of(void **state)
         struct draft draft;
         const struct pattern *p = pattern_of(room, notched, "{ 'piece': 'r', 'count': 1 }");
         draft_all(room, p, 0);
-        assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        assert_true(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
         assert_string_equal(room_only_told_at(room, "draft.notches_meet", "pieces[0].notches[2]")->args[2].text, "top");
         room_forget(room);
     }
@@ -549,7 +550,7 @@ static void legs_of_a_dart_that_differ_are_warned_of(void **state)
                                          "{ 'piece': 'r', 'count': 1 }");
     struct draft draft;
     draft_all(room, p, 1);
-    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_true(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     const struct err *e = room_only_told(room, "draft.dart_legs");
     assert_near(e->args[3].number, sqrt(40 * 40 + 90 * 90) - 90, ROUNDING_MM);
 }
@@ -580,7 +581,7 @@ static void darts_that_overlap_are_warned_of(void **state)
             "  'darts': [ { 'edge': 'bottom', 'legs': ['l', 'm'], 'apex': 'x' }, %s ] }",
             rows[i].dart);
         struct draft draft;
-        assert_true(draft_make(room->a, pattern_of(room, piece, "{ 'piece': 'r', 'count': 1 }"), 0, PATTERN_NONE,
+        assert_true(make_at_size(room->a, pattern_of(room, piece, "{ 'piece': 'r', 'count': 1 }"), 0, PATTERN_NONE,
                                PATTERN_NONE, &draft, room->errs));
         assert_int_equal(base_err_list_has(room->errs, "draft.darts_meet"), rows[i].meets);
         for (int e = 0; e < room->errs->count; e++)
@@ -605,7 +606,7 @@ static void allowances_that_swallow_an_edge_or_a_piece_are_warned_of(void **stat
                    "{ 'piece': 'slot', 'count': 1 }");
     struct draft draft;
     draft_all(room, p, 1);
-    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_true(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     assert_int_equal(room->errs->count, 5);
     assert_string_equal(room->errs->items[0].kind->code, "draft.swallowed");
     assert_string_equal(room->errs->items[0].args[0].text, "slot");
@@ -757,7 +758,7 @@ static void an_outline_that_crosses_itself_is_told_with_piece_size_and_place(voi
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, BOW, "{ 'piece': 'bow', 'count': 1 }");
     struct draft draft;
-    assert_false(draft_make(room->a, p, 1.5, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_false(make_at_size(room->a, p, 1.5, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     const struct err *e = room_only_told(room, "draft.crosses");
     assert_string_equal(e->args[0].text, "bow");
     assert_string_equal(e->args[1].text, "M to L");
@@ -772,7 +773,7 @@ static void all_unsound_pieces_are_told_and_the_sound_ones_drafted(void **state)
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, BOW ", " FRONT ", " FLAT, "{ 'piece': 'front', 'count': 1 }");
     struct draft draft;
-    assert_false(draft_make(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_false(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     assert_int_equal(room->errs->count, 2);
     assert_string_equal(room->errs->items[0].kind->code, "draft.crosses");
     assert_string_equal(room->errs->items[1].kind->code, "draft.no_area");
@@ -780,7 +781,7 @@ static void all_unsound_pieces_are_told_and_the_sound_ones_drafted(void **state)
     assert_int_equal(draft.piece_count, 1);
     assert_string_equal(draft.pieces[0].name, "front");
     room_forget(room);
-    assert_true(draft_make(room->a, p, 2, PATTERN_NONE, 0, &draft, room->errs)); /* the view cuts only the front */
+    assert_true(make_at_size(room->a, p, 2, PATTERN_NONE, 0, &draft, room->errs)); /* the view cuts only the front */
 }
 
 /* ---- Sizes ---- */
@@ -860,7 +861,7 @@ static void a_grain_without_direction_is_refused(void **state)
                    "{ 'piece': 'r', 'count': 1 }");
     struct draft draft;
     draft_all(room, p, 2);
-    assert_false(draft_make(room->a, p, 1, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    assert_false(make_at_size(room->a, p, 1, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
     assert_string_equal(room_only_told(room, "draft.no_grain")->args[1].text, "M");
 }
 
@@ -879,7 +880,7 @@ static void a_view_is_drafted_with_the_pieces_of_one_cup_group_in_the_order_of_i
                    "{ 'piece': 'full', 'count': 1 }, { 'piece': 'small', 'count': 1 },"
                    "{ 'piece': 'back', 'count': 2, 'cloth': 'lining' }, { 'piece': 'full', 'count': 3 }");
     struct draft draft;
-    assert_true(draft_make(room->a, p, 0, 1, 0, &draft, room->errs));
+    assert_true(make_at_size(room->a, p, 0, 1, 0, &draft, room->errs));
     assert_int_equal(draft.piece_count, 2);
     assert_int_equal(draft.cut_count, 3);
     static const struct {
@@ -899,7 +900,7 @@ static void without_a_view_all_pieces_of_the_cup_group_are_drafted(void **state)
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, THREE_PIECES, "{ 'piece': 'back', 'count': 1 }");
     struct draft draft;
-    assert_true(draft_make(room->a, p, 0, 0, PATTERN_NONE, &draft, room->errs));
+    assert_true(make_at_size(room->a, p, 0, 0, PATTERN_NONE, &draft, room->errs));
     assert_int_equal(draft.piece_count, 2);
     assert_string_equal(draft.pieces[0].name, "back");
     assert_string_equal(draft.pieces[1].name, "small");

@@ -1,3 +1,4 @@
+#include "support/at_size.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
 #include "support/room.h"
@@ -24,7 +25,7 @@ static struct fit_seam measure(struct room *room, int seam, double position)
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     room_nothing_told(room);
     assert_non_null(p);
-    return fit_seam_measure(room->a, p, &p->seams[seam], position);
+    return fit_seam_measure(room->a, size_at(room->a, p, position, PATTERN_NONE, room->errs), &p->seams[seam]);
 }
 
 /* By hand from the lengths above; what a stitching line measures does not depend on its allowance. */
@@ -74,7 +75,7 @@ static struct fit_seam measure_walked(struct room *room, const char *rule, int s
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     room_nothing_told(room);
     assert_non_null(p);
-    return fit_seam_measure(room->a, p, &p->seams[seam], 0);
+    return fit_seam_measure(room->a, size_at(room->a, p, 0, PATTERN_NONE, room->errs), &p->seams[seam]);
 }
 
 /* By hand. First side: 60 to the left's notch, 100 to the joint; from the right's start 200 - 150 = 50 to its notch,

@@ -1,5 +1,6 @@
 /* Any bytes as one piece: points on a grid of half millimetres or of centimetres, straight and curved edges, allowances
  * and a fold. It comes out sound or is told, and its edges add up to its outline. */
+#include "support/at_size.h"
 #include "fuzz/sound_piece.h"
 
 #include <string.h>
@@ -25,7 +26,7 @@ static struct pattern_value value(struct arena *a, double first, double second)
     double *mm = base_arena_alloc(a, SIZES, sizeof *mm);
     mm[0] = first;
     mm[1] = second;
-    return (struct pattern_value){ mm, SIZES };
+    return (struct pattern_value){ .mm = mm, .count = SIZES };
 }
 
 static struct pattern_value coordinate(struct arena *a, struct bytes *b, double grid_mm)
@@ -40,8 +41,8 @@ static struct pattern_point *read_points(struct arena *a, struct bytes *b, size_
     double grid_mm = next(b) % 2 ? 0.5 : 10;
     for (size_t i = 0; i < count; i++) {
         points[i].name = "point";
-        points[i].x = coordinate(a, b, grid_mm);
-        points[i].y = coordinate(a, b, grid_mm);
+        points[i].v[0] = coordinate(a, b, grid_mm);
+        points[i].v[1] = coordinate(a, b, grid_mm);
     }
     return points;
 }
@@ -53,8 +54,9 @@ static struct pattern_edge *read_edges(struct arena *a, struct bytes *b, int cou
     for (int i = 0; i < count; i++) {
         struct pattern_step *step = base_arena_alloc(a, 1, sizeof *step);
         bool curved = next(b) % 2;
-        *step = (struct pattern_step){ { curved ? 3 * i + 1 : PATTERN_NONE, curved ? 3 * i + 2 : PATTERN_NONE },
-                                       3 * ((i + 1) % count) };
+        *step = (struct pattern_step){ .kind = curved ? PATTERN_STEP_CUBIC : PATTERN_STEP_LINE,
+                                       .control = { 3 * i + 1, 3 * i + 2 },
+                                       .end = 3 * ((i + 1) % count) };
         edges[i] = (struct pattern_edge){ .name = "edge",
                                           .start = 3 * i,
                                           .steps = step,
@@ -66,9 +68,9 @@ static struct pattern_edge *read_edges(struct arena *a, struct bytes *b, int cou
 
 static void lay_on_fold(struct pattern_piece *piece, struct pattern_edge *edges, int fold)
 {
-    if (fold >= (int)piece->edge_count || edges[fold].steps[0].control[0] != PATTERN_NONE)
+    if (fold >= (int)piece->edge_count || edges[fold].steps[0].kind != PATTERN_STEP_LINE)
         return;
-    edges[fold].allowance = (struct pattern_value){ NULL, 0 };
+    edges[fold].allowance = (struct pattern_value){ .mm = NULL };
     piece->fold = fold;
 }
 
@@ -94,7 +96,7 @@ static void draft_at(struct arena *a, const struct pattern *p, double position)
 {
     struct err_list *errs = base_err_list_create();
     struct draft draft;
-    bool ok = draft_make(a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, errs);
+    bool ok = make_at_size(a, p, position, PATTERN_NONE, PATTERN_NONE, &draft, errs);
     fuzz_must(ok == (errs->faults == 0) && ok == (draft.piece_count == 1));
     fuzz_must(!base_err_list_has(errs, "draft.cannot_grow")); /* a sound outline can always be grown */
     if (ok) {

@@ -1,12 +1,13 @@
 /* Any text as a pattern; one that is read is drafted in every size and cup group and its seams are measured: pieces
  * come out sound or are told. */
+#include "support/at_size.h"
 #include "fit/seam.h"
 #include "fuzz/sound_piece.h"
 #include "pattern/read.h"
 
-static void measure_soundly(struct arena *a, const struct pattern *p, const struct pattern_seam *seam, double position)
+static void measure_soundly(struct arena *a, const struct draft_sized *sized, const struct pattern_seam *seam)
 {
-    struct fit_seam m = fit_seam_measure(a, p, seam, position);
+    struct fit_seam m = fit_seam_measure(a, sized, seam);
     fuzz_must(isfinite(m.off_mm) && isfinite(m.worst_mm) && m.worst_mm >= fabs(m.off_mm));
     fuzz_must(m.interval_count >= 1 && m.worst_interval <= m.interval_count);
     for (size_t i = 0; i < m.interval_count; i++)
@@ -18,14 +19,15 @@ static void draft_at(const struct pattern *p, double position, int group)
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
     struct draft draft;
-    bool ok = draft_make(a, p, position, group, PATTERN_NONE, &draft, errs);
+    bool ok = make_at_size(a, p, position, group, PATTERN_NONE, &draft, errs);
     fuzz_must(ok == (errs->faults == 0));
     for (size_t i = 0; i < draft.piece_count; i++) {
         sound_piece(&draft.pieces[i]);
         sound_unfolded(a, &draft.pieces[i]);
     }
     for (size_t s = 0; s < p->seam_count; s++)
-        measure_soundly(a, p, &p->seams[s], position);
+        if (fit_seam_can_be_measured(draft.sized, &p->seams[s]))
+            measure_soundly(a, draft.sized, &p->seams[s]);
     base_err_list_destroy(errs);
     base_arena_destroy(a);
 }

@@ -95,8 +95,8 @@ static void a_drawn_piece_is_read(void **state)
     assert_int_equal(front->cup_group, PATTERN_NONE);
     assert_int_equal(front->point_count, 6);
     int a = pattern_find_point(front, "a"), b = pattern_find_point(front, "b");
-    assert_near(pattern_value_at(front->points[a].y, 1), -12.7, 1e-12); /* half an inch */
-    assert_near(pattern_value_at(front->points[b].x, 0.5), 210, 0);
+    assert_near(pattern_value_at(front->points[a].v[1], 1), -12.7, 1e-12); /* half an inch */
+    assert_near(pattern_value_at(front->points[b].v[0], 0.5), 210, 0);
     assert_int_equal(front->edge_count, 4);
     const struct pattern_edge *top = &front->edges[pattern_find_edge(front, "top")];
     assert_int_equal(top->start, pattern_find_point(front, "c"));
@@ -104,7 +104,7 @@ static void a_drawn_piece_is_read(void **state)
     assert_int_equal(top->steps[0].control[0], pattern_find_point(front, "c2"));
     assert_int_equal(top->steps[0].control[1], pattern_find_point(front, "c1"));
     assert_int_equal(top->steps[0].end, pattern_find_point(front, "d"));
-    assert_int_equal(front->edges[0].steps[0].control[0], PATTERN_NONE);
+    assert_int_equal(front->edges[0].steps[0].kind, PATTERN_STEP_LINE);
     assert_int_equal(front->fold, pattern_find_edge(front, "centre"));
     assert_int_equal(front->grain[0], a);
     assert_int_equal(front->grain[1], pattern_find_point(front, "d"));
@@ -149,8 +149,8 @@ static void a_rectangle_has_four_corners_and_four_edges_counter_clockwise(void *
     for (int i = 0; i < 4; i++) {
         assert_int_equal(pattern_find_edge(strap, rows[i].edge), i);
         const struct pattern_edge *edge = &strap->edges[i], *next = &strap->edges[(i + 1) % 4];
-        assert_near(pattern_value_at(strap->points[edge->start].x, 2), rows[i].x, 0);
-        assert_near(pattern_value_at(strap->points[edge->start].y, 2), rows[i].y, 0);
+        assert_near(pattern_value_at(strap->points[edge->start].v[0], 2), rows[i].x, 0);
+        assert_near(pattern_value_at(strap->points[edge->start].v[1], 2), rows[i].y, 0);
         assert_int_equal(edge->steps[0].end, next->start);
     }
 }
@@ -271,7 +271,7 @@ static void marks_of_a_piece_are_read(void **state)
     assert_int_equal(front->lines[2].kind, PATTERN_LINE_MATCH);
     assert_int_equal(front->lines[2].ends[1], pattern_find_point(front, "d"));
     assert_int_equal(pocket->point_count, 5);
-    assert_near(pattern_value_at(pocket->points[pocket->drill_marks[0].point].y, 1), 80, 0);
+    assert_near(pattern_value_at(pocket->points[pocket->drill_marks[0].point].v[1], 1), 80, 0);
     assert_int_equal(pocket->drill_marks[1].point, pattern_find_point(pocket, "far left"));
     assert_int_equal(pocket->label_at, 4);
 }
@@ -343,8 +343,8 @@ static void a_file_in_inches_reads_numbers_and_fractions_as_inches(void **state)
     assert_int_equal(p->unit, UNITS_IN);
     assert_near(pattern_value_at(p->chart[0].value, 0), 1016, 1e-9);
     assert_near(allowance(&p->pieces[0], "top", 0), 15.875, 1e-12);
-    assert_near(pattern_value_at(p->pieces[0].points[2].x, 0), 317.5, 1e-9);
-    assert_near(pattern_value_at(p->pieces[0].points[2].y, 0), 300, 1e-9);
+    assert_near(pattern_value_at(p->pieces[0].points[2].v[0], 0), 317.5, 1e-9);
+    assert_near(pattern_value_at(p->pieces[0].points[2].v[1], 0), 300, 1e-9);
 }
 
 /* One fault each: the good pattern with some lines changed is refused for that one reason, told at that line. */

@@ -3,13 +3,13 @@
 
 /* 0.1, 0.7 and 1e-3 are no sums of powers of two: rounding would show. */
 static const double graded_mm[] = { 0.1, 0.7, 240.001, 240.001, 233 };
-static const struct pattern_value graded = { graded_mm, sizeof graded_mm / sizeof graded_mm[0] };
+static const struct pattern_value graded = { .mm = graded_mm, .count = sizeof graded_mm / sizeof graded_mm[0] };
 
 static void a_number_is_the_same_in_every_size(void **state)
 {
     (void)state;
     static const double mm = 15.875;
-    struct pattern_value v = { &mm, 1 };
+    struct pattern_value v = { .mm = &mm, .count = 1 };
     static const double positions[] = { -1, 0, 0.5, 7, 99 };
     for (size_t i = 0; i < sizeof positions / sizeof positions[0]; i++)
         assert_near(pattern_value_at(v, positions[i]), 15.875, 0);
@@ -18,7 +18,7 @@ static void a_number_is_the_same_in_every_size(void **state)
 static void what_was_not_given_is_nought(void **state)
 {
     (void)state;
-    assert_near(pattern_value_at((struct pattern_value){ NULL, 0 }, 3.5), 0, 0);
+    assert_near(pattern_value_at((struct pattern_value){ .mm = NULL, .count = 0 }, 3.5), 0, 0);
 }
 
 static void a_list_gives_exactly_its_numbers_at_whole_positions(void **state)
@@ -33,7 +33,7 @@ static void between_two_sizes_a_list_is_interpolated(void **state)
 {
     (void)state;
     static const double mm[] = { 760, 800, 840, 880, 920 };
-    static const struct pattern_value bust = { mm, 5 };
+    static const struct pattern_value bust = { .mm = mm, .count = 5 };
     assert_near(pattern_value_at(bust, 3.5), 900, 0);
     assert_near(pattern_value_at(bust, 0.25), 770, 0);
     assert_near(pattern_value_at(graded, 3.5), 236.5005, 1e-12);

@@ -1,0 +1,37 @@
+/* A pattern for one figure: every value a number, every point a place, every edge a row of curves. Values, points and
+ * edges may each rest on any others, of other pieces too; they are worked out in the order they need one another. */
+#ifndef DRAFT_SIZED_H
+#define DRAFT_SIZED_H
+
+#include "base/err_list.h"
+#include "draft/figure.h"
+#include "geometry/path.h"
+
+#include <stdbool.h>
+
+/* Curves are flattened to within this; grown lines, whose radius may be larger, stay within 0.05 mm. Smaller makes more
+ * points, larger shows as corners under a 3 mm line. */
+#define DRAFT_FLATTEN_MM 0.01
+
+struct draft_sized_piece {
+    bool is_sound;                          /* of the cup group, and all of it could be worked out */
+    const vec2 *points;                     /* in piece space, in the order of the pattern's */
+    const struct geometry_path *edge_paths; /* each edge as it is written, within DRAFT_FLATTEN_MM, open, no point twice
+                                               in a row; curves after them */
+    const double *allowance_mm;             /* one for each edge */
+    const double *notch_mm; /* of each notch: how far along its edge, the middle of a double one; may lie off it */
+};
+
+struct draft_sized {
+    const struct pattern *pattern;
+    struct draft_figure figure;
+    const struct draft_sized_piece *pieces; /* in the order of the pattern's */
+};
+
+/* Works out the pieces of the figure's cup group; lives in `a`. Told: what leans on itself, with its whole way round;
+ * what divides by zero or has no answer; constructions without a place; values out of their bounds. Pieces with such a
+ * fault are not sound, all others are. */
+const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
+                                     struct err_list *errs);
+
+#endif

@@ -1,0 +1,154 @@
+#include "draft/sizer.h"
+
+#include <assert.h>
+
+#define SAME_POINT_MM 1e-6
+
+static const struct err_kind cycle = { "draft.cycle", ERR_FAULT, "“{0}” rests on itself: {1}; break the circle" };
+static const struct err_kind too_deep = { "draft.too_deep", ERR_FAULT,
+                                          "“{0}” rests on more than {1} others in a row; build it up in fewer steps" };
+
+bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,
+                  struct err_arg part)
+{
+    base_err(z->errs, kind, place, ERR_TEXT(name),
+             ERR_TEXT(draft_size_name(z->errs->arena, z->pattern, z->figure.position)), part);
+    return false;
+}
+
+static const char *step_name(const struct sizer *z, struct sizer_step step)
+{
+    if (step.ref.piece == PATTERN_NONE)
+        return z->pattern->values[step.ref.index].name;
+    const struct pattern_piece *piece = &z->pattern->pieces[step.ref.piece];
+    const char *part = step.kind == SIZER_POINT  ? piece->points[step.ref.index].name
+                       : step.kind == SIZER_EDGE ? piece->edges[step.ref.index].name
+                                                 : piece->values[step.ref.index].name;
+    return base_arena_print(z->errs->arena, "%s.%s", piece->name, part);
+}
+
+static struct err_place step_place(const struct sizer *z, struct sizer_step step)
+{
+    if (step.ref.piece == PATTERN_NONE) {
+        const struct pattern_formula *f = z->pattern->values[step.ref.index].value.formula;
+        return f ? f->place : base_err_in_file(z->pattern->pieces[0].place.file);
+    }
+    const struct pattern_piece *piece = &z->pattern->pieces[step.ref.piece];
+    return step.kind == SIZER_POINT  ? piece->points[step.ref.index].place
+           : step.kind == SIZER_EDGE ? piece->edges[step.ref.index].place
+                                     : piece->place;
+}
+
+static bool is_same_step(struct sizer_step a, struct sizer_step b)
+{
+    return a.kind == b.kind && a.ref.piece == b.ref.piece && a.ref.index == b.ref.index;
+}
+
+static void tell_cycle(const struct sizer *z, struct sizer_step step)
+{
+    size_t first = z->depth; /* after the step itself on the trail */
+    while (first > 0 && !is_same_step(z->trail[first - 1], step))
+        first--;
+    const char *name = step_name(z, step), *way = name;
+    for (size_t i = first; i < z->depth; i++)
+        way = base_arena_print(z->errs->arena, "%s → %s", way, step_name(z, z->trail[i]));
+    way = base_arena_print(z->errs->arena, "%s → %s", way, name);
+    base_err(z->errs, &cycle, step_place(z, step), ERR_TEXT(name), ERR_TEXT(way));
+}
+
+bool sizer_enter(struct sizer *z, enum sizer_state *state, enum sizer_kind kind, struct pattern_ref ref)
+{
+    struct sizer_step step = { kind, ref };
+    if (*state == SIZER_FAILED)
+        return false; /* told already */
+    if (*state == SIZER_BUSY) {
+        tell_cycle(z, step);
+        return false;
+    }
+    if (z->depth == SIZER_DEEPEST) {
+        base_err(z->errs, &too_deep, step_place(z, step), ERR_TEXT(step_name(z, step)), ERR_NUMBER(SIZER_DEEPEST));
+        return false;
+    }
+    *state = SIZER_BUSY;
+    z->trail[z->depth++] = step;
+    return true;
+}
+
+void sizer_leave(struct sizer *z)
+{
+    assert(z->depth > 0);
+    z->depth--;
+}
+
+double sizer_position_of(const struct sizer *z, struct pattern_ref point)
+{
+    const double *positions = z->pieces[point.piece].position;
+    return positions ? positions[point.index] : z->figure.position;
+}
+
+const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref)
+{
+    struct sizer_point *point = &z->pieces[ref.piece].points[ref.index];
+    if (point->state == SIZER_DONE)
+        return &point->at;
+    if (!sizer_enter(z, &point->state, SIZER_POINT, ref))
+        return NULL;
+    bool ok =
+        sizer_build_point(z, &z->pattern->pieces[ref.piece].points[ref.index], sizer_position_of(z, ref), &point->at);
+    point->state = ok ? SIZER_DONE : SIZER_FAILED;
+    sizer_leave(z);
+    return ok ? &point->at : NULL;
+}
+
+/* A path under construction. */
+struct flat {
+    struct arena *a;
+    vec2 *points;
+    size_t count, cap;
+};
+
+static void flat_to(struct flat *f, vec2 p)
+{
+    if (f->count && vec2_length(vec2_sub(p, f->points[f->count - 1])) < SAME_POINT_MM)
+        return;
+    f->points = base_arena_grow(f->a, f->points, &f->cap, f->count + 1, sizeof *f->points);
+    f->points[f->count++] = p;
+}
+
+static bool is_same(vec2 a, vec2 b)
+{
+    return a.x == b.x && a.y == b.y;
+}
+
+static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_curve curve)
+{
+    struct flat f = { .a = a };
+    flat_to(&f, start);
+    for (size_t i = 0; i < curve.count; i++) {
+        struct geometry_cubic c = curve.parts[i];
+        bool straight = is_same(c.p[0], c.p[1]) && is_same(c.p[2], c.p[3]);
+        size_t steps = straight ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
+        for (size_t k = 1; k < steps; k++)
+            flat_to(&f, geometry_cubic_at(c, (double)k / (double)steps));
+        flat_to(&f, c.p[3]);
+    }
+    return (struct geometry_path){ f.points, f.count, false };
+}
+
+const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
+{
+    struct sizer_edge *edge = &z->pieces[ref.piece].edges[ref.index];
+    const struct pattern_edge *written = &z->pattern->pieces[ref.piece].edges[ref.index];
+    if (edge->state == SIZER_DONE)
+        return edge;
+    if (!sizer_enter(z, &edge->state, SIZER_EDGE, ref))
+        return NULL;
+    bool ok = sizer_build_edge(z, ref.piece, written, &edge->curve);
+    if (ok) {
+        edge->path = flatten(z->a, *sizer_point_at(z, (struct pattern_ref){ ref.piece, written->start }), edge->curve);
+        edge->length_mm = geometry_path_length(edge->path);
+    }
+    edge->state = ok ? SIZER_DONE : SIZER_FAILED;
+    sizer_leave(z);
+    return ok ? edge : NULL;
+}

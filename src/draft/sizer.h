@@ -1,0 +1,87 @@
+/* A pattern on its way to its sizes: what is worked out already, and what is being worked out. Not for other folders.
+ */
+#ifndef DRAFT_SIZER_H
+#define DRAFT_SIZER_H
+
+#include "draft/sized.h"
+#include "geometry/cubic.h"
+
+enum sizer_state { SIZER_UNTOUCHED, SIZER_BUSY, SIZER_DONE, SIZER_FAILED };
+
+struct sizer_point {
+    enum sizer_state state;
+    vec2 at;
+};
+
+/* An edge as it runs: cubics end to start; a straight one has its controls on its ends. */
+struct sizer_curve {
+    const struct geometry_cubic *parts;
+    size_t count;
+};
+
+struct sizer_edge {
+    enum sizer_state state;
+    struct sizer_curve curve;
+    struct geometry_path path; /* flattened */
+    double length_mm;
+};
+
+/* A named value at one size position: in a blend every point asks at its own. */
+struct sizer_value {
+    double position, number;
+    enum sizer_state state;
+    struct sizer_value *next;
+};
+
+struct sizer_piece {
+    struct sizer_point *points;
+    struct sizer_edge *edges;
+    struct sizer_value **values; /* one list for each */
+    const double *position;      /* of each point; NULL: the figure's */
+};
+
+enum sizer_kind { SIZER_POINT, SIZER_EDGE, SIZER_NAMED };
+
+/* What leans on what, from the first that was asked for to the one at hand. */
+struct sizer_step {
+    enum sizer_kind kind;
+    struct pattern_ref ref;
+};
+
+enum { SIZER_DEEPEST = 400 }; /* what leans on what, in a row: more than any pattern has, less than the stack holds */
+
+struct sizer {
+    struct arena *a;
+    const struct pattern *pattern;
+    struct draft_figure figure;
+    struct err_list *errs;
+    struct sizer_piece *pieces;
+    struct sizer_value **values; /* of the pattern */
+    struct sizer_step trail[SIZER_DEEPEST];
+    size_t depth;
+};
+
+/* Whether that may be worked out now: puts it on the trail, or tells that it leans on itself or that the trail is too
+ * long. Whoever got true takes it off again by sizer_leave. */
+bool sizer_enter(struct sizer *z, enum sizer_state *state, enum sizer_kind kind, struct pattern_ref ref);
+void sizer_leave(struct sizer *z);
+
+/* What a value comes to, in mm or as a plain number; false when it was told that it has no answer. */
+bool sizer_reckon(struct sizer *z, const struct pattern_value *value, double position, double *out);
+
+/* A point's place, an edge with its path; NULL when it was told that there is none. */
+const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref);
+const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref);
+
+/* What those two are made by, once all they rest on is there. */
+bool sizer_build_point(struct sizer *z, const struct pattern_point *point, double position, vec2 *out);
+bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edge, struct sizer_curve *out);
+
+/* The size position a point follows. */
+double sizer_position_of(const struct sizer *z, struct pattern_ref point);
+
+/* Tells what has no answer, at its place; {0} of the kind's sentence is its name, {1} the size, {2} `part`. False. */
+bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,
+                  struct err_arg part);
+
+#endif
