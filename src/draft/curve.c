@@ -18,15 +18,25 @@ struct tracing {
     struct sizer *z;
     int piece;
     struct geometry_cubic *parts;
-    size_t count, cap;
+    int *ends;
+    size_t count, cap, end_cap;
     vec2 at; /* how far it has come */
 };
 
 static void add(struct tracing *t, vec2 leave, vec2 arrive, vec2 end)
 {
     t->parts = base_arena_grow(t->z->a, t->parts, &t->cap, t->count + 1, sizeof *t->parts);
+    t->ends = base_arena_grow(t->z->a, t->ends, &t->end_cap, t->count + 1, sizeof *t->ends);
+    t->ends[t->count] = PATTERN_NONE;
     t->parts[t->count++] = (struct geometry_cubic){ { t->at, leave, arrive, end } };
     t->at = end;
+}
+
+/* What was added last ends at a point of the piece. */
+static void end_at(struct tracing *t, int point)
+{
+    if (t->count)
+        t->ends[t->count - 1] = point;
 }
 
 static void add_line(struct tracing *t, vec2 end)
@@ -180,6 +190,7 @@ static bool trace_through(struct tracing *t, const struct pattern_step *step)
     struct arena *a = t->z->a;
     vec2 *at = base_arena_alloc(a, step->through_count + 1, sizeof *at), first, final;
     double *step_mm = base_arena_alloc(a, step->through_count + 1, sizeof *step_mm);
+    int *points = base_arena_alloc(a, step->through_count, sizeof *points);
     size_t count = 1;
     const vec2 *leave, *arrive;
     at[0] = t->at;
@@ -191,6 +202,7 @@ static bool trace_through(struct tracing *t, const struct pattern_step *step)
         if (way < SAME_MM)
             continue;
         step_mm[count - 1] = way;
+        points[count - 1] = step->through[i];
         at[count++] = *place;
     }
     if (!maybe_direction(t, &step->leave, step->through[0], &first, &leave) ||
@@ -200,9 +212,11 @@ static bool trace_through(struct tracing *t, const struct pattern_step *step)
         return true;
     struct spline s = { at, count, step_mm, base_arena_alloc(a, count, sizeof(vec2)) };
     solve_spline(a, &s, leave, arrive);
-    for (size_t i = 0; i + 1 < count; i++)
+    for (size_t i = 0; i + 1 < count; i++) {
         add(t, vec2_add(at[i], vec2_scale(s.speed[i], step_mm[i] / 3)),
             vec2_sub(at[i + 1], vec2_scale(s.speed[i + 1], step_mm[i] / 3)), at[i + 1]);
+        end_at(t, points[i]);
+    }
     return true;
 }
 
@@ -252,9 +266,11 @@ bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edg
     if (!start)
         return false;
     t.at = *start;
-    for (size_t s = 0; s < edge->step_count; s++)
+    for (size_t s = 0; s < edge->step_count; s++) {
         if (!trace_rows[edge->steps[s].kind](&t, &edge->steps[s]))
             return false;
-    *out = (struct sizer_curve){ t.parts, t.count };
+        end_at(&t, edge->steps[s].end);
+    }
+    *out = (struct sizer_curve){ t.parts, t.ends, t.count };
     return true;
 }

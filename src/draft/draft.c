@@ -262,24 +262,31 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
     return true;
 }
 
-static bool is_wanted(const struct pattern *pattern, int piece, int cup_group, int view)
+/* A trial garment is cut of its main pieces alone, in one cloth. */
+static bool is_cut(const struct pattern *pattern, const struct draft_figure *figure, const struct pattern_cut *cut)
 {
-    if (!pattern_in_cup_group(pattern->pieces[piece].cup_group, cup_group))
+    return !figure->trial || (cut->cloth == PATTERN_FABRIC && !pattern->pieces[cut->piece].left_out_of_trial);
+}
+
+static bool is_wanted(const struct pattern *pattern, int piece, const struct draft_figure *figure, int view)
+{
+    if (!pattern_in_cup_group(pattern->pieces[piece].cup_group, figure->cup_group))
         return false;
     if (view == PATTERN_NONE)
         return true;
     for (size_t c = 0; c < pattern->views[view].cut_count; c++)
-        if (pattern->views[view].cuts[c].piece == piece)
+        if (pattern->views[view].cuts[c].piece == piece && is_cut(pattern, figure, &pattern->views[view].cuts[c]))
             return true;
     return false;
 }
 
 static void list_cuts(struct arena *a, const struct pattern_view *view, struct draft *out)
 {
+    const struct draft_sized *sized = out->sized;
     struct draft_cut *cuts = base_arena_alloc(a, view->cut_count, sizeof *cuts);
     for (size_t c = 0; c < view->cut_count; c++)
         for (size_t i = 0; i < out->piece_count; i++)
-            if (out->pieces[i].index == view->cuts[c].piece)
+            if (out->pieces[i].index == view->cuts[c].piece && is_cut(sized->pattern, &sized->figure, &view->cuts[c]))
                 cuts[out->cut_count++] =
                     (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth, view->cuts[c].hand };
     out->cuts = cuts;
@@ -293,7 +300,7 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
     bool ok = true;
     *out = (struct draft){ .sized = sized, .pieces = pieces };
     for (int i = 0; i < (int)pattern->piece_count; i++) {
-        if (!is_wanted(pattern, i, figure->cup_group, view))
+        if (!is_wanted(pattern, i, figure, view))
             continue;
         struct draft_work w = {
             .a = a, .sized = sized, .index = i, .piece = &pattern->pieces[i], .at = &sized->pieces[i], .errs = errs

@@ -5,6 +5,26 @@
 #include "geometry/vec2.h"
 #include "pattern/pattern.h"
 
+#include <stdbool.h>
+
+/* A change of the draft for this person. */
+enum draft_alteration_kind {
+    DRAFT_LENGTHEN,  /* `what`: the name of lengthen lines; by `amount_mm` along the grain, below zero shorter */
+    DRAFT_ALLOWANCE, /* `what`: "piece.edge"; its allowance is `amount_mm` */
+    DRAFT_BUST,      /* a bust fuller by `amount_mm` in all, half of it on either side, in every piece with a spread */
+    DRAFT_TAKE_IN    /* `what`: a seam; at the level `row` it is moved into either piece by `amount_mm`, square to the
+                        grain, below zero out of it */
+};
+
+struct draft_alteration {
+    enum draft_alteration_kind kind;
+    const char *what;
+    int row; /* of the chart; PATTERN_NONE where it has none */
+    double amount_mm;
+};
+
+#define DRAFT_TRIAL_ALLOWANCE_MM 25.4 /* 1 in to let out from (common practice, no source) */
+
 struct draft_figure {
     double position; /* of the size chart, within the pattern's sizes */
     int cup_group;   /* PATTERN_NONE: those pieces alone that are in every group */
@@ -15,6 +35,12 @@ struct draft_figure {
     /* To the body: the person's own measurement for each of the pattern's figures, 0 where she lacks it and the chart's
      * is taken; NULL: the chart's for all. */
     const double *body_mm;
+
+    const struct draft_alteration *alterations; /* in the order they are made */
+    size_t alteration_count;
+
+    bool trial; /* a trial garment: every edge but the fold has DRAFT_TRIAL_ALLOWANCE_MM, and the cutting list only the
+                   fabric's main pieces */
 };
 
 struct draft_figure draft_figure_at(double position, int cup_group);

@@ -1,21 +1,25 @@
 #include "draft/sized.h"
 
+#include "draft/blend.h"
 #include "draft/sizer.h"
+
+#include <string.h>
 
 static struct sizer_piece cells_of(struct arena *a, const struct pattern_piece *piece)
 {
-    return (struct sizer_piece){
-        .points = base_arena_alloc(a, piece->point_count, sizeof(struct sizer_point)),
-        .edges = base_arena_alloc(a, piece->edge_count + piece->curve_count, sizeof(struct sizer_edge)),
-        .values = base_arena_alloc(a, piece->value_count, sizeof(struct sizer_value *)),
-    };
+    struct sizer_piece cells = { .values = base_arena_alloc(a, piece->value_count, sizeof *cells.values) };
+    for (int view = 0; view < SIZER_VIEWS; view++) {
+        cells.points[view] = base_arena_alloc(a, piece->point_count, sizeof *cells.points[view]);
+        cells.edges[view] = base_arena_alloc(a, piece->edge_count + piece->curve_count, sizeof *cells.edges[view]);
+    }
+    return cells;
 }
 
 static struct sizer *sizer_create(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
                                   struct err_list *errs)
 {
     struct sizer *z = base_arena_alloc(a, 1, sizeof *z);
-    *z = (struct sizer){ .a = a, .pattern = pattern, .figure = *figure, .errs = errs };
+    *z = (struct sizer){ .a = a, .pattern = pattern, .figure = *figure, .errs = errs, .home = PATTERN_NONE };
     z->values = base_arena_alloc(a, pattern->value_count, sizeof *z->values);
     z->pieces = base_arena_alloc(a, pattern->piece_count, sizeof *z->pieces);
     for (size_t i = 0; i < pattern->piece_count; i++)
@@ -43,19 +47,81 @@ static bool take_edges(struct sizer *z, int index, struct draft_sized_piece *out
     const struct pattern_piece *piece = &z->pattern->pieces[index];
     size_t count = piece->edge_count + piece->curve_count;
     struct geometry_path *paths = base_arena_alloc(z->a, count, sizeof *paths);
-    double *allowance = base_arena_alloc(z->a, piece->edge_count, sizeof *allowance);
     bool ok = true;
     for (int e = 0; e < (int)count; e++) {
         const struct sizer_edge *edge = sizer_edge_of(z, (struct pattern_ref){ index, e });
         ok = ok && edge;
         if (edge)
             paths[e] = edge->path;
-        if (e < (int)piece->edge_count)
-            ok = sizer_reckon(z, &piece->edges[e].allowance, z->figure.position, &allowance[e]) && ok;
     }
     out->edge_paths = paths;
+    return ok;
+}
+
+/* The allowance a person wants for one edge, "piece.edge"; the last word counts. */
+static const struct draft_alteration *own_allowance(const struct sizer *z, const struct pattern_piece *piece,
+                                                    const struct pattern_edge *edge)
+{
+    const struct draft_alteration *found = NULL;
+    size_t length = strlen(piece->name);
+    for (size_t i = 0; i < z->figure.alteration_count; i++) {
+        const struct draft_alteration *a = &z->figure.alterations[i];
+        if (a->kind == DRAFT_ALLOWANCE && strncmp(a->what, piece->name, length) == 0 && a->what[length] == '.' &&
+            strcmp(a->what + length + 1, edge->name) == 0)
+            found = a;
+    }
+    return found;
+}
+
+static bool reckon_allowance(struct sizer *z, int index, int edge, double *mm)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[index];
+    const struct draft_alteration *own = own_allowance(z, piece, &piece->edges[edge]);
+    *mm = own ? own->amount_mm : DRAFT_TRIAL_ALLOWANCE_MM;
+    if (edge == piece->fold)
+        *mm = 0;
+    else if (!own && !z->figure.trial)
+        return sizer_reckon(z, &piece->edges[edge].allowance, z->figure.position, mm);
+    return true;
+}
+
+static bool take_allowances(struct sizer *z, int index, struct draft_sized_piece *out)
+{
+    size_t count = z->pattern->pieces[index].edge_count;
+    double *allowance = base_arena_alloc(z->a, count, sizeof *allowance);
+    bool ok = true;
+    for (int e = 0; e < (int)count; e++)
+        ok = reckon_allowance(z, index, e, &allowance[e]) && ok;
     out->allowance_mm = allowance;
     return ok;
+}
+
+/* In a blend a notch follows the middle of its edge's ends, as the notch it meets does. */
+static double position_of_edge(const struct sizer *z, int index, const struct pattern_edge *edge)
+{
+    double start = sizer_position_of(z, (struct pattern_ref){ index, edge->start });
+    double end = sizer_position_of(z, (struct pattern_ref){ index, edge->steps[edge->step_count - 1].end });
+    return (start + end) / 2;
+}
+
+/* A notch is placed on its edge as that is written, and goes where the cloth there goes. */
+static bool reckon_notch(struct sizer *z, int index, const struct pattern_notch *notch, double *mm)
+{
+    struct pattern_ref ref = { index, notch->edge };
+    const struct pattern_edge *written_edge = &z->pattern->pieces[index].edges[notch->edge];
+    z->home = PATTERN_NONE;
+    const struct sizer_edge *final = sizer_edge_of(z, ref);
+    z->home = index;
+    const struct sizer_edge *written = final ? sizer_edge_of(z, ref) : NULL;
+    if (!written || !sizer_reckon(z, &notch->at, position_of_edge(z, index, written_edge), mm))
+        return false;
+    if (notch->from_end)
+        *mm = written->length_mm - *mm;
+    if (written == final || *mm < 0 || *mm > written->length_mm)
+        return true; /* nothing is altered, or it lies off the edge, which is told when it is drafted */
+    vec2 ahead, at = sizer_alter_place(z, index, geometry_path_at(written->path, *mm, &ahead));
+    geometry_path_distance(final->path, at, mm);
+    return true;
 }
 
 static bool take_notches(struct sizer *z, int index, struct draft_sized_piece *out)
@@ -63,14 +129,38 @@ static bool take_notches(struct sizer *z, int index, struct draft_sized_piece *o
     const struct pattern_piece *piece = &z->pattern->pieces[index];
     double *along = base_arena_alloc(z->a, piece->notch_count, sizeof *along);
     bool ok = true;
-    for (size_t i = 0; i < piece->notch_count; i++) {
-        const struct pattern_notch *notch = &piece->notches[i];
-        ok = sizer_reckon(z, &notch->at, z->figure.position, &along[i]) && ok;
-        if (notch->from_end)
-            along[i] = geometry_path_length(out->edge_paths[notch->edge]) - along[i];
-    }
+    for (size_t i = 0; i < piece->notch_count; i++)
+        ok = reckon_notch(z, index, &piece->notches[i], &along[i]) && ok;
     out->notch_mm = along;
     return ok;
+}
+
+static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out)
+{
+    z->home = PATTERN_NONE;
+    bool points = take_points(z, index, out), edges = take_edges(z, index, out);
+    z->home = index;
+    bool ok = points && edges && take_allowances(z, index, out) && take_notches(z, index, out);
+    z->home = PATTERN_NONE;
+    return ok;
+}
+
+/* Where the points of a blend's pieces stand follows from where they lie in the figure's own size. */
+static bool place_levels(struct sizer *z)
+{
+    struct draft_figure plain = draft_figure_at(z->figure.position, z->figure.cup_group);
+    plain.body_mm = z->figure.body_mm;
+    struct sizer *own = sizer_create(z->a, z->pattern, &plain, z->errs);
+    for (int i = 0; i < (int)z->pattern->piece_count; i++) {
+        struct draft_sized_piece piece;
+        if (!z->pattern->pieces[i].levels ||
+            !pattern_in_cup_group(z->pattern->pieces[i].cup_group, z->figure.cup_group))
+            continue;
+        if (!take_points(own, i, &piece))
+            return false;
+        z->pieces[i].position = draft_blend_positions(z->a, &z->pattern->pieces[i], &z->figure, piece.points);
+    }
+    return true;
 }
 
 const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
@@ -79,12 +169,10 @@ const struct draft_sized *draft_size(struct arena *a, const struct pattern *patt
     struct sizer *z = sizer_create(a, pattern, figure, errs);
     struct draft_sized_piece *pieces = base_arena_alloc(a, pattern->piece_count, sizeof *pieces);
     struct draft_sized *sized = base_arena_alloc(a, 1, sizeof *sized);
-    for (int i = 0; i < (int)pattern->piece_count; i++) {
-        if (!pattern_in_cup_group(pattern->pieces[i].cup_group, figure->cup_group))
-            continue;
-        bool points = take_points(z, i, &pieces[i]), edges = take_edges(z, i, &pieces[i]);
-        pieces[i].is_sound = points && edges && take_notches(z, i, &pieces[i]);
-    }
+    bool placed = !figure->level_position || place_levels(z);
+    for (int i = 0; placed && i < (int)pattern->piece_count; i++)
+        if (pattern_in_cup_group(pattern->pieces[i].cup_group, figure->cup_group))
+            pieces[i].is_sound = take_piece(z, i, &pieces[i]);
     *sized = (struct draft_sized){ pattern, *figure, pieces };
     return sized;
 }

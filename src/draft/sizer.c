@@ -86,15 +86,29 @@ double sizer_position_of(const struct sizer *z, struct pattern_ref point)
     return positions ? positions[point.index] : z->figure.position;
 }
 
+/* How whoever is at work sees that piece. */
+static enum sizer_view view_of(const struct sizer *z, int piece)
+{
+    int home = z->depth ? z->trail[z->depth - 1].ref.piece : z->home;
+    return z->figure.alteration_count && home != piece ? SIZER_ALTERED : SIZER_WRITTEN;
+}
+
+static bool build_point(struct sizer *z, struct pattern_ref ref, enum sizer_view view, vec2 *at)
+{
+    if (view == SIZER_ALTERED)
+        return sizer_alter_point(z, ref, at);
+    return sizer_build_point(z, &z->pattern->pieces[ref.piece].points[ref.index], sizer_position_of(z, ref), at);
+}
+
 const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref)
 {
-    struct sizer_point *point = &z->pieces[ref.piece].points[ref.index];
+    enum sizer_view view = view_of(z, ref.piece);
+    struct sizer_point *point = &z->pieces[ref.piece].points[view][ref.index];
     if (point->state == SIZER_DONE)
         return &point->at;
     if (!sizer_enter(z, &point->state, SIZER_POINT, ref))
         return NULL;
-    bool ok =
-        sizer_build_point(z, &z->pattern->pieces[ref.piece].points[ref.index], sizer_position_of(z, ref), &point->at);
+    bool ok = build_point(z, ref, view, &point->at);
     point->state = ok ? SIZER_DONE : SIZER_FAILED;
     sizer_leave(z);
     return ok ? &point->at : NULL;
@@ -120,14 +134,18 @@ static bool is_same(vec2 a, vec2 b)
     return a.x == b.x && a.y == b.y;
 }
 
+bool sizer_is_straight(struct geometry_cubic c)
+{
+    return is_same(c.p[0], c.p[1]) && is_same(c.p[2], c.p[3]);
+}
+
 static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_curve curve)
 {
     struct flat f = { .a = a };
     flat_to(&f, start);
     for (size_t i = 0; i < curve.count; i++) {
         struct geometry_cubic c = curve.parts[i];
-        bool straight = is_same(c.p[0], c.p[1]) && is_same(c.p[2], c.p[3]);
-        size_t steps = straight ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
+        size_t steps = sizer_is_straight(c) ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
         for (size_t k = 1; k < steps; k++)
             flat_to(&f, geometry_cubic_at(c, (double)k / (double)steps));
         flat_to(&f, c.p[3]);
@@ -135,17 +153,28 @@ static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_cu
     return (struct geometry_path){ f.points, f.count, false };
 }
 
+static bool build_edge(struct sizer *z, struct pattern_ref ref, enum sizer_view view, struct sizer_curve *out)
+{
+    const struct pattern_edge *edge = &z->pattern->pieces[ref.piece].edges[ref.index];
+    if (view == SIZER_WRITTEN)
+        return sizer_build_edge(z, ref.piece, edge, out);
+    const struct sizer_edge *written = sizer_edge_of(z, ref);
+    return written && sizer_alter_edge(z, ref, &written->curve, out);
+}
+
 const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
 {
-    struct sizer_edge *edge = &z->pieces[ref.piece].edges[ref.index];
-    const struct pattern_edge *written = &z->pattern->pieces[ref.piece].edges[ref.index];
+    enum sizer_view view = view_of(z, ref.piece);
+    struct sizer_edge *edge = &z->pieces[ref.piece].edges[view][ref.index];
+    struct pattern_ref start = { ref.piece, z->pattern->pieces[ref.piece].edges[ref.index].start };
     if (edge->state == SIZER_DONE)
         return edge;
-    if (!sizer_enter(z, &edge->state, SIZER_EDGE, ref))
+    const vec2 *from = sizer_point_at(z, start);
+    if (!from || !sizer_enter(z, &edge->state, SIZER_EDGE, ref))
         return NULL;
-    bool ok = sizer_build_edge(z, ref.piece, written, &edge->curve);
+    bool ok = build_edge(z, ref, view, &edge->curve);
     if (ok) {
-        edge->path = flatten(z->a, *sizer_point_at(z, (struct pattern_ref){ ref.piece, written->start }), edge->curve);
+        edge->path = flatten(z->a, *from, edge->curve);
         edge->length_mm = geometry_path_length(edge->path);
     }
     edge->state = ok ? SIZER_DONE : SIZER_FAILED;

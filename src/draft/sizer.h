@@ -16,6 +16,7 @@ struct sizer_point {
 /* An edge as it runs: cubics end to start; a straight one has its controls on its ends. */
 struct sizer_curve {
     const struct geometry_cubic *parts;
+    const int *ends; /* the point that each part ends at, or PATTERN_NONE between the points of a step */
     size_t count;
 };
 
@@ -33,11 +34,17 @@ struct sizer_value {
     struct sizer_value *next;
 };
 
+/* A piece sees its own points and edges as they are written; other pieces, and who cuts it, see them altered. */
+enum sizer_view { SIZER_WRITTEN, SIZER_ALTERED, SIZER_VIEWS };
+
+struct sizer_change;
+
 struct sizer_piece {
-    struct sizer_point *points;
-    struct sizer_edge *edges;
+    struct sizer_point *points[SIZER_VIEWS];
+    struct sizer_edge *edges[SIZER_VIEWS];
     struct sizer_value **values; /* one list for each */
     const double *position;      /* of each point; NULL: the figure's */
+    struct sizer_change *change; /* how it is altered; NULL: not known yet */
 };
 
 enum sizer_kind { SIZER_POINT, SIZER_EDGE, SIZER_NAMED };
@@ -59,6 +66,7 @@ struct sizer {
     struct sizer_value **values; /* of the pattern */
     struct sizer_step trail[SIZER_DEEPEST];
     size_t depth;
+    int home; /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
 };
 
 /* Whether that may be worked out now: puts it on the trail, or tells that it leans on itself or that the trail is too
@@ -69,13 +77,26 @@ void sizer_leave(struct sizer *z);
 /* What a value comes to, in mm or as a plain number; false when it was told that it has no answer. */
 bool sizer_reckon(struct sizer *z, const struct pattern_value *value, double position, double *out);
 
-/* A point's place, an edge with its path; NULL when it was told that there is none. */
+/* A point's place, an edge with its path, as whoever is at work on the trail sees it; NULL when it was told that there
+ * is none. */
 const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref);
 const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref);
 
 /* What those two are made by, once all they rest on is there. */
 bool sizer_build_point(struct sizer *z, const struct pattern_point *point, double position, vec2 *out);
 bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edge, struct sizer_curve *out);
+
+/* A point, and an edge, of the piece at the trail's end as the figure's alterations leave it; false when it was told
+ * that they cannot be made. */
+bool sizer_alter_point(struct sizer *z, struct pattern_ref ref, vec2 *at);
+bool sizer_alter_edge(struct sizer *z, struct pattern_ref ref, const struct sizer_curve *written,
+                      struct sizer_curve *out);
+
+/* Whether its controls lie on its ends. */
+bool sizer_is_straight(struct geometry_cubic c);
+
+/* Where what lies at `at` on an edge as it is written comes to lie, but for a seam that is taken in. */
+vec2 sizer_alter_place(struct sizer *z, int piece, vec2 at);
 
 /* The size position a point follows. */
 double sizer_position_of(const struct sizer *z, struct pattern_ref point);

@@ -20,6 +20,11 @@ static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT, "a li
 static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
                                            "“{0}” is no kind of line; write \"fold\", \"lengthen\" or \"match\"" };
 
+static const struct err_kind not_lengthen = { "pattern.not_lengthen", ERR_FAULT,
+                                              "only a lengthen line has a name and a measure" };
+static const struct err_kind no_measure = { "pattern.no_measure", ERR_FAULT,
+                                            "“{0}” is no row of the chart and no measurement of the pattern" };
+
 /* The edge a mark stands on, which is not the fold. */
 static int read_edge(const struct pattern_reader *r, const struct json_node *object, const struct pattern_piece *piece)
 {
@@ -125,10 +130,11 @@ static enum pattern_line_kind read_line_kind(const struct pattern_reader *r, con
 
 static void read_line(const struct pattern_reader *r, const struct json_node *n, struct pattern_line *line)
 {
-    static const char *const fields[] = { "kind", "from", "to", NULL };
+    static const char *const fields[] = { "kind", "from", "to", "name", "measure", NULL };
     json_only(n, fields, r->errs);
     const struct json_node *kind = json_need(n, "kind", JSON_TEXT, r->errs);
     line->place = json_place(r->a, n);
+    line->measure = PATTERN_NONE;
     if (kind)
         line->kind = read_line_kind(r, kind);
     line->ends[0] = need_point(r, n, "from");
@@ -137,12 +143,28 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
         json_fault(r->errs, n, &line_form, ERR_NONE);
 }
 
+/* What a lengthen line is called by when it is used, and the measurement it changes. */
+static void read_use(const struct pattern_reader *r, const struct json_node *n, struct pattern_line *line)
+{
+    const struct json_node *name = json_find(n, "name"), *measure = json_maybe(n, "measure", JSON_TEXT, r->errs);
+    if (line->kind != PATTERN_LINE_LENGTHEN && (name || measure))
+        json_fault(r->errs, name ? name : measure, &not_lengthen, ERR_NONE);
+    if (name)
+        line->name = json_need_text(n, "name", r->errs);
+    if (measure)
+        line->measure = pattern_find_figure(r->p, measure->text);
+    if (measure && line->measure == PATTERN_NONE)
+        json_fault(r->errs, measure, &no_measure, ERR_TEXT(measure->text));
+}
+
 static void read_lines(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece)
 {
     struct pattern_line *lines = base_arena_alloc(r->a, list->count, sizeof *lines);
     for (const struct json_node *n = list->first; n; n = n->next)
-        if (json_is(n, JSON_OBJECT, r->errs))
-            read_line(r, n, &lines[piece->line_count++]);
+        if (json_is(n, JSON_OBJECT, r->errs)) {
+            read_line(r, n, &lines[piece->line_count]);
+            read_use(r, n, &lines[piece->line_count++]);
+        }
     piece->lines = lines;
 }
 

@@ -130,7 +130,16 @@ enum pattern_line_kind { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENG
 struct pattern_line {
     enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart */
     int ends[2];                 /* points */
+    const char *name;            /* of a lengthen line, or NULL: all of one name are lengthened together */
+    int measure;                 /* of a lengthen line: the figure whose length it changes, or PATTERN_NONE */
     struct err_place place;
+};
+
+/* Slashes for a fuller bust, all from the apex: to the hinge in the armhole, which stays whole, to the side seam and to
+ * the waist, which open. Point indices; `side` is the slash's upper and lower end on the side seam, `waist` its outer
+ * and inner end on the lower edge: legs of darts, or of darts that are not there yet. */
+struct pattern_bust_spread {
+    int apex, hinge, side[2], waist[2];
 };
 
 struct pattern_piece {
@@ -154,6 +163,10 @@ struct pattern_piece {
     size_t dart_count;
     const struct pattern_line *lines;
     size_t line_count;
+    const int *levels;                             /* of each point: the row of the chart it follows in a blend, or
+                                                      PATTERN_NONE: as its neighbours on the outline do; NULL: none has */
+    const struct pattern_bust_spread *bust_spread; /* NULL: it is not marked */
+    bool left_out_of_trial;                        /* no part of a trial garment: facings, pockets */
     struct err_place place;
 };
 
@@ -208,6 +221,7 @@ struct pattern {
     const struct pattern_row *chart;
     size_t row_count;
     int main_row;               /* the row that picks the size */
+    bool made_to_body;          /* drafted to the body's own figures unless the person wants a size */
     const char *const *figures; /* what formulas see of a body: the chart's rows, in its order, then the full bust of
                                    the cup groups where no row has it, then measurements without a row */
     size_t figure_count;

@@ -25,6 +25,8 @@ static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
 static const struct err_kind dot_in_name = {
     "pattern.dot_in_name", ERR_FAULT, "the name “{0}” has a full stop in it, which seams use between piece and edge"
 };
+static const struct err_kind made_to_form = { "pattern.made_to", ERR_FAULT,
+                                              "a pattern is made to a \"size\" or to the \"body\", not “{0}”" };
 static const struct err_kind figure_twice = { "pattern.measurement_twice", ERR_FAULT,
                                               "there is a measurement “{0}” already" };
 static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT, "cup group “{0}” is there twice" };
@@ -194,6 +196,13 @@ static void read_main_measurement(const struct pattern_reader *r, const struct j
         json_fault(r->errs, json_find(top, "main_measurement"), &no_such_row, ERR_TEXT(name));
 }
 
+static void read_made_to(const struct pattern_reader *r, const struct json_node *node)
+{
+    r->p->made_to_body = strcmp(node->text, "body") == 0;
+    if (!r->p->made_to_body && strcmp(node->text, "size") != 0)
+        json_fault(r->errs, node, &made_to_form, ERR_TEXT(node->text));
+}
+
 static void read_cup_group(const struct pattern_reader *r, const struct json_node *n, struct pattern_cup_group *out)
 {
     static const char *const fields[] = { "name", "bust", NULL };
@@ -254,7 +263,7 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
 static void read_top(struct pattern_reader *r, const struct json_node *top)
 {
     static const char *const fields[] = { "chalklight", "version",          "name",       "unit",     "sizes",
-                                          "chart",      "main_measurement", "cup_groups", "finished", "measurements",
+                                          "chart",      "main_measurement", "made_to", "cup_groups", "finished", "measurements",
                                           "values",     "pieces",           "seams",      "views",    NULL };
     json_only(top, fields, r->errs);
     r->p->name = json_need_text(top, "name", r->errs);
@@ -264,6 +273,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
         return; /* without sizes every list would be complained of */
     read_part(r, json_need(top, "chart", JSON_OBJECT, r->errs), read_chart);
     read_main_measurement(r, top);
+    read_part(r, json_maybe(top, "made_to", JSON_TEXT, r->errs), read_made_to);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
     read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
     read_figures(r, json_maybe(top, "measurements", JSON_LIST, r->errs));
