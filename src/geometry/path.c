@@ -1,6 +1,7 @@
 #include "geometry/path.h"
 
 #include "geometry/geos_ring.h"
+#include "geometry/simple.h"
 
 #include <assert.h>
 #include <math.h>
@@ -98,7 +99,7 @@ bool geometry_path_holds(struct geometry_path p, vec2 at)
 
 bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where)
 {
-    if (p.count < 3)
+    if (p.count < 3 || geometry_is_surely_simple(p))
         return false;
     GEOSContextHandle_t geos = GEOS_init_r();
     GEOSGeometry *polygon = geometry_geos_polygon(geos, p.points, p.count);

@@ -2,6 +2,7 @@
 #include "random.h"
 #include "support/cmocka_all.h"
 
+#include <geos_c.h>
 #include <math.h>
 
 #define PATH(closed, ...)                                                                                              \
@@ -119,6 +120,43 @@ static void crossings_are_found_with_their_place(void **state)
     assert_false(geometry_path_crosses_itself(PATH(true, { 0, 0 }, { 4, 0 }), &where));
 }
 
+static bool geos_finds_it_valid(GEOSContextHandle_t geos, struct geometry_path p)
+{
+    GEOSCoordSequence *seq = GEOSCoordSeq_create_r(geos, (unsigned)p.count + 1, 2);
+    for (size_t i = 0; i <= p.count; i++)
+        GEOSCoordSeq_setXY_r(geos, seq, (unsigned)i, p.points[i % p.count].x, p.points[i % p.count].y);
+    GEOSGeometry *polygon = GEOSGeom_createPolygon_r(geos, GEOSGeom_createLinearRing_r(geos, seq), NULL, 0);
+    bool valid = GEOSisValid_r(geos, polygon) == 1;
+    GEOSGeom_destroy_r(geos, polygon);
+    return valid;
+}
+
+/* Points on a coarse grid, so that sides touch, overlap and stand upright as often as they cross, and points at growing
+ * angles, most of which do not. */
+static void crossings_are_what_geos_says(void **state)
+{
+    (void)state;
+    GEOSContextHandle_t geos = GEOS_init_r();
+    uint64_t seed = 11;
+    int simple = 0;
+    for (int i = 0; i < 40000; i++) {
+        vec2 points[12], where;
+        struct geometry_path p = { points, (size_t)random_between(&seed, 3, 12), true };
+        for (size_t k = 0; k < p.count; k++) {
+            double turn = 2 * 3.14159265358979 * (double)k / (double)p.count, r = random_between(&seed, 1, 6);
+            vec2 on_star = { floor(6 + r * cos(turn)), floor(6 + r * sin(turn)) };
+            vec2 anywhere = { floor(random_between(&seed, 0, 5)), floor(random_between(&seed, 0, 5)) };
+            points[k] = i % 2 ? on_star : anywhere;
+        }
+        bool valid = geos_finds_it_valid(geos, p);
+        if (geometry_path_crosses_itself(p, &where) == valid)
+            fail_msg("path %d: %s", i, valid ? "it is simple" : "it crosses itself");
+        simple += valid;
+    }
+    GEOS_finish_r(geos);
+    assert_true(simple > 4000);
+}
+
 static void places_along_a_path(void **state)
 {
     (void)state;
@@ -172,6 +210,7 @@ int main(void)
         cmocka_unit_test(boxes_join),
         cmocka_unit_test(a_path_holds_what_lies_inside),
         cmocka_unit_test(crossings_are_found_with_their_place),
+        cmocka_unit_test(crossings_are_what_geos_says),
         cmocka_unit_test(places_along_a_path),
         cmocka_unit_test(a_copy_is_its_own),
     };
