@@ -41,7 +41,7 @@ static int tear_down(void **state)
 static struct geometry_path grow(struct here *h, struct geometry_path in, const double *dist)
 {
     struct geometry_path out;
-    assert_true(geometry_offset(h->a, in, dist, &out));
+    assert_true(geometry_offset(h->a, in, dist, NULL, &out));
     assert_true(out.closed && geometry_path_area(out) > 0);
     return out;
 }
@@ -607,11 +607,11 @@ static void outlines_without_an_inside_are_refused(void **state)
     struct here *h = *state;
     const double dist[] = { 1, 1, 1, 1 };
     struct geometry_path out;
-    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }), dist, &out));
+    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }), dist, NULL, &out));
     assert_int_equal(out.count, 0);
-    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 8, 0 }), dist, &out));
-    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 0, 4 }, { 4, 4 }), dist, &out));
-    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 1, 4 }, { 4, 4.5 }), dist, &out));
+    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 8, 0 }), dist, NULL, &out));
+    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 0, 4 }, { 4, 4 }), dist, NULL, &out));
+    assert_false(geometry_offset(h->a, PATH({ 0, 0 }, { 4, 0 }, { 1, 4 }, { 4, 4.5 }), dist, NULL, &out));
     assert_int_equal(out.count, 0);
 }
 
