@@ -33,6 +33,7 @@ struct offset_outline offset_sides(struct arena *a, struct geometry_path in, con
                                    const struct geometry_corner *corners)
 {
     struct offset_outline o = { .sides = base_arena_alloc(a, in.count, sizeof *o.sides),
+                                .from = base_arena_alloc(a, in.count, sizeof *o.from),
                                 .corners = base_arena_alloc(a, in.count + 1, sizeof *o.corners) };
     vec2 at = in.points[0];
     for (size_t i = 0; i < in.count; i++) {
@@ -44,6 +45,7 @@ struct offset_outline offset_sides(struct arena *a, struct geometry_path in, con
             o.corners[o.count] = corners[i];
         if (length < OFFSET_NEAR_MM)
             continue;
+        o.from[o.count] = i;
         o.sides[o.count++] = side_between(at, end, length, dist_mm[i]);
         at = end;
     }

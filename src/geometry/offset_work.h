@@ -55,6 +55,7 @@ struct offset_tip {
 /* Side i runs from corner i to corner i + 1. */
 struct offset_outline {
     struct offset_side *sides;
+    size_t *from; /* which side of the path each one is */
     struct geometry_corner *corners;
     struct offset_tip *tips;
     size_t count;
