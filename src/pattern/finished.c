@@ -1,4 +1,5 @@
-/* The finished measurements of a pattern file: what the sewn garment measures, by the names of its size chart. */
+/* What a pattern file says of the sewn garment, by the names of its size chart: what it measures and what ease is
+ * meant. */
 #include "pattern/reader.h"
 
 #include <string.h>
@@ -7,11 +8,16 @@ static const struct err_kind no_measurement = {
     "pattern.finished_row", ERR_FAULT,
     "the size chart has no row “{0}”; a finished measurement stands beside the body's measurement of that name"
 };
+static const struct err_kind no_finished = {
+    "pattern.ease_unfinished", ERR_FAULT,
+    "“finished” says nothing of “{0}”; ease is what the garment measures there beyond the body"
+};
 static const struct err_kind no_groups = { "pattern.finished_groups", ERR_FAULT,
                                            "is given by cup group, but the pattern has no cup groups" };
 
 /* Every cup group its own value: an object of them by name. */
-static void read_each_group(const struct pattern_reader *r, const struct json_node *object, struct pattern_value *out)
+static void read_each_group(const struct pattern_reader *r, const struct json_node *object, enum pattern_bound bound,
+                            struct pattern_value *out)
 {
     if (!r->p->cup_group_count) {
         json_fault(r->errs, object, &no_groups, ERR_NONE);
@@ -25,7 +31,7 @@ static void read_each_group(const struct pattern_reader *r, const struct json_no
         names[g] = name;
         const struct json_node *value = json_find(object, name);
         if (value)
-            pattern_read_graded(r, value, PATTERN_POSITIVE, &out[g]);
+            pattern_read_graded(r, value, bound, &out[g]);
         else
             json_need(object, name, JSON_LIST, r->errs);
     }
@@ -33,10 +39,11 @@ static void read_each_group(const struct pattern_reader *r, const struct json_no
 }
 
 /* All cup groups the same value. */
-static void read_one(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out)
+static void read_one(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
+                     struct pattern_value *out)
 {
     struct pattern_value value;
-    pattern_read_graded(r, node, PATTERN_POSITIVE, &value);
+    pattern_read_graded(r, node, bound, &value);
     out[0] = value;
     for (size_t g = 1; g < r->p->cup_group_count; g++)
         out[g] = value;
@@ -48,19 +55,42 @@ static bool is_drawn_for(const struct pattern *p, const char *name)
     return pattern_find_row(p, name) != PATTERN_NONE || (p->cup_group_count && strcmp(name, PATTERN_BUST) == 0);
 }
 
-void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object)
+/* One row; where the name belongs to nothing that is known, `unknown` is its fault. */
+static struct pattern_finished read_row(const struct pattern_reader *r, const struct json_node *node,
+                                        enum pattern_bound bound, const struct err_kind *unknown)
 {
     size_t groups = r->p->cup_group_count ? r->p->cup_group_count : 1;
+    struct pattern_value *by_group = base_arena_alloc(r->a, groups, sizeof *by_group);
+    if (unknown)
+        json_fault(r->errs, node, unknown, ERR_TEXT(node->key));
+    else if (node->type == JSON_OBJECT)
+        read_each_group(r, node, bound, by_group);
+    else
+        read_one(r, node, bound, by_group);
+    return (struct pattern_finished){ node->key, by_group };
+}
+
+void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object)
+{
     struct pattern_finished *finished = base_arena_alloc(r->a, object->count, sizeof *finished);
-    for (const struct json_node *n = object->first; n; n = n->next) {
-        struct pattern_value *by_group = base_arena_alloc(r->a, groups, sizeof *by_group);
-        if (!is_drawn_for(r->p, n->key))
-            json_fault(r->errs, n, &no_measurement, ERR_TEXT(n->key));
-        else if (n->type == JSON_OBJECT)
-            read_each_group(r, n, by_group);
-        else
-            read_one(r, n, by_group);
-        finished[r->p->finished_count++] = (struct pattern_finished){ n->key, by_group };
-    }
     r->p->finished = finished;
+    for (const struct json_node *n = object->first; n; n = n->next)
+        finished[r->p->finished_count++] =
+            read_row(r, n, PATTERN_POSITIVE, is_drawn_for(r->p, n->key) ? NULL : &no_measurement);
+}
+
+static bool is_finished(const struct pattern *p, const char *name)
+{
+    for (size_t i = 0; i < p->finished_count; i++)
+        if (strcmp(p->finished[i].name, name) == 0)
+            return true;
+    return false;
+}
+
+void pattern_read_ease(const struct pattern_reader *r, const struct json_node *object)
+{
+    struct pattern_finished *ease = base_arena_alloc(r->a, object->count, sizeof *ease);
+    r->p->ease = ease;
+    for (const struct json_node *n = object->first; n; n = n->next)
+        ease[r->p->ease_count++] = read_row(r, n, PATTERN_ANY, is_finished(r->p, n->key) ? NULL : &no_finished);
 }

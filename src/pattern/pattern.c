@@ -73,12 +73,23 @@ struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name
     return row == PATTERN_NONE ? not_given : p->chart[row].value;
 }
 
-struct pattern_value pattern_finished(const struct pattern *p, const char *name, int cup_group)
+static struct pattern_value of_garment(const struct pattern *p, const struct pattern_finished *items, size_t count,
+                                       const char *name, int cup_group)
 {
-    int index = find_named(p->finished, p->finished_count, sizeof *p->finished, name);
+    int index = find_named(items, count, sizeof *items, name);
     if (index == PATTERN_NONE || (p->cup_group_count && cup_group == PATTERN_NONE))
         return not_given;
-    return p->finished[index].by_group[p->cup_group_count ? cup_group : 0];
+    return items[index].by_group[p->cup_group_count ? cup_group : 0];
+}
+
+struct pattern_value pattern_finished(const struct pattern *p, const char *name, int cup_group)
+{
+    return of_garment(p, p->finished, p->finished_count, name, cup_group);
+}
+
+struct pattern_value pattern_intended_ease(const struct pattern *p, const char *name, int cup_group)
+{
+    return of_garment(p, p->ease, p->ease_count, name, cup_group);
 }
 
 const char *pattern_cloth_name(enum pattern_cloth cloth)

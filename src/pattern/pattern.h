@@ -23,7 +23,8 @@ struct pattern_cup_group {
     struct pattern_value bust; /* the full bust it is drawn for */
 };
 
-/* What the sewn garment measures where the body has the measurement of that name. */
+/* Of the sewn garment where the body has the measurement of that name: what it measures, or the ease it is meant to
+ * have there. */
 struct pattern_finished {
     const char *name;
     const struct pattern_value *by_group; /* one for each cup group, or a single one in a pattern without */
@@ -231,6 +232,8 @@ struct pattern {
     size_t cup_group_count;
     const struct pattern_finished *finished;
     size_t finished_count;
+    const struct pattern_finished *ease; /* intended: finished less body */
+    size_t ease_count;
     const struct pattern_piece *pieces;
     size_t piece_count;
     const struct pattern_seam *seams;
@@ -251,12 +254,26 @@ int pattern_find_edge(const struct pattern_piece *piece, const char *name);
 int pattern_find_edge_or_curve(const struct pattern_piece *piece, const char *name);
 int pattern_find_point(const struct pattern_piece *piece, const char *name);
 
+/* A place of the size chart by its name: a size ("12"), half way between two neighbours ("12 to 14"), or another share
+ * of the way in whole percent ("12 to 14 at 40%"). A size that is called so itself goes first. Sizes' names are free
+ * texts, so that "12.4" says nothing of what lies between 12 and 14. False, *position untouched, when it is none. */
+bool pattern_find_position(const struct pattern *p, const char *name, double *position);
+
+/* That many percent of the way from a size to the next. */
+double pattern_position_between(size_t lower, int percent);
+
+/* The name of a place of the chart, in `a` where it lies between two sizes; rounded to whole percent. */
+const char *pattern_size_text(struct arena *a, const struct pattern *p, double position);
+
 /* The body measurement that the pattern is drawn for: the full bust by cup group (when there are any and one is
  * given), anything else by the row of the chart. Its count is 0 when the pattern says nothing of it. */
 struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group);
 
 /* The finished measurement at the same place of the garment; its count is 0 when it is not given. */
 struct pattern_value pattern_finished(const struct pattern *p, const char *name, int cup_group);
+
+/* The ease that is meant there, finished less body, below zero for a garment closer than it; likewise. */
+struct pattern_value pattern_intended_ease(const struct pattern *p, const char *name, int cup_group);
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);

@@ -262,9 +262,11 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
 
 static void read_top(struct pattern_reader *r, const struct json_node *top)
 {
-    static const char *const fields[] = { "chalklight", "version",          "name",       "unit",     "sizes",
-                                          "chart",      "main_measurement", "made_to", "cup_groups", "finished", "measurements",
-                                          "values",     "pieces",           "seams",      "views",    NULL };
+    static const char *const fields[] = {
+        "chalklight",       "version", "name",       "unit",     "sizes", "chart",
+        "main_measurement", "made_to", "cup_groups", "finished", "ease",  "measurements",
+        "values",           "pieces",  "seams",      "views",    NULL
+    };
     json_only(top, fields, r->errs);
     r->p->name = json_need_text(top, "name", r->errs);
     values_unit(top, &r->p->unit, r->errs);
@@ -276,6 +278,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     read_part(r, json_maybe(top, "made_to", JSON_TEXT, r->errs), read_made_to);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
     read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
+    read_part(r, json_maybe(top, "ease", JSON_OBJECT, r->errs), pattern_read_ease);
     read_figures(r, json_maybe(top, "measurements", JSON_LIST, r->errs));
 
     const struct json_node *values = json_maybe(top, "values", JSON_OBJECT, r->errs);

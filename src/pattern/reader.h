@@ -86,6 +86,7 @@ void pattern_read_fitting(const struct pattern_reader *r, const struct json_node
 
 /* The parts of the file. Each complains by itself and leaves what it could read in r->p. */
 void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the cup groups */
+void pattern_read_ease(const struct pattern_reader *r, const struct json_node *object);     /* after finished */
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_seams(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_views(const struct pattern_reader *r, const struct json_node *list);

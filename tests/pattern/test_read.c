@@ -199,6 +199,23 @@ static void finished_measurements_are_the_same_for_all_cup_groups_or_given_for_e
     assert_int_equal(pattern_finished(p, "bust", PATTERN_NONE).count, 0);
 }
 
+/* A knit's is below zero. */
+static void intended_ease_is_given_like_the_finished_measurements_it_belongs_to(void **state)
+{
+    struct room *room = *state;
+    const struct change each = { 8, "{ 'name': 'C-D', 'bust': 93 } ], 'finished': { 'hip': 99, 'bust': 95 },"
+                                    " 'ease': { 'hip': [5, '-1 in', -4.5],"
+                                    " 'bust': { 'C-D': 0, 'A-B': '3/4 in' } }," };
+    const struct pattern *p = parse_changed(room, &each, 1);
+    room_nothing_told(room);
+    assert_near(pattern_value_at(pattern_intended_ease(p, "hip", 0), 1), -25.4, 1e-12);
+    assert_near(pattern_value_at(pattern_intended_ease(p, "hip", 1), 1.5), (-25.4 - 45) / 2, 1e-12);
+    assert_near(pattern_value_at(pattern_intended_ease(p, "bust", 0), 2), 19.05, 1e-12);
+    assert_int_equal(pattern_intended_ease(p, "bust", 1).count, 1);
+    assert_int_equal(pattern_intended_ease(p, "bust", PATTERN_NONE).count, 0);
+    assert_int_equal(pattern_intended_ease(p, "waist", 1).count, 0);
+}
+
 static void the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart(void **state)
 {
     const struct pattern *p = parse_good(*state);
@@ -367,6 +384,14 @@ static const struct bad_row {
     { "json.missing", 8, { { 8, "{ 'name': 'C-D' } ]," } } },
     { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': [85, 93, -101] } ]," } } },
 
+    { "pattern.ease_unfinished", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'ease': { 'hip': 4 }," } } },
+    { "json.wrong_type", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'ease': [4]," } } },
+    { "pattern.wrong_count",
+      8,
+      { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': 9 }, 'ease': { 'hip': [1, 2] }," } } },
+    { "json.missing",
+      8,
+      { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': 9 }, 'ease': { 'hip': { 'A-B': 1 } }," } } },
     { "pattern.finished_row", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'neck': 40 }," } } },
     { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': -1 }," } } },
     { "pattern.wrong_count", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': [1, 2] }," } } },
@@ -639,6 +664,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(the_chart_and_the_cup_groups_are_read),
         room_test(finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each),
+        room_test(intended_ease_is_given_like_the_finished_measurements_it_belongs_to),
         room_test(the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart),
         room_test(finished_by_cup_group_needs_cup_groups),
         room_test(a_drawn_piece_is_read),
