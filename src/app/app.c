@@ -177,7 +177,7 @@ static const char *count_text(const struct app *app, struct arena *a, size_t ind
 static const char *size_text(const struct app *app, struct arena *a)
 {
     const struct pattern *p = app->job->pattern;
-    const char *size = draft_size_name(a, p, app->job->position);
+    const char *size = pattern_size_text(a, p, app->job->position);
     if (app->job->cup_group == PATTERN_NONE)
         return base_arena_print(a, "Size %s", size);
     return base_arena_print(a, "Size %s, cup %s", size, p->cup_groups[app->job->cup_group].name);

@@ -1,5 +1,7 @@
 #include "app/report.h"
 
+#include "sizing/ease.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -23,10 +25,11 @@ static double body_mm(const struct report *r, double mm)
     return units_to_sixteenth(mm, r->unit);
 }
 
-/* What a chart in the other unit, or an estimate, comes to on her tape. Differences are those of the numbers shown. */
+/* What a chart in the other unit, a place between two sizes or an estimate comes to on her tape. Differences are those
+ * of the numbers shown. */
 static double chart_mm(const struct report *r, double mm)
 {
-    return r->unit == UNITS_IN ? units_on_tape(mm, UNITS_IN) : mm;
+    return units_on_tape(mm, r->unit);
 }
 
 static const char *shown(const struct report *r, double mm)
@@ -50,16 +53,22 @@ static const struct pattern_row *main_row(const struct report *r)
     return &r->p->chart[r->p->main_row];
 }
 
-static const char *chart_text(const struct report *r, size_t size)
+/* The chart's main row at a place of it. */
+static const char *chart_text(const struct report *r, double position)
 {
-    return shown(r, chart_mm(r, main_row(r)->value.mm[size]));
+    return shown(r, chart_mm(r, pattern_value_at(main_row(r)->value, position)));
+}
+
+static const char *size_text(const struct report *r, const struct sizing_choice *c)
+{
+    return pattern_size_text(r->a, r->p, c->position);
 }
 
 static const char *size_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
-    const char *size = r->p->sizes[c->size], *row = main_row(r)->name;
-    const char *chart = chart_text(r, c->size), *body = known_text(r, c->main);
+    const char *size = size_text(r, c), *row = main_row(r)->name;
+    const char *chart = chart_text(r, c->position), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
         return base_arena_print(r->a, "Size %s, as you chose.\n", size);
     if (c->size_named)
@@ -71,20 +80,22 @@ static const char *size_line(const struct report *r)
     return base_arena_print(r->a, "Size %s: your %s is %s, the chart has %s.\n", size, row, body, chart);
 }
 
-/* Both neighbours, and which of them is taken why. */
+/* Both neighbours, which of them is taken why, and how to cut another. */
 static const char *between_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
     if (!c->other)
         return "";
-    const char *taken = r->p->sizes[c->size], *other = r->p->sizes[c->other->size];
-    size_t low = c->size < c->other->size ? c->size : c->other->size, high = c->size + c->other->size - low;
+    const char *taken = size_text(r, c), *other = size_text(r, c->other);
+    double low = fmin(c->position, c->other->position), high = fmax(c->position, c->other->position);
     const char *where = c->tie ? "halfway between" : "between";
     const char *why = c->tie ? "The larger is taken, as it can be taken in"
                              : base_arena_print(r->a, "Size %s is a little nearer and is taken", taken);
-    return base_arena_print(r->a, "  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"\n",
-                            where, r->p->sizes[low], chart_text(r, low), r->p->sizes[high], chart_text(r, high), why,
-                            other);
+    const char *between =
+        c->between ? base_arena_print(r->a, ", or the one in between: --size \"%s\"", size_text(r, c->between)) : "";
+    return base_arena_print(r->a, "  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"%s\n",
+                            where, pattern_size_text(r->a, r->p, low), chart_text(r, low),
+                            pattern_size_text(r->a, r->p, high), chart_text(r, high), why, other, between);
 }
 
 static const char *caution_line(const struct report *r)
@@ -103,7 +114,7 @@ static const char *cup_line(const struct report *r)
     const struct sizing_choice *c = r->c;
     if (c->cup_group == PATTERN_NONE)
         return "";
-    const char *name = r->p->cup_groups[c->cup_group].name, *size = r->p->sizes[c->size];
+    const char *name = r->p->cup_groups[c->cup_group].name, *size = size_text(r, c);
     const char *drawn_for = shown(r, chart_mm(r, c->cup_chart_mm));
     if (c->cup_named)
         return base_arena_print(r->a, "Cup group %s, as you chose: drawn for a bust of %s in size %s.\n", name,
@@ -146,23 +157,55 @@ static double reason_body_mm(const struct report *r, const struct sizing_reason 
     return reason->estimated ? chart_mm(r, reason->body_mm) : body_mm(r, reason->body_mm);
 }
 
-static const char *ease_text(const struct report *r, const struct sizing_reason *reason)
+static const char *chart_cell(const struct report *r, const struct sizing_reason *reason)
 {
-    double ease_mm = chart_mm(r, reason->finished_mm) - reason_body_mm(r, reason);
-    if (ease_mm < 0)
-        return base_arena_print(r->a, "%s closer than the body", shown(r, -ease_mm));
-    return shown(r, ease_mm);
+    return shown(r, chart_mm(r, reason->chart_mm));
 }
 
-static const char *reason_line(const struct report *r, const struct sizing_reason *reason)
+static const char *finished_cell(const struct report *r, const struct sizing_reason *reason)
+{
+    return reason->finished_mm > 0 ? shown(r, chart_mm(r, reason->finished_mm)) : "";
+}
+
+/* Below zero the garment is closer than the body. */
+static const char *ease_shown(const struct report *r, double mm)
+{
+    return base_arena_print(r->a, "%s%s", mm < 0 ? "-" : "", shown(r, fabs(mm)));
+}
+
+static double ease_mm(const struct report *r, const struct sizing_reason *reason)
+{
+    return chart_mm(r, reason->finished_mm) - reason_body_mm(r, reason);
+}
+
+static const char *ease_cell(const struct report *r, const struct sizing_reason *reason)
+{
+    return reason->finished_mm > 0 ? ease_shown(r, ease_mm(r, reason)) : "";
+}
+
+static const char *intended_cell(const struct report *r, const struct sizing_reason *reason)
+{
+    return reason->has_intended ? ease_shown(r, chart_mm(r, reason->intended_mm)) : "";
+}
+
+/* What is to be known of the ease before cutting. */
+static const char *ease_remark(const struct report *r, const struct sizing_reason *reason)
+{
+    double ease = ease_mm(r, reason), tighter = chart_mm(r, reason->intended_mm) - ease;
+    const char *closer = sizing_is_smaller_than_body(reason) ? "smaller than the body" : "closer than the body";
+    const char *text = ease < 0 && reason->finished_mm > 0 ? closer : "";
+    if (!(sizing_tighter_mm(reason) > 0 && tighter > 0))
+        return text;
+    return base_arena_print(r->a, "%s%stighter than intended by %s", text, *text ? ", " : "", shown(r, tighter));
+}
+
+static const char *reason_line(const struct report *r, const struct sizing_reason *reason, int width)
 {
     double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
-    const char *line = base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s", reason->name, shown(r, body),
-                                        shown(r, chart), shown_signed(r, body - chart), alone_text(r, reason));
-    if (reason->finished_mm > 0)
-        line = base_arena_print(r->a, "%s %11s  %s", line, shown(r, chart_mm(r, reason->finished_mm)),
-                                ease_text(r, reason));
-    return line;
+    return base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s %11s %11s  %s", reason->name, shown(r, body),
+                            width, chart_cell(r, reason), shown_signed(r, body - chart), alone_text(r, reason),
+                            finished_cell(r, reason), ease_cell(r, reason), intended_cell(r, reason),
+                            ease_remark(r, reason));
 }
 
 /* Without the spaces that an empty last column leaves. */
@@ -174,29 +217,107 @@ static const char *trimmed(struct arena *a, const char *line)
     return base_arena_copy_bytes(a, line, length);
 }
 
+enum { COLUMN = 11, MOST_SIDES = 3 };
+
+/* Of a column with that heading. */
+static int column_width(const char *heading)
+{
+    int length = (int)strlen(heading);
+    return length > COLUMN ? length : COLUMN;
+}
+
 static const char *reason_table(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
-    bool finished = false;
-    for (size_t i = 0; i < c->reason_count; i++)
+    bool finished = false, intended = false;
+    for (size_t i = 0; i < c->reason_count; i++) {
         finished = finished || c->reasons[i].finished_mm > 0;
-    const char *size = base_arena_print(r->a, "size %s", r->p->sizes[c->size]);
-    const char *head = base_arena_print(r->a, "  %-14s %11s %11s %11s  %-15s%s", "", "you", size, "difference",
-                                        "by itself", finished ? "    finished  ease" : "");
+        intended = intended || c->reasons[i].has_intended;
+    }
+    const char *size = base_arena_print(r->a, "size %s", size_text(r, c));
+    int width = column_width(size);
+    const char *head =
+        base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s %11s %11s", "", "you", width, size, "difference",
+                         "by itself", finished ? "finished" : "", finished ? "ease" : "", intended ? "intended" : "");
     const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
     for (size_t i = 0; i < c->reason_count; i++)
-        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &c->reasons[i])));
+        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &c->reasons[i], width)));
     return c->reason_count ? text : "";
 }
 
-/* The rival size with everything that follows from it, to compare. */
-static const char *other_table(const struct report *r)
+/* The sizes to choose from between two, the smallest first. */
+struct sides {
+    const struct sizing_choice *of[MOST_SIDES];
+    int count;
+};
+
+static struct sides sides_of(const struct sizing_choice *c)
+{
+    const struct sizing_choice *low = c->position < c->other->position ? c : c->other;
+    const struct sizing_choice *high = low == c ? c->other : c;
+    if (c->between)
+        return (struct sides){ { low, c->between, high }, 3 };
+    return (struct sides){ { low, high }, 2 };
+}
+
+static const char *side_line(const struct report *r, const struct sides *s, const char *name, const char *you,
+                             const char *const *cells)
+{
+    const char *line = base_arena_print(r->a, "  %-14s %11s", name, you);
+    for (int i = 0; i < s->count; i++) {
+        const char *size = base_arena_print(r->a, "size %s", size_text(r, s->of[i]));
+        line = base_arena_print(r->a, "%s %*s", line, column_width(size), cells ? cells[i] : size);
+    }
+    return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
+}
+
+static const char *side_cups(const struct report *r, const struct sides *s)
+{
+    const char *cells[MOST_SIDES];
+    if (r->c->cup_group == PATTERN_NONE)
+        return "";
+    for (int i = 0; i < s->count; i++)
+        cells[i] = r->p->cup_groups[s->of[i]->cup_group].name;
+    return side_line(r, s, "cup group", "", cells);
+}
+
+static const struct {
+    const char *name; /* NULL: the measurement's own */
+    const char *(*cell)(const struct report *r, const struct sizing_reason *reason);
+} side_rows[] = {
+    { NULL, chart_cell },
+    { "  finished", finished_cell },
+    { "  ease", ease_cell },
+    { "  intended", intended_cell },
+};
+
+/* One measurement in every size: the chart's and, where the pattern gives them, the garment's. */
+static const char *side_measurement(const struct report *r, const struct sides *s, size_t reason)
+{
+    const char *text = "", *cells[MOST_SIDES];
+    for (size_t row = 0; row < sizeof side_rows / sizeof side_rows[0]; row++) {
+        const struct sizing_reason *own = &r->c->reasons[reason];
+        for (int i = 0; i < s->count; i++)
+            cells[i] = side_rows[row].cell(r, &s->of[i]->reasons[reason]);
+        if (!side_rows[row].name)
+            text = side_line(r, s, own->name, shown(r, reason_body_mm(r, own)), cells);
+        else if (*side_rows[row].cell(r, own))
+            text = base_arena_print(r->a, "%s%s", text, side_line(r, s, side_rows[row].name, "", cells));
+    }
+    return text;
+}
+
+/* Both neighbours and the size between them, to compare. */
+static const char *side_by_side(const struct report *r)
 {
     if (!r->c->other)
         return "";
-    struct report other = { r->a, r->p, r->c->other, r->unit };
-    return base_arena_print(r->a, "If you cut size %s instead:\n%s%s", r->p->sizes[other.c->size], cup_line(&other),
-                            reason_table(&other));
+    struct sides s = sides_of(r->c);
+    const char *text =
+        base_arena_print(r->a, "Side by side:\n%s%s", side_line(r, &s, "", "you", NULL), side_cups(r, &s));
+    for (size_t i = 0; i < r->c->reason_count; i++)
+        text = base_arena_print(r->a, "%s%s", text, side_measurement(r, &s, i));
+    return text;
 }
 
 const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
@@ -204,7 +325,7 @@ const char *app_size_report(struct arena *a, const struct pattern *pattern, cons
 {
     struct report r = { a, pattern, choice, unit };
     return base_arena_print(a, "%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
-                            cup_tie_line(&r), reason_table(&r), other_table(&r));
+                            cup_tie_line(&r), reason_table(&r), side_by_side(&r));
 }
 
 static void reason_json(struct json_out *rows, const struct pattern *p, const struct sizing_reason *reason)
@@ -224,14 +345,19 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
         json_out_number(row, "perhaps_mm", reason->question.meant_mm);
     if (reason->finished_mm > 0) {
         json_out_number(row, "finished_mm", reason->finished_mm);
-        json_out_number(row, "ease_mm", reason->finished_mm - reason->body_mm);
+        json_out_number(row, "ease_mm", sizing_ease_mm(reason));
+    }
+    if (reason->has_intended) {
+        json_out_number(row, "intended_ease_mm", reason->intended_mm);
+        json_out_number(row, "tighter_than_intended_mm", sizing_tighter_mm(reason));
+        json_out_bool(row, "smaller_than_body", sizing_is_smaller_than_body(reason));
     }
 }
 
 /* What follows from the size: the cup group and each measurement. */
-static void size_json(struct json_out *to, const struct pattern *p, const struct sizing_choice *c)
+static void size_json(struct arena *a, struct json_out *to, const struct pattern *p, const struct sizing_choice *c)
 {
-    json_out_text(to, "size", p->sizes[c->size]);
+    json_out_text(to, "size", pattern_size_text(a, p, c->position));
     json_out_number(to, "size_position", c->position);
     if (c->cup_group != PATTERN_NONE) {
         json_out_text(to, "cup_group", p->cup_groups[c->cup_group].name);
@@ -243,9 +369,10 @@ static void size_json(struct json_out *to, const struct pattern *p, const struct
         reason_json(rows, p, &c->reasons[i]);
 }
 
-void app_size_json(struct json_out *to, const struct pattern *pattern, const struct sizing_choice *choice)
+void app_size_json(struct arena *a, struct json_out *to, const struct pattern *pattern,
+                   const struct sizing_choice *choice)
 {
-    size_json(to, pattern, choice);
+    size_json(a, to, pattern, choice);
     json_out_text(to, "equally_near", choice->tie ? pattern->sizes[choice->other->size] : NULL);
     json_out_bool(to, "outside_chart", choice->below || choice->above);
     json_out_bool(to, "questioned", sizing_is_questioned(pattern, choice));
@@ -253,7 +380,9 @@ void app_size_json(struct json_out *to, const struct pattern *pattern, const str
     json_out_bool(to, "cup_group_estimated",
                   !choice->cup_named && (sizing_is_estimate(choice->bust) || sizing_is_estimate(choice->main)));
     if (choice->other)
-        size_json(json_out_object(to, "between_this_and"), pattern, choice->other);
+        size_json(a, json_out_object(to, "between_this_and"), pattern, choice->other);
+    if (choice->between)
+        size_json(a, json_out_object(to, "between_the_two"), pattern, choice->between);
 }
 
 /* The name of a reading: its cross, or both ends of a distance. */

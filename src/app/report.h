@@ -10,7 +10,8 @@
 /* The size, the cup group and why, with all lengths in `unit`. */
 const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
                             enum units_length unit);
-void app_size_json(struct json_out *to, const struct pattern *pattern, const struct sizing_choice *choice);
+void app_size_json(struct arena *a, struct json_out *to, const struct pattern *pattern,
+                   const struct sizing_choice *choice);
 
 /* How far each reading lies from the solved table. */
 const char *app_calibration_report(struct arena *a, const struct calibration_readings *readings,

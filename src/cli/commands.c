@@ -15,15 +15,18 @@
 static int run_size(struct cli_run *run)
 {
     const char *body_path = cli_need(run, OPT_BODY);
+    struct job_choices choices = { .pattern = run->args.operand,
+                                   .size = run->args.value[OPT_SIZE],
+                                   .cup_group = run->args.value[OPT_CUP] };
     struct sizing_choice choice;
     if (!body_path)
         return CLI_WRONG_USE;
     const struct pattern *pattern = pattern_read(run->a, run->args.operand, run->errs);
     const struct sizing_body *body = sizing_body_read(run->a, body_path, run->errs);
-    if (!pattern || !body || !sizing_choose(run->a, pattern, body, &choice, run->errs))
+    if (!pattern || !body || !job_choose_size(run->a, &choices, pattern, body, &choice, run->errs))
         return CLI_FAULT;
     if (run->json)
-        app_size_json(run->json, pattern, &choice);
+        app_size_json(run->a, run->json, pattern, &choice);
     cli_say(run, "%s", app_size_report(run->a, pattern, &choice, cli_person_unit(run, body)));
     return CLI_OK;
 }
@@ -50,7 +53,7 @@ static int run_job(struct cli_run *run)
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
     if (run->json) {
-        app_size_json(run->json, job.pattern, &choice);
+        app_size_json(run->a, run->json, job.pattern, &choice);
         json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
         json_out_text(run->json, "job", out);
     }
@@ -109,7 +112,8 @@ static const struct command_row {
     unsigned long long options;
     cli_command *run;
 } command_rows[] = {
-    { "size", "PATTERN", "which size and cup group to cut, and why", EVERY | CLI_OPTION(OPT_BODY), run_size },
+    { "size", "PATTERN", "which size and cup group to cut, and why",
+      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP), run_size },
     { "crosses", NULL, "numbered crosses to set up the table by",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
           CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),

@@ -9,7 +9,7 @@ static const struct {
 } option_rows[CLI_OPTIONS] = {
     [OPT_BODY] = { "--body", "FILE", "your measurements" },
     [OPT_VIEW] = { "--view", "NAME", "the view to cut" },
-    [OPT_SIZE] = { "--size", "NAME", "cut this size, whatever the measurements say" },
+    [OPT_SIZE] = { "--size", "NAME", "cut this size (\"12\"), or between two (\"12 to 14\", \"12 to 14 at 40%\")" },
     [OPT_CUP] = { "--cup", "NAME", "cut this cup group" },
     [OPT_TABLE] = { "--table", "FILE", "the table set-up to cut on" },
     [OPT_MAT] = { "--mat", "FILE", "your cutting mat, by its rulings" },

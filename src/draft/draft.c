@@ -37,7 +37,7 @@ static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
 
 static const char *size_name(const struct draft_work *w)
 {
-    return draft_size_name(w->errs->arena, w->sized->pattern, w->sized->figure.position);
+    return pattern_size_text(w->errs->arena, w->sized->pattern, w->sized->figure.position);
 }
 
 bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,

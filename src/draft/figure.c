@@ -11,11 +11,3 @@ double draft_figure_mm(const struct pattern *pattern, const struct draft_figure 
         return figure->body_mm[index];
     return pattern_value_at(pattern_drawn_for(pattern, pattern->figures[index], figure->cup_group), position);
 }
-
-const char *draft_size_name(struct arena *a, const struct pattern *pattern, double position)
-{
-    size_t below = (size_t)floor(position);
-    if (position == (double)below)
-        return pattern->sizes[below];
-    return base_arena_print(a, "%s to %s", pattern->sizes[below], pattern->sizes[below + 1]);
-}

@@ -48,7 +48,4 @@ struct draft_figure draft_figure_at(double position, int cup_group);
 /* What the figure measures there, mm: her own, or the chart's at that size position; 0 when neither is known. */
 double draft_figure_mm(const struct pattern *pattern, const struct draft_figure *figure, int index, double position);
 
-/* "12", or between two sizes "12 to 14", in `a`. */
-const char *draft_size_name(struct arena *a, const struct pattern *pattern, double position);
-
 #endif

@@ -12,7 +12,7 @@ bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err
                   struct err_arg part)
 {
     base_err(z->errs, kind, place, ERR_TEXT(name),
-             ERR_TEXT(draft_size_name(z->errs->arena, z->pattern, z->figure.position)), part);
+             ERR_TEXT(pattern_size_text(z->errs->arena, z->pattern, z->figure.position)), part);
     return false;
 }
 

@@ -10,7 +10,13 @@
 
 static const struct err_kind no_view = { "job.no_view", ERR_FAULT, "the pattern has no view “{0}”; it has {1}" };
 static const struct err_kind which_view = { "job.which_view", ERR_FAULT, "which view is it? The pattern has {0}" };
-static const struct err_kind no_size = { "job.no_size", ERR_FAULT, "the pattern has no size “{0}”; it has {1}" };
+static const struct err_kind no_size = {
+    "job.no_size", ERR_FAULT,
+    "the pattern has no size “{0}”; it has {1}. Between two neighbours “{2}” is half way, and “{2} at 40%” that "
+    "share of the way"
+};
+static const struct err_kind no_other_size = { "job.no_size", ERR_FAULT,
+                                               "the pattern has no size “{0}”; it has {1} alone" };
 static const struct err_kind no_cup_group = { "job.no_cup_group", ERR_FAULT,
                                               "the pattern has no cup group “{0}”; it has {1}" };
 static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAULT,
@@ -85,17 +91,20 @@ static bool choose_view(const struct job_choices *choices, struct job *job, stru
     return false;
 }
 
-static bool find_named_size(const struct job_choices *choices, const struct pattern *p, int *size,
+static bool find_named_size(const struct job_choices *choices, const struct pattern *p, double *position,
                             struct err_list *errs)
 {
-    *size = PATTERN_NONE;
-    if (!choices->size)
+    *position = PATTERN_NONE;
+    if (!choices->size || pattern_find_position(p, choices->size, position))
         return true;
-    *size = pattern_find_size(p, choices->size);
-    if (*size == PATTERN_NONE)
-        base_err(errs, &no_size, base_err_in_file(choices->pattern), ERR_TEXT(choices->size),
-                 ERR_TEXT(names_of(errs->arena, p->sizes, p->size_count, sizeof *p->sizes)));
-    return *size != PATTERN_NONE;
+    struct err_place place = base_err_in_file(choices->pattern);
+    const char *names = names_of(errs->arena, p->sizes, p->size_count, sizeof *p->sizes);
+    if (p->size_count > 1)
+        base_err(errs, &no_size, place, ERR_TEXT(choices->size), ERR_TEXT(names),
+                 ERR_TEXT(pattern_size_text(errs->arena, p, 0.5)));
+    else
+        base_err(errs, &no_other_size, place, ERR_TEXT(choices->size), ERR_TEXT(names));
+    return false;
 }
 
 static bool find_named_cup_group(const struct job_choices *choices, const struct pattern *p, int *group,
@@ -111,13 +120,20 @@ static bool find_named_cup_group(const struct job_choices *choices, const struct
     return *group != PATTERN_NONE;
 }
 
+bool job_choose_size(struct arena *a, const struct job_choices *choices, const struct pattern *pattern,
+                     const struct sizing_body *body, struct sizing_choice *out, struct err_list *errs)
+{
+    double position;
+    int group;
+    bool ok = find_named_size(choices, pattern, &position, errs);
+    ok = find_named_cup_group(choices, pattern, &group, errs) && ok;
+    return ok && sizing_choose_named(a, pattern, body, position, group, out, errs);
+}
+
 static bool choose_size(struct arena *a, const struct job_choices *choices, struct job *job,
                         struct sizing_choice *choice, struct err_list *errs)
 {
-    int size, group;
-    bool ok = find_named_size(choices, job->pattern, &size, errs);
-    ok = find_named_cup_group(choices, job->pattern, &group, errs) && ok;
-    if (!ok || !sizing_choose_named(a, job->pattern, job->body, size, group, choice, errs))
+    if (!job_choose_size(a, choices, job->pattern, job->body, choice, errs))
         return false;
     job->position = choice->position;
     job->cup_group = choice->cup_group;

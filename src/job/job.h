@@ -41,6 +41,11 @@ struct job_choices {
         *cup_group; /* names; all may be NULL when the pattern has one view, and the body decides */
 };
 
+/* The size and cup group that the choices name, else those that the body decides; of the choices nothing else counts
+ * but the pattern's path, for complaints. False with the reasons. */
+bool job_choose_size(struct arena *a, const struct job_choices *choices, const struct pattern *pattern,
+                     const struct sizing_body *body, struct sizing_choice *out, struct err_list *errs);
+
 /* Makes a job; everything lives in `a`. *choice (may be NULL) says how the size came about. False with the reasons. */
 bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
               struct err_list *errs);

@@ -56,7 +56,8 @@ struct asked {
     struct arena *a;
     const struct pattern *p;
     const struct sizing_body *body;
-    int size, cup_group; /* named by the person, or PATTERN_NONE */
+    double position; /* named by the person, or PATTERN_NONE */
+    int cup_group;   /* likewise */
 };
 
 static struct pattern_value chart_row(const struct pattern *p, const char *name)
@@ -189,10 +190,13 @@ static struct sizing_reason compare(const struct asked *q, const struct sizing_c
                                     struct pattern_value row, double body_mm)
 {
     struct pattern_value finished = pattern_finished(q->p, name, c->cup_group);
+    struct pattern_value intended = pattern_intended_ease(q->p, name, c->cup_group);
     return (struct sizing_reason){ .name = name,
                                    .body_mm = body_mm,
                                    .chart_mm = pattern_value_at(row, c->position),
                                    .finished_mm = pattern_value_at(finished, c->position),
+                                   .has_intended = intended.count > 0,
+                                   .intended_mm = pattern_value_at(intended, c->position),
                                    .position = c->position,
                                    .nearest = c->size,
                                    .other = c->size };
@@ -220,18 +224,18 @@ static void find_reasons(const struct asked *q, struct sizing_choice *out)
 
 static struct sizing_choice begin(const struct asked *q)
 {
-    return (struct sizing_choice){ .size_named = q->size != PATTERN_NONE,
+    bool named = q->position >= 0;
+    return (struct sizing_choice){ .size_named = named,
                                    .cup_named = q->cup_group != PATTERN_NONE,
-                                   .main = q->size == PATTERN_NONE ? find_main(q)
-                                                                   : measured(q, q->p->chart[q->p->main_row].name) };
+                                   .main = named ? measured(q, q->p->chart[q->p->main_row].name) : find_main(q) };
 }
 
 /* Everything that follows from the size. */
-static bool work_out(const struct asked *q, size_t size, struct sizing_choice *out)
+static bool work_out(const struct asked *q, double position, struct sizing_choice *out)
 {
     struct pattern_value row = q->p->chart[q->p->main_row].value;
-    out->size = size;
-    out->position = (double)size;
+    out->position = position;
+    out->size = (size_t)position;
     if (!out->size_named) {
         out->below = sizing_row_is_below(row, out->main.mm);
         out->above = sizing_row_is_above(row, out->main.mm);
@@ -242,16 +246,24 @@ static bool work_out(const struct asked *q, size_t size, struct sizing_choice *o
     return true;
 }
 
-/* The same for the rival size; its own rival is not followed. */
-static void work_out_other(const struct asked *q, struct sizing_nearest nearest, struct sizing_choice *out)
+/* The same for another place; its own rivals are not followed. */
+static const struct sizing_choice *work_out_instead(const struct asked *q, double position)
+{
+    struct sizing_choice *instead = base_arena_alloc(q->a, 1, sizeof *instead);
+    *instead = begin(q);
+    work_out(q, position, instead);
+    return instead;
+}
+
+static void work_out_rivals(const struct asked *q, struct sizing_nearest nearest, struct sizing_choice *out)
 {
     if (nearest.other == nearest.size)
         return;
-    struct sizing_choice *other = base_arena_alloc(q->a, 1, sizeof *other);
-    *other = begin(q);
-    work_out(q, nearest.other, other);
-    out->other = other;
+    double between = sizing_row_between(q->p->chart[q->p->main_row].value, nearest, out->main.mm);
+    out->other = work_out_instead(q, (double)nearest.other);
     out->tie = nearest.tie;
+    if (between > 0)
+        out->between = work_out_instead(q, between);
 }
 
 static struct err_place body_place(const struct asked *q)
@@ -315,23 +327,23 @@ static void tell_measurements(const struct asked *q, const struct sizing_choice 
     }
 }
 
-bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body, int size,
-                         int cup_group, struct sizing_choice *out, struct err_list *errs)
+bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
+                         double position, int cup_group, struct sizing_choice *out, struct err_list *errs)
 {
-    struct asked q = { a, pattern, body, size, cup_group };
+    struct asked q = { a, pattern, body, position, cup_group };
     *out = begin(&q);
     bool has_size = out->size_named || out->main.source != SIZING_MISSING;
-    struct sizing_nearest nearest = { (size_t)size, (size_t)size, false };
+    struct sizing_nearest nearest = { 0, 0, false };
     if (!out->size_named && has_size)
         nearest = sizing_row_nearest(pattern->chart[pattern->main_row].value, out->main.mm);
-    bool has_group = work_out(&q, has_size ? nearest.size : 0, out);
+    bool has_group = work_out(&q, out->size_named ? position : (double)nearest.size, out);
     if (!has_size)
         base_err(errs, &no_main, body_place(&q), ERR_TEXT(pattern->chart[pattern->main_row].name));
     if (!has_group)
         base_err(errs, &no_bust, body_place(&q), ERR_NONE);
     if (!has_size || !has_group)
         return false;
-    work_out_other(&q, nearest, out);
+    work_out_rivals(&q, nearest, out);
     tell_main(&q, out, errs);
     tell_cup_group(&q, out, errs);
     tell_measurements(&q, out, errs);

@@ -35,6 +35,8 @@ struct sizing_reason {
     bool estimated;     /* not measured; it picks no size by itself, so `nearest` is the chosen one */
     double chart_mm;    /* of the chosen size */
     double finished_mm; /* of the sewn garment at the chosen size; 0: the pattern does not give it */
+    bool has_intended;
+    double intended_mm; /* the ease that the pattern means at the chosen size; below zero: closer than the body */
     double position;    /* where the body lies along this row, by linear interpolation; clamped to the chart */
     size_t nearest;     /* the size this row alone would pick */
     size_t other;       /* its rival across a middle that is close, or equally near; otherwise `nearest` */
@@ -44,11 +46,13 @@ struct sizing_reason {
 };
 
 struct sizing_choice {
-    double position; /* the chosen size, a whole number */
-    size_t size;
+    double position;            /* the chosen size; 3 is the fourth, 3.4 lies on the way to the fifth */
+    size_t size;                /* the whole one below or at it */
     bool size_named, cup_named; /* by the person */
     const struct sizing_choice
-        *other;        /* the same for the rival size, when the measurement lies between the two; NULL */
+        *other; /* the same for the rival size, when the measurement lies between the two; NULL */
+    const struct sizing_choice
+        *between;      /* the same for the place between the two where the measurement lies, to a tenth of the step */
     bool tie;          /* the rival is equally near */
     bool below, above; /* the measurement lies outside the chart, by more than half a step below or half a step above */
     struct sizing_known main; /* the measurement that picks the size */
@@ -76,10 +80,10 @@ struct sizing_choice {
 bool sizing_choose(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
                    struct sizing_choice *out, struct err_list *errs);
 
-/* The same with a size, a cup group or both that the person names herself (PATTERN_NONE: as above). What is named needs
- * no measurement. */
-bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body, int size,
-                         int cup_group, struct sizing_choice *out, struct err_list *errs);
+/* The same with a place of the size chart, a cup group or both that the person names herself (PATTERN_NONE: as above).
+ * What is named needs no measurement. */
+bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
+                         double position, int cup_group, struct sizing_choice *out, struct err_list *errs);
 
 /* Whether the size or the cup group rests on a measurement that is questioned. */
 bool sizing_is_questioned(const struct pattern *pattern, const struct sizing_choice *choice);

@@ -1,5 +1,7 @@
 #include "sizing/row.h"
 
+#include "pattern/pattern.h"
+
 #include <math.h>
 
 /* For rounding alone: far below what a tape shows. */
@@ -48,6 +50,15 @@ double sizing_row_position(struct pattern_value row, double mm)
         if (mm < row.mm[i + 1])
             return (double)i + (mm - row.mm[i]) / (row.mm[i + 1] - row.mm[i]);
     return (double)last;
+}
+
+double sizing_row_between(struct pattern_value row, struct sizing_nearest nearest, double mm)
+{
+    size_t lower = nearest.size < nearest.other ? nearest.size : nearest.other;
+    double part = sizing_row_position(row, mm) - (double)lower;
+    int tenths = (int)floor(10 * fmin(fmax(part, 0), 1) + 0.5 + ROUNDING);
+    bool neighbours = nearest.size + nearest.other == 2 * lower + 1;
+    return neighbours && tenths > 0 && tenths < 10 ? pattern_position_between(lower, 10 * tenths) : 0;
 }
 
 bool sizing_row_is_below(struct pattern_value row, double mm)

@@ -22,6 +22,11 @@ struct sizing_nearest {
 /* All of it at a size of the row; a row with a single length has one size. */
 struct sizing_nearest sizing_row_nearest(struct pattern_value row, double mm);
 
+/* The place between the nearest size and its rival where the measurement lies, to a tenth of the step between them: in
+ * a step of 4 cm that is 2 mm at most, less than a tape is read to. 0 when there is no such place: the two are not
+ * neighbours, measure the same, or the measurement is as good as one of them. */
+double sizing_row_between(struct pattern_value row, struct sizing_nearest nearest, double mm);
+
 /* Where the measurement lies along the row, by linear interpolation; clamped to the row. */
 double sizing_row_position(struct pattern_value row, double mm);
 

@@ -9,6 +9,7 @@
     "  'main_measurement': 'upper bust',"                                                                              \
     "  'cup_groups': [ { 'name': 'A-B', 'bust': [84, 88, 92] }, { 'name': 'C-D', 'bust': [89, 93, 97] } ],"            \
     "  'finished': { 'bust': { 'A-B': [92, 96, 100], 'C-D': [97, 101, 105] }, 'waist': [62, 66, 70] },"                \
+    "  'ease': { %s },"                                                                                                \
     "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"                                       \
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
 
@@ -16,28 +17,38 @@ struct told {
     const char *text, *json;
 };
 
-static struct told report_in(struct room *room, const char *unit, enum units_length shown, const char *measurements,
-                             int size, int group)
+static struct told report_of_ease(struct room *room, const char *ease, const char *unit, enum units_length shown,
+                                  const char *measurements, double position, int group)
 {
     struct sizing_choice c;
-    const char *pattern = room_json(room, PATTERN);
+    const char *pattern = room_json(room, base_arena_print(room->a, PATTERN, ease));
     const char *body = room_json(room, base_arena_print(room->a,
                                                         "{ 'chalklight': 'body', 'version': 1, 'name': 'G',"
                                                         "  'unit': '%s', 'measurements': { %s } }",
                                                         unit, measurements));
     const struct pattern *p = pattern_parse(room->a, "p", pattern, strlen(pattern), room->errs);
     const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
-    assert_true(p && b && sizing_choose_named(room->a, p, b, size, group, &c, room->errs));
+    assert_true(p && b && sizing_choose_named(room->a, p, b, position, group, &c, room->errs));
     struct json_out *top = json_out_create();
-    app_size_json(top, p, &c);
+    app_size_json(room->a, top, p, &c);
     struct told told = { app_size_report(room->a, p, &c, shown), json_out_print(room->a, top) };
     json_out_destroy(top);
     return told;
 }
 
-static struct told report(struct room *room, const char *measurements, int size, int group)
+static struct told report_in(struct room *room, const char *unit, enum units_length shown, const char *measurements)
 {
-    return report_in(room, "cm", UNITS_CM, measurements, size, group);
+    return report_of_ease(room, "'bust': 8", unit, shown, measurements, PATTERN_NONE, PATTERN_NONE);
+}
+
+static struct told report_with(struct room *room, const char *ease, const char *measurements)
+{
+    return report_of_ease(room, ease, "cm", UNITS_CM, measurements, PATTERN_NONE, PATTERN_NONE);
+}
+
+static struct told report(struct room *room, const char *measurements, double position, int group)
+{
+    return report_of_ease(room, "'bust': 8", "cm", UNITS_CM, measurements, position, group);
 }
 
 static struct told report_of(struct room *room, const char *measurements)
@@ -71,45 +82,83 @@ static const char *row(struct room *room, const char *text, const char *name)
     return line;
 }
 
-/* By hand: 93.5 less 93, 101 less 93.5; 67 less 68, 66 less 67 (and a quarter of a step from the middle, 66); no
- * finished hip. */
+/* By hand: 93.5 less 93, 101 less 93.5, which is 0.5 less than the 8 that are meant; 67 less 68, 66 less 67 (and a
+ * quarter of a step from the middle, 66); no finished hip. */
 static void a_row_shows_body_chart_difference_finished_and_ease(void **state)
 {
     struct room *room = *state;
     struct told told = report_of(room, "'upper bust': 84, 'bust': 93.5, 'waist': 67, 'hip': 94");
     has(told.text, "Size 14: your upper bust is 84 cm, the chart has 84 cm.\n");
     has(told.text, "Cup group C-D: your bust is 93.5 cm, the group is drawn for 93 cm in size 14.\n");
-    assert_string_equal(row(room, told.text, "bust"), "bust 93.5 cm 93 cm +0.5 cm 14 101 cm 7.5 cm");
+    assert_string_equal(row(room, told.text, "bust"),
+                        "bust 93.5 cm 93 cm +0.5 cm 14 101 cm 7.5 cm 8 cm tighter than intended by 0.5 cm");
     assert_string_equal(row(room, told.text, "waist"),
-                        "waist 67 cm 68 cm -1 cm 12 or 14 66 cm 1 cm closer than the body");
+                        "waist 67 cm 68 cm -1 cm 12 or 14 66 cm -1 cm closer than the body");
     assert_string_equal(row(room, told.text, "hip"), "hip 94 cm 94 cm +0 cm 14");
-    has_not(told.text, "instead");
+    has_not(told.text, "Side by side");
     has(told.json, "\"difference_mm\": -10,");
     has(told.json, "\"ease_mm\": -10");
-    has(told.json, "\"ease_mm\": 75");
+    has(told.json, "\"ease_mm\": 75,\n      \"intended_ease_mm\": 80,\n      \"tighter_than_intended_mm\": 5,");
 }
 
-/* By hand: 81.5 lies 1.5 from 80 and 2.5 from 84, within a quarter of the step from the middle; bust 87.2 is nearest
- * to C-D in size 12 (89; A-B 84) and to A-B in 14 (88). Finished bust 97 and 96. */
-static void between_two_sizes_both_are_named_with_their_finished_measurements(void **state)
+/* The line behind the row of that name, likewise. */
+static const char *row_behind(struct room *room, const char *text, const char *name, const char *behind)
+{
+    return row(room, strstr(text, base_arena_print(room->a, "\n  %s ", name)), behind);
+}
+
+/* By hand: 81.5 lies 1.5 from 80 and 2.5 from 84, within a quarter of the step from the middle, and 0.375 of the way,
+ * 0.4 to a tenth. Bust 87.2 is nearest to C-D in size 12 (89; A-B 84), to A-B in 14 (88), and at 0.4 to A-B (85.6;
+ * C-D 90.6). Finished bust 97, 92 + 0.4 * 4 = 93.6, and 96; finished waist 62, 63.6, 66 around a waist of 65. */
+static void between_two_sizes_all_three_are_shown_with_their_finished_measurements(void **state)
 {
     struct room *room = *state;
     struct told told = report_of(room, "'upper bust': 81.5, 'bust': 87.2, 'waist': 65");
     has(told.text,
         "You are between size 12 (80 cm) and size 14 (84 cm). Size 12 is a little nearer and is taken; to cut "
-        "the other: --size \"14\"\n");
-    assert_string_equal(row(room, told.text, "bust"), "bust 87.2 cm 89 cm -1.8 cm 12 97 cm 9.8 cm");
-    const char *other = strstr(told.text, "If you cut size 14 instead:\nCup group A-B: your bust is 87.2 cm");
-    assert_non_null(other);
-    assert_string_equal(row(room, other, "bust"), "bust 87.2 cm 88 cm -0.8 cm 14 96 cm 8.8 cm");
-    assert_string_equal(row(room, other, "waist"), "waist 65 cm 68 cm -3 cm 12 or 14 66 cm 1 cm");
-    has(told.json, "\"between_this_and\": {");
+        "the other: --size \"14\", or the one in between: --size \"12 to 14 at 40%\"\n");
+    assert_string_equal(row(room, told.text, "bust"), "bust 87.2 cm 89 cm -1.8 cm 12 97 cm 9.8 cm 8 cm");
+    const char *sides = strstr(told.text, "Side by side:\n");
+    assert_non_null(sides);
+    has(sides, "you     size 12 size 12 to 14 at 40%     size 14\n");
+    assert_string_equal(row(room, sides, "cup group"), "cup group C-D A-B A-B");
+    assert_string_equal(row(room, sides, "upper bust"), "upper bust 81.5 cm 80 cm 81.6 cm 84 cm");
+    assert_string_equal(row(room, sides, "bust"), "bust 87.2 cm 89 cm 85.6 cm 88 cm");
+    assert_string_equal(row_behind(room, sides, "bust", "  finished"), " finished 97 cm 93.6 cm 96 cm");
+    assert_string_equal(row_behind(room, sides, "bust", "  ease"), " ease 9.8 cm 6.4 cm 8.8 cm");
+    assert_string_equal(row_behind(room, sides, "bust", "  intended"), " intended 8 cm 8 cm 8 cm");
+    assert_string_equal(row_behind(room, sides, "waist", "  finished"), " finished 62 cm 63.6 cm 66 cm");
+    assert_string_equal(row_behind(room, sides, "waist", "  ease"), " ease -3 cm -1.4 cm 1 cm");
+    has(told.json, "\"between_this_and\": {\n    \"size\": \"14\",");
+    has(told.json, "\"between_the_two\": {\n    \"size\": \"12 to 14 at 40%\",\n    \"size_position\": 0.4,");
+    has(told.json, "\"finished_mm\": 936,\n        \"ease_mm\": 64,");
     has(told.json, "\"equally_near\": null");
     told = report_of(room, "'upper bust': 82, 'bust': 87");
     has(told.text,
         "You are halfway between size 12 (80 cm) and size 14 (84 cm). The larger is taken, as it can be taken "
-        "in; to cut the other: --size \"12\"\n");
+        "in; to cut the other: --size \"12\", or the one in between: --size \"12 to 14\"\n");
     has(told.json, "\"equally_near\": \"12\"");
+}
+
+/* By hand: a waist of 65 is 3 more than the finished 62, where 4 are meant. */
+static void a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_to_be(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *ease, *remark;
+    } rows[] = {
+        { "'bust': 8, 'waist': 4", "-3 cm 4 cm smaller than the body, tighter than intended by 7 cm" },
+        { "'bust': 8, 'waist': 0", "-3 cm 0 cm smaller than the body, tighter than intended by 3 cm" },
+        { "'bust': 8, 'waist': -2", "-3 cm -2 cm closer than the body, tighter than intended by 1 cm" },
+        { "'bust': 8, 'waist': -3", "-3 cm -3 cm closer than the body" },
+        { "'bust': 8, 'waist': [-4, -4, 9]", "-3 cm -4 cm closer than the body" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct told told = report_with(room, rows[i].ease, "'upper bust': 80, 'bust': 84, 'waist': 65");
+        assert_string_equal(row(room, told.text, "waist"),
+                            base_arena_print(room->a, "waist 65 cm 64 cm +1 cm 12 or 14 62 cm %s", rows[i].remark));
+        assert_int_equal(strstr(told.json, "\"smaller_than_body\": true") != NULL, i < 2);
+    }
 }
 
 static void what_rests_on_an_estimate_or_a_question_says_so(void **state)
@@ -117,8 +166,10 @@ static void what_rests_on_an_estimate_or_a_question_says_so(void **state)
     struct room *room = *state;
     struct told told = report_of(room, "'upper bust': 84");
     has(told.text, "Cup group A-B, an estimate: your bust may be 89.1 cm");
-    /* By hand: 84 and 5.08 cm; 1.1 more than the group's 88, 6.9 less than the finished 96. */
-    assert_string_equal(row(room, told.text, "bust"), "bust 89.1 cm 88 cm +1.1 cm an estimate 96 cm 6.9 cm");
+    /* By hand: 84 and 5.08 cm; 1.1 more than the group's 88, 6.9 less than the finished 96, 1.1 less than meant. */
+    assert_string_equal(row(room, told.text, "bust"),
+                        "bust 89.1 cm 88 cm +1.1 cm an estimate 96 cm 6.9 cm 8 cm tighter than intended by "
+                        "1.1 cm");
     has(told.json, "\"estimated\": true,\n      \"chart_mm\": 880,");
     has(told.json, "\"cup_group_estimated\": true");
     has(told.json, "\"size_estimated\": false");
@@ -140,7 +191,11 @@ static void what_she_chose_herself_is_called_so(void **state)
     struct told told = report(room, "'upper bust': 82, 'bust': 87", 2, 1);
     has(told.text, "Size 16, as you chose: your upper bust is 82 cm, the chart has 88 cm.\n");
     has(told.text, "Cup group C-D, as you chose: drawn for a bust of 97 cm in size 16.\n");
-    has_not(told.text, "instead");
+    has_not(told.text, "Side by side");
+    told = report(room, "'upper bust': 82, 'bust': 87", 0.4, 1);
+    has(told.text, "Size 12 to 14 at 40%, as you chose: your upper bust is 82 cm, the chart has 81.6 cm.\n");
+    has(told.text, "drawn for a bust of 90.6 cm in size 12 to 14 at 40%.\n");
+    has_not(told.text, "Side by side");
     told = report(room, "'hip': 120", 2, 1);
     has(told.text, "Size 16, as you chose.\n");
     has(row(room, told.text, "hip"), "above the chart");
@@ -153,14 +208,15 @@ static void in_inches_every_number_is_one_that_a_tape_has(void **state)
 {
     struct room *room = *state;
     const char *body = "'upper bust': '32 15/16 in', 'bust': 34.3, 'waist': 26.5";
-    struct told told = report_in(room, "in", UNITS_IN, body, PATTERN_NONE, PATTERN_NONE);
+    struct told told = report_in(room, "in", UNITS_IN, body);
     has(told.text, "Size 14: your upper bust is 32 15/16 in, the chart has 33 1/8 in.\n");
     has(told.text, "your bust is 34 5/16 in, the group is drawn for 34 5/8 in in size 14.\n");
     assert_string_equal(row(room, told.text, "upper bust"), "upper bust 32 15/16 in 33 1/8 in -3/16 in 14");
-    assert_string_equal(row(room, told.text, "bust"), "bust 34 5/16 in 34 5/8 in -5/16 in 14 37 3/4 in 3 7/16 in");
-    assert_string_equal(row(room, told.text, "waist"), "waist 26 1/2 in 26 3/4 in -1/4 in 14 26 in 1/2 in closer than "
-                                                       "the body");
-    told = report_in(room, "in", UNITS_IN, "'upper bust': 33", PATTERN_NONE, PATTERN_NONE);
+    assert_string_equal(row(room, told.text, "bust"),
+                        "bust 34 5/16 in 34 5/8 in -5/16 in 14 37 3/4 in 3 7/16 in 3 1/8 in");
+    assert_string_equal(row(room, told.text, "waist"), "waist 26 1/2 in 26 3/4 in -1/4 in 14 26 in -1/2 in closer "
+                                                       "than the body");
+    told = report_in(room, "in", UNITS_IN, "'upper bust': 33");
     has(told.text, "an estimate: your bust may be 35 in"); /* 33 in and the usual 2 in */
     has_not(told.text, ".0");
 }
@@ -170,9 +226,11 @@ static void in_inches_every_number_is_one_that_a_tape_has(void **state)
 static void a_body_in_centimetres_is_reported_in_inches_where_they_are_asked_for(void **state)
 {
     struct room *room = *state;
-    struct told told = report_in(room, "cm", UNITS_IN, "'upper bust': 84, 'bust': 93.5", PATTERN_NONE, PATTERN_NONE);
+    struct told told = report_in(room, "cm", UNITS_IN, "'upper bust': 84, 'bust': 93.5");
     has(told.text, "Size 14: your upper bust is 33 1/16 in, the chart has 33 1/8 in.\n");
-    assert_string_equal(row(room, told.text, "bust"), "bust 36 13/16 in 36 5/8 in +3/16 in 14 39 3/4 in 2 15/16 in");
+    assert_string_equal(row(room, told.text, "bust"),
+                        "bust 36 13/16 in 36 5/8 in +3/16 in 14 39 3/4 in 2 15/16 in 3 1/8 in "
+                        "tighter than intended by 3/16 in");
     has_not(told.text, "cm");
 }
 
@@ -190,7 +248,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_row_shows_body_chart_difference_finished_and_ease),
-        room_test(between_two_sizes_both_are_named_with_their_finished_measurements),
+        room_test(between_two_sizes_all_three_are_shown_with_their_finished_measurements),
+        room_test(a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_to_be),
         room_test(what_rests_on_an_estimate_or_a_question_says_so),
         room_test(what_she_chose_herself_is_called_so),
         room_test(in_inches_every_number_is_one_that_a_tape_has),

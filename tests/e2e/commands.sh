@@ -16,7 +16,7 @@ said "Size 5"
 said "Cup group C-D"
 # Finished bust in size 5, C-D: 106 cm, so the ease of 96.5 cm is 9.5; hip 110 against 102.
 said "9.5 cm"
-said "110 cm  8 cm"
+said "110 cm        8 cm       10 cm  tighter than intended by 2 cm"
 # --unit reaches the table: 96.5 cm is 37.99 in.
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --unit in
 said "your bust is 38 in"
@@ -29,9 +29,17 @@ said '"ok"'
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/keeper.json"
 said "Size 4"
 said "halfway between size 3"
-said "If you cut size 3 instead"
+said 'to cut the other: --size "3", or the one in between: --size "3 to 4"'
+said "Side by side:"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/keeper.json" --json
 said '"between_this_and"'
+said '"between_the_two"'
+# The size between two, by her own choice: 0.4 of the way from 88.3 to 92.1 cm are 89.82, on a tape 89.8.
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --size "5 to 6 at 40%" --cup A-B
+said "Size 5 to 6 at 40%, as you chose: your upper bust is 89 cm, the chart has 89.8 cm."
+said "Cup group A-B, as you chose"
+expect 1 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --size 5.4
+told "“1 to 2 at 40%”"
 
 # Measurements that are missing or hardly right: 37 in = 94 cm. Size and cup group are told, with what they rest on.
 cat >"$work/body.json" <<'EOF'
@@ -41,7 +49,7 @@ EOF
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/body.json"
 told "37 cm is small for a full bust. Read in inches? That is 94 cm."
 said "Correct that before you cut"
-said "1.5 cm closer than the body"
+said "smaller than the body, tighter than intended by 7 cm"
 sed 's/"bust": 37, //' "$work/body.json" >"$work/no-bust.json"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-bust.json"
 told "the cup group is an estimate"
@@ -251,6 +259,9 @@ expect 1 cmp "$work/job.json" "$work/again.json"
 # A size of her own choice.
 expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --size 7 --cup A-B --out "$work/seven.json"
 said "Size 7"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view A --size "5 to 6" --out "$work/between.json"
+said "Size 5 to 6, as you chose"
+expect 0 grep -F '"size_position": 4.5' "$work/between.json"
 
 # Cutting without a display: it says so and writes the frames.
 expect 0 "$chalklight" cut "$work/job.json" --out "$work/frames"

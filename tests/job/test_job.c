@@ -94,7 +94,11 @@ static void what_the_person_names_goes_before_her_measurements(void **state)
         const char *size, *cup_group;
         double position;
         int group;
-    } rows[] = { { "L", NULL, 2, 0 }, { NULL, "A-B", 1, 0 }, { "S", "C-D", 0, 1 } };
+    } rows[] = { { "L", NULL, 2, 0 },
+                 { NULL, "A-B", 1, 0 },
+                 { "S", "C-D", 0, 1 },
+                 { "M to L", NULL, 1.5, 1 } /* 93.5 lies nearer to 95 than to 90 */,
+                 { "S to M at 40%", "C-D", 0.4, 1 } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct job job;
         struct job_choices choices = choices_of(w);
@@ -369,6 +373,7 @@ static void an_unknown_view_size_or_cup_group_is_told_with_the_names_there_are(v
     room_forget(&w->room);
     size.size = "XL";
     assert_string_equal(refused(w, size, "job.no_size"), "“S”, “M”, “L”");
+    assert_string_equal(w->room.errs->items[0].args[2].text, "S to M");
     room_forget(&w->room);
     cup.cup_group = "E";
     assert_string_equal(refused(w, cup, "job.no_cup_group"), "“A-B”, “C-D”");
