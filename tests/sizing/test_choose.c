@@ -58,10 +58,10 @@ static void the_size_is_the_standards_class_at_both_edges_of_every_class(void **
 {
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
-    for (size_t i = 0; i < EN_BUST_CLASSES; i++) {
-        struct sizing_choice lower = choose_by_bust(room, p, en_bust_edge_cm[i]);
-        struct sizing_choice centre = choose_by_bust(room, p, en_bust_centre_cm[i]);
-        struct sizing_choice last = choose_by_bust(room, p, en_bust_edge_cm[i + 1] - 0.1);
+    for (size_t i = 0; i < EN_CLASSES; i++) {
+        struct sizing_choice lower = choose_by_bust(room, p, en_rows[EN_BUST].edge_cm[i]);
+        struct sizing_choice centre = choose_by_bust(room, p, en_rows[EN_BUST].centre_cm[i]);
+        struct sizing_choice last = choose_by_bust(room, p, en_rows[EN_BUST].edge_cm[i + 1] - 0.1);
         assert_int_equal(lower.size, i);
         assert_int_equal(rival(&lower), i ? i - 1 : 0); /* an edge is as near to the class below */
         assert_int_equal(lower.tie, i > 0);
@@ -69,7 +69,7 @@ static void the_size_is_the_standards_class_at_both_edges_of_every_class(void **
         assert_int_equal(rival(&centre), i);
         assert_near(centre.position, (double)i, 0);
         assert_int_equal(last.size, i);
-        assert_int_equal(rival(&last), i + 1 < EN_BUST_CLASSES ? i + 1 : i); /* 1 mm from the middle */
+        assert_int_equal(rival(&last), i + 1 < EN_CLASSES ? i + 1 : i); /* 1 mm from the middle */
         assert_false(lower.below || lower.above || last.below || last.above);
     }
     room_nothing_told(room);
@@ -79,7 +79,7 @@ static void outside_the_outermost_classes_the_end_size_is_taken_with_a_warning(v
 {
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
-    struct sizing_choice below = choose_by_bust(room, p, en_bust_edge_cm[0] - 0.1);
+    struct sizing_choice below = choose_by_bust(room, p, en_rows[EN_BUST].edge_cm[0] - 0.1);
     assert_int_equal(below.size, 0);
     assert_true(below.below && !below.above);
     const struct err *e = room_only_told(room, "sizing.outside");
@@ -90,8 +90,8 @@ static void outside_the_outermost_classes_the_end_size_is_taken_with_a_warning(v
     assert_near(e->args[2].number, 760, 0);
     assert_near(e->args[3].number, 1280, 0);
     room_forget(room);
-    struct sizing_choice above = choose_by_bust(room, p, en_bust_edge_cm[EN_BUST_CLASSES]);
-    assert_int_equal(above.size, EN_BUST_CLASSES - 1);
+    struct sizing_choice above = choose_by_bust(room, p, en_rows[EN_BUST].edge_cm[EN_CLASSES]);
+    assert_int_equal(above.size, EN_CLASSES - 1);
     assert_true(above.above && !above.below);
     room_only_told(room, "sizing.outside");
 }
@@ -115,8 +115,8 @@ static void close_to_the_middle_both_neighbours_are_named(void **state)
 {
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
-    for (size_t i = 0; i + 1 < EN_BUST_CLASSES; i++) {
-        double edge = en_bust_edge_cm[i + 1], quarter = (en_bust_centre_cm[i + 1] - en_bust_centre_cm[i]) / 4;
+    for (size_t i = 0; i + 1 < EN_CLASSES; i++) {
+        double edge = en_rows[EN_BUST].edge_cm[i + 1], quarter = (en_rows[EN_BUST].centre_cm[i + 1] - en_rows[EN_BUST].centre_cm[i]) / 4;
         struct sizing_choice low = choose_by_bust(room, p, edge - quarter);
         struct sizing_choice high = choose_by_bust(room, p, edge + quarter);
         struct sizing_choice clear_low = choose_by_bust(room, p, edge - quarter - 0.1);

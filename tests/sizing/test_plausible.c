@@ -23,8 +23,8 @@ static void what_the_standards_list_is_never_questioned(void **state)
     for (size_t r = 0; r < ASTM_ROWS; r++)
         for (size_t i = 0; i < ASTM_SIZES; i++)
             assert_null(sizing_question_of(astm_rows[r].name, astm_rows[r].inches[i] * 25.4, UNITS_IN).range);
-    for (size_t i = 0; i < EN_BUST_CLASSES; i++)
-        assert_null(sizing_question_of("bust", en_bust_centre_cm[i] * 10, UNITS_CM).range);
+    for (size_t i = 0; i < EN_CLASSES; i++)
+        assert_null(sizing_question_of("bust", en_rows[EN_BUST].centre_cm[i] * 10, UNITS_CM).range);
 }
 
 /* 94.686, 86.09 and 102.125 cm are the means of the women of ANSUR II (chest, navel waist, buttock), 37.12 cm of the
@@ -64,15 +64,15 @@ static void inches_written_as_centimetres_are_found_out(void **state)
 static void centimetres_written_as_something_else_are_found_out(void **state)
 {
     (void)state;
-    for (size_t i = 0; i < EN_BUST_CLASSES; i++) {
-        struct sizing_question in = sizing_question_of("bust", en_bust_centre_cm[i] * 25.4, UNITS_IN);
-        struct sizing_question mm = sizing_question_of("bust", en_bust_centre_cm[i], UNITS_MM);
+    for (size_t i = 0; i < EN_CLASSES; i++) {
+        struct sizing_question in = sizing_question_of("bust", en_rows[EN_BUST].centre_cm[i] * 25.4, UNITS_IN);
+        struct sizing_question mm = sizing_question_of("bust", en_rows[EN_BUST].centre_cm[i], UNITS_MM);
         assert_true(in.range && !in.small);
         assert_string_equal(in.unit, "centimetres");
-        assert_near(in.meant_mm, en_bust_centre_cm[i] * 10, 1e-9);
+        assert_near(in.meant_mm, en_rows[EN_BUST].centre_cm[i] * 10, 1e-9);
         assert_true(mm.range && mm.small);
         assert_string_equal(mm.unit, "centimetres");
-        assert_near(mm.meant_mm, en_bust_centre_cm[i] * 10, 1e-9);
+        assert_near(mm.meant_mm, en_rows[EN_BUST].centre_cm[i] * 10, 1e-9);
     }
 }
 
