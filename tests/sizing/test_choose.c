@@ -116,7 +116,8 @@ static void close_to_the_middle_both_neighbours_are_named(void **state)
     struct room *room = *state;
     const struct pattern *p = pattern_of(room, EN_BUST_PATTERN);
     for (size_t i = 0; i + 1 < EN_CLASSES; i++) {
-        double edge = en_rows[EN_BUST].edge_cm[i + 1], quarter = (en_rows[EN_BUST].centre_cm[i + 1] - en_rows[EN_BUST].centre_cm[i]) / 4;
+        const double *centre = &en_rows[EN_BUST].centre_cm[i];
+        double edge = en_rows[EN_BUST].edge_cm[i + 1], quarter = (centre[1] - centre[0]) / 4;
         struct sizing_choice low = choose_by_bust(room, p, edge - quarter);
         struct sizing_choice high = choose_by_bust(room, p, edge + quarter);
         struct sizing_choice clear_low = choose_by_bust(room, p, edge - quarter - 0.1);
@@ -133,7 +134,8 @@ static void close_to_the_middle_both_neighbours_are_named(void **state)
 }
 
 /* What follows from the rival size is worked out too: upper bust 85.5 lies 1.5 from 84 and 2.5 from 88; a bust of 92 is
- * nearest to group C-D (93) in size M and to A-B (92) in size L. */
+ * nearest to group C-D (93) in size M and to A-B (92) in size L. In between, 0.375 of the way, 0.4 to a tenth, A-B is
+ * drawn for 89.6 and C-D for 94.6: 92 lies 2.4 and 2.6 from them. */
 static void the_rival_size_has_a_cup_group_and_reasons_of_its_own(void **state)
 {
     struct room *room = *state;
@@ -145,6 +147,13 @@ static void the_rival_size_has_a_cup_group_and_reasons_of_its_own(void **state)
     assert_int_equal(c.other->reason_count, 2);
     assert_near(c.other->reasons[0].chart_mm, 880, 0);
     assert_near(c.other->reasons[1].chart_mm, 920, 0);
+    assert_near(c.between->position, 1.4, 1e-15);
+    assert_int_equal(c.between->size, 1);
+    assert_int_equal(c.between->cup_group, 0);
+    assert_near(c.between->reasons[0].chart_mm, 856, 1e-9);
+    assert_near(c.between->reasons[1].chart_mm, 896, 1e-9);
+    assert_null(c.between->other);
+    assert_null(c.between->between);
 }
 
 static void the_cup_group_is_the_nearest_by_full_bust_at_the_chosen_size(void **state)
@@ -360,6 +369,7 @@ static void sizes_that_share_a_measurement_are_a_tie_for_the_larger(void **state
     assert_int_equal(c.size, 1);
     assert_true(c.tie);
     assert_int_equal(rival(&c), 0);
+    assert_null(c.between); /* nothing lies between short and long */
     assert_near(c.reasons[0].position, 1 + 1.0 / 6, 1e-12);
 }
 
