@@ -42,9 +42,14 @@ static const struct err_kind drill_twice = {
     "check.drill_twice", ERR_WARNING,
     "drill mark “{2}” of piece “{0}” is at the place of another one in size {1}; take one away, or move it"
 };
+static const struct err_kind ease_differs = {
+    "check.ease_differs", ERR_WARNING,
+    "“{0}” in size {1}: the finished garment less the chart is {2}, but an ease of {3} is meant; one of them is wrong"
+};
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
 
 #define SAME_DRILL_MM 1.0 /* nearer to each other two holes of an awl are one (our own, no source) */
+#define SAME_EASE_MM 1.0  /* a girth is sewn no truer (our own, no source) */
 #define HUGE_MM 10000.0   /* longer than any one piece of clothing is cut (our own, no source) */
 
 struct check {
@@ -348,6 +353,25 @@ static void check_use(struct check *c, const struct pattern *p)
     }
 }
 
+/* In each size the ease that the garment has on the chart's body against the one that is meant. */
+static void check_ease(struct check *c, const struct pattern *p, int group)
+{
+    struct err_list *found = base_err_list_create();
+    for (size_t i = 0; i < p->ease_count; i++)
+        for (size_t size = 0; size < p->size_count; size++) {
+            const char *name = p->ease[i].name;
+            const char *where = base_arena_print(c->a, "%s%s", p->sizes[size], group_text(c->a, p, group));
+            double has_mm = pattern_value_at(pattern_finished(p, name, group), (double)size) -
+                            pattern_value_at(pattern_drawn_for(p, name, group), (double)size);
+            double meant_mm = pattern_value_at(pattern_intended_ease(p, name, group), (double)size);
+            if (fabs(has_mm - meant_mm) > SAME_EASE_MM)
+                base_err(found, &ease_differs, p->ease[i].place, ERR_TEXT(name), ERR_TEXT(where), ERR_MM(has_mm),
+                         ERR_MM(meant_mm));
+        }
+    tell_new(c, found);
+    base_err_list_destroy(found);
+}
+
 static void check_pattern(struct check *c)
 {
     const struct pattern *p = pattern_read(c->a, c->path, c->errs);
@@ -359,6 +383,7 @@ static void check_pattern(struct check *c)
                count_text(c->a, p->piece_count, "piece", "pieces"), count_text(c->a, p->seam_count, "seam", "seams"),
                count_text(c->a, p->view_count, "view", "views")));
     for_each_group(c, p, check_outlines);
+    for_each_group(c, p, check_ease);
     check_seams(c, p);
     check_grain(c, p);
     check_use(c, p);

@@ -67,7 +67,7 @@ static struct pattern_finished read_row(const struct pattern_reader *r, const st
         read_each_group(r, node, bound, by_group);
     else
         read_one(r, node, bound, by_group);
-    return (struct pattern_finished){ node->key, by_group };
+    return (struct pattern_finished){ node->key, by_group, json_place(r->a, node) };
 }
 
 void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object)

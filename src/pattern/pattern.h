@@ -28,6 +28,7 @@ struct pattern_cup_group {
 struct pattern_finished {
     const char *name;
     const struct pattern_value *by_group; /* one for each cup group, or a single one in a pattern without */
+    struct err_place place;
 };
 
 /* A value that formulas call by name. */

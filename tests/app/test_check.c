@@ -35,6 +35,36 @@ static void a_pattern_is_proof_read_whole(void **state)
     assert_false(base_err_list_has(room->errs, "check.shrinks"));
 }
 
+/* By hand: bust 1000 less 940 is 60 where 62 is meant; hip 1058.9 less 1000 is 58.9 where 60 is; waist 730.5 less 740
+ * is -9.5, near enough to -10. */
+static void ease_that_is_not_the_garments_is_asked_about_once(void **state)
+{
+    struct room *room = *state;
+    static const char eased[] =
+        "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+        "  'chart': { 'bust': [900, 940], 'waist': [700, 740], 'hip': [1000, 1040] }, 'main_measurement': 'waist',\n"
+        "  'cup_groups': [ { 'name': 'A', 'bust': [900, 940] }, { 'name': 'B', 'bust': [950, 990] } ],\n"
+        "  'finished': { 'bust': { 'A': [960, 1000], 'B': [1010, 1050] }, 'hip': [1058.9, 1098.9], 'waist': [690, "
+        "730.5] },\n"
+        "  'ease': { 'bust': { 'A': [60, 62], 'B': 60 },\n"
+        "    'hip': 60,\n"
+        "    'waist': -10 },\n"
+        "  'pieces': [ { 'name': 'one', 'rectangle': { 'width': 100, 'height': 50 } } ],\n"
+        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'one', 'count': 1 } ] } ] }\n";
+    const char *report;
+    assert_true(check_text(room, room_json(room, eased), &report));
+    assert_int_equal(room->errs->count, 2);
+    const struct err *bust = &room->errs->items[0], *hip = &room->errs->items[1];
+    assert_string_equal(bust->kind->code, "check.ease_differs");
+    assert_int_equal(bust->place.line, 5);
+    assert_string_equal(bust->args[1].text, "l, cup group A");
+    assert_near(bust->args[2].number, 60, 1e-9);
+    assert_near(bust->args[3].number, 62, 0);
+    assert_string_equal(hip->kind->code, "check.ease_differs");
+    assert_int_equal(hip->place.line, 6);
+    assert_near(hip->args[2].number, 58.9, 1e-9);
+}
+
 /* Both sides are 100 long and so is the sum, but the notches stand at 40 and at 42: 2 mm off either way. Only one side
  * of the third seam has a notch. In size l one piece is smaller. */
 static const char notched[] =
@@ -215,6 +245,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
+        room_test(ease_that_is_not_the_garments_is_asked_about_once),
         room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_fault_in_every_size_and_cup_group_is_told_once),
         room_test(what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader),
