@@ -1,7 +1,7 @@
 #include "scene/scene.h"
 
+#include "geometry/rows.h"
 #include "scene/parts.h"
-#include "scene/rows.h"
 
 #include <math.h>
 #include <string.h>
@@ -13,6 +13,7 @@
 #define DIAGONAL_SHARE 0.25   /* of a diagonal: where its length stands, clear of the other one and of the sides */
 #define HELP_GAP 2.0          /* of the cap height, between keys and what they do */
 #define HELP_LINE 1.9         /* of the cap height */
+#define ROW_GAP_MM 32.0       /* notch triangles that point at each other: 15 mm each, behind the widest cut line */
 
 static double inset_px(const struct scene_canvas *c)
 {
@@ -139,7 +140,7 @@ static void place_in_rows(const struct scene_canvas *c, struct scene_placed *pla
     vec2 *shifts = base_arena_alloc(c->a, count, sizeof *shifts);
     for (size_t i = 0; i < count; i++)
         boxes[i] = piece_box(placed[i].piece);
-    struct geometry_box all = scene_rows(boxes, count, width, shifts);
+    struct geometry_box all = geometry_rows(boxes, count, width, ROW_GAP_MM, shifts);
     for (size_t i = 0; i < count; i++)
         placed[i].shift = vec2_sub(shifts[i], vec2_lerp(all.min, all.max, 0.5));
 }

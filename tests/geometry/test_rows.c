@@ -1,4 +1,4 @@
-#include "scene/rows.h"
+#include "geometry/rows.h"
 #include "support/cmocka_all.h"
 
 static void rows_break_at_the_width_and_keep_the_gap(void **state)
@@ -9,7 +9,7 @@ static void rows_break_at_the_width_and_keep_the_gap(void **state)
                                           { { 0, 0 }, { 150, 80 } },
                                           { { -50, 0 }, { 0, 10 } } };
     vec2 shifts[3];
-    struct geometry_box all = scene_rows(boxes, 3, 300, shifts);
+    struct geometry_box all = geometry_rows(boxes, 3, 300, 32, shifts);
     assert_near(shifts[0].x, -5, 0);
     assert_near(shifts[0].y, -65, 0);
     assert_near(shifts[1].x, 132, 0);
@@ -22,12 +22,12 @@ static void rows_break_at_the_width_and_keep_the_gap(void **state)
     assert_near(all.max.y, 0, 0);
 }
 
-static void a_piece_wider_than_the_light_has_a_row_of_its_own(void **state)
+static void a_piece_wider_than_a_row_has_a_row_of_its_own(void **state)
 {
     (void)state;
     const struct geometry_box boxes[] = { { { 0, 0 }, { 500, 10 } }, { { 0, 0 }, { 50, 10 } } };
     vec2 shifts[2];
-    scene_rows(boxes, 2, 300, shifts);
+    geometry_rows(boxes, 2, 300, 32, shifts);
     assert_near(shifts[0].x, 0, 0);
     assert_near(shifts[1].x, 0, 0);
     assert_near(shifts[1].y, -52, 0);
@@ -37,7 +37,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(rows_break_at_the_width_and_keep_the_gap),
-        cmocka_unit_test(a_piece_wider_than_the_light_has_a_row_of_its_own),
+        cmocka_unit_test(a_piece_wider_than_a_row_has_a_row_of_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
