@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include "app/copies.h"
 #include "app/lens.h"
 #include "app/state.h"
 #include "app/wrap.h"
@@ -152,17 +153,6 @@ static const struct draft_piece *piece_of(const struct app *app, size_t cut)
     return app->opened ? &app->whole[piece] : &app->draft.pieces[piece];
 }
 
-/* "Cut 2", "1 pair", "Cut 1, left". */
-static const char *copies_text(struct arena *a, const struct draft_cut *cut)
-{
-    static const char *const hands[] = {
-        [PATTERN_AS_DRAWN] = "", [PATTERN_LEFT] = ", left", [PATTERN_RIGHT] = ", right", [PATTERN_PAIRS] = ""
-    };
-    if (cut->hand == PATTERN_PAIRS)
-        return base_arena_print(a, "%d pair%s", cut->count / 2, cut->count == 2 ? "" : "s");
-    return base_arena_print(a, "Cut %d%s", cut->count, hands[cut->hand]);
-}
-
 /* With the cloth, shortened, when it is not the main one. */
 static const char *count_text(const struct app *app, struct arena *a, size_t index)
 {
@@ -170,17 +160,7 @@ static const char *count_text(const struct app *app, struct arena *a, size_t ind
         [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf.", [PATTERN_LINING] = ", lining"
     };
     const struct draft_cut *cut = &app->draft.cuts[index];
-    return base_arena_print(a, "%s%s%s", copies_text(a, cut), piece_of(app, index)->has_fold ? " on the fold" : "",
-                            cloths[cut->cloth]);
-}
-
-static const char *size_text(const struct app *app, struct arena *a)
-{
-    const struct pattern *p = app->job->pattern;
-    const char *size = pattern_size_text(a, p, app->job->position);
-    if (app->job->cup_group == PATTERN_NONE)
-        return base_arena_print(a, "Size %s", size);
-    return base_arena_print(a, "Size %s, cup %s", size, p->cup_groups[app->job->cup_group].name);
+    return base_arena_print(a, "%s%s", app_copies_text(a, cut, piece_of(app, index)), cloths[cut->cloth]);
 }
 
 static bool is_shown(const struct app *app, size_t cut)
@@ -197,7 +177,7 @@ static void list_pieces(const struct app *app, struct arena *a, struct scene_vie
         if (is_shown(app, i))
             pieces[view->piece_count++] = (struct scene_piece){ piece_of(app, i),
                                                                 app->draft.cuts[i].hand == PATTERN_LEFT,
-                                                                { count_text(app, a, i), size_text(app, a) } };
+                                                                { count_text(app, a, i), app_size_text(a, app->job) } };
 }
 
 static const char *width_text(const struct app *app, const struct scene_look *look, struct arena *a)
