@@ -21,13 +21,13 @@ static int run_size(struct cli_run *run)
     struct sizing_choice choice;
     if (!body_path)
         return CLI_WRONG_USE;
-    const struct pattern *pattern = pattern_read(run->a, run->args.operand, run->errs);
-    const struct sizing_body *body = sizing_body_read(run->a, body_path, run->errs);
-    if (!pattern || !body || !job_choose_size(run->a, &choices, pattern, body, &choice, run->errs))
+    struct job job = { .pattern = pattern_read(run->a, run->args.operand, run->errs),
+                       .body = sizing_body_read(run->a, body_path, run->errs) };
+    if (!job.pattern || !job.body || !job_choose_size(run->a, &choices, &job, &choice, run->errs))
         return CLI_FAULT;
     if (run->json)
-        app_size_json(run->a, run->json, pattern, &choice);
-    cli_say(run, "%s", app_size_report(run->a, pattern, &choice, cli_person_unit(run, body)));
+        app_size_json(run->a, run->json, job.pattern, &choice);
+    cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body)));
     return CLI_OK;
 }
 

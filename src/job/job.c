@@ -1,6 +1,7 @@
 #include "job/job.h"
 
 #include "base/text.h"
+#include "job/choose.h"
 #include "job/surface.h"
 #include "pattern/read.h"
 #include "json/want.h"
@@ -8,21 +9,6 @@
 
 #include <string.h>
 
-static const struct err_kind no_view = { "job.no_view", ERR_FAULT, "the pattern has no view “{0}”; it has {1}" };
-static const struct err_kind which_view = { "job.which_view", ERR_FAULT, "which view is it? The pattern has {0}" };
-static const struct err_kind no_size = {
-    "job.no_size", ERR_FAULT,
-    "the pattern has no size “{0}”; it has {1}. Between two neighbours “{2}” is half way, and “{2} at 40%” that "
-    "share of the way"
-};
-static const struct err_kind no_other_size = { "job.no_size", ERR_FAULT,
-                                               "the pattern has no size “{0}”; it has {1} alone" };
-static const struct err_kind no_cup_group = { "job.no_cup_group", ERR_FAULT,
-                                              "the pattern has no cup group “{0}”; it has {1}" };
-static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAULT,
-                                                 "which cup group is it? The pattern has {0}" };
-static const struct err_kind no_position = { "job.no_position", ERR_FAULT,
-                                             "the size position {0} lies outside the chart, which runs from 0 to {1}" };
 static const struct err_kind source_changed = {
     "job.source_changed", ERR_WARNING,
     "has changed since the job was made; the job goes on with its own copy. "
@@ -32,22 +18,6 @@ static const struct err_kind source_changed = {
 static const struct err_kind path_text = {
     "job.path_text", ERR_FAULT, "the name of this file is no UTF-8 text, which a job is written in; rename it"
 };
-
-/* Names of a table of structs that begin with their name, as a sentence part. */
-static const char *names_of(struct arena *a, const void *items, size_t count, size_t size)
-{
-    const char *list = count ? "" : "none";
-    for (size_t i = 0; i < count; i++) {
-        const char *const *name = (const void *)((const char *)items + i * size);
-        list = base_arena_print(a, "%s%s“%s”", list, i ? ", " : "", *name);
-    }
-    return list;
-}
-
-static const char *view_names(struct arena *a, const struct pattern *p)
-{
-    return names_of(a, p->views, p->view_count, sizeof *p->views);
-}
 
 static bool load(struct arena *a, const char *path, struct job_source *out, struct err_list *errs)
 {
@@ -70,74 +40,12 @@ static bool parse_sources(struct arena *a, const char *job_file, struct job *job
 {
     const struct job_source *p = &job->pattern_source, *b = &job->body_source, *t = &job->table_source;
     job->pattern = pattern_parse(a, named(a, job_file, p), p->text.data, p->text.count, errs);
-    job->body = sizing_body_parse(a, named(a, job_file, b), b->text.data, b->text.count, errs);
+    if (b->path)
+        job->body = sizing_body_parse(a, named(a, job_file, b), b->text.data, b->text.count, errs);
     job->has_table = t->path != NULL;
     bool table_ok = !job->has_table ||
                     calibration_table_parse(a, named(a, job_file, t), t->text.data, t->text.count, &job->table, errs);
-    return job->pattern && job->body && table_ok;
-}
-
-static bool choose_view(const struct job_choices *choices, struct job *job, struct err_list *errs)
-{
-    const struct pattern *p = job->pattern;
-    struct err_place place = base_err_in_file(choices->pattern);
-    job->view = choices->view ? pattern_find_view(p, choices->view) : p->view_count == 1 ? 0 : PATTERN_NONE;
-    if (job->view != PATTERN_NONE)
-        return true;
-    if (choices->view)
-        base_err(errs, &no_view, place, ERR_TEXT(choices->view), ERR_TEXT(view_names(errs->arena, p)));
-    else
-        base_err(errs, &which_view, place, ERR_TEXT(view_names(errs->arena, p)));
-    return false;
-}
-
-static bool find_named_size(const struct job_choices *choices, const struct pattern *p, double *position,
-                            struct err_list *errs)
-{
-    *position = PATTERN_NONE;
-    if (!choices->size || pattern_find_position(p, choices->size, position))
-        return true;
-    struct err_place place = base_err_in_file(choices->pattern);
-    const char *names = names_of(errs->arena, p->sizes, p->size_count, sizeof *p->sizes);
-    if (p->size_count > 1)
-        base_err(errs, &no_size, place, ERR_TEXT(choices->size), ERR_TEXT(names),
-                 ERR_TEXT(pattern_size_text(errs->arena, p, 0.5)));
-    else
-        base_err(errs, &no_other_size, place, ERR_TEXT(choices->size), ERR_TEXT(names));
-    return false;
-}
-
-static bool find_named_cup_group(const struct job_choices *choices, const struct pattern *p, int *group,
-                                 struct err_list *errs)
-{
-    *group = PATTERN_NONE;
-    if (!choices->cup_group)
-        return true;
-    *group = pattern_find_cup_group(p, choices->cup_group);
-    if (*group == PATTERN_NONE)
-        base_err(errs, &no_cup_group, base_err_in_file(choices->pattern), ERR_TEXT(choices->cup_group),
-                 ERR_TEXT(names_of(errs->arena, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups)));
-    return *group != PATTERN_NONE;
-}
-
-bool job_choose_size(struct arena *a, const struct job_choices *choices, const struct pattern *pattern,
-                     const struct sizing_body *body, struct sizing_choice *out, struct err_list *errs)
-{
-    double position;
-    int group;
-    bool ok = find_named_size(choices, pattern, &position, errs);
-    ok = find_named_cup_group(choices, pattern, &group, errs) && ok;
-    return ok && sizing_choose_named(a, pattern, body, position, group, out, errs);
-}
-
-static bool choose_size(struct arena *a, const struct job_choices *choices, struct job *job,
-                        struct sizing_choice *choice, struct err_list *errs)
-{
-    if (!job_choose_size(a, choices, job->pattern, job->body, choice, errs))
-        return false;
-    job->position = choice->position;
-    job->cup_group = choice->cup_group;
-    return true;
+    return job->pattern && (job->body || !b->path) && table_ok;
 }
 
 bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
@@ -146,12 +54,12 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
     struct sizing_choice own;
     *out = (struct job){ .surface = choices->surface };
     bool ok = load(a, choices->pattern, &out->pattern_source, errs);
-    ok = load(a, choices->body, &out->body_source, errs) && ok;
+    ok = (!choices->body || load(a, choices->body, &out->body_source, errs)) && ok;
     ok = (!choices->table || load(a, choices->table, &out->table_source, errs)) && ok;
     if (!ok || !parse_sources(a, NULL, out, errs))
         return false;
-    ok = choose_view(choices, out, errs);
-    return choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
+    ok = job_choose_view(choices, out, errs);
+    return job_choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
 }
 
 static void write_source(struct json_out *to, const char *key, const struct job_source *source)
@@ -204,27 +112,6 @@ static bool read_sources(const struct json_node *top, struct job *out, struct er
     return (!table || read_source(table, &out->table_source, errs)) && ok;
 }
 
-static void read_choices(const struct json_node *top, struct job *job, struct err_list *errs)
-{
-    const struct pattern *p = job->pattern;
-    const char *view = json_need_text(top, "view", errs);
-    const struct json_node *position = json_need(top, "size_position", JSON_NUMBER, errs);
-    const struct json_node *group = json_maybe(top, "cup_group", JSON_TEXT, errs);
-    double last = (double)(p->size_count - 1);
-    job->view = view ? pattern_find_view(p, view) : PATTERN_NONE;
-    if (view && job->view == PATTERN_NONE)
-        json_fault(errs, json_find(top, "view"), &no_view, ERR_TEXT(view), ERR_TEXT(view_names(errs->arena, p)));
-    if (position && !(position->number >= 0 && position->number <= last))
-        json_fault(errs, position, &no_position, ERR_NUMBER(position->number), ERR_NUMBER(last));
-    job->position = position ? position->number : 0;
-    job->cup_group = group ? pattern_find_cup_group(p, group->text) : PATTERN_NONE;
-    const char *names = names_of(errs->arena, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups);
-    if (group && job->cup_group == PATTERN_NONE)
-        json_fault(errs, group, &no_cup_group, ERR_TEXT(group->text), ERR_TEXT(names));
-    if (!group && p->cup_group_count)
-        json_fault(errs, top, &which_cup_group, ERR_TEXT(names));
-}
-
 static bool job_from(struct arena *a, const struct json_node *top, struct job *out, struct err_list *errs)
 {
     static const char *const fields[] = { "chalklight", "version", "view",  "size_position", "cup_group",
@@ -236,7 +123,7 @@ static bool job_from(struct arena *a, const struct json_node *top, struct job *o
     json_only(top, fields, errs);
     job_surface_from(json_maybe(top, "surface", JSON_OBJECT, errs), &out->surface, errs);
     if (read_sources(top, out, errs) && parse_sources(a, top->file, out, errs))
-        read_choices(top, out, errs);
+        job_read_choices(top, out, errs);
     return errs->faults == before;
 }
 

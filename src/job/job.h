@@ -24,7 +24,7 @@ struct job_source {
 struct job {
     struct job_source pattern_source, body_source, table_source;
     const struct pattern *pattern;
-    const struct sizing_body *body;
+    const struct sizing_body *body; /* NULL: none was given */
     struct calibration_surface surface; /* what is cut on, above the table */
     bool has_table;
     struct calibration_table table;
@@ -41,14 +41,20 @@ struct job_choices {
         *cup_group; /* names; all may be NULL when the pattern has one view, and the body decides */
 };
 
-/* The size and cup group that the choices name, else those that the body decides; of the choices nothing else counts
- * but the pattern's path, for complaints. False with the reasons. */
-bool job_choose_size(struct arena *a, const struct job_choices *choices, const struct pattern *pattern,
-                     const struct sizing_body *body, struct sizing_choice *out, struct err_list *errs);
-
-/* Makes a job; everything lives in `a`. *choice (may be NULL) says how the size came about. False with the reasons. */
+/* Makes a job; everything lives in `a`. Without a body (NULL) size and cup group have to be named, and what comes out
+ * is no job to save. *choice (may be NULL) says how the size came about, where there is a body. False with the reasons.
+ */
 bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
               struct err_list *errs);
+
+/* The view that is chosen of job->pattern; false with a sentence when there is none of that name, or several and none
+ * is named. */
+bool job_choose_view(const struct job_choices *choices, struct job *job, struct err_list *errs);
+
+/* Size and cup group of job->pattern for job->body, by name or by measurements, then told in *choice. Without a body
+ * (NULL) both have to be named, and *choice is left as it is. False with the reasons. */
+bool job_choose_size(struct arena *a, const struct job_choices *choices, struct job *job, struct sizing_choice *choice,
+                     struct err_list *errs);
 
 /* The job as its file's text, in `a`. */
 const char *job_print(struct arena *a, const struct job *job);

@@ -87,6 +87,27 @@ static void a_job_is_made_from_the_body_and_the_view(void **state)
     assert_string_equal(job.table.name, "Kitchen");
 }
 
+/* As for drafted pieces: nothing but names. */
+static void without_a_body_size_and_cup_group_are_named(void **state)
+{
+    struct workplace *w = *state;
+    struct job_choices choices = choices_of(w);
+    struct job job = { .pattern = make(w).pattern };
+    choices.size = job.pattern->sizes[2];
+    choices.cup_group = job.pattern->cup_groups[1].name;
+    assert_true(job_choose_size(w->room.a, &choices, &job, NULL, w->room.errs));
+    assert_near(job.position, 2, 0);
+    assert_int_equal(job.cup_group, 1);
+    choices.size = NULL;
+    assert_false(job_choose_size(w->room.a, &choices, &job, NULL, w->room.errs));
+    room_only_told(&w->room, "job.which_size");
+    room_forget(&w->room);
+    choices.size = job.pattern->sizes[2];
+    choices.cup_group = NULL;
+    assert_false(job_choose_size(w->room.a, &choices, &job, NULL, w->room.errs));
+    room_only_told(&w->room, "job.which_cup_group");
+}
+
 static void what_the_person_names_goes_before_her_measurements(void **state)
 {
     struct workplace *w = *state;
@@ -445,6 +466,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         job_test(a_job_is_made_from_the_body_and_the_view),
+        job_test(without_a_body_size_and_cup_group_are_named),
         job_test(what_the_person_names_goes_before_her_measurements),
         job_test(what_is_named_needs_no_measurement),
         job_test(a_pattern_of_one_view_needs_no_view_named),
