@@ -114,6 +114,10 @@ static const struct command_row {
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why",
       EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP), run_size },
+    { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF",
+      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
+          CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
+      cli_run_draft },
     { "crosses", NULL, "numbered crosses to set up the table by",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
           CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),

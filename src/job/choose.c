@@ -52,7 +52,7 @@ bool job_choose_view(const struct job_choices *choices, struct job *job, struct 
     const struct pattern *p = job->pattern;
     struct err_place place = base_err_in_file(choices->pattern);
     job->view = choices->view ? pattern_find_view(p, choices->view) : p->view_count == 1 ? 0 : PATTERN_NONE;
-    if (job->view != PATTERN_NONE)
+    if (job->view != PATTERN_NONE || (!choices->view && choices->all_pieces))
         return true;
     if (choices->view)
         base_err(errs, &no_view, place, ERR_TEXT(choices->view), ERR_TEXT(view_names(errs->arena, p)));

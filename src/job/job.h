@@ -24,7 +24,7 @@ struct job_source {
 struct job {
     struct job_source pattern_source, body_source, table_source;
     const struct pattern *pattern;
-    const struct sizing_body *body; /* NULL: none was given */
+    const struct sizing_body *body;     /* NULL: none was given */
     struct calibration_surface surface; /* what is cut on, above the table */
     bool has_table;
     struct calibration_table table;
@@ -37,8 +37,9 @@ struct job {
 struct job_choices {
     const char *pattern, *body, *table; /* paths; table may be NULL */
     struct calibration_surface surface; /* valid; all zero: the table's own */
-    const char *view, *size,
-        *cup_group; /* names; all may be NULL when the pattern has one view, and the body decides */
+    const char *view;                   /* may be NULL when the pattern has one */
+    bool all_pieces;                    /* where none is named, those of no view in particular */
+    const char *size, *cup_group;       /* NULL: the body decides */
 };
 
 /* Makes a job; everything lives in `a`. Without a body (NULL) size and cup group have to be named, and what comes out

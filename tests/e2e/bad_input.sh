@@ -78,6 +78,33 @@ is_not_there "$work/x.png"
 head -c 2000 "$work/job.json" >"$work/torn.json"
 expect 1 "$chalklight" frame "$work/torn.json" --out "$work/x.png"
 
+# Drafted pieces: nothing is written before all is known, and nothing that is there is written over.
+expect 2 "$chalklight" draft "$pattern" --size 5 --cup A-B
+told "--out PATH is needed"
+expect 2 "$chalklight" draft "$pattern" --size 5 --cup A-B --out "$work/pieces.pdf"
+told "ends in .svg or .dxf"
+expect 2 "$chalklight" draft "$pattern" --size 5 --cup A-B --out "$work/pieces"
+expect 1 "$chalklight" draft "$pattern" --size 99 --cup A-B --out "$work/pieces.svg"
+told "no size “99”"
+expect 1 "$chalklight" draft "$pattern" --cup A-B --out "$work/pieces.svg"
+told "which size is it? The pattern has “1”"
+expect 1 "$chalklight" draft "$pattern" --size 5 --out "$work/pieces.svg"
+told "which cup group is it? The pattern has “A-B”"
+expect 1 "$chalklight" draft "$pattern" --size 5 --cup A-B --view Z --out "$work/pieces.svg"
+told "no view “Z”"
+expect 1 "$chalklight" draft "$pattern" --body "$work/none.json" --out "$work/pieces.svg"
+expect 1 "$chalklight" draft "$pattern" --size 5 --cup A-B --out "$work/no/such/pieces.svg"
+told "cannot be saved"
+is_not_there "$work/pieces.svg"
+is_not_there "$work/pieces.pdf"
+expect 0 "$chalklight" draft "$pattern" --size 5 --cup A-B --out "$work/pieces.svg"
+cp "$work/pieces.svg" "$work/first.svg"
+expect 1 "$chalklight" draft "$pattern" --size 6 --cup A-B --out "$work/pieces.svg"
+told "is there already"
+expect 0 cmp "$work/pieces.svg" "$work/first.svg"
+expect 0 "$chalklight" draft "$pattern" --size 6 --cup A-B --out "$work/pieces.svg" --replace
+expect 0 cmp "$work/pieces.svg.old" "$work/first.svg"
+
 # A lens that cannot be; the table stays as it was.
 cat >"$work/flat.json" <<'EOF'
 { "chalklight": "table", "version": 1, "name": "flat", "made": "2026-11-25", "sample": false, "unit": "mm",

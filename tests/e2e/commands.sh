@@ -59,6 +59,17 @@ expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-upper-bust.js
 told "size and cup group are estimates"
 said "Size 6, an estimate"
 
+# Drafted pieces at true scale: the size by measurements, and the same by name; a skirt's front is cut on the fold.
+expect 0 "$chalklight" draft "$demo/pinafore.json" --body "$demo/guide.json" --view A --out "$work/by-body.svg"
+said "Size 5"
+said "12 pieces, Size 5, cup C-D"
+expect 0 "$chalklight" draft "$demo/pinafore.json" --size 5 --cup C-D --view A --out "$work/by-name.SVG"
+expect 0 cmp "$work/by-body.svg" "$work/by-name.SVG"
+expect 0 grep -F ">Cut 1 on the fold, fabric</text>" "$work/by-name.SVG"
+expect 0 "$chalklight" draft "$demo/pinafore.json" --size 5 --cup C-D --out "$work/pieces.dxf" --json
+said '"stitching_mm"'
+expect 0 grep -F "PIECE NAME: skirt front midi" "$work/pieces.dxf"
+
 # Table: crosses, an empty file of readings, and a calibration from filled-in ones.
 expect 0 "$chalklight" crosses --frame 1280x800 --out "$work/crosses.png" --readings "$work/empty.json"
 is_there "$work/crosses.png"

@@ -1,0 +1,103 @@
+/* Drafted pieces as files at true scale, for other programs and other tools than light. */
+#include "app/copies.h"
+#include "app/report.h"
+#include "base/text.h"
+#include "cli/run.h"
+#include "export/dxf.h"
+#include "export/svg.h"
+
+#include <string.h>
+
+static const struct kind_row {
+    const char *ending;
+    const char *(*text)(struct arena *a, const struct draft *draft, const struct export_names *names);
+} kind_rows[] = {
+    { ".svg", export_svg },
+    { ".dxf", export_dxf },
+};
+
+/* The kind of file that a path's ending names, in capitals or not; NULL with a sentence. */
+static const struct kind_row *kind_of(struct cli_run *run, const char *path)
+{
+    const char *ending = strrchr(path, '.');
+    for (size_t i = 0; ending && i < sizeof kind_rows / sizeof kind_rows[0]; i++)
+        if (base_text_distance(ending, kind_rows[i].ending, 1) == 0)
+            return &kind_rows[i];
+    cli_wrong(run, "--out needs a name that ends in .svg or .dxf, not “{0}”", path);
+    return NULL;
+}
+
+/* A job without a table, and without a body where the size is named; choice says how the size came about. */
+static bool choose(struct cli_run *run, struct job *job, struct sizing_choice *choice)
+{
+    const char *const *value = run->args.value;
+    struct job_choices choices = { .pattern = run->args.operand,
+                                   .body = value[OPT_BODY],
+                                   .view = value[OPT_VIEW],
+                                   .all_pieces = !value[OPT_VIEW],
+                                   .size = value[OPT_SIZE],
+                                   .cup_group = value[OPT_CUP] };
+    return job_make(run->a, &choices, job, choice, run->errs);
+}
+
+static struct export_names names_of(struct cli_run *run, const struct job *job, const struct draft *draft)
+{
+    const char **copies = base_arena_alloc(run->a, draft->cut_count, sizeof *copies);
+    for (size_t i = 0; i < draft->cut_count; i++)
+        copies[i] = app_copies_text(run->a, &draft->cuts[i], &draft->pieces[draft->cuts[i].piece]);
+    return (struct export_names){ job->pattern->name, app_size_text(run->a, job), copies };
+}
+
+/* Lengths to compare the file with: what another program reads from it must come to them. */
+static void piece_json(struct json_out *to, const struct pattern *pattern, const struct draft_piece *piece)
+{
+    const struct pattern_piece *written = &pattern->pieces[piece->index];
+    vec2 grain = { piece->grain[1].x - piece->grain[0].x, piece->grain[1].y - piece->grain[0].y };
+    json_out_text(to, "name", piece->name);
+    json_out_number(to, "outline_mm", geometry_path_length(piece->cut.path));
+    json_out_number(to, "cut_mm", geometry_path_length(piece->cut_line.path));
+    json_out_number(to, "stitching_mm", geometry_path_length(piece->seam_line.path));
+    json_out_number(to, "grain_mm", vec2_length(grain));
+    struct json_out *edges = json_out_list(to, "edges");
+    for (size_t e = 0; e < piece->edge_count; e++) {
+        struct json_out *edge = json_out_object(edges, NULL);
+        json_out_text(edge, "name", written->edges[e].name);
+        json_out_number(edge, "length_mm", piece->edges[e].length_mm);
+    }
+}
+
+static void draft_json(struct cli_run *run, const struct pattern *pattern, const struct draft *draft, const char *path)
+{
+    struct json_out *pieces = json_out_list(run->json, "pieces");
+    for (size_t i = 0; i < draft->piece_count; i++)
+        piece_json(json_out_object(pieces, NULL), pattern, &draft->pieces[i]);
+    json_out_text(run->json, "file", path);
+}
+
+int cli_run_draft(struct cli_run *run)
+{
+    const char *path = cli_need(run, OPT_OUT);
+    const struct kind_row *kind = path ? kind_of(run, path) : NULL;
+    struct sizing_choice choice;
+    struct job job;
+    struct draft draft;
+    if (!kind)
+        return CLI_WRONG_USE;
+    if (!choose(run, &job, &choice))
+        return CLI_FAULT;
+    struct draft_figure figure = job_figure(&job);
+    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs))
+        return CLI_FAULT;
+    struct export_names names = names_of(run, &job, &draft);
+    if (cli_save_text(run, path, kind->text(run->a, &draft, &names)) != CLI_OK)
+        return CLI_FAULT;
+    if (run->json && job.body)
+        app_size_json(run->a, run->json, job.pattern, &choice);
+    if (run->json)
+        draft_json(run, job.pattern, &draft, path);
+    if (job.body)
+        cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body)));
+    cli_say(run, "%s: %zu piece%s, %s, 1 unit is 1 mm", path, draft.piece_count, draft.piece_count == 1 ? "" : "s",
+            names.size);
+    return CLI_OK;
+}

@@ -1,0 +1,102 @@
+#include "export/sheet.h"
+
+#include "geometry/rows.h"
+
+#include <math.h>
+
+#define ROW_MM 1500.0      /* a cloth's width; common practice, no source */
+#define GAP_MM 20.0        /* between two pieces */
+#define MARGIN_MM 10.0     /* about all of them */
+#define OUTWARDS_MM 3.0    /* a notch that has no allowance to be snipped */
+#define ROUNDED_MM 0.00005 /* half of the last decimal that is written */
+
+double export_mm(double mm)
+{
+    return fabs(mm) < ROUNDED_MM ? 0 : mm;
+}
+
+struct export_sheet export_sheet_of(struct arena *a, const struct draft *draft)
+{
+    struct geometry_box *boxes = base_arena_alloc(a, draft->piece_count + 1, sizeof *boxes);
+    vec2 *shifts = base_arena_alloc(a, draft->piece_count + 1, sizeof *shifts);
+    boxes[0] = (struct geometry_box){ { 0, 0 }, { EXPORT_SQUARE_MM, EXPORT_SQUARE_MM } };
+    for (size_t i = 0; i < draft->piece_count; i++)
+        boxes[i + 1] = geometry_path_box(draft->pieces[i].cut.path);
+    struct geometry_box all = geometry_rows(boxes, draft->piece_count + 1, ROW_MM, GAP_MM, shifts);
+    vec2 corner = { MARGIN_MM - all.min.x, MARGIN_MM - all.min.y };
+    for (size_t i = 0; i <= draft->piece_count; i++)
+        shifts[i] = vec2_add(shifts[i], corner);
+    return (struct export_sheet){ shifts + 1, shifts[0], all.max.x - all.min.x + 2 * MARGIN_MM,
+                                  all.max.y - all.min.y + 2 * MARGIN_MM };
+}
+
+struct lines {
+    struct arena *a;
+    struct export_line *items;
+    size_t count, cap;
+};
+
+static void add_path(struct lines *l, enum export_kind kind, struct geometry_path path)
+{
+    l->items = base_arena_grow(l->a, l->items, &l->cap, l->count + 1, sizeof *l->items);
+    l->items[l->count++] = (struct export_line){ kind, path };
+}
+
+static void add_side(struct lines *l, enum export_kind kind, vec2 from, vec2 to)
+{
+    struct geometry_path path = { base_arena_alloc(l->a, 2, sizeof(vec2)), 2, false };
+    path.points[0] = from;
+    path.points[1] = to;
+    add_path(l, kind, path);
+}
+
+static void add_ends(struct lines *l, enum export_kind kind, const struct piece_pt ends[2])
+{
+    add_side(l, kind, (vec2){ ends[0].x, ends[0].y }, (vec2){ ends[1].x, ends[1].y });
+}
+
+static void add_notches(struct lines *l, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->notch_count; i++)
+        for (size_t p = 0; p < piece->notches[i].place_count; p++) {
+            const struct draft_notch_place *place = &piece->notches[i].places[p];
+            double depth = piece->notches[i].depth_mm;
+            vec2 at = { place->at.x, place->at.y };
+            add_side(l, EXPORT_NOTCH, at, vec2_add(at, vec2_scale(place->inward, depth > 0 ? depth : -OUTWARDS_MM)));
+        }
+}
+
+static void add_drill_marks(struct lines *l, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->drill_mark_count; i++) {
+        struct geometry_path path = { base_arena_alloc(l->a, 1, sizeof(vec2)), 1, false };
+        path.points[0] = (vec2){ piece->drill_marks[i].x, piece->drill_marks[i].y };
+        add_path(l, EXPORT_DRILL, path);
+    }
+}
+
+static void add_marked(struct lines *l, const struct draft_piece *piece)
+{
+    static const enum pattern_line_kind kinds[] = { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN,
+                                                    PATTERN_LINE_MATCH };
+    static const enum export_kind as[] = { EXPORT_DART, EXPORT_FOLD_LINE, EXPORT_LENGTHEN, EXPORT_MATCH };
+    for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++)
+        for (size_t i = 0; i < piece->line_count; i++)
+            if (piece->lines[i].kind == kinds[k])
+                add_ends(l, as[k], piece->lines[i].ends);
+}
+
+size_t export_lines(struct arena *a, const struct draft_piece *piece, const struct export_line **out)
+{
+    struct lines l = { .a = a };
+    add_path(&l, EXPORT_CUT, piece->cut_line.path);
+    add_path(&l, EXPORT_STITCHING, piece->seam_line.path);
+    if (piece->has_fold)
+        add_ends(&l, EXPORT_FOLD, piece->fold);
+    add_ends(&l, EXPORT_GRAIN, piece->grain);
+    add_notches(&l, piece);
+    add_drill_marks(&l, piece);
+    add_marked(&l, piece);
+    *out = l.items;
+    return l.count;
+}

@@ -1,0 +1,198 @@
+#include "export/svg.h"
+
+#include "base/buffer.h"
+
+#include <string.h>
+
+#define HEAD_MM 6.0  /* of the grain's arrow heads, and half as wide */
+#define DRILL_MM 2.0 /* radius of a drill mark's ring */
+#define FOLD_WORD_MM 5.0
+#define FOLD_WORD_AWAY_MM 2.0
+#define SQUARE_WORD_MM 8.0
+
+static const struct {
+    const char *name, *look;
+} kind_rows[EXPORT_KINDS] = {
+    [EXPORT_CUT] = { "cut", "stroke=\"#000\" stroke-width=\"0.7\"" },
+    [EXPORT_STITCHING] = { "stitching", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"6 3\"" },
+    [EXPORT_FOLD] = { "fold", "stroke=\"#000\" stroke-width=\"0.5\" stroke-dasharray=\"20 4 4 4\"" },
+    [EXPORT_GRAIN] = { "grain", "stroke=\"#000\" stroke-width=\"0.5\"" },
+    [EXPORT_NOTCH] = { "notch", "stroke=\"#000\" stroke-width=\"0.7\"" },
+    [EXPORT_DRILL] = { "drill", "stroke=\"#000\" stroke-width=\"0.4\"" },
+    [EXPORT_DART] = { "dart", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"6 3\"" },
+    [EXPORT_FOLD_LINE] = { "fold-line", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3\"" },
+    [EXPORT_LENGTHEN] = { "lengthen", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"2 2\"" },
+    [EXPORT_MATCH] = { "match", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3 2 3\"" },
+};
+
+struct svg {
+    struct base_buffer out;
+    const struct draft *draft;
+    const struct export_names *names;
+    struct export_sheet sheet;
+    vec2 shift; /* of the piece that is being written */
+};
+
+/* A point of the piece on the page. */
+static vec2 on_page(const struct svg *s, vec2 p)
+{
+    return (vec2){ export_mm(p.x + s->shift.x), export_mm(s->sheet.height - p.y - s->shift.y) };
+}
+
+/* U+FFFE or U+FFFF, which XML does not have. */
+static bool is_no_character(const char *text)
+{
+    return strncmp(text, "\xef\xbf\xbe", 3) == 0 || strncmp(text, "\xef\xbf\xbf", 3) == 0;
+}
+
+/* Text as XML 1.0 has it; what it cannot have (control characters) becomes a space. */
+static void put_text(struct svg *s, const char *text)
+{
+    for (; *text; text++) {
+        const char *as = *text == '&' ? "&amp;" : *text == '<' ? "&lt;" : *text == '>' ? "&gt;" : NULL;
+        if (as)
+            base_buffer_print(&s->out, "%s", as);
+        else if (is_no_character(text))
+            text += 2;
+        else
+            base_buffer_print(&s->out, "%c", (unsigned char)*text < ' ' ? ' ' : *text);
+    }
+}
+
+/* From `at` along a unit direction, both of the piece. */
+static void put_words(struct svg *s, const char *text, vec2 at, vec2 along, double size_mm)
+{
+    vec2 page = on_page(s, at);
+    base_buffer_print(&s->out,
+                      "      <text transform=\"matrix(%.6f %.6f %.6f %.6f %.4f %.4f)\" font-size=\"%g\" fill=\"#000\" "
+                      "stroke=\"none\">",
+                      export_mm(along.x), export_mm(-along.y), export_mm(along.y), export_mm(along.x), page.x, page.y,
+                      size_mm);
+    put_text(s, text);
+    base_buffer_print(&s->out, "</text>\n");
+}
+
+static void put_path(struct svg *s, const char *class, struct geometry_path path)
+{
+    base_buffer_print(&s->out, "      <path%s d=\"", class);
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 p = on_page(s, path.points[i]);
+        base_buffer_print(&s->out, "%s%.4f,%.4f", i ? " L" : "M", p.x, p.y);
+    }
+    base_buffer_print(&s->out, "%s\"/>\n", path.closed ? " Z" : "");
+}
+
+static void put_grain_heads(struct svg *s, struct geometry_path shaft)
+{
+    vec2 along = vec2_unit(vec2_sub(shaft.points[1], shaft.points[0]));
+    for (int end = 0; end < 2; end++) {
+        vec2 foot = vec2_add(shaft.points[end], vec2_scale(along, end ? -HEAD_MM : HEAD_MM));
+        vec2 side = vec2_scale(vec2_right(along), HEAD_MM / 4);
+        vec2 corners[] = { vec2_add(foot, side), shaft.points[end], vec2_sub(foot, side) };
+        put_path(s, " class=\"head\"", (struct geometry_path){ corners, 3, false });
+    }
+}
+
+/* Along the fold, inside the piece, which lies to the left of the outline's direction. */
+static void put_fold_word(struct svg *s, struct geometry_path fold)
+{
+    vec2 along = vec2_unit(vec2_sub(fold.points[1], fold.points[0]));
+    vec2 at =
+        vec2_sub(vec2_lerp(fold.points[0], fold.points[1], 0.5), vec2_scale(vec2_right(along), FOLD_WORD_AWAY_MM));
+    put_words(s, "fold", at, along, FOLD_WORD_MM);
+}
+
+static void put_line(struct svg *s, const struct export_line *line)
+{
+    vec2 page = on_page(s, line->path.points[0]);
+    if (line->kind == EXPORT_DRILL) {
+        base_buffer_print(&s->out, "      <circle cx=\"%.4f\" cy=\"%.4f\" r=\"%g\"/>\n", page.x, page.y, DRILL_MM);
+        return;
+    }
+    put_path(s, "", line->path);
+    if (line->kind == EXPORT_GRAIN)
+        put_grain_heads(s, line->path);
+    if (line->kind == EXPORT_FOLD)
+        put_fold_word(s, line->path);
+}
+
+static void put_lines(struct svg *s, const struct export_line *lines, size_t count)
+{
+    for (size_t i = 0; i < count; i++) {
+        enum export_kind kind = lines[i].kind;
+        if (i == 0 || lines[i - 1].kind != kind)
+            base_buffer_print(&s->out, "    <g class=\"%s\" fill=\"none\" %s>\n", kind_rows[kind].name,
+                              kind_rows[kind].look);
+        put_line(s, &lines[i]);
+        if (i + 1 == count || lines[i + 1].kind != kind)
+            base_buffer_print(&s->out, "    </g>\n");
+    }
+}
+
+/* Name, size, and how often it is cut of which cloth. */
+static size_t words_of(const struct svg *s, size_t piece, const char ***out)
+{
+    const char **words = base_arena_alloc(s->out.a, s->draft->cut_count + 2, sizeof *words);
+    size_t count = 0;
+    words[count++] = s->draft->pieces[piece].label;
+    words[count++] = s->names->size;
+    for (size_t i = 0; i < s->draft->cut_count; i++)
+        if (s->draft->cuts[i].piece == (int)piece)
+            words[count++] =
+                base_arena_print(s->out.a, "%s, %s", s->names->copies[i], pattern_cloth_name(s->draft->cuts[i].cloth));
+    *out = words;
+    return count;
+}
+
+static void put_piece(struct svg *s, size_t index)
+{
+    const struct draft_piece *piece = &s->draft->pieces[index];
+    const struct export_line *lines;
+    const char **words;
+    size_t line_count = export_lines(s->out.a, piece, &lines), count = words_of(s, index, &words);
+    struct export_place place = export_words_place(piece, lines, line_count, words, count);
+    s->shift = s->sheet.shifts[index];
+    base_buffer_print(&s->out, "  <g class=\"piece\" id=\"piece-%zu\">\n    <title>", index + 1);
+    put_text(s, piece->name);
+    base_buffer_print(&s->out, "</title>\n");
+    put_lines(s, lines, line_count);
+    base_buffer_print(&s->out, "    <g class=\"words\">\n");
+    for (size_t i = 0; i < count; i++)
+        put_words(s, words[i], export_words_line(&place, i), place.along, place.size_mm);
+    base_buffer_print(&s->out, "    </g>\n  </g>\n");
+}
+
+static void put_square(struct svg *s)
+{
+    static const char *const words[] = { "Test square", "100 × 100 mm" };
+    const struct export_place place = { { SQUARE_WORD_MM, EXPORT_SQUARE_MM / 2 }, { 1, 0 }, SQUARE_WORD_MM };
+    s->shift = s->sheet.square;
+    vec2 corner = on_page(s, (vec2){ 0, EXPORT_SQUARE_MM });
+    base_buffer_print(&s->out,
+                      "  <g class=\"test-square\">\n    <rect x=\"%.4f\" y=\"%.4f\" width=\"%g\" height=\"%g\" "
+                      "fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>\n",
+                      corner.x, corner.y, EXPORT_SQUARE_MM, EXPORT_SQUARE_MM);
+    for (size_t i = 0; i < 2; i++)
+        put_words(s, words[i], export_words_line(&place, i), place.along, place.size_mm);
+    base_buffer_print(&s->out, "  </g>\n");
+}
+
+const char *export_svg(struct arena *a, const struct draft *draft, const struct export_names *names)
+{
+    struct svg s = { .out = { .a = a }, .draft = draft, .names = names, .sheet = export_sheet_of(a, draft) };
+    double width = s.sheet.width, height = s.sheet.height;
+    base_buffer_print(&s.out,
+                      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
+                      "version=\"1.1\" width=\"%.4fmm\" height=\"%.4fmm\" viewBox=\"0 0 %.4f %.4f\" "
+                      "font-family=\"sans-serif\">\n  <title>",
+                      width, height, width, height);
+    put_text(&s, names->pattern);
+    base_buffer_print(&s.out, ", ");
+    put_text(&s, names->size);
+    base_buffer_print(&s.out, "</title>\n");
+    put_square(&s);
+    for (size_t i = 0; i < draft->piece_count; i++)
+        put_piece(&s, i);
+    base_buffer_print(&s.out, "</svg>\n");
+    return base_buffer_text(&s.out);
+}
