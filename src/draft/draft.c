@@ -288,7 +288,8 @@ static void list_cuts(struct arena *a, const struct pattern_view *view, struct d
         for (size_t i = 0; i < out->piece_count; i++)
             if (out->pieces[i].index == view->cuts[c].piece && is_cut(sized->pattern, &sized->figure, &view->cuts[c]))
                 cuts[out->cut_count++] =
-                    (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth, view->cuts[c].hand };
+                    (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth, view->cuts[c].hand,
+                                        view->cuts[c].fuse };
     out->cuts = cuts;
 }
 

@@ -61,6 +61,7 @@ struct draft_cut {
     int count;
     enum pattern_cloth cloth;
     enum pattern_hand hand; /* left: mirrored; of pairs, half the count is */
+    enum pattern_side fuse; /* of interfacing */
 };
 
 struct draft {

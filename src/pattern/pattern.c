@@ -98,6 +98,12 @@ const char *pattern_cloth_name(enum pattern_cloth cloth)
     return names[cloth];
 }
 
+const char *pattern_side_name(enum pattern_side side)
+{
+    static const char *const names[] = { "wrong side", "right side" };
+    return names[side];
+}
+
 const char *pattern_line_name(enum pattern_line_kind kind)
 {
     static const char *const names[] = { "dart", "fold", "lengthen", "match" };

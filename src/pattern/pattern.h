@@ -154,6 +154,7 @@ struct pattern_piece {
     const struct pattern_edge *edges; /* in order around the piece: the stitching line; then the curves */
     size_t edge_count;                /* without the curves */
     size_t curve_count;
+    bool is_rectangle; /* given by width and height */
     int fold;     /* edge lying on the fold, or PATTERN_NONE */
     int grain[2]; /* two points the grain runs through; PATTERN_NONE: not given, along +y */
     int label_at; /* point, or PATTERN_NONE: the centre of area */
@@ -201,11 +202,27 @@ enum pattern_cloth { PATTERN_FABRIC, PATTERN_INTERFACING, PATTERN_LINING };
 /* A piece is drawn as the right hand one; its mirror image is the left. */
 enum pattern_hand { PATTERN_AS_DRAWN, PATTERN_LEFT, PATTERN_RIGHT, PATTERN_PAIRS };
 
+/* The side of the cloth that a piece's interfacing is fused on. */
+enum pattern_side { PATTERN_WRONG_SIDE, PATTERN_RIGHT_SIDE };
+
 struct pattern_cut {
     int piece;
     int count; /* of pieces in all; of pairs it is even */
     enum pattern_cloth cloth;
     enum pattern_hand hand; /* PATTERN_PAIRS: half of them mirrored */
+    enum pattern_side fuse; /* of interfacing */
+};
+
+/* What else is needed to sew: buttons, elastic. */
+struct pattern_notion {
+    const char *name;
+    int count;                         /* of pieces that long, of that size */
+    struct pattern_value size, length; /* how wide a button is, how long an elastic; often not given */
+};
+
+struct pattern_notions {
+    const struct pattern_notion *items;
+    size_t count;
 };
 
 /* One version of the garment with its cutting list. */
@@ -213,6 +230,7 @@ struct pattern_view {
     const char *name, *label;
     const struct pattern_cut *cuts;
     size_t cut_count;
+    struct pattern_notions notions; /* besides those of all views */
 };
 
 struct pattern {
@@ -241,6 +259,7 @@ struct pattern {
     size_t seam_count;
     const struct pattern_view *views;
     size_t view_count;
+    struct pattern_notions notions; /* of all views */
 };
 
 /* Index of that name, or PATTERN_NONE. */
@@ -278,6 +297,9 @@ struct pattern_value pattern_intended_ease(const struct pattern *p, const char *
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);
+
+/* "wrong side", "right side". */
+const char *pattern_side_name(enum pattern_side side);
 
 /* "dart", "fold", "lengthen", "match". */
 const char *pattern_line_name(enum pattern_line_kind kind);

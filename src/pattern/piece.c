@@ -168,6 +168,7 @@ static void read_rectangle(const struct pattern_reader *r, const struct json_nod
         d->points[i].place = piece->place;
         d->edges[i] = (struct pattern_edge){ corner->edge, i, step, 1, piece_allowance, piece->place };
     }
+    piece->is_rectangle = true;
     piece->grain[0] = 0; /* near left to far left: along the height */
     piece->grain[1] = 3;
 }

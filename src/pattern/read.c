@@ -265,7 +265,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     static const char *const fields[] = {
         "chalklight",       "version", "name",       "unit",     "sizes", "chart",
         "main_measurement", "made_to", "cup_groups", "finished", "ease",  "measurements",
-        "values",           "pieces",  "seams",      "views",    NULL
+        "values",           "pieces",  "seams",      "views", "notions",    NULL
     };
     json_only(top, fields, r->errs);
     r->p->name = json_need_text(top, "name", r->errs);
@@ -292,6 +292,9 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     read_part(r, pieces, pattern_read_pieces);
     read_part(r, json_maybe(top, "seams", JSON_LIST, r->errs), pattern_read_seams);
     read_part(r, json_need(top, "views", JSON_LIST, r->errs), pattern_read_views);
+    const struct json_node *notions = json_maybe(top, "notions", JSON_LIST, r->errs);
+    if (notions)
+        pattern_read_notions(r, notions, &r->p->notions);
 }
 
 static const struct pattern *pattern_from(struct arena *a, const struct json_node *top, struct err_list *errs)

@@ -30,6 +30,8 @@ struct pattern_reader {
     struct pattern_drawing *drawings; /* one for each piece */
 };
 
+enum { PATTERN_MOST_COPIES = 999 }; /* of one line of a list */
+
 /* A value: a length, a list with one for each size, or a formula; false, with a complaint, when it is neither. */
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                         struct pattern_value *out);
@@ -90,5 +92,8 @@ void pattern_read_ease(const struct pattern_reader *r, const struct json_node *o
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_seams(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_views(const struct pattern_reader *r, const struct json_node *list);
+
+/* What else is needed to sew, for all views or for one. */
+void pattern_read_notions(const struct pattern_reader *r, const struct json_node *list, struct pattern_notions *out);
 
 #endif

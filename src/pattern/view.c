@@ -3,8 +3,6 @@
 
 #include <string.h>
 
-enum { MOST_COPIES = 999 };
-
 static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, "the pattern has no view to cut" };
 static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, "a view “{0}” is there already" };
 static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT, "the cutting list is empty" };
@@ -21,6 +19,13 @@ static const struct err_kind pairs_hand = { "pattern.pairs_hand", ERR_FAULT,
 static const struct err_kind fold_hand = {
     "pattern.fold_hand", ERR_FAULT, "piece “{0}” is cut on the fold: both its halves are alike, it has no hand or pair"
 };
+
+static const struct err_kind no_side = {
+    "pattern.no_side", ERR_FAULT,
+    "“{0}” is no side to fuse interfacing on; write \"wrong side\" or \"right side\""
+};
+static const struct err_kind fuse_cloth = { "pattern.fuse_cloth", ERR_FAULT,
+                                            "only interfacing is fused, and this is {0}; take \"fuse\" away" };
 
 static enum pattern_cloth read_cloth(const struct pattern_reader *r, const struct json_node *node)
 {
@@ -48,21 +53,35 @@ static void read_number(const struct pattern_reader *r, const struct json_node *
     if (hand)
         cut->hand = read_hand(r, hand);
     if (!json_find(n, "pairs")) {
-        json_need_whole(n, "count", 1, MOST_COPIES, &cut->count, r->errs);
+        json_need_whole(n, "count", 1, PATTERN_MOST_COPIES, &cut->count, r->errs);
         return;
     }
     if (json_find(n, "count"))
         json_fault(r->errs, n, &count_or_pairs, ERR_NONE);
     if (hand)
         json_fault(r->errs, hand, &pairs_hand, ERR_NONE);
-    if (json_need_whole(n, "pairs", 1, MOST_COPIES, &cut->count, r->errs))
+    if (json_need_whole(n, "pairs", 1, PATTERN_MOST_COPIES, &cut->count, r->errs))
         cut->count *= 2;
     cut->hand = PATTERN_PAIRS;
 }
 
+static void read_fuse(const struct pattern_reader *r, const struct json_node *node, struct pattern_cut *cut)
+{
+    if (!node)
+        return;
+    if (cut->cloth != PATTERN_INTERFACING)
+        json_fault(r->errs, node, &fuse_cloth, ERR_TEXT(pattern_cloth_name(cut->cloth)));
+    for (enum pattern_side side = PATTERN_WRONG_SIDE; side <= PATTERN_RIGHT_SIDE; side++)
+        if (strcmp(node->text, pattern_side_name(side)) == 0) {
+            cut->fuse = side;
+            return;
+        }
+    json_fault(r->errs, node, &no_side, ERR_TEXT(node->text));
+}
+
 static void read_cut(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
 {
-    static const char *const fields[] = { "piece", "count", "pairs", "hand", "cloth", NULL };
+    static const char *const fields[] = { "piece", "count", "pairs", "hand", "cloth", "fuse", NULL };
     json_only(n, fields, r->errs);
     const char *piece = json_need_text(n, "piece", r->errs);
     if (piece) {
@@ -77,17 +96,21 @@ static void read_cut(const struct pattern_reader *r, const struct json_node *n, 
     const struct json_node *cloth = json_maybe(n, "cloth", JSON_TEXT, r->errs);
     if (cloth)
         cut->cloth = read_cloth(r, cloth);
+    read_fuse(r, json_maybe(n, "fuse", JSON_TEXT, r->errs), cut);
 }
 
 static void read_view(const struct pattern_reader *r, const struct json_node *n, struct pattern_view *view)
 {
-    static const char *const fields[] = { "name", "label", "cut", NULL };
+    static const char *const fields[] = { "name", "label", "cut", "notions", NULL };
     json_only(n, fields, r->errs);
     const char *name = json_need_text(n, "name", r->errs);
     if (name && pattern_find_view(r->p, name) != PATTERN_NONE)
         json_fault(r->errs, n, &view_twice, ERR_TEXT(name));
     view->name = name;
     view->label = json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : name;
+    const struct json_node *notions = json_maybe(n, "notions", JSON_LIST, r->errs);
+    if (notions)
+        pattern_read_notions(r, notions, &view->notions);
     const struct json_node *list = json_need(n, "cut", JSON_LIST, r->errs);
     if (!list)
         return;

@@ -313,6 +313,42 @@ static void hands_and_pairs_of_a_cutting_list_are_read(void **state)
     }
 }
 
+/* Half an inch is 12.7 mm; the elastic is graded. */
+static void notions_are_read_for_all_views_and_for_one(void **state)
+{
+    struct room *room = *state;
+    static const struct change notions[] = {
+        { 28, "'notions': [ { 'name': 'button', 'count': 5, 'size': '1/2 in' }, { 'name': 'thread' } ],"
+              "  'views': [ { 'name': 'A', 'notions': [ { 'name': 'elastic', 'length': [60, 64, 68] } ]," },
+    };
+    const struct pattern *p = parse_changed(room, notions, 1);
+    room_nothing_told(room);
+    assert_int_equal(p->notions.count, 2);
+    assert_string_equal(p->notions.items[0].name, "button");
+    assert_int_equal(p->notions.items[0].count, 5);
+    assert_near(pattern_value_at(p->notions.items[0].size, 2), 12.7, 1e-12);
+    assert_int_equal(p->notions.items[0].length.count, 0);
+    assert_int_equal(p->notions.items[1].count, 1);
+    assert_int_equal(p->views[0].notions.count, 1);
+    assert_near(pattern_value_at(p->views[0].notions.items[0].length, 1), 640, 0);
+    assert_int_equal(p->views[1].notions.count, 0);
+}
+
+static void interfacing_is_fused_on_the_wrong_side_unless_told(void **state)
+{
+    struct room *room = *state;
+    static const struct change cuts[] = {
+        { 30, "{ 'piece': 'strap', 'count': 1, 'cloth': 'interfacing' },"
+              "  { 'piece': 'strap', 'count': 1, 'cloth': 'interfacing', 'fuse': 'right side' },"
+              "  { 'piece': 'strap', 'count': 1, 'cloth': 'interfacing', 'fuse': 'wrong side' } ] }," },
+    };
+    const struct pattern *p = parse_changed(room, cuts, 1);
+    room_nothing_told(room);
+    assert_int_equal(p->views[0].cuts[1].fuse, PATTERN_WRONG_SIDE);
+    assert_int_equal(p->views[0].cuts[2].fuse, PATTERN_RIGHT_SIDE);
+    assert_int_equal(p->views[0].cuts[3].fuse, PATTERN_WRONG_SIDE);
+}
+
 /* A side written from the other end: its edges in the other order, each the other way, the mark between the same two.
  */
 static void a_reversed_side_is_walked_from_its_end(void **state)
@@ -519,6 +555,13 @@ static const struct bad_row {
     { "pattern.pairs_hand", 30, { { 30, "{ 'piece': 'strap', 'pairs': 1, 'hand': 'left' } ] }," } } },
     { "pattern.fold_hand", 30, { { 30, "{ 'piece': 'front', 'pairs': 1 } ] }," } } },
     { "pattern.fold_hand", 30, { { 30, "{ 'piece': 'front', 'count': 1, 'hand': 'right' } ] }," } } },
+    { "pattern.no_side", 30, { { 30, "{ 'piece': 'strap', 'count': 1, 'cloth': 'interfacing', 'fuse': 'top' } ] }," } } },
+    { "pattern.fuse_cloth", 30, { { 30, "{ 'piece': 'strap', 'count': 1, 'fuse': 'wrong side' } ] }," } } },
+    { "pattern.no_notion", 28, { { 28, "'views': [ { 'name': 'A', 'notions': []," } } },
+    { "json.missing", 28, { { 28, "'notions': [ { 'count': 3 } ], 'views': [ { 'name': 'A'," } } },
+    { "json.not_whole", 28, { { 28, "'notions': [ { 'name': 'button', 'count': 0 } ], 'views': [ { 'name': 'A'," } } },
+    { "pattern.not_positive", 28, { { 28, "'views': [ { 'name': 'A', 'notions': [ { 'name': 'b', 'size': 0 } ]," } } },
+    { "pattern.wrong_count", 28, { { 28, "'views': [ { 'name': 'A', 'notions': [ { 'name': 'b', 'length': [1, 2] } ]," } } },
 
     { "values.no_unit", 2, { { 2, "'name': 'Small bag', 'unit': 'ell'," } } },
     { "json.newer", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 2," } } },
@@ -673,6 +716,8 @@ int main(void)
         room_test(seams_and_views_are_read),
         room_test(marks_of_a_piece_are_read),
         room_test(hands_and_pairs_of_a_cutting_list_are_read),
+        room_test(notions_are_read_for_all_views_and_for_one),
+        room_test(interfacing_is_fused_on_the_wrong_side_unless_told),
         room_test(a_reversed_side_is_walked_from_its_end),
         room_test(a_file_in_inches_reads_numbers_and_fractions_as_inches),
         room_test(every_complaint_is_told_at_its_line_and_alone),
