@@ -1,0 +1,110 @@
+#include "fit/fullness.h"
+#include "pattern/read.h"
+#include "support/room.h"
+
+/* A skirt panel on the fold gathered to half a band, at the ratios in use for gathers (1.5 light, 2 standard, 2.5 full:
+ * common practice); a strap folded lengthwise; a sleeve cap eased between two notches alone; a cuff that nothing of the
+ * view is sewn to. */
+static const char pattern_text[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['S', 'M'],"
+    "  'chart': { 'hip': [90, 94] }, 'main_measurement': 'hip',"
+    "  'pieces': [ { 'name': 'panel', 'rectangle': { 'width': [105, 112], 'height': 50 }, 'fold': 'left' },"
+    "    { 'name': 'band', 'rectangle': { 'width': [70, 70], 'height': 8 } },"
+    "    { 'name': 'strap', 'rectangle': { 'width': 8, 'height': 40 }, 'points': { 'n': [4, 0], 'f': [4, 40] },"
+    "      'lines': [ { 'kind': 'fold', 'from': 'n', 'to': 'f' } ] },"
+    "    { 'name': 'end', 'rectangle': { 'width': 4, 'height': 4 } },"
+    "    { 'name': 'cap', 'rectangle': { 'width': 42, 'height': 10 },"
+    "      'notches': [ { 'edge': 'bottom', 'at': 10 }, { 'edge': 'bottom', 'at': 32 } ] },"
+    "    { 'name': 'hole', 'rectangle': { 'width': 40, 'height': 10 },"
+    "      'notches': [ { 'edge': 'bottom', 'at': 10 }, { 'edge': 'bottom', 'at': 30 } ] },"
+    "    { 'name': 'cuff', 'rectangle': { 'width': 21, 'height': 10 } } ],"
+    "  'seams': [ { 'name': 'waist', 'join': [ ['panel.top'], ['band.bottom'] ], 'ratio': 1.5 },"
+    "    { 'name': 'hem band', 'join': [ ['band.top'], ['panel.bottom'] ], 'ratio': 0.5 },"
+    "    { 'name': 'strap end', 'join': [ ['strap.bottom'], ['end.top'] ], 'ratio': 2 },"
+    "    { 'name': 'gathered end', 'join': [ ['strap.left'], ['end.top', 'end.left', 'end.right', 'end.bottom', "
+    "'end.bottom'] ], 'ratio': 2 },"
+    "    { 'name': 'set in', 'join': [ ['hole.bottom'], ['cap.bottom'] ], 'intervals': [0, -2, 0] },"
+    "    { 'name': 'sides', 'join': [ ['cap.left', 'cap.left'], ['hole.left', 'hole.left'] ], 'difference': 0.05 },"
+    "    { 'name': 'cuff', 'join': [ ['cap.top'], ['cuff.top'] ], 'ratio': 2 } ],"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'panel', 'count': 1 }, { 'piece': 'band', 'count': 1 },"
+    "    { 'piece': 'strap', 'count': 1 }, { 'piece': 'end', 'count': 1 }, { 'piece': 'cap', 'count': 1 },"
+    "    { 'piece': 'hole', 'count': 1 } ] } ] }";
+
+struct seen {
+    const struct pattern *pattern;
+    const struct fit_fullness *items;
+    size_t count;
+};
+
+static struct seen look(struct room *room, size_t piece, double position)
+{
+    struct seen seen;
+    struct draft draft;
+    const char *json = room_json(room, pattern_text);
+    seen.pattern = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_true(draft_make(room->a, seen.pattern, position, PATTERN_NONE, 0, &draft, room->errs));
+    seen.count = fit_fullness_of(room->a, seen.pattern, &draft, piece, &seen.items);
+    return seen;
+}
+
+/* From the lengths above: 70 cm gathered 1.5 times are 105; in size M the panel is 112 (1.6 times), which is measured,
+ * not what is meant. Half the panel is drawn. The band's seam with the panel's bottom, ratio 0.5, makes the second side
+ * the fuller one. */
+static void a_panel_is_gathered_to_its_band(void **state)
+{
+    struct room *room = *state;
+    static const double from_mm[] = { 1050, 1120 };
+    for (int size = 0; size < 2; size++) {
+        struct seen seen = look(room, 0, size);
+        assert_int_equal(seen.count, 2);
+        assert_int_equal(seen.items[0].kind, FIT_GATHERED);
+        assert_int_equal(seen.items[0].seam, 0);
+        assert_int_equal(seen.items[0].edge, pattern_find_edge(&seen.pattern->pieces[0], "top"));
+        assert_near(seen.items[0].from_mm, from_mm[size], 1e-9);
+        assert_near(seen.items[0].to_mm, 700, 1e-9);
+        assert_true(seen.items[0].is_half);
+        assert_false(seen.items[0].with_others);
+        assert_int_equal(seen.items[1].edge, pattern_find_edge(&seen.pattern->pieces[0], "bottom"));
+        assert_near(seen.items[1].from_mm, from_mm[size], 1e-9);
+    }
+    assert_int_equal(look(room, 1, 0).count, 0); /* the band is the shorter one in both seams */
+}
+
+/* Both are twice as long as what they are sewn to; only the first has a fold line in its middle. 40 cm to 5 x 4 cm. */
+static void what_a_fold_line_halves_is_folded_and_not_gathered(void **state)
+{
+    struct seen seen = look(*state, 2, 0);
+    assert_int_equal(seen.count, 2);
+    assert_int_equal(seen.items[0].kind, FIT_FOLDED);
+    assert_near(seen.items[0].from_mm, 80, 1e-9);
+    assert_near(seen.items[0].to_mm, 40, 1e-9);
+    assert_int_equal(seen.items[1].kind, FIT_GATHERED);
+    assert_near(seen.items[1].from_mm, 400, 1e-9);
+    assert_near(seen.items[1].to_mm, 200, 1e-9);
+    assert_false(seen.items[1].is_half);
+}
+
+/* Between the notches 22 cm against 20: a tenth more. Half a millimetre on the sides is no ease, and what is sewn to a
+ * piece of another view is left out. */
+static void ease_is_told_where_it_lies(void **state)
+{
+    struct seen seen = look(*state, 4, 0);
+    assert_int_equal(seen.count, 1);
+    assert_int_equal(seen.items[0].kind, FIT_EASED);
+    assert_int_equal(seen.items[0].interval, 1);
+    assert_int_equal(seen.items[0].interval_count, 3);
+    assert_near(seen.items[0].from_mm, 220, 1e-9);
+    assert_near(seen.items[0].to_mm, 200, 1e-9);
+    assert_int_equal(look(*state, 5, 0).count, 0);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(a_panel_is_gathered_to_its_band),
+        room_test(what_a_fold_line_halves_is_folded_and_not_gathered),
+        room_test(ease_is_told_where_it_lies),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
