@@ -1,6 +1,6 @@
 #include "app/sentence.h"
 
-#include <string.h>
+#include "base/text.h"
 
 static const char *arg_text(struct arena *a, const struct err_arg *arg, enum units_length unit)
 {
@@ -50,18 +50,9 @@ static const char *place_text(struct arena *a, const struct err_place *place)
     return out;
 }
 
-const char *app_plain(struct arena *a, const char *text)
-{
-    char *plain = base_arena_copy_text(a, text);
-    for (char *p = plain; *p; p++)
-        if (((unsigned char)*p < 0x20 && *p != '\n') || *p == 0x7f)
-            *p = '?';
-    return plain;
-}
-
 const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit)
 {
-    return app_plain(a, base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit)));
+    return base_text_plain(a, base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit)));
 }
 
 void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit)

@@ -6,10 +6,6 @@
 #include "units/length.h"
 #include "json/write.h"
 
-/* The text with its control characters, but line ends, shown as question marks: names come from files, and a terminal
- * obeys what it is sent. Lives in `a`. */
-const char *app_plain(struct arena *a, const char *text);
-
 /* "shirt.json:41: pieces[0].fold: edge “centre” lies on the fold …"; lives in `a`. */
 const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit);
 

@@ -105,3 +105,12 @@ const char *base_text_nearest(const char *text, const char *const *names, size_t
     }
     return nearest;
 }
+
+const char *base_text_plain(struct arena *a, const char *text)
+{
+    char *plain = base_arena_copy_text(a, text);
+    for (char *p = plain; *p; p++)
+        if (((unsigned char)*p < 0x20 && *p != '\n') || *p == 0x7f)
+            *p = '?';
+    return plain;
+}

@@ -2,6 +2,8 @@
 #ifndef BASE_TEXT_H
 #define BASE_TEXT_H
 
+#include "base/arena.h"
+
 #include <stdbool.h>
 #include <stddef.h>
 
@@ -10,6 +12,10 @@ bool base_text_is_utf8(const char *bytes, size_t count);
 
 /* The next code point of well-formed UTF-8 text, and *text moved past it; 0 at the end. */
 unsigned long base_text_next(const char **text);
+
+/* A copy with its control characters, but line ends, as question marks: names come from files, and what reads them (a
+ * terminal, an XML reader) obeys or refuses such characters. Lives in `a`. */
+const char *base_text_plain(struct arena *a, const char *text);
 
 /* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.
  * (Levenshtein 1966.) */

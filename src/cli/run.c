@@ -1,6 +1,6 @@
 #include "cli/run.h"
 
-#include "app/sentence.h"
+#include "base/text.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -16,7 +16,7 @@ void cli_say(const struct cli_run *run, const char *format, ...)
     va_start(args, format);
     const char *text = base_arena_vprint(run->a, format, args);
     va_end(args);
-    puts(app_plain(run->a, text));
+    puts(base_text_plain(run->a, text));
 }
 
 bool cli_wrong(struct cli_run *run, const char *sentence, const char *word)
