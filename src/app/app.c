@@ -3,7 +3,7 @@
 #include "app/copies.h"
 #include "app/lens.h"
 #include "app/state.h"
-#include "app/wrap.h"
+#include "base/wrap.h"
 #include "input/key.h"
 #include "scene/crosses.h"
 
@@ -42,7 +42,7 @@ size_t app_caution_page(struct arena *a, const struct scene_help_line **out)
     struct scene_help_line *lines = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *lines);
     size_t count = 0;
     for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
-        count = app_wrap(a, cautions[i], CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
+        count = base_wrap(a, cautions[i], CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
     for (size_t i = 0; i < count; i++)
         lines[i].what = texts[i];
     lines[count++].what = "Any key: go on";

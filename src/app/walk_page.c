@@ -2,7 +2,7 @@
 #include "app/walk_state.h"
 
 #include "app/app.h"
-#include "app/wrap.h"
+#include "base/wrap.h"
 
 #include <math.h>
 #include <string.h>
@@ -106,7 +106,7 @@ static void question_lines(const struct app_walk *w, struct arena *a, const char
 {
     int number = w->items[w->accused].number;
     lines[0] = base_arena_print(a, "Cross %d?", number);
-    size_t count = app_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
+    size_t count = base_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
                             MOST_LINES - 1);
     if (w->repair.slip != CALIBRATION_SLIP_NONE)
         lines[count++] = w->presenter ? "Page Down: correct it so" : "C or 5: correct it so";
@@ -198,7 +198,7 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
 {
     if (!w->solved) {
         lines[0] = "These readings do not fix the table";
-        size_t count = app_wrap(a, w->sentence ? w->sentence : "", COLUMNS, lines, 1, MOST_LINES - 1);
+        size_t count = base_wrap(a, w->sentence ? w->sentence : "", COLUMNS, lines, 1, MOST_LINES - 1);
         lines[count] = "Page Up: back through the crosses";
         return;
     }
@@ -210,7 +210,7 @@ static void result_lines(const struct app_walk *w, struct arena *a, const char *
     else
         lines[count++] = average_text(w, a);
     if (w->sentence)
-        count = app_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
+        count = base_wrap(a, w->sentence, COLUMNS, lines, count, MOST_LINES - 2);
     if (aside)
         lines[count++] = aside_keys(w);
     lines[count] = base_arena_print(a, "%s: take this table · %s: how true it is%s", w->presenter ? "F5" : "Enter",

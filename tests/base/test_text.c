@@ -1,5 +1,5 @@
 #include "base/text.h"
-#include "support/cmocka_all.h"
+#include "support/room.h"
 
 #include <string.h>
 
@@ -64,12 +64,19 @@ static void the_nearest_name_is_offered_only_when_near(void **state)
     assert_null(base_text_nearest("grain", names, 3));
 }
 
+static void control_characters_are_shown_as_question_marks(void **state)
+{
+    const char *plain = base_text_plain(*state, "a\x1b[2Jb\tc\nd\x7f Möwe\r");
+    assert_string_equal(plain, "a?[2Jb?c\nd? Möwe?");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(well_formed_and_malformed_utf8_are_told_apart),
         cmocka_unit_test(code_points_come_one_by_one),
         cmocka_unit_test(distance_counts_edits),
+        room_arena_test(control_characters_are_shown_as_question_marks),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

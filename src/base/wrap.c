@@ -1,4 +1,4 @@
-#include "app/wrap.h"
+#include "base/wrap.h"
 
 #include <string.h>
 
@@ -14,7 +14,7 @@ static size_t line_end(const char *text, size_t columns)
     return strcspn(text, " ");
 }
 
-size_t app_wrap(struct arena *a, const char *text, size_t columns, const char **lines, size_t count, size_t most)
+size_t base_wrap(struct arena *a, const char *text, size_t columns, const char **lines, size_t count, size_t most)
 {
     while (*text && count + 1 < most) {
         size_t end = line_end(text, columns);
