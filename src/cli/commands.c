@@ -137,6 +137,10 @@ static const struct command_row {
           CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_CLOTH) |
           CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
       run_job },
+    { "list", "PATTERN", "the cutting list: what to cut from what, and how large",
+      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
+          CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
+      cli_run_list },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",

@@ -42,6 +42,8 @@ static const struct {
     [OPT_FOOT] = { "--foot", "ALONG,AWAY", "the spot straight below the lens, on the rulings" },
     [OPT_BOARD] = { "--board", "FILE", "a table set up on a board under the same mat" },
     [OPT_THICKNESS] = { "--thickness", "LENGTH", "how thick that board is, 5 to 100 mm" },
+    [OPT_FRACTION] = { "--fraction", "N", "inches to an 8th (as without it) or a 16th" },
+    [OPT_CSV] = { "--csv", NULL, "print the result as comma-separated values" },
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
     [OPT_UNIT] = { "--unit", "UNIT",

@@ -41,6 +41,8 @@ enum cli_option {
     OPT_FOOT,
     OPT_BOARD,
     OPT_THICKNESS,
+    OPT_FRACTION,
+    OPT_CSV,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,

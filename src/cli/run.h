@@ -79,6 +79,7 @@ int cli_run_setup(struct cli_run *run);
 int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
+int cli_run_list(struct cli_run *run);
 int cli_run_frame(struct cli_run *run);
 int cli_run_cut(struct cli_run *run);
 int cli_run_demo(struct cli_run *run);

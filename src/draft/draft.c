@@ -293,6 +293,30 @@ static void list_cuts(struct arena *a, const struct pattern_view *view, struct d
     out->cuts = cuts;
 }
 
+static bool add_notions(struct draft *out, struct draft_notion *to, const struct pattern_notions *from,
+                        struct err_list *errs)
+{
+    bool ok = true;
+    for (size_t i = 0; i < from->count; i++) {
+        struct draft_notion *notion = &to[out->notion_count++];
+        *notion = (struct draft_notion){ .name = from->items[i].name, .count = from->items[i].count };
+        ok = draft_value_mm(out->sized, &from->items[i].size, &notion->size_mm, errs) && ok;
+        ok = draft_value_mm(out->sized, &from->items[i].length, &notion->length_mm, errs) && ok;
+    }
+    return ok;
+}
+
+static bool list_notions(struct arena *a, const struct pattern_notions *of_all, const struct pattern_notions *of_view,
+                         struct draft *out, struct err_list *errs)
+{
+    struct draft_notion *notions = base_arena_alloc(a, of_all->count + of_view->count, sizeof *notions);
+    out->notions = notions;
+    if (out->sized->figure.trial)
+        return true;
+    bool ok = add_notions(out, notions, of_all, errs);
+    return add_notions(out, notions, of_view, errs) && ok;
+}
+
 bool draft_make(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
                 struct draft *out, struct err_list *errs)
 {
@@ -313,8 +337,10 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
         else
             ok = false;
     }
-    if (view != PATTERN_NONE)
+    if (view != PATTERN_NONE) {
         list_cuts(a, &pattern->views[view], out);
+        ok = list_notions(a, &pattern->notions, &pattern->views[view].notions, out, errs) && ok;
+    }
     if (view != PATTERN_NONE && ok && !out->cut_count) {
         base_err(errs, &nothing_to_cut, base_err_in_file(pattern->pieces[0].place.file),
                  ERR_TEXT(pattern->views[view].name));

@@ -64,12 +64,21 @@ struct draft_cut {
     enum pattern_side fuse; /* of interfacing */
 };
 
+/* A notion of the view. */
+struct draft_notion {
+    const char *name;
+    int count;
+    double size_mm, length_mm; /* 0: not given */
+};
+
 struct draft {
     const struct draft_sized *sized;  /* for whom */
     const struct draft_piece *pieces; /* those of the cup group that were asked for */
     size_t piece_count;
     const struct draft_cut *cuts; /* of the view; empty when none was asked for */
     size_t cut_count;
+    const struct draft_notion *notions; /* of the view, those of all views first; none for a trial garment */
+    size_t notion_count;
 };
 
 /* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) for a figure; everything lives in

@@ -176,3 +176,13 @@ const struct draft_sized *draft_size(struct arena *a, const struct pattern *patt
     *sized = (struct draft_sized){ pattern, *figure, pieces };
     return sized;
 }
+
+bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
+                    struct err_list *errs)
+{
+    struct arena *scratch = base_arena_create();
+    struct sizer *z = sizer_create(scratch, sized->pattern, &sized->figure, errs);
+    bool ok = sizer_reckon(z, value, sized->figure.position, out);
+    base_arena_destroy(scratch);
+    return ok;
+}

@@ -50,7 +50,7 @@ static bool ends_at_fold(const struct pattern_piece *piece, int edge)
 
 static bool is_folded_in_its_middle(const struct look *l, int edge)
 {
-    struct geometry_path path = draft_edge_path(l->a, &l->pattern->pieces[l->piece->index], edge, l->draft->position);
+    struct geometry_path path = l->draft->sized->pieces[l->piece->index].edge_paths[edge];
     vec2 direction, middle = geometry_path_at(path, geometry_path_length(path) / 2, &direction);
     for (size_t i = 0; i < l->piece->line_count; i++)
         for (int end = 0; end < 2 && l->piece->lines[i].kind == PATTERN_LINE_FOLD; end++) {
@@ -101,7 +101,7 @@ static void note_stretch(struct look *l, struct fit_fullness f, int longer, cons
 static void look_at_seam(struct look *l, int index)
 {
     const struct pattern_seam *seam = &l->pattern->seams[index];
-    struct fit_seam m = fit_seam_measure(l->a, l->pattern, seam, l->draft->position);
+    struct fit_seam m = fit_seam_measure(l->a, l->draft->sized, seam);
     struct fit_fullness f = { .seam = index };
     if (!seam->interval_mm || m.interval_count != seam->interval_count) {
         double meant = seam->by_ratio ? seam->ratio - 1 : seam->difference_mm;

@@ -1,3 +1,4 @@
+#include "support/at_size.h"
 #include "fit/fullness.h"
 #include "pattern/read.h"
 #include "support/room.h"
@@ -43,7 +44,7 @@ static struct seen look(struct room *room, size_t piece, double position)
     const char *json = room_json(room, pattern_text);
     seen.pattern = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     room_nothing_told(room);
-    assert_true(draft_make(room->a, seen.pattern, position, PATTERN_NONE, 0, &draft, room->errs));
+    assert_true(make_at_size(room->a, seen.pattern, position, PATTERN_NONE, 0, &draft, room->errs));
     seen.count = fit_fullness_of(room->a, seen.pattern, &draft, piece, &seen.items);
     return seen;
 }

@@ -1,0 +1,111 @@
+/* The cutting list of a view: on the terminal, as CSV, and as sheets to print. */
+#include "app/list.h"
+#include "base/file.h"
+#include "cli/run.h"
+#include "export/csv.h"
+#include "export/worksheet.h"
+
+#include <stdio.h>
+#include <string.h>
+
+/* Whose list it is: by measurements, or by names alone. */
+static bool choose(struct cli_run *run, struct job *job)
+{
+    const char *const *value = run->args.value;
+    struct job_choices choices = { .pattern = run->args.operand,
+                                   .body = value[OPT_BODY],
+                                   .view = value[OPT_VIEW],
+                                   .size = value[OPT_SIZE],
+                                   .cup_group = value[OPT_CUP] };
+    return job_make(run->a, &choices, job, NULL, run->errs);
+}
+
+static bool read_fraction(struct cli_run *run, int *fraction)
+{
+    const char *text = run->args.value[OPT_FRACTION];
+    *fraction = text && strcmp(text, "16") == 0 ? 16 : 8;
+    if (!text || strcmp(text, "8") == 0 || strcmp(text, "16") == 0)
+        return true;
+    return cli_wrong(run, "--fraction is 8 or 16, not “{0}”", text);
+}
+
+static bool ends_in(const char *text, const char *end)
+{
+    size_t count = strlen(text), tail = strlen(end);
+    return count > tail && strcmp(text + count - tail, end) == 0;
+}
+
+/* What the options ask for must be there to give before anything is read. */
+static bool may_run(struct cli_run *run)
+{
+    const char *out = run->args.value[OPT_OUT];
+    if (run->args.value[OPT_CSV] && run->json)
+        return cli_wrong(run, "--csv and --json are two ways to print one list; give one of them", NULL);
+    if (out && !ends_in(out, ".csv") && !ends_in(out, ".svg"))
+        return cli_wrong(
+            run, "--out needs a name that ends in .csv for a list or in .svg for sheets to print, not “{0}”", out);
+    return true;
+}
+
+/* "list-2.svg" of "list.svg". */
+static const char *page_path(struct cli_run *run, size_t page)
+{
+    const char *out = run->args.value[OPT_OUT];
+    return base_arena_print(run->a, "%.*s-%zu.svg", (int)(strlen(out) - strlen(".svg")), out, page + 1);
+}
+
+/* A sheet that is there already stops all of them, before the first is written. */
+static size_t first_page(struct cli_run *run, size_t count)
+{
+    size_t page = 0;
+    while (!run->args.value[OPT_REPLACE] && page < count && !base_file_exists(page_path(run, page)))
+        page++;
+    return page < count ? page : 0;
+}
+
+static int save_pages(struct cli_run *run, const struct export_words *w, const struct export_list *list)
+{
+    size_t count = export_worksheet_pages(list), first = first_page(run, count);
+    for (size_t i = 0; i < count; i++) {
+        size_t page = (first + i) % count;
+        if (cli_save_text(run, page_path(run, page), export_worksheet_page(w, list, page)) != CLI_OK)
+            return CLI_FAULT;
+    }
+    const char *last = count > 1 ? base_arena_print(run->a, " to %s", page_path(run, count - 1)) : "";
+    if (!run->args.value[OPT_CSV])
+        cli_say(run, "Sheets to print: %s%s", page_path(run, 0), last);
+    return CLI_OK;
+}
+
+static int save(struct cli_run *run, const struct export_words *w, const struct export_list *list)
+{
+    const char *out = run->args.value[OPT_OUT];
+    if (!out)
+        return CLI_OK;
+    if (ends_in(out, ".csv"))
+        return cli_save_text(run, out, export_csv_list(w, list));
+    return save_pages(run, w, list);
+}
+
+int cli_run_list(struct cli_run *run)
+{
+    struct export_words w = { .a = run->a };
+    struct job job;
+    struct draft draft;
+    if (!read_fraction(run, &w.fraction) || !may_run(run))
+        return CLI_WRONG_USE;
+    if (!choose(run, &job))
+        return CLI_FAULT;
+    struct draft_figure figure = job_figure(&job);
+    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs))
+        return CLI_FAULT;
+    w.unit = run->args.value[OPT_UNIT] ? run->unit : job.body ? job.body->unit : job.pattern->unit;
+    struct export_list list = export_list_of(run->a, job.pattern, job.view, &draft);
+    if (run->json)
+        app_list_json(run->json, &list);
+    if (run->args.value[OPT_CSV])
+        fputs(export_csv_list(&w, &list), stdout);
+    else
+        cli_say(run, "%s", app_list_table(&w, &list));
+    return save(run, &w, &list);
+}

@@ -1,0 +1,106 @@
+#include "export/list_words.h"
+
+#include "base/text.h"
+
+#include <math.h>
+#include <string.h>
+
+#define UNSEEN_MM 0.005
+#define NO_BREAK "\u00a0"
+
+double export_mark(const struct export_words *w, double mm)
+{
+    return w->unit == UNITS_IN && w->fraction == 16 ? units_to_sixteenth(mm, UNITS_IN) : units_on_tape(mm, w->unit);
+}
+
+bool export_is_rounded(const struct export_words *w, double mm)
+{
+    return fabs(export_mark(w, mm) - mm) > UNSEEN_MM;
+}
+
+static const char *join(struct arena *a, const char *text)
+{
+    const char *joined = "";
+    for (size_t count = strcspn(text, " "); text[count]; text += count + 1, count = strcspn(text, " "))
+        joined = base_arena_print(a, "%s%.*s" NO_BREAK, joined, (int)count, text);
+    return base_arena_print(a, "%s%s", joined, text);
+}
+
+const char *export_length_text(const struct export_words *w, double mm)
+{
+    char text[UNITS_TEXT];
+    units_print_length(text, export_mark(w, mm), w->unit);
+    return base_arena_print(w->a, "%s%s", export_is_rounded(w, mm) ? EXPORT_ROUNDED_MARK : "",
+                            w->joined ? join(w->a, text) : text);
+}
+
+const char *export_extent_text(const struct export_words *w, struct export_extent e)
+{
+    const char *width = export_length_text(w, e.width_mm);
+    size_t unit = strlen(units_name(w->unit)) + strlen(w->joined ? NO_BREAK : " ");
+    return base_arena_print(w->a, "%.*s × %s", (int)(strlen(width) - unit), width, export_length_text(w, e.height_mm));
+}
+
+const char *export_piece_text(const struct export_words *w, const struct draft_piece *piece)
+{
+    if (base_text_distance(piece->name, piece->label, 1) == 0)
+        return piece->label;
+    return base_arena_print(w->a, "%s (%s)", piece->label, piece->name);
+}
+
+const char *export_count_text(const struct export_words *w, const struct draft_cut *cut)
+{
+    static const char *const hands[] = {
+        [PATTERN_AS_DRAWN] = "", [PATTERN_LEFT] = " left", [PATTERN_RIGHT] = " right", [PATTERN_PAIRS] = ""
+    };
+    if (cut->hand == PATTERN_PAIRS)
+        return base_arena_print(w->a, "%d pair%s", cut->count / 2, cut->count == 2 ? "" : "s");
+    return base_arena_print(w->a, "%d%s", cut->count, hands[cut->hand]);
+}
+
+const char *export_cloth_text(const struct export_words *w, const struct draft_cut *cut)
+{
+    const char *cloth = pattern_cloth_name(cut->cloth);
+    if (cut->cloth != PATTERN_INTERFACING)
+        return cloth;
+    return base_arena_print(w->a, "%s, fused on the %s", cloth, pattern_side_name(cut->fuse));
+}
+
+const char *export_fullness_text(const struct export_words *w, const struct export_list *list,
+                                 const struct export_line *line, const struct fit_fullness *f)
+{
+    const struct pattern_seam *seam = &list->pattern->seams[f->seam];
+    const char *edge = list->pattern->pieces[line->piece->index].edges[f->edge].name;
+    const char *where = "";
+    if (f->interval_count)
+        where = base_arena_print(w->a, ", interval %zu of %zu", f->interval + 1, f->interval_count);
+    return base_arena_print(w->a, "%s“%s”%s %s from %s to %s, seam “%s”%s", f->is_half ? "each half of " : "", edge,
+                            f->with_others ? " and what lies beside it in the seam" : "", fit_fullness_name(f->kind),
+                            export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->name, where);
+}
+
+const char *export_notion_text(const struct export_words *w, const struct draft_notion *notion)
+{
+    const char *text = notion->name;
+    if (notion->count > 1)
+        text = base_arena_print(w->a, "%d × %s", notion->count, text);
+    if (notion->size_mm > 0)
+        text = base_arena_print(w->a, "%s, %s", text, export_length_text(w, notion->size_mm));
+    if (notion->length_mm > 0)
+        text = base_arena_print(w->a, "%s, %s long", text, export_length_text(w, notion->length_mm));
+    return text;
+}
+
+const char *export_size_text(const struct export_words *w, const struct export_list *list)
+{
+    if (!list->cup_group)
+        return base_arena_print(w->a, "Size %s", list->size);
+    return base_arena_print(w->a, "Size %s, cup group %s", list->size, list->cup_group);
+}
+
+const char *export_rounding_text(const struct export_words *w)
+{
+    static const char *const marks[] = { [UNITS_MM] = "1 mm", [UNITS_CM] = "1 mm", [UNITS_IN] = "1/8 in" };
+    bool sixteenths = w->unit == UNITS_IN && w->fraction == 16;
+    return base_arena_print(w->a, EXPORT_ROUNDED_MARK ": to the nearest %s", sixteenths ? "1/16 in" : marks[w->unit]);
+}

@@ -1,0 +1,259 @@
+#include "export/worksheet.h"
+
+#include "base/text.h"
+#include "base/wrap.h"
+#include "export/markup.h"
+#include "export/sketch.h"
+
+#include <string.h>
+
+/* Lengths on the sheet are mm, from its top left. */
+#define PAGE_WIDE_MM 210.0
+#define PAGE_HIGH_MM 297.0
+#define MARGIN_MM 12.0
+#define TEXT_WIDE_MM (PAGE_WIDE_MM - 2 * MARGIN_MM)
+#define ROWS_TOP_MM 36.0
+#define ROW_MM 61.0
+#define CARD_WIDE_MM 91.0
+#define CARD_HIGH_MM 58.0
+#define SKETCH_WIDE_MM 37.0
+#define SKETCH_HIGH_MM 33.0
+#define FACTS_LEFT_MM 42.0 /* in the card */
+#define FACTS_WIDE_MM (CARD_WIDE_MM - FACTS_LEFT_MM - 3)
+#define FACTS_TOP_MM 17.5 /* in the card, the first line's foot */
+#define FACT_MM 2.8       /* size of the letters, and so are the next */
+#define NAME_MM 4.2
+#define TITLE_MM 6.5
+#define LINE_MM 3.7       /* from fact to fact */
+#define RULE_MM 7.5       /* from ruled line to ruled line, for a pencil */
+#define LETTER_SHARE 0.56 /* a letter's mean width, of its size: that of wide faces, so that lines end within */
+#define BOLD_SHARE 0.7
+
+enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 9, MOST_LINES = 60, FACT_COLUMNS = 34 };
+
+#define BOLD " font-weight=\"bold\""
+
+struct sheet {
+    struct export_markup m;
+    const struct export_words *w;
+    const struct export_list *list;
+};
+
+static size_t card_rows(const struct export_list *list)
+{
+    return (list->line_count + CARDS_IN_ROW - 1) / CARDS_IN_ROW;
+}
+
+static size_t notion_rows(const struct export_list *list)
+{
+    return (list->notion_count + NOTIONS_IN_ROW - 1) / NOTIONS_IN_ROW;
+}
+
+size_t export_worksheet_pages(const struct export_list *list)
+{
+    return (card_rows(list) + notion_rows(list) + ROWS - 1) / ROWS;
+}
+
+static size_t letters_in(const char *text)
+{
+    size_t count = 0;
+    while (base_text_next(&text))
+        count++;
+    return count;
+}
+
+/* The size, or a smaller one at which the text keeps within its room. */
+static double fitting(const char *text, double size, double room, double share)
+{
+    double fits = room / (share * (double)letters_in(text));
+    return fits < size ? fits : size;
+}
+
+/* A line of letters; one that may be wider than its room gets smaller letters. `style`: attributes, or "". */
+static void add_text(struct sheet *s, double x, double y, double size, double room, const char *style, const char *text)
+{
+    double share = strcmp(style, BOLD) == 0 ? BOLD_SHARE : LETTER_SHARE;
+    export_markup_add(&s->m, "<text x=\"%g\" y=\"%g\" font-size=\"%.3g\"%s>%s</text>\n", x, y,
+                      fitting(text, size, room, share), style, export_markup_escape(s->w->a, text));
+}
+
+static void add_rule(struct sheet *s, double x, double y, double width)
+{
+    export_markup_add(&s->m, "<path class=\"rule\" d=\"M%g %gh%g\"/>\n", x, y, width);
+}
+
+static void add_box(struct sheet *s, const char *class, struct export_room room)
+{
+    export_markup_add(&s->m, "<rect class=\"%s\" x=\"%g\" y=\"%g\" width=\"%g\" height=\"%g\"/>\n", class, room.x,
+                      room.y, room.width, room.height);
+}
+
+static void add_head(struct sheet *s, size_t page)
+{
+    const struct export_list *list = s->list;
+    const char *view = list->view->name;
+    if (strcmp(list->view->label, view) != 0)
+        view = base_arena_print(s->w->a, "%s: %s", view, list->view->label);
+    add_text(s, MARGIN_MM, 19, TITLE_MM, 118, BOLD, list->pattern->name);
+    add_text(s, MARGIN_MM, 25, 3.6, 118, "", base_arena_print(s->w->a, "Cutting list, view %s", view));
+    add_text(s, MARGIN_MM, 30.5, 3.6, 118, BOLD, export_size_text(s->w, list));
+    add_text(s, 136, 19, 3.2, 12, "", "For");
+    add_rule(s, 148, 19.5, 50);
+    add_text(s, 136, 26.5, 3.2, 12, "", "Date");
+    add_rule(s, 148, 27, 50);
+    add_text(s, MARGIN_MM, 287, 2.6, 160, "",
+             base_arena_print(s->w->a, "Sketches: cut line, dashed the stitching line, dash and dot the fold. %s",
+                              export_rounding_text(s->w)));
+    add_text(s, 198, 287, 2.6, 60, " text-anchor=\"end\"",
+             base_arena_print(s->w->a, "sheet %zu of %zu", page + 1, export_worksheet_pages(list)));
+    export_markup_add(&s->m, "<path class=\"frame\" d=\"M%g 33h%g\"/>\n", MARGIN_MM, TEXT_WIDE_MM);
+}
+
+/* The facts beside a sketch, wrapped into lines. */
+struct facts {
+    const struct export_words *w;
+    const char *lines[MOST_LINES];
+    size_t count;
+};
+
+static void add_fact(struct facts *f, const char *text)
+{
+    f->count = base_wrap(f->w->a, text, FACT_COLUMNS, f->lines, f->count, MOST_LINES);
+}
+
+/* In a line of its own, which never breaks. */
+static void add_extent(struct facts *f, const char *words, struct export_extent extent)
+{
+    if (f->count < MOST_LINES)
+        f->lines[f->count++] = base_arena_print(f->w->a, "%s %s", words, export_extent_text(f->w, extent));
+}
+
+static struct facts facts_of(const struct sheet *s, const struct export_line *line)
+{
+    struct facts f = { .w = s->w };
+    struct export_words joined = *s->w;
+    joined.joined = true;
+    const struct draft_piece *piece = line->piece;
+    add_fact(&f, export_cloth_text(s->w, &line->cut));
+    if (line->is_rectangle) {
+        add_extent(&f, piece->has_fold ? "half, finished" : "finished", line->finished);
+        add_extent(&f, piece->has_fold ? "half, as cut" : "as cut", line->as_cut);
+    } else {
+        add_extent(&f, piece->has_fold ? "half, as cut" : "as cut", line->as_cut);
+    }
+    if (piece->has_fold)
+        add_extent(&f, "whole, as cut", line->opened);
+    for (size_t i = 0; i < line->fullness_count; i++)
+        if (line->fullness[i].kind != FIT_FOLDED) /* the sketch shows that */
+            add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
+    if (f.count > FACTS) {
+        f.lines[FACTS - 1] = "… more in the list on screen";
+        f.count = FACTS;
+    }
+    return f;
+}
+
+/* One size of letters for all. */
+static double facts_size(const struct facts *f)
+{
+    double size = FACT_MM;
+    for (size_t i = 0; i < f->count; i++)
+        size = fitting(f->lines[i], size, FACTS_WIDE_MM, LETTER_SHARE);
+    return size;
+}
+
+/* Room to write: under the sketch across the card, and beside it as far up as the facts, which end at `low`, leave. */
+static void add_card_rules(struct sheet *s, double x, double y, double low)
+{
+    double bottom = y + CARD_HIGH_MM - 3;
+    add_rule(s, x + 3, bottom, CARD_WIDE_MM - 6);
+    for (double at = bottom - RULE_MM; at > low; at -= RULE_MM)
+        add_rule(s, x + FACTS_LEFT_MM, at, FACTS_WIDE_MM);
+}
+
+static void add_card(struct sheet *s, const struct export_line *line, double x, double y)
+{
+    const struct draft_piece *piece = line->piece;
+    struct export_room room = { x + 3, y + 10, SKETCH_WIDE_MM, SKETCH_HIGH_MM };
+    double scale = export_sketch_scale(piece, room.width, room.height);
+    const char *count = export_count_text(s->w, &line->cut);
+    struct facts f = facts_of(s, line);
+    add_box(s, "frame", (struct export_room){ x, y, CARD_WIDE_MM, CARD_HIGH_MM });
+    add_box(s, "tick", (struct export_room){ x + 3, y + 2.5, 5, 5 });
+    add_text(s, x + 11, y + 6.7, NAME_MM, CARD_WIDE_MM - 14, BOLD, export_piece_text(s->w, piece));
+    export_sketch(&s->m, piece, line->cut.hand == PATTERN_LEFT, room, scale);
+    add_text(s, room.x + room.width / 2, y + 47, 2.4, SKETCH_WIDE_MM, " text-anchor=\"middle\" font-style=\"italic\"",
+             base_arena_print(s->w->a, "1 : %g", scale));
+    add_text(s, x + FACTS_LEFT_MM, y + 13, 3.6, FACTS_WIDE_MM, BOLD,
+             base_arena_print(s->w->a, "Cut %s%s", count, piece->has_fold ? " on the fold" : ""));
+    double low = y + FACTS_TOP_MM, size = facts_size(&f);
+    for (size_t i = 0; i < f.count; i++, low += LINE_MM)
+        add_text(s, x + FACTS_LEFT_MM, low, size, FACTS_WIDE_MM, "", f.lines[i]);
+    add_card_rules(s, x, y, low);
+}
+
+static void add_notion(struct sheet *s, const struct draft_notion *notion, double y)
+{
+    add_box(s, "tick", (struct export_room){ MARGIN_MM, y, 5, 5 });
+    add_text(s, MARGIN_MM + 8, y + 4, 3.6, 110, "", export_notion_text(s->w, notion));
+    add_rule(s, MARGIN_MM + 122, y + 5, TEXT_WIDE_MM - 122);
+}
+
+/* Notions from `first`, and rules in the room that they leave. */
+static void add_notions(struct sheet *s, size_t first, double y)
+{
+    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, "Notions");
+    for (size_t i = 0; i < NOTIONS_IN_ROW; i++) {
+        double at = y + 10 + RULE_MM * (double)i;
+        if (first + i < s->list->notion_count)
+            add_notion(s, &s->list->notions[first + i], at);
+        else
+            add_rule(s, MARGIN_MM, at + 5, TEXT_WIDE_MM);
+    }
+}
+
+/* What is left of the last sheet. */
+static void add_notes(struct sheet *s, double y, double bottom)
+{
+    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, "Notes");
+    for (double at = y + 14; at < bottom; at += RULE_MM)
+        add_rule(s, MARGIN_MM, at, TEXT_WIDE_MM);
+}
+
+static void add_row(struct sheet *s, size_t row, double y)
+{
+    size_t cards = card_rows(s->list);
+    if (row >= cards) {
+        add_notions(s, (row - cards) * NOTIONS_IN_ROW, y);
+        return;
+    }
+    for (size_t i = row * CARDS_IN_ROW; i < (row + 1) * CARDS_IN_ROW && i < s->list->line_count; i++)
+        add_card(s, &s->list->lines[i], i % CARDS_IN_ROW ? PAGE_WIDE_MM - MARGIN_MM - CARD_WIDE_MM : MARGIN_MM, y);
+}
+
+static void begin_page(struct sheet *s)
+{
+    export_markup_add(&s->m,
+                      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
+                      "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%gmm\" height=\"%gmm\" viewBox=\"0 0 %g %g\" "
+                      "font-family=\"sans-serif\">\n<style>%s"
+                      ".frame,.tick,.rule{fill:none;stroke:#000}.frame{stroke-width:.18}.tick{stroke-width:.4}"
+                      ".rule{stroke-width:.1}</style>\n<rect width=\"%g\" height=\"%g\" fill=\"#fff\"/>\n",
+                      PAGE_WIDE_MM, PAGE_HIGH_MM, PAGE_WIDE_MM, PAGE_HIGH_MM, EXPORT_SKETCH_STYLE, PAGE_WIDE_MM,
+                      PAGE_HIGH_MM);
+}
+
+const char *export_worksheet_page(const struct export_words *w, const struct export_list *list, size_t page)
+{
+    struct sheet s = { { .a = w->a }, w, list };
+    size_t rows = card_rows(list) + notion_rows(list), row = page * ROWS;
+    double y = ROWS_TOP_MM;
+    begin_page(&s);
+    add_head(&s, page);
+    for (; row < rows && row < (page + 1) * ROWS; row++, y += ROW_MM)
+        add_row(&s, row, y);
+    if (row < (page + 1) * ROWS)
+        add_notes(&s, y, ROWS_TOP_MM + ROWS * ROW_MM);
+    export_markup_add(&s.m, "</svg>\n");
+    return s.m.text;
+}
