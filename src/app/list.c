@@ -8,13 +8,6 @@
 
 enum column { COLUMN_PIECE, COLUMN_CUT, COLUMN_KIND, COLUMN_AS_CUT, COLUMN_FINISHED, COLUMNS };
 
-static const char *const headings[COLUMNS] = {
-    [COLUMN_CUT] = "cut",
-    [COLUMN_KIND] = "shape",
-    [COLUMN_FINISHED] = "finished",
-    [COLUMN_AS_CUT] = "as cut",
-};
-
 struct row {
     const char *cells[COLUMNS];
 };
@@ -104,15 +97,20 @@ static bool is_first_of_cloth(const struct export_list *list, size_t line)
     return i == line;
 }
 
+static struct row titles_of(const struct export_words *w, const struct draft_cut *cut)
+{
+    struct row titles = { { NULL, "cut", "shape", "as cut", "finished" } };
+    char *cloth = base_arena_copy_text(w->a, export_cloth_text(w, cut));
+    cloth[0] = (char)toupper((unsigned char)cloth[0]);
+    titles.cells[COLUMN_PIECE] = cloth;
+    return titles;
+}
+
 static void add_cloth(struct export_markup *m, const struct export_words *w, const struct export_list *list,
                       const size_t widths[COLUMNS], size_t first)
 {
     const struct draft_cut *cut = &list->lines[first].cut;
-    struct row titles;
-    memcpy(titles.cells, headings, sizeof headings);
-    char *cloth = base_arena_copy_text(w->a, export_cloth_text(w, cut));
-    cloth[0] = (char)toupper((unsigned char)cloth[0]);
-    titles.cells[COLUMN_PIECE] = cloth;
+    struct row titles = titles_of(w, cut);
     export_markup_add(m, "\n");
     add_row(m, widths, &titles);
     for (size_t i = first; i < list->line_count; i++) {
@@ -129,8 +127,9 @@ const char *app_list_table(const struct export_words *w, const struct export_lis
     struct export_markup m = { .a = w->a };
     size_t widths[COLUMNS] = { 0 };
     for (size_t i = 0; i < list->line_count; i++) {
-        struct row row = row_of(w, &list->lines[i]);
+        struct row row = row_of(w, &list->lines[i]), titles = titles_of(w, &list->lines[i].cut);
         widen(widths, &row);
+        widen(widths, &titles);
     }
     add_title(&m, w, list);
     for (size_t i = 0; i < list->line_count; i++)

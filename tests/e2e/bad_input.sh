@@ -21,6 +21,26 @@ expect 2 "$chalklight" size "$pattern" --body "$body" --json=yes
 expect 2 "$chalklight" size "$pattern" --body "$body" --unit ell
 expect 2 "$chalklight" crosses --frame 12x --out "$work/x.png"
 
+expect 2 "$chalklight" list "$pattern" --view A --size 4 --cup A-B --fraction 10
+told "--fraction is 8 or 16, not “10”"
+expect 2 "$chalklight" list "$pattern" --view A --size 4 --cup A-B --json --csv
+told "two ways to print one list"
+expect 2 "$chalklight" list "$pattern" --view A --size 4 --cup A-B --out "$work/list.pdf"
+told "ends in .csv for a list or in .svg for sheets"
+
+# A list without measurements needs names, and says which there are, all at once.
+expect 1 "$chalklight" list "$pattern"
+told "which view is it?"
+told "which size is it? Without measurements one has to be named: “1”"
+told "which cup group is it? The pattern has “A-B”, “C-D”"
+expect 1 "$chalklight" list "$pattern" --view A --size 40 --cup A-B
+told "no size “40”"
+expect 1 "$chalklight" list "$work/none.json" --view A --size 4
+told "none.json: cannot be opened"
+sed 's/"size": 1.2/"size": 0/' "$pattern" >"$work/stud.json"
+expect 1 "$chalklight" list "$work/stud.json" --view A --size 4 --cup A-B
+told "views[0].notions[1].size: is 0 cm; it must be more than zero"
+
 # Files that are not there, not files, empty, cut off, of another kind, newer, hostile.
 expect 1 "$chalklight" size "$work/none.json" --body "$body"
 told "none.json: cannot be opened"

@@ -282,6 +282,28 @@ expect 0 "$chalklight" demo --out "$work/demo"
 told "no display"
 for picture in "$work"/demo/*.png; do is_there "$picture"; done
 
+# The cutting list: by hand from the demo's file, size 5: the back panel is 35.325 cm wide, the waistband 19.625.
+expect 0 "$chalklight" list "$demo/pinafore.json" --view D --size 5 --cup C-D
+said "“top” gathered from ≈35.3 cm to ≈19.6 cm, seam “back panel gathered”"
+said "Concealed zip for the centre back, 32 cm long"
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --body "$demo/keeper.json"
+said "Size 4, cup group A-B"
+said "≈3 1/8 × ≈9 1/8 in" # of the strap, 8 by 23.2 cm; she measures in inches
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --json --out "$work/list.csv"
+said '"label": "Torch pocket"'
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --csv
+cp "$work/out" "$work/printed.csv"
+expect 0 cmp "$work/list.csv" "$work/printed.csv"
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --out "$work/sheet.svg"
+said "sheet-1.svg to $work/sheet-3.svg"
+is_there "$work/sheet-3.svg"
+rm "$work/sheet-1.svg"
+expect 1 "$chalklight" list "$demo/pinafore.json" --view A --size 5 --cup A-B --out "$work/sheet.svg"
+told "sheet-2.svg: is there already"
+is_not_there "$work/sheet-1.svg"
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 5 --cup A-B --out "$work/sheet.svg" --replace
+told "sheet-2.svg: was there already and is kept as"
+
 # Every file that comes with the program proof-reads.
 for file in "$demo"/*.json "$top"/calibration/*.json "$top"/calibration/mats/*.json; do
     expect 0 "$chalklight" check "$file"
@@ -292,7 +314,7 @@ expect 0 "$chalklight" keys
 said "Page Down"
 said "by number pad or presenter"
 said "it lies on the crossing that is named"
-for command in size setup crosses calibrate lens job cut frame check demo keys; do
+for command in size list setup crosses calibrate lens job cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"
     # The manual page names every command and every option.

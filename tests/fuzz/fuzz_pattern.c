@@ -1,6 +1,7 @@
 /* Any text as a pattern; one that is read is drafted in every size and cup group and its seams are measured: pieces
  * come out sound or are told. */
 #include "support/at_size.h"
+#include "fit/fullness.h"
 #include "fit/seam.h"
 #include "fuzz/sound_piece.h"
 #include "pattern/read.h"
@@ -14,6 +15,16 @@ static void measure_soundly(struct arena *a, const struct draft_sized *sized, co
         fuzz_must(isfinite(m.intervals[i].off_mm) && m.worst_mm >= fabs(m.intervals[i].off_mm));
 }
 
+static void look_at_fullness(struct arena *a, const struct pattern *p, const struct draft *draft, size_t piece)
+{
+    const struct fit_fullness *found;
+    size_t count = fit_fullness_of(a, p, draft, piece, &found);
+    for (size_t i = 0; i < count; i++) {
+        fuzz_must(isfinite(found[i].from_mm) && found[i].from_mm > found[i].to_mm && found[i].to_mm > 0);
+        fuzz_must(found[i].edge < (int)p->pieces[draft->pieces[piece].index].edge_count);
+    }
+}
+
 static void draft_at(const struct pattern *p, double position, int group)
 {
     struct arena *a = base_arena_create();
@@ -24,6 +35,7 @@ static void draft_at(const struct pattern *p, double position, int group)
     for (size_t i = 0; i < draft.piece_count; i++) {
         sound_piece(&draft.pieces[i]);
         sound_unfolded(a, &draft.pieces[i]);
+        look_at_fullness(a, p, &draft, i);
     }
     for (size_t s = 0; s < p->seam_count; s++)
         if (fit_seam_can_be_measured(draft.sized, &p->seams[s]))
