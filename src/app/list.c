@@ -173,7 +173,7 @@ static void line_json(struct json_out *rows, const struct export_list *list, con
     json_out_text(row, "label", line->piece->label);
     json_out_number(row, "count", line->cut.count);
     if (line->cut.hand == PATTERN_PAIRS)
-        json_out_number(row, "pairs", line->cut.count / 2);
+        json_out_number(row, "pairs", line->cut.count / 2.0);
     json_out_text(row, "hand", hands[line->cut.hand]);
     json_out_text(row, "material", pattern_cloth_name(line->cut.cloth));
     if (line->cut.cloth == PATTERN_INTERFACING)
