@@ -1,5 +1,6 @@
 #include "support/at_size.h"
 #include "fit/fullness.h"
+#include "fit/seam.h"
 #include "pattern/read.h"
 #include "support/room.h"
 
@@ -72,6 +73,42 @@ static void a_panel_is_gathered_to_its_band(void **state)
     assert_int_equal(look(room, 1, 0).count, 0); /* the band is the shorter one in both seams */
 }
 
+/* Flat is finished times ratio (hand-worked, 70 cm; the ratios are common practice: 1.5 light, 2 standard, 2.5 full, 3
+ * very full; a tenth is ease); and 20 in at 2.5 are 50 in, a worked example of a sewing page. */
+static void flat_is_finished_times_the_ratio(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        double finished_mm, flat_mm, ratio;
+        enum fit_fullness_kind kind;
+    } rows[] = {
+        { 700, 770, 1.1, FIT_EASED },     { 700, 1050, 1.5, FIT_GATHERED }, { 700, 1400, 2, FIT_GATHERED },
+        { 700, 1750, 2.5, FIT_GATHERED }, { 700, 2100, 3, FIT_GATHERED },   { 508, 1270, 2.5, FIT_GATHERED },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *text = room_json(
+            room, base_arena_print(room->a,
+                                   "{ 'chalklight': 'pattern', 'version': 1, 'name': 'G', 'unit': 'mm', 'sizes': ['S'],"
+                                   "  'chart': { 'hip': [900] }, 'main_measurement': 'hip', 'pieces': ["
+                                   "  { 'name': 'flat', 'rectangle': { 'width': %g, 'height': 400 } },"
+                                   "  { 'name': 'band', 'rectangle': { 'width': %g, 'height': 40 } } ],"
+                                   "  'seams': [ { 'name': 's', 'join': [ ['flat.top'], ['band.bottom'] ],"
+                                   "    'ratio': %g } ], 'views': [ { 'name': 'A', 'cut': ["
+                                   "  { 'piece': 'flat', 'count': 1 }, { 'piece': 'band', 'count': 1 } ] } ] }",
+                                   rows[i].flat_mm, rows[i].finished_mm, rows[i].ratio));
+        const struct pattern *p = pattern_parse(room->a, "g", text, strlen(text), room->errs);
+        struct draft draft;
+        const struct fit_fullness *found;
+        assert_true(p && draft_make(room->a, p, 0, PATTERN_NONE, 0, &draft, room->errs));
+        assert_int_equal(fit_fullness_of(room->a, p, &draft, 0, &found), 1);
+        assert_int_equal(found->kind, rows[i].kind);
+        assert_near(found->from_mm, rows[i].flat_mm, 1e-9);
+        assert_near(found->to_mm, rows[i].finished_mm, 1e-9);
+        assert_false(found->is_half);
+        assert_near(fit_seam_measure(room->a, p, &p->seams[found->seam], 0).off_mm, 0, 1e-9);
+    }
+}
+
 /* Both are twice as long as what they are sewn to; only the first has a fold line in its middle. 40 cm to 5 x 4 cm. */
 static void what_a_fold_line_halves_is_folded_and_not_gathered(void **state)
 {
@@ -104,6 +141,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_panel_is_gathered_to_its_band),
+        room_test(flat_is_finished_times_the_ratio),
         room_test(what_a_fold_line_halves_is_folded_and_not_gathered),
         room_test(ease_is_told_where_it_lies),
     };
