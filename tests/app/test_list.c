@@ -1,3 +1,4 @@
+#include "support/at_size.h"
 #include "app/list.h"
 #include "pattern/read.h"
 #include "support/room.h"
@@ -19,7 +20,7 @@ static struct export_list list_of(struct room *room)
     struct draft *draft = base_arena_alloc(room->a, 1, sizeof *draft);
     const char *json = room_json(room, PATTERN);
     const struct pattern *p = pattern_parse(room->a, "p", json, strlen(json), room->errs);
-    assert_true(p && draft_make(room->a, p, 0, 1, 0, draft, room->errs));
+    assert_true(p && make_at_size(room->a, p, 0, 1, 0, draft, room->errs));
     return export_list_of(room->a, p, 0, draft);
 }
 

@@ -1,5 +1,6 @@
 /* Any text as a pattern; the cutting lists of its views come out as CSV whose quotes are closed and as sheets whose
  * tags are, whatever its names hold. */
+#include "support/at_size.h"
 #include "export/csv.h"
 #include "export/worksheet.h"
 #include "fuzz/fuzz.h"
@@ -27,7 +28,7 @@ static void list_view(struct arena *a, const struct pattern *p, int view, int gr
     struct err_list *errs = base_err_list_create();
     struct export_words w = { .a = a, .unit = p->unit, .fraction = 8 };
     struct draft draft;
-    if (draft_make(a, p, (double)(p->size_count - 1) / 2, group, view, &draft, errs)) {
+    if (make_at_size(a, p, (double)(p->size_count - 1) / 2, group, view, &draft, errs)) {
         struct export_list list = export_list_of(a, p, view, &draft);
         const char *csv = export_csv_list(&w, &list);
         have_no_control_characters(csv);
