@@ -99,13 +99,13 @@ static void flat_is_finished_times_the_ratio(void **state)
         const struct pattern *p = pattern_parse(room->a, "g", text, strlen(text), room->errs);
         struct draft draft;
         const struct fit_fullness *found;
-        assert_true(p && draft_make(room->a, p, 0, PATTERN_NONE, 0, &draft, room->errs));
+        assert_true(p && make_at_size(room->a, p, 0, PATTERN_NONE, 0, &draft, room->errs));
         assert_int_equal(fit_fullness_of(room->a, p, &draft, 0, &found), 1);
         assert_int_equal(found->kind, rows[i].kind);
         assert_near(found->from_mm, rows[i].flat_mm, 1e-9);
         assert_near(found->to_mm, rows[i].finished_mm, 1e-9);
         assert_false(found->is_half);
-        assert_near(fit_seam_measure(room->a, p, &p->seams[found->seam], 0).off_mm, 0, 1e-9);
+        assert_near(fit_seam_measure(room->a, draft.sized, &p->seams[found->seam]).off_mm, 0, 1e-9);
     }
 }
 
