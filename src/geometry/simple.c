@@ -77,27 +77,25 @@ static bool part_at(vec2 a, vec2 joint, vec2 b)
 
 /* A walk up a chain: the side from the point `at` to the next one in order, `end`. */
 struct walker {
-    const struct chain *chain;
-    size_t at, end;
+    size_t at, end, last; /* up to the point `last` */
+    bool falls;
     vec2 from, to;
 };
 
-static struct walker at_side(const struct ring *r, const struct chain *c, size_t at)
-{
-    size_t end = c->falls ? at - 1 : at + 1;
-    return (struct walker){ c, at, end, point_of(r, at), point_of(r, end) };
-}
-
 static struct walker start_of(const struct ring *r, const struct chain *c)
 {
-    return at_side(r, c, c->falls ? c->last : c->first);
+    size_t at = c->falls ? c->last : c->first, end = c->falls ? at - 1 : at + 1;
+    return (struct walker){ at, end, c->falls ? c->first : c->last, c->falls, point_of(r, at), point_of(r, end) };
 }
 
 static bool step(const struct ring *r, struct walker *w)
 {
-    if (w->end == (w->chain->falls ? w->chain->first : w->chain->last))
+    if (w->end == w->last)
         return false;
-    *w = at_side(r, w->chain, w->end);
+    w->at = w->end;
+    w->end = w->falls ? w->end - 1 : w->end + 1;
+    w->from = w->to;
+    w->to = point_of(r, w->end);
     return true;
 }
 

@@ -31,7 +31,7 @@ told "ends in .csv for a list or in .svg for sheets"
 # A list without measurements needs names, and says which there are, all at once.
 expect 1 "$chalklight" list "$pattern"
 told "which view is it?"
-told "which size is it? Without measurements one has to be named: “1”"
+told "which size is it? The pattern has “1”"
 told "which cup group is it? The pattern has “A-B”, “C-D”"
 expect 1 "$chalklight" list "$pattern" --view A --size 40 --cup A-B
 told "no size “40”"
