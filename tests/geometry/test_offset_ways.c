@@ -213,6 +213,19 @@ static void even_allowances_are_geos_buffer(void **state)
 
 /* ---- Corners of every kind ---- */
 
+/* From the leftmost point, the lowest of several; no points nearer than 1e-6 mm, none in line with its neighbours. */
+static bool is_tidy(struct geometry_path p)
+{
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 a = p.points[i], b = p.points[(i + 1) % p.count], c = p.points[(i + 2) % p.count];
+        vec2 ab = vec2_sub(b, a), ac = vec2_unit(vec2_sub(c, a));
+        bool before_first = a.x < p.points[0].x || (a.x == p.points[0].x && a.y < p.points[0].y);
+        if (before_first || vec2_length(ab) < 1e-6 || fabs(vec2_cross(ac, ab)) < 0.99e-9)
+            return false;
+    }
+    return true;
+}
+
 static void whatever_the_corners_the_cut_line_is_simple(void **state)
 {
     struct here *h = *state;
@@ -225,6 +238,8 @@ static void whatever_the_corners_the_cut_line_is_simple(void **state)
             fail_msg("outline %d is not grown", i);
         if (!is_valid(h, out) || geometry_path_area(out) <= 0)
             fail_msg("outline %d crosses itself", i);
+        if (!is_tidy(out))
+            fail_msg("outline %d has points that it does not need", i);
         if (!holds(h, out, c.path))
             fail_msg("outline %d lost some of the piece", i);
         base_arena_reset(h->a);
