@@ -6,10 +6,10 @@
 /* Whether the way from a to c needs no point at b: b falls onto a, lies in line with both, or ends a spike. */
 static bool is_idle(vec2 a, vec2 b, vec2 c)
 {
+    const double near2 = OFFSET_NEAR_MM * OFFSET_NEAR_MM, straight2 = OFFSET_STRAIGHT_MM * OFFSET_STRAIGHT_MM;
     vec2 ab = vec2_sub(b, a), ac = vec2_sub(c, a);
-    double length = vec2_length(ac);
-    return vec2_length(ab) < OFFSET_NEAR_MM || length < OFFSET_NEAR_MM ||
-           fabs(vec2_cross(ac, ab)) < OFFSET_STRAIGHT_MM * length;
+    double cross = vec2_cross(ac, ab), length2 = vec2_dot(ac, ac);
+    return vec2_dot(ab, ab) < near2 || length2 < near2 || cross * cross < straight2 * length2;
 }
 
 /* Takes idle points out, in place. Each point is judged against the last one kept, and that one again when its next

@@ -402,6 +402,19 @@ static bool holds_patch(struct geometry_path ring, struct patch *patch)
     return geometry_path_holds(ring, middle);
 }
 
+/* Whether a ring has what lies just within each stretch of a shape, the outline being on the left of it. */
+static bool holds_shape(struct geometry_path ring, const struct offset_shape *shape)
+{
+    for (int i = 0; shape && i + 1 < shape->count; i++) {
+        vec2 p = shape->points[i], q = shape->points[i + 1], stretch = vec2_sub(q, p);
+        vec2 within = vec2_scale(vec2_unit(vec2_right(stretch)), -OFFSET_OVERLAP_MM);
+        bool long_enough = vec2_length(stretch) > 100 * OFFSET_OVERLAP_MM;
+        if (long_enough && !geometry_path_holds(ring, vec2_add(vec2_lerp(p, q, 0.5), within)))
+            return false;
+    }
+    return true;
+}
+
 /* Whether the ring can be the outer boundary of the union: not smaller than the piece, and with every patch inside.
  * Where edges all but coincide, GEOS 3.11 can take the inside for the outside without a word. */
 static bool is_union_of(struct geometry_path ring, struct geometry_path in, struct patches *all)
@@ -409,7 +422,8 @@ static bool is_union_of(struct geometry_path ring, struct geometry_path in, stru
     if (ring.count < 3 || fabs(geometry_path_area(ring)) < geometry_path_area(in) * (1 - 1e-9))
         return false;
     for (size_t i = 0; i < all->o->count; i++)
-        if (!holds_patch(ring, &all->strips[i].patch) || !holds_patch(ring, &all->bevels[i]))
+        if (!holds_patch(ring, &all->strips[i].patch) || !holds_patch(ring, &all->bevels[i]) ||
+            !holds_shape(ring, all->o->tips[i].shape))
             return false;
     return true;
 }

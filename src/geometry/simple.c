@@ -148,37 +148,38 @@ static void end_chain(struct ring *r, struct chain *c, size_t last)
     r->chain_count++;
 }
 
-/* From the ring's lowest point in order all around; false when there are too many chains, or none. */
+/* From the ring's lowest point in order all around; false when a point is there twice in a row or there are too many
+ * chains. */
 static bool cut_into_chains(struct ring *r)
 {
     size_t lowest = 0;
     for (size_t i = 1; i < r->count; i++)
         if (is_before(r->points[i], r->points[lowest]))
             lowest = i;
-    struct chain c = { lowest, lowest, false, INFINITY, -INFINITY };
+    struct chain c = { lowest, lowest, false, r->points[lowest].y, r->points[lowest].y };
     for (size_t i = lowest; i < lowest + r->count; i++) {
         vec2 p = point_of(r, i), q = point_of(r, i + 1);
         bool falls = is_before(q, p);
-        if (i > lowest && falls != c.falls) {
+        if (!falls && !is_before(p, q))
+            return false;
+        if (falls != c.falls) {
             end_chain(r, &c, i);
-            c = (struct chain){ i, i, falls, INFINITY, -INFINITY };
+            c = (struct chain){ i, i, falls, p.y, p.y };
         }
-        c.low = lower(c.low, lower(p.y, q.y));
-        c.high = higher(c.high, higher(p.y, q.y));
+        c.low = lower(c.low, q.y);
+        c.high = higher(c.high, q.y);
     }
     end_chain(r, &c, lowest + r->count);
-    return r->chain_count >= 2 && r->chain_count <= CHAINS_MOST;
+    return r->chain_count <= CHAINS_MOST;
 }
 
-/* Whether every point is a number and none the same as the next. */
-static bool is_in_order(struct geometry_path p)
+/* Nothing times a number is nothing, and no number otherwise. */
+static bool all_are_finite(struct geometry_path p)
 {
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 a = p.points[i], b = p.points[i + 1 < p.count ? i + 1 : 0];
-        if (!isfinite(a.x) || !isfinite(a.y) || (a.x == b.x && a.y == b.y))
-            return false;
-    }
-    return p.count >= 3;
+    double nothing = 0;
+    for (size_t i = 0; i < p.count; i++)
+        nothing += 0 * p.points[i].x + 0 * p.points[i].y;
+    return nothing == 0;
 }
 
 bool geometry_is_surely_simple(struct geometry_path p)
@@ -187,5 +188,5 @@ bool geometry_is_surely_simple(struct geometry_path p)
     r.points = p.points;
     r.count = p.count;
     r.chain_count = 0;
-    return is_in_order(p) && cut_into_chains(&r) && pairs_are_apart(&r);
+    return p.count >= 3 && all_are_finite(p) && cut_into_chains(&r) && pairs_are_apart(&r);
 }
