@@ -297,10 +297,31 @@ static bool shape_tip(struct arena *a, const struct offset_outline *o, struct he
     return true;
 }
 
+/* ---- Square ends that show ---- */
+
+/* Whether the strips of a reflex mitre, which the union ends square, reach past what the far corner of the neighbour
+ * has left of its strip. Within a run both lose the same. */
+static bool square_end_shows(const struct offset_outline *o, size_t i)
+{
+    const struct offset_tip *tip = &o->tips[i], *previous = &o->tips[offset_previous(o, i)];
+    const struct offset_tip *next = &o->tips[offset_next(o, i)];
+    const struct offset_side *before = &o->sides[offset_previous(o, i)], *after = &o->sides[i];
+    bool within_run = before->dist == after->dist && o->corners[i].kind == GEOMETRY_CORNER_MITRE;
+    if (within_run || vec2_cross(before->along, after->along) >= 0)
+        return false;
+    vec2 end = vec2_add(before->b, vec2_scale(before->out, before->dist));
+    vec2 start = vec2_add(after->a, vec2_scale(after->out, after->dist));
+    bool end_shows = vec2_dot(vec2_sub(tip->from, end), before->along) < 0 &&
+                     vec2_cross(vec2_sub(next->from, after->b), vec2_sub(end, after->b)) > 0;
+    bool start_shows = vec2_dot(vec2_sub(tip->to, start), after->along) > 0 &&
+                       vec2_cross(vec2_sub(previous->to, before->a), vec2_sub(start, before->a)) < 0;
+    return end_shows || start_shows;
+}
+
 void offset_find_tips(struct arena *a, struct offset_outline *o)
 {
     o->tips = base_arena_alloc(a, o->count, sizeof *o->tips);
-    bool *waits = base_arena_alloc(a, o->count, sizeof *waits);
+    bool *alone = base_arena_alloc(a, o->count, sizeof *alone); /* not in a curve */
     for (size_t i = 0; i < o->count; i++) {
         struct offset_tip *tip = &o->tips[i];
         tip->before = offset_previous(o, i);
@@ -309,14 +330,17 @@ void offset_find_tips(struct arena *a, struct offset_outline *o)
             continue;
         struct offset_corner c = offset_corner_at(o, i);
         tip_of_mitre(o, i, &c, tip);
-        waits[i] = true;
+        alone[i] = true;
     }
     for (size_t i = 0; i < o->count; i++) {
         struct hem hem;
-        if (!waits[i] || (hem_at(o, i, &hem) && shape_tip(a, o, &hem, &o->tips[i])))
+        if (!alone[i] || (hem_at(o, i, &hem) && shape_tip(a, o, &hem, &o->tips[i])))
             continue;
         struct offset_corner c = offset_corner_at(o, i);
         if (!o->tips[i].is_clear && offset_trims_run(&c) && !(c.before->dist == 0 && c.after->dist == 0))
             trim(o, i, &c, &o->tips[i]);
     }
+    for (size_t i = 0; i < o->count; i++)
+        if (alone[i] && square_end_shows(o, i))
+            o->tips[i].is_clear = false;
 }
