@@ -4,7 +4,8 @@
 
 #define FLATTENED_MM 0.05 /* what chords within DRAFT_FLATTEN_MM of a hem lose of its length */
 
-static const char *const files[] = { "circle-skirts.json" };
+static const char *const files[] = { "circle-skirts.json", "gathered-skirts.json", "bias-strips.json",
+                                     "patch-pockets.json", "waistbands.json" };
 
 static void every_draft_is_sound_and_its_seams_match_in_every_size_and_half_size(void **state)
 {
@@ -95,6 +96,88 @@ static void the_band_goes_round_the_waist_and_overlaps(void **state)
     assert_near(edge_mm(&d, "waistband", "near"), 60, 1e-6);
 }
 
+/* Flat = finished x ratio: 70 cm at 2 is 140, and that again at 1.5 is 210. Halves on the fold, two of them. */
+static void gathered_panels_are_so_many_times_as_wide(void **state)
+{
+    struct room *room = *state;
+    const struct taped body[] = { { "waist", 690 }, { "skirt length", 600 } };
+    struct draft d = draft_to_body(room, read_draft(room, "gathered-skirts.json"), body, 2);
+    assert_near(edge_mm(&d, "waistband", "seam"), 700, 1e-6);
+    assert_near(4 * edge_mm(&d, "skirt", "top"), 1400, 1e-6);
+    assert_near(4 * edge_mm(&d, "panel", "bottom"), 1400, 1e-6);
+    assert_near(4 * edge_mm(&d, "tier", "top"), 2100, 1e-6);
+    assert_near(edge_mm(&d, "panel", "right") + edge_mm(&d, "tier", "right"), 600, 1e-6);
+}
+
+/* Whole strips round a tube: side = n w sqrt 2 + 1/2 in for n strips, length = 2 w n^2 (a public craft page,
+ * thebuttonship.blogspot.com, 2014/09; its row n = 7, w = 1 checked). The other rows by hand; in inches. What comes out
+ * is never more than area over width. */
+static void a_square_gives_bias_strip_enough_and_not_one_round_more(void **state)
+{
+    static const struct {
+        double length, width, side, yield;
+    } rows[] = {
+        { 98, 1, 10.3995, 98 },    /* n = 7 */
+        { 98.1, 1, 11.8137, 128 }, /* n = 8 */
+        { 250, 2, 23.1274, 256 },  /* n = 8: sqrt(250 / 4) = 7.9 */
+    };
+    struct room *room = *state;
+    const struct pattern *p = read_draft(room, "bias-strips.json");
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct taped body[] = { { "strip length", rows[i].length * 25.4 },
+                                      { "strip width", rows[i].width * 25.4 } };
+        struct draft d = draft_to_body(room, p, body, 2);
+        double side = edge_mm(&d, "square", "bottom") / 25.4;
+        assert_near(side, rows[i].side, 0.0001);
+        assert_near(edge_mm(&d, "square", "strip") / 25.4, rows[i].yield, 1e-6);
+        assert_true(rows[i].yield * rows[i].width <= side * side);
+    }
+}
+
+/* Joins are on the grain, 45 degrees across the strip: the end is width x sqrt 2 long, and four strips sewn together
+ * are as long as was asked for. */
+static void strips_are_cut_on_the_true_bias(void **state)
+{
+    struct room *room = *state;
+    const struct taped body[] = { { "strip length", 2000 }, { "strip width", 40 } };
+    struct draft d = draft_to_body(room, read_draft(room, "bias-strips.json"), body, 2);
+    const struct draft_piece *strip = drafted_piece(&d, "strip");
+    assert_near(edge_mm(&d, "strip", "near"), 56.5685, 0.001);
+    assert_near(4 * edge_mm(&d, "strip", "right"), 2000, 1e-6);
+    assert_near(area_mm2(&d, "strip"), 500 * 40, 1e-6);
+    assert_near(strip->grain[1].x - strip->grain[0].x, strip->grain[1].y - strip->grain[0].y, 1e-6);
+}
+
+/* A corner rounded by r loses (1 - pi / 4) r^2, and its way is pi / 2 r: for a hand of 8 in (opening 14.16 cm,
+ * depth 15.3 of 18) and r = 3 the area is 212.785 cm2, the way round the bottom 14.16 - 6 + 9.4248 = 17.585. */
+static void patch_pockets_have_rounded_corners_and_a_hem(void **state)
+{
+    struct room *room = *state;
+    const struct taped body[] = { { "hand girth", 203.2 }, { "hand length", 180 } };
+    struct draft d = draft_to_body(room, read_draft(room, "patch-pockets.json"), body, 2);
+    assert_near(area_mm2(&d, "square pocket"), 141.6 * 153, 1e-6);
+    assert_near(area_mm2(&d, "rounded pocket"), 21278.5, 1);
+    assert_near(edge_mm(&d, "rounded pocket", "bottom"), 175.85, FLATTENED_MM);
+    struct geometry_box cut = geometry_path_box(drafted_piece(&d, "rounded pocket")->cut.path);
+    assert_near(cut.max.y, 153 + 30, 0.01); /* the hem, folded back at the top edge */
+    assert_near(cut.min.y, -10, 0.05);
+}
+
+/* Waist 76 cm with 1 cm of ease: from the opening at the centre back a quarter less 1 cm to the side, half to the
+ * centre front, and the same again; the half on the fold has a quarter and 1 cm from there to the side. */
+static void waistbands_have_notches_at_sides_and_centres(void **state)
+{
+    struct room *room = *state;
+    const struct taped body[] = { { "waist", 760 } };
+    struct draft d = draft_to_body(room, read_draft(room, "waistbands.json"), body, 1);
+    static const double along[] = { 182.5, 385, 587.5 };
+    for (size_t i = 0; i < 3; i++)
+        assert_near(sized_piece(&d, "waistband")->notch_mm[i], along[i], 1e-6);
+    assert_near(edge_mm(&d, "waistband", "inner"), 800, 1e-6);
+    assert_near(sized_piece(&d, "half waistband")->notch_mm[0], 202.5, 1e-6);
+    assert_near(sized_piece(&d, "half waistband")->notch_mm[1], 385, 1e-6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -103,6 +186,11 @@ int main(void)
         room_test(circle_skirts_have_the_hem_and_the_area_of_their_ring),
         room_test(a_facing_is_as_deep_all_along_the_edge_it_faces),
         room_test(the_band_goes_round_the_waist_and_overlaps),
+        room_test(gathered_panels_are_so_many_times_as_wide),
+        room_test(a_square_gives_bias_strip_enough_and_not_one_round_more),
+        room_test(strips_are_cut_on_the_true_bias),
+        room_test(patch_pockets_have_rounded_corners_and_a_hem),
+        room_test(waistbands_have_notches_at_sides_and_centres),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
