@@ -10,7 +10,7 @@
 #define GIRTH_MM 2.0
 #define LEGS_MM 0.1
 #define SEAM_MM 1.0
-#define SQUARE_DEG 1.5 /* a set square held to a curve (common practice, no source) */
+#define SQUARE_DEG 2.0 /* over the first half millimetre of a curve (our own) */
 
 enum { BODIES = 500 };
 
@@ -44,6 +44,20 @@ static struct girths draw_girths(struct dice *dice)
     double a = normal(dice), b = normal(dice), c = normal(dice);
     return (struct girths){ 959.5 + 119.9 * a, 856.1 + 142.6 * (0.844 * a + 0.536 * b),
                             1054.6 + 109.4 * (0.743 * a + 0.328 * b + 0.583 * c) };
+}
+
+/* Within the intervals of EN 13402-3, widened by a class at either end. */
+static bool is_plausible(struct girths g)
+{
+    return g.bust > 700 && g.bust < 1370 && g.waist > 540 && g.waist < 1210 && g.hip > 780 && g.hip < 1400;
+}
+
+static struct girths next_girths(struct dice *dice)
+{
+    struct girths g = draw_girths(dice);
+    while (!is_plausible(g))
+        g = draw_girths(dice);
+    return g;
 }
 
 /* How much of a level line lies within the closed path. */
@@ -94,6 +108,12 @@ static double sewn_edge(const struct draft *d, const char *piece, const char *ed
     return sum;
 }
 
+/* The waist's seam, all round. */
+static double waist_of(const struct draft *d)
+{
+    return 2 * (sewn_edge(d, "front", "waist") + sewn_edge(d, "back", "waist"));
+}
+
 /* Legs of every dart are equal; the widest mouth of the piece comes back. */
 static double check_darts(const struct draft *d, const char *piece)
 {
@@ -133,8 +153,7 @@ static void check_skirt(struct arena *scratch, const struct draft *d, double wai
 {
     double at_hip = sewn_at(d, "front", -204.99) + sewn_at(d, "back", -204.99);
     assert_near(2 * at_hip, hip + SKIRT_HIP_EASE, GIRTH_MM);
-    assert_near(2 * (sewn_edge(d, "front", "waist") + sewn_edge(d, "back", "waist")), waist + SKIRT_WAIST_EASE,
-                GIRTH_MM);
+    assert_near(waist_of(d), waist + SKIRT_WAIST_EASE, GIRTH_MM);
     assert_near(edge_mm(d, "front", "side"), edge_mm(d, "back", "side"), 1e-9);
     seams_match(scratch, d, SEAM_MM);
     double widest = fmax(check_darts(d, "front"), check_darts(d, "back"));
@@ -149,7 +168,7 @@ static void a_skirt_fits_five_hundred_bodies(void **state)
     struct arena *scratch = base_arena_create();
     struct dice dice = { 20131 };
     for (int i = 0; i < BODIES; i++) {
-        struct girths g = draw_girths(&dice);
+        struct girths g = next_girths(&dice);
         struct draft d = skirt_for(room, scratch, p, g.waist, g.hip);
         check_skirt(scratch, &d, g.waist, g.hip);
         base_arena_reset(scratch);
@@ -212,6 +231,162 @@ static void a_darts_mouth_has_the_cap_that_its_fold_needs(void **state)
     assert_near(point_of(&d, "front", "cap").y - in.y, half * half / 102.5, 1e-6);
 }
 
+#define BUST_EASE 60.0
+#define BODICE_WAIST_EASE 30.0
+#define NECK_EASE 10.0
+
+/* Neck, back and shoulder by ANSUR II's means and deviations; the rest in proportion, our own. */
+struct torso {
+    double bust, upper_bust, waist, neck, back, armhole, shoulder, points;
+};
+
+static struct torso next_torso(struct dice *dice)
+{
+    struct girths g = next_girths(dice);
+    return (struct torso){ g.bust,
+                           g.bust - 140 * uniform(dice),
+                           g.waist,
+                           371 + 20 * normal(dice),
+                           425 + 26 * normal(dice),
+                           215 + 0.12 * (g.bust - 920) + 8 * normal(dice),
+                           135 + 10 * normal(dice),
+                           0.2 * g.bust + 8 * normal(dice) };
+}
+
+static struct draft bodice_for(struct room *room, struct arena *scratch, const struct pattern *p, const struct torso *t)
+{
+    const struct taped body[] = { { "bust", t->bust },
+                                  { "upper bust", t->upper_bust },
+                                  { "waist", t->waist },
+                                  { "neck girth", t->neck },
+                                  { "back length", t->back },
+                                  { "armhole depth", t->armhole },
+                                  { "shoulder length", t->shoulder },
+                                  { "bust point distance", t->points } };
+    struct draft_figure figure = figure_of(scratch, p, body, sizeof body / sizeof body[0]);
+    return draft_figure_soundly(scratch, p, &figure, room);
+}
+
+/* At the level of the bust points the tape runs along the sewn side dart, that is along its leg. */
+static double bust_of(const struct draft *d)
+{
+    vec2 apex = point_of(d, "front", "side apex"), low = point_of(d, "front", "mouth low");
+    return 2 * (apex.x + vec2_length(vec2_sub(low, apex)) + sewn_at(d, "back", point_of(d, "back", "bust side").y));
+}
+
+static void check_bodice(struct arena *scratch, const struct draft *d, const struct torso *t)
+{
+    assert_near(bust_of(d), t->bust + BUST_EASE, GIRTH_MM);
+    assert_near(waist_of(d), t->waist + BODICE_WAIST_EASE, GIRTH_MM);
+    assert_near(2 * (edge_mm(d, "front", "neck") + edge_mm(d, "back", "neck")), t->neck + NECK_EASE, GIRTH_MM);
+    assert_near(edge_mm(d, "back", "centre"), t->back, 1e-6);
+    assert_near(sewn_edge(d, "front", "side"), edge_mm(d, "back", "side"), 1e-6);
+    assert_near(edge_mm(d, "front", "shoulder"), t->shoulder, 1e-6);
+    assert_near(edge_mm(d, "back", "shoulder"), t->shoulder, 1e-6);
+    seams_match(scratch, d, SEAM_MM);
+    double waist = check_darts(d, "back"), widest = fmax(check_darts(d, "front"), waist);
+    /* A mouth takes less than a quarter of its piece: wider is no dart but a seam (our own). */
+    assert_true(waist > 0 && widest < 0.25 * (t->bust + BUST_EASE) / 4 + 35);
+}
+
+/* What the file says that the sewn garment measures is what its pieces come to, in every size and half size. */
+static void finished_measurements_are_those_of_the_pieces(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *bodice = read_draft(room, "bodice-block.json"), *skirt = read_draft(room, "skirt-block.json");
+    for (double at = 0; at <= 11; at += 0.5) {
+        struct draft_figure figure = draft_figure_at(at, PATTERN_NONE);
+        struct draft top = draft_figure_soundly(room->a, bodice, &figure, room);
+        struct draft low = draft_figure_soundly(room->a, skirt, &figure, room);
+        double hip = 0.01 - pattern_value_at(skirt->chart[pattern_find_row(skirt, "hip depth")].value, at);
+        assert_near(bust_of(&top), pattern_value_at(pattern_finished(bodice, "bust", PATTERN_NONE), at), GIRTH_MM);
+        assert_near(waist_of(&top), pattern_value_at(pattern_finished(bodice, "waist", PATTERN_NONE), at), GIRTH_MM);
+        assert_near(waist_of(&low), pattern_value_at(pattern_finished(skirt, "waist", PATTERN_NONE), at), GIRTH_MM);
+        assert_near(2 * (sewn_at(&low, "front", hip) + sewn_at(&low, "back", hip)),
+                    pattern_value_at(pattern_finished(skirt, "hip", PATTERN_NONE), at), GIRTH_MM);
+    }
+}
+
+static void a_bodice_fits_five_hundred_bodies(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_draft(room, "bodice-block.json");
+    struct arena *scratch = base_arena_create();
+    struct dice dice = { 4711 };
+    for (int i = 0; i < BODIES; i++) {
+        struct torso t = next_torso(&dice);
+        struct draft d = bodice_for(room, scratch, p, &t);
+        check_bodice(scratch, &d, &t);
+        base_arena_reset(scratch);
+    }
+    base_arena_destroy(scratch);
+}
+
+/* A waist wider than the bust, an upper bust as wide: nothing to be taken in. */
+static void a_bodice_with_nothing_to_take_in_is_sound(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_draft(room, "bodice-block.json");
+    static const struct torso rows[] = {
+        { 900, 900, 930, 370, 420, 215, 130, 190 },
+        { 900, 930, 1000, 370, 420, 215, 130, 190 },
+        { 1100, 1080, 1200, 400, 430, 240, 140, 220 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct draft d = bodice_for(room, room->a, p, &rows[i]);
+        check_bodice(room->a, &d, &rows[i]);
+    }
+}
+
+/* As of the skirt: bust 92, upper bust 88, waist 74 cm. Of the shoulder both neck and armhole, too. */
+static void a_bodices_seams_are_square_where_they_cross(void **state)
+{
+    struct room *room = *state;
+    static const struct torso body = { 920, 880, 740, 370, 410, 215, 128, 185 };
+    struct draft d = bodice_for(room, room->a, read_draft(room, "bodice-block.json"), &body);
+    static const struct {
+        const char *piece, *edge, *at, *to;
+        int side;
+    } rows[] = {
+        { "front", "waist", "waist centre", "neck centre", 1 },
+        { "front", "waist", "dart in", "apex", -1 },
+        { "front", "waist", "dart out", "apex", 1 },
+        { "front", "waist", "waist side", "mouth low", -1 },
+        { "front", "neck", "neck centre", "waist centre", -1 },
+        { "front", "neck", "neck point", "shoulder tip", 1 },
+        { "front", "armhole", "shoulder tip", "neck point", -1 },
+        { "back", "waist", "waist centre", "nape", 1 },
+        { "back", "waist", "dart in", "apex", -1 },
+        { "back", "waist", "dart out", "apex", 1 },
+        { "back", "waist", "waist side", "underarm", -1 },
+        { "back", "neck", "nape", "waist centre", -1 },
+        { "back", "neck", "neck point", "shoulder tip", 1 },
+        { "back", "armhole", "shoulder tip", "neck point", -1 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        double corner = corner_deg(edge_of(&d, rows[i].piece, rows[i].edge), point_of(&d, rows[i].piece, rows[i].at),
+                                   point_of(&d, rows[i].piece, rows[i].to), rows[i].side);
+        if (fabs(corner - 90) > SQUARE_DEG)
+            fail_msg("%s %s: %.2f degrees at %s", rows[i].piece, rows[i].edge, corner, rows[i].at);
+    }
+}
+
+/* The side dart sewn, the side runs on straight: what is above it turns with it by the dart's whole angle. */
+static void a_side_runs_straight_over_its_sewn_dart(void **state)
+{
+    struct room *room = *state;
+    static const struct torso body = { 960, 880, 760, 370, 410, 215, 128, 190 };
+    struct draft d = bodice_for(room, room->a, read_draft(room, "bodice-block.json"), &body);
+    vec2 apex = point_of(&d, "front", "side apex"), low = vec2_sub(point_of(&d, "front", "mouth low"), apex);
+    vec2 high = vec2_sub(point_of(&d, "front", "mouth high"), apex);
+    vec2 below = vec2_sub(point_of(&d, "front", "mouth low"), point_of(&d, "front", "waist side"));
+    vec2 above = vec2_sub(point_of(&d, "front", "underarm"), point_of(&d, "front", "mouth high"));
+    double opening = atan2(high.y, high.x) - atan2(low.y, low.x),
+           turn = atan2(above.y, above.x) - atan2(below.y, below.x);
+    assert_near(turn, opening, 1e-9);
+    assert_near(high.y - low.y, 40, 1e-6); /* half of what the bust is wider than the upper bust */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -219,6 +394,11 @@ int main(void)
         room_test(a_skirt_for_a_waist_wider_than_the_hip_is_sound),
         room_test(a_skirts_waist_is_square_to_folds_sides_and_darts),
         room_test(a_darts_mouth_has_the_cap_that_its_fold_needs),
+        room_test(a_bodice_fits_five_hundred_bodies),
+        room_test(a_bodice_with_nothing_to_take_in_is_sound),
+        room_test(a_bodices_seams_are_square_where_they_cross),
+        room_test(a_side_runs_straight_over_its_sewn_dart),
+        room_test(finished_measurements_are_those_of_the_pieces),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

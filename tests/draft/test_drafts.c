@@ -5,7 +5,8 @@
 #define FLATTENED_MM 0.05 /* what chords within DRAFT_FLATTEN_MM of a hem lose of its length */
 
 static const char *const files[] = { "circle-skirts.json", "gathered-skirts.json", "bias-strips.json",
-                                     "patch-pockets.json", "waistbands.json",      "skirt-block.json" };
+                                     "patch-pockets.json", "waistbands.json",      "skirt-block.json",
+                                     "bodice-block.json" };
 
 static void every_draft_is_sound_and_its_seams_match_in_every_size_and_half_size(void **state)
 {
