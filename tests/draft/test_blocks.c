@@ -164,7 +164,7 @@ static void check_skirt(struct arena *scratch, const struct draft *d, double wai
 static void a_skirt_fits_five_hundred_bodies(void **state)
 {
     struct room *room = *state;
-    const struct pattern *p = read_draft(room, "skirt-block.json");
+    const struct pattern *p = read_draft(room, "drafts/skirt-block.json");
     struct arena *scratch = base_arena_create();
     struct dice dice = { 20131 };
     for (int i = 0; i < BODIES; i++) {
@@ -181,7 +181,7 @@ static void a_skirt_fits_five_hundred_bodies(void **state)
 static void a_skirt_for_a_waist_wider_than_the_hip_is_sound(void **state)
 {
     struct room *room = *state;
-    const struct pattern *p = read_draft(room, "skirt-block.json");
+    const struct pattern *p = read_draft(room, "drafts/skirt-block.json");
     static const double rows[][2] = { { 1000, 1000 }, { 1030, 1000 }, { 1100, 1000 }, { 1250, 1050 } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct draft d = skirt_for(room, room->a, p, rows[i][0], rows[i][1]);
@@ -194,7 +194,7 @@ static void a_skirt_for_a_waist_wider_than_the_hip_is_sound(void **state)
 static void a_skirts_waist_is_square_to_folds_sides_and_darts(void **state)
 {
     struct room *room = *state;
-    struct draft d = skirt_for(room, room->a, read_draft(room, "skirt-block.json"), 760, 1000);
+    struct draft d = skirt_for(room, room->a, read_draft(room, "drafts/skirt-block.json"), 760, 1000);
     static const struct {
         const char *piece, *at, *to;
         int side; /* the edge is looked at before (-1) or after that place */
@@ -224,7 +224,7 @@ static void a_skirts_waist_is_square_to_folds_sides_and_darts(void **state)
 static void a_darts_mouth_has_the_cap_that_its_fold_needs(void **state)
 {
     struct room *room = *state;
-    struct draft d = skirt_for(room, room->a, read_draft(room, "skirt-block.json"), 760, 1000);
+    struct draft d = skirt_for(room, room->a, read_draft(room, "drafts/skirt-block.json"), 760, 1000);
     vec2 in = point_of(&d, "front", "dart in"), out = point_of(&d, "front", "dart out");
     double half = (out.x - in.x) / 2;
     assert_near(point_of(&d, "front", "apex").y, in.y - 102.5, 1e-6);
@@ -258,8 +258,8 @@ static struct draft bodice_for(struct room *room, struct arena *scratch, const s
     const struct taped body[] = { { "bust", t->bust },
                                   { "upper bust", t->upper_bust },
                                   { "waist", t->waist },
-                                  { "neck girth", t->neck },
-                                  { "back length", t->back },
+                                  { "neck", t->neck },
+                                  { "back waist length", t->back },
                                   { "armhole depth", t->armhole },
                                   { "shoulder length", t->shoulder },
                                   { "bust point distance", t->points } };
@@ -293,7 +293,8 @@ static void check_bodice(struct arena *scratch, const struct draft *d, const str
 static void finished_measurements_are_those_of_the_pieces(void **state)
 {
     struct room *room = *state;
-    const struct pattern *bodice = read_draft(room, "bodice-block.json"), *skirt = read_draft(room, "skirt-block.json");
+    const struct pattern *bodice = read_draft(room, "drafts/bodice-block.json"),
+                         *skirt = read_draft(room, "drafts/skirt-block.json");
     for (double at = 0; at <= 11; at += 0.5) {
         struct draft_figure figure = draft_figure_at(at, PATTERN_NONE);
         struct draft top = draft_figure_soundly(room->a, bodice, &figure, room);
@@ -310,7 +311,7 @@ static void finished_measurements_are_those_of_the_pieces(void **state)
 static void a_bodice_fits_five_hundred_bodies(void **state)
 {
     struct room *room = *state;
-    const struct pattern *p = read_draft(room, "bodice-block.json");
+    const struct pattern *p = read_draft(room, "drafts/bodice-block.json");
     struct arena *scratch = base_arena_create();
     struct dice dice = { 4711 };
     for (int i = 0; i < BODIES; i++) {
@@ -326,7 +327,7 @@ static void a_bodice_fits_five_hundred_bodies(void **state)
 static void a_bodice_with_nothing_to_take_in_is_sound(void **state)
 {
     struct room *room = *state;
-    const struct pattern *p = read_draft(room, "bodice-block.json");
+    const struct pattern *p = read_draft(room, "drafts/bodice-block.json");
     static const struct torso rows[] = {
         { 900, 900, 930, 370, 420, 215, 130, 190 },
         { 900, 930, 1000, 370, 420, 215, 130, 190 },
@@ -343,7 +344,7 @@ static void a_bodices_seams_are_square_where_they_cross(void **state)
 {
     struct room *room = *state;
     static const struct torso body = { 920, 880, 740, 370, 410, 215, 128, 185 };
-    struct draft d = bodice_for(room, room->a, read_draft(room, "bodice-block.json"), &body);
+    struct draft d = bodice_for(room, room->a, read_draft(room, "drafts/bodice-block.json"), &body);
     static const struct {
         const char *piece, *edge, *at, *to;
         int side;
@@ -376,7 +377,7 @@ static void a_side_runs_straight_over_its_sewn_dart(void **state)
 {
     struct room *room = *state;
     static const struct torso body = { 960, 880, 760, 370, 410, 215, 128, 190 };
-    struct draft d = bodice_for(room, room->a, read_draft(room, "bodice-block.json"), &body);
+    struct draft d = bodice_for(room, room->a, read_draft(room, "drafts/bodice-block.json"), &body);
     vec2 apex = point_of(&d, "front", "side apex"), low = vec2_sub(point_of(&d, "front", "mouth low"), apex);
     vec2 high = vec2_sub(point_of(&d, "front", "mouth high"), apex);
     vec2 below = vec2_sub(point_of(&d, "front", "mouth low"), point_of(&d, "front", "waist side"));

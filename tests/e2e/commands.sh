@@ -305,7 +305,7 @@ expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 5 --cup A-B --
 told "sheet-2.svg: was there already and is kept as"
 
 # Every file that comes with the program proof-reads.
-for file in "$demo"/*.json "$top"/calibration/*.json "$top"/calibration/mats/*.json; do
+for file in "$demo"/*.json "$top"/assets/drafts/*.json "$top"/calibration/*.json "$top"/calibration/mats/*.json; do
     expect 0 "$chalklight" check "$file"
     quiet
 done

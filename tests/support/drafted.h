@@ -1,5 +1,5 @@
 /* A pattern drafted wholly to a body, and its edges, points and areas by their names, for tests of the drafts that come
- * with the program. The test has DRAFTS_FOLDER. */
+ * with the program. The test has ASSETS_FOLDER. */
 #ifndef TESTS_SUPPORT_DRAFTED_H
 #define TESTS_SUPPORT_DRAFTED_H
 
@@ -17,7 +17,7 @@ struct taped {
 
 static inline const struct pattern *read_draft(struct room *room, const char *file)
 {
-    const struct pattern *p = pattern_read(room->a, base_arena_print(room->a, DRAFTS_FOLDER "/%s", file), room->errs);
+    const struct pattern *p = pattern_read(room->a, base_arena_print(room->a, ASSETS_FOLDER "/%s", file), room->errs);
     room_nothing_told(room);
     assert_non_null(p);
     return p;
