@@ -18,14 +18,18 @@ struct draft_notch_place {
     struct piece_pt at;      /* on the cut line */
     struct piece_pt on_seam; /* on the stitching line, square to it */
     vec2 inward;             /* unit direction from the cut line into the piece */
+    struct piece_pt mouth[2]; /* where its cuts begin on the cut line: a slit's one at `at`; a V's two on either side of
+                                 it, of a V on the fold one at the fold */
 };
 
 /* A notch with one place, or a double one with two. */
 struct draft_notch {
     int edge; /* in the pattern's piece */
+    enum pattern_notch_shape shape;
     struct draft_notch_place places[2];
     size_t place_count;
-    double depth_mm; /* of the snip: 3, or half the allowance; 0 where there is none to be snipped */
+    double depth_mm; /* of the snip (a V's is twice as wide): 3, or half the allowance; 0 where there is none to be
+                        snipped */
 };
 
 /* A line that is marked, not cut. */

@@ -7,6 +7,7 @@
 #define LEGS_MM 1.0       /* legs may differ by this; as a seam may (common practice, no source) */
 #define NOTCH_MM 3.0      /* how deep a notch is snipped, at most */
 #define NOTCH_SHARE 0.5   /* of the allowance, at most: a seam pressed open keeps half of it whole */
+#define V_SHARE 1.0       /* half the width of a V to its depth: its sides meet at a right angle */
 #define MEETING_MM 1e-6   /* rounding of a line that meets a corner */
 #define ASTRAY_MM 0.5     /* from an edge's allowance: square to the edge another edge's cut line is met */
 #define SAME_NOTCH_MM 1.0 /* nearer along an edge two notches are one */
@@ -27,6 +28,11 @@ static const struct err_kind dart_off = { "draft.dart_off", ERR_FAULT,
 static const struct err_kind dart_legs = {
     "draft.dart_legs", ERR_WARNING,
     "the legs of a dart of piece “{0}” differ by {3} in size {1}, on edge “{2}”; sewn together they must be equal"
+};
+static const struct err_kind dart_room = {
+    "draft.dart_room", ERR_FAULT,
+    "a dart on edge “{2}” of piece “{0}” cannot be folded to the edge's {3} in size {1}: the stitching line beside it "
+    "ends before it covers the dart; fold it the other way, or move it"
 };
 static const struct err_kind darts_meet = {
     "draft.darts_meet", ERR_WARNING,
@@ -113,7 +119,9 @@ static struct draft_notch_place square_place(const struct draft_work *w, const s
 {
     vec2 direction, on_seam = geometry_path_at(path, along, &direction), out = outwards(w, direction);
     vec2 at = draft_first_meeting(d->cut.path, on_seam, out);
-    return (struct draft_notch_place){ draft_as_pt(at), draft_as_pt(on_seam), vec2_scale(out, -1) };
+    return (struct draft_notch_place){ .at = draft_as_pt(at),
+                                       .on_seam = draft_as_pt(on_seam),
+                                       .inward = vec2_scale(out, -1) };
 }
 
 /* From the cut line's corner to the outline's; false when there is no way between them. */
@@ -124,7 +132,8 @@ static bool corner_place(const struct draft_work *w, const struct draft_piece *d
     vec2 direction, on_seam = w->outline.path.points[point];
     geometry_path_distance(d->cut_line.path, grown_corner(&w->outline, point), &along);
     vec2 at = geometry_path_at(d->cut_line.path, along, &direction), in = vec2_sub(on_seam, at);
-    *place = (struct draft_notch_place){ draft_as_pt(at), draft_as_pt(on_seam), vec2_unit(in) };
+    *place =
+        (struct draft_notch_place){ .at = draft_as_pt(at), .on_seam = draft_as_pt(on_seam), .inward = vec2_unit(in) };
     return vec2_length(in) > ON_LINE_MM;
 }
 
@@ -144,6 +153,29 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
         corner_place(w, d, point, &corner))
         return corner;
     return square;
+}
+
+/* So far along the cut line from a place on it; not beyond the fold, where that is open. */
+static struct piece_pt along_cut(const struct draft_piece *d, struct piece_pt at, double by_mm)
+{
+    struct geometry_path line = d->cut_line.path;
+    double along, length = geometry_path_length(line);
+    vec2 direction;
+    geometry_path_distance(line, draft_as_vec2(at), &along);
+    along += by_mm;
+    if (line.closed && along < 0)
+        along += length;
+    else if (line.closed && along > length)
+        along -= length;
+    return draft_as_pt(geometry_path_at(line, along, &direction));
+}
+
+static void open_mouth(const struct draft_piece *d, const struct draft_notch *notch, struct draft_notch_place *place)
+{
+    double half = V_SHARE * notch->depth_mm;
+    bool is_v = notch->shape == PATTERN_V && half > 0;
+    place->mouth[0] = is_v ? along_cut(d, place->at, -half) : place->at;
+    place->mouth[1] = is_v ? along_cut(d, place->at, half) : place->at;
 }
 
 static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
@@ -173,11 +205,16 @@ static bool make_notch(const struct draft_work *w, const struct draft_piece *d, 
     struct geometry_path edge = w->at->edge_paths[written->edge];
     double along = w->at->notch_mm[written - w->piece->notches];
     double allowance = w->at->allowance_mm[written->edge];
-    *notch = (struct draft_notch){ .edge = written->edge, .depth_mm = fmin(NOTCH_MM, NOTCH_SHARE * allowance) };
-    if (!written->is_double)
-        return place_notch(w, d, written, edge, along, notch);
-    return place_notch(w, d, written, edge, along - written->apart_mm / 2, notch) &&
-           place_notch(w, d, written, edge, along + written->apart_mm / 2, notch);
+    *notch = (struct draft_notch){ .edge = written->edge,
+                                   .shape = written->shape,
+                                   .depth_mm = fmin(NOTCH_MM, NOTCH_SHARE * allowance) };
+    double apart = written->is_double ? written->apart_mm : 0;
+    for (int i = 0; i < (written->is_double ? 2 : 1); i++)
+        if (!place_notch(w, d, written, edge, along + (i - 0.5) * apart, notch))
+            return false;
+    for (size_t i = 0; i < notch->place_count; i++) /* both as deep as the shallower */
+        open_mouth(d, notch, &notch->places[i]);
+    return true;
 }
 
 /* Whether a notch stands where one before it does, or both places of a double one are the same. */
@@ -267,6 +304,9 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
     if (fabs(length[0] - length[1]) > LEGS_MM)
         draft_refuse_mark(w, &dart_legs, dart->place, edge_name(w, dart->edge),
                           ERR_OFF_MM(fabs(length[0] - length[1])));
+    if (dart->fold != PATTERN_NOT_FOLDED && !draft_dart_cap(w->a, w->piece, w->at, dart, &(struct geometry_path){ 0 }))
+        return draft_refuse_mark(w, &dart_room, dart->place, edge_name(w, dart->edge),
+                                 ERR_TEXT(pattern_dart_fold_name(dart->fold)));
     return true;
 }
 
@@ -351,14 +391,25 @@ bool draft_place_marks(const struct draft_work *w, struct draft_piece *d)
     return notches && drills && lines;
 }
 
+/* An edge as it lies in the outline, darts folded. */
+static struct geometry_path sides_of(const struct draft_work *w, int edge)
+{
+    const struct draft_edge *in_outline = &w->outline.edges[edge];
+    struct geometry_path all = w->outline.path;
+    struct geometry_path sides = { base_arena_alloc(w->a, in_outline->count + 1, sizeof(vec2)), 0, false };
+    for (size_t i = 0; i <= in_outline->count; i++)
+        sides.points[sides.count++] = all.points[(in_outline->first + i) % all.count];
+    return sides;
+}
+
 /* Whether the cut line runs nowhere along an edge: everywhere farther out than its own allowance. */
 static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d, int edge, double allowance)
 {
-    struct geometry_path path = w->at->edge_paths[edge];
+    struct geometry_path path = sides_of(w, edge);
     double length = geometry_path_length(path);
     for (int quarter = 1; quarter < 4; quarter++) {
         vec2 direction, at = geometry_path_at(path, length * quarter / 4, &direction);
-        vec2 cut = draft_first_meeting(d->cut.path, at, outwards(w, direction));
+        vec2 cut = draft_first_meeting(d->cut.path, at, vec2_right(direction));
         if (vec2_length(vec2_sub(cut, at)) <= allowance + SWALLOWED_MM)
             return false;
     }

@@ -1,8 +1,10 @@
 #include "draft/outline.h"
 
 #include <assert.h>
+#include <math.h>
 
 #define SAME_POINT_MM 1e-6
+#define ON_LINE_MM 0.05 /* by which darts that share the place of a leg may seem to overlap */
 
 /* A path under construction. */
 struct trace {
@@ -23,6 +25,40 @@ static void trace_path(struct trace *t, struct geometry_path path)
 {
     for (size_t i = 0; i < path.count; i++)
         trace_to(t, path.points[i]);
+}
+
+/* The dart folded on an edge whose mouth begins first from that place on; its mouth is then filled in. */
+static const struct pattern_dart *next_folded(const struct pattern_piece *piece, const struct draft_sized_piece *at,
+                                              int edge, double from, double mouth[2])
+{
+    const struct pattern_dart *next = NULL;
+    for (size_t i = 0; i < piece->dart_count; i++) {
+        const struct pattern_dart *dart = &piece->darts[i];
+        double place[2];
+        if (dart->edge != edge || dart->fold == PATTERN_NOT_FOLDED || !draft_dart_mouth(at, dart, place) ||
+            place[0] < from - ON_LINE_MM || place[1] - place[0] <= 2 * ON_LINE_MM || (next && place[0] >= mouth[0]))
+            continue;
+        next = dart;
+        mouth[0] = place[0];
+        mouth[1] = place[1];
+    }
+    return next;
+}
+
+/* An edge as it is written, but for the mouths of its folded darts. */
+static void trace_edge(struct trace *t, const struct pattern_piece *piece, const struct draft_sized_piece *at, int edge)
+{
+    struct geometry_path path = at->edge_paths[edge], cap;
+    double come = 0, traced = 0, mouth[2];
+    const struct pattern_dart *dart;
+    for (; (dart = next_folded(piece, at, edge, come, mouth)) != NULL; come = mouth[1]) {
+        if (!draft_dart_cap(t->a, piece, at, dart, &cap))
+            continue; /* told where the dart is placed */
+        trace_path(t, geometry_path_part(t->a, path, traced, fmax(traced, mouth[0])));
+        trace_path(t, cap);
+        traced = mouth[1];
+    }
+    trace_path(t, traced > 0 ? geometry_path_part(t->a, path, traced, INFINITY) : path);
 }
 
 /* The same outline the other way round; side i then was side count - 2 - i (around the end). */
@@ -46,7 +82,7 @@ struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized 
     struct draft_outline o = { .edges = base_arena_alloc(a, piece->edge_count, sizeof *o.edges) };
     struct trace t = { a, NULL, 0, 0 };
     for (size_t e = 0; e < piece->edge_count; e++) {
-        trace_path(&t, at->edge_paths[e]);
+        trace_edge(&t, piece, at, (int)e);
         o.edges[e].first = e ? o.edges[e - 1].first + o.edges[e - 1].count : 0;
         o.edges[e].count = t.count - 1 - o.edges[e].first;
     }

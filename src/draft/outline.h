@@ -11,7 +11,15 @@ struct draft_outline {
     bool turned;          /* it is written clockwise: edges run against the path */
 };
 
-/* Lives in `a`. The path may have no area or cross itself. */
+/* What the mouth of a folded dart is cut to, from its leg nearer to the edge's start to the other: the stitching line
+ * beside the dart, mirrored in the leg it is folded over up to the dart's middle, and from there mirrored in the
+ * middle; so folded, its cloth ends where its neighbour does. Lives in `a`. False when the dart is not folded or does
+ * not begin on its edge, or when the line beside it ends (with its edge or at another dart) before it covers the dart.
+ */
+bool draft_dart_cap(struct arena *a, const struct pattern_piece *piece, const struct draft_sized_piece *at,
+                    const struct pattern_dart *dart, struct geometry_path *cap);
+
+/* Lives in `a`; mouths of folded darts are as they are cut. The path may have no area or cross itself. */
 struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int piece);
 
 #endif

@@ -59,6 +59,22 @@ static const struct draft_edge *whole_edges(struct arena *a, const struct draft_
     return edges;
 }
 
+/* The mouth in the outline's direction, which a mirror turns round. */
+static struct draft_notch_place image_place(const struct mirror *m, const struct draft_notch_place *p)
+{
+    return (struct draft_notch_place){ image_pt(m, p->at),
+                                       image_pt(m, p->on_seam),
+                                       image_of_direction(m, p->inward),
+                                       { image_pt(m, p->mouth[1]), image_pt(m, p->mouth[0]) } };
+}
+
+/* On the fold a V is cut by halves: the side that stood at the fold becomes the image of the other. */
+static void complete_mouth(const struct mirror *m, struct draft_notch_place *p)
+{
+    int at_fold = is_own_image(m, p->mouth[0]) ? 0 : 1;
+    p->mouth[at_fold] = image_pt(m, p->mouth[1 - at_fold]);
+}
+
 static void whole_notches(struct arena *a, const struct mirror *m, const struct draft_piece *half,
                           struct draft_piece *whole)
 {
@@ -67,11 +83,12 @@ static void whole_notches(struct arena *a, const struct mirror *m, const struct 
     for (size_t i = 0; i < half->notch_count; i++) {
         struct draft_notch n = half->notches[i];
         notches[whole->notch_count++] = n;
-        if (n.place_count == 1 && is_own_image(m, n.places[0].at))
+        if (n.place_count == 1 && is_own_image(m, n.places[0].at)) {
+            complete_mouth(m, &notches[whole->notch_count - 1].places[0]);
             continue;
+        }
         for (size_t p = 0; p < n.place_count; p++)
-            n.places[p] = (struct draft_notch_place){ image_pt(m, n.places[p].at), image_pt(m, n.places[p].on_seam),
-                                                      image_of_direction(m, n.places[p].inward) };
+            n.places[p] = image_place(m, &n.places[p]);
         notches[whole->notch_count++] = n;
     }
     whole->notches = notches;

@@ -156,6 +156,24 @@ double geometry_path_distance(struct geometry_path p, vec2 at, double *along)
     return least;
 }
 
+struct geometry_path geometry_path_part(struct arena *a, struct geometry_path p, double from, double to)
+{
+    struct geometry_path part = { base_arena_alloc(a, p.count + 2, sizeof(vec2)), 0, false };
+    double least = fmin(from, to), most = fmin(fmax(from, to), geometry_path_length(p)), along = 0;
+    vec2 direction;
+    part.points[part.count++] = geometry_path_at(p, least, &direction);
+    for (size_t i = 1; i < p.count + p.closed; i++) {
+        vec2 corner = p.points[i % p.count];
+        along += vec2_length(vec2_sub(corner, p.points[i - 1]));
+        if (along > least && along < most)
+            part.points[part.count++] = corner;
+    }
+    part.points[part.count++] = geometry_path_at(p, most, &direction);
+    if (from > to)
+        geometry_path_reverse(part);
+    return part;
+}
+
 void geometry_path_reverse(struct geometry_path p)
 {
     for (size_t i = 0, j = p.count; i + 1 < j; i++) {

@@ -51,6 +51,10 @@ double geometry_path_distance(struct geometry_path p, vec2 at, double *along);
  * For distances well under the smallest radius: it does not take out loops. */
 struct geometry_path geometry_path_beside(struct arena *a, struct geometry_path p, double dist);
 
+/* The part of a path with at least one point between two places along it, mm from its start, clamped to its ends; from
+ * the later to the earlier it runs backwards. Open, at least two points, in `a`. */
+struct geometry_path geometry_path_part(struct arena *a, struct geometry_path p, double from, double to);
+
 /* The same path the other way round. In place. */
 void geometry_path_reverse(struct geometry_path p);
 

@@ -13,9 +13,15 @@ static const struct err_kind on_fold = { "pattern.mark_on_fold", ERR_FAULT,
                                          "edge “{0}” lies on the fold, where nothing is cut or sewn" };
 static const struct err_kind not_double = { "pattern.notch_apart", ERR_FAULT,
                                             "a single notch has one place; only a double one has them apart" };
+static const struct err_kind notch_shape = { "pattern.notch_shape", ERR_FAULT,
+                                             "“{0}” is no shape of a notch; write \"slit\" or \"v\"" };
 static const struct err_kind yes_or_no = { "pattern.yes_or_no", ERR_FAULT, "is true or false" };
 static const struct err_kind dart_form = { "pattern.dart_form", ERR_FAULT,
                                            "a dart has two legs and an apex, three different points" };
+static const struct err_kind dart_fold = {
+    "pattern.dart_fold", ERR_FAULT,
+    "“{0}” is no side a dart is folded to; write \"start\" or \"end\", towards that end of its edge"
+};
 static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT, "a line leads from a point to another one" };
 static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
                                            "“{0}” is no kind of line; write \"fold\", \"lengthen\" or \"match\"" };
@@ -43,14 +49,28 @@ bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *ob
     return node && node->type == JSON_TRUE;
 }
 
+static enum pattern_notch_shape read_notch_shape(const struct pattern_reader *r, const struct json_node *n)
+{
+    static const char *const names[] = { [PATTERN_SLIT] = "slit", [PATTERN_V] = "v" };
+    const struct json_node *node = json_maybe(n, "shape", JSON_TEXT, r->errs);
+    if (!node)
+        return PATTERN_SLIT;
+    for (enum pattern_notch_shape shape = PATTERN_SLIT; shape <= PATTERN_V; shape++)
+        if (strcmp(node->text, names[shape]) == 0)
+            return shape;
+    json_fault(r->errs, node, &notch_shape, ERR_TEXT(node->text));
+    return PATTERN_SLIT;
+}
+
 static void read_notch(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
                        struct pattern_notch *notch)
 {
-    static const char *const fields[] = { "edge", "at", "from_end", "double", "apart", NULL };
+    static const char *const fields[] = { "edge", "at", "from_end", "shape", "double", "apart", NULL };
     json_only(n, fields, r->errs);
     const struct json_node *at = json_find(n, "at"), *from_end = json_find(n, "from_end");
     notch->place = json_place(r->a, n);
     notch->edge = read_edge(r, n, piece);
+    notch->shape = read_notch_shape(r, n);
     notch->is_double = pattern_read_yes(r, n, "double");
     notch->from_end = from_end != NULL;
     notch->apart_mm = APART_MM;
@@ -89,14 +109,27 @@ static int need_point(const struct pattern_reader *r, const struct json_node *ob
     return node ? pattern_read_point_name(r, node) : PATTERN_NONE;
 }
 
+static enum pattern_dart_fold read_dart_fold(const struct pattern_reader *r, const struct json_node *n)
+{
+    const struct json_node *node = json_maybe(n, "fold", JSON_TEXT, r->errs);
+    if (!node)
+        return PATTERN_NOT_FOLDED;
+    for (enum pattern_dart_fold fold = PATTERN_FOLD_TO_START; fold <= PATTERN_FOLD_TO_END; fold++)
+        if (strcmp(node->text, pattern_dart_fold_name(fold)) == 0)
+            return fold;
+    json_fault(r->errs, node, &dart_fold, ERR_TEXT(node->text));
+    return PATTERN_NOT_FOLDED;
+}
+
 static void read_dart(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
                       struct pattern_dart *dart)
 {
-    static const char *const fields[] = { "edge", "legs", "apex", NULL };
+    static const char *const fields[] = { "edge", "legs", "apex", "fold", NULL };
     json_only(n, fields, r->errs);
     dart->place = json_place(r->a, n);
     dart->edge = read_edge(r, n, piece);
     dart->apex = need_point(r, n, "apex");
+    dart->fold = read_dart_fold(r, n);
     const struct json_node *legs = json_need(n, "legs", JSON_LIST, r->errs);
     if (legs && legs->count == 2) {
         dart->legs[0] = pattern_read_point_name(r, legs->first);

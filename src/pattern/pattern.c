@@ -110,6 +110,12 @@ const char *pattern_line_name(enum pattern_line_kind kind)
     return names[kind];
 }
 
+const char *pattern_dart_fold_name(enum pattern_dart_fold fold)
+{
+    static const char *const names[] = { "", "start", "end" };
+    return names[fold];
+}
+
 size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *seam, int side)
 {
     size_t marks = 0;

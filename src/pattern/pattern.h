@@ -100,12 +100,16 @@ struct pattern_edge {
     struct err_place place; /* of a rectangle's edges the piece's */
 };
 
+/* One cut, or two that meet inside the allowance. */
+enum pattern_notch_shape { PATTERN_SLIT, PATTERN_V };
+
 /* A snip into the allowance that meets another piece's. Its place is a distance along the stitching line of its edge,
  * any dart's mouth on the way included. */
 struct pattern_notch {
     int edge;
     struct pattern_value at; /* from the edge's start, or, from_end, back from its end */
     bool from_end;
+    enum pattern_notch_shape shape;
     bool is_double;
     double apart_mm; /* between the two places of a double notch, half to either side */
     struct err_place place;
@@ -117,11 +121,16 @@ struct pattern_drill_mark {
     struct err_place place;
 };
 
+/* To which side a sewn dart lies, by the way its edge is written; its mouth is cut to that. Not told: the mouth is cut
+ * as it is drawn. */
+enum pattern_dart_fold { PATTERN_NOT_FOLDED, PATTERN_FOLD_TO_START, PATTERN_FOLD_TO_END };
+
 /* A fold sewn into the piece; the stitching line between its legs (the mouth) is sewn away. */
 struct pattern_dart {
     int edge;    /* both legs begin on it */
     int legs[2]; /* points */
     int apex;    /* point */
+    enum pattern_dart_fold fold;
     struct err_place place;
 };
 
@@ -303,6 +312,9 @@ const char *pattern_side_name(enum pattern_side side);
 
 /* "dart", "fold", "lengthen", "match". */
 const char *pattern_line_name(enum pattern_line_kind kind);
+
+/* "start", "end"; of a dart that is not folded "". */
+const char *pattern_dart_fold_name(enum pattern_dart_fold fold);
 
 /* How many marks a side of a seam has: the notches of its edges, and the joints that count. */
 size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *seam, int side);

@@ -170,12 +170,17 @@ static double light_outside(const struct scene_canvas *c)
     return c->view->cut_outer_edge ? 0 : scene_cut_width(&c->view->look) / 2;
 }
 
-/* From the cut line straight into the allowance. */
-static void stroke_inward(const struct placing *w, const struct draft_notch_place *place, double length,
-                          struct paint_pen pen, struct paint_ink ink)
+/* From the cut line into the allowance: straight, or down one side of a V and up the other. */
+static void stroke_inward(const struct placing *w, const struct draft_notch *notch,
+                          const struct draft_notch_place *place, double length, struct paint_pen pen,
+                          struct paint_ink ink)
 {
-    const vec2 ends[] = { as_vec2(place->at), vec2_add(as_vec2(place->at), vec2_scale(place->inward, length)) };
-    paint_table_stroke(&w->c->out->table, placed_path(w, path_of(w->c->a, ends, 2, false)), pen, ink);
+    vec2 tip = vec2_add(as_vec2(place->at), vec2_scale(place->inward, length));
+    const vec2 slit[] = { as_vec2(place->at), tip };
+    const vec2 v[] = { as_vec2(place->mouth[0]), tip, as_vec2(place->mouth[1]) };
+    struct geometry_path way =
+        notch->shape == PATTERN_V ? path_of(w->c->a, v, 3, false) : path_of(w->c->a, slit, 2, false);
+    paint_table_stroke(&w->c->out->table, placed_path(w, way), pen, ink);
 }
 
 /* A triangle outside with its tip on the line's light, and inside the light that its snip shows dark in: as wide again
@@ -189,14 +194,15 @@ static void draw_notch(const struct placing *w, const struct draft_notch *notch,
     arrow_head(w, tip, place->inward, NOTCH_MM, NOTCH_FOOT_MM, SCENE_NOTCH);
     pen.width = around + 2 * around;
     if (notch->depth_mm > 0)
-        stroke_inward(w, place, notch->depth_mm + around, pen, scene_ink(&w->c->view->look, SCENE_NOTCH));
+        stroke_inward(w, notch, place, notch->depth_mm + around, pen, scene_ink(&w->c->view->look, SCENE_NOTCH));
 }
 
 /* The snip itself at its true depth, unlit. */
 static void draw_snip(const struct placing *w, const struct draft_notch *notch, const struct draft_notch_place *place)
 {
     if (notch->depth_mm > 0)
-        stroke_inward(w, place, notch->depth_mm, scene_pen(&w->c->view->look, SCENE_NOTCH), (struct paint_ink){ 0, 0 });
+        stroke_inward(w, notch, place, notch->depth_mm, scene_pen(&w->c->view->look, SCENE_NOTCH),
+                      (struct paint_ink){ 0, 0 });
 }
 
 /* A ring with a dark middle for the awl, and four ticks outside it. */

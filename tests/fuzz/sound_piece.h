@@ -27,6 +27,8 @@ static inline void sound_marks(const struct draft_piece *d)
         for (size_t p = 0; p < n->place_count; p++) {
             sound_pt(n->places[p].at);
             sound_pt(n->places[p].on_seam);
+            sound_pt(n->places[p].mouth[0]);
+            sound_pt(n->places[p].mouth[1]);
             fuzz_must(fabs(vec2_length(n->places[p].inward) - 1) < 1e-9);
         }
     }

@@ -186,6 +186,28 @@ static void places_along_a_path(void **state)
     assert_true(at.x == 5 && at.y == 6 && direction.x == 0 && direction.y == 0);
 }
 
+static void a_part_of_a_path_runs_either_way(void **state)
+{
+    (void)state;
+    struct arena *a = base_arena_create();
+    struct geometry_path p = PATH(false, { 0, 0 }, { 4, 0 }, { 4, 3 }, { 4, 9 });
+    struct geometry_path part = geometry_path_part(a, p, 1, 9);
+    assert_int_equal(part.count, 4);
+    assert_true(part.points[0].x == 1 && part.points[1].x == 4 && part.points[2].y == 3 && part.points[3].y == 5);
+    part = geometry_path_part(a, p, 5, 2);
+    assert_int_equal(part.count, 3);
+    assert_true(part.points[0].y == 1 && part.points[1].x == 4 && part.points[2].x == 2);
+    part = geometry_path_part(a, p, 12, INFINITY); /* 1 before the end */
+    assert_int_equal(part.count, 2);
+    assert_true(part.points[0].y == 8 && part.points[1].y == 9);
+    p.closed = true; /* 13 and back by the root of 4² + 9² */
+    part = geometry_path_part(a, p, 6, INFINITY);
+    assert_int_equal(part.count, 4);
+    assert_true(part.points[2].y == 9);
+    assert_near(part.points[3].x, 0, 1e-12);
+    base_arena_destroy(a);
+}
+
 static void a_copy_is_its_own(void **state)
 {
     (void)state;
@@ -212,6 +234,7 @@ int main(void)
         cmocka_unit_test(crossings_are_found_with_their_place),
         cmocka_unit_test(crossings_are_what_geos_says),
         cmocka_unit_test(places_along_a_path),
+        cmocka_unit_test(a_part_of_a_path_runs_either_way),
         cmocka_unit_test(a_copy_is_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

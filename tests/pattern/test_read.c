@@ -249,8 +249,10 @@ static void marks_of_a_piece_are_read(void **state)
     static const struct change marks[] = {
         { 16, "'notches': [ { 'edge': 'side', 'at': [3, 4, 5] },"
               "  { 'edge': 'top', 'from_end': '1 in', 'double': true },"
-              "  { 'edge': 'hem', 'at': 6, 'double': true, 'apart': 2 }, { 'edge': 'hem', 'at': 0, 'double': false } ],"
-              "  'drill_marks': ['c1', 'c2'], 'darts': [ { 'edge': 'hem', 'legs': ['a', 'b'], 'apex': 'c1' } ],"
+              "  { 'edge': 'hem', 'at': 6, 'double': true, 'apart': 2, 'shape': 'v' },"
+              "  { 'edge': 'hem', 'at': 0, 'double': false, 'shape': 'slit' } ],"
+              "  'drill_marks': ['c1', 'c2'], 'darts': [ { 'edge': 'hem', 'legs': ['a', 'b'], 'apex': 'c1' },"
+              "  { 'edge': 'hem', 'legs': ['a', 'b'], 'apex': 'c1', 'fold': 'end' } ],"
               "  'lines': [ { 'kind': 'fold', 'from': 'a', 'to': 'c' }, { 'kind': 'lengthen', 'from': 'd', 'to': 'c' },"
               "    { 'kind': 'match', 'from': 'c', 'to': 'd' } ]," },
         { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 10, 'height': 10 }, 'points': { 'p': [5, [7, 8, 9]] },"
@@ -275,10 +277,13 @@ static void marks_of_a_piece_are_read(void **state)
         assert_near(n->apart_mm, rows[i].apart_mm, 0);
         assert_int_equal(n->from_end, rows[i].from_end);
         assert_int_equal(n->is_double, rows[i].is_double);
+        assert_int_equal(n->shape, i == 2 ? PATTERN_V : PATTERN_SLIT);
     }
     assert_int_equal(front->drill_mark_count, 2);
     assert_int_equal(front->drill_marks[1].point, pattern_find_point(front, "c2"));
-    assert_int_equal(front->dart_count, 1);
+    assert_int_equal(front->dart_count, 2);
+    assert_int_equal(front->darts[0].fold, PATTERN_NOT_FOLDED);
+    assert_int_equal(front->darts[1].fold, PATTERN_FOLD_TO_END);
     assert_int_equal(front->darts[0].edge, pattern_find_edge(front, "hem"));
     assert_int_equal(front->darts[0].legs[1], pattern_find_point(front, "b"));
     assert_int_equal(front->darts[0].apex, pattern_find_point(front, "c1"));
@@ -520,6 +525,8 @@ static const struct bad_row {
     { "pattern.notch_place", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'from_end': 4 } ]," } } },
     { "pattern.negative", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': [3, 3, -1] } ]," } } },
     { "pattern.yes_or_no", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'double': 2 } ]," } } },
+    { "pattern.notch_shape", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'shape': 'U' } ]," } } },
+    { "json.wrong_type", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'shape': 2 } ]," } } },
     { "pattern.notch_apart", 16, { { 16, "'notches': [ { 'edge': 'side', 'at': 3, 'apart': 1 } ]," } } },
     { "pattern.mark_on_fold", 16, { { 16, "'notches': [ { 'edge': 'centre', 'at': 3 } ]," } } },
     { "json.wrong_type", 16, { { 16, "'notches': [ 'side' ]," } } },
@@ -529,6 +536,9 @@ static const struct bad_row {
     { "pattern.dart_form", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1'], 'apex': 'c2' } ]," } } },
     { "pattern.dart_form", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'c2'], 'apex': 'c2' } ]," } } },
     { "json.missing", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'c2'] } ]," } } },
+    { "pattern.dart_fold",
+      16,
+      { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['a', 'b'], 'apex': 'c1', 'fold': 'down' } ]," } } },
     { "pattern.no_point", 16, { { 16, "'darts': [ { 'edge': 'hem', 'legs': ['c1', 'z'], 'apex': 'c2' } ]," } } },
     { "pattern.line_kind", 16, { { 16, "'lines': [ { 'kind': 'seam', 'from': 'a', 'to': 'c' } ]," } } },
     { "pattern.line_kind", 16, { { 16, "'lines': [ { 'kind': 'dart', 'from': 'a', 'to': 'c' } ]," } } },

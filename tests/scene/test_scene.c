@@ -771,12 +771,20 @@ static double light_at(const struct paint_image *image, vec2 at)
     return paint_decode((uint8_t)(image->pixels[(size_t)row * image->stride + (size_t)column] & 0xff));
 }
 
-/* Square into the edge y = -40 of the cut outline, 3 mm deep. */
-static struct paint_image notched_picture(struct here *h, double weight_mm, bool outer_edge)
+/* Square into the edge y = -40 of the cut outline, 3 mm deep; a V 6 mm wide. */
+static const struct draft_notch slit = { .depth_mm = 3,
+                                         .place_count = 1,
+                                         .places = { { { 150, -40 }, { 150, 0 }, { 0, 1 }, { { 0, 0 } } } } };
+static const struct draft_notch v_notch = {
+    .shape = PATTERN_V,
+    .depth_mm = 3,
+    .place_count = 1,
+    .places = { { { 150, -40 }, { 150, 0 }, { 0, 1 }, { { 147, -40 }, { 153, -40 } } } }
+};
+
+static struct paint_image notched_picture(struct here *h, const struct draft_notch *notches, double weight_mm,
+                                          bool outer_edge)
 {
-    static const struct draft_notch notches[] = {
-        { .depth_mm = 3, .place_count = 1, .places = { { { 150, -40 }, { 150, 0 }, { 0, 1 } } } }
-    };
     struct draft_piece notched = piece;
     struct geometry_map map = map_of(&hangings[0]);
     notched.notches = notches;
@@ -801,7 +809,7 @@ static void a_snip_shows_dark_at_its_true_depth_in_the_light(void **state)
     static const double weights[] = { 1.5, 3, 6, 10 };
     for (size_t i = 0; i < sizeof weights / sizeof weights[0]; i++)
         for (int outer_edge = 0; outer_edge < 2; outer_edge++) {
-            struct paint_image image = notched_picture(h, weights[i], outer_edge);
+            struct paint_image image = notched_picture(h, &slit, weights[i], outer_edge);
             vec2 at = laid((vec2){ 150, -40 }, SCENE_NEAR, motions[0]);
             for (double in = 0.5; in < 2.6; in += 0.5) {
                 assert_true(light_at(&image, vec2_add(at, (vec2){ 0, in })) < 0.1);
@@ -811,6 +819,23 @@ static void a_snip_shows_dark_at_its_true_depth_in_the_light(void **state)
             assert_true(light_at(&image, vec2_add(at, (vec2){ 0, 3.5 })) > 0.9);
             assert_true(light_at(&image, vec2_add(at, (vec2){ 0, -7 })) > 0.9); /* the triangle outside */
         }
+}
+
+/* Dark down both its sides, half way between its mouth and its tip 1.5 mm to either side; light inside and about it. */
+static void both_sides_of_a_v_show_dark(void **state)
+{
+    struct here *h = *state;
+    for (int outer_edge = 0; outer_edge < 2; outer_edge++) {
+        struct paint_image image = notched_picture(h, &v_notch, 3, outer_edge);
+        vec2 at = laid((vec2){ 150, -40 }, SCENE_NEAR, motions[0]);
+        for (int side = -1; side <= 1; side += 2) {
+            assert_true(light_at(&image, vec2_add(at, (vec2){ side * 1.5, 1.5 })) < 0.1);
+            assert_true(light_at(&image, vec2_add(at, (vec2){ side * 2.25, 0.75 })) < 0.1);
+            assert_true(light_at(&image, vec2_add(at, (vec2){ side * 3.0, 2.0 })) > 0.9);
+        }
+        assert_true(light_at(&image, vec2_add(at, (vec2){ 0, 0.5 })) > 0.9);
+        assert_true(light_at(&image, vec2_add(at, (vec2){ 0, 5 })) > 0.9);
+    }
 }
 
 int main(void)
@@ -836,6 +861,7 @@ int main(void)
         scene_test(the_test_frame_is_round_wide_and_says_its_lengths),
         scene_test(the_test_frame_in_inches_says_what_a_tape_has),
         scene_test(a_snip_shows_dark_at_its_true_depth_in_the_light),
+        scene_test(both_sides_of_a_v_show_dark),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
