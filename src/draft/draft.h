@@ -36,6 +36,7 @@ struct draft_notch {
 struct draft_line {
     enum pattern_line_kind kind; /* PATTERN_LINE_DART: a dart's leg, from the stitching line to the apex */
     struct piece_pt ends[2];
+    const char *label; /* written beside it, or NULL */
 };
 
 struct draft_piece {
@@ -57,6 +58,8 @@ struct draft_piece {
     size_t drill_mark_count;
     const struct draft_line *lines; /* darts' legs first, a dart's two in a row */
     size_t line_count;
+    const struct piece_pt *buttons; /* their middles; buttonholes are lines */
+    size_t button_count;
 };
 
 /* One line of the cutting list. */
@@ -88,10 +91,11 @@ struct draft {
 /* Drafts the pieces of a view (or, with PATTERN_NONE, every piece of the cup group) for a figure; everything lives in
  * `a`. Told with piece and size: what draft_size tells; an outline without area, one that crosses itself or reaches
  * past its own fold, a grain without direction, a notch off its edge or in a dart's mouth, a dart that does not begin
- * on its edge or ends outside the piece, a drill mark or a line's end outside it; and a view with nothing to cut for
+ * on its edge, ends outside the piece or has no room to be folded, a drill mark or a line's end outside it, a row of
+ * buttons without room for them, one of them outside the stitching line; and a view with nothing to cut for
  * the cup group; false then, and the rest is drafted all the same, so that all such faults are told at once. Warned of,
  * as what a person may cut all the same: allowances that close over an edge or are wider than the piece, legs of a dart
- * that differ, two notches at one place. */
+ * that differ, two notches at one place, buttonholes that run into each other. */
 bool draft_make(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
                 struct draft *out, struct err_list *errs);
 
@@ -100,8 +104,9 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
 bool draft_dart_mouth(const struct draft_sized_piece *at, const struct pattern_dart *dart, double mouth[2]);
 
 /* A piece on the fold as the whole piece, for cutting in one layer: its outlines closed over the fold, notches, drill
- * marks and lines on both halves (one on the fold only once), no fold. `edges` are those of the half as drawn, the fold
- * without length; the label stays there. Any other piece comes out as it is. Lives in `a` and in what `half` lives in.
+ * marks, buttons and lines on both halves (one on the fold only once), no fold. `edges` are those of the half as drawn,
+ * the fold without length; the label stays there. Any other piece comes out as it is. Lives in `a` and in what `half`
+ * lives in.
  */
 struct draft_piece draft_unfold(struct arena *a, const struct draft_piece *half);
 

@@ -246,7 +246,7 @@ static bool make_notches(const struct draft_work *w, struct draft_piece *d)
     return ok;
 }
 
-static bool lies_outside(struct geometry_path path, struct piece_pt pt)
+bool draft_lies_outside(struct geometry_path path, struct piece_pt pt)
 {
     double along;
     vec2 p = draft_as_vec2(pt);
@@ -260,7 +260,7 @@ static bool make_drill_marks(const struct draft_work *w, struct draft_piece *d)
     for (size_t i = 0; i < w->piece->drill_mark_count; i++) {
         const struct pattern_drill_mark *written = &w->piece->drill_marks[i];
         marks[i] = draft_as_pt(w->at->points[written->point]);
-        if (lies_outside(d->cut.path, marks[i]))
+        if (draft_lies_outside(d->cut.path, marks[i]))
             ok = draft_refuse_mark(w, &drill_outside, written->place, w->piece->points[written->point].name, ERR_NONE);
     }
     d->drill_marks = marks;
@@ -293,7 +293,7 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
     struct piece_pt apex = draft_as_pt(w->at->points[dart->apex]);
     if (!draft_dart_mouth(w->at, dart, mouth))
         return draft_refuse_mark(w, &dart_off, dart->place, edge_name(w, dart->edge), ERR_NONE);
-    if (lies_outside(d->seam.path, apex))
+    if (draft_lies_outside(d->seam.path, apex))
         return draft_refuse_mark(w, &apex_outside, dart->place, w->piece->points[dart->apex].name, ERR_NONE);
     for (int leg = 0; leg < 2; leg++) {
         legs[leg].kind = PATTERN_LINE_DART;
@@ -358,9 +358,10 @@ static bool make_line(const struct draft_work *w, const struct draft_piece *d, c
 {
     bool ok = true;
     line->kind = written->kind;
+    line->label = written->label;
     for (int i = 0; i < 2; i++) {
         line->ends[i] = draft_as_pt(w->at->points[written->ends[i]]);
-        if (lies_outside(d->cut.path, line->ends[i]))
+        if (draft_lies_outside(d->cut.path, line->ends[i]))
             ok = draft_refuse_mark(w, &line_outside, written->place, w->piece->points[written->ends[i]].name,
                                    ERR_TEXT(pattern_line_name(written->kind)));
     }
@@ -370,7 +371,8 @@ static bool make_line(const struct draft_work *w, const struct draft_piece *d, c
 static bool make_lines(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
-    struct draft_line *lines = base_arena_alloc(w->a, 2 * piece->dart_count + piece->line_count, sizeof *lines);
+    size_t most = 2 * piece->dart_count + piece->line_count + draft_buttonhole_count(piece);
+    struct draft_line *lines = base_arena_alloc(w->a, most, sizeof *lines);
     bool ok = true;
     for (size_t i = 0; i < piece->dart_count; i++)
         if (make_dart(w, d, &piece->darts[i], &lines[d->line_count]))
@@ -381,6 +383,7 @@ static bool make_lines(const struct draft_work *w, struct draft_piece *d)
         tell_darts_that_meet(w);
     for (size_t i = 0; i < piece->line_count; i++)
         ok = make_line(w, d, &piece->lines[i], &lines[d->line_count++]) && ok;
+    ok = draft_place_buttons(w, d, lines) && ok;
     d->lines = lines;
     return ok;
 }

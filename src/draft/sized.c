@@ -135,12 +135,28 @@ static bool take_notches(struct sizer *z, int index, struct draft_sized_piece *o
     return ok;
 }
 
+static bool take_buttons(struct sizer *z, int index, struct draft_sized_piece *out)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[index];
+    struct draft_sized_buttons *rows = base_arena_alloc(z->a, piece->button_row_count, sizeof *rows);
+    bool ok = true;
+    for (size_t i = 0; i < piece->button_row_count; i++) {
+        const struct pattern_buttons *row = &piece->button_rows[i];
+        ok = sizer_reckon(z, &row->first, z->figure.position, &rows[i].first_mm) && ok;
+        ok = sizer_reckon(z, &row->last, z->figure.position, &rows[i].last_mm) && ok;
+        ok = sizer_reckon(z, &row->length, z->figure.position, &rows[i].length_mm) && ok;
+    }
+    out->button_rows = rows;
+    return ok;
+}
+
 static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out)
 {
     z->home = PATTERN_NONE;
     bool points = take_points(z, index, out), edges = take_edges(z, index, out);
     z->home = index;
-    bool ok = points && edges && take_allowances(z, index, out) && take_notches(z, index, out);
+    bool ok = points && edges && take_allowances(z, index, out) && take_notches(z, index, out) &&
+              take_buttons(z, index, out);
     z->home = PATTERN_NONE;
     return ok;
 }

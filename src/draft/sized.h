@@ -13,6 +13,11 @@
  * points, larger shows as corners under a 3 mm line. */
 #define DRAFT_FLATTEN_MM 0.01
 
+/* What a row of buttons comes to, mm. */
+struct draft_sized_buttons {
+    double first_mm, last_mm, length_mm;
+};
+
 struct draft_sized_piece {
     bool is_sound;                          /* of the cup group, and all of it could be worked out */
     const vec2 *points;                     /* in piece space, in the order of the pattern's */
@@ -20,6 +25,7 @@ struct draft_sized_piece {
                                                in a row; curves after them */
     const double *allowance_mm;             /* one for each edge */
     const double *notch_mm; /* of each notch: how far along its edge, the middle of a double one; may lie off it */
+    const struct draft_sized_buttons *button_rows;
 };
 
 struct draft_sized {

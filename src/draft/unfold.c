@@ -94,17 +94,19 @@ static void whole_notches(struct arena *a, const struct mirror *m, const struct 
     whole->notches = notches;
 }
 
-static void whole_drill_marks(struct arena *a, const struct mirror *m, const struct draft_piece *half,
-                              struct draft_piece *whole)
+/* Drill marks or buttons of both halves; `count` becomes how many they are then. */
+static const struct piece_pt *whole_places(struct arena *a, const struct mirror *m, const struct piece_pt *half,
+                                           size_t *count)
 {
-    struct piece_pt *marks = base_arena_alloc(a, 2 * half->drill_mark_count, sizeof *marks);
-    whole->drill_mark_count = 0;
-    for (size_t i = 0; i < half->drill_mark_count; i++) {
-        marks[whole->drill_mark_count++] = half->drill_marks[i];
-        if (!is_own_image(m, half->drill_marks[i]))
-            marks[whole->drill_mark_count++] = image_pt(m, half->drill_marks[i]);
+    struct piece_pt *whole = base_arena_alloc(a, 2 * *count, sizeof *whole);
+    size_t filled = 0;
+    for (size_t i = 0; i < *count; i++) {
+        whole[filled++] = half[i];
+        if (!is_own_image(m, half[i]))
+            whole[filled++] = image_pt(m, half[i]);
     }
-    whole->drill_marks = marks;
+    *count = filled;
+    return whole;
 }
 
 /* A line from the fold outwards becomes one line across, others stand on both halves. */
@@ -140,7 +142,8 @@ struct draft_piece draft_unfold(struct arena *a, const struct draft_piece *half)
     whole.cut_line = whole.cut;
     whole.edges = whole_edges(a, half);
     whole_notches(a, &m, half, &whole);
-    whole_drill_marks(a, &m, half, &whole);
+    whole.drill_marks = whole_places(a, &m, half->drill_marks, &whole.drill_mark_count);
+    whole.buttons = whole_places(a, &m, half->buttons, &whole.button_count);
     whole_lines(a, &m, half, &whole);
     draft_place_grain(&whole, vec2_unit(vec2_sub(draft_as_vec2(half->grain[1]), draft_as_vec2(half->grain[0]))));
     return whole;

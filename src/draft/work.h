@@ -29,6 +29,14 @@ bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, 
  * fault. */
 bool draft_place_marks(const struct draft_work *w, struct draft_piece *d);
 
+/* Whether a place lies neither within a closed path nor on it. */
+bool draft_lies_outside(struct geometry_path path, struct piece_pt pt);
+
+/* How many buttonholes a piece has; and they added to the piece's `lines`, which have room for them, with the buttons.
+ * False when one of them is told as a fault. */
+size_t draft_buttonhole_count(const struct pattern_piece *piece);
+bool draft_place_buttons(const struct draft_work *w, struct draft_piece *d, struct draft_line *lines);
+
 /* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d);
 

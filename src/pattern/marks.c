@@ -163,7 +163,7 @@ static enum pattern_line_kind read_line_kind(const struct pattern_reader *r, con
 
 static void read_line(const struct pattern_reader *r, const struct json_node *n, struct pattern_line *line)
 {
-    static const char *const fields[] = { "kind", "from", "to", "name", "measure", NULL };
+    static const char *const fields[] = { "kind", "from", "to", "label", "name", "measure", NULL };
     json_only(n, fields, r->errs);
     const struct json_node *kind = json_need(n, "kind", JSON_TEXT, r->errs);
     line->place = json_place(r->a, n);
@@ -172,6 +172,8 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
         line->kind = read_line_kind(r, kind);
     line->ends[0] = need_point(r, n, "from");
     line->ends[1] = need_point(r, n, "to");
+    if (json_find(n, "label"))
+        line->label = json_need_text(n, "label", r->errs);
     if (line->ends[0] == line->ends[1] && line->ends[0] != PATTERN_NONE)
         json_fault(r->errs, n, &line_form, ERR_NONE);
 }
@@ -205,10 +207,8 @@ static const struct {
     const char *field;
     void (*read)(const struct pattern_reader *, const struct json_node *, struct pattern_piece *);
 } mark_rows[] = {
-    { "notches", read_notches },
-    { "drill_marks", read_drill_marks },
-    { "darts", read_darts },
-    { "lines", read_lines },
+    { "notches", read_notches }, { "drill_marks", read_drill_marks }, { "darts", read_darts },
+    { "lines", read_lines },     { "buttons", pattern_read_buttons },
 };
 
 void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece)

@@ -106,7 +106,13 @@ const char *pattern_side_name(enum pattern_side side)
 
 const char *pattern_line_name(enum pattern_line_kind kind)
 {
-    static const char *const names[] = { "dart", "fold", "lengthen", "match" };
+    static const char *const names[] = { "dart", "fold", "lengthen", "match", "buttonhole" };
+    return names[kind];
+}
+
+const char *pattern_button_name(enum pattern_button_kind kind)
+{
+    static const char *const names[] = { "button", "buttonhole" };
     return names[kind];
 }
 

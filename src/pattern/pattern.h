@@ -134,15 +134,35 @@ struct pattern_dart {
     struct err_place place;
 };
 
-enum pattern_line_kind { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN, PATTERN_LINE_MATCH };
+enum pattern_line_kind {
+    PATTERN_LINE_DART,
+    PATTERN_LINE_FOLD,
+    PATTERN_LINE_LENGTHEN,
+    PATTERN_LINE_MATCH,
+    PATTERN_LINE_BUTTONHOLE
+};
 
 /* A line that is marked, not cut: folded along, lengthened or shortened at, or laid on another piece's for the cloth's
  * stripes to meet. */
 struct pattern_line {
-    enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart */
+    enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart, buttonholes from pattern_buttons */
     int ends[2];                 /* points */
     const char *name;            /* of a lengthen line, or NULL: all of one name are lengthened together */
     int measure;                 /* of a lengthen line: the figure whose length it changes, or PATTERN_NONE */
+    const char *label;           /* what is written beside it, or NULL */
+    struct err_place place;
+};
+
+enum pattern_button_kind { PATTERN_BUTTON, PATTERN_BUTTONHOLE };
+
+/* Buttons or buttonholes in a row, at equal distances. */
+struct pattern_buttons {
+    enum pattern_button_kind kind;
+    int ends[2]; /* points; the line they stand on */
+    int count;
+    struct pattern_value first, last; /* how far the first is from its start, the last from its end; absent: 0 */
+    struct pattern_value length;      /* of a buttonhole, half of it to either side of the place */
+    bool across;                      /* a buttonhole runs square to the line, not along it */
     struct err_place place;
 };
 
@@ -179,6 +199,8 @@ struct pattern_piece {
                                                       PATTERN_NONE: as its neighbours on the outline do; NULL: none has */
     const struct pattern_bust_spread *bust_spread; /* NULL: it is not marked */
     bool left_out_of_trial;                        /* no part of a trial garment: facings, pockets */
+    const struct pattern_buttons *button_rows;
+    size_t button_row_count;
     struct err_place place;
 };
 
@@ -311,7 +333,11 @@ const char *pattern_cloth_name(enum pattern_cloth cloth);
 const char *pattern_side_name(enum pattern_side side);
 
 /* "dart", "fold", "lengthen", "match". */
+/* "dart", "fold", "lengthen", "match", "buttonhole". */
 const char *pattern_line_name(enum pattern_line_kind kind);
+
+/* "button", "buttonhole". */
+const char *pattern_button_name(enum pattern_button_kind kind);
 
 /* "start", "end"; of a dart that is not folded "". */
 const char *pattern_dart_fold_name(enum pattern_dart_fold fold);

@@ -257,14 +257,14 @@ static void read_drawn_piece(const struct pattern_reader *r, const struct json_n
 
 static void read_shape(const struct pattern_reader *r, const struct json_node *n, struct pattern_value allowance)
 {
-    static const char *const drawn[] = { "level",   "levels",      "bust_spread", "trial",  "name",
-                                         "label",   "cup_group",   "values",      "points", "outline",
-                                         "curves",  "allowance",   "fold",        "grain",  "label_at",
-                                         "notches", "drill_marks", "darts",       "lines",  NULL };
+    static const char *const drawn[] = { "level",     "levels",  "bust_spread", "trial",   "name",        "label",
+                                         "cup_group", "values",  "points",      "outline", "curves",      "allowance",
+                                         "fold",      "grain",   "label_at",    "notches", "drill_marks", "darts",
+                                         "lines",     "buttons", NULL };
     static const char *const rectangle[] = { "level",      "levels", "trial",     "name",    "label",
                                              "cup_group",  "values", "rectangle", "points",  "allowance",
                                              "allowances", "fold",   "label_at",  "notches", "drill_marks",
-                                             "darts",      "lines",  "curves",    NULL };
+                                             "darts",      "lines",  "buttons",   "curves",  NULL };
     bool is_rectangle = json_find(n, "rectangle") != NULL;
     if (is_rectangle && json_find(n, "outline")) {
         json_fault(r->errs, n, &both_forms, ERR_NONE);

@@ -83,6 +83,8 @@ bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *ob
 /* Notches, drill marks, darts and lines of a piece whose points, edges and fold are read. */
 void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece);
 
+void pattern_read_buttons(const struct pattern_reader *r, const struct json_node *list, struct pattern_piece *piece);
+
 /* How the piece at hand is fitted: its levels, its slashes, whether a trial garment has it. */
 void pattern_read_fitting(const struct pattern_reader *r, const struct json_node *object);
 

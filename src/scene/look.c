@@ -27,6 +27,7 @@ static const struct {
     [SCENE_MATCH] = { 1.5, { 18, 6, 3, 6 }, 1.0, true },
     [SCENE_NOTCH] = { 1.5, { 0 }, 1.0, false },
     [SCENE_DRILL] = { 1.5, { 0 }, 1.0, true },
+    [SCENE_BUTTON] = { 1.5, { 0 }, 1.0, true },
     [SCENE_SQUARE] = { 1.5, { 0 }, 1.0, false },
     [SCENE_RULING] = { 1.0, { 0 }, 0.5, true },
     [SCENE_CROSS] = { 0.0, { 0 }, 1.0, false },

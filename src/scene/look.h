@@ -17,6 +17,7 @@ enum scene_line {
     SCENE_MATCH,
     SCENE_NOTCH,
     SCENE_DRILL,
+    SCENE_BUTTON,
     SCENE_SQUARE,
     SCENE_RULING,
     SCENE_CROSS,

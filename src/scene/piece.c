@@ -20,6 +20,8 @@
 #define DRILL_MM 12.0
 #define DRILL_GAP_MM 3.0
 #define DRILL_TICK_MM 6.0
+#define BUTTON_MM 10.0  /* its cross, corner to corner each way */
+#define HOLE_BAR_MM 6.0 /* at a buttonhole's ends */
 #define LOZENGE_MM 16.0
 #define LOZENGE_WIDE_MM 12.0
 #define DOUBLE_LINE_MM 6.0
@@ -223,6 +225,22 @@ static void draw_drill_mark(const struct placing *w, vec2 at)
     }
 }
 
+/* Square to a buttonhole at its end: the hole is as long as from bar to bar. */
+static void draw_bar(const struct placing *w, vec2 at, vec2 along)
+{
+    vec2 side = vec2_scale(vec2_right(along), HOLE_BAR_MM / 2);
+    stroke_points(w, (const vec2[]){ vec2_add(at, side), vec2_sub(at, side) }, 2, SCENE_BUTTON);
+}
+
+/* A cross aslant, where drill marks have a ring. */
+static void draw_button(const struct placing *w, vec2 at)
+{
+    for (int up = -1; up <= 1; up += 2) {
+        vec2 arm = { BUTTON_MM / 2, up * BUTTON_MM / 2 };
+        stroke_points(w, (const vec2[]){ vec2_sub(at, arm), vec2_add(at, arm) }, 2, SCENE_BUTTON);
+    }
+}
+
 /* An open lozenge at the end of a match line. */
 static void draw_lozenge(const struct placing *w, vec2 at, vec2 along)
 {
@@ -236,7 +254,8 @@ static void draw_line(const struct placing *w, const struct draft_line *line)
     static const enum scene_line kinds[] = { [PATTERN_LINE_DART] = SCENE_DART,
                                              [PATTERN_LINE_FOLD] = SCENE_FOLD_LINE,
                                              [PATTERN_LINE_LENGTHEN] = SCENE_LENGTHEN,
-                                             [PATTERN_LINE_MATCH] = SCENE_MATCH };
+                                             [PATTERN_LINE_MATCH] = SCENE_MATCH,
+                                             [PATTERN_LINE_BUTTONHOLE] = SCENE_BUTTON };
     vec2 ends[2] = { as_vec2(line->ends[0]), as_vec2(line->ends[1]) };
     vec2 along = vec2_unit(vec2_sub(ends[1], ends[0])), side = vec2_scale(vec2_right(along), DOUBLE_LINE_MM / 2);
     if (line->kind == PATTERN_LINE_LENGTHEN) { /* two lines, as the trade draws it */
@@ -247,6 +266,8 @@ static void draw_line(const struct placing *w, const struct draft_line *line)
     stroke_points(w, ends, 2, kinds[line->kind]);
     for (int i = 0; i < 2 && line->kind == PATTERN_LINE_MATCH; i++)
         draw_lozenge(w, ends[i], along);
+    for (int i = 0; i < 2 && line->kind == PATTERN_LINE_BUTTONHOLE; i++)
+        draw_bar(w, ends[i], along);
 }
 
 static void for_each_notch(const struct placing *w, const struct draft_piece *piece,
@@ -269,6 +290,12 @@ static void draw_drill_marks(const struct placing *w, const struct draft_piece *
 {
     for (size_t i = 0; i < piece->drill_mark_count; i++)
         draw_drill_mark(w, as_vec2(piece->drill_marks[i]));
+}
+
+static void draw_buttons(const struct placing *w, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->button_count; i++)
+        draw_button(w, as_vec2(piece->buttons[i]));
 }
 
 static void draw_lines(const struct placing *w, const struct draft_piece *piece)
@@ -328,6 +355,7 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     vec2 grain[2];
     draw_lines(&w, drafted);
     draw_drill_marks(&w, drafted);
+    draw_buttons(&w, drafted);
     if (drafted->has_fold)
         draw_fold(&w, drafted, marks);
     struct scene_label_room room = room_of(&w, drafted, marks, drawn->path_count);

@@ -507,6 +507,99 @@ static void darts_lines_and_drill_marks_come_at_their_size(void **state)
     assert_at(d.drill_marks[1], 200, 60, ROUNDING_MM);
 }
 
+#define BUTTONED(rows)                                                                                                 \
+    "{ 'name': 'front', 'rectangle': { 'width': 200, 'height': 300 }, 'points': { 'p': [100, 20], 'q': [100, 280],"    \
+    "  'o': [0, 150], 'r': [160, 150] }, 'allowance': 10, 'buttons': [ " rows " ] }"
+
+/* From 20 + 10 to 280 - 10 are 240: five at every 60, each 20 long, 10 to either side. Across three from 0 + 40 to 160,
+ * 60 apart. One alone stands at its first, which is graded. */
+static void buttons_and_buttonholes_stand_at_equal_distances(void **state)
+{
+    struct draft_piece d = draft_one(
+        *state,
+        BUTTONED("{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 5, 'first': 10, 'last': 10, 'length': 20 },"
+                 "{ 'kind': 'button', 'from': 'q', 'to': 'p', 'count': 1, 'first': [5, 6, 8] },"
+                 "{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 3, 'last': '10 + 50' },"
+                 "{ 'kind': 'buttonhole', 'from': 'o', 'to': 'r', 'count': 3, 'first': 40, 'length': [16, 18, 20],"
+                 "  'across': true }"),
+        1);
+    assert_int_equal(d.line_count, 8);
+    for (int i = 0; i < 5; i++) {
+        assert_int_equal(d.lines[i].kind, PATTERN_LINE_BUTTONHOLE);
+        assert_at(d.lines[i].ends[0], 100, 30 + 60 * i - 10, ROUNDING_MM);
+        assert_at(d.lines[i].ends[1], 100, 30 + 60 * i + 10, ROUNDING_MM);
+    }
+    for (int i = 0; i < 3; i++) {
+        assert_near(d.lines[5 + i].ends[0].x, 40 + 60 * i, ROUNDING_MM);
+        assert_near(d.lines[5 + i].ends[1].x, 40 + 60 * i, ROUNDING_MM);
+        assert_near(fabs(d.lines[5 + i].ends[0].y - d.lines[5 + i].ends[1].y), 18, ROUNDING_MM);
+    }
+    assert_int_equal(d.button_count, 4);
+    assert_at(d.buttons[0], 100, 274, ROUNDING_MM);
+    for (int i = 0; i < 3; i++) /* from 20 to 220 */
+        assert_at(d.buttons[1 + i], 100, 20 + 100 * i, ROUNDING_MM);
+}
+
+/* A whole front, opened out, has those on the fold once and others on both halves. */
+static void opened_out_buttons_stand_on_both_halves(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece half =
+        draft_one(room,
+                  MARKED("'buttons': [ { 'kind': 'button', 'from': 'a', 'to': 'e', 'count': 2 },"
+                         "  { 'kind': 'button', 'from': 'x', 'to': 'c', 'count': 1 },"
+                         "  { 'kind': 'buttonhole', 'from': 'a', 'to': 'e', 'count': 2, 'first': 50, 'last': 50,"
+                         "    'length': 20 },"
+                         "  { 'kind': 'buttonhole', 'from': 'x', 'to': 'y', 'count': 1, 'first': 9, 'length': 20 } ]"),
+                  2);
+    struct draft_piece whole = draft_unfold(room->a, &half);
+    assert_int_equal(whole.button_count, 4);
+    assert_at(whole.buttons[2], 80, 90, ROUNDING_MM);
+    assert_at(whole.buttons[3], -80, 90, ROUNDING_MM);
+    assert_int_equal(whole.line_count, 4);
+    assert_at(whole.lines[3].ends[0], -80, 89, ROUNDING_MM);
+}
+
+static void buttons_without_room_or_outside_are_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *code, *piece, *kind;
+        bool is_fault;
+    } rows[] = {
+        { "draft.buttons_room",
+          BUTTONED("{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 2, 'last': [9, 9, 261] }"), "button", true },
+        { "draft.buttons_room",
+          BUTTONED("{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 1, 'first': [9, 9, 261] }"), "button", true },
+        { "draft.button_outside",
+          BUTTONED("{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 2, 'length': [39, 40, 41] }"),
+          "buttonhole", true },
+        { "draft.button_outside",
+          BUTTONED(
+              "{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 2, 'length': [9, 9, 201], 'across': true }"),
+          "buttonhole", true },
+        { "draft.buttons_meet",
+          BUTTONED("{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 11, 'length': [20, 26, 27] }"),
+          "buttonhole", false },
+        { "draft.buttons_meet",
+          BUTTONED("{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 11, 'first': [20, 20, 251] }"), "button",
+          false },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct pattern *p = pattern_of(room, rows[i].piece, "{ 'piece': 'front', 'count': 1 }");
+        struct draft draft;
+        draft_all(room, p, 1);
+        assert_int_equal(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs),
+                         !rows[i].is_fault);
+        const struct err *e = room_only_told_at(room, rows[i].code, "pieces[0].buttons[0]");
+        assert_string_equal(e->args[0].text, "front");
+        assert_string_equal(e->args[1].text, "L");
+        assert_string_equal(e->args[2].text, "p");
+        assert_string_equal(e->args[3].text, rows[i].kind);
+        room_forget(room);
+    }
+}
+
 /* What is wrong with marks in the last size, and that it is told there and not in the first. */
 static void marks_off_the_piece_are_told_with_piece_size_and_edge(void **state)
 {
@@ -1092,6 +1185,9 @@ int main(void)
         room_test(a_notch_off_its_edge_is_told_by_the_nearer_end),
         room_test(notches_at_one_place_are_warned_of),
         room_test(legs_of_a_dart_that_differ_are_warned_of),
+        room_test(buttons_and_buttonholes_stand_at_equal_distances),
+        room_test(opened_out_buttons_stand_on_both_halves),
+        room_test(buttons_without_room_or_outside_are_told),
         room_test(a_folded_dart_has_its_cap),
         room_test(a_dart_is_cut_to_the_line_it_is_folded_over),
         room_test(folded_mouths_lie_on_a_curved_edge_beside_them),

@@ -34,6 +34,8 @@ static inline void sound_marks(const struct draft_piece *d)
     }
     for (size_t i = 0; i < d->drill_mark_count; i++)
         sound_pt(d->drill_marks[i]);
+    for (size_t i = 0; i < d->button_count; i++)
+        sound_pt(d->buttons[i]);
     for (size_t i = 0; i < d->line_count; i++) {
         sound_pt(d->lines[i].ends[0]);
         sound_pt(d->lines[i].ends[1]);

@@ -405,6 +405,42 @@ static void a_file_in_inches_reads_numbers_and_fractions_as_inches(void **state)
     assert_near(pattern_value_at(p->pieces[0].points[2].v[1], 0), 300, 1e-9);
 }
 
+static void rows_of_buttons_are_read(void **state)
+{
+    struct room *room = *state;
+    static const struct change buttons[] = {
+        { 16,
+          "'buttons': [ { 'kind': 'buttonhole', 'from': 'a', 'to': 'd', 'count': 4, 'first': [1, 2, 3], 'last':"
+          "  '1 in', 'length': '7/8 in', 'across': true }, { 'kind': 'button', 'from': 'd', 'to': 'a', 'count': 1 } ],"
+          "'lines': [ { 'kind': 'fold', 'from': 'a', 'to': 'c', 'label': 'Hem' },"
+          "  { 'kind': 'fold', 'from': 'a', 'to': 'c' } ]," },
+        { 23, "{ 'name': 'pocket', 'rectangle': { 'width': 10, 'height': 10 }, 'buttons': [] } ]," },
+    };
+    const struct pattern *p = parse_changed(room, buttons, 2);
+    room_nothing_told(room);
+    const struct pattern_piece *front = &p->pieces[0];
+    assert_int_equal(front->button_row_count, 2);
+    const struct pattern_buttons *holes = &front->button_rows[0], *single = &front->button_rows[1];
+    assert_int_equal(holes->kind, PATTERN_BUTTONHOLE);
+    assert_int_equal(holes->ends[1], pattern_find_point(front, "d"));
+    assert_int_equal(holes->count, 4);
+    assert_near(pattern_value_at(holes->first, 2), 30, 0);
+    assert_near(pattern_value_at(holes->last, 2), 25.4, 1e-12);
+    assert_near(pattern_value_at(holes->length, 0), 22.225, 1e-12);
+    assert_true(holes->across && !single->across);
+    assert_int_equal(single->kind, PATTERN_BUTTON);
+    assert_int_equal(single->place.line, 16);
+    assert_string_equal(front->lines[0].label, "Hem");
+    assert_null(front->lines[1].label);
+}
+
+#define BUTTONS(row)                                                                                                   \
+    {                                                                                                                  \
+        {                                                                                                              \
+            16, "'buttons': [ { " row " } ],"                                                                          \
+        }                                                                                                              \
+    }
+
 /* One fault each: the good pattern with some lines changed is refused for that one reason, told at that line. */
 static const struct bad_row {
     const char *code;
@@ -544,6 +580,17 @@ static const struct bad_row {
     { "pattern.line_kind", 16, { { 16, "'lines': [ { 'kind': 'dart', 'from': 'a', 'to': 'c' } ]," } } },
     { "pattern.line_form", 16, { { 16, "'lines': [ { 'kind': 'match', 'from': 'a', 'to': 'a' } ]," } } },
     { "json.missing", 16, { { 16, "'lines': [ { 'kind': 'fold', 'from': 'a' } ]," } } },
+    { "json.wrong_type", 16, { { 16, "'lines': [ { 'kind': 'fold', 'from': 'a', 'to': 'c', 'label': 3 } ]," } } },
+    { "pattern.button_kind", 16, BUTTONS("'kind': 'zip', 'from': 'a', 'to': 'c', 'count': 3") },
+    { "pattern.button_form", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'a', 'count': 3") },
+    { "pattern.button_length", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'c', 'count': 3, 'length': 2") },
+    { "pattern.button_length", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'c', 'count': 3, 'across': true") },
+    { "pattern.single_button", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'c', 'count': 1, 'last': 2") },
+    { "json.missing", 16, BUTTONS("'kind': 'buttonhole', 'from': 'a', 'to': 'c', 'count': 3") },
+    { "json.missing", 16, BUTTONS("'kind': 'button', 'from': 'a', 'count': 3") },
+    { "json.missing", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'c'") },
+    { "pattern.not_positive", 16, BUTTONS("'kind': 'buttonhole', 'from': 'a', 'to': 'c', 'count': 3, 'length': 0") },
+    { "pattern.negative", 16, BUTTONS("'kind': 'button', 'from': 'a', 'to': 'c', 'count': 3, 'first': -1") },
     { "pattern.point_twice",
       23,
       { { 23, "{ 'name': 'p', 'points': { 'far left': [1, 1] }, 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
@@ -730,6 +777,7 @@ int main(void)
         room_test(interfacing_is_fused_on_the_wrong_side_unless_told),
         room_test(a_reversed_side_is_walked_from_its_end),
         room_test(a_file_in_inches_reads_numbers_and_fractions_as_inches),
+        room_test(rows_of_buttons_are_read),
         room_test(every_complaint_is_told_at_its_line_and_alone),
         room_test(seams_of_two_cup_groups_may_have_one_name),
         room_test(an_unknown_field_is_told_with_the_nearest_name),
