@@ -48,6 +48,11 @@ struct scene_placed {
 /* One piece: its lines and, where they have room in it, its letters. */
 void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed);
 
+/* Words along a line of a piece, on the table: beside it, as near to its middle as they stand within the closed outline
+ * and clear of what is drawn; where they do nowhere, over its middle, on dark ground. */
+void scene_write_along(const struct scene_canvas *c, const char *text, const vec2 ends[2], struct geometry_path within,
+                       const struct scene_obstacles *drawn);
+
 /* The letters of a piece that has no room for them, beside it, when all are drawn: clear of the list's paths from
  * `first` on, and of the outlines of all pieces. */
 void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed *placed, size_t first,

@@ -107,10 +107,8 @@ static void draw_grain(const struct scene_canvas *c, const vec2 ends[2])
     draw_grain_heads(c, ends);
 }
 
-/* Where along the fold its bar finds the most room: clear of the piece's lines and of the stitching lines that end on
- * the fold. As places from `from`, on the table as in the piece. */
-static struct scene_gap fold_room(const struct placing *w, const struct draft_piece *piece, vec2 from, vec2 along,
-                                  double length, size_t first_mark)
+/* What was drawn of a piece from the draw list's path `first_mark` on, and its stitching line. */
+static struct scene_obstacles drawn_of(const struct placing *w, const struct draft_piece *piece, size_t first_mark)
 {
     const struct paint_items *drawn = &w->c->out->table.in;
     size_t marks = drawn->path_count - first_mark;
@@ -118,13 +116,22 @@ static struct scene_gap fold_room(const struct placing *w, const struct draft_pi
     if (marks)
         memcpy(paths, drawn->paths + first_mark, marks * sizeof *paths);
     paths[marks] = placed_path(w, piece->seam_line.path).path;
+    return (struct scene_obstacles){ paths, marks + 1 };
+}
+
+/* Where along the fold its bar finds the most room: clear of the piece's lines and of the stitching lines that end on
+ * the fold. As places from `from`, on the table as in the piece. */
+static struct scene_gap fold_room(const struct placing *w, const struct draft_piece *piece, vec2 from, vec2 along,
+                                  double length, size_t first_mark)
+{
+    struct scene_obstacles drawn = drawn_of(w, piece, first_mark);
     vec2 at = placed(w, from), on_table = vec2_unit(vec2_sub(placed(w, vec2_add(from, along)), at));
     double reach = FOLD_BAR_INSIDE_MM + FOLD_BAR_AIR_MM;
     bool is_left = vec2_cross(on_table, vec2_sub(placed(w, vec2_sub(from, vec2_right(along))), at)) > 0;
     struct scene_lane lane = { at, on_table, is_left ? reach : 0, is_left ? 0 : reach,
                                FOLD_HEAD_WIDE_MM / 2 + FOLD_BAR_AIR_MM };
     struct scene_gap *gaps, best = { 0, 0 };
-    size_t count = scene_lane_gaps(w->c->a, &lane, &(struct scene_obstacles){ paths, marks + 1 }, 0, length, &gaps);
+    size_t count = scene_lane_gaps(w->c->a, &lane, &drawn, 0, length, &gaps);
     for (size_t i = 0; i < count; i++)
         if (gaps[i].to - gaps[i].from > best.to - best.from)
             best = gaps[i];
@@ -304,6 +311,18 @@ static void draw_lines(const struct placing *w, const struct draft_piece *piece)
         draw_line(w, &piece->lines[i]);
 }
 
+/* Beside all lines that are drawn before. */
+static void label_lines(const struct placing *w, const struct draft_piece *piece, size_t first_mark)
+{
+    for (size_t i = 0; i < piece->line_count && w->c->view->font; i++) {
+        const struct draft_line *line = &piece->lines[i];
+        const vec2 ends[] = { placed(w, as_vec2(line->ends[0])), placed(w, as_vec2(line->ends[1])) };
+        struct scene_obstacles drawn = drawn_of(w, piece, first_mark);
+        if (line->label)
+            scene_write_along(w->c, line->label, ends, placed_path(w, piece->cut.path).path, &drawn);
+    }
+}
+
 /* The light of the cut line: its middle on the line, or all of it inside. */
 static struct geometry_path cut_light(const struct placing *w, const struct draft_piece *piece)
 {
@@ -358,6 +377,7 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     draw_buttons(&w, drafted);
     if (drafted->has_fold)
         draw_fold(&w, drafted, marks);
+    label_lines(&w, drafted, marks);
     struct scene_label_room room = room_of(&w, drafted, marks, drawn->path_count);
     bool inside = c->view->font && scene_label_inside(c, &room, &label, grain);
     if (!inside)

@@ -381,6 +381,86 @@ static void words_stand_clear_of_marks(void **state)
         }
 }
 
+/* How many straight strokes lead from one place to another, either way. */
+static size_t strokes_between(const struct paint_items *in, vec2 from, vec2 to)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < in->path_count; i++) {
+        const struct geometry_path *path = &in->paths[i];
+        found += path->count == 2 && ((is_at(path->points[0], from) && is_at(path->points[1], to)) ||
+                                      (is_at(path->points[0], to) && is_at(path->points[1], from)));
+    }
+    return found;
+}
+
+/* A hole from (60, 120) to (80, 120) has bars of 6 at its ends; a button at (70, 180) two strokes of 10 across and up.
+ */
+static void buttons_are_crosses_and_buttonholes_end_in_bars(void **state)
+{
+    struct here *h = *state;
+    static struct draft_line hole = { .kind = PATTERN_LINE_BUTTONHOLE, .ends = { { 60, 120 }, { 80, 120 } } };
+    static struct piece_pt button = { 70, 180 };
+    static const vec2 strokes[][2] = { { { 60, 120 }, { 80, 120 } },
+                                       { { 60, 117 }, { 60, 123 } },
+                                       { { 80, 117 }, { 80, 123 } },
+                                       { { 65, 175 }, { 75, 185 } },
+                                       { { 65, 185 }, { 75, 175 } } };
+    struct draft_piece marked = piece;
+    marked.lines = &hole;
+    marked.line_count = 1;
+    marked.buttons = &button;
+    marked.button_count = 1;
+    const struct scene_piece pieces[] = { { &marked, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int m = 0; m < MOTIONS; m++) {
+        struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[m]);
+        struct paint_items in = scene_make(h->a, &view).table.in;
+        for (size_t i = 0; i < sizeof strokes / sizeof strokes[0]; i++)
+            assert_int_equal(strokes_between(&in, laid(strokes[i][0], SCENE_NEAR, motions[m]),
+                                             laid(strokes[i][1], SCENE_NEAR, motions[m])),
+                             1);
+    }
+}
+
+/* A hem's fold: its label runs along it, off it by less than a capital, within the piece and clear of the stitching
+ * line, whichever way round the piece lies. On a line whose both sides are taken they stand over it on dark ground. */
+static void a_lines_label_runs_along_it(void **state)
+{
+    struct here *h = *state;
+    static struct draft_line lines[] = {
+        { .kind = PATTERN_LINE_FOLD, .ends = { { 40, 60 }, { 270, 60 } }, .label = "Hem" },
+        { .kind = PATTERN_LINE_FOLD, .ends = { { 270, 45 }, { 40, 45 } } },
+        { .kind = PATTERN_LINE_FOLD, .ends = { { 40, 75 }, { 270, 75 } } },
+    };
+    struct geometry_map map = map_of(&hangings[0]);
+    for (size_t count = 1; count <= 3; count++)
+        for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+            for (int m = 0; m < MOTIONS; m++) {
+                struct draft_piece marked = piece;
+                marked.lines = lines;
+                marked.line_count = count;
+                const struct scene_piece pieces[] = { { &marked, false, { "Cut 2", NULL } } };
+                struct scene_view view = view_of(h, &map, pieces, side, motions[m]);
+                struct paint_items in = scene_make(h->a, &view).table.in;
+                vec2 from = laid((vec2){ 40, 60 }, side, motions[m]), to = laid((vec2){ 270, 60 }, side, motions[m]);
+                vec2 right = vec2_unit(vec2_sub(to, from));
+                double lean = vec2_dot(right, rights[side]);
+                if (fabs(lean) > 1e-6 ? lean < 0 : vec2_dot(right, aways[side]) < 0)
+                    right = vec2_scale(right, -1);
+                struct found_words hem = find_words(h, &in, "HEM", CAP_MM, right);
+                assert_int_equal(hem.count, 1);
+                double off = fabs(vec2_cross(right, vec2_sub(hem.middle, from)));
+                if (count < 3)
+                    assert_near(off, CAP_MM / 2 + 4, EXACT_MM);
+                else
+                    assert_near(off, 0, EXACT_MM);
+                vec2 other = laid((vec2){ 40, 45 }, side, motions[m]);
+                if (count == 2) /* on the side that is free */
+                    assert_true(fabs(vec2_cross(right, vec2_sub(hem.middle, other))) > CAP_MM);
+                assert_int_equal(find_words(h, &in, "YOKE", NAME_MM, rights[side]).count, 1);
+            }
+}
+
 /* ISO 129: read from below or from the right. */
 static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
 {
@@ -849,6 +929,8 @@ int main(void)
         scene_test(the_bar_of_a_short_fold_stays_between_the_stitching_lines),
         scene_test(a_pieces_words_face_her_on_every_side_and_are_never_mirrored),
         scene_test(words_stand_clear_of_marks),
+        scene_test(a_lines_label_runs_along_it),
+        scene_test(buttons_are_crosses_and_buttonholes_end_in_bars),
         scene_test(words_run_up_along_a_piece_too_narrow_for_them),
         scene_test(words_stand_beside_a_piece_that_has_no_room_for_them),
         scene_test(the_strip_stands_at_her_edge_and_reads_her_way),
