@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define AIR_MM 4.0      /* between a line and its words */
+#define AIR_MM 6.0      /* between a line and its words */
 #define CLEAR_MM 1.5    /* about words, of anything else */
 #define UPRIGHT 1e-6    /* cosine by which a line that is upright leans */
 #define OVER_HEIGHT 1.4 /* of the dark ground under words, to their capitals */
@@ -18,17 +18,18 @@ static vec2 reading(const struct scene_canvas *c, const vec2 ends[2])
     return turned ? vec2_scale(along, -1) : along;
 }
 
-/* The place nearest to the middle of a lane of that length where words have room. */
+/* The place nearest to the middle of a lane of that length where words have room; longer ones may reach past both its
+ * ends. */
 static bool middle_of_room(const struct scene_canvas *c, const struct scene_lane *lane,
                            const struct scene_obstacles *drawn, double length, double width, double *middle)
 {
     struct scene_gap *gaps;
-    size_t count = scene_lane_gaps(c->a, lane, drawn, 0, length, &gaps);
+    double half = width / 2 + CLEAR_MM, past = fmax(0, half - length / 2 + CLEAR_MM);
+    size_t count = scene_lane_gaps(c->a, lane, drawn, -past, length + past, &gaps);
     bool found = false;
     for (size_t i = 0; i < count; i++) {
-        if (gaps[i].to - gaps[i].from < width + 2 * CLEAR_MM)
+        if (gaps[i].to - gaps[i].from < 2 * half)
             continue;
-        double half = width / 2 + CLEAR_MM;
         double at = fmin(fmax(length / 2, gaps[i].from + half), gaps[i].to - half);
         if (!found || fabs(at - length / 2) < fabs(*middle - length / 2))
             *middle = at;

@@ -451,7 +451,7 @@ static void a_lines_label_runs_along_it(void **state)
                 assert_int_equal(hem.count, 1);
                 double off = fabs(vec2_cross(right, vec2_sub(hem.middle, from)));
                 if (count < 3)
-                    assert_near(off, CAP_MM / 2 + 4, EXACT_MM);
+                    assert_near(off, CAP_MM / 2 + 6, EXACT_MM);
                 else
                     assert_near(off, 0, EXACT_MM);
                 vec2 other = laid((vec2){ 40, 45 }, side, motions[m]);
@@ -459,6 +459,26 @@ static void a_lines_label_runs_along_it(void **state)
                     assert_true(fabs(vec2_cross(right, vec2_sub(hem.middle, other))) > CAP_MM);
                 assert_int_equal(find_words(h, &in, "YOKE", NAME_MM, rights[side]).count, 1);
             }
+}
+
+/* Longer than its line, which is 20 long, a label stands by its middle all the same. */
+static void a_long_label_reaches_past_its_line(void **state)
+{
+    struct here *h = *state;
+    static struct draft_line pleat = { .kind = PATTERN_LINE_FOLD,
+                                       .ends = { { 120, 30 }, { 140, 30 } },
+                                       .label = "Pleat to left" };
+    struct draft_piece marked = piece;
+    marked.lines = &pleat;
+    marked.line_count = 1;
+    const struct scene_piece pieces[] = { { &marked, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    struct found_words words = find_words(h, &in, "PLEAT TO LEFT", CAP_MM, rights[SCENE_NEAR]);
+    vec2 middle = laid((vec2){ 130, 30 + 6 + CAP_MM / 2 }, SCENE_NEAR, motions[0]);
+    assert_int_equal(words.count, 1);
+    assert_true(is_at(words.middle, middle));
 }
 
 /* ISO 129: read from below or from the right. */
@@ -930,6 +950,7 @@ int main(void)
         scene_test(a_pieces_words_face_her_on_every_side_and_are_never_mirrored),
         scene_test(words_stand_clear_of_marks),
         scene_test(a_lines_label_runs_along_it),
+        scene_test(a_long_label_reaches_past_its_line),
         scene_test(buttons_are_crosses_and_buttonholes_end_in_bars),
         scene_test(words_run_up_along_a_piece_too_narrow_for_them),
         scene_test(words_stand_beside_a_piece_that_has_no_room_for_them),
