@@ -8,6 +8,7 @@
 #define NOTCH_MM 3.0      /* how deep a notch is snipped, at most */
 #define NOTCH_SHARE 0.5   /* of the allowance, at most: a seam pressed open keeps half of it whole */
 #define V_SHARE 1.0       /* half the width of a V to its depth: its sides meet at a right angle */
+#define ROUNDING_MM 1e-9  /* Vs that touch do not overlap */
 #define MEETING_MM 1e-6   /* rounding of a line that meets a corner */
 #define ASTRAY_MM 0.5     /* from an edge's allowance: square to the edge another edge's cut line is met */
 #define SAME_NOTCH_MM 1.0 /* nearer along an edge two notches are one */
@@ -40,7 +41,7 @@ static const struct err_kind darts_meet = {
 };
 static const struct err_kind notches_meet = {
     "draft.notches_meet", ERR_WARNING,
-    "two notches of piece “{0}” are at one place of edge “{2}” in size {1}; take one away, or move it"
+    "two notches of piece “{0}” take up one place of edge “{2}” in size {1}; take one away, or move it"
 };
 static const struct err_kind apex_outside = {
     "draft.apex_outside", ERR_FAULT,
@@ -217,6 +218,12 @@ static bool make_notch(const struct draft_work *w, const struct draft_piece *d, 
     return true;
 }
 
+/* How much of its edge a notch takes up on either side. */
+static double half_width(const struct draft_notch *notch)
+{
+    return fmax(SAME_NOTCH_MM / 2, notch->shape == PATTERN_V ? V_SHARE * notch->depth_mm : 0);
+}
+
 /* Whether a notch stands where one before it does, or both places of a double one are the same. */
 static bool meets_another(const struct draft_notch *notches, size_t index)
 {
@@ -225,7 +232,8 @@ static bool meets_another(const struct draft_notch *notches, size_t index)
         for (size_t p = 0; notches[i].edge == notch->edge && p < notches[i].place_count; p++)
             for (size_t q = i == index ? p + 1 : 0; q < notch->place_count; q++)
                 if (vec2_length(vec2_sub(draft_as_vec2(notches[i].places[p].on_seam),
-                                         draft_as_vec2(notch->places[q].on_seam))) < SAME_NOTCH_MM)
+                                         draft_as_vec2(notch->places[q].on_seam))) <
+                    half_width(&notches[i]) + half_width(notch) - ROUNDING_MM)
                     return true;
     return false;
 }

@@ -116,7 +116,8 @@ static void a_fault_in_every_size_and_cup_group_is_told_once(void **state)
 }
 
 /* What can be cut all the same is still to be mended: one leg 60 long and the other sqrt(40² + 60²) = 72.1, a slot
- * that its allowances close, and a strap with the allowance of a tent. */
+ * that its allowances close, and a strap with the allowance of a tent, whose twelve buttonholes of 25 begin at every
+ * 260 / 11 = 23.6. */
 static const char careless[] =
     "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s'],\n"
     "  'chart': { 'bust': [900] }, 'main_measurement': 'bust', 'pieces': [\n"
@@ -127,7 +128,9 @@ static const char careless[] =
     "      'd': [110, 200], 'e': [110, 80], 'f': [90, 80], 'g': [90, 200], 'h': [0, 200] },\n"
     "    'outline': [ { 'name': 'rest', 'path': ['g', 'h', 'a', 'b', 'c', 'd'] },\n"
     "      { 'name': 'slot', 'path': ['d', 'e', 'f', 'g'] } ], 'allowance': 12 },\n"
-    "  { 'name': 'strap', 'rectangle': { 'width': 40, 'height': 300 }, 'allowances': { 'left': 150 } } ],\n"
+    "  { 'name': 'strap', 'rectangle': { 'width': 40, 'height': 300 }, 'allowances': { 'left': 150 },\n"
+    "    'points': { 'p': [20, 20], 'q': [20, 280] }, 'buttons': [\n"
+    "      { 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 12, 'length': 25 } ] } ],\n"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'dart', 'count': 1 }, { 'piece': 'slot', 'count': 1 },\n"
     "      { 'piece': 'strap', 'count': 1 } ] } ] }\n";
 
@@ -137,16 +140,48 @@ static void what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader(void **sta
     static const struct {
         const char *code;
         int line;
-    } rows[] = { { "draft.dart_legs", 5 }, { "draft.swallowed", 6 }, { "draft.wide_allowance", 10 } };
+    } rows[] = {
+        { "draft.dart_legs", 5 }, { "draft.swallowed", 6 }, { "draft.wide_allowance", 10 }, { "draft.buttons_meet", 12 }
+    };
     const char *report;
     assert_false(check_text(room, room_json(room, careless), &report));
-    assert_int_equal(room->errs->count, 3);
-    assert_int_equal(room->errs->faults, 3);
-    for (int i = 0; i < 3; i++) {
+    assert_int_equal(room->errs->count, 4);
+    assert_int_equal(room->errs->faults, 4);
+    for (int i = 0; i < 4; i++) {
         assert_string_equal(room->errs->items[i].kind->code, rows[i].code);
         assert_int_equal(room->errs->items[i].kind->severity, ERR_FAULT);
         assert_int_equal(room->errs->items[i].place.line, rows[i].line);
     }
+}
+
+/* The last buttonhole reaches from 280 + 25 / 2 past the stitching line at 290 in size l; the buttons' row is too short
+ * in both sizes; the dart, 80 wide and as long, would lie on 40 / 0.6 = 66.7 of the edge, of which there are 60 beside
+ * it. */
+static const char fastened[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+    "  'chart': { 'bust': [900, 940] }, 'main_measurement': 'bust', 'pieces': [\n"
+    "  { 'name': 'band', 'rectangle': { 'width': [300, 310], 'height': 290 }, 'allowance': 10,\n"
+    "    'points': { 'p': [20, 20], 'q': [20, [270, 280]], 'l': [60, 0], 'm': [140, 0], 'x': [100, 80] },\n"
+    "    'darts': [ { 'edge': 'bottom', 'legs': ['l', 'm'], 'apex': 'x', 'fold': 'start' } ],\n"
+    "    'buttons': [ { 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 3, 'length': 25 },\n"
+    "      { 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 3, 'first': 300 } ] } ],\n"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'band', 'pairs': 1 } ] } ] }\n";
+
+static void fastenings_and_darts_off_the_piece_are_told_at_their_lines(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *code, *size;
+        int line;
+    } rows[] = { { "draft.dart_room", "s", 5 }, { "draft.buttons_room", "s", 7 }, { "draft.button_outside", "l", 6 } };
+    const char *report;
+    assert_false(check_text(room, room_json(room, fastened), &report));
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(room->errs->items[i].kind->code, rows[i].code);
+        assert_string_equal(room->errs->items[i].args[1].text, rows[i].size);
+        assert_int_equal(room->errs->items[i].place.line, rows[i].line);
+    }
+    assert_int_equal(room->errs->count, 3);
 }
 
 /* Point b comes to lie on a in size l; no edge has an allowance but the last; hole x is given twice, and y falls on it
@@ -249,6 +284,7 @@ int main(void)
         room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_fault_in_every_size_and_cup_group_is_told_once),
         room_test(what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader),
+        room_test(fastenings_and_darts_off_the_piece_are_told_at_their_lines),
         room_test(slips_of_edges_and_marks_are_told_at_their_lines),
         room_test(what_makes_no_sense_is_questioned),
         room_test(things_are_counted_in_words_that_fit),

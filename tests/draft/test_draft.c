@@ -667,11 +667,17 @@ static void notches_at_one_place_are_warned_of(void **state)
     static const char *const marks[] = {
         "{ 'edge': 'top', 'at': 50 }, { 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'from_end': [140, 140, 150.5] }",
         "{ 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'at': 50 }, { 'edge': 'top', 'at': [70, 60, 56], 'double': "
-        "true }"
+        "true }",
+        /* Vs 6 wide touch at 6 apart and overlap at 5; a V reaches 3 to its neighbour, a slit half of one */
+        "{ 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'at': 50, 'shape': 'v' },"
+        "{ 'edge': 'top', 'at': [56, 56, 55], 'shape': 'v' }",
+        "{ 'edge': 'left', 'at': 50 }, { 'edge': 'top', 'at': 50 }, { 'edge': 'top', 'at': [54, 54, 53], 'shape': 'v' }"
     };
-    for (int i = 0; i < 2; i++) {
+    for (int i = 0; i < 4; i++) {
         const char *notched = base_arena_print(
-            room->a, "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'notches': [ %s ] }", marks[i]);
+            room->a,
+            "{ 'name': 'r', 'rectangle': { 'width': 200, 'height': 300 }, 'allowance': 15, 'notches': [ %s ] }",
+            marks[i]);
         struct draft draft;
         const struct pattern *p = pattern_of(room, notched, "{ 'piece': 'r', 'count': 1 }");
         draft_all(room, p, 0);

@@ -51,13 +51,14 @@ static void a_seam_is_off_by_what_its_sides_differ_from_what_is_meant(void **sta
 }
 
 /* Two panels of 100 and 200 sewn to a band of 285: the joint of the panels meets the band's notch. The right panel has
- * a dart whose mouth, from 60 to 80 along its top, is sewn away, and a notch past it. */
+ * a dart whose mouth, from 60 to 80 along its top, is sewn away, and a notch past it. That the dart is folded, so that
+ * its mouth is cut longer, changes no length. */
 static const char walked_text[] =
     "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'mm', 'sizes': ['S'], 'chart': { 'hip': [900] },"
     "  'main_measurement': 'hip', 'pieces': ["
     "  { 'name': 'left', 'rectangle': { 'width': 100, 'height': 50 }, 'notches': [ { 'edge': 'top', 'at': 40 } ] },"
     "  { 'name': 'right', 'rectangle': { 'width': 200, 'height': 150 }, 'points': { 'm': [140, 150], 'l': [120, 150],"
-    "      'x': [130, 40] }, 'darts': [ { 'edge': 'top', 'legs': ['l', 'm'], 'apex': 'x' } ],"
+    "      'x': [130, 40] }, 'darts': [ { 'edge': 'top', 'legs': ['l', 'm'], 'apex': 'x', 'fold': 'start' } ],"
     "    'notches': [ { 'edge': 'top', 'at': 150 } ] },"
     "  { 'name': 'band', 'rectangle': { 'width': 285, 'height': 50 }, 'notches': [ { 'edge': 'bottom', 'at': 61 },"
     "    { 'edge': 'bottom', 'at': 102 }, { 'edge': 'bottom', 'from_end': 133 } ] } ],"
