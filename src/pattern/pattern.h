@@ -35,6 +35,7 @@ struct pattern_finished {
 struct pattern_named {
     const char *name;
     struct pattern_value value;
+    struct err_place place;
 };
 
 /* How a point is found: the constructions of plane geometry. `of` and `v` are what the comment says, in that order. */

@@ -6,7 +6,6 @@
 static const struct err_kind no_pieces = { "pattern.no_pieces", ERR_FAULT, "the pattern has no piece" };
 static const struct err_kind piece_twice = { "pattern.piece_twice", ERR_FAULT, "a piece “{0}” is there already" };
 static const struct err_kind no_cup_group = { "pattern.no_cup_group", ERR_FAULT, "the pattern has no cup group “{0}”" };
-static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, "piece “{0}” has no edge “{1}”" };
 static const struct err_kind point_twice = { "pattern.point_twice", ERR_FAULT,
                                              "“{0}” is the name of one of the rectangle's corners" };
 static const struct err_kind edge_twice = { "pattern.edge_twice", ERR_FAULT, "an edge “{0}” is there already" };
@@ -180,7 +179,7 @@ static void read_allowances(const struct pattern_reader *r, const struct json_no
     for (const struct json_node *n = object->first; n; n = n->next) {
         int edge = pattern_find_edge(piece, n->key);
         if (edge == PATTERN_NONE)
-            json_fault(r->errs, n, &no_edge, ERR_TEXT(piece->name), ERR_TEXT(n->key));
+            pattern_tell_no_edge(r, n, n->key);
         else
             pattern_read_value(r, n, PATTERN_ALLOWANCE, &r->drawings[r->piece].edges[edge].allowance);
     }

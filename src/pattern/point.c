@@ -12,7 +12,7 @@ static const struct err_kind line_form = { "pattern.line_points", ERR_FAULT,
 static const struct err_kind pair_form = { "pattern.pair_form", ERR_FAULT, "is a list of two values, across and up" };
 
 /* What a field of a construction holds; `slot` is where it goes in the point's `of` or `v`. */
-enum part { PART_POINT, PART_LINE, PART_EDGE, PART_LENGTH, PART_NUMBER, PART_PAIR };
+enum part { PART_POINT, PART_LINE, PART_EDGE, PART_LENGTH, PART_REACH, PART_NUMBER, PART_PAIR };
 
 struct field {
     const char *name;
@@ -45,7 +45,7 @@ static const struct form {
       { { "turn", PART_POINT, 0, false }, { "about", PART_POINT, 1, false }, { "angle", PART_NUMBER, 0, false } } },
     { PATTERN_POINT_MIRROR, { { "mirror", PART_POINT, 0, false }, { "line", PART_LINE, 1, false } } },
     { PATTERN_POINT_REACH,
-      { { "from", PART_POINT, 0, false }, { "reach", PART_LENGTH, 0, false }, { "line", PART_LINE, 1, false } } },
+      { { "from", PART_POINT, 0, false }, { "reach", PART_REACH, 0, false }, { "line", PART_LINE, 1, false } } },
     { PATTERN_POINT_SAME, { { "same", PART_POINT, 0, false } } },
 };
 
@@ -101,6 +101,9 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
         return;
     case PART_LENGTH:
         pattern_read_value(r, node, PATTERN_ANY, &point->v[field->slot]);
+        return;
+    case PART_REACH:
+        pattern_read_value(r, node, PATTERN_NOT_NEGATIVE, &point->v[field->slot]);
         return;
     case PART_NUMBER:
         pattern_read_number(r, node, &point->v[field->slot]);

@@ -3,9 +3,12 @@
 #include "pattern/reader.h"
 #include "values/length.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { MOST_SIZES = 100 };
+
+#define MOST_NUMBER 100000.0 /* an angle in degrees, a share: draft adds them up without overflow */
 
 static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT, "a pattern needs between 1 and {0} sizes" };
 static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "size “{0}” is there twice" };
@@ -19,6 +22,8 @@ static const struct err_kind negative = { "pattern.negative", ERR_FAULT, "is {0}
 static const struct err_kind not_positive = { "pattern.not_positive", ERR_FAULT, "is {0}; it must be more than zero" };
 static const struct err_kind wide_allowance = { "pattern.wide_allowance", ERR_FAULT,
                                                 "is {0}; no allowance is wider than {1}. Is the unit right?" };
+static const struct err_kind large_number = { "pattern.large_number", ERR_FAULT,
+                                              "is {0}; no angle or share is beyond {1} either way" };
 static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT, "the size chart has no row" };
 static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
                                              "the size chart has no row “{0}” to pick the size by" };
@@ -67,7 +72,10 @@ static bool read_plain(const struct pattern_reader *r, const struct json_node *n
     if (!json_is(node, JSON_NUMBER, r->errs))
         return false;
     *number = node->number;
-    return true;
+    if (fabs(*number) <= MOST_NUMBER)
+        return true;
+    json_fault(r->errs, node, &large_number, ERR_NUMBER(*number), ERR_NUMBER(MOST_NUMBER));
+    return false;
 }
 
 /* How a single number of a value is read. */

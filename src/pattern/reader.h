@@ -52,6 +52,11 @@ const struct pattern_formula *pattern_read_formula(const struct pattern_reader *
 bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
 bool pattern_find_point_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
 
+/* What a text that names no edge (or curve), or no point, may have meant: a name of the piece that it names, else of the
+ * piece at hand, as it would be written here; NULL when none is near. Lives in the arenas. */
+const char *pattern_nearest_edge(const struct pattern_reader *r, const char *text);
+const char *pattern_nearest_point(const struct pattern_reader *r, const char *text);
+
 /* The same out of a text in the file, with a complaint. */
 bool pattern_read_edge_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out);
 bool pattern_read_point_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out);
@@ -76,6 +81,9 @@ const char *pattern_read_name(const struct pattern_reader *r, const struct json_
  * is none. */
 int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node);
 int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node);
+
+/* Complains that the piece at hand has no such edge. */
+void pattern_tell_no_edge(const struct pattern_reader *r, const struct json_node *node, const char *name);
 
 /* A member that is true, or false or not there; complained of when it is anything else. */
 bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name);

@@ -1,10 +1,16 @@
 /* Points and edges by name: of the piece at hand, or "piece.name" of any. */
 #include "pattern/reader.h"
 
+#include "base/text.h"
+
 #include <string.h>
 
-static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, "piece “{0}” has no edge “{1}”" };
-static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT, "piece “{0}” has no point “{1}”" };
+static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, "piece “{0}” has no edge “{1}”; {2}" };
+static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT, "piece “{0}” has no point “{1}”; {2}" };
+static const struct err_kind no_such_piece = { "pattern.no_piece_of", ERR_FAULT,
+                                               "“{0}” names a piece “{1}”, which the pattern does not have{2}" };
+
+enum { MOST_COMPARED = 1000, MOST_LISTED = 8 };
 
 typedef int (*finder)(const struct pattern_piece *piece, const char *name);
 
@@ -17,15 +23,21 @@ static bool find_in(const struct pattern_reader *r, int piece, const char *name,
     return found != PATTERN_NONE;
 }
 
+/* The piece that a text names before its full stop, and the name in it; without one the piece at hand. */
+static int piece_of(const struct pattern_reader *r, const char *text, const char **name)
+{
+    const char *dot = strchr(text, '.');
+    *name = dot ? dot + 1 : text;
+    return dot ? pattern_find_piece(r->p, base_arena_copy_bytes(r->a, text, (size_t)(dot - text))) : r->piece;
+}
+
 static bool find_ref(const struct pattern_reader *r, const char *text, finder find, struct pattern_ref *out)
 {
+    const char *name;
     if (find_in(r, r->piece, text, find, out))
         return true;
-    const char *dot = strchr(text, '.');
-    if (!dot)
-        return false;
-    const char *piece = base_arena_copy_bytes(r->a, text, (size_t)(dot - text));
-    return find_in(r, pattern_find_piece(r->p, piece), dot + 1, find, out);
+    int piece = piece_of(r, text, &name);
+    return name != text && find_in(r, piece, name, find, out);
 }
 
 bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out)
@@ -38,47 +50,127 @@ bool pattern_find_point_ref(const struct pattern_reader *r, const char *text, st
     return find_ref(r, text, pattern_find_point, out);
 }
 
-static bool read_ref(const struct pattern_reader *r, const struct json_node *node, finder find,
-                     const struct err_kind *none, struct pattern_ref *out)
+/* The names of a piece's points, or of its edges and curves, the first thousand. */
+static size_t names_of(const struct pattern_piece *piece, bool is_edge, const char **names)
 {
+    size_t all = is_edge ? piece->edge_count + piece->curve_count : piece->point_count, count = 0;
+    for (size_t i = 0; i < all && count < MOST_COMPARED; i++) {
+        const char *name = is_edge ? piece->edges[i].name : piece->points[i].name;
+        if (name)
+            names[count++] = name;
+    }
+    return count;
+}
+
+static const char *nearest_in(const struct pattern_reader *r, int piece, const char *name, bool is_edge)
+{
+    const char *names[MOST_COMPARED];
+    return piece == PATTERN_NONE
+               ? NULL
+               : base_text_nearest(name, names, names_of(&r->p->pieces[piece], is_edge, names));
+}
+
+static const char *nearest(const struct pattern_reader *r, const char *text, bool is_edge)
+{
+    const char *name;
+    int piece = piece_of(r, text, &name);
+    const char *found = nearest_in(r, piece, name, is_edge);
+    return found && name != text ? base_arena_print(r->errs->arena, "%s.%s", r->p->pieces[piece].name, found) : found;
+}
+
+const char *pattern_nearest_edge(const struct pattern_reader *r, const char *text)
+{
+    return nearest(r, text, true);
+}
+
+const char *pattern_nearest_point(const struct pattern_reader *r, const char *text)
+{
+    return nearest(r, text, false);
+}
+
+/* "there are a, b, c" */
+static const char *listed(struct arena *a, const struct pattern_piece *piece, bool is_edge)
+{
+    const char *names[MOST_COMPARED];
+    size_t count = names_of(piece, is_edge, names);
+    const char *text = count ? "there are" : "it has none";
+    for (size_t i = 0; i < count && i < MOST_LISTED; i++)
+        text = base_arena_print(a, "%s%s %s", text, i ? "," : "", json_shown(a, names[i]));
+    return count > MOST_LISTED ? base_arena_print(a, "%s and more", text) : text;
+}
+
+static void tell_none(const struct pattern_reader *r, const struct json_node *node, int piece, const char *name,
+                      bool is_edge)
+{
+    struct arena *a = r->errs->arena;
+    const char *near = nearest_in(r, piece, name, is_edge);
+    const char *advice =
+        near ? base_arena_print(a, "did you mean “%s”?", near) : listed(a, &r->p->pieces[piece], is_edge);
+    json_fault(r->errs, node, is_edge ? &no_edge : &no_point, ERR_TEXT(r->p->pieces[piece].name),
+               ERR_TEXT(json_shown(a, name)), ERR_TEXT(advice));
+}
+
+void pattern_tell_no_edge(const struct pattern_reader *r, const struct json_node *node, const char *name)
+{
+    tell_none(r, node, r->piece, name, true);
+}
+
+static void tell_no_piece(const struct pattern_reader *r, const struct json_node *node)
+{
+    struct arena *a = r->errs->arena;
+    const char *names[MOST_COMPARED];
+    const char *piece = base_arena_copy_bytes(a, node->text, strcspn(node->text, "."));
+    size_t count = r->p->piece_count < MOST_COMPARED ? r->p->piece_count : MOST_COMPARED;
+    for (size_t i = 0; i < count; i++)
+        names[i] = r->p->pieces[i].name;
+    const char *near = base_text_nearest(piece, names, count);
+    json_fault(r->errs, node, &no_such_piece, ERR_TEXT(json_shown(a, node->text)), ERR_TEXT(json_shown(a, piece)),
+               ERR_TEXT(near ? base_arena_print(a, "; did you mean “%s”?", near) : ""));
+}
+
+static bool read_ref(const struct pattern_reader *r, const struct json_node *node, bool is_edge,
+                     struct pattern_ref *out)
+{
+    const char *name;
     *out = (struct pattern_ref){ r->piece, PATTERN_NONE };
     if (!json_is(node, JSON_TEXT, r->errs))
         return false;
-    if (find_ref(r, node->text, find, out))
+    if (find_ref(r, node->text, is_edge ? pattern_find_edge_or_curve : pattern_find_point, out))
         return true;
-    const char *piece = r->piece == PATTERN_NONE ? "" : r->p->pieces[r->piece].name;
-    json_fault(r->errs, node, none, ERR_TEXT(piece), ERR_TEXT(node->text));
+    int piece = piece_of(r, node->text, &name);
+    if (piece == PATTERN_NONE)
+        tell_no_piece(r, node);
+    else
+        tell_none(r, node, piece, name, is_edge);
     return false;
 }
 
 bool pattern_read_edge_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out)
 {
-    return read_ref(r, node, pattern_find_edge_or_curve, &no_edge, out);
+    return read_ref(r, node, true, out);
 }
 
 bool pattern_read_point_ref(const struct pattern_reader *r, const struct json_node *node, struct pattern_ref *out)
 {
-    return read_ref(r, node, pattern_find_point, &no_point, out);
+    return read_ref(r, node, false, out);
+}
+
+static int read_own(const struct pattern_reader *r, const struct json_node *node, finder find, bool is_edge)
+{
+    if (!json_is(node, JSON_TEXT, r->errs))
+        return PATTERN_NONE;
+    int found = find(&r->p->pieces[r->piece], node->text);
+    if (found == PATTERN_NONE)
+        tell_none(r, node, r->piece, node->text, is_edge);
+    return found;
 }
 
 int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node)
 {
-    if (!json_is(node, JSON_TEXT, r->errs))
-        return PATTERN_NONE;
-    const struct pattern_piece *piece = &r->p->pieces[r->piece];
-    int found = pattern_find_point(piece, node->text);
-    if (found == PATTERN_NONE)
-        json_fault(r->errs, node, &no_point, ERR_TEXT(piece->name), ERR_TEXT(node->text));
-    return found;
+    return read_own(r, node, pattern_find_point, false);
 }
 
 int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node)
 {
-    if (!json_is(node, JSON_TEXT, r->errs))
-        return PATTERN_NONE;
-    const struct pattern_piece *piece = &r->p->pieces[r->piece];
-    int found = pattern_find_edge(piece, node->text);
-    if (found == PATTERN_NONE)
-        json_fault(r->errs, node, &no_edge, ERR_TEXT(piece->name), ERR_TEXT(node->text));
-    return found;
+    return read_own(r, node, pattern_find_edge, true);
 }

@@ -1,10 +1,15 @@
 /* First pass over the pieces: what everything is called. The second pass finds any name, also further down the file. */
 #include "pattern/reader.h"
 
+#include "pattern/word.h"
+
 #include <string.h>
 
 static const struct err_kind is_figure = { "pattern.value_is_figure", ERR_FAULT,
                                            "“{0}” is a measurement already; give the value another name" };
+static const struct err_kind value_name = { "pattern.value_name", ERR_FAULT,
+                                            "no formula can call a value “{0}”; a name is words of letters, digits and "
+                                            "_ with one space between, and begins with a letter" };
 
 struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object,
                                             size_t *count)
@@ -23,6 +28,9 @@ void pattern_read_values(const struct pattern_reader *r, const struct json_node 
     for (const struct json_node *n = object->first; n; n = n->next) {
         if (pattern_find_figure(r->p, n->key) != PATTERN_NONE)
             json_fault(r->errs, n, &is_figure, ERR_TEXT(n->key));
+        if (!pattern_is_formula_name(n->key))
+            json_fault(r->errs, n, &value_name, ERR_TEXT(json_shown(r->errs->arena, n->key)));
+        named[n->index].place = json_place(r->a, n);
         pattern_read_value(r, n, PATTERN_ANY, &named[n->index].value);
     }
 }

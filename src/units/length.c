@@ -183,9 +183,10 @@ static bool begins_with(const char *text, const char *word)
     return !*word;
 }
 
-/* A unit's name with no letter after it. */
+/* The longest unit's name there ("in." rather than "in") with no letter after it. */
 static bool read_unit_word(const char **at, double *mm)
 {
+    size_t longest = 0;
     for (size_t row = 0; row < UNIT_ROWS; row++) {
         size_t length = strlen(unit_rows[row].name);
         if (!begins_with(*at, unit_rows[row].name))
@@ -193,11 +194,18 @@ static bool read_unit_word(const char **at, double *mm)
         unsigned char after = (unsigned char)(*at)[length];
         if (isalnum((unsigned char)(*at)[length - 1]) && (isalnum(after) || after == '_' || after >= 0x80))
             continue;
-        *at += length;
-        *mm = unit_rows[row].mm;
-        return true;
+        if (length > longest) {
+            longest = length;
+            *mm = unit_rows[row].mm;
+        }
     }
-    return false;
+    *at += longest;
+    return longest > 0;
+}
+
+bool units_read_mixed(const char **at, double *out)
+{
+    return read_mixed(at, false, out) || read_glyph(at, out);
 }
 
 bool units_read_length(const char **at, double *out_mm)

@@ -33,6 +33,10 @@ bool units_parse_length(const char *text, enum units_length shown, double *out_m
  * hyphen or decimal comma. False, with *at unmoved, when there is none or it is beyond UNITS_FARTHEST_MM. */
 bool units_read_length(const char **at, double *out_mm);
 
+/* Takes a number with a fraction that no reckoning could mean from a longer text: "37 1/2", "37½", "½", without sign
+ * or unit. False, with *at unmoved, when there is none. */
+bool units_read_mixed(const char **at, double *out);
+
 /* Prints with the unit's name: mm to 0.1, cm to 0.01 (0.1 mm), inches as the nearest sixteenth when within 0.05 mm of
  * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. `mm` is finite, and below 1e12 either way. Returns `out`. */
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);
