@@ -13,6 +13,10 @@ static const struct err_kind far_turn = { "draft.far_turn", ERR_FAULT,
 static const struct err_kind nothing_along = { "draft.nothing_along", ERR_FAULT,
                                                "the edge that the way to “{0}” runs along has no length in size {1}" };
 
+static const struct err_kind far_curve = { "draft.far_curve", ERR_FAULT,
+                                           "edge “{0}” swings more than 100 m from the origin in size {1}; check the "
+                                           "points and angles of its curves" };
+
 /* An edge under construction. */
 struct tracing {
     struct sizer *z;
@@ -246,6 +250,8 @@ static bool trace_along(struct tracing *t, const struct pattern_step *step)
         return false;
     if (edge->path.count < 2)
         return refuse(t, &nothing_along, step);
+    if (!sizer_spend(t->z, SIZER_MADE * edge->path.count, step->place, written(t, step->end)->name))
+        return false;
     struct geometry_path path =
         beside == 0 ? geometry_path_copy(t->z->a, edge->path) : geometry_path_beside(t->z->a, edge->path, beside);
     if (step->backwards)
@@ -259,6 +265,16 @@ static bool (*const trace_rows[])(struct tracing *, const struct pattern_step *)
     [PATTERN_STEP_ARC] = trace_arc,   [PATTERN_STEP_THROUGH] = trace_through, [PATTERN_STEP_ALONG] = trace_along,
 };
 
+/* A cubic lies within the hull of its four points. */
+static bool is_near(const struct tracing *t)
+{
+    bool near = true;
+    for (size_t i = 0; i < t->count; i++)
+        for (int k = 0; k < 4; k++)
+            near = near && sizer_is_near(t->parts[i].p[k]);
+    return near;
+}
+
 bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edge, struct sizer_curve *out)
 {
     struct tracing t = { .z = z, .piece = piece };
@@ -271,6 +287,8 @@ bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edg
             return false;
         end_at(&t, edge->steps[s].end);
     }
+    if (!is_near(&t))
+        return sizer_refuse(z, &far_curve, edge->place, edge->name, ERR_NONE);
     *out = (struct sizer_curve){ t.parts, t.ends, t.count };
     return true;
 }

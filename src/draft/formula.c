@@ -16,7 +16,8 @@ static const struct err_kind no_figure = {
     "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; measure it and draft to the body"
 };
 static const struct err_kind too_large = { "draft.too_large", ERR_FAULT,
-                                           "the formula “{0}” comes to more than 100 m in size {1}" };
+                                           "the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
+                                           "no angle or share beyond 100000" };
 static const struct err_kind too_small = { "draft.too_small", ERR_FAULT,
                                            "the formula “{0}” comes to {2} in size {1}; it cannot be below zero" };
 static const struct err_kind not_positive = { "draft.not_positive", ERR_FAULT,
@@ -76,13 +77,11 @@ static struct sizer_value *value_cell(struct sizer *z, struct pattern_ref ref, d
 static bool push_value(struct reckoning *k, struct pattern_ref ref)
 {
     struct sizer *z = k->z;
-    const struct pattern_named *named =
-        ref.piece == PATTERN_NONE ? &z->pattern->values[ref.index] : &z->pattern->pieces[ref.piece].values[ref.index];
     struct sizer_value *cell = value_cell(z, ref, k->position);
     if (cell->state != SIZER_DONE) {
         if (!sizer_enter(z, &cell->state, SIZER_NAMED, ref))
             return false;
-        bool ok = sizer_reckon(z, &named->value, k->position, &cell->number);
+        bool ok = sizer_reckon(z, &sizer_named(z, ref)->value, k->position, &cell->number);
         cell->state = ok ? SIZER_DONE : SIZER_FAILED;
         sizer_leave(z);
         if (!ok)

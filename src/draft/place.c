@@ -15,6 +15,13 @@ static const struct err_kind off_edge = { "draft.point_off_edge", ERR_FAULT,
                                           "point “{0}” lies off its edge in size {1}, which is {2} long" };
 static const struct err_kind parallel = { "draft.no_meeting", ERR_FAULT,
                                           "point “{0}” is where two lines meet, but in size {1} they do not" };
+static const struct err_kind no_crossing = { "draft.no_crossing", ERR_FAULT,
+                                             "point “{0}” is where an edge meets a line, but in size {1} they do not" };
+static const struct err_kind no_side = { "draft.no_side", ERR_FAULT,
+                                         "point “{0}” lies beside its edge, but in size {1} that edge has no length" };
+static const struct err_kind far_away = { "draft.far_away", ERR_FAULT,
+                                          "point “{0}” comes to lie more than 100 m from the origin in size {1}; check "
+                                          "what it is built from" };
 static const struct err_kind too_far = { "draft.out_of_reach", ERR_FAULT,
                                          "point “{0}” is {2} away from its line in size {1}, more than it reaches" };
 
@@ -76,12 +83,14 @@ static bool build_share(const struct building *b, vec2 *out)
 static bool build_on(const struct building *b, vec2 *out)
 {
     const struct sizer_edge *edge = sizer_edge_of(b->z, b->point->of[0]);
-    if (!edge)
+    if (!edge || !sizer_spend(b->z, edge->path.count, b->point->place, b->point->name))
         return false;
     double along = b->point->kind == PATTERN_POINT_ON_END ? edge->length_mm - b->v[0] : b->v[0];
     if (along < -OFF_EDGE_MM || along > edge->length_mm + OFF_EDGE_MM)
         return refuse(b, &off_edge, ERR_MM(edge->length_mm));
     vec2 ahead, at = geometry_path_at(edge->path, along, &ahead);
+    if (b->v[1] != 0 && ahead.x == 0 && ahead.y == 0)
+        return refuse(b, &no_side, ERR_NONE);
     *out = vec2_sub(at, vec2_scale(vec2_right(ahead), b->v[1]));
     return true;
 }
@@ -103,7 +112,8 @@ static bool build_cross(const struct building *b, vec2 *out)
 {
     vec2 unit;
     const struct sizer_edge *edge = sizer_edge_of(b->z, b->point->of[0]);
-    if (!edge || !direction(b, 1, 2, &unit))
+    if (!edge || !direction(b, 1, 2, &unit) ||
+        !sizer_spend(b->z, edge->path.count, b->point->place, b->point->name))
         return false;
     for (size_t i = 0; i + 1 < edge->path.count; i++) {
         vec2 from = edge->path.points[i], to = edge->path.points[i + 1];
@@ -113,7 +123,7 @@ static bool build_cross(const struct building *b, vec2 *out)
         *out = vec2_lerp(from, to, left / (left - right));
         return true;
     }
-    return refuse(b, &parallel, ERR_NONE);
+    return refuse(b, &no_crossing, ERR_NONE);
 }
 
 static vec2 foot(const struct building *b, vec2 unit)
@@ -192,5 +202,5 @@ bool sizer_build_point(struct sizer *z, const struct pattern_point *point, doubl
     for (int i = 0; i < row->values; i++)
         if (!sizer_reckon(z, &point->v[i], position, &b.v[i]))
             return false;
-    return row->build(&b, out);
+    return row->build(&b, out) && (sizer_is_near(*out) || refuse(&b, &far_away, ERR_NONE));
 }

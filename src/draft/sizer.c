@@ -1,5 +1,7 @@
 #include "draft/sizer.h"
 
+#include "units/length.h"
+
 #include <assert.h>
 
 #define SAME_POINT_MM 1e-6
@@ -7,6 +9,10 @@
 static const struct err_kind cycle = { "draft.cycle", ERR_FAULT, "“{0}” rests on itself: {1}; break the circle" };
 static const struct err_kind too_deep = { "draft.too_deep", ERR_FAULT,
                                           "“{0}” rests on more than {1} others in a row; build it up in fewer steps" };
+
+static const struct err_kind too_much = { "draft.too_much", ERR_FAULT,
+                                          "the edges of all pieces together are too long and winding to be worked out in "
+                                          "size {1}, which showed at “{0}”; draw them with fewer curves" };
 
 bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,
                   struct err_arg part)
@@ -16,10 +22,29 @@ bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err
     return false;
 }
 
+bool sizer_spend(struct sizer *z, size_t count, struct err_place place, const char *name)
+{
+    if (z->spent > SIZER_MOST)
+        return false; /* told already */
+    z->spent += count;
+    return z->spent <= SIZER_MOST || sizer_refuse(z, &too_much, place, name, ERR_NONE);
+}
+
+const struct pattern_named *sizer_named(const struct sizer *z, struct pattern_ref ref)
+{
+    return ref.piece == PATTERN_NONE ? &z->pattern->values[ref.index]
+                                     : &z->pattern->pieces[ref.piece].values[ref.index];
+}
+
+bool sizer_is_near(vec2 at)
+{
+    return fabs(at.x) <= UNITS_FARTHEST_MM && fabs(at.y) <= UNITS_FARTHEST_MM;
+}
+
 static const char *step_name(const struct sizer *z, struct sizer_step step)
 {
     if (step.ref.piece == PATTERN_NONE)
-        return z->pattern->values[step.ref.index].name;
+        return sizer_named(z, step.ref)->name;
     const struct pattern_piece *piece = &z->pattern->pieces[step.ref.piece];
     const char *part = step.kind == SIZER_POINT  ? piece->points[step.ref.index].name
                        : step.kind == SIZER_EDGE ? piece->edges[step.ref.index].name
@@ -29,14 +54,10 @@ static const char *step_name(const struct sizer *z, struct sizer_step step)
 
 static struct err_place step_place(const struct sizer *z, struct sizer_step step)
 {
-    if (step.ref.piece == PATTERN_NONE) {
-        const struct pattern_formula *f = z->pattern->values[step.ref.index].value.formula;
-        return f ? f->place : base_err_in_file(z->pattern->pieces[0].place.file);
-    }
+    if (step.kind == SIZER_NAMED)
+        return sizer_named(z, step.ref)->place;
     const struct pattern_piece *piece = &z->pattern->pieces[step.ref.piece];
-    return step.kind == SIZER_POINT  ? piece->points[step.ref.index].place
-           : step.kind == SIZER_EDGE ? piece->edges[step.ref.index].place
-                                     : piece->place;
+    return step.kind == SIZER_POINT ? piece->points[step.ref.index].place : piece->edges[step.ref.index].place;
 }
 
 static bool is_same_step(struct sizer_step a, struct sizer_step b)
@@ -139,13 +160,26 @@ bool sizer_is_straight(struct geometry_cubic c)
     return is_same(c.p[0], c.p[1]) && is_same(c.p[2], c.p[3]);
 }
 
+static size_t steps_of(struct geometry_cubic c)
+{
+    return sizer_is_straight(c) ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
+}
+
+static bool may_flatten(struct sizer *z, const struct pattern_edge *written, struct sizer_curve curve)
+{
+    size_t steps = 1;
+    for (size_t i = 0; i < curve.count; i++)
+        steps += steps_of(curve.parts[i]);
+    return sizer_spend(z, SIZER_MADE * steps, written->place, written->name);
+}
+
 static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_curve curve)
 {
     struct flat f = { .a = a };
     flat_to(&f, start);
     for (size_t i = 0; i < curve.count; i++) {
         struct geometry_cubic c = curve.parts[i];
-        size_t steps = sizer_is_straight(c) ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
+        size_t steps = steps_of(c);
         for (size_t k = 1; k < steps; k++)
             flat_to(&f, geometry_cubic_at(c, (double)k / (double)steps));
         flat_to(&f, c.p[3]);
@@ -166,13 +200,14 @@ const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
 {
     enum sizer_view view = view_of(z, ref.piece);
     struct sizer_edge *edge = &z->pieces[ref.piece].edges[view][ref.index];
-    struct pattern_ref start = { ref.piece, z->pattern->pieces[ref.piece].edges[ref.index].start };
+    const struct pattern_edge *written = &z->pattern->pieces[ref.piece].edges[ref.index];
+    struct pattern_ref start = { ref.piece, written->start };
     if (edge->state == SIZER_DONE)
         return edge;
     const vec2 *from = sizer_point_at(z, start);
     if (!from || !sizer_enter(z, &edge->state, SIZER_EDGE, ref))
         return NULL;
-    bool ok = build_edge(z, ref, view, &edge->curve);
+    bool ok = build_edge(z, ref, view, &edge->curve) && may_flatten(z, written, edge->curve);
     if (ok) {
         edge->path = flatten(z->a, *from, edge->curve);
         edge->length_mm = geometry_path_length(edge->path);

@@ -49,6 +49,11 @@ struct sizer_piece {
 
 enum sizer_kind { SIZER_POINT, SIZER_EDGE, SIZER_NAMED };
 
+/* Curves are made of points, and some constructions look at every point of an edge; all that looking is bounded, so
+ * that no file keeps the program busy for minutes. A pattern of 50 pieces comes to less than a hundredth. A point that
+ * is made counts more than one looked at, for what comes later. */
+enum { SIZER_MOST = 20000000, SIZER_MADE = 10 };
+
 /* What leans on what, from the first that was asked for to the one at hand. */
 struct sizer_step {
     enum sizer_kind kind;
@@ -67,6 +72,7 @@ struct sizer {
     struct sizer_step trail[SIZER_DEEPEST];
     size_t depth;
     int home; /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
+    size_t spent; /* of SIZER_MOST */
 };
 
 /* Whether that may be worked out now: puts it on the trail, or tells that it leans on itself or that the trail is too
@@ -98,8 +104,18 @@ bool sizer_is_straight(struct geometry_cubic c);
 /* Where what lies at `at` on an edge as it is written comes to lie, but for a seam that is taken in. */
 vec2 sizer_alter_place(struct sizer *z, int piece, vec2 at);
 
+/* A named value as written: of a piece, or, with PATTERN_NONE, of the pattern. */
+const struct pattern_named *sizer_named(const struct sizer *z, struct pattern_ref ref);
+
 /* The size position a point follows. */
 double sizer_position_of(const struct sizer *z, struct pattern_ref point);
+
+/* Takes so much off what may be looked at; false, told once for the whole pattern, when that is used up. `name` is what
+ * is being worked out. */
+bool sizer_spend(struct sizer *z, size_t count, struct err_place place, const char *name);
+
+/* Whether a place is within 100 m of the origin, across and up; not when it is no number. */
+bool sizer_is_near(vec2 at);
 
 /* Tells what has no answer, at its place; {0} of the kind's sentence is its name, {1} the size, {2} `part`. False. */
 bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,

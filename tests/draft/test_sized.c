@@ -216,6 +216,20 @@ static void what_has_no_answer_is_told(void **state)
         { "", ", 'q': { 'on': 'out', 'at': 11 }", "draft.point_off_edge", NULL },
         { "", ", 'q': { 'from': 'o', 'reach': 5, 'line': ['n', 'ne'] }", "draft.out_of_reach", NULL },
         { "", ", 'r': [0, 0], 'q': { 'from': 'o', 'towards': 'r', 'at': 5 }", "draft.no_way", NULL },
+        { "", ", 'r': [0, 8], 's': [9, 8], 'q': { 'edge': 'low', 'meets': ['r', 's'] }", "draft.no_crossing", NULL },
+        { ", 'a': 'a'", ", 'q': ['a', 0]", "draft.cycle", "a → a" },
+        { "", ", 'q': { 'same': 'q' }", "draft.cycle", "p.q → p.q" },
+        /* 0.00001 / 10 cm off parallel: they meet 10 / 1e-6 cm = 100 km out */
+        { "", ", 'r': [10, 9.99999], 'q': { 'line': ['o', 'e'], 'meets': ['n', 'r'] }", "draft.far_away", NULL },
+        { "", ", 'r': [10, 9.99999999999], 'q': { 'line': ['o', 'e'], 'meets': ['n', 'r'] }", "draft.no_meeting",
+          NULL },
+        { "", ", 'q': { 'from': 'o', 'towards': 'e', 'share': 1001 }", "draft.far_away", NULL }, /* of 10 cm */
+        { "", ", 'q': { 'from': 'e', 'angle': 0, 'at': '99.95 m' }", "draft.far_away", NULL },
+        { "", ", 'q': { 'from': 'e', 'angle': 1000, 'at': '99.95 m' }", NULL, NULL },
+        { "", ", 'q': { 'from': 'o', 'angle': 'hip * hip * 200', 'at': 1 }", "draft.too_large", NULL },
+        { "", ", 'q': ['sin(999999999999 * 999999999999)', 0]", "draft.too_large", NULL },
+        { "", ", 'q': ['sin(99999999999)', 0]", NULL, NULL },
+        { "", ", 'r': [0, 0], 's': { 'on': 'in', 'at': 0, 'beside': '100 m' }", NULL, NULL }, /* 100 m up the left of it */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct pattern *p = read_text(room, text_of(room, rows[i].values, rows[i].points, ""));
@@ -231,6 +245,77 @@ static void what_has_no_answer_is_told(void **state)
             assert_string_equal(told->args[1].text, rows[i].said);
         room_forget(room);
     }
+}
+
+/* One curve by itself, told once. */
+static void a_curve_without_a_way_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *points, *curve, *code;
+    } rows[] = {
+        { "", "['o', { 'centre': 'o', 'angle': 90, 'end': 'f' }]", "draft.no_radius" },
+        { "", "['e', { 'centre': 'o', 'angle': 3601, 'end': 'f' }]", "draft.far_turn" },
+        { "", "['e', { 'centre': 'o', 'angle': 0, 'end': 'f' }]", NULL },
+        { ", 'r': ['99 m', 0], 's': ['-99 m', 0]", "['r', { 'centre': 's', 'angle': 90, 'end': 'f' }]",
+          "draft.far_away" }, /* where it ends: 198 m up */
+        { ", 'r': ['99 m', 0], 's': ['-99 m', 0]", "['r', { 'centre': 's', 'angle': 360, 'end': 'f' }]",
+          "draft.far_curve" }, /* on its way */
+        { "", "['o', { 'leave': 0, 'arrive': 0, 'pull': [2000, 1], 'end': 'e' }]", "draft.far_curve" },
+        { "", "['o', { 'leave': 'angle(o, ne) * 1e', 'arrive': 0, 'end': 'e' }]", "pattern.formula" },
+        { "", "['o', { 'leave': 0, 'arrive': 'hip * hip * hip', 'end': 'e' }]", "draft.too_large" },
+        { ", 'r': [10, 0]", "['o', { 'through': ['e', 'r', 'o', 'e'], 'leave': 99999, 'arrive': -99999 }]", NULL },
+        { ", 'r': ['99 m', 0], 's': ['99 m', '99 m']", "['o', { 'through': ['r', 's'] }]", "draft.far_curve" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *curve = base_arena_print(room->a, "{ 'name': 'c', 'path': %s }", rows[i].curve);
+        const struct pattern *p = read_text(room, text_of(room, "", rows[i].points, curve));
+        if (p)
+            size_at(room->a, p, 0, PATTERN_NONE, room->errs);
+        if (rows[i].code)
+            assert_true(room_only_told(room, rows[i].code)->place.line > 0);
+        else
+            room_nothing_told(room);
+        room_forget(room);
+    }
+}
+
+/* The way along an edge that has come down to one place. */
+static void what_lies_along_or_beside_an_edge_without_length_is_told(void **state)
+{
+    struct room *room = *state;
+    const char *dot = ", 'd': [3, 3], 'd2': [3, 3]%s";
+    const char *curves = "{ 'name': 'k', 'path': ['d', 'd2'] }%s";
+    const char *beside = base_arena_print(room->a, dot, ", 'q': { 'on': 'k', 'at': 0, 'beside': 1 }");
+    size_at(room->a, read_text(room, text_of(room, "", beside, base_arena_print(room->a, curves, ""))), 0, PATTERN_NONE,
+            room->errs);
+    room_only_told(room, "draft.no_side");
+    room_forget(room);
+    const char *along =
+        base_arena_print(room->a, curves, ", { 'name': 'c', 'path': ['o', { 'along': 'k', 'end': 'e' }] }");
+    size_at(room->a, read_text(room, text_of(room, "", base_arena_print(room->a, dot, ""), along)), 0, PATTERN_NONE,
+            room->errs);
+    room_only_told(room, "draft.nothing_along");
+}
+
+/* 2 to the power of 60 ways to the first of them, but each is worked out once. */
+static void values_that_use_the_one_before_twice_take_no_time(void **state)
+{
+    struct room *room = *state;
+    const char *values = ", 'v0': 1";
+    for (int i = 1; i <= 60; i++)
+        values = base_arena_print(room->a, "%s, 'v%d': 'v%d + v%d - v%d'", values, i, i - 1, i - 1, i - 1);
+    const char *points = ", 'p0': [1, 0]";
+    for (int i = 1; i <= 60; i++)
+        points = base_arena_print(room->a, "%s, 'p%d': ['x(p%d) + x(p%d) - 1', 'length(k%d) + length(k%d)']", points, i,
+                                  i - 1, i - 1, i - 1, i - 1);
+    const char *curves = "{ 'name': 'k0', 'path': ['p0', 'p0'] }";
+    for (int i = 1; i <= 60; i++)
+        curves = base_arena_print(room->a, "%s, { 'name': 'k%d', 'path': ['p%d', 'p%d'] }", curves, i, i - 1, i);
+    points = base_arena_print(room->a, "%s, 'q': ['v60', 0]", points);
+    const struct draft_sized *sized = size_of(room, values, points, curves);
+    assert_near(place_of(sized, "q").x, 10, MM);
+    assert_near(place_of(sized, "p60").x, 10, MM);
 }
 
 /* A chain of points longer than the stack should hold. */
@@ -258,6 +343,9 @@ int main(void)
         room_test(an_edge_is_followed_beside_and_backwards),
         room_test(formulas_read_the_persons_own_figures),
         room_test(what_has_no_answer_is_told),
+        room_test(a_curve_without_a_way_is_told),
+        room_test(what_lies_along_or_beside_an_edge_without_length_is_told),
+        room_test(values_that_use_the_one_before_twice_take_no_time),
         room_test(a_chain_without_end_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
