@@ -96,6 +96,8 @@ const char *base_text_nearest(const char *text, const char *const *names, size_t
     int best = (int)(strlen(text) / 3) + 1;
     if (best > 3)
         best = 3;
+    if (best >= (int)strlen(text))
+        best = (int)strlen(text) - 1; /* with every character changed it is another word */
     for (size_t i = 0; i < count; i++) {
         int d = base_text_distance(text, names[i], best + 1);
         if (d <= best && (!nearest || d < best)) {

@@ -62,6 +62,10 @@ static void the_nearest_name_is_offered_only_when_near(void **state)
     assert_string_equal(base_text_nearest("alowance", names, 3), "allowance");
     assert_string_equal(base_text_nearest("flod", names, 3), "fold");
     assert_null(base_text_nearest("grain", names, 3));
+    static const char *const short_names[] = { "a", "ab" };
+    assert_null(base_text_nearest("z", short_names, 1));
+    assert_string_equal(base_text_nearest("az", short_names, 2), "a");
+    assert_null(base_text_nearest("", short_names, 2));
 }
 
 static void control_characters_are_shown_as_question_marks(void **state)

@@ -80,6 +80,34 @@ static void opposite_angles_and_whole_turns_agree_to_the_last_bit(void **state)
     }
 }
 
+/* Reference: the C library's atan2l. */
+static void a_direction_is_within_1e_13_of_the_library(void **state)
+{
+    (void)state;
+    uint64_t seed = 3;
+    long double worst = 0;
+    for (int i = 0; i < 1000000; i++) {
+        double scale = i % 3 == 0 ? 1e-6 : i % 3 == 1 ? 1 : 1e6; /* steep and flat ones too */
+        double x = random_between(&seed, -1, 1), y = random_between(&seed, -1, 1) * scale;
+        worst = fmaxl(worst, fabsl(geometry_direction(y, x) - atan2l(y, x) * 180 / pi));
+    }
+    if (worst > 1e-13L)
+        fail_msg("off by up to %Lg degrees", worst);
+}
+
+static void directions_of_eighths_of_a_turn_are_exact(void **state)
+{
+    (void)state;
+    static const double steps[8][2] = { { 1, 0 },  { 1, 1 },   { 0, 1 },  { -1, 1 },
+                                        { -1, 0 }, { -1, -1 }, { 0, -1 }, { 1, -1 } };
+    for (int i = 0; i < 8; i++)
+        for (double far = 1e-300; far < 1e300; far *= 977)
+            assert_true(geometry_direction(steps[i][1] * far, steps[i][0] * far) == (i <= 4 ? 45 * i : 45 * i - 360));
+    assert_true(geometry_direction(0, 0) == 0);
+    assert_true(geometry_direction(-0.0, -1) == 180);
+    assert_true(fabs(geometry_direction(5e-324, 1e308)) == 0);
+}
+
 static void a_motion_mirrors_then_turns_then_shifts(void **state)
 {
     (void)state;
@@ -115,6 +143,8 @@ int main(void)
         cmocka_unit_test(quarter_turns_are_exact),
         cmocka_unit_test(known_angles_have_their_known_values),
         cmocka_unit_test(opposite_angles_and_whole_turns_agree_to_the_last_bit),
+        cmocka_unit_test(a_direction_is_within_1e_13_of_the_library),
+        cmocka_unit_test(directions_of_eighths_of_a_turn_are_exact),
         cmocka_unit_test(a_motion_mirrors_then_turns_then_shifts),
         cmocka_unit_test(a_motion_keeps_lengths),
     };
