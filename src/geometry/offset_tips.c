@@ -318,6 +318,34 @@ static bool square_end_shows(const struct offset_outline *o, size_t i)
     return end_shows || start_shows;
 }
 
+/* Whether the edge between the strips on either side of a corner has a square end beyond it that belongs to a reflex
+ * corner within the run before or after: what is left of the strips there does not cover it. */
+static bool run_shows(const struct offset_outline *o, size_t corner, bool backwards)
+{
+    const struct offset_tip *tip = &o->tips[corner];
+    size_t i = backwards ? offset_previous(o, corner) : corner; /* a side */
+    vec2 at = o->sides[corner].a, edge = vec2_sub(backwards ? tip->from : tip->to, at);
+    double dist = o->sides[i].dist, left = dist;
+    for (left -= o->sides[i].length; left > 0; left -= o->sides[i].length) {
+        size_t next = backwards ? offset_previous(o, i) : offset_next(o, i);
+        const struct offset_side *near = &o->sides[i], *far = &o->sides[next];
+        vec2 end = vec2_add(backwards ? near->a : near->b, vec2_scale(far->out, dist));
+        double turn = vec2_cross(far->along, near->along) * (backwards ? 1 : -1);
+        double beyond = vec2_cross(edge, vec2_sub(end, at)) * (backwards ? 1 : -1);
+        if (far->dist != dist)
+            return false;
+        if (turn < 0 && beyond > 0)
+            return true;
+        i = next;
+    }
+    return false;
+}
+
+static bool is_trimmed(const struct offset_outline *o, size_t i)
+{
+    return o->tips[i].before != offset_previous(o, i) || o->tips[i].after != i;
+}
+
 void offset_find_tips(struct arena *a, struct offset_outline *o)
 {
     o->tips = base_arena_alloc(a, o->count, sizeof *o->tips);
@@ -341,6 +369,7 @@ void offset_find_tips(struct arena *a, struct offset_outline *o)
             trim(o, i, &c, &o->tips[i]);
     }
     for (size_t i = 0; i < o->count; i++)
-        if (alone[i] && square_end_shows(o, i))
+        if (alone[i] && !is_trimmed(o, i) &&
+            (square_end_shows(o, i) || run_shows(o, i, true) || run_shows(o, i, false)))
             o->tips[i].is_clear = false;
 }
