@@ -44,7 +44,7 @@ struct geometry_corner {
  *
  * A corner is mitred whatever its kind where it is reflex or straight, where the hem has no allowance, where Q or the
  * end of the hem's cut line lies further from P than the limit of a mitre with the wider allowance, and where the cut
- * line that is to be trimmed is shorter than that takes.
+ * line that is to be trimmed is shorter than that takes; all corners are, should GEOS fail to unite them as they are.
  *
  * The result is the outer boundary, counter-clockwise from its leftmost point, in `a`; it does not cross itself, holds
  * the outline, and has no points in line with their neighbours nor nearer than 1e-6 mm. What the allowances close over
