@@ -16,7 +16,7 @@ static const struct {
     [EXPORT_CUT] = { 1, 7 },   [EXPORT_STITCHING] = { 14, 3 }, [EXPORT_FOLD] = { 6, 6 },
     [EXPORT_GRAIN] = { 7, 5 }, [EXPORT_NOTCH] = { 4, 1 },      [EXPORT_DRILL] = { 13, 1 },
     [EXPORT_DART] = { 8, 4 },  [EXPORT_FOLD_LINE] = { 8, 4 },  [EXPORT_LENGTHEN] = { 8, 4 },
-    [EXPORT_MATCH] = { 8, 4 },
+    [EXPORT_MATCH] = { 8, 4 }, [EXPORT_BUTTONHOLE] = { 8, 4 }, [EXPORT_BUTTON] = { 13, 1 },
 };
 
 struct dxf {
@@ -91,11 +91,13 @@ static void put_polyline(struct dxf *d, int layer, struct geometry_path path)
     begin(d, "SEQEND", layer);
 }
 
-static void put_side(struct dxf *d, int layer, struct geometry_path path)
+static void put_sides(struct dxf *d, int layer, struct geometry_path path)
 {
-    begin(d, "LINE", layer);
-    put_at(d, 10, path.points[0]);
-    put_at(d, 11, path.points[1]);
+    for (size_t i = 1; i < path.count; i++) {
+        begin(d, "LINE", layer);
+        put_at(d, 10, path.points[i - 1]);
+        put_at(d, 11, path.points[i]);
+    }
 }
 
 static void put_point(struct dxf *d, int layer, vec2 at)
@@ -107,14 +109,16 @@ static void put_point(struct dxf *d, int layer, vec2 at)
 static void put_line(struct dxf *d, const struct draft_piece *piece, const struct export_line *line)
 {
     int layer = layer_rows[line->kind].layer;
-    if (line->kind == EXPORT_NOTCH || line->kind == EXPORT_DRILL)
+    if (line->kind == EXPORT_NOTCH)
+        put_point(d, layer, line->at);
+    else if (line->path.count == 1)
         put_point(d, layer, line->path.points[0]);
     if (line->kind == EXPORT_CUT)
         put_polyline(d, layer, piece->cut.path);
     else if (line->kind == EXPORT_STITCHING)
         put_polyline(d, layer, line->path);
-    else if (line->kind != EXPORT_DRILL)
-        put_side(d, layer, line->path);
+    else
+        put_sides(d, layer, line->path);
 }
 
 /* A block's name in that release: at most 31 capitals, digits and _; the number makes it the only one. */
@@ -215,7 +219,7 @@ static void put_tables(struct dxf *d)
     put_whole(d, 70, EXPORT_KINDS);
     put_layer(d, 0, 7);
     for (int kind = 0; kind < EXPORT_KINDS; kind++)
-        if (kind <= EXPORT_DART) /* what follows is on the darts' layer */
+        if (kind <= EXPORT_DART) /* what follows is on these layers, too */
             put_layer(d, layer_rows[kind].layer, layer_rows[kind].colour);
     put_layer(d, WORDS_LAYER, 7);
     put(d, 0, "ENDTAB");

@@ -39,7 +39,7 @@ struct lines {
 static void add_path(struct lines *l, enum export_kind kind, struct geometry_path path)
 {
     l->items = base_arena_grow(l->a, l->items, &l->cap, l->count + 1, sizeof *l->items);
-    l->items[l->count++] = (struct export_line){ kind, path };
+    l->items[l->count++] = (struct export_line){ kind, path, { 0, 0 } };
 }
 
 static void add_side(struct lines *l, enum export_kind kind, vec2 from, vec2 to)
@@ -55,31 +55,44 @@ static void add_ends(struct lines *l, enum export_kind kind, const struct piece_
     add_side(l, kind, (vec2){ ends[0].x, ends[0].y }, (vec2){ ends[1].x, ends[1].y });
 }
 
+static struct geometry_path snip_of(struct arena *a, const struct draft_notch *notch,
+                                    const struct draft_notch_place *place)
+{
+    struct geometry_path path = { base_arena_alloc(a, 3, sizeof(vec2)), 0, false };
+    double length = notch->depth_mm > 0 ? notch->depth_mm : -OUTWARDS_MM;
+    vec2 at = { place->at.x, place->at.y };
+    path.points[path.count++] = (vec2){ place->mouth[0].x, place->mouth[0].y };
+    path.points[path.count++] = vec2_add(at, vec2_scale(place->inward, length));
+    if (notch->shape == PATTERN_V && notch->depth_mm > 0)
+        path.points[path.count++] = (vec2){ place->mouth[1].x, place->mouth[1].y };
+    return path;
+}
+
 static void add_notches(struct lines *l, const struct draft_piece *piece)
 {
     for (size_t i = 0; i < piece->notch_count; i++)
         for (size_t p = 0; p < piece->notches[i].place_count; p++) {
             const struct draft_notch_place *place = &piece->notches[i].places[p];
-            double depth = piece->notches[i].depth_mm;
-            vec2 at = { place->at.x, place->at.y };
-            add_side(l, EXPORT_NOTCH, at, vec2_add(at, vec2_scale(place->inward, depth > 0 ? depth : -OUTWARDS_MM)));
+            add_path(l, EXPORT_NOTCH, snip_of(l->a, &piece->notches[i], place));
+            l->items[l->count - 1].at = (vec2){ place->at.x, place->at.y };
         }
 }
 
-static void add_drill_marks(struct lines *l, const struct draft_piece *piece)
+static void add_places(struct lines *l, enum export_kind kind, const struct piece_pt *places, size_t count)
 {
-    for (size_t i = 0; i < piece->drill_mark_count; i++) {
+    for (size_t i = 0; i < count; i++) {
         struct geometry_path path = { base_arena_alloc(l->a, 1, sizeof(vec2)), 1, false };
-        path.points[0] = (vec2){ piece->drill_marks[i].x, piece->drill_marks[i].y };
-        add_path(l, EXPORT_DRILL, path);
+        path.points[0] = (vec2){ places[i].x, places[i].y };
+        add_path(l, kind, path);
     }
 }
 
 static void add_marked(struct lines *l, const struct draft_piece *piece)
 {
     static const enum pattern_line_kind kinds[] = { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN,
-                                                    PATTERN_LINE_MATCH };
-    static const enum export_kind as[] = { EXPORT_DART, EXPORT_FOLD_LINE, EXPORT_LENGTHEN, EXPORT_MATCH };
+                                                    PATTERN_LINE_MATCH, PATTERN_LINE_BUTTONHOLE };
+    static const enum export_kind as[] = { EXPORT_DART, EXPORT_FOLD_LINE, EXPORT_LENGTHEN, EXPORT_MATCH,
+                                           EXPORT_BUTTONHOLE };
     for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++)
         for (size_t i = 0; i < piece->line_count; i++)
             if (piece->lines[i].kind == kinds[k])
@@ -95,8 +108,9 @@ size_t export_lines(struct arena *a, const struct draft_piece *piece, const stru
         add_ends(&l, EXPORT_FOLD, piece->fold);
     add_ends(&l, EXPORT_GRAIN, piece->grain);
     add_notches(&l, piece);
-    add_drill_marks(&l, piece);
+    add_places(&l, EXPORT_DRILL, piece->drill_marks, piece->drill_mark_count);
     add_marked(&l, piece);
+    add_places(&l, EXPORT_BUTTON, piece->buttons, piece->button_count);
     *out = l.items;
     return l.count;
 }

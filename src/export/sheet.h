@@ -32,14 +32,18 @@ enum export_kind {
     EXPORT_FOLD_LINE,
     EXPORT_LENGTHEN,
     EXPORT_MATCH,
+    EXPORT_BUTTONHOLE,
+    EXPORT_BUTTON,
     EXPORT_KINDS
 };
 
-/* In piece mm. A notch runs from the cut line to the end of its snip, or, where there is no allowance to be snipped,
- * 3 mm outwards; a drill mark has one point. Cut and stitching line are open along a fold. */
+/* In piece mm. A notch runs from the cut line to the end of its snip, a V back to the cut line; where there is no
+ * allowance to be snipped it runs 3 mm outwards. A drill mark and a button have one point. Cut and stitching line are
+ * open along a fold. */
 struct export_line {
     enum export_kind kind;
     struct geometry_path path;
+    vec2 at; /* of a notch: its place on the cut line */
 };
 
 /* Where words stand, in piece mm. */

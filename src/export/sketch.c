@@ -6,6 +6,7 @@
 #define HEAD_HALF_WIDE_MM 0.55
 #define NOTCH_MM 1.4
 #define DRILL_MM 0.7
+#define BUTTON_MM 0.6 /* half a cross */
 #define FOLD_BAR_INSIDE_MM 2.2
 #define FOLD_BAR_FROM 0.2 /* of the fold's length, and as far from its other end */
 
@@ -109,6 +110,11 @@ static void draw_marks(const struct sketch *s)
         vec2 at = placed(s, as_vec2(piece->drill_marks[i]));
         export_markup_add(s->m, "<circle class=\"mark\" cx=\"%.3f\" cy=\"%.3f\" r=\"%g\"/>\n", at.x, at.y, DRILL_MM);
     }
+    for (size_t i = 0; i < piece->button_count; i++)
+        for (int up = -1; up <= 1; up += 2) {
+            vec2 at = as_vec2(piece->buttons[i]), arm = { BUTTON_MM * s->scale, up * BUTTON_MM * s->scale };
+            draw_line(s, vec2_sub(at, arm), vec2_add(at, arm), "mark");
+        }
     for (size_t i = 0; i < piece->line_count; i++)
         draw_line(s, as_vec2(piece->lines[i].ends[0]), as_vec2(piece->lines[i].ends[1]),
                   piece->lines[i].kind == PATTERN_LINE_FOLD ? "fold" : "mark");

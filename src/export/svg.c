@@ -6,6 +6,7 @@
 
 #define HEAD_MM 6.0  /* of the grain's arrow heads, and half as wide */
 #define DRILL_MM 2.0 /* radius of a drill mark's ring */
+#define BUTTON_MM 3.0 /* half a button's cross, across and up */
 #define FOLD_WORD_MM 5.0
 #define FOLD_WORD_AWAY_MM 2.0
 #define SQUARE_WORD_MM 8.0
@@ -23,6 +24,8 @@ static const struct {
     [EXPORT_FOLD_LINE] = { "fold-line", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3\"" },
     [EXPORT_LENGTHEN] = { "lengthen", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"2 2\"" },
     [EXPORT_MATCH] = { "match", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3 2 3\"" },
+    [EXPORT_BUTTONHOLE] = { "buttonhole", "stroke=\"#000\" stroke-width=\"0.4\"" },
+    [EXPORT_BUTTON] = { "button", "stroke=\"#000\" stroke-width=\"0.4\"" },
 };
 
 struct svg {
@@ -102,11 +105,24 @@ static void put_fold_word(struct svg *s, struct geometry_path fold)
     put_words(s, "fold", at, along, FOLD_WORD_MM);
 }
 
+/* A cross aslant. */
+static void put_button(struct svg *s, vec2 at)
+{
+    for (int up = -1; up <= 1; up += 2) {
+        vec2 arm = { BUTTON_MM, up * BUTTON_MM };
+        put_path(s, "", (struct geometry_path){ (vec2[]){ vec2_sub(at, arm), vec2_add(at, arm) }, 2, false });
+    }
+}
+
 static void put_line(struct svg *s, const struct export_line *line)
 {
     vec2 page = on_page(s, line->path.points[0]);
     if (line->kind == EXPORT_DRILL) {
         base_buffer_print(&s->out, "      <circle cx=\"%.4f\" cy=\"%.4f\" r=\"%g\"/>\n", page.x, page.y, DRILL_MM);
+        return;
+    }
+    if (line->kind == EXPORT_BUTTON) {
+        put_button(s, line->path.points[0]);
         return;
     }
     put_path(s, "", line->path);

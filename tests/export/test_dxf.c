@@ -123,7 +123,17 @@ static void lines_lie_on_their_layers(void **state)
     assert_near(number(g, notch, 20), 100, 1e-4);
     assert_near(number(g, drill, 10), 50, 1e-4);
     assert_near(number(g, drill, 20), 60, 1e-4);
-    static const double want[] = { 92.1954, 92.1954, 200, 200, 200 }; /* two legs, then the lines */
+    size_t v = entity(g, notch + 1, "POINT", 4), button = entity(g, drill + 1, "POINT", 13);
+    assert_near(number(g, v, 10), 210, 1e-4); /* on the cut line, between the V's sides */
+    assert_near(number(g, v, 20), 200, 1e-4);
+    size_t side = entity(g, v, "LINE", 4);
+    assert_near(side_length(g, side), 4.2426, 1e-3); /* √18 */
+    assert_near(number(g, side, 21), 200, 1e-4);
+    assert_near(side_length(g, entity(g, side + 1, "LINE", 4)), 4.2426, 1e-3);
+    assert_near(number(g, button, 10), 100, 1e-4);
+    assert_near(number(g, button, 20), 280, 1e-4);
+    /* two legs, then the lines, then the buttonholes */
+    static const double want[] = { 92.1954, 92.1954, 200, 200, 200, 20, 20 };
     size_t at = block;
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
         at = entity(g, at + 1, "LINE", 8);

@@ -38,12 +38,16 @@ static void every_line_of_a_piece_is_there(void **state)
                  { EXPORT_STITCHING, 1000 },
                  { EXPORT_GRAIN, 210 },
                  { EXPORT_NOTCH, 3 },
+                 { EXPORT_NOTCH, 8.485281374238570 }, /* a V 3 deep and 6 wide: 2 √18 */
                  { EXPORT_DRILL, 0 },
                  { EXPORT_DART, 92.195444572928871 }, /* √8500 */
                  { EXPORT_DART, 92.195444572928871 },
                  { EXPORT_FOLD_LINE, 200 },
                  { EXPORT_LENGTHEN, 200 },
-                 { EXPORT_MATCH, 200 } };
+                 { EXPORT_MATCH, 200 },
+                 { EXPORT_BUTTONHOLE, 20 },
+                 { EXPORT_BUTTONHOLE, 20 },
+                 { EXPORT_BUTTON, 0 } };
     const struct export_line *lines;
     size_t count = export_lines(room->a, &d.draft.pieces[DRAFTED_POCKET], &lines);
     assert_int_equal(count, sizeof want / sizeof want[0]);
@@ -92,7 +96,7 @@ static void words_turn_where_a_piece_is_narrow(void **state)
     struct draft_piece piece = d.draft.pieces[DRAFTED_STRAP];
     vec2 corners[] = { { 90, 0 }, { 110, 0 }, { 110, 300 }, { 90, 300 } };
     piece.cut.path = (struct geometry_path){ corners, 4, true };
-    const struct export_line cut = { EXPORT_CUT, piece.cut.path };
+    const struct export_line cut = { .kind = EXPORT_CUT, .path = piece.cut.path };
     const char *const words[] = { "0123456789012345678901234567890123456789", "", "" };
     struct export_place place = export_words_place(&piece, &cut, 1, words, 3);
     assert_near(place.along.y, 1, 0);

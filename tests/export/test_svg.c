@@ -63,8 +63,9 @@ static void lines_of_a_piece_have_its_lengths(void **state)
     static const struct {
         const char *class;
         double mm; /* by hand; a drill mark is a ring */
-    } want[] = { { "cut", 1080 },     { "stitching", 1000 }, { "grain", 210 },    { "notch", 3 },
-                 { "dart", 92.1954 }, { "fold-line", 200 },  { "lengthen", 200 }, { "match", 200 } };
+    } want[] = { { "cut", 1080 },      { "stitching", 1000 }, { "grain", 210 },    { "notch", 3 },
+                 { "dart", 92.1954 },  { "fold-line", 200 },  { "lengthen", 200 }, { "match", 200 },
+                 { "buttonhole", 20 }, { "button", 8.4853 } }; /* a cross of 6: √72 */
     const char *piece = behind(small(*state), "<title>pocket</title>");
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
         const char *group =
