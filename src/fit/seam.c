@@ -5,11 +5,16 @@
 #include <math.h>
 #include <stdlib.h>
 
+struct mark {
+    double mm; /* from the seam's beginning */
+    enum { A_NOTCH, A_DOUBLE_NOTCH, A_JOINT } kind;
+};
+
 /* One side of a seam under the tape: how far the walk has come, and where its marks are. */
 struct walk {
     const struct draft_sized *sized;
     double length_mm;
-    double *marks_mm; /* from the seam's beginning, in order */
+    struct mark *marks; /* in order */
     size_t mark_count;
 };
 
@@ -28,7 +33,7 @@ static double sewn_until(const struct walk *w, int index, int edge, double along
 
 static int by_place(const void *a, const void *b)
 {
-    double first = *(const double *)a, second = *(const double *)b;
+    double first = ((const struct mark *)a)->mm, second = ((const struct mark *)b)->mm;
     return (first > second) - (first < second);
 }
 
@@ -42,19 +47,20 @@ static void walk_edge(struct walk *w, struct pattern_edge_ref ref)
         if (piece->notches[i].edge != ref.edge)
             continue;
         double at = sewn_until(w, ref.piece, ref.edge, at_size->notch_mm[i]);
-        w->marks_mm[w->mark_count++] = w->length_mm + (ref.backwards ? sewn - at : at);
+        w->marks[w->mark_count++] = (struct mark){ w->length_mm + (ref.backwards ? sewn - at : at),
+                                                   piece->notches[i].is_double ? A_DOUBLE_NOTCH : A_NOTCH };
     }
-    qsort(w->marks_mm + first, w->mark_count - first, sizeof *w->marks_mm, by_place);
+    qsort(w->marks + first, w->mark_count - first, sizeof *w->marks, by_place);
     w->length_mm += sewn;
     if (ref.mark_after)
-        w->marks_mm[w->mark_count++] = w->length_mm;
+        w->marks[w->mark_count++] = (struct mark){ w->length_mm, A_JOINT };
 }
 
 static struct walk walk_side(struct arena *scratch, const struct draft_sized *sized, const struct pattern_seam *seam,
                              int side)
 {
     size_t marks = pattern_seam_marks(sized->pattern, seam, side);
-    struct walk w = { .sized = sized, .marks_mm = base_arena_alloc(scratch, marks, sizeof(double)) };
+    struct walk w = { .sized = sized, .marks = base_arena_alloc(scratch, marks, sizeof(struct mark)) };
     for (size_t i = 0; i < seam->sides[side].count; i++)
         walk_edge(&w, seam->sides[side].edges[i]);
     return w;
@@ -63,9 +69,21 @@ static struct walk walk_side(struct arena *scratch, const struct draft_sized *si
 /* Length from mark `interval` - 1 (or the beginning) to the next mark (or the end). */
 static double interval_length(const struct walk *w, size_t interval, size_t count)
 {
-    double from = interval ? w->marks_mm[interval - 1] : 0;
-    double to = interval + 1 < count ? w->marks_mm[interval] : w->length_mm;
+    double from = interval ? w->marks[interval - 1].mm : 0;
+    double to = interval + 1 < count ? w->marks[interval].mm : w->length_mm;
     return to - from;
+}
+
+/* The first pair of notches, from 1, of which one is double and the other is not; 0: there is none. Where edges meet,
+ * any notch may be met. */
+static size_t unlike_pair(const struct walk sides[2])
+{
+    for (size_t i = 0; i < sides[0].mark_count && i < sides[1].mark_count; i++) {
+        int first = sides[0].marks[i].kind, second = sides[1].marks[i].kind;
+        if (first != second && first != A_JOINT && second != A_JOINT)
+            return i + 1;
+    }
+    return 0;
 }
 
 static double difference_meant(const struct pattern_seam *seam, size_t interval, size_t count, double second,
@@ -105,14 +123,15 @@ struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized
     struct fit_seam m = { .length_mm = { sides[0].length_mm, second },
                           .marks_agree = sides[0].mark_count == sides[1].mark_count };
     m.off_mm = sides[0].length_mm - (seam->by_ratio ? seam->ratio * second : second + seam->difference_mm);
+    m.unlike_mark = m.marks_agree ? unlike_pair(sides) : 0;
     m.interval_count = m.marks_agree ? sides[0].mark_count + 1 : 1;
     struct fit_interval *intervals = base_arena_alloc(scratch, m.interval_count, sizeof *intervals);
     for (size_t i = 0; i < m.interval_count; i++) {
         for (int side = 0; side < 2; side++)
             intervals[i].length_mm[side] = interval_length(&sides[side], i, m.interval_count);
         double there = intervals[i].length_mm[1];
-        intervals[i].off_mm =
-            intervals[i].length_mm[0] - there - difference_meant(seam, i, m.interval_count, there, second);
+        intervals[i].meant_mm = difference_meant(seam, i, m.interval_count, there, second);
+        intervals[i].off_mm = intervals[i].length_mm[0] - there - intervals[i].meant_mm;
         note_worst(&m, intervals[i].off_mm, i);
     }
     note_worst(&m, m.off_mm, m.interval_count);

@@ -14,6 +14,7 @@
 /* From one mark to the next, or to an end of the seam. */
 struct fit_interval {
     double length_mm[2]; /* of each side */
+    double meant_mm;     /* the difference that is meant: first side minus second */
     double off_mm;       /* first side's length minus what it should be */
 };
 
@@ -21,6 +22,7 @@ struct fit_seam {
     double length_mm[2];                  /* of each side, whole */
     double off_mm;                        /* of the whole seam: first side's length minus what it should be */
     bool marks_agree;                     /* both sides have the same number of marks */
+    size_t unlike_mark;                   /* the first, from 1, that is a double notch on one side alone; 0: none */
     const struct fit_interval *intervals; /* in the arena; only the whole seam when marks do not agree */
     size_t interval_count;
     double worst_mm;       /* the largest miss, without its sign, of the whole and of all intervals */

@@ -1,0 +1,172 @@
+/* How walked seams are shown: lines in columns, and JSON. */
+#include "app/check_seams.h"
+#include "base/text.h"
+
+#include <math.h>
+
+#define EQUAL_MM 0.005  /* less is not shown */
+#define HALF_UP_MM 1e-6 /* a half is rounded up on both sides of a seam, whatever its last bit */
+
+enum { NARROWEST_NAME = 20, WIDEST_NAME = 44 }; /* a longer name pushes its own line to the right */
+
+/* Decimals that a length is shown with: a tenth or a quarter of a millimetre. */
+static const int decimals[] = { [UNITS_MM] = 1, [UNITS_CM] = 2, [UNITS_IN] = 2 };
+
+static const char *length_text(const struct check_pattern *k, double mm)
+{
+    return base_arena_print(k->c->a, "%.*f", decimals[k->p->unit], (mm + HALF_UP_MM) / units_mm_per(k->p->unit));
+}
+
+static int letters(const char *text)
+{
+    int count = 0;
+    while (base_text_next(&text))
+        count++;
+    return count;
+}
+
+/* The text with spaces after it, as wide as the column; printf counts bytes. */
+static const char *padded(struct arena *a, const char *text, int width)
+{
+    int missing = width - letters(text);
+    return base_arena_print(a, "%s%*s", text, missing > 0 ? missing : 0, "");
+}
+
+static const char *ratio_text(struct arena *a, double ratio)
+{
+    if (ratio == 1)
+        return "equal";
+    return ratio > 1 ? base_arena_print(a, "gathered or folded %.4g : 1", ratio)
+                     : base_arena_print(a, "gathered or folded 1 : %.4g", 1 / ratio);
+}
+
+static const char *meant_text(const struct check_pattern *k, const struct pattern_seam *seam, double meant_mm)
+{
+    if (seam->by_ratio)
+        return ratio_text(k->c->a, seam->ratio);
+    if (fabs(meant_mm) < EQUAL_MM)
+        return "equal";
+    return base_arena_print(k->c->a, "%s eased by %s %s", meant_mm > 0 ? "first" : "second",
+                            length_text(k, fabs(meant_mm)), units_name(k->p->unit));
+}
+
+/* A line of the table; `interval` past the last is the whole seam. */
+static void say_line(struct check_pattern *k, const struct check_seam *s, size_t interval, const char *name, int width)
+{
+    struct arena *a = k->c->a;
+    size_t shown = check_shown_size(k->p), worst = check_worst_size(s, k->p->size_count, interval);
+    struct fit_interval at = check_interval_at(s, shown, interval);
+    bool is_there = s->sizes[shown].interval_count > 0;
+    bool is_whole = interval == s->sizes[s->worst_size].interval_count;
+    const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
+    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", padded(a, name, width),
+                                     is_there ? length_text(k, at.length_mm[0]) : "-",
+                                     is_there ? length_text(k, at.length_mm[1]) : "-",
+                                     fabs(check_interval_at(s, worst, interval).off_mm),
+                                     padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
+}
+
+static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)
+{
+    const struct fit_seam *m = &s->sizes[s->worst_size];
+    say_line(k, s, m->interval_count, s->seam->name, width);
+    if (!m->marks_agree)
+        check_say(k->c,
+                  base_arena_print(k->c->a, "    not walked: %s against %s",
+                                   check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 0), "notch", "notches"),
+                                   check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 1), "notch", "notches")));
+    for (size_t i = 0; m->interval_count > 1 && i < m->interval_count; i++)
+        say_line(k, s, i, base_arena_print(k->c->a, "  %zu of %zu", i + 1, m->interval_count), width);
+}
+
+void check_print_seams(struct check_pattern *k, const struct check_seam *seams, size_t count)
+{
+    struct arena *a = k->c->a;
+    int width = NARROWEST_NAME;
+    for (size_t i = 0; i < count; i++) {
+        int name = letters(seams[i].seam->name);
+        width = name > width && name <= WIDEST_NAME ? name : width;
+    }
+    if (!count)
+        return;
+    check_say(k->c, base_arena_print(a,
+                                     "Seams on the stitching line: lengths in %s in size %s, the worst miss of all "
+                                     "sizes in mm, what is meant",
+                                     units_name(k->p->unit), k->p->sizes[check_shown_size(k->p)]));
+    check_say(k->c,
+              base_arena_print(a, "  %s %8s %8s %7s  size  meant", padded(a, "", width), "first", "second", "off"));
+    for (size_t i = 0; i < count; i++)
+        say_seam(k, &seams[i], width);
+}
+
+/* One list with a number for each size in which the seam can be measured; null elsewhere. */
+static void write_list(const struct check_pattern *k, const struct check_seam *s, struct json_out *to, size_t interval,
+                       const char *key, double (*number)(const struct fit_interval *))
+{
+    struct json_out *list = json_out_list(to, key);
+    for (size_t i = 0; i < k->p->size_count; i++) {
+        struct fit_interval at = check_interval_at(s, i, interval);
+        if (s->sizes[i].interval_count)
+            json_out_number(list, NULL, number(&at));
+        else
+            json_out_text(list, NULL, NULL);
+    }
+}
+
+static double first_of(const struct fit_interval *at)
+{
+    return at->length_mm[0];
+}
+
+static double second_of(const struct fit_interval *at)
+{
+    return at->length_mm[1];
+}
+
+static double meant_of(const struct fit_interval *at)
+{
+    return at->meant_mm;
+}
+
+static double off_of(const struct fit_interval *at)
+{
+    return at->off_mm;
+}
+
+static void write_interval(const struct check_pattern *k, const struct check_seam *s, struct json_out *to,
+                           size_t interval)
+{
+    static const struct {
+        const char *key;
+        double (*number)(const struct fit_interval *);
+    } rows[] = {
+        { "first_mm", first_of }, { "second_mm", second_of }, { "meant_mm", meant_of }, { "off_mm_by_size", off_of }
+    };
+    size_t worst = check_worst_size(s, k->p->size_count, interval);
+    json_out_text(to, "size", k->p->sizes[worst]);
+    json_out_number(to, "off_mm", fabs(check_interval_at(s, worst, interval).off_mm));
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        write_list(k, s, to, interval, rows[i].key, rows[i].number);
+}
+
+static void write_seam(const struct check_pattern *k, const struct check_seam *s, struct json_out *row)
+{
+    const struct fit_seam *m = &s->sizes[s->worst_size];
+    json_out_text(row, "seam", s->seam->name);
+    json_out_text(row, "cup_group", s->cup_group == PATTERN_NONE ? NULL : k->p->cup_groups[s->cup_group].name);
+    json_out_bool(row, "notches_match", m->marks_agree);
+    if (s->seam->by_ratio)
+        json_out_number(row, "ratio", s->seam->ratio);
+    json_out_number(row, "worst_mm", s->worst_mm);
+    write_interval(k, s, row, m->interval_count);
+    struct json_out *intervals = json_out_list(row, "intervals");
+    for (size_t i = 0; i < m->interval_count; i++)
+        write_interval(k, s, json_out_object(intervals, NULL), i);
+}
+
+void check_write_seams(const struct check_pattern *k, const struct check_seam *seams, size_t count)
+{
+    struct json_out *list = json_out_list(k->c->json, "seams");
+    for (size_t i = 0; i < count; i++)
+        write_seam(k, &seams[i], json_out_object(list, NULL));
+}

@@ -1,0 +1,196 @@
+#include "app/check_values.h"
+
+/* On the way from value to value. */
+struct visiting {
+    struct arena *a;
+    const struct pattern *p;
+    int piece;
+    void (*visit)(void *user, const struct check_value *value);
+    void *user;
+};
+
+/* What is visited next: one thing's values share all but the member. */
+static void visit(const struct visiting *v, const struct pattern_value *value, bool is_length, const char *of,
+                  const char *member, struct err_place place)
+{
+    struct check_value found = { value, v->piece, of, member, is_length, place };
+    if (value->formula)
+        found.place = value->formula->place;
+    if (pattern_value_is_given(*value))
+        v->visit(v->user, &found);
+}
+
+/* The place of a member that keeps none of its own. */
+static struct err_place place_in(const struct visiting *v, const char *list, const char *name)
+{
+    struct err_place place = base_err_in_file(v->p->pieces[0].place.file);
+    place.path = base_arena_print(v->a, "%s.%s", list, name);
+    return place;
+}
+
+/* A construction's two values: what they are called, and whether they are lengths. */
+static const struct {
+    const char *member[2];
+    bool is_length[2];
+} point_rows[] = {
+    [PATTERN_POINT_AT] = { { "across", "up" }, { true, true } },
+    [PATTERN_POINT_BY] = { { "across", "up" }, { true, true } },
+    [PATTERN_POINT_POLAR] = { { "angle", "distance" }, { false, true } },
+    [PATTERN_POINT_TOWARDS] = { { "distance", "" }, { true, false } },
+    [PATTERN_POINT_SHARE] = { { "share", "" }, { false, false } },
+    [PATTERN_POINT_ON] = { { "distance", "beside" }, { true, true } },
+    [PATTERN_POINT_ON_END] = { { "distance", "beside" }, { true, true } },
+    [PATTERN_POINT_MEET] = { { "", "" }, { false, false } },
+    [PATTERN_POINT_CROSS] = { { "", "" }, { false, false } },
+    [PATTERN_POINT_FOOT] = { { "", "" }, { false, false } },
+    [PATTERN_POINT_TURN] = { { "angle", "" }, { false, false } },
+    [PATTERN_POINT_MIRROR] = { { "", "" }, { false, false } },
+    [PATTERN_POINT_REACH] = { { "reach", "" }, { true, false } },
+    [PATTERN_POINT_SAME] = { { "", "" }, { false, false } },
+};
+
+static void visit_points(const struct visiting *v, const struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < piece->point_count; i++) {
+        const struct pattern_point *point = &piece->points[i];
+        const char *of = base_arena_print(v->a, "point “%s” of piece “%s”", point->name, piece->name);
+        for (int n = 0; n < 2; n++)
+            visit(v, &point->v[n], point_rows[point->kind].is_length[n], of, point_rows[point->kind].member[n],
+                  point->place);
+    }
+}
+
+static void visit_step(const struct visiting *v, const struct pattern_step *step, const char *of)
+{
+    const struct {
+        const struct pattern_value *value;
+        const char *member;
+        bool is_length;
+    } rows[] = {
+        { &step->angle, "angle", false },  { &step->leave, "leave", false },  { &step->arrive, "arrive", false },
+        { &step->pull[0], "pull", false }, { &step->pull[1], "pull", false }, { &step->beside, "beside", true },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        visit(v, rows[i].value, rows[i].is_length, of, rows[i].member, step->place);
+}
+
+static void visit_edges(const struct visiting *v, const struct pattern_piece *piece)
+{
+    for (size_t e = 0; e < piece->edge_count + piece->curve_count; e++) {
+        const struct pattern_edge *edge = &piece->edges[e];
+        const char *of = base_arena_print(v->a, "edge “%s” of piece “%s”", edge->name, piece->name);
+        visit(v, &edge->allowance, true, of, "allowance", edge->place);
+        for (size_t s = 0; s < edge->step_count; s++)
+            visit_step(v, &edge->steps[s], of);
+    }
+}
+
+static void visit_notches(const struct visiting *v, const struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < piece->notch_count; i++) {
+        const struct pattern_notch *notch = &piece->notches[i];
+        const char *of =
+            base_arena_print(v->a, "notch on edge “%s” of piece “%s”", piece->edges[notch->edge].name, piece->name);
+        visit(v, &notch->at, true, of, notch->from_end ? "from_end" : "at", notch->place);
+    }
+}
+
+static void visit_buttons(const struct visiting *v, const struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < piece->button_row_count; i++) {
+        const struct pattern_buttons *row = &piece->button_rows[i];
+        const char *of =
+            base_arena_print(v->a, "row of %ss of piece “%s”", pattern_button_name(row->kind), piece->name);
+        visit(v, &row->first, true, of, "first", row->place);
+        visit(v, &row->last, true, of, "last", row->place);
+        visit(v, &row->length, true, of, "length", row->place);
+    }
+}
+
+static void visit_named(const struct visiting *v, const struct pattern_named *values, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        visit(v, &values[i].value, true, base_arena_print(v->a, "value “%s”", values[i].name), NULL, values[i].place);
+}
+
+/* Finished measurements, or ease. */
+static void visit_finished(const struct visiting *v, const struct pattern_finished *finished, size_t count,
+                           const char *what)
+{
+    for (size_t i = 0; i < count; i++)
+        for (size_t g = 0; g < (v->p->cup_group_count ? v->p->cup_group_count : 1); g++)
+            visit(v, &finished[i].by_group[g], true, base_arena_print(v->a, "%s “%s”", what, finished[i].name), NULL,
+                  finished[i].place);
+}
+
+static void visit_notions(const struct visiting *v, const struct pattern_notions *notions)
+{
+    for (size_t i = 0; i < notions->count; i++) {
+        const struct pattern_notion *notion = &notions->items[i];
+        const char *of = base_arena_print(v->a, "notion “%s”", notion->name);
+        visit(v, &notion->size, true, of, "size", place_in(v, "notions", notion->name));
+        visit(v, &notion->length, true, of, "length", place_in(v, "notions", notion->name));
+    }
+}
+
+static void visit_measurements(const struct visiting *v)
+{
+    const struct pattern *p = v->p;
+    for (size_t i = 0; i < p->row_count; i++)
+        visit(v, &p->chart[i].value, true, base_arena_print(v->a, "row “%s” of the chart", p->chart[i].name), NULL,
+              place_in(v, "chart", p->chart[i].name));
+    for (size_t i = 0; i < p->cup_group_count; i++)
+        visit(v, &p->cup_groups[i].bust, true, base_arena_print(v->a, "cup group “%s”", p->cup_groups[i].name), "bust",
+              place_in(v, "cup_groups", p->cup_groups[i].name));
+}
+
+/* What no piece has. */
+static void visit_whole(const struct visiting *v)
+{
+    const struct pattern *p = v->p;
+    visit_measurements(v);
+    visit_finished(v, p->finished, p->finished_count, "finished");
+    visit_finished(v, p->ease, p->ease_count, "ease");
+    visit_named(v, p->values, p->value_count);
+    visit_notions(v, &p->notions);
+    for (size_t i = 0; i < p->view_count; i++)
+        visit_notions(v, &p->views[i].notions);
+}
+
+void check_each_value(struct arena *a, const struct pattern *p,
+                      void (*visit_one)(void *user, const struct check_value *value), void *user)
+{
+    struct visiting v = { a, p, PATTERN_NONE, visit_one, user };
+    visit_whole(&v);
+    for (size_t i = 0; i < p->piece_count; i++) {
+        v.piece = (int)i;
+        visit_points(&v, &p->pieces[i]);
+        visit_named(&v, p->pieces[i].values, p->pieces[i].value_count);
+        visit_edges(&v, &p->pieces[i]);
+        visit_notches(&v, &p->pieces[i]);
+        visit_buttons(&v, &p->pieces[i]);
+    }
+}
+
+/* A question to all formulas about one measurement. */
+struct reading_figure {
+    int figure;
+    bool found;
+};
+
+static void note_reading(void *user, const struct check_value *value)
+{
+    struct reading_figure *r = user;
+    const struct pattern_formula *f = value->value->formula;
+    for (size_t i = 0; f && i < f->term_count; i++)
+        r->found = r->found || (f->terms[i].op == PATTERN_OP_FIGURE && f->terms[i].ref.index == r->figure);
+}
+
+bool check_reads_bust(const struct pattern *p)
+{
+    struct arena *scratch = base_arena_create();
+    struct reading_figure r = { pattern_find_figure(p, PATTERN_BUST), false };
+    check_each_value(scratch, p, note_reading, &r);
+    base_arena_destroy(scratch);
+    return r.found;
+}

@@ -1,0 +1,23 @@
+/* Every value that a pattern gives, for questions that are asked of all of them. Not for other folders. */
+#ifndef APP_CHECK_VALUES_H
+#define APP_CHECK_VALUES_H
+
+#include "base/arena.h"
+#include "pattern/pattern.h"
+
+struct check_value {
+    const struct pattern_value *value;
+    int piece;               /* that it belongs to, or PATTERN_NONE */
+    const char *of, *member; /* such as “point “hip” of piece “front””, “across”; member may be NULL */
+    bool is_length;          /* no angle, no share of a way */
+    struct err_place place;
+};
+
+/* Visits every value that is given; `of` lives in `a`. */
+void check_each_value(struct arena *a, const struct pattern *p,
+                      void (*visit)(void *user, const struct check_value *value), void *user);
+
+/* Whether a formula reads a bust that is another one in each cup group. */
+bool check_reads_bust(const struct pattern *p);
+
+#endif
