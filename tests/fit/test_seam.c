@@ -1,6 +1,6 @@
-#include "support/at_size.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 /* Straight edges of round lengths: front side 400 and 410 and 440, back side 5 longer in the largest size, a band's top
@@ -137,11 +137,35 @@ static void sides_with_different_numbers_of_marks_are_measured_whole(void **stat
     assert_near(m.worst_mm, 5, 1e-9);
 }
 
+/* The band's middle notch, which meets the joint, may be double; its first meets the left panel's single one. */
+static void a_double_notch_meets_a_double_one_or_a_joint(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *notch;
+        size_t unlike;
+    } rows[] = { { "'at': 61", 1 }, { "'at': 102", 0 }, { "'from_end': 133", 3 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char *text = base_arena_copy_text(room->a, walked_text), *at = strstr(text, rows[i].notch);
+        size_t length = strlen(rows[i].notch);
+        char *doubled =
+            base_arena_print(room->a, "%.*s, 'double': true%s", (int)(at + (int)length - text), text, at + length);
+        char *hole = strstr(doubled, "%s");
+        memcpy(hole, "  ", 2);
+        const char *json = room_json(room, doubled);
+        const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+        room_nothing_told(room);
+        struct fit_seam m = fit_seam_measure(room->a, size_at(room->a, p, 0, PATTERN_NONE, room->errs), &p->seams[0]);
+        assert_int_equal(m.unlike_mark, rows[i].unlike);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_seam_is_walked_from_mark_to_mark_without_the_darts_mouths),
         room_test(each_interval_has_its_share_of_what_is_meant),
+        room_test(a_double_notch_meets_a_double_one_or_a_joint),
         room_test(sides_with_different_numbers_of_marks_are_measured_whole),
         room_test(a_seam_is_off_by_what_its_sides_differ_from_what_is_meant),
     };
