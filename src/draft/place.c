@@ -88,7 +88,8 @@ static bool build_on(const struct building *b, vec2 *out)
     double along = b->point->kind == PATTERN_POINT_ON_END ? edge->length_mm - b->v[0] : b->v[0];
     if (along < -OFF_EDGE_MM || along > edge->length_mm + OFF_EDGE_MM)
         return refuse(b, &off_edge, ERR_MM(edge->length_mm));
-    vec2 ahead, at = geometry_path_at(edge->path, along, &ahead);
+    vec2 chord, at = geometry_path_at(edge->path, along, &chord);
+    vec2 ahead = sizer_direction(edge->curve, edge->path, along);
     if (b->v[1] != 0 && ahead.x == 0 && ahead.y == 0)
         return refuse(b, &no_side, ERR_NONE);
     *out = vec2_sub(at, vec2_scale(vec2_right(ahead), b->v[1]));

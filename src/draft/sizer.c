@@ -187,6 +187,28 @@ static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_cu
     return (struct geometry_path){ f.points, f.count, false };
 }
 
+vec2 sizer_direction(struct sizer_curve curve, struct geometry_path path, double along)
+{
+    vec2 unit, from = geometry_path_at(path, 0, &unit);
+    double before = 0;
+    for (size_t i = 0; i < curve.count; i++) {
+        struct geometry_cubic c = curve.parts[i];
+        size_t steps = steps_of(c);
+        for (size_t k = 1; k <= steps; k++) {
+            vec2 to = geometry_cubic_at(c, (double)k / (double)steps), chord = vec2_sub(to, from);
+            double length = vec2_length(chord), on = length > SAME_POINT_MM ? (along - before) / length : 1;
+            vec2 own = geometry_cubic_direction(c, ((double)(k - 1) + fmin(1, fmax(0, on))) / (double)steps);
+            if (length > SAME_POINT_MM)
+                unit = sizer_is_straight(c) || vec2_length(own) == 0 ? vec2_unit(chord) : own;
+            if (on < 1)
+                return unit;
+            before += length;
+            from = to;
+        }
+    }
+    return unit;
+}
+
 static bool build_edge(struct sizer *z, struct pattern_ref ref, enum sizer_view view, struct sizer_curve *out)
 {
     const struct pattern_edge *edge = &z->pattern->pieces[ref.piece].edges[ref.index];

@@ -88,6 +88,10 @@ bool sizer_reckon(struct sizer *z, const struct pattern_value *value, double pos
 const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref);
 const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref);
 
+/* The unit direction in which a curve that is flattened to `path` runs, `along` mm from its start: its own, not its
+ * chord's, which beside a curve of 20 cm radius would miss the square by half a degree. */
+vec2 sizer_direction(struct sizer_curve curve, struct geometry_path path, double along);
+
 /* What those two are made by, once all they rest on is there. */
 bool sizer_build_point(struct sizer *z, const struct pattern_point *point, double position, vec2 *out);
 bool sizer_build_edge(struct sizer *z, int piece, const struct pattern_edge *edge, struct sizer_curve *out);

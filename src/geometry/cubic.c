@@ -14,6 +14,16 @@ vec2 geometry_cubic_at(struct geometry_cubic c, double t)
     return sum;
 }
 
+vec2 geometry_cubic_direction(struct geometry_cubic c, double t)
+{
+    double s = 1 - t;
+    const double weight[3] = { s * s, 2 * s * t, t * t };
+    vec2 sum = { 0, 0 };
+    for (int i = 0; i < 3; i++)
+        sum = vec2_add(sum, vec2_scale(vec2_sub(c.p[i + 1], c.p[i]), weight[i]));
+    return vec2_unit(sum);
+}
+
 /* Length of the second derivative at the end by whose points it is told. */
 static double bend(vec2 end, vec2 next, vec2 after)
 {

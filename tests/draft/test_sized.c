@@ -144,6 +144,22 @@ static void an_arc_keeps_its_radius_and_brings_its_end(void **state)
     assert_near(geometry_path_length(c), 471.23889803846896, 0.03); /* 3/2 pi r, less what chords of 0.01 mm lose */
 }
 
+/* Beside an arc of 10 cm, towards its centre and away from it, at its ends and its middle: on the ray through each. */
+static void a_point_beside_a_curve_is_square_to_it(void **state)
+{
+    const struct draft_sized *sized =
+        size_of(*state, "",
+                ", 'q': { 'on': 'c', 'at': 0, 'beside': 6 }, 'r': { 'on': 'c', 'from_end': 0, 'beside': -6 }, "
+                "'m': { 'on': 'c', 'at': 'length(c) / 2', 'beside': 6 }",
+                "{ 'name': 'c', 'path': ['e', { 'centre': 'o', 'angle': 90, 'end': 'f' }] }");
+    assert_near(place_of(sized, "q").x, 40, MM);
+    assert_near(place_of(sized, "q").y, 0, MM);
+    assert_near(place_of(sized, "r").x, 0, 1e-6);
+    assert_near(place_of(sized, "r").y, 160, 1e-6);
+    assert_near(place_of(sized, "m").x, 28.2843, 0.01); /* 4 cm under 45 degrees */
+    assert_near(place_of(sized, "m").y, 28.2843, 0.01);
+}
+
 static void a_curve_with_kept_tangents_leaves_and_arrives_as_told(void **state)
 {
     const struct draft_sized *sized = size_of(*state, "", "",
@@ -338,6 +354,7 @@ int main(void)
         room_test(named_values_rest_on_one_another_in_any_order),
         room_test(points_are_constructed_as_in_plane_geometry),
         room_test(an_arc_keeps_its_radius_and_brings_its_end),
+        room_test(a_point_beside_a_curve_is_square_to_it),
         room_test(a_curve_with_kept_tangents_leaves_and_arrives_as_told),
         room_test(a_curve_through_points_is_the_natural_spline),
         room_test(an_edge_is_followed_beside_and_backwards),

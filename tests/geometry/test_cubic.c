@@ -37,6 +37,19 @@ static void the_ends_are_exact(void **state)
     assert_true(start.x == 0.1 && start.y == 0.7 && end.x == 0.3 && end.y == -0.9);
 }
 
+/* Square to the radius at the ends and, by symmetry, in the middle; where a control lies on its end, no direction. */
+static void the_quarter_circle_runs_square_to_its_radius(void **state)
+{
+    (void)state;
+    struct geometry_cubic c = quarter_circle(100), stuck = { { { 0, 0 }, { 0, 0 }, { 1, 0 }, { 2, 0 } } };
+    for (int i = 0; i <= 2; i++) {
+        vec2 at = geometry_cubic_at(c, i / 2.0), ahead = geometry_cubic_direction(c, i / 2.0);
+        assert_near(vec2_dot(at, ahead), 0, 1e-12);
+        assert_near(vec2_cross(at, ahead), 100, 1e-9);
+    }
+    assert_true(vec2_length(geometry_cubic_direction(stuck, 0)) == 0);
+}
+
 static void steps_follow_the_bound(void **state)
 {
     (void)state;
@@ -84,6 +97,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(the_quarter_circle_is_nearly_round),
         cmocka_unit_test(the_ends_are_exact),
+        cmocka_unit_test(the_quarter_circle_runs_square_to_its_radius),
         cmocka_unit_test(steps_follow_the_bound),
         cmocka_unit_test(a_straight_even_cubic_takes_one_step),
         cmocka_unit_test(no_chord_strays_further_than_the_tolerance),
