@@ -3,7 +3,7 @@
 #include <ctype.h>
 #include <string.h>
 
-enum { LONGEST_COMPARED = 64 };
+enum { LONGEST_COMPARED = 64, LONGEST_SEQUENCE = 4 };
 
 /* One row a class of lead byte: mask and value of the lead, bytes that follow, smallest code point allowed. */
 static const struct {
@@ -56,7 +56,7 @@ bool base_text_is_utf8(const char *bytes, size_t count)
 unsigned long base_text_next(const char **text)
 {
     unsigned long point = 0;
-    size_t left = strlen(*text);
+    size_t left = strnlen(*text, LONGEST_SEQUENCE); /* a long text is not counted over and over */
     if (!left)
         return 0;
     size_t took = decode(*text, left, &point);

@@ -149,20 +149,18 @@ static bool close_bracket(struct parse *p)
 
 static bool parse_sum(struct parse *p);
 
+/* The piece's own values come before the pattern's. */
 static bool find_name(const struct parse *p, const char *name, struct pattern_term *out)
 {
-    const struct pattern *pattern = p->r->p;
-    int piece = p->r->piece, found = PATTERN_NONE;
-    if (piece != PATTERN_NONE)
-        found = pattern_find_named(pattern->pieces[piece].values, pattern->pieces[piece].value_count, name);
-    *out = (struct pattern_term){ .op = PATTERN_OP_VALUE, .ref = { piece, found } };
-    if (found != PATTERN_NONE)
-        return true;
-    found = pattern_find_named(pattern->values, pattern->value_count, name);
-    *out = (struct pattern_term){ .op = PATTERN_OP_VALUE, .ref = { PATTERN_NONE, found } };
-    if (found != PATTERN_NONE)
-        return true;
-    found = pattern_find_figure(pattern, name);
+    const struct pattern_names *names = p->r->names;
+    const int owners[] = { p->r->piece, PATTERN_NONE };
+    for (int i = p->r->piece == PATTERN_NONE; i < 2; i++) {
+        int found = pattern_names_find(names, PATTERN_NAME_VALUE, owners[i], name);
+        *out = (struct pattern_term){ .op = PATTERN_OP_VALUE, .ref = { owners[i], found } };
+        if (found != PATTERN_NONE)
+            return true;
+    }
+    int found = pattern_names_find(names, PATTERN_NAME_FIGURE, PATTERN_NONE, name);
     *out = (struct pattern_term){ .op = PATTERN_OP_FIGURE, .ref = { PATTERN_NONE, found } };
     return found != PATTERN_NONE;
 }

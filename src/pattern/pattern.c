@@ -43,11 +43,6 @@ int pattern_find_figure(const struct pattern *p, const char *name)
     return find_named(p->figures, p->figure_count, sizeof *p->figures, name);
 }
 
-int pattern_find_named(const struct pattern_named *values, size_t count, const char *name)
-{
-    return find_named(values, count, sizeof *values, name);
-}
-
 int pattern_find_edge_or_curve(const struct pattern_piece *piece, const char *name)
 {
     return find_named(piece->edges, piece->edge_count + piece->curve_count, sizeof *piece->edges, name);

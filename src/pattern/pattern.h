@@ -301,7 +301,6 @@ int pattern_find_cup_group(const struct pattern *p, const char *name);
 int pattern_find_piece(const struct pattern *p, const char *name);
 int pattern_find_view(const struct pattern *p, const char *name);
 int pattern_find_figure(const struct pattern *p, const char *name);
-int pattern_find_named(const struct pattern_named *values, size_t count, const char *name);
 int pattern_find_edge(const struct pattern_piece *piece, const char *name);
 int pattern_find_edge_or_curve(const struct pattern_piece *piece, const char *name);
 int pattern_find_point(const struct pattern_piece *piece, const char *name);

@@ -26,9 +26,9 @@ static const struct err_kind grain_form = { "pattern.grain_form", ERR_FAULT,
 static const struct err_kind both_forms = { "pattern.both_forms", ERR_FAULT,
                                             "a piece has an outline or is a rectangle, not both" };
 
-static bool is_corner(const struct pattern_piece *piece, size_t first, const char *name)
+static bool is_corner(const struct pattern_reader *r, size_t first, const char *name)
 {
-    int found = pattern_find_point(piece, name);
+    int found = pattern_names_find(r->names, PATTERN_NAME_POINT, r->piece, name);
     return found != PATTERN_NONE && (size_t)found < first;
 }
 
@@ -36,7 +36,7 @@ static bool is_corner(const struct pattern_piece *piece, size_t first, const cha
 static void read_points(const struct pattern_reader *r, const struct json_node *object, size_t first)
 {
     for (const struct json_node *n = object->first; n; n = n->next) {
-        if (is_corner(&r->pieces[r->piece], first, n->key))
+        if (is_corner(r, first, n->key))
             json_fault(r->errs, n, &point_twice, ERR_TEXT(n->key));
         pattern_read_point(r, n, &r->drawings[r->piece].points[first + n->index]);
     }
@@ -52,7 +52,7 @@ static void read_edge(const struct pattern_reader *r, const struct json_node *n,
     edge->place = json_place(r->a, n);
     json_only(n, fields, r->errs);
     const char *name = pattern_read_name(r, n);
-    if (name && &piece->edges[pattern_find_edge_or_curve(piece, name)] != edge)
+    if (name && &piece->edges[pattern_names_find(r->names, PATTERN_NAME_EDGE, r->piece, name)] != edge)
         json_fault(r->errs, n, &edge_twice, ERR_TEXT(name));
     const struct json_node *path = json_need(n, "path", JSON_LIST, r->errs);
     if (path)
@@ -312,7 +312,7 @@ static void read_piece(const struct pattern_reader *r, const struct json_node *n
 {
     struct pattern_piece *piece = &r->pieces[r->piece];
     const char *name = pattern_read_name(r, n);
-    if (name && pattern_find_piece(r->p, name) != r->piece)
+    if (name && pattern_names_find(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, name) != r->piece)
         json_fault(r->errs, n, &piece_twice, ERR_TEXT(name));
     piece->label = json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : piece->name;
     struct pattern_value allowance = { .mm = NULL };

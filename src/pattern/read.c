@@ -235,15 +235,21 @@ static void read_cup_groups(const struct pattern_reader *r, const struct json_no
             read_cup_group(r, n, &groups[r->p->cup_group_count++]);
 }
 
+static void add_figure(const struct pattern_reader *r, const char **figures, const char *name)
+{
+    pattern_names_add(r->names, PATTERN_NAME_FIGURE, PATTERN_NONE, name, (int)r->p->figure_count);
+    figures[r->p->figure_count++] = name;
+}
+
 /* Measurements that formulas read and the chart has no row for. */
 static void read_measurements(const struct pattern_reader *r, const struct json_node *list, const char **figures)
 {
     for (const struct json_node *n = list->first; n; n = n->next) {
         if (!json_is(n, JSON_TEXT, r->errs))
             continue;
-        if (pattern_find_figure(r->p, n->text) != PATTERN_NONE)
+        if (pattern_names_find(r->names, PATTERN_NAME_FIGURE, PATTERN_NONE, n->text) != PATTERN_NONE)
             json_fault(r->errs, n, &figure_twice, ERR_TEXT(n->text));
-        figures[r->p->figure_count++] = n->text;
+        add_figure(r, figures, n->text);
     }
 }
 
@@ -253,9 +259,9 @@ static void read_figures(const struct pattern_reader *r, const struct json_node 
     const char **figures = base_arena_alloc(r->a, r->p->row_count + 1 + (list ? list->count : 0), sizeof *figures);
     r->p->figures = figures;
     for (size_t i = 0; i < r->p->row_count; i++)
-        figures[r->p->figure_count++] = r->p->chart[i].name;
+        add_figure(r, figures, r->p->chart[i].name);
     if (r->p->cup_group_count && pattern_find_row(r->p, PATTERN_BUST) == PATTERN_NONE)
-        figures[r->p->figure_count++] = PATTERN_BUST;
+        add_figure(r, figures, PATTERN_BUST);
     if (list)
         read_measurements(r, list, figures);
 }
@@ -291,7 +297,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
 
     const struct json_node *values = json_maybe(top, "values", JSON_OBJECT, r->errs);
     const struct json_node *pieces = json_need(top, "pieces", JSON_LIST, r->errs);
-    struct pattern_named *named = pattern_survey_values(r, values, &r->p->value_count);
+    struct pattern_named *named = pattern_survey_values(r, values, PATTERN_NONE, &r->p->value_count);
     r->p->values = named;
     if (pieces)
         pattern_survey(r, pieces);
@@ -311,7 +317,7 @@ static const struct pattern *pattern_from(struct arena *a, const struct json_nod
         return NULL;
     int before = errs->faults;
     struct pattern *p = base_arena_alloc(a, 1, sizeof *p);
-    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE };
+    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE, .names = pattern_names_create(a) };
     p->main_row = PATTERN_NONE;
     read_top(&r, top);
     return errs->faults == before ? p : NULL;

@@ -3,6 +3,7 @@
 #ifndef PATTERN_READER_H
 #define PATTERN_READER_H
 
+#include "pattern/names.h"
 #include "pattern/pattern.h"
 #include "json/want.h"
 
@@ -28,6 +29,7 @@ struct pattern_reader {
     int piece; /* the one at hand, whose names come without its own; PATTERN_NONE: none */
     struct pattern_piece *pieces;
     struct pattern_drawing *drawings; /* one for each piece */
+    struct pattern_names *names;      /* of all measurements, values, pieces and their parts */
 };
 
 enum { PATTERN_MOST_COPIES = 999 }; /* of one line of a list */
@@ -66,7 +68,7 @@ bool pattern_read_point_ref(const struct pattern_reader *r, const struct json_no
 void pattern_survey(struct pattern_reader *r, const struct json_node *pieces);
 
 /* The names of an object's values, and later the values themselves. */
-struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object,
+struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object, int piece,
                                             size_t *count);
 void pattern_read_values(const struct pattern_reader *r, const struct json_node *object, struct pattern_named *named);
 

@@ -12,13 +12,12 @@ static const struct err_kind no_such_piece = { "pattern.no_piece_of", ERR_FAULT,
 
 enum { MOST_COMPARED = 1000, MOST_LISTED = 8 };
 
-typedef int (*finder)(const struct pattern_piece *piece, const char *name);
-
-static bool find_in(const struct pattern_reader *r, int piece, const char *name, finder find, struct pattern_ref *out)
+static bool find_in(const struct pattern_reader *r, int piece, const char *name, enum pattern_name_kind kind,
+                    struct pattern_ref *out)
 {
     if (piece == PATTERN_NONE)
         return false;
-    int found = find(&r->p->pieces[piece], name);
+    int found = pattern_names_find(r->names, kind, piece, name);
     *out = (struct pattern_ref){ piece, found };
     return found != PATTERN_NONE;
 }
@@ -28,26 +27,30 @@ static int piece_of(const struct pattern_reader *r, const char *text, const char
 {
     const char *dot = strchr(text, '.');
     *name = dot ? dot + 1 : text;
-    return dot ? pattern_find_piece(r->p, base_arena_copy_bytes(r->a, text, (size_t)(dot - text))) : r->piece;
+    if (!dot)
+        return r->piece;
+    const char *piece = base_arena_copy_bytes(r->a, text, (size_t)(dot - text));
+    return pattern_names_find(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, piece);
 }
 
-static bool find_ref(const struct pattern_reader *r, const char *text, finder find, struct pattern_ref *out)
+static bool find_ref(const struct pattern_reader *r, const char *text, enum pattern_name_kind kind,
+                     struct pattern_ref *out)
 {
     const char *name;
-    if (find_in(r, r->piece, text, find, out))
+    if (find_in(r, r->piece, text, kind, out))
         return true;
     int piece = piece_of(r, text, &name);
-    return name != text && find_in(r, piece, name, find, out);
+    return name != text && find_in(r, piece, name, kind, out);
 }
 
 bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out)
 {
-    return find_ref(r, text, pattern_find_edge_or_curve, out);
+    return find_ref(r, text, PATTERN_NAME_EDGE, out);
 }
 
 bool pattern_find_point_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out)
 {
-    return find_ref(r, text, pattern_find_point, out);
+    return find_ref(r, text, PATTERN_NAME_POINT, out);
 }
 
 /* The names of a piece's points, or of its edges and curves, the first thousand. */
@@ -135,7 +138,7 @@ static bool read_ref(const struct pattern_reader *r, const struct json_node *nod
     *out = (struct pattern_ref){ r->piece, PATTERN_NONE };
     if (!json_is(node, JSON_TEXT, r->errs))
         return false;
-    if (find_ref(r, node->text, is_edge ? pattern_find_edge_or_curve : pattern_find_point, out))
+    if (find_ref(r, node->text, is_edge ? PATTERN_NAME_EDGE : PATTERN_NAME_POINT, out))
         return true;
     int piece = piece_of(r, node->text, &name);
     if (piece == PATTERN_NONE)
@@ -155,22 +158,24 @@ bool pattern_read_point_ref(const struct pattern_reader *r, const struct json_no
     return read_ref(r, node, false, out);
 }
 
-static int read_own(const struct pattern_reader *r, const struct json_node *node, finder find, bool is_edge)
+int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node)
 {
     if (!json_is(node, JSON_TEXT, r->errs))
         return PATTERN_NONE;
-    int found = find(&r->p->pieces[r->piece], node->text);
+    int found = pattern_names_find(r->names, PATTERN_NAME_POINT, r->piece, node->text);
     if (found == PATTERN_NONE)
-        tell_none(r, node, r->piece, node->text, is_edge);
+        tell_none(r, node, r->piece, node->text, false);
     return found;
 }
 
-int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node)
-{
-    return read_own(r, node, pattern_find_point, false);
-}
-
+/* Curves come after the edges. */
 int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node)
 {
-    return read_own(r, node, pattern_find_edge, true);
+    if (!json_is(node, JSON_TEXT, r->errs))
+        return PATTERN_NONE;
+    int found = pattern_names_find(r->names, PATTERN_NAME_EDGE, r->piece, node->text);
+    if (found != PATTERN_NONE && found < (int)r->p->pieces[r->piece].edge_count)
+        return found;
+    tell_none(r, node, r->piece, node->text, true);
+    return PATTERN_NONE;
 }

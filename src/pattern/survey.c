@@ -11,22 +11,24 @@ static const struct err_kind value_name = { "pattern.value_name", ERR_FAULT,
                                             "no formula can call a value “{0}”; a name is words of letters, digits and "
                                             "_ with one space between, and begins with a letter" };
 
-struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object,
+struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object, int piece,
                                             size_t *count)
 {
     *count = 0;
     if (!object || object->type != JSON_OBJECT)
         return NULL;
     struct pattern_named *named = base_arena_alloc(r->a, object->count, sizeof *named);
-    for (const struct json_node *n = object->first; n; n = n->next)
+    for (const struct json_node *n = object->first; n; n = n->next) {
+        pattern_names_add(r->names, PATTERN_NAME_VALUE, piece, n->key, (int)*count);
         named[(*count)++].name = n->key;
+    }
     return named;
 }
 
 void pattern_read_values(const struct pattern_reader *r, const struct json_node *object, struct pattern_named *named)
 {
     for (const struct json_node *n = object->first; n; n = n->next) {
-        if (pattern_find_figure(r->p, n->key) != PATTERN_NONE)
+        if (pattern_names_find(r->names, PATTERN_NAME_FIGURE, PATTERN_NONE, n->key) != PATTERN_NONE)
             json_fault(r->errs, n, &is_figure, ERR_TEXT(n->key));
         if (!pattern_is_formula_name(n->key))
             json_fault(r->errs, n, &value_name, ERR_TEXT(json_shown(r->errs->arena, n->key)));
@@ -62,38 +64,64 @@ static size_t steps_in(const struct json_node *edges)
     return steps;
 }
 
-static void name_points(const struct json_node *n, struct pattern_piece *piece, struct pattern_point *points)
+/* A piece whose parts are being named. */
+struct naming {
+    const struct pattern_reader *r;
+    int index;
+    struct pattern_piece *piece;
+    struct pattern_drawing *d;
+};
+
+static void name_point(const struct naming *g, const char *name)
+{
+    size_t i = g->piece->point_count++;
+    g->d->points[i].name = name;
+    pattern_names_add(g->r->names, PATTERN_NAME_POINT, g->index, name, (int)i);
+}
+
+static void name_edge(const struct naming *g, size_t *count, const char *name)
+{
+    size_t i = g->piece->edge_count + g->piece->curve_count;
+    g->d->edges[i].name = name;
+    pattern_names_add(g->r->names, PATTERN_NAME_EDGE, g->index, name, (int)i);
+    (*count)++;
+}
+
+static void name_points(const struct naming *g, const struct json_node *n)
 {
     const struct json_node *list = json_find(n, "points");
     if (json_find(n, "rectangle"))
         for (int i = 0; i < 4; i++)
-            points[piece->point_count++].name = pattern_corners[i].point;
+            name_point(g, pattern_corners[i].point);
     if (count_of(list, JSON_OBJECT))
         for (const struct json_node *p = list->first; p; p = p->next)
-            points[piece->point_count++].name = p->key;
+            name_point(g, p->key);
 }
 
-static void name_arc_ends(const struct json_node *edges, struct pattern_piece *piece, struct pattern_point *points)
+static void name_arc_ends(const struct naming *g, const struct json_node *edges)
 {
     for (const struct json_node *e = first_of(edges); e; e = e->next) {
         for (const struct json_node *s = first_of(json_find(e, "path")); s; s = s->next) {
             const char *end = text_of(s, "end");
-            if (end && json_find(s, "centre") && pattern_find_point(piece, end) == PATTERN_NONE)
-                points[piece->point_count++].name = end;
+            bool is_new = end && pattern_names_find(g->r->names, PATTERN_NAME_POINT, g->index, end) == PATTERN_NONE;
+            if (is_new && json_find(s, "centre"))
+                name_point(g, end);
         }
     }
 }
 
-static void name_edges(const struct json_node *list, struct pattern_edge *edges, size_t *count)
+static void name_edges(const struct naming *g, const struct json_node *list, size_t *count)
 {
     for (const struct json_node *e = first_of(list); e; e = e->next)
         if (e->type == JSON_OBJECT)
-            edges[(*count)++].name = text_of(e, "name");
+            name_edge(g, count, text_of(e, "name"));
 }
 
-static void name_parts(const struct pattern_reader *r, const struct json_node *n, struct pattern_piece *piece,
-                       struct pattern_drawing *d)
+static void name_parts(const struct pattern_reader *r, const struct json_node *n, int index)
 {
+    struct pattern_piece *piece = &r->pieces[index];
+    struct pattern_drawing *d = &r->drawings[index];
+    const struct naming g = { r, index, piece, d };
     const struct json_node *outline = json_find(n, "outline"), *curves = json_find(n, "curves");
     size_t points = 4 + count_of(json_find(n, "points"), JSON_OBJECT) + steps_in(outline) + steps_in(curves);
     size_t edges = 4 + count_of(outline, JSON_LIST) + count_of(curves, JSON_LIST);
@@ -101,17 +129,17 @@ static void name_parts(const struct pattern_reader *r, const struct json_node *n
     d->edges = base_arena_alloc(r->a, edges, sizeof *d->edges);
     piece->points = d->points;
     piece->edges = d->edges;
-    name_points(n, piece, d->points);
+    name_points(&g, n);
     d->written_count = piece->point_count;
-    name_arc_ends(outline, piece, d->points);
-    name_arc_ends(curves, piece, d->points);
+    name_arc_ends(&g, outline);
+    name_arc_ends(&g, curves);
     if (json_find(n, "rectangle"))
         for (int i = 0; i < 4; i++)
-            d->edges[piece->edge_count++].name = pattern_corners[i].edge;
+            name_edge(&g, &piece->edge_count, pattern_corners[i].edge);
     else
-        name_edges(outline, d->edges, &piece->edge_count);
-    name_edges(curves, d->edges + piece->edge_count, &piece->curve_count);
-    d->values = pattern_survey_values(r, json_find(n, "values"), &piece->value_count);
+        name_edges(&g, outline, &piece->edge_count);
+    name_edges(&g, curves, &piece->curve_count);
+    d->values = pattern_survey_values(r, json_find(n, "values"), index, &piece->value_count);
     piece->values = d->values;
 }
 
@@ -131,6 +159,7 @@ void pattern_survey(struct pattern_reader *r, const struct json_node *pieces)
                                                .grain = { PATTERN_NONE, PATTERN_NONE },
                                                .label_at = PATTERN_NONE,
                                                .place = json_place(r->a, n) };
-        name_parts(r, n, &r->pieces[i], &r->drawings[i]);
+        pattern_names_add(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, name, (int)i);
+        name_parts(r, n, (int)i);
     }
 }
