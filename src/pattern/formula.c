@@ -9,7 +9,7 @@
 #include <ctype.h>
 #include <string.h>
 
-enum { MOST_NESTED = 64, ANY_NUMBER = 0, MOST_COMPARED = 1000 };
+enum { MOST_NESTED = 64, ANY_NUMBER = 0, MOST_COMPARED = 1000, MOST_TERMS = 10000 };
 
 static const struct err_kind not_read = { "pattern.formula", ERR_FAULT,
                                           "the formula “{0}” cannot be read at {1}: {2}" };
@@ -83,6 +83,8 @@ static const char *advice(const struct parse *p, const char *nearest, const char
 static bool emit(struct parse *p, struct pattern_term term, int waiting)
 {
     p->waiting += waiting;
+    if (p->count == MOST_TERMS)
+        return refuse(p, "the formula is too long; give parts of it names");
     if (p->waiting > PATTERN_DEEPEST)
         return refuse(p, "too much waits to be reckoned; give a part of it a name");
     p->terms = base_arena_grow(p->r->a, p->terms, &p->cap, p->count + 1, sizeof *p->terms);

@@ -177,6 +177,8 @@ static void what_is_too_deep_is_told(void **state)
     assert_true(was_told(room, parse_formula(room, calls), "calls", "pattern.formula", "give a part of it a name"));
     assert_non_null(parse_formula(room, base_arena_print(room->a, "1%s", repeated(room, " + 1 * 2", 1000))));
     assert_non_null(parse_formula(room, base_arena_print(room->a, "%s1", repeated(room, "- ", 1000))));
+    const char *sum = base_arena_print(room->a, "1%s", repeated(room, " + 1", 5000)); /* 10001 numbers and operators */
+    assert_true(was_told(room, parse_formula(room, sum), "sum", "pattern.formula", "too long"));
     room_nothing_told(room);
 }
 
