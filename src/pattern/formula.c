@@ -221,8 +221,10 @@ static bool parse_reference(struct parse *p, enum pattern_op op, bool is_edge, i
 
 static bool refuse_count(const struct parse *p, const struct function_row *row)
 {
-    static const char *const takes[] = { "two numbers or more", "one number", "two numbers, a comma between them" };
-    return refuse(p, base_arena_print(p->r->errs->arena, "%s takes %s", row->name, takes[row->arguments]));
+    const char *takes = row->arguments == 1            ? "one number"
+                        : row->arguments == ANY_NUMBER ? "two numbers or more"
+                                                       : "two numbers, a comma between them";
+    return refuse(p, base_arena_print(p->r->errs->arena, "%s takes %s", row->name, takes));
 }
 
 /* Of more than two, each is taken together with what those before it came to. */
