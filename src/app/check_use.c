@@ -9,16 +9,14 @@ static const struct err_kind never_together = {
 };
 static const struct err_kind unused_point = { "check.unused_point", ERR_WARNING,
                                               "nothing uses point “{1}” of piece “{0}”; take it away, or use it" };
-static const struct err_kind unused_curve = { "check.unused_curve", ERR_WARNING,
-                                              "nothing uses curve “{1}” of piece “{0}”; take it away, or use it" };
 static const struct err_kind unused_value = { "check.unused_value", ERR_WARNING,
                                               "no formula uses the value “{0}”; take it away, or use it" };
 
-/* What of a pattern is used by something. */
+/* What of a pattern is used by something. Curves are not looked at: they are drawn to be measured. */
 struct uses {
     const struct check_pattern *k;
     struct piece_uses {
-        bool *points, *edges, *values;
+        bool *points, *values;
     } * pieces;
     bool *values; /* of the pattern */
 };
@@ -32,7 +30,6 @@ static struct uses uses_create(const struct check_pattern *k)
     for (size_t i = 0; i < k->p->piece_count; i++) {
         const struct pattern_piece *piece = &k->p->pieces[i];
         u.pieces[i] = (struct piece_uses){ base_arena_alloc(a, piece->point_count, sizeof(bool)),
-                                           base_arena_alloc(a, piece->edge_count + piece->curve_count, sizeof(bool)),
                                            base_arena_alloc(a, piece->value_count, sizeof(bool)) };
     }
     return u;
@@ -44,7 +41,7 @@ static void use(bool *list, int index)
         list[index] = true;
 }
 
-enum part { NO_PART, A_POINT, AN_EDGE };
+enum part { NO_PART, A_POINT };
 
 /* What a construction rests on. */
 static const enum part point_rows[][4] = {
@@ -53,10 +50,10 @@ static const enum part point_rows[][4] = {
     [PATTERN_POINT_POLAR] = { A_POINT },
     [PATTERN_POINT_TOWARDS] = { A_POINT, A_POINT },
     [PATTERN_POINT_SHARE] = { A_POINT, A_POINT },
-    [PATTERN_POINT_ON] = { AN_EDGE },
-    [PATTERN_POINT_ON_END] = { AN_EDGE },
+    [PATTERN_POINT_ON] = { NO_PART },
+    [PATTERN_POINT_ON_END] = { NO_PART },
     [PATTERN_POINT_MEET] = { A_POINT, A_POINT, A_POINT, A_POINT },
-    [PATTERN_POINT_CROSS] = { AN_EDGE, A_POINT, A_POINT },
+    [PATTERN_POINT_CROSS] = { NO_PART, A_POINT, A_POINT },
     [PATTERN_POINT_FOOT] = { A_POINT, A_POINT, A_POINT },
     [PATTERN_POINT_TURN] = { A_POINT, A_POINT },
     [PATTERN_POINT_MIRROR] = { A_POINT, A_POINT, A_POINT },
@@ -68,8 +65,6 @@ static void use_ref(struct uses *u, enum part part, struct pattern_ref ref)
 {
     if (part == A_POINT)
         use(u->pieces[ref.piece].points, ref.index);
-    if (part == AN_EDGE)
-        use(u->pieces[ref.piece].edges, ref.index);
 }
 
 static void use_constructions(struct uses *u, const struct pattern_piece *piece)
@@ -79,7 +74,7 @@ static void use_constructions(struct uses *u, const struct pattern_piece *piece)
             use_ref(u, point_rows[piece->points[i].kind][n], piece->points[i].of[n]);
 }
 
-static void use_step(struct uses *u, bool *points, const struct pattern_step *step)
+static void use_step(bool *points, const struct pattern_step *step)
 {
     use(points, step->end);
     for (int n = 0; n < 2 && step->kind == PATTERN_STEP_CUBIC; n++)
@@ -88,16 +83,14 @@ static void use_step(struct uses *u, bool *points, const struct pattern_step *st
         use(points, step->through[i]);
     if (step->kind == PATTERN_STEP_ARC)
         use(points, step->centre);
-    if (step->kind == PATTERN_STEP_ALONG)
-        use_ref(u, AN_EDGE, step->along);
 }
 
-static void use_edges(struct uses *u, const struct pattern_piece *piece, bool *points)
+static void use_edges(const struct pattern_piece *piece, bool *points)
 {
     for (size_t e = 0; e < piece->edge_count + piece->curve_count; e++) {
         use(points, piece->edges[e].start);
         for (size_t s = 0; s < piece->edges[e].step_count; s++)
-            use_step(u, points, &piece->edges[e].steps[s]);
+            use_step(points, &piece->edges[e].steps[s]);
     }
 }
 
@@ -138,8 +131,8 @@ static void use_slashes(const struct pattern_bust_spread *spread, bool *points)
 static void use_term(struct uses *u, const struct pattern_term *term)
 {
     static const enum part parts[] = {
-        [PATTERN_OP_LENGTH] = AN_EDGE,   [PATTERN_OP_X] = A_POINT,     [PATTERN_OP_Y] = A_POINT,
-        [PATTERN_OP_DISTANCE] = A_POINT, [PATTERN_OP_ANGLE] = A_POINT, [PATTERN_OP_POINT] = A_POINT,
+        [PATTERN_OP_X] = A_POINT,     [PATTERN_OP_Y] = A_POINT,     [PATTERN_OP_DISTANCE] = A_POINT,
+        [PATTERN_OP_ANGLE] = A_POINT, [PATTERN_OP_POINT] = A_POINT,
     };
     if (term->op == PATTERN_OP_VALUE)
         use(term->ref.piece == PATTERN_NONE ? u->values : u->pieces[term->ref.piece].values, term->ref.index);
@@ -169,10 +162,6 @@ static void tell_unused_parts(const struct check_pattern *k, const struct patter
         if (!u->points[i])
             base_err(k->c->errs, &unused_point, piece->points[i].place, ERR_TEXT(piece->name),
                      ERR_TEXT(piece->points[i].name));
-    for (size_t e = piece->edge_count; e < piece->edge_count + piece->curve_count; e++)
-        if (!u->edges[e])
-            base_err(k->c->errs, &unused_curve, piece->edges[e].place, ERR_TEXT(piece->name),
-                     ERR_TEXT(piece->edges[e].name));
     tell_unused_values(k, piece->values, piece->value_count, u->values);
 }
 
@@ -183,7 +172,7 @@ static void check_parts_used(const struct check_pattern *k)
     check_each_value(k->c->a, p, use_formula, &u);
     for (size_t i = 0; i < p->piece_count; i++) {
         use_constructions(&u, &p->pieces[i]);
-        use_edges(&u, &p->pieces[i], u.pieces[i].points);
+        use_edges(&p->pieces[i], u.pieces[i].points);
         use_marks(&p->pieces[i], u.pieces[i].points);
         use_slashes(p->pieces[i].bust_spread, u.pieces[i].points);
     }

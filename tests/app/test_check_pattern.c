@@ -81,8 +81,6 @@ static const struct slip slips[] = {
     { "'a': [0, 0],", "'a': [0, 0], 'z': [1, 1],", "check.unused_point", "pieces[0].points.z", 7, NULL },
     { "'rise': 5", "'rise': 5, 'spare': 7", "check.unused_value", "values.spare", 4, NULL },
     { "'rise * 2'", "'rise * 2', 'spare': 'rise'", "check.unused_value", "pieces[0].values.spare", 6, NULL },
-    { "'at': 100 } ] },", "'at': 100 } ], 'curves': [ { 'name': 'u', 'path': ['a', 'c'] } ] },", "check.unused_curve",
-      "pieces[0].curves[0]", 15, NULL },
     { "{ 'edge': 'right', 'at': 100 }", "", "check.marks_differ", "seams[0]", 18, NULL },
     { "'right', 'at': 100", "'right', 'at': 100, 'double': true", "check.marks_unlike", "seams[0]", 18, NULL },
     { "'right', 'at': 100", "'right', 'at': 103", "check.seam_off", "seams[0]", 18, NULL },
