@@ -55,8 +55,8 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
 {
     struct arena *a = k->c->a;
     size_t shown = check_shown_size(k->p), worst = check_worst_size(s, k->p->size_count, interval);
-    struct fit_interval at = check_interval_at(s, shown, interval);
     bool is_there = s->sizes[shown].interval_count > 0;
+    struct fit_interval at = check_interval_at(s, is_there ? shown : worst, interval);
     bool is_whole = interval == s->sizes[s->worst_size].interval_count;
     const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
     check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", padded(a, name, width),
