@@ -94,6 +94,24 @@ static void a_formula_reckons_in_the_files_unit_and_in_degrees(void **state)
     }
 }
 
+/* A dart half as wide as a at its mouth, l long: it takes 2 atan(a / l) out, its legs are sqrt(a^2 + l^2) long. */
+static void a_darts_angle_and_legs_are_reckoned(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        double a, l, angle, leg;
+    } rows[] = { { 1, 10, 11.4212, 10.0499 }, { 1.5, 9, 18.9246, 9.1241 }, { 1.25, 12, 11.8937, 12.0649 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *points = base_arena_print(room->a,
+                                              ", 'in': [%g, 0], 'out': [%g, 0], 'apex': [5, %g],\n"
+                                              "  'q': ['angle(apex, out) - angle(apex, in)', 'distance(in, apex)']",
+                                              5 - rows[i].a, 5 + rows[i].a, rows[i].l);
+        vec2 q = place_of(size_of(room, "", points, ""), "q");
+        assert_near(q.x / 10, rows[i].angle, 0.0001);
+        assert_near(q.y / 10, rows[i].leg, 0.0001);
+    }
+}
+
 static void named_values_rest_on_one_another_in_any_order(void **state)
 {
     const struct draft_sized *sized =
@@ -351,6 +369,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_formula_reckons_in_the_files_unit_and_in_degrees),
+        room_test(a_darts_angle_and_legs_are_reckoned),
         room_test(named_values_rest_on_one_another_in_any_order),
         room_test(points_are_constructed_as_in_plane_geometry),
         room_test(an_arc_keeps_its_radius_and_brings_its_end),
