@@ -1,6 +1,7 @@
 #include "app/app.h"
 
 #include "app/copies.h"
+#include "app/fitted.h"
 #include "app/lens.h"
 #include "app/state.h"
 #include "base/wrap.h"
@@ -86,8 +87,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     app->map = app_on_surface(app, &start->table.map);
     app->height = app_surface_warning(a, &start->table, &job->surface);
-    struct draft_figure figure = job_figure(job);
-    if (!draft_make(a, job->pattern, &figure, job->view, &app->draft, errs))
+    if (!app_draft(a, job, &app->draft, errs))
         return NULL;
     app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);

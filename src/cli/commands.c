@@ -12,6 +12,11 @@
 
 #define EVERY (CLI_OPTION(OPT_UNIT) | CLI_OPTION(OPT_JSON) | CLI_OPTION(OPT_HELP))
 
+/* What is cut for whom. */
+#define CHOICES                                                                                                        \
+    (CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |                        \
+     CLI_OPTION(OPT_MADE_TO) | CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_TRIAL))
+
 static int run_size(struct cli_run *run)
 {
     const char *body_path = cli_need(run, OPT_BODY);
@@ -28,39 +33,6 @@ static int run_size(struct cli_run *run)
     if (run->json)
         app_size_json(run->a, run->json, job.pattern, &choice);
     cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body)));
-    return CLI_OK;
-}
-
-static int run_job(struct cli_run *run)
-{
-    const char *const *value = run->args.value;
-    struct job_choices choices = { .pattern = run->args.operand,
-                                   .body = cli_need(run, OPT_BODY),
-                                   .table = value[OPT_TABLE],
-                                   .view = value[OPT_VIEW],
-                                   .size = value[OPT_SIZE],
-                                   .cup_group = value[OPT_CUP] };
-    const char *out = cli_need(run, OPT_OUT);
-    struct sizing_choice choice;
-    struct job job;
-    struct draft draft;
-    if (!cli_surface(run, &choices.surface) || !choices.body || !out)
-        return CLI_WRONG_USE;
-    if (!job_make(run->a, &choices, &job, &choice, run->errs))
-        return CLI_FAULT;
-    struct draft_figure figure = job_figure(&job);
-    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs) ||
-        cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
-        return CLI_FAULT;
-    if (run->json) {
-        app_size_json(run->a, run->json, job.pattern, &choice);
-        json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
-        json_out_text(run->json, "job", out);
-    }
-    const char *report = app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body));
-    cli_say(run, "%sLines of the cutting list: %zu%s", report, draft.cut_count,
-            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
-    cli_say_surface(run, &job);
     return CLI_OK;
 }
 
@@ -114,9 +86,8 @@ static const struct command_row {
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why",
       EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP), run_size },
-    { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF",
-      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
-          CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
+    { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
+      EVERY | CHOICES | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
       cli_run_draft },
     { "crosses", NULL, "numbered crosses to set up the table by",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
@@ -133,13 +104,14 @@ static const struct command_row {
       EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
       cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
-      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
-          CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_CLOTH) |
-          CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
-      run_job },
-    { "list", "PATTERN", "the cutting list: what to cut from what, and how large",
-      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |
-          CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
+      EVERY | CHOICES | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) |
+          CLI_OPTION(OPT_CLOTH) | CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
+      cli_run_job },
+    { "alter", "JOB", "what is altered of a job; more of it, or less",
+      EVERY | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_DROP) | CLI_OPTION(OPT_TRIAL) | CLI_OPTION(OPT_FINAL),
+      cli_run_alter },
+    { "list", "PATTERN", "the cutting list: what to cut from what, and how large; of a JOB, too",
+      EVERY | CHOICES | CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
       cli_run_list },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },

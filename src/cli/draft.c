@@ -1,6 +1,6 @@
 /* Drafted pieces as files at true scale, for other programs and other tools than light. */
 #include "app/copies.h"
-#include "app/report.h"
+#include "app/fitted.h"
 #include "base/text.h"
 #include "cli/run.h"
 #include "export/dxf.h"
@@ -25,19 +25,6 @@ static const struct kind_row *kind_of(struct cli_run *run, const char *path)
             return &kind_rows[i];
     cli_wrong(run, "--out needs a name that ends in .svg or .dxf, not “{0}”", path);
     return NULL;
-}
-
-/* A job without a table, and without a body where the size is named; choice says how the size came about. */
-static bool choose(struct cli_run *run, struct job *job, struct sizing_choice *choice)
-{
-    const char *const *value = run->args.value;
-    struct job_choices choices = { .pattern = run->args.operand,
-                                   .body = value[OPT_BODY],
-                                   .view = value[OPT_VIEW],
-                                   .all_pieces = !value[OPT_VIEW],
-                                   .size = value[OPT_SIZE],
-                                   .cup_group = value[OPT_CUP] };
-    return job_make(run->a, &choices, job, choice, run->errs);
 }
 
 static struct export_names names_of(struct cli_run *run, const struct job *job, const struct draft *draft)
@@ -78,25 +65,21 @@ int cli_run_draft(struct cli_run *run)
 {
     const char *path = cli_need(run, OPT_OUT);
     const struct kind_row *kind = path ? kind_of(run, path) : NULL;
-    struct sizing_choice choice;
     struct job job;
     struct draft draft;
     if (!kind)
         return CLI_WRONG_USE;
-    if (!choose(run, &job, &choice))
-        return CLI_FAULT;
-    struct draft_figure figure = job_figure(&job);
-    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs))
+    int code = cli_job(run, true, &job);
+    if (code != CLI_OK)
+        return code;
+    if (!app_draft(run->a, &job, &draft, run->errs))
         return CLI_FAULT;
     struct export_names names = names_of(run, &job, &draft);
     if (cli_save_text(run, path, kind->text(run->a, &draft, &names)) != CLI_OK)
         return CLI_FAULT;
-    if (run->json && job.body)
-        app_size_json(run->a, run->json, job.pattern, &choice);
     if (run->json)
         draft_json(run, job.pattern, &draft, path);
-    if (job.body)
-        cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body)));
+    cli_say_fitted(run, &job);
     cli_say(run, "%s: %zu piece%s, %s, 1 unit is 1 mm", path, draft.piece_count, draft.piece_count == 1 ? "" : "s",
             names.size);
     return CLI_OK;

@@ -1,4 +1,5 @@
 /* The cutting list of a view: on the terminal, as CSV, and as sheets to print. */
+#include "app/fitted.h"
 #include "app/list.h"
 #include "base/file.h"
 #include "cli/run.h"
@@ -7,18 +8,6 @@
 
 #include <stdio.h>
 #include <string.h>
-
-/* Whose list it is: by measurements, or by names alone. */
-static bool choose(struct cli_run *run, struct job *job)
-{
-    const char *const *value = run->args.value;
-    struct job_choices choices = { .pattern = run->args.operand,
-                                   .body = value[OPT_BODY],
-                                   .view = value[OPT_VIEW],
-                                   .size = value[OPT_SIZE],
-                                   .cup_group = value[OPT_CUP] };
-    return job_make(run->a, &choices, job, NULL, run->errs);
-}
 
 static bool read_fraction(struct cli_run *run, int *fraction)
 {
@@ -94,10 +83,10 @@ int cli_run_list(struct cli_run *run)
     struct draft draft;
     if (!read_fraction(run, &w.fraction) || !may_run(run))
         return CLI_WRONG_USE;
-    if (!choose(run, &job))
-        return CLI_FAULT;
-    struct draft_figure figure = job_figure(&job);
-    if (!draft_make(run->a, job.pattern, &figure, job.view, &draft, run->errs))
+    int code = cli_job(run, false, &job);
+    if (code != CLI_OK)
+        return code;
+    if (!app_draft(run->a, &job, &draft, run->errs))
         return CLI_FAULT;
     w.unit = run->args.value[OPT_UNIT] ? run->unit : job.body ? job.body->unit : job.pattern->unit;
     struct export_list list = export_list_of(run->a, job.pattern, job.view, &draft);
@@ -107,5 +96,7 @@ int cli_run_list(struct cli_run *run)
         fputs(export_csv_list(&w, &list), stdout);
     else
         cli_say(run, "%s", app_list_table(&w, &list));
+    if (!run->args.value[OPT_CSV])
+        cli_say_fitted(run, &job);
     return save(run, &w, &list);
 }

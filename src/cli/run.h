@@ -41,6 +41,13 @@ enum units_length cli_person_unit(const struct cli_run *run, const struct sizing
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);
 
+/* The job that the operand is, or that the pattern it is gives with the options; without a table then, and of all pieces
+ * where it may be and no view is named. CLI_OK, or what to return, told. */
+int cli_job(struct cli_run *run, bool all_pieces, struct job *job);
+
+/* Says how a job is fitted, where it is; in JSON always. */
+void cli_say_fitted(struct cli_run *run, const struct job *job);
+
 /* Says for what height a job is drawn, or by how much its light is off; nothing of one on the table's own. */
 void cli_say_surface(struct cli_run *run, const struct job *job);
 
@@ -80,6 +87,8 @@ int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
+int cli_run_job(struct cli_run *run);
+int cli_run_alter(struct cli_run *run);
 int cli_run_frame(struct cli_run *run);
 int cli_run_cut(struct cli_run *run);
 int cli_run_demo(struct cli_run *run);

@@ -116,7 +116,7 @@ static void take_in(struct sizer *z, int piece, const struct draft_alteration *a
     for (size_t s = 0; s < z->pattern->seam_count; s++) {
         const struct pattern_seam *seam = &z->pattern->seams[s];
         bool joined = false, found = false;
-        for (int side = 0; side < 2 && is_name(seam->name, alteration->what); side++)
+        for (int side = 0; side < 2 && draft_is_seam(seam, alteration->what); side++)
             for (size_t i = 0; i < seam->sides[side].count; i++) {
                 const struct pattern_edge_ref *ref = &seam->sides[side].edges[i];
                 if (ref->piece != piece)

@@ -1,5 +1,7 @@
 #include "draft/figure.h"
 
+#include <string.h>
+
 struct draft_figure draft_figure_at(double position, int cup_group)
 {
     return (struct draft_figure){ .position = position, .cup_group = cup_group };
@@ -10,4 +12,11 @@ double draft_figure_mm(const struct pattern *pattern, const struct draft_figure 
     if (figure->body_mm && figure->body_mm[index] > 0)
         return figure->body_mm[index];
     return pattern_value_at(pattern_drawn_for(pattern, pattern->figures[index], figure->cup_group), position);
+}
+
+bool draft_is_seam(const struct pattern_seam *seam, const char *name)
+{
+    size_t length = strlen(name);
+    return seam->name && strncmp(seam->name, name, length) == 0 &&
+           (!seam->name[length] || strncmp(seam->name + length, ", ", 2) == 0);
 }

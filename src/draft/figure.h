@@ -45,6 +45,9 @@ struct draft_figure {
 
 struct draft_figure draft_figure_at(double position, int cup_group);
 
+/* Whether a person means that seam: by its name, or by what stands before a comma in it ("side" of "side, A-B"). */
+bool draft_is_seam(const struct pattern_seam *seam, const char *name);
+
 /* What the figure measures there, mm: her own, or the chart's at that size position; 0 when neither is known. */
 double draft_figure_mm(const struct pattern *pattern, const struct draft_figure *figure, int index, double position);
 

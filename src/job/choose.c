@@ -1,6 +1,7 @@
 /* What a person chooses of a pattern, by its names: view, size and cup group. */
 #include "job/choose.h"
 
+#include "job/names.h"
 #include "json/want.h"
 
 static const struct err_kind no_view = { "job.no_view", ERR_FAULT, "the pattern has no view “{0}”; it has {1}" };
@@ -21,30 +22,19 @@ static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAUL
 static const struct err_kind no_position = { "job.no_position", ERR_FAULT,
                                              "the size position {0} lies outside the chart, which runs from 0 to {1}" };
 
-/* Names of a table of structs that begin with their name, as a sentence part. */
-static const char *names_of(struct arena *a, const void *items, size_t count, size_t size)
-{
-    const char *list = count ? "" : "none";
-    for (size_t i = 0; i < count; i++) {
-        const char *const *name = (const void *)((const char *)items + i * size);
-        list = base_arena_print(a, "%s%s“%s”", list, i ? ", " : "", *name);
-    }
-    return list;
-}
-
 static const char *view_names(struct arena *a, const struct pattern *p)
 {
-    return names_of(a, p->views, p->view_count, sizeof *p->views);
+    return job_names_of(a, p->views, p->view_count, sizeof *p->views);
 }
 
 static const char *size_names(struct arena *a, const struct pattern *p)
 {
-    return names_of(a, p->sizes, p->size_count, sizeof *p->sizes);
+    return job_names_of(a, p->sizes, p->size_count, sizeof *p->sizes);
 }
 
 static const char *cup_group_names(struct arena *a, const struct pattern *p)
 {
-    return names_of(a, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups);
+    return job_names_of(a, p->cup_groups, p->cup_group_count, sizeof *p->cup_groups);
 }
 
 bool job_choose_view(const struct job_choices *choices, struct job *job, struct err_list *errs)

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "job/choose.h"
+#include "job/fitting.h"
 #include "job/surface.h"
 #include "pattern/read.h"
 #include "json/want.h"
@@ -59,7 +60,8 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
     if (!ok || !parse_sources(a, NULL, out, errs))
         return false;
     ok = job_choose_view(choices, out, errs);
-    return job_choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
+    ok = job_choose_size(a, choices, out, choice ? choice : &own, errs) && ok;
+    return ok && job_fit(a, choices, out, errs);
 }
 
 static void write_source(struct json_out *to, const char *key, const struct job_source *source)
@@ -81,6 +83,7 @@ const char *job_print(struct arena *a, const struct job *job)
     json_out_number(top, "size_position", job->position);
     if (job->cup_group != PATTERN_NONE)
         json_out_text(top, "cup_group", p->cup_groups[job->cup_group].name);
+    job_write_fitting(top, job);
     job_surface_write(top, &job->surface);
     write_source(top, "pattern", &job->pattern_source);
     write_source(top, "body", &job->body_source);
@@ -112,10 +115,21 @@ static bool read_sources(const struct json_node *top, struct job *out, struct er
     return (!table || read_source(table, &out->table_source, errs)) && ok;
 }
 
+/* How it is fitted names what the other choices are of: those must be right. */
+static void read_all_choices(struct arena *a, const struct json_node *top, struct job *job, struct err_list *errs)
+{
+    int before = errs->faults;
+    job_read_choices(top, job, errs);
+    if (errs->faults == before)
+        job_read_fitting(a, top, job, errs);
+}
+
 static bool job_from(struct arena *a, const struct json_node *top, struct job *out, struct err_list *errs)
 {
-    static const char *const fields[] = { "chalklight", "version", "view",  "size_position", "cup_group",
-                                          "pattern",    "body",    "table", "surface",       NULL };
+    static const char *const fields[] = { "chalklight", "version", "view",   "size_position",
+                                          "cup_group",  "pattern", "body",   "table",
+                                          "surface",    "made_to", "levels", "alterations",
+                                          "trial",      NULL };
     *out = (struct job){ 0 };
     if (!top)
         return false;
@@ -123,7 +137,7 @@ static bool job_from(struct arena *a, const struct json_node *top, struct job *o
     json_only(top, fields, errs);
     job_surface_from(json_maybe(top, "surface", JSON_OBJECT, errs), &out->surface, errs);
     if (read_sources(top, out, errs) && parse_sources(a, top->file, out, errs))
-        job_read_choices(top, out, errs);
+        read_all_choices(a, top, out, errs);
     return errs->faults == before;
 }
 
@@ -156,9 +170,4 @@ bool job_read(struct arena *a, const char *path, struct job *out, struct err_lis
     compare_with_file(&out->body_source, errs);
     compare_with_file(&out->table_source, errs);
     return true;
-}
-
-struct draft_figure job_figure(const struct job *job)
-{
-    return draft_figure_at(job->position, job->cup_group);
 }

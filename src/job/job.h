@@ -31,6 +31,15 @@ struct job {
     int view;
     double position; /* of the size chart */
     int cup_group;
+
+    /* How it is fitted to her. */
+    bool to_body;                 /* drafted to her own figures */
+    const double *own_mm;         /* for each of the pattern's figures, 0 where she has none; NULL without a body */
+    const double *level_position; /* a blend: one for each row of the chart; NULL: none */
+    const struct draft_alteration *alterations;
+    const char *const *alteration_texts; /* the same in words */
+    size_t alteration_count;
+    bool trial; /* a trial garment */
 };
 
 /* What the person chooses for a new job; NULL where it is left to the program. */
@@ -40,6 +49,10 @@ struct job_choices {
     const char *view;                   /* may be NULL when the pattern has one */
     bool all_pieces;                    /* where none is named, those of no view in particular */
     const char *size, *cup_group;       /* NULL: the body decides */
+    const char *made_to;                /* "size" or "body"; NULL: as the pattern has it */
+    const char *blend;                  /* "body", or levels with their sizes, "waist 4, hip 5 to 6"; NULL: none */
+    const char *alter;                  /* alterations in words (job/alterations.h), semicolons between; NULL: none */
+    bool trial;
 };
 
 /* Makes a job; everything lives in `a`. Without a body (NULL) size and cup group have to be named, and what comes out
@@ -67,6 +80,10 @@ bool job_read(struct arena *a, const char *path, struct job *out, struct err_lis
 /* The same from text in memory, without looking at the sources' files. */
 bool job_parse(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
                struct err_list *errs);
+
+/* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
+ * when one of them is none or names what the pattern has not; the others are added all the same. */
+bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_place place, struct err_list *errs);
 
 /* Whom the job's pieces are drafted for. */
 struct draft_figure job_figure(const struct job *job);

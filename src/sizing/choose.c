@@ -315,7 +315,8 @@ static void tell_measurements(const struct asked *q, const struct sizing_choice 
         const struct sizing_measurement *m = &q->body->items[i];
         struct pattern_value row = pattern_drawn_for(q->p, m->name, c->cup_group);
         if (!row.count) {
-            base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name));
+            if (pattern_find_figure(q->p, m->name) == PATTERN_NONE) /* formulas may read what picks no size */
+                base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name));
             continue;
         }
         if (reason->question.range)

@@ -70,6 +70,29 @@ expect 0 "$chalklight" draft "$demo/pinafore.json" --size 5 --cup C-D --out "$wo
 said '"stitching_mm"'
 expect 0 grep -F "PIECE NAME: skirt front midi" "$work/pieces.dxf"
 
+# A job to the body: hers instead of the chart's, and what she has not measured estimated and named.
+expect 0 "$chalklight" job "$demo/skirt.json" --body "$demo/guide.json" --view A --out "$work/skirt-job.json"
+said "Drafted to the measurements of Morning guide."
+said "skirt length: not measured, estimated from the chart as 58 cm"
+expect 0 "$chalklight" draft "$demo/skirt.json" --size 4 --made-to size --out "$work/by-chart.svg"
+# A trial garment, what was pinned typed back, and the final one; each step keeps the job that was.
+cp "$top/tests/fuzz/seeds/job/fitted" "$work/fitted.json"
+expect 0 "$chalklight" alter "$work/fitted.json"
+said "Trial garment"
+said "  2  take in s at waist by 6 mm"
+expect 0 "$chalklight" alter "$work/fitted.json" --final --alter "let out s at bust by 3 mm"
+is_there "$work/fitted.json.old"
+said "  4  let out s at bust by 3 mm"
+expect 0 "$chalklight" alter "$work/fitted.json" --drop 1
+said "  3  let out s at bust by 3 mm"
+expect 1 "$chalklight" alter "$work/fitted.json" --alter "take in hem at waist by 6 mm"
+told "the pattern has no seam “hem”; it has “s”"
+expect 2 "$chalklight" alter "$work/fitted.json" --drop 9
+expect 2 "$chalklight" list "$work/fitted.json" --size 2
+told "is a job, which has its size"
+expect 0 "$chalklight" list "$work/fitted.json"
+said "Blended by level"
+
 # Table: crosses, an empty file of readings, and a calibration from filled-in ones.
 expect 0 "$chalklight" crosses --frame 1280x800 --out "$work/crosses.png" --readings "$work/empty.json"
 is_there "$work/crosses.png"

@@ -1,0 +1,125 @@
+#include "app/fitted.h"
+
+#include "fit/mismatch.h"
+
+static bool is_fitted(const struct draft_figure *figure)
+{
+    return figure->body_mm || figure->level_position || figure->alteration_count;
+}
+
+bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct err_list *errs)
+{
+    struct draft_figure figure = job_figure(job);
+    bool *is_cut = base_arena_alloc(a, job->pattern->piece_count, sizeof *is_cut);
+    if (!draft_make(a, job->pattern, &figure, job->view, out, errs))
+        return false;
+    for (size_t i = 0; i < out->piece_count; i++)
+        is_cut[out->pieces[i].index] = true;
+    if (is_fitted(&figure))
+        fit_tell_mismatches(out->sized, is_cut, errs);
+    return true;
+}
+
+/* Whether any formula of the pattern reads a figure: what nobody reads need not be measured. */
+static bool reads(const struct pattern_value *value, int figure)
+{
+    for (size_t i = 0; value->formula && i < value->formula->term_count; i++)
+        if (value->formula->terms[i].op == PATTERN_OP_FIGURE && value->formula->terms[i].ref.index == figure)
+            return true;
+    return false;
+}
+
+static bool any_reads(const struct pattern_named *values, size_t count, int figure)
+{
+    for (size_t i = 0; i < count; i++)
+        if (reads(&values[i].value, figure))
+            return true;
+    return false;
+}
+
+static bool piece_reads(const struct pattern_piece *piece, int figure)
+{
+    for (size_t i = 0; i < piece->point_count; i++)
+        if (reads(&piece->points[i].v[0], figure) || reads(&piece->points[i].v[1], figure))
+            return true;
+    for (size_t e = 0; e < piece->edge_count; e++)
+        if (reads(&piece->edges[e].allowance, figure))
+            return true;
+    return any_reads(piece->values, piece->value_count, figure);
+}
+
+static bool is_read(const struct pattern *p, int figure)
+{
+    bool found = any_reads(p->values, p->value_count, figure);
+    for (size_t i = 0; i < p->piece_count; i++)
+        found = found || piece_reads(&p->pieces[i], figure);
+    return found;
+}
+
+/* A figure that the body lacks and the chart stands in for. */
+static bool is_estimated(const struct job *job, int figure)
+{
+    return job->to_body && !(job->own_mm[figure] > 0) && is_read(job->pattern, figure);
+}
+
+static double estimate(const struct job *job, int figure)
+{
+    struct draft_figure whom = job_figure(job);
+    return draft_figure_mm(job->pattern, &whom, figure, job->position);
+}
+
+static const char *body_lines(struct arena *a, const struct job *job, enum units_length unit)
+{
+    const char *lines = base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name);
+    char text[UNITS_TEXT];
+    for (int i = 0; i < (int)job->pattern->figure_count; i++)
+        if (is_estimated(job, i) && estimate(job, i) > 0)
+            lines = base_arena_print(a, "%s  %s: not measured, estimated from the chart as %s\n", lines,
+                                     job->pattern->figures[i], units_print_length(text, estimate(job, i), unit));
+    return lines;
+}
+
+static const char *blend_lines(struct arena *a, const struct job *job)
+{
+    const char *lines = "Blended by level:";
+    for (size_t i = 0; i < job->pattern->row_count; i++)
+        lines = base_arena_print(a, "%s%s %s %s", lines, i ? "," : "", job->pattern->chart[i].name,
+                                 pattern_size_text(a, job->pattern, job->level_position[i]));
+    return base_arena_print(a, "%s.\n", lines);
+}
+
+const char *app_fitted_report(struct arena *a, const struct job *job, enum units_length unit)
+{
+    const char *text = job->to_body ? body_lines(a, job, unit) : "";
+    if (job->level_position)
+        text = base_arena_print(a, "%s%s", text, blend_lines(a, job));
+    if (job->trial)
+        text = base_arena_print(a, "%sTrial garment: main pieces alone, 1 in allowances.\n", text);
+    if (job->alteration_count)
+        text = base_arena_print(a, "%sAltered:\n", text);
+    for (size_t i = 0; i < job->alteration_count; i++)
+        text = base_arena_print(a, "%s  %zu  %s\n", text, i + 1, job->alteration_texts[i]);
+    return text;
+}
+
+void app_fitted_json(struct json_out *to, const struct job *job)
+{
+    struct json_out *object = json_out_object(to, "fitted");
+    json_out_bool(object, "to_body", job->to_body);
+    json_out_bool(object, "trial", job->trial);
+    struct json_out *estimated = json_out_list(object, "estimated");
+    for (int i = 0; job->to_body && i < (int)job->pattern->figure_count; i++)
+        if (is_estimated(job, i)) {
+            struct json_out *row = json_out_object(estimated, NULL);
+            json_out_text(row, "measurement", job->pattern->figures[i]);
+            json_out_number(row, "mm", estimate(job, i));
+        }
+    if (job->level_position) {
+        struct json_out *levels = json_out_object(object, "levels");
+        for (size_t i = 0; i < job->pattern->row_count; i++)
+            json_out_number(levels, job->pattern->chart[i].name, job->level_position[i]);
+    }
+    struct json_out *list = json_out_list(object, "alterations");
+    for (size_t i = 0; i < job->alteration_count; i++)
+        json_out_text(list, NULL, job->alteration_texts[i]);
+}

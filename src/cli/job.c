@@ -1,0 +1,154 @@
+/* The job that a command is about: a job file, or one made on the spot from a pattern and options; and how it is made
+ * and altered. */
+#include "app/fitted.h"
+#include "app/report.h"
+#include "cli/run.h"
+#include "json/tree.h"
+
+#include <stdlib.h>
+#include <string.h>
+
+static struct job_choices choices_of(const struct cli_run *run)
+{
+    const char *const *value = run->args.value;
+    return (struct job_choices){ .pattern = run->args.operand,
+                                 .body = value[OPT_BODY],
+                                 .table = value[OPT_TABLE],
+                                 .view = value[OPT_VIEW],
+                                 .size = value[OPT_SIZE],
+                                 .cup_group = value[OPT_CUP],
+                                 .made_to = value[OPT_MADE_TO],
+                                 .blend = value[OPT_BLEND],
+                                 .alter = value[OPT_ALTER],
+                                 .trial = value[OPT_TRIAL] != NULL };
+}
+
+/* Whether the operand is a job file; what is wrong with it is told by whoever reads it. */
+static bool is_job_file(struct cli_run *run)
+{
+    struct err_list *ignored = base_err_list_create();
+    const struct json_node *top = json_read_file(run->a, run->args.operand, ignored);
+    const struct json_node *kind = json_find(top, "chalklight");
+    base_err_list_destroy(ignored);
+    return kind && kind->type == JSON_TEXT && strcmp(kind->text, "job") == 0;
+}
+
+/* A job file has its choices; only a command that changes them takes others. */
+static bool has_choices(const struct cli_run *run)
+{
+    static const enum cli_option options[] = { OPT_BODY,    OPT_VIEW,  OPT_SIZE,  OPT_CUP,
+                                               OPT_MADE_TO, OPT_BLEND, OPT_ALTER, OPT_TRIAL };
+    for (size_t i = 0; i < sizeof options / sizeof options[0]; i++)
+        if (run->args.value[options[i]])
+            return true;
+    return false;
+}
+
+int cli_job(struct cli_run *run, bool all_pieces, struct job *job)
+{
+    if (is_job_file(run)) {
+        if (has_choices(run)) {
+            cli_wrong(run, "{0} is a job, which has its size, view and alterations; `alter` changes them",
+                      run->args.operand);
+            return CLI_WRONG_USE;
+        }
+        return job_read(run->a, run->args.operand, job, run->errs) ? CLI_OK : CLI_FAULT;
+    }
+    struct job_choices choices = choices_of(run);
+    choices.table = NULL;
+    choices.all_pieces = all_pieces;
+    return job_make(run->a, &choices, job, NULL, run->errs) ? CLI_OK : CLI_FAULT;
+}
+
+/* How it is fitted, where there is anything to say. */
+void cli_say_fitted(struct cli_run *run, const struct job *job)
+{
+    const char *text = app_fitted_report(run->a, job,
+                                         run->args.value[OPT_UNIT] ? run->unit
+                                         : job->body               ? job->body->unit
+                                                                   : job->pattern->unit);
+    if (run->json)
+        app_fitted_json(run->json, job);
+    if (*text)
+        cli_say(run, "%.*s", (int)strlen(text) - 1, text); /* without its last line end */
+}
+
+int cli_run_job(struct cli_run *run)
+{
+    struct job_choices choices = choices_of(run);
+    const char *body = cli_need(run, OPT_BODY), *out = cli_need(run, OPT_OUT);
+    struct sizing_choice choice;
+    struct job job;
+    struct draft draft;
+    if (!cli_surface(run, &choices.surface) || !body || !out)
+        return CLI_WRONG_USE;
+    if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
+        cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
+        return CLI_FAULT;
+    if (run->json) {
+        app_size_json(run->a, run->json, job.pattern, &choice);
+        json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
+        json_out_text(run->json, "job", out);
+    }
+    const char *report = app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body));
+    cli_say(run, "%sLines of the cutting list: %zu%s", report, draft.cut_count,
+            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
+    cli_say_fitted(run, &job);
+    cli_say_surface(run, &job);
+    return CLI_OK;
+}
+
+/* Takes the alteration of that number out again: the words are read anew without it. */
+static bool drop(struct cli_run *run, struct job *job, const char *number)
+{
+    char *end;
+    long which = strtol(number, &end, 10);
+    if (*end || which < 1 || which > (long)job->alteration_count)
+        return cli_wrong(run, "--drop takes the number of an alteration; `alter` without options lists them, not “{0}”",
+                         number);
+    const char *const *texts = job->alteration_texts;
+    size_t count = job->alteration_count;
+    bool ok = true;
+    job->alteration_count = 0;
+    for (size_t i = 0; i < count; i++)
+        if ((long)i + 1 != which)
+            ok = job_alter(run->a, job, texts[i], base_err_in_file(run->args.operand), run->errs) && ok;
+    return ok;
+}
+
+/* What the options ask for; false with a sentence. *changed tells whether they ask for anything. */
+static bool alter(struct cli_run *run, struct job *job, bool *changed)
+{
+    const char *const *value = run->args.value;
+    *changed = value[OPT_ALTER] || value[OPT_DROP] || value[OPT_TRIAL] || value[OPT_FINAL];
+    if (value[OPT_TRIAL] && value[OPT_FINAL])
+        return cli_wrong(run, "it is a trial garment or the final one; give one of --trial and {0}", "--final");
+    if (value[OPT_DROP] && !drop(run, job, value[OPT_DROP]))
+        return false;
+    if (value[OPT_TRIAL] || value[OPT_FINAL])
+        job->trial = value[OPT_TRIAL] != NULL;
+    return !value[OPT_ALTER] ||
+           job_alter(run->a, job, value[OPT_ALTER], base_err_in_file(run->args.operand), run->errs);
+}
+
+int cli_run_alter(struct cli_run *run)
+{
+    struct job job;
+    struct draft draft;
+    bool changed;
+    if (!job_read(run->a, run->args.operand, &job, run->errs))
+        return CLI_FAULT;
+    if (!alter(run, &job, &changed))
+        return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
+    if (!app_draft(run->a, &job, &draft, run->errs))
+        return CLI_FAULT;
+    /* The job is written over itself, as by --replace: what was there is kept beside. */
+    run->operand_is_read = false;
+    run->args.value[OPT_REPLACE] = "";
+    if (changed && cli_save_text(run, run->args.operand, job_print(run->a, &job)) != CLI_OK)
+        return CLI_FAULT;
+    cli_say_fitted(run, &job);
+    if (!job.alteration_count)
+        cli_say(run, "Nothing is altered.");
+    return CLI_OK;
+}

@@ -1,0 +1,255 @@
+#include "job/fitting.h"
+
+#include "job/alterations.h"
+#include "job/names.h"
+#include "json/want.h"
+
+#include <string.h>
+
+static const struct err_kind made_to_word = { "job.made_to", ERR_FAULT,
+                                              "“{0}” is neither \"size\" nor \"body\"; a job is made to one of them" };
+static const struct err_kind no_body = { "job.no_body", ERR_FAULT,
+                                         "nothing can be drafted or blended to the body without her measurements" };
+static const struct err_kind no_levels = {
+    "job.no_levels", ERR_FAULT,
+    "no piece of the pattern says which level its points follow, so that it cannot "
+    "be blended"
+};
+static const struct err_kind blend_form = {
+    "job.blend", ERR_FAULT,
+    "“{0}” is no level with its size; write “body”, or levels of the chart with a size each, such as “{1} {2}”"
+};
+static const struct err_kind level_twice = { "job.level_twice", ERR_FAULT, "level “{0}” has a size already" };
+static const struct err_kind no_row = { "job.no_row", ERR_FAULT, "the chart has no level “{0}”; it has {1}" };
+static const struct err_kind off_chart = { "job.off_chart", ERR_FAULT,
+                                           "the size position {0} lies outside the chart, which runs from 0 to {1}" };
+
+/* What the person has of the pattern's figures; 0 where she has not measured. */
+static const double *own_figures(struct arena *a, const struct job *job)
+{
+    if (!job->body)
+        return NULL;
+    double *mm = base_arena_alloc(a, job->pattern->figure_count, sizeof *mm);
+    for (size_t i = 0; i < job->pattern->figure_count; i++) {
+        const struct sizing_measurement *m = sizing_body_find(job->body, job->pattern->figures[i]);
+        mm[i] = m ? m->mm : 0;
+    }
+    return mm;
+}
+
+static bool has_levels(const struct pattern *p)
+{
+    for (size_t i = 0; i < p->piece_count; i++)
+        if (p->pieces[i].levels)
+            return true;
+    return false;
+}
+
+static double *plain_levels(struct arena *a, const struct job *job)
+{
+    double *position = base_arena_alloc(a, job->pattern->row_count, sizeof *position);
+    for (size_t i = 0; i < job->pattern->row_count; i++)
+        position[i] = job->position;
+    return position;
+}
+
+/* Every level where the body lies along its row; what she has not measured follows the size. */
+static const double *levels_of_body(struct arena *a, const struct job *job)
+{
+    double *position = plain_levels(a, job);
+    for (size_t i = 0; i < job->pattern->row_count; i++) {
+        const struct sizing_measurement *m = sizing_body_find(job->body, job->pattern->chart[i].name);
+        if (m)
+            position[i] = sizing_row_position(job->pattern->chart[i].value, m->mm);
+    }
+    return position;
+}
+
+/* "waist 4" or "upper bust 5 to 6": a row's name, then a size. */
+static bool read_level(const struct pattern *p, const char *text, size_t *row, double *position)
+{
+    for (*row = 0; *row < p->row_count; (*row)++) {
+        size_t length = strlen(p->chart[*row].name);
+        if (strncmp(text, p->chart[*row].name, length) == 0 && text[length] == ' ' &&
+            pattern_find_position(p, text + length + 1, position))
+            return true;
+    }
+    return false;
+}
+
+/* The parts of a list, without spaces around; *at moves past each. NULL at the end. */
+static const char *next_part(struct arena *a, const char **at, char mark)
+{
+    const char *from = *at + strspn(*at, " ");
+    if (!*from)
+        return NULL;
+    const char marks[] = { mark, '\0' };
+    size_t length = strcspn(from, marks);
+    *at = from + length + (from[length] == mark);
+    while (length && from[length - 1] == ' ')
+        length--;
+    return base_arena_copy_bytes(a, from, length);
+}
+
+static const double *levels_by_hand(struct arena *a, const struct job *job, const char *text, struct err_place place,
+                                    struct err_list *errs)
+{
+    const struct pattern *p = job->pattern;
+    double *position = plain_levels(a, job);
+    bool *given = base_arena_alloc(a, p->row_count, sizeof *given);
+    int before = errs->faults;
+    for (const char *part = next_part(a, &text, ','); part; part = next_part(a, &text, ',')) {
+        size_t row;
+        double at;
+        if (!read_level(p, part, &row, &at)) {
+            base_err(errs, &blend_form, place, ERR_TEXT(part), ERR_TEXT(p->chart[0].name), ERR_TEXT(p->sizes[0]));
+            continue;
+        }
+        if (given[row])
+            base_err(errs, &level_twice, place, ERR_TEXT(p->chart[row].name));
+        given[row] = true;
+        position[row] = at;
+    }
+    return errs->faults == before ? position : NULL;
+}
+
+static bool choose_levels(struct arena *a, const struct job_choices *choices, struct job *job, struct err_list *errs)
+{
+    struct err_place place = base_err_in_file(choices->pattern);
+    bool by_body = choices->blend && strcmp(choices->blend, "body") == 0;
+    if (!choices->blend)
+        return true;
+    if (!has_levels(job->pattern)) {
+        base_err(errs, &no_levels, place, ERR_NONE);
+        return false;
+    }
+    if (by_body && !job->body) {
+        base_err(errs, &no_body, place, ERR_NONE);
+        return false;
+    }
+    job->level_position = by_body ? levels_of_body(a, job) : levels_by_hand(a, job, choices->blend, place, errs);
+    return job->level_position != NULL;
+}
+
+static bool choose_made_to(const struct job_choices *choices, struct job *job, struct err_list *errs)
+{
+    struct err_place place = base_err_in_file(choices->pattern);
+    const char *word = choices->made_to;
+    job->to_body = word ? strcmp(word, "body") == 0 : job->pattern->made_to_body && job->body;
+    if (word && !job->to_body && strcmp(word, "size") != 0)
+        base_err(errs, &made_to_word, place, ERR_TEXT(word));
+    else if (job->to_body && !job->body)
+        base_err(errs, &no_body, place, ERR_NONE);
+    else
+        return true;
+    return false;
+}
+
+static enum units_length unit_of(const struct job *job)
+{
+    return job->body ? job->body->unit : job->pattern->unit;
+}
+
+/* Adds one to what is altered already: its words, and what they come to. */
+static bool add_alteration(struct arena *a, struct job *job, const char *text, struct err_place place,
+                           struct err_list *errs)
+{
+    struct draft_figure figure = job_figure(job);
+    struct draft_alteration alteration;
+    if (!job_alteration_read(a, job->pattern, &figure, job->own_mm, text, unit_of(job), place, &alteration, errs))
+        return false;
+    size_t count = job->alteration_count, cap = 0, texts_cap = 0;
+    struct draft_alteration *all = base_arena_grow(a, NULL, &cap, count + 1, sizeof *all);
+    const char **texts = base_arena_grow(a, NULL, &texts_cap, count + 1, sizeof *texts);
+    for (size_t i = 0; i < count; i++) {
+        all[i] = job->alterations[i];
+        texts[i] = job->alteration_texts[i];
+    }
+    all[count] = alteration;
+    texts[count] = text;
+    job->alterations = all;
+    job->alteration_texts = texts;
+    job->alteration_count++;
+    return true;
+}
+
+bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_place place, struct err_list *errs)
+{
+    bool ok = true;
+    for (const char *text = next_part(a, &texts, ';'); text; text = next_part(a, &texts, ';'))
+        ok = add_alteration(a, job, text, place, errs) && ok;
+    return ok;
+}
+
+bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job, struct err_list *errs)
+{
+    job->own_mm = own_figures(a, job);
+    job->trial = choices->trial;
+    bool ok = choose_made_to(choices, job, errs);
+    ok = choose_levels(a, choices, job, errs) && ok;
+    return ok && (!choices->alter || job_alter(a, job, choices->alter, base_err_in_file(choices->pattern), errs));
+}
+
+static void read_levels(struct arena *a, const struct json_node *object, struct job *job, struct err_list *errs)
+{
+    double *position = plain_levels(a, job), last = (double)(job->pattern->size_count - 1);
+    for (const struct json_node *n = object->first; n; n = n->next) {
+        int row = pattern_find_row(job->pattern, n->key);
+        if (row == PATTERN_NONE)
+            json_fault(
+                errs, n, &no_row, ERR_TEXT(n->key),
+                ERR_TEXT(job_names_of(a, job->pattern->chart, job->pattern->row_count, sizeof *job->pattern->chart)));
+        else if (!json_is(n, JSON_NUMBER, errs))
+            continue;
+        else if (!(n->number >= 0 && n->number <= last))
+            json_fault(errs, n, &off_chart, ERR_NUMBER(n->number), ERR_NUMBER(last));
+        else
+            position[row] = n->number;
+    }
+    job->level_position = position;
+}
+
+void job_read_fitting(struct arena *a, const struct json_node *top, struct job *job, struct err_list *errs)
+{
+    const struct json_node *made_to = json_maybe(top, "made_to", JSON_TEXT, errs);
+    const struct json_node *levels = json_maybe(top, "levels", JSON_OBJECT, errs);
+    const struct json_node *altered = json_maybe(top, "alterations", JSON_LIST, errs);
+    const struct json_node *trial = json_find(top, "trial");
+    job->own_mm = own_figures(a, job);
+    job->to_body = made_to && strcmp(made_to->text, "body") == 0;
+    if (made_to && !job->to_body && strcmp(made_to->text, "size") != 0)
+        json_fault(errs, made_to, &made_to_word, ERR_TEXT(made_to->text));
+    job->trial = trial && json_is(trial, JSON_TRUE, errs);
+    if (levels)
+        read_levels(a, levels, job, errs);
+    for (const struct json_node *n = altered ? altered->first : NULL; n; n = n->next)
+        if (json_is(n, JSON_TEXT, errs))
+            add_alteration(a, job, n->text, json_place(a, n), errs);
+}
+
+void job_write_fitting(struct json_out *top, const struct job *job)
+{
+    if (job->to_body)
+        json_out_text(top, "made_to", "body");
+    if (job->trial)
+        json_out_bool(top, "trial", true);
+    if (job->level_position) {
+        struct json_out *levels = json_out_object(top, "levels");
+        for (size_t i = 0; i < job->pattern->row_count; i++)
+            json_out_number(levels, job->pattern->chart[i].name, job->level_position[i]);
+    }
+    struct json_out *list = job->alteration_count ? json_out_list(top, "alterations") : NULL;
+    for (size_t i = 0; i < job->alteration_count; i++)
+        json_out_text(list, NULL, job->alteration_texts[i]);
+}
+
+struct draft_figure job_figure(const struct job *job)
+{
+    struct draft_figure figure = draft_figure_at(job->position, job->cup_group);
+    figure.level_position = job->level_position;
+    figure.body_mm = job->to_body ? job->own_mm : NULL;
+    figure.alterations = job->alterations;
+    figure.alteration_count = job->alteration_count;
+    figure.trial = job->trial;
+    return figure;
+}

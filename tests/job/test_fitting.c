@@ -1,0 +1,193 @@
+/* How a job is fitted: to the body, blended, altered in words, as a trial garment; kept in its file and read again. */
+#include "draft/draft.h"
+#include "job/job.h"
+#include "support/room.h"
+
+#define PATTERN                                                                                                        \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['1', '2', '3'],\n"                  \
+    "  'chart': { 'bust': [80, 90, 100], 'waist': [60, 70, 80], 'back length': [40, 41, 42] },\n"                      \
+    "  'main_measurement': 'bust', 'measurements': ['knee'],\n"                                                        \
+    "  'pieces': [ { 'name': 'front', 'points': { 'a': [0, 0], 'b': ['waist / 4', 0], 'c': ['bust / 4', 40],"          \
+    "      'd': [0, 40], 'l': [0, 10], 'm': [5, 10] },\n"                                                              \
+    "    'outline': [ { 'name': 'waist', 'path': ['a', 'b'] }, { 'name': 'side', 'path': ['b', 'c'] },"                \
+    "      { 'name': 'top', 'path': ['c', 'd'] }, { 'name': 'centre', 'path': ['d', 'a'] } ],\n"                       \
+    "    'levels': { 'waist': ['a', 'b'], 'bust': ['c', 'd'] },\n"                                                     \
+    "    'lines': [ { 'kind': 'lengthen', 'name': 'body', 'measure': 'back length', 'from': 'l', 'to': 'm' } ] },\n"   \
+    "  { 'name': 'facing', 'rectangle': { 'width': 5, 'height': 'length(front.side)' }, 'trial': false } ],\n"         \
+    "  'seams': [ { 'name': 'side, long', 'join': [['front.side'], ['front.side']] } ],\n"                             \
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'pairs': 1 }, { 'piece': 'facing', 'count': 1 } ] } ] }"
+#define BODY                                                                                                           \
+    "{ 'chalklight': 'body', 'version': 1, 'name': 'Guide', 'unit': 'cm',"                                             \
+    "  'measurements': { 'bust': 88, 'waist': 75, 'knee': 45 } }"
+
+static struct job_choices choices_in(struct room *room)
+{
+    return (struct job_choices){ .pattern = room_put(room, "p.json", room_json(room, PATTERN)),
+                                 .body = room_put(room, "b.json", room_json(room, BODY)) };
+}
+
+/* Made, printed, and read again from its text. */
+static struct job made(struct room *room, struct job_choices choices)
+{
+    struct job job, again;
+    bool ok = job_make(room->a, &choices, &job, NULL, room->errs);
+    room_nothing_told(room);
+    assert_true(ok);
+    const char *text = job_print(room->a, &job);
+    assert_true(job_parse(room->a, "j.json", text, strlen(text), &again, room->errs));
+    room_nothing_told(room);
+    assert_string_equal(job_print(room->a, &again), text);
+    return again;
+}
+
+static const struct draft_sized *sized(struct room *room, const struct job *job)
+{
+    struct draft_figure figure = job_figure(job);
+    const struct draft_sized *s = draft_size(room->a, job->pattern, &figure, room->errs);
+    room_nothing_told(room);
+    return s;
+}
+
+static void a_job_is_made_to_the_size_or_to_the_body(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    struct job job = made(room, choices);
+    assert_near(sized(room, &job)->pieces[0].points[1].x, 175, 1e-9); /* waist of size 2 */
+    choices.made_to = "body";
+    job = made(room, choices);
+    assert_near(sized(room, &job)->pieces[0].points[1].x, 187.5, 1e-9); /* 75 cm, her own */
+    assert_near(sized(room, &job)->pieces[0].points[2].x, 220, 1e-9);
+}
+
+/* Waist 75 lies half way from 70 to 80: position 1.5. */
+static void a_job_is_blended_by_the_body_or_by_hand(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    choices.blend = "body";
+    struct job job = made(room, choices);
+    assert_near(job.level_position[1], 1.5, 1e-9);
+    assert_near(job.level_position[0], 0.8, 1e-9); /* bust 88 from 80 to 90 */
+    assert_near(job.level_position[2], 1, 0);      /* not measured: the size */
+    assert_near(sized(room, &job)->pieces[0].points[1].x, 187.5, 1e-9);
+    choices.blend = "waist 3, bust 1 to 2";
+    job = made(room, choices);
+    assert_near(job.level_position[0], 0.5, 0);
+    assert_near(sized(room, &job)->pieces[0].points[1].x, 200, 1e-9);
+}
+
+static void alterations_are_told_in_words(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *words;
+        enum draft_alteration_kind kind;
+        double mm;
+    } rows[] = {
+        { "lengthen body by 2 cm", DRAFT_LENGTHEN, 20 },
+        { "lengthen body by 1 1/2 in", DRAFT_LENGTHEN, 38.1 },
+        { "shorten body by 5", DRAFT_LENGTHEN, -50 }, /* bare numbers as the body's */
+        { "lengthen body to 43 cm", DRAFT_LENGTHEN, 20 },
+        { "take in side at waist by 6 mm", DRAFT_TAKE_IN, 6 },
+        { "let out side, long at waist by 6 mm", DRAFT_TAKE_IN, -6 },
+        { "allow 4 cm at front.waist", DRAFT_ALLOWANCE, 40 },
+        { "allow 0 at front.waist", DRAFT_ALLOWANCE, 0 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job_choices choices = choices_in(room);
+        choices.alter = rows[i].words;
+        struct job job = made(room, choices);
+        assert_int_equal(job.alteration_count, 1);
+        assert_int_equal(job.alterations[0].kind, rows[i].kind);
+        assert_near(job.alterations[0].amount_mm, rows[i].mm, 1e-9);
+        assert_string_equal(job.alteration_texts[0], rows[i].words);
+    }
+}
+
+static void several_alterations_have_semicolons_between(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    choices.alter = " lengthen body by 2 cm ;take in side at waist by 6 mm;";
+    struct job job = made(room, choices);
+    assert_int_equal(job.alteration_count, 2);
+    const struct draft_sized *s = sized(room, &job);
+    assert_near(s->pieces[0].points[1].x, 169, 1e-9);
+    assert_near(s->pieces[0].points[1].y, -20, 1e-9);
+    assert_near(s->pieces[1].points[2].y, geometry_path_length(s->pieces[0].edge_paths[1]), 1e-9);
+}
+
+static void what_is_wrong_with_the_words_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *alter, *blend, *made_to, *code;
+    } rows[] = {
+        { "make it nicer", NULL, NULL, "job.alteration" },
+        { "lengthen body", NULL, NULL, "job.alteration" },
+        { "lengthen skirt by 2 cm", NULL, NULL, "job.no_line" },
+        { "lengthen body by two", NULL, NULL, "job.alteration_length" },
+        { "lengthen body by -2 cm", NULL, NULL, "job.alteration_length" },
+        { "lengthen body by 2 m", NULL, NULL, "job.alteration_length" },
+        { "take in hem at waist by 6 mm", NULL, NULL, "job.no_seam" },
+        { "take in side at knee by 6 mm", NULL, NULL, "job.no_level" },
+        { "take in side by 6 mm", NULL, NULL, "job.alteration" },
+        { "fuller bust", NULL, NULL, "job.no_spread" },
+        { "allow 2 cm at front.hem", NULL, NULL, "job.no_edge" },
+        { "allow 2 cm at hem", NULL, NULL, "job.no_edge" },
+        { "allow 2 m at front.waist", NULL, NULL, "job.alteration_length" },
+        { NULL, "waist", NULL, "job.blend" },
+        { NULL, "waist 9", NULL, "job.blend" },
+        { NULL, "waist 1, waist 2", NULL, "job.level_twice" },
+        { NULL, NULL, "measure", "job.made_to" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job_choices choices = choices_in(room);
+        struct job job;
+        choices.alter = rows[i].alter;
+        choices.blend = rows[i].blend;
+        choices.made_to = rows[i].made_to;
+        assert_false(job_make(room->a, &choices, &job, NULL, room->errs));
+        room_only_told(room, rows[i].code);
+        room_forget(room);
+    }
+}
+
+static void without_a_body_nothing_is_made_to_it(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    struct job job;
+    choices.body = NULL;
+    choices.size = "2";
+    choices.made_to = "body";
+    assert_false(job_make(room->a, &choices, &job, NULL, room->errs));
+    room_only_told(room, "job.no_body");
+}
+
+static void a_trial_garment_is_cut_of_main_pieces_alone(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    choices.trial = true;
+    struct job job = made(room, choices);
+    struct draft_figure figure = job_figure(&job);
+    struct draft draft;
+    assert_true(draft_make(room->a, job.pattern, &figure, job.view, &draft, room->errs));
+    assert_int_equal(draft.cut_count, 1);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(a_job_is_made_to_the_size_or_to_the_body),
+        room_test(a_job_is_blended_by_the_body_or_by_hand),
+        room_test(alterations_are_told_in_words),
+        room_test(several_alterations_have_semicolons_between),
+        room_test(what_is_wrong_with_the_words_is_told),
+        room_test(without_a_body_nothing_is_made_to_it),
+        room_test(a_trial_garment_is_cut_of_main_pieces_alone),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
