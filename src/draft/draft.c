@@ -280,17 +280,27 @@ static bool is_wanted(const struct pattern *pattern, int piece, const struct dra
     return false;
 }
 
-static void list_cuts(struct arena *a, const struct pattern_view *view, struct draft *out)
+static bool add_cut(struct draft *out, struct draft_cut *cuts, const struct pattern_cut *written, int piece,
+                    struct err_list *errs)
+{
+    struct draft_cut *cut = &cuts[out->cut_count++];
+    *cut = (struct draft_cut){ .piece = piece, .cloth = written->cloth, .hand = written->hand, .fuse = written->fuse };
+    bool ok = draft_count(out->sized, &written->count, &cut->count, errs);
+    cut->count *= cut->hand == PATTERN_PAIRS ? 2 : 1;
+    return ok;
+}
+
+static bool list_cuts(struct arena *a, const struct pattern_view *view, struct draft *out, struct err_list *errs)
 {
     const struct draft_sized *sized = out->sized;
     struct draft_cut *cuts = base_arena_alloc(a, view->cut_count, sizeof *cuts);
+    bool ok = true;
     for (size_t c = 0; c < view->cut_count; c++)
         for (size_t i = 0; i < out->piece_count; i++)
             if (out->pieces[i].index == view->cuts[c].piece && is_cut(sized->pattern, &sized->figure, &view->cuts[c]))
-                cuts[out->cut_count++] =
-                    (struct draft_cut){ (int)i, view->cuts[c].count, view->cuts[c].cloth, view->cuts[c].hand,
-                                        view->cuts[c].fuse };
+                ok = add_cut(out, cuts, &view->cuts[c], (int)i, errs) && ok;
     out->cuts = cuts;
+    return ok;
 }
 
 static bool add_notions(struct draft *out, struct draft_notion *to, const struct pattern_notions *from,
@@ -299,7 +309,8 @@ static bool add_notions(struct draft *out, struct draft_notion *to, const struct
     bool ok = true;
     for (size_t i = 0; i < from->count; i++) {
         struct draft_notion *notion = &to[out->notion_count++];
-        *notion = (struct draft_notion){ .name = from->items[i].name, .count = from->items[i].count };
+        *notion = (struct draft_notion){ .name = from->items[i].name };
+        ok = draft_count(out->sized, &from->items[i].count, &notion->count, errs) && ok;
         ok = draft_value_mm(out->sized, &from->items[i].size, &notion->size_mm, errs) && ok;
         ok = draft_value_mm(out->sized, &from->items[i].length, &notion->length_mm, errs) && ok;
     }
@@ -338,7 +349,7 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
             ok = false;
     }
     if (view != PATTERN_NONE) {
-        list_cuts(a, &pattern->views[view], out);
+        ok = list_cuts(a, &pattern->views[view], out, errs) && ok;
         ok = list_notions(a, &pattern->notions, &pattern->views[view].notions, out, errs) && ok;
     }
     if (view != PATTERN_NONE && ok && !out->cut_count) {

@@ -5,6 +5,13 @@
 
 #include <string.h>
 
+#define WHOLE 1e-6 /* a count may miss a whole number by rounding */
+
+static const struct err_kind no_count = {
+    "draft.no_count", ERR_FAULT,
+    "the formula “{0}” comes to {2} in size {1}; a count is a whole number from 1 to {3}: round it by ceil or floor"
+};
+
 static struct sizer_piece cells_of(struct arena *a, const struct pattern_piece *piece)
 {
     struct sizer_piece cells = { .values = base_arena_alloc(a, piece->value_count, sizeof *cells.values) };
@@ -201,4 +208,22 @@ bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value 
     bool ok = sizer_reckon(z, value, sized->figure.position, out);
     base_arena_destroy(scratch);
     return ok;
+}
+
+bool draft_count(const struct draft_sized *sized, const struct pattern_count *count, int *out, struct err_list *errs)
+{
+    const struct pattern_value value = { .formula = count->formula };
+    double number;
+    *out = count->number;
+    if (!count->formula)
+        return true;
+    if (!draft_value_mm(sized, &value, &number, errs))
+        return false;
+    *out = (int)floor(number + 0.5);
+    if (fabs(number - *out) <= WHOLE && *out >= 1 && *out <= PATTERN_MOST_COPIES)
+        return true;
+    const char *size = pattern_size_text(errs->arena, sized->pattern, sized->figure.position);
+    base_err(errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size),
+             ERR_NUMBER(number), ERR_NUMBER(PATTERN_MOST_COPIES));
+    return false;
 }

@@ -45,4 +45,7 @@ const struct draft_sized *draft_size(struct arena *a, const struct pattern *patt
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
                     struct err_list *errs);
 
+/* How many a count comes to for the figure; false when it was told that it is no whole number from 1 on. */
+bool draft_count(const struct draft_sized *sized, const struct pattern_count *count, int *out, struct err_list *errs);
+
 #endif

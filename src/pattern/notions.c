@@ -15,9 +15,9 @@ static void read_notion(const struct pattern_reader *r, const struct json_node *
     static const char *const fields[] = { "name", "count", "size", "length", NULL };
     json_only(n, fields, r->errs);
     notion->name = json_need_text(n, "name", r->errs);
-    notion->count = 1;
+    notion->count.number = 1;
     if (json_find(n, "count"))
-        json_need_whole(n, "count", 1, PATTERN_MOST_COPIES, &notion->count, r->errs);
+        pattern_need_count(r, n, "count", &notion->count);
     read_measure(r, json_find(n, "size"), &notion->size);
     read_measure(r, json_find(n, "length"), &notion->length);
 }

@@ -237,9 +237,18 @@ enum pattern_hand { PATTERN_AS_DRAWN, PATTERN_LEFT, PATTERN_RIGHT, PATTERN_PAIRS
 /* The side of the cloth that a piece's interfacing is fused on. */
 enum pattern_side { PATTERN_WRONG_SIDE, PATTERN_RIGHT_SIDE };
 
+enum { PATTERN_MOST_COPIES = 999 }; /* of one line of a list */
+
+/* How many: a whole number from 1 on, or a formula that must come to one. */
+struct pattern_count {
+    int number;
+    const struct pattern_formula *formula; /* or NULL */
+};
+
+
 struct pattern_cut {
     int piece;
-    int count; /* of pieces in all; of pairs it is even */
+    struct pattern_count count; /* of pieces, or, of pairs, of pairs */
     enum pattern_cloth cloth;
     enum pattern_hand hand; /* PATTERN_PAIRS: half of them mirrored */
     enum pattern_side fuse; /* of interfacing */
@@ -248,7 +257,7 @@ struct pattern_cut {
 /* What else is needed to sew: buttons, elastic. */
 struct pattern_notion {
     const char *name;
-    int count;                         /* of pieces that long, of that size */
+    struct pattern_count count;        /* of pieces that long, of that size */
     struct pattern_value size, length; /* how wide a button is, how long an elastic; often not given */
 };
 

@@ -140,6 +140,16 @@ bool pattern_read_number(const struct pattern_reader *r, const struct json_node 
     return out->formula != NULL;
 }
 
+void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name,
+                        struct pattern_count *out)
+{
+    const struct json_node *node = json_find(object, name);
+    if (node && node->type == JSON_TEXT)
+        out->formula = pattern_read_formula(r, node, PATTERN_ANY, 1);
+    else
+        json_need_whole(object, name, 1, PATTERN_MOST_COPIES, &out->number, r->errs);
+}
+
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object)
 {
     const char *name = json_need_text(object, "name", r->errs);

@@ -32,8 +32,6 @@ struct pattern_reader {
     struct pattern_names *names;      /* of all measurements, values, pieces and their parts */
 };
 
-enum { PATTERN_MOST_COPIES = 999 }; /* of one line of a list */
-
 /* A value: a length, a list with one for each size, or a formula; false, with a complaint, when it is neither. */
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                         struct pattern_value *out);
@@ -44,6 +42,10 @@ bool pattern_read_graded(const struct pattern_reader *r, const struct json_node 
 
 /* A plain number or an angle in degrees: the same in all sizes, a list, or a formula. */
 bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out);
+
+/* A member that says how many, a whole number or a formula; complained of when missing or neither. */
+void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name,
+                        struct pattern_count *out);
 
 /* The formula in a text, whose outcome counts `scale` mm or degrees for one; NULL, with a complaint, when it is none.
  */

@@ -53,15 +53,14 @@ static void read_number(const struct pattern_reader *r, const struct json_node *
     if (hand)
         cut->hand = read_hand(r, hand);
     if (!json_find(n, "pairs")) {
-        json_need_whole(n, "count", 1, PATTERN_MOST_COPIES, &cut->count, r->errs);
+        pattern_need_count(r, n, "count", &cut->count);
         return;
     }
     if (json_find(n, "count"))
         json_fault(r->errs, n, &count_or_pairs, ERR_NONE);
     if (hand)
         json_fault(r->errs, hand, &pairs_hand, ERR_NONE);
-    if (json_need_whole(n, "pairs", 1, PATTERN_MOST_COPIES, &cut->count, r->errs))
-        cut->count *= 2;
+    pattern_need_count(r, n, "pairs", &cut->count);
     cut->hand = PATTERN_PAIRS;
 }
 

@@ -137,6 +137,31 @@ static void a_square_gives_bias_strip_enough_and_not_one_round_more(void **state
     }
 }
 
+/* How many of the view's notion of that name. */
+static int notions_of(struct room *room, const char *file, const char *view, const struct taped *body, size_t count)
+{
+    const struct pattern *p = read_draft(room, file);
+    struct draft_figure figure = figure_of(room->a, p, body, count);
+    struct draft draft;
+    assert_true(draft_make(room->a, p, &figure, pattern_find_view(p, view), &draft, room->errs));
+    room_nothing_told(room);
+    assert_int_equal(draft.notion_count, 1);
+    return draft.notions[0].count;
+}
+
+/* Hand-worked. A tube of 7 rounds: the parallelogram of two triangles has 7 strips across, each crosses the first seam
+ * once (7), and 6 times one passes into the next over the tube's own seam. Strips of 50 cm at most: 3 m are 6, with 5
+ * joins. */
+static void joins_of_a_bias_strip_are_counted(void **state)
+{
+    static const struct taped tube[] = { { "strip length", 98 * 25.4 }, { "strip width", 25.4 } };
+    static const struct taped strips[] = { { "strip length", 3000 }, { "strip width", 40 } };
+    static const struct taped more[] = { { "strip length", 3001 }, { "strip width", 40 } };
+    assert_int_equal(notions_of(*state, "drafts/bias-strips.json", "continuous", tube, 2), 13);
+    assert_int_equal(notions_of(*state, "drafts/bias-strips.json", "several strips", strips, 2), 5);
+    assert_int_equal(notions_of(*state, "drafts/bias-strips.json", "several strips", more, 2), 6);
+}
+
 /* Joins are on the grain, 45 degrees across the strip: the end is width x sqrt 2 long, and four strips sewn together
  * are as long as was asked for. */
 static void strips_are_cut_on_the_true_bias(void **state)
@@ -246,6 +271,7 @@ int main(void)
         room_test(the_band_goes_round_the_waist_and_overlaps),
         room_test(gathered_panels_are_so_many_times_as_wide),
         room_test(a_square_gives_bias_strip_enough_and_not_one_round_more),
+        room_test(joins_of_a_bias_strip_are_counted),
         room_test(strips_are_cut_on_the_true_bias),
         room_test(patch_pockets_have_rounded_corners_and_a_hem),
         room_test(a_shaped_waistband_is_as_wide_below_as_the_body),

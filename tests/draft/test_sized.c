@@ -263,7 +263,8 @@ static void what_has_no_answer_is_told(void **state)
         { "", ", 'q': { 'from': 'o', 'angle': 'hip * hip * 200', 'at': 1 }", "draft.too_large", NULL },
         { "", ", 'q': ['sin(999999999999 * 999999999999)', 0]", "draft.too_large", NULL },
         { "", ", 'q': ['sin(99999999999)', 0]", NULL, NULL },
-        { "", ", 'r': [0, 0], 's': { 'on': 'in', 'at': 0, 'beside': '100 m' }", NULL, NULL }, /* 100 m up the left of it */
+        { "", ", 'r': [0, 0], 's': { 'on': 'in', 'at': 0, 'beside': '100 m' }", NULL,
+          NULL }, /* 100 m up the left of it */
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct pattern *p = read_text(room, text_of(room, rows[i].values, rows[i].points, ""));
@@ -352,6 +353,33 @@ static void values_that_use_the_one_before_twice_take_no_time(void **state)
     assert_near(place_of(sized, "p60").x, 10, MM);
 }
 
+/* A count by a formula is a whole number from 1 to 999, or told. */
+static void a_count_that_is_none_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *formula;
+        int count; /* 0: told */
+    } rows[] = { { "ceil(hip / 20)", 5 }, { "2 * 1.5", 3 }, { "hip / 20", 0 },
+                 { "1 - 1", 0 },          { "500 * 2", 0 }, { "0.1 * 30", 3 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *json = text_of(room, "", "", "");
+        const char *at = strstr(json, "\"count\": 1");
+        const char *text = base_arena_print(room->a, "%.*s\"count\": \"%s\"%s", (int)(at - json), json, rows[i].formula,
+                                            at + strlen("\"count\": 1"));
+        const struct pattern *p = read_text(room, text);
+        room_nothing_told(room);
+        struct draft draft;
+        bool ok = make_at_size(room->a, p, 0, PATTERN_NONE, 0, &draft, room->errs);
+        assert_int_equal(ok, rows[i].count > 0);
+        if (ok)
+            assert_int_equal(draft.cuts[0].count, rows[i].count);
+        else
+            room_only_told(room, "draft.no_count");
+        room_forget(room);
+    }
+}
+
 /* A chain of points longer than the stack should hold. */
 static void a_chain_without_end_is_told(void **state)
 {
@@ -382,6 +410,7 @@ int main(void)
         room_test(a_curve_without_a_way_is_told),
         room_test(what_lies_along_or_beside_an_edge_without_length_is_told),
         room_test(values_that_use_the_one_before_twice_take_no_time),
+        room_test(a_count_that_is_none_is_told),
         room_test(a_chain_without_end_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

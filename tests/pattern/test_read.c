@@ -178,7 +178,7 @@ static void seams_and_views_are_read(void **state)
     assert_int_equal(a->cut_count, 2);
     assert_int_equal(a->cuts[0].cloth, PATTERN_FABRIC);
     assert_int_equal(a->cuts[1].piece, 1);
-    assert_int_equal(a->cuts[1].count, 999);
+    assert_int_equal(a->cuts[1].count.number, 999);
     assert_int_equal(a->cuts[1].cloth, PATTERN_INTERFACING);
     assert_int_equal(b->cuts[0].cloth, PATTERN_LINING);
 }
@@ -310,10 +310,10 @@ static void hands_and_pairs_of_a_cutting_list_are_read(void **state)
     static const struct {
         int count;
         enum pattern_hand hand;
-    } rows[] = { { 1, PATTERN_AS_DRAWN }, { 4, PATTERN_PAIRS }, { 1, PATTERN_LEFT }, { 3, PATTERN_RIGHT } };
+    } rows[] = { { 1, PATTERN_AS_DRAWN }, { 2, PATTERN_PAIRS }, { 1, PATTERN_LEFT }, { 3, PATTERN_RIGHT } };
     assert_int_equal(p->views[0].cut_count, 4);
     for (int i = 0; i < 4; i++) {
-        assert_int_equal(p->views[0].cuts[i].count, rows[i].count);
+        assert_int_equal(p->views[0].cuts[i].count.number, rows[i].count);
         assert_int_equal(p->views[0].cuts[i].hand, rows[i].hand);
     }
 }
@@ -330,10 +330,10 @@ static void notions_are_read_for_all_views_and_for_one(void **state)
     room_nothing_told(room);
     assert_int_equal(p->notions.count, 2);
     assert_string_equal(p->notions.items[0].name, "button");
-    assert_int_equal(p->notions.items[0].count, 5);
+    assert_int_equal(p->notions.items[0].count.number, 5);
     assert_near(pattern_value_at(p->notions.items[0].size, 2), 12.7, 1e-12);
     assert_int_equal(p->notions.items[0].length.count, 0);
-    assert_int_equal(p->notions.items[1].count, 1);
+    assert_int_equal(p->notions.items[1].count.number, 1);
     assert_int_equal(p->views[0].notions.count, 1);
     assert_near(pattern_value_at(p->views[0].notions.items[0].length, 1), 640, 0);
     assert_int_equal(p->views[1].notions.count, 0);

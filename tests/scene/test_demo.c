@@ -84,7 +84,7 @@ static const char *in_capitals(struct here *h, const char *text)
 static const char *count_written(struct here *h, const struct pattern_cut *cut, bool on_fold)
 {
     bool pairs = cut->hand == PATTERN_PAIRS;
-    int count = pairs ? cut->count / 2 : cut->count;
+    int count = cut->count.number;
     const char *text = pairs ? base_arena_print(h->a, "%d PAIR%s", count, count > 1 ? "S" : "")
                              : base_arena_print(h->a, "CUT %d", count);
     return base_arena_print(h->a, "%s%s%s%s", text, cut->hand == PATTERN_LEFT ? ", LEFT" : "",
