@@ -247,7 +247,7 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
                                .edges = w->outline.edges,
                                .edge_count = piece->edge_count,
                                .fold_edge = PATTERN_NONE };
-    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, NULL, &d->cut.path))
+    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, &d->cut.path))
         return draft_refuse(w, &cannot_grow);
     d->seam_line = d->seam;
     d->cut_line = d->cut;

@@ -107,12 +107,29 @@ static vec2 grown_corner(const struct draft_outline *o, size_t point)
     return vec2_add(p, (vec2){ (a * m.y - b * n.y) / turn, (b * n.x - a * m.x) / turn });
 }
 
-static bool is_fold_end(const struct draft_work *w, size_t point)
+/* Whether the hem that is squared or folded back at a point of the outline is the side before it, or after it. */
+static bool has_hem(const struct draft_work *w, size_t point, bool before)
 {
-    if (w->piece->fold == PATTERN_NONE)
+    enum geometry_corner_kind kind = w->outline.corners[point].kind;
+    return before ? kind == GEOMETRY_CORNER_SQUARE_BEFORE || kind == GEOMETRY_CORNER_FOLD_BACK_BEFORE
+                  : kind == GEOMETRY_CORNER_SQUARE_AFTER || kind == GEOMETRY_CORNER_FOLD_BACK_AFTER;
+}
+
+/* Where the stitching line of a hem that is squared or folded back at that point, led on past it, meets the cut line:
+ * there the other side's cut line ends. False when there is no such hem. */
+static bool hem_corner(const struct draft_work *w, const struct draft_piece *d, size_t point, vec2 *at)
+{
+    const struct draft_outline *o = &w->outline;
+    size_t count = o->path.count, before = (point + count - 1) % count, after = (point + 1) % count;
+    bool hem_before = has_hem(w, point, true);
+    if (!hem_before && !has_hem(w, point, false))
         return false;
-    const struct draft_edge *fold = &w->outline.edges[w->piece->fold];
-    return point == fold->first || point == (fold->first + fold->count) % w->outline.path.count;
+    vec2 p = o->path.points[point];
+    vec2 come = vec2_unit(vec2_sub(p, o->path.points[before])), go = vec2_unit(vec2_sub(o->path.points[after], p));
+    if (vec2_cross(come, go) < NO_TURN)
+        return false; /* a corner that turns inwards is a mitre */
+    *at = draft_first_meeting(d->cut.path, p, hem_before ? come : vec2_scale(go, -1));
+    return true;
 }
 
 static struct draft_notch_place square_place(const struct draft_work *w, const struct draft_piece *d,
@@ -125,14 +142,17 @@ static struct draft_notch_place square_place(const struct draft_work *w, const s
                                        .inward = vec2_scale(out, -1) };
 }
 
-/* From the cut line's corner to the outline's; false when there is no way between them. */
+/* From the cut line's corner to the outline's, of a hem along its stitching line; false when there is no way between them. */
 static bool corner_place(const struct draft_work *w, const struct draft_piece *d, size_t point,
                          struct draft_notch_place *place)
 {
     double along = 0;
-    vec2 direction, on_seam = w->outline.path.points[point];
-    geometry_path_distance(d->cut_line.path, grown_corner(&w->outline, point), &along);
-    vec2 at = geometry_path_at(d->cut_line.path, along, &direction), in = vec2_sub(on_seam, at);
+    vec2 direction, at, on_seam = w->outline.path.points[point];
+    if (!hem_corner(w, d, point, &at)) {
+        geometry_path_distance(d->cut_line.path, grown_corner(&w->outline, point), &along);
+        at = geometry_path_at(d->cut_line.path, along, &direction);
+    }
+    vec2 in = vec2_sub(on_seam, at);
     *place =
         (struct draft_notch_place){ .at = draft_as_pt(at), .on_seam = draft_as_pt(on_seam), .inward = vec2_unit(in) };
     return vec2_length(in) > ON_LINE_MM;
@@ -150,7 +170,7 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
     bool at_start = along <= ON_LINE_MM, at_end = along >= geometry_path_length(path) - ON_LINE_MM;
     size_t before = at_start != w->outline.turned ? 0 : in_outline->count;
     size_t point = (in_outline->first + before) % w->outline.path.count;
-    if (allowance > 0 && (at_start || at_end) && (is_fold_end(w, point) || fabs(way - allowance) > ASTRAY_MM) &&
+    if (allowance > 0 && (at_start || at_end) && (draft_is_fold_end(&w->outline, w->piece, point) || fabs(way - allowance) > ASTRAY_MM) &&
         corner_place(w, d, point, &corner))
         return corner;
     return square;
@@ -413,6 +433,16 @@ static struct geometry_path sides_of(const struct draft_work *w, int edge)
     return sides;
 }
 
+/* Whether the cut line runs along an edge at the end where its neighbour's hem is squared or folded back. */
+static bool is_cut_beside_hem(const struct draft_work *w, const struct draft_piece *d, struct geometry_path sides,
+                              bool at_end, size_t point, double allowance)
+{
+    size_t last = sides.count - 1;
+    vec2 at, p = sides.points[at_end ? last : 0], next = sides.points[at_end ? last - 1 : 1];
+    return has_hem(w, point, !at_end) && hem_corner(w, d, point, &at) &&
+           fabs(vec2_cross(vec2_unit(vec2_sub(next, p)), vec2_sub(at, p))) <= allowance + SWALLOWED_MM;
+}
+
 /* Whether the cut line runs nowhere along an edge: everywhere farther out than its own allowance. */
 static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d, int edge, double allowance)
 {
@@ -424,7 +454,9 @@ static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d
         if (vec2_length(vec2_sub(cut, at)) <= allowance + SWALLOWED_MM)
             return false;
     }
-    return length > 0;
+    const struct draft_edge *e = &w->outline.edges[edge];
+    return length > 0 && !is_cut_beside_hem(w, d, path, false, e->first, allowance) &&
+           !is_cut_beside_hem(w, d, path, true, (e->first + e->count) % w->outline.path.count, allowance);
 }
 
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d)

@@ -75,6 +75,44 @@ static void turn_round(struct draft_outline *o, size_t edge_count)
         o->edges[e].first = (2 * n - 1 - o->edges[e].first - o->edges[e].count) % n;
 }
 
+bool draft_is_fold_end(const struct draft_outline *o, const struct pattern_piece *piece, size_t point)
+{
+    if (piece->fold == PATTERN_NONE)
+        return false;
+    const struct draft_edge *fold = &o->edges[piece->fold];
+    return point == fold->first || point == (fold->first + fold->count) % o->path.count;
+}
+
+/* As the edge says of its side of a corner, the side that comes before or after the corner on the path. */
+static enum geometry_corner_kind corner_kind(enum pattern_end end, bool is_before)
+{
+    switch (end) {
+    case PATTERN_END_MITRE:
+        break;
+    case PATTERN_END_SQUARE:
+        return is_before ? GEOMETRY_CORNER_SQUARE_BEFORE : GEOMETRY_CORNER_SQUARE_AFTER;
+    case PATTERN_END_FOLDED_BACK:
+        return is_before ? GEOMETRY_CORNER_FOLD_BACK_BEFORE : GEOMETRY_CORNER_FOLD_BACK_AFTER;
+    case PATTERN_END_CLIPPED:
+        return GEOMETRY_CORNER_CLIPPED;
+    }
+    return GEOMETRY_CORNER_MITRE;
+}
+
+/* A piece on the fold is cut on its line whatever the edges there say. */
+static void shape_corners(struct arena *a, const struct pattern_piece *piece, struct draft_outline *o)
+{
+    o->corners = base_arena_alloc(a, o->path.count, sizeof *o->corners);
+    for (size_t e = 0; e < piece->edge_count; e++)
+        for (int end = 0; end < 2 && o->edges[e].count > 0; end++) {
+            bool is_before = (end == 1) != o->turned; /* the corner, on the path */
+            size_t point = (o->edges[e].first + (is_before ? o->edges[e].count : 0)) % o->path.count;
+            enum geometry_corner_kind kind = corner_kind(piece->edges[e].ends[end], is_before);
+            if (kind != GEOMETRY_CORNER_MITRE && !draft_is_fold_end(o, piece, point))
+                o->corners[point].kind = kind;
+        }
+}
+
 struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int index)
 {
     const struct pattern_piece *piece = &sized->pattern->pieces[index];
@@ -101,5 +139,6 @@ struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized 
     o.turned = geometry_path_area(o.path) < 0;
     if (o.turned)
         turn_round(&o, piece->edge_count);
+    shape_corners(a, piece, &o);
     return o;
 }

@@ -3,11 +3,13 @@
 #define DRAFT_OUTLINE_H
 
 #include "draft/draft.h"
+#include "geometry/offset.h"
 
 struct draft_outline {
     struct geometry_path path; /* closed, counter-clockwise, no point twice in a row */
     struct draft_edge *edges;
     double *allowance_mm; /* one a side of the path */
+    struct geometry_corner *corners; /* one a point: how the allowances on both its hands end */
     bool turned;          /* it is written clockwise: edges run against the path */
 };
 
@@ -18,6 +20,9 @@ struct draft_outline {
  */
 bool draft_dart_cap(struct arena *a, const struct pattern_piece *piece, const struct draft_sized_piece *at,
                     const struct pattern_dart *dart, struct geometry_path *cap);
+
+/* Whether that point of the outline is an end of the piece's fold. */
+bool draft_is_fold_end(const struct draft_outline *o, const struct pattern_piece *piece, size_t point);
 
 /* Lives in `a`; mouths of folded darts are as they are cut. The path may have no area or cross itself. */
 struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int piece);

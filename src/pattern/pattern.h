@@ -91,6 +91,14 @@ struct pattern_step {
     struct err_place place;
 };
 
+/* How an edge's allowance ends at its corner with the next: what a person cuts there. */
+enum pattern_end {
+    PATTERN_END_MITRE,       /* both cut lines run on to where they meet; as the neighbour says, where that says more */
+    PATTERN_END_SQUARE,      /* square to this edge's stitching line, from there on as long as the neighbour's seam */
+    PATTERN_END_FOLDED_BACK, /* so that it lies on the neighbour's cut line when it is folded up */
+    PATTERN_END_CLIPPED      /* across the corner */
+};
+
 /* An edge of the outline, or a curve that is drawn to measure and construct by. */
 struct pattern_edge {
     const char *name;
@@ -98,7 +106,8 @@ struct pattern_edge {
     const struct pattern_step *steps;
     size_t step_count;
     struct pattern_value allowance;
-    struct err_place place; /* of a rectangle's edges the piece's */
+    struct err_place place;   /* of a rectangle's edges the piece's */
+    enum pattern_end ends[2]; /* at its start, at its end; at the fold they are mitres */
 };
 
 /* One cut, or two that meet inside the allowance. */

@@ -45,7 +45,7 @@ static void read_points(const struct pattern_reader *r, const struct json_node *
 static void read_edge(const struct pattern_reader *r, const struct json_node *n, struct pattern_value piece_allowance,
                       struct pattern_edge *edge)
 {
-    static const char *const fields[] = { "name", "path", "allowance", NULL };
+    static const char *const fields[] = { "name", "path", "allowance", "ends", NULL };
     const struct pattern_piece *piece = &r->pieces[r->piece];
     edge->start = PATTERN_NONE;
     edge->allowance = piece_allowance;
@@ -60,6 +60,8 @@ static void read_edge(const struct pattern_reader *r, const struct json_node *n,
     const struct json_node *allowance = json_find(n, "allowance");
     if (allowance)
         pattern_read_value(r, allowance, PATTERN_ALLOWANCE, &edge->allowance);
+    if (json_find(n, "ends"))
+        pattern_read_ends(r, json_find(n, "ends"), edge);
 }
 
 /* Lines to measure and construct by; they are no part of the outline. */
@@ -73,6 +75,8 @@ static void read_curves(const struct pattern_reader *r, const struct json_node *
         read_edge(r, n, none, curve);
         if (pattern_value_is_given(curve->allowance))
             json_fault(r->errs, json_find(n, "allowance"), &curve_allowance, ERR_NONE);
+        if (json_find(n, "ends"))
+            json_fault(r->errs, json_find(n, "ends"), &curve_allowance, ERR_NONE);
         curve++;
     }
 }
@@ -165,15 +169,26 @@ static void read_rectangle(const struct pattern_reader *r, const struct json_nod
         d->points[i].v[0] = corner->right ? width : zero;
         d->points[i].v[1] = corner->top ? height : zero;
         d->points[i].place = piece->place;
-        d->edges[i] = (struct pattern_edge){ corner->edge, i, step, 1, piece_allowance, piece->place };
+        d->edges[i] = (struct pattern_edge){ .name = corner->edge,
+                                             .start = i,
+                                             .steps = step,
+                                             .step_count = 1,
+                                             .allowance = piece_allowance,
+                                             .place = piece->place };
     }
     piece->is_rectangle = true;
     piece->grain[0] = 0; /* near left to far left: along the height */
     piece->grain[1] = 3;
 }
 
-/* Allowances named by edge, for a rectangle's four. */
-static void read_allowances(const struct pattern_reader *r, const struct json_node *object)
+static void read_allowance(const struct pattern_reader *r, const struct json_node *n, struct pattern_edge *edge)
+{
+    pattern_read_value(r, n, PATTERN_ALLOWANCE, &edge->allowance);
+}
+
+/* What is named by edge, for a rectangle's four. */
+static void read_by_edge(const struct pattern_reader *r, const struct json_node *object,
+                         void (*read)(const struct pattern_reader *, const struct json_node *, struct pattern_edge *))
 {
     const struct pattern_piece *piece = &r->pieces[r->piece];
     for (const struct json_node *n = object->first; n; n = n->next) {
@@ -181,7 +196,7 @@ static void read_allowances(const struct pattern_reader *r, const struct json_no
         if (edge == PATTERN_NONE)
             pattern_tell_no_edge(r, n, n->key);
         else
-            pattern_read_value(r, n, PATTERN_ALLOWANCE, &r->drawings[r->piece].edges[edge].allowance);
+            read(r, n, &r->drawings[r->piece].edges[edge]);
     }
 }
 
@@ -235,13 +250,16 @@ static void read_rectangle_piece(const struct pattern_reader *r, const struct js
 {
     const struct json_node *sides = json_need(n, "rectangle", JSON_OBJECT, r->errs);
     const struct json_node *allowances = json_maybe(n, "allowances", JSON_OBJECT, r->errs);
+    const struct json_node *ends = json_maybe(n, "ends", JSON_OBJECT, r->errs);
     const struct json_node *points = json_maybe(n, "points", JSON_OBJECT, r->errs);
     if (sides)
         read_rectangle(r, sides, allowance);
     if (points)
         read_points(r, points, 4);
     if (allowances)
-        read_allowances(r, allowances);
+        read_by_edge(r, allowances, read_allowance);
+    if (ends)
+        read_by_edge(r, ends, pattern_read_ends);
 }
 
 static void read_drawn_piece(const struct pattern_reader *r, const struct json_node *n, struct pattern_value allowance)
@@ -263,7 +281,8 @@ static void read_shape(const struct pattern_reader *r, const struct json_node *n
     static const char *const rectangle[] = { "level",      "levels", "trial",     "name",    "label",
                                              "cup_group",  "values", "rectangle", "points",  "allowance",
                                              "allowances", "fold",   "label_at",  "notches", "drill_marks",
-                                             "darts",      "lines",  "buttons",   "curves",  NULL };
+                                             "darts",      "lines",  "buttons",   "curves",  "ends",
+                                             NULL };
     bool is_rectangle = json_find(n, "rectangle") != NULL;
     if (is_rectangle && json_find(n, "outline")) {
         json_fault(r->errs, n, &both_forms, ERR_NONE);
@@ -299,6 +318,7 @@ static void read_details(const struct pattern_reader *r, const struct json_node 
         read_cup_group_of(r, cup);
     if (fold && has_edges(piece))
         read_fold(r, fold, allowance);
+    pattern_check_ends(r, piece);
     if (grain)
         read_grain(r, grain);
     if (label_at)

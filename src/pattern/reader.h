@@ -78,6 +78,10 @@ void pattern_read_values(const struct pattern_reader *r, const struct json_node 
 void pattern_read_point(const struct pattern_reader *r, const struct json_node *node, struct pattern_point *point);
 void pattern_read_path(const struct pattern_reader *r, const struct json_node *path, struct pattern_edge *edge);
 
+/* How an edge's allowance ends; and, once the piece's edges and fold are read, whether neighbours agree. */
+void pattern_read_ends(const struct pattern_reader *r, const struct json_node *node, struct pattern_edge *edge);
+void pattern_check_ends(const struct pattern_reader *r, const struct pattern_piece *piece);
+
 /* A name that other parts refer to: a text without "." unlike those before it in `taken` (which may be NULL). */
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object);
 
