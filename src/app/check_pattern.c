@@ -78,6 +78,7 @@ void check_pattern_file(struct check *c)
     k.sewn = find_sewn(c->a, p);
     k.groups_differ = p->cup_group_count > 1 && check_reads_bust(p);
     check_say(c, summary(c, p));
+    check_say(c, base_arena_print(c->a, "Outlines are the %s", pattern_outline_name(p->outline)));
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         parts[i](&k);
     for (size_t i = 0; i < k.group_count * p->size_count; i++)

@@ -92,7 +92,7 @@ static bool push_value(struct reckoning *k, struct pattern_ref ref)
 
 static bool push_length(struct reckoning *k, struct pattern_ref ref)
 {
-    const struct sizer_edge *edge = sizer_edge_of(k->z, ref);
+    const struct sizer_edge *edge = sizer_sewn_edge_of(k->z, ref);
     return edge && push_mm(k, edge->length_mm);
 }
 

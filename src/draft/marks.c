@@ -73,7 +73,7 @@ static const char *edge_name(const struct draft_work *w, int edge)
 vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
 {
     double least = INFINITY;
-    for (size_t i = 0; i < path.count; i++) {
+    for (size_t i = 0; i + (path.closed ? 0 : 1) < path.count; i++) {
         vec2 a = vec2_sub(path.points[i], from), b = vec2_sub(path.points[(i + 1) % path.count], from);
         double side = vec2_length(vec2_sub(b, a)), slack = MEETING_MM / fmax(side, MEETING_MM);
         double over = vec2_cross(direction, a), under = vec2_cross(direction, b);

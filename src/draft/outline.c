@@ -3,7 +3,6 @@
 #include <assert.h>
 #include <math.h>
 
-#define SAME_POINT_MM 1e-6
 #define ON_LINE_MM 0.05 /* by which darts that share the place of a leg may seem to overlap */
 
 /* A path under construction. */
@@ -15,7 +14,7 @@ struct trace {
 
 static void trace_to(struct trace *t, vec2 p)
 {
-    if (t->count && vec2_length(vec2_sub(p, t->points[t->count - 1])) < SAME_POINT_MM)
+    if (t->count && vec2_length(vec2_sub(p, t->points[t->count - 1])) < DRAFT_SAME_POINT_MM)
         return;
     t->points = base_arena_grow(t->a, t->points, &t->cap, t->count + 1, sizeof *t->points);
     t->points[t->count++] = p;
@@ -46,19 +45,24 @@ static const struct pattern_dart *next_folded(const struct pattern_piece *piece,
 }
 
 /* An edge as it is written, but for the mouths of its folded darts. */
-static void trace_edge(struct trace *t, const struct pattern_piece *piece, const struct draft_sized_piece *at, int edge)
+static struct geometry_path edge_with_caps(struct arena *a, const struct pattern_piece *piece,
+                                           const struct draft_sized_piece *at, int edge)
 {
     struct geometry_path path = at->edge_paths[edge], cap;
+    struct trace t = { a, NULL, 0, 0 };
     double come = 0, traced = 0, mouth[2];
     const struct pattern_dart *dart;
     for (; (dart = next_folded(piece, at, edge, come, mouth)) != NULL; come = mouth[1]) {
-        if (!draft_dart_cap(t->a, piece, at, dart, &cap))
+        if (!draft_dart_cap(a, piece, at, dart, &cap))
             continue; /* told where the dart is placed */
-        trace_path(t, geometry_path_part(t->a, path, traced, fmax(traced, mouth[0])));
-        trace_path(t, cap);
+        trace_path(&t, geometry_path_part(a, path, traced, fmax(traced, mouth[0])));
+        trace_path(&t, cap);
         traced = mouth[1];
     }
-    trace_path(t, traced > 0 ? geometry_path_part(t->a, path, traced, INFINITY) : path);
+    if (traced == 0)
+        return path;
+    trace_path(&t, geometry_path_part(a, path, traced, INFINITY));
+    return (struct geometry_path){ t.points, t.count, false };
 }
 
 /* The same outline the other way round; side i then was side count - 2 - i (around the end). */
@@ -113,32 +117,42 @@ static void shape_corners(struct arena *a, const struct pattern_piece *piece, st
         }
 }
 
-struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int index)
+struct draft_outline draft_outline_join(struct arena *a, const struct geometry_path *edges, const double *allowance_mm,
+                                        size_t edge_count)
 {
-    const struct pattern_piece *piece = &sized->pattern->pieces[index];
-    const struct draft_sized_piece *at = &sized->pieces[index];
-    struct draft_outline o = { .edges = base_arena_alloc(a, piece->edge_count, sizeof *o.edges) };
+    struct draft_outline o = { .edges = base_arena_alloc(a, edge_count, sizeof *o.edges) };
     struct trace t = { a, NULL, 0, 0 };
-    for (size_t e = 0; e < piece->edge_count; e++) {
-        trace_edge(&t, piece, at, (int)e);
+    for (size_t e = 0; e < edge_count; e++) {
+        trace_path(&t, edges[e]);
         o.edges[e].first = e ? o.edges[e - 1].first + o.edges[e - 1].count : 0;
         o.edges[e].count = t.count - 1 - o.edges[e].first;
     }
     assert(t.count > 0); /* an outline has an edge, and an edge a point */
-    if (t.count > 1 && vec2_length(vec2_sub(t.points[0], t.points[t.count - 1])) < SAME_POINT_MM)
+    if (t.count > 1 && vec2_length(vec2_sub(t.points[0], t.points[t.count - 1])) < DRAFT_SAME_POINT_MM)
         t.count--;
     o.path = (struct geometry_path){ t.points, t.count, true };
     o.allowance_mm = base_arena_alloc(a, t.count, sizeof *o.allowance_mm);
-    for (size_t e = 0; e < piece->edge_count; e++) {
-        double allowance = at->allowance_mm[e];
+    for (size_t e = 0; e < edge_count; e++) {
         for (size_t i = 0; i < o.edges[e].count; i++)
-            o.allowance_mm[(o.edges[e].first + i) % t.count] = allowance;
+            o.allowance_mm[(o.edges[e].first + i) % t.count] = allowance_mm[e];
         o.edges[e].first %= t.count; /* a last edge without length begins at the outline's first point */
-        o.edges[e].length_mm = geometry_path_length(at->edge_paths[e]);
     }
     o.turned = geometry_path_area(o.path) < 0;
     if (o.turned)
-        turn_round(&o, piece->edge_count);
+        turn_round(&o, edge_count);
+    return o;
+}
+
+struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized *sized, int index)
+{
+    const struct pattern_piece *piece = &sized->pattern->pieces[index];
+    const struct draft_sized_piece *at = &sized->pieces[index];
+    struct geometry_path *edges = base_arena_alloc(a, piece->edge_count, sizeof *edges);
+    for (size_t e = 0; e < piece->edge_count; e++)
+        edges[e] = edge_with_caps(a, piece, at, (int)e);
+    struct draft_outline o = draft_outline_join(a, edges, at->allowance_mm, piece->edge_count);
+    for (size_t e = 0; e < piece->edge_count; e++)
+        o.edges[e].length_mm = geometry_path_length(at->edge_paths[e]);
     shape_corners(a, piece, &o);
     return o;
 }

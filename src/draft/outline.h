@@ -13,6 +13,12 @@ struct draft_outline {
     bool turned;          /* it is written clockwise: edges run against the path */
 };
 
+#define DRAFT_SAME_POINT_MM 1e-6
+
+/* The edges of an outline, one after the other as they are written, with their allowances; its corners are NULL. */
+struct draft_outline draft_outline_join(struct arena *a, const struct geometry_path *edges, const double *allowance_mm,
+                                        size_t edge_count);
+
 /* What the mouth of a folded dart is cut to, from its leg nearer to the edge's start to the other: the stitching line
  * beside the dart, mirrored in the leg it is folded over up to the dart's middle, and from there mirrored in the
  * middle; so folded, its cloth ends where its neighbour does. Lives in `a`. False when the dart is not folded or does

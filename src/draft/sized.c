@@ -2,6 +2,7 @@
 
 #include "draft/blend.h"
 #include "draft/sizer.h"
+#include "draft/work.h"
 
 #include <string.h>
 
@@ -56,7 +57,7 @@ static bool take_edges(struct sizer *z, int index, struct draft_sized_piece *out
     struct geometry_path *paths = base_arena_alloc(z->a, count, sizeof *paths);
     bool ok = true;
     for (int e = 0; e < (int)count; e++) {
-        const struct sizer_edge *edge = sizer_edge_of(z, (struct pattern_ref){ index, e });
+        const struct sizer_edge *edge = sizer_sewn_edge_of(z, (struct pattern_ref){ index, e });
         ok = ok && edge;
         if (edge)
             paths[e] = edge->path;
@@ -84,11 +85,9 @@ static bool reckon_allowance(struct sizer *z, int index, int edge, double *mm)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[index];
     const struct draft_alteration *own = own_allowance(z, piece, &piece->edges[edge]);
+    if (edge == piece->fold || (!own && !z->figure.trial))
+        return sizer_written_allowance(z, (struct pattern_ref){ index, edge }, mm);
     *mm = own ? own->amount_mm : DRAFT_TRIAL_ALLOWANCE_MM;
-    if (edge == piece->fold)
-        *mm = 0;
-    else if (!own && !z->figure.trial)
-        return sizer_reckon(z, &piece->edges[edge].allowance, z->figure.position, mm);
     return true;
 }
 
@@ -117,9 +116,9 @@ static bool reckon_notch(struct sizer *z, int index, const struct pattern_notch 
     struct pattern_ref ref = { index, notch->edge };
     const struct pattern_edge *written_edge = &z->pattern->pieces[index].edges[notch->edge];
     z->home = PATTERN_NONE;
-    const struct sizer_edge *final = sizer_edge_of(z, ref);
+    const struct sizer_edge *final = sizer_sewn_edge_of(z, ref);
     z->home = index;
-    const struct sizer_edge *written = final ? sizer_edge_of(z, ref) : NULL;
+    const struct sizer_edge *written = final ? sizer_sewn_edge_of(z, ref) : NULL;
     if (!written || !sizer_reckon(z, &notch->at, position_of_edge(z, index, written_edge), mm))
         return false;
     if (notch->from_end)
@@ -157,10 +156,28 @@ static bool take_buttons(struct sizer *z, int index, struct draft_sized_piece *o
     return ok;
 }
 
+/* Within a cutting line, a dart's leg that is drawn from there begins where it meets the stitching line. */
+static void take_legs(struct sizer *z, int index, struct draft_sized_piece *out)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[index];
+    if (z->pattern->outline == PATTERN_STITCHING_LINE || !piece->dart_count)
+        return;
+    vec2 *points = base_arena_alloc(z->a, piece->point_count, sizeof *points);
+    memcpy(points, out->points, piece->point_count * sizeof *points);
+    for (size_t i = 0; i < 2 * piece->dart_count; i++) {
+        const struct pattern_dart *dart = &piece->darts[i / 2];
+        vec2 *leg = &points[dart->legs[i % 2]], way = vec2_unit(vec2_sub(out->points[dart->apex], *leg));
+        *leg = draft_first_meeting(out->edge_paths[dart->edge], *leg, way);
+    }
+    out->points = points;
+}
+
 static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out)
 {
     z->home = PATTERN_NONE;
     bool points = take_points(z, index, out), edges = take_edges(z, index, out);
+    if (points && edges)
+        take_legs(z, index, out);
     z->home = index;
     bool ok = points && edges && take_allowances(z, index, out) && take_notches(z, index, out) &&
               take_buttons(z, index, out);

@@ -20,9 +20,10 @@ struct draft_sized_buttons {
 
 struct draft_sized_piece {
     bool is_sound;                          /* of the cup group, and all of it could be worked out */
-    const vec2 *points;                     /* in piece space, in the order of the pattern's */
-    const struct geometry_path *edge_paths; /* each edge as it is written, within DRAFT_FLATTEN_MM, open, no point twice
-                                               in a row; curves after them */
+    const vec2 *points;                     /* in piece space, in the order of the pattern's, where they are drawn; a
+                                               dart's leg on the stitching line */
+    const struct geometry_path *edge_paths; /* each edge on the stitching line, as it is written, within
+                                               DRAFT_FLATTEN_MM, open, no point twice in a row; curves after them */
     const double *allowance_mm;             /* one for each edge */
     const double *notch_mm; /* of each notch: how far along its edge, the middle of a double one; may lie off it */
     const struct draft_sized_buttons *button_rows;

@@ -107,8 +107,7 @@ double sizer_position_of(const struct sizer *z, struct pattern_ref point)
     return positions ? positions[point.index] : z->figure.position;
 }
 
-/* How whoever is at work sees that piece. */
-static enum sizer_view view_of(const struct sizer *z, int piece)
+enum sizer_view sizer_view_of(const struct sizer *z, int piece)
 {
     int home = z->depth ? z->trail[z->depth - 1].ref.piece : z->home;
     return z->figure.alteration_count && home != piece ? SIZER_ALTERED : SIZER_WRITTEN;
@@ -123,7 +122,7 @@ static bool build_point(struct sizer *z, struct pattern_ref ref, enum sizer_view
 
 const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref)
 {
-    enum sizer_view view = view_of(z, ref.piece);
+    enum sizer_view view = sizer_view_of(z, ref.piece);
     struct sizer_point *point = &z->pieces[ref.piece].points[view][ref.index];
     if (point->state == SIZER_DONE)
         return &point->at;
@@ -220,7 +219,7 @@ static bool build_edge(struct sizer *z, struct pattern_ref ref, enum sizer_view 
 
 const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
 {
-    enum sizer_view view = view_of(z, ref.piece);
+    enum sizer_view view = sizer_view_of(z, ref.piece);
     struct sizer_edge *edge = &z->pieces[ref.piece].edges[view][ref.index];
     const struct pattern_edge *written = &z->pattern->pieces[ref.piece].edges[ref.index];
     struct pattern_ref start = { ref.piece, written->start };

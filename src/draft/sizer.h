@@ -39,9 +39,16 @@ enum sizer_view { SIZER_WRITTEN, SIZER_ALTERED, SIZER_VIEWS };
 
 struct sizer_change;
 
+/* The edges as they are sewn, where they are drawn as they are cut. */
+struct sizer_sewn {
+    enum sizer_state state;
+    struct sizer_edge *edges; /* without curves */
+};
+
 struct sizer_piece {
     struct sizer_point *points[SIZER_VIEWS];
     struct sizer_edge *edges[SIZER_VIEWS];
+    struct sizer_sewn sewn[SIZER_VIEWS];
     struct sizer_value **values; /* one list for each */
     const double *position;      /* of each point; NULL: the figure's */
     struct sizer_change *change; /* how it is altered; NULL: not known yet */
@@ -87,6 +94,17 @@ bool sizer_reckon(struct sizer *z, const struct pattern_value *value, double pos
  * is none. */
 const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref);
 const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref);
+
+/* An edge of the outline on the stitching line, of which there is but path and length where the outline is drawn as the
+ * cutting line; any other edge as it is drawn. */
+const struct sizer_edge *sizer_sewn_edge_of(struct sizer *z, struct pattern_ref ref);
+
+/* The allowance of an edge of the outline as it is written, none on the fold; false when it was told that it has no
+ * answer. */
+bool sizer_written_allowance(struct sizer *z, struct pattern_ref ref, double *mm);
+
+/* How whoever is at work on the trail sees that piece. */
+enum sizer_view sizer_view_of(const struct sizer *z, int piece);
 
 /* The unit direction in which a curve that is flattened to `path` runs, `along` mm from its start: its own, not its
  * chord's, which beside a curve of 20 cm radius would miss the square by half a degree. */

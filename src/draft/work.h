@@ -40,7 +40,7 @@ bool draft_place_buttons(const struct draft_work *w, struct draft_piece *d, stru
 /* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d);
 
-/* Where the line from `from` along the unit direction first meets a closed path; `from` itself when it never does. */
+/* Where the line from `from` along the unit direction first meets a path; `from` itself when it never does. */
 vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction);
 
 /* A line along the grain through the middle of the piece's seam outline. */

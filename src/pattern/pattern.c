@@ -87,6 +87,12 @@ struct pattern_value pattern_intended_ease(const struct pattern *p, const char *
     return of_garment(p, p->ease, p->ease_count, name, cup_group);
 }
 
+const char *pattern_outline_name(enum pattern_outline outline)
+{
+    static const char *const names[] = { "stitching line", "cutting line" };
+    return names[outline];
+}
+
 const char *pattern_cloth_name(enum pattern_cloth cloth)
 {
     static const char *const names[] = { "fabric", "interfacing", "lining" };

@@ -8,9 +8,13 @@
 
 #include <stdbool.h>
 
-enum { PATTERN_VERSION = 1, PATTERN_NONE = -1 };
+enum { PATTERN_VERSION = 2 /* 1: the outline is always the stitching line */, PATTERN_NONE = -1 };
 
 #define PATTERN_BUST "bust" /* the body measurement that picks the cup group */
+
+/* What the outlines of a pattern's pieces are: where they are sewn, the allowances outside, or where they are cut, the
+ * allowances inside. */
+enum pattern_outline { PATTERN_STITCHING_LINE, PATTERN_CUTTING_LINE };
 
 /* A row of the size chart: a body measurement with one length for each size. */
 struct pattern_row {
@@ -190,7 +194,7 @@ struct pattern_piece {
     size_t point_count;
     const struct pattern_named *values;
     size_t value_count;
-    const struct pattern_edge *edges; /* in order around the piece: the stitching line; then the curves */
+    const struct pattern_edge *edges; /* in order around the piece: the outline; then the curves */
     size_t edge_count;                /* without the curves */
     size_t curve_count;
     bool is_rectangle; /* given by width and height */
@@ -286,6 +290,7 @@ struct pattern_view {
 struct pattern {
     const char *name;
     enum units_length unit;
+    enum pattern_outline outline;
     const char *const *sizes;
     size_t size_count;
     const struct pattern_row *chart;
@@ -343,6 +348,9 @@ struct pattern_value pattern_finished(const struct pattern *p, const char *name,
 
 /* The ease that is meant there, finished less body, below zero for a garment closer than it; likewise. */
 struct pattern_value pattern_intended_ease(const struct pattern *p, const char *name, int cup_group);
+
+/* "stitching line", "cutting line". */
+const char *pattern_outline_name(enum pattern_outline outline);
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);

@@ -32,6 +32,12 @@ static const struct err_kind dot_in_name = {
 };
 static const struct err_kind made_to_form = { "pattern.made_to", ERR_FAULT,
                                               "a pattern is made to a \"size\" or to the \"body\", not “{0}”" };
+static const struct err_kind outline_form = { "pattern.outline", ERR_FAULT,
+                                              "outlines are the \"stitching line\" or the \"cutting line\", not “{0}”" };
+static const struct err_kind no_outline = {
+    "pattern.no_outline", ERR_FAULT,
+    "the file does not say which line its outlines are; add \"outline\": \"stitching line\" or \"cutting line\""
+};
 static const struct err_kind figure_twice = { "pattern.measurement_twice", ERR_FAULT,
                                               "there is a measurement “{0}” already" };
 static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT, "cup group “{0}” is there twice" };
@@ -214,6 +220,22 @@ static void read_main_measurement(const struct pattern_reader *r, const struct j
         json_fault(r->errs, json_find(top, "main_measurement"), &no_such_row, ERR_TEXT(name));
 }
 
+/* Never assumed; files of version 1 are all drawn on the stitching line. */
+static void read_outline(const struct pattern_reader *r, const struct json_node *top)
+{
+    const struct json_node *node = json_find(top, "outline");
+    if (!node)
+        json_fault(r->errs, top, &no_outline, ERR_NONE);
+    if (!node || !json_is(node, JSON_TEXT, r->errs))
+        return;
+    for (enum pattern_outline o = PATTERN_STITCHING_LINE; o <= PATTERN_CUTTING_LINE; o++)
+        if (strcmp(node->text, pattern_outline_name(o)) == 0) {
+            r->p->outline = o;
+            return;
+        }
+    json_fault(r->errs, node, &outline_form, ERR_TEXT(node->text));
+}
+
 static void read_made_to(const struct pattern_reader *r, const struct json_node *node)
 {
     r->p->made_to_body = strcmp(node->text, "body") == 0;
@@ -287,11 +309,14 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
 static void read_top(struct pattern_reader *r, const struct json_node *top)
 {
     static const char *const fields[] = {
-        "chalklight",       "version", "name",       "unit",     "sizes", "chart",
-        "main_measurement", "made_to", "cup_groups", "finished", "ease",  "measurements",
-        "values",           "pieces",  "seams",      "views", "notions",    NULL
+        "outline",          "chalklight", "version", "name",       "unit",     "sizes", "chart",
+        "main_measurement", "made_to",    "cup_groups", "finished", "ease",  "measurements",
+        "values",           "pieces",     "seams",      "views", "notions",    NULL
     };
-    json_only(top, fields, r->errs);
+    bool says_outline = json_find(top, "version")->number >= 2;
+    json_only(top, says_outline ? fields : fields + 1, r->errs);
+    if (says_outline)
+        read_outline(r, top);
     r->p->name = json_need_text(top, "name", r->errs);
     values_unit(top, &r->p->unit, r->errs);
     read_part(r, json_need(top, "sizes", JSON_LIST, r->errs), read_sizes);

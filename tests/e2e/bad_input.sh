@@ -52,7 +52,7 @@ expect 1 "$chalklight" check "$work/cut.json"
 told "cut.json:"
 expect 1 "$chalklight" size "$body" --body "$body"
 told "pattern"
-sed 's/"version": 1/"version": 99/' "$pattern" >"$work/newer.json"
+sed 's/"version": [0-9]*/"version": 99/' "$pattern" >"$work/newer.json"
 expect 1 "$chalklight" check "$work/newer.json"
 told "newer"
 i=0

@@ -621,7 +621,9 @@ static const struct bad_row {
     { "pattern.wrong_count", 28, { { 28, "'views': [ { 'name': 'A', 'notions': [ { 'name': 'b', 'length': [1, 2] } ]," } } },
 
     { "values.no_unit", 2, { { 2, "'name': 'Small bag', 'unit': 'ell'," } } },
-    { "json.newer", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 2," } } },
+    { "json.newer", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 3," } } },
+    { "pattern.outline", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'seam line'," } } },
+    { "json.unknown_name", 1, { { 1, "{ 'chalklight': 'pattern', 'version': 1, 'outline': 'cutting line'," } } },
     { "json.other_kind", 1, { { 1, "{ 'chalklight': 'body', 'version': 1," } } },
 };
 
@@ -654,6 +656,19 @@ static void seams_of_two_cup_groups_may_have_one_name(void **state)
     const struct pattern *p = parse_changed(room, &other, 1);
     room_nothing_told(room);
     assert_int_equal(p->seam_count, 2);
+}
+
+static void from_version_2_on_a_pattern_says_which_line_its_outlines_are(void **state)
+{
+    struct room *room = *state;
+    struct change first = { 1, "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'cutting line'," };
+    assert_int_equal(parse_changed(room, &first, 1)->outline, PATTERN_CUTTING_LINE);
+    first.text = "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line',";
+    assert_int_equal(parse_changed(room, &first, 1)->outline, PATTERN_STITCHING_LINE);
+    assert_int_equal(parse_good(room)->outline, PATTERN_STITCHING_LINE); /* version 1 */
+    first.text = "{ 'chalklight': 'pattern', 'version': 2,";
+    assert_null(parse_changed(room, &first, 1));
+    room_only_told(room, "pattern.no_outline");
 }
 
 static void an_unknown_field_is_told_with_the_nearest_name(void **state)
@@ -780,6 +795,7 @@ int main(void)
         room_test(rows_of_buttons_are_read),
         room_test(every_complaint_is_told_at_its_line_and_alone),
         room_test(seams_of_two_cup_groups_may_have_one_name),
+        room_test(from_version_2_on_a_pattern_says_which_line_its_outlines_are),
         room_test(an_unknown_field_is_told_with_the_nearest_name),
         room_test(what_a_complaint_names_is_what_stands_in_the_file),
         room_test(all_faults_of_a_file_are_told_at_once),

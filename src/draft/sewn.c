@@ -1,0 +1,97 @@
+/* The stitching line within an outline that is drawn as the cutting line. */
+#include "draft/outline.h"
+#include "draft/sizer.h"
+#include "geometry/inset.h"
+
+static const struct err_kind no_inset = {
+    "draft.no_inset", ERR_FAULT,
+    "no stitching line can be drawn within the cutting line of piece “{0}” in size {1}: that crosses itself, or its "
+    "allowances are wider than the piece or the radius of a curve; check both"
+};
+
+bool sizer_written_allowance(struct sizer *z, struct pattern_ref ref, double *mm)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
+    *mm = 0;
+    return ref.index == piece->fold || sizer_reckon(z, &piece->edges[ref.index].allowance, z->figure.position, mm);
+}
+
+/* The edges of a piece as they are drawn; NULL when it was told that one of them
+ * cannot be. Asked before the piece itself is on the trail, whose view they are seen in. */
+static const struct geometry_path *drawn_edges(struct sizer *z, int piece)
+{
+    size_t count = z->pattern->pieces[piece].edge_count;
+    struct geometry_path *paths = base_arena_alloc(z->a, count, sizeof *paths);
+    for (size_t e = 0; e < count; e++) {
+        const struct sizer_edge *edge = sizer_edge_of(z, (struct pattern_ref){ piece, (int)e });
+        if (!edge)
+            return NULL;
+        paths[e] = edge->path;
+    }
+    return paths;
+}
+
+static const double *written_allowances(struct sizer *z, int piece)
+{
+    size_t count = z->pattern->pieces[piece].edge_count;
+    double *mm = base_arena_alloc(z->a, count, sizeof *mm);
+    for (size_t e = 0; e < count; e++)
+        if (!sizer_written_allowance(z, (struct pattern_ref){ piece, (int)e }, &mm[e]))
+            return NULL;
+    return mm;
+}
+
+/* An edge's part of the ring that its outline became, as it is written: to where the next edge's part begins. */
+static struct sizer_edge part_of(struct arena *a, struct geometry_path ring, const size_t *starts,
+                                 const struct draft_outline *drawn, size_t edge)
+{
+    const struct draft_edge *e = &drawn->edges[edge];
+    size_t from = starts[e->first], to = starts[(e->first + e->count) % drawn->path.count];
+    size_t sides = (to + ring.count - from) % ring.count;
+    if (e->count > 0 && sides == 0)
+        sides = ring.count; /* one edge all around */
+    struct geometry_path path = { base_arena_alloc(a, sides + 1, sizeof(vec2)), 0, false };
+    for (size_t i = 0; i <= sides; i++) {
+        vec2 p = ring.points[(from + i) % ring.count];
+        if (!path.count || vec2_length(vec2_sub(p, path.points[path.count - 1])) >= DRAFT_SAME_POINT_MM)
+            path.points[path.count++] = p;
+    }
+    if (drawn->turned)
+        geometry_path_reverse(path);
+    return (struct sizer_edge){ .state = SIZER_DONE, .path = path, .length_mm = geometry_path_length(path) };
+}
+
+static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry_path *drawn, struct sizer_edge **out)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
+    const double *allowance = written_allowances(z, ref.piece);
+    if (!allowance)
+        return false;
+    struct draft_outline o = draft_outline_join(z->a, drawn, allowance, piece->edge_count);
+    size_t *starts = base_arena_alloc(z->a, o.path.count, sizeof *starts);
+    struct geometry_path ring;
+    if (!sizer_spend(z, SIZER_MADE * o.path.count, piece->place, piece->name))
+        return false;
+    if (!geometry_inset(z->a, o.path, o.allowance_mm, &ring, starts))
+        return sizer_refuse(z, &no_inset, piece->place, piece->name, ERR_NONE);
+    *out = base_arena_alloc(z->a, piece->edge_count, sizeof **out);
+    for (size_t e = 0; e < piece->edge_count; e++)
+        (*out)[e] = part_of(z->a, ring, starts, &o, e);
+    return true;
+}
+
+const struct sizer_edge *sizer_sewn_edge_of(struct sizer *z, struct pattern_ref ref)
+{
+    if (z->pattern->outline == PATTERN_STITCHING_LINE || ref.index >= (int)z->pattern->pieces[ref.piece].edge_count)
+        return sizer_edge_of(z, ref);
+    struct sizer_sewn *sewn = &z->pieces[ref.piece].sewn[sizer_view_of(z, ref.piece)];
+    if (sewn->state == SIZER_DONE)
+        return &sewn->edges[ref.index];
+    const struct geometry_path *drawn = drawn_edges(z, ref.piece);
+    if (!drawn || !sizer_enter(z, &sewn->state, SIZER_EDGE, ref))
+        return NULL;
+    bool ok = build(z, ref, drawn, &sewn->edges);
+    sewn->state = ok ? SIZER_DONE : SIZER_FAILED;
+    sizer_leave(z);
+    return ok ? &sewn->edges[ref.index] : NULL;
+}
