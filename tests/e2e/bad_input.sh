@@ -75,7 +75,7 @@ told "9 lengths for 10 sizes"
 sed -e 's/"unit": "cm"/"unit": "ell"/' -e 's/"main_measurement": "upper bust"/"main_measurement": "neck"/' \
     "$pattern" >"$work/two.json"
 expect 1 "$chalklight" check "$work/two.json"
-told "two.json:5: unit"
+told "two.json:6: unit"
 told "neck"
 
 # Choices that the pattern does not have.
