@@ -130,13 +130,12 @@ static bool open_at_fold(const struct draft_work *w, struct draft_piece *d)
     return true;
 }
 
-/* The unit direction of the grain; {0, 0} when its two points are one place. */
-static vec2 grain_of(const struct draft_work *w)
+vec2 draft_grain_of(const struct pattern_piece *piece, const struct draft_sized_piece *at)
 {
-    const int *grain = w->piece->grain;
+    const int *grain = piece->grain;
     if (grain[0] == PATTERN_NONE)
         return (vec2){ 0, 1 };
-    return vec2_unit(vec2_sub(w->at->points[grain[1]], w->at->points[grain[0]]));
+    return vec2_unit(vec2_sub(at->points[grain[1]], at->points[grain[0]]));
 }
 
 /* Where a line through `at` enters and leaves a closed path, as places along it, in order; returns how many. */
@@ -235,7 +234,7 @@ static bool outline_is_sound(const struct draft_work *w)
 static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
-    vec2 grain = grain_of(w);
+    vec2 grain = draft_grain_of(piece, w->at);
     if (!outline_is_sound(w))
         return false;
     if (grain.x == 0 && grain.y == 0)

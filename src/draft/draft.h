@@ -103,6 +103,9 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
  * sound. */
 bool draft_dart_mouth(const struct draft_sized_piece *at, const struct pattern_dart *dart, double mouth[2]);
 
+/* The unit direction of a sound piece's grain; {0, 0} when its two points are one place. */
+vec2 draft_grain_of(const struct pattern_piece *piece, const struct draft_sized_piece *at);
+
 /* A piece on the fold as the whole piece, for cutting in one layer: its outlines closed over the fold, notches, drill
  * marks, buttons and lines on both halves (one on the fold only once), no fold. `edges` are those of the half as drawn,
  * the fold without length; the label stays there. Any other piece comes out as it is. Lives in `a` and in what `half`

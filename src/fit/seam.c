@@ -19,16 +19,21 @@ struct walk {
 };
 
 /* How much of an edge's first `along` mm is sewn to the other side: all but the darts' mouths. */
-static double sewn_until(const struct walk *w, int index, int edge, double along)
+static double sewn_until(const struct draft_sized *sized, int index, int edge, double along)
 {
-    const struct pattern_piece *piece = &w->sized->pattern->pieces[index];
+    const struct pattern_piece *piece = &sized->pattern->pieces[index];
     double sewn = along;
     for (size_t i = 0; i < piece->dart_count; i++) {
         double mouth[2];
-        if (piece->darts[i].edge == edge && draft_dart_mouth(&w->sized->pieces[index], &piece->darts[i], mouth))
+        if (piece->darts[i].edge == edge && draft_dart_mouth(&sized->pieces[index], &piece->darts[i], mouth))
             sewn -= fmax(0, fmin(along, mouth[1]) - mouth[0]);
     }
     return sewn;
+}
+
+double fit_sewn_mm(const struct draft_sized *sized, int piece, int edge)
+{
+    return sewn_until(sized, piece, edge, geometry_path_length(sized->pieces[piece].edge_paths[edge]));
 }
 
 static int by_place(const void *a, const void *b)
@@ -41,12 +46,12 @@ static void walk_edge(struct walk *w, struct pattern_edge_ref ref)
 {
     const struct pattern_piece *piece = &w->sized->pattern->pieces[ref.piece];
     const struct draft_sized_piece *at_size = &w->sized->pieces[ref.piece];
-    double sewn = sewn_until(w, ref.piece, ref.edge, geometry_path_length(at_size->edge_paths[ref.edge]));
+    double sewn = fit_sewn_mm(w->sized, ref.piece, ref.edge);
     size_t first = w->mark_count;
     for (size_t i = 0; i < piece->notch_count; i++) {
         if (piece->notches[i].edge != ref.edge)
             continue;
-        double at = sewn_until(w, ref.piece, ref.edge, at_size->notch_mm[i]);
+        double at = sewn_until(w->sized, ref.piece, ref.edge, at_size->notch_mm[i]);
         w->marks[w->mark_count++] = (struct mark){ w->length_mm + (ref.backwards ? sewn - at : at),
                                                    piece->notches[i].is_double ? A_DOUBLE_NOTCH : A_NOTCH };
     }

@@ -29,6 +29,9 @@ struct fit_seam {
     size_t worst_interval; /* where that is; interval_count: only in the sum */
 };
 
+/* How long an edge or curve of a sound piece is as it is sewn: on the stitching line, without darts' mouths. */
+double fit_sewn_mm(const struct draft_sized *sized, int piece, int edge);
+
 /* Whether all its pieces are there: of the figure's cup group, and sound. */
 bool fit_seam_can_be_measured(const struct draft_sized *sized, const struct pattern_seam *seam);
 

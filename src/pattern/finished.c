@@ -10,7 +10,7 @@ static const struct err_kind no_measurement = {
 };
 static const struct err_kind no_finished = {
     "pattern.ease_unfinished", ERR_FAULT,
-    "“finished” says nothing of “{0}”; ease is what the garment measures there beyond the body"
+    "neither “finished” nor “girths” says anything of “{0}”; ease is what the garment measures there beyond the body"
 };
 static const struct err_kind no_groups = { "pattern.finished_groups", ERR_FAULT,
                                            "is given by cup group, but the pattern has no cup groups" };
@@ -79,8 +79,11 @@ void pattern_read_finished(const struct pattern_reader *r, const struct json_nod
             read_row(r, n, PATTERN_POSITIVE, is_drawn_for(r->p, n->key) ? NULL : &no_measurement);
 }
 
+/* Given, or measured on the pieces beside a row that the body is compared with. */
 static bool is_finished(const struct pattern *p, const char *name)
 {
+    if (is_drawn_for(p, name) && pattern_find_girth(p, name))
+        return true;
     for (size_t i = 0; i < p->finished_count; i++)
         if (strcmp(p->finished[i].name, name) == 0)
             return true;

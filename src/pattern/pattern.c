@@ -93,6 +93,12 @@ const char *pattern_outline_name(enum pattern_outline outline)
     return names[outline];
 }
 
+const struct pattern_girth *pattern_find_girth(const struct pattern *p, const char *name)
+{
+    int index = find_named(p->girths, p->girth_count, sizeof *p->girths, name);
+    return index == PATTERN_NONE ? NULL : &p->girths[index];
+}
+
 const char *pattern_cloth_name(enum pattern_cloth cloth)
 {
     static const char *const names[] = { "fabric", "interfacing", "lining" };

@@ -35,6 +35,23 @@ struct pattern_finished {
     struct err_place place;
 };
 
+/* A share of a girth: how wide a piece is along a level line, square to its grain, or how long an edge or curve is. */
+struct pattern_girth_part {
+    int piece;
+    int level; /* a point of the piece on the line, or PATTERN_NONE: an edge */
+    int edge;  /* an edge or curve of the piece, or PATTERN_NONE: a level line */
+    int times; /* that it goes into the girth */
+    struct err_place place;
+};
+
+/* How the sewn garment is measured on its pieces where the body has the measurement of that name. */
+struct pattern_girth {
+    const char *name;
+    const struct pattern_girth_part *parts;
+    size_t part_count;
+    struct err_place place;
+};
+
 /* A value that formulas call by name. */
 struct pattern_named {
     const char *name;
@@ -308,6 +325,8 @@ struct pattern {
     size_t finished_count;
     const struct pattern_finished *ease; /* intended: finished less body */
     size_t ease_count;
+    const struct pattern_girth *girths;
+    size_t girth_count;
     const struct pattern_piece *pieces;
     size_t piece_count;
     const struct pattern_seam *seams;
@@ -351,6 +370,9 @@ struct pattern_value pattern_intended_ease(const struct pattern *p, const char *
 
 /* "stitching line", "cutting line". */
 const char *pattern_outline_name(enum pattern_outline outline);
+
+/* How that measurement is taken on the pieces, or NULL. */
+const struct pattern_girth *pattern_find_girth(const struct pattern *p, const char *name);
 
 /* "fabric", "interfacing", "lining". */
 const char *pattern_cloth_name(enum pattern_cloth cloth);

@@ -311,7 +311,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     static const char *const fields[] = {
         "outline",          "chalklight", "version", "name",       "unit",     "sizes", "chart",
         "main_measurement", "made_to",    "cup_groups", "finished", "ease",  "measurements",
-        "values",           "pieces",     "seams",      "views", "notions",    NULL
+        "values",           "pieces",     "seams",      "views", "notions", "girths",    NULL
     };
     bool says_outline = json_find(top, "version")->number >= 2;
     json_only(top, says_outline ? fields : fields + 1, r->errs);
@@ -327,7 +327,6 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     read_part(r, json_maybe(top, "made_to", JSON_TEXT, r->errs), read_made_to);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
     read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
-    read_part(r, json_maybe(top, "ease", JSON_OBJECT, r->errs), pattern_read_ease);
     read_figures(r, json_maybe(top, "measurements", JSON_LIST, r->errs));
 
     const struct json_node *values = json_maybe(top, "values", JSON_OBJECT, r->errs);
@@ -339,6 +338,8 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     if (values)
         pattern_read_values(r, values, named);
     read_part(r, pieces, pattern_read_pieces);
+    read_part(r, json_maybe(top, "girths", JSON_OBJECT, r->errs), pattern_read_girths);
+    read_part(r, json_maybe(top, "ease", JSON_OBJECT, r->errs), pattern_read_ease);
     read_part(r, json_maybe(top, "seams", JSON_LIST, r->errs), pattern_read_seams);
     read_part(r, json_need(top, "views", JSON_LIST, r->errs), pattern_read_views);
     const struct json_node *notions = json_maybe(top, "notions", JSON_LIST, r->errs);

@@ -90,6 +90,9 @@ const char *pattern_read_name(const struct pattern_reader *r, const struct json_
 int pattern_read_point_name(const struct pattern_reader *r, const struct json_node *node);
 int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node);
 
+/* The piece that an object's member "piece" names; PATTERN_NONE, with a complaint, when there is none. */
+int pattern_read_piece_name(const struct pattern_reader *r, const struct json_node *object);
+
 /* Complains that the piece at hand has no such edge. */
 void pattern_tell_no_edge(const struct pattern_reader *r, const struct json_node *node, const char *name);
 
@@ -106,8 +109,9 @@ void pattern_read_fitting(const struct pattern_reader *r, const struct json_node
 
 /* The parts of the file. Each complains by itself and leaves what it could read in r->p. */
 void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the cup groups */
-void pattern_read_ease(const struct pattern_reader *r, const struct json_node *object);     /* after finished */
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);
+void pattern_read_girths(const struct pattern_reader *r, const struct json_node *object); /* after figures and pieces */
+void pattern_read_ease(const struct pattern_reader *r, const struct json_node *object);   /* after finished, girths */
 void pattern_read_seams(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_views(const struct pattern_reader *r, const struct json_node *list);
 

@@ -10,6 +10,8 @@ static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT, "piece 
 static const struct err_kind no_such_piece = { "pattern.no_piece_of", ERR_FAULT,
                                                "“{0}” names a piece “{1}”, which the pattern does not have{2}" };
 
+static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, "there is no piece “{0}”" };
+
 enum { MOST_COMPARED = 1000, MOST_LISTED = 8 };
 
 static bool find_in(const struct pattern_reader *r, int piece, const char *name, enum pattern_name_kind kind,
@@ -178,4 +180,13 @@ int pattern_read_edge_name(const struct pattern_reader *r, const struct json_nod
         return found;
     tell_none(r, node, r->piece, node->text, true);
     return PATTERN_NONE;
+}
+
+int pattern_read_piece_name(const struct pattern_reader *r, const struct json_node *object)
+{
+    const char *name = json_need_text(object, "piece", r->errs);
+    int piece = name ? pattern_find_piece(r->p, name) : PATTERN_NONE;
+    if (name && piece == PATTERN_NONE)
+        json_fault(r->errs, json_find(object, "piece"), &no_piece, ERR_TEXT(name));
+    return piece;
 }

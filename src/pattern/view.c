@@ -6,7 +6,6 @@
 static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, "the pattern has no view to cut" };
 static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, "a view “{0}” is there already" };
 static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT, "the cutting list is empty" };
-static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, "there is no piece “{0}”" };
 static const struct err_kind no_cloth = { "pattern.no_cloth", ERR_FAULT,
                                           "“{0}” is no cloth; write \"fabric\", \"interfacing\" or \"lining\"" };
 
@@ -82,16 +81,10 @@ static void read_cut(const struct pattern_reader *r, const struct json_node *n, 
 {
     static const char *const fields[] = { "piece", "count", "pairs", "hand", "cloth", "fuse", NULL };
     json_only(n, fields, r->errs);
-    const char *piece = json_need_text(n, "piece", r->errs);
-    if (piece) {
-        cut->piece = pattern_find_piece(r->p, piece);
-        if (cut->piece == PATTERN_NONE)
-            json_fault(r->errs, json_find(n, "piece"), &no_piece, ERR_TEXT(piece));
-    }
+    cut->piece = pattern_read_piece_name(r, n);
     read_number(r, n, cut);
-    if (piece && cut->piece != PATTERN_NONE && cut->hand != PATTERN_AS_DRAWN &&
-        r->p->pieces[cut->piece].fold != PATTERN_NONE)
-        json_fault(r->errs, n, &fold_hand, ERR_TEXT(piece));
+    if (cut->piece != PATTERN_NONE && cut->hand != PATTERN_AS_DRAWN && r->p->pieces[cut->piece].fold != PATTERN_NONE)
+        json_fault(r->errs, n, &fold_hand, ERR_TEXT(r->p->pieces[cut->piece].name));
     const struct json_node *cloth = json_maybe(n, "cloth", JSON_TEXT, r->errs);
     if (cloth)
         cut->cloth = read_cloth(r, cloth);

@@ -2,6 +2,7 @@
  * come out sound or are told. */
 #include "support/at_size.h"
 #include "fit/fullness.h"
+#include "fit/girth.h"
 #include "fit/seam.h"
 #include "fuzz/sound_piece.h"
 #include "pattern/read.h"
@@ -13,6 +14,14 @@ static void measure_soundly(struct arena *a, const struct draft_sized *sized, co
     fuzz_must(m.interval_count >= 1 && m.worst_interval <= m.interval_count);
     for (size_t i = 0; i < m.interval_count; i++)
         fuzz_must(isfinite(m.intervals[i].off_mm) && m.worst_mm >= fabs(m.intervals[i].off_mm));
+}
+
+static void measure_girth(struct arena *a, const struct draft_sized *sized, const struct pattern_girth *girth)
+{
+    struct fit_girth m = fit_girth_measure(a, sized, girth);
+    fuzz_must(isfinite(m.mm) && m.mm >= 0);
+    for (size_t i = 0; i < girth->part_count; i++)
+        fuzz_must(m.parts[i].mm >= 0 && (m.parts[i].stretches > 0 || m.parts[i].mm == 0));
 }
 
 static void look_at_fullness(struct arena *a, const struct pattern *p, const struct draft *draft, size_t piece)
@@ -40,6 +49,9 @@ static void draft_at(const struct pattern *p, double position, int group)
     for (size_t s = 0; s < p->seam_count; s++)
         if (fit_seam_can_be_measured(draft.sized, &p->seams[s]))
             measure_soundly(a, draft.sized, &p->seams[s]);
+    for (size_t i = 0; i < p->girth_count; i++)
+        if (fit_girth_can_be_measured(draft.sized, &p->girths[i]))
+            measure_girth(a, draft.sized, &p->girths[i]);
     base_err_list_destroy(errs);
     base_arena_destroy(a);
 }

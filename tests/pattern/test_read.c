@@ -216,6 +216,34 @@ static void intended_ease_is_given_like_the_finished_measurements_it_belongs_to(
     assert_int_equal(pattern_intended_ease(p, "waist", 1).count, 0);
 }
 
+#define GIRTHS(parts) "{ 'name': 'C-D', 'bust': 93 } ], 'girths': { 'hip': " parts " },"
+
+static void girths_are_read_with_their_levels_and_edges(void **state)
+{
+    struct room *room = *state;
+    const struct change girths = {
+        8, "{ 'name': 'C-D', 'bust': 93 } ], 'measurements': ['wrist'], 'ease': { 'hip': 3 }, 'girths': { 'hip': ["
+           "  { 'piece': 'front', 'level': 'd', 'times': 2 }, { 'edge': 'strap.top', 'times': 999 } ],"
+           "  'wrist': [ { 'times': 1, 'edge': 'front.hem' } ] },"
+    };
+    const struct pattern *p = parse_changed(room, &girths, 1);
+    room_nothing_told(room);
+    assert_int_equal(p->girth_count, 2);
+    const struct pattern_girth *hip = pattern_find_girth(p, "hip"), *wrist = pattern_find_girth(p, "wrist");
+    assert_null(pattern_find_girth(p, "bust"));
+    assert_int_equal(hip->part_count, 2);
+    assert_int_equal(hip->parts[0].piece, 0);
+    assert_int_equal(hip->parts[0].level, pattern_find_point(&p->pieces[0], "d"));
+    assert_int_equal(hip->parts[0].edge, PATTERN_NONE);
+    assert_int_equal(hip->parts[0].times, 2);
+    assert_int_equal(hip->parts[1].piece, 1);
+    assert_int_equal(hip->parts[1].level, PATTERN_NONE);
+    assert_int_equal(hip->parts[1].edge, pattern_find_edge(&p->pieces[1], "top"));
+    assert_int_equal(hip->parts[1].times, 999);
+    assert_int_equal(wrist->parts[0].edge, pattern_find_edge(&p->pieces[0], "hem"));
+    assert_int_equal(hip->place.line, 8);
+}
+
 static void the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart(void **state)
 {
     const struct pattern *p = parse_good(*state);
@@ -469,6 +497,26 @@ static const struct bad_row {
     { "json.missing",
       8,
       { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': 9 }, 'ease': { 'hip': { 'A-B': 1 } }," } } },
+    { "pattern.girth_row",
+      8,
+      { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'girths': { 'wrist': [ { 'edge': 'front.hem', 'times': 1 } ] }," } } },
+    { "json.wrong_type", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'girths': []," } } },
+    { "json.wrong_type", 8, { { 8, GIRTHS("{}") } } },
+    { "json.wrong_type", 8, { { 8, GIRTHS("['front.hem']") } } },
+    { "pattern.girth_parts", 8, { { 8, GIRTHS("[]") } } },
+    { "pattern.girth_form", 8, { { 8, GIRTHS("[ { 'times': 1 } ]") } } },
+    { "pattern.girth_form", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'edge': 'front.hem', 'times': 1 } ]") } } },
+    { "json.missing", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'times': 1 } ]") } } },
+    { "json.missing", 8, { { 8, GIRTHS("[ { 'level': 'a', 'times': 1 } ]") } } },
+    { "json.missing", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'level': 'a' } ]") } } },
+    { "json.not_whole", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'level': 'a', 'times': 0 } ]") } } },
+    { "json.not_whole", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'level': 'a', 'times': 1.5 } ]") } } },
+    { "json.unknown_name", 8, { { 8, GIRTHS("[ { 'piece': 'front', 'level': 'a', 'times': 2, 'at': 3 } ]") } } },
+    { "pattern.no_piece", 8, { { 8, GIRTHS("[ { 'piece': 'sleeve', 'level': 'a', 'times': 2 } ]") } } },
+    { "pattern.no_point", 8, { { 8, GIRTHS("[ { 'piece': 'strap', 'level': 'a', 'times': 2 } ]") } } },
+    { "json.wrong_type", 8, { { 8, GIRTHS("[ { 'piece': 'strap', 'level': 3, 'times': 2 } ]") } } },
+    { "pattern.no_edge", 8, { { 8, GIRTHS("[ { 'edge': 'front.waist', 'times': 2 } ]") } } },
+    { "pattern.no_piece_of", 8, { { 8, GIRTHS("[ { 'edge': 'hem', 'times': 2 } ]") } } },
     { "pattern.finished_row", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'neck': 40 }," } } },
     { "pattern.not_positive", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': -1 }," } } },
     { "pattern.wrong_count", 8, { { 8, "{ 'name': 'C-D', 'bust': 9 } ], 'finished': { 'hip': [1, 2] }," } } },
@@ -779,6 +827,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(the_chart_and_the_cup_groups_are_read),
         room_test(finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each),
+        room_test(girths_are_read_with_their_levels_and_edges),
         room_test(intended_ease_is_given_like_the_finished_measurements_it_belongs_to),
         room_test(the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart),
         room_test(finished_by_cup_group_needs_cup_groups),
