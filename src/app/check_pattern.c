@@ -65,7 +65,7 @@ static struct check_sewn *find_sewn(struct arena *a, const struct pattern *p)
 }
 
 static void (*const parts[])(struct check_pattern *k) = {
-    check_numbers, check_outlines, check_ease, check_sizes, check_seams, check_allowances, check_use,
+    check_numbers, check_outlines, check_ease, check_girths, check_sizes, check_seams, check_allowances, check_use,
 };
 
 void check_pattern_file(struct check *c)

@@ -12,7 +12,7 @@ enum { NARROWEST_NAME = 20, WIDEST_NAME = 44 }; /* a longer name pushes its own 
 /* Decimals that a length is shown with: a tenth or a quarter of a millimetre. */
 static const int decimals[] = { [UNITS_MM] = 1, [UNITS_CM] = 2, [UNITS_IN] = 2 };
 
-static const char *length_text(const struct check_pattern *k, double mm)
+const char *check_length_text(const struct check_pattern *k, double mm)
 {
     return base_arena_print(k->c->a, "%.*f", decimals[k->p->unit], (mm + HALF_UP_MM) / units_mm_per(k->p->unit));
 }
@@ -25,8 +25,7 @@ static int letters(const char *text)
     return count;
 }
 
-/* The text with spaces after it, as wide as the column; printf counts bytes. */
-static const char *padded(struct arena *a, const char *text, int width)
+const char *check_padded(struct arena *a, const char *text, int width)
 {
     int missing = width - letters(text);
     return base_arena_print(a, "%s%*s", text, missing > 0 ? missing : 0, "");
@@ -47,7 +46,7 @@ static const char *meant_text(const struct check_pattern *k, const struct patter
     if (fabs(meant_mm) < EQUAL_MM)
         return "equal";
     return base_arena_print(k->c->a, "%s eased by %s %s", meant_mm > 0 ? "first" : "second",
-                            length_text(k, fabs(meant_mm)), units_name(k->p->unit));
+                            check_length_text(k, fabs(meant_mm)), units_name(k->p->unit));
 }
 
 /* A line of the table; `interval` past the last is the whole seam. */
@@ -59,11 +58,11 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
     struct fit_interval at = check_interval_at(s, is_there ? shown : worst, interval);
     bool is_whole = interval == s->sizes[s->worst_size].interval_count;
     const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
-    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", padded(a, name, width),
-                                     is_there ? length_text(k, at.length_mm[0]) : "-",
-                                     is_there ? length_text(k, at.length_mm[1]) : "-",
+    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
+                                     is_there ? check_length_text(k, at.length_mm[0]) : "-",
+                                     is_there ? check_length_text(k, at.length_mm[1]) : "-",
                                      fabs(check_interval_at(s, worst, interval).off_mm),
-                                     padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
+                                     check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
 }
 
 static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)
@@ -94,7 +93,7 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
                                      "sizes in mm, what is meant",
                                      units_name(k->p->unit), k->p->sizes[check_shown_size(k->p)]));
     check_say(k->c,
-              base_arena_print(a, "  %s %8s %8s %7s  size  meant", padded(a, "", width), "first", "second", "off"));
+              base_arena_print(a, "  %s %8s %8s %7s  size  meant", check_padded(a, "", width), "first", "second", "off"));
     for (size_t i = 0; i < count; i++)
         say_seam(k, &seams[i], width);
 }

@@ -45,6 +45,12 @@ const char *check_count(struct arena *a, size_t count, const char *one, const ch
 /* Texts one after the other, with commas between: "a, b, c"; in the arena. */
 const char *check_listed(struct arena *a, const char *list, const char *next);
 
+/* A length in the pattern's unit, without it, as exact as seams are shown. */
+const char *check_length_text(const struct check_pattern *k, double mm);
+
+/* The text with spaces after it, as wide as the column; printf counts bytes. */
+const char *check_padded(struct arena *a, const char *text, int width);
+
 /* Passes on what was not told already: the first size says it for the others, and a piece of all cup groups may be
  * drafted once for each of them. Of the first `drafted`, which the draft found, warnings become faults: a person may
  * cut all the same, but a proof-reader is stricter. */
@@ -66,6 +72,7 @@ void check_pattern_file(struct check *c);
 void check_numbers(struct check_pattern *k);    /* lists with a number out of line */
 void check_outlines(struct check_pattern *k);   /* drafts; pieces, edges and marks in every size */
 void check_ease(struct check_pattern *k);       /* against what is meant */
+void check_girths(struct check_pattern *k);     /* measured on the pieces, against what is given and meant */
 void check_sizes(struct check_pattern *k);      /* sizes that cross, sizes that shrink */
 void check_seams(struct check_pattern *k);      /* walked and printed */
 void check_allowances(struct check_pattern *k); /* missing ones, and seams without */

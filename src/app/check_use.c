@@ -147,6 +147,16 @@ static void use_formula(void *user, const struct check_value *value)
         use_term(user, &f->terms[i]);
 }
 
+static void use_girths(struct uses *u, const struct pattern *p)
+{
+    for (size_t i = 0; i < p->girth_count; i++)
+        for (size_t n = 0; n < p->girths[i].part_count; n++) {
+            const struct pattern_girth_part *part = &p->girths[i].parts[n];
+            use(u->pieces[part->piece].points, part->level);
+            use(u->pieces[part->piece].edges, part->edge);
+        }
+}
+
 static void tell_unused_values(const struct check_pattern *k, const struct pattern_named *values, size_t count,
                                const bool *used)
 {
@@ -170,6 +180,7 @@ static void check_parts_used(const struct check_pattern *k)
     const struct pattern *p = k->p;
     struct uses u = uses_create(k);
     check_each_value(k->c->a, p, use_formula, &u);
+    use_girths(&u, p);
     for (size_t i = 0; i < p->piece_count; i++) {
         use_constructions(&u, &p->pieces[i]);
         use_edges(&p->pieces[i], u.pieces[i].points);

@@ -65,6 +65,134 @@ static void ease_that_is_not_the_garments_is_asked_about_once(void **state)
     assert_near(hip->args[2].number, 58.9, 1e-9);
 }
 
+/* In size s the front is 250 and the back of group A 250 wide, of group B 270; 10 wider in l each. So hips of 1000 and
+ * 1040 come out in A, and 20 more for each 10 of the back in B: 1040 and 1080. A waist of 2 × 360 on a chart of 700 has
+ * an ease of 20, in l 1 less than that on one of 741 (760). All hand-worked. */
+static const char girths[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+    "  'chart': { 'hip': [950, 990], 'waist': [700, 741] }, 'main_measurement': 'hip', 'measurements': ['wrist'],\n"
+    "  'cup_groups': [ { 'name': 'A', 'bust': [900, 940] }, { 'name': 'B', 'bust': [950, 990] } ],\n"
+    "  'finished': { 'hip': { 'A': [1000, 1040], 'B': [1040, 1080] } },\n"
+    "  'ease': { 'hip': { 'A': 50, 'B': 90 }, 'waist': 20 },\n"
+    "  'girths': { 'hip': [ { 'piece': 'front', 'level': 'low', 'times': 2 },\n"
+    "      { 'piece': 'back', 'level': 'low', 'times': 2 },\n"
+    "      { 'piece': 'back full', 'level': 'low', 'times': 2 } ],\n"
+    "    'waist': [ { 'edge': 'front.waist', 'times': 2 } ],\n"
+    "    'wrist': [ { 'edge': 'front.right', 'times': 1 } ] },\n"
+    "  'pieces': [ { 'name': 'front', 'allowance': 10, 'rectangle': { 'width': [250, 260], 'height': 100 },\n"
+    "      'points': { 'low': [0, 20], 'w': [[360, 380], 0], 'o': [0, 0] },\n"
+    "      'curves': [ { 'name': 'waist', 'path': ['o', 'w'] } ] },\n"
+    "    { 'name': 'back', 'cup_group': 'A', 'allowance': 10, 'points': { 'low': [0, 20] },\n"
+    "      'rectangle': { 'width': [250, 260], 'height': 100 } },\n"
+    "    { 'name': 'back full', 'cup_group': 'B', 'allowance': 10, 'points': { 'low': [0, 20] },\n"
+    "      'rectangle': { 'width': [270, 280], 'height': 100 } } ],\n"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'pairs': 1 }, { 'piece': 'back', 'pairs': 1 },\n"
+    "    { 'piece': 'back full', 'pairs': 1 } ] } ] }\n";
+
+static void girths_are_measured_in_every_cup_group_and_shown(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_true(check_text(room, room_json(room, girths), &report));
+    room_nothing_told(room);
+    assert_non_null(strstr(report, "\nGirths on the pieces: lengths in mm in size s, "));
+    assert_non_null(strstr(report, "                       finished measured     off  size      ease    meant\n"
+                                   "  hip                    1000.0   1000.0    0.00  s         50.0     50.0, cup "
+                                   "group A\n"
+                                   "  hip                    1040.0   1040.0    0.00  s         90.0     90.0, cup "
+                                   "group B\n"
+                                   "  waist                       -    720.0       -  -         20.0     20.0\n"
+                                   "  wrist                       -    100.0       -  -            -        -\n"));
+}
+
+/* One slip at a time, what is told of it, and where; a tape tells no more than 2 mm. */
+static void a_girth_that_is_not_what_is_given_is_told_once_with_its_worst_size(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *was, *is, *code;
+        int line;
+        const char *of, *where;
+        double first, second;
+    } rows[] = {
+        { "'B': [1040, 1080] } },\n  'ease': { 'hip': { 'A': 50, 'B': 90 }",
+          "'B': [1038.1, 1081.9] } },\n  'ease': { 'hip': { 'A': 50, 'B': [88.1, 91.9] }", NULL, 0, NULL, NULL, 0, 0 },
+        { "'A': [1000, 1040], 'B': [1040, 1080] } },\n  'ease': { 'hip': { 'A': 50, 'B': 90 }, ",
+          "'A': [1003, 1040], 'B': [1040, 1084] } },\n  'ease': { ", "check.girth_differs", 6, "hip", "l, cup group B",
+          1080, 1084 },
+        { "'waist': 20", "'waist': 25", "check.girth_ease", 9, "waist", "l, cup group A", 19, 25 },
+        { "{ 'piece': 'back', 'level': 'low', 'times': 2 }", "{ 'edge': 'back full.top', 'times': 1 }",
+          "check.girth_differs", 6, "hip", "l, cup group A", 520, 1040 },
+        { "'low': [0, 20], 'w'", "'low': [0, 120], 'w'", "check.girth_misses", 6, "front", "low", 0, 0 },
+        { "'edge': 'front.waist'", "'piece': 'back', 'level': 'low'", "check.girth_ease", 9, "waist", "l, cup group A",
+          -221, 20 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *at = strstr(girths, rows[i].was), *report;
+        assert_non_null(at);
+        base_err_list_destroy(room->errs);
+        room->errs = base_err_list_create();
+        assert_true(check_text(room,
+                               room_json(room, base_arena_print(room->a, "%.*s%s%s", (int)(at - girths), girths,
+                                                                rows[i].is, at + strlen(rows[i].was))),
+                               &report));
+        const struct err *found = NULL;
+        for (int n = 0; n < room->errs->count; n++)
+            if (rows[i].code && strcmp(room->errs->items[n].kind->code, rows[i].code) == 0) {
+                assert_null(found); /* once */
+                found = &room->errs->items[n];
+            }
+        if (!rows[i].code) {
+            room_nothing_told(room);
+            continue;
+        }
+        if (!found)
+            fail_msg("%s is not told of %s", rows[i].code, rows[i].is);
+        assert_int_equal(found->place.line, rows[i].line);
+        assert_string_equal(found->args[0].text, rows[i].of);
+        assert_string_equal(found->args[1].text, rows[i].where);
+        assert_near(found->args[2].number, rows[i].first, 1e-9);
+        assert_near(found->args[3].number, rows[i].second, 1e-9);
+    }
+}
+
+/* A U, whose level above its ground is in two parts; a dart that lies along the level; a girth of one group alone. */
+static void what_a_level_line_cannot_measure_is_told(void **state)
+{
+    struct room *room = *state;
+    static const char odd[] =
+        "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+        "  'chart': { 'hip': [900, 940], 'waist': [700, 740] }, 'main_measurement': 'hip',\n"
+        "  'cup_groups': [ { 'name': 'A', 'bust': [900, 940] }, { 'name': 'B', 'bust': [950, 990] } ],\n"
+        "  'girths': {\n"
+        "    'hip': [ { 'piece': 'u', 'level': 'up', 'times': 1 } ],\n"
+        "    'waist': [ { 'piece': 'side', 'level': 'x', 'times': 1 } ],\n"
+        "    'bust': [ { 'edge': 'full.top', 'times': 1 } ] },\n"
+        "  'pieces': [ { 'name': 'u', 'allowance': 5, 'grain': ['a', 'h'], 'points': { 'a': [0, 0], 'b': [100, 0],\n"
+        "      'c': [100, 80], 'd': [70, 80], 'e': [70, 30], 'f': [30, 30], 'g': [30, 80], 'h': [0, 80],\n"
+        "      'up': [0, 50] },\n"
+        "      'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h', 'a'] } ] },\n"
+        "    { 'name': 'side', 'allowance': 10, 'rectangle': { 'width': 300, 'height': 200 },\n"
+        "      'points': { 'l': [300, 90], 'm': [300, 110], 'x': [200, 100] },\n"
+        "      'darts': [ { 'edge': 'right', 'legs': ['l', 'm'], 'apex': 'x' } ] },\n"
+        "    { 'name': 'full', 'allowance': 5, 'cup_group': 'B', 'rectangle': { 'width': 30, 'height': 20 } } ],\n"
+        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'u', 'count': 1 }, { 'piece': 'side', 'count': 1 },\n"
+        "    { 'piece': 'full', 'count': 1 } ] } ] }\n";
+    const char *report;
+    assert_true(check_text(room, room_json(room, odd), &report));
+    assert_int_equal(room->errs->count, 3);
+    static const struct {
+        const char *code;
+        int line;
+    } rows[] = { { "check.girth_leaves", 5 }, { "check.girth_mouth", 6 }, { "check.girth_group", 7 } };
+    for (int i = 0; i < 3; i++) {
+        assert_string_equal(room->errs->items[i].kind->code, rows[i].code);
+        assert_int_equal(room->errs->items[i].place.line, rows[i].line);
+    }
+    assert_string_equal(room->errs->items[2].args[1].text, "A");
+    assert_non_null(strstr(report, "  hip                         -     60.0       -  -  "));
+}
+
 /* Both sides are 100 long and so is the sum, but the notches stand at 40 and at 42: 2 mm off either way. Only one side
  * of the third seam has a notch. In size l one piece is smaller. */
 static const char notched[] =
@@ -283,6 +411,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
         room_test(ease_that_is_not_the_garments_is_asked_about_once),
+        room_test(girths_are_measured_in_every_cup_group_and_shown),
+        room_test(a_girth_that_is_not_what_is_given_is_told_once_with_its_worst_size),
+        room_test(what_a_level_line_cannot_measure_is_told),
         room_test(seams_are_told_by_their_worst_interval_and_size),
         room_test(a_fault_in_every_size_and_cup_group_is_told_once),
         room_test(what_the_draft_only_warns_of_is_a_fault_to_a_proof_reader),
