@@ -153,7 +153,6 @@ static void use_girths(struct uses *u, const struct pattern *p)
         for (size_t n = 0; n < p->girths[i].part_count; n++) {
             const struct pattern_girth_part *part = &p->girths[i].parts[n];
             use(u->pieces[part->piece].points, part->level);
-            use(u->pieces[part->piece].edges, part->edge);
         }
 }
 
