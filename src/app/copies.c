@@ -13,8 +13,6 @@ const char *app_copies_text(struct arena *a, const struct draft_cut *cut, const 
 
 const char *app_size_text(struct arena *a, const struct job *job)
 {
-    const char *size = pattern_size_text(a, job->pattern, job->position);
-    if (job->cup_group == PATTERN_NONE)
-        return base_arena_print(a, "Size %s", size);
-    return base_arena_print(a, "Size %s, cup %s", size, job->pattern->cup_groups[job->cup_group].name);
+    struct draft_figure figure = job_figure(job);
+    return draft_figure_text(a, job->pattern, &figure);
 }

@@ -55,12 +55,12 @@ static void add_row(struct export_markup *m, const size_t widths[COLUMNS], const
     export_markup_add(m, "\n");
 }
 
-static void add_title(struct export_markup *m, const struct export_words *w, const struct export_list *list)
+static void add_title(struct export_markup *m, const struct export_list *list)
 {
     const char *label = list->view->label, *name = list->view->name;
     bool same = strcmp(label, name) == 0;
     export_markup_add(m, "%s, view %s%s%s\n%s\n", list->pattern->name, name, same ? "" : ": ", same ? "" : label,
-                      export_size_text(w, list));
+                      list->whom);
 }
 
 static void add_end(struct export_markup *m, const struct export_words *w, const struct export_list *list)
@@ -131,7 +131,7 @@ const char *app_list_table(const struct export_words *w, const struct export_lis
         widen(widths, &row);
         widen(widths, &titles);
     }
-    add_title(&m, w, list);
+    add_title(&m, list);
     for (size_t i = 0; i < list->line_count; i++)
         if (is_first_of_cloth(list, i))
             add_cloth(&m, w, list, widths, i);

@@ -20,3 +20,14 @@ bool draft_is_seam(const struct pattern_seam *seam, const char *name)
     return seam->name && strncmp(seam->name, name, length) == 0 &&
            (!seam->name[length] || strncmp(seam->name + length, ", ", 2) == 0);
 }
+
+const char *draft_figure_text(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure)
+{
+    const char *size = figure->body_mm
+                           ? "To the body"
+                           : base_arena_print(a, "Size %s", pattern_size_text(a, pattern, figure->position));
+    if (figure->cup_group != PATTERN_NONE)
+        size = base_arena_print(a, "%s, cup %s", size, pattern->cup_groups[figure->cup_group].name);
+    return base_arena_print(a, "%s%s%s%s", size, figure->level_position ? ", blended" : "",
+                            figure->alteration_count ? ", altered" : "", figure->trial ? ", trial" : "");
+}

@@ -29,6 +29,7 @@ struct export_list export_list_of(struct arena *a, const struct pattern *pattern
     struct export_list list = { .pattern = pattern,
                                 .view = &pattern->views[view],
                                 .size = pattern_size_text(a, pattern, figure->position),
+                                .whom = draft_figure_text(a, pattern, figure),
                                 .lines = lines,
                                 .line_count = draft->cut_count,
                                 .notions = draft->notions,

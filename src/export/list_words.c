@@ -91,13 +91,6 @@ const char *export_notion_text(const struct export_words *w, const struct draft_
     return text;
 }
 
-const char *export_size_text(const struct export_words *w, const struct export_list *list)
-{
-    if (!list->cup_group)
-        return base_arena_print(w->a, "Size %s", list->size);
-    return base_arena_print(w->a, "Size %s, cup group %s", list->size, list->cup_group);
-}
-
 const char *export_rounding_text(const struct export_words *w)
 {
     static const char *const marks[] = { [UNITS_MM] = "1 mm", [UNITS_CM] = "1 mm", [UNITS_IN] = "1/8 in" };

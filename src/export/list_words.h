@@ -40,9 +40,6 @@ const char *export_fullness_text(const struct export_words *w, const struct expo
 /* "5 × button, 1.8 cm"; "elastic, 60 cm long". */
 const char *export_notion_text(const struct export_words *w, const struct draft_notion *notion);
 
-/* "Size 5, cup group C-D". */
-const char *export_size_text(const struct export_words *w, const struct export_list *list);
-
 /* What "≈" means, "≈: to the nearest 1/8 in". */
 const char *export_rounding_text(const struct export_words *w);
 

@@ -96,7 +96,7 @@ static void add_head(struct sheet *s, size_t page)
         view = base_arena_print(s->w->a, "%s: %s", view, list->view->label);
     add_text(s, MARGIN_MM, 19, TITLE_MM, 118, BOLD, list->pattern->name);
     add_text(s, MARGIN_MM, 25, 3.6, 118, "", base_arena_print(s->w->a, "Cutting list, view %s", view));
-    add_text(s, MARGIN_MM, 30.5, 3.6, 118, BOLD, export_size_text(s->w, list));
+    add_text(s, MARGIN_MM, 30.5, 3.6, 118, BOLD, list->whom);
     add_text(s, 136, 19, 3.2, 12, "", "For");
     add_rule(s, 148, 19.5, 50);
     add_text(s, 136, 26.5, 3.2, 12, "", "Date");

@@ -32,7 +32,7 @@ static void the_table_stands_in_columns_by_cloth(void **state)
     struct export_list list = list_of(room);
     assert_string_equal(app_list_table(&w, &list),
                         "Skirt, view A\n"
-                        "Size S, cup group C-D\n"
+                        "Size S, cup C-D\n"
                         "\n"
                         "  Fabric                                cut            shape      as cut        finished\n"
                         "  panel                                 1 on the fold  rectangle  113 × 62 cm   112 × 60 cm\n"

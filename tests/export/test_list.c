@@ -121,7 +121,7 @@ static void the_words_of_a_line_say_count_cloth_and_fullness(void **state)
                         "each half of “top” gathered from 112 cm to 70 cm, seam “waist”");
     assert_string_equal(export_notion_text(&made.w, &made.list.notions[0]), "5 × button, 1.8 cm");
     assert_string_equal(export_notion_text(&made.w, &made.list.notions[1]), "elastic, 60 cm long");
-    assert_string_equal(export_size_text(&made.w, &made.list), "Size S");
+    assert_string_equal(made.list.whom, "Size S");
 }
 
 /* RFC 4180, section 2: CR LF, quotes where a comma, a quote or a line end is, a quote doubled. */
