@@ -208,24 +208,22 @@ static bool is_flat(struct geometry_path p)
     vec2 farthest = { 0, 0 };
     for (size_t i = 1; i < p.count; i++) {
         vec2 off = vec2_sub(p.points[i], p.points[0]);
-        if (vec2_length(off) > vec2_length(farthest))
+        if (vec2_dot(off, off) > vec2_dot(farthest, farthest))
             farthest = off;
     }
+    farthest = vec2_unit(farthest);
     for (size_t i = 1; i < p.count; i++)
-        if (fabs(vec2_cross(vec2_unit(farthest), vec2_sub(p.points[i], p.points[0]))) > FLAT_MM)
+        if (fabs(vec2_cross(farthest, vec2_sub(p.points[i], p.points[0]))) > FLAT_MM)
             return false;
     return true;
 }
 
-/* What is wrong with an outline that cannot be cut; told at the piece. */
-static bool outline_is_sound(const struct draft_work *w)
+/* What is wrong with an outline that no cut line can be grown from; told at the piece. */
+static bool refuse_outline(const struct draft_work *w)
 {
-    struct geometry_path path = w->outline.path;
     vec2 where = { 0, 0 };
-    if (is_flat(path))
-        return draft_refuse(w, &no_area);
-    if (!geometry_path_crosses_itself(path, &where))
-        return geometry_path_area(path) > 0 || draft_refuse(w, &no_area);
+    if (!geometry_path_crosses_itself(w->outline.path, &where))
+        return draft_refuse(w, geometry_path_area(w->outline.path) > 0 ? &cannot_grow : &no_area);
     base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_MM(where.x),
              ERR_MM(where.y));
     return false;
@@ -235,19 +233,21 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
     vec2 grain = draft_grain_of(piece, w->at);
-    if (!outline_is_sound(w))
-        return false;
+    struct geometry_path cut;
+    if (is_flat(w->outline.path))
+        return draft_refuse(w, &no_area);
+    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, &cut))
+        return refuse_outline(w);
     if (grain.x == 0 && grain.y == 0)
         return draft_refuse(w, &no_grain);
     *d = (struct draft_piece){ .name = piece->name,
                                .label = piece->label,
                                .index = w->index,
                                .seam = { w->outline.path },
+                               .cut = { cut },
                                .edges = w->outline.edges,
                                .edge_count = piece->edge_count,
                                .fold_edge = PATTERN_NONE };
-    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, &d->cut.path))
-        return draft_refuse(w, &cannot_grow);
     d->seam_line = d->seam;
     d->cut_line = d->cut;
     if (piece->fold != PATTERN_NONE && !open_at_fold(w, d))

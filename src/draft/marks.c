@@ -70,15 +70,26 @@ static const char *edge_name(const struct draft_work *w, int edge)
     return w->piece->edges[edge].name;
 }
 
+/* Whether a side whose ends lie so far beside a line comes nowhere near it: most sides do not. */
+static bool is_beside(double over, double under)
+{
+    return (over > MEETING_MM && under > MEETING_MM) || (over < -MEETING_MM && under < -MEETING_MM);
+}
+
 vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
 {
     double least = INFINITY;
-    for (size_t i = 0; i + (path.closed ? 0 : 1) < path.count; i++) {
-        vec2 a = vec2_sub(path.points[i], from), b = vec2_sub(path.points[(i + 1) % path.count], from);
-        double side = vec2_length(vec2_sub(b, a)), slack = MEETING_MM / fmax(side, MEETING_MM);
-        double over = vec2_cross(direction, a), under = vec2_cross(direction, b);
-        if (over == under)
+    size_t sides = path.count - (path.closed ? 0 : 1);
+    vec2 a, b = vec2_sub(path.points[0], from);
+    double over, under = vec2_cross(direction, b);
+    for (size_t i = 0; i < sides; i++) {
+        a = b;
+        over = under;
+        b = vec2_sub(path.points[i + 1 < path.count ? i + 1 : 0], from);
+        under = vec2_cross(direction, b);
+        if (is_beside(over, under) || over == under)
             continue; /* parallel: its neighbours are met instead */
+        double slack = MEETING_MM / fmax(vec2_length(vec2_sub(b, a)), MEETING_MM);
         double part = over / (over - under), ahead = vec2_dot(direction, vec2_lerp(a, b, part));
         if (part >= -slack && part <= 1 + slack && ahead >= -MEETING_MM && ahead < least)
             least = ahead;
@@ -167,7 +178,7 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
     struct draft_notch_place square = square_place(w, d, path, along), corner;
     double allowance = w->at->allowance_mm[edge];
     double way = vec2_length(vec2_sub(draft_as_vec2(square.at), draft_as_vec2(square.on_seam)));
-    bool at_start = along <= ON_LINE_MM, at_end = along >= geometry_path_length(path) - ON_LINE_MM;
+    bool at_start = along <= ON_LINE_MM, at_end = along >= in_outline->length_mm - ON_LINE_MM;
     size_t before = at_start != w->outline.turned ? 0 : in_outline->count;
     size_t point = (in_outline->first + before) % w->outline.path.count;
     if (allowance > 0 && (at_start || at_end) && (draft_is_fold_end(&w->outline, w->piece, point) || fabs(way - allowance) > ASTRAY_MM) &&
@@ -176,14 +187,11 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
     return square;
 }
 
-/* So far along the cut line from a place on it; not beyond the fold, where that is open. */
-static struct piece_pt along_cut(const struct draft_piece *d, struct piece_pt at, double by_mm)
+/* The place so far along the cut line; not beyond the fold, where that is open. */
+static struct piece_pt along_cut(struct geometry_path line, double along)
 {
-    struct geometry_path line = d->cut_line.path;
-    double along, length = geometry_path_length(line);
+    double length = geometry_path_length(line);
     vec2 direction;
-    geometry_path_distance(line, draft_as_vec2(at), &along);
-    along += by_mm;
     if (line.closed && along < 0)
         along += length;
     else if (line.closed && along > length)
@@ -193,16 +201,19 @@ static struct piece_pt along_cut(const struct draft_piece *d, struct piece_pt at
 
 static void open_mouth(const struct draft_piece *d, const struct draft_notch *notch, struct draft_notch_place *place)
 {
-    double half = V_SHARE * notch->depth_mm;
-    bool is_v = notch->shape == PATTERN_V && half > 0;
-    place->mouth[0] = is_v ? along_cut(d, place->at, -half) : place->at;
-    place->mouth[1] = is_v ? along_cut(d, place->at, half) : place->at;
+    double half = V_SHARE * notch->depth_mm, along;
+    place->mouth[0] = place->mouth[1] = place->at;
+    if (notch->shape != PATTERN_V || !(half > 0))
+        return;
+    geometry_path_distance(d->cut_line.path, draft_as_vec2(place->at), &along);
+    place->mouth[0] = along_cut(d->cut_line.path, along - half);
+    place->mouth[1] = along_cut(d->cut_line.path, along + half);
 }
 
 static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
                         struct geometry_path edge, double along, struct draft_notch *notch)
 {
-    double length = geometry_path_length(edge);
+    double length = w->outline.edges[notch->edge].length_mm;
     if (!(length > 0) || along < -ON_LINE_MM || along > length + ON_LINE_MM)
         return draft_refuse_mark(w, &notch_off, written->place, edge_name(w, notch->edge),
                                  ERR_TEXT(along < 0 ? "start" : "end"));

@@ -14,7 +14,7 @@ struct trace {
 
 static void trace_to(struct trace *t, vec2 p)
 {
-    if (t->count && vec2_length(vec2_sub(p, t->points[t->count - 1])) < DRAFT_SAME_POINT_MM)
+    if (t->count && draft_is_same_point(p, t->points[t->count - 1]))
         return;
     t->points = base_arena_grow(t->a, t->points, &t->cap, t->count + 1, sizeof *t->points);
     t->points[t->count++] = p;
@@ -128,7 +128,7 @@ struct draft_outline draft_outline_join(struct arena *a, const struct geometry_p
         o.edges[e].count = t.count - 1 - o.edges[e].first;
     }
     assert(t.count > 0); /* an outline has an edge, and an edge a point */
-    if (t.count > 1 && vec2_length(vec2_sub(t.points[0], t.points[t.count - 1])) < DRAFT_SAME_POINT_MM)
+    if (t.count > 1 && draft_is_same_point(t.points[0], t.points[t.count - 1]))
         t.count--;
     o.path = (struct geometry_path){ t.points, t.count, true };
     o.allowance_mm = base_arena_alloc(a, t.count, sizeof *o.allowance_mm);

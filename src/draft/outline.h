@@ -13,7 +13,12 @@ struct draft_outline {
     bool turned;          /* it is written clockwise: edges run against the path */
 };
 
-#define DRAFT_SAME_POINT_MM 1e-6
+/* Whether a path that has come to one point need not go to the other: they are a millionth of a millimetre apart. */
+static inline bool draft_is_same_point(vec2 a, vec2 b)
+{
+    vec2 way = vec2_sub(a, b);
+    return vec2_dot(way, way) < 1e-12;
+}
 
 /* The edges of an outline, one after the other as they are written, with their allowances; its corners are NULL. */
 struct draft_outline draft_outline_join(struct arena *a, const struct geometry_path *edges, const double *allowance_mm,

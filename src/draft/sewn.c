@@ -53,7 +53,7 @@ static struct sizer_edge part_of(struct arena *a, struct geometry_path ring, con
     struct geometry_path path = { base_arena_alloc(a, sides + 1, sizeof(vec2)), 0, false };
     for (size_t i = 0; i <= sides; i++) {
         vec2 p = ring.points[(from + i) % ring.count];
-        if (!path.count || vec2_length(vec2_sub(p, path.points[path.count - 1])) >= DRAFT_SAME_POINT_MM)
+        if (!path.count || !draft_is_same_point(p, path.points[path.count - 1]))
             path.points[path.count++] = p;
     }
     if (drawn->turned)

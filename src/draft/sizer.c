@@ -1,5 +1,6 @@
 #include "draft/sizer.h"
 
+#include "draft/outline.h"
 #include "units/length.h"
 
 #include <assert.h>
@@ -143,7 +144,7 @@ struct flat {
 
 static void flat_to(struct flat *f, vec2 p)
 {
-    if (f->count && vec2_length(vec2_sub(p, f->points[f->count - 1])) < SAME_POINT_MM)
+    if (f->count && draft_is_same_point(p, f->points[f->count - 1]))
         return;
     f->points = base_arena_grow(f->a, f->points, &f->cap, f->count + 1, sizeof *f->points);
     f->points[f->count++] = p;

@@ -23,8 +23,13 @@ struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box
 struct geometry_box geometry_path_box(struct geometry_path p)
 {
     struct geometry_box box = geometry_box_empty();
-    for (size_t i = 0; i < p.count; i++)
-        box = geometry_box_join(box, (struct geometry_box){ p.points[i], p.points[i] });
+    for (size_t i = 0; i < p.count; i++) { /* not fmin and fmax, which are calls */
+        vec2 at = p.points[i];
+        box.min.x = at.x < box.min.x ? at.x : box.min.x;
+        box.min.y = at.y < box.min.y ? at.y : box.min.y;
+        box.max.x = at.x > box.max.x ? at.x : box.max.x;
+        box.max.y = at.y > box.max.y ? at.y : box.max.y;
+    }
     return box;
 }
 
@@ -123,37 +128,39 @@ bool geometry_path_crosses_itself(struct geometry_path p, vec2 *where)
 vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction)
 {
     assert(p.count > 0);
-    vec2 at = p.points[0];
-    *direction = (vec2){ 0, 0 };
-    for (size_t i = 0; i < side_count(p); i++) {
-        vec2 side = vec2_sub(side_end(p, i), p.points[i]);
-        double length = vec2_length(side);
-        if (length == 0)
+    vec2 from = p.points[0], to = from;
+    double length = 0;
+    along = along > 0 ? along : 0;
+    for (size_t i = 0; i < side_count(p) && !(along < length); i++) {
+        double next = vec2_length(vec2_sub(side_end(p, i), p.points[i]));
+        if (next == 0)
             continue;
-        *direction = vec2_scale(side, 1 / length);
-        if (along < length)
-            return along > 0 ? vec2_lerp(p.points[i], side_end(p, i), along / length) : p.points[i];
         along -= length;
-        at = side_end(p, i);
+        from = p.points[i];
+        to = side_end(p, i);
+        length = next;
     }
-    return at;
+    *direction = vec2_unit(vec2_sub(to, from));
+    return along < length ? vec2_lerp(from, to, along / length) : to;
 }
 
 double geometry_path_distance(struct geometry_path p, vec2 at, double *along)
 {
-    double least = vec2_length(vec2_sub(at, p.points[0])), before = 0;
+    vec2 first = vec2_sub(at, p.points[0]);
+    double least = vec2_dot(first, first), before = 0; /* squared */
     *along = 0;
     for (size_t i = 0; i < side_count(p); i++) {
         vec2 from = p.points[i], run = vec2_sub(side_end(p, i), from), unit = vec2_unit(run);
-        double length = vec2_length(run), on = fmin(length, fmax(0, vec2_dot(unit, vec2_sub(at, from))));
-        double off = vec2_length(vec2_sub(at, vec2_add(from, vec2_scale(unit, on))));
-        if (off < least) {
-            least = off;
+        double length = vec2_length(run), on = vec2_dot(unit, vec2_sub(at, from));
+        on = on < 0 ? 0 : on > length ? length : on;
+        vec2 off = vec2_sub(at, vec2_add(from, vec2_scale(unit, on)));
+        if (vec2_dot(off, off) < least) {
+            least = vec2_dot(off, off);
             *along = before + on;
         }
         before += length;
     }
-    return least;
+    return sqrt(least);
 }
 
 struct geometry_path geometry_path_part(struct arena *a, struct geometry_path p, double from, double to)

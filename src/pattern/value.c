@@ -1,7 +1,6 @@
 #include "pattern/value.h"
 
 #include <assert.h>
-#include <math.h>
 
 double pattern_value_at(struct pattern_value v, double position)
 {
@@ -10,7 +9,7 @@ double pattern_value_at(struct pattern_value v, double position)
         return 0;
     double last = (double)(v.count - 1);
     double at = position < 0 ? 0 : position > last ? last : position;
-    size_t below = (size_t)floor(at);
+    size_t below = (size_t)at;
     double part = at - (double)below;
     if (part == 0)
         return v.mm[below];
