@@ -9,6 +9,13 @@ static const struct err_kind no_inset = {
     "allowances are wider than the piece or the radius of a curve; check both"
 };
 
+static const struct err_kind not_as_drawn = { "draft.not_as_drawn", ERR_WARNING,
+                                              "piece “{0}” is cut up to {2} off its cutting line in size {1}: a corner "
+                                              "is too sharp, or a curve too narrow, for its "
+                                              "allowances; blunt it, or draw the stitching line" };
+
+#define AS_DRAWN_MM 0.5 /* as near as anyone cuts (common practice, no source) */
+
 bool sizer_written_allowance(struct sizer *z, struct pattern_ref ref, double *mm)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
@@ -61,7 +68,31 @@ static struct sizer_edge part_of(struct arena *a, struct geometry_path ring, con
     return (struct sizer_edge){ .state = SIZER_DONE, .path = path, .length_mm = geometry_path_length(path) };
 }
 
-static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry_path *drawn, struct sizer_edge **out)
+static double farthest_from(struct geometry_path line, struct geometry_path points)
+{
+    double most = 0, along;
+    for (size_t i = 0; i < points.count; i++)
+        most = fmax(most, geometry_path_distance(line, points.points[i], &along));
+    return most;
+}
+
+/* Warns where the line that is grown from the stitching line again does not come back to what is drawn. */
+static void compare_with_drawn(struct sizer *z, const struct pattern_piece *piece, const struct sizer_edge *sewn,
+                               const double *allowance, struct geometry_path drawn)
+{
+    struct geometry_path *paths = base_arena_alloc(z->a, piece->edge_count, sizeof *paths), cut;
+    for (size_t e = 0; e < piece->edge_count; e++)
+        paths[e] = sewn[e].path;
+    struct draft_outline o = draft_outline_join(z->a, paths, allowance, piece->edge_count);
+    if (!geometry_offset(z->a, o.path, o.allowance_mm, NULL, &cut))
+        return; /* told when it is drafted */
+    double off = fmax(farthest_from(cut, drawn), farthest_from(drawn, cut));
+    if (off > AS_DRAWN_MM)
+        sizer_refuse(z, &not_as_drawn, piece->place, piece->name, ERR_OFF_MM(off));
+}
+
+static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry_path *drawn, bool final,
+                  struct sizer_edge **out)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
     const double *allowance = written_allowances(z, ref.piece);
@@ -77,6 +108,8 @@ static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry
     *out = base_arena_alloc(z->a, piece->edge_count, sizeof **out);
     for (size_t e = 0; e < piece->edge_count; e++)
         (*out)[e] = part_of(z->a, ring, starts, &o, e);
+    if (final)
+        compare_with_drawn(z, piece, *out, allowance, o.path);
     return true;
 }
 
@@ -84,13 +117,15 @@ const struct sizer_edge *sizer_sewn_edge_of(struct sizer *z, struct pattern_ref 
 {
     if (z->pattern->outline == PATTERN_STITCHING_LINE || ref.index >= (int)z->pattern->pieces[ref.piece].edge_count)
         return sizer_edge_of(z, ref);
-    struct sizer_sewn *sewn = &z->pieces[ref.piece].sewn[sizer_view_of(z, ref.piece)];
+    enum sizer_view view = sizer_view_of(z, ref.piece);
+    bool final = view == SIZER_ALTERED || !z->figure.alteration_count; /* as it is cut, not as a step on the way */
+    struct sizer_sewn *sewn = &z->pieces[ref.piece].sewn[view];
     if (sewn->state == SIZER_DONE)
         return &sewn->edges[ref.index];
     const struct geometry_path *drawn = drawn_edges(z, ref.piece);
     if (!drawn || !sizer_enter(z, &sewn->state, SIZER_EDGE, ref))
         return NULL;
-    bool ok = build(z, ref, drawn, &sewn->edges);
+    bool ok = build(z, ref, drawn, final, &sewn->edges);
     sewn->state = ok ? SIZER_DONE : SIZER_FAILED;
     sizer_leave(z);
     return ok ? &sewn->edges[ref.index] : NULL;

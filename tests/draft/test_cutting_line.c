@@ -234,6 +234,22 @@ static void a_hem_folded_back_is_cut_within_the_corners_as_drawn(void **state)
     assert_true(geometry_path_distance(d.cut.path, (vec2){ 400, -40 }, &along) > 30);
 }
 
+/* A tip of 2 atan(1/8), 14°: its cut line would run on to 15 hypot(1, 8) = 121 mm from the stitching line's corner, and
+ * is cut off square at four allowances, 60 mm: the tip is 61 short. */
+static void a_tip_too_sharp_to_be_cut_as_drawn_is_warned_of(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p =
+        parse(room, CUTTING,
+              "{ 'name': 'p', 'allowance': 15, 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [100, 800] },"
+              "  'outline': [ { 'name': 'base', 'path': ['a', 'b'] },"
+              "    { 'name': 'right', 'path': ['b', 'c'] }, { 'name': 'left', 'path': ['c', 'a'] } ] }");
+    struct draft draft;
+    assert_true(make_at_size(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+    const struct err *e = room_only_told(room, "draft.not_as_drawn");
+    assert_near(e->args[2].number, 15 * hypot(1, 8) - 60, 0.01);
+}
+
 /* ---- What cannot be ---- */
 
 static void what_cannot_be_is_told_once(void **state)
@@ -272,6 +288,7 @@ int main(void)
         room_test(lengths_are_sewn_and_points_are_drawn),
         room_test(in_version_1_the_outline_is_the_stitching_line),
         room_test(a_hem_folded_back_is_cut_within_the_corners_as_drawn),
+        room_test(a_tip_too_sharp_to_be_cut_as_drawn_is_warned_of),
         room_test(what_cannot_be_is_told_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
