@@ -1,5 +1,7 @@
 #include "app/report.h"
 
+#include "draft/sized.h"
+#include "fit/girth.h"
 #include "sizing/ease.h"
 
 #include <math.h>
@@ -16,8 +18,92 @@ struct report {
     struct arena *a;
     const struct pattern *p;
     const struct sizing_choice *c;
+    const struct app_measured *measured;
     enum units_length unit;
 };
+
+/* A measurement with the garment that is sewn for it. */
+struct fitting {
+    struct sizing_reason reason; /* its finished measurement is the pieces' where the pattern gives none */
+    double given_mm;             /* the finished measurement that the pattern gives; 0: none */
+    double measured_mm;          /* on the pieces; 0: they are not measured there */
+};
+
+static const double *measure(struct arena *a, const struct pattern *p, const struct draft_figure *figure)
+{
+    struct err_list *told = base_err_list_create(); /* told when the pieces are drafted */
+    double *mm = base_arena_alloc(a, p->girth_count, sizeof *mm);
+    const struct draft_sized *sized = draft_size(a, p, figure, told);
+    for (size_t i = 0; i < p->girth_count; i++)
+        mm[i] = fit_girth_mm(sized, p->girths[i].name);
+    base_err_list_destroy(told);
+    return mm;
+}
+
+/* The same person in the size of a choice, NULL where there is none; a blend is of the chosen size alone. */
+static const double *measure_instead(struct arena *a, const struct pattern *p, const struct sizing_choice *c,
+                                     struct draft_figure figure)
+{
+    if (!c)
+        return NULL;
+    figure.position = c->position;
+    figure.cup_group = c->cup_group;
+    figure.level_position = NULL;
+    return measure(a, p, &figure);
+}
+
+struct app_measured app_measure(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
+                                const struct draft_figure *figure)
+{
+    struct app_measured measured = { .fitted =
+                                         figure->body_mm || figure->level_position || figure->alteration_count };
+    if (!pattern->girth_count)
+        return measured;
+    measured.chosen_mm = measure(a, pattern, figure);
+    measured.other_mm = measure_instead(a, pattern, choice->other, *figure);
+    measured.between_mm = measure_instead(a, pattern, choice->between, *figure);
+    return measured;
+}
+
+/* A size with its girths on the pieces; NULL: they are not measured. */
+struct side {
+    const struct sizing_choice *c;
+    const double *measured_mm;
+    bool fitted; /* to the person, so that what the pattern gives for the size is not what is sewn */
+};
+
+static struct fitting fitting_of(const struct pattern *p, struct side side, size_t reason)
+{
+    struct fitting f = { .reason = side.c->reasons[reason], .given_mm = side.c->reasons[reason].finished_mm };
+    const struct pattern_girth *girth = pattern_find_girth(p, f.reason.name);
+    if (girth && side.measured_mm)
+        f.measured_mm = side.measured_mm[girth - p->girths];
+    if (side.fitted && f.measured_mm > 0)
+        f.given_mm = 0;
+    if (!(f.given_mm > 0))
+        f.reason.finished_mm = f.measured_mm;
+    return f;
+}
+
+static struct side chosen_side(const struct sizing_choice *c, const struct app_measured *m)
+{
+    return (struct side){ c, m->chosen_mm, m->fitted };
+}
+
+static struct side other_side(const struct sizing_choice *c, const struct app_measured *m)
+{
+    return (struct side){ c->other, m->other_mm, m->fitted };
+}
+
+static struct side side_between(const struct sizing_choice *c, const struct app_measured *m)
+{
+    return (struct side){ c->between, m->between_mm, m->fitted };
+}
+
+static struct fitting chosen_fitting(const struct report *r, size_t reason)
+{
+    return fitting_of(r->p, chosen_side(r->c, r->measured), reason);
+}
 
 /* What was measured, as it was written or as near to it as a tape in inches has. */
 static double body_mm(const struct report *r, double mm)
@@ -157,14 +243,19 @@ static double reason_body_mm(const struct report *r, const struct sizing_reason 
     return reason->estimated ? chart_mm(r, reason->body_mm) : body_mm(r, reason->body_mm);
 }
 
-static const char *chart_cell(const struct report *r, const struct sizing_reason *reason)
+static const char *chart_cell(const struct report *r, const struct fitting *f)
 {
-    return shown(r, chart_mm(r, reason->chart_mm));
+    return shown(r, chart_mm(r, f->reason.chart_mm));
 }
 
-static const char *finished_cell(const struct report *r, const struct sizing_reason *reason)
+static const char *finished_cell(const struct report *r, const struct fitting *f)
 {
-    return reason->finished_mm > 0 ? shown(r, chart_mm(r, reason->finished_mm)) : "";
+    return f->given_mm > 0 ? shown(r, chart_mm(r, f->given_mm)) : "";
+}
+
+static const char *measured_cell(const struct report *r, const struct fitting *f)
+{
+    return f->measured_mm > 0 ? shown(r, chart_mm(r, f->measured_mm)) : "";
 }
 
 /* Below zero the garment is closer than the body. */
@@ -178,14 +269,26 @@ static double ease_mm(const struct report *r, const struct sizing_reason *reason
     return chart_mm(r, reason->finished_mm) - reason_body_mm(r, reason);
 }
 
-static const char *ease_cell(const struct report *r, const struct sizing_reason *reason)
+static const char *ease_cell(const struct report *r, const struct fitting *f)
 {
+    const struct sizing_reason *reason = &f->reason;
     return reason->finished_mm > 0 ? ease_shown(r, ease_mm(r, reason)) : "";
 }
 
-static const char *intended_cell(const struct report *r, const struct sizing_reason *reason)
+static const char *intended_cell(const struct report *r, const struct fitting *f)
 {
+    const struct sizing_reason *reason = &f->reason;
     return reason->has_intended ? ease_shown(r, chart_mm(r, reason->intended_mm)) : "";
+}
+
+/* That the pieces are not what the pattern gives; "" when they are, as far as a tape tells. */
+static const char *pieces_remark(const struct report *r, const struct fitting *f)
+{
+    double more_mm = f->measured_mm - f->given_mm;
+    if (!(f->measured_mm > 0 && f->given_mm > 0) || fabs(more_mm) <= FIT_GIRTH_TOLERANCE_MM)
+        return "";
+    return base_arena_print(r->a, "the pieces measure %s %s than is given", shown(r, chart_mm(r, fabs(more_mm))),
+                            more_mm > 0 ? "more" : "less");
 }
 
 /* What is to be known of the ease before cutting. */
@@ -199,13 +302,21 @@ static const char *ease_remark(const struct report *r, const struct sizing_reaso
     return base_arena_print(r->a, "%s%stighter than intended by %s", text, *text ? ", " : "", shown(r, tighter));
 }
 
-static const char *reason_line(const struct report *r, const struct sizing_reason *reason, int width)
+/* The column of what is measured on the pieces, with the space before it; "" where nothing is. */
+static const char *measured_column(const struct report *r, const char *cell)
 {
+    return r->measured->chosen_mm ? base_arena_print(r->a, " %11s", cell) : "";
+}
+
+static const char *reason_line(const struct report *r, const struct fitting *f, int width)
+{
+    const struct sizing_reason *reason = &f->reason;
     double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
-    return base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s %11s %11s  %s", reason->name, shown(r, body),
-                            width, chart_cell(r, reason), shown_signed(r, body - chart), alone_text(r, reason),
-                            finished_cell(r, reason), ease_cell(r, reason), intended_cell(r, reason),
-                            ease_remark(r, reason));
+    const char *ease = ease_remark(r, reason), *pieces = pieces_remark(r, f);
+    return base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s  %s%s%s", reason->name, shown(r, body),
+                            width, chart_cell(r, f), shown_signed(r, body - chart), alone_text(r, reason),
+                            finished_cell(r, f), measured_column(r, measured_cell(r, f)), ease_cell(r, f),
+                            intended_cell(r, f), ease, *ease && *pieces ? ", " : "", pieces);
 }
 
 /* Without the spaces that an empty last column leaves. */
@@ -229,34 +340,61 @@ static int column_width(const char *heading)
 static const char *reason_table(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
-    bool finished = false, intended = false;
+    bool finished = false, ease = false, intended = false;
     for (size_t i = 0; i < c->reason_count; i++) {
-        finished = finished || c->reasons[i].finished_mm > 0;
-        intended = intended || c->reasons[i].has_intended;
+        struct fitting f = chosen_fitting(r, i);
+        finished = finished || f.given_mm > 0;
+        ease = ease || f.reason.finished_mm > 0;
+        intended = intended || f.reason.has_intended;
     }
     const char *size = base_arena_print(r->a, "size %s", size_text(r, c));
     int width = column_width(size);
     const char *head =
-        base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s %11s %11s", "", "you", width, size, "difference",
-                         "by itself", finished ? "finished" : "", finished ? "ease" : "", intended ? "intended" : "");
+        base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", "you", width, size, "difference",
+                         "by itself", finished ? "finished" : "", measured_column(r, "on pieces"), ease ? "ease" : "",
+                         intended ? "intended" : "");
     const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
-    for (size_t i = 0; i < c->reason_count; i++)
-        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &c->reasons[i], width)));
+    for (size_t i = 0; i < c->reason_count; i++) {
+        struct fitting f = chosen_fitting(r, i);
+        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &f, width)));
+    }
     return c->reason_count ? text : "";
+}
+
+static bool is_compared(const struct sizing_choice *c, const char *name)
+{
+    for (size_t i = 0; i < c->reason_count; i++)
+        if (strcmp(c->reasons[i].name, name) == 0)
+            return true;
+    return false;
+}
+
+/* Girths that the body is not compared with. */
+static const char *other_girths(const struct report *r)
+{
+    const char *list = "";
+    for (size_t i = 0; r->measured->chosen_mm && i < r->p->girth_count; i++) {
+        double mm = r->measured->chosen_mm[i];
+        if (mm > 0 && !is_compared(r->c, r->p->girths[i].name))
+            list = base_arena_print(r->a, "%s%s%s %s", list, *list ? ", " : "", r->p->girths[i].name,
+                                    shown(r, chart_mm(r, mm)));
+    }
+    return *list ? base_arena_print(r->a, "  Also on the pieces: %s\n", list) : "";
 }
 
 /* The sizes to choose from between two, the smallest first. */
 struct sides {
-    const struct sizing_choice *of[MOST_SIDES];
+    struct side of[MOST_SIDES];
     int count;
 };
 
-static struct sides sides_of(const struct sizing_choice *c)
+static struct sides sides_of(const struct report *r)
 {
-    const struct sizing_choice *low = c->position < c->other->position ? c : c->other;
-    const struct sizing_choice *high = low == c ? c->other : c;
+    const struct sizing_choice *c = r->c;
+    struct side own = chosen_side(c, r->measured), other = other_side(c, r->measured);
+    struct side low = c->position < c->other->position ? own : other, high = low.c == c ? other : own;
     if (c->between)
-        return (struct sides){ { low, c->between, high }, 3 };
+        return (struct sides){ { low, side_between(c, r->measured), high }, 3 };
     return (struct sides){ { low, high }, 2 };
 }
 
@@ -265,7 +403,7 @@ static const char *side_line(const struct report *r, const struct sides *s, cons
 {
     const char *line = base_arena_print(r->a, "  %-14s %11s", name, you);
     for (int i = 0; i < s->count; i++) {
-        const char *size = base_arena_print(r->a, "size %s", size_text(r, s->of[i]));
+        const char *size = base_arena_print(r->a, "size %s", size_text(r, s->of[i].c));
         line = base_arena_print(r->a, "%s %*s", line, column_width(size), cells ? cells[i] : size);
     }
     return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
@@ -277,16 +415,17 @@ static const char *side_cups(const struct report *r, const struct sides *s)
     if (r->c->cup_group == PATTERN_NONE)
         return "";
     for (int i = 0; i < s->count; i++)
-        cells[i] = r->p->cup_groups[s->of[i]->cup_group].name;
+        cells[i] = r->p->cup_groups[s->of[i].c->cup_group].name;
     return side_line(r, s, "cup group", "", cells);
 }
 
 static const struct {
     const char *name; /* NULL: the measurement's own */
-    const char *(*cell)(const struct report *r, const struct sizing_reason *reason);
+    const char *(*cell)(const struct report *r, const struct fitting *f);
 } side_rows[] = {
     { NULL, chart_cell },
     { "  finished", finished_cell },
+    { "  on pieces", measured_cell },
     { "  ease", ease_cell },
     { "  intended", intended_cell },
 };
@@ -296,12 +435,14 @@ static const char *side_measurement(const struct report *r, const struct sides *
 {
     const char *text = "", *cells[MOST_SIDES];
     for (size_t row = 0; row < sizeof side_rows / sizeof side_rows[0]; row++) {
-        const struct sizing_reason *own = &r->c->reasons[reason];
-        for (int i = 0; i < s->count; i++)
-            cells[i] = side_rows[row].cell(r, &s->of[i]->reasons[reason]);
+        struct fitting own = chosen_fitting(r, reason);
+        for (int i = 0; i < s->count; i++) {
+            struct fitting f = fitting_of(r->p, s->of[i], reason);
+            cells[i] = side_rows[row].cell(r, &f);
+        }
         if (!side_rows[row].name)
-            text = side_line(r, s, own->name, shown(r, reason_body_mm(r, own)), cells);
-        else if (*side_rows[row].cell(r, own))
+            text = side_line(r, s, own.reason.name, shown(r, reason_body_mm(r, &own.reason)), cells);
+        else if (*side_rows[row].cell(r, &own))
             text = base_arena_print(r->a, "%s%s", text, side_line(r, s, side_rows[row].name, "", cells));
     }
     return text;
@@ -312,7 +453,7 @@ static const char *side_by_side(const struct report *r)
 {
     if (!r->c->other)
         return "";
-    struct sides s = sides_of(r->c);
+    struct sides s = sides_of(r);
     const char *text =
         base_arena_print(r->a, "Side by side:\n%s%s", side_line(r, &s, "", "you", NULL), side_cups(r, &s));
     for (size_t i = 0; i < r->c->reason_count; i++)
@@ -321,15 +462,16 @@ static const char *side_by_side(const struct report *r)
 }
 
 const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
-                            enum units_length unit)
+                            const struct app_measured *measured, enum units_length unit)
 {
-    struct report r = { a, pattern, choice, unit };
-    return base_arena_print(a, "%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
-                            cup_tie_line(&r), reason_table(&r), side_by_side(&r));
+    struct report r = { a, pattern, choice, measured, unit };
+    return base_arena_print(a, "%s%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
+                            cup_tie_line(&r), reason_table(&r), other_girths(&r), side_by_side(&r));
 }
 
-static void reason_json(struct json_out *rows, const struct pattern *p, const struct sizing_reason *reason)
+static void reason_json(struct json_out *rows, const struct pattern *p, const struct fitting *f)
 {
+    const struct sizing_reason *reason = &f->reason;
     struct json_out *row = json_out_object(rows, NULL);
     json_out_text(row, "name", reason->name);
     json_out_number(row, "body_mm", reason->body_mm);
@@ -343,10 +485,12 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
     json_out_bool(row, "questioned", reason->question.range != NULL || reason->at_odds);
     if (reason->question.unit)
         json_out_number(row, "perhaps_mm", reason->question.meant_mm);
-    if (reason->finished_mm > 0) {
-        json_out_number(row, "finished_mm", reason->finished_mm);
+    if (f->given_mm > 0)
+        json_out_number(row, "finished_mm", f->given_mm);
+    if (f->measured_mm > 0)
+        json_out_number(row, "on_pieces_mm", f->measured_mm);
+    if (reason->finished_mm > 0)
         json_out_number(row, "ease_mm", sizing_ease_mm(reason));
-    }
     if (reason->has_intended) {
         json_out_number(row, "intended_ease_mm", reason->intended_mm);
         json_out_number(row, "tighter_than_intended_mm", sizing_tighter_mm(reason));
@@ -354,9 +498,10 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
     }
 }
 
-/* What follows from the size: the cup group and each measurement. */
-static void size_json(struct arena *a, struct json_out *to, const struct pattern *p, const struct sizing_choice *c)
+/* What follows from the size: the cup group, each measurement and each girth. */
+static void size_json(struct arena *a, struct json_out *to, const struct pattern *p, struct side side)
 {
+    const struct sizing_choice *c = side.c;
     json_out_text(to, "size", pattern_size_text(a, p, c->position));
     json_out_number(to, "size_position", c->position);
     if (c->cup_group != PATTERN_NONE) {
@@ -365,14 +510,20 @@ static void size_json(struct arena *a, struct json_out *to, const struct pattern
         json_out_bool(to, "outside_cup_groups", c->cup_below || c->cup_above);
     }
     struct json_out *rows = json_out_list(to, "measurements");
-    for (size_t i = 0; i < c->reason_count; i++)
-        reason_json(rows, p, &c->reasons[i]);
+    for (size_t i = 0; i < c->reason_count; i++) {
+        struct fitting f = fitting_of(p, side, i);
+        reason_json(rows, p, &f);
+    }
+    struct json_out *girths = side.measured_mm ? json_out_object(to, "girths_mm") : NULL;
+    for (size_t i = 0; girths && i < p->girth_count; i++)
+        if (side.measured_mm[i] > 0)
+            json_out_number(girths, p->girths[i].name, side.measured_mm[i]);
 }
 
 void app_size_json(struct arena *a, struct json_out *to, const struct pattern *pattern,
-                   const struct sizing_choice *choice)
+                   const struct sizing_choice *choice, const struct app_measured *measured)
 {
-    size_json(a, to, pattern, choice);
+    size_json(a, to, pattern, chosen_side(choice, measured));
     json_out_text(to, "equally_near", choice->tie ? pattern->sizes[choice->other->size] : NULL);
     json_out_bool(to, "outside_chart", choice->below || choice->above);
     json_out_bool(to, "questioned", sizing_is_questioned(pattern, choice));
@@ -380,9 +531,9 @@ void app_size_json(struct arena *a, struct json_out *to, const struct pattern *p
     json_out_bool(to, "cup_group_estimated",
                   !choice->cup_named && (sizing_is_estimate(choice->bust) || sizing_is_estimate(choice->main)));
     if (choice->other)
-        size_json(a, json_out_object(to, "between_this_and"), pattern, choice->other);
+        size_json(a, json_out_object(to, "between_this_and"), pattern, other_side(choice, measured));
     if (choice->between)
-        size_json(a, json_out_object(to, "between_the_two"), pattern, choice->between);
+        size_json(a, json_out_object(to, "between_the_two"), pattern, side_between(choice, measured));
 }
 
 /* The name of a reading: its cross, or both ends of a distance. */

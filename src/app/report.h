@@ -3,15 +3,28 @@
 #define APP_REPORT_H
 
 #include "calibration/solve.h"
+#include "draft/figure.h"
 #include "pattern/pattern.h"
 #include "sizing/choose.h"
 #include "json/write.h"
 
-/* The size, the cup group and why, with all lengths in `unit`. */
+/* The pattern's girths as its pieces have them, mm: of the chosen size, its rival and the place between the two. NULL:
+ * there is no such size, or the pattern has no girths; a single one that cannot be measured is 0. */
+struct app_measured {
+    const double *chosen_mm, *other_mm, *between_mm;
+    bool fitted; /* the figure is drafted to the body, blended or altered: finished measurements of a size are not its */
+};
+
+/* The girths of whoever is drafted for; of the same person in the rival sizes of the choice. */
+struct app_measured app_measure(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
+                                const struct draft_figure *figure);
+
+/* The size, the cup group and why, with all lengths in `unit`. Ease is that of the finished measurements, or of the
+ * pieces where none is given. */
 const char *app_size_report(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
-                            enum units_length unit);
+                            const struct app_measured *measured, enum units_length unit);
 void app_size_json(struct arena *a, struct json_out *to, const struct pattern *pattern,
-                   const struct sizing_choice *choice);
+                   const struct sizing_choice *choice, const struct app_measured *measured);
 
 /* How far each reading lies from the solved table. */
 const char *app_calibration_report(struct arena *a, const struct calibration_readings *readings,

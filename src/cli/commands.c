@@ -30,9 +30,11 @@ static int run_size(struct cli_run *run)
                        .body = sizing_body_read(run->a, body_path, run->errs) };
     if (!job.pattern || !job.body || !job_choose_size(run->a, &choices, &job, &choice, run->errs))
         return CLI_FAULT;
+    struct draft_figure figure = job_figure(&job);
+    struct app_measured measured = app_measure(run->a, job.pattern, &choice, &figure);
     if (run->json)
-        app_size_json(run->a, run->json, job.pattern, &choice);
-    cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body)));
+        app_size_json(run->a, run->json, job.pattern, &choice, &measured);
+    cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, &measured, cli_person_unit(run, job.body)));
     return CLI_OK;
 }
 

@@ -85,12 +85,13 @@ int cli_run_job(struct cli_run *run)
     if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
+    struct app_measured measured = app_measure(run->a, job.pattern, &choice, &draft.sized->figure);
     if (run->json) {
-        app_size_json(run->a, run->json, job.pattern, &choice);
+        app_size_json(run->a, run->json, job.pattern, &choice, &measured);
         json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
         json_out_text(run->json, "job", out);
     }
-    const char *report = app_size_report(run->a, job.pattern, &choice, cli_person_unit(run, job.body));
+    const char *report = app_size_report(run->a, job.pattern, &choice, &measured, cli_person_unit(run, job.body));
     cli_say(run, "%sLines of the cutting list: %zu%s", report, draft.cut_count,
             job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
     cli_say_fitted(run, &job);

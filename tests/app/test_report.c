@@ -20,7 +20,7 @@ struct told {
 static struct told report_of_ease(struct room *room, const char *ease, const char *unit, enum units_length shown,
                                   const char *measurements, double position, int group)
 {
-    struct sizing_choice c;
+    struct sizing_choice c = { .position = 0 };
     const char *pattern = room_json(room, base_arena_print(room->a, PATTERN, ease));
     const char *body = room_json(room, base_arena_print(room->a,
                                                         "{ 'chalklight': 'body', 'version': 1, 'name': 'G',"
@@ -30,8 +30,10 @@ static struct told report_of_ease(struct room *room, const char *ease, const cha
     const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
     assert_true(p && b && sizing_choose_named(room->a, p, b, position, group, &c, room->errs));
     struct json_out *top = json_out_create();
-    app_size_json(room->a, top, p, &c);
-    struct told told = { app_size_report(room->a, p, &c, shown), json_out_print(room->a, top) };
+    struct draft_figure figure = draft_figure_at(c.position, c.cup_group);
+    struct app_measured measured = app_measure(room->a, p, &c, &figure);
+    app_size_json(room->a, top, p, &c, &measured);
+    struct told told = { app_size_report(room->a, p, &c, &measured, shown), json_out_print(room->a, top) };
     json_out_destroy(top);
     return told;
 }
@@ -244,9 +246,92 @@ static void an_upper_bust_far_above_the_bust_is_questioned(void **state)
     has(told.json, "\"questioned\": true,\n  \"size_estimated\"");
 }
 
+/* A hip of (hip + 6) on four fronts, as finished, a waist with 2 of ease that only the pieces tell, and a neck without
+ * a row of the chart. */
+static const char girths[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Girths', 'unit': 'cm', 'sizes': ['12', '14'],"
+    "  'chart': { 'waist': [64, 68], 'hip': [90, 94] }, 'main_measurement': 'waist', 'measurements': ['neck'],"
+    "  'finished': { 'hip': [96, 100] }, 'ease': { 'hip': 6, 'waist': 2 },"
+    "  'girths': { 'hip': [ { 'piece': 'front', 'level': 'far left', 'times': 4 } ],"
+    "    'waist': [ { 'edge': 'band.left', 'times': 1 } ], 'neck': [ { 'edge': 'front.left', 'times': 2 } ] },"
+    "  'pieces': [ { 'name': 'front', 'rectangle': { 'width': '(hip + %s) / 4', 'height': 20 } },"
+    "    { 'name': 'band', 'rectangle': { 'width': 4, 'height': 'waist + 2' } } ],"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 1 } ] } ] }";
+
+static struct told report_on_pieces(struct room *room, const char *hip_ease, double waist, bool to_body)
+{
+    struct sizing_choice c = { .position = 0 };
+    const char *hole = strstr(girths, "%s");
+    const char *pattern = room_json(
+        room, base_arena_print(room->a, "%.*s%s%s", (int)(hole - girths), girths, hip_ease, hole + strlen("%s")));
+    const char *body = room_json(room, base_arena_print(room->a,
+                                                        "{ 'chalklight': 'body', 'version': 1, 'name': 'G', 'unit': "
+                                                        "'cm', 'measurements': { 'waist': %g, 'hip': 95 } }",
+                                                        waist));
+    const struct pattern *p = pattern_parse(room->a, "p", pattern, strlen(pattern), room->errs);
+    const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
+    assert_true(p && b && sizing_choose(room->a, p, b, &c, room->errs));
+    struct draft_figure figure = draft_figure_at(c.position, c.cup_group);
+    const double own_mm[] = { 10 * waist, 950, 0 };
+    figure.body_mm = to_body ? own_mm : NULL;
+    struct app_measured measured = app_measure(room->a, p, &c, &figure);
+    struct json_out *top = json_out_create();
+    app_size_json(room->a, top, p, &c, &measured);
+    struct told told = { app_size_report(room->a, p, &c, &measured, UNITS_CM), json_out_print(room->a, top) };
+    json_out_destroy(top);
+    room_nothing_told(room);
+    return told;
+}
+
+/* By hand: 100 less 95 where 6 are meant; 70 on the pieces less 68; 4 × 24.9 = 99.6 is 4 mm less than 100. */
+static void what_the_pieces_measure_stands_beside_what_is_given(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_on_pieces(room, "6", 68, false);
+    has(told.text, " finished   on pieces        ease    intended\n");
+    assert_string_equal(row(room, told.text, "hip"),
+                        "hip 95 cm 94 cm +1 cm 14 100 cm 100 cm 5 cm 6 cm tighter than intended by 1 cm");
+    assert_string_equal(row(room, told.text, "waist"), "waist 68 cm 68 cm +0 cm 14 70 cm 2 cm 2 cm");
+    has(told.text, "\n  Also on the pieces: neck 40 cm\n");
+    has(told.json, "\"on_pieces_mm\": 700,\n      \"ease_mm\": 20,");
+    has(told.json, "\"finished_mm\": 1000,\n      \"on_pieces_mm\": 1000,\n      \"ease_mm\": 50,");
+    has(told.json, "\"neck\": 400");
+    told = report_on_pieces(room, "5.6", 68, false);
+    assert_string_equal(row(room, told.text, "hip"),
+                        "hip 95 cm 94 cm +1 cm 14 100 cm 99.6 cm 5 cm 6 cm tighter than intended by 1 cm, the pieces "
+                        "measure 0.4 cm less than is given");
+    told = report_on_pieces(room, "6.1", 68, false); /* 1 mm more: a tape does not tell */
+    has_not(told.text, "pieces measure");
+}
+
+/* By hand: a waist of 66 is half way, where 68 are on the pieces, and a hip of 92 is drawn with 98. */
+static void the_pieces_of_both_sizes_and_the_one_between_are_measured(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_on_pieces(room, "6", 66, false);
+    const char *sides = strstr(told.text, "Side by side:\n");
+    assert_non_null(sides);
+    assert_string_equal(row_behind(room, sides, "waist", "  on pieces"), " on pieces 66 cm 68 cm 70 cm");
+    assert_string_equal(row_behind(room, sides, "waist", "  ease"), " ease 0 cm 2 cm 4 cm");
+    assert_string_equal(row_behind(room, sides, "hip", "  on pieces"), " on pieces 96 cm 98 cm 100 cm");
+}
+
+/* Her own hip of 95 and 6; what is given for the size is not what is sewn. */
+static void a_garment_fitted_to_the_body_has_the_ease_of_its_pieces(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_on_pieces(room, "6", 68, true);
+    assert_string_equal(row(room, told.text, "hip"), "hip 95 cm 94 cm +1 cm 14 101 cm 6 cm 6 cm");
+    has_not(told.text, "finished");
+    has(told.json, "\"on_pieces_mm\": 1010,\n      \"ease_mm\": 60,");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_test(what_the_pieces_measure_stands_beside_what_is_given),
+        room_test(the_pieces_of_both_sizes_and_the_one_between_are_measured),
+        room_test(a_garment_fitted_to_the_body_has_the_ease_of_its_pieces),
         room_test(a_row_shows_body_chart_difference_finished_and_ease),
         room_test(between_two_sizes_all_three_are_shown_with_their_finished_measurements),
         room_test(a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_to_be),

@@ -16,7 +16,7 @@ said "Size 5"
 said "Cup group C-D"
 # Finished bust in size 5, C-D: 104.3 cm, so the ease of 96.5 cm is 7.8; hip 110 against 102.
 said "7.8 cm"
-said "110 cm        8 cm       10 cm  tighter than intended by 2 cm"
+said "110 cm      110 cm        8 cm       10 cm  tighter than intended by 2 cm"
 # --unit reaches the table: 96.5 cm is 37.99 in.
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json" --unit in
 said "your bust is 38 in"
