@@ -136,12 +136,36 @@ static void a_girth_of_other_cup_groups_alone_cannot_be_measured(void **state)
     assert_near(fit_girth_mm(in[0], "wrist"), 0, 0); /* not measured at all */
 }
 
+/* A rectangle of 320 cut with allowances of 10 is sewn 300 wide, along its middle and along its top as sewn; where it
+ * is cut there is no sewn cloth. */
+static void a_piece_drawn_by_its_cutting_line_is_measured_where_it_is_sewn(void **state)
+{
+    struct room *room = *state;
+    const char *json = room_json(
+        room, "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'cutting line', 'name': 'P', 'unit': 'mm',"
+              "  'sizes': ['S'], 'chart': { 'hip': [900], 'waist': [700], 'knee': [400] }, 'main_measurement': 'hip',"
+              "  'girths': { 'hip': [ { 'piece': 'front', 'level': 'half', 'times': 1 } ],"
+              "    'waist': [ { 'edge': 'front.top', 'times': 1 } ],"
+              "    'knee': [ { 'piece': 'front', 'level': 'far left', 'times': 1 } ] },"
+              "  'pieces': [ { 'name': 'front', 'rectangle': { 'width': 320, 'height': 200 }, 'allowance': 10,"
+              "      'points': { 'half': [0, 100] } } ],"
+              "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 1 } ] } ] }");
+    const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_non_null(p);
+    const struct draft_sized *sized = size_at(room->a, p, 0, PATTERN_NONE, room->errs);
+    assert_near(fit_girth_mm(sized, "hip"), 300, 1e-6);
+    assert_near(fit_girth_mm(sized, "waist"), 300, 1e-6);
+    assert_near(fit_girth_mm(sized, "knee"), 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_level_line_is_as_long_as_the_cloth_on_it),
         room_test(a_girth_is_the_sum_of_its_parts_in_the_cup_group),
         room_test(an_edge_counts_as_it_is_sewn),
+        room_test(a_piece_drawn_by_its_cutting_line_is_measured_where_it_is_sewn),
         room_test(a_girth_of_other_cup_groups_alone_cannot_be_measured),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
