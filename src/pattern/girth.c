@@ -7,10 +7,14 @@ static const struct err_kind no_measurement = {
 };
 static const struct err_kind no_parts = { "pattern.girth_parts", ERR_FAULT,
                                           "a girth is a list of what it goes across, with at least one part" };
+static const struct err_kind many_parts = { "pattern.girth_many", ERR_FAULT,
+                                            "the girths have {0} parts in all; no garment needs more than {1}" };
 static const struct err_kind level_or_edge = {
     "pattern.girth_form", ERR_FAULT,
     "a part of a girth is a \"piece\" at a \"level\", or an \"edge\"; give one of the two"
 };
+
+enum { MOST_PARTS = 1000 }; /* each is measured across its whole piece in every size */
 
 static void read_level(const struct pattern_reader *r, const struct json_node *n, struct pattern_girth_part *part)
 {
@@ -49,7 +53,7 @@ static void read_girth(const struct pattern_reader *r, const struct json_node *l
 {
     struct pattern_girth_part *parts = base_arena_alloc(r->a, list->count, sizeof *parts);
     *girth = (struct pattern_girth){ .name = list->key, .parts = parts, .place = json_place(r->a, list) };
-    if (pattern_find_figure(r->p, list->key) == PATTERN_NONE)
+    if (pattern_names_find(r->names, PATTERN_NAME_FIGURE, PATTERN_NONE, list->key) == PATTERN_NONE)
         json_fault(r->errs, list, &no_measurement, ERR_TEXT(list->key));
     if (!json_is(list, JSON_LIST, r->errs))
         return;
@@ -62,6 +66,13 @@ static void read_girth(const struct pattern_reader *r, const struct json_node *l
 
 void pattern_read_girths(const struct pattern_reader *r, const struct json_node *object)
 {
+    size_t parts = 0;
+    for (const struct json_node *n = object->first; n; n = n->next)
+        parts += n->count;
+    if (parts > MOST_PARTS) {
+        json_fault(r->errs, object, &many_parts, ERR_NUMBER(parts), ERR_NUMBER(MOST_PARTS));
+        return;
+    }
     struct pattern_girth *girths = base_arena_alloc(r->a, object->count, sizeof *girths);
     r->p->girths = girths;
     for (const struct json_node *n = object->first; n; n = n->next)

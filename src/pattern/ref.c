@@ -185,7 +185,7 @@ int pattern_read_edge_name(const struct pattern_reader *r, const struct json_nod
 int pattern_read_piece_name(const struct pattern_reader *r, const struct json_node *object)
 {
     const char *name = json_need_text(object, "piece", r->errs);
-    int piece = name ? pattern_find_piece(r->p, name) : PATTERN_NONE;
+    int piece = name ? pattern_names_find(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, name) : PATTERN_NONE;
     if (name && piece == PATTERN_NONE)
         json_fault(r->errs, json_find(object, "piece"), &no_piece, ERR_TEXT(name));
     return piece;

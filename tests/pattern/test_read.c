@@ -1,3 +1,4 @@
+#include "base/buffer.h"
 #include "pattern/read.h"
 #include "support/room.h"
 
@@ -242,6 +243,21 @@ static void girths_are_read_with_their_levels_and_edges(void **state)
     assert_int_equal(hip->parts[1].times, 999);
     assert_int_equal(wrist->parts[0].edge, pattern_find_edge(&p->pieces[0], "hem"));
     assert_int_equal(hip->place.line, 8);
+}
+
+static void girths_of_more_than_a_thousand_parts_are_refused(void **state)
+{
+    struct room *room = *state;
+    struct base_buffer text = { .a = room->a };
+    base_buffer_print(&text, "{ 'name': 'C-D', 'bust': 93 } ], 'girths': { 'hip': [");
+    for (int i = 0; i < 1001; i++)
+        base_buffer_print(&text, "%s{ 'edge': 'front.hem', 'times': 1 }", i ? "," : "");
+    base_buffer_print(&text, "] },");
+    const struct change girths = { 8, base_buffer_text(&text) };
+    assert_null(parse_changed(room, &girths, 1));
+    assert_int_equal(room->errs->count, 1);
+    assert_string_equal(room->errs->items[0].kind->code, "pattern.girth_many");
+    assert_int_equal(room->errs->items[0].place.line, 8);
 }
 
 static void the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart(void **state)
@@ -828,6 +844,7 @@ int main(void)
         room_test(the_chart_and_the_cup_groups_are_read),
         room_test(finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each),
         room_test(girths_are_read_with_their_levels_and_edges),
+        room_test(girths_of_more_than_a_thousand_parts_are_refused),
         room_test(intended_ease_is_given_like_the_finished_measurements_it_belongs_to),
         room_test(the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart),
         room_test(finished_by_cup_group_needs_cup_groups),
