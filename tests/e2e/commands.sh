@@ -310,7 +310,7 @@ expect 0 "$chalklight" list "$demo/pinafore.json" --view D --size 5 --cup C-D
 said "“top” gathered from ≈35.3 cm to ≈19.6 cm, seam “back panel gathered”"
 said "Concealed zip for the centre back, 32 cm long"
 expect 0 "$chalklight" list "$demo/pinafore.json" --view A --body "$demo/keeper.json"
-said "Size 4, cup group A-B"
+said "Size 4, cup A-B"
 said "≈3 1/8 × ≈9 1/8 in" # of the strap, 8 by 23.2 cm; she measures in inches
 expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --json --out "$work/list.csv"
 said '"label": "Torch pocket"'
