@@ -75,7 +75,7 @@ static const char *body_lines(struct arena *a, const struct job *job, enum units
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
         if (is_estimated(job, i) && estimate(job, i) > 0)
             lines = base_arena_print(a, "%s  %s: not measured, estimated from the chart as %s\n", lines,
-                                     job->pattern->figures[i], units_print_length(text, estimate(job, i), unit));
+                                     job->pattern->figures[i], units_print_length(text, units_to_sixteenth(estimate(job, i), unit), unit));
     return lines;
 }
 

@@ -1,5 +1,6 @@
 /* A pattern altered for one person: lengthened, spread for a fuller bust, taken in, blended. Expected values are worked
  * out by hand from the trade's rules named beside each check (common practice, no source, unless said). */
+#include "fit/mismatch.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
 #include "support/at_size.h"
@@ -227,6 +228,30 @@ static void a_trial_garment_has_wide_allowances_and_main_pieces_alone(void **sta
         assert_near(draft.sized->pieces[0].allowance_mm[e], e == p->pieces[0].fold ? 0 : 25.4, 0);
 }
 
+/* The back's line by another name: only the front grows by the 20 mm. */
+static void a_seam_that_cannot_follow_is_told_by_name_and_mm(void **state)
+{
+    struct room *room = *state;
+    char *json = base_arena_copy_text(room->a, room_json(room, pattern_text));
+    char *name = strstr(strstr(json, "\"back\", \"allowance\""), "\"body\"");
+    memcpy(name, "\"neck\"", strlen("\"neck\""));
+    const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    struct draft_alteration alteration = { DRAFT_LENGTHEN, "body", PATTERN_NONE, 20 };
+    struct draft_figure figure = draft_figure_at(1, PATTERN_NONE);
+    figure.alterations = &alteration;
+    figure.alteration_count = 1;
+    const struct draft_sized *sized_one = draft_size(room->a, p, &figure, room->errs);
+    room_nothing_told(room);
+    fit_tell_mismatches(sized_one, NULL, room->errs);
+    const struct err *told = room_only_told(room, "fit.mismatch");
+    assert_string_equal(told->args[0].text, "side");
+    assert_near(told->args[1].number, 20, 0.3);
+    assert_string_equal(told->args[2].text, "longer");
+    room_forget(room);
+    fit_tell_mismatches(size_at(room->a, p, 1, PATTERN_NONE, room->errs), NULL, room->errs);
+    room_nothing_told(room);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -238,6 +263,7 @@ int main(void)
         room_test(a_level_without_a_point_is_told),
         room_test(an_edge_gets_the_allowance_that_is_wanted),
         room_test(a_blend_follows_each_level),
+        room_test(a_seam_that_cannot_follow_is_told_by_name_and_mm),
         room_test(a_trial_garment_has_wide_allowances_and_main_pieces_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
