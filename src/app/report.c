@@ -392,10 +392,14 @@ static struct sides sides_of(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
     struct side own = chosen_side(c, r->measured), other = other_side(c, r->measured);
-    struct side low = c->position < c->other->position ? own : other, high = low.c == c ? other : own;
+    bool own_first = c->position < c->other->position;
+    struct side low = own_first ? own : other, high = own_first ? other : own;
+    struct sides s = { .count = 0 };
+    s.of[s.count++] = low;
     if (c->between)
-        return (struct sides){ { low, side_between(c, r->measured), high }, 3 };
-    return (struct sides){ { low, high }, 2 };
+        s.of[s.count++] = side_between(c, r->measured);
+    s.of[s.count++] = high;
+    return s;
 }
 
 static const char *side_line(const struct report *r, const struct sides *s, const char *name, const char *you,
