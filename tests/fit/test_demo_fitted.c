@@ -317,6 +317,41 @@ static void a_waistband_is_not_taken_in_by_itself(void **state)
     assert_near(length(now, "waistband front", "top"), 40, HAIR_MM);
 }
 
+static double between(uint64_t *dice, double from, double to)
+{
+    return from + (to - from) * uniform(dice);
+}
+
+/* All at once: blends that are lengthened or shortened, spread, and taken in or let out. More than 8 mm at each side
+ * puts the full front, whose side slopes more below its dart, out of step with the back, which is told. */
+static void a_hundred_blends_can_be_altered(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_demo(room);
+    uint64_t dice = 19;
+    double last = (double)p->size_count - 1;
+    int waist = pattern_find_row(p, "waist");
+    struct room own = *room;
+    for (int i = 0; i < BODIES / 2; i++) {
+        own.a = base_arena_create();
+        double *positions = base_arena_alloc(own.a, p->row_count, sizeof *positions);
+        double upper = last * uniform(&dice), side = between(&dice, -6, 6);
+        for (size_t k = 0; k < p->row_count; k++)
+            positions[k] = within(upper + between(&dice, -2, 2), last);
+        const struct draft_alteration all[] = { { DRAFT_LENGTHEN, "bib", PATTERN_NONE, between(&dice, -20, 20) },
+                                                { DRAFT_LENGTHEN, "skirt", PATTERN_NONE, between(&dice, -80, 80) },
+                                                { DRAFT_TAKE_IN, "bib side", waist, side },
+                                                { DRAFT_TAKE_IN, "skirt side", waist, side },
+                                                { DRAFT_BUST, NULL, PATTERN_NONE, between(&dice, 0, 40) } };
+        struct draft_figure figure = draft_figure_at(upper, i % GROUPS);
+        figure.level_position = positions;
+        figure.alterations = all;
+        figure.alteration_count = sizeof all / sizeof all[0];
+        check_facings(sound_draft(&own, p, &figure), i % GROUPS);
+        base_arena_destroy(own.a);
+    }
+}
+
 /* For a trial of the fit: no facings, pockets or ties, and an inch to let out from at every edge but the fold. */
 static void a_trial_garment_has_main_pieces_alone(void **state)
 {
@@ -357,6 +392,7 @@ int main(int argc, char **argv)
         room_test(a_bust_fuller_by_30_mm_opens_the_darts_of_the_full_front),
         room_test(a_waist_taken_in_at_both_sides_is_taken_in_everywhere),
         room_test(a_waistband_is_not_taken_in_by_itself),
+        room_test(a_hundred_blends_can_be_altered),
         room_test(a_trial_garment_has_main_pieces_alone),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
