@@ -17,27 +17,6 @@
     (CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |                        \
      CLI_OPTION(OPT_MADE_TO) | CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_TRIAL))
 
-static int run_size(struct cli_run *run)
-{
-    const char *body_path = cli_need(run, OPT_BODY);
-    struct job_choices choices = { .pattern = run->args.operand,
-                                   .size = run->args.value[OPT_SIZE],
-                                   .cup_group = run->args.value[OPT_CUP] };
-    struct sizing_choice choice;
-    if (!body_path)
-        return CLI_WRONG_USE;
-    struct job job = { .pattern = pattern_read(run->a, run->args.operand, run->errs),
-                       .body = sizing_body_read(run->a, body_path, run->errs) };
-    if (!job.pattern || !job.body || !job_choose_size(run->a, &choices, &job, &choice, run->errs))
-        return CLI_FAULT;
-    struct draft_figure figure = job_figure(&job);
-    struct app_measured measured = app_measure(run->a, job.pattern, &choice, &figure);
-    if (run->json)
-        app_size_json(run->a, run->json, job.pattern, &choice, &measured);
-    cli_say(run, "%s", app_size_report(run->a, job.pattern, &choice, &measured, cli_person_unit(run, job.body)));
-    return CLI_OK;
-}
-
 static int run_check(struct cli_run *run)
 {
     const char *report;
@@ -87,7 +66,9 @@ static const struct command_row {
     cli_command *run;
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why",
-      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP), run_size },
+      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) | CLI_OPTION(OPT_MADE_TO) |
+          CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER),
+      cli_run_size },
     { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
       EVERY | CHOICES | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
       cli_run_draft },

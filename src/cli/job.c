@@ -73,6 +73,32 @@ void cli_say_fitted(struct cli_run *run, const struct job *job)
         cli_say(run, "%.*s", (int)strlen(text) - 1, text); /* without its last line end */
 }
 
+/* Which size and why, with what the pieces measure as they are fitted; ends in `more`. */
+static void say_size(struct cli_run *run, const struct job *job, const struct sizing_choice *choice, const char *more)
+{
+    struct draft_figure figure = job_figure(job);
+    struct app_measured measured = app_measure(run->a, job->pattern, choice, &figure);
+    if (run->json)
+        app_size_json(run->a, run->json, job->pattern, choice, &measured);
+    cli_say(run, "%s%s",
+            app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job->body)), more);
+}
+
+int cli_run_size(struct cli_run *run)
+{
+    struct job_choices choices = choices_of(run);
+    struct sizing_choice choice;
+    struct job job;
+    if (!cli_need(run, OPT_BODY))
+        return CLI_WRONG_USE;
+    choices.all_pieces = true;
+    if (!job_make(run->a, &choices, &job, &choice, run->errs))
+        return CLI_FAULT;
+    say_size(run, &job, &choice, "");
+    cli_say_fitted(run, &job);
+    return CLI_OK;
+}
+
 int cli_run_job(struct cli_run *run)
 {
     struct job_choices choices = choices_of(run);
@@ -85,15 +111,13 @@ int cli_run_job(struct cli_run *run)
     if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
-    struct app_measured measured = app_measure(run->a, job.pattern, &choice, &draft.sized->figure);
+    say_size(run, &job, &choice,
+             base_arena_print(run->a, "Lines of the cutting list: %zu%s", draft.cut_count,
+                              job.has_table ? "" : "; no table yet, so its frames are shown on the sample table"));
     if (run->json) {
-        app_size_json(run->a, run->json, job.pattern, &choice, &measured);
         json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
         json_out_text(run->json, "job", out);
     }
-    const char *report = app_size_report(run->a, job.pattern, &choice, &measured, cli_person_unit(run, job.body));
-    cli_say(run, "%sLines of the cutting list: %zu%s", report, draft.cut_count,
-            job.has_table ? "" : "; no table yet, so its frames are shown on the sample table");
     cli_say_fitted(run, &job);
     cli_say_surface(run, &job);
     return CLI_OK;

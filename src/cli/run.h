@@ -87,6 +87,7 @@ int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
+int cli_run_size(struct cli_run *run);
 int cli_run_job(struct cli_run *run);
 int cli_run_alter(struct cli_run *run);
 int cli_run_frame(struct cli_run *run);
