@@ -98,6 +98,14 @@ static void add_dart(struct arena *a, struct bytes *b, struct pattern_piece *pie
     piece->dart_count = 1;
 }
 
+/* How the allowances end; mitres when the bytes are at their end. */
+static void shape_ends(struct bytes *b, struct pattern_edge *edges, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        for (int end = 0; end < 2; end++)
+            edges[i].ends[end] = (enum pattern_end)(next(b) % 4);
+}
+
 static struct pattern_piece read_piece(struct arena *a, struct bytes *b)
 {
     int edge_count = 1 + next(b) % (MOST_POINTS / 3);
@@ -115,6 +123,7 @@ static struct pattern_piece read_piece(struct arena *a, struct bytes *b)
     struct pattern_point *points = read_points(a, b, piece.point_count);
     piece.points = points;
     add_dart(a, b, &piece, points);
+    shape_ends(b, edges, piece.edge_count);
     return piece;
 }
 
@@ -143,7 +152,10 @@ int LLVMFuzzerTestOneInput(const uint8_t *data, size_t size)
     struct arena *a = base_arena_create();
     struct bytes b = { data, size };
     struct pattern_piece piece = read_piece(a, &b);
-    struct pattern p = { .sizes = sizes, .size_count = SIZES, .pieces = &piece, .piece_count = 1 };
+    enum pattern_outline outline = next(&b) % 2 ? PATTERN_CUTTING_LINE : PATTERN_STITCHING_LINE;
+    struct pattern p = {
+        .outline = outline, .sizes = sizes, .size_count = SIZES, .pieces = &piece, .piece_count = 1
+    };
     for (double position = 0; position <= SIZES - 1; position += 0.5)
         draft_at(a, &p, position);
     base_arena_destroy(a);
