@@ -170,12 +170,20 @@ static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
     return true;
 }
 
-/* By one row alone; a row that is the same in all sizes tells nothing. */
+/* A row that is the same in all sizes tells nothing. */
+static bool tells_sizes_apart(const struct asked *q, struct pattern_value row)
+{
+    return row.count == q->p->size_count && (row.count == 1 || row.mm[0] < row.mm[row.count - 1]);
+}
+
+/* By one row alone. */
 static void weigh(const struct asked *q, struct pattern_value row, struct sizing_reason *out)
 {
     out->at_odds = sizing_is_at_odds(q->body, out->name);
-    if (row.count != q->p->size_count)
+    if (!tells_sizes_apart(q, row)) {
+        out->question = sizing_question_of(out->name, out->body_mm, q->body->unit);
         return;
+    }
     struct sizing_nearest n = sizing_row_nearest(row, out->body_mm);
     out->nearest = n.size;
     out->other = n.other;

@@ -356,6 +356,29 @@ static void other_measurements_outside_the_chart_are_told_too(void **state)
     }
 }
 
+/* A length that is one figure in all sizes is there to lengthen by: no size is nearer to any body, and none is outside.
+ */
+static void a_row_that_is_the_same_in_all_sizes_picks_none(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p =
+        pattern_of(room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['S', 'M', 'L'],"
+                         "  'chart': { 'bust': [80, 84, 88], 'waist to knee': [58, 58, 58] },"
+                         "  'main_measurement': 'bust',"
+                         "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': 1, 'height': 1 } } ],"
+                         "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }");
+    static const char *const bodies[] = { "'bust': 80, 'waist to knee': 55", "'bust': 80, 'waist to knee': 58",
+                                          "'bust': 80, 'waist to knee': 61" };
+    for (int i = 0; i < 3; i++) {
+        struct sizing_choice c = choose(room, p, bodies[i]);
+        room_nothing_told(room);
+        assert_int_equal(c.reason_count, 2);
+        assert_int_equal(c.reasons[1].nearest, c.size);
+        assert_int_equal(c.reasons[1].other, c.size);
+        assert_false(c.reasons[1].below || c.reasons[1].above);
+    }
+}
+
 static void sizes_that_share_a_measurement_are_a_tie_for_the_larger(void **state)
 {
     struct room *room = *state;
@@ -423,6 +446,7 @@ int main(void)
         room_test(every_measurement_of_the_chart_gives_its_reason),
         room_test(a_measurement_the_chart_lacks_is_told_and_not_used),
         room_test(other_measurements_outside_the_chart_are_told_too),
+        room_test(a_row_that_is_the_same_in_all_sizes_picks_none),
         room_test(sizes_that_share_a_measurement_are_a_tie_for_the_larger),
         room_test(a_named_size_needs_no_main_measurement),
         room_test(a_named_cup_group_needs_no_full_bust),
