@@ -215,6 +215,31 @@ static void both_bodies_can_be_drafted_to(void **state)
         }
 }
 
+/* Size 5 for a back 2 cm longer than the chart's and a knee 1 cm lower, all else as the chart has it. */
+static void lengths_of_a_body_move_waist_and_hem(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_demo(room);
+    double *own = base_arena_alloc(room->a, p->figure_count, sizeof *own);
+    for (size_t k = 0; k < p->figure_count; k++)
+        own[k] = 0;
+    own[pattern_find_figure(p, "back waist length")] = 430;
+    own[pattern_find_figure(p, "waist to knee")] = 590;
+    for (int group = 0; group < GROUPS; group++) {
+        struct draft_figure figure = draft_figure_at(4, group);
+        figure.body_mm = own;
+        const struct draft_sized *now = sound_draft(room, p, &figure), *was = size_at(room->a, p, 4, group, room->errs);
+        const char *const bibs[] = { bib_of[group], "bib back" };
+        for (int i = 0; i < 2; i++) {
+            assert_near(place(now, bibs[i], "neck").y, place(was, bibs[i], "neck").y + 20, HAIR_MM);
+            assert_near(length(now, bibs[i], "neckline"), length(was, bibs[i], "neckline"), HAIR_MM);
+        }
+        assert_near(place(now, "skirt front", "hem centre").y, place(was, "skirt front", "hem centre").y - 10, HAIR_MM);
+        assert_near(length(now, "skirt panel back", "left"), length(was, "skirt panel back", "left") + 10, HAIR_MM);
+        check_facings(now, group);
+    }
+}
+
 /* Size 5, altered. */
 static const struct draft_sized *altered(struct room *room, const struct pattern *p, int group,
                                          const struct draft_alteration *alterations, size_t count)
@@ -387,6 +412,7 @@ int main(int argc, char **argv)
         room_test(both_bodies_can_be_blended_for),
         room_test(two_hundred_bodies_can_be_blended_for),
         room_test(both_bodies_can_be_drafted_to),
+        room_test(lengths_of_a_body_move_waist_and_hem),
         room_test(a_bib_lengthened_by_20_mm_keeps_neck_and_armhole),
         room_test(a_skirt_is_lengthened_by_50_mm_in_every_view),
         room_test(a_bust_fuller_by_30_mm_opens_the_darts_of_the_full_front),
