@@ -79,18 +79,28 @@ static bool lengthen(struct sizer *z, int piece, const struct draft_alteration *
     return true;
 }
 
-/* Across the grain, towards the middle of the piece. */
-static vec2 inwards(struct sizer *z, int piece, vec2 at, vec2 up)
+static vec2 middle_of(struct sizer *z, int piece)
 {
-    vec2 across = vec2_right(up), sum = { 0, 0 };
+    vec2 sum = { 0, 0 };
     size_t count = 0;
     for (int i = 0; i < (int)written_piece(z, piece)->point_count; i++) {
         const vec2 *p = is_on_outline(written_piece(z, piece), i) ? point_of(z, piece, i) : NULL;
         sum = p ? vec2_add(sum, *p) : sum;
         count += p != NULL;
     }
-    vec2 middle = vec2_scale(sum, 1.0 / (double)(count ? count : 1));
-    return vec2_dot(across, vec2_sub(middle, at)) < 0 ? vec2_scale(across, -1) : across;
+    return vec2_scale(sum, 1.0 / (double)(count ? count : 1));
+}
+
+/* Across the grain or along it, whichever is more nearly square to the edge, towards the middle of the piece: a side
+ * seam moves across, the end of a band whose grain runs along it moves along. */
+static vec2 inwards(struct sizer *z, int piece, const struct pattern_edge *edge, vec2 at, vec2 up)
+{
+    vec2 across = vec2_right(up);
+    const vec2 *from = point_of(z, piece, edge->start);
+    const vec2 *to = from ? point_of(z, piece, edge->steps[edge->step_count - 1].end) : NULL;
+    vec2 run = to ? vec2_sub(*to, *from) : up;
+    vec2 way = fabs(vec2_dot(run, up)) >= fabs(vec2_dot(run, across)) ? across : up;
+    return vec2_dot(way, vec2_sub(middle_of(z, piece), at)) < 0 ? vec2_scale(way, -1) : way;
 }
 
 /* Moves the points of one edge that lie at the level; whether there were any. */
@@ -106,7 +116,7 @@ static bool take_in_edge(struct sizer *z, int piece, int edge, const struct draf
         if (!at)
             continue;
         found = true;
-        change->taken_in[i] = vec2_scale(inwards(z, piece, *at, change->up), alteration->amount_mm);
+        change->taken_in[i] = vec2_scale(inwards(z, piece, &p->edges[edge], *at, change->up), alteration->amount_mm);
     }
     return found;
 }

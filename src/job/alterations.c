@@ -27,7 +27,7 @@ static const struct err_kind no_level = { "job.no_level", ERR_FAULT,
 static const struct err_kind no_edge = { "job.no_edge", ERR_FAULT,
                                          "“{0}”: there is no edge “{1}”; write PIECE.EDGE, such as “{2}”" };
 static const struct err_kind no_spread = { "job.no_spread", ERR_FAULT,
-                                           "“{0}”: no piece of the pattern has slashes marked for a fuller bust" };
+                                           "“{0}”: no piece that is cut for this size has slashes marked for a fuller bust" };
 static const struct err_kind no_bust = {
     "job.no_bust", ERR_FAULT, "“{0}”: without a measured full bust say by how much, such as “fuller bust by 4 cm”"
 };
@@ -170,10 +170,10 @@ static bool read_let_out(const struct reading *r, const char *rest, struct draft
     return read_seam(r, rest, -1, out);
 }
 
-static bool has_spread(const struct pattern *p)
+static bool has_spread(const struct pattern *p, int cup_group)
 {
     for (size_t i = 0; i < p->piece_count; i++)
-        if (p->pieces[i].bust_spread)
+        if (p->pieces[i].bust_spread && pattern_in_cup_group(p->pieces[i].cup_group, cup_group))
             return true;
     return false;
 }
@@ -184,7 +184,7 @@ static bool read_bust(const struct reading *r, const char *rest, struct draft_al
     int index = pattern_find_figure(r->pattern, PATTERN_BUST);
     const char *amount = behind(rest, " by ");
     double mm = 0;
-    if (!has_spread(r->pattern))
+    if (!has_spread(r->pattern, r->figure->cup_group))
         return refuse(r, &no_spread, NULL, NULL);
     if (*rest && !amount)
         return refuse(r, &not_read, NULL, NULL);

@@ -39,8 +39,11 @@ static const char pattern_text[] =
     "    'levels': { 'bust': ['under'], 'waist': ['side', 'centre'] },\n"
     "    'notches': [ { 'edge': 'side', 'from_end': 5 } ],\n"
     "    'lines': [ { 'kind': 'lengthen', 'name': 'body', 'from': 'long in', 'to': 'long out' } ] },\n"
-    "  { 'name': 'strip', 'rectangle': { 'width': 3, 'height': 'length(back.side)' }, 'trial': false } ],\n"
-    "  'seams': [ { 'name': 'side', 'join': [['front.side'], ['back.side']] } ],\n"
+    "  { 'name': 'strip', 'rectangle': { 'width': 3, 'height': 'length(back.side)' }, 'trial': false },\n"
+    "  { 'name': 'band', 'rectangle': { 'width': 4, 'height': 30 }, 'levels': { 'waist': ['far left', 'far right'] } } "
+    "],\n"
+    "  'seams': [ { 'name': 'side', 'join': [['front.side'], ['back.side']] },\n"
+    "    { 'name': 'band end', 'join': [['band.top'], ['band.bottom']] } ],\n"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 1 }, { 'piece': 'back', 'pairs': 1 },\n"
     "    { 'piece': 'strip', 'count': 2 }, { 'piece': 'back', 'count': 1, 'cloth': 'lining' } ] } ] }";
 
@@ -175,6 +178,15 @@ static void a_seam_is_taken_in_at_a_level_on_both_pieces(void **state)
     }
 }
 
+/* The grain of a rectangle runs along its height: its end is moved along it, and the band stays as wide. */
+static void the_end_of_a_band_is_taken_in_along_its_grain(void **state)
+{
+    const struct draft_sized *now = altered(*state, (struct draft_alteration){ DRAFT_TAKE_IN, "band end", WAIST, 6 });
+    assert_near(place(now, "band", "far left").y, 294, MM);
+    assert_near(place(now, "band", "far right").y, 294, MM);
+    assert_near(place(now, "band", "far right").x, 40, MM);
+}
+
 static void a_level_without_a_point_is_told(void **state)
 {
     struct room *room = *state;
@@ -260,6 +272,7 @@ int main(void)
         room_test(a_fuller_bust_opens_the_darts_and_keeps_the_seams),
         room_test(a_bust_fuller_than_the_slash_reaches_is_told),
         room_test(a_seam_is_taken_in_at_a_level_on_both_pieces),
+        room_test(the_end_of_a_band_is_taken_in_along_its_grain),
         room_test(a_level_without_a_point_is_told),
         room_test(an_edge_gets_the_allowance_that_is_wanted),
         room_test(a_blend_follows_each_level),
