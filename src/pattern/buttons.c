@@ -1,8 +1,6 @@
 /* Rows of buttons and buttonholes. */
 #include "pattern/reader.h"
 
-#include <string.h>
-
 enum { MOST_BUTTONS = 100 }; /* in a row; a bridal back has about 60 (common practice, no source) */
 
 static const struct err_kind button_kind = { "pattern.button_kind", ERR_FAULT,
@@ -18,21 +16,14 @@ static const struct err_kind single_button = { "pattern.single_button", ERR_FAUL
 static enum pattern_button_kind read_kind(const struct pattern_reader *r, const struct json_node *n)
 {
     const struct json_node *node = json_need(n, "kind", JSON_TEXT, r->errs);
-    for (enum pattern_button_kind kind = PATTERN_BUTTON; node && kind <= PATTERN_BUTTONHOLE; kind++)
-        if (strcmp(node->text, pattern_button_name(kind)) == 0)
-            return kind;
-    if (node)
-        json_fault(r->errs, node, &button_kind, ERR_TEXT(node->text));
-    return PATTERN_BUTTON;
+    return node ? pattern_read_word(r, node, pattern_button_words, PATTERN_BUTTON, PATTERN_BUTTONHOLE, &button_kind)
+                : PATTERN_BUTTON;
 }
 
 static void read_line(const struct pattern_reader *r, const struct json_node *n, struct pattern_buttons *row)
 {
-    static const char *const names[] = { "from", "to" };
-    for (int i = 0; i < 2; i++) {
-        const struct json_node *node = json_need(n, names[i], JSON_TEXT, r->errs);
-        row->ends[i] = node ? pattern_read_point_name(r, node) : PATTERN_NONE;
-    }
+    row->ends[0] = pattern_need_point(r, n, "from");
+    row->ends[1] = pattern_need_point(r, n, "to");
     if (row->ends[0] == row->ends[1] && row->ends[0] != PATTERN_NONE)
         json_fault(r->errs, n, &button_form, ERR_NONE);
 }

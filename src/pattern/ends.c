@@ -1,8 +1,6 @@
 /* How the allowance of an edge ends where it meets its neighbours'. */
 #include "pattern/reader.h"
 
-#include <string.h>
-
 static const struct err_kind ends_form = {
     "pattern.ends_form", ERR_FAULT, "how an edge ends is one word for both its ends, or a list of two: start and end"
 };
@@ -25,11 +23,7 @@ static enum pattern_end read_end(const struct pattern_reader *r, const struct js
                                          [PATTERN_END_CLIPPED] = "clipped" };
     if (!json_is(n, JSON_TEXT, r->errs))
         return PATTERN_END_MITRE;
-    for (enum pattern_end end = PATTERN_END_MITRE; end <= PATTERN_END_CLIPPED; end++)
-        if (strcmp(n->text, names[end]) == 0)
-            return end;
-    json_fault(r->errs, n, &end_word, ERR_TEXT(n->text));
-    return PATTERN_END_MITRE;
+    return pattern_read_word(r, n, names, PATTERN_END_MITRE, PATTERN_END_CLIPPED, &end_word);
 }
 
 void pattern_read_ends(const struct pattern_reader *r, const struct json_node *node, struct pattern_edge *edge)

@@ -58,12 +58,6 @@ static void read_levels(const struct pattern_reader *r, const struct json_node *
     }
 }
 
-static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name)
-{
-    const struct json_node *node = json_need(object, name, JSON_TEXT, r->errs);
-    return node ? pattern_read_point_name(r, node) : PATTERN_NONE;
-}
-
 static void need_pair(const struct pattern_reader *r, const struct json_node *object, const char *name, int pair[2])
 {
     const struct json_node *list = json_need(object, name, JSON_LIST, r->errs);
@@ -82,8 +76,8 @@ static void read_bust_spread(const struct pattern_reader *r, const struct json_n
     static const char *const fields[] = { "apex", "hinge", "side", "waist", NULL };
     struct pattern_bust_spread *spread = base_arena_alloc(r->a, 1, sizeof *spread);
     json_only(object, fields, r->errs);
-    spread->apex = need_point(r, object, "apex");
-    spread->hinge = need_point(r, object, "hinge");
+    spread->apex = pattern_need_point(r, object, "apex");
+    spread->hinge = pattern_need_point(r, object, "hinge");
     need_pair(r, object, "side", spread->side);
     need_pair(r, object, "waist", spread->waist);
     r->pieces[r->piece].bust_spread = spread;

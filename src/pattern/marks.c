@@ -2,8 +2,6 @@
 #include "pattern/reader.h"
 #include "values/length.h"
 
-#include <string.h>
-
 #define APART_MM 12.0 /* the two places of a double notch; clear of each other at the size they are drawn */
 #define MOST_APART_MM 100.0
 
@@ -53,13 +51,7 @@ static enum pattern_notch_shape read_notch_shape(const struct pattern_reader *r,
 {
     static const char *const names[] = { [PATTERN_SLIT] = "slit", [PATTERN_V] = "v" };
     const struct json_node *node = json_maybe(n, "shape", JSON_TEXT, r->errs);
-    if (!node)
-        return PATTERN_SLIT;
-    for (enum pattern_notch_shape shape = PATTERN_SLIT; shape <= PATTERN_V; shape++)
-        if (strcmp(node->text, names[shape]) == 0)
-            return shape;
-    json_fault(r->errs, node, &notch_shape, ERR_TEXT(node->text));
-    return PATTERN_SLIT;
+    return node ? pattern_read_word(r, node, names, PATTERN_SLIT, PATTERN_V, &notch_shape) : PATTERN_SLIT;
 }
 
 static void read_notch(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
@@ -103,22 +95,12 @@ static void read_drill_marks(const struct pattern_reader *r, const struct json_n
     piece->drill_marks = marks;
 }
 
-static int need_point(const struct pattern_reader *r, const struct json_node *object, const char *name)
-{
-    const struct json_node *node = json_need(object, name, JSON_TEXT, r->errs);
-    return node ? pattern_read_point_name(r, node) : PATTERN_NONE;
-}
-
 static enum pattern_dart_fold read_dart_fold(const struct pattern_reader *r, const struct json_node *n)
 {
     const struct json_node *node = json_maybe(n, "fold", JSON_TEXT, r->errs);
     if (!node)
         return PATTERN_NOT_FOLDED;
-    for (enum pattern_dart_fold fold = PATTERN_FOLD_TO_START; fold <= PATTERN_FOLD_TO_END; fold++)
-        if (strcmp(node->text, pattern_dart_fold_name(fold)) == 0)
-            return fold;
-    json_fault(r->errs, node, &dart_fold, ERR_TEXT(node->text));
-    return PATTERN_NOT_FOLDED;
+    return pattern_read_word(r, node, pattern_dart_fold_words, PATTERN_FOLD_TO_START, PATTERN_FOLD_TO_END, &dart_fold);
 }
 
 static void read_dart(const struct pattern_reader *r, const struct json_node *n, const struct pattern_piece *piece,
@@ -128,7 +110,7 @@ static void read_dart(const struct pattern_reader *r, const struct json_node *n,
     json_only(n, fields, r->errs);
     dart->place = json_place(r->a, n);
     dart->edge = read_edge(r, n, piece);
-    dart->apex = need_point(r, n, "apex");
+    dart->apex = pattern_need_point(r, n, "apex");
     dart->fold = read_dart_fold(r, n);
     const struct json_node *legs = json_need(n, "legs", JSON_LIST, r->errs);
     if (legs && legs->count == 2) {
@@ -152,15 +134,6 @@ static void read_darts(const struct pattern_reader *r, const struct json_node *l
     piece->darts = darts;
 }
 
-static enum pattern_line_kind read_line_kind(const struct pattern_reader *r, const struct json_node *node)
-{
-    for (enum pattern_line_kind k = PATTERN_LINE_FOLD; k <= PATTERN_LINE_MATCH; k++)
-        if (strcmp(node->text, pattern_line_name(k)) == 0)
-            return k;
-    json_fault(r->errs, node, &line_kind, ERR_TEXT(node->text));
-    return PATTERN_LINE_FOLD;
-}
-
 static void read_line(const struct pattern_reader *r, const struct json_node *n, struct pattern_line *line)
 {
     static const char *const fields[] = { "kind", "from", "to", "label", "name", "measure", NULL };
@@ -169,9 +142,9 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     line->place = json_place(r->a, n);
     line->measure = PATTERN_NONE;
     if (kind)
-        line->kind = read_line_kind(r, kind);
-    line->ends[0] = need_point(r, n, "from");
-    line->ends[1] = need_point(r, n, "to");
+        line->kind = pattern_read_word(r, kind, pattern_line_words, PATTERN_LINE_FOLD, PATTERN_LINE_MATCH, &line_kind);
+    line->ends[0] = pattern_need_point(r, n, "from");
+    line->ends[1] = pattern_need_point(r, n, "to");
     if (json_find(n, "label"))
         line->label = json_need_text(n, "label", r->errs);
     if (line->ends[0] == line->ends[1] && line->ends[0] != PATTERN_NONE)

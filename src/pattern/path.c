@@ -15,12 +15,6 @@ static const struct err_kind arc_end = {
     "pattern.arc_end", ERR_FAULT, "the arc ends at “{0}”, which is a point already; give its end a name of its own"
 };
 
-static void need_end(const struct pattern_reader *r, const struct json_node *n, struct pattern_step *step)
-{
-    const struct json_node *end = json_need(n, "end", JSON_TEXT, r->errs);
-    step->end = end ? pattern_read_point_name(r, end) : PATTERN_NONE;
-}
-
 static void maybe_number(const struct pattern_reader *r, const struct json_node *n, const char *name,
                          struct pattern_value *out)
 {
@@ -35,13 +29,12 @@ static void read_arc(const struct pattern_reader *r, const struct json_node *n, 
     static const char *const fields[] = { "centre", "angle", "end", NULL };
     json_only(n, fields, r->errs);
     step->kind = PATTERN_STEP_ARC;
-    const struct json_node *centre = json_need(n, "centre", JSON_TEXT, r->errs);
-    step->centre = centre ? pattern_read_point_name(r, centre) : PATTERN_NONE;
+    step->centre = pattern_need_point(r, n, "centre");
     if (json_find(n, "angle"))
         maybe_number(r, n, "angle", &step->angle);
     else
         json_need(n, "angle", JSON_NUMBER, r->errs);
-    need_end(r, n, step);
+    step->end = pattern_need_point(r, n, "end");
     if (step->end == PATTERN_NONE)
         return;
     struct pattern_point *end = &r->drawings[r->piece].points[step->end];
@@ -72,7 +65,7 @@ static void read_tangents(const struct pattern_reader *r, const struct json_node
         pattern_read_number(r, pull->first, &step->pull[0]);
         pattern_read_number(r, pull->first->next, &step->pull[1]);
     }
-    need_end(r, n, step);
+    step->end = pattern_need_point(r, n, "end");
 }
 
 static void read_through(const struct pattern_reader *r, const struct json_node *n, int from, struct pattern_step *step)
@@ -108,7 +101,7 @@ static void read_along(const struct pattern_reader *r, const struct json_node *n
     if (beside)
         pattern_read_value(r, beside, PATTERN_ANY, &step->beside);
     step->backwards = pattern_read_yes(r, n, "backwards");
-    need_end(r, n, step);
+    step->end = pattern_need_point(r, n, "end");
 }
 
 /* A step written as an object, by the field that tells it. */

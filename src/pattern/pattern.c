@@ -1,6 +1,15 @@
 #include "pattern/pattern.h"
 
+#include "pattern/reader.h"
+
 #include <string.h>
+
+const char *const pattern_outline_words[] = { "stitching line", "cutting line" };
+const char *const pattern_cloth_words[] = { "fabric", "interfacing", "lining" };
+const char *const pattern_side_words[] = { "wrong side", "right side" };
+const char *const pattern_line_words[] = { "dart", "fold", "lengthen", "match", "buttonhole" };
+const char *const pattern_button_words[] = { "button", "buttonhole" };
+const char *const pattern_dart_fold_words[] = { "", "start", "end" };
 
 /* Every table searched here is an array of structs that begin with their name. */
 static int find_named(const void *items, size_t count, size_t size, const char *name)
@@ -89,8 +98,7 @@ struct pattern_value pattern_intended_ease(const struct pattern *p, const char *
 
 const char *pattern_outline_name(enum pattern_outline outline)
 {
-    static const char *const names[] = { "stitching line", "cutting line" };
-    return names[outline];
+    return pattern_outline_words[outline];
 }
 
 const struct pattern_girth *pattern_find_girth(const struct pattern *p, const char *name)
@@ -101,32 +109,27 @@ const struct pattern_girth *pattern_find_girth(const struct pattern *p, const ch
 
 const char *pattern_cloth_name(enum pattern_cloth cloth)
 {
-    static const char *const names[] = { "fabric", "interfacing", "lining" };
-    return names[cloth];
+    return pattern_cloth_words[cloth];
 }
 
 const char *pattern_side_name(enum pattern_side side)
 {
-    static const char *const names[] = { "wrong side", "right side" };
-    return names[side];
+    return pattern_side_words[side];
 }
 
 const char *pattern_line_name(enum pattern_line_kind kind)
 {
-    static const char *const names[] = { "dart", "fold", "lengthen", "match", "buttonhole" };
-    return names[kind];
+    return pattern_line_words[kind];
 }
 
 const char *pattern_button_name(enum pattern_button_kind kind)
 {
-    static const char *const names[] = { "button", "buttonhole" };
-    return names[kind];
+    return pattern_button_words[kind];
 }
 
 const char *pattern_dart_fold_name(enum pattern_dart_fold fold)
 {
-    static const char *const names[] = { "", "start", "end" };
-    return names[fold];
+    return pattern_dart_fold_words[fold];
 }
 
 size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *seam, int side)

@@ -275,7 +275,6 @@ struct pattern_count {
     const struct pattern_formula *formula; /* or NULL */
 };
 
-
 struct pattern_cut {
     int piece;
     struct pattern_count count; /* of pieces, or, of pairs, of pairs */
@@ -380,7 +379,6 @@ const char *pattern_cloth_name(enum pattern_cloth cloth);
 /* "wrong side", "right side". */
 const char *pattern_side_name(enum pattern_side side);
 
-/* "dart", "fold", "lengthen", "match". */
 /* "dart", "fold", "lengthen", "match", "buttonhole". */
 const char *pattern_line_name(enum pattern_line_kind kind);
 

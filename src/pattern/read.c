@@ -156,6 +156,16 @@ void pattern_need_count(const struct pattern_reader *r, const struct json_node *
         json_need_whole(object, name, 1, PATTERN_MOST_COPIES, &out->number, r->errs);
 }
 
+int pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words, int first,
+                      int last, const struct err_kind *wrong)
+{
+    for (int w = first; w <= last; w++)
+        if (strcmp(text->text, words[w]) == 0)
+            return w;
+    json_fault(r->errs, text, wrong, ERR_TEXT(text->text));
+    return first;
+}
+
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object)
 {
     const char *name = json_need_text(object, "name", r->errs);
@@ -228,19 +238,14 @@ static void read_outline(const struct pattern_reader *r, const struct json_node 
         json_fault(r->errs, top, &no_outline, ERR_NONE);
     if (!node || !json_is(node, JSON_TEXT, r->errs))
         return;
-    for (enum pattern_outline o = PATTERN_STITCHING_LINE; o <= PATTERN_CUTTING_LINE; o++)
-        if (strcmp(node->text, pattern_outline_name(o)) == 0) {
-            r->p->outline = o;
-            return;
-        }
-    json_fault(r->errs, node, &outline_form, ERR_TEXT(node->text));
+    r->p->outline = pattern_read_word(r, node, pattern_outline_words, PATTERN_STITCHING_LINE, PATTERN_CUTTING_LINE,
+                                      &outline_form);
 }
 
 static void read_made_to(const struct pattern_reader *r, const struct json_node *node)
 {
-    r->p->made_to_body = strcmp(node->text, "body") == 0;
-    if (!r->p->made_to_body && strcmp(node->text, "size") != 0)
-        json_fault(r->errs, node, &made_to_form, ERR_TEXT(node->text));
+    static const char *const words[] = { "size", "body" };
+    r->p->made_to_body = pattern_read_word(r, node, words, 0, 1, &made_to_form) == 1;
 }
 
 static void read_cup_group(const struct pattern_reader *r, const struct json_node *n, struct pattern_cup_group *out)

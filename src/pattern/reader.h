@@ -93,11 +93,23 @@ int pattern_read_edge_name(const struct pattern_reader *r, const struct json_nod
 /* The piece that an object's member "piece" names; PATTERN_NONE, with a complaint, when there is none. */
 int pattern_read_piece_name(const struct pattern_reader *r, const struct json_node *object);
 
+/* The same of a point that an object's member names; complained of when it is missing, too. */
+int pattern_need_point(const struct pattern_reader *r, const struct json_node *object, const char *name);
+
 /* Complains that the piece at hand has no such edge. */
 void pattern_tell_no_edge(const struct pattern_reader *r, const struct json_node *node, const char *name);
 
 /* A member that is true, or false or not there; complained of when it is anything else. */
 bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *object, const char *name);
+
+/* Which of words[first] to words[last] a text is; `first`, with a complaint of that kind ({0}: the text), when it is
+ * none. */
+int pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words, int first,
+                      int last, const struct err_kind *wrong);
+
+/* The words of the file by the enums of pattern.h, which has the functions that other folders ask. */
+extern const char *const pattern_outline_words[], *const pattern_cloth_words[], *const pattern_side_words[],
+    *const pattern_line_words[], *const pattern_button_words[], *const pattern_dart_fold_words[];
 
 /* Notches, drill marks, darts and lines of a piece whose points, edges and fold are read. */
 void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece);

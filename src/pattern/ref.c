@@ -170,6 +170,12 @@ int pattern_read_point_name(const struct pattern_reader *r, const struct json_no
     return found;
 }
 
+int pattern_need_point(const struct pattern_reader *r, const struct json_node *object, const char *name)
+{
+    const struct json_node *node = json_need(object, name, JSON_TEXT, r->errs);
+    return node ? pattern_read_point_name(r, node) : PATTERN_NONE;
+}
+
 /* Curves come after the edges. */
 int pattern_read_edge_name(const struct pattern_reader *r, const struct json_node *node)
 {

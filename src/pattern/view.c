@@ -1,8 +1,6 @@
 /* The views of a pattern file with their cutting lists. */
 #include "pattern/reader.h"
 
-#include <string.h>
-
 static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, "the pattern has no view to cut" };
 static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, "a view “{0}” is there already" };
 static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT, "the cutting list is empty" };
@@ -26,31 +24,13 @@ static const struct err_kind no_side = {
 static const struct err_kind fuse_cloth = { "pattern.fuse_cloth", ERR_FAULT,
                                             "only interfacing is fused, and this is {0}; take \"fuse\" away" };
 
-static enum pattern_cloth read_cloth(const struct pattern_reader *r, const struct json_node *node)
-{
-    for (enum pattern_cloth c = PATTERN_FABRIC; c <= PATTERN_LINING; c++)
-        if (strcmp(node->text, pattern_cloth_name(c)) == 0)
-            return c;
-    json_fault(r->errs, node, &no_cloth, ERR_TEXT(node->text));
-    return PATTERN_FABRIC;
-}
-
-static enum pattern_hand read_hand(const struct pattern_reader *r, const struct json_node *node)
-{
-    if (strcmp(node->text, "left") == 0)
-        return PATTERN_LEFT;
-    if (strcmp(node->text, "right") == 0)
-        return PATTERN_RIGHT;
-    json_fault(r->errs, node, &no_hand, ERR_TEXT(node->text));
-    return PATTERN_AS_DRAWN;
-}
-
 /* How many, and of which hand. */
 static void read_number(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
 {
+    static const char *const hands[] = { [PATTERN_LEFT] = "left", [PATTERN_RIGHT] = "right" };
     const struct json_node *hand = json_maybe(n, "hand", JSON_TEXT, r->errs);
     if (hand)
-        cut->hand = read_hand(r, hand);
+        cut->hand = pattern_read_word(r, hand, hands, PATTERN_LEFT, PATTERN_RIGHT, &no_hand);
     if (!json_find(n, "pairs")) {
         pattern_need_count(r, n, "count", &cut->count);
         return;
@@ -69,12 +49,7 @@ static void read_fuse(const struct pattern_reader *r, const struct json_node *no
         return;
     if (cut->cloth != PATTERN_INTERFACING)
         json_fault(r->errs, node, &fuse_cloth, ERR_TEXT(pattern_cloth_name(cut->cloth)));
-    for (enum pattern_side side = PATTERN_WRONG_SIDE; side <= PATTERN_RIGHT_SIDE; side++)
-        if (strcmp(node->text, pattern_side_name(side)) == 0) {
-            cut->fuse = side;
-            return;
-        }
-    json_fault(r->errs, node, &no_side, ERR_TEXT(node->text));
+    cut->fuse = pattern_read_word(r, node, pattern_side_words, PATTERN_WRONG_SIDE, PATTERN_RIGHT_SIDE, &no_side);
 }
 
 static void read_cut(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)
@@ -87,7 +62,7 @@ static void read_cut(const struct pattern_reader *r, const struct json_node *n, 
         json_fault(r->errs, n, &fold_hand, ERR_TEXT(r->p->pieces[cut->piece].name));
     const struct json_node *cloth = json_maybe(n, "cloth", JSON_TEXT, r->errs);
     if (cloth)
-        cut->cloth = read_cloth(r, cloth);
+        cut->cloth = pattern_read_word(r, cloth, pattern_cloth_words, PATTERN_FABRIC, PATTERN_LINING, &no_cloth);
     read_fuse(r, json_maybe(n, "fuse", JSON_TEXT, r->errs), cut);
 }
 
