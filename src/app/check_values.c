@@ -123,6 +123,21 @@ static void visit_finished(const struct visiting *v, const struct pattern_finish
                   finished[i].place);
 }
 
+/* How many, where a formula tells. */
+static void visit_count(const struct visiting *v, const struct pattern_count *count, const char *of)
+{
+    struct pattern_value value = { .formula = count->formula };
+    if (count->formula)
+        visit(v, &value, false, of, "count", count->formula->place);
+}
+
+static void visit_cuts(const struct visiting *v, const struct pattern_view *view)
+{
+    const char *of = base_arena_print(v->a, "cutting list of view “%s”", view->name);
+    for (size_t i = 0; i < view->cut_count; i++)
+        visit_count(v, &view->cuts[i].count, of);
+}
+
 static void visit_notions(const struct visiting *v, const struct pattern_notions *notions)
 {
     for (size_t i = 0; i < notions->count; i++) {
@@ -130,6 +145,7 @@ static void visit_notions(const struct visiting *v, const struct pattern_notions
         const char *of = base_arena_print(v->a, "notion “%s”", notion->name);
         visit(v, &notion->size, true, of, "size", place_in(v, "notions", notion->name));
         visit(v, &notion->length, true, of, "length", place_in(v, "notions", notion->name));
+        visit_count(v, &notion->count, of);
     }
 }
 
@@ -153,8 +169,10 @@ static void visit_whole(const struct visiting *v)
     visit_finished(v, p->ease, p->ease_count, "ease");
     visit_named(v, p->values, p->value_count);
     visit_notions(v, &p->notions);
-    for (size_t i = 0; i < p->view_count; i++)
+    for (size_t i = 0; i < p->view_count; i++) {
+        visit_cuts(v, &p->views[i]);
         visit_notions(v, &p->views[i].notions);
+    }
 }
 
 void check_each_value(struct arena *a, const struct pattern *p,
@@ -172,25 +190,29 @@ void check_each_value(struct arena *a, const struct pattern *p,
     }
 }
 
-/* A question to all formulas about one measurement. */
-struct reading_figure {
-    int figure;
-    bool found;
-};
-
-static void note_reading(void *user, const struct check_value *value)
+static void note_figures(void *user, const struct check_value *value)
 {
-    struct reading_figure *r = user;
+    bool *read = user;
     const struct pattern_formula *f = value->value->formula;
     for (size_t i = 0; f && i < f->term_count; i++)
-        r->found = r->found || (f->terms[i].op == PATTERN_OP_FIGURE && f->terms[i].ref.index == r->figure);
+        if (f->terms[i].op == PATTERN_OP_FIGURE)
+            read[f->terms[i].ref.index] = true;
+}
+
+const bool *check_figures_read(struct arena *a, const struct pattern *p)
+{
+    struct arena *scratch = base_arena_create();
+    bool *read = base_arena_alloc(a, p->figure_count, sizeof *read);
+    check_each_value(scratch, p, note_figures, read);
+    base_arena_destroy(scratch);
+    return read;
 }
 
 bool check_reads_bust(const struct pattern *p)
 {
+    int bust = pattern_find_figure(p, PATTERN_BUST);
     struct arena *scratch = base_arena_create();
-    struct reading_figure r = { pattern_find_figure(p, PATTERN_BUST), false };
-    check_each_value(scratch, p, note_reading, &r);
+    bool found = bust != PATTERN_NONE && check_figures_read(scratch, p)[bust];
     base_arena_destroy(scratch);
-    return r.found;
+    return found;
 }

@@ -17,6 +17,9 @@ struct check_value {
 void check_each_value(struct arena *a, const struct pattern *p,
                       void (*visit)(void *user, const struct check_value *value), void *user);
 
+/* Which of the pattern's figures a formula reads, one for each; in `a`. */
+const bool *check_figures_read(struct arena *a, const struct pattern *p);
+
 /* Whether a formula reads a bust that is another one in each cup group. */
 bool check_reads_bust(const struct pattern *p);
 

@@ -1,5 +1,6 @@
 #include "app/fitted.h"
 
+#include "app/check_values.h"
 #include "fit/mismatch.h"
 
 static bool is_fitted(const struct draft_figure *figure)
@@ -20,46 +21,10 @@ bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct
     return true;
 }
 
-/* Whether any formula of the pattern reads a figure: what nobody reads need not be measured. */
-static bool reads(const struct pattern_value *value, int figure)
+/* A figure that the body lacks and the chart stands in for; what no formula reads need not be measured. */
+static bool is_estimated(const struct job *job, const bool *read, int figure)
 {
-    for (size_t i = 0; value->formula && i < value->formula->term_count; i++)
-        if (value->formula->terms[i].op == PATTERN_OP_FIGURE && value->formula->terms[i].ref.index == figure)
-            return true;
-    return false;
-}
-
-static bool any_reads(const struct pattern_named *values, size_t count, int figure)
-{
-    for (size_t i = 0; i < count; i++)
-        if (reads(&values[i].value, figure))
-            return true;
-    return false;
-}
-
-static bool piece_reads(const struct pattern_piece *piece, int figure)
-{
-    for (size_t i = 0; i < piece->point_count; i++)
-        if (reads(&piece->points[i].v[0], figure) || reads(&piece->points[i].v[1], figure))
-            return true;
-    for (size_t e = 0; e < piece->edge_count; e++)
-        if (reads(&piece->edges[e].allowance, figure))
-            return true;
-    return any_reads(piece->values, piece->value_count, figure);
-}
-
-static bool is_read(const struct pattern *p, int figure)
-{
-    bool found = any_reads(p->values, p->value_count, figure);
-    for (size_t i = 0; i < p->piece_count; i++)
-        found = found || piece_reads(&p->pieces[i], figure);
-    return found;
-}
-
-/* A figure that the body lacks and the chart stands in for. */
-static bool is_estimated(const struct job *job, int figure)
-{
-    return job->to_body && !(job->own_mm[figure] > 0) && is_read(job->pattern, figure);
+    return job->to_body && !(job->own_mm[figure] > 0) && read[figure];
 }
 
 static double estimate(const struct job *job, int figure)
@@ -71,9 +36,10 @@ static double estimate(const struct job *job, int figure)
 static const char *body_lines(struct arena *a, const struct job *job, enum units_length unit)
 {
     const char *lines = base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name);
+    const bool *read = check_figures_read(a, job->pattern);
     char text[UNITS_TEXT];
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
-        if (is_estimated(job, i) && estimate(job, i) > 0)
+        if (is_estimated(job, read, i) && estimate(job, i) > 0)
             lines = base_arena_print(a, "%s  %s: not measured, estimated from the chart as %s\n", lines,
                                      job->pattern->figures[i], units_print_length(text, units_to_sixteenth(estimate(job, i), unit), unit));
     return lines;
@@ -102,14 +68,15 @@ const char *app_fitted_report(struct arena *a, const struct job *job, enum units
     return text;
 }
 
-void app_fitted_json(struct json_out *to, const struct job *job)
+void app_fitted_json(struct arena *a, struct json_out *to, const struct job *job)
 {
+    const bool *read = check_figures_read(a, job->pattern);
     struct json_out *object = json_out_object(to, "fitted");
     json_out_bool(object, "to_body", job->to_body);
     json_out_bool(object, "trial", job->trial);
     struct json_out *estimated = json_out_list(object, "estimated");
     for (int i = 0; job->to_body && i < (int)job->pattern->figure_count; i++)
-        if (is_estimated(job, i)) {
+        if (is_estimated(job, read, i)) {
             struct json_out *row = json_out_object(estimated, NULL);
             json_out_text(row, "measurement", job->pattern->figures[i]);
             json_out_number(row, "mm", estimate(job, i));

@@ -13,6 +13,6 @@ bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct
 /* Lines that say how a job is fitted: whose figures, which of them the chart had to give, the levels of a blend, each
  * alteration with its number; "" of a job in one size as drawn. In `a`. */
 const char *app_fitted_report(struct arena *a, const struct job *job, enum units_length unit);
-void app_fitted_json(struct json_out *to, const struct job *job);
+void app_fitted_json(struct arena *a, struct json_out *to, const struct job *job);
 
 #endif

@@ -68,7 +68,7 @@ void cli_say_fitted(struct cli_run *run, const struct job *job)
                                          : job->body               ? job->body->unit
                                                                    : job->pattern->unit);
     if (run->json)
-        app_fitted_json(run->json, job);
+        app_fitted_json(run->a, run->json, job);
     if (*text)
         cli_say(run, "%.*s", (int)strlen(text) - 1, text); /* without its last line end */
 }

@@ -1,5 +1,7 @@
 /* A small pattern without a fault, and the same with one slip at a time. All hand-worked. */
 #include "app/check.h"
+#include "app/check_values.h"
+#include "pattern/read.h"
 #include "support/room.h"
 
 #include <string.h>
@@ -26,11 +28,16 @@ static const char sound[] =
     "  'seams': [ { 'name': 'side', 'join': [['front.side'], ['back.right']] } ],\n"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'pairs': 1 }, { 'piece': 'back', 'pairs': 1 } ] } ] }\n";
 
+static const char *replaced(struct room *room, const char *text, const char *was, const char *is)
+{
+    const char *at = strstr(text, was);
+    assert_non_null(at);
+    return base_arena_print(room->a, "%.*s%s%s", (int)(at - text), text, is, at + strlen(was));
+}
+
 static const char *with_slip(struct room *room, const char *was, const char *is)
 {
-    const char *at = strstr(sound, was);
-    assert_non_null(at);
-    return room_json(room, base_arena_print(room->a, "%.*s%s%s", (int)(at - sound), sound, is, at + strlen(was)));
+    return room_json(room, replaced(room, sound, was, is));
 }
 
 static bool check_json(struct room *room, const char *json, const char **report)
@@ -115,6 +122,31 @@ static void a_slip_is_found_once_at_its_place(void **state)
                         room->errs->items[e].place.line);
         fail_msg("%s is not told for %s", slips[i].code, slips[i].is);
     }
+}
+
+static void a_value_is_used_where_only_a_count_reads_it(void **state)
+{
+    struct room *room = *state;
+    const char *report, *plain = replaced(room, sound, "'rise * 2'", "10");
+    const char *counted = replaced(room, plain, "'pairs': 1 }", "'pairs': 'ceil(rise / 10)' }");
+    assert_true(check_json(room, room_json(room, counted), &report));
+    room_nothing_told(room);
+}
+
+static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state)
+{
+    struct room *room = *state;
+    const char *curved = replaced(room, sound, "['c', 'd'] }",
+                                  "['c', { 'leave': 'neck', 'arrive': 180, 'end': 'd' }] }");
+    const char *counted = replaced(room, curved, "'pairs': 1 }", "'pairs': 'ceil(wrist)' }");
+    const char *json = room_json(room, replaced(room, counted, "'values': { 'rise'",
+                                                "'measurements': ['neck', 'wrist', 'knee'], 'values': { 'rise'"));
+    const struct pattern *p = pattern_parse(room->a, "p", json, strlen(json), room->errs);
+    const bool *read = check_figures_read(room->a, p);
+    assert_true(read[pattern_find_figure(p, "neck")]);
+    assert_true(read[pattern_find_figure(p, "wrist")]);
+    assert_false(read[pattern_find_figure(p, "knee")]);
+    assert_false(read[pattern_find_figure(p, "bust")]);
 }
 
 /* 236 among 210, 220, 240, 250: the cubic through those four has 230 there. */
@@ -229,6 +261,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_sound_pattern_is_walked_and_nothing_is_told),
         room_test(a_slip_is_found_once_at_its_place),
+        room_test(a_value_is_used_where_only_a_count_reads_it),
+        room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),
         room_test(a_grade_that_bends_is_no_slip),
         room_test(what_is_meant_is_said_with_both_lengths),
