@@ -1,7 +1,7 @@
 #include "app/list.h"
 
+#include "base/buffer.h"
 #include "base/text.h"
-#include "export/markup.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -42,45 +42,45 @@ static void widen(size_t widths[COLUMNS], const struct row *row)
     }
 }
 
-static void add_row(struct export_markup *m, const size_t widths[COLUMNS], const struct row *row)
+static void add_row(struct base_buffer *out, const size_t widths[COLUMNS], const struct row *row)
 {
     size_t pending = 0; /* blanks, left out at a line's end */
     for (int c = 0; c < COLUMNS; c++) {
         pending += 2;
         if (*row->cells[c])
-            export_markup_add(m, "%*s%s", (int)pending, "", row->cells[c]);
+            base_buffer_print(out, "%*s%s", (int)pending, "", row->cells[c]);
         size_t width = width_of(row->cells[c]), left = widths[c] > width ? widths[c] - width : 0;
         pending = *row->cells[c] ? left : pending + left;
     }
-    export_markup_add(m, "\n");
+    base_buffer_print(out, "\n");
 }
 
-static void add_title(struct export_markup *m, const struct export_list *list)
+static void add_title(struct base_buffer *out, const struct export_list *list)
 {
     const char *label = list->view->label, *name = list->view->name;
     bool same = strcmp(label, name) == 0;
-    export_markup_add(m, "%s, view %s%s%s\n%s\n", list->pattern->name, name, same ? "" : ": ", same ? "" : label,
+    base_buffer_print(out, "%s, view %s%s%s\n%s\n", list->pattern->name, name, same ? "" : ": ", same ? "" : label,
                       list->whom);
 }
 
-static void add_end(struct export_markup *m, const struct export_words *w, const struct export_list *list)
+static void add_end(struct base_buffer *out, const struct export_words *w, const struct export_list *list)
 {
     if (list->notion_count)
-        export_markup_add(m, "\n  Notions\n");
+        base_buffer_print(out, "\n  Notions\n");
     for (size_t i = 0; i < list->notion_count; i++)
-        export_markup_add(m, "  %s\n", export_notion_text(w, &list->notions[i]));
-    if (strstr(m->text, EXPORT_ROUNDED_MARK))
-        export_markup_add(m, "\n%s\n", export_rounding_text(w));
+        base_buffer_print(out, "  %s\n", export_notion_text(w, &list->notions[i]));
+    if (strstr(base_buffer_text(out), EXPORT_ROUNDED_MARK))
+        base_buffer_print(out, "\n%s\n", export_rounding_text(w));
 }
 
 /* What a line says beside its row. */
-static void add_below(struct export_markup *m, const struct export_words *w, const struct export_list *list,
+static void add_below(struct base_buffer *out, const struct export_words *w, const struct export_list *list,
                       const struct export_line *line)
 {
     if (line->piece->has_fold)
-        export_markup_add(m, "      opened out, as cut %s\n", export_extent_text(w, line->opened));
+        base_buffer_print(out, "      opened out, as cut %s\n", export_extent_text(w, line->opened));
     for (size_t f = 0; f < line->fullness_count; f++)
-        export_markup_add(m, "      %s\n", export_fullness_text(w, list, line, &line->fullness[f]));
+        base_buffer_print(out, "      %s\n", export_fullness_text(w, list, line, &line->fullness[f]));
 }
 
 static bool is_same_cloth(const struct draft_cut *a, const struct draft_cut *b)
@@ -106,37 +106,37 @@ static struct row titles_of(const struct export_words *w, const struct draft_cut
     return titles;
 }
 
-static void add_cloth(struct export_markup *m, const struct export_words *w, const struct export_list *list,
+static void add_cloth(struct base_buffer *out, const struct export_words *w, const struct export_list *list,
                       const size_t widths[COLUMNS], size_t first)
 {
     const struct draft_cut *cut = &list->lines[first].cut;
     struct row titles = titles_of(w, cut);
-    export_markup_add(m, "\n");
-    add_row(m, widths, &titles);
+    base_buffer_print(out, "\n");
+    add_row(out, widths, &titles);
     for (size_t i = first; i < list->line_count; i++) {
         if (!is_same_cloth(&list->lines[i].cut, cut))
             continue;
         struct row row = row_of(w, &list->lines[i]);
-        add_row(m, widths, &row);
-        add_below(m, w, list, &list->lines[i]);
+        add_row(out, widths, &row);
+        add_below(out, w, list, &list->lines[i]);
     }
 }
 
 const char *app_list_table(const struct export_words *w, const struct export_list *list)
 {
-    struct export_markup m = { .a = w->a };
+    struct base_buffer out = { .a = w->a };
     size_t widths[COLUMNS] = { 0 };
     for (size_t i = 0; i < list->line_count; i++) {
         struct row row = row_of(w, &list->lines[i]), titles = titles_of(w, &list->lines[i].cut);
         widen(widths, &row);
         widen(widths, &titles);
     }
-    add_title(&m, list);
+    add_title(&out, list);
     for (size_t i = 0; i < list->line_count; i++)
         if (is_first_of_cloth(list, i))
-            add_cloth(&m, w, list, widths, i);
-    add_end(&m, w, list);
-    return m.text;
+            add_cloth(&out, w, list, widths, i);
+    add_end(&out, w, list);
+    return base_buffer_text(&out);
 }
 
 static void extent_json(struct json_out *to, const char *name, struct export_extent extent)

@@ -1,7 +1,7 @@
 #include "export/csv.h"
 
+#include "base/buffer.h"
 #include "base/text.h"
-#include "export/markup.h"
 
 #include <string.h>
 
@@ -74,11 +74,11 @@ const char *export_csv_field(struct arena *a, const char *text)
     return quoted;
 }
 
-static void add_row(struct export_markup *m, const struct row *row)
+static void add_row(struct base_buffer *out, const struct row *row)
 {
     for (int c = 0; c < COLUMNS; c++)
-        export_markup_add(m, "%s%s", c ? "," : "", row->fields[c] ? export_csv_field(row->w->a, row->fields[c]) : "");
-    export_markup_add(m, "\r\n");
+        base_buffer_print(out, "%s%s", c ? "," : "", row->fields[c] ? export_csv_field(row->w->a, row->fields[c]) : "");
+    base_buffer_print(out, "\r\n");
 }
 
 /* A length that is not given stays empty. Sixteenths of an inch have four decimals. */
@@ -122,7 +122,7 @@ static void set_count(struct row *row, const struct draft_cut *cut)
         row->fields[COLUMN_FUSE] = pattern_side_name(cut->fuse);
 }
 
-static void add_line(struct export_markup *m, const struct export_words *w, const struct export_list *list,
+static void add_line(struct base_buffer *out, const struct export_words *w, const struct export_list *list,
                      const struct export_line *line)
 {
     struct row row = { .w = w };
@@ -142,10 +142,10 @@ static void add_line(struct export_markup *m, const struct export_words *w, cons
         fullness = base_arena_print(w->a, "%s%s%s", fullness, i ? "; " : "",
                                     export_fullness_text(w, list, line, &line->fullness[i]));
     row.fields[COLUMN_FULLNESS] = fullness;
-    add_row(m, &row);
+    add_row(out, &row);
 }
 
-static void add_notion(struct export_markup *m, const struct export_words *w, const struct draft_notion *notion)
+static void add_notion(struct base_buffer *out, const struct export_words *w, const struct draft_notion *notion)
 {
     struct row row = { .w = w };
     row.fields[COLUMN_KIND] = "notion";
@@ -154,18 +154,18 @@ static void add_notion(struct export_markup *m, const struct export_words *w, co
     set_length(&row, COLUMN_SIZE, notion->size_mm);
     set_length(&row, COLUMN_LENGTH, notion->length_mm);
     row.fields[COLUMN_ROUNDED] = yes_or_no(row.rounded);
-    add_row(m, &row);
+    add_row(out, &row);
 }
 
 const char *export_csv_list(const struct export_words *w, const struct export_list *list)
 {
-    struct export_markup m = { .a = w->a };
+    struct base_buffer out = { .a = w->a };
     struct row titles = { .w = w };
     memcpy(titles.fields, headings, sizeof headings);
-    add_row(&m, &titles);
+    add_row(&out, &titles);
     for (size_t i = 0; i < list->line_count; i++)
-        add_line(&m, w, list, &list->lines[i]);
+        add_line(&out, w, list, &list->lines[i]);
     for (size_t i = 0; i < list->notion_count; i++)
-        add_notion(&m, w, &list->notions[i]);
-    return m.text;
+        add_notion(&out, w, &list->notions[i]);
+    return base_buffer_text(&out);
 }

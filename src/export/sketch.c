@@ -1,5 +1,7 @@
 #include "export/sketch.h"
 
+#include "export/xml.h"
+
 #include <math.h>
 
 #define HEAD_MM 1.7 /* of an arrow, on paper, and so are all below */
@@ -12,7 +14,7 @@
 
 /* The way from piece mm to the page. */
 struct sketch {
-    struct export_markup *m;
+    struct base_buffer *out;
     const struct draft_piece *piece;
     double scale, across; /* across: -1 when mirrored */
     vec2 middle, on_page;
@@ -52,12 +54,12 @@ double export_sketch_scale(const struct draft_piece *piece, double width, double
 
 static void draw_path(const struct sketch *s, struct geometry_path path, const char *class)
 {
-    export_markup_add(s->m, "<path class=\"%s\" d=\"", class);
+    base_buffer_print(s->out, "<path class=\"%s\" d=\"", class);
     for (size_t i = 0; i < path.count; i++) {
         vec2 p = placed(s, path.points[i]);
-        export_markup_add(s->m, "%s%.4f %.4f", i ? " " : "M", p.x, p.y);
+        base_buffer_print(s->out, "%s%.4f %.4f", i ? " " : "M", p.x, p.y);
     }
-    export_markup_add(s->m, "%s\"/>\n", path.closed ? "Z" : "");
+    base_buffer_print(s->out, "%s\"/>\n", path.closed ? "Z" : "");
 }
 
 static void draw_line(const struct sketch *s, vec2 from, vec2 to, const char *class)
@@ -72,8 +74,8 @@ static void draw_head(const struct sketch *s, vec2 from, vec2 tip)
     vec2 at = placed(s, tip), way = vec2_unit(vec2_sub(at, placed(s, from)));
     vec2 foot = vec2_sub(at, vec2_scale(way, HEAD_MM)), beside = vec2_scale(vec2_right(way), HEAD_HALF_WIDE_MM);
     vec2 a = vec2_add(foot, beside), b = vec2_sub(foot, beside);
-    export_markup_add(s->m, "<path class=\"head\" d=\"M%.3f %.3f %.3f %.3f %.3f %.3fZ\"/>\n", at.x, at.y, a.x, a.y, b.x,
-                      b.y);
+    base_buffer_print(s->out, "<path class=\"head\" d=\"M%.3f %.3f %.3f %.3f %.3f %.3fZ\"/>\n", at.x, at.y, a.x, a.y,
+                      b.x, b.y);
 }
 
 static void draw_grain(const struct sketch *s)
@@ -108,7 +110,7 @@ static void draw_marks(const struct sketch *s)
         }
     for (size_t i = 0; i < piece->drill_mark_count; i++) {
         vec2 at = placed(s, as_vec2(piece->drill_marks[i]));
-        export_markup_add(s->m, "<circle class=\"mark\" cx=\"%.3f\" cy=\"%.3f\" r=\"%g\"/>\n", at.x, at.y, DRILL_MM);
+        base_buffer_print(s->out, "<circle class=\"mark\" cx=\"%.3f\" cy=\"%.3f\" r=\"%g\"/>\n", at.x, at.y, DRILL_MM);
     }
     for (size_t i = 0; i < piece->button_count; i++)
         for (int up = -1; up <= 1; up += 2) {
@@ -120,17 +122,17 @@ static void draw_marks(const struct sketch *s)
                   piece->lines[i].kind == PATTERN_LINE_FOLD ? "fold" : "mark");
 }
 
-void export_sketch(struct export_markup *m, const struct draft_piece *piece, bool mirrored, struct export_room room,
+void export_sketch(struct base_buffer *out, const struct draft_piece *piece, bool mirrored, struct export_room room,
                    double scale)
 {
     struct export_room size = size_of(piece->cut.path);
-    struct sketch s = { .m = m,
+    struct sketch s = { .out = out,
                         .piece = piece,
                         .scale = scale,
                         .across = mirrored ? -1 : 1,
                         .middle = { size.x + size.width / 2, size.y + size.height / 2 },
                         .on_page = { room.x + room.width / 2, room.y + room.height / 2 } };
-    export_markup_add(m, "<g class=\"sketch\"><title>%s, 1 : %g</title>\n", export_markup_escape(m->a, piece->name),
+    base_buffer_print(out, "<g class=\"sketch\"><title>%s, 1 : %g</title>\n", export_xml_text(out->a, piece->name),
                       scale);
     draw_path(&s, piece->seam_line.path, "seam");
     draw_path(&s, piece->cut_line.path, "cut");
@@ -138,5 +140,5 @@ void export_sketch(struct export_markup *m, const struct draft_piece *piece, boo
         draw_fold(&s);
     draw_grain(&s);
     draw_marks(&s);
-    export_markup_add(m, "</g>\n");
+    base_buffer_print(out, "</g>\n");
 }

@@ -2,8 +2,8 @@
 #ifndef EXPORT_SKETCH_H
 #define EXPORT_SKETCH_H
 
+#include "base/buffer.h"
 #include "draft/draft.h"
-#include "export/markup.h"
 
 /* Room on a page, mm from its top left, y down. */
 struct export_room {
@@ -15,7 +15,7 @@ double export_sketch_scale(const struct draft_piece *piece, double width, double
 
 /* Adds the piece at 1 : scale in the middle of the room, mirrored for a left one. The page's unit is the mm, and its
  * style has the classes of EXPORT_SKETCH_STYLE. */
-void export_sketch(struct export_markup *m, const struct draft_piece *piece, bool mirrored, struct export_room room,
+void export_sketch(struct base_buffer *out, const struct draft_piece *piece, bool mirrored, struct export_room room,
                    double scale);
 
 #define EXPORT_SKETCH_STYLE                                                                                            \

@@ -1,11 +1,10 @@
 #include "export/svg.h"
 
 #include "base/buffer.h"
+#include "export/xml.h"
 
-#include <string.h>
-
-#define HEAD_MM 6.0  /* of the grain's arrow heads, and half as wide */
-#define DRILL_MM 2.0 /* radius of a drill mark's ring */
+#define HEAD_MM 6.0   /* of the grain's arrow heads, and half as wide */
+#define DRILL_MM 2.0  /* radius of a drill mark's ring */
 #define BUTTON_MM 3.0 /* half a button's cross, across and up */
 #define FOLD_WORD_MM 5.0
 #define FOLD_WORD_AWAY_MM 2.0
@@ -42,26 +41,6 @@ static vec2 on_page(const struct svg *s, vec2 p)
     return (vec2){ export_mm(p.x + s->shift.x), export_mm(s->sheet.height - p.y - s->shift.y) };
 }
 
-/* U+FFFE or U+FFFF, which XML does not have. */
-static bool is_no_character(const char *text)
-{
-    return strncmp(text, "\xef\xbf\xbe", 3) == 0 || strncmp(text, "\xef\xbf\xbf", 3) == 0;
-}
-
-/* Text as XML 1.0 has it; what it cannot have (control characters) becomes a space. */
-static void put_text(struct svg *s, const char *text)
-{
-    for (; *text; text++) {
-        const char *as = *text == '&' ? "&amp;" : *text == '<' ? "&lt;" : *text == '>' ? "&gt;" : NULL;
-        if (as)
-            base_buffer_print(&s->out, "%s", as);
-        else if (is_no_character(text))
-            text += 2;
-        else
-            base_buffer_print(&s->out, "%c", (unsigned char)*text < ' ' ? ' ' : *text);
-    }
-}
-
 /* From `at` along a unit direction, both of the piece. */
 static void put_words(struct svg *s, const char *text, vec2 at, vec2 along, double size_mm)
 {
@@ -71,8 +50,7 @@ static void put_words(struct svg *s, const char *text, vec2 at, vec2 along, doub
                       "stroke=\"none\">",
                       export_mm(along.x), export_mm(-along.y), export_mm(along.y), export_mm(along.x), page.x, page.y,
                       size_mm);
-    put_text(s, text);
-    base_buffer_print(&s->out, "</text>\n");
+    base_buffer_print(&s->out, "%s</text>\n", export_xml_text(s->out.a, text));
 }
 
 static void put_path(struct svg *s, const char *class, struct geometry_path path)
@@ -169,8 +147,7 @@ static void put_piece(struct svg *s, size_t index)
     struct export_place place = export_words_place(piece, lines, line_count, words, count);
     s->shift = s->sheet.shifts[index];
     base_buffer_print(&s->out, "  <g class=\"piece\" id=\"piece-%zu\">\n    <title>", index + 1);
-    put_text(s, piece->name);
-    base_buffer_print(&s->out, "</title>\n");
+    base_buffer_print(&s->out, "%s</title>\n", export_xml_text(s->out.a, piece->name));
     put_lines(s, lines, line_count);
     base_buffer_print(&s->out, "    <g class=\"words\">\n");
     for (size_t i = 0; i < count; i++)
@@ -202,10 +179,7 @@ const char *export_svg(struct arena *a, const struct draft *draft, const struct 
                       "version=\"1.1\" width=\"%.4fmm\" height=\"%.4fmm\" viewBox=\"0 0 %.4f %.4f\" "
                       "font-family=\"sans-serif\">\n  <title>",
                       width, height, width, height);
-    put_text(&s, names->pattern);
-    base_buffer_print(&s.out, ", ");
-    put_text(&s, names->size);
-    base_buffer_print(&s.out, "</title>\n");
+    base_buffer_print(&s.out, "%s, %s</title>\n", export_xml_text(a, names->pattern), export_xml_text(a, names->size));
     put_square(&s);
     for (size_t i = 0; i < draft->piece_count; i++)
         put_piece(&s, i);

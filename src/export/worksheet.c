@@ -2,8 +2,8 @@
 
 #include "base/text.h"
 #include "base/wrap.h"
-#include "export/markup.h"
 #include "export/sketch.h"
+#include "export/xml.h"
 
 #include <string.h>
 
@@ -34,7 +34,7 @@ enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 9, MOST_LINES = 6
 #define BOLD " font-weight=\"bold\""
 
 struct sheet {
-    struct export_markup m;
+    struct base_buffer out;
     const struct export_words *w;
     const struct export_list *list;
 };
@@ -73,18 +73,18 @@ static double fitting(const char *text, double size, double room, double share)
 static void add_text(struct sheet *s, double x, double y, double size, double room, const char *style, const char *text)
 {
     double share = strcmp(style, BOLD) == 0 ? BOLD_SHARE : LETTER_SHARE;
-    export_markup_add(&s->m, "<text x=\"%g\" y=\"%g\" font-size=\"%.3g\"%s>%s</text>\n", x, y,
-                      fitting(text, size, room, share), style, export_markup_escape(s->w->a, text));
+    base_buffer_print(&s->out, "<text x=\"%g\" y=\"%g\" font-size=\"%.3g\"%s>%s</text>\n", x, y,
+                      fitting(text, size, room, share), style, export_xml_text(s->w->a, text));
 }
 
 static void add_rule(struct sheet *s, double x, double y, double width)
 {
-    export_markup_add(&s->m, "<path class=\"rule\" d=\"M%g %gh%g\"/>\n", x, y, width);
+    base_buffer_print(&s->out, "<path class=\"rule\" d=\"M%g %gh%g\"/>\n", x, y, width);
 }
 
 static void add_box(struct sheet *s, const char *class, struct export_room room)
 {
-    export_markup_add(&s->m, "<rect class=\"%s\" x=\"%g\" y=\"%g\" width=\"%g\" height=\"%g\"/>\n", class, room.x,
+    base_buffer_print(&s->out, "<rect class=\"%s\" x=\"%g\" y=\"%g\" width=\"%g\" height=\"%g\"/>\n", class, room.x,
                       room.y, room.width, room.height);
 }
 
@@ -106,7 +106,7 @@ static void add_head(struct sheet *s, size_t page)
                               export_rounding_text(s->w)));
     add_text(s, 198, 287, 2.6, 60, " text-anchor=\"end\"",
              base_arena_print(s->w->a, "sheet %zu of %zu", page + 1, export_worksheet_pages(list)));
-    export_markup_add(&s->m, "<path class=\"frame\" d=\"M%g 33h%g\"/>\n", MARGIN_MM, TEXT_WIDE_MM);
+    base_buffer_print(&s->out, "<path class=\"frame\" d=\"M%g 33h%g\"/>\n", MARGIN_MM, TEXT_WIDE_MM);
 }
 
 /* The facts beside a sketch, wrapped into lines. */
@@ -181,7 +181,7 @@ static void add_card(struct sheet *s, const struct export_line *line, double x, 
     add_box(s, "frame", (struct export_room){ x, y, CARD_WIDE_MM, CARD_HIGH_MM });
     add_box(s, "tick", (struct export_room){ x + 3, y + 2.5, 5, 5 });
     add_text(s, x + 11, y + 6.7, NAME_MM, CARD_WIDE_MM - 14, BOLD, export_piece_text(s->w, piece));
-    export_sketch(&s->m, piece, line->cut.hand == PATTERN_LEFT, room, scale);
+    export_sketch(&s->out, piece, line->cut.hand == PATTERN_LEFT, room, scale);
     add_text(s, room.x + room.width / 2, y + 47, 2.4, SKETCH_WIDE_MM, " text-anchor=\"middle\" font-style=\"italic\"",
              base_arena_print(s->w->a, "1 : %g", scale));
     add_text(s, x + FACTS_LEFT_MM, y + 13, 3.6, FACTS_WIDE_MM, BOLD,
@@ -233,7 +233,7 @@ static void add_row(struct sheet *s, size_t row, double y)
 
 static void begin_page(struct sheet *s)
 {
-    export_markup_add(&s->m,
+    base_buffer_print(&s->out,
                       "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n"
                       "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"%gmm\" height=\"%gmm\" viewBox=\"0 0 %g %g\" "
                       "font-family=\"sans-serif\">\n<style>%s"
@@ -254,6 +254,6 @@ const char *export_worksheet_page(const struct export_words *w, const struct exp
         add_row(&s, row, y);
     if (row < (page + 1) * ROWS)
         add_notes(&s, y, ROWS_TOP_MM + ROWS * ROW_MM);
-    export_markup_add(&s.m, "</svg>\n");
-    return s.m.text;
+    base_buffer_print(&s.out, "</svg>\n");
+    return base_buffer_text(&s.out);
 }

@@ -1,7 +1,7 @@
-#include "support/at_size.h"
 #include "export/csv.h"
 #include "export/worksheet.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 #include <math.h>

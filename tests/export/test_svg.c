@@ -1,5 +1,6 @@
 #include "export/drafted.h"
 #include "export/svg.h"
+#include "export/xml.h"
 
 #include <stdlib.h>
 
@@ -99,11 +100,12 @@ static void name_size_and_count_are_written(void **state)
 static void names_are_written_as_xml_has_them(void **state)
 {
     struct room *room = *state;
-    struct drafted d = draft_named(room, "a<b> & ü\\u0007\\uffff!");
+    struct drafted d = draft_named(room, "a<b> & ü\\u0007\\uffff;");
     const char *svg = export_svg(room->a, &d.draft, &d.names);
-    behind(svg, "<title>a&lt;b&gt; &amp; ü !</title>");
-    behind(svg, ">a&lt;b&gt; &amp; ü !</text>");
+    behind(svg, "<title>a&lt;b&gt; &amp; ü??;</title>");
+    behind(svg, ">a&lt;b&gt; &amp; ü??;</text>");
     assert_null(strchr(svg, '\a'));
+    assert_string_equal(export_xml_text(room->a, "\"\x7f\xef\xbf\xbe\n\xef\xbf\xbd"), "&quot;??\n\xef\xbf\xbd");
 }
 
 int main(void)

@@ -1,6 +1,6 @@
-#include "support/at_size.h"
 #include "export/worksheet.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 #include <math.h>
