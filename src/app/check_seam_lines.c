@@ -58,11 +58,12 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
     struct fit_interval at = check_interval_at(s, is_there ? shown : worst, interval);
     bool is_whole = interval == s->sizes[s->worst_size].interval_count;
     const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
-    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
-                                     is_there ? check_length_text(k, at.length_mm[0]) : "-",
-                                     is_there ? check_length_text(k, at.length_mm[1]) : "-",
-                                     fabs(check_interval_at(s, worst, interval).off_mm),
-                                     check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
+    check_say(k->c,
+              base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
+                               is_there ? check_length_text(k, at.length_mm[0]) : "-",
+                               is_there ? check_length_text(k, at.length_mm[1]) : "-",
+                               fabs(check_interval_at(s, worst, interval).off_mm),
+                               check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
 }
 
 static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)
@@ -92,8 +93,8 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
                                      "Seams on the stitching line: lengths in %s in size %s, the worst miss of all "
                                      "sizes in mm, what is meant",
                                      units_name(k->p->unit), k->p->sizes[check_shown_size(k->p)]));
-    check_say(k->c,
-              base_arena_print(a, "  %s %8s %8s %7s  size  meant", check_padded(a, "", width), "first", "second", "off"));
+    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  meant", check_padded(a, "", width), "first", "second",
+                                     "off"));
     for (size_t i = 0; i < count; i++)
         say_seam(k, &seams[i], width);
 }

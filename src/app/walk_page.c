@@ -5,7 +5,6 @@
 #include "base/wrap.h"
 
 #include <math.h>
-#include <string.h>
 
 enum { COLUMNS = 60, MOST_LINES = 12, LINE_POINTS = 65, LEAST_TOLD = 6 };
 
@@ -107,7 +106,7 @@ static void question_lines(const struct app_walk *w, struct arena *a, const char
     int number = w->items[w->accused].number;
     lines[0] = base_arena_print(a, "Cross %d?", number);
     size_t count = base_wrap(a, w->sentence ? w->sentence : "This reading does not fit the others.", COLUMNS, lines, 1,
-                            MOST_LINES - 1);
+                             MOST_LINES - 1);
     if (w->repair.slip != CALIBRATION_SLIP_NONE)
         lines[count++] = w->presenter ? "Page Down: correct it so" : "C or 5: correct it so";
     lines[count] = base_arena_print(a,

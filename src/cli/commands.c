@@ -70,8 +70,7 @@ static const struct command_row {
           CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER),
       cli_run_size },
     { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
-      EVERY | CHOICES | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
-      cli_run_draft },
+      EVERY | CHOICES | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE), cli_run_draft },
     { "crosses", NULL, "numbered crosses to set up the table by",
       EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
           CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
@@ -87,8 +86,8 @@ static const struct command_row {
       EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
       cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
-      EVERY | CHOICES | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) |
-          CLI_OPTION(OPT_CLOTH) | CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
+      EVERY | CHOICES | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_CLOTH) |
+          CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
       cli_run_job },
     { "alter", "JOB", "what is altered of a job; more of it, or less",
       EVERY | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_DROP) | CLI_OPTION(OPT_TRIAL) | CLI_OPTION(OPT_FINAL),

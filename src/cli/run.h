@@ -41,8 +41,8 @@ enum units_length cli_person_unit(const struct cli_run *run, const struct sizing
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);
 
-/* The job that the operand is, or that the pattern it is gives with the options; without a table then, and of all pieces
- * where it may be and no view is named. CLI_OK, or what to return, told. */
+/* The job that the operand is, or that the pattern it is gives with the options; without a table then, and of all
+ * pieces where it may be and no view is named. CLI_OK, or what to return, told. */
 int cli_job(struct cli_run *run, bool all_pieces, struct job *job);
 
 /* Says how a job is fitted, where it is; in JSON always. */

@@ -48,7 +48,7 @@ struct draft_figure draft_figure_at(double position, int cup_group);
 /* Whether a person means that seam: by its name, or by what stands before a comma in it ("side" of "side, A-B"). */
 bool draft_is_seam(const struct pattern_seam *seam, const char *name);
 
-/* "Size 12, cup C-D", "To the body, trial", "Size 5 to 6, blended, altered": for whoever reads it on the cloth. In `a`. */
+/* "Size 12, cup C-D", "To the body, trial", "Size 5 to 6, blended, altered": for who reads it on the cloth. In `a`. */
 const char *draft_figure_text(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure);
 
 /* What the figure measures there, mm: her own, or the chart's at that size position; 0 when neither is known. */

@@ -15,9 +15,11 @@ static const struct err_kind no_figure = {
     "draft.no_figure", ERR_FAULT,
     "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; measure it and draft to the body"
 };
-static const struct err_kind too_large = { "draft.too_large", ERR_FAULT,
-                                           "the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
-                                           "no angle or share beyond 100000" };
+static const struct err_kind too_large = {
+    "draft.too_large", ERR_FAULT,
+    "the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
+    "no angle or share beyond 100000"
+};
 static const struct err_kind too_small = { "draft.too_small", ERR_FAULT,
                                            "the formula “{0}” comes to {2} in size {1}; it cannot be below zero" };
 static const struct err_kind not_positive = { "draft.not_positive", ERR_FAULT,

@@ -113,8 +113,7 @@ static bool build_cross(const struct building *b, vec2 *out)
 {
     vec2 unit;
     const struct sizer_edge *edge = sizer_edge_of(b->z, b->point->of[0]);
-    if (!edge || !direction(b, 1, 2, &unit) ||
-        !sizer_spend(b->z, edge->path.count, b->point->place, b->point->name))
+    if (!edge || !direction(b, 1, 2, &unit) || !sizer_spend(b->z, edge->path.count, b->point->place, b->point->name))
         return false;
     for (size_t i = 0; i + 1 < edge->path.count; i++) {
         vec2 from = edge->path.points[i], to = edge->path.points[i + 1];

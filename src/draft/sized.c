@@ -179,8 +179,8 @@ static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out
     if (points && edges)
         take_legs(z, index, out);
     z->home = index;
-    bool ok = points && edges && take_allowances(z, index, out) && take_notches(z, index, out) &&
-              take_buttons(z, index, out);
+    bool ok =
+        points && edges && take_allowances(z, index, out) && take_notches(z, index, out) && take_buttons(z, index, out);
     z->home = PATTERN_NONE;
     return ok;
 }
@@ -240,7 +240,7 @@ bool draft_count(const struct draft_sized *sized, const struct pattern_count *co
     if (fabs(number - *out) <= WHOLE && *out >= 1 && *out <= PATTERN_MOST_COPIES)
         return true;
     const char *size = pattern_size_text(errs->arena, sized->pattern, sized->figure.position);
-    base_err(errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size),
-             ERR_NUMBER(number), ERR_NUMBER(PATTERN_MOST_COPIES));
+    base_err(errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size), ERR_NUMBER(number),
+             ERR_NUMBER(PATTERN_MOST_COPIES));
     return false;
 }

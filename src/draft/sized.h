@@ -41,8 +41,8 @@ struct draft_sized {
 const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
                                      struct err_list *errs);
 
-/* What a value of the pattern comes to for the figure, mm (or a plain number); one that is not given is 0. False when it
- * was told that it has no answer. */
+/* What a value of the pattern comes to for the figure, mm (or a plain number); one that is not given is 0. False when
+ * it was told that it has no answer. */
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
                     struct err_list *errs);
 

@@ -11,9 +11,11 @@ static const struct err_kind cycle = { "draft.cycle", ERR_FAULT, "“{0}” rest
 static const struct err_kind too_deep = { "draft.too_deep", ERR_FAULT,
                                           "“{0}” rests on more than {1} others in a row; build it up in fewer steps" };
 
-static const struct err_kind too_much = { "draft.too_much", ERR_FAULT,
-                                          "the edges of all pieces together are too long and winding to be worked out in "
-                                          "size {1}, which showed at “{0}”; draw them with fewer curves" };
+static const struct err_kind too_much = {
+    "draft.too_much", ERR_FAULT,
+    "the edges of all pieces together are too long and winding to be worked out in "
+    "size {1}, which showed at “{0}”; draw them with fewer curves"
+};
 
 bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,
                   struct err_arg part)

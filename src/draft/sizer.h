@@ -78,7 +78,7 @@ struct sizer {
     struct sizer_value **values; /* of the pattern */
     struct sizer_step trail[SIZER_DEEPEST];
     size_t depth;
-    int home; /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
+    int home;     /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
     size_t spent; /* of SIZER_MOST */
 };
 

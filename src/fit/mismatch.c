@@ -2,11 +2,11 @@
 
 #include "fit/seam.h"
 
-static const struct err_kind off = {
-    "fit.mismatch", ERR_WARNING,
-    "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; what was changed on one side did not "
-    "reach the other"
-};
+#include <math.h>
+
+static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
+                                     "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
+                                     "what was changed on one side did not reach the other" };
 
 static bool are_cut(const struct pattern_seam *seam, const bool *is_cut)
 {

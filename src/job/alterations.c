@@ -2,7 +2,7 @@
 
 #include "job/names.h"
 
-#include <ctype.h>
+#include <math.h>
 #include <string.h>
 
 #define MOST_MM 500.0 /* no garment is altered by more than half a metre at one place (our own bound) */
@@ -10,8 +10,7 @@
 static const struct err_kind not_read = {
     "job.alteration", ERR_FAULT,
     "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “take in "
-    "SEAM "
-    "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm” or “allow 4 cm at PIECE.EDGE”"
+    "SEAM at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm” or “allow 4 cm at PIECE.EDGE”"
 };
 static const struct err_kind no_length = { "job.alteration_length", ERR_FAULT,
                                            "“{0}”: “{1}” is no length above nothing and up to 500 mm" };

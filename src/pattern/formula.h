@@ -24,7 +24,7 @@ enum pattern_op {
     PATTERN_OP_DISTANCE, /* between two points: the step before holds the first of them */
     PATTERN_OP_ANGLE,    /* of the way from the first to the second, degrees */
     PATTERN_OP_POINT,    /* the first of the two; reckons nothing */
-    PATTERN_OP_ADD, /* from here on of two numbers */
+    PATTERN_OP_ADD,      /* from here on of two numbers */
     PATTERN_OP_SUBTRACT,
     PATTERN_OP_MULTIPLY,
     PATTERN_OP_DIVIDE,

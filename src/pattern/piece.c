@@ -1,8 +1,6 @@
 /* The pieces of a pattern file: drawn ones and rectangles; both become points and edges. */
 #include "pattern/reader.h"
 
-#include <string.h>
-
 static const struct err_kind no_pieces = { "pattern.no_pieces", ERR_FAULT, "the pattern has no piece" };
 static const struct err_kind piece_twice = { "pattern.piece_twice", ERR_FAULT, "a piece “{0}” is there already" };
 static const struct err_kind no_cup_group = { "pattern.no_cup_group", ERR_FAULT, "the pattern has no cup group “{0}”" };

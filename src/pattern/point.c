@@ -1,8 +1,6 @@
 /* How a point is found: two values, or a construction told by the names of its fields. */
 #include "pattern/reader.h"
 
-#include <string.h>
-
 static const struct err_kind point_form = { "pattern.point_form", ERR_FAULT,
                                             "a point is a list of two values, across and up, or a construction such as "
                                             "{ \"from\", \"by\" }; DEVELOPERS.md lists "

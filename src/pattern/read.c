@@ -32,8 +32,9 @@ static const struct err_kind dot_in_name = {
 };
 static const struct err_kind made_to_form = { "pattern.made_to", ERR_FAULT,
                                               "a pattern is made to a \"size\" or to the \"body\", not “{0}”" };
-static const struct err_kind outline_form = { "pattern.outline", ERR_FAULT,
-                                              "outlines are the \"stitching line\" or the \"cutting line\", not “{0}”" };
+static const struct err_kind outline_form = {
+    "pattern.outline", ERR_FAULT, "outlines are the \"stitching line\" or the \"cutting line\", not “{0}”"
+};
 static const struct err_kind no_outline = {
     "pattern.no_outline", ERR_FAULT,
     "the file does not say which line its outlines are; add \"outline\": \"stitching line\" or \"cutting line\""
@@ -238,8 +239,8 @@ static void read_outline(const struct pattern_reader *r, const struct json_node 
         json_fault(r->errs, top, &no_outline, ERR_NONE);
     if (!node || !json_is(node, JSON_TEXT, r->errs))
         return;
-    r->p->outline = pattern_read_word(r, node, pattern_outline_words, PATTERN_STITCHING_LINE, PATTERN_CUTTING_LINE,
-                                      &outline_form);
+    r->p->outline =
+        pattern_read_word(r, node, pattern_outline_words, PATTERN_STITCHING_LINE, PATTERN_CUTTING_LINE, &outline_form);
 }
 
 static void read_made_to(const struct pattern_reader *r, const struct json_node *node)
@@ -313,11 +314,10 @@ static void read_part(const struct pattern_reader *r, const struct json_node *no
 
 static void read_top(struct pattern_reader *r, const struct json_node *top)
 {
-    static const char *const fields[] = {
-        "outline",          "chalklight", "version", "name",       "unit",     "sizes", "chart",
-        "main_measurement", "made_to",    "cup_groups", "finished", "ease",  "measurements",
-        "values",           "pieces",     "seams",      "views", "notions", "girths",    NULL
-    };
+    static const char *const fields[] = { "outline",  "chalklight", "version",          "name",    "unit",
+                                          "sizes",    "chart",      "main_measurement", "made_to", "cup_groups",
+                                          "finished", "ease",       "measurements",     "values",  "pieces",
+                                          "seams",    "views",      "notions",          "girths",  NULL };
     bool says_outline = json_find(top, "version")->number >= 2;
     json_only(top, says_outline ? fields : fields + 1, r->errs);
     if (says_outline)

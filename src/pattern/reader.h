@@ -56,8 +56,8 @@ const struct pattern_formula *pattern_read_formula(const struct pattern_reader *
 bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
 bool pattern_find_point_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);
 
-/* What a text that names no edge (or curve), or no point, may have meant: a name of the piece that it names, else of the
- * piece at hand, as it would be written here; NULL when none is near. Lives in the arenas. */
+/* What a text that names no edge (or curve), or no point, may have meant: a name of the piece that it names, else of
+ * the piece at hand, as it would be written here; NULL when none is near. Lives in the arenas. */
 const char *pattern_nearest_edge(const struct pattern_reader *r, const char *text);
 const char *pattern_nearest_point(const struct pattern_reader *r, const char *text);
 
@@ -108,8 +108,12 @@ int pattern_read_word(const struct pattern_reader *r, const struct json_node *te
                       int last, const struct err_kind *wrong);
 
 /* The words of the file by the enums of pattern.h, which has the functions that other folders ask. */
-extern const char *const pattern_outline_words[], *const pattern_cloth_words[], *const pattern_side_words[],
-    *const pattern_line_words[], *const pattern_button_words[], *const pattern_dart_fold_words[];
+extern const char *const pattern_outline_words[];
+extern const char *const pattern_cloth_words[];
+extern const char *const pattern_side_words[];
+extern const char *const pattern_line_words[];
+extern const char *const pattern_button_words[];
+extern const char *const pattern_dart_fold_words[];
 
 /* Notches, drill marks, darts and lines of a piece whose points, edges and fold are read. */
 void pattern_read_marks(const struct pattern_reader *r, const struct json_node *object, struct pattern_piece *piece);

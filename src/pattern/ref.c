@@ -70,9 +70,8 @@ static size_t names_of(const struct pattern_piece *piece, bool is_edge, const ch
 static const char *nearest_in(const struct pattern_reader *r, int piece, const char *name, bool is_edge)
 {
     const char *names[MOST_COMPARED];
-    return piece == PATTERN_NONE
-               ? NULL
-               : base_text_nearest(name, names, names_of(&r->p->pieces[piece], is_edge, names));
+    return piece == PATTERN_NONE ? NULL
+                                 : base_text_nearest(name, names, names_of(&r->p->pieces[piece], is_edge, names));
 }
 
 static const char *nearest(const struct pattern_reader *r, const char *text, bool is_edge)

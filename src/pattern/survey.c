@@ -3,8 +3,6 @@
 
 #include "pattern/word.h"
 
-#include <string.h>
-
 static const struct err_kind is_figure = { "pattern.value_is_figure", ERR_FAULT,
                                            "“{0}” is a measurement already; give the value another name" };
 static const struct err_kind value_name = { "pattern.value_name", ERR_FAULT,

@@ -18,8 +18,7 @@ static const struct err_kind fold_hand = {
 };
 
 static const struct err_kind no_side = {
-    "pattern.no_side", ERR_FAULT,
-    "“{0}” is no side to fuse interfacing on; write \"wrong side\" or \"right side\""
+    "pattern.no_side", ERR_FAULT, "“{0}” is no side to fuse interfacing on; write \"wrong side\" or \"right side\""
 };
 static const struct err_kind fuse_cloth = { "pattern.fuse_cloth", ERR_FAULT,
                                             "only interfacing is fused, and this is {0}; take \"fuse\" away" };

@@ -136,8 +136,8 @@ static void a_value_is_used_where_only_a_count_reads_it(void **state)
 static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state)
 {
     struct room *room = *state;
-    const char *curved = replaced(room, sound, "['c', 'd'] }",
-                                  "['c', { 'leave': 'neck', 'arrive': 180, 'end': 'd' }] }");
+    const char *curved =
+        replaced(room, sound, "['c', 'd'] }", "['c', { 'leave': 'neck', 'arrive': 180, 'end': 'd' }] }");
     const char *counted = replaced(room, curved, "'pairs': 1 }", "'pairs': 'ceil(wrist)' }");
     const char *json = room_json(room, replaced(room, counted, "'values': { 'rise'",
                                                 "'measurements': ['neck', 'wrist', 'knee'], 'values': { 'rise'"));

@@ -1,6 +1,6 @@
-#include "support/at_size.h"
 #include "app/list.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 /* A panel on the fold, gathered 1.6 times; a strap of 2 in; interfacing for it. */

@@ -1,6 +1,6 @@
-#include "support/at_size.h"
 #include "draft/draft.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 /* Adding and multiplying a handful of lengths of at most metres loses no more than this, in mm. */
@@ -841,7 +841,7 @@ static void darts_that_overlap_are_warned_of(void **state)
             rows[i].dart);
         struct draft draft;
         assert_true(make_at_size(room->a, pattern_of(room, piece, "{ 'piece': 'r', 'count': 1 }"), 0, PATTERN_NONE,
-                               PATTERN_NONE, &draft, room->errs));
+                                 PATTERN_NONE, &draft, room->errs));
         assert_int_equal(base_err_list_has(room->errs, "draft.darts_meet"), rows[i].meets);
         for (int e = 0; e < room->errs->count; e++)
             if (strcmp(room->errs->items[e].kind->code, "draft.darts_meet") == 0)

@@ -1,7 +1,7 @@
-#include "support/at_size.h"
 #include "fit/fullness.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 #include "support/room.h"
 
 /* A skirt panel on the fold gathered to half a band, at the ratios in use for gathers (1.5 light, 2 standard, 2.5 full:

@@ -2,8 +2,8 @@
  * allowances, a fold and a folded dart. It comes out sound or is told, and its edges, where no dart is folded, add up
  * to its outline.
  */
-#include "support/at_size.h"
 #include "fuzz/sound_piece.h"
+#include "support/at_size.h"
 
 #include <string.h>
 

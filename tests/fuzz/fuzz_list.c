@@ -1,10 +1,10 @@
 /* Any text as a pattern; the cutting lists of its views come out as CSV whose quotes are closed and as sheets whose
  * tags are, whatever its names hold. */
-#include "support/at_size.h"
 #include "export/csv.h"
 #include "export/worksheet.h"
 #include "fuzz/fuzz.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 
 #include <math.h>
 #include <stdbool.h>

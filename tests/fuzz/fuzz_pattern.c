@@ -1,11 +1,11 @@
 /* Any text as a pattern; one that is read is drafted in every size and cup group and its seams are measured: pieces
  * come out sound or are told. */
-#include "support/at_size.h"
 #include "fit/fullness.h"
 #include "fit/girth.h"
 #include "fit/seam.h"
 #include "fuzz/sound_piece.h"
 #include "pattern/read.h"
+#include "support/at_size.h"
 
 static void measure_soundly(struct arena *a, const struct draft_sized *sized, const struct pattern_seam *seam)
 {
