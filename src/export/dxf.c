@@ -69,10 +69,10 @@ static const char *plain(struct arena *a, const char *text)
     return base_buffer_text(&out);
 }
 
-static void put_words(struct dxf *d, const char *text, const struct export_place *place, size_t line)
+static void put_words(struct dxf *d, const char *text, const struct export_lettering *place, size_t line)
 {
     begin(d, "TEXT", WORDS_LAYER);
-    put_at(d, 10, export_words_line(place, line));
+    put_at(d, 10, export_lettering_line(place, line));
     base_buffer_print(&d->out, "%3d\n%.4f\n", 40, place->size_mm);
     put(d, 1, plain(d->out.a, text));
     put_whole(d, 50, place->along.y > 0 ? 90 : 0); /* degrees */
@@ -106,7 +106,7 @@ static void put_point(struct dxf *d, int layer, vec2 at)
     put_at(d, 10, at);
 }
 
-static void put_line(struct dxf *d, const struct draft_piece *piece, const struct export_line *line)
+static void put_line(struct dxf *d, const struct draft_piece *piece, const struct export_stroke *line)
 {
     int layer = layer_rows[line->kind].layer;
     if (line->kind == EXPORT_NOTCH)
@@ -156,10 +156,10 @@ static size_t words_of(const struct dxf *d, size_t piece, const char ***out)
 static void put_block(struct dxf *d, size_t index)
 {
     const struct draft_piece *piece = &d->draft->pieces[index];
-    const struct export_line *lines;
+    const struct export_stroke *lines;
     const char **words, *name = block_name(d, index);
-    size_t line_count = export_lines(d->out.a, piece, &lines), count = words_of(d, index, &words);
-    struct export_place place = export_words_place(piece, lines, line_count, words, count);
+    size_t line_count = export_strokes(d->out.a, piece, &lines), count = words_of(d, index, &words);
+    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count);
     begin(d, "BLOCK", 1);
     put(d, 2, name);
     put_whole(d, 70, 0);
@@ -232,7 +232,7 @@ static void put_entities(struct dxf *d)
     const char *const words[] = { base_arena_print(d->out.a, "STYLE NAME: %s", d->names->pattern),
                                   base_arena_print(d->out.a, "SIZE: %s", d->names->size), "UNITS: METRIC",
                                   "1 drawing unit = 1 mm" };
-    const struct export_place place = { { 0, -EXPORT_LEADING * HEAD_WORD_MM }, { 1, 0 }, HEAD_WORD_MM };
+    const struct export_lettering place = { { 0, -EXPORT_LEADING * HEAD_WORD_MM }, { 1, 0 }, HEAD_WORD_MM };
     begin_section(d, "ENTITIES");
     for (size_t i = 0; i < d->draft->piece_count; i++) {
         begin(d, "INSERT", 1);

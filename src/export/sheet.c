@@ -32,14 +32,14 @@ struct export_sheet export_sheet_of(struct arena *a, const struct draft *draft)
 
 struct lines {
     struct arena *a;
-    struct export_line *items;
+    struct export_stroke *items;
     size_t count, cap;
 };
 
 static void add_path(struct lines *l, enum export_kind kind, struct geometry_path path)
 {
     l->items = base_arena_grow(l->a, l->items, &l->cap, l->count + 1, sizeof *l->items);
-    l->items[l->count++] = (struct export_line){ kind, path, { 0, 0 } };
+    l->items[l->count++] = (struct export_stroke){ kind, path, { 0, 0 } };
 }
 
 static void add_side(struct lines *l, enum export_kind kind, vec2 from, vec2 to)
@@ -99,7 +99,7 @@ static void add_marked(struct lines *l, const struct draft_piece *piece)
                 add_ends(l, as[k], piece->lines[i].ends);
 }
 
-size_t export_lines(struct arena *a, const struct draft_piece *piece, const struct export_line **out)
+size_t export_strokes(struct arena *a, const struct draft_piece *piece, const struct export_stroke **out)
 {
     struct lines l = { .a = a };
     add_path(&l, EXPORT_CUT, piece->cut_line.path);

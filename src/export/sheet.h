@@ -40,14 +40,14 @@ enum export_kind {
 /* In piece mm. A notch runs from the cut line to the end of its snip, a V back to the cut line; where there is no
  * allowance to be snipped it runs 3 mm outwards. A drill mark and a button have one point. Cut and stitching line are
  * open along a fold. */
-struct export_line {
+struct export_stroke {
     enum export_kind kind;
     struct geometry_path path;
     vec2 at; /* of a notch: its place on the cut line */
 };
 
 /* Where words stand, in piece mm. */
-struct export_place {
+struct export_lettering {
     vec2 at;        /* left end of the first line's base */
     vec2 along;     /* unit direction they read in: across, or turned to read upwards */
     double size_mm; /* of the letters */
@@ -57,15 +57,15 @@ struct export_place {
 struct export_sheet export_sheet_of(struct arena *a, const struct draft *draft);
 
 /* All lines of a piece, those of a kind in a row; in `a`. Returns how many. */
-size_t export_lines(struct arena *a, const struct draft_piece *piece, const struct export_line **out);
+size_t export_strokes(struct arena *a, const struct draft_piece *piece, const struct export_stroke **out);
 
 /* Room for `count` lines of words (UTF-8) about the piece's label place: in the largest letters that keep clear of its
  * lines, else in the smallest there. */
-struct export_place export_words_place(const struct draft_piece *piece, const struct export_line *lines,
-                                       size_t line_count, const char *const *words, size_t count);
+struct export_lettering export_lettering_place(const struct draft_piece *piece, const struct export_stroke *lines,
+                                               size_t line_count, const char *const *words, size_t count);
 
 /* Left end of the base of line `index`. */
-vec2 export_words_line(const struct export_place *place, size_t index);
+vec2 export_lettering_line(const struct export_lettering *place, size_t index);
 
 /* A length without the sign that a rounded nought would show. */
 double export_mm(double mm);

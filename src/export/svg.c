@@ -92,7 +92,7 @@ static void put_button(struct svg *s, vec2 at)
     }
 }
 
-static void put_line(struct svg *s, const struct export_line *line)
+static void put_line(struct svg *s, const struct export_stroke *line)
 {
     vec2 page = on_page(s, line->path.points[0]);
     if (line->kind == EXPORT_DRILL) {
@@ -110,7 +110,7 @@ static void put_line(struct svg *s, const struct export_line *line)
         put_fold_word(s, line->path);
 }
 
-static void put_lines(struct svg *s, const struct export_line *lines, size_t count)
+static void put_lines(struct svg *s, const struct export_stroke *lines, size_t count)
 {
     for (size_t i = 0; i < count; i++) {
         enum export_kind kind = lines[i].kind;
@@ -141,24 +141,24 @@ static size_t words_of(const struct svg *s, size_t piece, const char ***out)
 static void put_piece(struct svg *s, size_t index)
 {
     const struct draft_piece *piece = &s->draft->pieces[index];
-    const struct export_line *lines;
+    const struct export_stroke *lines;
     const char **words;
-    size_t line_count = export_lines(s->out.a, piece, &lines), count = words_of(s, index, &words);
-    struct export_place place = export_words_place(piece, lines, line_count, words, count);
+    size_t line_count = export_strokes(s->out.a, piece, &lines), count = words_of(s, index, &words);
+    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count);
     s->shift = s->sheet.shifts[index];
     base_buffer_print(&s->out, "  <g class=\"piece\" id=\"piece-%zu\">\n    <title>", index + 1);
     base_buffer_print(&s->out, "%s</title>\n", export_xml_text(s->out.a, piece->name));
     put_lines(s, lines, line_count);
     base_buffer_print(&s->out, "    <g class=\"words\">\n");
     for (size_t i = 0; i < count; i++)
-        put_words(s, words[i], export_words_line(&place, i), place.along, place.size_mm);
+        put_words(s, words[i], export_lettering_line(&place, i), place.along, place.size_mm);
     base_buffer_print(&s->out, "    </g>\n  </g>\n");
 }
 
 static void put_square(struct svg *s)
 {
     static const char *const words[] = { "Test square", "100 × 100 mm" };
-    const struct export_place place = { { SQUARE_WORD_MM, EXPORT_SQUARE_MM / 2 }, { 1, 0 }, SQUARE_WORD_MM };
+    const struct export_lettering place = { { SQUARE_WORD_MM, EXPORT_SQUARE_MM / 2 }, { 1, 0 }, SQUARE_WORD_MM };
     s->shift = s->sheet.square;
     vec2 corner = on_page(s, (vec2){ 0, EXPORT_SQUARE_MM });
     base_buffer_print(&s->out,
@@ -166,7 +166,7 @@ static void put_square(struct svg *s)
                       "fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>\n",
                       corner.x, corner.y, EXPORT_SQUARE_MM, EXPORT_SQUARE_MM);
     for (size_t i = 0; i < 2; i++)
-        put_words(s, words[i], export_words_line(&place, i), place.along, place.size_mm);
+        put_words(s, words[i], export_lettering_line(&place, i), place.along, place.size_mm);
     base_buffer_print(&s->out, "  </g>\n");
 }
 

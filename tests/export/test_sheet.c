@@ -48,8 +48,8 @@ static void every_line_of_a_piece_is_there(void **state)
                  { EXPORT_BUTTONHOLE, 20 },
                  { EXPORT_BUTTONHOLE, 20 },
                  { EXPORT_BUTTON, 0 } };
-    const struct export_line *lines;
-    size_t count = export_lines(room->a, &d.draft.pieces[DRAFTED_POCKET], &lines);
+    const struct export_stroke *lines;
+    size_t count = export_strokes(room->a, &d.draft.pieces[DRAFTED_POCKET], &lines);
     assert_int_equal(count, sizeof want / sizeof want[0]);
     for (size_t i = 0; i < count; i++) {
         assert_int_equal(lines[i].kind, want[i].kind);
@@ -62,8 +62,8 @@ static void a_fold_is_neither_cut_nor_sewn(void **state)
 {
     struct room *room = *state;
     struct drafted d = draft_small(room);
-    const struct export_line *lines;
-    size_t count = export_lines(room->a, &d.draft.pieces[DRAFTED_FRONT], &lines);
+    const struct export_stroke *lines;
+    size_t count = export_strokes(room->a, &d.draft.pieces[DRAFTED_FRONT], &lines);
     assert_int_equal(count, 4);
     assert_near(geometry_path_length(lines[0].path), 740, 1e-9);
     assert_near(geometry_path_length(lines[1].path), 700, 1e-9);
@@ -76,13 +76,13 @@ static void words_keep_clear_of_lines(void **state)
 {
     struct room *room = *state;
     struct drafted d = draft_small(room);
-    const struct export_line *lines;
+    const struct export_stroke *lines;
     const char *const words[] = { "Strap", "Size M", "Cut 2" };
-    size_t count = export_lines(room->a, &d.draft.pieces[DRAFTED_STRAP], &lines);
-    struct export_place place = export_words_place(&d.draft.pieces[DRAFTED_STRAP], lines, count, words, 3);
+    size_t count = export_strokes(room->a, &d.draft.pieces[DRAFTED_STRAP], &lines);
+    struct export_lettering place = export_lettering_place(&d.draft.pieces[DRAFTED_STRAP], lines, count, words, 3);
     assert_near(place.size_mm, 10, 0);
     assert_near(place.along.x, 1, 0);
-    double right = place.at.x + 6 * 0.6 * 10, base = export_words_line(&place, 2).y;
+    double right = place.at.x + 6 * 0.6 * 10, base = export_lettering_line(&place, 2).y;
     assert_true((place.at.x > 0 && right < 100) || (place.at.x > 100 && right < 200));
     assert_true(base > 0 && place.at.y + 10 < 300);
     assert_near(base, place.at.y - 26, 1e-9); /* two lines further down, 13 mm each */
@@ -96,12 +96,12 @@ static void words_turn_where_a_piece_is_narrow(void **state)
     struct draft_piece piece = d.draft.pieces[DRAFTED_STRAP];
     vec2 corners[] = { { 90, 0 }, { 110, 0 }, { 110, 300 }, { 90, 300 } };
     piece.cut.path = (struct geometry_path){ corners, 4, true };
-    const struct export_line cut = { .kind = EXPORT_CUT, .path = piece.cut.path };
+    const struct export_stroke cut = { .kind = EXPORT_CUT, .path = piece.cut.path };
     const char *const words[] = { "0123456789012345678901234567890123456789", "", "" };
-    struct export_place place = export_words_place(&piece, &cut, 1, words, 3);
+    struct export_lettering place = export_lettering_place(&piece, &cut, 1, words, 3);
     assert_near(place.along.y, 1, 0);
     assert_near(place.size_mm, 4, 0);
-    assert_true(place.at.x - 4 > 90 && export_words_line(&place, 2).x < 110);
+    assert_true(place.at.x - 4 > 90 && export_lettering_line(&place, 2).x < 110);
 }
 
 static void a_rounded_nought_has_no_sign(void **state)

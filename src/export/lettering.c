@@ -28,9 +28,7 @@ static size_t longest(const char *const *words, size_t count)
 {
     size_t most = 0;
     for (size_t i = 0; i < count; i++) {
-        size_t letters = 0;
-        for (const char *text = words[i]; base_text_next(&text);)
-            letters++;
+        size_t letters = base_text_letters(words[i]);
         most = letters > most ? letters : most;
     }
     return most;
@@ -65,7 +63,7 @@ static bool path_meets(const struct geometry_box *box, struct geometry_path path
     return false;
 }
 
-static bool is_free(const struct draft_piece *piece, const struct export_line *lines, size_t count,
+static bool is_free(const struct draft_piece *piece, const struct export_stroke *lines, size_t count,
                     const struct geometry_box *box, bool over_stitching)
 {
     if (!geometry_path_holds(piece->cut.path, vec2_lerp(box->min, box->max, 0.5)))
@@ -77,7 +75,7 @@ static bool is_free(const struct draft_piece *piece, const struct export_line *l
 }
 
 /* The nearest free box of that half size about *middle, in rings of half such steps. */
-static bool find_room(const struct draft_piece *piece, const struct export_line *lines, size_t count, vec2 half,
+static bool find_room(const struct draft_piece *piece, const struct export_stroke *lines, size_t count, vec2 half,
                       bool over_stitching, vec2 *middle)
 {
     for (int ring = 0; ring <= MOST_RINGS; ring++)
@@ -95,14 +93,14 @@ static bool find_room(const struct draft_piece *piece, const struct export_line 
 }
 
 /* Words whose box is `size` (as they are read) with that middle. */
-static struct export_place centred(vec2 middle, vec2 along, vec2 size, double size_mm)
+static struct export_lettering centred(vec2 middle, vec2 along, vec2 size, double size_mm)
 {
     vec2 down = vec2_scale(vec2_right(along), size_mm - size.y / 2);
-    return (struct export_place){ vec2_add(vec2_sub(middle, vec2_scale(along, size.x / 2)), down), along, size_mm };
+    return (struct export_lettering){ vec2_add(vec2_sub(middle, vec2_scale(along, size.x / 2)), down), along, size_mm };
 }
 
-struct export_place export_words_place(const struct draft_piece *piece, const struct export_line *lines,
-                                       size_t line_count, const char *const *words, size_t count)
+struct export_lettering export_lettering_place(const struct draft_piece *piece, const struct export_stroke *lines,
+                                               size_t line_count, const char *const *words, size_t count)
 {
     double letters = (double)longest(words, count);
     vec2 middle = { piece->label_at.x, piece->label_at.y }, size = { 0, 0 };
@@ -118,7 +116,7 @@ struct export_place export_words_place(const struct draft_piece *piece, const st
     return centred(middle, ways[WAYS - 1].along, size, ways[WAYS - 1].size_mm);
 }
 
-vec2 export_words_line(const struct export_place *place, size_t index)
+vec2 export_lettering_line(const struct export_lettering *place, size_t index)
 {
     return vec2_add(place->at, vec2_scale(vec2_right(place->along), (double)index * EXPORT_LEADING * place->size_mm));
 }
