@@ -17,17 +17,9 @@ const char *check_length_text(const struct check_pattern *k, double mm)
     return base_arena_print(k->c->a, "%.*f", decimals[k->p->unit], (mm + HALF_UP_MM) / units_mm_per(k->p->unit));
 }
 
-static int letters(const char *text)
-{
-    int count = 0;
-    while (base_text_next(&text))
-        count++;
-    return count;
-}
-
 const char *check_padded(struct arena *a, const char *text, int width)
 {
-    int missing = width - letters(text);
+    int missing = width - (int)base_text_letters(text);
     return base_arena_print(a, "%s%*s", text, missing > 0 ? missing : 0, "");
 }
 
@@ -84,7 +76,7 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
     struct arena *a = k->c->a;
     int width = NARROWEST_NAME;
     for (size_t i = 0; i < count; i++) {
-        int name = letters(seams[i].seam->name);
+        int name = (int)base_text_letters(seams[i].seam->name);
         width = name > width && name <= WIDEST_NAME ? name : width;
     }
     if (!count)

@@ -12,14 +12,6 @@ struct row {
     const char *cells[COLUMNS];
 };
 
-static size_t width_of(const char *text)
-{
-    size_t count = 0;
-    while (base_text_next(&text))
-        count++;
-    return count;
-}
-
 static struct row row_of(const struct export_words *w, const struct export_line *line)
 {
     bool fold = line->piece->has_fold;
@@ -36,7 +28,7 @@ static struct row row_of(const struct export_words *w, const struct export_line 
 static void widen(size_t widths[COLUMNS], const struct row *row)
 {
     for (int c = 0; c < COLUMNS; c++) {
-        size_t width = width_of(row->cells[c]);
+        size_t width = base_text_letters(row->cells[c]);
         if (width > widths[c])
             widths[c] = width;
     }
@@ -49,7 +41,7 @@ static void add_row(struct base_buffer *out, const size_t widths[COLUMNS], const
         pending += 2;
         if (*row->cells[c])
             base_buffer_print(out, "%*s%s", (int)pending, "", row->cells[c]);
-        size_t width = width_of(row->cells[c]), left = widths[c] > width ? widths[c] - width : 0;
+        size_t width = base_text_letters(row->cells[c]), left = widths[c] > width ? widths[c] - width : 0;
         pending = *row->cells[c] ? left : pending + left;
     }
     base_buffer_print(out, "\n");

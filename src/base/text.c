@@ -108,6 +108,20 @@ const char *base_text_nearest(const char *text, const char *const *names, size_t
     return nearest;
 }
 
+size_t base_text_letters(const char *text)
+{
+    size_t count = 0;
+    while (base_text_next(&text))
+        count++;
+    return count;
+}
+
+const char *base_text_behind(const char *text, const char *word)
+{
+    size_t length = strlen(word);
+    return text && strncmp(text, word, length) == 0 ? text + length : NULL;
+}
+
 const char *base_text_plain(struct arena *a, const char *text)
 {
     char *plain = base_arena_copy_text(a, text);

@@ -13,6 +13,12 @@ bool base_text_is_utf8(const char *bytes, size_t count);
 /* The next code point of well-formed UTF-8 text, and *text moved past it; 0 at the end. */
 unsigned long base_text_next(const char **text);
 
+/* How many code points well-formed UTF-8 text has: its letters, as far as columns and widths go. */
+size_t base_text_letters(const char *text);
+
+/* What stands behind a word that the text begins with; NULL when it does not begin so, or is NULL. */
+const char *base_text_behind(const char *text, const char *word);
+
 /* A copy with its control characters, but line ends, as question marks: names come from files, and what reads them (a
  * terminal, an XML reader) obeys or refuses such characters. Lives in `a`. */
 const char *base_text_plain(struct arena *a, const char *text);

@@ -54,18 +54,10 @@ size_t export_worksheet_pages(const struct export_list *list)
     return (card_rows(list) + notion_rows(list) + ROWS - 1) / ROWS;
 }
 
-static size_t letters_in(const char *text)
-{
-    size_t count = 0;
-    while (base_text_next(&text))
-        count++;
-    return count;
-}
-
 /* The size, or a smaller one at which the text keeps within its room. */
 static double fitting(const char *text, double size, double room, double share)
 {
-    double fits = room / (share * (double)letters_in(text));
+    double fits = room / (share * (double)base_text_letters(text));
     return fits < size ? fits : size;
 }
 

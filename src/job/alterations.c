@@ -1,5 +1,6 @@
 #include "job/alterations.h"
 
+#include "base/text.h"
 #include "job/names.h"
 
 #include <math.h>
@@ -47,13 +48,6 @@ static bool refuse(const struct reading *r, const struct err_kind *kind, const c
 {
     base_err(r->errs, kind, r->place, ERR_TEXT(r->text), ERR_TEXT(what), ERR_TEXT(known));
     return false;
-}
-
-/* What stands behind a word that the text begins with; NULL when it does not begin so. */
-static const char *behind(const char *text, const char *word)
-{
-    size_t length = strlen(word);
-    return strncmp(text, word, length) == 0 ? text + length : NULL;
 }
 
 /* Parts a text at the last place where `word` stands in it, spaces around; false when it does not. */
@@ -181,7 +175,7 @@ static bool has_spread(const struct pattern *p, int cup_group)
 static bool read_bust(const struct reading *r, const char *rest, struct draft_alteration *out)
 {
     int index = pattern_find_figure(r->pattern, PATTERN_BUST);
-    const char *amount = behind(rest, " by ");
+    const char *amount = base_text_behind(rest, " by ");
     double mm = 0;
     if (!has_spread(r->pattern, r->figure->cup_group))
         return refuse(r, &no_spread, NULL, NULL);
@@ -240,7 +234,7 @@ bool job_alteration_read(struct arena *a, const struct pattern *pattern, const s
 {
     struct reading r = { a, pattern, figure, own_mm, text, unit, place, errs };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const char *rest = behind(text, rows[i].words);
+        const char *rest = base_text_behind(text, rows[i].words);
         if (rest)
             return rows[i].read(&r, rest, out);
     }

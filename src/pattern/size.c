@@ -1,4 +1,5 @@
 /* Places of the size chart by name: a size's own, or "12 to 14 at 40%" between two neighbours. */
+#include "base/text.h"
 #include "pattern/pattern.h"
 
 #include <math.h>
@@ -7,19 +8,12 @@
 
 static const char to[] = " to ", at_share[] = " at ";
 
-/* What stands behind a word that the text begins with; NULL when it does not begin so. */
-static const char *behind(const char *text, const char *word)
-{
-    size_t length = strlen(word);
-    return text && strncmp(text, word, length) == 0 ? text + length : NULL;
-}
-
 /* What follows "A to B": nothing, which is half way, or " at 40%". 0 when it is neither. */
 static int read_percent(const char *text)
 {
     if (!*text)
         return 50;
-    const char *at = behind(text, at_share);
+    const char *at = base_text_behind(text, at_share);
     size_t digits = at ? strspn(at, "0123456789") : 0;
     if (digits < 1 || digits > 2)
         return 0;
@@ -33,7 +27,7 @@ bool pattern_find_position(const struct pattern *p, const char *name, double *po
     if (size != PATTERN_NONE)
         *position = size;
     for (size_t i = 0; size == PATTERN_NONE && i + 1 < p->size_count && !percent; i++) {
-        const char *rest = behind(behind(behind(name, p->sizes[i]), to), p->sizes[i + 1]);
+        const char *rest = base_text_behind(base_text_behind(base_text_behind(name, p->sizes[i]), to), p->sizes[i + 1]);
         percent = rest ? read_percent(rest) : 0;
         if (percent)
             *position = pattern_position_between(i, percent);

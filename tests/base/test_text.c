@@ -74,11 +74,29 @@ static void control_characters_are_shown_as_question_marks(void **state)
     assert_string_equal(plain, "a?[2Jb?c\nd? Möwe?");
 }
 
+static void letters_are_counted_not_bytes(void **state)
+{
+    (void)state;
+    assert_int_equal(base_text_letters("Möwe ½"), 6);
+    assert_int_equal(base_text_letters(""), 0);
+}
+
+static void what_stands_behind_a_word_is_found(void **state)
+{
+    (void)state;
+    assert_string_equal(base_text_behind("12 to 14", "12"), " to 14");
+    assert_string_equal(base_text_behind("12", "12"), "");
+    assert_null(base_text_behind("12", "12 to"));
+    assert_null(base_text_behind(NULL, "12"));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(well_formed_and_malformed_utf8_are_told_apart),
         cmocka_unit_test(code_points_come_one_by_one),
+        cmocka_unit_test(letters_are_counted_not_bytes),
+        cmocka_unit_test(what_stands_behind_a_word_is_found),
         cmocka_unit_test(distance_counts_edits),
         room_arena_test(control_characters_are_shown_as_question_marks),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
