@@ -97,3 +97,14 @@ struct outline_case outline_random(struct arena *a, uint64_t *seed, enum outline
     while (geometry_path_area(m.c.path) <= 0 || geometry_path_crosses_itself(m.c.path, &where));
     return m.c;
 }
+
+double outline_distance(struct geometry_path p, vec2 at)
+{
+    double least = INFINITY;
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 a = p.points[i], side = vec2_sub(p.points[(i + 1) % p.count], a), to = vec2_sub(at, a);
+        double t = fmax(0, fmin(1, vec2_dot(to, side) / vec2_dot(side, side)));
+        least = fmin(least, vec2_length(vec2_sub(to, vec2_scale(side, t))));
+    }
+    return least;
+}

@@ -26,4 +26,7 @@ enum outline_kind {
  * all of them where it is not below zero. The corners between edges are of all kinds, those within an edge mitred. */
 struct outline_case outline_random(struct arena *a, uint64_t *seed, enum outline_kind kind, double even);
 
+/* How far a place is from the nearest place of a closed path, mm. */
+double outline_distance(struct geometry_path p, vec2 at);
+
 #endif

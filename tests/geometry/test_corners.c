@@ -1,6 +1,7 @@
 /* Corners of every kind, worked by hand. The piece: a hem along y = 0 from x = 0 to 200, sides that rise from its ends,
  * a top at y = 300. */
 #include "geometry/offset.h"
+#include "outlines.h"
 #include "support/cmocka_all.h"
 
 #include <math.h>
@@ -130,17 +131,6 @@ static void a_clipped_corner_is_cut_at_the_wider_allowance_along_the_bisector(vo
     assert_int_equal(p.count, 4);
 }
 
-static double distance_to(struct geometry_path p, vec2 at)
-{
-    double least = INFINITY;
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 a = p.points[i], side = vec2_sub(p.points[(i + 1) % p.count], a), to = vec2_sub(at, a);
-        double t = fmax(0, fmin(1, vec2_dot(to, side) / vec2_dot(side, side)));
-        least = fmin(least, vec2_length(vec2_sub(to, vec2_scale(side, t))));
-    }
-    return least;
-}
-
 /* A side of 20 chords on a circle, hollow or round: the hem's end, mirrored at y = 0, lies on the cut line above. */
 static void a_hem_folds_back_onto_a_curved_side(void **state)
 {
@@ -165,7 +155,7 @@ static void a_hem_folds_back_onto_a_curved_side(void **state)
             bool at_hem_end = at.x > 150 && at.y < -1e-9;
             below += at_hem_end;
             if (at_hem_end)
-                assert_near(distance_to(p, (vec2){ at.x, -at.y }), 0, 1e-9);
+                assert_near(outline_distance(p, (vec2){ at.x, -at.y }), 0, 1e-9);
         }
         /* 40 mm of the cut line are more than two chords of 15 mm, and its end is at the hem's cut line. */
         assert_true(below >= 3);

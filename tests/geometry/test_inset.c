@@ -1,41 +1,13 @@
 #include "geometry/inset.h"
 #include "geometry/offset.h"
+#include "geos.h"
 #include "outlines.h"
 #include "random.h"
 #include "support/cmocka_all.h"
 
-#include <geos_c.h>
 #include <math.h>
 
 static const double pi = 3.14159265358979323846;
-
-struct here {
-    struct arena *a;
-    GEOSContextHandle_t geos;
-};
-
-static int set_up(void **state)
-{
-    static struct here h;
-    h.a = base_arena_create();
-    h.geos = GEOS_init_r();
-    *state = &h;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_arena_destroy(h->a);
-    GEOS_finish_r(h->geos);
-    return 0;
-}
-
-#define PATH(...)                                                                                                      \
-    (struct geometry_path)                                                                                             \
-    {                                                                                                                  \
-        (vec2[]){ __VA_ARGS__ }, sizeof((vec2[]){ __VA_ARGS__ }) / sizeof(vec2), true                                  \
-    }
 
 struct inset {
     struct geometry_path path;
@@ -195,14 +167,6 @@ static void points_twice_in_a_row_are_sides_of_no_length(void **state)
 }
 
 /* ---- Against GEOS ---- */
-
-static GEOSGeometry *polygon_of(struct here *h, struct geometry_path p)
-{
-    GEOSCoordSequence *seq = GEOSCoordSeq_create_r(h->geos, (unsigned)p.count + 1, 2);
-    for (size_t i = 0; i <= p.count; i++)
-        GEOSCoordSeq_setXY_r(h->geos, seq, (unsigned)i, p.points[i % p.count].x, p.points[i % p.count].y);
-    return GEOSGeom_createPolygon_r(h->geos, GEOSGeom_createLinearRing_r(h->geos, seq), NULL, 0);
-}
 
 /* GEOS' buffer below zero with mitred corners is the same, but for hollow curves that it thins by a hundredth of the
  * distance. */

@@ -1,42 +1,15 @@
 #include "geometry/offset.h"
+#include "geos.h"
+#include "outlines.h"
 #include "random.h"
 #include "support/cmocka_all.h"
 
-#include <geos_c.h>
 #include <math.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
 static const double pi = 3.14159265358979323846;
-
-struct here {
-    struct arena *a;
-    GEOSContextHandle_t geos;
-};
-
-static int set_up(void **state)
-{
-    static struct here h;
-    h.a = base_arena_create();
-    h.geos = GEOS_init_r();
-    *state = &h;
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_arena_destroy(h->a);
-    GEOS_finish_r(h->geos);
-    return 0;
-}
-
-#define PATH(...)                                                                                                      \
-    (struct geometry_path)                                                                                             \
-    {                                                                                                                  \
-        (vec2[]){ __VA_ARGS__ }, sizeof((vec2[]){ __VA_ARGS__ }) / sizeof(vec2), true                                  \
-    }
 
 static struct geometry_path grow(struct here *h, struct geometry_path in, const double *dist)
 {
@@ -56,14 +29,6 @@ static struct geometry_path grow_evenly(struct here *h, struct geometry_path in,
 
 /* ---- GEOS as a reference ---- */
 
-static GEOSGeometry *polygon_of(struct here *h, struct geometry_path p)
-{
-    GEOSCoordSequence *seq = GEOSCoordSeq_create_r(h->geos, (unsigned)p.count + 1, 2);
-    for (size_t i = 0; i <= p.count; i++)
-        GEOSCoordSeq_setXY_r(h->geos, seq, (unsigned)i, p.points[i % p.count].x, p.points[i % p.count].y);
-    return GEOSGeom_createPolygon_r(h->geos, GEOSGeom_createLinearRing_r(h->geos, seq), NULL, 0);
-}
-
 /* Area within the outer ring of GEOS' own buffer with mitred corners; holes filled. It cuts mitres past the limit
  * square at the limit, as we do (seen in its results, 3.11). */
 static double buffer_area(struct here *h, struct geometry_path p, double by)
@@ -81,38 +46,6 @@ static double buffer_area(struct here *h, struct geometry_path p, double by)
     GEOSGeom_destroy_r(h->geos, out);
     GEOSGeom_destroy_r(h->geos, in);
     return area;
-}
-
-static bool is_good(struct here *h, struct geometry_path p)
-{
-    GEOSGeometry *g = polygon_of(h, p);
-    bool good = GEOSisValid_r(h->geos, g) == 1;
-    GEOSGeom_destroy_r(h->geos, g);
-    return good;
-}
-
-/* Whether the first lies within the second, up to a millionth of a millimetre. A predicate, as GEOS' differences of
- * polygons with edges in one line cannot be relied on (3.11). */
-static bool lies_within(struct here *h, struct geometry_path first, struct geometry_path second)
-{
-    GEOSGeometry *f = polygon_of(h, first), *s = polygon_of(h, second);
-    GEOSGeometry *wider = GEOSBufferWithStyle_r(h->geos, s, 1e-6, 8, GEOSBUF_CAP_ROUND, GEOSBUF_JOIN_MITRE, 2);
-    bool within = GEOSCovers_r(h->geos, wider, f) == 1;
-    GEOSGeom_destroy_r(h->geos, wider);
-    GEOSGeom_destroy_r(h->geos, s);
-    GEOSGeom_destroy_r(h->geos, f);
-    return within;
-}
-
-static double distance_to(struct geometry_path p, vec2 at)
-{
-    double least = INFINITY;
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 a = p.points[i], side = vec2_sub(p.points[(i + 1) % p.count], a), to = vec2_sub(at, a);
-        double t = fmax(0, fmin(1, vec2_dot(to, side) / vec2_dot(side, side)));
-        least = fmin(least, vec2_length(vec2_sub(to, vec2_scale(side, t))));
-    }
-    return least;
 }
 
 static bool has_point(struct geometry_path p, vec2 at, double tol)
@@ -316,7 +249,7 @@ static void a_tooth_of_the_hem_is_trimmed_with_it(void **state)
     vec2 f = { sin(60 * pi / 180), -cos(60 * pi / 180) };
     double on_u = 160 + 170 * u.x - 30 * u.y, on_f = 200 * f.x, det = vec2_cross(u, f);
     assert_has_point(out, (on_u * f.y - on_f * u.y) / det, (u.x * on_f - f.x * on_u) / det);
-    assert_true(is_good(h, out));
+    assert_true(is_valid(h, out));
 }
 
 static void a_hem_that_comes_from_past_the_fold_keeps_its_allowance_there(void **state)
@@ -369,7 +302,7 @@ static void allowances_that_change_in_line_make_a_step(void **state)
     out = grow(h, PATH({ 0, 0 }, { 100, 0 }, { 100 + 100 * c, 100 * s }, { 200, 300 }, { 0, 300 }), dist);
     assert_has_point(out, 100, -40);
     assert_has_point(out, 100, -15 / c);
-    assert_true(is_good(h, out));
+    assert_true(is_valid(h, out));
 }
 
 static void a_sharp_corner_is_cut_off_square_at_the_limit(void **state)
@@ -486,7 +419,7 @@ static void a_concave_curve_of_radius_5_takes_an_allowance_of_15(void **state)
     assert_near(geometry_path_area(out), buffer_area(h, in, 15), 1e-6 * 130 * 130);
     in = arc_outline(h, corners, 3, 1, (vec2){ 100, 100 }, 60, -90, -180, 40);
     out = grow_evenly(h, in, 15);
-    assert_true(is_good(h, out));
+    assert_true(is_valid(h, out));
     /* GEOS thins concave curves by up to a hundredth of the distance first; so by formula: every chord is 60 x 2 sin of
      * half a step and the grown ones have the radius 45 of the inner n-gon's corners, 60 - 15 / cos(half a step). */
     double step = pi / 2 / 40, r = 60 - 15 / cos(step / 2);
@@ -546,12 +479,12 @@ static void random_stars_grow_as_in_geos(void **state)
         double area = geometry_path_area(out), want = buffer_area(h, in, by);
         if (fabs(area - want) > 1e-6 * want)
             fail_msg("star %d: area %.12g, not %.12g", i, area, want);
-        if (!is_good(h, out))
+        if (!is_valid(h, out))
             fail_msg("star %d is not simple", i);
         if (!lies_within(h, in, out))
             fail_msg("star %d lost some of the piece", i);
         for (size_t k = 0; k < out.count; k++)
-            assert_true(distance_to(in, out.points[k]) >= by - 1e-6);
+            assert_true(outline_distance(in, out.points[k]) >= by - 1e-6);
         compared++;
     }
     assert_true(compared >= 450);
@@ -587,13 +520,13 @@ static void random_allowances_keep_what_must_hold(void **state)
         if (geometry_path_area(in) <= 0)
             continue;
         out = grow(h, in, dist);
-        if (!is_good(h, out))
+        if (!is_valid(h, out))
             fail_msg("star %d is not simple", i);
         if (!lies_within(h, in, out))
             fail_msg("star %d lost some of the piece", i);
         double reached = GEOMETRY_MITRE_LIMIT * most * 1.05 + 1e-6;
         for (size_t k = 0; k < out.count; k++)
-            assert_true(distance_to(in, out.points[k]) <= reached);
+            assert_true(outline_distance(in, out.points[k]) <= reached);
         assert_long_sides_have_their_allowance(in, dist, most, out);
         struct geometry_path even = grow_evenly(h, in, most);
         assert_true(geometry_path_area(out) <= geometry_path_area(even) * (1 + 1e-9));

@@ -1,47 +1,17 @@
 /* The two ways to grow an outline against each other and against GEOS, on random outlines: as many of them for each
  * test as the first argument says, 2000 without one. */
 #include "geometry/offset_work.h"
+#include "geos.h"
 #include "outlines.h"
 #include "random.h"
 #include "support/cmocka_all.h"
 
-#include <geos_c.h>
 #include <math.h>
 #include <stdlib.h>
 
-enum { COUNT = 2000 };
-
-struct here {
-    struct arena *a;
-    GEOSContextHandle_t geos;
-    int count;
-};
-
-static int set_up(void **state)
-{
-    struct here *h = *state;
-    h->a = base_arena_create();
-    h->geos = GEOS_init_r();
-    return 0;
-}
-
-static int tear_down(void **state)
-{
-    struct here *h = *state;
-    base_arena_destroy(h->a);
-    GEOS_finish_r(h->geos);
-    return 0;
-}
+static int count = 2000; /* outlines for each test */
 
 /* ---- GEOS ---- */
-
-static GEOSGeometry *polygon_of(struct here *h, struct geometry_path p)
-{
-    GEOSCoordSequence *seq = GEOSCoordSeq_create_r(h->geos, (unsigned)p.count + 1, 2);
-    for (size_t i = 0; i <= p.count; i++)
-        GEOSCoordSeq_setXY_r(h->geos, seq, (unsigned)i, p.points[i % p.count].x, p.points[i % p.count].y);
-    return GEOSGeom_createPolygon_r(h->geos, GEOSGeom_createLinearRing_r(h->geos, seq), NULL, 0);
-}
 
 static double area_of(struct here *h, const GEOSGeometry *g)
 {
@@ -67,26 +37,6 @@ static double difference_of_paths(struct here *h, struct geometry_path p, struct
     GEOSGeom_destroy_r(h->geos, second);
     GEOSGeom_destroy_r(h->geos, first);
     return area;
-}
-
-static bool is_valid(struct here *h, struct geometry_path p)
-{
-    GEOSGeometry *g = polygon_of(h, p);
-    bool valid = GEOSisValid_r(h->geos, g) == 1;
-    GEOSGeom_destroy_r(h->geos, g);
-    return valid;
-}
-
-/* Whether all of the first lies in the second, to a millionth of a millimetre. */
-static bool holds(struct here *h, struct geometry_path outer, struct geometry_path inner)
-{
-    GEOSGeometry *i = polygon_of(h, inner), *o = polygon_of(h, outer);
-    GEOSGeometry *wider = GEOSBufferWithStyle_r(h->geos, o, 1e-6, 8, GEOSBUF_CAP_ROUND, GEOSBUF_JOIN_MITRE, 2);
-    bool within = GEOSCovers_r(h->geos, wider, i) == 1;
-    GEOSGeom_destroy_r(h->geos, wider);
-    GEOSGeom_destroy_r(h->geos, o);
-    GEOSGeom_destroy_r(h->geos, i);
-    return within;
 }
 
 /* ---- The two ways ---- */
@@ -129,14 +79,14 @@ static void joined_is_what_is_united(void **state)
     static const double least_joined[OUTLINE_KINDS] = { 0.98, 0.85, 0.4, 0.4 };
     struct tally tally[OUTLINE_KINDS] = { { 0, 0 } };
     uint64_t seed = 21;
-    for (int i = 0; i < h->count; i++) {
+    for (int i = 0; i < count; i++) {
         enum outline_kind kind = (enum outline_kind)(i % OUTLINE_KINDS);
         struct outline_case c = outline_random(h->a, &seed, kind, i % 3 ? -1 : random_between(&seed, 0, 30));
         compare_ways(h, &c, i / OUTLINE_KINDS % 2 ? c.corners : NULL, i, &tally[kind]);
         base_arena_reset(h->a);
     }
     for (int k = 0; k < OUTLINE_KINDS; k++) {
-        assert_true(tally[k].joined >= least_joined[k] * h->count / OUTLINE_KINDS);
+        assert_true(tally[k].joined >= least_joined[k] * count / OUTLINE_KINDS);
         assert_true(tally[k].lost <= 2);
     }
 }
@@ -159,24 +109,13 @@ static GEOSGeometry *buffer_of(struct here *h, struct geometry_path p, double by
     return shell;
 }
 
-static double distance_to(struct geometry_path p, vec2 at)
-{
-    double least = INFINITY;
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 a = p.points[i], side = vec2_sub(p.points[(i + 1) % p.count], a), to = vec2_sub(at, a);
-        double t = fmax(0, fmin(1, vec2_dot(to, side) / vec2_dot(side, side)));
-        least = fmin(least, vec2_length(vec2_sub(to, vec2_scale(side, t))));
-    }
-    return least;
-}
-
 /* Of an outline grown evenly: no place of the cut line is nearer to it than the allowance. */
 static double nearest_of(struct geometry_path in, struct geometry_path out)
 {
     double least = INFINITY;
     for (size_t i = 0; i < out.count; i++) {
         vec2 p = out.points[i], q = out.points[(i + 1) % out.count];
-        least = fmin(least, fmin(distance_to(in, p), distance_to(in, vec2_lerp(p, q, 0.5))));
+        least = fmin(least, fmin(outline_distance(in, p), outline_distance(in, vec2_lerp(p, q, 0.5))));
     }
     return least;
 }
@@ -193,7 +132,7 @@ static void even_allowances_are_geos_buffer(void **state)
 {
     struct here *h = *state;
     uint64_t seed = 31;
-    for (int i = 0; i < h->count; i++) {
+    for (int i = 0; i < count; i++) {
         enum outline_kind kind = (enum outline_kind)(i % OUTLINE_KINDS);
         double by = random_between(&seed, 1, 40);
         struct outline_case c = outline_random(h->a, &seed, kind, by);
@@ -203,7 +142,7 @@ static void even_allowances_are_geos_buffer(void **state)
         double tol = tolerance_mm2(kind, out, by), off = difference(h, got, want);
         if (off > tol || fabs(area_of(h, got) - area_of(h, want)) > tol)
             fail_msg("outline %d grown by %g: %g mm2 off", i, by, off);
-        if (GEOSisValid_r(h->geos, got) != 1 || !holds(h, out, c.path) || nearest_of(c.path, out) < by - 1e-6)
+        if (GEOSisValid_r(h->geos, got) != 1 || !lies_within(h, c.path, out) || nearest_of(c.path, out) < by - 1e-6)
             fail_msg("outline %d grown by %g is not what it should be", i, by);
         GEOSGeom_destroy_r(h->geos, got);
         GEOSGeom_destroy_r(h->geos, want);
@@ -230,7 +169,7 @@ static void whatever_the_corners_the_cut_line_is_simple(void **state)
 {
     struct here *h = *state;
     uint64_t seed = 41;
-    for (int i = 0; i < h->count; i++) {
+    for (int i = 0; i < count; i++) {
         enum outline_kind kind = (enum outline_kind)(i % OUTLINE_KINDS);
         struct outline_case c = outline_random(h->a, &seed, kind, i % 5 ? -1 : random_between(&seed, 0, 30));
         struct geometry_path out;
@@ -240,7 +179,7 @@ static void whatever_the_corners_the_cut_line_is_simple(void **state)
             fail_msg("outline %d crosses itself", i);
         if (!is_tidy(out))
             fail_msg("outline %d has points that it does not need", i);
-        if (!holds(h, out, c.path))
+        if (!lies_within(h, c.path, out))
             fail_msg("outline %d lost some of the piece", i);
         base_arena_reset(h->a);
     }
@@ -248,11 +187,12 @@ static void whatever_the_corners_the_cut_line_is_simple(void **state)
 
 int main(int argc, char **argv)
 {
-    struct here h = { .count = argc > 1 ? atoi(argv[1]) : COUNT };
+    if (argc > 1)
+        count = atoi(argv[1]);
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_prestate_setup_teardown(joined_is_what_is_united, set_up, tear_down, &h),
-        cmocka_unit_test_prestate_setup_teardown(even_allowances_are_geos_buffer, set_up, tear_down, &h),
-        cmocka_unit_test_prestate_setup_teardown(whatever_the_corners_the_cut_line_is_simple, set_up, tear_down, &h),
+        cmocka_unit_test_setup_teardown(joined_is_what_is_united, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(even_allowances_are_geos_buffer, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(whatever_the_corners_the_cut_line_is_simple, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
