@@ -3,17 +3,37 @@
 #include "app/check_values.h"
 #include "fit/mismatch.h"
 
+static const struct err_kind too_far = { "app.fitted_too_far", ERR_FAULT,
+                                         "as it is drawn the pattern can be cut, but not as it is altered, blended or "
+                                         "drafted to the body here; alter it less" };
+
 static bool is_fitted(const struct draft_figure *figure)
 {
     return figure->body_mm || figure->level_position || figure->alteration_count;
+}
+
+/* Whether it is how the job is fitted that cannot be drafted, not the pattern. */
+static bool can_be_drafted_plain(const struct job *job)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *told = base_err_list_create();
+    struct draft_figure figure = draft_figure_at(job->position, job->cup_group);
+    struct draft draft;
+    bool ok = draft_make(a, job->pattern, &figure, job->view, &draft, told);
+    base_err_list_destroy(told);
+    base_arena_destroy(a);
+    return ok;
 }
 
 bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
     bool *is_cut = base_arena_alloc(a, job->pattern->piece_count, sizeof *is_cut);
-    if (!draft_make(a, job->pattern, &figure, job->view, out, errs))
+    if (!draft_make(a, job->pattern, &figure, job->view, out, errs)) {
+        if (is_fitted(&figure) && can_be_drafted_plain(job))
+            base_err(errs, &too_far, base_err_in_file(job->pattern_source.path), ERR_NONE);
         return false;
+    }
     for (size_t i = 0; i < out->piece_count; i++)
         is_cut[out->pieces[i].index] = true;
     if (is_fitted(&figure))
@@ -41,7 +61,8 @@ static const char *body_lines(struct arena *a, const struct job *job, enum units
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
         if (is_estimated(job, read, i) && estimate(job, i) > 0)
             lines = base_arena_print(a, "%s  %s: not measured, estimated from the chart as %s\n", lines,
-                                     job->pattern->figures[i], units_print_length(text, units_to_sixteenth(estimate(job, i), unit), unit));
+                                     job->pattern->figures[i],
+                                     units_print_length(text, units_to_sixteenth(estimate(job, i), unit), unit));
     return lines;
 }
 

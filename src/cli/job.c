@@ -80,8 +80,8 @@ static void say_size(struct cli_run *run, const struct job *job, const struct si
     struct app_measured measured = app_measure(run->a, job->pattern, choice, &figure);
     if (run->json)
         app_size_json(run->a, run->json, job->pattern, choice, &measured);
-    cli_say(run, "%s%s",
-            app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job->body)), more);
+    cli_say(run, "%s%s", app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job->body)),
+            more);
 }
 
 int cli_run_size(struct cli_run *run)
@@ -137,7 +137,7 @@ static bool drop(struct cli_run *run, struct job *job, const char *number)
     job->alteration_count = 0;
     for (size_t i = 0; i < count; i++)
         if ((long)i + 1 != which)
-            ok = job_alter(run->a, job, texts[i], base_err_in_file(run->args.operand), run->errs) && ok;
+            ok = job_alter(run->a, job, texts[i], (struct err_place){ NULL, NULL, 0 }, run->errs) && ok;
     return ok;
 }
 
@@ -148,12 +148,14 @@ static bool alter(struct cli_run *run, struct job *job, bool *changed)
     *changed = value[OPT_ALTER] || value[OPT_DROP] || value[OPT_TRIAL] || value[OPT_FINAL];
     if (value[OPT_TRIAL] && value[OPT_FINAL])
         return cli_wrong(run, "it is a trial garment or the final one; give one of --trial and {0}", "--final");
+    if (value[OPT_FINAL] && !job->trial)
+        return cli_wrong(run, "{0} is no trial garment; leave out --final", run->args.operand);
     if (value[OPT_DROP] && !drop(run, job, value[OPT_DROP]))
         return false;
     if (value[OPT_TRIAL] || value[OPT_FINAL])
         job->trial = value[OPT_TRIAL] != NULL;
     return !value[OPT_ALTER] ||
-           job_alter(run->a, job, value[OPT_ALTER], base_err_in_file(run->args.operand), run->errs);
+           job_alter(run->a, job, value[OPT_ALTER], (struct err_place){ NULL, NULL, 0 }, run->errs);
 }
 
 int cli_run_alter(struct cli_run *run)

@@ -22,24 +22,10 @@ static const vec2 *point_of(struct sizer *z, int piece, int point)
     return sizer_point_at(z, (struct pattern_ref){ piece, point });
 }
 
-static bool is_end_of(const struct pattern_edge *edge, int point)
-{
-    if (edge->start == point)
-        return true;
-    for (size_t s = 0; s < edge->step_count; s++) {
-        if (edge->steps[s].end == point)
-            return true;
-        for (size_t i = 0; i < edge->steps[s].through_count; i++)
-            if (edge->steps[s].through[i] == point)
-                return true;
-    }
-    return false;
-}
-
 static bool is_on_outline(const struct pattern_piece *piece, int point)
 {
     for (size_t e = 0; e < piece->edge_count; e++)
-        if (is_end_of(&piece->edges[e], point))
+        if (draft_edge_has_point(&piece->edges[e], point))
             return true;
     return false;
 }
@@ -111,7 +97,7 @@ static bool take_in_edge(struct sizer *z, int piece, int edge, const struct draf
     bool found = false;
     for (int i = 0; p->levels && i < (int)p->point_count; i++) {
         const vec2 *at = NULL;
-        if (p->levels[i] == alteration->row && is_end_of(&p->edges[edge], i))
+        if (p->levels[i] == alteration->row && draft_edge_has_point(&p->edges[edge], i))
             at = point_of(z, piece, i);
         if (!at)
             continue;

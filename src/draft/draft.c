@@ -331,11 +331,13 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
                 struct draft *out, struct err_list *errs)
 {
     struct draft_piece *pieces = base_arena_alloc(a, pattern->piece_count, sizeof *pieces);
-    const struct draft_sized *sized = draft_size(a, pattern, figure, errs);
-    bool ok = true;
+    bool *wanted = base_arena_alloc(a, pattern->piece_count, sizeof *wanted), ok = true;
+    for (int i = 0; i < (int)pattern->piece_count; i++)
+        wanted[i] = is_wanted(pattern, i, figure, view);
+    const struct draft_sized *sized = draft_size_wanted(a, pattern, figure, wanted, errs);
     *out = (struct draft){ .sized = sized, .pieces = pieces };
     for (int i = 0; i < (int)pattern->piece_count; i++) {
-        if (!is_wanted(pattern, i, figure, view))
+        if (!wanted[i])
             continue;
         struct draft_work w = {
             .a = a, .sized = sized, .index = i, .piece = &pattern->pieces[i], .at = &sized->pieces[i], .errs = errs

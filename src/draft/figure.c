@@ -31,3 +31,25 @@ const char *draft_figure_text(struct arena *a, const struct pattern *pattern, co
     return base_arena_print(a, "%s%s%s%s", size, figure->level_position ? ", blended" : "",
                             figure->alteration_count ? ", altered" : "", figure->trial ? ", trial" : "");
 }
+
+bool draft_edge_has_point(const struct pattern_edge *edge, int point)
+{
+    if (edge->start == point)
+        return true;
+    for (size_t s = 0; s < edge->step_count; s++) {
+        if (edge->steps[s].end == point)
+            return true;
+        for (size_t i = 0; i < edge->steps[s].through_count; i++)
+            if (edge->steps[s].through[i] == point)
+                return true;
+    }
+    return false;
+}
+
+bool draft_edge_has_level(const struct pattern_piece *piece, int edge, int row)
+{
+    for (int i = 0; piece->levels && i < (int)piece->point_count; i++)
+        if (piece->levels[i] == row && draft_edge_has_point(&piece->edges[edge], i))
+            return true;
+    return false;
+}

@@ -51,6 +51,12 @@ bool draft_is_seam(const struct pattern_seam *seam, const char *name);
 /* "Size 12, cup C-D", "To the body, trial", "Size 5 to 6, blended, altered": for who reads it on the cloth. In `a`. */
 const char *draft_figure_text(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure);
 
+/* Whether an edge has a point, at an end or on its way, that follows that level of the body (a row of the chart). */
+bool draft_edge_has_level(const struct pattern_piece *piece, int edge, int row);
+
+/* Whether an edge begins, ends or passes at a point by its name. */
+bool draft_edge_has_point(const struct pattern_edge *edge, int point);
+
 /* What the figure measures there, mm: her own, or the chart's at that size position; 0 when neither is known. */
 double draft_figure_mm(const struct pattern *pattern, const struct draft_figure *figure, int index, double position);
 

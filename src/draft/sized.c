@@ -188,6 +188,8 @@ static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out
 /* Where the points of a blend's pieces stand follows from where they lie in the figure's own size. */
 static bool place_levels(struct sizer *z)
 {
+    if (!z->figure.level_position)
+        return true;
     struct draft_figure plain = draft_figure_at(z->figure.position, z->figure.cup_group);
     plain.body_mm = z->figure.body_mm;
     struct sizer *own = sizer_create(z->a, z->pattern, &plain, z->errs);
@@ -203,18 +205,28 @@ static bool place_levels(struct sizer *z)
     return true;
 }
 
-const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
-                                     struct err_list *errs)
+const struct draft_sized *draft_size_wanted(struct arena *a, const struct pattern *pattern,
+                                            const struct draft_figure *figure, const bool *wanted,
+                                            struct err_list *errs)
 {
     struct sizer *z = sizer_create(a, pattern, figure, errs);
     struct draft_sized_piece *pieces = base_arena_alloc(a, pattern->piece_count, sizeof *pieces);
     struct draft_sized *sized = base_arena_alloc(a, 1, sizeof *sized);
-    bool placed = !figure->level_position || place_levels(z);
+    bool placed = place_levels(z);
     for (int i = 0; placed && i < (int)pattern->piece_count; i++)
-        if (pattern_in_cup_group(pattern->pieces[i].cup_group, figure->cup_group))
+        if (wanted[i])
             pieces[i].is_sound = take_piece(z, i, &pieces[i]);
     *sized = (struct draft_sized){ pattern, *figure, pieces };
     return sized;
+}
+
+const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
+                                     struct err_list *errs)
+{
+    bool *wanted = base_arena_alloc(a, pattern->piece_count, sizeof *wanted);
+    for (size_t i = 0; i < pattern->piece_count; i++)
+        wanted[i] = pattern_in_cup_group(pattern->pieces[i].cup_group, figure->cup_group);
+    return draft_size_wanted(a, pattern, figure, wanted, errs);
 }
 
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
@@ -222,7 +234,7 @@ bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value 
 {
     struct arena *scratch = base_arena_create();
     struct sizer *z = sizer_create(scratch, sized->pattern, &sized->figure, errs);
-    bool ok = sizer_reckon(z, value, sized->figure.position, out);
+    bool ok = place_levels(z) && sizer_reckon(z, value, sized->figure.position, out);
     base_arena_destroy(scratch);
     return ok;
 }

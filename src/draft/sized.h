@@ -41,6 +41,11 @@ struct draft_sized {
 const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
                                      struct err_list *errs);
 
+/* The same of those pieces alone, and of what they rest on; `wanted` says it of each of the pattern's. */
+const struct draft_sized *draft_size_wanted(struct arena *a, const struct pattern *pattern,
+                                            const struct draft_figure *figure, const bool *wanted,
+                                            struct err_list *errs);
+
 /* What a value of the pattern comes to for the figure, mm (or a plain number); one that is not given is 0. False when
  * it was told that it has no answer. */
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,

@@ -4,6 +4,10 @@
 
 #include <math.h>
 
+#define AS_DRAWN_MM 0.1 /* rounding of what was off before: no change worth a sentence */
+
+#include <math.h>
+
 static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
                                      "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
                                      "what was changed on one side did not reach the other" };
@@ -25,18 +29,36 @@ static const char *where(struct arena *a, const struct fit_seam *m)
     return base_arena_print(a, ", in interval %zu of %zu", m->worst_interval + 1, m->interval_count);
 }
 
+/* What the seam misses as it is drawn; 0 where it cannot be measured so. */
+static double miss_as_drawn(struct arena *a, const struct draft_sized *drawn, const struct pattern_seam *seam)
+{
+    return fit_seam_can_be_measured(drawn, seam) ? fit_seam_measure(a, drawn, seam).worst_mm : 0;
+}
+
+static const struct draft_sized *as_drawn(struct arena *a, const struct draft_sized *sized)
+{
+    struct draft_figure figure = draft_figure_at(sized->figure.position, sized->figure.cup_group);
+    struct err_list *told = base_err_list_create();
+    const struct draft_sized *drawn = draft_size(a, sized->pattern, &figure, told);
+    base_err_list_destroy(told);
+    return drawn;
+}
+
 void fit_tell_mismatches(const struct draft_sized *sized, const bool *is_cut, struct err_list *errs)
 {
+    struct arena *a = base_arena_create();
+    const struct draft_sized *drawn = as_drawn(a, sized);
     for (size_t s = 0; s < sized->pattern->seam_count; s++) {
         const struct pattern_seam *seam = &sized->pattern->seams[s];
         if (!are_cut(seam, is_cut) || !fit_seam_can_be_measured(sized, seam))
             continue;
         struct fit_seam m = fit_seam_measure(errs->arena, sized, seam);
-        if (m.worst_mm <= FIT_SEAM_TOLERANCE_MM)
+        if (m.worst_mm <= fmax(FIT_SEAM_TOLERANCE_MM, miss_as_drawn(a, drawn, seam) + AS_DRAWN_MM))
             continue;
         bool one = m.worst_interval < m.interval_count;
         double miss = one ? m.intervals[m.worst_interval].off_mm : m.off_mm;
         base_err(errs, &off, seam->place, ERR_TEXT(seam->name), ERR_OFF_MM(fabs(miss)),
                  ERR_TEXT(miss < 0 ? "shorter" : "longer"), ERR_TEXT(where(errs->arena, &m)));
     }
+    base_arena_destroy(a);
 }

@@ -1,9 +1,8 @@
 #include "job/alterations.h"
 
-#include "base/text.h"
 #include "job/names.h"
 
-#include <math.h>
+#include <ctype.h>
 #include <string.h>
 
 #define MOST_MM 500.0 /* no garment is altered by more than half a metre at one place (our own bound) */
@@ -11,109 +10,179 @@
 static const struct err_kind not_read = {
     "job.alteration", ERR_FAULT,
     "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “take in "
-    "SEAM at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm” or “allow 4 cm at PIECE.EDGE”"
+    "SEAM "
+    "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm” or “allow 4 cm at PIECE.EDGE”"
 };
 static const struct err_kind no_length = { "job.alteration_length", ERR_FAULT,
-                                           "“{0}”: “{1}” is no length above nothing and up to 500 mm" };
+                                           "“{0}”: “{1}” is no length; write one such as “6 mm” or “1/4 in”" };
+static const struct err_kind too_little = { "job.alteration_none", ERR_FAULT,
+                                            "“{0}”: write a length above nothing; {1} is the other way round" };
+static const struct err_kind too_much = { "job.alteration_large", ERR_FAULT,
+                                          "“{0}” comes to a change of {1}, and no place is altered by more than {2}" };
 static const struct err_kind no_line = { "job.no_line", ERR_FAULT,
-                                         "“{0}”: no piece has a lengthen line named “{1}”; there are {2}" };
+                                         "“{0}”: no piece that is cut has a lengthen line named “{1}”; there are {2}" };
 static const struct err_kind no_measure = {
     "job.no_measure", ERR_FAULT,
-    "“{0}”: the line “{1}” does not say which length of the body it changes; write “lengthen {1} by” so much"
+    "“{0}”: the pattern does not say how long the line “{1}” is drawn; write “by” how much it is to be longer"
 };
-static const struct err_kind no_seam = { "job.no_seam", ERR_FAULT, "“{0}”: the pattern has no seam “{1}”; it has {2}" };
-static const struct err_kind no_level = { "job.no_level", ERR_FAULT,
-                                          "“{0}”: the chart has no level “{1}”; it has {2}" };
-static const struct err_kind no_edge = { "job.no_edge", ERR_FAULT,
-                                         "“{0}”: there is no edge “{1}”; write PIECE.EDGE, such as “{2}”" };
+static const struct err_kind no_seam = { "job.no_seam", ERR_FAULT,
+                                         "“{0}”: there is no seam “{1}” between pieces that are cut; there are {2}" };
+static const struct err_kind no_level = {
+    "job.no_level", ERR_FAULT, "“{0}”: the seam has no point at a level “{1}”; the pattern's levels there are {2}"
+};
+static const struct err_kind no_edge = {
+    "job.no_edge", ERR_FAULT, "“{0}”: no piece that is cut has an edge “{1}”; write PIECE.EDGE, such as “{2}”"
+};
 static const struct err_kind no_spread = { "job.no_spread", ERR_FAULT,
-                                           "“{0}”: no piece that is cut for this size has slashes marked for a fuller bust" };
+                                           "“{0}”: no piece that is cut has slashes marked for a fuller bust" };
 static const struct err_kind no_bust = {
     "job.no_bust", ERR_FAULT, "“{0}”: without a measured full bust say by how much, such as “fuller bust by 4 cm”"
+};
+static const struct err_kind full_enough = {
+    "job.full_enough", ERR_FAULT, "“{0}”: the pattern is drawn for a bust of {1}, and yours is {2}; it is full enough"
 };
 
 /* An alteration under way. */
 struct reading {
     struct arena *a;
-    const struct pattern *pattern;
-    const struct draft_figure *figure;
-    const double *own_mm;
+    const struct job_altered *of;
     const char *text;
-    enum units_length unit;
     struct err_place place;
     struct err_list *errs;
 };
 
-static bool refuse(const struct reading *r, const struct err_kind *kind, const char *what, const char *known)
+static bool refuse(const struct reading *r, const struct err_kind *kind, struct err_arg one, struct err_arg two)
 {
-    base_err(r->errs, kind, r->place, ERR_TEXT(r->text), ERR_TEXT(what), ERR_TEXT(known));
+    base_err(r->errs, kind, r->place, ERR_TEXT(r->text), one, two);
     return false;
 }
 
-/* Parts a text at the last place where `word` stands in it, spaces around; false when it does not. */
-static bool part(struct arena *a, const char *text, const char *word, const char **before, const char **after)
+static bool refuse_name(const struct reading *r, const struct err_kind *kind, const char *name, const char *known)
+{
+    return refuse(r, kind, ERR_TEXT(name), known ? ERR_TEXT(known) : ERR_NONE);
+}
+
+/* The text without spaces around and with single ones between its words. */
+static const char *single_spaced(struct arena *a, const char *text)
+{
+    char *out = base_arena_copy_text(a, text), *to = out;
+    for (const char *from = text; *from; from++)
+        if (!isspace((unsigned char)*from))
+            *to++ = *from;
+        else if (to > out && to[-1] != ' ')
+            *to++ = ' ';
+    while (to > out && to[-1] == ' ')
+        to--;
+    *to = '\0';
+    return out;
+}
+
+/* What stands behind words that the text begins with, in small or capital letters; NULL when it does not begin so. */
+static const char *behind(const char *text, const char *words)
+{
+    while (*words && tolower((unsigned char)*text) == tolower((unsigned char)*words))
+        text++, words++;
+    return *words ? NULL : text;
+}
+
+/* Parts a text at the last place where the words stand in it; false when they do not. */
+static bool part(struct arena *a, const char *text, const char *words, const char **before, const char **after)
 {
     const char *last = NULL;
-    for (const char *at = strstr(text, word); at; at = strstr(at + 1, word))
-        last = at;
+    for (const char *at = text; *at; at++)
+        if (behind(at, words))
+            last = at;
     if (!last)
         return false;
     *before = base_arena_copy_bytes(a, text, (size_t)(last - text));
-    *after = last + strlen(word);
+    *after = last + strlen(words);
     return true;
+}
+
+/* The text without those words at its end. */
+static const char *without_end(struct arena *a, const char *text, const char *words)
+{
+    size_t length = strlen(text), tail = strlen(words);
+    if (length <= tail || !behind(text + length - tail, words))
+        return text;
+    return base_arena_copy_bytes(a, text, length - tail);
+}
+
+static bool read_length(const struct reading *r, const char *text, double *mm)
+{
+    return units_parse_length(text, r->of->unit, mm) || refuse_name(r, &no_length, text, NULL);
+}
+
+static bool is_within(const struct reading *r, double mm)
+{
+    return fabs(mm) <= MOST_MM || refuse(r, &too_much, ERR_MM(mm), ERR_MM(MOST_MM));
 }
 
 static bool read_amount(const struct reading *r, const char *text, double *mm)
 {
-    if (units_parse_length(text, r->unit, mm) && *mm > 0 && *mm <= MOST_MM)
-        return true;
-    return refuse(r, &no_length, text, NULL);
+    if (!read_length(r, without_end(r->a, text, " each side"), mm))
+        return false;
+    return (*mm > 0 || refuse(r, &too_little, ERR_MM(*mm), ERR_NONE)) && is_within(r, *mm);
 }
 
-static const struct pattern_line *find_line(const struct pattern *p, const char *name)
+/* The next lengthen line with a name of a piece that is cut; *piece and *line go on from where they are. */
+static const struct pattern_line *next_line(const struct job_altered *of, size_t *piece, size_t *line)
 {
-    for (size_t i = 0; i < p->piece_count; i++)
-        for (size_t k = 0; k < p->pieces[i].line_count; k++) {
-            const struct pattern_line *line = &p->pieces[i].lines[k];
-            if (line->name && strcmp(line->name, name) == 0)
-                return line;
+    for (; *piece < of->pattern->piece_count; ++*piece, *line = 0)
+        while (of->is_cut[*piece] && *line < of->pattern->pieces[*piece].line_count) {
+            const struct pattern_line *found = &of->pattern->pieces[*piece].lines[(*line)++];
+            if (found->name)
+                return found;
         }
     return NULL;
 }
 
+static const struct pattern_line *find_line(const struct job_altered *of, const char *name)
+{
+    size_t piece = 0, at = 0;
+    const struct pattern_line *line;
+    while ((line = next_line(of, &piece, &at)) && strcmp(line->name, name) != 0)
+        continue;
+    return line;
+}
+
+/* Adds a name to a list for a sentence, once. */
+static const char *add_name(struct arena *a, const char *list, const char *name)
+{
+    const char *quoted = base_arena_print(a, "“%s”", name);
+    if (!list || strstr(list, quoted))
+        return list ? list : quoted;
+    return base_arena_print(a, "%s, %s", list, quoted);
+}
+
 static const char *line_names(const struct reading *r)
 {
+    size_t piece = 0, at = 0;
     const char *list = NULL;
-    for (size_t i = 0; i < r->pattern->piece_count; i++)
-        for (size_t k = 0; k < r->pattern->pieces[i].line_count; k++) {
-            const char *name = r->pattern->pieces[i].lines[k].name;
-            bool known = !name || (list && strstr(list, base_arena_print(r->a, "“%s”", name)));
-            if (!known)
-                list = list ? base_arena_print(r->a, "%s, “%s”", list, name) : base_arena_print(r->a, "“%s”", name);
-        }
+    for (const struct pattern_line *l; (l = next_line(r->of, &piece, &at));)
+        list = add_name(r->a, list, l->name);
     return list ? list : "none";
 }
 
-/* "LINE by LENGTH", longer when `sign` is 1, and "LINE to LENGTH". */
+/* "LINE by LENGTH", longer when `sign` is 1, and "LINE to LENGTH", which the body is to have there. */
 static bool read_lengthen(const struct reading *r, const char *rest, double sign, struct draft_alteration *out)
 {
     const char *name, *amount;
     bool by = part(r->a, rest, " by ", &name, &amount);
-    if (!by && !(sign > 0 && part(r->a, rest, " to ", &name, &amount)))
-        return refuse(r, &not_read, NULL, NULL);
-    const struct pattern_line *line = find_line(r->pattern, name);
-    double mm, has;
+    if (!by && !part(r->a, rest, " to ", &name, &amount))
+        return refuse_name(r, &not_read, NULL, NULL);
+    const struct pattern_line *line = find_line(r->of, name);
+    double mm, drawn = 0;
     if (!line)
-        return refuse(r, &no_line, name, line_names(r));
-    if (by && !read_amount(r, amount, &mm))
+        return refuse_name(r, &no_line, name, line_names(r));
+    if (!by && line->measure != PATTERN_NONE)
+        drawn = draft_figure_mm(r->of->pattern, r->of->figure, line->measure, r->of->figure->position);
+    if (!by && !(drawn > 0))
+        return refuse_name(r, &no_measure, name, NULL);
+    if (by ? !read_amount(r, amount, &mm) : !read_length(r, amount, &mm))
         return false;
-    if (!by && line->measure == PATTERN_NONE)
-        return refuse(r, &no_measure, name, NULL);
-    if (!by && (!units_parse_length(amount, r->unit, &mm) || !(mm > 0)))
-        return refuse(r, &no_length, amount, NULL);
-    has = by ? 0 : draft_figure_mm(r->pattern, r->figure, line->measure, r->figure->position);
-    *out = (struct draft_alteration){ DRAFT_LENGTHEN, name, PATTERN_NONE, sign * mm - has };
-    return fabs(out->amount_mm) <= MOST_MM || refuse(r, &no_length, amount, NULL);
+    *out = (struct draft_alteration){ DRAFT_LENGTHEN, name, PATTERN_NONE, by ? sign * mm : mm - drawn };
+    return is_within(r, out->amount_mm);
 }
 
 static bool read_longer(const struct reading *r, const char *rest, struct draft_alteration *out)
@@ -126,72 +195,124 @@ static bool read_shorter(const struct reading *r, const char *rest, struct draft
     return read_lengthen(r, rest, -1, out);
 }
 
-static bool has_seam(const struct pattern *p, const char *name)
+/* Whether an edge of a piece that is cut lies on the seam; with a level, whether it has a point there. */
+static bool reaches(const struct job_altered *of, const struct pattern_seam *seam, int row)
 {
-    for (size_t i = 0; i < p->seam_count; i++)
-        if (draft_is_seam(&p->seams[i], name))
+    for (int side = 0; side < 2; side++)
+        for (size_t i = 0; i < seam->sides[side].count; i++) {
+            struct pattern_edge_ref ref = seam->sides[side].edges[i];
+            if (of->is_cut[ref.piece] &&
+                (row == PATTERN_NONE || draft_edge_has_level(&of->pattern->pieces[ref.piece], ref.edge, row)))
+                return true;
+        }
+    return false;
+}
+
+static bool has_seam(const struct job_altered *of, const char *name, int row)
+{
+    for (size_t i = 0; i < of->pattern->seam_count; i++)
+        if (draft_is_seam(&of->pattern->seams[i], name) && reaches(of, &of->pattern->seams[i], row))
             return true;
     return false;
 }
 
-/* "SEAM at LEVEL by LENGTH". */
-static bool read_seam(const struct reading *r, const char *rest, double sign, struct draft_alteration *out)
+static const char *seam_names(const struct reading *r)
 {
-    const struct pattern *p = r->pattern;
-    const char *where, *amount, *seam, *level;
+    const char *list = NULL;
+    for (size_t i = 0; i < r->of->pattern->seam_count; i++)
+        if (reaches(r->of, &r->of->pattern->seams[i], PATTERN_NONE))
+            list = add_name(r->a, list, r->of->pattern->seams[i].name);
+    return list ? list : "none";
+}
+
+static const char *level_names(const struct reading *r, const char *seam)
+{
+    const char *list = NULL;
+    for (size_t row = 0; row < r->of->pattern->row_count; row++)
+        if (has_seam(r->of, seam, (int)row))
+            list = add_name(r->a, list, r->of->pattern->chart[row].name);
+    return list ? list : "none";
+}
+
+/* "side seam" is the seam "side", unless it is called so. */
+static const char *seam_meant(const struct reading *r, const char *name)
+{
+    return has_seam(r->of, name, PATTERN_NONE) ? name : without_end(r->a, name, " seam");
+}
+
+static bool read_seam(const struct reading *r, const char *where, const char *amount, double sign,
+                      struct draft_alteration *out)
+{
+    const char *seam, *level;
     double mm;
-    if (!part(r->a, rest, " by ", &where, &amount) || !part(r->a, where, " at ", &seam, &level))
-        return refuse(r, &not_read, NULL, NULL);
-    int row = pattern_find_row(p, level);
-    if (!has_seam(p, seam))
-        return refuse(r, &no_seam, seam, job_names_of(r->a, p->seams, p->seam_count, sizeof *p->seams));
-    if (row == PATTERN_NONE)
-        return refuse(r, &no_level, level, job_names_of(r->a, p->chart, p->row_count, sizeof *p->chart));
+    if (!part(r->a, where, " at ", &seam, &level))
+        return refuse_name(r, &not_read, NULL, NULL);
+    seam = seam_meant(r, seam);
+    if (!has_seam(r->of, seam, PATTERN_NONE))
+        return refuse_name(r, &no_seam, seam, seam_names(r));
+    int row = pattern_find_row(r->of->pattern, level);
+    if (row == PATTERN_NONE || !has_seam(r->of, seam, row))
+        return refuse_name(r, &no_level, level, level_names(r, seam));
     if (!read_amount(r, amount, &mm))
         return false;
     *out = (struct draft_alteration){ DRAFT_TAKE_IN, seam, row, sign * mm };
     return true;
 }
 
+/* "SEAM at LEVEL by LENGTH". */
+static bool read_seam_by(const struct reading *r, const char *rest, double sign, struct draft_alteration *out)
+{
+    const char *where, *amount;
+    if (!part(r->a, rest, " by ", &where, &amount))
+        return refuse_name(r, &not_read, NULL, NULL);
+    return read_seam(r, where, amount, sign, out);
+}
+
 static bool read_take_in(const struct reading *r, const char *rest, struct draft_alteration *out)
 {
-    return read_seam(r, rest, 1, out);
+    return read_seam_by(r, rest, 1, out);
 }
 
 static bool read_let_out(const struct reading *r, const char *rest, struct draft_alteration *out)
 {
-    return read_seam(r, rest, -1, out);
+    return read_seam_by(r, rest, -1, out);
 }
 
-static bool has_spread(const struct pattern *p, int cup_group)
+static bool has_spread(const struct job_altered *of)
 {
-    for (size_t i = 0; i < p->piece_count; i++)
-        if (p->pieces[i].bust_spread && pattern_in_cup_group(p->pieces[i].cup_group, cup_group))
+    for (size_t i = 0; i < of->pattern->piece_count; i++)
+        if (of->is_cut[i] && of->pattern->pieces[i].bust_spread)
             return true;
     return false;
 }
 
-/* "by LENGTH", or nothing: as much as her full bust exceeds the one that is drawn for. */
+/* By as much as her full bust exceeds the one that is drawn for. */
+static bool fuller_by_body(const struct reading *r, double *mm)
+{
+    const struct pattern *p = r->of->pattern;
+    int index = pattern_find_figure(p, PATTERN_BUST);
+    double own = index != PATTERN_NONE && r->of->own_mm ? r->of->own_mm[index] : 0;
+    if (!(own > 0))
+        return refuse_name(r, &no_bust, NULL, NULL);
+    struct draft_figure drawn = draft_figure_at(r->of->figure->position, r->of->figure->cup_group);
+    double drawn_mm = draft_figure_mm(p, &drawn, index, drawn.position);
+    *mm = own - drawn_mm;
+    return *mm > 0 || refuse(r, &full_enough, ERR_MM(drawn_mm), ERR_MM(own));
+}
+
+/* "by LENGTH", or nothing. */
 static bool read_bust(const struct reading *r, const char *rest, struct draft_alteration *out)
 {
-    int index = pattern_find_figure(r->pattern, PATTERN_BUST);
-    const char *amount = base_text_behind(rest, " by ");
+    const char *amount = behind(rest, " by ");
     double mm = 0;
-    if (!has_spread(r->pattern, r->figure->cup_group))
-        return refuse(r, &no_spread, NULL, NULL);
+    if (!has_spread(r->of))
+        return refuse_name(r, &no_spread, NULL, NULL);
     if (*rest && !amount)
-        return refuse(r, &not_read, NULL, NULL);
-    if (amount && !read_amount(r, amount, &mm))
+        return refuse_name(r, &not_read, NULL, NULL);
+    if (amount ? !read_amount(r, amount, &mm) : !fuller_by_body(r, &mm))
         return false;
-    if (!amount) {
-        double own = index != PATTERN_NONE && r->own_mm ? r->own_mm[index] : 0;
-        if (!(own > 0))
-            return refuse(r, &no_bust, NULL, NULL);
-        struct draft_figure drawn = draft_figure_at(r->figure->position, r->figure->cup_group);
-        mm = own - draft_figure_mm(r->pattern, &drawn, index, drawn.position);
-    }
     *out = (struct draft_alteration){ DRAFT_BUST, NULL, PATTERN_NONE, mm };
-    return fabs(mm) <= MOST_MM || refuse(r, &no_length, amount ? amount : rest, NULL);
+    return is_within(r, mm);
 }
 
 static bool has_edge(const struct reading *r, const char *name)
@@ -199,8 +320,18 @@ static bool has_edge(const struct reading *r, const char *name)
     const char *piece, *edge;
     if (!part(r->a, name, ".", &piece, &edge))
         return false;
-    int found = pattern_find_piece(r->pattern, piece);
-    return found != PATTERN_NONE && pattern_find_edge(&r->pattern->pieces[found], edge) != PATTERN_NONE;
+    int found = pattern_find_piece(r->of->pattern, piece);
+    return found != PATTERN_NONE && r->of->is_cut[found] &&
+           pattern_find_edge(&r->of->pattern->pieces[found], edge) != PATTERN_NONE;
+}
+
+static const char *an_edge(const struct reading *r)
+{
+    size_t i = 0;
+    while (i + 1 < r->of->pattern->piece_count && !r->of->is_cut[i])
+        i++;
+    const struct pattern_piece *piece = &r->of->pattern->pieces[i];
+    return base_arena_print(r->a, "%s.%s", piece->name, piece->edges[0].name);
 }
 
 /* "LENGTH at PIECE.EDGE". */
@@ -209,14 +340,13 @@ static bool read_allowance(const struct reading *r, const char *rest, struct dra
     const char *amount, *edge;
     double mm;
     if (!part(r->a, rest, " at ", &amount, &edge))
-        return refuse(r, &not_read, NULL, NULL);
-    const struct pattern_piece *first = &r->pattern->pieces[0];
+        return refuse_name(r, &not_read, NULL, NULL);
     if (!has_edge(r, edge))
-        return refuse(r, &no_edge, edge, base_arena_print(r->a, "%s.%s", first->name, first->edges[0].name));
-    if (!units_parse_length(amount, r->unit, &mm) || mm < 0 || mm > PATTERN_MOST_ALLOWANCE_MM)
-        return refuse(r, &no_length, amount, NULL);
+        return refuse_name(r, &no_edge, edge, an_edge(r));
+    if (!read_length(r, amount, &mm))
+        return false;
     *out = (struct draft_alteration){ DRAFT_ALLOWANCE, edge, PATTERN_NONE, mm };
-    return true;
+    return (mm >= 0 || refuse(r, &too_little, ERR_MM(mm), ERR_NONE)) && is_within(r, mm);
 }
 
 /* By the words it begins with. */
@@ -228,15 +358,26 @@ static const struct {
     { "let out ", read_let_out }, { "fuller bust", read_bust }, { "allow ", read_allowance },
 };
 
-bool job_alteration_read(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
-                         const double *own_mm, const char *text, enum units_length unit, struct err_place place,
+/* "SEAM at LEVEL, take in LENGTH": the way a person says what she has pinned. */
+static bool read_pinned(const struct reading *r, const char *text, struct draft_alteration *out, bool *is_so)
+{
+    const char *where, *amount;
+    bool in = part(r->a, text, ", take in ", &where, &amount);
+    *is_so = in || part(r->a, text, ", let out ", &where, &amount);
+    return *is_so && read_seam(r, where, amount, in ? 1 : -1, out);
+}
+
+bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs)
 {
-    struct reading r = { a, pattern, figure, own_mm, text, unit, place, errs };
+    const char *words = single_spaced(a, text);
+    struct reading r = { a, of, words, place, errs };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        const char *rest = base_text_behind(text, rows[i].words);
+        const char *rest = behind(words, rows[i].words);
         if (rest)
             return rows[i].read(&r, rest, out);
     }
-    return refuse(&r, &not_read, NULL, NULL);
+    bool pinned;
+    bool ok = read_pinned(&r, words, out, &pinned);
+    return pinned ? ok : refuse_name(&r, &not_read, NULL, NULL);
 }

@@ -7,16 +7,25 @@
 
 #include "base/err_list.h"
 
-/* Reads one alteration of a pattern; bare numbers are in `unit`. What it points at lives in `a`. `figure` is
- * whom the pattern is drafted for, and `own_mm` (may be NULL) her own measurement for each of the pattern's figures, 0
- * where she has none: for "lengthen ... to ..." and "fuller bust". False,
- * told at `place`, when it is none or names what the pattern has not.
+/* Whose pattern is altered. */
+struct job_altered {
+    const struct pattern *pattern;
+    const struct draft_figure *figure; /* whom it is drafted for */
+    const bool *is_cut;                /* of each of the pattern's pieces */
+    const double *own_mm;   /* her own measurement for each of the pattern's figures, 0 where she has none; or NULL */
+    enum units_length unit; /* of bare numbers */
+};
+
+/* Reads one alteration; what it points at lives in `a`. Spaces and capitals of its own words do not matter. False, told
+ * at `place`, when it is none, or names what is not there or not cut.
  *
  *   lengthen LINE by LENGTH      shorten LINE by LENGTH      lengthen LINE to LENGTH
- *   take in SEAM at LEVEL by LENGTH                          let out SEAM at LEVEL by LENGTH
- *   fuller bust by LENGTH        fuller bust                 allow LENGTH at PIECE.EDGE */
-bool job_alteration_read(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
-                         const double *own_mm, const char *text, enum units_length unit, struct err_place place,
+ *   take in SEAM at LEVEL by LENGTH each side                let out SEAM at LEVEL by LENGTH each side
+ *   SEAM seam at LEVEL, take in LENGTH each side             SEAM seam at LEVEL, let out LENGTH each side
+ *   fuller bust by LENGTH        fuller bust                 allow LENGTH at PIECE.EDGE
+ *
+ * "each side" and "seam" may be left out. */
+bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs);
 
 #endif

@@ -17,7 +17,12 @@ static const struct err_kind no_levels = {
 };
 static const struct err_kind blend_form = {
     "job.blend", ERR_FAULT,
-    "“{0}” is no level with its size; write “body”, or levels of the chart with a size each, such as “{1} {2}”"
+    "“{0}” names no level of the chart; write “body”, or levels with a size each, such as “{2} {3}”; the levels are {1}"
+};
+static const struct err_kind blend_size = { "job.blend_size", ERR_FAULT,
+                                            "level “{0}” has no size “{1}”; the sizes are {2}" };
+static const struct err_kind blend_empty = {
+    "job.blend_empty", ERR_FAULT, "which levels? Write “body”, or levels with a size each, such as “{0} {1}”"
 };
 static const struct err_kind level_twice = { "job.level_twice", ERR_FAULT, "level “{0}” has a size already" };
 static const struct err_kind no_row = { "job.no_row", ERR_FAULT, "the chart has no level “{0}”; it has {1}" };
@@ -53,27 +58,50 @@ static double *plain_levels(struct arena *a, const struct job *job)
     return position;
 }
 
-/* Every level where the body lies along its row; what she has not measured follows the size. */
+/* Every level where the body lies along its row, of the bust that of her cup group; what she has not measured follows
+ * the size. */
 static const double *levels_of_body(struct arena *a, const struct job *job)
 {
     double *position = plain_levels(a, job);
     for (size_t i = 0; i < job->pattern->row_count; i++) {
         const struct sizing_measurement *m = sizing_body_find(job->body, job->pattern->chart[i].name);
         if (m)
-            position[i] = sizing_row_position(job->pattern->chart[i].value, m->mm);
+            position[i] = sizing_row_position(pattern_drawn_for(job->pattern, m->name, job->cup_group), m->mm);
     }
     return position;
 }
 
-/* "waist 4" or "upper bust 5 to 6": a row's name, then a size. */
-static bool read_level(const struct pattern *p, const char *text, size_t *row, double *position)
+/* "waist 4" or "upper bust 5 to 6": the row with the longest name that the text begins with, and what stands behind it;
+ * PATTERN_NONE when there is none. */
+static int split_level(const struct pattern *p, const char *text, const char **size)
 {
-    for (*row = 0; *row < p->row_count; (*row)++) {
-        size_t length = strlen(p->chart[*row].name);
-        if (strncmp(text, p->chart[*row].name, length) == 0 && text[length] == ' ' &&
-            pattern_find_position(p, text + length + 1, position))
-            return true;
+    int found = PATTERN_NONE;
+    size_t longest = 0;
+    for (size_t row = 0; row < p->row_count; row++) {
+        size_t length = strlen(p->chart[row].name);
+        if (length <= longest || strncmp(text, p->chart[row].name, length) != 0 || text[length] != ' ')
+            continue;
+        found = (int)row;
+        longest = length;
+        *size = text + length + strspn(text + length, " ");
     }
+    return found;
+}
+
+static bool read_level(const struct pattern *p, const char *text, int *row, double *position, struct err_place place,
+                       struct err_list *errs)
+{
+    const char *size = "";
+    *row = split_level(p, text, &size);
+    if (*row == PATTERN_NONE)
+        base_err(errs, &blend_form, place, ERR_TEXT(text),
+                 ERR_TEXT(job_names_of(errs->arena, p->chart, p->row_count, sizeof *p->chart)),
+                 ERR_TEXT(p->chart[0].name), ERR_TEXT(p->sizes[0]));
+    else if (!pattern_find_position(p, size, position))
+        base_err(errs, &blend_size, place, ERR_TEXT(p->chart[*row].name), ERR_TEXT(size),
+                 ERR_TEXT(job_names_of(errs->arena, p->sizes, p->size_count, sizeof *p->sizes)));
+    else
+        return true;
     return false;
 }
 
@@ -96,26 +124,26 @@ static const double *levels_by_hand(struct arena *a, const struct job *job, cons
 {
     const struct pattern *p = job->pattern;
     double *position = plain_levels(a, job);
-    bool *given = base_arena_alloc(a, p->row_count, sizeof *given);
+    bool *given = base_arena_alloc(a, p->row_count, sizeof *given), any = false;
     int before = errs->faults;
     for (const char *part = next_part(a, &text, ','); part; part = next_part(a, &text, ',')) {
-        size_t row;
+        int row;
         double at;
-        if (!read_level(p, part, &row, &at)) {
-            base_err(errs, &blend_form, place, ERR_TEXT(part), ERR_TEXT(p->chart[0].name), ERR_TEXT(p->sizes[0]));
+        if (!read_level(p, part, &row, &at, place, errs))
             continue;
-        }
         if (given[row])
             base_err(errs, &level_twice, place, ERR_TEXT(p->chart[row].name));
-        given[row] = true;
+        given[row] = any = true;
         position[row] = at;
     }
+    if (!any && errs->faults == before)
+        base_err(errs, &blend_empty, place, ERR_TEXT(p->chart[0].name), ERR_TEXT(p->sizes[0]));
     return errs->faults == before ? position : NULL;
 }
 
 static bool choose_levels(struct arena *a, const struct job_choices *choices, struct job *job, struct err_list *errs)
 {
-    struct err_place place = base_err_in_file(choices->pattern);
+    static const struct err_place place = { NULL, NULL, 0 }; /* the command line */
     bool by_body = choices->blend && strcmp(choices->blend, "body") == 0;
     if (!choices->blend)
         return true;
@@ -133,7 +161,7 @@ static bool choose_levels(struct arena *a, const struct job_choices *choices, st
 
 static bool choose_made_to(const struct job_choices *choices, struct job *job, struct err_list *errs)
 {
-    struct err_place place = base_err_in_file(choices->pattern);
+    static const struct err_place place = { NULL, NULL, 0 }; /* the command line */
     const char *word = choices->made_to;
     job->to_body = word ? strcmp(word, "body") == 0 : job->pattern->made_to_body && job->body;
     if (word && !job->to_body && strcmp(word, "size") != 0)
@@ -150,13 +178,28 @@ static enum units_length unit_of(const struct job *job)
     return job->body ? job->body->unit : job->pattern->unit;
 }
 
+/* The pieces of the job's view, or of its cup group where it has none. */
+static const bool *cut_pieces(struct arena *a, const struct job *job)
+{
+    const struct pattern *p = job->pattern;
+    bool *is_cut = base_arena_alloc(a, p->piece_count, sizeof *is_cut);
+    for (size_t i = 0; job->view == PATTERN_NONE && i < p->piece_count; i++)
+        is_cut[i] = pattern_in_cup_group(p->pieces[i].cup_group, job->cup_group);
+    for (size_t i = 0; job->view != PATTERN_NONE && i < p->views[job->view].cut_count; i++) {
+        int piece = p->views[job->view].cuts[i].piece;
+        is_cut[piece] = pattern_in_cup_group(p->pieces[piece].cup_group, job->cup_group);
+    }
+    return is_cut;
+}
+
 /* Adds one to what is altered already: its words, and what they come to. */
 static bool add_alteration(struct arena *a, struct job *job, const char *text, struct err_place place,
                            struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
+    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit_of(job) };
     struct draft_alteration alteration;
-    if (!job_alteration_read(a, job->pattern, &figure, job->own_mm, text, unit_of(job), place, &alteration, errs))
+    if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;
     size_t count = job->alteration_count, cap = 0, texts_cap = 0;
     struct draft_alteration *all = base_arena_grow(a, NULL, &cap, count + 1, sizeof *all);
@@ -177,7 +220,7 @@ bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_p
 {
     bool ok = true;
     for (const char *text = next_part(a, &texts, ';'); text; text = next_part(a, &texts, ';'))
-        ok = add_alteration(a, job, text, place, errs) && ok;
+        ok = (!*text || add_alteration(a, job, text, place, errs)) && ok;
     return ok;
 }
 
@@ -187,7 +230,7 @@ bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job
     job->trial = choices->trial;
     bool ok = choose_made_to(choices, job, errs);
     ok = choose_levels(a, choices, job, errs) && ok;
-    return ok && (!choices->alter || job_alter(a, job, choices->alter, base_err_in_file(choices->pattern), errs));
+    return ok && (!choices->alter || job_alter(a, job, choices->alter, (struct err_place){ NULL, NULL, 0 }, errs));
 }
 
 static void read_levels(struct arena *a, const struct json_node *object, struct job *job, struct err_list *errs)

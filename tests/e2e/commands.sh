@@ -86,7 +86,7 @@ said "  4  let out s at bust by 3 mm"
 expect 0 "$chalklight" alter "$work/fitted.json" --drop 1
 said "  3  let out s at bust by 3 mm"
 expect 1 "$chalklight" alter "$work/fitted.json" --alter "take in hem at waist by 6 mm"
-told "the pattern has no seam “hem”; it has “s”"
+told "there is no seam “hem” between pieces that are cut; there are “s”"
 expect 2 "$chalklight" alter "$work/fitted.json" --drop 9
 expect 2 "$chalklight" list "$work/fitted.json" --size 2
 told "is a job, which has its size"

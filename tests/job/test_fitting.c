@@ -12,7 +12,8 @@
     "    'outline': [ { 'name': 'waist', 'path': ['a', 'b'] }, { 'name': 'side', 'path': ['b', 'c'] },"                \
     "      { 'name': 'top', 'path': ['c', 'd'] }, { 'name': 'centre', 'path': ['d', 'a'] } ],\n"                       \
     "    'levels': { 'waist': ['a', 'b'], 'bust': ['c', 'd'] },\n"                                                     \
-    "    'lines': [ { 'kind': 'lengthen', 'name': 'body', 'measure': 'back length', 'from': 'l', 'to': 'm' } ] },\n"   \
+    "    'lines': [ { 'kind': 'lengthen', 'name': 'body', 'measure': 'back length', 'from': 'l', 'to': 'm' },"         \
+    "      { 'kind': 'lengthen', 'name': 'neck', 'measure': 'knee', 'from': 'l', 'to': 'm' } ] },\n"                   \
     "  { 'name': 'facing', 'rectangle': { 'width': 5, 'height': 'length(front.side)' }, 'trial': false } ],\n"         \
     "  'seams': [ { 'name': 'side, long', 'join': [['front.side'], ['front.side']] } ],\n"                             \
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'pairs': 1 }, { 'piece': 'facing', 'count': 1 } ] } ] }"
@@ -93,6 +94,10 @@ static void alterations_are_told_in_words(void **state)
         { "let out side, long at waist by 6 mm", DRAFT_TAKE_IN, -6 },
         { "allow 4 cm at front.waist", DRAFT_ALLOWANCE, 40 },
         { "allow 0 at front.waist", DRAFT_ALLOWANCE, 0 },
+        { "Lengthen  body   BY 2 cm", DRAFT_LENGTHEN, 20 },
+        { "side seam at waist, take in 6 mm each side", DRAFT_TAKE_IN, 6 }, /* as it is pinned */
+        { "side at waist, let out 6 mm", DRAFT_TAKE_IN, -6 },
+        { "take in side seam at waist by 6 mm each side", DRAFT_TAKE_IN, 6 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct job_choices choices = choices_in(room);
@@ -128,17 +133,23 @@ static void what_is_wrong_with_the_words_is_told(void **state)
         { "lengthen body", NULL, NULL, "job.alteration" },
         { "lengthen skirt by 2 cm", NULL, NULL, "job.no_line" },
         { "lengthen body by two", NULL, NULL, "job.alteration_length" },
-        { "lengthen body by -2 cm", NULL, NULL, "job.alteration_length" },
-        { "lengthen body by 2 m", NULL, NULL, "job.alteration_length" },
+        { "lengthen body by -2 cm", NULL, NULL, "job.alteration_none" },
+        { "lengthen body by 2 m", NULL, NULL, "job.alteration_large" },
+        { "lengthen neck to 60 cm", NULL, NULL, "job.no_measure" }, /* the chart has no knee */
         { "take in hem at waist by 6 mm", NULL, NULL, "job.no_seam" },
         { "take in side at knee by 6 mm", NULL, NULL, "job.no_level" },
+        { "take in side at back length by 6 mm", NULL, NULL, "job.no_level" },
+        { "take in side at waist by 6 kg", NULL, NULL, "job.alteration_length" },
         { "take in side by 6 mm", NULL, NULL, "job.alteration" },
         { "fuller bust", NULL, NULL, "job.no_spread" },
         { "allow 2 cm at front.hem", NULL, NULL, "job.no_edge" },
         { "allow 2 cm at hem", NULL, NULL, "job.no_edge" },
-        { "allow 2 m at front.waist", NULL, NULL, "job.alteration_length" },
+        { "allow 2 m at front.waist", NULL, NULL, "job.alteration_large" },
+        { "allow -1 cm at front.waist", NULL, NULL, "job.alteration_none" },
         { NULL, "waist", NULL, "job.blend" },
-        { NULL, "waist 9", NULL, "job.blend" },
+        { NULL, "waist 9", NULL, "job.blend_size" },
+        { NULL, "Waist 2", NULL, "job.blend" },
+        { NULL, "", NULL, "job.blend_empty" },
         { NULL, "waist 1, waist 2", NULL, "job.level_twice" },
         { NULL, NULL, "measure", "job.made_to" },
     };
@@ -152,6 +163,24 @@ static void what_is_wrong_with_the_words_is_told(void **state)
         room_only_told(room, rows[i].code);
         room_forget(room);
     }
+}
+
+/* The bust's level of a pattern in cup groups is that of her own: 88 in group D, which is drawn for 60, 70 and 90. */
+static void a_blend_looks_for_the_bust_in_her_cup_group(void **state)
+{
+    struct room *room = *state;
+    const char *text = room_json(room, PATTERN);
+    const char *main = "\"main_measurement\": \"bust\",";
+    const char *at = strstr(text, main);
+    text = base_arena_print(room->a,
+                            "%.*s\"main_measurement\": \"waist\", \"cup_groups\": [ { \"name\": \"D\", "
+                            "\"bust\": [60, 70, 90] } ],%s",
+                            (int)(at - text), text, at + strlen(main));
+    struct job_choices choices = { .pattern = room_put(room, "cups.json", text),
+                                   .body = room_put(room, "b.json", room_json(room, BODY)),
+                                   .blend = "body" };
+    struct job job = made(room, choices);
+    assert_near(job.level_position[0], 1.9, 1e-9); /* 88 from 70 to 90 */
 }
 
 static void without_a_body_nothing_is_made_to_it(void **state)
@@ -186,6 +215,7 @@ int main(void)
         room_test(alterations_are_told_in_words),
         room_test(several_alterations_have_semicolons_between),
         room_test(what_is_wrong_with_the_words_is_told),
+        room_test(a_blend_looks_for_the_bust_in_her_cup_group),
         room_test(without_a_body_nothing_is_made_to_it),
         room_test(a_trial_garment_is_cut_of_main_pieces_alone),
     };
