@@ -1,5 +1,5 @@
 /* A table from readings in a file. */
-#include "app/report.h"
+#include "app/calibration_report.h"
 #include "cli/run.h"
 
 #include <stdlib.h>

@@ -1,5 +1,5 @@
 #include "app/check.h"
-#include "app/report.h"
+#include "app/size_report.h"
 #include "app/sentence.h"
 #include "app/walk.h"
 #include "cli/run.h"

@@ -1,7 +1,7 @@
 /* The job that a command is about: a job file, or one made on the spot from a pattern and options; and how it is made
  * and altered. */
 #include "app/fitted.h"
-#include "app/report.h"
+#include "app/size_report.h"
 #include "cli/run.h"
 #include "json/tree.h"
 

@@ -1,4 +1,4 @@
-#include "app/report.h"
+#include "app/size_report.h"
 #include "pattern/read.h"
 #include "support/room.h"
 

@@ -1,8 +1,7 @@
-/* What the command line says of a result, as text for people and as JSON for scripts. All texts live in `a`. */
-#ifndef APP_REPORT_H
-#define APP_REPORT_H
+/* What the command line says of a size, as text for people and as JSON for scripts. All texts live in `a`. */
+#ifndef APP_SIZE_REPORT_H
+#define APP_SIZE_REPORT_H
 
-#include "calibration/solve.h"
 #include "draft/figure.h"
 #include "pattern/pattern.h"
 #include "sizing/choose.h"
@@ -25,11 +24,5 @@ const char *app_size_report(struct arena *a, const struct pattern *pattern, cons
                             const struct app_measured *measured, enum units_length unit);
 void app_size_json(struct arena *a, struct json_out *to, const struct pattern *pattern,
                    const struct sizing_choice *choice, const struct app_measured *measured);
-
-/* How far each reading lies from the solved table. */
-const char *app_calibration_report(struct arena *a, const struct calibration_readings *readings,
-                                   const struct calibration_solution *solution);
-void app_calibration_json(struct json_out *to, const struct calibration_readings *readings,
-                          const struct calibration_solution *solution);
 
 #endif
