@@ -52,7 +52,7 @@ bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, 
     return draft_refuse_mark(w, kind, w->piece->place, part, ERR_NONE);
 }
 
-bool draft_refuse(const struct draft_work *w, const struct err_kind *kind)
+static bool refuse(const struct draft_work *w, const struct err_kind *kind)
 {
     return draft_refuse_part(w, kind, NULL);
 }
@@ -121,9 +121,9 @@ static bool open_at_fold(const struct draft_work *w, struct draft_piece *d)
     struct fold_line fold = fold_line_of(o, edge);
     size_t side;
     if (reaches_past(&fold, d->cut.path))
-        return draft_refuse(w, &past_fold);
+        return refuse(w, &past_fold);
     if (!find_fold(d, &fold, &side))
-        return draft_refuse(w, &no_fold);
+        return refuse(w, &no_fold);
     d->fold_edge = edge;
     d->cut_line.path = opened_at(w->a, d->cut.path, side);
     d->seam_line.path = opened_at(w->a, d->seam.path, o->edges[edge].first % o->path.count);
@@ -223,7 +223,7 @@ static bool refuse_outline(const struct draft_work *w)
 {
     vec2 where = { 0, 0 };
     if (!geometry_path_crosses_itself(w->outline.path, &where))
-        return draft_refuse(w, geometry_path_area(w->outline.path) > 0 ? &cannot_grow : &no_area);
+        return refuse(w, geometry_path_area(w->outline.path) > 0 ? &cannot_grow : &no_area);
     base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_MM(where.x),
              ERR_MM(where.y));
     return false;
@@ -235,11 +235,11 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
     vec2 grain = draft_grain_of(piece, w->at);
     struct geometry_path cut;
     if (is_flat(w->outline.path))
-        return draft_refuse(w, &no_area);
+        return refuse(w, &no_area);
     if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, &cut))
         return refuse_outline(w);
     if (grain.x == 0 && grain.y == 0)
-        return draft_refuse(w, &no_grain);
+        return refuse(w, &no_grain);
     *d = (struct draft_piece){ .name = piece->name,
                                .label = piece->label,
                                .index = w->index,

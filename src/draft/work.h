@@ -14,11 +14,8 @@ struct draft_work {
     struct err_list *errs;
 };
 
-/* Tells what is wrong with the piece at this size; the kind's sentence names {0} the piece and {1} the size. Always
- * false. */
-bool draft_refuse(const struct draft_work *w, const struct err_kind *kind);
-
-/* The same with something of the piece's as {2}. */
+/* Tells what is wrong with the piece at this size; the kind's sentence names {0} the piece, {1} the size, and {2}
+ * something of the piece's. Always false. */
 bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part);
 
 /* The same at the mark's own place in the file, with one more argument, or ERR_NONE, as {3}. */

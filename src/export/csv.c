@@ -92,6 +92,7 @@ static void set_length(struct row *row, enum column column, double mm)
     row->rounded = row->rounded || export_is_rounded(w, mm);
 }
 
+/* A height stands behind its width. */
 static void set_extent(struct row *row, enum column width, struct export_extent e)
 {
     set_length(row, width, e.width_mm);

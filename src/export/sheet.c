@@ -89,14 +89,20 @@ static void add_places(struct lines *l, enum export_kind kind, const struct piec
 
 static void add_marked(struct lines *l, const struct draft_piece *piece)
 {
-    static const enum pattern_line_kind kinds[] = { PATTERN_LINE_DART, PATTERN_LINE_FOLD, PATTERN_LINE_LENGTHEN,
-                                                    PATTERN_LINE_MATCH, PATTERN_LINE_BUTTONHOLE };
-    static const enum export_kind as[] = { EXPORT_DART, EXPORT_FOLD_LINE, EXPORT_LENGTHEN, EXPORT_MATCH,
-                                           EXPORT_BUTTONHOLE };
-    for (size_t k = 0; k < sizeof kinds / sizeof kinds[0]; k++)
+    static const struct {
+        enum pattern_line_kind kind;
+        enum export_kind as;
+    } rows[] = {
+        { PATTERN_LINE_DART, EXPORT_DART },
+        { PATTERN_LINE_FOLD, EXPORT_FOLD_LINE },
+        { PATTERN_LINE_LENGTHEN, EXPORT_LENGTHEN },
+        { PATTERN_LINE_MATCH, EXPORT_MATCH },
+        { PATTERN_LINE_BUTTONHOLE, EXPORT_BUTTONHOLE },
+    };
+    for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++)
         for (size_t i = 0; i < piece->line_count; i++)
-            if (piece->lines[i].kind == kinds[k])
-                add_ends(l, as[k], piece->lines[i].ends);
+            if (piece->lines[i].kind == rows[k].kind)
+                add_ends(l, rows[k].as, piece->lines[i].ends);
 }
 
 size_t export_strokes(struct arena *a, const struct draft_piece *piece, const struct export_stroke **out)
