@@ -4,6 +4,7 @@
 #include "fit/girth.h"
 #include "sizing/ease.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -147,6 +148,7 @@ static const char *chart_text(const struct report *r, double position)
 
 static const char *size_text(const struct report *r, const struct sizing_choice *c)
 {
+    assert(c);
     return pattern_size_text(r->a, r->p, c->position);
 }
 

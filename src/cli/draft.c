@@ -1,12 +1,9 @@
 /* Drafted pieces as files at true scale, for other programs and other tools than light. */
 #include "app/copies.h"
 #include "app/fitted.h"
-#include "base/text.h"
 #include "cli/run.h"
 #include "export/dxf.h"
 #include "export/svg.h"
-
-#include <string.h>
 
 static const struct kind_row {
     const char *ending;
@@ -19,9 +16,8 @@ static const struct kind_row {
 /* The kind of file that a path's ending names, in capitals or not; NULL with a sentence. */
 static const struct kind_row *kind_of(struct cli_run *run, const char *path)
 {
-    const char *ending = strrchr(path, '.');
-    for (size_t i = 0; ending && i < sizeof kind_rows / sizeof kind_rows[0]; i++)
-        if (base_text_distance(ending, kind_rows[i].ending, 1) == 0)
+    for (size_t i = 0; i < sizeof kind_rows / sizeof kind_rows[0]; i++)
+        if (cli_ends_in(path, kind_rows[i].ending))
             return &kind_rows[i];
     cli_wrong(run, "--out needs a name that ends in .svg or .dxf, not “{0}”", path);
     return NULL;

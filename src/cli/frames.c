@@ -127,7 +127,7 @@ int cli_run_frame(struct cli_run *run)
     if (!table_of_job(run, &job, &start.table))
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
     start.font = text_font_open(run->errs);
-    start.unit = cli_person_unit(run, job.body);
+    start.unit = cli_person_unit(run, &job);
     struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
     int code = CLI_FAULT;
     if (app && place_by_options(run, app) && look_by_options(run, app))

@@ -63,10 +63,7 @@ int cli_job(struct cli_run *run, bool all_pieces, struct job *job)
 /* How it is fitted, where there is anything to say. */
 void cli_say_fitted(struct cli_run *run, const struct job *job)
 {
-    const char *text = app_fitted_report(run->a, job,
-                                         run->args.value[OPT_UNIT] ? run->unit
-                                         : job->body               ? job->body->unit
-                                                                   : job->pattern->unit);
+    const char *text = app_fitted_report(run->a, job, cli_person_unit(run, job));
     if (run->json)
         app_fitted_json(run->a, run->json, job);
     if (*text)
@@ -80,7 +77,7 @@ static void say_size(struct cli_run *run, const struct job *job, const struct si
     struct app_measured measured = app_measure(run->a, job->pattern, choice, &figure);
     if (run->json)
         app_size_json(run->a, run->json, job->pattern, choice, &measured);
-    cli_say(run, "%s%s", app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job->body)),
+    cli_say(run, "%s%s", app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job)),
             more);
 }
 

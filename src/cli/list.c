@@ -18,19 +18,13 @@ static bool read_fraction(struct cli_run *run, int *fraction)
     return cli_wrong(run, "--fraction is 8 or 16, not “{0}”", text);
 }
 
-static bool ends_in(const char *text, const char *end)
-{
-    size_t count = strlen(text), tail = strlen(end);
-    return count > tail && strcmp(text + count - tail, end) == 0;
-}
-
 /* What the options ask for must be there to give before anything is read. */
 static bool may_run(struct cli_run *run)
 {
     const char *out = run->args.value[OPT_OUT];
     if (run->args.value[OPT_CSV] && run->json)
         return cli_wrong(run, "--csv and --json are two ways to print one list; give one of them", NULL);
-    if (out && !ends_in(out, ".csv") && !ends_in(out, ".svg"))
+    if (out && !cli_ends_in(out, ".csv") && !cli_ends_in(out, ".svg"))
         return cli_wrong(
             run, "--out needs a name that ends in .csv for a list or in .svg for sheets to print, not “{0}”", out);
     return true;
@@ -40,7 +34,8 @@ static bool may_run(struct cli_run *run)
 static const char *page_path(struct cli_run *run, size_t page)
 {
     const char *out = run->args.value[OPT_OUT];
-    return base_arena_print(run->a, "%.*s-%zu.svg", (int)(strlen(out) - strlen(".svg")), out, page + 1);
+    const char *ending = strrchr(out, '.');
+    return base_arena_print(run->a, "%.*s-%zu%s", (int)(ending - out), out, page + 1, ending);
 }
 
 /* A sheet that is there already stops all of them, before the first is written. */
@@ -71,7 +66,7 @@ static int save(struct cli_run *run, const struct export_words *w, const struct 
     const char *out = run->args.value[OPT_OUT];
     if (!out)
         return CLI_OK;
-    if (ends_in(out, ".csv"))
+    if (cli_ends_in(out, ".csv"))
         return cli_save_text(run, out, export_csv_list(w, list));
     return save_pages(run, w, list);
 }
@@ -88,7 +83,7 @@ int cli_run_list(struct cli_run *run)
         return code;
     if (!app_draft(run->a, &job, &draft, run->errs))
         return CLI_FAULT;
-    w.unit = run->args.value[OPT_UNIT] ? run->unit : job.body ? job.body->unit : job.pattern->unit;
+    w.unit = cli_person_unit(run, &job);
     struct export_list list = export_list_of(run->a, job.pattern, job.view, &draft);
     if (run->json)
         app_list_json(run->json, &list);

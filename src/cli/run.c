@@ -48,9 +48,17 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height)
     return true;
 }
 
-enum units_length cli_person_unit(const struct cli_run *run, const struct sizing_body *body)
+enum units_length cli_person_unit(const struct cli_run *run, const struct job *job)
 {
-    return run->args.value[OPT_UNIT] ? run->unit : body->unit;
+    if (run->args.value[OPT_UNIT])
+        return run->unit;
+    return job->body ? job->body->unit : job->pattern->unit;
+}
+
+bool cli_ends_in(const char *path, const char *ending)
+{
+    const char *dot = strrchr(path, '.');
+    return dot && base_text_distance(dot, ending, 1) == 0;
 }
 
 bool cli_sigma(struct cli_run *run, double *sigma_mm)

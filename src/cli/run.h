@@ -35,8 +35,11 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height);
 /* The value of --sigma, mm; untouched when it was not given. */
 bool cli_sigma(struct cli_run *run, double *sigma_mm);
 
-/* The person's unit: --unit, else the one she wrote her measurements in. */
-enum units_length cli_person_unit(const struct cli_run *run, const struct sizing_body *body);
+/* The person's unit: --unit, else the one she wrote her measurements in, else the pattern's. */
+enum units_length cli_person_unit(const struct cli_run *run, const struct job *job);
+
+/* Whether a path's ending is that one (".svg"), in capitals or not. */
+bool cli_ends_in(const char *path, const char *ending);
 
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);

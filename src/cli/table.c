@@ -167,7 +167,7 @@ static int cut_without_display(struct cli_run *run, const struct app_start *star
 
 static int cut_job(struct cli_run *run, const struct job *job, const char *job_path)
 {
-    struct app_start start = { .job = job, .unit = cli_person_unit(run, job->body) };
+    struct app_start start = { .job = job, .unit = cli_person_unit(run, job) };
     if (job->has_table)
         start.table = job->table;
     else if (!cli_sample_table(run, 0, 0, &start.table))

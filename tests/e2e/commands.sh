@@ -317,6 +317,8 @@ said '"label": "Torch pocket"'
 expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --csv
 cp "$work/out" "$work/printed.csv"
 expect 0 cmp "$work/list.csv" "$work/printed.csv"
+expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --out "$work/LIST.CSV"
+expect 0 cmp "$work/list.csv" "$work/LIST.CSV"
 expect 0 "$chalklight" list "$demo/pinafore.json" --view A --size 4 --cup A-B --out "$work/sheet.svg"
 said "sheet-1.svg to $work/sheet-3.svg"
 is_there "$work/sheet-3.svg"
