@@ -65,14 +65,14 @@ static bool push_figure(struct reckoning *k, int index)
 
 static struct sizer_value *value_cell(struct sizer *z, struct pattern_ref ref, double position)
 {
-    struct sizer_value **list =
-        ref.piece == PATTERN_NONE ? &z->values[ref.index] : &z->pieces[ref.piece].values[ref.index];
-    for (struct sizer_value *v = *list; v; v = v->next)
+    struct sizer_values *all = ref.piece == PATTERN_NONE ? z->values : z->pieces[ref.piece].values;
+    struct sizer_values *known = &all[ref.index];
+    for (struct sizer_value *v = known->first; v; v = v->next)
         if (v->position == position)
             return v;
     struct sizer_value *v = base_arena_alloc(z->a, 1, sizeof *v);
-    *v = (struct sizer_value){ .position = position, .next = *list };
-    *list = v;
+    *v = (struct sizer_value){ .position = position, .next = known->first };
+    known->first = v;
     return v;
 }
 

@@ -34,6 +34,11 @@ struct sizer_value {
     struct sizer_value *next;
 };
 
+/* All that are known of one named value. */
+struct sizer_values {
+    struct sizer_value *first;
+};
+
 /* A piece sees its own points and edges as they are written; other pieces, and who cuts it, see them altered. */
 enum sizer_view { SIZER_WRITTEN, SIZER_ALTERED, SIZER_VIEWS };
 
@@ -49,7 +54,7 @@ struct sizer_piece {
     struct sizer_point *points[SIZER_VIEWS];
     struct sizer_edge *edges[SIZER_VIEWS];
     struct sizer_sewn sewn[SIZER_VIEWS];
-    struct sizer_value **values; /* one list for each */
+    struct sizer_values *values; /* one for each */
     const double *position;      /* of each point; NULL: the figure's */
     struct sizer_change *change; /* how it is altered; NULL: not known yet */
 };
@@ -75,7 +80,7 @@ struct sizer {
     struct draft_figure figure;
     struct err_list *errs;
     struct sizer_piece *pieces;
-    struct sizer_value **values; /* of the pattern */
+    struct sizer_values *values; /* of the pattern */
     struct sizer_step trail[SIZER_DEEPEST];
     size_t depth;
     int home;     /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
