@@ -180,7 +180,7 @@ static void look_at(void *user, const struct check_value *value)
 {
     struct numbers *n = user;
     struct list v = { value->value->mm, value->value->count };
-    if (value->value->formula || v.count < LEAST_SIZES || !value->is_length || is_told(n, v.mm))
+    if (value->value->formulas || v.count < LEAST_SIZES || !value->is_length || is_told(n, v.mm))
         return;
     size_t inner = inner_slip(n->k->c->a, v), turn = first_of_two_turns(v), last = v.count - 1;
     if (inner)

@@ -31,10 +31,10 @@ static const char *ratio_text(struct arena *a, double ratio)
                      : base_arena_print(a, "gathered or folded 1 : %.4g", 1 / ratio);
 }
 
-static const char *meant_text(const struct check_pattern *k, const struct pattern_seam *seam, double meant_mm)
+static const char *meant_text(const struct check_pattern *k, double ratio, double meant_mm)
 {
-    if (seam->by_ratio)
-        return ratio_text(k->c->a, seam->ratio);
+    if (ratio > 0)
+        return ratio_text(k->c->a, ratio);
     if (fabs(meant_mm) < EQUAL_MM)
         return "equal";
     return base_arena_print(k->c->a, "%s eased by %s %s", meant_mm > 0 ? "first" : "second",
@@ -55,7 +55,7 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
                                is_there ? check_length_text(k, at.length_mm[0]) : "-",
                                is_there ? check_length_text(k, at.length_mm[1]) : "-",
                                fabs(check_interval_at(s, worst, interval).off_mm),
-                               check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->seam, at.meant_mm), group));
+                               check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->sizes[is_there ? shown : worst].ratio, at.meant_mm), group));
 }
 
 static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)
@@ -147,8 +147,8 @@ static void write_seam(const struct check_pattern *k, const struct check_seam *s
     json_out_text(row, "seam", s->seam->name);
     json_out_text(row, "cup_group", s->cup_group == PATTERN_NONE ? NULL : k->p->cup_groups[s->cup_group].name);
     json_out_bool(row, "notches_match", m->marks_agree);
-    if (s->seam->by_ratio)
-        json_out_number(row, "ratio", s->seam->ratio);
+    if (m->ratio > 0)
+        json_out_number(row, "ratio", m->ratio);
     json_out_number(row, "worst_mm", s->worst_mm);
     write_interval(k, s, row, m->interval_count);
     struct json_out *intervals = json_out_list(row, "intervals");

@@ -128,8 +128,9 @@ static void use_slashes(const struct pattern_bust_spread *spread, bool *points)
     }
 }
 
-static void use_term(struct uses *u, const struct pattern_term *term)
+static void use_term(void *user, const struct pattern_term *term)
 {
+    struct uses *u = user;
     static const enum part parts[] = {
         [PATTERN_OP_X] = A_POINT,     [PATTERN_OP_Y] = A_POINT,     [PATTERN_OP_DISTANCE] = A_POINT,
         [PATTERN_OP_ANGLE] = A_POINT, [PATTERN_OP_POINT] = A_POINT,
@@ -138,13 +139,6 @@ static void use_term(struct uses *u, const struct pattern_term *term)
         use(term->ref.piece == PATTERN_NONE ? u->values : u->pieces[term->ref.piece].values, term->ref.index);
     if ((size_t)term->op < sizeof parts / sizeof parts[0])
         use_ref(u, parts[term->op], term->ref);
-}
-
-static void use_formula(void *user, const struct check_value *value)
-{
-    const struct pattern_formula *f = value->value->formula;
-    for (size_t i = 0; f && i < f->term_count; i++)
-        use_term(user, &f->terms[i]);
 }
 
 static void use_girths(struct uses *u, const struct pattern *p)
@@ -178,7 +172,7 @@ static void check_parts_used(const struct check_pattern *k)
 {
     const struct pattern *p = k->p;
     struct uses u = uses_create(k);
-    check_each_value(k->c->a, p, use_formula, &u);
+    check_each_term(k->c->a, p, use_term, &u);
     use_girths(&u, p);
     for (size_t i = 0; i < p->piece_count; i++) {
         use_constructions(&u, &p->pieces[i]);

@@ -14,8 +14,11 @@ static void visit(const struct visiting *v, const struct pattern_value *value, b
                   const char *member, struct err_place place)
 {
     struct check_value found = { value, v->piece, of, member, is_length, place };
-    if (value->formula)
-        found.place = value->formula->place;
+    const struct pattern_formula *first = NULL;
+    for (size_t i = 0; value->formulas && !first; i++)
+        first = value->formulas[i];
+    if (first)
+        found.place = first->place;
     if (pattern_value_is_given(*value))
         v->visit(v->user, &found);
 }
@@ -95,6 +98,14 @@ static void visit_notches(const struct visiting *v, const struct pattern_piece *
     }
 }
 
+/* How many, where a formula tells. */
+static void visit_count(const struct visiting *v, const struct pattern_count *count, const char *of)
+{
+    struct pattern_value value = { .count = 1, .formulas = &count->formula };
+    if (count->formula)
+        visit(v, &value, false, of, "count", count->formula->place);
+}
+
 static void visit_buttons(const struct visiting *v, const struct pattern_piece *piece)
 {
     for (size_t i = 0; i < piece->button_row_count; i++) {
@@ -104,6 +115,7 @@ static void visit_buttons(const struct visiting *v, const struct pattern_piece *
         visit(v, &row->first, true, of, "first", row->place);
         visit(v, &row->last, true, of, "last", row->place);
         visit(v, &row->length, true, of, "length", row->place);
+        visit_count(v, &row->count, of);
     }
 }
 
@@ -121,14 +133,6 @@ static void visit_finished(const struct visiting *v, const struct pattern_finish
         for (size_t g = 0; g < (v->p->cup_group_count ? v->p->cup_group_count : 1); g++)
             visit(v, &finished[i].by_group[g], true, base_arena_print(v->a, "%s “%s”", what, finished[i].name), NULL,
                   finished[i].place);
-}
-
-/* How many, where a formula tells. */
-static void visit_count(const struct visiting *v, const struct pattern_count *count, const char *of)
-{
-    struct pattern_value value = { .formula = count->formula };
-    if (count->formula)
-        visit(v, &value, false, of, "count", count->formula->place);
 }
 
 static void visit_cuts(const struct visiting *v, const struct pattern_view *view)
@@ -160,6 +164,18 @@ static void visit_measurements(const struct visiting *v)
               place_in(v, "cup_groups", p->cup_groups[i].name));
 }
 
+static void visit_seams(const struct visiting *v)
+{
+    for (size_t i = 0; i < v->p->seam_count; i++) {
+        const struct pattern_seam *seam = &v->p->seams[i];
+        const char *of = base_arena_print(v->a, "seam “%s”", seam->name);
+        visit(v, &seam->difference, true, of, "difference", seam->place);
+        visit(v, &seam->ratio, false, of, "ratio", seam->place);
+        for (size_t n = 0; n < seam->interval_count; n++)
+            visit(v, &seam->intervals[n], true, of, "intervals", seam->place);
+    }
+}
+
 /* What no piece has. */
 static void visit_whole(const struct visiting *v)
 {
@@ -168,6 +184,7 @@ static void visit_whole(const struct visiting *v)
     visit_finished(v, p->finished, p->finished_count, "finished");
     visit_finished(v, p->ease, p->ease_count, "ease");
     visit_named(v, p->values, p->value_count);
+    visit_seams(v);
     visit_notions(v, &p->notions);
     for (size_t i = 0; i < p->view_count; i++) {
         visit_cuts(v, &p->views[i]);
@@ -190,20 +207,41 @@ void check_each_value(struct arena *a, const struct pattern *p,
     }
 }
 
-static void note_figures(void *user, const struct check_value *value)
+/* Whom the terms go to. */
+struct term_visit {
+    void (*visit)(void *user, const struct pattern_term *term);
+    void *user;
+};
+
+static void visit_terms(void *user, const struct check_value *value)
+{
+    const struct term_visit *to = user;
+    for (size_t i = 0; value->value->formulas && i < value->value->count; i++) {
+        const struct pattern_formula *f = value->value->formulas[i];
+        for (size_t n = 0; f && n < f->term_count; n++)
+            to->visit(to->user, &f->terms[n]);
+    }
+}
+
+void check_each_term(struct arena *a, const struct pattern *p,
+                     void (*visit_one)(void *user, const struct pattern_term *term), void *user)
+{
+    struct term_visit to = { visit_one, user };
+    check_each_value(a, p, visit_terms, &to);
+}
+
+static void note_figures(void *user, const struct pattern_term *term)
 {
     bool *read = user;
-    const struct pattern_formula *f = value->value->formula;
-    for (size_t i = 0; f && i < f->term_count; i++)
-        if (f->terms[i].op == PATTERN_OP_FIGURE)
-            read[f->terms[i].ref.index] = true;
+    if (term->op == PATTERN_OP_FIGURE)
+        read[term->ref.index] = true;
 }
 
 const bool *check_figures_read(struct arena *a, const struct pattern *p)
 {
     struct arena *scratch = base_arena_create();
     bool *read = base_arena_alloc(a, p->figure_count, sizeof *read);
-    check_each_value(scratch, p, note_figures, read);
+    check_each_term(scratch, p, note_figures, read);
     base_arena_destroy(scratch);
     return read;
 }

@@ -17,6 +17,10 @@ struct check_value {
 void check_each_value(struct arena *a, const struct pattern *p,
                       void (*visit)(void *user, const struct check_value *value), void *user);
 
+/* Visits every term of every formula; `a` for what is needed on the way. */
+void check_each_term(struct arena *a, const struct pattern *p,
+                     void (*visit)(void *user, const struct pattern_term *term), void *user);
+
 /* Which of the pattern's figures a formula reads, one for each; in `a`. */
 const bool *check_figures_read(struct arena *a, const struct pattern *p);
 

@@ -20,16 +20,17 @@ static const struct err_kind meet = {
 /* A row as it lies. */
 struct row {
     const struct pattern_buttons *written;
+    int count;
     vec2 first, step; /* where the first is, and the way from each to the next */
     vec2 half;        /* from a buttonhole's middle to its end */
 };
 
-size_t draft_buttonhole_count(const struct pattern_piece *piece)
+size_t draft_buttonhole_count(const struct draft_work *w)
 {
     size_t count = 0;
-    for (size_t i = 0; i < piece->button_row_count; i++)
-        if (piece->button_rows[i].kind == PATTERN_BUTTONHOLE)
-            count += (size_t)piece->button_rows[i].count;
+    for (size_t i = 0; i < w->piece->button_row_count; i++)
+        if (w->piece->button_rows[i].kind == PATTERN_BUTTONHOLE)
+            count += (size_t)w->at->button_rows[i].count;
     return count;
 }
 
@@ -47,13 +48,13 @@ static bool lay_row(const struct draft_work *w, size_t index, struct row *row)
     vec2 from = w->at->points[written->ends[0]], run = vec2_sub(w->at->points[written->ends[1]], from);
     vec2 along = vec2_unit(run);
     double room = vec2_length(run) - at->first_mm - at->last_mm;
-    double step = written->count > 1 ? room / (written->count - 1) : 0;
+    double step = at->count > 1 ? room / (at->count - 1) : 0;
     double apart = fmax(SAME_BUTTON_MM, written->across ? 0 : at->length_mm);
-    *row = (struct row){ written, vec2_add(from, vec2_scale(along, at->first_mm)), vec2_scale(along, step),
+    *row = (struct row){ written, at->count, vec2_add(from, vec2_scale(along, at->first_mm)), vec2_scale(along, step),
                          vec2_scale(written->across ? vec2_right(along) : along, at->length_mm / 2) };
     if (!(vec2_length(run) > 0) || room < 0)
         return refuse(w, &no_room, written);
-    if (written->count > 1 && step < apart)
+    if (at->count > 1 && step < apart)
         refuse(w, &meet, written);
     return true;
 }
@@ -70,7 +71,7 @@ static bool place_row(const struct draft_work *w, struct draft_piece *d, const s
                       struct draft_line *lines, struct piece_pt *buttons)
 {
     bool is_outside = false;
-    for (int i = 0; i < row->written->count; i++) {
+    for (int i = 0; i < row->count; i++) {
         vec2 middle = vec2_add(row->first, vec2_scale(row->step, i));
         struct draft_line hole = buttonhole_at(row, middle); /* of a button, whose length is 0, the place twice */
         is_outside = is_outside || draft_lies_outside(d->seam.path, hole.ends[0]) ||
@@ -85,13 +86,12 @@ static bool place_row(const struct draft_work *w, struct draft_piece *d, const s
 
 bool draft_place_buttons(const struct draft_work *w, struct draft_piece *d, struct draft_line *lines)
 {
-    const struct pattern_piece *piece = w->piece;
-    size_t most = 0;
+    size_t rows = w->piece->button_row_count, most = 0;
     bool ok = true;
-    for (size_t i = 0; i < piece->button_row_count; i++)
-        most += (size_t)piece->button_rows[i].count;
+    for (size_t i = 0; i < rows; i++)
+        most += (size_t)w->at->button_rows[i].count;
     struct piece_pt *buttons = base_arena_alloc(w->a, most, sizeof *buttons);
-    for (size_t i = 0; i < piece->button_row_count; i++) {
+    for (size_t i = 0; i < rows; i++) {
         struct row row;
         ok = lay_row(w, i, &row) && place_row(w, d, &row, lines, buttons) && ok;
     }

@@ -215,10 +215,29 @@ static bool reckon_formula(struct sizer *z, const struct pattern_formula *formul
     return is_within_bound(&k, *out);
 }
 
+static bool reckon_entry(struct sizer *z, const struct pattern_value *value, size_t index, double position, double *out)
+{
+    if (value->formulas[index])
+        return reckon_formula(z, value->formulas[index], position, out);
+    *out = value->mm[index];
+    return true;
+}
+
+/* Between two sizes both neighbours' formulas are reckoned at the position that is asked for. */
 bool sizer_reckon(struct sizer *z, const struct pattern_value *value, double position, double *out)
 {
-    if (value->formula)
-        return reckon_formula(z, value->formula, position, out);
-    *out = pattern_value_at(*value, position);
+    if (!value->formulas) {
+        *out = pattern_value_at(*value, position);
+        return true;
+    }
+    struct pattern_between at = pattern_value_between(value->count, position);
+    double next;
+    if (!reckon_entry(z, value, at.below, position, out))
+        return false;
+    if (at.part == 0)
+        return true;
+    if (!reckon_entry(z, value, at.below + 1, position, &next))
+        return false;
+    *out += at.part * (next - *out);
     return true;
 }

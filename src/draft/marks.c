@@ -410,7 +410,7 @@ static bool make_line(const struct draft_work *w, const struct draft_piece *d, c
 static bool make_lines(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
-    size_t most = 2 * piece->dart_count + piece->line_count + draft_buttonhole_count(piece);
+    size_t most = 2 * piece->dart_count + piece->line_count + draft_buttonhole_count(w);
     struct draft_line *lines = base_arena_alloc(w->a, most, sizeof *lines);
     bool ok = true;
     for (size_t i = 0; i < piece->dart_count; i++)

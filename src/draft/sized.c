@@ -13,6 +13,10 @@ static const struct err_kind no_count = {
     "the formula “{0}” comes to {2} in size {1}; a count is a whole number from 1 to {3}: round it by ceil or floor"
 };
 
+static const struct err_kind seam_ratio = { "draft.seam_ratio", ERR_FAULT,
+                                            "the ratio of seam “{0}” comes to {2} in size {1}; it lies between 0.01 and "
+                                            "100" };
+
 static struct sizer_piece cells_of(struct arena *a, const struct pattern_piece *piece)
 {
     struct sizer_piece cells = { .values = base_arena_alloc(a, piece->value_count, sizeof *cells.values) };
@@ -141,6 +145,24 @@ static bool take_notches(struct sizer *z, int index, struct draft_sized_piece *o
     return ok;
 }
 
+static bool reckon_count(struct sizer *z, const struct pattern_count *count, int *out)
+{
+    const struct pattern_value value = { .count = 1, .formulas = &count->formula };
+    double number;
+    *out = count->number;
+    if (!count->formula)
+        return true;
+    if (!sizer_reckon(z, &value, z->figure.position, &number))
+        return false;
+    *out = (int)floor(number + 0.5);
+    if (fabs(number - *out) <= WHOLE && *out >= 1 && *out <= count->most)
+        return true;
+    const char *size = pattern_size_text(z->errs->arena, z->pattern, z->figure.position);
+    base_err(z->errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size),
+             ERR_NUMBER(number), ERR_NUMBER(count->most));
+    return false;
+}
+
 static bool take_buttons(struct sizer *z, int index, struct draft_sized_piece *out)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[index];
@@ -148,6 +170,7 @@ static bool take_buttons(struct sizer *z, int index, struct draft_sized_piece *o
     bool ok = true;
     for (size_t i = 0; i < piece->button_row_count; i++) {
         const struct pattern_buttons *row = &piece->button_rows[i];
+        ok = reckon_count(z, &row->count, &rows[i].count) && ok;
         ok = sizer_reckon(z, &row->first, z->figure.position, &rows[i].first_mm) && ok;
         ok = sizer_reckon(z, &row->last, z->figure.position, &rows[i].last_mm) && ok;
         ok = sizer_reckon(z, &row->length, z->figure.position, &rows[i].length_mm) && ok;
@@ -185,6 +208,41 @@ static bool take_piece(struct sizer *z, int index, struct draft_sized_piece *out
     return ok;
 }
 
+static bool take_intervals(struct sizer *z, const struct pattern_seam *seam, struct draft_sized_seam *out)
+{
+    if (!seam->intervals)
+        return true;
+    double *mm = base_arena_alloc(z->a, seam->interval_count, sizeof *mm);
+    for (size_t i = 0; i < seam->interval_count; i++) {
+        if (!sizer_reckon(z, &seam->intervals[i], z->figure.position, &mm[i]))
+            return false;
+        out->difference_mm += mm[i];
+    }
+    out->interval_mm = mm;
+    return true;
+}
+
+static bool take_seam(struct sizer *z, const struct pattern_seam *seam, struct draft_sized_seam *out)
+{
+    if (!sizer_reckon(z, &seam->difference, z->figure.position, &out->difference_mm) || !take_intervals(z, seam, out))
+        return false;
+    if (!pattern_value_is_given(seam->ratio))
+        return true;
+    if (!sizer_reckon(z, &seam->ratio, z->figure.position, &out->ratio))
+        return false;
+    return pattern_is_seam_ratio(out->ratio) ||
+           sizer_refuse(z, &seam_ratio, seam->place, seam->name, ERR_NUMBER(out->ratio));
+}
+
+static const struct draft_sized_seam *take_seams(struct sizer *z)
+{
+    struct draft_sized_seam *seams = base_arena_alloc(z->a, z->pattern->seam_count, sizeof *seams);
+    for (size_t i = 0; i < z->pattern->seam_count; i++)
+        if (pattern_in_cup_group(z->pattern->seams[i].cup_group, z->figure.cup_group))
+            seams[i].is_sound = take_seam(z, &z->pattern->seams[i], &seams[i]);
+    return seams;
+}
+
 /* Where the points of a blend's pieces stand follows from where they lie in the figure's own size. */
 static bool place_levels(struct sizer *z)
 {
@@ -216,7 +274,7 @@ const struct draft_sized *draft_size_wanted(struct arena *a, const struct patter
     for (int i = 0; placed && i < (int)pattern->piece_count; i++)
         if (wanted[i])
             pieces[i].is_sound = take_piece(z, i, &pieces[i]);
-    *sized = (struct draft_sized){ pattern, *figure, pieces };
+    *sized = (struct draft_sized){ pattern, *figure, pieces, take_seams(z) };
     return sized;
 }
 
@@ -227,6 +285,11 @@ const struct draft_sized *draft_size(struct arena *a, const struct pattern *patt
     for (size_t i = 0; i < pattern->piece_count; i++)
         wanted[i] = pattern_in_cup_group(pattern->pieces[i].cup_group, figure->cup_group);
     return draft_size_wanted(a, pattern, figure, wanted, errs);
+}
+
+const struct draft_sized_seam *draft_seam_at(const struct draft_sized *sized, const struct pattern_seam *seam)
+{
+    return &sized->seams[seam - sized->pattern->seams];
 }
 
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
@@ -241,18 +304,9 @@ bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value 
 
 bool draft_count(const struct draft_sized *sized, const struct pattern_count *count, int *out, struct err_list *errs)
 {
-    const struct pattern_value value = { .formula = count->formula };
-    double number;
-    *out = count->number;
-    if (!count->formula)
-        return true;
-    if (!draft_value_mm(sized, &value, &number, errs))
-        return false;
-    *out = (int)floor(number + 0.5);
-    if (fabs(number - *out) <= WHOLE && *out >= 1 && *out <= PATTERN_MOST_COPIES)
-        return true;
-    const char *size = pattern_size_text(errs->arena, sized->pattern, sized->figure.position);
-    base_err(errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size), ERR_NUMBER(number),
-             ERR_NUMBER(PATTERN_MOST_COPIES));
-    return false;
+    struct arena *scratch = base_arena_create();
+    struct sizer *z = sizer_create(scratch, sized->pattern, &sized->figure, errs);
+    bool ok = reckon_count(z, count, out);
+    base_arena_destroy(scratch);
+    return ok;
 }

@@ -15,6 +15,7 @@
 
 /* What a row of buttons comes to, mm. */
 struct draft_sized_buttons {
+    int count;
     double first_mm, last_mm, length_mm;
 };
 
@@ -29,10 +30,19 @@ struct draft_sized_piece {
     const struct draft_sized_buttons *button_rows;
 };
 
+/* What a seam is meant to be. */
+struct draft_sized_seam {
+    bool is_sound;             /* of the cup group, and all of it could be worked out */
+    double ratio;              /* first side over second; 0: not by ratio */
+    double difference_mm;      /* first side minus second; not by ratio */
+    const double *interval_mm; /* first side minus second, one for each interval; NULL: shared out by length */
+};
+
 struct draft_sized {
     const struct pattern *pattern;
     struct draft_figure figure;
     const struct draft_sized_piece *pieces; /* in the order of the pattern's */
+    const struct draft_sized_seam *seams;   /* likewise */
 };
 
 /* Works out the pieces of the figure's cup group; lives in `a`. Told: what leans on itself, with its whole way round;
@@ -45,6 +55,9 @@ const struct draft_sized *draft_size(struct arena *a, const struct pattern *patt
 const struct draft_sized *draft_size_wanted(struct arena *a, const struct pattern *pattern,
                                             const struct draft_figure *figure, const bool *wanted,
                                             struct err_list *errs);
+
+/* What one of the pattern's seams is meant to be. */
+const struct draft_sized_seam *draft_seam_at(const struct draft_sized *sized, const struct pattern_seam *seam);
 
 /* What a value of the pattern comes to for the figure, mm (or a plain number); one that is not given is 0. False when
  * it was told that it has no answer. */

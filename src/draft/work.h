@@ -31,7 +31,7 @@ bool draft_lies_outside(struct geometry_path path, struct piece_pt pt);
 
 /* How many buttonholes a piece has; and they added to the piece's `lines`, which have room for them, with the buttons.
  * False when one of them is told as a fault. */
-size_t draft_buttonhole_count(const struct pattern_piece *piece);
+size_t draft_buttonhole_count(const struct draft_work *w);
 bool draft_place_buttons(const struct draft_work *w, struct draft_piece *d, struct draft_line *lines);
 
 /* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */

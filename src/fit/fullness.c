@@ -101,18 +101,21 @@ static void note_stretch(struct look *l, struct fit_fullness f, int longer, cons
 static void look_at_seam(struct look *l, int index)
 {
     const struct pattern_seam *seam = &l->pattern->seams[index];
+    const struct draft_sized_seam *of = draft_seam_at(l->draft->sized, seam);
+    if (!of->is_sound)
+        return;
     struct fit_seam m = fit_seam_measure(l->a, l->draft->sized, seam);
     struct fit_fullness f = { .seam = index };
-    if (!seam->interval_mm || m.interval_count != seam->interval_count) {
-        double meant = seam->by_ratio ? seam->ratio - 1 : seam->difference_mm;
+    if (!of->interval_mm || m.interval_count != seam->interval_count) {
+        double meant = of->ratio > 0 ? of->ratio - 1 : of->difference_mm;
         if (meant != 0)
             note_stretch(l, f, meant < 0, m.length_mm);
         return;
     }
     f.interval_count = m.interval_count > 1 ? m.interval_count : 0;
     for (f.interval = 0; f.interval < m.interval_count; f.interval++)
-        if (seam->interval_mm[f.interval] != 0)
-            note_stretch(l, f, seam->interval_mm[f.interval] < 0, m.intervals[f.interval].length_mm);
+        if (of->interval_mm[f.interval] != 0)
+            note_stretch(l, f, of->interval_mm[f.interval] < 0, m.intervals[f.interval].length_mm);
 }
 
 size_t fit_fullness_of(struct arena *a, const struct pattern *pattern, const struct draft *draft, size_t piece,

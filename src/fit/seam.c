@@ -91,14 +91,14 @@ static size_t unlike_pair(const struct walk sides[2])
     return 0;
 }
 
-static double difference_meant(const struct pattern_seam *seam, size_t interval, size_t count, double second,
-                               double second_whole)
+static double difference_meant(const struct pattern_seam *seam, const struct draft_sized_seam *meant, size_t interval,
+                               size_t count, double second, double second_whole)
 {
-    if (seam->by_ratio)
-        return (seam->ratio - 1) * second;
-    if (seam->interval_mm && seam->interval_count == count)
-        return seam->interval_mm[interval];
-    return second_whole > 0 ? seam->difference_mm * (second / second_whole) : seam->difference_mm / (double)count;
+    if (meant->ratio > 0)
+        return (meant->ratio - 1) * second;
+    if (meant->interval_mm && seam->interval_count == count)
+        return meant->interval_mm[interval];
+    return second_whole > 0 ? meant->difference_mm * (second / second_whole) : meant->difference_mm / (double)count;
 }
 
 static void note_worst(struct fit_seam *m, double off_mm, size_t interval)
@@ -115,7 +115,7 @@ bool fit_seam_can_be_measured(const struct draft_sized *sized, const struct patt
         for (size_t i = 0; i < seam->sides[side].count; i++)
             if (!sized->pieces[seam->sides[side].edges[i].piece].is_sound)
                 return false;
-    return true;
+    return draft_seam_at(sized, seam)->is_sound;
 }
 
 struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized *sized,
@@ -124,10 +124,12 @@ struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized
     struct walk sides[2];
     for (int side = 0; side < 2; side++)
         sides[side] = walk_side(scratch, sized, seam, side);
+    const struct draft_sized_seam *meant = draft_seam_at(sized, seam);
     double second = sides[1].length_mm;
     struct fit_seam m = { .length_mm = { sides[0].length_mm, second },
+                          .ratio = meant->ratio,
                           .marks_agree = sides[0].mark_count == sides[1].mark_count };
-    m.off_mm = sides[0].length_mm - (seam->by_ratio ? seam->ratio * second : second + seam->difference_mm);
+    m.off_mm = sides[0].length_mm - (meant->ratio > 0 ? meant->ratio * second : second + meant->difference_mm);
     m.unlike_mark = m.marks_agree ? unlike_pair(sides) : 0;
     m.interval_count = m.marks_agree ? sides[0].mark_count + 1 : 1;
     struct fit_interval *intervals = base_arena_alloc(scratch, m.interval_count, sizeof *intervals);
@@ -135,7 +137,7 @@ struct fit_seam fit_seam_measure(struct arena *scratch, const struct draft_sized
         for (int side = 0; side < 2; side++)
             intervals[i].length_mm[side] = interval_length(&sides[side], i, m.interval_count);
         double there = intervals[i].length_mm[1];
-        intervals[i].meant_mm = difference_meant(seam, i, m.interval_count, there, second);
+        intervals[i].meant_mm = difference_meant(seam, meant, i, m.interval_count, there, second);
         intervals[i].off_mm = intervals[i].length_mm[0] - there - intervals[i].meant_mm;
         note_worst(&m, intervals[i].off_mm, i);
     }

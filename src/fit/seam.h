@@ -20,6 +20,7 @@ struct fit_interval {
 
 struct fit_seam {
     double length_mm[2];                  /* of each side, whole */
+    double ratio;                         /* that is meant, first side over second; 0: not by ratio */
     double off_mm;                        /* of the whole seam: first side's length minus what it should be */
     bool marks_agree;                     /* both sides have the same number of marks */
     size_t unlike_mark;                   /* the first, from 1, that is a double notch on one side alone; 0: none */
@@ -32,7 +33,7 @@ struct fit_seam {
 /* How long an edge or curve of a sound piece is as it is sewn: on the stitching line, without darts' mouths. */
 double fit_sewn_mm(const struct draft_sized *sized, int piece, int edge);
 
-/* Whether all its pieces are there: of the figure's cup group, and sound. */
+/* Whether it can be told what is meant, and all its pieces are there: of the figure's cup group, and sound. */
 bool fit_seam_can_be_measured(const struct draft_sized *sized, const struct pattern_seam *seam);
 
 /* Measures one seam that can be. What is meant: by ratio, first = ratio x second in every interval; with intervals

@@ -1,8 +1,6 @@
 /* Rows of buttons and buttonholes. */
 #include "pattern/reader.h"
 
-enum { MOST_BUTTONS = 100 }; /* in a row; a bridal back has about 60 (common practice, no source) */
-
 static const struct err_kind button_kind = { "pattern.button_kind", ERR_FAULT,
                                              "“{0}” is neither; write \"button\" or \"buttonhole\"" };
 static const struct err_kind button_form = { "pattern.button_form", ERR_FAULT,
@@ -50,10 +48,10 @@ static void read_row(const struct pattern_reader *r, const struct json_node *n, 
     row->kind = read_kind(r, n);
     read_line(r, n, row);
     read_hole(r, n, row);
-    json_need_whole(n, "count", 1, MOST_BUTTONS, &row->count, r->errs);
+    pattern_need_count(r, n, "count", PATTERN_MOST_BUTTONS, &row->count);
     if (first)
         pattern_read_value(r, first, PATTERN_NOT_NEGATIVE, &row->first);
-    if (last && row->count == 1)
+    if (last && row->count.number == 1)
         json_fault(r->errs, last, &single_button, ERR_NONE);
     else if (last)
         pattern_read_value(r, last, PATTERN_NOT_NEGATIVE, &row->last);

@@ -17,7 +17,7 @@ static void read_notion(const struct pattern_reader *r, const struct json_node *
     notion->name = json_need_text(n, "name", r->errs);
     notion->count.number = 1;
     if (json_find(n, "count"))
-        pattern_need_count(r, n, "count", &notion->count);
+        pattern_need_count(r, n, "count", PATTERN_MOST_COPIES, &notion->count);
     read_measure(r, json_find(n, "size"), &notion->size);
     read_measure(r, json_find(n, "length"), &notion->length);
 }

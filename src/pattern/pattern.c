@@ -145,6 +145,11 @@ size_t pattern_seam_marks(const struct pattern *p, const struct pattern_seam *se
     return marks;
 }
 
+bool pattern_is_seam_ratio(double ratio)
+{
+    return ratio >= 0.01 && ratio <= 100;
+}
+
 bool pattern_in_cup_group(int group, int chosen)
 {
     return group == PATTERN_NONE || group == chosen;

@@ -186,11 +186,20 @@ struct pattern_line {
 
 enum pattern_button_kind { PATTERN_BUTTON, PATTERN_BUTTONHOLE };
 
+enum { PATTERN_MOST_BUTTONS = 100 }; /* in a row; a bridal back has about 60 (common practice, no source) */
+
+/* How many: a whole number from 1 on, or a formula that must come to one. */
+struct pattern_count {
+    int number;
+    const struct pattern_formula *formula; /* or NULL */
+    int most;                              /* that a formula may come to */
+};
+
 /* Buttons or buttonholes in a row, at equal distances. */
 struct pattern_buttons {
     enum pattern_button_kind kind;
-    int ends[2]; /* points; the line they stand on */
-    int count;
+    int ends[2];                      /* points; the line they stand on */
+    struct pattern_count count;       /* at most PATTERN_MOST_BUTTONS; a single one stands at `first` */
     struct pattern_value first, last; /* how far the first is from its start, the last from its end; absent: 0 */
     struct pattern_value length;      /* of a buttonhole, half of it to either side of the place */
     bool across;                      /* a buttonhole runs square to the line, not along it */
@@ -242,6 +251,9 @@ struct pattern_edge_ref {
     bool mark_after; /* where it meets the next edge is a mark of the seam, as a notch is */
 };
 
+/* Whether a seam's ratio may be that: from 0.01 to 100. */
+bool pattern_is_seam_ratio(double ratio);
+
 /* Two rows of edges sewn together. Both are walked from the same end of the seam; their marks meet in order and divide
  * it into intervals. */
 struct pattern_seam {
@@ -250,10 +262,9 @@ struct pattern_seam {
         const struct pattern_edge_ref *edges; /* as walked */
         size_t count;
     } sides[2];
-    bool by_ratio;
-    double difference_mm;      /* first side minus second; not by ratio */
-    double ratio;              /* first side over second; by ratio */
-    const double *interval_mm; /* first side minus second, one for each interval; NULL: shared out by length */
+    struct pattern_value ratio;            /* first side over second; given: neither of the others is */
+    struct pattern_value difference;       /* first side minus second; shared out by length */
+    const struct pattern_value *intervals; /* first side minus second, one for each interval, or NULL */
     size_t interval_count;
     int cup_group; /* the one it holds in, or PATTERN_NONE */
     struct err_place place;
@@ -268,12 +279,6 @@ enum pattern_hand { PATTERN_AS_DRAWN, PATTERN_LEFT, PATTERN_RIGHT, PATTERN_PAIRS
 enum pattern_side { PATTERN_WRONG_SIDE, PATTERN_RIGHT_SIDE };
 
 enum { PATTERN_MOST_COPIES = 999 }; /* of one line of a list */
-
-/* How many: a whole number from 1 on, or a formula that must come to one. */
-struct pattern_count {
-    int number;
-    const struct pattern_formula *formula; /* or NULL */
-};
 
 struct pattern_cut {
     int piece;

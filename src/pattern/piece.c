@@ -201,10 +201,10 @@ static void read_by_edge(const struct pattern_reader *r, const struct json_node 
 /* Whether an allowance was given to this edge by itself rather than to the whole piece. */
 static bool allowance_is_own(struct pattern_value own, struct pattern_value piece_allowance)
 {
-    bool lit = own.formula != NULL;
+    bool lit = own.formulas != NULL;
     for (size_t i = 0; i < own.count; i++)
         lit = lit || own.mm[i] > 0;
-    return lit && (own.mm != piece_allowance.mm || own.formula != piece_allowance.formula);
+    return lit && own.mm != piece_allowance.mm;
 }
 
 static void read_fold(const struct pattern_reader *r, const struct json_node *node,

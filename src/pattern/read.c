@@ -85,76 +85,84 @@ static bool read_plain(const struct pattern_reader *r, const struct json_node *n
     return false;
 }
 
-/* How a single number of a value is read. */
+/* How a single one of a value is read. */
 struct scalar {
     bool is_length;
     enum pattern_bound bound; /* of a length */
+    bool may_be_formula;
 };
 
-static bool read_scalar(const struct pattern_reader *r, const struct json_node *node, struct scalar kind, double *out)
+/* A value under construction. */
+struct entries {
+    double *mm;
+    const struct pattern_formula **formulas; /* NULL until there is one */
+    size_t count;
+};
+
+static bool is_formula(const struct pattern_reader *r, const struct json_node *node, struct scalar kind)
 {
-    return kind.is_length ? read_length(r, node, kind.bound, out) : read_plain(r, node, out);
+    double mm;
+    return kind.may_be_formula && node->type == JSON_TEXT &&
+           !(kind.is_length && units_parse_length(node->text, r->p->unit, &mm));
 }
 
-static bool read_list(const struct pattern_reader *r, const struct json_node *node, struct scalar kind,
-                      struct pattern_value *out)
+static bool read_entry(const struct pattern_reader *r, const struct json_node *node, struct scalar kind,
+                       struct entries *to, size_t index)
 {
-    if (node->count != r->p->size_count) {
-        json_fault(r->errs, node, &wrong_count, ERR_NUMBER(node->count), ERR_NUMBER(r->p->size_count));
-        return false;
-    }
-    double *mm = base_arena_alloc(r->a, node->count, sizeof *mm);
-    bool ok = true;
-    for (const struct json_node *n = node->first; n; n = n->next)
-        ok = read_scalar(r, n, kind, &mm[n->index]) && ok;
-    *out = (struct pattern_value){ .mm = mm, .count = node->count };
-    return ok;
+    if (!is_formula(r, node, kind))
+        return kind.is_length ? read_length(r, node, kind.bound, &to->mm[index]) : read_plain(r, node, &to->mm[index]);
+    if (!to->formulas)
+        to->formulas = base_arena_alloc(r->a, to->count, sizeof *to->formulas);
+    double scale = kind.is_length ? units_mm_per(r->p->unit) : 1;
+    to->formulas[index] = pattern_read_formula(r, node, kind.bound, scale);
+    return to->formulas[index] != NULL;
 }
 
 static bool read_given(const struct pattern_reader *r, const struct json_node *node, struct scalar kind,
                        struct pattern_value *out)
 {
+    bool is_list = node->type == JSON_LIST, ok = true;
     *out = (struct pattern_value){ .mm = NULL };
-    if (node->type == JSON_LIST)
-        return read_list(r, node, kind, out);
-    double *mm = base_arena_alloc(r->a, 1, sizeof *mm);
-    bool ok = read_scalar(r, node, kind, mm);
-    *out = (struct pattern_value){ .mm = mm, .count = 1 };
+    if (is_list && node->count != r->p->size_count) {
+        json_fault(r->errs, node, &wrong_count, ERR_NUMBER(node->count), ERR_NUMBER(r->p->size_count));
+        return false;
+    }
+    struct entries to = { .count = is_list ? node->count : 1 };
+    to.mm = base_arena_alloc(r->a, to.count, sizeof *to.mm);
+    if (!is_list)
+        ok = read_entry(r, node, kind, &to, 0);
+    for (const struct json_node *n = is_list ? node->first : NULL; n; n = n->next)
+        ok = read_entry(r, n, kind, &to, n->index) && ok;
+    *out = (struct pattern_value){ .mm = to.mm, .count = to.count, .formulas = to.formulas };
     return ok;
 }
 
 bool pattern_read_graded(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                          struct pattern_value *out)
 {
-    return read_given(r, node, (struct scalar){ true, bound }, out);
+    return read_given(r, node, (struct scalar){ true, bound, false }, out);
 }
 
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                         struct pattern_value *out)
 {
-    double mm;
-    if (node->type != JSON_TEXT || units_parse_length(node->text, r->p->unit, &mm))
-        return pattern_read_graded(r, node, bound, out);
-    *out = (struct pattern_value){ .formula = pattern_read_formula(r, node, bound, units_mm_per(r->p->unit)) };
-    return out->formula != NULL;
+    return read_given(r, node, (struct scalar){ true, bound, true }, out);
 }
 
 bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out)
 {
-    if (node->type != JSON_TEXT)
-        return read_given(r, node, (struct scalar){ false, PATTERN_ANY }, out);
-    *out = (struct pattern_value){ .formula = pattern_read_formula(r, node, PATTERN_ANY, 1) };
-    return out->formula != NULL;
+    return read_given(r, node, (struct scalar){ false, PATTERN_ANY, true }, out);
 }
 
-void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name,
+void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name, int most,
                         struct pattern_count *out)
 {
     const struct json_node *node = json_find(object, name);
+    out->most = most;
     if (node && node->type == JSON_TEXT)
         out->formula = pattern_read_formula(r, node, PATTERN_ANY, 1);
     else
-        json_need_whole(object, name, 1, PATTERN_MOST_COPIES, &out->number, r->errs);
+        json_need_whole(object, name, 1, most, &out->number, r->errs);
 }
 
 int pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words, int first,

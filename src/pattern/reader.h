@@ -32,7 +32,8 @@ struct pattern_reader {
     struct pattern_names *names;      /* of all measurements, values, pieces and their parts */
 };
 
-/* A value: a length, a list with one for each size, or a formula; false, with a complaint, when it is neither. */
+/* A value: a length or a formula, or a list with one of them for each size; false, with a complaint, when it is none
+ * of that. */
 bool pattern_read_value(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                         struct pattern_value *out);
 
@@ -40,11 +41,11 @@ bool pattern_read_value(const struct pattern_reader *r, const struct json_node *
 bool pattern_read_graded(const struct pattern_reader *r, const struct json_node *node, enum pattern_bound bound,
                          struct pattern_value *out);
 
-/* A plain number or an angle in degrees: the same in all sizes, a list, or a formula. */
+/* The same of a plain number or an angle in degrees. */
 bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out);
 
-/* A member that says how many, a whole number or a formula; complained of when missing or neither. */
-void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name,
+/* A member that says how many, a whole number from 1 to `most` or a formula; complained of when missing or neither. */
+void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name, int most,
                         struct pattern_count *out);
 
 /* The formula in a text, whose outcome counts `scale` mm or degrees for one; NULL, with a complaint, when it is none.

@@ -1,6 +1,5 @@
 /* The seams of a pattern file: which edges are joined, and by how much their lengths are meant to differ. */
 #include "pattern/reader.h"
-#include "values/length.h"
 
 #include <string.h>
 
@@ -112,11 +111,10 @@ static void turn_round(const struct pattern_reader *r, struct pattern_seam *seam
 
 static void read_intervals(const struct pattern_reader *r, const struct json_node *list, struct pattern_seam *seam)
 {
-    double *mm = base_arena_alloc(r->a, list->count, sizeof *mm);
+    struct pattern_value *intervals = base_arena_alloc(r->a, list->count, sizeof *intervals);
     for (const struct json_node *n = list->first; n; n = n->next)
-        if (values_length(n, r->p->unit, &mm[n->index], r->errs))
-            seam->difference_mm += mm[n->index];
-    seam->interval_mm = mm;
+        pattern_read_value(r, n, PATTERN_ANY, &intervals[n->index]);
+    seam->intervals = intervals;
     seam->interval_count = list->count;
     for (int side = 0; side < 2; side++) {
         size_t marks = pattern_seam_marks(r->p, seam, side);
@@ -128,23 +126,27 @@ static void read_intervals(const struct pattern_reader *r, const struct json_nod
     }
 }
 
+static void read_ratio(const struct pattern_reader *r, const struct json_node *node, struct pattern_seam *seam)
+{
+    if (!pattern_read_number(r, node, &seam->ratio))
+        return;
+    for (size_t i = 0; i < seam->ratio.count; i++)
+        if (!(seam->ratio.formulas && seam->ratio.formulas[i]) && !pattern_is_seam_ratio(seam->ratio.mm[i]))
+            json_fault(r->errs, node, &bad_ratio, ERR_NUMBER(seam->ratio.mm[i]));
+}
+
 static void read_rule(const struct pattern_reader *r, const struct json_node *n, struct pattern_seam *seam)
 {
-    const struct json_node *difference = json_find(n, "difference");
-    const struct json_node *ratio = json_maybe(n, "ratio", JSON_NUMBER, r->errs);
+    const struct json_node *difference = json_find(n, "difference"), *ratio = json_find(n, "ratio");
     const struct json_node *intervals = json_maybe(n, "intervals", JSON_LIST, r->errs);
-    if ((difference != NULL) + (json_find(n, "ratio") != NULL) + (json_find(n, "intervals") != NULL) > 1)
+    if ((difference != NULL) + (ratio != NULL) + (json_find(n, "intervals") != NULL) > 1)
         json_fault(r->errs, n, &two_rules, ERR_NONE);
     else if (intervals)
         read_intervals(r, intervals, seam);
     if (difference)
-        values_length(difference, r->p->unit, &seam->difference_mm, r->errs);
-    if (!ratio)
-        return;
-    seam->by_ratio = true;
-    seam->ratio = ratio->number;
-    if (!(ratio->number >= 0.01 && ratio->number <= 100))
-        json_fault(r->errs, ratio, &bad_ratio, ERR_NUMBER(ratio->number));
+        pattern_read_value(r, difference, PATTERN_ANY, &seam->difference);
+    if (ratio)
+        read_ratio(r, ratio, seam);
 }
 
 static void read_seam(const struct pattern_reader *r, const struct json_node *n, struct pattern_seam *seam)

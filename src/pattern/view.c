@@ -31,14 +31,14 @@ static void read_number(const struct pattern_reader *r, const struct json_node *
     if (hand)
         cut->hand = pattern_read_word(r, hand, hands, PATTERN_LEFT, PATTERN_RIGHT, &no_hand);
     if (!json_find(n, "pairs")) {
-        pattern_need_count(r, n, "count", &cut->count);
+        pattern_need_count(r, n, "count", PATTERN_MOST_COPIES, &cut->count);
         return;
     }
     if (json_find(n, "count"))
         json_fault(r->errs, n, &count_or_pairs, ERR_NONE);
     if (hand)
         json_fault(r->errs, hand, &pairs_hand, ERR_NONE);
-    pattern_need_count(r, n, "pairs", &cut->count);
+    pattern_need_count(r, n, "pairs", PATTERN_MOST_COPIES, &cut->count);
     cut->hand = PATTERN_PAIRS;
 }
 

@@ -519,7 +519,7 @@ static void buttons_and_buttonholes_stand_at_equal_distances(void **state)
         *state,
         BUTTONED("{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': 5, 'first': 10, 'last': 10, 'length': 20 },"
                  "{ 'kind': 'button', 'from': 'q', 'to': 'p', 'count': 1, 'first': [5, 6, 8] },"
-                 "{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 3, 'last': '10 + 50' },"
+                 "{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': 'floor(7 / 2)', 'last': '10 + 50' },"
                  "{ 'kind': 'buttonhole', 'from': 'o', 'to': 'r', 'count': 3, 'first': 40, 'length': [16, 18, 20],"
                  "  'across': true }"),
         1);
@@ -558,6 +558,24 @@ static void opened_out_buttons_stand_on_both_halves(void **state)
     assert_at(whole.buttons[3], -80, 90, ROUNDING_MM);
     assert_int_equal(whole.line_count, 4);
     assert_at(whole.lines[3].ends[0], -80, 89, ROUNDING_MM);
+}
+
+/* A row has 1 to 100, by a formula too. */
+static void a_row_of_too_many_buttons_is_told(void **state)
+{
+    struct room *room = *state;
+    static const char *const rows[] = {
+        BUTTONED("{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': '50 * 2 + 1' }"),
+        BUTTONED("{ 'kind': 'buttonhole', 'from': 'p', 'to': 'q', 'count': '3 / 2', 'length': 9 }"),
+        BUTTONED("{ 'kind': 'button', 'from': 'p', 'to': 'q', 'count': '1 - 1' }"),
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct pattern *p = pattern_of(room, rows[i], "{ 'piece': 'front', 'count': 1 }");
+        struct draft draft;
+        assert_false(make_at_size(room->a, p, 2, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        room_only_told_at(room, "draft.no_count", "pieces[0].buttons[0].count");
+        room_forget(room);
+    }
 }
 
 static void buttons_without_room_or_outside_are_told(void **state)
@@ -1193,6 +1211,7 @@ int main(void)
         room_test(legs_of_a_dart_that_differ_are_warned_of),
         room_test(buttons_and_buttonholes_stand_at_equal_distances),
         room_test(opened_out_buttons_stand_on_both_halves),
+        room_test(a_row_of_too_many_buttons_is_told),
         room_test(buttons_without_room_or_outside_are_told),
         room_test(a_folded_dart_has_its_cap),
         room_test(a_dart_is_cut_to_the_line_it_is_folded_over),

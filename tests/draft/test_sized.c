@@ -353,6 +353,41 @@ static void values_that_use_the_one_before_twice_take_no_time(void **state)
     assert_near(place_of(sized, "p60").x, 10, MM);
 }
 
+/* Each size its own formula or number, in any mix. Half way between the sizes both are reckoned there, where hip is 95
+ * cm and the waist girth 75: half of the one and half of the other. Hand-worked. */
+static void a_list_has_a_formula_or_a_number_for_each_size(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *list;
+        double mm[3]; /* in the first size, half way, in the second */
+    } rows[] = {
+        { "['hip / 4', 30]", { 225, 268.75, 300 } }, /* (23.75 + 30) / 2 */
+        { "['10 in', 'hip - waist girth']", { 254, 227, 200 } },
+        { "['hip / 2', 'hip / 4']", { 450, 356.25, 250 } }, /* (47.5 + 23.75) / 2; of the sizes' own 450 and 250: 350 */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *json = text_of(room, "", base_arena_print(room->a, ", 'q': [%s, 0]", rows[i].list), "");
+        const struct pattern *p = read_text(room, json);
+        room_nothing_told(room);
+        for (int at = 0; at < 3; at++)
+            assert_near(place_of(size_at(room->a, p, at / 2.0, PATTERN_NONE, room->errs), "q").x, rows[i].mm[at], MM);
+        room_nothing_told(room);
+    }
+}
+
+/* A fault in one size's formula is none of the other's. */
+static void a_size_alone_may_have_no_answer(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_text(room, text_of(room, "", ", 'q': [['1 / (ease - 4)', 'hip / 4'], 0]", ""));
+    room_nothing_told(room);
+    assert_near(place_of(size_at(room->a, p, 1, PATTERN_NONE, room->errs), "q").x, 250, MM);
+    room_nothing_told(room);
+    size_at(room->a, p, 0, PATTERN_NONE, room->errs);
+    room_only_told(room, "draft.divides_by_zero");
+}
+
 /* A count by a formula is a whole number from 1 to 999, or told. */
 static void a_count_that_is_none_is_told(void **state)
 {
@@ -397,6 +432,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_formula_reckons_in_the_files_unit_and_in_degrees),
+        room_test(a_list_has_a_formula_or_a_number_for_each_size),
+        room_test(a_size_alone_may_have_no_answer),
         room_test(a_darts_angle_and_legs_are_reckoned),
         room_test(named_values_rest_on_one_another_in_any_order),
         room_test(points_are_constructed_as_in_plane_geometry),

@@ -161,15 +161,14 @@ static void seams_and_views_are_read(void **state)
     const struct pattern *p = parse_good(*state);
     assert_int_equal(p->seam_count, 2);
     const struct pattern_seam *side = &p->seams[0], *gathers = &p->seams[1];
-    assert_false(side->by_ratio);
-    assert_near(side->difference_mm, -3, 0);
+    assert_false(pattern_value_is_given(side->ratio));
+    assert_near(pattern_value_at(side->difference, 0), -3, 0);
     assert_int_equal(side->sides[0].count, 1);
     assert_int_equal(side->sides[1].count, 2);
     assert_int_equal(side->sides[1].edges[1].piece, 1);
     assert_int_equal(side->sides[1].edges[1].edge, pattern_find_edge(&p->pieces[1], "left"));
     assert_int_equal(side->cup_group, pattern_find_cup_group(p, "C-D")); /* by the strap */
-    assert_true(gathers->by_ratio);
-    assert_near(gathers->ratio, 1.5, 0);
+    assert_near(pattern_value_at(gathers->ratio, 0), 1.5, 0);
     assert_int_equal(gathers->cup_group, PATTERN_NONE);
 
     assert_int_equal(p->view_count, 2);
@@ -426,8 +425,8 @@ static void a_reversed_side_is_walked_from_its_end(void **state)
         }
     }
     assert_int_equal(s->interval_count, 2);
-    assert_near(s->interval_mm[1], -20, 0);
-    assert_near(s->difference_mm, -10, 0);
+    assert_near(pattern_value_at(s->intervals[1], 0), -20, 0);
+    assert_near(pattern_value_at(s->intervals[0], 0), 10, 0);
 }
 
 /* 1 in = 25.4 mm exactly (international yard and pound agreement, 1959). */
@@ -467,7 +466,7 @@ static void rows_of_buttons_are_read(void **state)
     const struct pattern_buttons *holes = &front->button_rows[0], *single = &front->button_rows[1];
     assert_int_equal(holes->kind, PATTERN_BUTTONHOLE);
     assert_int_equal(holes->ends[1], pattern_find_point(front, "d"));
-    assert_int_equal(holes->count, 4);
+    assert_int_equal(holes->count.number, 4);
     assert_near(pattern_value_at(holes->first, 2), 30, 0);
     assert_near(pattern_value_at(holes->last, 2), 25.4, 1e-12);
     assert_near(pattern_value_at(holes->length, 0), 22.225, 1e-12);
@@ -660,6 +659,10 @@ static const struct bad_row {
       { { 23, "{ 'name': 'p', 'points': { 'far left': [1, 1] }, 'rectangle': { 'width': 9, 'height': 9 } } ]," } } },
     { "pattern.seam_ratio", 27, { { 27, "'ratio': 0 } ]," } } },
     { "pattern.seam_ratio", 27, { { 27, "'ratio': 101 } ]," } } },
+    { "pattern.seam_ratio", 27, { { 27, "'ratio': [1, 2, 101] } ]," } } },
+    { "pattern.formula_name", 27, { { 27, "'ratio': 'nowhere / 2' } ]," } } },
+    { "pattern.formula_name", 27, { { 27, "'difference': [1, 'nowhere', 2] } ]," } } },
+    { "pattern.wrong_count", 27, { { 27, "'intervals': [[1, 2]] } ]," } } },
 
     { "pattern.no_views", 28, { { 28, "'views': [ ] }" }, { 29, "" }, { 30, "" }, { 31, "" } } },
     { "pattern.view_twice", 31, { { 31, "{ 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 2 } ] } ] }" } } },
