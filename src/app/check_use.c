@@ -172,7 +172,7 @@ static void check_parts_used(const struct check_pattern *k)
 {
     const struct pattern *p = k->p;
     struct uses u = uses_create(k);
-    check_each_term(k->c->a, p, use_term, &u);
+    check_each_term(k->c->a, p, false, use_term, &u);
     use_girths(&u, p);
     for (size_t i = 0; i < p->piece_count; i++) {
         use_constructions(&u, &p->pieces[i]);

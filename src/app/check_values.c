@@ -5,6 +5,7 @@ struct visiting {
     struct arena *a;
     const struct pattern *p;
     int piece;
+    bool is_of_garment;
     void (*visit)(void *user, const struct check_value *value);
     void *user;
 };
@@ -13,7 +14,7 @@ struct visiting {
 static void visit(const struct visiting *v, const struct pattern_value *value, bool is_length, const char *of,
                   const char *member, struct err_place place)
 {
-    struct check_value found = { value, v->piece, of, member, is_length, place };
+    struct check_value found = { value, v->piece, of, member, is_length, v->is_of_garment, place };
     const struct pattern_formula *first = NULL;
     for (size_t i = 0; value->formulas && !first; i++)
         first = value->formulas[i];
@@ -126,13 +127,15 @@ static void visit_named(const struct visiting *v, const struct pattern_named *va
 }
 
 /* Finished measurements, or ease. */
-static void visit_finished(const struct visiting *v, const struct pattern_finished *finished, size_t count,
+static void visit_finished(struct visiting *v, const struct pattern_finished *finished, size_t count,
                            const char *what)
 {
+    v->is_of_garment = true;
     for (size_t i = 0; i < count; i++)
         for (size_t g = 0; g < (v->p->cup_group_count ? v->p->cup_group_count : 1); g++)
-            visit(v, &finished[i].by_group[g], true, base_arena_print(v->a, "%s “%s”", what, finished[i].name), NULL,
+            visit(v, &finished[i].written[g], true, base_arena_print(v->a, "%s “%s”", what, finished[i].name), NULL,
                   finished[i].place);
+    v->is_of_garment = false;
 }
 
 static void visit_cuts(const struct visiting *v, const struct pattern_view *view)
@@ -177,7 +180,7 @@ static void visit_seams(const struct visiting *v)
 }
 
 /* What no piece has. */
-static void visit_whole(const struct visiting *v)
+static void visit_whole(struct visiting *v)
 {
     const struct pattern *p = v->p;
     visit_measurements(v);
@@ -195,7 +198,7 @@ static void visit_whole(const struct visiting *v)
 void check_each_value(struct arena *a, const struct pattern *p,
                       void (*visit_one)(void *user, const struct check_value *value), void *user)
 {
-    struct visiting v = { a, p, PATTERN_NONE, visit_one, user };
+    struct visiting v = { .a = a, .p = p, .piece = PATTERN_NONE, .visit = visit_one, .user = user };
     visit_whole(&v);
     for (size_t i = 0; i < p->piece_count; i++) {
         v.piece = (int)i;
@@ -207,8 +210,9 @@ void check_each_value(struct arena *a, const struct pattern *p,
     }
 }
 
-/* Whom the terms go to. */
+/* Which terms, and whom they go to. */
 struct term_visit {
+    bool drafted_only;
     void (*visit)(void *user, const struct pattern_term *term);
     void *user;
 };
@@ -216,17 +220,18 @@ struct term_visit {
 static void visit_terms(void *user, const struct check_value *value)
 {
     const struct term_visit *to = user;
-    for (size_t i = 0; value->value->formulas && i < value->value->count; i++) {
+    bool is_asked = value->value->formulas && !(to->drafted_only && value->is_of_garment);
+    for (size_t i = 0; is_asked && i < value->value->count; i++) {
         const struct pattern_formula *f = value->value->formulas[i];
         for (size_t n = 0; f && n < f->term_count; n++)
             to->visit(to->user, &f->terms[n]);
     }
 }
 
-void check_each_term(struct arena *a, const struct pattern *p,
+void check_each_term(struct arena *a, const struct pattern *p, bool drafted_only,
                      void (*visit_one)(void *user, const struct pattern_term *term), void *user)
 {
-    struct term_visit to = { visit_one, user };
+    struct term_visit to = { drafted_only, visit_one, user };
     check_each_value(a, p, visit_terms, &to);
 }
 
@@ -241,7 +246,7 @@ const bool *check_figures_read(struct arena *a, const struct pattern *p)
 {
     struct arena *scratch = base_arena_create();
     bool *read = base_arena_alloc(a, p->figure_count, sizeof *read);
-    check_each_term(scratch, p, note_figures, read);
+    check_each_term(scratch, p, true, note_figures, read);
     base_arena_destroy(scratch);
     return read;
 }

@@ -10,6 +10,7 @@ struct check_value {
     int piece;               /* that it belongs to, or PATTERN_NONE */
     const char *of, *member; /* such as “point “hip” of piece “front””, “across”; member may be NULL */
     bool is_length;          /* no angle, no share of a way */
+    bool is_of_garment;      /* as it is sewn: nothing is drafted by it */
     struct err_place place;
 };
 
@@ -17,8 +18,9 @@ struct check_value {
 void check_each_value(struct arena *a, const struct pattern *p,
                       void (*visit)(void *user, const struct check_value *value), void *user);
 
-/* Visits every term of every formula; `a` for what is needed on the way. */
-void check_each_term(struct arena *a, const struct pattern *p,
+/* Visits every term of every formula, or of those alone that something is drafted by; `a` for what is needed on the
+ * way. */
+void check_each_term(struct arena *a, const struct pattern *p, bool drafted_only,
                      void (*visit)(void *user, const struct pattern_term *term), void *user);
 
 /* Which of the pattern's figures a formula reads, one for each; in `a`. */

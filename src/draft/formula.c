@@ -1,41 +1,18 @@
 /* What a formula comes to. */
 #include "draft/sizer.h"
 #include "geometry/turn.h"
+#include "pattern/reckon.h"
 #include "units/length.h"
 
-#include <assert.h>
-
-static const struct err_kind zero = { "draft.divides_by_zero", ERR_FAULT,
-                                      "the formula “{0}” divides by zero in size {1}" };
-static const struct err_kind no_root = { "draft.no_root", ERR_FAULT,
-                                         "the formula “{0}” takes the root of a number below zero in size {1}" };
-static const struct err_kind no_tangent = { "draft.no_tangent", ERR_FAULT,
-                                            "the formula “{0}” takes the tangent of a right angle in size {1}" };
 static const struct err_kind no_figure = {
     "draft.no_figure", ERR_FAULT,
     "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; measure it and draft to the body"
 };
-static const struct err_kind too_large = {
-    "draft.too_large", ERR_FAULT,
-    "the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
-    "no angle or share beyond 100000"
-};
-static const struct err_kind too_small = { "draft.too_small", ERR_FAULT,
-                                           "the formula “{0}” comes to {2} in size {1}; it cannot be below zero" };
-static const struct err_kind not_positive = { "draft.not_positive", ERR_FAULT,
-                                              "the formula “{0}” comes to {2} in size {1}; it must be more than zero" };
-static const struct err_kind wide = { "draft.formula_wide", ERR_FAULT,
-                                      "the formula “{0}” comes to an allowance of {2} in size {1}; none is wider than "
-                                      "500 mm" };
-
 /* A formula under way. */
 struct reckoning {
     struct sizer *z;
     const struct pattern_formula *formula;
     double position, unit_mm;
-    double stack[PATTERN_DEEPEST + 1];
-    size_t count;
-    struct pattern_ref first_point;
 };
 
 static bool refuse(const struct reckoning *k, const struct err_kind *kind, struct err_arg part)
@@ -43,23 +20,17 @@ static bool refuse(const struct reckoning *k, const struct err_kind *kind, struc
     return sizer_refuse(k->z, kind, k->formula->place, k->formula->text, part);
 }
 
-static bool push(struct reckoning *k, double number)
+static bool take_mm(const struct reckoning *k, double mm, double *out)
 {
-    assert(k->count <= PATTERN_DEEPEST);
-    k->stack[k->count++] = number;
+    *out = mm / k->unit_mm;
     return true;
 }
 
-static bool push_mm(struct reckoning *k, double mm)
-{
-    return push(k, mm / k->unit_mm);
-}
-
-static bool push_figure(struct reckoning *k, int index)
+static bool read_figure(const struct reckoning *k, int index, double *out)
 {
     double mm = draft_figure_mm(k->z->pattern, &k->z->figure, index, k->position);
     if (mm > 0)
-        return push_mm(k, mm);
+        return take_mm(k, mm, out);
     return refuse(k, &no_figure, ERR_TEXT(k->z->pattern->figures[index]));
 }
 
@@ -76,7 +47,7 @@ static struct sizer_value *value_cell(struct sizer *z, struct pattern_ref ref, d
     return v;
 }
 
-static bool push_value(struct reckoning *k, struct pattern_ref ref)
+static bool read_value(const struct reckoning *k, struct pattern_ref ref, double *out)
 {
     struct sizer *z = k->z;
     struct sizer_value *cell = value_cell(z, ref, k->position);
@@ -89,130 +60,58 @@ static bool push_value(struct reckoning *k, struct pattern_ref ref)
         if (!ok)
             return false;
     }
-    return push_mm(k, cell->number);
+    return take_mm(k, cell->number, out);
 }
 
-static bool push_length(struct reckoning *k, struct pattern_ref ref)
+static bool read_length(const struct reckoning *k, struct pattern_ref ref, double *out)
 {
     const struct sizer_edge *edge = sizer_sewn_edge_of(k->z, ref);
-    return edge && push_mm(k, edge->length_mm);
+    return edge && take_mm(k, edge->length_mm, out);
 }
 
-static bool push_place(struct reckoning *k, const struct pattern_term *term)
+static bool read_place(const struct reckoning *k, const struct pattern_term *term, double *out)
 {
     const vec2 *at = sizer_point_at(k->z, term->ref);
-    return at && push_mm(k, term->op == PATTERN_OP_X ? at->x : at->y);
+    return at && take_mm(k, term->op == PATTERN_OP_X ? at->x : at->y, out);
 }
 
-static bool push_between(struct reckoning *k, const struct pattern_term *term)
+static bool read_between(const struct reckoning *k, const struct pattern_term *term, double *out)
 {
-    const vec2 *from = sizer_point_at(k->z, k->first_point), *to = from ? sizer_point_at(k->z, term->ref) : NULL;
+    const vec2 *from = sizer_point_at(k->z, term[-1].ref), *to = from ? sizer_point_at(k->z, term->ref) : NULL;
     if (!to)
         return false;
     vec2 way = vec2_sub(*to, *from);
-    return term->op == PATTERN_OP_DISTANCE ? push_mm(k, vec2_length(way)) : push(k, geometry_direction(way.y, way.x));
-}
-
-static bool one_number(struct reckoning *k, enum pattern_op op)
-{
-    double *a = &k->stack[k->count - 1], sine, cosine;
-    switch (op) {
-    case PATTERN_OP_NEGATE:
-        *a = -*a;
-        return true;
-    case PATTERN_OP_ABS:
-        *a = fabs(*a);
-        return true;
-    case PATTERN_OP_FLOOR:
-        *a = floor(*a);
-        return true;
-    case PATTERN_OP_CEIL:
-        *a = ceil(*a);
-        return true;
-    case PATTERN_OP_SQRT:
-        if (*a < 0)
-            return refuse(k, &no_root, ERR_NONE);
-        *a = sqrt(*a);
-        return true;
-    default:
-        break;
-    }
-    geometry_sincos(*a, &sine, &cosine);
-    if (op == PATTERN_OP_TAN && cosine == 0)
-        return refuse(k, &no_tangent, ERR_NONE);
-    *a = op == PATTERN_OP_SIN ? sine : op == PATTERN_OP_COS ? cosine : sine / cosine;
+    if (term->op == PATTERN_OP_DISTANCE)
+        return take_mm(k, vec2_length(way), out);
+    *out = geometry_direction(way.y, way.x);
     return true;
 }
 
-static bool two_numbers(struct reckoning *k, enum pattern_op op)
+static bool read_term(void *user, const struct pattern_term *term, double *number)
 {
-    double b = k->stack[--k->count], *a = &k->stack[k->count - 1];
-    if (op == PATTERN_OP_DIVIDE && b == 0)
-        return refuse(k, &zero, ERR_NONE);
-    const double outcome[] = {
-        [PATTERN_OP_ADD] = *a + b,
-        [PATTERN_OP_SUBTRACT] = *a - b,
-        [PATTERN_OP_MULTIPLY] = *a * b,
-        [PATTERN_OP_DIVIDE] = op == PATTERN_OP_DIVIDE ? *a / b : 0,
-        [PATTERN_OP_MIN] = fmin(*a, b),
-        [PATTERN_OP_MAX] = fmax(*a, b),
-        [PATTERN_OP_ATAN2] = op == PATTERN_OP_ATAN2 ? geometry_direction(*a, b) : 0,
-        [PATTERN_OP_HYPOT] = sqrt(*a * *a + b * b),
-    };
-    *a = outcome[op];
-    return true;
-}
-
-static bool take_term(struct reckoning *k, const struct pattern_term *term)
-{
+    const struct reckoning *k = user;
     switch (term->op) {
-    case PATTERN_OP_NUMBER:
-        return push(k, term->number);
     case PATTERN_OP_FIGURE:
-        return push_figure(k, term->ref.index);
+        return read_figure(k, term->ref.index, number);
     case PATTERN_OP_VALUE:
-        return push_value(k, term->ref);
+        return read_value(k, term->ref, number);
     case PATTERN_OP_LENGTH:
-        return push_length(k, term->ref);
+        return read_length(k, term->ref, number);
     case PATTERN_OP_X:
     case PATTERN_OP_Y:
-        return push_place(k, term);
-    case PATTERN_OP_POINT:
-        k->first_point = term->ref;
-        return true;
-    case PATTERN_OP_DISTANCE:
-    case PATTERN_OP_ANGLE:
-        return push_between(k, term);
+        return read_place(k, term, number);
     default:
-        return term->op < PATTERN_OP_NEGATE ? two_numbers(k, term->op) : one_number(k, term->op);
+        return read_between(k, term, number);
     }
-}
-
-static bool is_within_bound(const struct reckoning *k, double outcome)
-{
-    enum pattern_bound bound = k->formula->bound;
-    if (bound == PATTERN_POSITIVE && !(outcome > 0))
-        return refuse(k, &not_positive, ERR_MM(outcome));
-    if (bound != PATTERN_ANY && outcome < 0)
-        return refuse(k, &too_small, ERR_MM(outcome));
-    return bound != PATTERN_ALLOWANCE || outcome <= PATTERN_MOST_ALLOWANCE_MM || refuse(k, &wide, ERR_MM(outcome));
 }
 
 static bool reckon_formula(struct sizer *z, const struct pattern_formula *formula, double position, double *out)
 {
-    struct reckoning k = {
-        .z = z, .formula = formula, .position = position, .unit_mm = units_mm_per(z->pattern->unit)
-    };
-    for (size_t i = 0; i < formula->term_count; i++) {
-        if (!take_term(&k, &formula->terms[i]))
-            return false;
-        if (k.count && !(fabs(k.stack[k.count - 1]) < 1e12))
-            return refuse(&k, &too_large, ERR_NONE);
-    }
-    *out = k.stack[0] * formula->scale;
-    if (!(fabs(*out) <= UNITS_FARTHEST_MM))
-        return refuse(&k, &too_large, ERR_NONE);
-    return is_within_bound(&k, *out);
+    struct reckoning k = { z, formula, position, units_mm_per(z->pattern->unit) };
+    struct pattern_no_outcome why;
+    if (pattern_reckon(formula, read_term, &k, out, &why))
+        return true;
+    return why.kind ? refuse(&k, why.kind, why.part) : false;
 }
 
 static bool reckon_entry(struct sizer *z, const struct pattern_value *value, size_t index, double position, double *out)

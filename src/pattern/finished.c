@@ -31,7 +31,7 @@ static void read_each_group(const struct pattern_reader *r, const struct json_no
         names[g] = name;
         const struct json_node *value = json_find(object, name);
         if (value)
-            pattern_read_graded(r, value, bound, &out[g]);
+            pattern_read_value(r, value, bound, &out[g]);
         else
             json_need(object, name, JSON_LIST, r->errs);
     }
@@ -43,7 +43,7 @@ static void read_one(const struct pattern_reader *r, const struct json_node *nod
                      struct pattern_value *out)
 {
     struct pattern_value value;
-    pattern_read_graded(r, node, bound, &value);
+    pattern_read_value(r, node, bound, &value);
     out[0] = value;
     for (size_t g = 1; g < r->p->cup_group_count; g++)
         out[g] = value;
@@ -60,14 +60,17 @@ static struct pattern_finished read_row(const struct pattern_reader *r, const st
                                         enum pattern_bound bound, const struct err_kind *unknown)
 {
     size_t groups = r->p->cup_group_count ? r->p->cup_group_count : 1;
+    struct pattern_value *written = base_arena_alloc(r->a, groups, sizeof *written);
     struct pattern_value *by_group = base_arena_alloc(r->a, groups, sizeof *by_group);
     if (unknown)
         json_fault(r->errs, node, unknown, ERR_TEXT(node->key));
     else if (node->type == JSON_OBJECT)
-        read_each_group(r, node, bound, by_group);
+        read_each_group(r, node, bound, written);
     else
-        read_one(r, node, bound, by_group);
-    return (struct pattern_finished){ node->key, by_group, json_place(r->a, node) };
+        read_one(r, node, bound, written);
+    for (size_t g = 0; g < groups; g++)
+        by_group[g] = pattern_by_size(r, &written[g], r->p->cup_group_count ? (int)g : PATTERN_NONE);
+    return (struct pattern_finished){ node->key, written, by_group, json_place(r->a, node) };
 }
 
 void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object)

@@ -31,7 +31,8 @@ struct pattern_cup_group {
  * have there. */
 struct pattern_finished {
     const char *name;
-    const struct pattern_value *by_group; /* one for each cup group, or a single one in a pattern without */
+    const struct pattern_value *written;  /* one for each cup group, or a single one in a pattern without */
+    const struct pattern_value *by_group; /* what they come to in the sizes of the chart: no formulas */
     struct err_place place;
 };
 

@@ -339,7 +339,6 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     read_main_measurement(r, top);
     read_part(r, json_maybe(top, "made_to", JSON_TEXT, r->errs), read_made_to);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);
-    read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
     read_figures(r, json_maybe(top, "measurements", JSON_LIST, r->errs));
 
     const struct json_node *values = json_maybe(top, "values", JSON_OBJECT, r->errs);
@@ -350,6 +349,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
         pattern_survey(r, pieces);
     if (values)
         pattern_read_values(r, values, named);
+    read_part(r, json_maybe(top, "finished", JSON_OBJECT, r->errs), pattern_read_finished);
     read_part(r, pieces, pattern_read_pieces);
     read_part(r, json_maybe(top, "girths", JSON_OBJECT, r->errs), pattern_read_girths);
     read_part(r, json_maybe(top, "ease", JSON_OBJECT, r->errs), pattern_read_ease);
@@ -366,7 +366,7 @@ static const struct pattern *pattern_from(struct arena *a, const struct json_nod
         return NULL;
     int before = errs->faults;
     struct pattern *p = base_arena_alloc(a, 1, sizeof *p);
-    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE, .names = pattern_names_create(a) };
+    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE, .names = pattern_names_create(a), .faults_before = before };
     p->main_row = PATTERN_NONE;
     read_top(&r, top);
     return errs->faults == before ? p : NULL;

@@ -26,6 +26,7 @@ struct pattern_reader {
     struct arena *a;
     struct err_list *errs;
     struct pattern *p;
+    int faults_before; /* in `errs`, of other files */
     int piece; /* the one at hand, whose names come without its own; PATTERN_NONE: none */
     struct pattern_piece *pieces;
     struct pattern_drawing *drawings; /* one for each piece */
@@ -43,6 +44,10 @@ bool pattern_read_graded(const struct pattern_reader *r, const struct json_node 
 
 /* The same of a plain number or an angle in degrees. */
 bool pattern_read_number(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out);
+
+/* What a value comes to in each size of the chart for a body of that cup group, without formulas. Told, once: what has
+ * no outcome, or does not rest on the chart alone. Not worked out where the file has a fault already. */
+struct pattern_value pattern_by_size(const struct pattern_reader *r, const struct pattern_value *value, int cup_group);
 
 /* A member that says how many, a whole number from 1 to `most` or a formula; complained of when missing or neither. */
 void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name, int most,
@@ -125,7 +130,7 @@ void pattern_read_buttons(const struct pattern_reader *r, const struct json_node
 void pattern_read_fitting(const struct pattern_reader *r, const struct json_node *object);
 
 /* The parts of the file. Each complains by itself and leaves what it could read in r->p. */
-void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the cup groups */
+void pattern_read_finished(const struct pattern_reader *r, const struct json_node *object); /* after the values */
 void pattern_read_pieces(const struct pattern_reader *r, const struct json_node *list);
 void pattern_read_girths(const struct pattern_reader *r, const struct json_node *object); /* after figures and pieces */
 void pattern_read_ease(const struct pattern_reader *r, const struct json_node *object);   /* after finished, girths */

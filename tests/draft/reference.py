@@ -83,8 +83,8 @@ def python_says(parts, functions):
     return value if abs(value) <= FARTHEST else "large"
 
 
-SAID = {"draft.divides_by_zero": "zero", "draft.no_root": "domain", "draft.no_tangent": "domain",
-        "draft.too_large": "large"}
+SAID = {"pattern.divides_by_zero": "zero", "pattern.no_root": "domain", "pattern.no_tangent": "domain",
+        "pattern.too_large": "large"}
 
 
 def alike(a, b, tolerance):

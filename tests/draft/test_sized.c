@@ -240,12 +240,12 @@ static void what_has_no_answer_is_told(void **state)
         { ", 'a': 'b + 1', 'b': 'a'", "", NULL, NULL }, /* nobody asks for them */
         { ", 'a': 'b + 1', 'b': 'a'", ", 'q': ['a', 0]", "draft.cycle", "a → b → a" },
         { "", ", 'q': ['x(r)', 0], 'r': { 'from': 'q', 'by': [1, 0] }", "draft.cycle", "p.q → p.r → p.q" },
-        { "", ", 'q': ['1 / (ease - 4)', 0]", "draft.divides_by_zero", NULL },
-        { "", ", 'q': ['sqrt(0 - ease)', 0]", "draft.no_root", NULL },
-        { "", ", 'q': ['tan(90)', 0]", "draft.no_tangent", NULL },
+        { "", ", 'q': ['1 / (ease - 4)', 0]", "pattern.divides_by_zero", NULL },
+        { "", ", 'q': ['sqrt(0 - ease)', 0]", "pattern.no_root", NULL },
+        { "", ", 'q': ['tan(90)', 0]", "pattern.no_tangent", NULL },
         { "", ", 'q': ['knee', 0]", "draft.no_figure", NULL },
         { "", ", 'q': ['hip * hip', 0]", NULL, NULL },
-        { "", ", 'q': ['hip * hip * hip', 0]", "draft.too_large", NULL },
+        { "", ", 'q': ['hip * hip * hip', 0]", "pattern.too_large", NULL },
         { "", ", 'q': { 'line': ['o', 'e'], 'meets': ['n', 'ne'] }", "draft.no_meeting", NULL },
         { "", ", 'q': { 'on': 'out', 'at': 11 }", "draft.point_off_edge", NULL },
         { "", ", 'q': { 'from': 'o', 'reach': 5, 'line': ['n', 'ne'] }", "draft.out_of_reach", NULL },
@@ -260,8 +260,8 @@ static void what_has_no_answer_is_told(void **state)
         { "", ", 'q': { 'from': 'o', 'towards': 'e', 'share': 1001 }", "draft.far_away", NULL }, /* of 10 cm */
         { "", ", 'q': { 'from': 'e', 'angle': 0, 'at': '99.95 m' }", "draft.far_away", NULL },
         { "", ", 'q': { 'from': 'e', 'angle': 1000, 'at': '99.95 m' }", NULL, NULL },
-        { "", ", 'q': { 'from': 'o', 'angle': 'hip * hip * 200', 'at': 1 }", "draft.too_large", NULL },
-        { "", ", 'q': ['sin(999999999999 * 999999999999)', 0]", "draft.too_large", NULL },
+        { "", ", 'q': { 'from': 'o', 'angle': 'hip * hip * 200', 'at': 1 }", "pattern.too_large", NULL },
+        { "", ", 'q': ['sin(999999999999 * 999999999999)', 0]", "pattern.too_large", NULL },
         { "", ", 'q': ['sin(99999999999)', 0]", NULL, NULL },
         { "", ", 'r': [0, 0], 's': { 'on': 'in', 'at': 0, 'beside': '100 m' }", NULL,
           NULL }, /* 100 m up the left of it */
@@ -298,7 +298,7 @@ static void a_curve_without_a_way_is_told(void **state)
           "draft.far_curve" }, /* on its way */
         { "", "['o', { 'leave': 0, 'arrive': 0, 'pull': [2000, 1], 'end': 'e' }]", "draft.far_curve" },
         { "", "['o', { 'leave': 'angle(o, ne) * 1e', 'arrive': 0, 'end': 'e' }]", "pattern.formula" },
-        { "", "['o', { 'leave': 0, 'arrive': 'hip * hip * hip', 'end': 'e' }]", "draft.too_large" },
+        { "", "['o', { 'leave': 0, 'arrive': 'hip * hip * hip', 'end': 'e' }]", "pattern.too_large" },
         { ", 'r': [10, 0]", "['o', { 'through': ['e', 'r', 'o', 'e'], 'leave': 99999, 'arrive': -99999 }]", NULL },
         { ", 'r': ['99 m', 0], 's': ['99 m', '99 m']", "['o', { 'through': ['r', 's'] }]", "draft.far_curve" },
     };
@@ -385,7 +385,7 @@ static void a_size_alone_may_have_no_answer(void **state)
     assert_near(place_of(size_at(room->a, p, 1, PATTERN_NONE, room->errs), "q").x, 250, MM);
     room_nothing_told(room);
     size_at(room->a, p, 0, PATTERN_NONE, room->errs);
-    room_only_told(room, "draft.divides_by_zero");
+    room_only_told(room, "pattern.divides_by_zero");
 }
 
 /* A count by a formula is a whole number from 1 to 999, or told. */

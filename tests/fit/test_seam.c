@@ -162,8 +162,8 @@ static void a_rule_without_an_answer_is_told_once(void **state)
     } rows[] = {
         { ", 'ratio': 'hip'", "draft.seam_ratio" },
         { ", 'ratio': 'hip - 900'", "draft.seam_ratio" },
-        { ", 'difference': '1 / (hip - 900)'", "draft.divides_by_zero" },
-        { ", 'intervals': [0, 0, 0, '1 / (hip - 900)']", "draft.divides_by_zero" },
+        { ", 'difference': '1 / (hip - 900)'", "pattern.divides_by_zero" },
+        { ", 'intervals': [0, 0, 0, '1 / (hip - 900)']", "pattern.divides_by_zero" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct pattern *p = read_walked(room, rows[i].rule);

@@ -199,6 +199,63 @@ static void finished_measurements_are_the_same_for_all_cup_groups_or_given_for_e
     assert_int_equal(pattern_finished(p, "bust", PATTERN_NONE).count, 0);
 }
 
+/* Worked out in every size by the rows of the chart: hips of 90, 90 and 98 cm, busts of 80, 88, 96 and of 85, 93, 101
+ * cm. Hand-worked; between sizes the outcomes are interpolated. */
+static void what_is_said_of_the_garment_may_be_a_formula_over_the_chart(void **state)
+{
+    struct room *room = *state;
+    const struct change each = { 8, "{ 'name': 'C-D', 'bust': [85, 93, 101] } ], 'values': { 'room': 'twice / 2 + 1/4 in',"
+                                    " 'twice': ['8', 'hip / 10 + 1', 12] }, 'finished': { 'hip': ['hip + 5', 97, '1 m'],"
+                                    " 'bust': 'bust + room' },"
+                                    " 'ease': { 'bust': { 'A-B': 'room', 'C-D': 'bust * bust / 1000' } }," };
+    const struct pattern *p = parse_changed(room, &each, 1);
+    room_nothing_told(room);
+    static const struct {
+        double position, hip, bust[2], ease[2];
+    } rows[] = {
+        { 0, 950, { 846.35, 896.35 }, { 46.35, 72.25 } },
+        { 1, 970, { 936.35, 986.35 }, { 56.35, 86.49 } },
+        { 2, 1000, { 1026.35, 1076.35 }, { 66.35, 102.01 } },
+        { 0.5, 960, { 891.35, 941.35 }, { 51.35, 79.37 } }, /* (72.25 + 86.49) / 2, not of a bust of 89 */
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        for (int g = 0; g < 2; g++) {
+            assert_near(pattern_value_at(pattern_finished(p, "hip", g), rows[i].position), rows[i].hip, 1e-9);
+            assert_near(pattern_value_at(pattern_finished(p, "bust", g), rows[i].position), rows[i].bust[g], 1e-9);
+            assert_near(pattern_value_at(pattern_intended_ease(p, "bust", g), rows[i].position), rows[i].ease[g], 1e-9);
+        }
+}
+
+/* Each told once, for all sizes and cup groups. */
+static void what_the_chart_cannot_say_of_the_garment_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *values, *finished, *code;
+    } rows[] = {
+        { "", "hip + length(front.hem)", "pattern.chart_piece" },
+        { "'q': 'x(front.a)'", "hip + q", "pattern.chart_piece" },
+        { "", "hip + wrist", "pattern.chart_no_row" },
+        { "'q': 'r', 'r': '1 + q'", "hip + q", "pattern.chart_circle" },
+        { "", "hip / (bust - 80)", "pattern.divides_by_zero" },
+        { "", "hip - 95", "pattern.formula_not_positive" },
+        { "", "sqrt(0 - hip)", "pattern.no_root" },
+        { "", "hip * hip * hip", "pattern.too_large" },
+        { "", "hips + 4", "pattern.formula_name" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const struct change change = {
+            8, base_arena_print(room->a,
+                                "{ 'name': 'C-D', 'bust': 93 } ], 'measurements': ['wrist'], 'values': { %s },"
+                                " 'finished': { 'hip': '%s' },",
+                                rows[i].values, rows[i].finished)
+        };
+        assert_null(parse_changed(room, &change, 1));
+        assert_int_equal(room_only_told(room, rows[i].code)->place.line, 8);
+        room_forget(room);
+    }
+}
+
 /* A knit's is below zero. */
 static void intended_ease_is_given_like_the_finished_measurements_it_belongs_to(void **state)
 {
@@ -854,6 +911,8 @@ int main(void)
         room_test(girths_of_more_than_a_thousand_parts_are_refused),
         room_test(intended_ease_is_given_like_the_finished_measurements_it_belongs_to),
         room_test(the_bust_is_drawn_for_a_cup_group_and_the_rest_by_the_chart),
+        room_test(what_is_said_of_the_garment_may_be_a_formula_over_the_chart),
+        room_test(what_the_chart_cannot_say_of_the_garment_is_told),
         room_test(finished_by_cup_group_needs_cup_groups),
         room_test(a_drawn_piece_is_read),
         room_test(allowances_come_from_the_edge_or_else_from_the_piece_and_a_fold_has_none),
