@@ -50,12 +50,12 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
     struct fit_interval at = check_interval_at(s, is_there ? shown : worst, interval);
     bool is_whole = interval == s->sizes[s->worst_size].interval_count;
     const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
-    check_say(k->c,
-              base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
-                               is_there ? check_length_text(k, at.length_mm[0]) : "-",
-                               is_there ? check_length_text(k, at.length_mm[1]) : "-",
-                               fabs(check_interval_at(s, worst, interval).off_mm),
-                               check_padded(a, k->p->sizes[worst], 4), meant_text(k, s->sizes[is_there ? shown : worst].ratio, at.meant_mm), group));
+    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
+                                     is_there ? check_length_text(k, at.length_mm[0]) : "-",
+                                     is_there ? check_length_text(k, at.length_mm[1]) : "-",
+                                     fabs(check_interval_at(s, worst, interval).off_mm),
+                                     check_padded(a, k->p->sizes[worst], 4),
+                                     meant_text(k, s->sizes[is_there ? shown : worst].ratio, at.meant_mm), group));
 }
 
 static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)

@@ -127,8 +127,7 @@ static void visit_named(const struct visiting *v, const struct pattern_named *va
 }
 
 /* Finished measurements, or ease. */
-static void visit_finished(struct visiting *v, const struct pattern_finished *finished, size_t count,
-                           const char *what)
+static void visit_finished(struct visiting *v, const struct pattern_finished *finished, size_t count, const char *what)
 {
     v->is_of_garment = true;
     for (size_t i = 0; i < count; i++)

@@ -13,9 +13,11 @@ static const struct err_kind no_count = {
     "the formula “{0}” comes to {2} in size {1}; a count is a whole number from 1 to {3}: round it by ceil or floor"
 };
 
-static const struct err_kind seam_ratio = { "draft.seam_ratio", ERR_FAULT,
-                                            "the ratio of seam “{0}” comes to {2} in size {1}; it lies between 0.01 and "
-                                            "100" };
+static const struct err_kind seam_ratio = {
+    "draft.seam_ratio", ERR_FAULT,
+    "the ratio of seam “{0}” comes to {2} in size {1}; it lies between 0.01 and "
+    "100"
+};
 
 static struct sizer_piece cells_of(struct arena *a, const struct pattern_piece *piece)
 {

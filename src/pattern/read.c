@@ -366,7 +366,9 @@ static const struct pattern *pattern_from(struct arena *a, const struct json_nod
         return NULL;
     int before = errs->faults;
     struct pattern *p = base_arena_alloc(a, 1, sizeof *p);
-    struct pattern_reader r = { .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE, .names = pattern_names_create(a), .faults_before = before };
+    struct pattern_reader r = {
+        .a = a, .errs = errs, .p = p, .piece = PATTERN_NONE, .names = pattern_names_create(a), .faults_before = before
+    };
     p->main_row = PATTERN_NONE;
     read_top(&r, top);
     return errs->faults == before ? p : NULL;

@@ -204,10 +204,11 @@ static void finished_measurements_are_the_same_for_all_cup_groups_or_given_for_e
 static void what_is_said_of_the_garment_may_be_a_formula_over_the_chart(void **state)
 {
     struct room *room = *state;
-    const struct change each = { 8, "{ 'name': 'C-D', 'bust': [85, 93, 101] } ], 'values': { 'room': 'twice / 2 + 1/4 in',"
-                                    " 'twice': ['8', 'hip / 10 + 1', 12] }, 'finished': { 'hip': ['hip + 5', 97, '1 m'],"
-                                    " 'bust': 'bust + room' },"
-                                    " 'ease': { 'bust': { 'A-B': 'room', 'C-D': 'bust * bust / 1000' } }," };
+    const struct change each = { 8,
+                                 "{ 'name': 'C-D', 'bust': [85, 93, 101] } ], 'values': { 'room': 'twice / 2 + 1/4 in',"
+                                 " 'twice': ['8', 'hip / 10 + 1', 12] }, 'finished': { 'hip': ['hip + 5', 97, '1 m'],"
+                                 " 'bust': 'bust + room' },"
+                                 " 'ease': { 'bust': { 'A-B': 'room', 'C-D': 'bust * bust / 1000' } }," };
     const struct pattern *p = parse_changed(room, &each, 1);
     room_nothing_told(room);
     static const struct {
