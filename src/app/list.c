@@ -92,7 +92,7 @@ static bool is_first_of_cloth(const struct export_list *list, size_t line)
 static struct row titles_of(const struct export_words *w, const struct draft_cut *cut)
 {
     struct row titles = { { NULL, "cut", "shape", "as cut", "finished" } };
-    char *cloth = base_arena_copy_text(w->a, export_cloth_text(w, cut));
+    char *cloth = base_arena_copy_text(w->a, export_cloth_text(w->a, cut));
     cloth[0] = (char)toupper((unsigned char)cloth[0]);
     titles.cells[COLUMN_PIECE] = cloth;
     return titles;

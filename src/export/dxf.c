@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 #include "base/text.h"
+#include "export/list_words.h"
 
 #include <string.h>
 
@@ -9,15 +10,51 @@
 
 enum { WORDS_LAYER = 15, WORDS_BYTES = 250, NAME_LETTERS = 20, WORDS_A_CUT = 3 };
 
-/* ASTM D6673-10, from memory. Colours are indices of the format's own table: 7 is black or white. */
+/* Kinds of lines as a set. */
+#define ON(kind) (1u << EXPORT_##kind)
+
+/* Layers of ASTM D6673-10, from memory: what is written on each, and what there is none of in a draft. Notches are slits
+ * or Vs; a buttonhole is a slit that is cut. Colours are indices of the format's own table: 7 is
+ * black or white. */
 static const struct {
-    int layer, colour;
-} layer_rows[EXPORT_KINDS] = {
-    [EXPORT_CUT] = { 1, 7 },   [EXPORT_STITCHING] = { 14, 3 }, [EXPORT_FOLD] = { 6, 6 },
-    [EXPORT_GRAIN] = { 7, 5 }, [EXPORT_NOTCH] = { 4, 1 },      [EXPORT_DRILL] = { 13, 1 },
-    [EXPORT_DART] = { 8, 4 },  [EXPORT_FOLD_LINE] = { 8, 4 },  [EXPORT_LENGTHEN] = { 8, 4 },
-    [EXPORT_MATCH] = { 8, 4 }, [EXPORT_BUTTONHOLE] = { 8, 4 }, [EXPORT_BUTTON] = { 13, 1 },
+    int layer, colour; /* colour 0: nothing is on it */
+    unsigned kinds;
+    const char *what;
+} layer_rows[] = {
+    { 1, 7, ON(CUT), "boundary" },
+    { 2, 0, 0, "turn points" },
+    { 3, 0, 0, "curve points" },
+    { 4, 1, ON(NOTCH), "slit and V notches" },
+    { 5, 0, 0, "grade reference" },
+    { 6, 6, ON(FOLD), "mirror line" },
+    { 7, 5, ON(GRAIN), "grain line" },
+    { 8, 4, ON(DART) | ON(FOLD_LINE) | ON(LENGTHEN) | ON(MATCH), "internal lines, drawn" },
+    { 9, 0, 0, "stripe reference" },
+    { 10, 0, 0, "plaid reference" },
+    { 11, 2, ON(BUTTONHOLE), "internal lines, cut" },
+    { 13, 1, ON(DRILL) | ON(BUTTON), "drill holes" },
+    { 14, 3, ON(STITCHING), "sew line" },
+    { WORDS_LAYER, 7, 0, "annotation" },
+    { 80, 0, 0, "T notches" },
+    { 81, 0, 0, "castle notches" },
+    { 82, 0, 0, "check notches" },
+    { 83, 0, 0, "U notches" },
+    { 84, 0, 0, "quality curve of the boundary" },
+    { 85, 0, 0, "quality curve of internal lines, drawn" },
+    { 86, 0, 0, "quality curve of internal lines, cut" },
+    { 87, 0, 0, "quality curve of the sew line" },
 };
+
+enum { LAYER_ROWS = sizeof layer_rows / sizeof layer_rows[0] };
+
+/* 0, the format's own, when no row has it. */
+static int layer_of(enum export_kind kind)
+{
+    for (size_t i = 0; i < LAYER_ROWS; i++)
+        if (layer_rows[i].kinds & (1u << kind))
+            return layer_rows[i].layer;
+    return 0;
+}
 
 struct dxf {
     struct base_buffer out;
@@ -108,7 +145,7 @@ static void put_point(struct dxf *d, int layer, vec2 at)
 
 static void put_line(struct dxf *d, const struct draft_piece *piece, const struct export_stroke *line)
 {
-    int layer = layer_rows[line->kind].layer;
+    int layer = layer_of(line->kind);
     if (line->kind == EXPORT_NOTCH)
         put_point(d, layer, line->at);
     else if (line->path.count == 1)
@@ -147,7 +184,7 @@ static size_t words_of(const struct dxf *d, size_t piece, const char ***out)
             continue;
         words[count++] = base_arena_print(a, "QUANTITY: %d", cut->count);
         words[count++] = base_arena_print(a, "MATERIAL: %s", pattern_cloth_name(cut->cloth));
-        words[count++] = base_arena_print(a, "ANNOTATION: %s", d->names->copies[i]);
+        words[count++] = base_arena_print(a, "ANNOTATION: %s%s", d->names->copies[i], export_fuse_text(a, cut));
     }
     *out = words;
     return count;
@@ -181,6 +218,10 @@ static void begin_section(struct dxf *d, const char *name)
 static void put_header(struct dxf *d)
 {
     put(d, 999, "Chalklight: one drawing unit is 1 mm; layer numbers after ASTM D6673-10, from memory");
+    for (size_t i = 0; i < LAYER_ROWS; i++)
+        put(d, 999,
+            base_arena_print(d->out.a, "layer %d: %s%s", layer_rows[i].layer, layer_rows[i].what,
+                             layer_rows[i].colour ? "" : "; none here"));
     begin_section(d, "HEADER");
     put(d, 9, "$ACADVER");
     put(d, 1, "AC1009");
@@ -216,12 +257,11 @@ static void put_tables(struct dxf *d)
     put(d, 0, "ENDTAB");
     put(d, 0, "TABLE");
     put(d, 2, "LAYER");
-    put_whole(d, 70, EXPORT_KINDS);
+    put_whole(d, 70, LAYER_ROWS + 1); /* at most */
     put_layer(d, 0, 7);
-    for (int kind = 0; kind < EXPORT_KINDS; kind++)
-        if (kind <= EXPORT_DART) /* what follows is on these layers, too */
-            put_layer(d, layer_rows[kind].layer, layer_rows[kind].colour);
-    put_layer(d, WORDS_LAYER, 7);
+    for (size_t i = 0; i < LAYER_ROWS; i++)
+        if (layer_rows[i].colour)
+            put_layer(d, layer_rows[i].layer, layer_rows[i].colour);
     put(d, 0, "ENDTAB");
     put(d, 0, "ENDSEC");
 }

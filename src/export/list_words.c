@@ -58,12 +58,16 @@ const char *export_count_text(const struct export_words *w, const struct draft_c
     return base_arena_print(w->a, "%d%s", cut->count, hands[cut->hand]);
 }
 
-const char *export_cloth_text(const struct export_words *w, const struct draft_cut *cut)
+const char *export_fuse_text(struct arena *a, const struct draft_cut *cut)
 {
-    const char *cloth = pattern_cloth_name(cut->cloth);
     if (cut->cloth != PATTERN_INTERFACING)
-        return cloth;
-    return base_arena_print(w->a, "%s, fused on the %s", cloth, pattern_side_name(cut->fuse));
+        return "";
+    return base_arena_print(a, ", fused on the %s", pattern_side_name(cut->fuse));
+}
+
+const char *export_cloth_text(struct arena *a, const struct draft_cut *cut)
+{
+    return base_arena_print(a, "%s%s", pattern_cloth_name(cut->cloth), export_fuse_text(a, cut));
 }
 
 const char *export_fullness_text(const struct export_words *w, const struct export_list *list,

@@ -1,6 +1,7 @@
 #include "export/svg.h"
 
 #include "base/buffer.h"
+#include "export/list_words.h"
 #include "export/xml.h"
 
 #define HEAD_MM 6.0   /* of the grain's arrow heads, and half as wide */
@@ -133,7 +134,7 @@ static size_t words_of(const struct svg *s, size_t piece, const char ***out)
     for (size_t i = 0; i < s->draft->cut_count; i++)
         if (s->draft->cuts[i].piece == (int)piece)
             words[count++] =
-                base_arena_print(s->out.a, "%s, %s", s->names->copies[i], pattern_cloth_name(s->draft->cuts[i].cloth));
+                base_arena_print(s->out.a, "%s, %s", s->names->copies[i], export_cloth_text(s->out.a, &s->draft->cuts[i]));
     *out = words;
     return count;
 }

@@ -126,7 +126,7 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     struct export_words joined = *s->w;
     joined.joined = true;
     const struct draft_piece *piece = line->piece;
-    add_fact(&f, export_cloth_text(s->w, &line->cut));
+    add_fact(&f, export_cloth_text(s->w->a, &line->cut));
     if (line->is_rectangle) {
         add_extent(&f, piece->has_fold ? "half, finished" : "finished", line->finished);
         add_extent(&f, piece->has_fold ? "half, as cut" : "as cut", line->as_cut);

@@ -6,7 +6,7 @@
 
 static struct drafted drafted_from(struct room *room, const char *name, const char *pieces, const char *cuts)
 {
-    static const char *const copies[] = { "Cut 2", "Cut 1 on the fold", "1 pair" };
+    static const char *const copies[] = { "Cut 2", "Cut 1 on the fold", "1 pair", "Cut 2", "Cut 1 on the fold" };
     const char *text = base_arena_print(room->a,
                                         "{ 'chalklight': 'pattern', 'version': 1, 'name': '%s', 'unit': 'mm',"
                                         "  'sizes': ['M', 'L'], 'chart': { 'hip': [940, 980] },"
@@ -42,7 +42,9 @@ struct drafted draft_small(struct room *room)
                         "             { 'kind': 'lengthen', 'from': 'high', 'to': 'higher' },"
                         "             { 'kind': 'match', 'from': 'first', 'to': 'last' } ] }",
                         "{ 'piece': 'strap', 'count': 2, 'cloth': 'lining' },"
-                        "{ 'piece': 'front', 'count': 1 }, { 'piece': 'pocket', 'pairs': 1 }");
+                        "{ 'piece': 'front', 'count': 1 }, { 'piece': 'pocket', 'pairs': 1 },"
+                        "{ 'piece': 'strap', 'count': 2, 'cloth': 'interfacing' },"
+                        "{ 'piece': 'front', 'count': 1, 'cloth': 'interfacing', 'fuse': 'right side' }");
 }
 
 struct drafted draft_named(struct room *room, const char *name)

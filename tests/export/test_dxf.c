@@ -132,8 +132,8 @@ static void lines_lie_on_their_layers(void **state)
     assert_near(side_length(g, entity(g, side + 1, "LINE", 4)), 4.2426, 1e-3);
     assert_near(number(g, button, 10), 100, 1e-4);
     assert_near(number(g, button, 20), 280, 1e-4);
-    /* two legs, then the lines, then the buttonholes */
-    static const double want[] = { 92.1954, 92.1954, 200, 200, 200, 20, 20 };
+    /* two legs, then the lines */
+    static const double want[] = { 92.1954, 92.1954, 200, 200, 200 };
     size_t at = block;
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
         at = entity(g, at + 1, "LINE", 8);
@@ -141,6 +141,33 @@ static void lines_lie_on_their_layers(void **state)
     }
     assert_int_equal(entity(g, at + 1, "LINE", 8), g->count);
     assert_int_equal(entity(g, block, "LINE", 6), g->count);
+    size_t hole = entity(g, block, "LINE", 11), second = entity(g, hole + 1, "LINE", 11); /* cut, not drawn */
+    assert_near(side_length(g, hole), 20, 1e-3);
+    assert_near(side_length(g, second), 20, 1e-3);
+    assert_int_equal(entity(g, second + 1, "LINE", 11), g->count);
+}
+
+/* Of the standard's layers each that is drawn on is in the table of layers once; those of kinds of notches that no
+ * pattern has are named as such, and nothing is on them. */
+static void layers_are_listed_once_and_said_what_they_are(void **state)
+{
+    const struct groups *g = small(*state);
+    static const int written[] = { 0, 1, 4, 6, 7, 8, 11, 13, 14, 15 };
+    size_t at = find(g, 0, 2, "LAYER"), count = 0;
+    for (; !is(&g->items[at], 0, "ENDTAB"); at++)
+        if (is(&g->items[at], 0, "LAYER")) {
+            assert_true(count < sizeof written / sizeof written[0]);
+            assert_near(number(g, at, 2), written[count++], 0);
+        }
+    assert_int_equal(count, sizeof written / sizeof written[0]);
+    static const char *const said[] = { "layer 4: slit and V notches", "layer 11: internal lines, cut",
+                                        "layer 80: T notches; none here", "layer 81: castle notches; none here",
+                                        "layer 82: check notches; none here", "layer 83: U notches; none here" };
+    for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
+        find(g, 0, 999, said[i]);
+    for (int layer = 80; layer <= 83; layer++)
+        for (size_t i = 0; i < g->count; i++)
+            assert_false(g->items[i].code == 8 && atoi(g->items[i].value) == layer);
 }
 
 /* The boundary is closed over the fold, the stitching line is not. */
@@ -175,10 +202,12 @@ static void a_piece_says_what_it_is(void **state)
     const struct groups *g = small(*state);
     size_t at = find(g, find(g, 0, 2, "BLOCKS"), 2, "P1_STRAP");
     static const char *const want[] = { "PIECE NAME: strap", "SIZE: Size M", "QUANTITY: 2", "MATERIAL: lining",
-                                        "ANNOTATION: Cut 2" };
+                                        "ANNOTATION: Cut 2", "MATERIAL: interfacing",
+                                        "ANNOTATION: Cut 2, fused on the wrong side" };
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++)
         at = find(g, at, 1, want[i]);
     assert_true(at < find(g, 0, 0, "ENDBLK"));
+    find(g, find(g, at, 2, "P2_FRONT"), 1, "ANNOTATION: Cut 1 on the fold, fused on the right side");
 }
 
 static void letters_past_ascii_are_escaped(void **state)
@@ -210,6 +239,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(sections_follow_each_other_to_the_end),
         room_test(lines_lie_on_their_layers),
+        room_test(layers_are_listed_once_and_said_what_they_are),
         room_test(a_fold_lies_on_the_mirror_layer),
         room_test(each_block_is_inserted_once_where_its_piece_stands),
         room_test(a_piece_says_what_it_is),

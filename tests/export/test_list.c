@@ -113,8 +113,8 @@ static void the_words_of_a_line_say_count_cloth_and_fullness(void **state)
     assert_string_equal(export_count_text(&made.w, &lines[1].cut), "1 left");
     assert_string_equal(export_count_text(&made.w, &lines[2].cut), "2 pairs");
     assert_string_equal(export_count_text(&made.w, &lines[3].cut), "3");
-    assert_string_equal(export_cloth_text(&made.w, &lines[2].cut), "lining");
-    assert_string_equal(export_cloth_text(&made.w, &lines[3].cut), "interfacing, fused on the right side");
+    assert_string_equal(export_cloth_text(made.w.a, &lines[2].cut), "lining");
+    assert_string_equal(export_cloth_text(made.w.a, &lines[3].cut), "interfacing, fused on the right side");
     assert_string_equal(export_extent_text(&made.w, lines[1].finished), "70 × ≈8.1 cm");
     assert_int_equal(lines[0].fullness_count, 1);
     assert_string_equal(export_fullness_text(&made.w, &made.list, &lines[0], &lines[0].fullness[0]),

@@ -93,7 +93,9 @@ static void name_size_and_count_are_written(void **state)
     behind(piece, ">strap</text>");
     behind(piece, ">Size M</text>");
     behind(piece, ">Cut 2, lining</text>");
+    behind(piece, ">Cut 2, interfacing, fused on the wrong side</text>");
     behind(behind(svg, "<title>pocket</title>"), ">1 pair, fabric</text>");
+    behind(behind(svg, "<title>front</title>"), ">Cut 1 on the fold, interfacing, fused on the right side</text>");
 }
 
 /* XML 1.0: 2.4 (markup in text), 2.2 (which characters there are). */
