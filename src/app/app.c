@@ -153,14 +153,15 @@ static const struct draft_piece *piece_of(const struct app *app, size_t cut)
     return app->opened ? &app->whole[piece] : &app->draft.pieces[piece];
 }
 
-/* With the cloth, shortened, when it is not the main one. */
+/* With the cloth, shortened, when it is not the main one, and the side that interfacing is fused on. */
 static const char *count_text(const struct app *app, struct arena *a, size_t index)
 {
     static const char *const cloths[] = {
-        [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf.", [PATTERN_LINING] = ", lining"
+        [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf. on ", [PATTERN_LINING] = ", lining"
     };
     const struct draft_cut *cut = &app->draft.cuts[index];
-    return base_arena_print(a, "%s%s", app_copies_text(a, cut, piece_of(app, index)), cloths[cut->cloth]);
+    return base_arena_print(a, "%s%s%s", app_copies_text(a, cut, piece_of(app, index)), cloths[cut->cloth],
+                            cut->cloth == PATTERN_INTERFACING ? pattern_side_name(cut->fuse) : "");
 }
 
 static bool is_shown(const struct app *app, size_t cut)

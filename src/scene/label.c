@@ -1,5 +1,7 @@
 #include "scene/label.h"
 
+#include "base/text.h"
+
 #include <ctype.h>
 #include <math.h>
 #include <string.h>
@@ -65,13 +67,22 @@ struct lines {
 
 static const char joint[] = " · ";
 
+/* A name may be broken at any blank; a count and a size, of which one half alone would be misread, only behind a comma
+ * or before where the piece is laid or fused: "2 pairs" and "cup C-D" stay whole. */
+static bool may_break(const char *text, size_t at, bool is_name)
+{
+    if (text[at] != ' ')
+        return false;
+    return is_name || (at && text[at - 1] == ',') || base_text_behind(text + at + 1, "on ");
+}
+
 /* Where a text is best broken: at the blank that leaves the shorter longest half; its end when it has none. */
-static size_t break_of(const char *text)
+static size_t break_of(const char *text, bool is_name)
 {
     size_t length = strlen(text), best = length, longest = length;
     for (size_t i = 0; i < length; i++) {
         size_t half = i > length - i ? i : length - i;
-        if (text[i] == ' ' && half < longest) {
+        if (may_break(text, i, is_name) && half < longest) {
             best = i;
             longest = half;
         }
@@ -91,7 +102,7 @@ static struct lines lines_of(const struct scene_canvas *c, const struct scene_la
         const char *text = room->texts[i];
         if (!text)
             continue;
-        size_t at = break_of(text);
+        size_t at = break_of(text, i == 0);
         lines.whole[i] = line_of(c, text);
         lines.halves[i][0] = text[at] ? line_of(c, base_arena_copy_bytes(c->a, text, at)) : lines.whole[i];
         lines.halves[i][1] = text[at] ? line_of(c, text + at + 1) : (struct line){ NULL, 0 };

@@ -34,6 +34,13 @@ static bool found_at(struct here *h, const struct paint_items *in, const char *t
     return false;
 }
 
+/* A count and a size are broken behind a comma or before where the piece lies or is fused, never within "2 PAIRS" or
+ * "CUP C-D". */
+static bool may_break_at(const char *text, const char *blank, int which)
+{
+    return which == 0 || (blank > text && blank[-1] == ',') || strncmp(blank, " ON ", 4) == 0;
+}
+
 /* Whether the text stands there: alone, in one line with its neighbours, or broken at a blank. */
 static bool is_written(struct here *h, const struct paint_items *in, const char *const texts[3], int which,
                        struct boxes *boxes, enum scene_side side)
@@ -50,7 +57,8 @@ static bool is_written(struct here *h, const struct paint_items *in, const char 
                 return true;
         }
     for (const char *blank = strchr(text, ' '); blank; blank = strchr(blank + 1, ' '))
-        if (found_at(h, in, base_arena_print(h->a, "%.*s", (int)(blank - text), text), boxes, side) &&
+        if (may_break_at(text, blank, which) &&
+            found_at(h, in, base_arena_print(h->a, "%.*s", (int)(blank - text), text), boxes, side) &&
             found_at(h, in, blank + 1, boxes, side))
             return true;
     return false;
@@ -88,7 +96,8 @@ static const char *count_written(struct here *h, const struct pattern_cut *cut, 
     const char *text = pairs ? base_arena_print(h->a, "%d PAIR%s", count, count > 1 ? "S" : "")
                              : base_arena_print(h->a, "CUT %d", count);
     return base_arena_print(h->a, "%s%s%s%s", text, cut->hand == PATTERN_LEFT ? ", LEFT" : "",
-                            on_fold ? " ON THE FOLD" : "", cut->cloth == PATTERN_INTERFACING ? ", INTERF." : "");
+                            on_fold ? " ON THE FOLD" : "",
+                            cut->cloth == PATTERN_INTERFACING ? ", INTERF. ON WRONG SIDE" : "");
 }
 
 /* Every line of a view's cutting list, by itself on the table: name, count and size, clear of all lines. `opened`: only
