@@ -49,10 +49,12 @@ static void add_row(struct base_buffer *out, const size_t widths[COLUMNS], const
 
 static void add_title(struct base_buffer *out, const struct export_list *list)
 {
+    struct arena *a = out->a;
     const char *label = list->view->label, *name = list->view->name;
     bool same = strcmp(label, name) == 0;
-    base_buffer_print(out, "%s, view %s%s%s\n%s\n", list->pattern->name, name, same ? "" : ": ", same ? "" : label,
-                      list->whom);
+    const char *title =
+        base_arena_print(a, "%s, view %s%s%s", list->pattern->name, name, same ? "" : ": ", same ? "" : label);
+    base_buffer_print(out, "%s\n%s\n", base_text_one_line(a, title), base_text_one_line(a, list->whom));
 }
 
 static void add_end(struct base_buffer *out, const struct export_words *w, const struct export_list *list)

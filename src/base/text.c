@@ -130,3 +130,22 @@ const char *base_text_plain(struct arena *a, const char *text)
             *p = '?';
     return plain;
 }
+
+const char *base_text_one_line(struct arena *a, const char *text)
+{
+    char *line = base_arena_copy_text(a, text);
+    for (char *p = line; *p; p++)
+        if (*p == '\n' || *p == '\r')
+            *p = ' ';
+    return line;
+}
+
+const char *base_text_cut(struct arena *a, const char *text, size_t letters)
+{
+    if (base_text_letters(text) <= letters)
+        return text;
+    const char *end = text;
+    for (size_t i = 1; i < letters; i++)
+        base_text_next(&end);
+    return base_arena_print(a, "%.*s…", (int)(end - text), text);
+}

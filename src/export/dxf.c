@@ -13,9 +13,9 @@ enum { WORDS_LAYER = 15, WORDS_BYTES = 250, NAME_LETTERS = 20, WORDS_A_CUT = 3 }
 /* Kinds of lines as a set. */
 #define ON(kind) (1u << EXPORT_##kind)
 
-/* Layers of ASTM D6673-10, from memory: what is written on each, and what there is none of in a draft. Notches are slits
- * or Vs; a buttonhole is a slit that is cut. Colours are indices of the format's own table: 7 is
- * black or white. */
+/* Layers of ASTM D6673-10, from memory: what is written on each, and what there is none of in a draft. Notches are
+ * slits or Vs; a buttonhole is a slit that is cut. Colours are indices of the format's own table: 7 is black or white.
+ */
 static const struct {
     int layer, colour; /* colour 0: nothing is on it */
     unsigned kinds;

@@ -27,6 +27,7 @@ struct export_list {
     const char *size;      /* its name, or "3 to 4" */
     const char *cup_group; /* NULL: the pattern has none */
     const char *whom;      /* "Size 5, cup C-D", "To the body, trial" */
+    const char *wearer;    /* whose body it is cut for; NULL: no body, left to be written by hand */
     const struct export_line *lines;
     size_t line_count;
     const struct draft_notion *notions; /* those of all views first */

@@ -43,9 +43,8 @@ const char *export_extent_text(const struct export_words *w, struct export_exten
 
 const char *export_piece_text(const struct export_words *w, const struct draft_piece *piece)
 {
-    if (base_text_distance(piece->name, piece->label, 1) == 0)
-        return piece->label;
-    return base_arena_print(w->a, "%s (%s)", piece->label, piece->name);
+    const char *name = base_text_one_line(w->a, piece->name), *label = base_text_one_line(w->a, piece->label);
+    return base_text_distance(name, label, 1) == 0 ? label : base_arena_print(w->a, "%s (%s)", label, name);
 }
 
 const char *export_count_text(const struct export_words *w, const struct draft_cut *cut)
@@ -78,14 +77,16 @@ const char *export_fullness_text(const struct export_words *w, const struct expo
     const char *where = "";
     if (f->interval_count)
         where = base_arena_print(w->a, ", interval %zu of %zu", f->interval + 1, f->interval_count);
-    return base_arena_print(w->a, "%s“%s”%s %s from %s to %s, seam “%s”%s", f->is_half ? "each half of " : "", edge,
-                            f->with_others ? " and what lies beside it in the seam" : "", fit_fullness_name(f->kind),
-                            export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->name, where);
+    const char *text =
+        base_arena_print(w->a, "%s“%s”%s %s from %s to %s, seam “%s”%s", f->is_half ? "each half of " : "", edge,
+                         f->with_others ? " and what lies beside it in the seam" : "", fit_fullness_name(f->kind),
+                         export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->name, where);
+    return base_text_one_line(w->a, text);
 }
 
 const char *export_notion_text(const struct export_words *w, const struct draft_notion *notion)
 {
-    const char *text = notion->name;
+    const char *text = base_text_one_line(w->a, notion->name);
     if (notion->count > 1)
         text = base_arena_print(w->a, "%d × %s", notion->count, text);
     if (notion->size_mm > 0)

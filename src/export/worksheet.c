@@ -5,6 +5,7 @@
 #include "export/sketch.h"
 #include "export/xml.h"
 
+#include <math.h>
 #include <string.h>
 
 /* Lengths on the sheet are mm, from its top left. */
@@ -23,20 +24,40 @@
 #define FACTS_TOP_MM 17.5 /* in the card, the first line's foot */
 #define FACT_MM 2.8       /* size of the letters, and so are the next */
 #define NAME_MM 4.2
+#define COUNT_MM 3.6
+#define NOTION_MM 3.6
+#define NOTION_WIDE_MM 110.0
+#define WEARER_WIDE_MM 50.0
 #define TITLE_MM 6.5
-#define LINE_MM 3.7       /* from fact to fact */
+#define LINE_MM 3.7 /* from fact to fact */
+#define ROUNDING 1e-9
 #define RULE_MM 7.5       /* from ruled line to ruled line, for a pencil */
 #define LETTER_SHARE 0.56 /* a letter's mean width, of its size: that of wide faces, so that lines end within */
 #define BOLD_SHARE 0.7
+#define LEAST_SHARE 0.7 /* letters get no smaller than this share of their size: then the text is cut */
 
 enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 9, MOST_LINES = 60, FACT_COLUMNS = 34 };
 
 #define BOLD " font-weight=\"bold\""
 
+/* Texts of a kind have letters of one size all over a sheet: that which the longest of them needs. */
+enum letters { NAMES, COUNTS, FACTS_OF_CARDS, NOTIONS, LETTERS };
+
+static const struct letter_row {
+    double size_mm, room_mm;
+    const char *style;
+} letter_rows[LETTERS] = {
+    [NAMES] = { NAME_MM, CARD_WIDE_MM - 14, BOLD },
+    [COUNTS] = { COUNT_MM, FACTS_WIDE_MM, BOLD },
+    [FACTS_OF_CARDS] = { FACT_MM, FACTS_WIDE_MM, "" },
+    [NOTIONS] = { NOTION_MM, NOTION_WIDE_MM, "" },
+};
+
 struct sheet {
     struct base_buffer out;
     const struct export_words *w;
     const struct export_list *list;
+    double size_mm[LETTERS];
 };
 
 static size_t card_rows(const struct export_list *list)
@@ -54,19 +75,42 @@ size_t export_worksheet_pages(const struct export_list *list)
     return (card_rows(list) + notion_rows(list) + ROWS - 1) / ROWS;
 }
 
-/* The size, or a smaller one at which the text keeps within its room. */
-static double fitting(const char *text, double size, double room, double share)
+static double share_of(const char *style)
 {
-    double fits = room / (share * (double)base_text_letters(text));
-    return fits < size ? fits : size;
+    return strcmp(style, BOLD) == 0 ? BOLD_SHARE : LETTER_SHARE;
 }
 
-/* A line of letters; one that may be wider than its room gets smaller letters. `style`: attributes, or "". */
+/* The size, or a smaller one at which the text keeps within its room, as far as letters can still be read. */
+static double fitting(const char *text, double size, double room, const char *style)
+{
+    double fits = room / (share_of(style) * (double)base_text_letters(text));
+    return fmax(fmin(fits, size), size * LEAST_SHARE);
+}
+
+/* A line of letters of that size; one that may be wider than its room is cut. `style`: attributes, or "". */
+static void add_sized(struct sheet *s, double x, double y, double size, double room, const char *style,
+                      const char *text)
+{
+    size_t letters = (size_t)(room / (share_of(style) * size) + ROUNDING);
+    base_buffer_print(&s->out, "<text x=\"%g\" y=\"%g\" font-size=\"%.3g\"%s>%s</text>\n", x, y, size, style,
+                      export_xml_text(s->w->a, base_text_cut(s->w->a, text, letters)));
+}
+
+/* One that may be wider than its room gets smaller letters before it is cut. */
 static void add_text(struct sheet *s, double x, double y, double size, double room, const char *style, const char *text)
 {
-    double share = strcmp(style, BOLD) == 0 ? BOLD_SHARE : LETTER_SHARE;
-    base_buffer_print(&s->out, "<text x=\"%g\" y=\"%g\" font-size=\"%.3g\"%s>%s</text>\n", x, y,
-                      fitting(text, size, room, share), style, export_xml_text(s->w->a, text));
+    add_sized(s, x, y, fitting(text, size, room, style), room, style, text);
+}
+
+static void add_lettered(struct sheet *s, enum letters kind, double x, double y, const char *text)
+{
+    add_sized(s, x, y, s->size_mm[kind], letter_rows[kind].room_mm, letter_rows[kind].style, text);
+}
+
+/* Makes the letters of a kind as small as one more text needs them. */
+static void note_size(struct sheet *s, enum letters kind, const char *text)
+{
+    s->size_mm[kind] = fitting(text, s->size_mm[kind], letter_rows[kind].room_mm, letter_rows[kind].style);
 }
 
 static void add_rule(struct sheet *s, double x, double y, double width)
@@ -90,7 +134,9 @@ static void add_head(struct sheet *s, size_t page)
     add_text(s, MARGIN_MM, 25, 3.6, 118, "", base_arena_print(s->w->a, "Cutting list, view %s", view));
     add_text(s, MARGIN_MM, 30.5, 3.6, 118, BOLD, list->whom);
     add_text(s, 136, 19, 3.2, 12, "", "For");
-    add_rule(s, 148, 19.5, 50);
+    if (list->wearer)
+        add_text(s, 148, 19, 3.2, WEARER_WIDE_MM, "", list->wearer);
+    add_rule(s, 148, 19.5, WEARER_WIDE_MM);
     add_text(s, 136, 26.5, 3.2, 12, "", "Date");
     add_rule(s, 148, 27, 50);
     add_text(s, MARGIN_MM, 287, 2.6, 160, "",
@@ -136,8 +182,7 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     if (piece->has_fold)
         add_extent(&f, "whole, as cut", line->opened);
     for (size_t i = 0; i < line->fullness_count; i++)
-        if (line->fullness[i].kind != FIT_FOLDED) /* the sketch shows that */
-            add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
+        add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
     if (f.count > FACTS) {
         f.lines[FACTS - 1] = "… more in the list on screen";
         f.count = FACTS;
@@ -145,13 +190,10 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     return f;
 }
 
-/* One size of letters for all. */
-static double facts_size(const struct facts *f)
+static const char *cut_text(const struct sheet *s, const struct export_line *line)
 {
-    double size = FACT_MM;
-    for (size_t i = 0; i < f->count; i++)
-        size = fitting(f->lines[i], size, FACTS_WIDE_MM, LETTER_SHARE);
-    return size;
+    return base_arena_print(s->w->a, "Cut %s%s", export_count_text(s->w, &line->cut),
+                            line->piece->has_fold ? " on the fold" : "");
 }
 
 /* Room to write: under the sketch across the card, and beside it as far up as the facts, which end at `low`, leave. */
@@ -168,26 +210,24 @@ static void add_card(struct sheet *s, const struct export_line *line, double x, 
     const struct draft_piece *piece = line->piece;
     struct export_room room = { x + 3, y + 10, SKETCH_WIDE_MM, SKETCH_HIGH_MM };
     double scale = export_sketch_scale(piece, room.width, room.height);
-    const char *count = export_count_text(s->w, &line->cut);
     struct facts f = facts_of(s, line);
     add_box(s, "frame", (struct export_room){ x, y, CARD_WIDE_MM, CARD_HIGH_MM });
     add_box(s, "tick", (struct export_room){ x + 3, y + 2.5, 5, 5 });
-    add_text(s, x + 11, y + 6.7, NAME_MM, CARD_WIDE_MM - 14, BOLD, export_piece_text(s->w, piece));
+    add_lettered(s, NAMES, x + 11, y + 6.7, export_piece_text(s->w, piece));
     export_sketch(&s->out, piece, line->cut.hand == PATTERN_LEFT, room, scale);
     add_text(s, room.x + room.width / 2, y + 47, 2.4, SKETCH_WIDE_MM, " text-anchor=\"middle\" font-style=\"italic\"",
              base_arena_print(s->w->a, "1 : %g", scale));
-    add_text(s, x + FACTS_LEFT_MM, y + 13, 3.6, FACTS_WIDE_MM, BOLD,
-             base_arena_print(s->w->a, "Cut %s%s", count, piece->has_fold ? " on the fold" : ""));
-    double low = y + FACTS_TOP_MM, size = facts_size(&f);
+    add_lettered(s, COUNTS, x + FACTS_LEFT_MM, y + 13, cut_text(s, line));
+    double low = y + FACTS_TOP_MM;
     for (size_t i = 0; i < f.count; i++, low += LINE_MM)
-        add_text(s, x + FACTS_LEFT_MM, low, size, FACTS_WIDE_MM, "", f.lines[i]);
+        add_lettered(s, FACTS_OF_CARDS, x + FACTS_LEFT_MM, low, f.lines[i]);
     add_card_rules(s, x, y, low);
 }
 
 static void add_notion(struct sheet *s, const struct draft_notion *notion, double y)
 {
     add_box(s, "tick", (struct export_room){ MARGIN_MM, y, 5, 5 });
-    add_text(s, MARGIN_MM + 8, y + 4, 3.6, 110, "", export_notion_text(s->w, notion));
+    add_lettered(s, NOTIONS, MARGIN_MM + 8, y + 4, export_notion_text(s->w, notion));
     add_rule(s, MARGIN_MM + 122, y + 5, TEXT_WIDE_MM - 122);
 }
 
@@ -223,6 +263,23 @@ static void add_row(struct sheet *s, size_t row, double y)
         add_card(s, &s->list->lines[i], i % CARDS_IN_ROW ? PAGE_WIDE_MM - MARGIN_MM - CARD_WIDE_MM : MARGIN_MM, y);
 }
 
+/* The lines of the list, and the notions, that stand in a row. */
+static void note_row(struct sheet *s, size_t row)
+{
+    const struct export_list *list = s->list;
+    size_t cards = card_rows(list);
+    for (size_t i = row * CARDS_IN_ROW; i < (row + 1) * CARDS_IN_ROW && i < list->line_count; i++) {
+        struct facts f = facts_of(s, &list->lines[i]);
+        note_size(s, NAMES, export_piece_text(s->w, list->lines[i].piece));
+        note_size(s, COUNTS, cut_text(s, &list->lines[i]));
+        for (size_t n = 0; n < f.count; n++)
+            note_size(s, FACTS_OF_CARDS, f.lines[n]);
+    }
+    size_t first = row < cards ? list->notion_count : (row - cards) * NOTIONS_IN_ROW;
+    for (size_t i = first; i < first + NOTIONS_IN_ROW && i < list->notion_count; i++)
+        note_size(s, NOTIONS, export_notion_text(s->w, &list->notions[i]));
+}
+
 static void begin_page(struct sheet *s)
 {
     base_buffer_print(&s->out,
@@ -237,9 +294,13 @@ static void begin_page(struct sheet *s)
 
 const char *export_worksheet_page(const struct export_words *w, const struct export_list *list, size_t page)
 {
-    struct sheet s = { { .a = w->a }, w, list };
+    struct sheet s = { .out = { .a = w->a }, .w = w, .list = list };
     size_t rows = card_rows(list) + notion_rows(list), row = page * ROWS;
     double y = ROWS_TOP_MM;
+    for (int kind = 0; kind < LETTERS; kind++)
+        s.size_mm[kind] = letter_rows[kind].size_mm;
+    for (size_t i = row; i < rows && i < row + ROWS; i++)
+        note_row(&s, i);
     begin_page(&s);
     add_head(&s, page);
     for (; row < rows && row < (page + 1) * ROWS; row++, y += ROW_MM)

@@ -15,13 +15,36 @@
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'panel', 'count': 1 }, { 'piece': 'strap möw', 'pairs': 1 },"    \
     "      { 'piece': 'strap möw', 'count': 1, 'cloth': 'interfacing' } ] } ] }"
 
-static struct export_list list_of(struct room *room)
+static struct export_list list_from(struct room *room, const char *text)
 {
     struct draft *draft = base_arena_alloc(room->a, 1, sizeof *draft);
-    const char *json = room_json(room, PATTERN);
+    const char *json = room_json(room, text);
     const struct pattern *p = pattern_parse(room->a, "p", json, strlen(json), room->errs);
     assert_true(p && make_at_size(room->a, p, 0, 1, 0, draft, room->errs));
     return export_list_of(room->a, p, 0, draft);
+}
+
+static struct export_list list_of(struct room *room)
+{
+    return list_from(room, PATTERN);
+}
+
+/* As many lines as with any other names. */
+static void a_line_break_in_a_name_does_not_split_the_table(void **state)
+{
+    struct room *room = *state;
+    struct export_words w = { .a = room->a, .unit = UNITS_CM, .fraction = 8 };
+    const char *written = PATTERN, *was = "'panel', 'rectangle'", *at = strstr(written, was);
+    const char *text = base_arena_print(room->a, "%.*s'panel', 'label': 'Front\\npanel', 'rectangle'%s",
+                                        (int)(at - written), written, at + strlen(was));
+    struct export_list plain = list_of(room), broken = list_from(room, text);
+    const char *lines[2] = { app_list_table(&w, &plain), app_list_table(&w, &broken) };
+    int count[2] = { 0, 0 };
+    for (int i = 0; i < 2; i++)
+        for (const char *c = lines[i]; *c; c++)
+            count[i] += *c == '\n';
+    assert_int_equal(count[0], count[1]);
+    assert_non_null(strstr(lines[1], "\n  Front panel (panel)  "));
 }
 
 /* Lengths by hand: 112 + 1 by 60 + 2 cm, opened out twice 113; 2 in are 5.08 cm. */
@@ -70,6 +93,7 @@ static void json_has_exact_millimetres(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_test(a_line_break_in_a_name_does_not_split_the_table),
         room_test(the_table_stands_in_columns_by_cloth),
         room_test(json_has_exact_millimetres),
     };

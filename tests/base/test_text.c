@@ -74,6 +74,14 @@ static void control_characters_are_shown_as_question_marks(void **state)
     assert_string_equal(plain, "a?[2Jb?c\nd? Möwe?");
 }
 
+static void a_text_is_brought_into_one_line_or_cut(void **state)
+{
+    assert_string_equal(base_text_one_line(*state, "Bag\nfront\r\n"), "Bag front  ");
+    assert_string_equal(base_text_cut(*state, "Möwen", 5), "Möwen");
+    assert_string_equal(base_text_cut(*state, "Möwen", 4), "Möw…");
+    assert_string_equal(base_text_cut(*state, "Möwen", 1), "…");
+}
+
 static void letters_are_counted_not_bytes(void **state)
 {
     (void)state;
@@ -98,6 +106,7 @@ int main(void)
         cmocka_unit_test(letters_are_counted_not_bytes),
         cmocka_unit_test(what_stands_behind_a_word_is_found),
         cmocka_unit_test(distance_counts_edits),
+        room_arena_test(a_text_is_brought_into_one_line_or_cut),
         room_arena_test(control_characters_are_shown_as_question_marks),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
     };

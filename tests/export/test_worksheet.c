@@ -157,12 +157,89 @@ static void a_left_piece_is_sketched_mirrored(void **state)
     }
 }
 
+/* A band folded in its middle, 8 cm on a belt of 4; a frill of 112 cm gathered to 70; a label of 200 letters. */
+static const char full_text[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['S'],"
+    "  'chart': { 'hip': [90] }, 'main_measurement': 'hip', 'pieces': ["
+    "    { 'name': 'band', 'rectangle': { 'width': 8, 'height': 70 }, 'points': { 'm': [4, 0], 'n': [4, 70] },"
+    "      'lines': [ { 'kind': 'fold', 'from': 'm', 'to': 'n' } ] },"
+    "    { 'name': 'belt', 'label': 'Belt of the\\nsecond row', 'rectangle': { 'width': 4, 'height': 70 } },"
+    "    { 'name': 'frill', 'label': '%s', 'rectangle': { 'width': 112, 'height': 10.33 } } ],"
+    "  'seams': [ { 'name': 'end', 'join': [ ['band.bottom'], ['belt.bottom'] ], 'ratio': 2 },"
+    "    { 'name': 'hem', 'join': [ ['frill.top'], ['band.left'] ], 'ratio': 1.6 } ],"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'band', 'count': 1 }, { 'piece': 'belt', 'count': 1 },"
+    "    { 'piece': 'frill', 'count': 1 } ] } ] }";
+
+enum { LONG_LABEL = 200 };
+
+static const char *full_page(struct room *room, const char *wearer)
+{
+    char label[LONG_LABEL + 1] = "";
+    struct made made = { .w = { .a = room->a, .unit = UNITS_CM, .fraction = 8 } };
+    memset(label, 'f', LONG_LABEL);
+    const char *json = room_json(room, base_arena_print(room->a, full_text, label));
+    const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    room_nothing_told(room);
+    assert_true(make_at_size(room->a, p, 0, PATTERN_NONE, 0, &made.draft, room->errs));
+    made.list = export_list_of(room->a, p, 0, &made.draft);
+    made.list.wearer = wearer;
+    return export_worksheet_page(&made.w, &made.list, 0);
+}
+
+/* The text element whose text begins like that: its size of letters, and its text. */
+static double letters_of(const char *page, const char *begins, const char **text)
+{
+    const char *at = strstr(page, begins), *size = at;
+    assert_non_null(at);
+    while (strncmp(size, "font-size=\"", strlen("font-size=\"")) != 0)
+        assert_true(--size > page);
+    *text = at + 1;
+    return strtod(size + strlen("font-size=\""), NULL);
+}
+
+/* Wrapped at blanks; lengths from the pattern. */
+static void what_is_folded_or_gathered_is_said_on_its_card(void **state)
+{
+    const char *page = full_page(*state, NULL);
+    assert_int_equal(times(page, ">“bottom” folded from 8\u00a0cm to<"), 1);
+    assert_int_equal(times(page, ">4\u00a0cm, seam “end”<"), 1);
+    assert_int_equal(times(page, ">“top” gathered from 112\u00a0cm to<"), 1);
+    assert_int_equal(times(page, ">70\u00a0cm, seam “hem”<"), 1);
+}
+
+static void the_sheet_says_for_whom_when_that_is_known(void **state)
+{
+    assert_int_equal(times(full_page(*state, "Form <1>"), ">Form &lt;1&gt;<"), 1);
+    const char *page = full_page(*state, NULL), *word = strstr(page, ">For</text>\n");
+    assert_non_null(word); /* the line to write on follows */
+    assert_int_equal(strncmp(word + strlen(">For</text>\n"), "<path class=\"rule\"", 10), 0);
+}
+
+/* Names have 91 - 14 = 77 mm of their card, facts 91 - 42 - 3 = 46; 0.7 and 0.56 of a size are a letter's mean widths
+ * in wide faces (our own, no source). */
+static void letters_of_a_kind_are_of_one_size_and_stay_in_their_box(void **state)
+{
+    const char *page = full_page(*state, NULL), *text;
+    double name = letters_of(page, ">band<", &text), fact = letters_of(page, ">fabric<", &text);
+    assert_near(letters_of(page, ">ffff", &text), name, 0);
+    size_t letters = strspn(text, "f");
+    assert_int_equal(strncmp(text + letters, "…</text>", strlen("…</text>")), 0);
+    assert_true(0.7 * name * (double)(letters + 1) <= 77 && 0.7 * name * (double)(letters + 2) > 77);
+    assert_near(letters_of(page, ">finished 112 ×", &text), fact, 0);
+    assert_near(letters_of(page, ">“bottom” folded", &text), fact, 0);
+    assert_true(0.56 * fact * (double)strlen("finished 112 × ≈10.3 cm") <= 46 + 1);
+    assert_int_equal(times(page, ">Belt of the second row (belt)<"), 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(every_line_and_notion_has_a_box_to_tick),
         room_test(a_sketch_times_its_scale_is_the_piece),
         room_test(a_left_piece_is_sketched_mirrored),
+        room_test(what_is_folded_or_gathered_is_said_on_its_card),
+        room_test(the_sheet_says_for_whom_when_that_is_known),
+        room_test(letters_of_a_kind_are_of_one_size_and_stay_in_their_box),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
