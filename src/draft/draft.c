@@ -35,7 +35,7 @@ static const struct err_kind past_fold = { "draft.past_fold", ERR_FAULT,
 static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
                                           "the two points of the grain of piece “{0}” are one place in size {1}" };
 
-static const char *size_name(const struct draft_work *w)
+const char *draft_size_name(const struct draft_work *w)
 {
     return pattern_size_text(w->errs->arena, w->sized->pattern, w->sized->figure.position);
 }
@@ -43,7 +43,7 @@ static const char *size_name(const struct draft_work *w)
 bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,
                        const char *part, struct err_arg more)
 {
-    base_err(w->errs, kind, place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_TEXT(part), more);
+    base_err(w->errs, kind, place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)), ERR_TEXT(part), more);
     return false;
 }
 
@@ -224,8 +224,8 @@ static bool refuse_outline(const struct draft_work *w)
     vec2 where = { 0, 0 };
     if (!geometry_path_crosses_itself(w->outline.path, &where))
         return refuse(w, geometry_path_area(w->outline.path) > 0 ? &cannot_grow : &no_area);
-    base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(size_name(w)), ERR_MM(where.x),
-             ERR_MM(where.y));
+    base_err(w->errs, &crosses, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
+             ERR_MM(where.x), ERR_MM(where.y));
     return false;
 }
 
@@ -254,6 +254,7 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
         return false;
     d->label_at = draft_as_pt(piece->label_at != PATTERN_NONE ? w->at->points[piece->label_at]
                                                               : geometry_path_centre(d->seam.path));
+    draft_check_tips(w);
     draft_check_allowances(w, d);
     if (!draft_place_marks(w, d))
         return false;

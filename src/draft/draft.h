@@ -94,8 +94,9 @@ struct draft {
  * on its edge, ends outside the piece or has no room to be folded, a drill mark or a line's end outside it, a row of
  * buttons without room for them, one of them outside the stitching line; and a view with nothing to cut for
  * the cup group; false then, and the rest is drafted all the same, so that all such faults are told at once. Warned of,
- * as what a person may cut all the same: allowances that close over an edge or are wider than the piece, legs of a dart
- * that differ, two notches at one place, buttonholes that run into each other. */
+ * as what a person may cut all the same: an outline that runs back along itself, allowances that close over an edge
+ * or are wider than the piece, legs of a dart that differ, two notches at one place, buttonholes that run into each
+ * other. */
 bool draft_make(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
                 struct draft *out, struct err_list *errs);
 

@@ -14,6 +14,9 @@ struct draft_work {
     struct err_list *errs;
 };
 
+/* The size it is drafted in, as its faults name it. */
+const char *draft_size_name(const struct draft_work *w);
+
 /* Tells what is wrong with the piece at this size; the kind's sentence names {0} the piece, {1} the size, and {2}
  * something of the piece's. Always false. */
 bool draft_refuse_part(const struct draft_work *w, const struct err_kind *kind, const char *part);
@@ -33,6 +36,9 @@ bool draft_lies_outside(struct geometry_path path, struct piece_pt pt);
  * False when one of them is told as a fault. */
 size_t draft_buttonhole_count(const struct draft_work *w);
 bool draft_place_buttons(const struct draft_work *w, struct draft_piece *d, struct draft_line *lines);
+
+/* Tells an outline that runs back along itself, its first such place. A warning only. */
+void draft_check_tips(const struct draft_work *w);
 
 /* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d);

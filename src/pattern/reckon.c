@@ -77,16 +77,16 @@ static bool two_numbers(struct reckoning *k, enum pattern_op op)
     if (op == PATTERN_OP_DIVIDE && b == 0)
         return refuse(k, &zero, ERR_NONE);
     const double outcome[] = {
-        [PATTERN_OP_ADD - PATTERN_OP_ADD] = *a + b,
-        [PATTERN_OP_SUBTRACT - PATTERN_OP_ADD] = *a - b,
-        [PATTERN_OP_MULTIPLY - PATTERN_OP_ADD] = *a * b,
-        [PATTERN_OP_DIVIDE - PATTERN_OP_ADD] = op == PATTERN_OP_DIVIDE ? *a / b : 0,
-        [PATTERN_OP_MIN - PATTERN_OP_ADD] = fmin(*a, b),
-        [PATTERN_OP_MAX - PATTERN_OP_ADD] = fmax(*a, b),
-        [PATTERN_OP_ATAN2 - PATTERN_OP_ADD] = op == PATTERN_OP_ATAN2 ? geometry_direction(*a, b) : 0,
-        [PATTERN_OP_HYPOT - PATTERN_OP_ADD] = sqrt(*a * *a + b * b),
+        [PATTERN_OP_ADD] = *a + b,
+        [PATTERN_OP_SUBTRACT] = *a - b,
+        [PATTERN_OP_MULTIPLY] = *a * b,
+        [PATTERN_OP_DIVIDE] = op == PATTERN_OP_DIVIDE ? *a / b : 0,
+        [PATTERN_OP_MIN] = fmin(*a, b),
+        [PATTERN_OP_MAX] = fmax(*a, b),
+        [PATTERN_OP_ATAN2] = op == PATTERN_OP_ATAN2 ? geometry_direction(*a, b) : 0,
+        [PATTERN_OP_HYPOT] = sqrt(*a * *a + b * b),
     };
-    *a = outcome[op - PATTERN_OP_ADD];
+    *a = outcome[op];
     return true;
 }
 

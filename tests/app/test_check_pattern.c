@@ -124,6 +124,15 @@ static void a_slip_is_found_once_at_its_place(void **state)
     }
 }
 
+/* The centre goes 50 down past the hem and comes back 0.1 beside it: what cutting only notes, proof-reading refuses. */
+static void an_outline_that_runs_back_along_itself_is_a_fault(void **state)
+{
+    struct room *room = *state;
+    const char *report, *spurred = replaced(room, sound, "'a': [0, 0]", "'a': [0.1, 0], 'e': [0, -50]");
+    assert_false(check_json(room, room_json(room, replaced(room, spurred, "['d', 'a']", "['d', 'e', 'a']")), &report));
+    assert_int_equal(room_only_told_at(room, "draft.runs_back", "pieces[0]")->kind->severity, ERR_FAULT);
+}
+
 static void a_value_is_used_where_only_a_count_reads_it(void **state)
 {
     struct room *room = *state;
@@ -261,6 +270,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_sound_pattern_is_walked_and_nothing_is_told),
         room_test(a_slip_is_found_once_at_its_place),
+        room_test(an_outline_that_runs_back_along_itself_is_a_fault),
         room_test(a_value_is_used_where_only_a_count_reads_it),
         room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),

@@ -705,6 +705,42 @@ static void notches_at_one_place_are_warned_of(void **state)
     }
 }
 
+/* A piece of 200 x 300 whose bottom goes by these points. Drawn by hand: within 0.5 mm over the last 2 mm and more
+ * lies a spur that opens by 0.1 in 50, one 0.4 wide all along, and a slit; a wedge of 8 on 100 (0.16 at 2 mm, 4.6
+ * degrees), a dart of 5 on 100 that is cut out, and the gap of 1 that is left by a tail do not. */
+static void an_outline_that_runs_back_along_itself_is_warned_of(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *points, *way;
+        bool is_told;
+    } rows[] = {
+        { "'s': [0, -50], 'k': [0.000000000001, 0]", "'s', 'k', 'b'", true },
+        { "'s': [0, -50], 'k': [0.1, 0]", "'s', 'k', 'b'", true },
+        { "'s': [0, -50], 'k': [0.4, -50], 'l': [0.4, 0]", "'s', 'k', 'l', 'b'", true },
+        { "'s': [0, -50], 'k': [1, -50], 'l': [1, 0]", "'s', 'k', 'l', 'b'", false },
+        { "'s': [0, 0], 'k': [100, 0], 't': [100, 50], 'l': [100.1, 0]", "'s', 'k', 't', 'l', 'b'", true },
+        { "'s': [0, 0], 'k': [98, 0], 't': [100, 100], 'l': [103, 0]", "'s', 'k', 't', 'l', 'b'", false },
+        { "'s': [0, -100], 'k': [8, 0]", "'s', 'k', 'b'", false },
+        { "'s': [0, -1], 'k': [0.1, 0]", "'s', 'k', 'b'", false },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *piece = base_arena_print(
+            room->a,
+            "{ 'name': 'r', 'points': { 'b': [200, 0], 'c': [200, 300], 'd': [0, 300], %s }, 'allowance': 3,"
+            "  'outline': [ { 'name': 'e', 'path': [%s, 'c', 'd', 's'] } ] }",
+            rows[i].points, rows[i].way);
+        struct draft draft;
+        const struct pattern *p = pattern_of(room, piece, "{ 'piece': 'r', 'count': 1 }");
+        assert_true(make_at_size(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
+        if (rows[i].is_told)
+            room_only_told_at(room, "draft.runs_back", "pieces[0]");
+        else
+            room_nothing_told(room);
+        room_forget(room);
+    }
+}
+
 /* Legs from (60, 0) and (100, 0) to (80, 90) are equal; to (60, 90) they are 90 and sqrt(40² + 90²) = 98.489. */
 static void legs_of_a_dart_that_differ_are_warned_of(void **state)
 {
@@ -1208,6 +1244,7 @@ int main(void)
         room_test(marks_off_the_piece_are_told_with_piece_size_and_edge),
         room_test(a_notch_off_its_edge_is_told_by_the_nearer_end),
         room_test(notches_at_one_place_are_warned_of),
+        room_test(an_outline_that_runs_back_along_itself_is_warned_of),
         room_test(legs_of_a_dart_that_differ_are_warned_of),
         room_test(buttons_and_buttonholes_stand_at_equal_distances),
         room_test(opened_out_buttons_stand_on_both_halves),

@@ -1,0 +1,70 @@
+/* Outlines that run back along themselves: a spur or a slit that nobody can cut, nearly always a path that begins or
+ * ends at the wrong place. Where the two sides lie exactly on each other the outline touches itself, which is told
+ * elsewhere. */
+#include "draft/work.h"
+
+#define THIN_MM 0.5     /* sides nearer to each other than this are one cut (our own, no source) */
+#define REACH_MM 2.0    /* over so long a way; a shorter one is lost within the width of a line of light */
+#define SPUR_OPENS 0.05 /* mm a mm: the tip of a crescent or a godet opens faster */
+#define SLIT_OPENS 0.01 /* the same of a tip into the piece: a dart that is cut out is 5 mm wide and 100 mm long */
+
+enum { MOST_POINTS = 64 }; /* on the way from a tip; a way so dense is a curve */
+
+static const struct err_kind runs_back = {
+    "draft.runs_back", ERR_WARNING,
+    "the outline of piece “{0}” runs back along itself in size {1}, from {2} across and {3} up, and leaves a tail or a "
+    "slit without width; begin the edge there where the piece does"
+};
+
+/* The place so far along a closed path from its point `from`, forwards or backwards; false when it is too far. */
+static bool walk(struct geometry_path p, size_t from, bool forwards, double mm, vec2 *at)
+{
+    *at = p.points[from];
+    for (size_t n = 0; n < p.count && n < MOST_POINTS; n++) {
+        from = (from + (forwards ? 1 : p.count - 1)) % p.count;
+        vec2 way = vec2_sub(p.points[from], *at);
+        double length = vec2_length(way);
+        if (length >= mm) {
+            *at = vec2_add(*at, vec2_scale(way, mm / length));
+            return true;
+        }
+        mm -= length;
+        *at = p.points[from];
+    }
+    return false;
+}
+
+/* How far apart the two sides lie `mm` back from a tip between two points, and whether the piece lies between them. */
+static bool gap_at(struct geometry_path p, size_t before, size_t after, double mm, double *gap, bool *is_spur)
+{
+    vec2 come, go;
+    if (!walk(p, before, false, mm, &come) || !walk(p, after, true, mm, &go))
+        return false;
+    *gap = vec2_length(vec2_sub(come, go));
+    *is_spur = vec2_cross(vec2_sub(p.points[before], come), vec2_sub(go, come)) > 0;
+    return true;
+}
+
+/* Whether a tip, one point or a short side, is that of a spur or slit without width. */
+static bool is_thin_tip(struct geometry_path p, size_t before, size_t after)
+{
+    double near, far;
+    bool is_spur;
+    return gap_at(p, before, after, REACH_MM / 2, &near, &is_spur) &&
+           gap_at(p, before, after, REACH_MM, &far, &is_spur) && far <= THIN_MM &&
+           far - near <= (is_spur ? SPUR_OPENS : SLIT_OPENS) * REACH_MM / 2;
+}
+
+void draft_check_tips(const struct draft_work *w)
+{
+    const struct geometry_path p = w->outline.path;
+    for (size_t i = 0; i < p.count; i++) {
+        size_t next = (i + 1) % p.count;
+        bool is_short = vec2_length(vec2_sub(p.points[next], p.points[i])) <= THIN_MM;
+        if (!is_thin_tip(p, i, i) && !(is_short && is_thin_tip(p, i, next)))
+            continue;
+        base_err(w->errs, &runs_back, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
+                 ERR_MM(p.points[i].x), ERR_MM(p.points[i].y));
+        return;
+    }
+}
