@@ -12,6 +12,8 @@ static const struct err_kind sizes_cross = {
 static const struct err_kind shrinks = { "check.shrinks", ERR_WARNING,
                                          "piece “{0}” is smaller in size {2} than in size {1}; is a number wrong?" };
 
+#define AREA_SHARE 1e-6 /* of the area: rounding of what is the same in both sizes */
+#define AREA_MM2 10.0   /* what nobody sees of a piece */
 #define CROSS_MM                                                                                                       \
     1.0 /* sizes that lie this much the wrong way cross: more than lists rounded to 1 mm show (our own)                \
          */
@@ -122,7 +124,7 @@ static void check_areas(const struct check_pattern *k, int piece)
     double before = area_at(k, piece, 0);
     for (size_t s = 1; s < k->p->size_count; s++) {
         double area = area_at(k, piece, s);
-        if (area > 0 && area < before) {
+        if (area > 0 && area < before - fmax(AREA_MM2, AREA_SHARE * before)) {
             base_err(k->c->errs, &shrinks, k->p->pieces[piece].place, ERR_TEXT(k->p->pieces[piece].name),
                      ERR_TEXT(k->p->sizes[s - 1]), ERR_TEXT(k->p->sizes[s]));
             return;

@@ -133,6 +133,20 @@ static void an_outline_that_runs_back_along_itself_is_a_fault(void **state)
     assert_int_equal(room_only_told_at(room, "draft.runs_back", "pieces[0]")->kind->severity, ERR_FAULT);
 }
 
+/* What is 54 000 mm² in every size is no smaller for its rounding; what loses 20 mm² from size to size is. */
+static void a_piece_is_smaller_only_by_what_can_be_seen(void **state)
+{
+    struct room *room = *state;
+    const char *report, *plain = replaced(room, sound, "'width': 180, 'height': [300, 304, 308, 312, 316, 320]",
+                                          "'width': '54000 / (300 + bust / 100)', 'height': '300 + bust / 100'");
+    const char *alone = replaced(room, plain, "{ 'name': 'side', 'join': [['front.side'], ['back.right']] }", "");
+    assert_true(check_json(room, room_json(room, alone), &report));
+    room_nothing_told(room);
+    const char *less = replaced(room, alone, "'54000 / (", "'(54000 - bust / 2) / (");
+    assert_true(check_json(room, room_json(room, less), &report));
+    room_only_told_at(room, "check.shrinks", "pieces[1]");
+}
+
 static void a_value_is_used_where_only_a_count_reads_it(void **state)
 {
     struct room *room = *state;
@@ -271,6 +285,7 @@ int main(void)
         room_test(a_sound_pattern_is_walked_and_nothing_is_told),
         room_test(a_slip_is_found_once_at_its_place),
         room_test(an_outline_that_runs_back_along_itself_is_a_fault),
+        room_test(a_piece_is_smaller_only_by_what_can_be_seen),
         room_test(a_value_is_used_where_only_a_count_reads_it),
         room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),
