@@ -89,19 +89,53 @@ static void check_parts(const struct pattern *p, const struct draft *draft, size
     }
 }
 
-/* The pattern with one view alone: of the pieces that are to be drafted with that group. */
+/* Whether a piece is to be drafted with that group. */
+static bool is_new(const struct check_pattern *k, int piece, size_t group)
+{
+    int own = k->p->pieces[piece].cup_group;
+    return (own != PATTERN_NONE || group == 0 || k->groups_differ) &&
+           pattern_in_cup_group(own, check_group(k, group));
+}
+
+/* Lines of all views' cutting lists, that their counts are worked out, too; before them each piece once, whether a view
+ * cuts it or not. */
+static void list_all_cuts(const struct check_pattern *k, size_t group, struct pattern_view *all)
+{
+    size_t count = k->p->piece_count;
+    for (size_t v = 0; v < k->p->view_count; v++)
+        count += k->p->views[v].cut_count;
+    struct pattern_cut *cuts = base_arena_alloc(k->c->a, count, sizeof *cuts);
+    for (int i = 0; i < (int)k->p->piece_count; i++)
+        if (is_new(k, i, group))
+            cuts[all->cut_count++].piece = i;
+    for (size_t v = 0; v < k->p->view_count; v++)
+        for (size_t i = 0; i < k->p->views[v].cut_count; i++)
+            if (is_new(k, k->p->views[v].cuts[i].piece, group))
+                cuts[all->cut_count++] = k->p->views[v].cuts[i];
+    all->cuts = cuts;
+}
+
+/* The same of their notions; those of all views are the pattern's own. */
+static void list_all_notions(const struct check_pattern *k, struct pattern_notions *all)
+{
+    size_t count = 0;
+    for (size_t v = 0; v < k->p->view_count; v++)
+        count += k->p->views[v].notions.count;
+    struct pattern_notion *items = base_arena_alloc(k->c->a, count, sizeof *items);
+    for (size_t v = 0; v < k->p->view_count; v++)
+        for (size_t i = 0; i < k->p->views[v].notions.count; i++)
+            items[all->count++] = k->p->views[v].notions.items[i];
+    all->items = items;
+}
+
+/* The pattern with one view alone: of the pieces that are to be drafted with that group, and of all that is counted. */
 static struct pattern with_view_of(const struct check_pattern *k, size_t group)
 {
     struct pattern with = *k->p;
-    struct pattern_cut *cuts = base_arena_alloc(k->c->a, with.piece_count, sizeof *cuts);
     struct pattern_view *view = base_arena_alloc(k->c->a, 1, sizeof *view);
-    for (int i = 0; i < (int)with.piece_count; i++) {
-        int own = with.pieces[i].cup_group;
-        bool is_new = own != PATTERN_NONE || group == 0 || k->groups_differ;
-        if (is_new && pattern_in_cup_group(own, check_group(k, group)))
-            cuts[view->cut_count++].piece = i;
-    }
-    *view = (struct pattern_view){ .name = "", .label = "", .cuts = cuts, .cut_count = view->cut_count };
+    *view = (struct pattern_view){ .name = "", .label = "" };
+    list_all_cuts(k, group, view);
+    list_all_notions(k, &view->notions);
     with.views = view;
     with.view_count = 1;
     return with;

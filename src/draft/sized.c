@@ -276,7 +276,7 @@ const struct draft_sized *draft_size_wanted(struct arena *a, const struct patter
     for (int i = 0; placed && i < (int)pattern->piece_count; i++)
         if (wanted[i])
             pieces[i].is_sound = take_piece(z, i, &pieces[i]);
-    *sized = (struct draft_sized){ pattern, *figure, pieces, take_seams(z) };
+    *sized = (struct draft_sized){ pattern, *figure, pieces, take_seams(z), z };
     return sized;
 }
 
@@ -297,11 +297,8 @@ const struct draft_sized_seam *draft_seam_at(const struct draft_sized *sized, co
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
                     struct err_list *errs)
 {
-    struct arena *scratch = base_arena_create();
-    struct sizer *z = sizer_create(scratch, sized->pattern, &sized->figure, errs);
-    bool ok = place_levels(z) && sizer_reckon(z, value, sized->figure.position, out);
-    base_arena_destroy(scratch);
-    return ok;
+    sized->sizer->errs = errs;
+    return sizer_reckon(sized->sizer, value, sized->figure.position, out);
 }
 
 bool draft_count(const struct draft_sized *sized, const struct pattern_count *count, int *out, struct err_list *errs)

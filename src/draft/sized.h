@@ -30,6 +30,8 @@ struct draft_sized_piece {
     const struct draft_sized_buttons *button_rows;
 };
 
+struct sizer;
+
 /* What a seam is meant to be. */
 struct draft_sized_seam {
     bool is_sound;             /* of the cup group, and all of it could be worked out */
@@ -43,6 +45,7 @@ struct draft_sized {
     struct draft_figure figure;
     const struct draft_sized_piece *pieces; /* in the order of the pattern's */
     const struct draft_sized_seam *seams;   /* likewise */
+    struct sizer *sizer; /* what is worked out already, for what draft_value_mm and draft_count are asked */
 };
 
 /* Works out the pieces of the figure's cup group; lives in `a`. Told: what leans on itself, with its whole way round;
@@ -60,7 +63,7 @@ const struct draft_sized *draft_size_wanted(struct arena *a, const struct patter
 const struct draft_sized_seam *draft_seam_at(const struct draft_sized *sized, const struct pattern_seam *seam);
 
 /* What a value of the pattern comes to for the figure, mm (or a plain number); one that is not given is 0. False when
- * it was told that it has no answer. */
+ * it was told that it has no answer: what it rests on, once. Not from two threads at a time. */
 bool draft_value_mm(const struct draft_sized *sized, const struct pattern_value *value, double *out,
                     struct err_list *errs);
 

@@ -4,6 +4,7 @@
 #include "units/length.h"
 
 #include <assert.h>
+#include <string.h>
 
 #define SAME_POINT_MM 1e-6
 
@@ -17,11 +18,29 @@ static const struct err_kind too_much = {
     "size {1}, which showed at “{0}”; draw them with fewer curves"
 };
 
+static bool is_same_text(const char *a, const char *b)
+{
+    return a && b ? strcmp(a, b) == 0 : a == b;
+}
+
+/* A rectangle's corners share its formulas, and so may count and edge: each is told once. */
+static bool is_told(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name)
+{
+    for (int i = 0; i < z->errs->count; i++) {
+        const struct err *e = &z->errs->items[i];
+        if (e->kind == kind && e->place.line == place.line && is_same_text(e->place.path, place.path) &&
+            is_same_text(e->args[0].text, name))
+            return true;
+    }
+    return false;
+}
+
 bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err_place place, const char *name,
                   struct err_arg part)
 {
-    base_err(z->errs, kind, place, ERR_TEXT(name),
-             ERR_TEXT(pattern_size_text(z->errs->arena, z->pattern, z->figure.position)), part);
+    if (!is_told(z, kind, place, name))
+        base_err(z->errs, kind, place, ERR_TEXT(name),
+                 ERR_TEXT(pattern_size_text(z->errs->arena, z->pattern, z->figure.position)), part);
     return false;
 }
 

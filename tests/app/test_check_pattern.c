@@ -156,6 +156,30 @@ static void a_value_is_used_where_only_a_count_reads_it(void **state)
     room_nothing_told(room);
 }
 
+/* What a count comes to in the largest size alone, and in the smallest; a notion's length; each told once. Bust is 800
+ * to 1000 mm, so that floor(bust / 1000) is 0 in all sizes but the last, and bust / 500 is 1.6 in the first. */
+static void what_a_count_or_a_notion_comes_to_is_told_once(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *was, *is, *code, *path, *size;
+    } rows[] = {
+        { "{ 'piece': 'back', 'pairs': 1 }", "{ 'piece': 'back', 'pairs': 'floor(bust / 1000)' }", "draft.no_count",
+          "views[0].cut[1].pairs", "1" },
+        { "'pairs': 1 }, {", "'pairs': 'bust / 800' }, {", "draft.no_count", "views[0].cut[0].pairs", "2" },
+        { "'pairs': 1 } ] } ]", "'pairs': 1 } ], 'notions': [ { 'name': 'button', 'count': 'bust / 500' } ] } ]",
+          "draft.no_count", "views[0].notions[0].count", "1" },
+        { "'pairs': 1 } ] } ]", "'pairs': 1 } ], 'notions': [ { 'name': 'tape', 'length': '950 - bust' } ] } ]",
+          "draft.not_positive", "views[0].notions[0].length", "5" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *report;
+        assert_false(check_json(room, with_slip(room, rows[i].was, rows[i].is), &report));
+        assert_string_equal(room_only_told_at(room, rows[i].code, rows[i].path)->args[1].text, rows[i].size);
+        room_forget(room);
+    }
+}
+
 static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state)
 {
     struct room *room = *state;
@@ -287,6 +311,7 @@ int main(void)
         room_test(an_outline_that_runs_back_along_itself_is_a_fault),
         room_test(a_piece_is_smaller_only_by_what_can_be_seen),
         room_test(a_value_is_used_where_only_a_count_reads_it),
+        room_test(what_a_count_or_a_notion_comes_to_is_told_once),
         room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),
         room_test(a_grade_that_bends_is_no_slip),

@@ -244,6 +244,7 @@ static void what_has_no_answer_is_told(void **state)
         { "", ", 'q': ['sqrt(0 - ease)', 0]", "pattern.no_root", NULL },
         { "", ", 'q': ['tan(90)', 0]", "pattern.no_tangent", NULL },
         { "", ", 'q': ['knee', 0]", "draft.no_figure", NULL },
+        { ", 'a': 'knee'", ", 'q': ['a', 0], 'r': ['a + 1', 0]", "draft.no_figure", NULL },
         { "", ", 'q': ['hip * hip', 0]", NULL, NULL },
         { "", ", 'q': ['hip * hip * hip', 0]", "pattern.too_large", NULL },
         { "", ", 'q': { 'line': ['o', 'e'], 'meets': ['n', 'ne'] }", "draft.no_meeting", NULL },
