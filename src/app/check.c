@@ -12,6 +12,9 @@
 static const struct err_kind unknown_kind = { "check.unknown_kind", ERR_FAULT,
                                               "is not one of our files: \"chalklight\" names its kind, one of {0}" };
 
+static const struct err_kind needless_body = { "check.needless_body", ERR_FAULT,
+                                               "is no pattern, and --body is for patterns alone; leave it out" };
+
 void check_say(struct check *c, const char *line)
 {
     base_buffer_print(&c->report, "%s\n", line);
@@ -147,16 +150,19 @@ static void check_by_kind(struct check *c)
         return;
     for (size_t i = 0; kind && kind->type == JSON_TEXT && i < sizeof kind_rows / sizeof kind_rows[0]; i++)
         if (strcmp(kind->text, kind_rows[i].kind) == 0) {
+            if (c->body && kind_rows[i].check != check_pattern_file)
+                base_err(c->errs, &needless_body, base_err_in_file(c->path), ERR_NONE);
             kind_rows[i].check(c);
             return;
         }
     base_err(c->errs, &unknown_kind, base_err_in_file(c->path), ERR_TEXT(kind_list(c->a)));
 }
 
-bool app_check(struct arena *a, const char *path, const char **report, struct json_out *to, struct err_list *errs)
+bool app_check(struct arena *a, const char *path, const char *body, const char **report, struct json_out *to,
+               struct err_list *errs)
 {
     int before = errs->faults;
-    struct check c = { .a = a, .path = path, .report = { .a = a }, .json = to, .errs = errs };
+    struct check c = { .a = a, .path = path, .body = body, .report = { .a = a }, .json = to, .errs = errs };
     check_by_kind(&c);
     *report = base_buffer_text(&c.report);
     return errs->faults == before;

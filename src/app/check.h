@@ -6,8 +6,9 @@
 #include "base/err_list.h"
 #include "json/write.h"
 
-/* Checks the file; faults go to `errs`. *report (in `a`) says what was found, also in `to` when it is not NULL. False
- * when there was a fault. */
-bool app_check(struct arena *a, const char *path, const char **report, struct json_out *to, struct err_list *errs);
+/* Checks the file, a pattern also as it is drafted to a body (its file, or NULL); faults go to `errs`. *report (in `a`)
+ * says what was found, also in `to` when it is not NULL. False when there was a fault. */
+bool app_check(struct arena *a, const char *path, const char *body, const char **report, struct json_out *to,
+               struct err_list *errs);
 
 #endif

@@ -26,7 +26,7 @@ enum { THREADS = 4 }; /* as many cores as small computers have */
 #define SAME_DRILL_MM 1.0 /* nearer to each other two holes of an awl are one (our own, no source) */
 #define HUGE_MM 10000.0   /* longer than any one piece of clothing is cut (our own, no source) */
 
-static void check_sense(const struct pattern *p, const struct draft *draft, size_t size, struct err_list *errs)
+static void check_sense(const struct pattern *p, const struct draft *draft, const char *size, struct err_list *errs)
 {
     for (size_t i = 0; i < draft->piece_count; i++) {
         const struct draft_piece *d = &draft->pieces[i];
@@ -34,10 +34,10 @@ static void check_sense(const struct pattern *p, const struct draft *draft, size
         struct geometry_box box = geometry_path_box(d->seam.path);
         double length = fmax(box.max.x - box.min.x, box.max.y - box.min.y);
         if (length > HUGE_MM)
-            base_err(errs, &huge, piece->place, ERR_TEXT(d->name), ERR_TEXT(p->sizes[size]), ERR_MM(length));
+            base_err(errs, &huge, piece->place, ERR_TEXT(d->name), ERR_TEXT(size), ERR_MM(length));
         if (piece->label_at != PATTERN_NONE &&
             !geometry_path_holds(d->cut.path, (vec2){ d->label_at.x, d->label_at.y }))
-            base_err(errs, &label_outside, piece->place, ERR_TEXT(d->name), ERR_TEXT(p->sizes[size]));
+            base_err(errs, &label_outside, piece->place, ERR_TEXT(d->name), ERR_TEXT(size));
     }
 }
 
@@ -78,39 +78,49 @@ static void check_drill_marks(const struct pattern_piece *piece, const struct dr
 }
 
 /* A piece that is drafted has all its notches and drill marks, in the pattern's order. */
-static void check_parts(const struct pattern *p, const struct draft *draft, size_t size, struct err_list *errs)
+static void check_parts(const struct pattern *p, const struct draft *draft, const char *size, struct err_list *errs)
 {
     for (size_t i = 0; i < draft->piece_count; i++) {
         const struct draft_piece *d = &draft->pieces[i];
         const struct pattern_piece *piece = &p->pieces[d->index];
-        check_edges(piece, d, p->sizes[size], errs);
-        check_snips(piece, d, p->sizes[size], errs);
-        check_drill_marks(piece, d, p->sizes[size], errs);
+        check_edges(piece, d, size, errs);
+        check_snips(piece, d, size, errs);
+        check_drill_marks(piece, d, size, errs);
     }
 }
 
-/* Whether a piece is to be drafted with that group. */
-static bool is_new(const struct check_pattern *k, int piece, size_t group)
+void check_drafted(const struct pattern *p, const struct draft *draft, const char *size, struct err_list *errs)
+{
+    check_sense(p, draft, size, errs);
+    check_parts(p, draft, size, errs);
+}
+
+/* What is drafted together: the pieces of a cup group, and perhaps those of none. */
+struct drafted_group {
+    int cup_group;
+    bool with_common;
+};
+
+static bool is_in(const struct check_pattern *k, int piece, struct drafted_group group)
 {
     int own = k->p->pieces[piece].cup_group;
-    return (own != PATTERN_NONE || group == 0 || k->groups_differ) &&
-           pattern_in_cup_group(own, check_group(k, group));
+    return (own != PATTERN_NONE || group.with_common) && pattern_in_cup_group(own, group.cup_group);
 }
 
 /* Lines of all views' cutting lists, that their counts are worked out, too; before them each piece once, whether a view
  * cuts it or not. */
-static void list_all_cuts(const struct check_pattern *k, size_t group, struct pattern_view *all)
+static void list_all_cuts(const struct check_pattern *k, struct drafted_group group, struct pattern_view *all)
 {
     size_t count = k->p->piece_count;
     for (size_t v = 0; v < k->p->view_count; v++)
         count += k->p->views[v].cut_count;
     struct pattern_cut *cuts = base_arena_alloc(k->c->a, count, sizeof *cuts);
     for (int i = 0; i < (int)k->p->piece_count; i++)
-        if (is_new(k, i, group))
+        if (is_in(k, i, group))
             cuts[all->cut_count++].piece = i;
     for (size_t v = 0; v < k->p->view_count; v++)
         for (size_t i = 0; i < k->p->views[v].cut_count; i++)
-            if (is_new(k, k->p->views[v].cuts[i].piece, group))
+            if (is_in(k, k->p->views[v].cuts[i].piece, group))
                 cuts[all->cut_count++] = k->p->views[v].cuts[i];
     all->cuts = cuts;
 }
@@ -128,8 +138,7 @@ static void list_all_notions(const struct check_pattern *k, struct pattern_notio
     all->items = items;
 }
 
-/* The pattern with one view alone: of the pieces that are to be drafted with that group, and of all that is counted. */
-static struct pattern with_view_of(const struct check_pattern *k, size_t group)
+static struct pattern with_view_of(const struct check_pattern *k, struct drafted_group group)
 {
     struct pattern with = *k->p;
     struct pattern_view *view = base_arena_alloc(k->c->a, 1, sizeof *view);
@@ -139,6 +148,11 @@ static struct pattern with_view_of(const struct check_pattern *k, size_t group)
     with.views = view;
     with.view_count = 1;
     return with;
+}
+
+struct pattern check_with_all(const struct check_pattern *k, int cup_group)
+{
+    return with_view_of(k, (struct drafted_group){ cup_group, true });
 }
 
 /* All that is drafted, shared out: one size of one group is a part. */
@@ -166,8 +180,7 @@ static void draft_sheet(void *user, size_t part, int worker)
     k->arenas[part] = base_arena_create();
     draft_make(k->arenas[part], with, &figure, 0, &k->drafts[part], sheet->found);
     sheet->drafted = sheet->found->count;
-    check_sense(k->p, &k->drafts[part], size, sheet->found);
-    check_parts(k->p, &k->drafts[part], size, sheet->found);
+    check_drafted(k->p, &k->drafts[part], k->p->sizes[size], sheet->found);
 }
 
 /* A group without a piece of its own has no drafts, and nothing asks for them. */
@@ -176,7 +189,7 @@ void check_outlines(struct check_pattern *k)
     struct pattern *with = base_arena_alloc(k->c->a, k->group_count, sizeof *with);
     size_t count = k->group_count * k->p->size_count;
     for (size_t g = 0; g < k->group_count; g++)
-        with[g] = with_view_of(k, g);
+        with[g] = with_view_of(k, (struct drafted_group){ check_group(k, g), g == 0 || k->groups_differ });
     k->drafts = base_arena_alloc(k->c->a, count, sizeof *k->drafts);
     k->arenas = base_arena_alloc(k->c->a, count, sizeof(struct arena *));
     struct drafting d = { k, with, base_arena_alloc(k->c->a, count, sizeof *d.sheets) };
@@ -184,6 +197,7 @@ void check_outlines(struct check_pattern *k)
     base_pool_run(pool, count, draft_sheet, &d);
     base_pool_destroy(pool);
     for (size_t i = 0; i < count; i++) {
+        check_sift_body_alone(k, d.sheets[i].found, &d.sheets[i].drafted);
         check_tell_new(k->c, d.sheets[i].found, d.sheets[i].drafted);
         base_err_list_destroy(d.sheets[i].found);
     }

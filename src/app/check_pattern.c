@@ -65,7 +65,8 @@ static struct check_sewn *find_sewn(struct arena *a, const struct pattern *p)
 }
 
 static void (*const parts[])(struct check_pattern *k) = {
-    check_numbers, check_outlines, check_ease, check_girths, check_sizes, check_seams, check_allowances, check_use,
+    check_numbers, check_outlines, check_to_body,    check_ease, check_girths,
+    check_sizes,   check_seams,    check_allowances, check_use,
 };
 
 void check_pattern_file(struct check *c)
@@ -76,6 +77,7 @@ void check_pattern_file(struct check *c)
     struct check_pattern k = { .c = c, .p = p, .group_count = p->cup_group_count ? p->cup_group_count : 1 };
     k.has_slip = base_arena_alloc(c->a, p->piece_count, sizeof *k.has_slip);
     k.sewn = find_sewn(c->a, p);
+    k.body_alone = base_err_list_create();
     k.groups_differ = p->cup_group_count > 1 && check_reads_bust(p);
     check_say(c, summary(c, p));
     check_say(c, base_arena_print(c->a, "Outlines are the %s", pattern_outline_name(p->outline)));

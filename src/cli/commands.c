@@ -20,7 +20,7 @@
 static int run_check(struct cli_run *run)
 {
     const char *report;
-    bool ok = app_check(run->a, run->args.operand, &report, run->json, run->errs);
+    bool ok = app_check(run->a, run->args.operand, run->args.value[OPT_BODY], &report, run->json, run->errs);
     if (run->json)
         json_out_text(run->json, "report", report);
     const char *end = "Nothing to mend.";
@@ -103,7 +103,8 @@ static const struct command_row {
           CLI_OPTION(OPT_LONG_LINES) | CLI_OPTION(OPT_RULINGS) | CLI_OPTION(OPT_SIDE) | CLI_OPTION(OPT_CHALK) |
           CLI_OPTION(OPT_FRAME),
       cli_run_frame },
-    { "check", "FILE", "proof-read any of our files", EVERY, run_check },
+    { "check", "FILE", "proof-read any of our files; a pattern for a body, too", EVERY | CLI_OPTION(OPT_BODY),
+      run_check },
     { "demo", NULL, "cut a pinafore on a sample table",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_demo },
     { "keys", NULL, "the keys while cutting and while setting up", EVERY, run_keys },

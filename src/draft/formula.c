@@ -8,6 +8,11 @@ static const struct err_kind no_figure = {
     "draft.no_figure", ERR_FAULT,
     "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; measure it and draft to the body"
 };
+static const struct err_kind not_measured = {
+    "draft.not_measured", ERR_FAULT,
+    "the formula “{0}” needs her “{2}”, and she has no such measurement; add it to the body file"
+};
+
 /* A formula under way. */
 struct reckoning {
     struct sizer *z;
@@ -31,7 +36,7 @@ static bool read_figure(const struct reckoning *k, int index, double *out)
     double mm = draft_figure_mm(k->z->pattern, &k->z->figure, index, k->position);
     if (mm > 0)
         return take_mm(k, mm, out);
-    return refuse(k, &no_figure, ERR_TEXT(k->z->pattern->figures[index]));
+    return refuse(k, k->z->figure.body_mm ? &not_measured : &no_figure, ERR_TEXT(k->z->pattern->figures[index]));
 }
 
 static struct sizer_value *value_cell(struct sizer *z, struct pattern_ref ref, double position)

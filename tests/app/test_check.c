@@ -17,7 +17,7 @@ static const char pattern[] =
 
 static bool check_text(struct room *room, const char *text, const char **report)
 {
-    return app_check(room->a, room_put(room, "file.json", text), report, NULL, room->errs);
+    return app_check(room->a, room_put(room, "file.json", text), NULL, report, NULL, room->errs);
 }
 
 static void a_pattern_is_proof_read_whole(void **state)

@@ -42,7 +42,7 @@ static const char *with_slip(struct room *room, const char *was, const char *is)
 
 static bool check_json(struct room *room, const char *json, const char **report)
 {
-    return app_check(room->a, room_put(room, "file.json", json), report, NULL, room->errs);
+    return app_check(room->a, room_put(room, "file.json", json), NULL, report, NULL, room->errs);
 }
 
 static void a_sound_pattern_is_walked_and_nothing_is_told(void **state)
@@ -180,6 +180,43 @@ static void what_a_count_or_a_notion_comes_to_is_told_once(void **state)
     }
 }
 
+/* A back as high as a measurement that no chart has: noted without a body, read in one that has it, and refused in one
+ * that has not. One of 320 leaves a height of 70, below its notch at 100. */
+static void what_is_drafted_to_a_body_alone_is_read_in_one(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *measurements, *code;
+    } rows[] = {
+        { NULL, "check.body_alone" },
+        { "'bust': 802, 'arm': 500", NULL },
+        { "'bust': 802", "draft.not_measured" },
+        { "'bust': 802, 'arm': 320", "draft.notch_off" },
+    };
+    const char *with = replaced(room, sound, "'values': { 'rise'", "'measurements': ['arm'], 'values': { 'rise'");
+    const char *tall = replaced(room, with, "'height': [300, 304, 308, 312, 316, 320]", "'height': 'arm - 250'");
+    const char *alone = replaced(room, tall, "{ 'name': 'side', 'join': [['front.side'], ['back.right']] }", "");
+    const char *path = room_put(room, "file.json", room_json(room, alone)), *report;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *body = rows[i].measurements
+                               ? room_put(room, "body.json",
+                                          room_json(room, base_arena_print(room->a,
+                                                                           "{ 'chalklight': 'body', 'version': 1, "
+                                                                           "'name': 'b', 'unit': 'mm',"
+                                                                           "  'measurements': { %s } }",
+                                                                           rows[i].measurements)))
+                               : NULL;
+        bool ok = app_check(room->a, path, body, &report, NULL, room->errs);
+        assert_int_equal(ok, !rows[i].code || i == 0);
+        assert_int_equal(strstr(report, "\nDrafted to the measurements of “b”, too\n") != NULL, body != NULL);
+        if (rows[i].code)
+            room_only_told(room, rows[i].code);
+        else
+            room_nothing_told(room);
+        room_forget(room);
+    }
+}
+
 static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state)
 {
     struct room *room = *state;
@@ -289,7 +326,7 @@ static void json_holds_every_interval_in_every_size(void **state)
     struct room *room = *state;
     const char *report;
     struct json_out *to = json_out_create();
-    app_check(room->a, room_put(room, "file.json", room_json(room, sound)), &report, to, room->errs);
+    app_check(room->a, room_put(room, "file.json", room_json(room, sound)), NULL, &report, to, room->errs);
     const char *text = json_out_print_line(room->a, to);
     json_out_destroy(to);
     static const char *const parts[] = {
@@ -312,6 +349,7 @@ int main(void)
         room_test(a_piece_is_smaller_only_by_what_can_be_seen),
         room_test(a_value_is_used_where_only_a_count_reads_it),
         room_test(what_a_count_or_a_notion_comes_to_is_told_once),
+        room_test(what_is_drafted_to_a_body_alone_is_read_in_one),
         room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),
         room_test(a_grade_that_bends_is_no_slip),
