@@ -19,6 +19,7 @@ static const struct err_kind back_and_forth = {
  * slip was told that is none, and of slips of a step or more 98 in 100 were found. */
 #define OFF_MM 2.5     /* more than lists rounded to 1 mm show */
 #define OFF_STEPS 0.5  /* of the usual step from size to size: less makes no sizes cross */
+#define OFF_BODY 0.25  /* the same of what the sizes are drawn for: all of a size leans on it */
 #define OFF_GRID 1.4   /* of what a coarser list is rounded to; its rounding alone comes to 4/3 */
 #define SMOOTHER 3.5   /* so much smoother the list is with another number there; one bend comes to 3 at most */
 #define WIDE_STEPS 4.0 /* so many times as wide as any other is a step that makes the first or last number a slip */
@@ -35,6 +36,7 @@ static const double grids_mm[] = { 5, UNITS_MM_PER_IN / 8, 2 }; /* coarser than 
 struct list {
     const double *mm;
     size_t count;
+    bool is_of_body;
 };
 
 /* What the neighbours of an inner number suggest: the cubic through four of them, next to an end the parabola through
@@ -88,7 +90,7 @@ static bool is_on_grid(struct list v, double grid_mm)
 /* How far off a number has to be to count. */
 static double least_off(struct arena *a, struct list v)
 {
-    double least = fmax(OFF_MM, OFF_STEPS * usual_step(a, v));
+    double least = fmax(OFF_MM, (v.is_of_body ? OFF_BODY : OFF_STEPS) * usual_step(a, v));
     for (size_t i = 0; i < sizeof grids_mm / sizeof grids_mm[0]; i++)
         if (is_on_grid(v, grids_mm[i]))
             return fmax(least, OFF_GRID * grids_mm[i]);
@@ -124,6 +126,21 @@ static bool is_end_slip(struct list v, size_t end)
     bool turns = (least > 0 && step < -OFF_MM) || (most < 0 && step > OFF_MM);
     double widest = fmax(fabs(least), fabs(most));
     return turns || fabs(step) > WIDE_STEPS * widest + WIDE_MM;
+}
+
+/* The number after the one step that is far wider than all others: of what the sizes are drawn for all that follow may
+ * be in another unit. 0: there is none. */
+static size_t after_leap(struct list v)
+{
+    size_t widest = 0;
+    double most = -INFINITY, next = -INFINITY;
+    for (size_t i = 0; v.is_of_body && i + 1 < v.count; i++) {
+        double step = v.mm[i + 1] - v.mm[i];
+        next = fmax(next, fmin(step, most));
+        widest = step > most ? i + 1 : widest;
+        most = fmax(most, step);
+    }
+    return widest && most > WIDE_STEPS * next + WIDE_MM ? widest : 0;
 }
 
 /* The number at which the list turns back for the first time, when it turns twice or more; 0: it does not. */
@@ -179,16 +196,19 @@ static void tell(struct numbers *n, const struct check_value *value, const struc
 static void look_at(void *user, const struct check_value *value)
 {
     struct numbers *n = user;
-    struct list v = { value->value->mm, value->value->count };
+    struct list v = { value->value->mm, value->value->count, value->is_of_body };
     if (value->value->formulas || v.count < LEAST_SIZES || !value->is_length || is_told(n, v.mm))
         return;
     size_t inner = inner_slip(n->k->c->a, v), turn = first_of_two_turns(v), last = v.count - 1;
+    size_t leap = after_leap(v);
     if (inner)
         tell(n, value, &number_off, inner, suggested(v, inner));
     else if (is_end_slip(v, 0))
         tell(n, value, &number_off, 0, 2 * v.mm[1] - v.mm[2]);
     else if (is_end_slip(v, last))
         tell(n, value, &number_off, last, 2 * v.mm[last - 1] - v.mm[last - 2]);
+    else if (leap)
+        tell(n, value, &number_off, leap, leap > 1 ? 2 * v.mm[leap - 1] - v.mm[leap - 2] : v.mm[0]);
     else if (turn)
         tell(n, value, &back_and_forth, turn, v.mm[turn]);
 }

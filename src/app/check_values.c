@@ -6,6 +6,7 @@ struct visiting {
     const struct pattern *p;
     int piece;
     bool is_of_garment;
+    bool is_of_body;
     void (*visit)(void *user, const struct check_value *value);
     void *user;
 };
@@ -14,7 +15,7 @@ struct visiting {
 static void visit(const struct visiting *v, const struct pattern_value *value, bool is_length, const char *of,
                   const char *member, struct err_place place)
 {
-    struct check_value found = { value, v->piece, of, member, is_length, v->is_of_garment, place };
+    struct check_value found = { value, v->piece, of, member, is_length, v->is_of_garment, v->is_of_body, place };
     const struct pattern_formula *first = NULL;
     for (size_t i = 0; value->formulas && !first; i++)
         first = value->formulas[i];
@@ -22,14 +23,6 @@ static void visit(const struct visiting *v, const struct pattern_value *value, b
         found.place = first->place;
     if (pattern_value_is_given(*value))
         v->visit(v->user, &found);
-}
-
-/* The place of a member that keeps none of its own. */
-static struct err_place place_in(const struct visiting *v, const char *list, const char *name)
-{
-    struct err_place place = base_err_in_file(v->p->pieces[0].place.file);
-    place.path = base_arena_print(v->a, "%s.%s", list, name);
-    return place;
 }
 
 /* A construction's two values: what they are called, and whether they are lengths. */
@@ -149,8 +142,8 @@ static void visit_notions(const struct visiting *v, const struct pattern_notions
     for (size_t i = 0; i < notions->count; i++) {
         const struct pattern_notion *notion = &notions->items[i];
         const char *of = base_arena_print(v->a, "notion “%s”", notion->name);
-        visit(v, &notion->size, true, of, "size", place_in(v, "notions", notion->name));
-        visit(v, &notion->length, true, of, "length", place_in(v, "notions", notion->name));
+        visit(v, &notion->size, true, of, "size", notion->place);
+        visit(v, &notion->length, true, of, "length", notion->place);
         visit_count(v, &notion->count, of);
     }
 }
@@ -160,10 +153,10 @@ static void visit_measurements(const struct visiting *v)
     const struct pattern *p = v->p;
     for (size_t i = 0; i < p->row_count; i++)
         visit(v, &p->chart[i].value, true, base_arena_print(v->a, "row “%s” of the chart", p->chart[i].name), NULL,
-              place_in(v, "chart", p->chart[i].name));
+              p->chart[i].place);
     for (size_t i = 0; i < p->cup_group_count; i++)
         visit(v, &p->cup_groups[i].bust, true, base_arena_print(v->a, "cup group “%s”", p->cup_groups[i].name), "bust",
-              place_in(v, "cup_groups", p->cup_groups[i].name));
+              p->cup_groups[i].place);
 }
 
 static void visit_seams(const struct visiting *v)
@@ -182,7 +175,6 @@ static void visit_seams(const struct visiting *v)
 static void visit_whole(struct visiting *v)
 {
     const struct pattern *p = v->p;
-    visit_measurements(v);
     visit_finished(v, p->finished, p->finished_count, "finished");
     visit_finished(v, p->ease, p->ease_count, "ease");
     visit_named(v, p->values, p->value_count);
@@ -197,7 +189,9 @@ static void visit_whole(struct visiting *v)
 void check_each_value(struct arena *a, const struct pattern *p,
                       void (*visit_one)(void *user, const struct check_value *value), void *user)
 {
-    struct visiting v = { .a = a, .p = p, .piece = PATTERN_NONE, .visit = visit_one, .user = user };
+    struct visiting v = { .a = a, .p = p, .piece = PATTERN_NONE, .is_of_body = true, .visit = visit_one, .user = user };
+    visit_measurements(&v);
+    v.is_of_body = false;
     visit_whole(&v);
     for (size_t i = 0; i < p->piece_count; i++) {
         v.piece = (int)i;

@@ -11,6 +11,7 @@ struct check_value {
     const char *of, *member; /* such as “point “hip” of piece “front””, “across”; member may be NULL */
     bool is_length;          /* no angle, no share of a way */
     bool is_of_garment;      /* as it is sewn: nothing is drafted by it */
+    bool is_of_body;         /* what the sizes are drawn for: a row of the chart, the bust of a cup group */
     struct err_place place;
 };
 

@@ -15,6 +15,7 @@ static void read_notion(const struct pattern_reader *r, const struct json_node *
     static const char *const fields[] = { "name", "count", "size", "length", NULL };
     json_only(n, fields, r->errs);
     notion->name = json_need_text(n, "name", r->errs);
+    notion->place = json_place(r->a, n);
     notion->count.number = 1;
     if (json_find(n, "count"))
         pattern_need_count(r, n, "count", PATTERN_MOST_COPIES, &notion->count);

@@ -20,11 +20,13 @@ enum pattern_outline { PATTERN_STITCHING_LINE, PATTERN_CUTTING_LINE };
 struct pattern_row {
     const char *name;
     struct pattern_value value;
+    struct err_place place;
 };
 
 struct pattern_cup_group {
     const char *name;
     struct pattern_value bust; /* the full bust it is drawn for */
+    struct err_place place;
 };
 
 /* Of the sewn garment where the body has the measurement of that name: what it measures, or the ease it is meant to
@@ -294,6 +296,7 @@ struct pattern_notion {
     const char *name;
     struct pattern_count count;        /* of pieces that long, of that size */
     struct pattern_value size, length; /* how wide a button is, how long an elastic; often not given */
+    struct err_place place;
 };
 
 struct pattern_notions {

@@ -225,6 +225,7 @@ static void read_chart(const struct pattern_reader *r, const struct json_node *c
     for (const struct json_node *n = chart->first; n; n = n->next) {
         struct pattern_row *row = &rows[r->p->row_count++];
         row->name = n->key;
+        row->place = json_place(r->a, n);
         if (json_is(n, JSON_LIST, r->errs) && pattern_read_graded(r, n, PATTERN_POSITIVE, &row->value))
             check_rising(r, n, row->value);
     }
@@ -265,6 +266,7 @@ static void read_cup_group(const struct pattern_reader *r, const struct json_nod
     if (name && pattern_find_cup_group(r->p, name) != PATTERN_NONE)
         json_fault(r->errs, n, &cup_twice, ERR_TEXT(name));
     out->name = name;
+    out->place = json_place(r->a, n);
     const struct json_node *bust = json_find(n, "bust");
     if (!bust)
         json_need(n, "bust", JSON_LIST, r->errs);

@@ -28,6 +28,19 @@ static const char sound[] =
     "  'seams': [ { 'name': 'side', 'join': [['front.side'], ['back.right']] } ],\n"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'pairs': 1 }, { 'piece': 'back', 'pairs': 1 } ] } ] }\n";
 
+static const char groups[] =
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
+    "  'chart': { 'waist': [700, 740] }, 'main_measurement': 'waist', 'cup_groups': [\n"
+    "    { 'name': 'A', 'bust': [900, 940] }, { 'name': 'B', 'bust': [930, 970] } ], 'pieces': [\n"
+    "  { 'name': 'panel', 'allowance': 1, 'rectangle': { 'width': 'bust / 2', 'height': 40 } },\n"
+    "  { 'name': 'band', 'allowance': 1, 'rectangle': { 'width': [465, 485], 'height': 40 } },\n"
+    "  { 'name': 'bow', 'cup_group': 'B', 'allowance': 0, 'grain': ['a', 'd'], 'points': { 'a': [0, 0],\n"
+    "      'b': [10, 10], 'c': [14, 2], 'd': [0, 10] },\n"
+    "    'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'd', 'a'] } ] } ],\n"
+    "  'seams': [ { 'name': 'top', 'join': [['panel.top'], ['band.top']] } ],\n"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'panel', 'count': 1 }, { 'piece': 'band', 'count': 1 },\n"
+    "    { 'piece': 'bow', 'count': 1 } ] } ] }\n";
+
 static const char *replaced(struct room *room, const char *text, const char *was, const char *is)
 {
     const char *at = strstr(text, was);
@@ -74,6 +87,11 @@ struct slip {
 
 static const struct slip slips[] = {
     { "220, 230, 240, 250], 0]", "220, 236, 240, 250], 0]", "check.number_off", "pieces[0].points.b", 8, NULL },
+    { "920, 960, 1000]", "902, 960, 1000]", "check.number_off", "chart.bust", 3, NULL },
+    { "920, 960, 1000]", "9200, 9300, 9400]", "check.number_off", "chart.bust", 3, NULL },
+    { "800, 840, 880,", "80, 840, 880,", "check.number_off", "chart.bust", 3, NULL },
+    { "'values': { 'rise'", "'cup_groups': [ { 'name': 'A', 'bust': [80, 84, 88, 920, 930, 940] } ], 'values': { 'rise'",
+      "check.number_off", "cup_groups[0]", 4, NULL },
     { "'rise': 5", "'rise': [5, 6, 7, 18, 9, 10]", "check.number_off", "values.rise", 4, NULL },
     { "'width': 180", "'width': [180, 184, 188, 192, 196, 176]", "check.number_off", "pieces[1]", 16, NULL },
     { "'width': 180", "'width': [80, 184, 188, 192, 196, 200]", "check.number_off", "pieces[1]", 16, NULL },
@@ -233,6 +251,23 @@ static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state
     assert_false(read[pattern_find_figure(p, "bust")]);
 }
 
+/* 800, 840, 880, 902, 960: the parabola through 840, 880 and 960 has (960 + 3 * 880 - 840) / 3 = 920 there. */
+static void five_sizes_are_enough_for_a_slip_in_the_chart(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    const char *rows = replaced(room, groups, "'sizes': ['s', 'l']", "'sizes': ['1', '2', '3', '4', '5']");
+    rows = replaced(room, rows, "'waist': [700, 740]", "'waist': [800, 840, 880, 902, 960]");
+    rows = replaced(room, rows, "'bust': [900, 940]", "'bust': 900");
+    rows = replaced(room, rows, "'bust': [930, 970]", "'bust': 930");
+    rows = replaced(room, rows, "'width': [465, 485]", "'width': 465");
+    check_json(room, room_json(room, rows), &report);
+    const struct err *e = &room->errs->items[0];
+    assert_string_equal(e->kind->code, "check.number_off");
+    assert_string_equal(e->args[0].text, "row “waist” of the chart");
+    assert_near(e->args[3].number, 920, 1e-9);
+}
+
 /* 236 among 210, 220, 240, 250: the cubic through those four has 230 there. */
 static void a_number_out_of_line_is_told_with_what_its_neighbours_suggest(void **state)
 {
@@ -295,19 +330,6 @@ static void what_is_meant_is_said_with_both_lengths(void **state)
 
 /* A panel of no cup group is as wide as half the bust of the group that is cut: 450 and 465 mm in size s; the band is
  * 465. The bow of group B crosses itself, which is found though group A is drafted first. */
-static const char groups[] =
-    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
-    "  'chart': { 'waist': [700, 740] }, 'main_measurement': 'waist', 'cup_groups': [\n"
-    "    { 'name': 'A', 'bust': [900, 940] }, { 'name': 'B', 'bust': [930, 970] } ], 'pieces': [\n"
-    "  { 'name': 'panel', 'allowance': 1, 'rectangle': { 'width': 'bust / 2', 'height': 40 } },\n"
-    "  { 'name': 'band', 'allowance': 1, 'rectangle': { 'width': [465, 485], 'height': 40 } },\n"
-    "  { 'name': 'bow', 'cup_group': 'B', 'allowance': 0, 'grain': ['a', 'd'], 'points': { 'a': [0, 0],\n"
-    "      'b': [10, 10], 'c': [14, 2], 'd': [0, 10] },\n"
-    "    'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'd', 'a'] } ] } ],\n"
-    "  'seams': [ { 'name': 'top', 'join': [['panel.top'], ['band.top']] } ],\n"
-    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'panel', 'count': 1 }, { 'piece': 'band', 'count': 1 },\n"
-    "    { 'piece': 'bow', 'count': 1 } ] } ] }\n";
-
 static void cup_groups_are_walked_apart_where_they_differ(void **state)
 {
     struct room *room = *state;
@@ -351,6 +373,7 @@ int main(void)
         room_test(what_a_count_or_a_notion_comes_to_is_told_once),
         room_test(what_is_drafted_to_a_body_alone_is_read_in_one),
         room_test(a_figure_is_read_where_only_a_curve_or_a_count_reads_it),
+        room_test(five_sizes_are_enough_for_a_slip_in_the_chart),
         room_test(a_number_out_of_line_is_told_with_what_its_neighbours_suggest),
         room_test(a_grade_that_bends_is_no_slip),
         room_test(what_is_meant_is_said_with_both_lengths),
