@@ -141,16 +141,40 @@ static const struct command_row *find_command(const char *name)
     return NULL;
 }
 
+/* The file that faults without one of their own speak of, and those that name no file but a job's copy of it. */
+static const char *file_of(const struct cli_run *run, const struct err *e)
+{
+    const char *own = e->place.file, *read = run->operand_is_read ? run->args.operand : NULL;
+    bool is_job = own && read && strncmp(own, read, strlen(read)) == 0;
+    return own && !is_job ? own : read;
+}
+
+/* Every sentence in one unit: --unit, else that of the file it is about. */
+static enum units_length *units_of_faults(struct cli_run *run)
+{
+    enum units_length *units = base_arena_alloc(run->a, (size_t)run->errs->count, sizeof *units);
+    const char *before = NULL;
+    for (int i = 0; i < run->errs->count; i++) {
+        const char *file = run->args.value[OPT_UNIT] ? NULL : file_of(run, &run->errs->items[i]);
+        units[i] = file && before && strcmp(file, before) == 0 ? units[i - 1]
+                   : file                                      ? cli_file_unit(run, file)
+                                                               : run->unit;
+        before = file;
+    }
+    return units;
+}
+
 /* Faults on standard error, and as a member of the JSON result where that is wanted. */
 static void tell_faults(struct cli_run *run)
 {
     struct json_out *list = run->json ? json_out_list(run->json, "complaints") : NULL;
+    const enum units_length *units = units_of_faults(run);
     for (int i = 0; i < run->errs->count; i++) {
         const struct err *e = &run->errs->items[i];
         if (list)
-            app_sentence_json(list, run->a, e, run->unit);
+            app_sentence_json(list, run->a, e, units[i]);
         fprintf(stderr, "chalklight: %s%s\n", e->kind->severity == ERR_WARNING ? "note: " : "",
-                app_sentence(run->a, e, run->unit));
+                app_sentence(run->a, e, units[i]));
     }
     if (run->errs->dropped)
         fprintf(stderr, "chalklight: and %d more\n", run->errs->dropped);

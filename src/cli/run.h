@@ -41,6 +41,9 @@ enum units_length cli_person_unit(const struct cli_run *run, const struct job *j
 /* Whether a path's ending is that one (".svg"), in capitals or not. */
 bool cli_ends_in(const char *path, const char *ending);
 
+/* The unit that a file of ours is written in, or a job's pattern; the run's own when it names none or cannot be read. */
+enum units_length cli_file_unit(const struct cli_run *run, const char *path);
+
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);
 

@@ -41,6 +41,27 @@ sed 's/"size": 1.2/"size": 0/' "$pattern" >"$work/stud.json"
 expect 1 "$chalklight" list "$work/stud.json" --view A --size 4 --cup A-B
 told "views[0].notions[1].size: is 0 cm; it must be more than zero"
 
+# What stands in a file is told in the file's own unit, unless another is asked for: 103 in mm, 1 in of a body in inches.
+cat >"$work/mm.json" <<'END'
+{ "chalklight": "pattern", "version": 1, "name": "p", "unit": "mm", "sizes": ["1"], "chart": { "hip": [900] },
+  "main_measurement": "hip", "pieces": [ { "name": "r", "allowance": 10, "rectangle": { "width": 103, "height": 200 },
+    "notches": [ { "edge": "top", "at": "hip - 905" } ], "buttons": [ { "kind": "button", "from": "near left",
+    "to": "near right", "count": 1, "first": "hip - 905" } ] } ],
+  "views": [ { "name": "A", "cut": [ { "piece": "r", "count": 1 } ] } ] }
+END
+expect 1 "$chalklight" check "$work/mm.json"
+told "comes to -5 mm in size 1"
+expect 1 "$chalklight" list "$work/mm.json" --size 1
+told "comes to -5 mm in size 1"
+expect 1 "$chalklight" check "$work/mm.json" --unit cm
+told "comes to -0.5 cm in size 1"
+sed 's/103/-5/' "$work/mm.json" >"$work/below.json"
+expect 1 "$chalklight" check "$work/below.json"
+told "is -5 mm"
+echo '{ "chalklight": "body", "version": 1, "name": "b", "unit": "in", "measurements": { "hip": -1 } }' >"$work/in.json"
+expect 1 "$chalklight" check "$work/in.json"
+told "-1 in"
+
 # Files that are not there, not files, empty, cut off, of another kind, newer, hostile.
 expect 1 "$chalklight" size "$work/none.json" --body "$body"
 told "none.json: cannot be opened"
