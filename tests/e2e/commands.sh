@@ -130,7 +130,7 @@ is_not_there "$work/without.json"
   printf ']}\n'
 } >"$work/taped.json"
 expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/ruled.json"
-told "the mat's rulings are off: a metre along measures 100.1 cm"
+told "the mat's rulings are off: a metre along measures 1001 mm"
 expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/followed.json" --follow-tape
 said "1001.0 mm along and 1001.0 mm away; the table follows the tape"
 # Rulings a hundredth short: tape and crosses contradict each other, and the tape is followed all the same.
