@@ -110,13 +110,23 @@ static bool read_term(void *user, const struct pattern_term *term, double *numbe
     }
 }
 
-static bool reckon_formula(struct sizer *z, const struct pattern_formula *formula, double position, double *out)
+static bool reckon_terms(struct sizer *z, const struct pattern_formula *formula, double position, double *out)
 {
     struct reckoning k = { z, formula, position, units_mm_per(z->pattern->unit) };
     struct pattern_no_outcome why;
     if (pattern_reckon(formula, read_term, &k, out, &why))
         return true;
     return why.kind ? refuse(&k, why.kind, why.part) : false;
+}
+
+/* Whatever it asks for is asked for by it. */
+static bool reckon_formula(struct sizer *z, const struct pattern_formula *formula, double position, double *out)
+{
+    const struct pattern_formula *before = z->formula;
+    z->formula = formula;
+    bool ok = reckon_terms(z, formula, position, out);
+    z->formula = before;
+    return ok;
 }
 
 static bool reckon_entry(struct sizer *z, const struct pattern_value *value, size_t index, double position, double *out)

@@ -8,6 +8,8 @@
 
 #define SAME_POINT_MM 1e-6
 
+enum { RECTANGLE_CORNERS = 4, MOST_NAMED = 12 }; /* of a circle's steps, in a sentence */
+
 static const struct err_kind cycle = { "draft.cycle", ERR_FAULT, "“{0}” rests on itself: {1}; break the circle" };
 static const struct err_kind too_deep = { "draft.too_deep", ERR_FAULT,
                                           "“{0}” rests on more than {1} others in a row; build it up in fewer steps" };
@@ -87,21 +89,72 @@ static bool is_same_step(struct sizer_step a, struct sizer_step b)
     return a.kind == b.kind && a.ref.piece == b.ref.piece && a.ref.index == b.ref.index;
 }
 
+/* A rectangle's corners, which no one has written. */
+static bool is_invented(const struct sizer *z, struct sizer_step step)
+{
+    return step.kind == SIZER_POINT && z->pattern->pieces[step.ref.piece].is_rectangle &&
+           step.ref.index < RECTANGLE_CORNERS;
+}
+
+/* The circle's steps are the trail's from `first` on; `closing` is the first again, as the last one asks for it. */
+struct circle {
+    const struct sizer *z;
+    size_t first;
+    struct sizer_step closing;
+};
+
+static size_t circle_count(const struct circle *c)
+{
+    return c->z->depth - c->first;
+}
+
+static struct sizer_step circle_step(const struct circle *c, size_t i)
+{
+    size_t at = i % circle_count(c);
+    return at ? c->z->trail[c->first + at] : c->closing;
+}
+
+/* Where a person can break it: at the first formula on the way on from a step, else where that step stands. */
+static struct err_place circle_place(const struct circle *c, size_t from)
+{
+    for (size_t i = 1; i <= circle_count(c); i++)
+        if (circle_step(c, from + i).asked_by)
+            return circle_step(c, from + i).asked_by->place;
+    return step_place(c->z, circle_step(c, from));
+}
+
+/* All of it by name, or, where it is long, how it begins and ends. */
+static const char *circle_text(const struct circle *c, size_t from)
+{
+    const struct sizer *z = c->z;
+    const char *name = step_name(z, circle_step(c, from)), *way = name;
+    size_t count = circle_count(c);
+    for (size_t i = 1; i < count; i++) {
+        if (count > MOST_NAMED && i == MOST_NAMED / 2) {
+            i = count - MOST_NAMED / 2;
+            way = base_arena_print(z->errs->arena, "%s → …", way);
+        }
+        if (!is_invented(z, circle_step(c, from + i)))
+            way = base_arena_print(z->errs->arena, "%s → %s", way, step_name(z, circle_step(c, from + i)));
+    }
+    return base_arena_print(z->errs->arena, "%s → %s", way, name);
+}
+
 static void tell_cycle(const struct sizer *z, struct sizer_step step)
 {
-    size_t first = z->depth; /* after the step itself on the trail */
-    while (first > 0 && !is_same_step(z->trail[first - 1], step))
-        first--;
-    const char *name = step_name(z, step), *way = name;
-    for (size_t i = first; i < z->depth; i++)
-        way = base_arena_print(z->errs->arena, "%s → %s", way, step_name(z, z->trail[i]));
-    way = base_arena_print(z->errs->arena, "%s → %s", way, name);
-    base_err(z->errs, &cycle, step_place(z, step), ERR_TEXT(name), ERR_TEXT(way));
+    struct circle c = { z, z->depth - 1, step };
+    while (c.first > 0 && !is_same_step(z->trail[c.first], step))
+        c.first--;
+    size_t from = 0;
+    while (from + 1 < circle_count(&c) && is_invented(z, circle_step(&c, from)))
+        from++;
+    base_err(z->errs, &cycle, circle_place(&c, from), ERR_TEXT(step_name(z, circle_step(&c, from))),
+             ERR_TEXT(circle_text(&c, from)));
 }
 
 bool sizer_enter(struct sizer *z, enum sizer_state *state, enum sizer_kind kind, struct pattern_ref ref)
 {
-    struct sizer_step step = { kind, ref };
+    struct sizer_step step = { kind, ref, z->formula };
     if (*state == SIZER_FAILED)
         return false; /* told already */
     if (*state == SIZER_BUSY) {
@@ -114,13 +167,14 @@ bool sizer_enter(struct sizer *z, enum sizer_state *state, enum sizer_kind kind,
     }
     *state = SIZER_BUSY;
     z->trail[z->depth++] = step;
+    z->formula = NULL;
     return true;
 }
 
 void sizer_leave(struct sizer *z)
 {
     assert(z->depth > 0);
-    z->depth--;
+    z->formula = z->trail[--z->depth].asked_by;
 }
 
 double sizer_position_of(const struct sizer *z, struct pattern_ref point)
@@ -247,10 +301,13 @@ const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
     struct pattern_ref start = { ref.piece, written->start };
     if (edge->state == SIZER_DONE)
         return edge;
-    const vec2 *from = sizer_point_at(z, start);
-    if (!from || !sizer_enter(z, &edge->state, SIZER_EDGE, ref))
+    /* Within the edge its piece's points are seen as they are written. */
+    const vec2 *from = view == SIZER_ALTERED ? sizer_point_at(z, start) : NULL;
+    if ((view == SIZER_ALTERED && !from) || !sizer_enter(z, &edge->state, SIZER_EDGE, ref))
         return NULL;
-    bool ok = build_edge(z, ref, view, &edge->curve) && may_flatten(z, written, edge->curve);
+    if (view == SIZER_WRITTEN)
+        from = sizer_point_at(z, start);
+    bool ok = from && build_edge(z, ref, view, &edge->curve) && may_flatten(z, written, edge->curve);
     if (ok) {
         edge->path = flatten(z->a, *from, edge->curve);
         edge->length_mm = geometry_path_length(edge->path);

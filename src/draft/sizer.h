@@ -70,9 +70,10 @@ enum { SIZER_MOST = 20000000, SIZER_MADE = 10 };
 struct sizer_step {
     enum sizer_kind kind;
     struct pattern_ref ref;
+    const struct pattern_formula *asked_by; /* NULL: a construction or a path asks for it */
 };
 
-enum { SIZER_DEEPEST = 400 }; /* what leans on what, in a row: more than any pattern has, less than the stack holds */
+enum { SIZER_DEEPEST = 1200 }; /* what leans on what, in a row: more than any pattern has, less than the stack holds */
 
 struct sizer {
     struct arena *a;
@@ -83,6 +84,7 @@ struct sizer {
     struct sizer_values *values; /* of the pattern */
     struct sizer_step trail[SIZER_DEEPEST];
     size_t depth;
+    const struct pattern_formula *formula; /* that is worked out for the trail's end, or NULL */
     int home;     /* whose values are asked for while the trail is empty; PATTERN_NONE: nobody's */
     size_t spent; /* of SIZER_MOST */
 };

@@ -416,13 +416,65 @@ static void a_count_that_is_none_is_told(void **state)
     }
 }
 
+/* Edges stand on the way like points, and it is told where its formula is written, or else where the first point is. */
+static void a_circle_is_told_with_its_edges(void **state)
+{
+    struct room *room = *state;
+    static const char *const points[] = { ", 'r': { 'on': 'k', 'at': 1 }, 'q': { 'from': 'r', 'by': [1, 0] }",
+                                          ", 'r': { 'on': 'k', 'at': 1 }, 'q': ['x(r) / 2', 0]" };
+    static const char *const places[] = { "pieces[0].points.r", "pieces[0].points.q[0]" };
+    for (int i = 0; i < 2; i++) {
+        const struct pattern *p = read_text(room, text_of(room, "", points[i], "{ 'name': 'k', 'path': ['q', 'e'] }"));
+        room_nothing_told(room);
+        size_at(room->a, p, 0, PATTERN_NONE, room->errs);
+        const struct err *e = room_only_told_at(room, "draft.cycle", places[i]);
+        assert_string_equal(e->args[1].text, "p.r → p.k → p.q → p.r");
+        room_forget(room);
+    }
+}
+
+/* Rectangles as wide as the next one's top is long, the last as the first one's. Their corners have no names of their
+ * own; of a long circle beginning and end are told. */
+static void a_circle_of_rectangles_is_told_by_their_edges(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        int count;
+        const char *way;
+    } rows[] = {
+        { 1, "p0.top → p0.top" },
+        { 2, "p1.top → p0.top → p1.top" },
+        { 400, "p1.top → p2.top → p3.top → … → p398.top → p399.top → p0.top → p1.top" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *pieces = "";
+        for (int n = 0; n < rows[i].count; n++)
+            pieces = base_arena_print(room->a,
+                                      "%s%s{ 'name': 'p%d', 'rectangle': { 'width': 'length(p%d.top)', 'height': 5 } }",
+                                      pieces, n ? ", " : "", n, (n + 1) % rows[i].count);
+        const char *text = base_arena_print(room->a,
+                                            "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm',"
+                                            "  'sizes': ['S'], 'chart': { 'hip': [90] }, 'main_measurement': 'hip',"
+                                            "  'pieces': [ %s ], 'views': [ { 'name': 'A', 'cut': [ { 'piece': 'p0',"
+                                            "  'count': 1 } ] } ] }",
+                                            pieces);
+        const struct pattern *p = read_text(room, room_json(room, text));
+        room_nothing_told(room);
+        size_at(room->a, p, 0, PATTERN_NONE, room->errs);
+        const char *place = rows[i].count == 1 ? "pieces[0].rectangle.width" : "pieces[1].rectangle.width";
+        assert_string_equal(room_only_told_at(room, "draft.cycle", place)->args[1].text, rows[i].way);
+        room_forget(room);
+    }
+}
+
 /* A chain of points longer than the stack should hold. */
 static void a_chain_without_end_is_told(void **state)
 {
     struct room *room = *state;
     const char *points = ", 'q0': [0, 0]";
-    for (int i = 1; i <= 500; i++)
-        points = base_arena_print(room->a, "%s, 'q%d': { 'from': 'q%d', 'by': [0, 0] }", points, 500 - i + 1, 500 - i);
+    for (int i = 1; i <= 1600; i++)
+        points =
+            base_arena_print(room->a, "%s, 'q%d': { 'from': 'q%d', 'by': [0, 0] }", points, 1600 - i + 1, 1600 - i);
     const struct pattern *p = read_text(room, text_of(room, "", points, ""));
     room_nothing_told(room);
     size_at(room->a, p, 0, PATTERN_NONE, room->errs);
@@ -449,6 +501,8 @@ int main(void)
         room_test(what_lies_along_or_beside_an_edge_without_length_is_told),
         room_test(values_that_use_the_one_before_twice_take_no_time),
         room_test(a_count_that_is_none_is_told),
+        room_test(a_circle_is_told_with_its_edges),
+        room_test(a_circle_of_rectangles_is_told_by_their_edges),
         room_test(a_chain_without_end_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
