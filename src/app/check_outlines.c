@@ -19,7 +19,7 @@ static const struct err_kind no_snip = {
 };
 static const struct err_kind drill_twice = {
     "check.drill_twice", ERR_WARNING,
-    "drill mark “{2}” of piece “{0}” is at the place of another one in size {1}; take one away, or move it"
+    "drill mark “{2}” of piece “{0}” is at the place of {3} in size {1}; take one away, or move it"
 };
 enum { THREADS = 4 }; /* as many cores as small computers have */
 
@@ -64,6 +64,14 @@ static bool is_one_hole(struct piece_pt p, struct piece_pt q)
     return hypot(p.x - q.x, p.y - q.y) < SAME_DRILL_MM;
 }
 
+/* The mark it lies at, as one point may be marked twice. */
+static const char *name_of_other(struct arena *a, const struct pattern_piece *piece, size_t mark, size_t other)
+{
+    int point = piece->drill_marks[other].point;
+    return point == piece->drill_marks[mark].point ? "another one"
+                                                   : base_arena_print(a, "“%s”", piece->points[point].name);
+}
+
 static void check_drill_marks(const struct pattern_piece *piece, const struct draft_piece *d, const char *size,
                               struct err_list *errs)
 {
@@ -73,7 +81,8 @@ static void check_drill_marks(const struct pattern_piece *piece, const struct dr
             k++;
         if (k < i)
             base_err(errs, &drill_twice, piece->drill_marks[i].place, ERR_TEXT(d->name), ERR_TEXT(size),
-                     ERR_TEXT(piece->points[piece->drill_marks[i].point].name));
+                     ERR_TEXT(piece->points[piece->drill_marks[i].point].name),
+                     ERR_TEXT(name_of_other(errs->arena, piece, i, k)));
     }
 }
 

@@ -12,7 +12,8 @@ static const struct err_kind no_way = {
     "one place"
 };
 static const struct err_kind off_edge = { "draft.point_off_edge", ERR_FAULT,
-                                          "point “{0}” lies off its edge in size {1}, which is {2} long" };
+                                          "point “{0}” lies off its edge in size {1}, where the edge is {2} long; "
+                                          "change how far along it lies, or lengthen the edge" };
 static const struct err_kind parallel = { "draft.no_meeting", ERR_FAULT,
                                           "point “{0}” is where two lines meet, but in size {1} they do not" };
 static const struct err_kind no_crossing = { "draft.no_crossing", ERR_FAULT,

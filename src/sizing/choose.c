@@ -1,5 +1,7 @@
 #include "sizing/choose.h"
 
+#include "base/text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -14,11 +16,12 @@
 #define GROUP_MM (2 * UNITS_MM_PER_IN)
 
 static const struct err_kind no_main = {
-    "sizing.no_main", ERR_FAULT, "“{0}” is missing; this pattern picks the size by it. Measure it and write it down"
+    "sizing.no_main", ERR_FAULT, "“{0}” is missing; this pattern picks the size by it. Measure it and write it down{1}"
 };
 static const struct err_kind no_bust = {
     "sizing.no_bust", ERR_FAULT,
     "“bust” is missing; this pattern picks the cup group by it, and nothing else tells it. Measure it and write it down"
+    "{1}"
 };
 static const struct err_kind upper_bust_estimated = {
     "sizing.upper_bust_estimated", ERR_WARNING,
@@ -49,7 +52,7 @@ static const struct err_kind cup_too_large = {
 static const struct err_kind outside = { "sizing.outside", ERR_WARNING,
                                          "{0} of {1} lies outside the chart, which runs from {2} to {3}" };
 static const struct err_kind not_in_chart = { "sizing.not_in_chart", ERR_WARNING,
-                                              "“{0}” is not in this pattern's chart and was not used" };
+                                              "“{0}” is not in this pattern's chart and was not used{1}" };
 
 /* What a choice is worked out from. */
 struct asked {
@@ -315,6 +318,30 @@ static void tell_cup_group(const struct asked *q, const struct sizing_choice *c,
                  ERR_MM(fabs(c->bust.mm - c->cup_chart_mm)));
 }
 
+/* One name for the other but for a letter or for capitals. */
+static bool is_slip(const char *written, const char *name)
+{
+    return base_text_distance(written, name, 2) <= 1;
+}
+
+/* The measurement of the body that is perhaps what is missing, for the end of a sentence. */
+static const char *written_for(const struct asked *q, const char *missing)
+{
+    for (size_t i = 0; i < q->body->count; i++)
+        if (is_slip(q->body->items[i].name, missing))
+            return base_arena_print(q->a, "; or rename “%s” if that is it", q->body->items[i].name);
+    return "";
+}
+
+/* The measurement that she lacks and perhaps means by another name, likewise. */
+static const char *meant_by(const struct asked *q, const char *written)
+{
+    for (size_t i = 0; i < q->p->figure_count; i++)
+        if (!sizing_body_find(q->body, q->p->figures[i]) && is_slip(written, q->p->figures[i]))
+            return base_arena_print(q->a, "; perhaps “%s”", q->p->figures[i]);
+    return "";
+}
+
 /* One thing of each measurement: that it is not used, hardly right, or outside the chart. */
 static void tell_measurements(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)
 {
@@ -324,7 +351,7 @@ static void tell_measurements(const struct asked *q, const struct sizing_choice 
         struct pattern_value row = pattern_drawn_for(q->p, m->name, c->cup_group);
         if (!row.count) {
             if (pattern_find_figure(q->p, m->name) == PATTERN_NONE) /* formulas may read what picks no size */
-                base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name));
+                base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name), ERR_TEXT(meant_by(q, m->name)));
             continue;
         }
         if (reason->question.range)
@@ -347,9 +374,10 @@ bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const s
         nearest = sizing_row_nearest(pattern->chart[pattern->main_row].value, out->main.mm);
     bool has_group = work_out(&q, out->size_named ? position : (double)nearest.size, out);
     if (!has_size)
-        base_err(errs, &no_main, body_place(&q), ERR_TEXT(pattern->chart[pattern->main_row].name));
+        base_err(errs, &no_main, body_place(&q), ERR_TEXT(pattern->chart[pattern->main_row].name),
+                 ERR_TEXT(written_for(&q, pattern->chart[pattern->main_row].name)));
     if (!has_group)
-        base_err(errs, &no_bust, body_place(&q), ERR_NONE);
+        base_err(errs, &no_bust, body_place(&q), ERR_NONE, ERR_TEXT(written_for(&q, PATTERN_BUST)));
     if (!has_size || !has_group)
         return false;
     work_out_rivals(&q, nearest, out);

@@ -350,6 +350,10 @@ static void slips_of_edges_and_marks_are_told_at_their_lines(void **state)
                  { "check.drill_twice", "l", 14, ERR_WARNING } };
     const char *report;
     assert_false(check_text(room, room_json(room, slips), &report));
+    for (int e = 0; e < room->errs->count; e++)
+        if (strcmp(room->errs->items[e].kind->code, "check.drill_twice") == 0)
+            assert_string_equal(room->errs->items[e].args[3].text,
+                                room->errs->items[e].place.line == 13 ? "another one" : "“x”");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         bool told = false;
         for (int e = 0; e < room->errs->count; e++) {

@@ -332,6 +332,20 @@ static void a_measurement_the_chart_lacks_is_told_and_not_used(void **state)
     assert_string_equal(e->args[0].text, "inseam");
 }
 
+static void a_name_that_is_nearly_another_is_told_with_that(void **state)
+{
+    struct room *room = *state;
+    struct sizing_choice c;
+    choose(room, pattern_of(room, CUP_PATTERN), "'upper bust': 84, 'bust': 88, 'Hip': 94, 'hips and seat': 1");
+    assert_string_equal(room->errs->items[0].args[1].text, "; perhaps “hip”");
+    assert_string_equal(room->errs->items[1].args[1].text, "");
+    room_forget(room);
+    assert_false(
+        sizing_choose(room->a, pattern_of(room, CUP_PATTERN), body_of(room, "'Upper bust': 89"), &c, room->errs));
+    assert_string_equal(room->errs->items[0].kind->code, "sizing.no_main");
+    assert_string_equal(room->errs->items[0].args[1].text, "; or rename “Upper bust” if that is it");
+}
+
 /* Half steps of the hip row: 2 below 90, 5 above 104. */
 static void other_measurements_outside_the_chart_are_told_too(void **state)
 {
@@ -445,6 +459,7 @@ int main(void)
         room_test(measurements_that_are_needed_and_missing_are_told_together),
         room_test(every_measurement_of_the_chart_gives_its_reason),
         room_test(a_measurement_the_chart_lacks_is_told_and_not_used),
+        room_test(a_name_that_is_nearly_another_is_told_with_that),
         room_test(other_measurements_outside_the_chart_are_told_too),
         room_test(a_row_that_is_the_same_in_all_sizes_picks_none),
         room_test(sizes_that_share_a_measurement_are_a_tie_for_the_larger),
