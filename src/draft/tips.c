@@ -7,6 +7,8 @@
 #define REACH_MM 2.0    /* over so long a way; a shorter one is lost within the width of a line of light */
 #define SPUR_OPENS 0.05 /* mm a mm: the tip of a crescent or a godet opens faster */
 #define SLIT_OPENS 0.01 /* the same of a tip into the piece: a dart that is cut out is 5 mm wide and 100 mm long */
+#define PARTS_MM 1.0    /* no more apart than this where one side ends: no piece's own tip (our own, no source) */
+#define TURNS 0.87      /* cosine of the turn that ends a side: 30 degrees */
 
 enum { MOST_POINTS = 64 }; /* on the way from a tip; a way so dense is a curve */
 
@@ -55,13 +57,28 @@ static bool is_thin_tip(struct geometry_path p, size_t before, size_t after)
            far - near <= (is_spur ? SPUR_OPENS : SLIT_OPENS) * REACH_MM / 2;
 }
 
+/* Whether the shorter of the two straight sides at a tip ends, turning away, before they have come apart: where an edge
+ * that runs beside another began past the place that it should have begun at. */
+static bool parts_late(struct geometry_path p, size_t tip)
+{
+    size_t count = p.count, next = (tip + 1) % count, last = (tip + count - 1) % count;
+    vec2 go = vec2_sub(p.points[next], p.points[tip]), come = vec2_sub(p.points[last], p.points[tip]);
+    bool ahead = vec2_length(go) < vec2_length(come);
+    vec2 side = ahead ? go : come;
+    size_t end = ahead ? next : last, beyond = ahead ? (next + 1) % count : (last + count - 1) % count;
+    double gap;
+    bool is_spur;
+    return vec2_length(side) > REACH_MM && gap_at(p, tip, tip, vec2_length(side), &gap, &is_spur) && gap <= PARTS_MM &&
+           vec2_dot(vec2_unit(side), vec2_unit(vec2_sub(p.points[beyond], p.points[end]))) < TURNS;
+}
+
 void draft_check_tips(const struct draft_work *w)
 {
     const struct geometry_path p = w->outline.path;
     for (size_t i = 0; i < p.count; i++) {
         size_t next = (i + 1) % p.count;
         bool is_short = vec2_length(vec2_sub(p.points[next], p.points[i])) <= THIN_MM;
-        if (!is_thin_tip(p, i, i) && !(is_short && is_thin_tip(p, i, next)))
+        if (!is_thin_tip(p, i, i) && !parts_late(p, i) && !(is_short && is_thin_tip(p, i, next)))
             continue;
         base_err(w->errs, &runs_back, w->piece->place, ERR_TEXT(w->piece->name), ERR_TEXT(draft_size_name(w)),
                  ERR_MM(p.points[i].x), ERR_MM(p.points[i].y));

@@ -706,8 +706,9 @@ static void notches_at_one_place_are_warned_of(void **state)
 }
 
 /* A piece of 200 x 300 whose bottom goes by these points. Drawn by hand: within 0.5 mm over the last 2 mm and more
- * lies a spur that opens by 0.1 in 50, one 0.4 wide all along, and a slit; a wedge of 8 on 100 (0.16 at 2 mm, 4.6
- * degrees), a dart of 5 on 100 that is cut out, and the gap of 1 that is left by a tail do not. */
+ * lies a spur that opens by 0.1 in 50, one that ends 0.98 wide after 10 (as a facing's that begins too low), one 0.4
+ * wide all along, and a slit; a wedge of 8 on 100 (0.16 at 2 mm, 4.6 degrees), a dart of 5 on 100 that is cut out, and
+ * the gap of 1 that is left by a tail do not. */
 static void an_outline_that_runs_back_along_itself_is_warned_of(void **state)
 {
     struct room *room = *state;
@@ -723,6 +724,8 @@ static void an_outline_that_runs_back_along_itself_is_warned_of(void **state)
         { "'s': [0, 0], 'k': [98, 0], 't': [100, 100], 'l': [103, 0]", "'s', 'k', 't', 'l', 'b'", false },
         { "'s': [0, -100], 'k': [8, 0]", "'s', 'k', 'b'", false },
         { "'s': [0, -1], 'k': [0.1, 0]", "'s', 'k', 'b'", false },
+        { "'s': [0, -10], 'k': [0.98, 0]", "'s', 'k', 'b'", true },
+        { "'s': [0, -10], 'k': [1.4, 0]", "'s', 'k', 'b'", false },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *piece = base_arena_print(
