@@ -162,9 +162,72 @@ static struct fit_girth_part measure_level(struct arena *scratch, const struct d
     return walk(&l);
 }
 
+static bool is_spread(const struct draft_sized *sized, const struct pattern_piece *piece)
+{
+    bool fuller = false;
+    for (size_t i = 0; i < sized->figure.alteration_count; i++)
+        fuller = fuller || sized->figure.alterations[i].kind == DRAFT_BUST;
+    return fuller && piece->bust_spread;
+}
+
+/* The same figure, altered in every way but for a fuller bust; what is to be told was told of the figure itself. */
+static const struct draft_sized *without_spread(struct arena *scratch, const struct draft_sized *sized)
+{
+    struct draft_figure figure = sized->figure;
+    struct draft_alteration *kept = base_arena_alloc(scratch, figure.alteration_count, sizeof *kept);
+    figure.alteration_count = 0;
+    for (size_t i = 0; i < sized->figure.alteration_count; i++)
+        if (sized->figure.alterations[i].kind != DRAFT_BUST)
+            kept[figure.alteration_count++] = sized->figure.alterations[i];
+    figure.alterations = kept;
+    struct err_list *told = base_err_list_create();
+    const struct draft_sized *plain = draft_size(scratch, sized->pattern, &figure, told);
+    base_err_list_destroy(told);
+    return plain;
+}
+
+/* Whether the line runs over what the spread turns: lower than its hinge, and no lower than the apex and the slash to
+ * the side. Below, its parts move without turning and the line across them is the tape's. */
+static bool is_turned(const struct pattern_bust_spread *spread, const struct draft_sized_piece *at, int level, vec2 up)
+{
+    double height = vec2_dot(at->points[level], up), low = vec2_dot(at->points[spread->apex], up);
+    for (int i = 0; i < 2; i++)
+        low = fmin(low, vec2_dot(at->points[spread->side[i]], up));
+    return height > low - ON_LINE_MM && height < vec2_dot(at->points[spread->hinge], up);
+}
+
+/* How much farther from the grain the lower end of the slash to the side lies than it did: how wide the piece is spread
+ * at the apex. */
+static double spread_mm(const struct pattern_bust_spread *spread, const struct draft_sized_piece *was,
+                        const struct draft_sized_piece *now, vec2 up)
+{
+    vec2 across = vec2_right(up), from = was->points[spread->side[1]], to = now->points[spread->side[1]];
+    double way = vec2_dot(across, vec2_sub(from, was->points[spread->apex])) < 0 ? -1 : 1;
+    return way * vec2_dot(across, vec2_sub(to, from));
+}
+
+/* A bust's tape runs over the apex and round the dart that the spread opened. With that dart closed, by turning what the
+ * spread turned back about the opened apex, the piece is as it was and stands farther out by what the apex did: so wide
+ * is the line, where on the flat piece it would run out through the armhole or the dart. */
+static struct fit_girth_part measure_spread_level(struct arena *scratch, const struct draft_sized *sized,
+                                                  const struct pattern_girth_part *part)
+{
+    const struct pattern_piece *piece = &sized->pattern->pieces[part->piece];
+    const struct draft_sized *plain = without_spread(scratch, sized);
+    const struct draft_sized_piece *was = &plain->pieces[part->piece];
+    vec2 up = was->is_sound ? draft_grain_of(piece, was) : (vec2){ 0, 0 };
+    if (!was->is_sound || !is_turned(piece->bust_spread, was, part->level, up))
+        return measure_level(scratch, sized, part);
+    struct fit_girth_part found = measure_level(scratch, plain, part);
+    found.mm += spread_mm(piece->bust_spread, was, &sized->pieces[part->piece], up);
+    return found;
+}
+
 static struct fit_girth_part measure_part(struct arena *scratch, const struct draft_sized *sized,
                                           const struct pattern_girth_part *part)
 {
+    if (part->edge == PATTERN_NONE && is_spread(sized, &sized->pattern->pieces[part->piece]))
+        return measure_spread_level(scratch, sized, part);
     if (part->edge == PATTERN_NONE)
         return measure_level(scratch, sized, part);
     return (struct fit_girth_part){ true, fit_sewn_mm(sized, part->piece, part->edge), 1, false };

@@ -27,7 +27,8 @@ bool fit_girth_can_be_measured(const struct draft_sized *sized, const struct pat
 
 /* Measures one that can be. A level line runs through its point, square to the grain; on it counts what is cloth just
  * above or just below, so that a line along an edge or a dart's leg has its length. A dart takes what lies between its
- * legs, apex and mouth. */
+ * legs, apex and mouth. On a piece that is spread for a fuller bust, a line between hinge and apex (or the slash to the
+ * side, if that ends lower) is measured over the apex: with what the spread turned turned back. */
 struct fit_girth fit_girth_measure(struct arena *a, const struct draft_sized *sized, const struct pattern_girth *girth);
 
 /* The girth of that name all round, mm; 0 when the pattern does not measure it or it cannot be measured. */

@@ -3,6 +3,7 @@
  * arguments. Amounts and levels are examples; what they have to come to is worked out by hand from the trade's rules
  * named beside each check (common practice, no source, unless said). */
 #include "draft/draft.h"
+#include "fit/girth.h"
 #include "fit/mismatch.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
@@ -307,6 +308,41 @@ static void a_bust_fuller_by_30_mm_opens_the_darts_of_the_full_front(void **stat
     check_facings(now, C_D);
 }
 
+/* What is asked for is what a tape round the sewn bust has more, to the 2 mm that a tape tells; the band and the hip stay
+ * as they were. The A-B front has no spread. */
+static void the_bust_on_the_pieces_grows_by_what_it_is_made_fuller(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_demo(room);
+    static const double more_mm[] = { 40, 20, -10 };
+    for (int i = 0; i < 3; i++)
+        for (double size = 0; size < 10; size += 4.5) {
+            const struct draft_alteration fuller[] = { { DRAFT_BUST, NULL, PATTERN_NONE, more_mm[i] } };
+            struct draft_figure figure = draft_figure_at(size, C_D);
+            const struct draft_sized *was = sound_draft(room, p, &figure);
+            figure.alterations = fuller;
+            figure.alteration_count = 1;
+            const struct draft_sized *now = sound_draft(room, p, &figure);
+            assert_near(fit_girth_mm(now, "bust"), fit_girth_mm(was, "bust") + more_mm[i], 2);
+            assert_near(fit_girth_mm(now, "waist"), fit_girth_mm(was, "waist"), HAIR_MM);
+            assert_near(fit_girth_mm(now, "hip"), fit_girth_mm(was, "hip"), HAIR_MM);
+        }
+}
+
+/* Longer bibs and narrower waists change no bust, with or without a fuller bust beside them. */
+static void a_fuller_bust_is_measured_beside_other_alterations(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = read_demo(room);
+    const struct draft_alteration all[] = { { DRAFT_LENGTHEN, "bib", PATTERN_NONE, 20 },
+                                            { DRAFT_BUST, NULL, PATTERN_NONE, 40 },
+                                            { DRAFT_TAKE_IN, "bib side", pattern_find_row(p, "waist"), 6 },
+                                            { DRAFT_TAKE_IN, "skirt side", pattern_find_row(p, "waist"), 6 } };
+    const struct draft_sized *was = as_written(room, p, C_D), *now = altered(room, p, C_D, all, 4);
+    assert_near(fit_girth_mm(now, "bust"), fit_girth_mm(was, "bust") + 40, 2);
+    assert_near(fit_girth_mm(now, "waist"), fit_girth_mm(was, "waist") - 24, 1);
+}
+
 /* Each of the two side seams moves by as much into front and back, so that the waist becomes four times as much
  * smaller. The band, gathered panels and facings are drafted from what they join. */
 static void a_waist_taken_in_at_both_sides_is_taken_in_everywhere(void **state)
@@ -416,6 +452,8 @@ int main(int argc, char **argv)
         room_test(a_bib_lengthened_by_20_mm_keeps_neck_and_armhole),
         room_test(a_skirt_is_lengthened_by_50_mm_in_every_view),
         room_test(a_bust_fuller_by_30_mm_opens_the_darts_of_the_full_front),
+        room_test(the_bust_on_the_pieces_grows_by_what_it_is_made_fuller),
+        room_test(a_fuller_bust_is_measured_beside_other_alterations),
         room_test(a_waist_taken_in_at_both_sides_is_taken_in_everywhere),
         room_test(a_waistband_is_not_taken_in_by_itself),
         room_test(a_hundred_blends_can_be_altered),
