@@ -206,9 +206,9 @@ static double spread_mm(const struct pattern_bust_spread *spread, const struct d
     return way * vec2_dot(across, vec2_sub(to, from));
 }
 
-/* A bust's tape runs over the apex and round the dart that the spread opened. With that dart closed, by turning what the
- * spread turned back about the opened apex, the piece is as it was and stands farther out by what the apex did: so wide
- * is the line, where on the flat piece it would run out through the armhole or the dart. */
+/* A bust's tape runs over the apex and round the dart that the spread opened. With that dart closed, by turning what
+ * the spread turned back about the opened apex, the piece is as it was and stands farther out by what the apex did: so
+ * wide is the line, where on the flat piece it would run out through the armhole or the dart. */
 static struct fit_girth_part measure_spread_level(struct arena *scratch, const struct draft_sized *sized,
                                                   const struct pattern_girth_part *part)
 {
