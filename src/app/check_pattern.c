@@ -42,7 +42,8 @@ static const char *summary(struct check *c, const struct pattern *p)
     };
     const char *list = "";
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
-        list = check_listed(c->a, list, check_count(c->a, parts[i].count, parts[i].one, parts[i].more));
+        if (parts[i].count)
+            list = check_listed(c->a, list, check_count(c->a, parts[i].count, parts[i].one, parts[i].more));
     return base_arena_print(c->a, "pattern “%s”: %s", p->name, list);
 }
 

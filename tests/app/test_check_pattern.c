@@ -65,7 +65,7 @@ static void a_sound_pattern_is_walked_and_nothing_is_told(void **state)
     assert_true(check_json(room, room_json(room, sound), &report));
     room_nothing_told(room);
     assert_string_equal(report,
-                        "pattern “p”: 6 sizes, 0 cup groups, 2 pieces, 1 seam, 1 view\n"
+                        "pattern “p”: 6 sizes, 2 pieces, 1 seam, 1 view\n"
                         "Outlines are the stitching line\n"
                         "Seams on the stitching line: lengths in mm in size 3, the worst miss of all sizes in mm, what "
                         "is meant\n"
