@@ -1,6 +1,7 @@
 #include "app/fitted.h"
 
 #include "app/check_values.h"
+#include "app/size_report.h"
 #include "fit/mismatch.h"
 
 static const struct err_kind too_far = { "app.fitted_too_far", ERR_FAULT,
@@ -53,16 +54,37 @@ static double estimate(const struct job *job, int figure)
     return draft_figure_mm(job->pattern, &whom, figure, job->position);
 }
 
+/* The bust that her cup group rests on, where it is estimated from the upper bust and no formula reads it; 0: none. */
+static double estimated_bust_mm(struct arena *a, const struct job *job, const bool *read)
+{
+    struct sizing_choice c = { .position = 0 };
+    int bust = pattern_find_figure(job->pattern, PATTERN_BUST);
+    if (!job->to_body || job->cup_group == PATTERN_NONE || (bust != PATTERN_NONE && is_estimated(job, read, bust)))
+        return 0;
+    struct err_list *told = base_err_list_create(); /* told when the size was chosen */
+    bool ok = sizing_choose_named(a, job->pattern, job->body, job->position, PATTERN_NONE, &c, told);
+    base_err_list_destroy(told);
+    return ok && c.bust.source == SIZING_FROM_UPPER_BUST && c.cup_group == job->cup_group ? c.bust.mm : 0;
+}
+
+static const char *body_line(struct arena *a, const char *name, const char *from, double mm, enum units_length unit)
+{
+    char text[UNITS_TEXT];
+    return base_arena_print(a, "  %s: not measured, estimated from the %s as %s\n", name, from,
+                            units_print_length(text, app_estimate_mm(mm, unit), unit));
+}
+
 static const char *body_lines(struct arena *a, const struct job *job, enum units_length unit)
 {
     const char *lines = base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name);
     const bool *read = check_figures_read(a, job->pattern);
-    char text[UNITS_TEXT];
+    double bust_mm = estimated_bust_mm(a, job, read);
+    if (bust_mm > 0)
+        lines = base_arena_print(a, "%s%s", lines, body_line(a, PATTERN_BUST, "upper bust", bust_mm, unit));
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
         if (is_estimated(job, read, i) && estimate(job, i) > 0)
-            lines = base_arena_print(a, "%s  %s: not measured, estimated from the chart as %s\n", lines,
-                                     job->pattern->figures[i],
-                                     units_print_length(text, units_to_sixteenth(estimate(job, i), unit), unit));
+            lines = base_arena_print(a, "%s%s", lines,
+                                     body_line(a, job->pattern->figures[i], "chart", estimate(job, i), unit));
     return lines;
 }
 
@@ -89,6 +111,13 @@ const char *app_fitted_report(struct arena *a, const struct job *job, enum units
     return text;
 }
 
+static void estimate_json(struct json_out *list, const char *name, double mm)
+{
+    struct json_out *row = json_out_object(list, NULL);
+    json_out_text(row, "measurement", name);
+    json_out_number(row, "mm", mm);
+}
+
 void app_fitted_json(struct arena *a, struct json_out *to, const struct job *job)
 {
     const bool *read = check_figures_read(a, job->pattern);
@@ -96,12 +125,12 @@ void app_fitted_json(struct arena *a, struct json_out *to, const struct job *job
     json_out_bool(object, "to_body", job->to_body);
     json_out_bool(object, "trial", job->trial);
     struct json_out *estimated = json_out_list(object, "estimated");
+    double bust_mm = estimated_bust_mm(a, job, read);
+    if (bust_mm > 0)
+        estimate_json(estimated, PATTERN_BUST, bust_mm);
     for (int i = 0; job->to_body && i < (int)job->pattern->figure_count; i++)
-        if (is_estimated(job, read, i)) {
-            struct json_out *row = json_out_object(estimated, NULL);
-            json_out_text(row, "measurement", job->pattern->figures[i]);
-            json_out_number(row, "mm", estimate(job, i));
-        }
+        if (is_estimated(job, read, i))
+            estimate_json(estimated, job->pattern->figures[i], estimate(job, i));
     if (job->level_position) {
         struct json_out *levels = json_out_object(object, "levels");
         for (size_t i = 0; i < job->pattern->row_count; i++)

@@ -56,11 +56,14 @@ static const double *measure_instead(struct arena *a, const struct pattern *p, c
 struct app_measured app_measure(struct arena *a, const struct pattern *pattern, const struct sizing_choice *choice,
                                 const struct draft_figure *figure)
 {
-    struct app_measured measured = { .fitted =
-                                         figure->body_mm || figure->level_position || figure->alteration_count };
+    bool to_body = figure->body_mm != NULL;
+    struct app_measured measured = { .fitted = to_body || figure->level_position || figure->alteration_count,
+                                     .to_body = to_body };
     if (!pattern->girth_count)
         return measured;
     measured.chosen_mm = measure(a, pattern, figure);
+    if (to_body)
+        return measured;
     measured.other_mm = measure_instead(a, pattern, choice->other, *figure);
     measured.between_mm = measure_instead(a, pattern, choice->between, *figure);
     return measured;
@@ -79,7 +82,7 @@ static struct fitting fitting_of(const struct pattern *p, struct side side, size
     const struct pattern_girth *girth = pattern_find_girth(p, f.reason.name);
     if (girth && side.measured_mm)
         f.measured_mm = side.measured_mm[girth - p->girths];
-    if (side.fitted && f.measured_mm > 0)
+    if (side.fitted)
         f.given_mm = 0;
     if (!(f.given_mm > 0))
         f.reason.finished_mm = f.measured_mm;
@@ -112,11 +115,16 @@ static double body_mm(const struct report *r, double mm)
     return units_to_sixteenth(mm, r->unit);
 }
 
-/* What a chart in the other unit, a place between two sizes or an estimate comes to on her tape. Differences are those
- * of the numbers shown. */
+/* What a chart in the other unit or a place between two sizes comes to on her tape. Differences are those of the
+ * numbers shown. */
 static double chart_mm(const struct report *r, double mm)
 {
     return units_on_tape(mm, r->unit);
+}
+
+double app_estimate_mm(double mm, enum units_length unit)
+{
+    return unit == UNITS_IN ? units_to_sixteenth(mm, unit) : units_on_tape(mm, unit);
 }
 
 static const char *shown(const struct report *r, double mm)
@@ -132,7 +140,7 @@ static const char *shown_signed(const struct report *r, double mm)
 /* A measurement, or what it may be. */
 static const char *known_text(const struct report *r, struct sizing_known known)
 {
-    return shown(r, known.source == SIZING_MEASURED ? body_mm(r, known.mm) : chart_mm(r, known.mm));
+    return shown(r, known.source == SIZING_MEASURED ? body_mm(r, known.mm) : app_estimate_mm(known.mm, r->unit));
 }
 
 static const struct pattern_row *main_row(const struct report *r)
@@ -168,11 +176,17 @@ static const char *size_line(const struct report *r)
     return base_arena_print(r->a, "Size %s: your %s is %s, the chart has %s.\n", size, row, body, chart);
 }
 
+static const char *made_to_line(const struct report *r)
+{
+    return r->measured->to_body ? "Made to your measurements. A size only stands in for what you have not measured.\n"
+                                : "";
+}
+
 /* Both neighbours, which of them is taken why, and how to cut another. */
 static const char *between_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
-    if (!c->other)
+    if (!c->other || r->measured->to_body)
         return "";
     const char *taken = size_text(r, c), *other = size_text(r, c->other);
     double low = fmin(c->position, c->other->position), high = fmax(c->position, c->other->position);
@@ -242,7 +256,7 @@ static const char *alone_text(const struct report *r, const struct sizing_reason
 /* As it is known: what she measured, or what it may be. */
 static double reason_body_mm(const struct report *r, const struct sizing_reason *reason)
 {
-    return reason->estimated ? chart_mm(r, reason->body_mm) : body_mm(r, reason->body_mm);
+    return reason->estimated ? app_estimate_mm(reason->body_mm, r->unit) : body_mm(r, reason->body_mm);
 }
 
 static const char *chart_cell(const struct report *r, const struct fitting *f)
@@ -351,10 +365,9 @@ static const char *reason_table(const struct report *r)
     }
     const char *size = base_arena_print(r->a, "size %s", size_text(r, c));
     int width = column_width(size);
-    const char *head =
-        base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", "you", width, size, "difference",
-                         "by itself", finished ? "finished" : "", measured_column(r, "on pieces"), ease ? "ease" : "",
-                         intended ? "intended" : "");
+    const char *head = base_arena_print(
+        r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", "you", width, size, "difference", "by itself",
+        finished ? "finished" : "", measured_column(r, "on pieces"), ease ? "ease" : "", intended ? "intended" : "");
     const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
     for (size_t i = 0; i < c->reason_count; i++) {
         struct fitting f = chosen_fitting(r, i);
@@ -429,11 +442,8 @@ static const struct {
     const char *name; /* NULL: the measurement's own */
     const char *(*cell)(const struct report *r, const struct fitting *f);
 } side_rows[] = {
-    { NULL, chart_cell },
-    { "  finished", finished_cell },
-    { "  on pieces", measured_cell },
-    { "  ease", ease_cell },
-    { "  intended", intended_cell },
+    { NULL, chart_cell },    { "  finished", finished_cell }, { "  on pieces", measured_cell },
+    { "  ease", ease_cell }, { "  intended", intended_cell },
 };
 
 /* One measurement in every size: the chart's and, where the pattern gives them, the garment's. */
@@ -457,7 +467,7 @@ static const char *side_measurement(const struct report *r, const struct sides *
 /* Both neighbours and the size between them, to compare. */
 static const char *side_by_side(const struct report *r)
 {
-    if (!r->c->other)
+    if (!r->c->other || r->measured->to_body)
         return "";
     struct sides s = sides_of(r);
     const char *text =
@@ -471,8 +481,9 @@ const char *app_size_report(struct arena *a, const struct pattern *pattern, cons
                             const struct app_measured *measured, enum units_length unit)
 {
     struct report r = { a, pattern, choice, measured, unit };
-    return base_arena_print(a, "%s%s%s%s%s%s%s%s", size_line(&r), between_line(&r), caution_line(&r), cup_line(&r),
-                            cup_tie_line(&r), reason_table(&r), other_girths(&r), side_by_side(&r));
+    return base_arena_print(a, "%s%s%s%s%s%s%s%s%s", made_to_line(&r), size_line(&r), between_line(&r),
+                            caution_line(&r), cup_line(&r), cup_tie_line(&r), reason_table(&r), other_girths(&r),
+                            side_by_side(&r));
 }
 
 static void reason_json(struct json_out *rows, const struct pattern *p, const struct fitting *f)
@@ -495,12 +506,15 @@ static void reason_json(struct json_out *rows, const struct pattern *p, const st
         json_out_number(row, "finished_mm", f->given_mm);
     if (f->measured_mm > 0)
         json_out_number(row, "on_pieces_mm", f->measured_mm);
-    if (reason->finished_mm > 0)
+    if (reason->finished_mm > 0) {
         json_out_number(row, "ease_mm", sizing_ease_mm(reason));
+        json_out_bool(row, "closer_than_body", sizing_ease_mm(reason) < 0);
+    }
     if (reason->has_intended) {
         json_out_number(row, "intended_ease_mm", reason->intended_mm);
         json_out_number(row, "tighter_than_intended_mm", sizing_tighter_mm(reason));
-        json_out_bool(row, "smaller_than_body", sizing_is_smaller_than_body(reason));
+        json_out_bool(row, "meant_closer_than_body", reason->intended_mm < 0);
+        json_out_bool(row, "smaller_than_body", sizing_is_smaller_than_body(reason)); /* and not meant to be */
     }
 }
 
@@ -536,8 +550,8 @@ void app_size_json(struct arena *a, struct json_out *to, const struct pattern *p
     json_out_bool(to, "size_estimated", sizing_is_estimate(choice->main));
     json_out_bool(to, "cup_group_estimated",
                   !choice->cup_named && (sizing_is_estimate(choice->bust) || sizing_is_estimate(choice->main)));
-    if (choice->other)
+    if (choice->other && !measured->to_body)
         size_json(a, json_out_object(to, "between_this_and"), pattern, other_side(choice, measured));
-    if (choice->between)
+    if (choice->between && !measured->to_body)
         size_json(a, json_out_object(to, "between_the_two"), pattern, side_between(choice, measured));
 }

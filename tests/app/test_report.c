@@ -17,8 +17,9 @@ struct told {
     const char *text, *json;
 };
 
-static struct told report_of_ease(struct room *room, const char *ease, const char *unit, enum units_length shown,
-                                  const char *measurements, double position, int group)
+/* `whom`: NULL for the size that is chosen. */
+static struct told report_for(struct room *room, const char *ease, const char *unit, enum units_length shown,
+                              const char *measurements, double position, int group, const struct draft_figure *whom)
 {
     struct sizing_choice c = { .position = 0 };
     const char *pattern = room_json(room, base_arena_print(room->a, PATTERN, ease));
@@ -30,12 +31,18 @@ static struct told report_of_ease(struct room *room, const char *ease, const cha
     const struct sizing_body *b = sizing_body_parse(room->a, "b", body, strlen(body), room->errs);
     assert_true(p && b && sizing_choose_named(room->a, p, b, position, group, &c, room->errs));
     struct json_out *top = json_out_create();
-    struct draft_figure figure = draft_figure_at(c.position, c.cup_group);
+    struct draft_figure figure = whom ? *whom : draft_figure_at(c.position, c.cup_group);
     struct app_measured measured = app_measure(room->a, p, &c, &figure);
     app_size_json(room->a, top, p, &c, &measured);
     struct told told = { app_size_report(room->a, p, &c, &measured, shown), json_out_print(room->a, top) };
     json_out_destroy(top);
     return told;
+}
+
+static struct told report_of_ease(struct room *room, const char *ease, const char *unit, enum units_length shown,
+                                  const char *measurements, double position, int group)
+{
+    return report_for(room, ease, unit, shown, measurements, position, group, NULL);
 }
 
 static struct told report_in(struct room *room, const char *unit, enum units_length shown, const char *measurements)
@@ -100,7 +107,8 @@ static void a_row_shows_body_chart_difference_finished_and_ease(void **state)
     has_not(told.text, "Side by side");
     has(told.json, "\"difference_mm\": -10,");
     has(told.json, "\"ease_mm\": -10");
-    has(told.json, "\"ease_mm\": 75,\n      \"intended_ease_mm\": 80,\n      \"tighter_than_intended_mm\": 5,");
+    has(told.json, "\"ease_mm\": 75,\n      \"closer_than_body\": false,\n      \"intended_ease_mm\": 80,\n"
+                   "      \"tighter_than_intended_mm\": 5,");
 }
 
 /* The line behind the row of that name, likewise. */
@@ -159,7 +167,9 @@ static void a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_t
         struct told told = report_with(room, rows[i].ease, "'upper bust': 80, 'bust': 84, 'waist': 65");
         assert_string_equal(row(room, told.text, "waist"),
                             base_arena_print(room->a, "waist 65 cm 64 cm +1 cm 12 or 14 62 cm %s", rows[i].remark));
+        has(told.json, "\"closer_than_body\": true");
         assert_int_equal(strstr(told.json, "\"smaller_than_body\": true") != NULL, i < 2);
+        assert_int_equal(strstr(told.json, "\"meant_closer_than_body\": true") != NULL, i >= 2);
     }
 }
 
@@ -221,6 +231,9 @@ static void in_inches_every_number_is_one_that_a_tape_has(void **state)
     told = report_in(room, "in", UNITS_IN, "'upper bust': 33");
     has(told.text, "an estimate: your bust may be 35 in"); /* 33 in and the usual 2 in */
     has_not(told.text, ".0");
+    told = report_in(room, "in", UNITS_IN, "'upper bust': '32 15/16 in'");
+    has(told.text, "an estimate: your bust may be 34 15/16 in"); /* written finer, so estimated finer */
+    has(row(room, told.text, "bust"), "bust 34 15/16 in ");
 }
 
 /* By hand: 84 and 93.5 cm are 33.07 and 36.81 in, nearest 33 1/16 and 36 13/16; the chart's 93 cm is 36.61 in, 36 5/8
@@ -326,12 +339,49 @@ static void a_garment_fitted_to_the_body_has_the_ease_of_its_pieces(void **state
     has(told.json, "\"on_pieces_mm\": 1010,\n      \"ease_mm\": 60,");
 }
 
+/* By hand: a waist of 66 lies half way between two sizes, but hers has 66 and 2. */
+static void a_garment_made_to_the_body_is_of_no_size(void **state)
+{
+    struct room *room = *state;
+    struct told told = report_on_pieces(room, "6", 66, true);
+    assert_ptr_equal(strstr(told.text, "Made to your measurements."), told.text);
+    assert_string_equal(row(room, told.text, "waist"), "waist 66 cm 68 cm -2 cm 12 or 14 68 cm 2 cm 2 cm");
+    has_not(told.text, "--size");
+    has_not(told.text, "Side by side");
+    has_not(told.json, "between_this_and");
+    has_not(told.json, "between_the_two");
+    has_not(report_on_pieces(room, "6", 66, false).text, "Made to");
+}
+
+/* What is given for the size is not hers, and nobody measures the pieces. */
+static void what_is_given_for_a_size_is_not_told_of_who_is_fitted(void **state)
+{
+    struct room *room = *state;
+    static const struct draft_alteration longer = { DRAFT_LENGTHEN, "none", PATTERN_NONE, 10 };
+    static const double none_mm[16];
+    const struct draft_figure fitted[] = { { .position = 1, .cup_group = 1, .body_mm = none_mm },
+                                           { .position = 1, .cup_group = 1, .level_position = none_mm },
+                                           { .position = 1, .cup_group = 1, .alterations = &longer, 1 } };
+    const char *measurements = "'upper bust': 84, 'bust': 93.5, 'waist': 67";
+    for (int i = 0; i < 3; i++) {
+        struct told told =
+            report_for(room, "'bust': 8", "cm", UNITS_CM, measurements, PATTERN_NONE, PATTERN_NONE, &fitted[i]);
+        assert_string_equal(row(room, told.text, "bust"), "bust 93.5 cm 93 cm +0.5 cm 14 8 cm");
+        assert_string_equal(row(room, told.text, "waist"), "waist 67 cm 68 cm -1 cm 12 or 14");
+        has_not(told.text, "finished");
+        has_not(told.json, "finished_mm");
+        has_not(told.json, "\"ease_mm\"");
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(what_the_pieces_measure_stands_beside_what_is_given),
         room_test(the_pieces_of_both_sizes_and_the_one_between_are_measured),
         room_test(a_garment_fitted_to_the_body_has_the_ease_of_its_pieces),
+        room_test(a_garment_made_to_the_body_is_of_no_size),
+        room_test(what_is_given_for_a_size_is_not_told_of_who_is_fitted),
         room_test(a_row_shows_body_chart_difference_finished_and_ease),
         room_test(between_two_sizes_all_three_are_shown_with_their_finished_measurements),
         room_test(a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_to_be),
