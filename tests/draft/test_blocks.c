@@ -4,6 +4,9 @@
  * correlations of 1986 (ANSUR II: bust to waist 0.844, bust to hip 0.743, waist to hip 0.803). */
 #include "support/drafted.h"
 
+#include "fit/girth.h"
+#include "fit/mismatch.h"
+
 #include <math.h>
 #include <stdint.h>
 
@@ -393,6 +396,106 @@ static void a_side_runs_straight_over_its_sewn_dart(void **state)
     assert_near(high.y - low.y, 40, 1e-6); /* half of what the bust is wider than the upper bust */
 }
 
+/* How a block can be fitted. */
+struct fitting {
+    const char *file, *line, *edge[2]; /* its lengthen lines' name, or NULL; a piece's edge across one */
+    double waist_mm, within_mm;        /* how much smaller all round for 6 mm into each of four pieces' sides */
+};
+
+/* The half circle's waist runs at 45 degrees to the grain where its side begins, and bends more then. */
+static const struct fitting fittings[] = {
+    { "drafts/skirt-block.json", "skirt", { "front", "side" }, 24, 1 },
+    { "drafts/bodice-block.json", "bodice", { "back", "centre" }, 24, 1 },
+    { "demo/skirt.json", NULL, { NULL, NULL }, 24 * 0.7071, 4 },
+};
+
+enum { FITTINGS = sizeof fittings / sizeof fittings[0] };
+
+/* All is sewn to what it was, from notch to notch, and nobody is told otherwise. */
+static const struct draft_sized *sewn_soundly(struct room *room, const struct pattern *p,
+                                              const struct draft_figure *figure)
+{
+    struct draft d = draft_figure_soundly(room->a, p, figure, room);
+    for (size_t s = 0; s < p->seam_count; s++) {
+        assert_true(fit_seam_can_be_measured(d.sized, &p->seams[s]));
+        struct fit_seam m = fit_seam_measure(room->a, d.sized, &p->seams[s]);
+        if (!m.marks_agree || m.worst_mm > SEAM_MM)
+            fail_msg("%s at %g: seam %s is off by %.2f mm", p->name,
+                     figure->level_position ? figure->level_position[pattern_find_row(p, "waist")] : figure->position,
+                     p->seams[s].name, m.worst_mm);
+    }
+    fit_tell_mismatches(d.sized, NULL, room->errs);
+    room_nothing_told(room);
+    return d.sized;
+}
+
+static double edge_of_piece_mm(const struct draft_sized *sized, const char *const name[2])
+{
+    int piece = pattern_find_piece(sized->pattern, name[0]);
+    return geometry_path_length(
+        sized->pieces[piece].edge_paths[pattern_find_edge(&sized->pattern->pieces[piece], name[1])]);
+}
+
+/* Two sizes apart either way: who needs one has a waist two sizes from the rest (our own choice). */
+static void a_blend_of_a_block_keeps_its_seams(void **state)
+{
+    struct room *room = *state;
+    for (int i = 0; i < FITTINGS; i++)
+        for (int apart = -2; apart <= 2; apart++) {
+            const struct pattern *p = read_draft(room, fittings[i].file);
+            struct draft_figure figure = draft_figure_at(4, PATTERN_NONE), rest = figure;
+            double *positions = base_arena_alloc(room->a, p->row_count, sizeof *positions);
+            int waist = pattern_find_row(p, "waist");
+            for (size_t row = 0; row < p->row_count; row++)
+                positions[row] = 4;
+            positions[waist] = 4 + apart;
+            figure.level_position = positions;
+            rest.position = 4 + apart;
+            const struct draft_sized *blend = sewn_soundly(room, p, &figure), *whole = sewn_soundly(room, p, &rest);
+            assert_near(fit_girth_mm(blend, "waist"), fit_girth_mm(whole, "waist"), GIRTH_MM);
+            rest.position = 4;
+            whole = sewn_soundly(room, p, &rest);
+            assert_near(fit_girth_mm(blend, "hip"), fit_girth_mm(whole, "hip"), GIRTH_MM);
+            assert_near(fit_girth_mm(blend, "bust"), fit_girth_mm(whole, "bust"), GIRTH_MM);
+        }
+}
+
+static void a_block_taken_in_at_its_waist_keeps_its_seams(void **state)
+{
+    struct room *room = *state;
+    for (int i = 0; i < FITTINGS; i++)
+        for (double at = 0; at <= 9; at += 3) {
+            const struct pattern *p = read_draft(room, fittings[i].file);
+            const struct draft_alteration in = { DRAFT_TAKE_IN, "side", pattern_find_row(p, "waist"), 6 };
+            struct draft_figure figure = draft_figure_at(at, PATTERN_NONE);
+            const struct draft_sized *was = sewn_soundly(room, p, &figure);
+            figure.alterations = &in;
+            figure.alteration_count = 1;
+            const struct draft_sized *now = sewn_soundly(room, p, &figure);
+            assert_near(fit_girth_mm(now, "waist"), fit_girth_mm(was, "waist") - fittings[i].waist_mm,
+                        fittings[i].within_mm);
+            assert_near(fit_girth_mm(now, "hip"), fit_girth_mm(was, "hip"), 0.01);
+            assert_near(fit_girth_mm(now, "bust"), fit_girth_mm(was, "bust"), 0.01);
+        }
+}
+
+static void a_lengthened_block_keeps_its_seams(void **state)
+{
+    struct room *room = *state;
+    for (int i = 0; i < FITTINGS; i++)
+        for (double at = 0; fittings[i].line && at <= 9; at += 3) {
+            const struct pattern *p = read_draft(room, fittings[i].file);
+            const struct draft_alteration longer = { DRAFT_LENGTHEN, fittings[i].line, PATTERN_NONE, 20 };
+            struct draft_figure figure = draft_figure_at(at, PATTERN_NONE);
+            const struct draft_sized *was = sewn_soundly(room, p, &figure);
+            figure.alterations = &longer;
+            figure.alteration_count = 1;
+            const struct draft_sized *now = sewn_soundly(room, p, &figure);
+            assert_near(edge_of_piece_mm(now, fittings[i].edge), edge_of_piece_mm(was, fittings[i].edge) + 20, 0.01);
+            assert_near(fit_girth_mm(now, "waist"), fit_girth_mm(was, "waist"), 0.01);
+        }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -404,6 +507,9 @@ int main(void)
         room_test(a_bodice_with_nothing_to_take_in_is_sound),
         room_test(a_bodices_seams_are_square_where_they_cross),
         room_test(a_side_runs_straight_over_its_sewn_dart),
+        room_test(a_blend_of_a_block_keeps_its_seams),
+        room_test(a_block_taken_in_at_its_waist_keeps_its_seams),
+        room_test(a_lengthened_block_keeps_its_seams),
         room_test(finished_measurements_are_those_of_the_pieces),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
