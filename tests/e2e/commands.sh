@@ -54,6 +54,8 @@ sed 's/"bust": 37, //' "$work/body.json" >"$work/no-bust.json"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-bust.json"
 told "the cup group is an estimate"
 said "Cup group A-B, an estimate"
+expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-bust.json" --made-to body
+said "bust: not measured, estimated from the upper bust as"
 sed 's/"upper bust": 89, "bust": 37/"bust": 96/' "$work/body.json" >"$work/no-upper-bust.json"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$work/no-upper-bust.json"
 told "size and cup group are estimates"

@@ -1,5 +1,6 @@
 /* A pattern altered for one person: lengthened, spread for a fuller bust, taken in, blended. Expected values are worked
  * out by hand from the trade's rules named beside each check (common practice, no source, unless said). */
+#include "fit/girth.h"
 #include "fit/mismatch.h"
 #include "fit/seam.h"
 #include "pattern/read.h"
@@ -12,13 +13,16 @@
 static const char pattern_text[] =
     "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['1', '2', '3'],\n"
     "  'chart': { 'bust': [80, 90, 100], 'waist': [60, 70, 80], 'back length': [40, 41, 42] },\n"
-    "  'main_measurement': 'bust',\n"
+    "  'main_measurement': 'bust', 'measurements': ['low bust', 'under bust'],\n"
+    "  'girths': { 'bust': [ { 'piece': 'front', 'level': 'under', 'times': 2 } ],\n"
+    "    'low bust': [ { 'piece': 'front', 'level': 'low', 'times': 2 } ],\n"
+    "    'under bust': [ { 'piece': 'front', 'level': 'mid', 'times': 2 } ] },\n"
     "  'pieces': [\n"
     "  { 'name': 'front', 'allowance': 1.5, 'fold': 'centre', 'points': {\n"
     "      'neck': [0, 40], 'arm': [10, 40], 'hinge': [16, 30], 'under': ['bust / 4', 25],\n"
     "      'up': ['bust / 4', 22], 'low': ['bust / 4', 20], 'tip': [14, 21], 'apex': [10, 21],\n"
     "      'side': ['waist / 4 + 3', 0], 'out': [11.5, 0], 'in': [8.5, 0], 'dart tip': [10, 15], 'centre': [0, 0],\n"
-    "      'long in': [0, 10], 'long out': [12, 10] },\n"
+    "      'long in': [0, 10], 'long out': [12, 10], 'mid': [0, 17] },\n"
     "    'outline': [ { 'name': 'neckline', 'path': ['neck', 'arm'] },\n"
     "      { 'name': 'armhole', 'path': ['arm', 'hinge', 'under'] },\n"
     "      { 'name': 'side', 'path': ['under', 'up', 'low', 'side'] },\n"
@@ -157,6 +161,23 @@ static void a_fuller_bust_opens_the_darts_and_keeps_the_seams(void **state)
     assert_near(place(now, "back", "side").x, place(was, "back", "side").x, 0);
 }
 
+/* The front's half is bust / 4 = 225 wide; with 40 more in all it is spread by 20, over the apex at 21 and where the
+ * slash to the side ends at 20. Below, at 17, the side leans in by 1 in 10 and comes down with the apex by 10.5 (the
+ * slash of (-6, -9) turned to (-4, -10.05)). */
+static void a_girth_over_a_spread_has_what_it_is_spread(void **state)
+{
+    struct room *room = *state;
+    const struct draft_alteration fuller = { DRAFT_BUST, NULL, PATTERN_NONE, 40 };
+    const struct draft_sized *was = as_written(room), *now = altered(room, fuller);
+    room_nothing_told(room);
+    assert_near(fit_girth_mm(was, "bust"), 2 * 225, MM);
+    assert_near(fit_girth_mm(now, "bust"), 2 * 245, MM);
+    assert_near(fit_girth_mm(was, "low bust"), 2 * 225, MM);
+    assert_near(fit_girth_mm(now, "low bust"), 2 * 245, MM);
+    assert_near(fit_girth_mm(was, "under bust"), 2 * 222, MM);
+    assert_near(fit_girth_mm(now, "under bust"), 2 * (222 + 20 + 1.05), 0.01);
+}
+
 static void a_bust_fuller_than_the_slash_reaches_is_told(void **state)
 {
     struct room *room = *state;
@@ -270,6 +291,7 @@ int main(void)
         room_test(a_line_lengthens_all_pieces_that_have_it),
         room_test(no_more_can_be_taken_out_than_there_is),
         room_test(a_fuller_bust_opens_the_darts_and_keeps_the_seams),
+        room_test(a_girth_over_a_spread_has_what_it_is_spread),
         room_test(a_bust_fuller_than_the_slash_reaches_is_told),
         room_test(a_seam_is_taken_in_at_a_level_on_both_pieces),
         room_test(the_end_of_a_band_is_taken_in_along_its_grain),
