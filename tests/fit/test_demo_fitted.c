@@ -308,8 +308,8 @@ static void a_bust_fuller_by_30_mm_opens_the_darts_of_the_full_front(void **stat
     check_facings(now, C_D);
 }
 
-/* What is asked for is what a tape round the sewn bust has more, to the 2 mm that a tape tells; the band and the hip stay
- * as they were. The A-B front has no spread. */
+/* What is asked for is what a tape round the sewn bust has more, to the 2 mm that a tape tells; the band and the hip
+ * stay as they were. The A-B front has no spread. */
 static void the_bust_on_the_pieces_grows_by_what_it_is_made_fuller(void **state)
 {
     struct room *room = *state;
