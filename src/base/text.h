@@ -26,7 +26,8 @@ const char *base_text_plain(struct arena *a, const char *text);
 /* A copy in one line, its line ends as blanks. Lives in `a`. */
 const char *base_text_one_line(struct arena *a, const char *text);
 
-/* A copy that has at most so many letters (one or more), the last of them an ellipsis where it was cut. Lives in `a`. */
+/* A copy that has at most so many letters (one or more), the last of them an ellipsis where it was cut. Lives in `a`.
+ */
 const char *base_text_cut(struct arena *a, const char *text, size_t letters);
 
 /* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.

@@ -133,8 +133,8 @@ static size_t words_of(const struct svg *s, size_t piece, const char ***out)
     words[count++] = s->names->size;
     for (size_t i = 0; i < s->draft->cut_count; i++)
         if (s->draft->cuts[i].piece == (int)piece)
-            words[count++] =
-                base_arena_print(s->out.a, "%s, %s", s->names->copies[i], export_cloth_text(s->out.a, &s->draft->cuts[i]));
+            words[count++] = base_arena_print(s->out.a, "%s, %s", s->names->copies[i],
+                                              export_cloth_text(s->out.a, &s->draft->cuts[i]));
     *out = words;
     return count;
 }

@@ -34,7 +34,7 @@
 #define RULE_MM 7.5       /* from ruled line to ruled line, for a pencil */
 #define LETTER_SHARE 0.56 /* a letter's mean width, of its size: that of wide faces, so that lines end within */
 #define BOLD_SHARE 0.7
-#define LEAST_SHARE 0.7 /* letters get no smaller than this share of their size: then the text is cut */
+#define LEAST_SHARE 0.55 /* letters get no smaller than this share of their size: then the text is cut */
 
 enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 9, MOST_LINES = 60, FACT_COLUMNS = 34 };
 

@@ -160,8 +160,8 @@ static void layers_are_listed_once_and_said_what_they_are(void **state)
             assert_near(number(g, at, 2), written[count++], 0);
         }
     assert_int_equal(count, sizeof written / sizeof written[0]);
-    static const char *const said[] = { "layer 4: slit and V notches", "layer 11: internal lines, cut",
-                                        "layer 80: T notches; none here", "layer 81: castle notches; none here",
+    static const char *const said[] = { "layer 4: slit and V notches",        "layer 11: internal lines, cut",
+                                        "layer 80: T notches; none here",     "layer 81: castle notches; none here",
                                         "layer 82: check notches; none here", "layer 83: U notches; none here" };
     for (size_t i = 0; i < sizeof said / sizeof said[0]; i++)
         find(g, 0, 999, said[i]);
@@ -201,8 +201,12 @@ static void a_piece_says_what_it_is(void **state)
 {
     const struct groups *g = small(*state);
     size_t at = find(g, find(g, 0, 2, "BLOCKS"), 2, "P1_STRAP");
-    static const char *const want[] = { "PIECE NAME: strap", "SIZE: Size M", "QUANTITY: 2", "MATERIAL: lining",
-                                        "ANNOTATION: Cut 2", "MATERIAL: interfacing",
+    static const char *const want[] = { "PIECE NAME: strap",
+                                        "SIZE: Size M",
+                                        "QUANTITY: 2",
+                                        "MATERIAL: lining",
+                                        "ANNOTATION: Cut 2",
+                                        "MATERIAL: interfacing",
                                         "ANNOTATION: Cut 2, fused on the wrong side" };
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++)
         at = find(g, at, 1, want[i]);
