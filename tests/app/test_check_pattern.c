@@ -189,7 +189,7 @@ static void what_a_count_or_a_notion_comes_to_is_told_once(void **state)
         { "'pairs': 1 } ] } ]", "'pairs': 1 } ], 'notions': [ { 'name': 'button', 'count': 'bust / 500' } ] } ]",
           "draft.no_count", "views[0].notions[0].count", "1" },
         { "'pairs': 1 } ] } ]", "'pairs': 1 } ], 'notions': [ { 'name': 'tape', 'length': '950 - bust' } ] } ]",
-          "draft.not_positive", "views[0].notions[0].length", "5" },
+          "pattern.formula_not_positive", "views[0].notions[0].length", "5" },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *report;
