@@ -33,8 +33,8 @@ static ssize_t read_up_to(int fd, char *data, size_t count)
     return (ssize_t)have;
 }
 
-static bool read_open_file(struct arena *a, int fd, const char *path, size_t limit, struct base_bytes *out,
-                           struct err_list *errs)
+/* Whether an open file is one that can be read as a whole; *size is then its size. */
+static bool is_bounded(int fd, const char *path, size_t limit, size_t *size, struct err_list *errs)
 {
     struct stat st;
     if (fstat(fd, &st) != 0 || !S_ISREG(st.st_mode)) {
@@ -45,29 +45,46 @@ static bool read_open_file(struct arena *a, int fd, const char *path, size_t lim
         base_err(errs, &too_large, base_err_in_file(path), ERR_NUMBER(limit));
         return false;
     }
-    size_t size = (size_t)st.st_size;
-    char *data = base_arena_alloc(a, size + 1, 1);
-    ssize_t have = read_up_to(fd, data, size);
-    if (have < 0) {
-        base_err(errs, &cannot_read, base_err_in_file(path), ERR_TEXT(strerror(errno)));
-        return false;
-    }
-    *out = (struct base_bytes){ data, (size_t)have };
+    *size = (size_t)st.st_size;
     return true;
+}
+
+static int open_bounded(const char *path, size_t limit, size_t *size, struct err_list *errs)
+{
+    /* O_NONBLOCK: opening a pipe must not wait for someone to write into it. */
+    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
+    if (fd < 0) {
+        base_err(errs, &cannot_open, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+        return -1;
+    }
+    if (!is_bounded(fd, path, limit, size, errs)) {
+        close(fd);
+        return -1;
+    }
+    return fd;
+}
+
+int base_file_open(const char *path, size_t limit, struct err_list *errs)
+{
+    size_t size = 0;
+    return open_bounded(path, limit, &size, errs);
 }
 
 bool base_file_read(struct arena *a, const char *path, size_t limit, struct base_bytes *out, struct err_list *errs)
 {
     *out = (struct base_bytes){ "", 0 };
-    /* O_NONBLOCK: opening a pipe must not wait for someone to write into it. */
-    int fd = open(path, O_RDONLY | O_CLOEXEC | O_NONBLOCK);
-    if (fd < 0) {
-        base_err(errs, &cannot_open, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+    size_t size = 0;
+    int fd = open_bounded(path, limit, &size, errs);
+    if (fd < 0)
         return false;
-    }
-    bool ok = read_open_file(a, fd, path, limit, out, errs);
+    char *data = base_arena_alloc(a, size + 1, 1);
+    ssize_t have = read_up_to(fd, data, size);
+    if (have < 0)
+        base_err(errs, &cannot_read, base_err_in_file(path), ERR_TEXT(strerror(errno)));
+    else
+        *out = (struct base_bytes){ data, (size_t)have };
     close(fd);
-    return ok;
+    return have >= 0;
 }
 
 static bool write_all(int fd, const char *data, size_t count)

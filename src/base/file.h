@@ -16,6 +16,10 @@ struct base_bytes {
 /* Reads a regular file of at most `limit` bytes into `a`. False, with the reason in `errs`, when it cannot. */
 bool base_file_read(struct arena *a, const char *path, size_t limit, struct base_bytes *out, struct err_list *errs);
 
+/* Opens a regular file of at most `limit` bytes for reading; the caller closes it. -1, with the reason in `errs`, when it
+ * cannot. */
+int base_file_open(const char *path, size_t limit, struct err_list *errs);
+
 /* Replaces (or makes) the file in one step: written beside it, synced, renamed over it. False, with the reason in
  * `errs` and the old file untouched, when it cannot. */
 bool base_file_save(const char *path, const void *data, size_t count, struct err_list *errs);

@@ -163,6 +163,9 @@ void sheet_build_id(uint8_t id[SHEET_BUILD_BYTES]);
 /* The next multiple of 8, where a section may start. */
 uint64_t sheet_aligned(uint64_t offset);
 
+/* Bytes of a file that is read at all. */
+#define SHEET_FILE_MOST ((uint64_t)256 << 20)
+
 /* The reader's descriptors, and how it leaves. */
 enum { SHEET_FD_FILE = 3, SHEET_FD_RESULT = 4, SHEET_FD_PROGRESS = 5, SHEET_FD_PASSWORD = 6, SHEET_FD_AFTER = 7 };
 enum { SHEET_PASSWORD_MOST = 1024 }; /* bytes, UTF-8 */

@@ -1,0 +1,14 @@
+/* What kind of file the bytes are, by what they hold rather than by a name, and the reader for it. */
+#ifndef SHEET_READER_KIND_H
+#define SHEET_READER_KIND_H
+
+#include "sheet_reader/collect.h"
+
+enum kind { KIND_NONE, KIND_PDF, KIND_SVG };
+
+enum kind kind_of(const char *bytes, size_t count);
+
+/* Reads a whole file from memory. `password` is UTF-8 or NULL. */
+enum sheet_exit kind_read(struct collect *c, const char *bytes, size_t count, const char *password);
+
+#endif

@@ -1,0 +1,130 @@
+/* Starting the reader and what may come of it. The hostile reader (hostile.c) tries to get out of its jail in each way;
+ * each time there is one complaint, of the kind that belongs to it, and this program lives on. */
+#include "sheet/start.h"
+#include "support/room.h"
+
+#include <errno.h>
+#include <fcntl.h>
+#include <stdlib.h>
+#include <sys/wait.h>
+#include <time.h>
+#include <unistd.h>
+
+struct attempt {
+    const char *word, *code;
+    int deadline_ms; /* 0: the usual one */
+};
+
+static const struct attempt attempts[] = {
+    { "open", "sheet.damaged", 0 },     { "open-old-way", "sheet.jailed", 0 }, { "socket", "sheet.jailed", 0 },
+    { "exec", "sheet.jailed", 0 },      { "fork", "sheet.jailed", 0 },         { "map-code", "sheet.jailed", 0 },
+    { "make-code", "sheet.jailed", 0 }, { "map-result", "sheet.jailed", 0 },   { "kill", "sheet.jailed", 0 },
+    { "limits", "sheet.jailed", 0 },    { "sleep", "sheet.jailed", 0 },        { "memory", "sheet.too_large", 0 },
+    { "much", "sheet.too_large", 0 },   { "nonsense", "sheet.corrupt", 0 },    { "spoiled", "sheet.corrupt", 0 },
+    { "longer", "sheet.corrupt", 0 },   { "nothing", "sheet.corrupt", 0 },     { "silence", "sheet.too_long", 300 },
+    { "round", "sheet.too_long", 300 }, { "talk", "sheet.too_long", 300 },     { "crash", "sheet.failed", 0 },
+    { "abort", "sheet.failed", 0 },
+};
+
+static int open_descriptors(void)
+{
+    int count = 0;
+    for (int fd = 0; fd < 256; fd++)
+        count += fcntl(fd, F_GETFD) >= 0;
+    return count;
+}
+
+static void no_attempt_gets_out(void **state)
+{
+    struct room *room = *state;
+    int before = open_descriptors();
+    int stray = open("/dev/null", O_RDONLY); /* not closed on exec: must not be handed on all the same */
+    for (size_t i = 0; i < sizeof attempts / sizeof attempts[0]; i++) {
+        const char *path = room_put(room, attempts[i].word, attempts[i].word);
+        struct sheet_how how = { .reader = HOSTILE, .deadline_ms = attempts[i].deadline_ms };
+        print_message("%s\n", attempts[i].word);
+        assert_null(sheet_read(room->a, path, &how, room->errs));
+        assert_string_equal(room_only_told(room, attempts[i].code)->place.file, path);
+        room_forget(room);
+        assert_int_equal(waitpid(-1, NULL, WNOHANG), -1); /* nobody is left behind */
+        assert_int_equal(errno, ECHILD);
+    }
+    close(stray);
+    assert_int_equal(open_descriptors(), before);
+}
+
+static void one_that_behaves_is_heard(void **state)
+{
+    struct room *room = *state;
+    struct sheet_how how = { .reader = HOSTILE };
+    const struct sheet *s = sheet_read(room->a, room_put(room, "behave", "behave"), &how, room->errs);
+    room_nothing_told(room);
+    assert_non_null(s);
+    assert_int_equal(s->counts[SHEET_PAGES], 2);
+    assert_int_equal(s->counts[SHEET_ITEMS], 4);
+    sheet_close(s);
+    sheet_close(NULL);
+}
+
+static bool give_up_at_third(void *with, unsigned percent)
+{
+    int *calls = with;
+    return percent <= 100 && ++*calls < 3;
+}
+
+static void a_person_may_give_up(void **state)
+{
+    struct room *room = *state;
+    static const char *const words[] = { "silence", "talk" };
+    for (size_t i = 0; i < 2; i++) {
+        int calls = 0;
+        struct sheet_how how = { .reader = HOSTILE, .go_on = give_up_at_third, .with = &calls };
+        assert_null(sheet_read(room->a, room_put(room, words[i], words[i]), &how, room->errs));
+        assert_int_equal(calls, 3);
+        room_nothing_told(room);
+    }
+}
+
+static void what_is_not_there_is_told(void **state)
+{
+    struct room *room = *state;
+    struct sheet_how how = { .reader = "/nowhere/chalklight-sheet" };
+    assert_null(sheet_read(room->a, room_put(room, "a.svg", "<svg/>"), &how, room->errs));
+    const struct err *told = room_only_told(room, "sheet.no_reader");
+    assert_string_equal(told->args[0].text, "/nowhere/chalklight-sheet");
+    room_forget(room);
+    assert_null(sheet_read(room->a, "/nowhere/a.svg", NULL, room->errs));
+    room_only_told(room, "file.cannot_open");
+    room_forget(room);
+    assert_null(sheet_read(room->a, "/dev/null", NULL, room->errs));
+    room_only_told(room, "file.not_regular");
+    room_forget(room);
+    char *password = base_arena_alloc(room->a, SHEET_PASSWORD_MOST + 2, 1);
+    memset(password, 'x', SHEET_PASSWORD_MOST + 1);
+    how = (struct sheet_how){ .password = password };
+    assert_null(sheet_read(room->a, room_path(room, "a.svg"), &how, room->errs));
+    room_only_told(room, "sheet.password_long");
+}
+
+/* The real reader, found as a person's build tree has it. */
+static void what_is_no_sheet_is_told(void **state)
+{
+    struct room *room = *state;
+    static const char *const texts[] = { "", "hello", "\x89PNG\r\n\x1a\n", "%!PS", "<html></html>", "{}" };
+    assert_int_equal(setenv("CHALKLIGHT_SHEET", READER, 1), 0);
+    for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
+        assert_null(sheet_read(room->a, room_put(room, "no-sheet", texts[i]), NULL, room->errs));
+        room_only_told(room, "sheet.not_a_sheet");
+        room_forget(room);
+    }
+    unsetenv("CHALKLIGHT_SHEET");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(no_attempt_gets_out),       room_test(one_that_behaves_is_heard), room_test(a_person_may_give_up),
+        room_test(what_is_not_there_is_told), room_test(what_is_no_sheet_is_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
