@@ -62,6 +62,11 @@ static void fail(struct collect *c, enum sheet_exit why)
         c->fault = why;
 }
 
+void collect_too_large(struct collect *c)
+{
+    fail(c, SHEET_EXIT_TOO_LARGE);
+}
+
 void collect_progress(struct collect *c, unsigned percent)
 {
     if (percent > 100)

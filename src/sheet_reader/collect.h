@@ -22,6 +22,9 @@ bool collect_failed(const struct collect *c);
 /* SHEET_EXIT_DONE, or why it failed. */
 enum sheet_exit collect_exit(const struct collect *c);
 
+/* Fails it, for a parser with a bound of its own. */
+void collect_too_large(struct collect *c);
+
 /* How far the parser is. */
 void collect_progress(struct collect *c, unsigned percent);
 

@@ -1,5 +1,6 @@
 /* chalklight-sheet: reads a stranger's PDF or SVG in a jail. It is started by sheet/start.c with its descriptors at
  * fixed numbers and no arguments: the file, the result to write, the pipe for progress, the pipe with the password. */
+#include "base/arena.h"
 #include "sheet/form.h"
 #include "sheet_reader/collect.h"
 #include "sheet_reader/jail.h"
@@ -58,6 +59,11 @@ static enum sheet_exit read_in_jail(const struct input *in, unsigned missing)
     return how; /* what it holds goes with the process */
 }
 
+static void leave_without_memory(void)
+{
+    _exit(SHEET_EXIT_TOO_LARGE);
+}
+
 int main(void)
 {
     struct input in = { 0 };
@@ -65,6 +71,7 @@ int main(void)
         return SHEET_EXIT_BAD_SURROUNDINGS;
     close(SHEET_FD_FILE);
     close(SHEET_FD_PASSWORD);
+    base_on_out_of_memory(leave_without_memory);
     unsigned missing = jail_enter();
     _exit((int)read_in_jail(&in, missing));
 }

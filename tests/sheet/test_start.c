@@ -1,5 +1,6 @@
 /* Starting the reader and what may come of it. The hostile reader (hostile.c) tries to get out of its jail in each way;
  * each time there is one complaint, of the kind that belongs to it, and this program lives on. */
+#include "base/buffer.h"
 #include "sheet/start.h"
 #include "support/room.h"
 
@@ -120,11 +121,44 @@ static void what_is_no_sheet_is_told(void **state)
     unsetenv("CHALKLIGHT_SHEET");
 }
 
+static bool count_calls(void *with, unsigned percent)
+{
+    int *calls = with;
+    ++*calls;
+    return percent <= 100;
+}
+
+/* Through the jail: 1000 lines of 1 mm, 1 mm apart, of which the last is at 999 mm. */
+static void a_drawing_is_read(void **state)
+{
+    struct room *room = *state;
+    struct base_buffer svg = { .a = room->a };
+    base_buffer_print(&svg, "<svg xmlns='http://www.w3.org/2000/svg' width='1000mm' height='1000mm' "
+                            "viewBox='0 0 1000 1000'><g id='ten'><title>Größe 10</title>");
+    for (int i = 0; i < 1000; i++)
+        base_buffer_print(&svg, "<path fill='none' stroke='red' d='M%d,7h1'/>", i);
+    base_buffer_print(&svg, "</g></svg>");
+    int calls = 0;
+    struct sheet_how how = { .reader = READER, .go_on = count_calls, .with = &calls };
+    const char *path = room_put(room, "a.svg", base_buffer_text(&svg));
+    const struct sheet *s = sheet_read(room->a, path, &how, room->errs);
+    room_nothing_told(room);
+    assert_non_null(s);
+    assert_true(calls > 0);
+    assert_int_equal(s->counts[SHEET_ITEMS], 1000);
+    assert_string_equal(sheet_text_at(s, s->layers[0].name_text), "Größe 10");
+    assert_near(s->points[s->parts[999].first_point].x, 999, 1e-9);
+    assert_near(s->points[s->parts[999].first_point].y, 993, 1e-9);
+    assert_int_equal(s->counts[SHEET_STYLES], 1);
+    assert_int_equal(s->counts[SHEET_NOTES], 0); /* the whole jail stood: this system has all of it */
+    sheet_close(s);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(no_attempt_gets_out),       room_test(one_that_behaves_is_heard), room_test(a_person_may_give_up),
-        room_test(what_is_not_there_is_told), room_test(what_is_no_sheet_is_told),
+        room_test(what_is_not_there_is_told), room_test(what_is_no_sheet_is_told),  room_test(a_drawing_is_read),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
