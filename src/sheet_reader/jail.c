@@ -142,9 +142,9 @@ static bool forbid_calls(void)
 
 unsigned jail_enter(void)
 {
-    limit();
     bool no_more = prctl(PR_SET_NO_NEW_PRIVS, 1, 0, 0, 0) == 0;
     unsigned missing = no_more && forbid_files() ? 0 : JAIL_NO_FILE_RULES;
+    limit(); /* after the rules, which take a descriptor for a moment */
     return no_more && forbid_calls() ? missing : missing | JAIL_NO_FILTER;
 }
 

@@ -7,6 +7,7 @@
 #include <errno.h>
 #include <fcntl.h>
 #include <stdlib.h>
+#include <sys/syscall.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -128,6 +129,18 @@ static bool count_calls(void *with, unsigned percent)
     return percent <= 100;
 }
 
+/* All walls that this system can put up: only an old kernel has no Landlock (its number 444 since Linux 5.13). */
+static void the_whole_jail_stood(const struct sheet *s)
+{
+    if (syscall(444, NULL, 0, 1) >= 1) {
+        assert_int_equal(s->counts[SHEET_NOTES], 0);
+        return;
+    }
+    assert_int_equal(s->counts[SHEET_NOTES], 1);
+    assert_int_equal(s->notes[0].code, SHEET_NOTE_NO_JAIL);
+    assert_int_equal(s->notes[0].a, 2);
+}
+
 /* Through the jail: 1000 lines of 1 mm, 1 mm apart, of which the last is at 999 mm. */
 static void a_drawing_is_read(void **state)
 {
@@ -150,7 +163,7 @@ static void a_drawing_is_read(void **state)
     assert_near(s->points[s->parts[999].first_point].x, 999, 1e-9);
     assert_near(s->points[s->parts[999].first_point].y, 993, 1e-9);
     assert_int_equal(s->counts[SHEET_STYLES], 1);
-    assert_int_equal(s->counts[SHEET_NOTES], 0); /* the whole jail stood: this system has all of it */
+    the_whole_jail_stood(s);
     sheet_close(s);
 }
 
