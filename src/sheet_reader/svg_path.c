@@ -222,7 +222,7 @@ static bool starts_number(char c)
 /* One letter, and its numbers as often as they come; after a move they are lines. */
 static bool draw_letter(struct track *t, struct svg_scan *s, const struct command *c, bool relative)
 {
-    double v[7];
+    double v[7] = { 0 };
     if (c->letter == 'Z') {
         svg_pen_close(t->pen);
         t->last = 'Z';

@@ -182,6 +182,22 @@ static int behave(void)
     return collect_write(draw_sheet(), SHEET_FD_RESULT) ? SHEET_EXIT_DONE : ESCAPED;
 }
 
+/* Ways to leave of one that was asked for a password, or for what it cannot read. */
+static int need_password(void)
+{
+    return SHEET_EXIT_PASSWORD_NEEDED;
+}
+
+static int refuse_password(void)
+{
+    return SHEET_EXIT_PASSWORD_WRONG;
+}
+
+static int refuse_kind(void)
+{
+    return SHEET_EXIT_NOT_YET;
+}
+
 static const struct {
     const char *word;
     int (*attempt)(void);
@@ -197,7 +213,8 @@ static const struct {
     { "nothing", write_nothing }, { "silence", say_nothing },
     { "round", turn_round },      { "talk", talk_on },
     { "crash", crash },           { "abort", stop_itself },
-    { "behave", behave },
+    { "behave", behave },         { "locked", need_password },
+    { "wrong", refuse_password }, { "kind", refuse_kind },
 };
 
 /* Only the four descriptors and /dev/null three times: anything else was handed on by mistake. */
@@ -217,6 +234,11 @@ int main(int count, char **arguments)
         return ESCAPED;
     if (read(SHEET_FD_FILE, word, sizeof word - 1) < 0)
         return ESCAPED;
+    char password[32] = "";
+    if (strcmp(word, "password") == 0) {
+        bool right = read(SHEET_FD_PASSWORD, password, sizeof password) > 0 && strcmp(password, "größe 10") == 0;
+        strcpy(word, right ? "behave" : "wrong");
+    }
     jail_enter();
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (strcmp(rows[i].word, word) == 0)

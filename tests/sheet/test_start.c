@@ -18,14 +18,32 @@ struct attempt {
 };
 
 static const struct attempt attempts[] = {
-    { "open", "sheet.damaged", 0 },     { "open-old-way", "sheet.jailed", 0 }, { "socket", "sheet.jailed", 0 },
-    { "exec", "sheet.jailed", 0 },      { "fork", "sheet.jailed", 0 },         { "map-code", "sheet.jailed", 0 },
-    { "make-code", "sheet.jailed", 0 }, { "map-result", "sheet.jailed", 0 },   { "kill", "sheet.jailed", 0 },
-    { "limits", "sheet.jailed", 0 },    { "sleep", "sheet.jailed", 0 },        { "memory", "sheet.too_large", 0 },
-    { "much", "sheet.too_large", 0 },   { "nonsense", "sheet.corrupt", 0 },    { "spoiled", "sheet.corrupt", 0 },
-    { "longer", "sheet.corrupt", 0 },   { "nothing", "sheet.corrupt", 0 },     { "silence", "sheet.too_long", 300 },
-    { "round", "sheet.too_long", 300 }, { "talk", "sheet.too_long", 300 },     { "crash", "sheet.failed", 0 },
+    { "open", "sheet.damaged", 0 },
+    { "open-old-way", "sheet.jailed", 0 },
+    { "socket", "sheet.jailed", 0 },
+    { "exec", "sheet.jailed", 0 },
+    { "fork", "sheet.jailed", 0 },
+    { "map-code", "sheet.jailed", 0 },
+    { "make-code", "sheet.jailed", 0 },
+    { "map-result", "sheet.jailed", 0 },
+    { "kill", "sheet.jailed", 0 },
+    { "limits", "sheet.jailed", 0 },
+    { "sleep", "sheet.jailed", 0 },
+    { "memory", "sheet.too_large", 0 },
+    { "much", "sheet.too_large", 0 },
+    { "nonsense", "sheet.corrupt", 0 },
+    { "spoiled", "sheet.corrupt", 0 },
+    { "longer", "sheet.corrupt", 0 },
+    { "nothing", "sheet.corrupt", 0 },
+    { "silence", "sheet.too_long", 300 },
+    { "round", "sheet.too_long", 300 },
+    { "talk", "sheet.too_long", 300 },
+    { "crash", "sheet.failed", 0 },
     { "abort", "sheet.failed", 0 },
+    { "locked", "sheet.password_needed", 0 },
+    { "wrong", "sheet.password_wrong", 0 },
+    { "kind", "sheet.not_yet", 0 },
+    { "password", "sheet.password_wrong", 0 },
 };
 
 static int open_descriptors(void)
@@ -58,13 +76,16 @@ static void no_attempt_gets_out(void **state)
 static void one_that_behaves_is_heard(void **state)
 {
     struct room *room = *state;
-    struct sheet_how how = { .reader = HOSTILE };
-    const struct sheet *s = sheet_read(room->a, room_put(room, "behave", "behave"), &how, room->errs);
-    room_nothing_told(room);
-    assert_non_null(s);
-    assert_int_equal(s->counts[SHEET_PAGES], 2);
-    assert_int_equal(s->counts[SHEET_ITEMS], 4);
-    sheet_close(s);
+    struct sheet_how how = { .reader = HOSTILE, .password = "größe 10" };
+    static const char *const words[] = { "behave", "password" };
+    for (size_t i = 0; i < 2; i++) {
+        const struct sheet *s = sheet_read(room->a, room_put(room, words[i], words[i]), &how, room->errs);
+        room_nothing_told(room);
+        assert_non_null(s);
+        assert_int_equal(s->counts[SHEET_PAGES], 2);
+        assert_int_equal(s->counts[SHEET_ITEMS], 4);
+        sheet_close(s);
+    }
     sheet_close(NULL);
 }
 
