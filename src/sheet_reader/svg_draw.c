@@ -2,6 +2,7 @@
 
 #include "sheet_reader/svg_number.h"
 
+#include <libxml/tree.h>
 #include <string.h>
 
 /* Elements at most, those drawn again by use included: a few lines of uses within uses can ask for any number. */

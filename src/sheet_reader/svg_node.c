@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 
+#include <libxml/tree.h>
 #include <stdlib.h>
 #include <string.h>
 

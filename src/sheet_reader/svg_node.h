@@ -4,8 +4,12 @@
 
 #include "base/arena.h"
 
-#include <libxml/tree.h>
 #include <stdbool.h>
+#include <stddef.h>
+
+/* libxml2's own names (libxml/tree.h), so that this header needs none of its. */
+typedef struct _xmlNode xmlNode; /* NOLINT(bugprone-reserved-identifier) */
+typedef struct _xmlAttr xmlAttr; /* NOLINT(bugprone-reserved-identifier) */
 
 /* Whether it is an element of that name and of the root's name space. */
 bool svg_node_is(const xmlNode *node, const char *name);

@@ -3,6 +3,7 @@
 #include "sheet_reader/svg_colour.h"
 #include "sheet_reader/svg_number.h"
 
+#include <libxml/tree.h>
 #include <stdlib.h>
 #include <string.h>
 

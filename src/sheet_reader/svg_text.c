@@ -3,6 +3,7 @@
 #include "base/buffer.h"
 #include "sheet_reader/svg_number.h"
 
+#include <libxml/tree.h>
 #include <string.h>
 
 /* A run that is being put together: letters from one place to where the next place is given. How wide letters are is
