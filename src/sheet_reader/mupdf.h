@@ -1,0 +1,30 @@
+/* MuPDF, and all of its interface that differs between its versions. Whoever moves to another version looks here: at
+ * the functions below, and at the tables of functions that pdf_walk.c (operators) and pdf_device.c (painting) fill in,
+ * whose arguments the compiler checks. */
+#ifndef SHEET_READER_MUPDF_H
+#define SHEET_READER_MUPDF_H
+
+#include <mupdf/fitz.h>
+#include <mupdf/pdf.h>
+
+#if FZ_VERSION_MAJOR != 1 || FZ_VERSION_MINOR != 21
+#error "sheet_reader is written for MuPDF 1.21: look at mupdf.h before another version is let in"
+#endif
+
+/* The interpreter that paints to `device` and shows all layers, whatever their state (usage NULL). */
+static inline pdf_processor *mupdf_painter(fz_context *ctx, pdf_document *doc, fz_device *device, fz_cookie *cookie)
+{
+    (void)doc;
+    return pdf_new_run_processor(ctx, device, fz_identity, NULL, NULL, NULL, cookie);
+}
+
+/* Puts a page's content through an interpreter. */
+static inline void mupdf_interpret(fz_context *ctx, pdf_processor *proc, pdf_document *doc, pdf_obj *page,
+                                   fz_cookie *cookie)
+{
+    pdf_obj *resources = pdf_dict_get_inheritable(ctx, page, PDF_NAME(Resources));
+    /* the header names the two the other way round */
+    pdf_process_contents(ctx, proc, doc, resources, pdf_dict_get(ctx, page, PDF_NAME(Contents)), cookie);
+}
+
+#endif
