@@ -18,6 +18,15 @@ static inline pdf_processor *mupdf_painter(fz_context *ctx, pdf_document *doc, f
     return pdf_new_run_processor(ctx, device, fz_identity, NULL, NULL, NULL, cookie);
 }
 
+/* A page by its index, which the caller drops. (1.21's own look-up keeps it for the caller only once the page tree is
+ * loaded, and says so nowhere.) */
+static inline pdf_obj *mupdf_page(fz_context *ctx, pdf_document *doc, int index)
+{
+    if (doc->fwd_page_map && index < doc->map_page_count)
+        return pdf_load_object(ctx, doc, doc->fwd_page_map[index]);
+    return pdf_keep_obj(ctx, pdf_lookup_page_obj(ctx, doc, index));
+}
+
 /* Puts a page's content through an interpreter. */
 static inline void mupdf_interpret(fz_context *ctx, pdf_processor *proc, pdf_document *doc, pdf_obj *page,
                                    fz_cookie *cookie)

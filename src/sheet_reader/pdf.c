@@ -7,7 +7,7 @@
 
 #include <string.h>
 
-enum { STORE_BYTES = 8 << 20, FORMS_MOST = 200000, FAILED_IN_A_ROW = 100, LABEL_BYTES = 100 };
+enum { STORE_BYTES = 8 << 20, FORMS_MOST = 200000, FAILED_IN_A_ROW = 100 };
 
 struct reading {
     fz_context *ctx;
@@ -18,6 +18,7 @@ struct reading {
     struct pdf_device *device;
     fz_cookie cookie;
     struct pdf_walk_bounds bounds;
+    bool listed;      /* pages are found without counting */
     int pages;        /* that were put into the sheet */
     int failed;       /* in a row */
     uint32_t remarks; /* comments and form fields */
@@ -44,40 +45,57 @@ static uint32_t remarks_on(fz_context *ctx, pdf_obj *page)
 }
 
 /* One page, as far as it can be read. */
-static void read_page(struct reading *r, int number)
+static void read_page(struct reading *r, pdf_obj *page, uint32_t number)
 {
     fz_context *ctx = r->ctx;
-    char label[LABEL_BYTES] = "";
-    pdf_obj *page = pdf_lookup_page_obj(ctx, r->doc, number);
     struct pdf_frame frame = pdf_frame_of(ctx, page);
-    collect_page(r->collect, frame.width_mm, frame.height_mm, *label ? label : NULL);
+    collect_page(r->collect, frame.width_mm, frame.height_mm, NULL);
     r->pages++;
     r->cookie.errors = 0;
     pdf_device_page(ctx, r->device, &frame);
     pdf_walk_page(ctx, r->doc, page, r->device, r->layers, &r->cookie, &r->bounds);
     if (pdf_device_page_end(ctx, r->device))
-        collect_note(r->collect, SHEET_NOTE_SCAN, NULL, (uint32_t)number + 1, 0);
+        collect_note(r->collect, SHEET_NOTE_SCAN, NULL, number, 0);
     if (r->cookie.errors)
-        collect_note(r->collect, SHEET_NOTE_MENDED, NULL, (uint32_t)number + 1, 0);
+        collect_note(r->collect, SHEET_NOTE_MENDED, NULL, number, 0);
     r->remarks += remarks_on(ctx, page);
 }
 
 /* A page that breaks off is told of, and the rest goes on; without memory it all ends. */
-static void try_page(struct reading *r, int number)
+static void try_page(struct reading *r, int index)
 {
     fz_context *ctx = r->ctx;
+    pdf_obj *page = NULL;
+    fz_var(page);
     fz_try(ctx)
     {
-        read_page(r, number);
+        page = mupdf_page(ctx, r->doc, index);
+        read_page(r, page, (uint32_t)index + 1);
         r->failed = 0;
     }
+    fz_always(ctx) pdf_drop_obj(ctx, page);
     fz_catch(ctx)
     {
         if (fz_caught(ctx) == FZ_ERROR_MEMORY)
             fz_rethrow(ctx);
-        collect_note(r->collect, SHEET_NOTE_MENDED, NULL, (uint32_t)number + 1, 1);
+        collect_note(r->collect, SHEET_NOTE_MENDED, NULL, (uint32_t)index + 1, 1);
         r->failed++;
     }
+}
+
+/* Without the list of pages, finding each one counts from the first again; a broken tree has no list. */
+static bool list_pages(struct reading *r)
+{
+    bool listed = true;
+    fz_var(listed);
+    fz_try(r->ctx) pdf_load_page_tree(r->ctx, r->doc);
+    fz_catch(r->ctx)
+    {
+        if (fz_caught(r->ctx) == FZ_ERROR_MEMORY)
+            fz_rethrow(r->ctx);
+        listed = false;
+    }
+    return listed;
 }
 
 static void read_pages(struct reading *r)
@@ -123,6 +141,7 @@ static enum sheet_exit read_document(struct reading *r, const char *bytes, size_
         collect_note(r->collect, SHEET_NOTE_PERMISSIONS, NULL, 0, 0);
     r->layers = pdf_layers_read(ctx, r->doc, r->collect);
     r->device = pdf_device_create(ctx, r->collect, &r->cookie);
+    r->listed = list_pages(r);
     read_pages(r);
     tell(r);
     return r->pages ? collect_exit(r->collect) : SHEET_EXIT_DAMAGED;
@@ -139,6 +158,8 @@ static enum sheet_exit read_caught(struct reading *r, const char *bytes, size_t 
         if (r->device)
             fz_drop_device(ctx, pdf_device_base(r->device));
         pdf_layers_drop(ctx, r->layers);
+        if (r->listed)
+            pdf_drop_page_tree(ctx, r->doc);
         pdf_drop_document(ctx, r->doc);
         fz_drop_stream(ctx, r->stream);
     }

@@ -3,7 +3,8 @@
 
 #include <string.h>
 
-#define PIXELS_MOST ((int64_t)1 << 28)
+#define PIXELS_MOST ((int64_t)1 << 30)  /* of an image that is looked at */
+#define PIXELS_KEPT ((int64_t)24 << 20) /* beyond, it is halved: an A3 at 400 dots per inch, for the jail's memory */
 
 /* MuPDF's unit square of an image has its origin at the top left and the second axis down; the sheet's goes up. */
 static struct sheet_image image_at(const struct to_mm *t)
@@ -87,6 +88,19 @@ static bool of_size(const fz_image *image)
            (int64_t)image->w * image->h <= PIXELS_MOST;
 }
 
+/* The pixels, each two by two of a large image (and each two by two of those) as one. */
+static fz_pixmap *pixels_of(fz_context *ctx, fz_image *image)
+{
+    int wide = image->w, high = image->h;
+    while ((int64_t)wide * high > PIXELS_KEPT) {
+        wide = (wide + 1) / 2;
+        high = (high + 1) / 2;
+    }
+    /* MuPDF halves once more only when the half is larger than what is asked for by two */
+    fz_matrix size = fz_scale((float)(wide - 3), (float)(high - 3));
+    return fz_get_pixmap_from_image(ctx, image, NULL, wide == image->w ? NULL : &size, NULL, NULL);
+}
+
 static void put_with_pixels(fz_context *ctx, struct pdf_device *d, const struct held_image *held)
 {
     fz_pixmap *all = NULL, *gray = NULL;
@@ -94,7 +108,7 @@ static void put_with_pixels(fz_context *ctx, struct pdf_device *d, const struct 
     fz_var(gray);
     fz_try(ctx)
     {
-        all = fz_get_pixmap_from_image(ctx, held->image, NULL, NULL, NULL, NULL);
+        all = pixels_of(ctx, held->image);
         if (all->colorspace)
             gray = fz_convert_pixmap(ctx, all, fz_device_gray(ctx), NULL, NULL, fz_default_color_params, 1);
         put_pixels(ctx, d, held, gray ? gray : all);
@@ -106,8 +120,7 @@ static void put_with_pixels(fz_context *ctx, struct pdf_device *d, const struct 
     }
     fz_catch(ctx)
     {
-        if (fz_caught(ctx) == FZ_ERROR_MEMORY)
-            fz_rethrow(ctx);
+        collect_note(d->collect, SHEET_NOTE_LEFT_OUT, "an image that is too large or damaged", 1, 0);
         put_without_pixels(d, held->layer, &held->at);
     }
 }

@@ -1,5 +1,6 @@
-/* pdf_dump FILE [PASSWORD]: what the reader makes of a PDF, as JSON, without the jail and the program around it: for the
- * checks in pdf_reference.py. Exits 0 when the result is sound, whatever the reader said of the file; 1 when it is not. */
+/* pdf_dump FILE [PASSWORD]: what the reader makes of a PDF, as JSON, without the jail and the program around it: for
+ * the checks in pdf_check.py. Exits 0 when the result is sound, whatever the reader said of the file; 1 when it is
+ * not. */
 #include "sheet/sheet.h"
 #include "sheet_reader/collect.h"
 #include "sheet_reader/pdf.h"

@@ -343,6 +343,13 @@ def scan():
                                   "pictures": [((3, 2), at, 0, 250), ((3, 2), at, 0, 255), ((1, 1), at, 128, 128)]}
 
 
+def many_pages():
+    """Three thousand pages in one list: each is found without counting from the first."""
+    pdf = Pdf()
+    content = pdf.stream(square(10, 10))
+    return document(pdf, [(content, "", media(210, 297))] * 3000), {"pages": [(210, 297)] * 3000, "layers": [], "loose": 3000}
+
+
 def bomb():
     """Ten forms, each drawing the next ten times: ten to the tenth squares if nobody stops."""
     pdf = Pdf()
@@ -384,4 +391,4 @@ def large_numbers():
 
 
 MAKERS = [sheet, sheet_off, sheet_base_off, sheet_unchanged, nested, memberships, within, forms, units, turned, boxes,
-          painted, lettering, scan, bomb, order_of_itself, without_table, large_numbers]
+          painted, lettering, scan, many_pages, bomb, order_of_itself, without_table, large_numbers]
