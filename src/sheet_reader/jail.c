@@ -20,7 +20,7 @@
 static void limit(void)
 {
     static const struct {
-        int what;
+        unsigned what; /* glibc has an enumeration, which is unsigned */
         rlim_t soft, hard;
     } rows[] = {
         { RLIMIT_AS, (rlim_t)JAIL_MEMORY_MIB << 20, (rlim_t)JAIL_MEMORY_MIB << 20 },
