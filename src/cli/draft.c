@@ -31,6 +31,17 @@ static struct export_names names_of(struct cli_run *run, const struct job *job, 
     return (struct export_names){ job->pattern->name, app_size_text(run->a, job), copies };
 }
 
+/* How long an edge is in the stitching line as it is drawn: with the caps of darts that are folded. */
+static double drawn_mm(const struct draft_piece *piece, const struct draft_edge *edge)
+{
+    struct geometry_path seam = piece->seam.path;
+    double mm = 0;
+    for (size_t i = 0; i < edge->count; i++)
+        mm += vec2_length(vec2_sub(seam.points[(edge->first + i + 1) % seam.count],
+                                   seam.points[(edge->first + i) % seam.count]));
+    return mm;
+}
+
 /* Lengths to compare the file with: what another program reads from it must come to them. */
 static void piece_json(struct json_out *to, const struct pattern *pattern, const struct draft_piece *piece)
 {
@@ -46,6 +57,7 @@ static void piece_json(struct json_out *to, const struct pattern *pattern, const
         struct json_out *edge = json_out_object(edges, NULL);
         json_out_text(edge, "name", written->edges[e].name);
         json_out_number(edge, "length_mm", piece->edges[e].length_mm);
+        json_out_number(edge, "drawn_mm", drawn_mm(piece, &piece->edges[e]));
     }
 }
 

@@ -164,7 +164,7 @@ def ours_say(program, formulas):
         sys.exit("not read: %s" % out.stderr)
     said = dict(line.split() for line in out.stdout.splitlines())
     answers = [said["p%d" % i] for i in range(len(formulas))]
-    return [SAID.get(a, a) if a.startswith("draft") else float(a) for a in answers]
+    return [SAID.get(a, a) if a.startswith(("draft", "pattern")) else float(a) for a in answers]
 
 
 def main(program):

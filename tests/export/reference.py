@@ -57,7 +57,7 @@ def check_edges(what, points, piece):
     """The edges follow each other around the stitching line, either way round, from one of its points. On a fold the line
     is open: it begins where the fold's edge ends, which is one of the edges."""
     places = list(itertools.accumulate((math.dist(p, q) for p, q in itertools.pairwise(points)), initial=0))
-    lengths, around = [e["length_mm"] for e in piece["edges"]], places[-1]
+    lengths, around = [e["drawn_mm"] for e in piece["edges"]], places[-1]
     is_open = sum(lengths) - around > 1
     rows = [lengths[i + 1:] + lengths[:i] for i in range(len(lengths))] if is_open else [lengths]
     rows = [r for r in rows if abs(sum(r) - around) <= TOL_MM]
