@@ -112,7 +112,7 @@ static bool read_entry(const struct pattern_reader *r, const struct json_node *n
     if (!is_formula(r, node, kind))
         return kind.is_length ? read_length(r, node, kind.bound, &to->mm[index]) : read_plain(r, node, &to->mm[index]);
     if (!to->formulas)
-        to->formulas = base_arena_alloc(r->a, to->count, sizeof *to->formulas);
+        to->formulas = base_arena_alloc(r->a, to->count, sizeof(const struct pattern_formula *));
     double scale = kind.is_length ? units_mm_per(r->p->unit) : 1;
     to->formulas[index] = pattern_read_formula(r, node, kind.bound, scale);
     return to->formulas[index] != NULL;
