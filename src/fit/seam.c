@@ -84,7 +84,7 @@ static double interval_length(const struct walk *w, size_t interval, size_t coun
 static size_t unlike_pair(const struct walk sides[2])
 {
     for (size_t i = 0; i < sides[0].mark_count && i < sides[1].mark_count; i++) {
-        int first = sides[0].marks[i].kind, second = sides[1].marks[i].kind;
+        unsigned first = sides[0].marks[i].kind, second = sides[1].marks[i].kind;
         if (first != second && first != A_JOINT && second != A_JOINT)
             return i + 1;
     }

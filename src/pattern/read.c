@@ -165,10 +165,10 @@ void pattern_need_count(const struct pattern_reader *r, const struct json_node *
         json_need_whole(object, name, 1, most, &out->number, r->errs);
 }
 
-int pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words, int first,
-                      int last, const struct err_kind *wrong)
+unsigned pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words,
+                           unsigned first, unsigned last, const struct err_kind *wrong)
 {
-    for (int w = first; w <= last; w++)
+    for (unsigned w = first; w <= last; w++)
         if (strcmp(text->text, words[w]) == 0)
             return w;
     json_fault(r->errs, text, wrong, ERR_TEXT(text->text));

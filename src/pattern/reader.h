@@ -110,8 +110,8 @@ bool pattern_read_yes(const struct pattern_reader *r, const struct json_node *ob
 
 /* Which of words[first] to words[last] a text is; `first`, with a complaint of that kind ({0}: the text), when it is
  * none. */
-int pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words, int first,
-                      int last, const struct err_kind *wrong);
+unsigned pattern_read_word(const struct pattern_reader *r, const struct json_node *text, const char *const *words,
+                           unsigned first, unsigned last, const struct err_kind *wrong);
 
 /* The words of the file by the enums of pattern.h, which has the functions that other folders ask. */
 extern const char *const pattern_outline_words[];
