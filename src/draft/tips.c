@@ -72,11 +72,22 @@ static bool parts_late(struct geometry_path p, size_t tip)
            vec2_dot(vec2_unit(side), vec2_unit(vec2_sub(p.points[beyond], p.points[end]))) < TURNS;
 }
 
+/* Whether the outline turns by more than 25 degrees at a point, as it does at any tip; along a curve it does not. */
+static bool turns(struct geometry_path p, size_t i)
+{
+    vec2 in = vec2_sub(p.points[i], p.points[(i + p.count - 1) % p.count]);
+    vec2 out = vec2_sub(p.points[(i + 1) % p.count], p.points[i]);
+    double along = vec2_dot(in, out);
+    return along <= 0 || along * along < 0.81 * vec2_dot(in, in) * vec2_dot(out, out);
+}
+
 void draft_check_tips(const struct draft_work *w)
 {
     const struct geometry_path p = w->outline.path;
     for (size_t i = 0; i < p.count; i++) {
         size_t next = (i + 1) % p.count;
+        if (!turns(p, i) && !turns(p, next))
+            continue;
         bool is_short = vec2_length(vec2_sub(p.points[next], p.points[i])) <= THIN_MM;
         if (!is_thin_tip(p, i, i) && !parts_late(p, i) && !(is_short && is_thin_tip(p, i, next)))
             continue;
