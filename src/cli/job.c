@@ -166,10 +166,7 @@ int cli_run_alter(struct cli_run *run)
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
     if (!app_draft(run->a, &job, &draft, run->errs))
         return CLI_FAULT;
-    /* The job is written over itself, as by --replace: what was there is kept beside. */
-    run->operand_is_read = false;
-    run->args.value[OPT_REPLACE] = "";
-    if (changed && cli_save_text(run, run->args.operand, job_print(run->a, &job)) != CLI_OK)
+    if (changed && cli_save_over(run, run->args.operand, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
     cli_say_fitted(run, &job);
     if (!job.alteration_count)

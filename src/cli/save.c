@@ -20,6 +20,10 @@ static const struct err_kind there_already = {
 static const struct err_kind no_picture = { "use.no_picture", ERR_FAULT,
                                             "is there already and is no picture; give the picture another name" };
 static const struct err_kind kept_as = { "use.kept", ERR_WARNING, "was there already and is kept as {0}" };
+static const struct err_kind kept_with_table = {
+    "use.kept", ERR_WARNING,
+    "was there already and is kept as {0}, with what was done at the table; the new one begins there anew"
+};
 static const struct err_kind journal_stays = { "use.journal_stays", ERR_FAULT,
                                                "cannot be given the name {0}: {1}; it stays where it is" };
 
@@ -123,7 +127,7 @@ static bool keep_and_save(struct cli_run *run, const char *path, const char *jou
     const char *kept = cli_keep_beside(run, path);
     if (!kept || !base_file_save(path, text, strlen(text), run->errs))
         return false;
-    base_err(run->errs, &kept_as, base_err_in_file(path), ERR_TEXT(kept));
+    base_err(run->errs, journal ? &kept_with_table : &kept_as, base_err_in_file(path), ERR_TEXT(kept));
     return !journal || rename_journal(run, journal, journal_of(run->a, kept));
 }
 
@@ -138,6 +142,11 @@ static bool write_over(struct cli_run *run, const char *path, const char *text)
     bool ok = held && keep_and_save(run, path, journal, text);
     base_journal_close(held);
     return ok;
+}
+
+int cli_save_over(struct cli_run *run, const char *path, const char *text)
+{
+    return write_over(run, path, text) ? CLI_OK : CLI_FAULT;
 }
 
 int cli_save_text(struct cli_run *run, const char *path, const char *text)

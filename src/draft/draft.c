@@ -335,9 +335,7 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
     bool *wanted = base_arena_alloc(a, pattern->piece_count, sizeof *wanted), ok = true;
     for (int i = 0; i < (int)pattern->piece_count; i++)
         wanted[i] = is_wanted(pattern, i, figure, view);
-    /* An alteration is of what is cut: a piece that is not cannot stop it. */
-    const struct draft_sized *sized = figure->alteration_count ? draft_size_wanted(a, pattern, figure, wanted, errs)
-                                                               : draft_size(a, pattern, figure, errs);
+    const struct draft_sized *sized = draft_size_wanted(a, pattern, figure, wanted, errs);
     *out = (struct draft){ .sized = sized, .pieces = pieces };
     for (int i = 0; i < (int)pattern->piece_count; i++) {
         if (!wanted[i])

@@ -265,6 +265,18 @@ static bool place_levels(struct sizer *z)
     return true;
 }
 
+/* After what is wanted, so that whatever both rest on is told. */
+static void take_others(struct sizer *z, const bool *wanted, struct draft_sized_piece *pieces)
+{
+    struct err_list *errs = z->errs, *untold = base_err_list_create();
+    z->errs = untold;
+    for (int i = 0; i < (int)z->pattern->piece_count; i++)
+        if (!wanted[i] && pattern_in_cup_group(z->pattern->pieces[i].cup_group, z->figure.cup_group))
+            pieces[i].is_sound = take_piece(z, i, &pieces[i]);
+    z->errs = errs;
+    base_err_list_destroy(untold);
+}
+
 const struct draft_sized *draft_size_wanted(struct arena *a, const struct pattern *pattern,
                                             const struct draft_figure *figure, const bool *wanted,
                                             struct err_list *errs)
@@ -276,6 +288,8 @@ const struct draft_sized *draft_size_wanted(struct arena *a, const struct patter
     for (int i = 0; placed && i < (int)pattern->piece_count; i++)
         if (wanted[i])
             pieces[i].is_sound = take_piece(z, i, &pieces[i]);
+    if (placed)
+        take_others(z, wanted, pieces);
     *sized = (struct draft_sized){ pattern, *figure, pieces, take_seams(z), z };
     return sized;
 }

@@ -54,7 +54,8 @@ struct draft_sized {
 const struct draft_sized *draft_size(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure,
                                      struct err_list *errs);
 
-/* The same of those pieces alone, and of what they rest on; `wanted` says it of each of the pattern's. */
+/* The same, but told only of the pieces that are wanted; `wanted` says it of each of the pattern's. What is wrong with
+ * others of the cup group only leaves them unsound. */
 const struct draft_sized *draft_size_wanted(struct arena *a, const struct pattern *pattern,
                                             const struct draft_figure *figure, const bool *wanted,
                                             struct err_list *errs);

@@ -176,7 +176,6 @@ enum sheet_exit {
     SHEET_EXIT_PASSWORD_WRONG,
     SHEET_EXIT_TOO_LARGE, /* more than memory or the bounds above hold */
     SHEET_EXIT_DAMAGED,
-    SHEET_EXIT_NOT_YET,         /* a kind of file that this build does not read */
     SHEET_EXIT_BAD_SURROUNDINGS /* not started as sheet/start.c starts it */
 };
 

@@ -40,8 +40,6 @@ static const struct err_kind too_large = { "sheet.too_large", ERR_FAULT,
                                            "as several files" };
 static const struct err_kind damaged = { "sheet.damaged", ERR_FAULT,
                                          "is damaged and cannot be read; fetch it again from where it came from" };
-static const struct err_kind not_yet = { "sheet.not_yet", ERR_FAULT,
-                                         "is of a kind that this build cannot read; save the drawing as SVG" };
 static const struct err_kind jailed = { "sheet.jailed", ERR_FAULT,
                                         "was not read: its reader tried what no drawing needs and was stopped; the "
                                         "file may be meant to do harm, so do not open it elsewhere" };
@@ -273,7 +271,6 @@ static const struct err_kind *kind_of_exit(int code)
         { SHEET_EXIT_PASSWORD_WRONG, &password_wrong },
         { SHEET_EXIT_TOO_LARGE, &too_large },
         { SHEET_EXIT_DAMAGED, &damaged },
-        { SHEET_EXIT_NOT_YET, &not_yet },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (rows[i].code == code)

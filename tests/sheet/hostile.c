@@ -194,11 +194,6 @@ static int refuse_password(void)
     return SHEET_EXIT_PASSWORD_WRONG;
 }
 
-static int refuse_kind(void)
-{
-    return SHEET_EXIT_NOT_YET;
-}
-
 static const struct {
     const char *word;
     int (*attempt)(void);
@@ -215,7 +210,7 @@ static const struct {
     { "round", turn_round },      { "talk", talk_on },
     { "crash", crash },           { "abort", stop_itself },
     { "behave", behave },         { "locked", need_password },
-    { "wrong", refuse_password }, { "kind", refuse_kind },
+    { "wrong", refuse_password },
 };
 
 /* Only the four descriptors and /dev/null three times: anything else was handed on by mistake. */

@@ -42,7 +42,6 @@ static const struct attempt attempts[] = {
     { "abort", "sheet.failed", 0 },
     { "locked", "sheet.password_needed", 0 },
     { "wrong", "sheet.password_wrong", 0 },
-    { "kind", "sheet.not_yet", 0 },
     { "password", "sheet.password_wrong", 0 },
 };
 
