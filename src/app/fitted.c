@@ -8,11 +8,6 @@ static const struct err_kind too_far = { "app.fitted_too_far", ERR_FAULT,
                                          "as it is drawn the pattern can be cut, but not as it is altered, blended or "
                                          "drafted to the body here; alter it less" };
 
-static bool is_fitted(const struct draft_figure *figure)
-{
-    return figure->body_mm || figure->level_position || figure->alteration_count;
-}
-
 /* Whether it is how the job is fitted that cannot be drafted, not the pattern. */
 static bool can_be_drafted_plain(const struct job *job)
 {
@@ -31,13 +26,13 @@ bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct
     struct draft_figure figure = job_figure(job);
     bool *is_cut = base_arena_alloc(a, job->pattern->piece_count, sizeof *is_cut);
     if (!draft_make(a, job->pattern, &figure, job->view, out, errs)) {
-        if (is_fitted(&figure) && can_be_drafted_plain(job))
+        if (draft_is_fitted(&figure) && can_be_drafted_plain(job))
             base_err(errs, &too_far, base_err_in_file(job->pattern_source.path), ERR_NONE);
         return false;
     }
     for (size_t i = 0; i < out->piece_count; i++)
         is_cut[out->pieces[i].index] = true;
-    if (is_fitted(&figure))
+    if (draft_is_fitted(&figure))
         fit_tell_mismatches(out->sized, is_cut, errs);
     return true;
 }

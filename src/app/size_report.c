@@ -57,8 +57,7 @@ struct app_measured app_measure(struct arena *a, const struct pattern *pattern, 
                                 const struct draft_figure *figure)
 {
     bool to_body = figure->body_mm != NULL;
-    struct app_measured measured = { .fitted = to_body || figure->level_position || figure->alteration_count,
-                                     .to_body = to_body };
+    struct app_measured measured = { .fitted = draft_is_fitted(figure), .to_body = to_body };
     if (!pattern->girth_count)
         return measured;
     measured.chosen_mm = measure(a, pattern, figure);

@@ -7,6 +7,11 @@ struct draft_figure draft_figure_at(double position, int cup_group)
     return (struct draft_figure){ .position = position, .cup_group = cup_group };
 }
 
+bool draft_is_fitted(const struct draft_figure *figure)
+{
+    return figure->body_mm || figure->level_position || figure->alteration_count;
+}
+
 double draft_figure_mm(const struct pattern *pattern, const struct draft_figure *figure, int index, double position)
 {
     if (figure->body_mm && figure->body_mm[index] > 0)

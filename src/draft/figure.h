@@ -57,6 +57,9 @@ bool draft_edge_has_level(const struct pattern_piece *piece, int edge, int row);
 /* Whether an edge begins, ends or passes at a point by its name. */
 bool draft_edge_has_point(const struct pattern_edge *edge, int point);
 
+/* Whether it is more than a size as it is drawn: to the body, blended or altered. */
+bool draft_is_fitted(const struct draft_figure *figure);
+
 /* What the figure measures there, mm: her own, or the chart's at that size position; 0 when neither is known. */
 double draft_figure_mm(const struct pattern *pattern, const struct draft_figure *figure, int index, double position);
 
