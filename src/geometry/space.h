@@ -19,11 +19,20 @@ struct px_pt {
     double x, y;
 };
 
+/* mm at true scale on a drawn sheet, its pages joined; origin at its lower left corner; x right, y up */
+struct sheet_pt {
+    double x, y;
+};
+
 struct piece_path {
     struct geometry_path path;
 };
 
 struct table_path {
+    struct geometry_path path;
+};
+
+struct sheet_path {
     struct geometry_path path;
 };
 

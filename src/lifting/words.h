@@ -1,0 +1,15 @@
+/* What is written on a piece, in English or German. */
+#ifndef LIFTING_WORDS_H
+#define LIFTING_WORDS_H
+
+#include "lifting/outlines.h"
+
+/* Reads the runs of a shape: its name, number, how often it is cut from what, whether on the fold. Runs that say one
+ * thing in several pieces are put together first, in reading order. In `a`. */
+struct lifting_words lifting_read_words(struct arena *a, const struct drawing *d, const struct lifting_shape *shape);
+
+/* Whether a text says that a line is the grain, is on the fold, or is to lengthen or shorten at. */
+enum lifting_said { LIFTING_SAID_NOTHING, LIFTING_SAID_GRAIN, LIFTING_SAID_FOLD, LIFTING_SAID_LENGTHEN };
+enum lifting_said lifting_said_of_line(const char *text);
+
+#endif
