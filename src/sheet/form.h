@@ -23,6 +23,7 @@ enum sheet_section {
     SHEET_PAGES,
     SHEET_LAYERS,
     SHEET_STYLES,
+    SHEET_CLIPS,
     SHEET_ITEMS,
     SHEET_PARTS,
     SHEET_RUNS,
@@ -90,6 +91,19 @@ struct sheet_style {
     uint32_t reserved;
 };
 
+enum {
+    SHEET_CLIP_SHAPED = 1, /* what shows of it is smaller than the box, which only holds it */
+    SHEET_CLIP_FLAGS = 1
+};
+
+/* What is seen of an item that is drawn through a window: all clips in force, as their common box in mm on the page. In
+ * the order in which items first name them. Without width or height nothing is seen. */
+struct sheet_clip {
+    double x0, y0, x1, y1; /* x0 <= x1, y0 <= y1; may reach beyond the page, which clips as well */
+    uint32_t flags;
+    uint32_t reserved;
+};
+
 enum sheet_kind { SHEET_PATH, SHEET_RUN, SHEET_IMAGE };
 
 /* In painting order. */
@@ -101,6 +115,7 @@ struct sheet_item {
     uint32_t first_part, part_count; /* of a run: the outlines of its letters, if they are known */
     uint32_t text;                   /* a run's characters; else SHEET_NONE */
     uint32_t extra;                  /* into SHEET_RUNS or SHEET_IMAGES; of a path SHEET_NONE */
+    uint32_t clip;                   /* or SHEET_NONE: the page alone clips it. The lines come whole all the same. */
 };
 
 /* One subpath: a point, then one for each line and three for each cubic. */

@@ -14,6 +14,7 @@ struct sheet {
     const struct sheet_page *pages;
     const struct sheet_layer *layers;
     const struct sheet_style *styles;
+    const struct sheet_clip *clips;
     const struct sheet_item *items;
     const struct sheet_part *parts;
     const struct sheet_run *runs;

@@ -13,7 +13,7 @@ struct look {
 
 /* How far the things that lie packed have been used up. */
 struct used {
-    uint64_t parts, points, kinds, runs, images, pixels, bytes, dashes;
+    uint64_t parts, points, kinds, runs, images, pixels, bytes, dashes, clips;
 };
 
 static bool must(struct look *look, bool holds, const char *flaw)
@@ -86,6 +86,7 @@ static void view_sections(struct sheet *s, const struct sheet_head *head, const 
     s->pages = at[SHEET_PAGES];
     s->layers = at[SHEET_LAYERS];
     s->styles = at[SHEET_STYLES];
+    s->clips = at[SHEET_CLIPS];
     s->items = at[SHEET_ITEMS];
     s->parts = at[SHEET_PARTS];
     s->runs = at[SHEET_RUNS];
@@ -167,6 +168,19 @@ static void styles_are_sound(struct look *look, struct used *used)
         must(look, is_length(s->numbers[i]), "a dash is no length");
 }
 
+static void clips_are_sound(struct look *look)
+{
+    const struct sheet *s = look->s;
+    for (size_t i = 0; i < s->counts[SHEET_CLIPS] && !look->flaw; i++) {
+        const struct sheet_clip *c = &s->clips[i];
+        must(look,
+             is_place(c->x0) && is_place(c->y0) && is_place(c->x1) && is_place(c->y1) && c->x0 <= c->x1 &&
+                 c->y0 <= c->y1,
+             "a clip is no box");
+        must(look, c->flags <= SHEET_CLIP_FLAGS && c->reserved == 0, "a clip holds what it should not");
+    }
+}
+
 static void runs_are_sound(struct look *look)
 {
     const struct sheet *s = look->s;
@@ -245,6 +259,15 @@ static void extra_is_sound(struct look *look, const struct sheet_item *m, struct
     must(look, false, "an item is of no kind");
 }
 
+/* A clip that was named before, or the next one. */
+static void clip_is_sound(struct look *look, uint32_t clip, struct used *used)
+{
+    if (clip == SHEET_NONE)
+        return;
+    must(look, clip <= used->clips && clip < look->s->counts[SHEET_CLIPS], "an item's clip is out of place");
+    used->clips += clip == used->clips;
+}
+
 static void items_are_sound(struct look *look, struct used *used)
 {
     const struct sheet *s = look->s;
@@ -259,12 +282,13 @@ static void items_are_sound(struct look *look, struct used *used)
         must(look, m->first_part == used->parts && m->part_count <= s->counts[SHEET_PARTS] - used->parts,
              "an item's lines are out of place");
         used->parts += m->part_count;
+        clip_is_sound(look, m->clip, used);
         extra_is_sound(look, m, used);
     }
     must(look,
          used->parts == s->counts[SHEET_PARTS] && used->runs == s->counts[SHEET_RUNS] &&
-             used->images == s->counts[SHEET_IMAGES],
-         "there are lines, texts or images of no item");
+             used->images == s->counts[SHEET_IMAGES] && used->clips == s->counts[SHEET_CLIPS],
+         "there are lines, texts, images or clips of no item");
 }
 
 static void notes_are_sound(struct look *look)
@@ -291,6 +315,7 @@ bool sheet_validate(const void *bytes, size_t count, struct sheet *out, const ch
         pages_are_sound(&look);
         layers_are_sound(&look);
         styles_are_sound(&look, &used);
+        clips_are_sound(&look);
         runs_are_sound(&look);
         images_are_sound(&look, &used);
         parts_are_sound(&look, &used);

@@ -8,7 +8,8 @@
 #include <string.h>
 #include <unistd.h>
 
-enum { STYLE_SLOTS = 4096 }; /* of the table that finds a style again; more styles are written twice */
+enum { STYLE_SLOTS = 4096, CLIP_SLOTS = 1024 }; /* of the tables that find one again; more are written twice */
+#define CLIP_NEAR_MM 0.001                      /* a clip that near the page's edge is at it */
 
 struct rows {
     void *data;
@@ -23,10 +24,13 @@ struct collect {
     unsigned percent;
 
     struct sheet_item item;
+    struct sheet_clip clip, item_clip; /* in force, and when the item began */
+    bool clipped, item_clipped;
     struct sheet_part part;
     bool in_part;
     double start_x, start_y;           /* of the subpath, for what follows its closing */
     uint32_t style_slots[STYLE_SLOTS]; /* index + 1; 0: none */
+    uint32_t clip_slots[CLIP_SLOTS];
 };
 
 struct collect *collect_create(int progress_fd)
@@ -188,6 +192,7 @@ uint32_t collect_page(struct collect *c, double width_mm, double height_mm, cons
     struct sheet_page *page = within(c, SHEET_PAGES, SHEET_PAGES_MOST) ? more(c, SHEET_PAGES, 1) : NULL;
     if (!page)
         return SHEET_NONE;
+    c->clipped = false;
     *page = (struct sheet_page){ width_mm, height_mm, count_of(c, SHEET_ITEMS), 0, text, 0 };
     return count_of(c, SHEET_PAGES) - 1;
 }
@@ -221,15 +226,21 @@ static bool same_style(const struct collect *c, uint32_t index, const struct col
            old->dash_count == new->dash_count &&same_dashes(c, old, new);
 }
 
-/* FNV-1a over what tells most styles apart. */
+/* FNV-1a. */
+static uint64_t hash_of(const void *bytes, size_t count)
+{
+    uint64_t hash = 14695981039346656037u;
+    for (size_t i = 0; i < count; i++)
+        hash = (hash ^ ((const unsigned char *)bytes)[i]) * 1099511628211u;
+    return hash ^ hash >> 32;
+}
+
+/* Over what tells most styles apart. */
 static size_t style_slot(const struct collect_style *style)
 {
     uint64_t parts[3] = { 0, style->rgb, ((uint64_t)style->flags << 32) | style->dash_count };
     memcpy(&parts[0], &style->width_mm, sizeof parts[0]);
-    uint64_t hash = 14695981039346656037u;
-    for (size_t i = 0; i < sizeof parts; i++)
-        hash = (hash ^ (parts[i / 8] >> (i % 8 * 8) & 0xff)) * 1099511628211u;
-    return (hash ^ hash >> 32) % STYLE_SLOTS;
+    return hash_of(parts, sizeof parts) % STYLE_SLOTS;
 }
 
 static uint32_t add_style(struct collect *c, const struct collect_style *style)
@@ -263,6 +274,61 @@ static uint32_t style_index(struct collect *c, const struct collect_style *style
     return index;
 }
 
+/* ------------------------------------------------------------------------------------------------------------ clips */
+
+/* What is not a number becomes the bound that lets all be seen. */
+static double bounded(double mm, double otherwise)
+{
+    double most = SHEET_COORDINATE_MOST;
+    return mm > most ? most : mm < -most ? -most : isnan(mm) ? otherwise : mm + 0.0; /* no -0 */
+}
+
+static bool holds_page(const struct collect *c, const struct sheet_clip *clip)
+{
+    const struct sheet_page *page = c->rows[SHEET_PAGES].data;
+    if (!c->rows[SHEET_PAGES].count)
+        return false;
+    page += c->rows[SHEET_PAGES].count - 1;
+    return !clip->flags && clip->x0 <= CLIP_NEAR_MM && clip->y0 <= CLIP_NEAR_MM &&
+           clip->x1 >= page->width_mm - CLIP_NEAR_MM && clip->y1 >= page->height_mm - CLIP_NEAR_MM;
+}
+
+void collect_clip(struct collect *c, const struct sheet_clip *clip)
+{
+    const double most = SHEET_COORDINATE_MOST;
+    c->clipped = false;
+    if (!clip)
+        return;
+    struct sheet_clip box = { bounded(clip->x0, -most), bounded(clip->y0, -most),       bounded(clip->x1, most),
+                              bounded(clip->y1, most),  clip->flags & SHEET_CLIP_FLAGS, 0 };
+    if (box.x1 < box.x0)
+        box.x1 = box.x0;
+    if (box.y1 < box.y0)
+        box.y1 = box.y0;
+    c->clip = box;
+    c->clipped = !holds_page(c, &box);
+}
+
+static bool same_clip(const struct sheet_clip *a, const struct sheet_clip *b)
+{
+    return a->x0 == b->x0 && a->y0 == b->y0 && a->x1 == b->x1 && a->y1 == b->y1 && a->flags == b->flags;
+}
+
+/* Its index; a new one is the last. */
+static uint32_t clip_index(struct collect *c, const struct sheet_clip *clip)
+{
+    uint32_t *slot = &c->clip_slots[hash_of(clip, sizeof *clip) % CLIP_SLOTS];
+    const struct sheet_clip *rows = c->rows[SHEET_CLIPS].data;
+    if (*slot && same_clip(&rows[*slot - 1], clip))
+        return *slot - 1;
+    struct sheet_clip *new = more(c, SHEET_CLIPS, 1);
+    if (!new)
+        return SHEET_NONE;
+    *new = *clip;
+    *slot = count_of(c, SHEET_CLIPS);
+    return *slot - 1;
+}
+
 /* ------------------------------------------------------------------------------------------------------------ items */
 
 static void begin(struct collect *c, enum sheet_kind kind, uint32_t layer, const struct collect_style *style)
@@ -274,7 +340,10 @@ static void begin(struct collect *c, enum sheet_kind kind, uint32_t layer, const
                                    count_of(c, SHEET_PARTS),
                                    0,
                                    SHEET_NONE,
+                                   SHEET_NONE,
                                    SHEET_NONE };
+    c->item_clipped = c->clipped;
+    c->item_clip = c->clip;
     c->in_part = false;
     c->start_x = c->start_y = 0;
 }
@@ -363,6 +432,8 @@ void collect_end(struct collect *c)
         fail(c, SHEET_EXIT_DAMAGED);
         return;
     }
+    if (c->item_clipped)
+        c->item.clip = clip_index(c, &c->item_clip);
     struct sheet_item *item = more(c, SHEET_ITEMS, 1);
     if (!item)
         return;

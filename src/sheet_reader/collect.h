@@ -37,6 +37,10 @@ uint32_t collect_layer(struct collect *c, uint32_t parent, const char *name, uns
 /* A page; what is put down from now on lies on it, up to the next page. `label` may be NULL. Returns its index. */
 uint32_t collect_page(struct collect *c, double width_mm, double height_mm, const char *label);
 
+/* What is seen of all that is put down from now on, up to the next page; its lines come whole. NULL: the page. One that
+ * holds the whole page is none; what is out of bounds is brought to them. */
+void collect_clip(struct collect *c, const struct sheet_clip *clip);
+
 struct collect_style {
     double width_mm;
     uint32_t rgb;

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PATTERN_GREY = 0x808080, CLIPS_MOST = 10000 };
+enum { PATTERN_GREY = 0x808080 };
 
 struct to_mm pdf_device_to_mm(const struct pdf_device *d, fz_matrix m)
 {
@@ -207,25 +207,6 @@ static void on_stroke(fz_context *ctx, fz_device *dev, const fz_path *path, cons
     put_path(ctx, d, path, ctm, &style);
 }
 
-static void push_clip(fz_context *ctx, struct pdf_device *d, const fz_path *path, fz_matrix ctm, bool even_odd)
-{
-    if (d->clip_count >= CLIPS_MOST)
-        fz_throw(ctx, FZ_ERROR_GENERIC, "too many clips within clips");
-    if (d->clip_count == d->clip_cap) {
-        size_t cap = d->clip_cap ? d->clip_cap * 2 : 16;
-        d->clips = fz_realloc(ctx, d->clips, cap * sizeof *d->clips);
-        d->clip_cap = cap;
-    }
-    d->clips[d->clip_count++] =
-        (struct clip){ path ? fz_keep_path(ctx, path) : NULL, ctm, even_odd, path == NULL || d->in_glyph };
-}
-
-static void pop_clip(fz_context *ctx, struct pdf_device *d)
-{
-    if (d->clip_count)
-        fz_drop_path(ctx, d->clips[--d->clip_count].path);
-}
-
 /* A pattern or a run of colours fills the innermost clip: that is the path that is painted. */
 static void put_clip(fz_context *ctx, struct pdf_device *d)
 {
@@ -235,25 +216,42 @@ static void put_clip(fz_context *ctx, struct pdf_device *d)
     clip->told = true;
     struct collect_style style = { .rgb = PATTERN_GREY,
                                    .flags = SHEET_FILLED | SHEET_CLIP_PATTERN | (clip->even_odd ? SHEET_EVEN_ODD : 0) };
+    pdf_clip_use(d, 1);
     put_path(ctx, d, clip->path, clip->ctm, &style);
+    pdf_clip_use(d, 0);
+}
+
+/* A fill that waited was painted before. */
+static void enter_clip(fz_context *ctx, struct pdf_device *d, const fz_path *path, const fz_stroke_state *stroke,
+                       bool even_odd, fz_matrix ctm)
+{
+    put_fill(ctx, d);
+    struct clip clip = { .path = (fz_path *)path, .ctm = ctm, .even_odd = even_odd, .told = d->in_glyph };
+    pdf_clip_push(ctx, d, clip, pdf_clip_of_path(ctx, d, path, stroke, ctm));
+}
+
+/* Something that is no path. */
+static void enter_other_clip(fz_context *ctx, struct pdf_device *d, struct sheet_clip own)
+{
+    pdf_clip_push(ctx, d, (struct clip){ .told = true }, own);
 }
 
 static void on_clip(fz_context *ctx, fz_device *dev, const fz_path *path, int even_odd, fz_matrix ctm, fz_rect scissor)
 {
     (void)scissor;
-    push_clip(ctx, (struct pdf_device *)dev, path, ctm, even_odd != 0);
+    enter_clip(ctx, (struct pdf_device *)dev, path, NULL, even_odd != 0, ctm);
 }
 
 static void on_clip_stroke(fz_context *ctx, fz_device *dev, const fz_path *path, const fz_stroke_state *stroke,
                            fz_matrix ctm, fz_rect scissor)
 {
-    (void)stroke, (void)scissor;
-    push_clip(ctx, (struct pdf_device *)dev, path, ctm, false);
+    (void)scissor;
+    enter_clip(ctx, (struct pdf_device *)dev, path, stroke, false, ctm);
 }
 
 static void on_pop_clip(fz_context *ctx, fz_device *dev)
 {
-    pop_clip(ctx, (struct pdf_device *)dev);
+    pdf_clip_pop(ctx, (struct pdf_device *)dev);
 }
 
 static void on_shade(fz_context *ctx, fz_device *dev, fz_shade *shade, fz_matrix ctm, float alpha,
@@ -284,13 +282,15 @@ static void on_mask(fz_context *ctx, fz_device *dev, fz_rect area, int luminosit
     ((struct pdf_device *)dev)->masks++;
 }
 
-/* A finished mask is a clip until it is popped. */
+/* A finished mask is a clip until it is popped; what shows through is not looked at. */
 static void on_mask_end(fz_context *ctx, fz_device *dev)
 {
     struct pdf_device *d = (struct pdf_device *)dev;
     if (d->masks)
         d->masks--;
-    push_clip(ctx, d, NULL, fz_identity, false);
+    struct sheet_clip own = pdf_clip_none();
+    own.flags = SHEET_CLIP_SHAPED;
+    enter_other_clip(ctx, d, own);
 }
 
 static void on_text(fz_context *ctx, struct pdf_device *d, const fz_text *text, fz_matrix ctm,
@@ -333,8 +333,8 @@ static void on_clip_text(fz_context *ctx, fz_device *dev, const fz_text *text, f
 {
     struct pdf_device *d = (struct pdf_device *)dev;
     (void)scissor;
-    push_clip(ctx, d, NULL, fz_identity, false);
     on_text(ctx, d, text, ctm, &clip_text_style);
+    enter_other_clip(ctx, d, pdf_clip_of_rect(d, fz_bound_text(ctx, text, NULL, ctm), fz_identity));
 }
 
 static void on_clip_stroke_text(fz_context *ctx, fz_device *dev, const fz_text *text, const fz_stroke_state *stroke,
@@ -374,15 +374,16 @@ static void on_image_mask(fz_context *ctx, fz_device *dev, fz_image *image, fz_m
 
 static void on_clip_image(fz_context *ctx, fz_device *dev, fz_image *image, fz_matrix ctm, fz_rect scissor)
 {
-    (void)image, (void)ctm, (void)scissor;
-    push_clip(ctx, (struct pdf_device *)dev, NULL, fz_identity, false);
+    struct pdf_device *d = (struct pdf_device *)dev;
+    (void)image, (void)scissor;
+    enter_other_clip(ctx, d, pdf_clip_of_rect(d, fz_unit_rect, ctm));
 }
 
 /* What a page that broke off left behind. */
 static void clear(fz_context *ctx, struct pdf_device *d)
 {
     while (d->clip_count)
-        pop_clip(ctx, d);
+        pdf_clip_pop(ctx, d);
     fz_drop_path(ctx, d->fill);
     d->fill = NULL;
     fz_drop_text(ctx, d->told_text);

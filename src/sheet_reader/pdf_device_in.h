@@ -1,4 +1,4 @@
-/* What pdf_device.c, pdf_text.c and pdf_image.c share. */
+/* What pdf_device.c, pdf_clip.c, pdf_text.c and pdf_image.c share. */
 #ifndef SHEET_READER_PDF_DEVICE_IN_H
 #define SHEET_READER_PDF_DEVICE_IN_H
 
@@ -20,6 +20,7 @@ struct held_image {
     fz_image *image;
     struct to_mm at;
     uint32_t layer;
+    struct sheet_clip seen;
 };
 
 /* An outline of a letter, one em high, in a slot by font and number. */
@@ -33,7 +34,8 @@ struct glyph_slot {
 struct clip {
     fz_path *path; /* NULL: no path */
     fz_matrix ctm;
-    bool even_odd, told; /* told: stands in the sheet as something painted through it */
+    bool even_odd, told;    /* told: stands in the sheet as something painted through it */
+    struct sheet_clip seen; /* through it and all around it */
 };
 
 struct pdf_device {
@@ -79,6 +81,24 @@ void pdf_device_drawing(fz_context *ctx, struct pdf_device *d);
 
 /* After each item. */
 void pdf_device_check(struct pdf_device *d);
+
+/* The box of a path, one that only holds it unless it is a rectangle along the page. A line's `stroke` may be NULL. */
+struct sheet_clip pdf_clip_of_path(fz_context *ctx, const struct pdf_device *d, const fz_path *path,
+                                   const fz_stroke_state *stroke, fz_matrix ctm);
+
+/* One that holds all within a rectangle. */
+struct sheet_clip pdf_clip_of_rect(const struct pdf_device *d, fz_rect rect, fz_matrix ctm);
+
+/* What is seen: through all clips that are in force, and without any. */
+struct sheet_clip pdf_clip_seen(const struct pdf_device *d);
+struct sheet_clip pdf_clip_none(void);
+
+/* What comes now is painted through `clip` as well, where only `own` of it shows; back to what it was before. */
+void pdf_clip_push(fz_context *ctx, struct pdf_device *d, struct clip clip, struct sheet_clip own);
+void pdf_clip_pop(fz_context *ctx, struct pdf_device *d);
+
+/* The sheet takes what comes as seen through the clips without the innermost `without` ones. */
+void pdf_clip_use(struct pdf_device *d, size_t without);
 
 void pdf_text_put(fz_context *ctx, struct pdf_device *d, const fz_text *text, fz_matrix ctm,
                   const struct collect_style *style);

@@ -29,7 +29,7 @@ void pdf_image_put(fz_context *ctx, struct pdf_device *d, fz_image *image, fz_ma
     if (!pdf_device_has(&at))
         return;
     if (d->only_images && d->held_count < HELD_IMAGES) {
-        d->held[d->held_count++] = (struct held_image){ fz_keep_image(ctx, image), at, d->layer };
+        d->held[d->held_count++] = (struct held_image){ fz_keep_image(ctx, image), at, d->layer, pdf_clip_seen(d) };
         return;
     }
     pdf_device_drawing(ctx, d);
@@ -45,8 +45,11 @@ void pdf_image_forget(fz_context *ctx, struct pdf_device *d)
 
 void pdf_image_flush(fz_context *ctx, struct pdf_device *d)
 {
-    for (int i = 0; i < d->held_count; i++)
+    for (int i = 0; i < d->held_count; i++) {
+        collect_clip(d->collect, &d->held[i].seen);
         put_without_pixels(d, d->held[i].layer, &d->held[i].at);
+    }
+    pdf_clip_use(d, 0);
     pdf_image_forget(ctx, d);
 }
 
@@ -129,6 +132,7 @@ bool pdf_image_page_end(fz_context *ctx, struct pdf_device *d)
 {
     bool any = d->held_count > 0;
     for (int i = 0; i < d->held_count; i++) {
+        collect_clip(d->collect, &d->held[i].seen);
         if (of_size(d->held[i].image))
             put_with_pixels(ctx, d, &d->held[i]);
         else

@@ -19,6 +19,8 @@ static void follow_part(const struct sheet *s, const struct sheet_part *part)
 static void follow_item(const struct sheet *s, const struct sheet_item *item)
 {
     const struct sheet_style *style = &s->styles[item->style];
+    if (item->clip != SHEET_NONE)
+        fuzz_must(s->clips[item->clip].x0 <= s->clips[item->clip].x1);
     for (size_t i = 0; i < style->dash_count; i++)
         fuzz_must(s->numbers[style->first_dash + i] >= 0);
     for (size_t i = 0; i < item->part_count; i++)

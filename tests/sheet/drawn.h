@@ -1,5 +1,5 @@
 /* A result as the reader would write it, for tests that spoil it: two pages, nested layers, a dashed line, a run of
- * text with an outline, an image and a note. */
+ * text with an outline, an image, clips and a note. */
 #ifndef TESTS_SHEET_DRAWN_H
 #define TESTS_SHEET_DRAWN_H
 
@@ -18,6 +18,7 @@ static inline void draw_first_page(struct collect *c)
     collect_page(c, 210, 297, "A 1");
     uint32_t sizes = collect_layer(c, SHEET_NONE, "sizes", SHEET_LAYER_ON);
     uint32_t ten = collect_layer(c, sizes, "größe 10", SHEET_LAYER_ON | SHEET_LAYER_LOCKED);
+    collect_clip(c, &(struct sheet_clip){ 0, 0, 100, 50, 0, 0 });
     collect_begin(c, ten, &dashed);
     collect_move(c, 10, 10);
     collect_line(c, 110, 10);
@@ -26,11 +27,13 @@ static inline void draw_first_page(struct collect *c)
     collect_move(c, 5, 5);
     collect_line(c, 6, 7);
     collect_end(c);
+    collect_clip(c, &(struct sheet_clip){ -1, -1, 211, 298, 0, 0 }); /* the whole page */
     collect_begin_run(c, SHEET_NONE, &black, "cut 2", 5, &(struct sheet_run){ 20, 30, 0, 2, 5 });
     collect_move(c, 20, 30);
     collect_line(c, 20, 35);
     collect_close(c);
     collect_end(c);
+    collect_clip(c, &(struct sheet_clip){ 5, 5, 20, 1e9, SHEET_CLIP_SHAPED, 0 });
     collect_image(c, SHEET_NONE, &(struct sheet_image){ { 30, 0 }, { 0, 20 }, { 1, 2 }, 3, 2, 0 }, grey);
 }
 
@@ -41,6 +44,7 @@ static inline struct collect *draw_sheet(void)
     struct collect_style thin = { 0, 0x0000ff, SHEET_STROKED, NULL, 0 };
     draw_first_page(c);
     collect_page(c, 100, 100, NULL);
+    collect_clip(c, &(struct sheet_clip){ 0, 0, 100, 50, 0, 0 });
     collect_begin(c, 0, &thin);
     collect_move(c, 0, 0);
     collect_line(c, 100, 100);

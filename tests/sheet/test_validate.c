@@ -51,6 +51,15 @@ static void what_was_drawn_comes_back(void **state)
     const struct sheet_style *dashed = &s.styles[s.items[0].style];
     assert_int_equal(dashed->dash_count, 3);
     assert_near(s.numbers[dashed->first_dash + 1], 2, 0);
+    assert_int_equal(s.counts[SHEET_CLIPS], 2);
+    assert_int_equal(s.items[0].clip, 0);
+    assert_int_equal(s.items[1].clip, SHEET_NONE); /* its clip is larger than the page */
+    assert_int_equal(s.items[2].clip, 1);
+    assert_int_equal(s.items[3].clip, 0); /* the same box again */
+    assert_near(s.clips[0].y1, 50, 0);
+    assert_int_equal(s.clips[0].flags, 0);
+    assert_near(s.clips[1].y1, SHEET_COORDINATE_MOST, 0);
+    assert_int_equal(s.clips[1].flags, SHEET_CLIP_SHAPED);
     assert_int_equal(s.items[1].kind, SHEET_RUN);
     assert_near(s.runs[0].dy, 1, 0); /* (0, 2) at length 1 */
     assert_string_equal(sheet_text_at(&s, s.items[1].text), "cut 2");
@@ -116,6 +125,15 @@ static const struct spoil spoils[] = {
     { "an item's lines are out of place", SHEET_ITEMS, FIELD(sheet_item, part_count), UINT32_MAX, 4 },
     { "a path is not a path alone", SHEET_ITEMS, FIELD(sheet_item, text), 0, 4 },
     { "a path is not a path alone", SHEET_ITEMS, FIELD(sheet_item, extra), 0, 4 },
+    { "a clip is no box", SHEET_CLIPS, FIELD(sheet_clip, x0), NOT_A_NUMBER, 8 },
+    { "a clip is no box", SHEET_CLIPS, FIELD(sheet_clip, x1), BELOW_ZERO, 8 },
+    { "a clip is no box", SHEET_CLIPS, FIELD(sheet_clip, y1), FAR_AWAY, 8 },
+    { "a clip holds what it should not", SHEET_CLIPS, FIELD(sheet_clip, flags), 2, 4 },
+    { "a clip holds what it should not", SHEET_CLIPS, FIELD(sheet_clip, reserved), 1, 4 },
+    { "an item's clip is out of place", SHEET_ITEMS, FIELD(sheet_item, clip), 1, 4 },
+    { "an item's clip is out of place", SHEET_ITEMS, FIELD(sheet_item, clip), 2, 4 },
+    { "there are lines, texts, images or clips of no item", SHEET_ITEMS,
+      2 * sizeof(struct sheet_item) + FIELD(sheet_item, clip), 0, 4 },
     { "a run of text is out of place", SHEET_ITEMS, sizeof(struct sheet_item) + FIELD(sheet_item, extra), 1, 4 },
     { "an image is out of place", SHEET_ITEMS, 2 * sizeof(struct sheet_item) + FIELD(sheet_item, extra), 1, 4 },
     { "a line's points are out of place", SHEET_PARTS, FIELD(sheet_part, first_point), 1, 4 },

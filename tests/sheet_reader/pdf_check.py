@@ -109,6 +109,13 @@ def check_images(name, sheet, truth):
     hold(f"{name} images", got == truth["images"], got)
 
 
+def check_clips(name, sheet, truth):
+    """Of each item in turn: None, or the box and whether it only holds the clip."""
+    got = [item["clip"] for item in sheet["items"]]
+    hold(f"{name} clips", len(got) == len(truth["clips"]) and
+         all((a is None) == (b is None) and (a is None or near(a, b)) for a, b in zip(got, truth["clips"])), got)
+
+
 def check_texts(name, sheet, truth):
     got = sum(item["kind"] == "run" for item in sheet["items"])
     hold(f"{name} texts", got == truth["texts"], got)
@@ -120,7 +127,7 @@ def check_loose(name, sheet, truth):
 
 CHECKS = {"pages": check_pages, "layers": check_layers, "square": check_square, "lower_left": check_lower_left,
           "runs": check_runs, "words": check_words, "looks": check_looks, "widths": check_strokes,
-          "pictures": check_pictures, "images": check_images, "texts": check_texts, "loose": check_loose}
+          "pictures": check_pictures, "images": check_images, "texts": check_texts, "loose": check_loose, "clips": check_clips}
 
 
 def check(name, sheet, truth):

@@ -88,6 +88,17 @@ static void print_image(const struct sheet *s, const struct sheet_item *item)
            s->pixels[m->first_byte + (size_t)m->width * m->height - 1]);
 }
 
+/* Null without one, else its box and whether that only holds it. */
+static void print_clip(const struct sheet *s, const struct sheet_item *item)
+{
+    if (item->clip == SHEET_NONE) {
+        printf(",\"clip\":null");
+        return;
+    }
+    const struct sheet_clip *c = &s->clips[item->clip];
+    printf(",\"clip\":[%.6f,%.6f,%.6f,%.6f,%u]", c->x0, c->y0, c->x1, c->y1, c->flags);
+}
+
 static void print_items(const struct sheet *s)
 {
     static const char *const kinds[] = { "path", "run", "image" };
@@ -102,6 +113,7 @@ static void print_items(const struct sheet *s)
             printf("%s%.6f", k ? "," : "", s->numbers[style->first_dash + k]);
         printf("]");
         print_points(s, item);
+        print_clip(s, item);
         if (item->kind == SHEET_RUN)
             print_run(s, item);
         if (item->kind == SHEET_IMAGE)

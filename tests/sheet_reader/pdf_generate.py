@@ -343,6 +343,40 @@ def scan():
                                   "pictures": [((3, 2), at, 0, 250), ((3, 2), at, 0, 255), ((1, 1), at, 128, 128)]}
 
 
+def clipped():
+    """Lines seen through windows: within each other, turned, round, of several, of the whole page, of a form's box, of letters,
+    under a mask. The lines themselves come whole (the boxes: hand-worked)."""
+    def window(x, y, wide, high):
+        return f"{x * MM:.6f} {y * MM:.6f} {wide * MM:.6f} {high * MM:.6f} re"
+
+    def around(x, y, r):
+        k = 0.5522847498 * r  # a quarter of a circle
+        pts = [(x + r, y), (x + r, y + k), (x + k, y + r), (x, y + r), (x - k, y + r), (x - r, y + k), (x - r, y),
+               (x - r, y - k), (x - k, y - r), (x, y - r), (x + k, y - r), (x + r, y - k), (x + r, y)]
+        at = [f"{px * MM:.6f} {py * MM:.6f}" for px, py in pts]
+        return f"{at[0]} m {' '.join(at[1:4])} c {' '.join(at[4:7])} c {' '.join(at[7:10])} c {' '.join(at[10:13])} c h"
+
+    pdf, line = Pdf(), square(20, 20)
+    form = pdf.stream(line, f"/Type /XObject /Subtype /Form /BBox [0 0 {50 * MM:.6f} {60 * MM:.6f}] /Matrix [1 0 0 1 {5 * MM:.6f} 0]")
+    mask = pdf.stream("0 0 50 50 re f", "/Type /XObject /Subtype /Form /BBox [0 0 600 600] "
+                      "/Group << /S /Transparency /CS /DeviceGray >>")
+    content = line + f"q {window(10, 20, 30, 40)} W n {line} q {window(20, 0, 100, 30)} W* n {line} Q {line} Q {line}" \
+        f"q {window(0, 0, 200, 200)} W n {line} Q q {window(-9, -9, 999, 999)} W n {line} Q\n" \
+        f"q {window(10, 20, 30, 40)} W n q {window(60, 70, 5, 5)} W n {line} Q Q\n" \
+        f"q {around(100, 90, 40)} W n {line} Q q {window(10, 10, 20, 20)} {window(50, 60, 10, 10)} W n {line} Q\n" \
+        f"q 0 1 -1 0 {100 * MM:.6f} 0 cm {window(10, 20, 30, 40)} W n {line} Q\n" \
+        f"q 0.6 0.8 -0.8 0.6 {100 * MM:.6f} 0 cm {window(0, 0, 50, 50)} W n {line} Q\n" \
+        f"/F Do q /M gs {line} Q q {window(10, 20, 30, 40)} W S {line} Q q W n {line} Q {line}"
+    resources = f"/XObject << /F {form} 0 R >> /ExtGState << /M << /SMask << /S /Luminosity /G {mask} 0 R >> >> >>"
+    data = document(pdf, [(pdf.stream(content), resources, media(200, 200))])
+    one, far = [10, 20, 40, 60, 0], 1e7
+    # the form's matrix moves its box and its line by 5 mm; by 3-4-5 a square of 50 turned: 100 - 40 to 100 + 30, 0 to 70
+    clips = [None, one, [20, 20, 40, 30, 0], one, None, None, None, [60, 70, 60, 70, 0], [60, 50, 140, 130, 1],
+             [10, 10, 60, 70, 1], [40, 10, 80, 40, 0], [60, 0, 130, 70, 1], [5, 0, 55, 60, 0], [-far, -far, far, far, 1],
+             None, one, [far] * 4 + [0], None]  # through no path at all nothing is seen
+    return data, {"pages": [(200, 200)], "layers": [], "clips": clips}
+
+
 def many_pages():
     """Three thousand pages in one list: each is found without counting from the first."""
     pdf = Pdf()
@@ -391,4 +425,4 @@ def large_numbers():
 
 
 MAKERS = [sheet, sheet_off, sheet_base_off, sheet_unchanged, nested, memberships, within, forms, units, turned, boxes,
-          painted, lettering, scan, many_pages, bomb, order_of_itself, without_table, large_numbers]
+          painted, lettering, scan, clipped, many_pages, bomb, order_of_itself, without_table, large_numbers]
