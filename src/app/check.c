@@ -120,8 +120,8 @@ static void check_job(struct check *c)
     check_tell_new(c, found, found->count);
     base_err_list_destroy(found);
     if (ok)
-        check_say(c, base_arena_print(c->a, "job: “%s”, view %s, for “%s”: %s to cut, %s%s", job.pattern->name,
-                                      job.pattern->views[job.view].name, job.body->name,
+        check_say(c, base_arena_print(c->a, "job: “%s”, view %s, %s: %s to cut, %s%s", job.pattern->name,
+                                      job.pattern->views[job.view].name, job_whom_text(c->a, &job),
                                       check_count(c->a, draft.cut_count, "line", "lines"),
                                       job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
 }

@@ -63,16 +63,20 @@ static void note_body_alone(struct check_pattern *k)
 
 /* The pattern for the body, by the measurements and by the size and cup group nearest to them; NULL, told, when there
  * is none. */
-static const struct job *make_job(struct check *c)
+static const struct job *make_job(struct check *c, const struct pattern *p)
 {
     struct job_choices choices = { .pattern = c->path, .body = c->body, .all_pieces = true, .made_to = "body" };
+    if (!pattern_has_chart(p)) /* a size only stands in for what she has not measured */
+        choices.size = p->sizes[0];
+    if (p->cup_group_count && !pattern_has_group_busts(p))
+        choices.cup_group = p->cup_groups[0].name;
     struct job *job = base_arena_alloc(c->a, 1, sizeof *job);
     return job_make(c->a, &choices, job, NULL, c->errs) ? job : NULL;
 }
 
 static void check_in_body(struct check_pattern *k)
 {
-    const struct job *job = make_job(k->c);
+    const struct job *job = make_job(k->c, k->p);
     struct draft draft;
     if (!job)
         return;

@@ -54,7 +54,8 @@ static double estimated_bust_mm(struct arena *a, const struct job *job, const bo
 {
     struct sizing_choice c = { .position = 0 };
     int bust = pattern_find_figure(job->pattern, PATTERN_BUST);
-    if (!job->to_body || job->cup_group == PATTERN_NONE || (bust != PATTERN_NONE && is_estimated(job, read, bust)))
+    if (!job->to_body || !pattern_has_group_busts(job->pattern) ||
+        (bust != PATTERN_NONE && is_estimated(job, read, bust)))
         return 0;
     struct err_list *told = base_err_list_create(); /* told when the size was chosen */
     bool ok = sizing_choose_named(a, job->pattern, job->body, job->position, PATTERN_NONE, &c, told);

@@ -162,7 +162,13 @@ static const char *size_text(const struct report *r, const struct sizing_choice 
 static const char *size_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
-    const char *size = size_text(r, c), *row = main_row(r)->name;
+    const char *size = size_text(r, c);
+    if (!pattern_has_chart(r->p))
+        return base_arena_print(r->a,
+                                "Size %s, as you chose; the pattern has no size chart to hold your measurements "
+                                "against.\n",
+                                size);
+    const char *row = main_row(r)->name;
     const char *chart = chart_text(r, c->position), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
         return base_arena_print(r->a, "Size %s, as you chose.\n", size);
@@ -216,6 +222,8 @@ static const char *cup_line(const struct report *r)
     if (c->cup_group == PATTERN_NONE)
         return "";
     const char *name = r->p->cup_groups[c->cup_group].name, *size = size_text(r, c);
+    if (!pattern_has_group_busts(r->p))
+        return base_arena_print(r->a, "Cup group %s, as you chose.\n", name);
     const char *drawn_for = shown(r, chart_mm(r, c->cup_chart_mm));
     if (c->cup_named)
         return base_arena_print(r->a, "Cup group %s, as you chose: drawn for a bust of %s in size %s.\n", name,

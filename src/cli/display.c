@@ -38,8 +38,8 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
                             *line = lines;
     *line++ = (struct screen_note_line){ SCREEN_NOTE_TITLE, job->pattern->name, NULL };
     *line++ = (struct screen_note_line){
-        SCREEN_NOTE_LINE, base_arena_print(run->a, "%s, for %s", job->pattern->views[job->view].label, job->body->name),
-        NULL
+        SCREEN_NOTE_LINE,
+        base_arena_print(run->a, "%s, %s", job->pattern->views[job->view].label, job_whom_text(run->a, job)), NULL
     };
     for (size_t i = 0; i < caution_count; i++)
         *line++ = (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, cautions[i], NULL };

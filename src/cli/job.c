@@ -70,9 +70,24 @@ void cli_say_fitted(struct cli_run *run, const struct job *job)
         cli_say(run, "%.*s", (int)strlen(text) - 1, text); /* without its last line end */
 }
 
+/* The size of a job without a body. */
+static void say_named(struct cli_run *run, const struct job *job, const char *more)
+{
+    const char *size = pattern_size_text(run->a, job->pattern, job->position);
+    if (run->json) {
+        json_out_text(run->json, "size", size);
+        json_out_number(run->json, "size_position", job->position);
+    }
+    cli_say(run, "Size %s, as you chose.\n%s", size, more);
+}
+
 /* Which size and why, with what the pieces measure as they are fitted; ends in `more`. */
 static void say_size(struct cli_run *run, const struct job *job, const struct sizing_choice *choice, const char *more)
 {
+    if (!job->body) {
+        say_named(run, job, more);
+        return;
+    }
     struct draft_figure figure = job_figure(job);
     struct app_measured measured = app_measure(run->a, job->pattern, choice, &figure);
     if (run->json)
@@ -99,11 +114,11 @@ int cli_run_size(struct cli_run *run)
 int cli_run_job(struct cli_run *run)
 {
     struct job_choices choices = choices_of(run);
-    const char *body = cli_need(run, OPT_BODY), *out = cli_need(run, OPT_OUT);
+    const char *out = cli_need(run, OPT_OUT);
     struct sizing_choice choice;
     struct job job;
     struct draft draft;
-    if (!cli_surface(run, &choices.surface) || !body || !out)
+    if (!cli_surface(run, &choices.surface) || !out)
         return CLI_WRONG_USE;
     if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)

@@ -15,6 +15,16 @@ static const struct err_kind no_other_size = { "job.no_size", ERR_FAULT,
                                                "the pattern has no size “{0}”; it has {1} alone" };
 static const struct err_kind which_size = { "job.which_size", ERR_FAULT,
                                             "which size is it? The pattern has {0}; a body file picks one" };
+static const struct err_kind name_size = {
+    "job.no_chart", ERR_FAULT,
+    "the pattern has no size chart to pick a size by; name the size ({0}), or write the chart's rows into the pattern "
+    "file, as “chart” and “main_measurement”"
+};
+static const struct err_kind name_cup_group = {
+    "job.no_bust", ERR_FAULT,
+    "the pattern does not say for which bust its cup groups are drawn; name one ({0}), or write each one's “bust” into "
+    "the pattern file"
+};
 static const struct err_kind no_cup_group = { "job.no_cup_group", ERR_FAULT,
                                               "the pattern has no cup group “{0}”; it has {1}" };
 static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAULT,
@@ -87,13 +97,26 @@ static bool take_named(const struct job_choices *choices, struct job *job, doubl
     const struct pattern *p = job->pattern;
     struct err_place place = base_err_in_file(choices->pattern);
     bool lacks_group = group == PATTERN_NONE && p->cup_group_count;
-    if (!choices->size)
+    if (!choices->size && pattern_has_chart(p))
         base_err(errs, &which_size, place, ERR_TEXT(size_names(errs->arena, p)));
-    if (lacks_group)
+    if (lacks_group && pattern_has_group_busts(p))
         base_err(errs, &which_cup_group, place, ERR_TEXT(cup_group_names(errs->arena, p)));
     job->position = position;
     job->cup_group = group;
     return choices->size && !lacks_group;
+}
+
+/* What no measurements can pick is named. */
+static bool tell_unpicked(const struct job_choices *choices, const struct job *job, struct err_list *errs)
+{
+    const struct pattern *p = job->pattern;
+    struct err_place place = base_err_in_file(choices->pattern);
+    int before = errs->faults;
+    if (!choices->size && !pattern_has_chart(p))
+        base_err(errs, &name_size, place, ERR_TEXT(size_names(errs->arena, p)));
+    if (!choices->cup_group && p->cup_group_count && !pattern_has_group_busts(p))
+        base_err(errs, &name_cup_group, place, ERR_TEXT(cup_group_names(errs->arena, p)));
+    return errs->faults == before;
 }
 
 bool job_choose_size(struct arena *a, const struct job_choices *choices, struct job *job, struct sizing_choice *choice,
@@ -103,6 +126,7 @@ bool job_choose_size(struct arena *a, const struct job_choices *choices, struct 
     int group;
     bool ok = find_named_size(choices, job->pattern, &position, errs);
     ok = find_named_cup_group(choices, job->pattern, &group, errs) && ok;
+    ok = tell_unpicked(choices, job, errs) && ok;
     if (ok && !job->body)
         return take_named(choices, job, position, group, errs);
     if (!ok || !sizing_choose_named(a, job->pattern, job->body, position, group, choice, errs))

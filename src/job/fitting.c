@@ -15,6 +15,10 @@ static const struct err_kind no_levels = {
     "no piece of the pattern says which level its points follow, so that it cannot "
     "be blended"
 };
+static const struct err_kind no_rows = {
+    "job.no_rows", ERR_FAULT,
+    "the pattern has no size chart, whose rows are the levels of a blend; write them into the pattern file first"
+};
 static const struct err_kind blend_form = {
     "job.blend", ERR_FAULT,
     "“{0}” names no level of the chart; write “body”, or levels with a size each, such as “{2} {3}”; the levels are {1}"
@@ -147,6 +151,10 @@ static bool choose_levels(struct arena *a, const struct job_choices *choices, st
     bool by_body = choices->blend && strcmp(choices->blend, "body") == 0;
     if (!choices->blend)
         return true;
+    if (!pattern_has_chart(job->pattern)) {
+        base_err(errs, &no_rows, place, ERR_NONE);
+        return false;
+    }
     if (!has_levels(job->pattern)) {
         base_err(errs, &no_levels, place, ERR_NONE);
         return false;
@@ -238,7 +246,9 @@ static void read_levels(struct arena *a, const struct json_node *object, struct 
     double *position = plain_levels(a, job), last = (double)(job->pattern->size_count - 1);
     for (const struct json_node *n = object->first; n; n = n->next) {
         int row = pattern_find_row(job->pattern, n->key);
-        if (row == PATTERN_NONE)
+        if (!pattern_has_chart(job->pattern))
+            json_fault(errs, n, &no_rows, ERR_NONE);
+        else if (row == PATTERN_NONE)
             json_fault(
                 errs, n, &no_row, ERR_TEXT(n->key),
                 ERR_TEXT(job_names_of(a, job->pattern->chart, job->pattern->row_count, sizeof *job->pattern->chart)));
@@ -262,6 +272,8 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
     job->to_body = made_to && strcmp(made_to->text, "body") == 0;
     if (made_to && !job->to_body && strcmp(made_to->text, "size") != 0)
         json_fault(errs, made_to, &made_to_word, ERR_TEXT(made_to->text));
+    if (job->to_body && !job->body)
+        json_fault(errs, made_to, &no_body, ERR_NONE);
     job->trial = trial && json_is(trial, JSON_TRUE, errs);
     if (levels)
         read_levels(a, levels, job, errs);

@@ -64,6 +64,12 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
     return ok && job_fit(a, choices, out, errs);
 }
 
+const char *job_whom_text(struct arena *a, const struct job *job)
+{
+    return job->body ? base_arena_print(a, "for %s", job->body->name)
+                     : base_arena_print(a, "size %s", pattern_size_text(a, job->pattern, job->position));
+}
+
 static void write_source(struct json_out *to, const char *key, const struct job_source *source)
 {
     if (!source->path)
@@ -110,8 +116,9 @@ static bool read_source(const struct json_node *node, struct job_source *out, st
 static bool read_sources(const struct json_node *top, struct job *out, struct err_list *errs)
 {
     bool ok = read_source(json_need(top, "pattern", JSON_OBJECT, errs), &out->pattern_source, errs);
-    ok = read_source(json_need(top, "body", JSON_OBJECT, errs), &out->body_source, errs) && ok;
+    const struct json_node *body = json_maybe(top, "body", JSON_OBJECT, errs);
     const struct json_node *table = json_maybe(top, "table", JSON_OBJECT, errs);
+    ok = (!body || read_source(body, &out->body_source, errs)) && ok;
     return (!table || read_source(table, &out->table_source, errs)) && ok;
 }
 

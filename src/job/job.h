@@ -44,7 +44,7 @@ struct job {
 
 /* What the person chooses for a new job; NULL where it is left to the program. */
 struct job_choices {
-    const char *pattern, *body, *table; /* paths; table may be NULL */
+    const char *pattern, *body, *table; /* paths; body and table may be NULL */
     struct calibration_surface surface; /* valid; all zero: the table's own */
     const char *view;                   /* may be NULL when the pattern has one */
     bool all_pieces;                    /* where none is named, those of no view in particular */
@@ -55,8 +55,8 @@ struct job_choices {
     bool trial;
 };
 
-/* Makes a job; everything lives in `a`. Without a body (NULL) size and cup group have to be named, and what comes out
- * is no job to save. *choice (may be NULL) says how the size came about, where there is a body. False with the reasons.
+/* Makes a job; everything lives in `a`. Without a body (NULL) size and cup group have to be named. *choice (may be
+ * NULL) says how the size came about, where there is a body. False with the reasons.
  */
 bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
               struct err_list *errs);
@@ -84,6 +84,9 @@ bool job_parse(struct arena *a, const char *file, const char *bytes, size_t coun
 /* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
  * when one of them is none or names what the pattern has not; the others are added all the same. */
 bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_place place, struct err_list *errs);
+
+/* Who wears it, or without a body the size: "for Mara", "size 12"; in `a`. */
+const char *job_whom_text(struct arena *a, const struct job *job);
 
 /* Whom the job's pieces are drafted for. */
 struct draft_figure job_figure(const struct job *job);

@@ -52,7 +52,7 @@ static void read_one(const struct pattern_reader *r, const struct json_node *nod
 /* Whether the body has a measurement of that name; its lengths may be at fault. */
 static bool is_drawn_for(const struct pattern *p, const char *name)
 {
-    return pattern_find_row(p, name) != PATTERN_NONE || (p->cup_group_count && strcmp(name, PATTERN_BUST) == 0);
+    return pattern_find_row(p, name) != PATTERN_NONE || (pattern_has_group_busts(p) && strcmp(name, PATTERN_BUST) == 0);
 }
 
 /* One row; where the name belongs to nothing that is known, `unknown` is its fault. */

@@ -67,6 +67,19 @@ int pattern_find_point(const struct pattern_piece *piece, const char *name)
     return find_named(piece->points, piece->point_count, sizeof *piece->points, name);
 }
 
+bool pattern_has_chart(const struct pattern *p)
+{
+    return p->row_count > 0;
+}
+
+bool pattern_has_group_busts(const struct pattern *p)
+{
+    bool has = p->cup_group_count > 0;
+    for (size_t g = 0; g < p->cup_group_count; g++)
+        has = has && pattern_value_is_given(p->cup_groups[g].bust);
+    return has;
+}
+
 static const struct pattern_value not_given = { .mm = NULL };
 
 struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group)

@@ -25,7 +25,7 @@ struct pattern_row {
 
 struct pattern_cup_group {
     const char *name;
-    struct pattern_value bust; /* the full bust it is drawn for */
+    struct pattern_value bust; /* the full bust it is drawn for; without a chart it may not be given */
     struct err_place place;
 };
 
@@ -320,7 +320,7 @@ struct pattern {
     size_t size_count;
     const struct pattern_row *chart;
     size_t row_count;
-    int main_row;               /* the row that picks the size */
+    int main_row;               /* the row that picks the size; PATTERN_NONE: there is no chart, sizes are named */
     bool made_to_body;          /* drafted to the body's own figures unless the person wants a size */
     const char *const *figures; /* what formulas see of a body: the chart's rows, in its order, then the full bust of
                                    the cup groups where no row has it, then measurements without a row */
@@ -343,6 +343,10 @@ struct pattern {
     size_t view_count;
     struct pattern_notions notions; /* of all views */
 };
+
+/* Whether sizes can be picked by measurements, and cup groups by the full bust. */
+bool pattern_has_chart(const struct pattern *p);
+bool pattern_has_group_busts(const struct pattern *p);
 
 /* Index of that name, or PATTERN_NONE. */
 int pattern_find_row(const struct pattern *p, const char *name);

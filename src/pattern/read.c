@@ -24,9 +24,12 @@ static const struct err_kind wide_allowance = { "pattern.wide_allowance", ERR_FA
                                                 "is {0}; no allowance is wider than {1}. Is the unit right?" };
 static const struct err_kind large_number = { "pattern.large_number", ERR_FAULT,
                                               "is {0}; no angle or share is beyond {1} either way" };
-static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT, "the size chart has no row" };
+static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT,
+                                          "the size chart has no row; leave it out where it is not known" };
 static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
                                              "the size chart has no row “{0}” to pick the size by" };
+static const struct err_kind row_of_none = { "pattern.row_of_none", ERR_FAULT,
+                                             "there is no size chart that “{0}” could be a row of; add it as “chart”" };
 static const struct err_kind dot_in_name = {
     "pattern.dot_in_name", ERR_FAULT, "the name “{0}” has a full stop in it, which seams use between piece and edge"
 };
@@ -232,8 +235,15 @@ static void read_chart(const struct pattern_reader *r, const struct json_node *c
     r->p->chart = rows;
 }
 
+/* Together with the chart, or neither: a bought pattern may have it on paper alone. */
 static void read_main_measurement(const struct pattern_reader *r, const struct json_node *top)
 {
+    const struct json_node *node = json_find(top, "main_measurement");
+    if (!json_find(top, "chart")) {
+        if (node && json_is(node, JSON_TEXT, r->errs))
+            json_fault(r->errs, node, &row_of_none, ERR_TEXT(node->text));
+        return;
+    }
     const char *name = json_need_text(top, "main_measurement", r->errs);
     r->p->main_row = name ? pattern_find_row(r->p, name) : PATTERN_NONE;
     if (name && r->p->main_row == PATTERN_NONE)
@@ -268,9 +278,9 @@ static void read_cup_group(const struct pattern_reader *r, const struct json_nod
     out->name = name;
     out->place = json_place(r->a, n);
     const struct json_node *bust = json_find(n, "bust");
-    if (!bust)
+    if (!bust && pattern_has_chart(r->p))
         json_need(n, "bust", JSON_LIST, r->errs);
-    else
+    else if (bust)
         pattern_read_graded(r, bust, PATTERN_POSITIVE, &out->bust);
 }
 
@@ -308,7 +318,7 @@ static void read_figures(const struct pattern_reader *r, const struct json_node 
     r->p->figures = figures;
     for (size_t i = 0; i < r->p->row_count; i++)
         add_figure(r, figures, r->p->chart[i].name);
-    if (r->p->cup_group_count && pattern_find_row(r->p, PATTERN_BUST) == PATTERN_NONE)
+    if (pattern_has_group_busts(r->p) && pattern_find_row(r->p, PATTERN_BUST) == PATTERN_NONE)
         add_figure(r, figures, PATTERN_BUST);
     if (list)
         read_measurements(r, list, figures);
@@ -337,7 +347,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     read_part(r, json_need(top, "sizes", JSON_LIST, r->errs), read_sizes);
     if (!r->p->size_count)
         return; /* without sizes every list would be complained of */
-    read_part(r, json_need(top, "chart", JSON_OBJECT, r->errs), read_chart);
+    read_part(r, json_maybe(top, "chart", JSON_OBJECT, r->errs), read_chart);
     read_main_measurement(r, top);
     read_part(r, json_maybe(top, "made_to", JSON_TEXT, r->errs), read_made_to);
     read_part(r, json_maybe(top, "cup_groups", JSON_LIST, r->errs), read_cup_groups);

@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 
+#include <assert.h>
 #include <math.h>
 #include <string.h>
 
@@ -90,6 +91,13 @@ static struct sizing_known estimate(enum sizing_source source, double mm)
     return (struct sizing_known){ source, round(mm) };
 }
 
+/* Of the measurement that picks the size; not written down where there is none. */
+static struct sizing_known measured_main(const struct asked *q)
+{
+    return q->p->main_row == PATTERN_NONE ? (struct sizing_known){ SIZING_MISSING, 0 }
+                                          : measured(q, q->p->chart[q->p->main_row].name);
+}
+
 static struct sizing_known find_main(const struct asked *q)
 {
     const char *name = q->p->chart[q->p->main_row].name;
@@ -163,6 +171,7 @@ static bool find_cup_group(const struct asked *q, struct sizing_choice *out)
     out->cup_group = out->cup_tie = q->cup_group;
     if (!q->p->cup_group_count)
         return true;
+    assert(out->cup_named || pattern_has_group_busts(q->p));
     out->bust = out->cup_named ? measured(q, PATTERN_BUST) : find_bust(q, out->position);
     if (out->bust.source == SIZING_MISSING && !out->cup_named)
         return false;
@@ -236,18 +245,19 @@ static void find_reasons(const struct asked *q, struct sizing_choice *out)
 static struct sizing_choice begin(const struct asked *q)
 {
     bool named = q->position >= 0;
+    assert(named || pattern_has_chart(q->p));
     return (struct sizing_choice){ .size_named = named,
                                    .cup_named = q->cup_group != PATTERN_NONE,
-                                   .main = named ? measured(q, q->p->chart[q->p->main_row].name) : find_main(q) };
+                                   .main = named ? measured_main(q) : find_main(q) };
 }
 
 /* Everything that follows from the size. */
 static bool work_out(const struct asked *q, double position, struct sizing_choice *out)
 {
-    struct pattern_value row = q->p->chart[q->p->main_row].value;
     out->position = position;
     out->size = (size_t)position;
     if (!out->size_named) {
+        struct pattern_value row = q->p->chart[q->p->main_row].value;
         out->below = sizing_row_is_below(row, out->main.mm);
         out->above = sizing_row_is_above(row, out->main.mm);
     }
@@ -350,7 +360,8 @@ static void tell_measurements(const struct asked *q, const struct sizing_choice 
         const struct sizing_measurement *m = &q->body->items[i];
         struct pattern_value row = pattern_drawn_for(q->p, m->name, c->cup_group);
         if (!row.count) {
-            if (pattern_find_figure(q->p, m->name) == PATTERN_NONE) /* formulas may read what picks no size */
+            if (pattern_has_chart(q->p) &&
+                pattern_find_figure(q->p, m->name) == PATTERN_NONE) /* formulas may read what picks no size */
                 base_err(errs, &not_in_chart, m->place, ERR_TEXT(m->name), ERR_TEXT(meant_by(q, m->name)));
             continue;
         }

@@ -76,12 +76,13 @@ struct sizing_choice {
  * other main measurement missing is a fault, as is nothing to estimate from.
  *
  * Warnings: estimates, measurements outside the chart and outside every cup group, implausible ones, and ones the
- * pattern is not drawn for. False on a fault. What the choice points at lives in `a`. */
+ * pattern is not drawn for. False on a fault. What the choice points at lives in `a`. The pattern has a chart. */
 bool sizing_choose(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
                    struct sizing_choice *out, struct err_list *errs);
 
 /* The same with a place of the size chart, a cup group or both that the person names herself (PATTERN_NONE: as above).
- * What is named needs no measurement. */
+ * What is named needs no measurement; what the pattern has no figures for (a size without a chart, a cup group without
+ * a bust) is named. */
 bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const struct sizing_body *body,
                          double position, int cup_group, struct sizing_choice *out, struct err_list *errs);
 

@@ -87,6 +87,62 @@ static void a_job_is_made_from_the_body_and_the_view(void **state)
     assert_string_equal(job.table.name, "Kitchen");
 }
 
+/* Sizes and cup groups of a pattern whose figures are on paper alone. */
+#define PAPER_PATTERN                                                                                                  \
+    "{ 'chalklight': 'pattern', 'version': 1, 'name': 'Paper', 'unit': 'cm', 'sizes': ['S', 'M', 'L'],"                \
+    "  'cup_groups': [ { 'name': 'A-B' }, { 'name': 'C-D' } ],"                                                        \
+    "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': [1, 2, 4], 'height': 1 } } ],"                               \
+    "  'views': [ { 'name': 'B', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
+
+static void without_a_chart_sizes_and_cup_groups_are_named(void **state)
+{
+    struct workplace *w = *state;
+    struct job job;
+    struct sizing_choice choice;
+    struct job_choices choices = choices_of(w);
+    choices.pattern = w->pattern = room_put(&w->room, "pattern.json", room_json(&w->room, PAPER_PATTERN));
+    choices.size = "M to L";
+    choices.cup_group = "C-D";
+    assert_true(job_make(w->room.a, &choices, &job, &choice, w->room.errs));
+    assert_near(job.position, 1.5, 0);
+    assert_int_equal(job.cup_group, 1);
+    assert_int_equal(choice.reason_count, 0);
+    room_nothing_told(&w->room);
+    choices.size = NULL;
+    refused(w, choices, "job.no_chart");
+    room_forget(&w->room);
+    choices.body = NULL;
+    refused(w, choices, "job.no_chart");
+    room_forget(&w->room);
+    choices.size = "M";
+    choices.cup_group = NULL;
+    refused(w, choices, "job.no_bust");
+    room_forget(&w->room);
+    choices.cup_group = "A-B";
+    choices.blend = "hip M";
+    refused(w, choices, "job.no_rows");
+}
+
+static void a_job_in_a_named_size_needs_no_body(void **state)
+{
+    struct workplace *w = *state;
+    struct job job, again;
+    struct job_choices choices = choices_of(w);
+    choices.body = NULL;
+    choices.size = "S to M";
+    choices.cup_group = "A-B";
+    assert_true(job_make(w->room.a, &choices, &job, NULL, w->room.errs));
+    const char *text = job_print(w->room.a, &job);
+    assert_true(job_parse(w->room.a, "j.json", text, strlen(text), &again, w->room.errs));
+    assert_null(again.body);
+    assert_near(again.position, 0.5, 0);
+    assert_string_equal(job_whom_text(w->room.a, &again), "size S to M");
+    const char *head = strchr(text, ',') + 1; /* behind "chalklight": "job" */
+    const char *to_body = base_arena_print(w->room.a, "{ \"chalklight\": \"job\", \"made_to\": \"body\",%s", head);
+    assert_false(job_parse(w->room.a, "j.json", to_body, strlen(to_body), &again, w->room.errs));
+    room_only_told(&w->room, "job.no_body");
+}
+
 /* As for drafted pieces: nothing but names. */
 static void without_a_body_size_and_cup_group_are_named(void **state)
 {
@@ -466,6 +522,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         job_test(a_job_is_made_from_the_body_and_the_view),
+        job_test(without_a_chart_sizes_and_cup_groups_are_named),
+        job_test(a_job_in_a_named_size_needs_no_body),
         job_test(without_a_body_size_and_cup_group_are_named),
         job_test(what_the_person_names_goes_before_her_measurements),
         job_test(what_is_named_needs_no_measurement),

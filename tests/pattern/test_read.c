@@ -87,6 +87,36 @@ static void the_chart_and_the_cup_groups_are_read(void **state)
     assert_int_equal(pattern_find_cup_group(p, "E"), PATTERN_NONE);
 }
 
+static void a_pattern_may_have_its_chart_on_paper(void **state)
+{
+    static const struct change changes[] = {
+        { 4, "" }, { 5, "" }, { 6, "" }, { 7, "'cup_groups': [ { 'name': 'A-B' }," }, { 8, "{ 'name': 'C-D' } ]," }
+    };
+    struct room *room = *state;
+    const struct pattern *p = parse_changed(room, changes, sizeof changes / sizeof changes[0]);
+    room_nothing_told(room);
+    assert_non_null(p);
+    assert_false(pattern_has_chart(p));
+    assert_false(pattern_has_group_busts(p));
+    assert_int_equal(p->main_row, PATTERN_NONE);
+    assert_int_equal(p->figure_count, 0);
+    double position;
+    assert_true(pattern_find_position(p, "M to L", &position));
+    assert_near(position, 1.5, 0);
+    assert_int_equal(pattern_drawn_for(p, "bust", 0).count, 0);
+}
+
+static void a_main_measurement_is_a_row_of_the_chart_that_is_there(void **state)
+{
+    static const struct change no_chart[] = { { 4, "" }, { 5, "" } }, no_main[] = { { 6, "" } };
+    struct room *room = *state;
+    assert_null(parse_changed(room, no_chart, 2));
+    assert_true(base_err_list_has(room->errs, "pattern.row_of_none"));
+    room_forget(room);
+    assert_null(parse_changed(room, no_main, 1));
+    assert_string_equal(room->errs->items[0].kind->code, "json.missing");
+}
+
 static void a_drawn_piece_is_read(void **state)
 {
     const struct pattern *p = parse_good(*state);
@@ -907,6 +937,8 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(the_chart_and_the_cup_groups_are_read),
+        room_test(a_pattern_may_have_its_chart_on_paper),
+        room_test(a_main_measurement_is_a_row_of_the_chart_that_is_there),
         room_test(finished_measurements_are_the_same_for_all_cup_groups_or_given_for_each),
         room_test(girths_are_read_with_their_levels_and_edges),
         room_test(girths_of_more_than_a_thousand_parts_are_refused),
