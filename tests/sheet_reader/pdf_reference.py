@@ -1,5 +1,6 @@
 """Whether pikepdf, which reads the content of pages operator by operator and knows nothing of this reader, counts as many
-painted paths on each layer: in the files of pdf_generate.py, and in the open data when a folder is given.
+painted paths on each layer: in the files of pdf_generate.py, in the sheets of lifting/pattern_sheets.py, and in the open data
+when a folder is given.
 
     python3 pdf_reference.py PROGRAM [FOLDER]      PROGRAM: the built pdf_dump.c
 
@@ -17,6 +18,9 @@ import pikepdf
 
 import pdf_generate as generate
 import pdf_reader as reader
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "lifting"))
+import pattern_sheets  # noqa: E402
 
 PAINT = {"S", "s", "f", "F", "f*", "B", "B*", "b", "b*"}
 FILL = {"f", "F", "f*"}
@@ -191,6 +195,7 @@ def main(program, folder=None):
                 with open(path, "wb") as f:
                     f.write(data)
                 paths.append(path)
+        paths += [pattern_sheets.make(temporary, name)[0] for name, spec in pattern_sheets.SHEETS.items() if "encrypt" not in spec]
         if folder:
             paths += sorted(glob.glob(os.path.join(folder, "**", "*.pdf"), recursive=True))
         for path in paths:
