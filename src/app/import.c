@@ -1,0 +1,298 @@
+#include "app/import.h"
+
+#include "base/text.h"
+
+#include <math.h>
+#include <string.h>
+
+static const struct err_kind no_layer = { "import.no_layer", ERR_FAULT, "there is no layer “{0}” here; it has {1}" };
+
+struct app_import *app_import_create(const struct drawing *flat)
+{
+    struct arena *said = base_arena_create();
+    struct app_import *im = base_arena_alloc(said, 1, sizeof *im);
+    im->said = said;
+    im->flat = *flat;
+    for (int stage = 0; stage <= APP_IMPORT_PIECES; stage++)
+        im->made[stage] = base_arena_create();
+    im->unmended_in = base_arena_create();
+    return im;
+}
+
+struct app_import *app_import_read(const char *path, const struct sheet_how *how, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    const struct sheet *sheet = sheet_read(a, path, how, errs);
+    struct drawing flat;
+    struct app_import *im = NULL;
+    if (sheet && drawing_flatten(a, sheet, &flat, errs))
+        im = app_import_create(&flat);
+    if (im) {
+        im->sheet = sheet;
+        im->read_in = a;
+        return im;
+    }
+    sheet_close(sheet);
+    base_arena_destroy(a);
+    return NULL;
+}
+
+void app_import_destroy(struct app_import *im)
+{
+    if (!im)
+        return;
+    sheet_close(im->sheet);
+    base_arena_destroy(im->read_in);
+    for (int stage = 0; stage <= APP_IMPORT_PIECES; stage++)
+        base_arena_destroy(im->made[stage]);
+    base_arena_destroy(im->unmended_in);
+    base_arena_destroy(im->said);
+}
+
+/* --- the stages -------------------------------------------------------------------------------------------------- */
+
+static void make_truth(struct app_import *im, struct arena *a)
+{
+    (void)a;
+    im->scale = im->found.saved = im->truth.saved = (struct drawing_scale){ 1, 1 };
+}
+
+static void make_pages(struct app_import *im, struct arena *a)
+{
+    (void)a;
+    im->joined = im->flat;
+}
+
+/* The lines and words of layers that are used, page by page. */
+static struct drawing used_of(struct arena *a, const struct drawing *d, const bool *layers)
+{
+    struct drawing out = *d;
+    struct drawing_page *pages = base_arena_alloc(a, d->page_count, sizeof *pages);
+    struct drawing_line *lines = base_arena_alloc(a, d->line_count, sizeof *lines);
+    struct drawing_text *texts = base_arena_alloc(a, d->text_count, sizeof *texts);
+    out.line_count = out.text_count = 0;
+    for (size_t p = 0; p < d->page_count; p++) {
+        const struct drawing_page *page = &d->pages[p];
+        pages[p] = *page;
+        pages[p].first_line = out.line_count;
+        pages[p].first_text = out.text_count;
+        for (size_t i = page->first_line; i < page->first_line + page->line_count; i++)
+            if (drawing_layer_shows(d, layers, d->lines[i].layer))
+                lines[out.line_count++] = d->lines[i];
+        for (size_t i = page->first_text; i < page->first_text + page->text_count; i++)
+            if (drawing_layer_shows(d, layers, d->texts[i].layer))
+                texts[out.text_count++] = d->texts[i];
+        pages[p].line_count = out.line_count - pages[p].first_line;
+        pages[p].text_count = out.text_count - pages[p].first_text;
+    }
+    out.pages = pages;
+    out.lines = lines;
+    out.texts = texts;
+    return out;
+}
+
+static bool is_alike(const struct lifting_strand *a, const struct lifting_strand *b)
+{
+    return a->layer == b->layer && a->rgb == b->rgb && a->filled == b->filled && a->dash_count == b->dash_count;
+}
+
+/* The strand that was spoken of; strand_count when there is none any more. */
+static size_t find_strand(const struct lifting_division *division, const struct app_import_say *say)
+{
+    struct lifting_strand like = {
+        .layer = say->layer, .rgb = say->rgb, .filled = say->filled, .dash_count = say->dash_count
+    };
+    size_t nth = 0;
+    for (size_t i = 0; i < division->strand_count; i++)
+        if (is_alike(&division->strands[i], &like) && nth++ == say->nth)
+            return i;
+    return division->strand_count;
+}
+
+/* What was found says which strands there are; what she says of them then changes what they are for. */
+static void make_sizes(struct app_import *im, struct arena *a)
+{
+    const struct app_import_choices *c = &im->choices;
+    struct lifting_say *says = base_arena_alloc(a, c->say_count, sizeof *says);
+    size_t count = 0;
+    im->chosen = c->layers ? used_of(a, &im->joined, c->layers) : im->joined;
+    for (size_t i = 0; i < c->say_count; i++) {
+        const struct app_import_say *say = &c->says[i];
+        size_t strand = find_strand(&im->division, say);
+        if (strand < im->division.strand_count)
+            says[count++] = (struct lifting_say){ strand, say->role, say->size, say->cup_group };
+    }
+}
+
+/* FNV-1a, 64 bits (Fowler, Noll, Vo): not against anybody's will, only to know pieces again. */
+static uint64_t mixed(uint64_t hash, uint64_t value)
+{
+    for (int byte = 0; byte < 8; byte++)
+        hash = (hash ^ ((value >> (8 * byte)) & 0xff)) * 0x100000001b3u;
+    return hash;
+}
+
+static uint64_t mixed_length(uint64_t hash, double mm)
+{
+    return mixed(hash, (uint64_t)(int64_t)floor(mm + 0.5));
+}
+
+/* By how many there are and where each lies, to the mm. */
+static uint64_t name_of(const struct lifting *l)
+{
+    uint64_t hash = mixed(0xcbf29ce484222325u, l->piece_count);
+    for (size_t i = 0; i < l->piece_count; i++) {
+        struct geometry_box box = geometry_box_empty();
+        for (size_t k = 0; k < l->division->size_count; k++)
+            if (l->pieces[i].outlines[k].there)
+                box = geometry_box_join(box, geometry_path_box(l->pieces[i].outlines[k].path.path));
+        hash = mixed_length(mixed_length(hash, box.min.x), box.min.y);
+        hash = mixed_length(mixed_length(hash, box.max.x), box.max.y);
+    }
+    return hash ? hash : 1;
+}
+
+static void make_unmended(struct app_import *im)
+{
+    if (im->unmended_made)
+        return;
+    base_arena_reset(im->unmended_in);
+    im->unmended_pieces = (struct lifting){ .division = &im->division };
+    im->unmended = name_of(&im->unmended_pieces);
+    im->unmended_made = true;
+}
+
+static void make_pieces(struct app_import *im, struct arena *a)
+{
+    const struct app_import_choices *c = &im->choices;
+    make_unmended(im);
+    im->mended = c->mend_count && (!c->mends_of || c->mends_of == im->unmended);
+    (void)a;
+    im->lifting = im->unmended_pieces;
+}
+
+void app_import_changed(struct app_import *im, enum app_import_stage stage)
+{
+    if ((int)stage < im->stages)
+        im->stages = (int)stage;
+}
+
+void app_import_make(struct app_import *im, enum app_import_stage stage)
+{
+    static void (*const makers[])(struct app_import *, struct arena *) = { make_truth, make_pages, make_sizes,
+                                                                           make_pieces };
+    for (; im->stages <= (int)stage; im->stages++) {
+        base_arena_reset(im->made[im->stages]);
+        im->unmended_made = im->unmended_made && im->stages == APP_IMPORT_PIECES;
+        makers[im->stages](im, im->made[im->stages]);
+    }
+}
+
+/* --- saying ------------------------------------------------------------------------------------------------------ */
+
+static struct app_import_say look_of(const struct lifting_division *division, size_t strand)
+{
+    const struct lifting_strand *s = &division->strands[strand];
+    struct app_import_say say = { s->layer, s->rgb, s->filled, s->dash_count, 0, s->role, NULL, NULL };
+    for (size_t i = 0; i < strand; i++)
+        say.nth += is_alike(&division->strands[i], s);
+    return say;
+}
+
+static bool is_of_one_strand(const struct app_import_say *a, const struct app_import_say *b)
+{
+    return a->layer == b->layer && a->rgb == b->rgb && a->filled == b->filled && a->dash_count == b->dash_count &&
+           a->nth == b->nth;
+}
+
+static const char *kept(struct app_import *im, const char *text)
+{
+    return text ? base_arena_copy_text(im->said, text) : NULL;
+}
+
+void app_import_say(struct app_import *im, size_t strand, enum lifting_role role, const char *size,
+                    const char *cup_group)
+{
+    struct app_import_choices *c = &im->choices;
+    struct app_import_say say = look_of(&im->division, strand);
+    struct app_import_say *says = base_arena_alloc(im->said, c->say_count + 1, sizeof *says);
+    size_t count = 0;
+    say.role = role;
+    say.size = kept(im, size);
+    say.cup_group = kept(im, cup_group);
+    for (size_t i = 0; i < c->say_count; i++)
+        if (!is_of_one_strand(&c->says[i], &say))
+            says[count++] = c->says[i];
+    says[count++] = say;
+    c->says = says;
+    c->say_count = count;
+    app_import_changed(im, APP_IMPORT_SIZES);
+}
+
+void app_import_mend(struct app_import *im, const struct lifting_mend *mend)
+{
+    struct app_import_choices *c = &im->choices;
+    app_import_make(im, APP_IMPORT_PIECES);
+    size_t before = im->mended ? c->mend_count : 0;
+    struct lifting_mend *mends = base_arena_alloc(im->said, before + 1, sizeof *mends);
+    if (before)
+        memcpy(mends, c->mends, before * sizeof *mends);
+    mends[before] = *mend;
+    mends[before].text = kept(im, mend->text);
+    c->mends = mends;
+    c->mend_count = before + 1;
+    c->mends_of = im->unmended;
+    app_import_changed(im, APP_IMPORT_PIECES);
+}
+
+bool app_import_take_back(struct app_import *im)
+{
+    app_import_make(im, APP_IMPORT_PIECES);
+    if (!im->mended)
+        return false;
+    im->choices.mend_count--;
+    app_import_changed(im, APP_IMPORT_PIECES);
+    return true;
+}
+
+/* --- layers ------------------------------------------------------------------------------------------------------ */
+
+static const char *layer_names(struct arena *a, const struct drawing *d)
+{
+    const char *list = "";
+    for (size_t i = 0; i < d->layer_count; i++)
+        list = base_arena_print(a, "%s%s“%s”", list, i ? ", " : "", d->layers[i].name);
+    return d->layer_count ? base_text_cut(a, list, 400) : "none";
+}
+
+/* Takes the layers of that name, what they lie in and what lies in them. How many it has. */
+static size_t use_layer(const struct drawing *d, const char *name, bool *used)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < d->layer_count; i++) {
+        if (strcmp(d->layers[i].name, name) != 0)
+            continue;
+        found++;
+        for (size_t k = 0; k < d->layer_count; k++)
+            used[k] = used[k] || drawing_layer_within(d, (int)k, (int)i) || drawing_layer_within(d, (int)i, (int)k);
+    }
+    return found;
+}
+
+bool app_import_use_layers(struct app_import *im, const char *names, struct err_list *errs)
+{
+    bool *used = base_arena_alloc(im->said, im->flat.layer_count, sizeof *used), all = true;
+    while (*names) {
+        size_t length = strcspn(names, ",");
+        const char *name = base_arena_copy_bytes(im->said, names, length);
+        if (*name && !use_layer(&im->flat, name, used)) {
+            base_err(errs, &no_layer, base_err_in_file(NULL), ERR_TEXT(name),
+                     ERR_TEXT(layer_names(errs->arena, &im->flat)));
+            all = false;
+        }
+        names += length + (names[length] == ',');
+    }
+    im->choices.layers = used;
+    app_import_changed(im, APP_IMPORT_SIZES);
+    return all;
+}
