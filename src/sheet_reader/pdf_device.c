@@ -288,9 +288,7 @@ static void on_mask_end(fz_context *ctx, fz_device *dev)
     struct pdf_device *d = (struct pdf_device *)dev;
     if (d->masks)
         d->masks--;
-    struct sheet_clip own = pdf_clip_none();
-    own.flags = SHEET_CLIP_SHAPED;
-    enter_other_clip(ctx, d, own);
+    enter_other_clip(ctx, d, clip_unknown());
 }
 
 static void on_text(fz_context *ctx, struct pdf_device *d, const fz_text *text, fz_matrix ctm,

@@ -2,6 +2,7 @@
 #ifndef SHEET_READER_PDF_DEVICE_IN_H
 #define SHEET_READER_PDF_DEVICE_IN_H
 
+#include "sheet_reader/clip_shape.h"
 #include "sheet_reader/collect.h"
 #include "sheet_reader/mupdf.h"
 #include "sheet_reader/pdf_page.h"
@@ -89,9 +90,8 @@ struct sheet_clip pdf_clip_of_path(fz_context *ctx, const struct pdf_device *d, 
 /* One that holds all within a rectangle. */
 struct sheet_clip pdf_clip_of_rect(const struct pdf_device *d, fz_rect rect, fz_matrix ctm);
 
-/* What is seen: through all clips that are in force, and without any. */
+/* What is seen through all clips that are in force. */
 struct sheet_clip pdf_clip_seen(const struct pdf_device *d);
-struct sheet_clip pdf_clip_none(void);
 
 /* What comes now is painted through `clip` as well, where only `own` of it shows; back to what it was before. */
 void pdf_clip_push(fz_context *ctx, struct pdf_device *d, struct clip clip, struct sheet_clip own);

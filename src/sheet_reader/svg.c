@@ -66,6 +66,7 @@ static void draw_root(struct svg_walk *w, const xmlNode *root)
     at.to_page = (struct svg_matrix){ mm_per_unit, 0, 0, -mm_per_unit, 0, port.height * mm_per_unit };
     at.look = svg_look_of(w->a, &w->rules, root, &first, 0);
     svg_enter_port(w, root, port, &at);
+    svg_clip_enter(w, &at);
     if (is_stretched(&at.to_page))
         collect_note(w->c, SHEET_NOTE_STRETCHED, NULL, 0, 0);
     svg_draw_children(w, root, &at);

@@ -153,6 +153,7 @@ static void draw_shape(struct svg_walk *w, const xmlNode *node, const struct svg
         w->hidden++;
         return;
     }
+    svg_clip_use(w, at);
     collect_begin(w->c, at->layer, &style);
     draw(&s);
     collect_end(w->c);
@@ -229,6 +230,7 @@ static void draw_port(struct svg_walk *w, const xmlNode *node, const xmlNode *fr
                             svg_length_of(w, from, "height", at, at->height, height) };
     if (!(port.width > 0) || !(port.height > 0))
         return;
+    svg_clip_enter_port(w, &port, &inner);
     svg_enter_port(w, node, port, &inner);
     svg_draw_children(w, node, &inner);
 }
@@ -238,26 +240,35 @@ static void draw_svg(struct svg_walk *w, const xmlNode *node, const struct svg_p
     draw_port(w, node, node, true, at);
 }
 
-static void draw_use(struct svg_walk *w, const xmlNode *node, const struct svg_place *at)
+/* What a use draws again and where, NULL when it is not there. */
+static const xmlNode *used_by(struct svg_walk *w, const xmlNode *node, const struct svg_place *at,
+                              struct svg_place *inner)
 {
     const char *address = svg_attribute(w->a, node, "href");
-    const xmlNode *target = address && *address == '#' ? svg_ids_find(&w->ids, address + 1) : NULL;
-    struct svg_place inner = *at;
+    struct svg_matrix shift = {
+        1, 0, 0, 1, svg_length_of(w, node, "x", at, at->width, 0), svg_length_of(w, node, "y", at, at->height, 0)
+    };
+    *inner = *at;
+    inner->to_page = svg_matrix_then(shift, at->to_page);
+    inner->in_use = true;
+    inner->depth++;
+    return address && *address == '#' ? svg_ids_find(&w->ids, address + 1) : NULL;
+}
+
+static void draw_use(struct svg_walk *w, const xmlNode *node, const struct svg_place *at)
+{
+    struct svg_place inner;
+    const xmlNode *target = used_by(w, node, at, &inner);
     if (!target) {
         w->left_out[SVG_LEFT_LOST_USES]++;
         return;
     }
-    struct svg_matrix shift = {
-        1, 0, 0, 1, svg_length_of(w, node, "x", at, at->width, 0), svg_length_of(w, node, "y", at, at->height, 0)
-    };
-    inner.to_page = svg_matrix_then(shift, at->to_page);
-    inner.in_use = true;
-    inner.depth++;
     if (!svg_node_is(target, "symbol") && !svg_node_is(target, "svg")) {
         svg_draw_node(w, target, &inner);
         return;
     }
     inner.look = svg_look_of(w->a, &w->rules, target, &inner.look, diagonal(at));
+    svg_clip_enter(w, &inner);
     if (inner.depth < DEPTH_MOST && inner.look.displayed)
         draw_port(w, target, node, !svg_node_is(target, "symbol"), &inner);
 }
@@ -292,14 +303,7 @@ static const struct element *find_element(const xmlNode *node)
     return NULL;
 }
 
-static void count_clips(struct svg_walk *w, const xmlNode *node)
-{
-    const char *clip = svg_attribute(w->a, node, "clip-path"), *mask = svg_attribute(w->a, node, "mask");
-    w->left_out[SVG_LEFT_CLIPS] += clip && strcmp(clip, "none") != 0;
-    w->left_out[SVG_LEFT_MASKS] += mask && strcmp(mask, "none") != 0;
-}
-
-static void enter_transform(struct svg_walk *w, const xmlNode *node, struct svg_place *at)
+void svg_enter_transform(struct svg_walk *w, const xmlNode *node, struct svg_place *at)
 {
     const char *text = svg_attribute(w->a, node, "transform");
     struct svg_matrix own;
@@ -311,8 +315,7 @@ static void enter_transform(struct svg_walk *w, const xmlNode *node, struct svg_
         w->faults++;
 }
 
-/* Whether there is room for one more element; a drawing that asks for too many is told as too large. */
-static bool may_draw(struct svg_walk *w, const struct svg_place *at)
+bool svg_may_draw(struct svg_walk *w, const struct svg_place *at)
 {
     if (at->depth >= DEPTH_MOST) {
         w->left_out[SVG_LEFT_DEPTH]++;
@@ -325,11 +328,33 @@ static bool may_draw(struct svg_walk *w, const struct svg_place *at)
     return !collect_failed(w->c);
 }
 
+bool svg_outline(struct svg_walk *w, const xmlNode *node, const struct svg_place *parent, struct clip_shape *clip)
+{
+    const struct element *e = svg_node_counts(node) ? find_element(node) : NULL;
+    struct svg_place at = *parent, used;
+    if (!e || !svg_may_draw(w, parent))
+        return !e;
+    at.depth++;
+    at.look = svg_look_of(w->a, &w->rules, node, &parent->look, diagonal(parent));
+    if (!at.look.displayed || !at.look.visible)
+        return true;
+    if (at.look.clip || at.look.mask)
+        clip->box.flags = SHEET_CLIP_SHAPED;
+    svg_enter_transform(w, node, &at);
+    if (e->shape) {
+        struct shape s = { w, node, &at, { .c = w->c, .clip = clip, .to_page = at.to_page } };
+        e->shape(&s);
+        return true;
+    }
+    const xmlNode *target = e->draw == draw_use ? used_by(w, node, &at, &used) : NULL;
+    return target && svg_outline(w, target, &used, clip);
+}
+
 void svg_draw_node(struct svg_walk *w, const xmlNode *node, const struct svg_place *parent)
 {
     const struct element *e = svg_node_counts(node) ? find_element(node) : NULL;
     struct svg_place at = *parent;
-    if (!e || !may_draw(w, parent))
+    if (!e || !svg_may_draw(w, parent))
         return;
     at.depth++;
     at.look = svg_look_of(w->a, &w->rules, node, &parent->look, diagonal(parent));
@@ -337,8 +362,8 @@ void svg_draw_node(struct svg_walk *w, const xmlNode *node, const struct svg_pla
         w->hidden++;
         return;
     }
-    enter_transform(w, node, &at);
-    count_clips(w, node);
+    svg_enter_transform(w, node, &at);
+    svg_clip_enter(w, &at);
     if (e->draw)
         e->draw(w, node, &at);
     else

@@ -7,14 +7,20 @@ void svg_pen_move(struct svg_pen *p, double x, double y)
 {
     vec2 to = svg_matrix_apply(&p->to_page, x, y);
     p->at = p->start = (vec2){ x, y };
-    collect_move(p->c, to.x, to.y);
+    if (p->clip)
+        clip_shape_move(p->clip, to.x, to.y);
+    else
+        collect_move(p->c, to.x, to.y);
 }
 
 void svg_pen_line(struct svg_pen *p, double x, double y)
 {
     vec2 to = svg_matrix_apply(&p->to_page, x, y);
     p->at = (vec2){ x, y };
-    collect_line(p->c, to.x, to.y);
+    if (p->clip)
+        clip_shape_line(p->clip, to.x, to.y);
+    else
+        collect_line(p->c, to.x, to.y);
 }
 
 void svg_pen_cubic(struct svg_pen *p, vec2 c1, vec2 c2, vec2 end)
@@ -22,13 +28,19 @@ void svg_pen_cubic(struct svg_pen *p, vec2 c1, vec2 c2, vec2 end)
     vec2 a = svg_matrix_apply(&p->to_page, c1.x, c1.y), b = svg_matrix_apply(&p->to_page, c2.x, c2.y);
     vec2 to = svg_matrix_apply(&p->to_page, end.x, end.y);
     p->at = end;
-    collect_cubic(p->c, a.x, a.y, b.x, b.y, to.x, to.y);
+    if (p->clip)
+        clip_shape_cubic(p->clip, a.x, a.y, b.x, b.y, to.x, to.y);
+    else
+        collect_cubic(p->c, a.x, a.y, b.x, b.y, to.x, to.y);
 }
 
 void svg_pen_close(struct svg_pen *p)
 {
     p->at = p->start;
-    collect_close(p->c);
+    if (p->clip)
+        clip_shape_close(p->clip);
+    else
+        collect_close(p->c);
 }
 
 /* --------------------------------------------------------------------------------------------------------------- arcs

@@ -2,12 +2,14 @@
 #ifndef SHEET_READER_SVG_PATH_H
 #define SHEET_READER_SVG_PATH_H
 
+#include "sheet_reader/clip_shape.h"
 #include "sheet_reader/collect.h"
 #include "sheet_reader/svg_matrix.h"
 
-/* Draws into the item at work. Set up with `c` and `to_page`; the rest is its own. */
+/* Draws into the item at work, or into a clip. Set up with `c`, `to_page` and maybe `clip`; the rest is its own. */
 struct svg_pen {
     struct collect *c;
+    struct clip_shape *clip;   /* not NULL: it goes there */
     struct svg_matrix to_page; /* to mm, y up */
     vec2 at, start;            /* where it is; where the subpath began */
 };

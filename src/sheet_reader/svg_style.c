@@ -152,6 +152,26 @@ static void set_vector_effect(struct setting *s, const char *value)
     s->look->fixed_width = strcmp(value, "non-scaling-stroke") == 0;
 }
 
+static const char *unless_none(const struct setting *s, const char *value)
+{
+    return strcmp(value, "none") == 0 ? NULL : base_arena_copy_text(s->a, value);
+}
+
+static void set_clip(struct setting *s, const char *value)
+{
+    s->look->clip = unless_none(s, value);
+}
+
+static void set_mask(struct setting *s, const char *value)
+{
+    s->look->mask = unless_none(s, value);
+}
+
+static void set_overflow(struct setting *s, const char *value)
+{
+    s->look->overflows = strcmp(value, "visible") == 0 || strcmp(value, "auto") == 0;
+}
+
 #define MEMBER(name) offsetof(struct svg_look, name), sizeof(((struct svg_look *)0)->name)
 
 /* What "inherit" takes from the parent is one member; for dashes it is two, of which the list may as well stay. */
@@ -173,6 +193,9 @@ static const struct property {
     { "fill-opacity", set_fill_opacity, MEMBER(fill_opacity) },
     { "stroke-opacity", set_stroke_opacity, MEMBER(stroke_opacity) },
     { "vector-effect", set_vector_effect, MEMBER(fixed_width) },
+    { "clip-path", set_clip, MEMBER(clip) },
+    { "mask", set_mask, MEMBER(mask) },
+    { "overflow", set_overflow, MEMBER(overflows) },
 };
 
 static void set_property(struct setting *s, const struct property *p, const char *value)
@@ -469,7 +492,8 @@ struct svg_look svg_look_of(struct arena *a, const struct svg_rules *rules, cons
     const char *style = svg_attribute(a, node, "style");
     struct words own = { style, style ? strlen(style) : 0 };
     look.displayed = true;
-    look.fixed_width = false;
+    look.fixed_width = look.overflows = false;
+    look.clip = look.mask = NULL;
     declare_attributes(&s, node);
     for (int important = 0; important < 2; important++) {
         for (size_t i = 0; i < rules->count; i++)

@@ -27,6 +27,8 @@ struct svg_look {
     bool visible;
     bool displayed; /* its own */
     double opacity;
+    const char *clip, *mask; /* its own: what the property says; NULL: none */
+    bool overflows;          /* its own: what lies outside its viewport is seen */
 };
 
 /* How a drawing starts (CSS and SVG initial values). */

@@ -28,6 +28,7 @@ static void flush(struct letters *l)
         vec2 ahead = svg_matrix_apply(&l->at.to_page, l->x + 1, l->y);
         struct sheet_run run = { start.x, start.y, ahead.x - start.x, ahead.y - start.y,
                                  l->at.look.font_size * svg_matrix_scale(&l->at.to_page) };
+        svg_clip_use(w, &l->at);
         collect_begin_run(w->c, l->at.layer, &style, l->text.data, l->text.count, &run);
         collect_end(w->c);
     } else if (l->text.count) {
@@ -93,6 +94,7 @@ static void add_node(struct letters *l, const xmlNode *node, const struct svg_pl
     at.look = svg_look_of(l->w->a, &l->w->rules, node, &parent->look, at.width);
     if (!at.look.displayed)
         return;
+    svg_clip_enter(l->w, &at);
     enter_place(l, node, &at);
     for (const xmlNode *child = node->children; child; child = child->next)
         add_node(l, child, &at);

@@ -36,6 +36,8 @@ struct svg_place {
     double width, height; /* of the viewport, in user units: what per cent are of */
     int depth;
     bool in_use;
+    bool clipped;
+    struct sheet_clip clip; /* what is seen, mm, if it is clipped */
 };
 
 /* An element and all within it. */
@@ -52,6 +54,25 @@ void svg_enter_port(struct svg_walk *w, const xmlNode *node, struct svg_box port
 
 /* The style of what is drawn at a place, in mm. */
 struct collect_style svg_style_at(struct svg_walk *w, const struct svg_place *at);
+
+/* What its look says of clips and masks comes into force. */
+void svg_clip_enter(struct svg_walk *w, struct svg_place *at);
+
+/* So does the edge of a viewport in `at`'s units. */
+void svg_clip_enter_port(struct svg_walk *w, const struct svg_box *port, struct svg_place *at);
+
+/* What is put into the sheet from now on is seen as at this place. */
+void svg_clip_use(struct svg_walk *w, const struct svg_place *at);
+
+/* The outline of a shape, or of the shape that a use draws again, goes into a clip; what draws nothing does not. False
+ * when it is no shape. */
+bool svg_outline(struct svg_walk *w, const xmlNode *node, const struct svg_place *parent, struct clip_shape *clip);
+
+/* Its own transform comes into force. */
+void svg_enter_transform(struct svg_walk *w, const xmlNode *node, struct svg_place *at);
+
+/* Whether there is room for one more element; a drawing that asks for too many is told as too large. */
+bool svg_may_draw(struct svg_walk *w, const struct svg_place *at);
 
 /* A length given by an attribute; `fallback` when it is not there or not one. `whole` is what per cent are of. */
 double svg_length_of(struct svg_walk *w, const xmlNode *node, const char *name, const struct svg_place *at,
