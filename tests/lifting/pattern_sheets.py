@@ -34,6 +34,7 @@ import sys
 import drawing
 import garment
 import sheet_pdf
+import sheet_svg
 
 A0, A3 = (841, 1189), (297, 420)
 WOMEN = [str(size) for size in range(32, 56, 2)]
@@ -97,6 +98,9 @@ SHEETS = {
     "small_cut": {**SMALL, "tiles": tiled("cut", "A4", 7, words="Reihe {row} Spalte {column}"), "join": "edges"},
     "small_whole": {**SMALL, "tiles": tiled("whole", "Letter")},
     "small_lap_110": {**SMALL, "tiles": tiled("lap", margin=8, lap=12), "scale": (1.1, 1.1)},
+    "small_svg": {**SMALL, "svg": "title"},
+    "small_svg_id": {**SMALL, "svg": "id", "join": "edges", "look": "colour dash", "layer_names": [f"Size {size}" for size in FEW]},
+    "small_svg_94": {**SMALL, "svg": "title", "text": "outlines", "scale": (0.94, 0.94)},
     "small_rc4": {**SMALL, "encrypt": ["128", "--use-aes=n", "--"]},
     "small_aes_128": {**SMALL, "encrypt": ["128", "--use-aes=y", "--"]},
     "small_aes_256": {**SMALL, "encrypt": ["256", "--"]},
@@ -114,11 +118,12 @@ def encrypt(path, how):
 def make(folder, name):
     """Writes the sheet of that name; gives its path and truth."""
     spec = SHEETS[name]
-    data, truth = sheet_pdf.write(drawing.Sheet(spec))
-    path = os.path.join(folder, name + ".pdf")
+    kind, producer = ("svg", sheet_svg) if "svg" in spec else ("pdf", sheet_pdf)
+    data, truth = producer.write(drawing.Sheet(spec))
+    path = os.path.join(folder, f"{name}.{kind}")
     with open(path, "wb") as f:
         f.write(data)
-    truth.update(name=name, file=name + ".pdf")
+    truth.update(name=name, file=os.path.basename(path))
     if "encrypt" in spec:
         encrypt(path, spec["encrypt"])
         truth["password"] = PASSWORD

@@ -1,9 +1,9 @@
-/* pdf_dump FILE [PASSWORD]: what the reader makes of a PDF, as JSON, without the jail and the program around it: for
- * the checks in pdf_check.py. Exits 0 when the result is sound, whatever the reader said of the file; 1 when it is
+/* pdf_dump FILE [PASSWORD]: what the reader makes of a PDF or SVG, as JSON, without the jail and the program around it:
+ * for the checks in pdf_check.py. Exits 0 when the result is sound, whatever the reader said of the file; 1 when it is
  * not. */
 #include "sheet/sheet.h"
 #include "sheet_reader/collect.h"
-#include "sheet_reader/pdf.h"
+#include "sheet_reader/kind.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -171,7 +171,7 @@ int main(int argc, char **argv)
     char *bytes = read_whole(f, &count);
     fclose(f);
     struct collect *c = collect_create(-1);
-    enum sheet_exit exit = pdf_read(c, bytes, count, argc > 2 ? argv[2] : NULL);
+    enum sheet_exit exit = kind_read(c, bytes, count, argc > 2 ? argv[2] : NULL);
     printf("{");
     bool sound = exit != SHEET_EXIT_DONE || print_result(c);
     printf("\"exit\":%d}\n", (int)exit);

@@ -195,7 +195,7 @@ def main(program, folder=None):
                 with open(path, "wb") as f:
                     f.write(data)
                 paths.append(path)
-        paths += [pattern_sheets.make(temporary, name)[0] for name, spec in pattern_sheets.SHEETS.items() if "encrypt" not in spec]
+        paths += [pattern_sheets.make(temporary, name)[0] for name, spec in pattern_sheets.SHEETS.items() if not {"encrypt", "svg"} & set(spec)]
         if folder:
             paths += sorted(glob.glob(os.path.join(folder, "**", "*.pdf"), recursive=True))
         for path in paths:
