@@ -27,7 +27,16 @@ static const struct {
     double mm;
 } unit_rows[] = {
     {"mm",      1                   },
+    { "millimetre",  1              },
+    { "millimetres", 1              },
+    { "millimeter",  1              },
+    { "millimeters", 1              },
     { "cm",     10                  },
+    { "centimetre",  10             },
+    { "centimetres", 10             },
+    { "centimeter",  10             },
+    { "centimeters", 10             },
+    { "Zentimeter",  10             },
     { "m",      1000                },
     { "in",     UNITS_MM_PER_IN     },
     { "in.",    UNITS_MM_PER_IN     },
