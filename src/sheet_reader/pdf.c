@@ -1,6 +1,7 @@
 #include "sheet_reader/pdf.h"
 #include "sheet_reader/mupdf.h"
 #include "sheet_reader/pdf_device.h"
+#include "sheet_reader/pdf_labels.h"
 #include "sheet_reader/pdf_layers.h"
 #include "sheet_reader/pdf_page.h"
 #include "sheet_reader/pdf_walk.h"
@@ -15,6 +16,7 @@ struct reading {
     pdf_document *doc;
     fz_stream *stream;
     struct pdf_layers *layers;
+    struct pdf_labels *labels;
     struct pdf_device *device;
     fz_cookie cookie;
     struct pdf_walk_bounds bounds;
@@ -44,13 +46,21 @@ static uint32_t remarks_on(fz_context *ctx, pdf_obj *page)
     return count;
 }
 
+static void begin_page(struct reading *r, const struct pdf_frame *frame, int index)
+{
+    char *label = pdf_labels_find(r->ctx, r->labels, index);
+    collect_page(r->collect, frame->width_mm, frame->height_mm, label);
+    fz_free(r->ctx, label);
+    r->pages++;
+}
+
 /* One page, as far as it can be read. */
-static void read_page(struct reading *r, pdf_obj *page, uint32_t number)
+static void read_page(struct reading *r, pdf_obj *page, int index)
 {
     fz_context *ctx = r->ctx;
     struct pdf_frame frame = pdf_frame_of(ctx, page);
-    collect_page(r->collect, frame.width_mm, frame.height_mm, NULL);
-    r->pages++;
+    uint32_t number = (uint32_t)index + 1;
+    begin_page(r, &frame, index);
     r->cookie.errors = 0;
     pdf_device_page(ctx, r->device, &frame);
     pdf_walk_page(ctx, r->doc, page, r->device, r->layers, &r->cookie, &r->bounds);
@@ -70,7 +80,7 @@ static void try_page(struct reading *r, int index)
     fz_try(ctx)
     {
         page = mupdf_page(ctx, r->doc, index);
-        read_page(r, page, (uint32_t)index + 1);
+        read_page(r, page, index);
         r->failed = 0;
     }
     fz_always(ctx) pdf_drop_obj(ctx, page);
@@ -140,6 +150,7 @@ static enum sheet_exit read_document(struct reading *r, const char *bytes, size_
     if (!pdf_has_permission(ctx, r->doc, FZ_PERMISSION_COPY))
         collect_note(r->collect, SHEET_NOTE_PERMISSIONS, NULL, 0, 0);
     r->layers = pdf_layers_read(ctx, r->doc, r->collect);
+    r->labels = pdf_labels_read(ctx, r->doc);
     r->device = pdf_device_create(ctx, r->collect, &r->cookie);
     r->listed = list_pages(r);
     read_pages(r);
@@ -158,6 +169,7 @@ static enum sheet_exit read_caught(struct reading *r, const char *bytes, size_t 
         if (r->device)
             fz_drop_device(ctx, pdf_device_base(r->device));
         pdf_layers_drop(ctx, r->layers);
+        pdf_labels_drop(ctx, r->labels);
         if (r->listed)
             pdf_drop_page_tree(ctx, r->doc);
         pdf_drop_document(ctx, r->doc);

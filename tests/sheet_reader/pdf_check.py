@@ -116,6 +116,10 @@ def check_clips(name, sheet, truth):
          all((a is None) == (b is None) and (a is None or near(a, b)) for a, b in zip(got, truth["clips"])), got)
 
 
+def check_labels(name, sheet, truth):
+    hold(f"{name} labels", sheet["labels"] == truth["labels"], sheet["labels"])
+
+
 def check_texts(name, sheet, truth):
     got = sum(item["kind"] == "run" for item in sheet["items"])
     hold(f"{name} texts", got == truth["texts"], got)
@@ -127,7 +131,8 @@ def check_loose(name, sheet, truth):
 
 CHECKS = {"pages": check_pages, "layers": check_layers, "square": check_square, "lower_left": check_lower_left,
           "runs": check_runs, "words": check_words, "looks": check_looks, "widths": check_strokes,
-          "pictures": check_pictures, "images": check_images, "texts": check_texts, "loose": check_loose, "clips": check_clips}
+          "pictures": check_pictures, "images": check_images, "texts": check_texts, "loose": check_loose, "clips": check_clips,
+          "labels": check_labels}
 
 
 def check(name, sheet, truth):

@@ -41,6 +41,11 @@ static void print_pages(const struct sheet *s)
     printf("\"pages\":[");
     for (size_t i = 0; i < s->counts[SHEET_PAGES]; i++)
         printf("%s[%.6f,%.6f]", i ? "," : "", s->pages[i].width_mm, s->pages[i].height_mm);
+    printf("],\n\"labels\":[");
+    for (size_t i = 0; i < s->counts[SHEET_PAGES]; i++) {
+        fputs(i ? "," : "", stdout);
+        print_text(sheet_text_at(s, s->pages[i].label_text));
+    }
     printf("],\n");
 }
 

@@ -63,7 +63,7 @@ def refs(numbers):
     return "[" + " ".join(f"{number} 0 R" for number in numbers) + "]"
 
 
-def document(pdf, pages, properties=""):
+def document(pdf, pages, properties="", catalog=""):
     """Pages are (content object, resources, page entries)."""
     tree = pdf.add("")
     kids = []
@@ -72,7 +72,7 @@ def document(pdf, pages, properties=""):
                             f"/Resources << {resources} >> {entries} >>"))
     pdf.set(tree, f"<< /Type /Pages /Kids {refs(kids)} /Count {len(kids)} >>")
     optional = f"/OCProperties << {properties} >>" if properties else ""
-    return pdf.write(pdf.add(f"<< /Type /Catalog /Pages {tree} 0 R {optional} >>"))
+    return pdf.write(pdf.add(f"<< /Type /Catalog /Pages {tree} 0 R {optional} {catalog} >>"))
 
 
 def media(width_mm, height_mm):
@@ -377,6 +377,22 @@ def clipped():
     return data, {"pages": [(200, 200)], "layers": [], "clips": clips}
 
 
+def labelled():
+    """Page labels: each way to number (ISO 32000-2, table 159), by a tree of two nodes, one of which comes again and one that is
+    its own kid; a prefix in UTF-16; a first page before any; too large for letters."""
+    pdf = Pdf()
+    low = pdf.add("<< /Limits [1 6] /Nums [1 << /S /D >> 3 << /S /R /P (A-) /St 4 >> 6 << /S /r /St 1998 >>] >>")
+    high = pdf.add(f"<< /Limits [8 17] /Nums [8 << /S /A >> 10 << /S /a /St 26 >> 12 << /P {text('Größe ')} >> "
+                   "13 << /S /D /P (p. ) /St -3 >> 14 << >> 15 << /S /A /St 2000000000 >> 16 << /S /X /P (?) >> 17 7] >>")
+    itself = len(pdf.objects) + 1
+    pdf.add(f"<< /Kids [{low} 0 R {itself} 0 R {high} 0 R] >>")
+    content = pdf.stream(square(10, 10))
+    data = document(pdf, [(content, "", media(200, 200))] * 18, catalog=f"/PageLabels {itself} 0 R")
+    labels = ["", "1", "2", "A-IV", "A-V", "A-VI", "mcmxcviii", "mcmxcix", "A", "B", "z", "aa", "Größe ", "p. 1", "",
+              "2000000000", "?", "?"]
+    return data, {"pages": [(200, 200)] * 18, "layers": [], "loose": 18, "labels": labels}
+
+
 def many_pages():
     """Three thousand pages in one list: each is found without counting from the first."""
     pdf = Pdf()
@@ -425,4 +441,4 @@ def large_numbers():
 
 
 MAKERS = [sheet, sheet_off, sheet_base_off, sheet_unchanged, nested, memberships, within, forms, units, turned, boxes,
-          painted, lettering, scan, clipped, many_pages, bomb, order_of_itself, without_table, large_numbers]
+          painted, lettering, scan, clipped, labelled, many_pages, bomb, order_of_itself, without_table, large_numbers]
