@@ -33,12 +33,12 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
 }
 
 struct lifting lifting_lift(struct arena *a, const struct drawing *d, const struct lifting_division *division,
-                            const struct lifting_mend *mends, size_t mend_count)
+                            const struct lifting_mend *mends, size_t mend_count, struct err_list *errs)
 {
     const struct lifting_shape *shapes;
     struct lifting out = { .division = division };
     (void)mends, (void)mend_count;
-    out.piece_count = lifting_find_shapes(a, d, division, &shapes, &out.loose_count);
+    out.piece_count = lifting_find_shapes(a, d, division, &shapes, &out.loose_count, errs);
     struct lifting_piece *pieces = base_arena_alloc(a, out.piece_count, sizeof *pieces);
     for (size_t i = 0; i < out.piece_count; i++)
         pieces[i] = piece_of(a, d, division, &shapes[i]);

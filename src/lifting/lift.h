@@ -2,6 +2,7 @@
 #ifndef LIFTING_LIFT_H
 #define LIFTING_LIFT_H
 
+#include "base/err_list.h"
 #include "lifting/lifting.h"
 
 /* What she changes, by keys; each is one step that can be taken back. */
@@ -24,8 +25,9 @@ struct lifting_mend {
     int number;
 };
 
-/* Everything lives in `a` and in what drawing and division live in. */
+/* Everything lives in `a` and in what drawing and division live in. Sizes that are too much to work on are told, and
+ * have no outlines. */
 struct lifting lifting_lift(struct arena *a, const struct drawing *d, const struct lifting_division *division,
-                            const struct lifting_mend *mends, size_t mend_count);
+                            const struct lifting_mend *mends, size_t mend_count, struct err_list *errs);
 
 #endif

@@ -2,6 +2,7 @@
 #ifndef LIFTING_OUTLINES_H
 #define LIFTING_OUTLINES_H
 
+#include "base/err_list.h"
 #include "lifting/lifting.h"
 
 /* Gaps up to this are closed, mm. */
@@ -21,8 +22,8 @@ struct lifting_shape {
 /* Lines of one size with the common ones, closed over gaps, those drawn over each other taken once, lines that meet
  * between their ends parted there; outermost closed outlines that are large enough are shapes, those of different sizes
  * that lie over each other one shape. From the top left, row by row. *loose counts lines of sizes that belong to none.
- * In `a`; how many. */
+ * In `a`; how many. Lines that cross each other too often to be worked on are told, and their size has no outlines. */
 size_t lifting_find_shapes(struct arena *a, const struct drawing *d, const struct lifting_division *division,
-                           const struct lifting_shape **out, size_t *loose);
+                           const struct lifting_shape **out, size_t *loose, struct err_list *errs);
 
 #endif
