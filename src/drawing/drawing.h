@@ -39,6 +39,7 @@ struct drawing_style {
 struct drawing_line {
     struct sheet_path path; /* at least one point; closed: as a closed path */
     int page, layer, style; /* layer may be DRAWING_NONE */
+    int clip;               /* of the drawing's, or DRAWING_NONE: the page alone clips it */
     uint32_t item;          /* subpaths that were painted as one have the same; in painting order */
 };
 
@@ -49,7 +50,7 @@ struct drawing_text {
     double size_mm;     /* of its font */
     double length_mm;   /* along its baseline, as far as its outlines tell; else estimated from its size */
     const char *words;  /* UTF-8 */
-    int page, layer;
+    int page, layer, clip;
     uint32_t item;
 };
 
@@ -71,6 +72,8 @@ struct drawing {
     size_t line_count;
     const struct drawing_text *texts;
     size_t text_count;
+    const struct geometry_box *clips; /* of what lies outside nothing is seen, though lines come whole */
+    size_t clip_count;
 };
 
 /* The sheet's lines and words, each page about its own lower left corner, as large as the file has it. What is neither

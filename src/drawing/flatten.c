@@ -84,9 +84,9 @@ static struct geometry_path flat_part(struct arena *a, const struct sheet *s, co
     return path;
 }
 
-static int layer_of(uint32_t layer)
+static int index_of(uint32_t index)
 {
-    return layer == SHEET_NONE ? DRAWING_NONE : (int)layer;
+    return index == SHEET_NONE ? DRAWING_NONE : (int)index;
 }
 
 static void put_lines(struct flattening *f, uint32_t index, const struct sheet_item *item)
@@ -100,8 +100,9 @@ static void put_lines(struct flattening *f, uint32_t index, const struct sheet_i
         f->lines = base_arena_grow(f->a, f->lines, &f->line_cap, f->line_count + 1, sizeof *f->lines);
         f->lines[f->line_count++] = (struct drawing_line){ .path = { flat_part(f->a, f->s, part, most) },
                                                            .page = (int)item->page,
-                                                           .layer = layer_of(item->layer),
+                                                           .layer = index_of(item->layer),
                                                            .style = (int)item->style,
+                                                           .clip = index_of(item->clip),
                                                            .item = index };
     }
 }
@@ -127,7 +128,8 @@ static void put_text(struct flattening *f, uint32_t index, const struct sheet_it
                                  .size_mm = run->size_mm,
                                  .words = sheet_text_at(f->s, item->text),
                                  .page = (int)item->page,
-                                 .layer = layer_of(item->layer),
+                                 .layer = index_of(item->layer),
+                                 .clip = index_of(item->clip),
                                  .item = index };
     text.length_mm = reach_of(f, first, &text);
     f->texts = base_arena_grow(f->a, f->texts, &f->text_cap, f->text_count + 1, sizeof *f->texts);
@@ -172,7 +174,7 @@ static const struct drawing_layer *flat_layers(struct arena *a, const struct she
 {
     struct drawing_layer *layers = base_arena_alloc(a, s->counts[SHEET_LAYERS], sizeof *layers);
     for (size_t i = 0; i < s->counts[SHEET_LAYERS]; i++)
-        layers[i] = (struct drawing_layer){ sheet_text_at(s, s->layers[i].name_text), layer_of(s->layers[i].parent),
+        layers[i] = (struct drawing_layer){ sheet_text_at(s, s->layers[i].name_text), index_of(s->layers[i].parent),
                                             (s->layers[i].flags & SHEET_LAYER_ON) != 0 };
     return layers;
 }
@@ -193,6 +195,16 @@ static const struct drawing_style *flat_styles(struct arena *a, const struct she
     return styles;
 }
 
+static const struct geometry_box *flat_clips(struct arena *a, const struct sheet *s)
+{
+    struct geometry_box *clips = base_arena_alloc(a, s->counts[SHEET_CLIPS], sizeof *clips);
+    for (size_t i = 0; i < s->counts[SHEET_CLIPS]; i++) {
+        const struct sheet_clip *from = &s->clips[i];
+        clips[i] = (struct geometry_box){ { from->x0, from->y0 }, { from->x1, from->y1 } };
+    }
+    return clips;
+}
+
 bool drawing_flatten(struct arena *a, const struct sheet *s, struct drawing *out, struct err_list *errs)
 {
     struct flattening f = { .a = a, .s = s };
@@ -208,7 +220,9 @@ bool drawing_flatten(struct arena *a, const struct sheet *s, struct drawing *out
                              .lines = f.lines,
                              .line_count = f.line_count,
                              .texts = f.texts,
-                             .text_count = f.text_count };
+                             .text_count = f.text_count,
+                             .clips = flat_clips(a, s),
+                             .clip_count = s->counts[SHEET_CLIPS] };
     if (f.point_count > DRAWING_POINTS_MOST)
         base_err(errs, &too_much, (struct err_place){ 0 }, ERR_NONE);
     return f.point_count <= DRAWING_POINTS_MOST;

@@ -66,12 +66,31 @@ static void each_page_has_its_own_lines_and_words(void **state)
     assert_false(drawing_layer_within(&d, (int)all, (int)ten));
 }
 
+static void a_line_and_words_know_what_is_seen_of_them(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    collect_page(c, 100, 100, NULL);
+    drawn_line(c, SHEET_NONE, (const double[]){ 0, 0, 10, 0 }, 2, false);
+    collect_clip(c, &(struct sheet_clip){ 10, 20, 60, 70, 0, 0 });
+    drawn_line(c, SHEET_NONE, (const double[]){ 0, 0, 50, 50 }, 2, false);
+    drawn_words(c, SHEET_NONE, 5, 6, 4, "cut 2");
+    struct drawing d = drawn_drawing(a, c);
+    assert_int_equal(d.lines[0].clip, DRAWING_NONE);
+    assert_near(d.lines[1].path.path.points[0].x, 0, 0); /* it comes whole */
+    const struct geometry_box *clip = &d.clips[d.lines[1].clip];
+    assert_near(clip->min.x, 10, 0);
+    assert_near(clip->max.y, 70, 0);
+    assert_int_equal(d.texts[0].clip, d.lines[1].clip);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(a_curve_becomes_chords_that_stay_on_it),
         room_arena_test(a_closed_line_does_not_repeat_its_first_point),
         room_arena_test(each_page_has_its_own_lines_and_words),
+        room_arena_test(a_line_and_words_know_what_is_seen_of_them),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
