@@ -121,19 +121,21 @@ static size_t put_phrase(struct joining *j, size_t first, size_t end)
         reached = run->along + run->text->length_mm;
     }
     phrase.words = base_buffer_text(&words);
+    phrase.length_mm = reached - j->runs[first].along;
     j->out = base_arena_grow(j->a, j->out, &j->cap, j->count + 1, sizeof *j->out);
     j->out[j->count++] = phrase;
     return next;
 }
 
-size_t drawing_phrases(struct arena *a, const struct drawing *d, const struct drawing_phrase **out)
+size_t drawing_phrases_of(struct arena *a, const struct drawing *d, const size_t *texts, size_t count,
+                          const struct drawing_phrase **out)
 {
-    struct joining j = { .a = a, .runs = base_arena_alloc(a, d->text_count, sizeof *j.runs) };
-    for (size_t i = 0; i < d->text_count; i++)
-        j.runs[i] = placed(d, i);
-    qsort(j.runs, d->text_count, sizeof *j.runs, by_row);
-    for (size_t first = 0, end; first < d->text_count; first = end) {
-        for (end = first + 1; end < d->text_count && same_row(&j.runs[end - 1], &j.runs[end]);)
+    struct joining j = { .a = a, .runs = base_arena_alloc(a, count, sizeof *j.runs) };
+    for (size_t i = 0; i < count; i++)
+        j.runs[i] = placed(d, texts[i]);
+    qsort(j.runs, count, sizeof *j.runs, by_row);
+    for (size_t first = 0, end; first < count; first = end) {
+        for (end = first + 1; end < count && same_row(&j.runs[end - 1], &j.runs[end]);)
             end++;
         qsort(j.runs + first, end - first, sizeof *j.runs, by_place);
         for (size_t at = first; at < end;)
@@ -141,4 +143,12 @@ size_t drawing_phrases(struct arena *a, const struct drawing *d, const struct dr
     }
     *out = j.out;
     return j.count;
+}
+
+size_t drawing_phrases(struct arena *a, const struct drawing *d, const struct drawing_phrase **out)
+{
+    size_t *all = base_arena_alloc(a, d->text_count, sizeof *all);
+    for (size_t i = 0; i < d->text_count; i++)
+        all[i] = i;
+    return drawing_phrases_of(a, d, all, d->text_count, out);
 }

@@ -9,6 +9,7 @@ struct drawing_phrase {
     const char *words;       /* UTF-8 */
     vec2 along;              /* the way it runs, length 1 */
     double size_mm;          /* of its font */
+    double length_mm;        /* along its baseline */
     struct geometry_box box; /* of its letters without what hangs below the baseline, mm on its page */
     int page, layer;         /* layer of its first run */
     size_t first_text;       /* the run that it begins with, in the drawing's texts */
@@ -16,5 +17,9 @@ struct drawing_phrase {
 
 /* All rows of a drawing, page after page. How many; in `a`. */
 size_t drawing_phrases(struct arena *a, const struct drawing *d, const struct drawing_phrase **out);
+
+/* The same of some of its texts, by their indices. */
+size_t drawing_phrases_of(struct arena *a, const struct drawing *d, const size_t *texts, size_t count,
+                          const struct drawing_phrase **out);
 
 #endif

@@ -1,5 +1,6 @@
 #include "lifting/lift.h"
 #include "lifting/marks.h"
+#include "lifting/words.h"
 
 #define GAP_TOLD_MM 0.05 /* gaps below this are rounding of the file */
 
@@ -16,9 +17,9 @@ static unsigned doubts_of_outlines(const struct lifting_division *division, cons
 }
 
 static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, const struct lifting_division *division,
-                                     const struct lifting_shape *shape)
+                                     const struct lifting_shape *shape, struct lifting_words words)
 {
-    struct lifting_piece piece = { .words = lifting_read_words(a, d, shape),
+    struct lifting_piece piece = { .words = words,
                                    .cup_group = shape->cup_group,
                                    .one_size = shape->one_size,
                                    .outlines = shape->outlines,
@@ -40,8 +41,10 @@ struct lifting lifting_lift(struct arena *a, const struct drawing *d, const stru
     (void)mends, (void)mend_count;
     out.piece_count = lifting_find_shapes(a, d, division, &shapes, &out.loose_count, errs);
     struct lifting_piece *pieces = base_arena_alloc(a, out.piece_count, sizeof *pieces);
+    struct lifting_words *words = base_arena_alloc(a, out.piece_count, sizeof *words);
+    lifting_read_words(a, d, division, shapes, out.piece_count, words);
     for (size_t i = 0; i < out.piece_count; i++)
-        pieces[i] = piece_of(a, d, division, &shapes[i]);
+        pieces[i] = piece_of(a, d, division, &shapes[i], words[i]);
     out.pieces = pieces;
     return out;
 }

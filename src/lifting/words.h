@@ -4,9 +4,11 @@
 
 #include "lifting/outlines.h"
 
-/* Reads the runs of a shape: its name, number, how often it is cut from what, whether on the fold. Runs that say one
- * thing in several pieces are put together first, in reading order. In `a`. */
-struct lifting_words lifting_read_words(struct arena *a, const struct drawing *d, const struct lifting_shape *shape);
+/* Reads the runs of all shapes, one `out` for each: its name, number, how often it is cut from what, whether on the
+ * fold. Runs that say one thing in several parts are put together first, in reading order. What stands on most shapes
+ * alike is the pattern's name and none of theirs; a size's name is no number. In `a`. */
+void lifting_read_words(struct arena *a, const struct drawing *d, const struct lifting_division *division,
+                        const struct lifting_shape *shapes, size_t count, struct lifting_words *out);
 
 /* Whether a text says that a line is the grain, is on the fold, or is to lengthen or shorten at. */
 enum lifting_said { LIFTING_SAID_NOTHING, LIFTING_SAID_GRAIN, LIFTING_SAID_FOLD, LIFTING_SAID_LENGTHEN };
