@@ -1,5 +1,6 @@
 #include "app/list.h"
 
+#include "app/columns.h"
 #include "base/buffer.h"
 #include "base/text.h"
 
@@ -23,28 +24,6 @@ static struct row row_of(const struct export_words *w, const struct export_line 
         [COLUMN_AS_CUT] = export_extent_text(w, line->as_cut),
     } };
     return row;
-}
-
-static void widen(size_t widths[COLUMNS], const struct row *row)
-{
-    for (int c = 0; c < COLUMNS; c++) {
-        size_t width = base_text_letters(row->cells[c]);
-        if (width > widths[c])
-            widths[c] = width;
-    }
-}
-
-static void add_row(struct base_buffer *out, const size_t widths[COLUMNS], const struct row *row)
-{
-    size_t pending = 0; /* blanks, left out at a line's end */
-    for (int c = 0; c < COLUMNS; c++) {
-        pending += 2;
-        if (*row->cells[c])
-            base_buffer_print(out, "%*s%s", (int)pending, "", row->cells[c]);
-        size_t width = base_text_letters(row->cells[c]), left = widths[c] > width ? widths[c] - width : 0;
-        pending = *row->cells[c] ? left : pending + left;
-    }
-    base_buffer_print(out, "\n");
 }
 
 static void add_title(struct base_buffer *out, const struct export_list *list)
@@ -106,12 +85,12 @@ static void add_cloth(struct base_buffer *out, const struct export_words *w, con
     const struct draft_cut *cut = &list->lines[first].cut;
     struct row titles = titles_of(w, cut);
     base_buffer_print(out, "\n");
-    add_row(out, widths, &titles);
+    app_columns_add(out, widths, titles.cells, COLUMNS);
     for (size_t i = first; i < list->line_count; i++) {
         if (!is_same_cloth(&list->lines[i].cut, cut))
             continue;
         struct row row = row_of(w, &list->lines[i]);
-        add_row(out, widths, &row);
+        app_columns_add(out, widths, row.cells, COLUMNS);
         add_below(out, w, list, &list->lines[i]);
     }
 }
@@ -122,8 +101,8 @@ const char *app_list_table(const struct export_words *w, const struct export_lis
     size_t widths[COLUMNS] = { 0 };
     for (size_t i = 0; i < list->line_count; i++) {
         struct row row = row_of(w, &list->lines[i]), titles = titles_of(w, &list->lines[i].cut);
-        widen(widths, &row);
-        widen(widths, &titles);
+        app_columns_widen(widths, row.cells, COLUMNS);
+        app_columns_widen(widths, titles.cells, COLUMNS);
     }
     add_title(&out, list);
     for (size_t i = 0; i < list->line_count; i++)

@@ -1,0 +1,301 @@
+#include "app/sheet_report.h"
+#include "app/columns.h"
+#include "base/text.h"
+
+#include <string.h>
+
+/* ------------------------------------------------------------------------------------------------------- in words */
+
+static const char *length_text(struct arena *a, double mm, enum units_length unit)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_length(text, mm, unit));
+}
+
+static const char *plain(struct arena *a, const char *text)
+{
+    return base_text_one_line(a, base_text_plain(a, text));
+}
+
+const char *app_lifting_doubts(struct arena *a, unsigned doubts)
+{
+    static const struct {
+        unsigned doubt;
+        const char *words;
+    } rows[] = {
+        { LIFTING_DOUBT_NAME, "no name" },
+        { LIFTING_DOUBT_COUNT, "how often to cut it" },
+        { LIFTING_DOUBT_GRAIN, "grain" },
+        { LIFTING_DOUBT_FOLD, "which edge lies on the fold" },
+        { LIFTING_DOUBT_SIZES, "not there in every size" },
+        { LIFTING_DOUBT_GAP, "gaps were closed" },
+        { LIFTING_DOUBT_MATCH, "sizes have different corners" },
+        { LIFTING_DOUBT_ORDER, "a larger size is smaller somewhere" },
+    };
+    const char *text = "";
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (doubts & rows[i].doubt)
+            text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", rows[i].words);
+    return text;
+}
+
+static const char *const cloth_names[] = {
+    [LIFTING_FABRIC] = "fabric", [LIFTING_INTERFACING] = "interfacing", [LIFTING_LINING] = "lining"
+};
+
+enum { CLOTHS = sizeof cloth_names / sizeof cloth_names[0] };
+
+static const char *cut_text(struct arena *a, const struct lifting_words *w, int count)
+{
+    const char *pairs = !w->pairs ? "" : count == 1 ? " pair" : " pairs";
+    return base_arena_print(a, "%d%s%s", count, pairs, w->on_fold ? " on the fold" : "");
+}
+
+const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
+{
+    const char *text = "";
+    for (int c = 0; c < CLOTHS; c++) {
+        int count = w->counts[c] ? w->counts[c] : w->count;
+        if (count && w->cloths & 1u << c)
+            text = base_arena_print(a, "%s%s%s of %s", text, *text ? ", " : "", cut_text(a, w, count), cloth_names[c]);
+    }
+    if (*text)
+        return text;
+    return w->count ? cut_text(a, w, w->count) : w->on_fold ? "? on the fold" : "?";
+}
+
+/* The colour a person would call it by: the nearest of a few. */
+static const char *colour_name(uint32_t rgb)
+{
+    static const struct {
+        uint32_t rgb;
+        const char *name;
+    } rows[] = {
+        { 0x000000, "black" },  { 0x808080, "grey" },   { 0xffffff, "white" },      { 0xff0000, "red" },
+        { 0xff8000, "orange" }, { 0xffff00, "yellow" }, { 0x00a000, "green" },      { 0x00c0c0, "turquoise" },
+        { 0x0000ff, "blue" },   { 0x8000c0, "violet" }, { 0xff00ff, "pink" },       { 0x804000, "brown" },
+        { 0x800000, "red" },    { 0x000080, "blue" },   { 0x80c0ff, "light blue" }, { 0xff80c0, "pink" },
+    };
+    size_t nearest = 0;
+    int least = INT32_MAX;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        int distance = 0;
+        for (int shift = 0; shift < 24; shift += 8) {
+            int off = (int)(rgb >> shift & 255) - (int)(rows[i].rgb >> shift & 255);
+            distance += off * off;
+        }
+        if (distance < least)
+            nearest = i, least = distance;
+    }
+    return rows[nearest].name;
+}
+
+static const char *look_text(struct arena *a, const struct lifting_strand *s)
+{
+    const char *kind = s->filled ? "filled" : s->dash_count ? "dashes" : "line";
+    const char *dashes = "";
+    for (size_t i = 0; i < s->dash_count && i < 6; i++)
+        dashes = base_arena_print(a, "%s %.3g", dashes, s->dash_mm[i]);
+    return base_arena_print(a, "%s %s%s", colour_name(s->rgb), kind, dashes);
+}
+
+static const char *role_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
+{
+    const char *group =
+        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, ", cup group %s", d->cup_groups[s->cup_group]);
+    const char *unsure = s->sure ? "" : " (guessed)";
+    if (s->role == LIFTING_SIZE)
+        return base_arena_print(a, "size %s%s%s", d->sizes[s->size], group, unsure);
+    return base_arena_print(a, "%s%s%s", s->role == LIFTING_COMMON ? "all sizes" : "not used", group, unsure);
+}
+
+/* ---------------------------------------------------------------------------------------------------------- tables */
+
+enum { MOST_COLUMNS = 6 };
+
+struct rows {
+    struct arena *a;
+    const char *(*cells)[MOST_COLUMNS];
+    size_t count, cap;
+    int columns;
+};
+
+static const char **new_row(struct rows *t)
+{
+    t->cells = base_arena_grow(t->a, t->cells, &t->cap, t->count + 1, sizeof *t->cells);
+    return t->cells[t->count++];
+}
+
+static void add_rows(struct base_buffer *out, const struct rows *t)
+{
+    size_t widths[MOST_COLUMNS] = { 0 };
+    for (size_t i = 0; i < t->count; i++)
+        app_columns_widen(widths, t->cells[i], t->columns);
+    for (size_t i = 0; i < t->count; i++)
+        app_columns_add(out, widths, t->cells[i], t->columns);
+}
+
+static void set_row(struct rows *t, const char *const *cells)
+{
+    const char **row = new_row(t);
+    for (int c = 0; c < t->columns; c++)
+        row[c] = plain(t->a, cells[c]);
+}
+
+/* The layer's name below those it lies in. */
+static const char *indented(struct arena *a, const struct drawing *d, int layer)
+{
+    int depth = 0;
+    for (int up = d->layers[layer].parent; up != DRAWING_NONE && depth < 20; up = d->layers[up].parent)
+        depth++;
+    return base_arena_print(a, "%*s%s", 2 * depth, "", d->layers[layer].name);
+}
+
+static void add_layers(struct base_buffer *out, const struct drawing *d)
+{
+    struct rows t = { .a = out->a, .columns = 2 };
+    if (d->layer_count)
+        base_buffer_print(out, "\nLayers\n");
+    for (size_t i = 0; i < d->layer_count; i++)
+        set_row(&t, (const char *[]){ indented(out->a, d, (int)i), d->layers[i].on ? "" : "off" });
+    add_rows(out, &t);
+}
+
+static void add_strands(struct base_buffer *out, const struct app_import *im)
+{
+    const struct lifting_division *d = im->lifting.division;
+    struct rows t = { .a = out->a, .columns = 4 };
+    if (d->strand_count)
+        base_buffer_print(out, "\nLines by layer and look\n");
+    for (size_t i = 0; i < d->strand_count; i++) {
+        const struct lifting_strand *s = &d->strands[i];
+        const char *layer = s->layer == DRAWING_NONE ? "" : im->flat.layers[s->layer].name;
+        set_row(&t, (const char *[]){ *layer ? layer : "no layer", look_text(out->a, s),
+                                      base_arena_print(out->a, "%zu", s->line_count), role_text(out->a, d, s) });
+    }
+    add_rows(out, &t);
+}
+
+static const char *sizes_text(struct arena *a, const struct lifting_division *d, const struct lifting_piece *p)
+{
+    const char *text = "";
+    if (p->one_size || !d->size_count)
+        return "one size";
+    for (size_t k = 0; k < d->size_count; k++) {
+        bool there = p->outlines[k].there;
+        bool goes_on = there && k > 0 && p->outlines[k - 1].there,
+             more = k + 1 < d->size_count && p->outlines[k + 1].there;
+        if (there && !goes_on)
+            text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", d->sizes[k]);
+        else if (there && !more)
+            text = base_arena_print(a, "%s to %s", text, d->sizes[k]);
+    }
+    return text;
+}
+
+static void add_pieces(struct base_buffer *out, const struct lifting *l)
+{
+    struct rows t = { .a = out->a, .columns = 5 };
+    base_buffer_print(out, l->piece_count ? "\nPieces\n" : "\nNo piece was found: no closed outline.\n");
+    for (size_t i = 0; i < l->piece_count; i++) {
+        const struct lifting_piece *p = &l->pieces[i];
+        const char *doubts = app_lifting_doubts(out->a, p->doubts);
+        set_row(&t, (const char *[]){ p->words.number ? p->words.number : "", p->words.name ? p->words.name : "?",
+                                      app_lifting_count(out->a, &p->words), sizes_text(out->a, l->division, p),
+                                      *doubts ? base_arena_print(out->a, "look at: %s", doubts) : "" });
+    }
+    add_rows(out, &t);
+    if (l->loose_count)
+        base_buffer_print(out, "%zu line%s of sizes belong%s to no outline.\n", l->loose_count,
+                          l->loose_count == 1 ? "" : "s", l->loose_count == 1 ? "s" : "");
+}
+
+/* ----------------------------------------------------------------------------------------------------------- pages */
+
+static const char *const joined_words[] = { [DRAWING_ALONE] = "each page by itself",
+                                            [DRAWING_BY_LABEL] = "by their numbers",
+                                            [DRAWING_BY_ORDER] = "by their order",
+                                            [DRAWING_BY_TRIAL] = "by the lines that go on",
+                                            [DRAWING_REPEATED] = "each shows its part of the whole sheet",
+                                            [DRAWING_BY_HAND] = "as you laid them" };
+
+static const char *page_list(struct arena *a, const int *pages, size_t count)
+{
+    const char *text = "";
+    for (size_t i = 0; i < count; i++)
+        text = base_arena_print(a, "%s%s%d", text, i ? ", " : "", pages[i] + 1);
+    return text;
+}
+
+static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
+{
+    base_buffer_print(out, "Pages joined: %d across, %d down, %s", p->columns, p->rows, joined_words[p->how]);
+    if (p->how != DRAWING_REPEATED && p->misfit_mm > 0)
+        base_buffer_print(out, "; lines go on within %.2f mm", p->misfit_mm);
+    base_buffer_print(out, "%s.\n", p->doubtful ? ". Look whether that is right" : "");
+    if (p->empty_count)
+        base_buffer_print(out, "  Without a line of the sheet: page %s.\n",
+                          page_list(out->a, p->empty, p->empty_count));
+    if (p->left_out_count)
+        base_buffer_print(out, "  No part of the sheet: page %s.\n", page_list(out->a, p->left_out, p->left_out_count));
+    for (size_t i = 0; i < p->missing_count; i++)
+        base_buffer_print(out, "  A page is missing at %s: lines run into it.\n",
+                          drawing_cell_text(out->a, p, p->missing[i]));
+}
+
+static void add_pages(struct base_buffer *out, const struct app_import *im, enum units_length unit)
+{
+    const struct drawing *d = &im->flat;
+    const struct drawing_page *first = d->pages;
+    base_buffer_print(out, "%zu page%s, the first %s × %s\n", d->page_count, d->page_count == 1 ? "" : "s",
+                      length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
+    if (im->pages.how != DRAWING_ALONE)
+        add_joins(out, &im->pages);
+}
+
+/* ----------------------------------------------------------------------------------------------------------- notes */
+
+static const char *note_text(struct arena *a, const struct sheet *s, const struct sheet_note *note)
+{
+    const char *what = sheet_text_at(s, note->text);
+    switch ((enum sheet_note_code)note->code) {
+    case SHEET_NOTE_NO_JAIL:
+        return "This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
+               "that you trust.";
+    case SHEET_NOTE_MENDED:
+        return note->a ? base_arena_print(a, "Page %u is damaged and was read as far as it could be.", note->a)
+                       : "The file is damaged and was read as far as it could be.";
+    case SHEET_NOTE_HIDDEN:
+        return base_arena_print(a, "%u things are hidden and on no layer: they were left out.", note->a);
+    case SHEET_NOTE_SCAN:
+        return base_arena_print(a, "Page %u is a picture: its lines were traced.", note->a);
+    case SHEET_NOTE_NO_SIZE:
+        return "The file does not say how large it is: it was taken as 96 units to the inch. Measure the test square.";
+    case SHEET_NOTE_LEFT_OUT:
+        return base_arena_print(a, "Not read: %s (%u).", what, note->a);
+    case SHEET_NOTE_STRETCHED:
+        return base_arena_print(a, "The drawing on page %u is stretched, differently across and up.", note->a);
+    case SHEET_NOTE_PERMISSIONS:
+        return "The file may be looked at, but not copied from; it is yours to know what you may do with it.";
+    case SHEET_NOTE_CODES:
+        break;
+    }
+    return what;
+}
+
+static void add_notes(struct base_buffer *out, const struct sheet *s)
+{
+    for (size_t i = 0; i < s->counts[SHEET_NOTES]; i++)
+        base_buffer_print(out, "%s\n", plain(out->a, note_text(out->a, s, &s->notes[i])));
+}
+
+const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit)
+{
+    struct base_buffer out = { .a = a };
+    add_pages(&out, im, unit);
+    add_notes(&out, im->sheet);
+    add_layers(&out, &im->flat);
+    add_strands(&out, im);
+    add_pieces(&out, &im->lifting);
+    return base_buffer_text(&out);
+}

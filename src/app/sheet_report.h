@@ -1,0 +1,21 @@
+/* What was found on a drawn sheet, for the terminal and as JSON. */
+#ifndef APP_SHEET_REPORT_H
+#define APP_SHEET_REPORT_H
+
+#include "app/import.h"
+#include "json/write.h"
+#include "units/length.h"
+
+/* The whole report; in `a`. */
+const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit);
+
+/* The same with exact lengths in mm. */
+void app_sheet_json(struct json_out *to, struct arena *a, const struct app_import *im);
+
+/* "grain, name" of doubts; "" of none. In `a`. */
+const char *app_lifting_doubts(struct arena *a, unsigned doubts);
+
+/* "2 pairs, 1 on the fold of lining"; "?" where nothing was found. In `a`. */
+const char *app_lifting_count(struct arena *a, const struct lifting_words *words);
+
+#endif
