@@ -14,9 +14,6 @@ struct lifting_wish {
     double allowance_mm; /* to be added to a stitching line, or that lies within a cutting line */
 };
 
-/* Written outlines lie this near to the lifted ones, mm. */
-#define LIFTING_FIT_MM 0.01
-
 /* The file's text, in `a`; NULL with the reasons when there is no piece to write. */
 const char *lifting_write(struct arena *a, const struct lifting *l, const struct lifting_wish *wish,
                           struct err_list *errs);
