@@ -22,7 +22,7 @@ enum { LOOKS_MOST = 256, LEFTS_MOST = 8 }; /* lines about one coordinate, and ab
 struct bar {
     double at, from, to; /* across the axis; along it */
     double slack;        /* what it may miss a corner by beyond CORNER_MM */
-    int page, layer, style;
+    int page, layer, style, clip;
     uint32_t item;
 };
 
@@ -58,6 +58,7 @@ static void put_segment(struct gathered *g, const struct drawing_line *line, vec
                                      .page = line->page,
                                      .layer = line->layer,
                                      .style = line->style,
+                                     .clip = line->clip,
                                      .item = line->item });
 }
 
@@ -262,12 +263,12 @@ static void follow(struct drawing_frames *to, const struct bars sides[2], const 
         const struct bar *upper = next_side(&sides[0], left, left->to, lower->from, lower->to, &one);
         if (!upper)
             continue;
-        drawing_add_frame(to, (struct drawing_frame){ { { left->at, lower->at }, { right->at, upper->at } },
-                                                      lower->page,
-                                                      lower->layer,
-                                                      lower->style,
-                                                      lower->item,
-                                                      false });
+        drawing_add_frame(to, (struct drawing_frame){ .box = { { left->at, lower->at }, { right->at, upper->at } },
+                                                      .page = lower->page,
+                                                      .layer = lower->layer,
+                                                      .style = lower->style,
+                                                      .clip = lower->clip,
+                                                      .item = lower->item });
     }
 }
 

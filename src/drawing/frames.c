@@ -100,8 +100,13 @@ void drawing_find_path_frames(struct drawing_frames *to, const struct drawing *d
             continue;
         struct geometry_box box = geometry_path_box(path);
         if (may_be_frame(box) && is_frame(path, &box))
-            drawing_add_frame(
-                to, (struct drawing_frame){ box, line->page, line->layer, line->style, line->item, !style->stroked });
+            drawing_add_frame(to, (struct drawing_frame){ .box = box,
+                                                          .page = line->page,
+                                                          .layer = line->layer,
+                                                          .style = line->style,
+                                                          .clip = line->clip,
+                                                          .item = line->item,
+                                                          .filled = !style->stroked });
     }
 }
 

@@ -14,7 +14,7 @@
 
 struct drawing_frame {
     struct geometry_box box; /* of the middle of its lines */
-    int page, layer, style;
+    int page, layer, style, clip;
     uint32_t item;
     bool filled; /* filled and not stroked: the box is its edge */
 };

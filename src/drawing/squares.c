@@ -40,6 +40,7 @@ struct candidate {
     size_t fit_count;
     double written_mm, likely_mm[2];
     bool halved; /* two are written, and either fits */
+    bool seen;   /* all of it is */
 };
 
 struct finding {
@@ -86,6 +87,19 @@ static bool is_cut(const struct drawing *d, const struct candidate *c)
     return sides == 4 || (sides && uneven(c) > CUT_SHARE);
 }
 
+static bool is_seen(const struct drawing *d, const struct drawing_frame *f)
+{
+    const struct drawing_page *page = &d->pages[f->page];
+    struct geometry_box window = { { 0, 0 }, { page->width_mm, page->height_mm } };
+    if (f->clip != DRAWING_NONE) {
+        const struct geometry_box *clip = &d->clips[f->clip];
+        window.min = (vec2){ fmax(window.min.x, clip->min.x), fmax(window.min.y, clip->min.y) };
+        window.max = (vec2){ fmin(window.max.x, clip->max.x), fmin(window.max.y, clip->max.y) };
+    }
+    return f->box.min.x >= window.min.x && f->box.min.y >= window.min.y && f->box.max.x <= window.max.x &&
+           f->box.max.y <= window.max.y;
+}
+
 static int by_size(const void *left, const void *right)
 {
     const struct candidate *a = left, *b = right;
@@ -126,6 +140,7 @@ static void take_candidates(struct finding *f)
     f->candidates = base_arena_alloc(f->a, frames.count, sizeof *f->candidates);
     for (size_t i = 0; i < frames.count; i++) {
         struct candidate c = candidate_of(&frames.rows[i]);
+        c.seen = is_seen(f->d, &frames.rows[i]);
         if (!is_cut(f->d, &c))
             f->candidates[f->count++] = c;
     }
@@ -294,13 +309,15 @@ static int class_of(const struct candidate *c)
     return c->written_mm > 0 ? 0 : c->halved ? 1 : 2;
 }
 
-/* As they are told: those with words first, then the larger. */
+/* As they are told: those with words first, then the larger; of those that are as large the one that is seen whole. */
 static int by_worth(const void *left, const void *right)
 {
     const struct candidate *a = left, *b = right;
     int order = class_of(a) - class_of(b);
     if (!order)
-        order = by_number(b->mean_mm, a->mean_mm);
+        order = by_number(round(b->mean_mm / AGAIN_MM), round(a->mean_mm / AGAIN_MM));
+    if (!order)
+        order = b->seen - a->seen;
     if (!order)
         order = a->frame.page - b->frame.page;
     return order ? order : (a->frame.item > b->frame.item) - (a->frame.item < b->frame.item);

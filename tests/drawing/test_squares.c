@@ -452,6 +452,23 @@ static void what_is_on_every_page_is_told_once(void **state)
     assert_int_equal(count, 1);
 }
 
+/* Pages that repeat the whole sheet: the square is at 150, 40 of it and seen on the second page alone. */
+static void a_square_is_told_where_it_is_seen(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int i = 0; i < 4; i++) {
+        collect_page(c, 210, 297, NULL);
+        one_path(c, 150 - 140 * i, 40, 100 + 1e-7 * i, 100);
+        drawn_words(c, SHEET_NONE, 180 - 140 * i, 60, 4, "10 cm");
+    }
+    struct drawing d = drawn_drawing(a, c);
+    const struct drawing_square *squares;
+    assert_int_equal(drawing_find_squares(a, &d, &squares), 1);
+    assert_int_equal(squares[0].page, 1);
+    assert_near(squares[0].corner.x, 10, 1e-9);
+}
+
 /* A page turned a quarter: its words run up it. */
 static void a_turned_page_is_read(void **state)
 {
@@ -556,6 +573,7 @@ int main(void)
         room_arena_test(a_square_cut_by_the_page_is_left),
         room_arena_test(a_grid_is_left_and_what_has_words_is_taken),
         room_arena_test(what_is_on_every_page_is_told_once),
+        room_arena_test(a_square_is_told_where_it_is_seen),
         room_arena_test(a_turned_page_is_read),
         room_arena_test(two_points_tell_the_scale),
         room_arena_test(crowds_end_soon),
