@@ -51,8 +51,9 @@ struct lifting_say {
     const char *cup_group; /* or NULL */
 };
 
-/* Divides a joined sheet by its layers' names and its lines' look. What she says of strands goes before what is found.
- * Lives in `a` and in what the drawing lives in. */
+/* Divides a joined sheet by its layers' names, else by a legend, else by lines of different looks that run beside each
+ * other. What she says of strands goes before what is found. There is always a size: where none is found, all lines that
+ * are used are common and the only size is “one size”. Sizes past LIFTING_SIZES_MOST are taken as common, unsure. Lives in `a` and in what the drawing lives in. */
 void lifting_divide(struct arena *a, const struct drawing *d, const struct lifting_say *says, size_t say_count,
                     struct lifting_division *out);
 
