@@ -399,7 +399,8 @@ static void what_is_no_square_is_left(void **state)
     four_lines(c, 260, 20, 130, 130); /* of no size that is known */
     drawn_line(c, SHEET_NONE, (const double[]){ 420, 20, 520, 20, 520, 120, 420, 120 }, 4, false); /* open */
     drawn_line(c, SHEET_NONE, (const double[]){ 540, 20, 640, 20, 590, 120 }, 3, true);
-    segment(c, 650, 20, 750, 20); /* three sides */
+    filled_square(c, 540, 150, 24, 24); /* a patch of colour */
+    segment(c, 650, 20, 750, 20);       /* three sides */
     segment(c, 650, 20, 650, 120);
     segment(c, 750, 20, 750, 120);
     assert_int_equal(judge(*state, c, &count).kind, DRAWING_NO_SQUARE);
