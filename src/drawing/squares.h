@@ -16,11 +16,11 @@ struct drawing_square {
 };
 
 /* All squares of a flattened sheet with a length written in or near them that they are near (one written in them may be
- * up to DRAWING_FAR times it), and those without that are near 1, 2, 4 in, 5 or 10 cm and not just an area of colour; of
- * four lines, one path, dashes or a thin filled frame. Not: rulings and page frames, many equal squares without a
+ * up to DRAWING_FAR times it), and those without that are near 1, 2, 4 in, 5 or 10 cm and not just an area of colour;
+ * of four lines, one path, dashes or a thin filled frame. Not: rulings and page frames, many equal squares without a
  * length, squares that a page's edge cuts. What is the same on page after page is told once, where it is seen whole.
- * Those with their size written first, then those where two are written that fit equally well (both are likely_mm), then
- * the larger. How many; in `a`. */
+ * Those with their size written first, then those where two are written that fit equally well (both are likely_mm),
+ * then the larger. How many; in `a`. */
 size_t drawing_find_squares(struct arena *a, const struct drawing *flat, const struct drawing_square **out);
 
 /* What lengths as drawn are to be multiplied by to be true, along x and along y of the page. */
