@@ -83,7 +83,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .font = start->font,
                          .unit = start->unit,
                          .cautions = start->cautions,
-                         .looked_at_s = -1,
+                         .trust = { .looked_at_s = -1 },
                          .weight_mm = SCENE_CUT_WIDTH_MM };
     app->map = app_on_surface(app, &start->table.map);
     app->height = app_surface_warning(a, &start->table, &job->surface);
@@ -125,7 +125,7 @@ static struct app_effects press(struct app *app, int key, int mods)
     bool square = app->mode == SCENE_TEST_SQUARE;
     struct app_effects effects = row->action->run(app, row->amount);
     if (square && app->mode != SCENE_TEST_SQUARE && !app->stickers.count)
-        app->doubt = APP_DOUBT_NONE;
+        app->trust.doubt = APP_DOUBT_NONE;
     return effects;
 }
 
@@ -283,24 +283,13 @@ struct paint_scene app_away_scene(const struct app *app, struct arena *frame, in
 
 void app_doubt_scale(struct app *app, enum app_doubt doubt)
 {
-    app->doubt = doubt;
+    app->trust.doubt = doubt;
 }
 
 void app_set_trouble(struct app *app, const char *sentence)
 {
     app->trouble = sentence;
 }
-
-/* Without check stickers and with them. */
-#define LOOK "Do the marks lie on their stickers? M: they do · Shift M: they do not"
-#define MEASURE "measure the test square (S) before you go on"
-static const char *const doubts[APP_DOUBTS][2] = {
-    [APP_DOUBT_START] = { "Not looked at since the start: " MEASURE, LOOK },
-    [APP_DOUBT_DISPLAY] = { "Set up on another display: " MEASURE, "Set up on another display. " LOOK },
-    [APP_DOUBT_AWAY] = { "The light was away: " MEASURE, "The light was away. " LOOK },
-    [APP_DOUBT_SLEPT] = { "The computer slept: " MEASURE, "The computer slept. " LOOK },
-    [APP_DOUBT_HOURS] = { "Four hours are over: " MEASURE, "Four hours are over. " LOOK },
-};
 
 /* What must not be overlooked, the gravest first. */
 static const char *notice(const struct app *app)
@@ -309,9 +298,9 @@ static const char *notice(const struct app *app)
         return app->trouble;
     if (app->told)
         return app->told;
-    if (app->doubt)
-        return doubts[app->doubt][app->stickers.count > 0];
-    return app->table.sample ? "Sample table, not yours: for looking, not for cutting" : app->height;
+    if (app->trust.doubt)
+        return app_trust_notice(&app->trust, app->stickers.count > 0);
+    return app->table.sample ? app_trust_sample : app->height;
 }
 
 static const struct calibration_stickers *stickers_shown(const struct app *app)

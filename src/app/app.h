@@ -3,6 +3,7 @@
 #ifndef APP_APP_H
 #define APP_APP_H
 
+#include "app/trust.h"
 #include "input/event.h"
 #include "job/job.h"
 #include "paint/draw_list.h"
@@ -40,18 +41,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame);
  * another size. No piece, only why. Pixel space. */
 struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home);
 
-/* Why a table may not be true any more. A notice stands across the frame until the person says that the marks lie on
- * their check stickers; where there are none, until the test square was shown and she goes on from it. */
-enum app_doubt {
-    APP_DOUBT_NONE,
-    APP_DOUBT_START,
-    APP_DOUBT_DISPLAY,
-    APP_DOUBT_AWAY,
-    APP_DOUBT_SLEPT,
-    APP_DOUBT_HOURS,
-    APP_DOUBTS
-};
-
+/* The table is not to be trusted until it is looked at (trust.h). */
 void app_doubt_scale(struct app *app, enum app_doubt doubt);
 
 /* Told now and then, at least once a minute: seconds since some fixed moment, with the computer's sleep and without.

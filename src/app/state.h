@@ -26,9 +26,7 @@ struct app {
 
     enum scene_mode mode;
     bool cautions;        /* the page of cautions is up */
-    double slept_s;       /* up to now, since that moment of app_pass_time */
-    double looked_at_s;   /* when it was last known to be true; below zero: not known yet */
-    enum app_doubt doubt; /* why the table is not to be trusted until it is looked at */
+    struct app_trust trust;
     const char *told;     /* an answer, to be read until the next key; or NULL */
     const char *height;   /* the warning of a surface whose height nothing makes up for, or NULL */
     const char *trouble;  /* why the last choices are not kept, or NULL */

@@ -6,9 +6,6 @@
 
 static const struct app_effects redraw = { .redraw = true };
 
-#define TRUSTED_S (4.0 * 3600) /* common practice, no source: lamps, mounts and tables creep */
-#define LEAST_SLEEP_S 5.0
-
 #define MOST_DOUBT_MM 3.0 /* a cut so far off is a spoilt piece; common practice, no source */
 
 static const struct err_kind too_doubtful = { "app.too_doubtful", ERR_FAULT,
@@ -50,23 +47,15 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
 
 struct app_effects app_pass_time(struct app *app, double with_sleep_s, double awake_s)
 {
-    double slept_s = with_sleep_s - awake_s;
-    bool first = app->looked_at_s < 0, slept = !first && slept_s - app->slept_s > LEAST_SLEEP_S;
-    bool old = !first && with_sleep_s - app->looked_at_s > TRUSTED_S;
-    app->slept_s = slept_s;
-    if (first || app->doubt)
-        app->looked_at_s = with_sleep_s;
-    if (app->table.sample || app->doubt || !(slept || old))
-        return (struct app_effects){ 0 };
-    app->doubt = slept ? APP_DOUBT_SLEPT : APP_DOUBT_HOURS;
-    return redraw;
+    bool doubted = !app->table.sample && app_trust_pass_time(&app->trust, with_sleep_s, awake_s);
+    return (struct app_effects){ .redraw = doubted };
 }
 
 static struct app_effects run_match(struct app *app, double unused)
 {
     (void)unused;
     if (app->stickers.count)
-        app->doubt = APP_DOUBT_NONE;
+        app->trust.doubt = APP_DOUBT_NONE;
     else
         app->told = no_stickers;
     return redraw;
@@ -104,7 +93,7 @@ static struct app_effects run_done(struct app *app, double unused)
     struct calibration_followed found;
     if (app_follow(app, &app->moving, &found, errs)) {
         app->told = told(app, &found);
-        app->doubt = APP_DOUBT_NONE;
+        app->trust.doubt = APP_DOUBT_NONE;
         app->mode = SCENE_PIECES;
     } else {
         app->told = app_sentence(app->a, &errs->items[0], app->unit);

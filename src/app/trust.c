@@ -1,0 +1,38 @@
+#include "app/trust.h"
+
+#include <stddef.h>
+
+#define TRUSTED_S (4.0 * 3600) /* common practice, no source: lamps, mounts and tables creep */
+#define LEAST_SLEEP_S 5.0
+
+const char app_trust_sample[] = "Sample table, not yours: for looking, not for cutting";
+
+/* Without check stickers and with them. */
+#define LOOK "Do the marks lie on their stickers? M: they do · Shift M: they do not"
+#define MEASURE "measure the test square (S) before you go on"
+static const char *const doubts[APP_DOUBTS][2] = {
+    [APP_DOUBT_START] = { "Not looked at since the start: " MEASURE, LOOK },
+    [APP_DOUBT_DISPLAY] = { "Set up on another display: " MEASURE, "Set up on another display. " LOOK },
+    [APP_DOUBT_AWAY] = { "The light was away: " MEASURE, "The light was away. " LOOK },
+    [APP_DOUBT_SLEPT] = { "The computer slept: " MEASURE, "The computer slept. " LOOK },
+    [APP_DOUBT_HOURS] = { "Four hours are over: " MEASURE, "Four hours are over. " LOOK },
+};
+
+bool app_trust_pass_time(struct app_trust *trust, double with_sleep_s, double awake_s)
+{
+    double slept_s = with_sleep_s - awake_s;
+    bool first = trust->looked_at_s < 0, slept = !first && slept_s - trust->slept_s > LEAST_SLEEP_S;
+    bool old = !first && with_sleep_s - trust->looked_at_s > TRUSTED_S;
+    trust->slept_s = slept_s;
+    if (first || trust->doubt)
+        trust->looked_at_s = with_sleep_s;
+    if (trust->doubt || !(slept || old))
+        return false;
+    trust->doubt = slept ? APP_DOUBT_SLEPT : APP_DOUBT_HOURS;
+    return true;
+}
+
+const char *app_trust_notice(const struct app_trust *trust, bool stickers)
+{
+    return trust->doubt ? doubts[trust->doubt][stickers] : NULL;
+}
