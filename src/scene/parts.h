@@ -67,6 +67,17 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at);
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 
+/* The thin rule at the near edge with what to do now on the left and what is left on the right; `outside`: part of what
+ * is to be cut lies outside the light. */
+void scene_draw_strip(const struct scene_canvas *c, bool outside);
+
+/* How high above the near edge the strip ends, and how deep the band of a notice is, px. */
+double scene_strip_top(const struct scene_canvas *c);
+double scene_notice_depth(const struct scene_canvas *c);
+
+/* The middle of the light that pieces may use: what the strip takes at the person's side is not for them. */
+struct geometry_box scene_usable_light(const struct scene_canvas *c);
+
 /* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
 void scene_draw_notice(const struct scene_canvas *c);
 

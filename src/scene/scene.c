@@ -20,14 +20,12 @@ static double inset_px(const struct scene_canvas *c)
     return STRIP_INSET_MM * c->page.px_per_mm;
 }
 
-/* How high above the near edge the strip ends, px. */
-static double strip_top(const struct scene_canvas *c)
+double scene_strip_top(const struct scene_canvas *c)
 {
     return inset_px(c) + 2.6 * scene_page_cap(c);
 }
 
-/* How deep the band of a notice is, px. */
-static double notice_depth(const struct scene_canvas *c)
+double scene_notice_depth(const struct scene_canvas *c)
 {
     return c->view->notice ? 2.2 * scene_page_cap(c) : 0;
 }
@@ -38,8 +36,7 @@ static double fitting(double width, double room)
     return width > room ? room / width : 1;
 }
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
-static void draw_strip(const struct scene_canvas *c, bool outside)
+void scene_draw_strip(const struct scene_canvas *c, bool outside)
 {
     const char *left = c->view->strip_left, *right = c->view->strip_right;
     if (outside)
@@ -47,7 +44,7 @@ static void draw_strip(const struct scene_canvas *c, bool outside)
     double inset = inset_px(c), cap = scene_page_cap(c), base = inset + 0.5 * cap;
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
     double width = scene_words_width(c, left, cap) + scene_words_width(c, right, cap) + 2 * cap;
-    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, strip_top(c), (struct paint_ink){ 0, 0 });
+    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, scene_strip_top(c), (struct paint_ink){ 0, 0 });
     scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
                    scene_ink(&c->view->look, SCENE_RULE));
     struct paint_ink ink = scene_letter_ink(&c->view->look);
@@ -62,7 +59,7 @@ void scene_draw_notice(const struct scene_canvas *c)
         return;
     double cap = scene_page_cap(c), top = c->page.height;
     struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
-    scene_page_box(c, -BEYOND_PX, top - notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
+    scene_page_box(c, -BEYOND_PX, top - scene_notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
     double fit = fitting(scene_words_width(c, c->view->notice, cap), c->page.width - cap);
     scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap * fit, unlit);
 }
@@ -96,8 +93,7 @@ void scene_draw_help(const struct scene_canvas *c)
     }
 }
 
-/* The middle of the light that pieces may use: what the strip takes at the person's side is not for them. */
-static struct geometry_box usable_light(const struct scene_canvas *c)
+struct geometry_box scene_usable_light(const struct scene_canvas *c)
 {
     struct geometry_box box = scene_light_box(c->view->map);
     double strip = 2.5 * scene_cap_height(&c->view->look) + STRIP_INSET_MM;
@@ -115,7 +111,7 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at)
     if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
         return false;
     vec2 p = scene_page_at(&c->page, px);
-    return p.x >= 0 && p.x <= c->page.width && p.y >= strip_top(c) && p.y <= c->page.height - notice_depth(c);
+    return p.x >= 0 && p.x <= c->page.width && p.y >= scene_strip_top(c) && p.y <= c->page.height - scene_notice_depth(c);
 }
 
 static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
@@ -149,7 +145,7 @@ static void place_in_rows(const struct scene_canvas *c, struct scene_placed *pla
 static bool draw_pieces(const struct scene_canvas *c)
 {
     size_t count = c->view->piece_count, first = c->out->table.in.path_count;
-    struct geometry_box light = usable_light(c);
+    struct geometry_box light = scene_usable_light(c);
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
     struct geometry_mover mover = geometry_mover_of(motion);
@@ -188,7 +184,7 @@ static void test_words(const struct scene_canvas *c, double mm, vec2 at, vec2 ri
 
 static void draw_square(const struct scene_canvas *c)
 {
-    struct geometry_box light = usable_light(c);
+    struct geometry_box light = scene_usable_light(c);
     vec2 m = vec2_lerp(light.min, light.max, 0.5);
     double half = c->view->square_mm / 2;
     test_stroke(c,
@@ -233,7 +229,7 @@ static void draw_diagonal(const struct scene_canvas *c, vec2 from, vec2 to)
 /* The lengths of the sides stand inside, at their middles. */
 static void draw_test_frame(const struct scene_canvas *c)
 {
-    struct geometry_box light = usable_light(c);
+    struct geometry_box light = scene_usable_light(c);
     double width = round_length(c, light.max.x - light.min.x), height = round_length(c, light.max.y - light.min.y);
     vec2 m = vec2_lerp(light.min, light.max, 0.5), half = { width / 2, height / 2 };
     const vec2 corner[] = { { m.x - half.x, m.y - half.y },
@@ -276,7 +272,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_BLANK:
         break;
     }
-    draw_strip(&c, outside);
+    scene_draw_strip(&c, outside);
     if (view->mode != SCENE_BLANK)
         scene_draw_notice(&c);
     if (view->mode != SCENE_BLANK && view->mode != SCENE_HELP)
