@@ -264,21 +264,27 @@ static const char *strip_right(const struct app *app, struct arena *a)
                             app->draft.cut_count);
 }
 
-struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home)
+struct paint_scene app_away_page(struct arena *frame, const struct geometry_map *map, struct text_font *font, int width,
+                                 int height, bool home)
 {
     const char **lines = base_arena_alloc(frame, 4, sizeof *lines);
     if (home) {
         lines[0] = "Not true to scale";
         lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
-                                    app->map.width_px, app->map.height_px, width, height);
+                                    map->width_px, map->height_px, width, height);
         lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
     } else {
         lines[0] = "The projector is away";
         lines[1] = "Nothing is lost: plug it in or switch it on, and the pieces come back.";
         lines[2] = "Ctrl Q: leave";
     }
-    struct scene_cross_view view = { .width_px = width, .height_px = height, .font = app->font, .lines = lines };
+    struct scene_cross_view view = { .width_px = width, .height_px = height, .font = font, .lines = lines };
     return scene_crosses(frame, &view);
+}
+
+struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home)
+{
+    return app_away_page(frame, &app->map, app->font, width, height, home);
 }
 
 void app_doubt_scale(struct app *app, enum app_doubt doubt)

@@ -41,6 +41,10 @@ struct paint_scene app_scene(struct app *app, struct arena *frame);
  * another size. No piece, only why. Pixel space. */
 struct paint_scene app_away_scene(const struct app *app, struct arena *frame, int width, int height, bool home);
 
+/* The same for any table's map. */
+struct paint_scene app_away_page(struct arena *frame, const struct geometry_map *map, struct text_font *font, int width,
+                                 int height, bool home);
+
 /* The table is not to be trusted until it is looked at (trust.h). */
 void app_doubt_scale(struct app *app, enum app_doubt doubt);
 

@@ -255,6 +255,28 @@ bool app_import_take_back(struct app_import *im)
     return true;
 }
 
+bool app_import_draws(const struct app_import *im, const char *size)
+{
+    for (size_t i = 0; i < im->choices.size_count; i++)
+        if (strcmp(im->choices.sizes[i], size) == 0)
+            return true;
+    return false;
+}
+
+void app_import_draw(struct app_import *im, const char *size, bool on)
+{
+    struct app_import_choices *c = &im->choices;
+    const char **sizes = base_arena_alloc(im->said, c->size_count + 1, sizeof *sizes);
+    size_t count = 0;
+    for (size_t i = 0; i < c->size_count; i++)
+        if (strcmp(c->sizes[i], size) != 0)
+            sizes[count++] = c->sizes[i];
+    if (on)
+        sizes[count++] = kept(im, size);
+    c->sizes = sizes;
+    c->size_count = count;
+}
+
 /* --- layers ------------------------------------------------------------------------------------------------------ */
 
 static const char *layer_names(struct arena *a, const struct drawing *d)

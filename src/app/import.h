@@ -36,6 +36,12 @@ struct app_import_say {
     const char *size, *cup_group; /* or NULL */
 };
 
+/* Where the seam allowance is. Always asked. */
+struct app_import_allowance {
+    bool said, cutting_line; /* cutting_line: the outlines are where it is cut; else where it is sewn */
+    double mm;               /* how wide */
+};
+
 /* What the person says; zero: nothing, everything is as it is found. */
 struct app_import_choices {
     enum app_import_scale scale;
@@ -50,7 +56,10 @@ struct app_import_choices {
     size_t say_count;
     const struct lifting_mend *mends;
     size_t mend_count;
-    uint64_t mends_of; /* app_import.unmended when the first of them was made; 0: of whatever is found */
+    uint64_t mends_of;        /* app_import.unmended when the first of them was made; 0: of whatever is found */
+    const char *const *sizes; /* the names of those that are to be drawn */
+    size_t size_count;
+    struct app_import_allowance allowance;
 };
 
 struct app_import {
@@ -113,6 +122,10 @@ void app_import_mend(struct app_import *im, const struct lifting_mend *mend);
 
 /* Takes the last mend back; false when there is none. */
 bool app_import_take_back(struct app_import *im);
+
+/* Whether a size is to be drawn, and that it is or is not. */
+bool app_import_draws(const struct app_import *im, const char *size);
+void app_import_draw(struct app_import *im, const char *size, bool on);
 
 /* The layers that are named are used, with what is within them, and lines of no layer; names are parted by commas.
  * False, told with its name and the layers that there are, when there is none of a name. */

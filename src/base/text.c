@@ -108,6 +108,16 @@ const char *base_text_nearest(const char *text, const char *const *names, size_t
     return nearest;
 }
 
+size_t base_text_put(char out[4], unsigned long point)
+{
+    static const unsigned lead[] = { 0, 0, 0xc0, 0xe0, 0xf0 };
+    size_t count = point < 0x80 ? 1 : point < 0x800 ? 2 : point < 0x10000 ? 3 : 4;
+    for (size_t i = count; i-- > 1; point >>= 6)
+        out[i] = (char)(0x80 | (point & 0x3f));
+    out[0] = (char)(lead[count] | point);
+    return count;
+}
+
 size_t base_text_letters(const char *text)
 {
     size_t count = 0;

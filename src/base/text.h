@@ -13,6 +13,9 @@ bool base_text_is_utf8(const char *bytes, size_t count);
 /* The next code point of well-formed UTF-8 text, and *text moved past it; 0 at the end. */
 unsigned long base_text_next(const char **text);
 
+/* Writes a code point as UTF-8, without a zero byte; how many bytes (1 to 4). */
+size_t base_text_put(char out[4], unsigned long point);
+
 /* How many code points well-formed UTF-8 text has: its letters, as far as columns and widths go. */
 size_t base_text_letters(const char *text);
 

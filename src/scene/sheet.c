@@ -121,6 +121,16 @@ struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, c
     return scene;
 }
 
+void scene_draw_inner(struct arena *a, const struct scene_view *view, const struct geometry_path *lines, size_t count,
+                      vec2 middle, struct paint_scene *scene)
+{
+    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
+    struct laying l = { .c = &c, .mover = mover_of(&c), .middle = middle };
+    for (size_t i = 0; i < count; i++)
+        paint_table_stroke(&scene->table, laid(&l, lines[i]), scene_pen(&view->look, SCENE_SEAM),
+                           scene_ink(&view->look, SCENE_SEAM));
+}
+
 static void line(const struct scene_canvas *c, vec2 from, vec2 to)
 {
     const struct scene_look *look = &c->view->look;

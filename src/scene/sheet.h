@@ -37,6 +37,10 @@ struct scene_marks {
     size_t count;
 };
 
+/* Other lines on a piece that a scene of the view shows alone, the middle of whose box is `middle`. */
+void scene_draw_inner(struct arena *a, const struct scene_view *view, const struct geometry_path *lines, size_t count,
+                      vec2 middle, struct paint_scene *scene);
+
 /* The cross in the middle of the light, and what was marked, over a scene of the view. */
 void scene_draw_marks(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
                       struct paint_scene *scene);

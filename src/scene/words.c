@@ -4,17 +4,6 @@
 
 #include <string.h>
 
-static char *put_utf8(char *out, unsigned long point)
-{
-    if (point < 0x80) {
-        *out++ = (char)point;
-    } else if (point < 0x800) {
-        *out++ = (char)(0xc0 | point >> 6);
-        *out++ = (char)(0x80 | (point & 0x3f));
-    }
-    return out;
-}
-
 static unsigned long capital_of(unsigned long point)
 {
     if (point >= 'a' && point <= 'z')
@@ -28,14 +17,8 @@ static unsigned long capital_of(unsigned long point)
 static const char *capitals_of(struct arena *a, const char *text)
 {
     char *capitals = base_arena_alloc(a, strlen(text) + 1, 1), *out = capitals;
-    while (*text) {
-        const char *before = text;
-        unsigned long point = capital_of(base_text_next(&text));
-        if (point < 0x800)
-            out = put_utf8(out, point);
-        else
-            out = (char *)memcpy(out, before, (size_t)(text - before)) + (text - before);
-    }
+    while (*text)
+        out += base_text_put(out, capital_of(base_text_next(&text)));
     return capitals;
 }
 

@@ -1,0 +1,681 @@
+/* Every key of taking a sheet to pieces, once: what it does on which page. Help, `chalklight keys` and the tests read
+ * the same rows. */
+#include "app/key_lines.h"
+#include "app/lift_state.h"
+#include "base/text.h"
+#include "input/key.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LEAST_WEIGHT_MM 0.5
+#define MOST_WEIGHT_MM 10.0
+
+typedef struct app_lift_effects effects;
+
+/* --- any page ---------------------------------------------------------------------------------------------------- */
+
+static effects run_quit(struct app_lift *l, double unused)
+{
+    (void)l, (void)unused;
+    return (effects){ .quit = true };
+}
+
+static effects run_help(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_over(l, APP_LIFT_HELP);
+}
+
+static effects run_square(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_over(l, APP_LIFT_SQUARE);
+}
+
+static effects run_side(struct app_lift *l, double by)
+{
+    l->side = (enum scene_side)(((int)l->side + (int)by) % SCENE_SIDES);
+    return app_lift_redraw;
+}
+
+static effects run_chalks(struct app_lift *l, double by)
+{
+    l->chalks = (l->chalks + (int)by) % SCENE_CHALKS;
+    return app_lift_redraw;
+}
+
+static effects run_to(struct app_lift *l, double page)
+{
+    return app_lift_go(l, (enum app_lift_page)page);
+}
+
+static effects run_on(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_go(l, app_lift_next(l, +1));
+}
+
+/* Without stickers the square, or the sheet's own, is what tells that the table is true. */
+static void looked_at(struct app_lift *l)
+{
+    if (!l->start.table.stickers.count)
+        l->trust.doubt = APP_DOUBT_NONE;
+}
+
+static effects run_beneath(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (l->page == APP_LIFT_SQUARE)
+        looked_at(l);
+    l->page = l->beneath;
+    return app_lift_redraw;
+}
+
+static effects run_back(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (l->page == APP_LIFT_SCALE)
+        return app_lift_over(l, APP_LIFT_LEAVE);
+    return app_lift_go(l, app_lift_next(l, -1));
+}
+
+static effects run_match(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (l->start.table.stickers.count)
+        l->trust.doubt = APP_DOUBT_NONE;
+    else
+        app_lift_tell(l, "This table has no check stickers: measure the test square (S)");
+    return app_lift_redraw;
+}
+
+static effects run_moved(struct app_lift *l, double unused)
+{
+    (void)unused;
+    app_lift_tell(l, "The light was bumped: set up the table again. What you said of the sheet is kept");
+    return app_lift_redraw;
+}
+
+static effects run_read(struct app_lift *l, double unused)
+{
+    (void)unused;
+    l->password_typed = l->page == APP_LIFT_PASSWORD;
+    l->page = APP_LIFT_READING;
+    l->percent = 0;
+    return (effects){ .redraw = true, .read = true };
+}
+
+static effects run_cancel(struct app_lift *l, double unused)
+{
+    (void)l, (void)unused;
+    return (effects){ .cancel = true };
+}
+
+/* --- rows -------------------------------------------------------------------------------------------------------- */
+
+static size_t row_count(const struct app_lift *l)
+{
+    const struct app_lift_way *ways;
+    size_t now;
+    if (l->page == APP_LIFT_SCALE)
+        return app_lift_ways(l, l->told_in, &ways, &now);
+    if (l->page == APP_LIFT_SIZES)
+        return l->im->division.strand_count;
+    return l->page == APP_LIFT_LAYERS ? l->im->flat.layer_count : 2;
+}
+
+static effects run_row(struct app_lift *l, double by)
+{
+    size_t count = row_count(l);
+    if (count)
+        l->row = (l->row + count + (size_t)(by < 0 ? -1 : 1)) % count;
+    return app_lift_redraw;
+}
+
+/* --- scale ------------------------------------------------------------------------------------------------------- */
+
+static effects run_take_way(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_take_way(l);
+}
+
+static effects run_checked(struct app_lift *l, double unused)
+{
+    (void)unused;
+    looked_at(l);
+    l->page = APP_LIFT_SCALE;
+    return run_on(l, 0);
+}
+
+static effects run_not_so(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_go(l, APP_LIFT_SCALE);
+}
+
+static effects run_page_of_file(struct app_lift *l, double by)
+{
+    int count = (int)l->im->flat.page_count;
+    l->page_in_hand = (l->page_in_hand + count + (int)by) % count;
+    l->marks.count = 0;
+    return app_lift_redraw;
+}
+
+static effects run_mark(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (l->page == APP_LIFT_MARK && l->mend == LIFTING_MEND_GRAIN && l->turned_deg != 0)
+        return app_lift_take_turned(l);
+    return app_lift_mark_place(l);
+}
+
+static effects run_pan_right(struct app_lift *l, double mm)
+{
+    return app_lift_pan(l, mm, 0);
+}
+
+static effects run_pan_away(struct app_lift *l, double mm)
+{
+    return app_lift_pan(l, 0, mm);
+}
+
+/* --- pages ------------------------------------------------------------------------------------------------------- */
+
+static effects run_columns(struct app_lift *l, double by)
+{
+    return app_lift_columns(l, (int)by);
+}
+
+static effects run_by_columns(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_by_columns(l);
+}
+
+static effects run_leave_out(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_leave_out(l);
+}
+
+static effects run_as_found(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_as_found(l);
+}
+
+static effects run_cell_right(struct app_lift *l, double by)
+{
+    return app_lift_move_cell(l, (int)by, 0);
+}
+
+static effects run_cell_away(struct app_lift *l, double by)
+{
+    return app_lift_move_cell(l, 0, (int)by);
+}
+
+static effects run_page_right(struct app_lift *l, double mm)
+{
+    return app_lift_move_page(l, mm, 0);
+}
+
+static effects run_page_away(struct app_lift *l, double mm)
+{
+    return app_lift_move_page(l, 0, mm);
+}
+
+/* --- sizes ------------------------------------------------------------------------------------------------------- */
+
+static effects run_role(struct app_lift *l, double by)
+{
+    return app_lift_role(l, (int)by);
+}
+
+static effects run_draw_size(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_draw_size(l);
+}
+
+static effects run_type(struct app_lift *l, double what)
+{
+    return app_lift_type(l, (enum app_lift_typing)what);
+}
+
+/* --- on the table ------------------------------------------------------------------------------------------------ */
+
+/* Kept as tenths of a degree, as in cutting. */
+static effects run_turn(struct app_lift *l, double deg)
+{
+    if (l->page == APP_LIFT_MARK) {
+        l->turned_deg += deg;
+        return app_lift_redraw;
+    }
+    struct geometry_motion *m = app_lift_motion(l);
+    m->turn_deg = fmod(round((m->turn_deg + deg) * 10) / 10, 360) + 0.0;
+    return app_lift_redraw;
+}
+
+static effects run_turn_over(struct app_lift *l, double unused)
+{
+    (void)unused;
+    l->whole.mirror = !l->whole.mirror;
+    l->whole.turn_deg = 0 - l->whole.turn_deg;
+    return app_lift_redraw;
+}
+
+static effects run_middle(struct app_lift *l, double unused)
+{
+    (void)unused;
+    *app_lift_motion(l) = (struct geometry_motion){ 0 };
+    return app_lift_redraw;
+}
+
+static effects run_weight(struct app_lift *l, double mm)
+{
+    double least = fmax(LEAST_WEIGHT_MM, SCENE_LEAST_STROKE_PX * geometry_map_mm_per_px(app_lift_map(l)));
+    l->weight_mm = fmin(fmax(fmax(l->weight_mm, least) + mm, least), MOST_WEIGHT_MM);
+    return app_lift_redraw;
+}
+
+static effects run_everything(struct app_lift *l, double unused)
+{
+    (void)unused;
+    l->everything = !l->everything;
+    return app_lift_redraw;
+}
+
+static effects run_layers(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (!l->im->flat.layer_count) {
+        app_lift_tell(l, "This sheet has no layers");
+        return app_lift_redraw;
+    }
+    l->row = 0;
+    return app_lift_go(l, APP_LIFT_LAYERS);
+}
+
+static effects run_layer(struct app_lift *l, double unused)
+{
+    (void)unused;
+    l->hidden[l->row] = !l->hidden[l->row];
+    return app_lift_redraw;
+}
+
+/* Brings the middle of a piece to the middle of the light, as the sheet lies. */
+static effects run_to_piece(struct app_lift *l, double by)
+{
+    const struct drawing_page *page = &l->im->chosen.pages[0];
+    app_import_make(l->im, APP_IMPORT_PIECES);
+    size_t count = l->im->lifting.piece_count;
+    int size = app_lift_shown_size(l);
+    if (!count || size == LIFTING_NONE)
+        return app_lift_redraw;
+    l->piece = (l->piece + count + (size_t)(by < 0 ? -1 : 1)) % count;
+    struct geometry_box box = geometry_path_box(l->im->lifting.pieces[l->piece].outlines[size].path.path);
+    struct geometry_motion turn = { l->whole.mirror, l->whole.turn_deg, { 0, 0 } };
+    struct geometry_mover mover = geometry_mover_of(turn);
+    vec2 from = vec2_sub(vec2_lerp(box.min, box.max, 0.5), (vec2){ page->width_mm / 2, page->height_mm / 2 });
+    if (l->im->lifting.pieces[l->piece].outlines[size].there)
+        l->whole.shift = vec2_scale(geometry_move(&mover, from), -1);
+    return app_lift_redraw;
+}
+
+/* --- pieces ------------------------------------------------------------------------------------------------------ */
+
+static effects run_piece(struct app_lift *l, double by)
+{
+    return app_lift_step_piece(l, (int)by);
+}
+
+static effects run_begin(struct app_lift *l, double kind)
+{
+    return app_lift_begin_mend(l, (enum lifting_mend_kind)kind);
+}
+
+static effects run_mend(struct app_lift *l, double kind)
+{
+    return app_lift_mend(l, (struct lifting_mend){ .kind = (enum lifting_mend_kind)kind });
+}
+
+static effects run_join(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_mend(l, (struct lifting_mend){ .kind = LIFTING_MEND_JOIN, .of = { 0, l->other } });
+}
+
+static effects run_take_back(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_take_back(l);
+}
+
+static effects run_back_to_pieces(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_go(l, APP_LIFT_PIECES);
+}
+
+static effects run_back_to_whole(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_go(l, APP_LIFT_WHOLE);
+}
+
+/* --- the end ----------------------------------------------------------------------------------------------------- */
+
+static effects run_allowance(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_take_allowance(l);
+}
+
+static effects run_save(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_ask_save(l);
+}
+
+static effects run_replace(struct app_lift *l, double unused)
+{
+    (void)unused;
+    l->replace = true;
+    return app_lift_ask_save(l);
+}
+
+static effects run_cut(struct app_lift *l, double unused)
+{
+    (void)unused;
+    if (l->start.may_cut && app_lift_size(l))
+        return (effects){ .cut = true, .quit = true };
+    return app_lift_redraw;
+}
+
+static effects run_typed(struct app_lift *l, double unused)
+{
+    (void)unused;
+    return app_lift_typed(l);
+}
+
+/* A whole character, however many bytes it has. */
+static effects run_rub_out(struct app_lift *l, double unused)
+{
+    size_t length = strlen(l->typed);
+    (void)unused;
+    while (length && ((unsigned char)l->typed[--length] & 0xc0) == 0x80)
+        ;
+    l->typed[length] = '\0';
+    return app_lift_redraw;
+}
+
+/* --- the rows ---------------------------------------------------------------------------------------------------- */
+
+#define ON(page) (1u << (page))
+
+enum {
+    SCALE = ON(APP_LIFT_SCALE),
+    POINTS = ON(APP_LIFT_POINTS),
+    CHECK = ON(APP_LIFT_CHECK),
+    PAGES = ON(APP_LIFT_PAGES),
+    SIZES = ON(APP_LIFT_SIZES),
+    WHOLE = ON(APP_LIFT_WHOLE),
+    LAYERS = ON(APP_LIFT_LAYERS),
+    PIECES = ON(APP_LIFT_PIECES),
+    JOIN = ON(APP_LIFT_JOIN),
+    MARK = ON(APP_LIFT_MARK),
+    ALLOWANCE = ON(APP_LIFT_ALLOWANCE),
+    SAVE = ON(APP_LIFT_SAVE),
+    SAVED = ON(APP_LIFT_SAVED),
+    TYPE = ON(APP_LIFT_TYPE),
+    SQUARE = ON(APP_LIFT_SQUARE),
+    LEAVE = ON(APP_LIFT_LEAVE),
+    MAIN = SCALE | PAGES | SIZES | WHOLE | PIECES | ALLOWANCE | SAVE,
+    PANNED = POINTS | WHOLE | PIECES | MARK,
+    CROSSED = POINTS | MARK,
+    ROWS = SCALE | SIZES | LAYERS | ALLOWANCE,
+    EVERY = MAIN | POINTS | CHECK | LAYERS | JOIN | MARK | SAVED,
+    ALL = (1u << APP_LIFT_PAGE_COUNT) - 1
+};
+
+static const struct lift_key {
+    unsigned on;
+    int key, mods;
+    effects (*run)(struct app_lift *, double);
+    double amount;
+    const char *help; /* NULL: the row before says it */
+} key_rows[] = {
+    { SCALE, KEY_ENTER, 0, run_take_way, 0, "take the marked one, and see it on the table" },
+    { CHECK, KEY_ENTER, 0, run_checked, 0, "the rule says the same: go on" },
+    { CHECK, KEY_ESC, 0, run_not_so, 0, "it does not: another scale" },
+    { CROSSED, KEY_ENTER, 0, run_mark, 0, "mark the place under the cross" },
+    { CROSSED, KEY_SPACE, 0, run_mark, 0, NULL },
+    { POINTS, KEY_PAGE_DOWN, 0, run_page_of_file, +1, "next or previous page of the file" },
+    { POINTS, KEY_PAGE_UP, 0, run_page_of_file, -1, NULL },
+    { POINTS, KEY_ESC, 0, run_not_so, 0, "back to the scale" },
+    { PAGES, KEY_ENTER, 0, run_on, 0, "they lie so: go on" },
+    { PAGES, KEY_CHAR + '+', 0, run_columns, +1, "one page more, or fewer, across" },
+    { PAGES, KEY_CHAR + '-', 0, run_columns, -1, NULL },
+    { PAGES, KEY_CHAR + 'r', 0, run_by_columns, 0, "pages follow each other across, or down" },
+    { PAGES, KEY_PAGE_DOWN, 0, run_page_of_file, +1, "another page in hand" },
+    { PAGES, KEY_PAGE_UP, 0, run_page_of_file, -1, NULL },
+    { PAGES, KEY_LEFT, 0, run_cell_right, -1, "change places with its neighbour" },
+    { PAGES, KEY_RIGHT, 0, run_cell_right, +1, NULL },
+    { PAGES, KEY_UP, 0, run_cell_away, +1, NULL },
+    { PAGES, KEY_DOWN, 0, run_cell_away, -1, NULL },
+    { PAGES, KEY_LEFT, MOD_SHIFT, run_page_right, -1, "move it by 1 mm" },
+    { PAGES, KEY_RIGHT, MOD_SHIFT, run_page_right, +1, NULL },
+    { PAGES, KEY_UP, MOD_SHIFT, run_page_away, +1, NULL },
+    { PAGES, KEY_DOWN, MOD_SHIFT, run_page_away, -1, NULL },
+    { PAGES, KEY_LEFT, MOD_CTRL, run_page_right, -0.1, "by 0.1 mm" },
+    { PAGES, KEY_RIGHT, MOD_CTRL, run_page_right, +0.1, NULL },
+    { PAGES, KEY_UP, MOD_CTRL, run_page_away, +0.1, NULL },
+    { PAGES, KEY_DOWN, MOD_CTRL, run_page_away, -0.1, NULL },
+    { PAGES, KEY_CHAR + 'x', 0, run_leave_out, 0, "leave it out, or take it in" },
+    { PAGES, KEY_HOME, 0, run_as_found, 0, "all as they were found" },
+    { SIZES, KEY_ENTER, 0, run_on, 0, "lines and sizes are so: go on" },
+    { ROWS, KEY_DOWN, 0, run_row, +1, "mark the next line, or the one before" },
+    { ROWS, KEY_UP, 0, run_row, -1, NULL },
+    { ROWS, KEY_PAGE_DOWN, 0, run_row, +1, NULL },
+    { ROWS, KEY_PAGE_UP, 0, run_row, -1, NULL },
+    { SIZES, KEY_RIGHT, 0, run_role, +1, "it is another size, all sizes, or not used" },
+    { SIZES, KEY_LEFT, 0, run_role, -1, NULL },
+    { SIZES, KEY_CHAR + 'n', 0, run_type, APP_LIFT_TYPE_SIZE, "it is a size that is typed" },
+    { SIZES, KEY_CHAR + 'd', 0, run_draw_size, 0, "its size is drawn, or not" },
+    { WHOLE, KEY_ENTER, 0, run_on, 0, "go on to the pieces" },
+    { WHOLE, KEY_LEFT, 0, run_pan_right, -50, "move the sheet by 50 mm" },
+    { WHOLE, KEY_RIGHT, 0, run_pan_right, +50, NULL },
+    { WHOLE, KEY_UP, 0, run_pan_away, +50, NULL },
+    { WHOLE, KEY_DOWN, 0, run_pan_away, -50, NULL },
+    { POINTS | PIECES | MARK, KEY_LEFT, 0, run_pan_right, -10, "move it by 10 mm" },
+    { POINTS | PIECES | MARK, KEY_RIGHT, 0, run_pan_right, +10, NULL },
+    { POINTS | PIECES | MARK, KEY_UP, 0, run_pan_away, +10, NULL },
+    { POINTS | PIECES | MARK, KEY_DOWN, 0, run_pan_away, -10, NULL },
+    { PANNED, KEY_LEFT, MOD_SHIFT, run_pan_right, -1, "by 1 mm" },
+    { PANNED, KEY_RIGHT, MOD_SHIFT, run_pan_right, +1, NULL },
+    { PANNED, KEY_UP, MOD_SHIFT, run_pan_away, +1, NULL },
+    { PANNED, KEY_DOWN, MOD_SHIFT, run_pan_away, -1, NULL },
+    { PANNED, KEY_LEFT, MOD_CTRL, run_pan_right, -0.2, "by 0.2 mm" },
+    { PANNED, KEY_RIGHT, MOD_CTRL, run_pan_right, +0.2, NULL },
+    { PANNED, KEY_UP, MOD_CTRL, run_pan_away, +0.2, NULL },
+    { PANNED, KEY_DOWN, MOD_CTRL, run_pan_away, -0.2, NULL },
+    { POINTS, KEY_LEFT, MOD_ALT, run_pan_right, -100, "by 100 mm" },
+    { POINTS, KEY_RIGHT, MOD_ALT, run_pan_right, +100, NULL },
+    { POINTS, KEY_UP, MOD_ALT, run_pan_away, +100, NULL },
+    { POINTS, KEY_DOWN, MOD_ALT, run_pan_away, -100, NULL },
+    { WHOLE | PIECES, KEY_CHAR + 't', 0, run_turn, +90, "turn it by 90°" },
+    { WHOLE | PIECES, KEY_CHAR + 't', MOD_SHIFT, run_turn, -90, NULL },
+    { WHOLE | PIECES | MARK, KEY_CHAR + ',', 0, run_turn, +1, "turn it by 1°; when the grain is set, the grain" },
+    { WHOLE | PIECES | MARK, KEY_CHAR + '.', 0, run_turn, -1, NULL },
+    { WHOLE | PIECES | MARK, KEY_CHAR + ',', MOD_CTRL, run_turn, +0.1, "by 0.1°" },
+    { WHOLE | PIECES | MARK, KEY_CHAR + '.', MOD_CTRL, run_turn, -0.1, NULL },
+    { WHOLE, KEY_CHAR + 'o', 0, run_turn_over, 0, "turn the sheet over" },
+    { WHOLE, KEY_PAGE_DOWN, 0, run_to_piece, +1, "the next or previous piece into the light" },
+    { WHOLE, KEY_PAGE_UP, 0, run_to_piece, -1, NULL },
+    { WHOLE, KEY_CHAR + 'l', 0, run_layers, 0, "which layers are shown" },
+    { LAYERS, KEY_SPACE, 0, run_layer, 0, "show it, or not" },
+    { LAYERS, KEY_ENTER, 0, run_back_to_whole, 0, "back to the sheet" },
+    { LAYERS, KEY_ESC, 0, run_back_to_whole, 0, NULL },
+    { WHOLE, KEY_CHAR + 'a', 0, run_everything, 0, "the other lines, too, as thin ones" },
+    { PIECES, KEY_ENTER, 0, run_on, 0, "the pieces are right: go on" },
+    { PIECES, KEY_PAGE_DOWN, 0, run_piece, +1, "next or previous piece" },
+    { PIECES, KEY_PAGE_UP, 0, run_piece, -1, NULL },
+    { PIECES, KEY_CHAR + 'n', 0, run_type, APP_LIFT_TYPE_NAME, "type its name" },
+    { PIECES, KEY_CHAR + 'x', 0, run_type, APP_LIFT_TYPE_COUNT, "type how often it is cut" },
+    { PIECES, KEY_CHAR + 'g', 0, run_begin, LIFTING_MEND_GRAIN, "set the grain: two places, or turn it" },
+    { PIECES, KEY_CHAR + 'f', 0, run_begin, LIFTING_MEND_FOLD, "it lies on the fold: two places of that edge" },
+    { PIECES, KEY_CHAR + 'f', MOD_SHIFT, run_mend, LIFTING_MEND_FOLD, "it lies on no fold" },
+    { PIECES, KEY_CHAR + 'j', 0, run_begin, LIFTING_MEND_JOIN, "join it with another piece" },
+    { PIECES, KEY_CHAR + 'p', 0, run_begin, LIFTING_MEND_PART, "part it along a line between two places" },
+    { PIECES, KEY_CHAR + 'o', 0, run_mend, LIFTING_MEND_MIRROR, "it is drawn the other way round: turn it over" },
+    { PIECES, KEY_BACKSPACE, 0, run_mend, LIFTING_MEND_DROP, "it is no piece" },
+    { PIECES, KEY_CHAR + 'u', 0, run_take_back, 0, "take the last of these back" },
+    { WHOLE | PIECES | POINTS | MARK, KEY_HOME, 0, run_middle, 0, "back to how it lay at first" },
+    { JOIN, KEY_PAGE_DOWN, 0, run_piece, +1, "another piece" },
+    { JOIN, KEY_PAGE_UP, 0, run_piece, -1, NULL },
+    { JOIN, KEY_ENTER, 0, run_join, 0, "join these two" },
+    { JOIN | MARK, KEY_ESC, 0, run_back_to_pieces, 0, "back to the pieces" },
+    { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, run_weight, +0.5, "cut line 0.5 mm wider or finer" },
+    { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '-', 0, run_weight, -0.5, NULL },
+    { ALLOWANCE, KEY_ENTER, 0, run_allowance, 0, "it is so: go on" },
+    { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD), KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
+    { SAVE, KEY_ENTER, 0, run_save, 0, "save the pattern" },
+    { SAVE, KEY_CHAR + 'n', 0, run_type, APP_LIFT_TYPE_OUT, "save it under another name" },
+    { SAVE, KEY_CHAR + 'r', 0, run_replace, 0, "replace what stands there" },
+    { SAVED, KEY_ENTER, 0, run_quit, 0, "leave" },
+    { SAVED, KEY_CHAR + 'c', 0, run_cut, 0, "cut the pieces now" },
+    { SAVED, KEY_ESC, 0, run_back_to_pieces, 0, "back to the pieces" },
+    { TYPE, KEY_ENTER, 0, run_typed, 0, "take what is typed" },
+    { TYPE | SQUARE | LEAVE, KEY_ESC, 0, run_beneath, 0, "back" },
+    { SQUARE, KEY_ENTER, 0, run_beneath, 0, NULL },
+    { SQUARE, KEY_CHAR + 's', 0, run_beneath, 0, NULL },
+    { LEAVE, KEY_ENTER, 0, run_quit, 0, "leave" },
+    { ON(APP_LIFT_PASSWORD), KEY_ENTER, 0, run_read, 0, "open it with this password" },
+    { ON(APP_LIFT_READING), KEY_ESC, 0, run_cancel, 0, "read no more" },
+    { MAIN, KEY_F2, 0, run_to, APP_LIFT_SCALE, "the scale" },
+    { MAIN, KEY_F3, 0, run_to, APP_LIFT_PAGES, "the pages" },
+    { MAIN, KEY_F4, 0, run_to, APP_LIFT_SIZES, "the sizes" },
+    { MAIN, KEY_F5, 0, run_to, APP_LIFT_WHOLE, "the whole sheet" },
+    { MAIN, KEY_F6, 0, run_to, APP_LIFT_PIECES, "the pieces" },
+    { MAIN, KEY_F7, 0, run_to, APP_LIFT_ALLOWANCE, "the seam allowance" },
+    { MAIN, KEY_F8, 0, run_to, APP_LIFT_SAVE, "saving" },
+    { MAIN, KEY_ESC, 0, run_back, 0, "the page before" },
+    { EVERY & ~ALLOWANCE, KEY_CHAR + 's', 0, run_square, 0, "test square: measure it" },
+    { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', 0, run_match, 0, "the marks lie on their check stickers" },
+    { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', MOD_SHIFT, run_moved, 0, "they do not" },
+    { EVERY & ~(SAVED | ALLOWANCE), KEY_CHAR + 'c', 0, run_chalks, +1, "other colours of light" },
+    { EVERY | TYPE, KEY_TAB, 0, run_side, +1, "you stand on another side" },
+    { EVERY, KEY_F1, 0, run_help, 0, "these keys" },
+    { EVERY & ~ALLOWANCE, KEY_CHAR + 'h', 0, run_help, 0, NULL },
+    { ALL, KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; what you said is kept" },
+};
+
+enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
+
+size_t app_lift_page_keys(struct arena *a, enum app_lift_page page, const struct scene_help_line **out)
+{
+    struct app_key *keys = base_arena_alloc(a, KEY_ROWS, sizeof *keys);
+    size_t count = 0;
+    for (size_t i = 0; i < KEY_ROWS; i++)
+        if (key_rows[i].on & ON(page))
+            keys[count++] = (struct app_key){ key_rows[i].key, key_rows[i].mods, key_rows[i].help };
+    return app_key_lines(a, keys, count, out);
+}
+
+size_t app_lift_help_lines(struct arena *a, int list, const char **title, const char **name,
+                           const struct scene_help_line **out)
+{
+    static const struct {
+        enum app_lift_page page;
+        const char *title, *name;
+    } lists[APP_LIFT_KEY_LISTS] = {
+        { APP_LIFT_SCALE, "Taking a sheet to pieces: its scale", "sheet_scale" },
+        { APP_LIFT_POINTS, "Marking two points of a sheet", "sheet_points" },
+        { APP_LIFT_PAGES, "Its pages", "sheet_pages" },
+        { APP_LIFT_SIZES, "Its sizes", "sheet_sizes" },
+        { APP_LIFT_WHOLE, "The whole sheet on the table", "sheet_whole" },
+        { APP_LIFT_PIECES, "Its pieces", "sheet_pieces" },
+        { APP_LIFT_SAVE, "Saving them as a pattern", "sheet_save" },
+    };
+    *title = lists[list].title;
+    *name = lists[list].name;
+    return app_lift_page_keys(a, lists[list].page, out);
+}
+
+/* --- events ------------------------------------------------------------------------------------------------------ */
+
+static const struct lift_key *find_row(enum app_lift_page page, int key, int mods)
+{
+    for (size_t i = 0; i < KEY_ROWS; i++)
+        if ((key_rows[i].on & ON(page)) && key_rows[i].key == key && key_rows[i].mods == mods)
+            return &key_rows[i];
+    return NULL;
+}
+
+static bool types(enum app_lift_page page)
+{
+    return page == APP_LIFT_TYPE || page == APP_LIFT_PASSWORD || page == APP_LIFT_ALLOWANCE;
+}
+
+/* The character that a key prints with Shift or without; 0: none. */
+static unsigned long printed(int key, int mods)
+{
+    if (key == KEY_SPACE)
+        return ' ';
+    if (key <= KEY_CHAR || (mods & (MOD_CTRL | MOD_ALT)))
+        return 0;
+    unsigned long point = (unsigned long)(key - KEY_CHAR);
+    return (mods & MOD_SHIFT) && input_key_is_letter(key) && point != 0xdf && point != 0xff ? point - 0x20 : point;
+}
+
+static void put(struct app_lift *l, unsigned long point)
+{
+    size_t length = strlen(l->typed);
+    if (length + 5 > sizeof l->typed)
+        return;
+    length += base_text_put(l->typed + length, point);
+    l->typed[length] = '\0';
+}
+
+/* A key without a row: a character where one is typed, or any key where any key will do. */
+static effects press_other(struct app_lift *l, int key, int mods)
+{
+    unsigned long point = printed(key, mods);
+    if (l->page == APP_LIFT_CAUTIONS)
+        return run_read(l, 0);
+    if (l->page == APP_LIFT_HELP || l->page == APP_LIFT_LEAVE || l->page == APP_LIFT_SQUARE)
+        return run_beneath(l, 0);
+    if (l->page == APP_LIFT_REFUSED)
+        return (effects){ .quit = true };
+    if (types(l->page) && point)
+        put(l, point);
+    return app_lift_redraw;
+}
+
+static effects press(struct app_lift *l, int key, int mods)
+{
+    const struct lift_key *row = find_row(l->page, key, mods);
+    if (l->page != APP_LIFT_PASSWORD && l->page != APP_LIFT_REFUSED)
+        l->told = NULL;
+    return row ? row->run(l, row->amount) : press_other(l, key, mods);
+}
+
+struct app_lift_effects app_lift_handle(struct app_lift *l, struct input_event event)
+{
+    switch (event.type) {
+    case INPUT_KEY:
+        return press(l, event.key, event.mods);
+    case INPUT_SIZE:
+    case INPUT_MOVED:
+        return app_lift_redraw;
+    case INPUT_EXPOSE:
+        return (effects){ .show = true };
+    case INPUT_QUIT:
+        return (effects){ .quit = true };
+    case INPUT_NONE:
+        break;
+    }
+    return (effects){ 0 };
+}

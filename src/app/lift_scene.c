@@ -1,0 +1,574 @@
+/* What each page shows. */
+#include "app/app.h"
+#include "app/lift_state.h"
+#include "base/text.h"
+#include "scene/crosses.h"
+
+#include <string.h>
+
+enum { MOST_SENTENCES = 6 };
+
+#define SQUARE_MM 100.0
+#define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
+
+static const char not_true[] = "Not true to scale here: for looking, not for cutting";
+static const char keys[] = "F1: keys";
+
+/* What must not be overlooked, the gravest first; on pages that are not true to scale that they are not. */
+static const char *notice(const struct app_lift *l, bool is_true)
+{
+    if (l->trouble)
+        return l->trouble;
+    if (l->told)
+        return l->told;
+    if (!is_true)
+        return not_true;
+    const char *doubt = app_trust_notice(&l->trust, l->start.table.stickers.count > 0);
+    if (doubt)
+        return doubt;
+    return l->start.table.sample ? app_trust_sample : NULL;
+}
+
+/* Of a page without a picture and without a line of the sheet. */
+static const char *told(const struct app_lift *l)
+{
+    return l->trouble ? l->trouble : l->told;
+}
+
+static struct scene_view view_of(const struct app_lift *l)
+{
+    bool inches = l->start.unit == UNITS_IN;
+    return (
+        struct scene_view){ .map = app_lift_map(l),
+                            .mat = &l->start.table.mat,
+                            .font = l->start.font,
+                            .look = { geometry_map_mm_per_px(app_lift_map(l)), l->weight_mm, &scene_chalks[l->chalks] },
+                            .side = l->side,
+                            .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
+                            .test_unit = inches ? UNITS_IN : UNITS_MM,
+                            .stickers = l->start.table.stickers.px,
+                            .sticker_count = l->start.table.stickers.count,
+                            .sticker_in_hand = -1,
+                            .strip_right = keys };
+}
+
+/* --- pages of words ---------------------------------------------------------------------------------------------- */
+
+static struct paint_scene words_scene(const struct app_lift *l, struct arena *a, const char *title,
+                                      const char *sentence, const char *strip)
+{
+    struct scene_view view = view_of(l);
+    const char *const lines[] = { sentence, NULL };
+    struct scene_board board = { .title = title, .lines = lines };
+    view.notice = told(l);
+    view.strip_left = strip;
+    view.strip_right = l->im ? keys : "Ctrl Q: leave";
+    return scene_board(a, &view, &board);
+}
+
+static struct paint_scene reading_scene(const struct app_lift *l, struct arena *a)
+{
+    return words_scene(l, a, base_arena_print(a, "Reading: %u %%", l->percent), l->start.file, "Esc: read no more");
+}
+
+/* What is typed is not shown. */
+static struct paint_scene password_scene(const struct app_lift *l, struct arena *a)
+{
+    const char *dots = "";
+    for (size_t i = 0; i < base_text_letters(l->typed); i++)
+        dots = base_arena_print(a, "%s•", dots);
+    return words_scene(l, a, "Locked", base_arena_print(a, "Password: %s_", dots),
+                       "Type the password that came with the file, then Enter");
+}
+
+static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const char *const lines[] = { l->start.file, l->told, NULL };
+    struct scene_board board = { .title = "This file cannot be read", .lines = lines };
+    view.strip_left = "Any key: leave";
+    view.strip_right = NULL;
+    return scene_board(a, &view, &board);
+}
+
+static struct paint_scene type_scene(const struct app_lift *l, struct arena *a)
+{
+    return words_scene(l, a, app_lift_type_sentence(l), base_arena_print(a, "%s_", l->typed),
+                       "Enter: so it is · Esc: back");
+}
+
+static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, bool cautions)
+{
+    struct scene_view view = view_of(l);
+    view.mode = SCENE_HELP;
+    view.help_count = cautions ? app_caution_page(a, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
+    view.strip_left = cautions ? "Any key: read the sheet" : "Any key: back";
+    view.strip_right = NULL;
+    return scene_make(a, &view);
+}
+
+static struct paint_scene square_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    view.mode = SCENE_TEST_SQUARE;
+    view.notice = notice(l, true);
+    view.strip_left = "Measure the square with a rule: all sides, then both diagonals";
+    view.strip_right = "S: back";
+    return scene_make(a, &view);
+}
+
+static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
+{
+    return words_scene(l, a, "Leave?", "What you said of this sheet is kept: the same command goes on from it.",
+                       "Enter: leave · any other key: stay");
+}
+
+/* --- scale ------------------------------------------------------------------------------------------------------- */
+
+static const char *truth_sentence(const struct app_import *im)
+{
+    switch (im->found.kind) {
+    case DRAWING_TRUE:
+        return "A test square was found, and the sheet is true to scale.";
+    case DRAWING_OFF:
+        return "A test square was found, and it is not as large as it is meant to be: correct the sheet by it.";
+    case DRAWING_ASK_SIZE:
+        return "A square was found, but not how large it is meant to be: say which it is.";
+    case DRAWING_DISAGREE:
+        return "The squares on this sheet say different things: say which one holds.";
+    case DRAWING_NO_SQUARE:
+        break;
+    }
+    return "No test square was found: mark two points whose distance is written on the sheet.";
+}
+
+static struct paint_scene scale_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct app_lift_way *ways;
+    size_t now, count = app_lift_ways(l, a, &ways, &now);
+    struct scene_board_row *rows = base_arena_alloc(a, count, sizeof *rows);
+    const char *const lines[] = { truth_sentence(l->im), NULL };
+    for (size_t i = 0; i < count; i++)
+        rows[i] = (struct scene_board_row){ .texts = { app_lift_way_text(l, a, &ways[i]) }, .marked = i == l->row };
+    struct scene_board board = { .title = "Is it true to scale?", .lines = lines, .rows = rows, .row_count = count };
+    view.notice = told(l);
+    view.strip_left = "Up, Down: choose · Enter: take it, and measure it on the table";
+    return scene_board(a, &view, &board);
+}
+
+static struct paint_scene points_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    struct scene_sheet sheet = app_lift_flat(l, a);
+    view.motion = l->flat;
+    view.notice = notice(l, false);
+    view.strip_left = l->marks.count == 1 ? "Arrows: the second point under the cross · Enter: mark it"
+                                          : "Arrows: the first point under the cross · Enter: mark it";
+    view.strip_right = base_arena_print(a, "page %d of %zu · %s", l->page_in_hand + 1, l->im->flat.page_count, keys);
+    struct paint_scene scene = scene_sheet(a, &view, &sheet);
+    scene_draw_marks(a, &view, &l->marks, &scene);
+    return scene;
+}
+
+static struct paint_scene check_scene(const struct app_lift *l, struct arena *a)
+{
+    const struct app_import_choices *c = &l->im->choices;
+    struct scene_view view = view_of(l);
+    struct scene_sheet sheet = app_lift_corrected(l, a);
+    double is_mm = c->scale == APP_IMPORT_BY_POINTS ? c->true_mm : l->im->truth.side_mm;
+    char is[UNITS_TEXT];
+    units_print_length(is, is_mm, l->start.unit);
+    view.notice = notice(l, true);
+    view.strip_left = c->scale == APP_IMPORT_AS_DRAWN || !(is_mm > 0)
+                          ? "Measure what you know of this sheet with a rule"
+                          : base_arena_print(a, "Measure with a rule: %s it has to be",
+                                             c->scale == APP_IMPORT_BY_POINTS
+                                                 ? base_arena_print(a, "%s from point to point", is)
+                                                 : base_arena_print(a, "%s each side of the square", is));
+    view.strip_right = "Enter: it is · Esc: it is not";
+    return scene_sheet(a, &view, &sheet);
+}
+
+/* --- pages ------------------------------------------------------------------------------------------------------- */
+
+static bool is_in(const int *list, size_t count, int what)
+{
+    for (size_t i = 0; i < count; i++)
+        if (list[i] == what)
+            return true;
+    return false;
+}
+
+static const char *page_name(const struct app_lift *l, struct arena *a, int page)
+{
+    const char *label = l->im->flat.pages[page].label;
+    return label && *label ? label : base_arena_print(a, "%d", page + 1);
+}
+
+static const struct scene_board_frame *frames_of(const struct app_lift *l, struct arena *a, size_t *count)
+{
+    const struct app_import *im = l->im;
+    const struct drawing_pages *pages = &im->pages;
+    struct scene_board_frame *frames = base_arena_alloc(a, pages->place_count + pages->missing_count, sizeof *frames);
+    vec2 size = { 0, 0 };
+    *count = 0;
+    for (size_t i = 0; i < pages->place_count; i++) {
+        const struct drawing_place *p = &pages->places[i];
+        vec2 from = { p->window[0].x * im->scale.across, p->window[0].y * im->scale.up };
+        vec2 to = { p->window[1].x * im->scale.across, p->window[1].y * im->scale.up };
+        size = vec2_sub(to, from);
+        frames[(*count)++] = (struct scene_board_frame){ .box = { vec2_add(p->shift, from), vec2_add(p->shift, to) },
+                                                         .name = page_name(l, a, p->page),
+                                                         .marked = p->page == l->page_in_hand };
+    }
+    for (size_t i = 0; i < pages->missing_count; i++) {
+        int column = pages->missing[i] % pages->columns, row = pages->missing[i] / pages->columns;
+        vec2 at = { column * size.x, (pages->rows - 1 - row) * size.y };
+        frames[(*count)++] = (struct scene_board_frame){ .box = { at, vec2_add(at, size) },
+                                                         .name = drawing_cell_text(a, pages, pages->missing[i]),
+                                                         .missing = true };
+    }
+    return frames;
+}
+
+static const char *pages_sentence(const struct app_lift *l, struct arena *a)
+{
+    static const char *const hows[] = { [DRAWING_ALONE] = "each page stands alone",
+                                        [DRAWING_BY_LABEL] = "by their names",
+                                        [DRAWING_BY_ORDER] = "in their order",
+                                        [DRAWING_BY_TRIAL] = "by the lines that go on from page to page",
+                                        [DRAWING_REPEATED] = "each shows a part of the whole sheet",
+                                        [DRAWING_BY_HAND] = "as you said" };
+    const struct drawing_pages *pages = &l->im->pages;
+    const char *text = base_arena_print(a, "%zu pages, %d across and %d down: %s.", pages->place_count, pages->columns,
+                                        pages->rows, hows[pages->how]);
+    if (pages->left_out_count)
+        text = base_arena_print(a, "%s %zu left out.", text, pages->left_out_count);
+    if (pages->missing_count)
+        text = base_arena_print(a, "%s %zu missing: crossed out.", text, pages->missing_count);
+    if (pages->misfit_mm > 0)
+        text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, pages->misfit_mm);
+    return text;
+}
+
+static const char *hand_sentence(const struct app_lift *l, struct arena *a)
+{
+    const struct drawing_pages *pages = &l->im->pages;
+    const char *name = page_name(l, a, l->page_in_hand);
+    if (is_in(pages->left_out, pages->left_out_count, l->page_in_hand))
+        return base_arena_print(a, "In hand: page %s, left out. X: take it in", name);
+    if (is_in(pages->empty, pages->empty_count, l->page_in_hand))
+        return base_arena_print(a, "In hand: page %s, without a line", name);
+    return base_arena_print(a, "In hand: page %s. Arrows: another place · X: leave it out", name);
+}
+
+static struct paint_scene pages_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct drawing *d = &l->im->joined;
+    struct geometry_path *lines = base_arena_alloc(a, d->line_count, sizeof *lines);
+    for (size_t i = 0; i < d->line_count; i++)
+        lines[i] = d->lines[i].path.path;
+    struct scene_board_picture picture = { .lines = lines, .line_count = d->line_count };
+    picture.frames = frames_of(l, a, &picture.frame_count);
+    const char *const sentences[] = { pages_sentence(l, a), hand_sentence(l, a), NULL };
+    struct scene_board board = { .title = l->im->pages.doubtful ? "Do the pages lie so? Look closely"
+                                                                : "Do the pages lie so?",
+                                 .lines = sentences,
+                                 .picture = &picture };
+    view.notice = notice(l, false);
+    view.strip_left = "Enter: they do · + −: pages across · R: across or down · Page Down: another page";
+    return scene_board(a, &view, &board);
+}
+
+/* --- sizes ------------------------------------------------------------------------------------------------------- */
+
+static const char *remark(const struct app_lift *l, const struct lifting_strand *s)
+{
+    const struct lifting_division *d = &l->im->division;
+    bool drawn = s->role == LIFTING_SIZE && (d->size_count == 1 || app_import_draws(l->im, d->sizes[s->size]));
+    if (drawn)
+        return s->sure ? "drawn" : "drawn · guessed";
+    return s->sure ? NULL : "guessed";
+}
+
+static struct paint_scene sizes_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct lifting_division *d = &l->im->division;
+    struct scene_board_row *rows = base_arena_alloc(a, d->strand_count, sizeof *rows);
+    for (size_t i = 0; i < d->strand_count; i++) {
+        const struct lifting_strand *s = &d->strands[i];
+        rows[i] = (struct scene_board_row){ .sample = { true, s->width_mm, s->dash_mm, s->dash_count },
+                                            .texts = { app_lift_strand_name(l, a, s), app_lift_strand_role(l, a, s),
+                                                       remark(l, s) },
+                                            .marked = i == l->row };
+    }
+    const char *const lines[] = { "Right, Left: what the marked line is. D: the size that you cut.", NULL };
+    struct scene_board board = {
+        .title = "Which line is which size?", .lines = lines, .rows = rows, .row_count = d->strand_count
+    };
+    view.notice = told(l);
+    view.strip_left = "Up, Down: choose · Right: other size · D: draw it · Enter: they are right";
+    return scene_board(a, &view, &board);
+}
+
+/* --- the whole sheet --------------------------------------------------------------------------------------------- */
+
+static const char *drawn_sizes(const struct app_lift *l, struct arena *a)
+{
+    const char *text = NULL;
+    const struct app_import_choices *c = &l->im->choices;
+    for (size_t i = 0; i < c->size_count; i++)
+        text = base_arena_print(a, "%s%s", text ? base_arena_print(a, "%s, ", text) : "", c->sizes[i]);
+    return text ? base_arena_print(a, "size %s", text) : "all sizes";
+}
+
+static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    struct scene_sheet sheet = app_lift_whole(l, a);
+    view.motion = l->whole;
+    view.notice = notice(l, true);
+    view.strip_left = base_arena_print(a, "The sheet, %s%s · arrows: move it · Enter: to the pieces", drawn_sizes(l, a),
+                                       l->whole.mirror ? ", turned over" : "");
+    view.strip_right = "L: layers · F1: keys";
+    return scene_sheet(a, &view, &sheet);
+}
+
+static struct paint_scene layers_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct drawing *d = &l->im->flat;
+    struct scene_board_row *rows = base_arena_alloc(a, d->layer_count, sizeof *rows);
+    for (size_t i = 0; i < d->layer_count; i++)
+        rows[i] = (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? "not shown" : "shown" },
+                                            .marked = i == l->row };
+    struct scene_board board = { .title = "Which layers are shown?", .rows = rows, .row_count = d->layer_count };
+    view.notice = told(l);
+    view.strip_left = "Up, Down: choose · Space: show it, or not · Enter: back to the sheet";
+    return scene_board(a, &view, &board);
+}
+
+/* --- pieces ------------------------------------------------------------------------------------------------------ */
+
+static void turn_grain(struct draft_piece *piece, double deg)
+{
+    struct geometry_mover turn = geometry_mover_of((struct geometry_motion){ .turn_deg = deg });
+    vec2 ends[2] = { { piece->grain[0].x, piece->grain[0].y }, { piece->grain[1].x, piece->grain[1].y } };
+    vec2 middle = vec2_lerp(ends[0], ends[1], 0.5);
+    for (int i = 0; i < 2; i++) {
+        vec2 p = vec2_add(middle, geometry_move(&turn, vec2_sub(ends[i], middle)));
+        piece->grain[i] = (struct piece_pt){ p.x, p.y };
+    }
+}
+
+/* One piece as pieces are cut, or, while they are joined, two. How many are there in this size. */
+static size_t draft_shown(const struct app_lift *l, struct arena *a, struct scene_piece *pieces)
+{
+    const struct lifting *found = &l->im->lifting;
+    int size = app_lift_shown_size(l);
+    const size_t which[] = { l->piece, l->other };
+    size_t count = 0;
+    for (size_t i = 0; i < (l->page == APP_LIFT_JOIN ? 2u : 1u); i++) {
+        struct draft_piece *drafted = base_arena_alloc(a, 1, sizeof *drafted);
+        if (which[i] >= found->piece_count || !app_lift_draft(a, &found->pieces[which[i]], size, drafted))
+            continue;
+        if (l->page == APP_LIFT_MARK)
+            turn_grain(drafted, l->turned_deg);
+        const char *of_size = base_arena_print(a, "size %s", found->division->sizes[size]);
+        pieces[count++] =
+            (struct scene_piece){ .piece = drafted,
+                                  .lines = { app_lift_count_text(a, &found->pieces[which[i]].words), of_size } };
+    }
+    return count;
+}
+
+static const char *mark_sentence(const struct app_lift *l)
+{
+    bool second = l->marks.count == 1;
+    if (l->mend == LIFTING_MEND_GRAIN && l->turned_deg != 0)
+        return "Enter: the grain runs so";
+    if (l->mend == LIFTING_MEND_GRAIN)
+        return second ? "A second place that the grain runs through under the cross · Enter"
+                      : "A place that the grain runs through under the cross · Enter; or turn it: , .";
+    if (l->mend == LIFTING_MEND_FOLD)
+        return second ? "The other end of the fold edge under the cross · Enter"
+                      : "One end of the edge on the fold under the cross · Enter";
+    return second ? "Where the line ends under the cross · Enter: part the piece"
+                  : "Where the line begins to part it along under the cross · Enter";
+}
+
+static const char *piece_sentence(const struct app_lift *l, struct arena *a, size_t shown)
+{
+    const struct lifting *found = &l->im->lifting;
+    if (!found->piece_count)
+        return "No piece was found: look at the sizes (F4)";
+    if (l->page == APP_LIFT_JOIN)
+        return "Join these two? Enter: yes · Page Down: another one · Esc: no";
+    if (l->page == APP_LIFT_MARK)
+        return mark_sentence(l);
+    if (!shown)
+        return "This piece is not there in your size · Page Down: the next";
+    const char *doubt = app_lift_doubt_text(a, found->pieces[l->piece].doubts);
+    return doubt ? base_arena_print(a, "Look: %s", doubt) : "Page Down: the next piece · Enter: all are right";
+}
+
+/* Mends that wait are told, as is what cannot be told of one piece. */
+static const char *pieces_notice(const struct app_lift *l, struct arena *a)
+{
+    const struct app_import *im = l->im;
+    if (!l->told && !l->trouble && im->choices.mend_count && !im->mended)
+        return base_arena_print(a, "%zu mends wait: they were made of other pieces, with other sizes or pages",
+                                im->choices.mend_count);
+    return notice(l, true);
+}
+
+static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    struct scene_piece pieces[2];
+    const struct lifting *found = &l->im->lifting;
+    view.mode = SCENE_PIECES;
+    view.piece_count = draft_shown(l, a, pieces);
+    view.pieces = pieces;
+    view.motion = l->lies;
+    view.notice = pieces_notice(l, a);
+    view.strip_left = piece_sentence(l, a, view.piece_count);
+    view.strip_right =
+        found->piece_count ? base_arena_print(a, "%zu of %zu · %s", l->piece + 1, found->piece_count, keys) : keys;
+    struct paint_scene scene = scene_make(a, &view);
+    if (l->page != APP_LIFT_JOIN && view.piece_count) {
+        const struct geometry_path *inner;
+        struct geometry_box box = geometry_path_box(pieces[0].piece->cut.path);
+        size_t count = app_lift_inner_lines(a, &found->pieces[l->piece], app_lift_shown_size(l), &inner);
+        scene_draw_inner(a, &view, inner, count, vec2_lerp(box.min, box.max, 0.5), &scene);
+    }
+    if (l->page == APP_LIFT_MARK)
+        scene_draw_marks(a, &view, &l->marks, &scene);
+    return scene;
+}
+
+/* --- the end ----------------------------------------------------------------------------------------------------- */
+
+static struct paint_scene allowance_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct app_import_allowance *said = &l->im->choices.allowance;
+    char width[UNITS_TEXT] = "";
+    if (said->said)
+        units_print_length(width, said->mm, l->start.unit);
+    const char *typed = base_arena_print(a, "How wide? %s_", *l->typed ? l->typed : width);
+    const char *const lines[] = { "Every pattern says so somewhere; the lines do not tell.", typed, NULL };
+    const struct scene_board_row rows[] = {
+        { .texts = { "Yes: I cut on the outline, the allowance lies inside it" }, .marked = l->row == 0 },
+        { .texts = { "No: I sew on the outline, the allowance is added outside it" }, .marked = l->row == 1 },
+    };
+    struct scene_board board = {
+        .title = "Is the seam allowance in the outline?", .lines = lines, .rows = rows, .row_count = 2
+    };
+    view.notice = told(l);
+    view.strip_left = "Up, Down: yes or no · type how wide · Enter: so it is";
+    return scene_board(a, &view, &board);
+}
+
+static size_t count_doubtful(const struct lifting *found)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < found->piece_count; i++)
+        count += found->pieces[i].doubts != 0;
+    return count;
+}
+
+static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const struct lifting *found = &l->im->lifting;
+    size_t doubtful = count_doubtful(found);
+    const char *pieces =
+        base_arena_print(a, "%zu piece%s in %zu size%s", found->piece_count, found->piece_count == 1 ? "" : "s",
+                         found->division->size_count, found->division->size_count == 1 ? "" : "s");
+    if (doubtful)
+        pieces = base_arena_print(a, "%s; of %zu something is still doubtful (F6)", pieces, doubtful);
+    const char *const lines[] = { pieces, base_arena_print(a, "It goes to %s", l->out),
+                                  l->start.out_is_there && !l->replace ? "A file stands there already." : NULL, NULL };
+    struct scene_board board = { .title = "Save these pieces as a pattern", .lines = lines };
+    view.notice = told(l);
+    view.strip_left = l->start.out_is_there && !l->replace
+                          ? "R: replace it, the old one is kept beside · N: another name"
+                          : "Enter: save · N: under another name";
+    return scene_board(a, &view, &board);
+}
+
+static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
+{
+    struct scene_view view = view_of(l);
+    const char *size = app_lift_size(l);
+    const char *lines[MOST_SENTENCES] = { base_arena_print(a, "It is in %s", l->out) };
+    size_t count = 1;
+    if (l->kept)
+        lines[count++] = base_arena_print(a, "What stood there before is in %s", l->kept);
+    lines[count++] = "Check it, then begin a job with it:";
+    lines[count++] = base_arena_print(a, "chalklight check %s", l->out);
+    lines[count++] =
+        base_arena_print(a, "chalklight job %s --size “%s” --table %s", l->out, size ? size : "…", l->start.table.name);
+    struct scene_board board = { .title = "The pattern is saved", .lines = lines };
+    view.notice = told(l);
+    view.strip_left = l->start.may_cut && size ? "Enter: done · C: cut the pieces now · Esc: back to the pieces"
+                                               : "Enter: done · Esc: back to the pieces";
+    return scene_board(a, &view, &board);
+}
+
+struct paint_scene app_lift_scene(struct app_lift *l, struct arena *a)
+{
+    switch (l->page) {
+    case APP_LIFT_CAUTIONS:
+        return help_scene(l, a, true);
+    case APP_LIFT_READING:
+        return reading_scene(l, a);
+    case APP_LIFT_PASSWORD:
+        return password_scene(l, a);
+    case APP_LIFT_REFUSED:
+        return refused_scene(l, a);
+    case APP_LIFT_SCALE:
+        return scale_scene(l, a);
+    case APP_LIFT_POINTS:
+        return points_scene(l, a);
+    case APP_LIFT_CHECK:
+        return check_scene(l, a);
+    case APP_LIFT_PAGES:
+        return pages_scene(l, a);
+    case APP_LIFT_SIZES:
+        return sizes_scene(l, a);
+    case APP_LIFT_WHOLE:
+        return whole_scene(l, a);
+    case APP_LIFT_LAYERS:
+        return layers_scene(l, a);
+    case APP_LIFT_PIECES:
+    case APP_LIFT_JOIN:
+    case APP_LIFT_MARK:
+        return pieces_scene(l, a);
+    case APP_LIFT_ALLOWANCE:
+        return allowance_scene(l, a);
+    case APP_LIFT_SAVE:
+        return save_scene(l, a);
+    case APP_LIFT_SAVED:
+        return saved_scene(l, a);
+    case APP_LIFT_TYPE:
+        return type_scene(l, a);
+    case APP_LIFT_SQUARE:
+        return square_scene(l, a);
+    case APP_LIFT_LEAVE:
+        return leave_scene(l, a);
+    case APP_LIFT_HELP:
+    case APP_LIFT_PAGE_COUNT:
+        break;
+    }
+    return help_scene(l, a, false);
+}
+
+struct paint_scene app_lift_away_scene(const struct app_lift *l, struct arena *frame, int width, int height, bool home)
+{
+    return app_away_page(frame, app_lift_map(l), l->start.font, width, height, home);
+}
