@@ -51,10 +51,37 @@ void app_import_destroy(struct app_import *im)
 
 /* --- the stages -------------------------------------------------------------------------------------------------- */
 
+static struct drawing_truth truth_said(const struct app_import *im)
+{
+    const struct app_import_choices *c = &im->choices;
+    if (c->scale == APP_IMPORT_BY_SQUARE && c->square < im->square_count)
+        return drawing_judge_as(&im->squares[c->square], c->side_mm);
+    return im->found;
+}
+
+static struct drawing_scale scale_said(const struct app_import *im)
+{
+    static const struct drawing_scale as_drawn = { 1, 1 };
+    const struct app_import_choices *c = &im->choices;
+    struct drawing_scale scale;
+    switch (c->scale) {
+    case APP_IMPORT_AS_DRAWN:
+        return as_drawn;
+    case APP_IMPORT_BY_POINTS:
+        return drawing_scale_by_points(c->points[0], c->points[1], c->true_mm, &scale) ? scale : as_drawn;
+    case APP_IMPORT_AS_FOUND:
+    case APP_IMPORT_BY_SQUARE:
+        break;
+    }
+    return drawing_correction(im->truth.saved);
+}
+
 static void make_truth(struct app_import *im, struct arena *a)
 {
-    (void)a;
-    im->scale = im->found.saved = im->truth.saved = (struct drawing_scale){ 1, 1 };
+    im->square_count = drawing_find_squares(a, &im->flat, &im->squares);
+    im->found = drawing_judge(im->squares, im->square_count);
+    im->truth = truth_said(im);
+    im->scale = scale_said(im);
 }
 
 static void make_pages(struct app_import *im, struct arena *a)

@@ -114,6 +114,14 @@ enum app_lift_page app_lift_next(const struct app_lift *lift, int by)
     return at >= 0 && at < IN_ORDER ? order[at] : lift->page;
 }
 
+const char *app_lift_step_text(const struct app_lift *lift, struct arena *a)
+{
+    for (int at = 0; at < IN_ORDER; at++)
+        if (order[at] == lift->page)
+            return base_arena_print(a, "Step %d of %d · F1: keys", at + 1, IN_ORDER);
+    return "F1: keys";
+}
+
 /* What a page shows is made from the stages up to this one. */
 static enum app_import_stage stage_of(enum app_lift_page page)
 {

@@ -1,5 +1,6 @@
 /* What the lengths on the sheet are corrected by: a square that says what it is meant as, or two points. */
 #include "app/lift_state.h"
+#include "app/sheet_truth.h"
 
 #include <math.h>
 
@@ -62,23 +63,23 @@ static const char *saved_text(struct arena *a, struct drawing_scale saved)
     if (fabs(saved.across - 1) <= DRAWING_TRUE_SHARE && fabs(saved.up - 1) <= DRAWING_TRUE_SHARE)
         return "true to scale";
     if (fabs(saved.across / saved.up - 1) <= DRAWING_TRUE_SHARE)
-        return base_arena_print(a, "saved at %.4g %%: corrected", 100 * (saved.across + saved.up) / 2);
-    return base_arena_print(a, "saved at %.4g %% across and %.4g %% up: corrected", 100 * saved.across, 100 * saved.up);
+        return base_arena_print(a, "saved at %.4g %%, corrected", 100 * (saved.across + saved.up) / 2);
+    return base_arena_print(a, "saved at %.4g %% across and %.4g %% up, corrected", 100 * saved.across, 100 * saved.up);
 }
 
 const char *app_lift_way_text(const struct app_lift *lift, struct arena *a, const struct app_lift_way *way)
 {
     if (way->scale == APP_IMPORT_AS_DRAWN)
-        return "as it is drawn, nothing corrected";
+        return "As it is drawn, nothing corrected";
     if (way->scale == APP_IMPORT_BY_POINTS)
-        return "mark two points, and type how far apart they truly are";
+        return "Mark two points, and type how far apart they truly are";
     const struct drawing_square *square = &lift->im->squares[way->square];
-    char side[UNITS_TEXT], width[UNITS_TEXT], height[UNITS_TEXT];
-    enum units_length unit = unit_of(lift, way->side_mm);
-    struct drawing_truth truth = drawing_judge_as(square, way->side_mm);
-    return base_arena_print(a, "it is a %s square, %s × %s here: %s", units_print_length(side, way->side_mm, unit),
-                            units_print_length(width, square->width_mm, unit),
-                            units_print_length(height, square->height_mm, unit), saved_text(a, truth.saved));
+    const char *text = app_sheet_square_text(a, square, lift->start.unit);
+    char side[UNITS_TEXT];
+    if (!(square->written_mm > 0))
+        text = base_arena_print(a, "%s, meant as %s", text,
+                                units_print_length(side, way->side_mm, unit_of(lift, way->side_mm)));
+    return base_arena_print(a, "%s: %s", text, saved_text(a, drawing_judge_as(square, way->side_mm).saved));
 }
 
 static struct app_lift_effects by(struct app_lift *lift)

@@ -1,6 +1,7 @@
 /* What each page shows. */
 #include "app/app.h"
 #include "app/lift_state.h"
+#include "app/sheet_truth.h"
 #include "base/text.h"
 #include "scene/crosses.h"
 
@@ -35,7 +36,7 @@ static const char *told(const struct app_lift *l)
     return l->trouble ? l->trouble : l->told;
 }
 
-static struct scene_view view_of(const struct app_lift *l)
+static struct scene_view view_of(const struct app_lift *l, struct arena *a)
 {
     bool inches = l->start.unit == UNITS_IN;
     return (
@@ -49,7 +50,7 @@ static struct scene_view view_of(const struct app_lift *l)
                             .stickers = l->start.table.stickers.px,
                             .sticker_count = l->start.table.stickers.count,
                             .sticker_in_hand = -1,
-                            .strip_right = keys };
+                            .strip_right = app_lift_step_text(l, a) };
 }
 
 /* --- pages of words ---------------------------------------------------------------------------------------------- */
@@ -57,12 +58,13 @@ static struct scene_view view_of(const struct app_lift *l)
 static struct paint_scene words_scene(const struct app_lift *l, struct arena *a, const char *title,
                                       const char *sentence, const char *strip)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const char *const lines[] = { sentence, NULL };
     struct scene_board board = { .title = title, .lines = lines };
     view.notice = told(l);
     view.strip_left = strip;
-    view.strip_right = l->im ? keys : "Ctrl Q: leave";
+    if (!l->im)
+        view.strip_right = "Ctrl Q: leave";
     return scene_board(a, &view, &board);
 }
 
@@ -83,7 +85,7 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
 
 static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const char *const lines[] = { l->start.file, l->told, NULL };
     struct scene_board board = { .title = "This file cannot be read", .lines = lines };
     view.strip_left = "Any key: leave";
@@ -99,7 +101,7 @@ static struct paint_scene type_scene(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, bool cautions)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     view.mode = SCENE_HELP;
     view.help_count = cautions ? app_caution_page(a, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
     view.strip_left = cautions ? "Any key: read the sheet" : "Any key: back";
@@ -109,7 +111,7 @@ static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, 
 
 static struct paint_scene square_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     view.mode = SCENE_TEST_SQUARE;
     view.notice = notice(l, true);
     view.strip_left = "Measure the square with a rule: all sides, then both diagonals";
@@ -125,30 +127,13 @@ static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
 
 /* --- scale ------------------------------------------------------------------------------------------------------- */
 
-static const char *truth_sentence(const struct app_import *im)
-{
-    switch (im->found.kind) {
-    case DRAWING_TRUE:
-        return "A test square was found, and the sheet is true to scale.";
-    case DRAWING_OFF:
-        return "A test square was found, and it is not as large as it is meant to be: correct the sheet by it.";
-    case DRAWING_ASK_SIZE:
-        return "A square was found, but not how large it is meant to be: say which it is.";
-    case DRAWING_DISAGREE:
-        return "The squares on this sheet say different things: say which one holds.";
-    case DRAWING_NO_SQUARE:
-        break;
-    }
-    return "No test square was found: mark two points whose distance is written on the sheet.";
-}
-
 static struct paint_scene scale_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct app_lift_way *ways;
     size_t now, count = app_lift_ways(l, a, &ways, &now);
     struct scene_board_row *rows = base_arena_alloc(a, count, sizeof *rows);
-    const char *const lines[] = { truth_sentence(l->im), NULL };
+    const char *const lines[] = { app_sheet_truth_text(a, &l->im->found, l->start.unit), NULL };
     for (size_t i = 0; i < count; i++)
         rows[i] = (struct scene_board_row){ .texts = { app_lift_way_text(l, a, &ways[i]) }, .marked = i == l->row };
     struct scene_board board = { .title = "Is it true to scale?", .lines = lines, .rows = rows, .row_count = count };
@@ -159,7 +144,7 @@ static struct paint_scene scale_scene(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene points_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     struct scene_sheet sheet = app_lift_flat(l, a);
     view.motion = l->flat;
     view.notice = notice(l, false);
@@ -174,7 +159,7 @@ static struct paint_scene points_scene(const struct app_lift *l, struct arena *a
 static struct paint_scene check_scene(const struct app_lift *l, struct arena *a)
 {
     const struct app_import_choices *c = &l->im->choices;
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     struct scene_sheet sheet = app_lift_corrected(l, a);
     double is_mm = c->scale == APP_IMPORT_BY_POINTS ? c->true_mm : l->im->truth.side_mm;
     char is[UNITS_TEXT];
@@ -265,7 +250,7 @@ static const char *hand_sentence(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene pages_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct drawing *d = &l->im->joined;
     struct geometry_path *lines = base_arena_alloc(a, d->line_count, sizeof *lines);
     for (size_t i = 0; i < d->line_count; i++)
@@ -295,7 +280,7 @@ static const char *remark(const struct app_lift *l, const struct lifting_strand 
 
 static struct paint_scene sizes_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct lifting_division *d = &l->im->division;
     struct scene_board_row *rows = base_arena_alloc(a, d->strand_count, sizeof *rows);
     for (size_t i = 0; i < d->strand_count; i++) {
@@ -327,19 +312,18 @@ static const char *drawn_sizes(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     struct scene_sheet sheet = app_lift_whole(l, a);
     view.motion = l->whole;
     view.notice = notice(l, true);
     view.strip_left = base_arena_print(a, "The sheet, %s%s · arrows: move it · Enter: to the pieces", drawn_sizes(l, a),
                                        l->whole.mirror ? ", turned over" : "");
-    view.strip_right = "L: layers · F1: keys";
     return scene_sheet(a, &view, &sheet);
 }
 
 static struct paint_scene layers_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct drawing *d = &l->im->flat;
     struct scene_board_row *rows = base_arena_alloc(a, d->layer_count, sizeof *rows);
     for (size_t i = 0; i < d->layer_count; i++)
@@ -427,7 +411,7 @@ static const char *pieces_notice(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     struct scene_piece pieces[2];
     const struct lifting *found = &l->im->lifting;
     view.mode = SCENE_PIECES;
@@ -454,7 +438,7 @@ static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a
 
 static struct paint_scene allowance_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct app_import_allowance *said = &l->im->choices.allowance;
     char width[UNITS_TEXT] = "";
     if (said->said)
@@ -483,7 +467,7 @@ static size_t count_doubtful(const struct lifting *found)
 
 static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const struct lifting *found = &l->im->lifting;
     size_t doubtful = count_doubtful(found);
     const char *pieces =
@@ -503,7 +487,7 @@ static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
 
 static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
 {
-    struct scene_view view = view_of(l);
+    struct scene_view view = view_of(l, a);
     const char *size = app_lift_size(l);
     const char *lines[MOST_SENTENCES] = { base_arena_print(a, "It is in %s", l->out) };
     size_t count = 1;

@@ -94,6 +94,9 @@ struct app_lift_effects app_lift_go(struct app_lift *lift, enum app_lift_page pa
 /* The main page after or before; the pages of a file with one are passed over. */
 enum app_lift_page app_lift_next(const struct app_lift *lift, int by);
 
+/* "Step 2 of 7 · F1: keys", in `a`. */
+const char *app_lift_step_text(const struct app_lift *lift, struct arena *a);
+
 /* Turns to a page that goes back to this one. */
 struct app_lift_effects app_lift_over(struct app_lift *lift, enum app_lift_page page);
 

@@ -72,14 +72,17 @@ struct scene_sheet app_lift_whole(const struct app_lift *lift, struct arena *a)
     return sheet;
 }
 
-/* All lines of a page of the file, thin. */
+/* All lines of a page of the file, thin, and its letters. */
 static size_t page_lines(const struct app_lift *lift, struct arena *a, int page, struct scene_sheet_line **out)
 {
     const struct drawing_page *p = &lift->im->flat.pages[page];
     struct scene_sheet_line *lines = base_arena_alloc(a, p->line_count, sizeof *lines);
     for (size_t i = 0; i < p->line_count; i++) {
         const struct drawing_line *line = &lift->im->flat.lines[p->first_line + i];
-        lines[i] = (struct scene_sheet_line){ .kind = SCENE_SHEET_PLAIN, .path = line->path.path, .item = line->item };
+        bool letters = lift->im->flat.styles[line->style].lettering;
+        lines[i] = (struct scene_sheet_line){ .kind = letters ? SCENE_SHEET_LETTERS : SCENE_SHEET_PLAIN,
+                                              .path = line->path.path,
+                                              .item = line->item };
     }
     *out = lines;
     return p->line_count;
@@ -134,7 +137,8 @@ struct scene_sheet app_lift_corrected(const struct app_lift *lift, struct arena 
         for (size_t k = 0; k < path.count; k++)
             path.points[k] = (vec2){ path.points[k].x * by.across, path.points[k].y * by.up };
         lines[sheet.count] = lines[i];
-        lines[sheet.count].kind = SCENE_SHEET_COMMON;
+        if (lines[sheet.count].kind == SCENE_SHEET_PLAIN)
+            lines[sheet.count].kind = SCENE_SHEET_COMMON;
         lines[sheet.count++].path = path;
     }
     sheet.lines = lines;

@@ -20,7 +20,9 @@
 #define MARKED_FRAME_PX 4.0
 #define APART_PX 0.7 /* points of the picture's lines that lie nearer are left out */
 
-enum { MOST_LINES = 12, COLUMNS = 66 };
+enum { MOST_LINES = 12 };
+
+#define LETTER_WIDE 0.72 /* of the cap height, of a sentence's capitals on average: measured */
 
 /* The page as it fills from the top down. */
 struct page {
@@ -58,7 +60,8 @@ static void write_head(struct page *p, const struct scene_board *board)
     write(p, board->title, p->left, p->top, TITLE * p->cap, p->right, p->lit);
     for (const char *const *line = board->lines; line && *line; line++) {
         const char *parts[MOST_LINES];
-        size_t count = base_wrap(p->c->a, *line, COLUMNS, parts, 0, MOST_LINES);
+        size_t columns = (size_t)((p->right - p->left) / (LETTER_WIDE * p->cap));
+        size_t count = base_wrap(p->c->a, *line, columns, parts, 0, MOST_LINES);
         for (size_t i = 0; i < count; i++) {
             p->top -= LINE_STEP * p->cap;
             write(p, parts[i], p->left, p->top, p->cap, p->right, p->lit);
