@@ -143,12 +143,15 @@ static void make_sizes(struct app_import *im, struct arena *a)
     struct lifting_say *says = base_arena_alloc(a, c->say_count, sizeof *says);
     size_t count = 0;
     im->chosen = c->layers ? used_of(a, &im->joined, c->layers) : im->joined;
+    lifting_divide(a, &im->chosen, NULL, 0, &im->division);
     for (size_t i = 0; i < c->say_count; i++) {
         const struct app_import_say *say = &c->says[i];
         size_t strand = find_strand(&im->division, say);
         if (strand < im->division.strand_count)
             says[count++] = (struct lifting_say){ strand, say->role, say->size, say->cup_group };
     }
+    if (count)
+        lifting_divide(a, &im->chosen, says, count, &im->division);
 }
 
 /* FNV-1a, 64 bits (Fowler, Noll, Vo): not against anybody's will, only to know pieces again. */

@@ -113,8 +113,9 @@ static void draw_row(const struct page *p, const struct scene_board_row *row, do
                      const double at[SCENE_BOARD_COLUMNS])
 {
     struct paint_ink ink = row->marked ? unlit() : p->lit;
+    double whole = fmax(cap, p->cap);
     if (row->marked)
-        scene_page_box(p->c, p->left, up - ROW_FOOT * p->cap, p->right, up + (ROW_STEP - ROW_FOOT) * p->cap, p->lit);
+        scene_page_box(p->c, p->left, up - ROW_FOOT * whole, p->right, up + (ROW_STEP - ROW_FOOT) * whole, p->lit);
     if (row->sample.there)
         draw_sample(p, &row->sample, p->left + COLUMN_GAP / 2 * p->cap, up + cap / 2, ink);
     for (int k = 0; k < SCENE_BOARD_COLUMNS; k++)
@@ -137,22 +138,33 @@ static void tell_more(struct page *p, size_t above, size_t below)
           p->right, p->lit);
 }
 
-static void draw_rows(struct page *p, const struct scene_board *board, double foot)
+/* As large as a title where all rows have room so, else as other letters, and smaller where a row would be too long. */
+static double row_cap(const struct page *p, const struct scene_board *board, double foot,
+                      double at[SCENE_BOARD_COLUMNS + 1])
 {
-    double at[SCENE_BOARD_COLUMNS + 1], cap = p->cap;
+    double cap = TITLE * p->cap;
+    if (ROW_STEP * cap * (double)board->row_count > p->top - foot)
+        cap = p->cap;
     find_columns(p, board, cap, at);
-    if (at[SCENE_BOARD_COLUMNS] > p->right) {
-        cap *= (p->right - p->left) / (at[SCENE_BOARD_COLUMNS] - p->left);
+    double wide = at[SCENE_BOARD_COLUMNS] - p->left, room = p->right - p->left;
+    if (wide > room) {
+        cap *= room / wide;
         find_columns(p, board, cap, at);
     }
-    size_t room = p->top > foot ? (size_t)((p->top - foot) / (ROW_STEP * p->cap)) : 0, first = 0;
+    return cap;
+}
+
+static void draw_rows(struct page *p, const struct scene_board *board, double foot)
+{
+    double at[SCENE_BOARD_COLUMNS + 1], cap = row_cap(p, board, foot, at), step = ROW_STEP * fmax(cap, p->cap);
+    size_t room = p->top > foot ? (size_t)((p->top - foot) / step) : 0, first = 0;
     bool all = board->row_count <= room;
     size_t count = all ? board->row_count : room > 1 ? room - 1 : 1;
     size_t marked = marked_of(board);
     if (!all && marked > count / 2)
         first = marked - count / 2 < board->row_count - count ? marked - count / 2 : board->row_count - count;
     for (size_t i = first; i < first + count; i++) {
-        p->top -= ROW_STEP * p->cap;
+        p->top -= step;
         draw_row(p, &board->rows[i], cap, p->top, at);
     }
     if (!all)
