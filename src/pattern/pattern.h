@@ -25,7 +25,7 @@ struct pattern_row {
 
 struct pattern_cup_group {
     const char *name;
-    struct pattern_value bust; /* the full bust it is drawn for; without a chart it may not be given */
+    struct pattern_value bust; /* the full bust it is drawn for; given for all groups or for none */
     struct err_place place;
 };
 

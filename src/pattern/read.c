@@ -278,19 +278,25 @@ static void read_cup_group(const struct pattern_reader *r, const struct json_nod
     out->name = name;
     out->place = json_place(r->a, n);
     const struct json_node *bust = json_find(n, "bust");
-    if (!bust && pattern_has_chart(r->p))
-        json_need(n, "bust", JSON_LIST, r->errs);
-    else if (bust)
+    if (bust)
         pattern_read_graded(r, bust, PATTERN_POSITIVE, &out->bust);
 }
 
+/* All groups say for which bust they are, or none does. */
 static void read_cup_groups(const struct pattern_reader *r, const struct json_node *list)
 {
     struct pattern_cup_group *groups = base_arena_alloc(r->a, list->count, sizeof *groups);
+    bool any = false;
     r->p->cup_groups = groups;
     for (const struct json_node *n = list->first; n; n = n->next)
-        if (json_is(n, JSON_OBJECT, r->errs))
-            read_cup_group(r, n, &groups[r->p->cup_group_count++]);
+        any = any || json_find(n, "bust");
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        if (!json_is(n, JSON_OBJECT, r->errs))
+            continue;
+        read_cup_group(r, n, &groups[r->p->cup_group_count++]);
+        if (any && !json_find(n, "bust"))
+            json_need(n, "bust", JSON_LIST, r->errs);
+    }
 }
 
 static void add_figure(const struct pattern_reader *r, const char **figures, const char *name)
