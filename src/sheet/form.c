@@ -7,7 +7,7 @@ _Static_assert(sizeof(struct sheet_page) == 32 && sizeof(struct sheet_layer) == 
                    sizeof(struct sheet_item) == 36 && sizeof(struct sheet_part) == 16 &&
                    sizeof(struct sheet_run) == 40 && sizeof(struct sheet_image) == 64 &&
                    sizeof(struct sheet_text) == 8 && sizeof(struct sheet_note) == 16 &&
-                   sizeof(struct sheet_point) == 16,
+                   sizeof(struct sheet_point) == 16 && sizeof(struct sheet_orders) == 16,
                "the form has no gaps but those it names");
 _Static_assert(offsetof(struct sheet_head, sections) == 40, "the head has no gaps");
 _Static_assert(sizeof(SHEET_BUILD_ID) > SHEET_BUILD_BYTES, "the build's name is long enough");

@@ -80,7 +80,8 @@ enum {
     SHEET_EVEN_ODD = 4,
     SHEET_CLIP_PATTERN = 8, /* painted through a clip, or with a pattern or a run of colours */
     SHEET_TEXT = 16,        /* outlines of letters */
-    SHEET_STYLE_FLAGS = 31
+    SHEET_TRACED = 32,      /* followed along the dark of an image: a line comes as the outline of its ink */
+    SHEET_STYLE_FLAGS = 63
 };
 
 struct sheet_style {
@@ -155,7 +156,7 @@ enum sheet_note_code {
     SHEET_NOTE_NO_JAIL,     /* read without the jail: a: 1 no system call filter, 2 no file rules, or both */
     SHEET_NOTE_MENDED,      /* damaged, and read as far as it could be; text: what */
     SHEET_NOTE_HIDDEN,      /* a: how many things are hidden and of no layer, so left out */
-    SHEET_NOTE_SCAN,        /* a: the page that is an image alone */
+    SHEET_NOTE_SCAN,        /* a: the page that is an image alone; b: its dots per inch, rounded */
     SHEET_NOTE_NO_SIZE,     /* the drawing does not say how large it is: taken as 96 units to the inch */
     SHEET_NOTE_LEFT_OUT,    /* text: a kind of content that was not read; a: how often */
     SHEET_NOTE_STRETCHED,   /* a: page whose drawing is stretched, across and up by different factors */
@@ -182,15 +183,29 @@ uint64_t sheet_aligned(uint64_t offset);
 #define SHEET_FILE_MOST ((uint64_t)256 << 20)
 
 /* The reader's descriptors, and how it leaves. */
-enum { SHEET_FD_FILE = 3, SHEET_FD_RESULT = 4, SHEET_FD_PROGRESS = 5, SHEET_FD_PASSWORD = 6, SHEET_FD_AFTER = 7 };
+enum { SHEET_FD_FILE = 3, SHEET_FD_RESULT = 4, SHEET_FD_PROGRESS = 5, SHEET_FD_ORDERS = 6, SHEET_FD_AFTER = 7 };
 enum { SHEET_PASSWORD_MOST = 1024 }; /* bytes, UTF-8 */
+
+/* Bounds of a picture's dots per inch. */
+#define SHEET_DPI_LEAST 10.0
+#define SHEET_DPI_MOST 10000.0
+
+/* What the reader is asked: the first bytes through the pipe of its orders; the password follows, and the pipe's end.
+ */
+struct sheet_orders {
+    double dpi;              /* of a picture, whatever it says itself; 0: what it says */
+    uint32_t password_bytes; /* 0: none */
+    uint32_t reserved;
+};
+
 enum sheet_exit {
     SHEET_EXIT_DONE = 0,
-    SHEET_EXIT_NOT_A_SHEET = 10, /* neither PDF nor SVG */
+    SHEET_EXIT_NOT_A_SHEET = 10, /* no kind of file that is read */
     SHEET_EXIT_PASSWORD_NEEDED,
     SHEET_EXIT_PASSWORD_WRONG,
     SHEET_EXIT_TOO_LARGE, /* more than memory or the bounds above hold */
     SHEET_EXIT_DAMAGED,
+    SHEET_EXIT_DPI_NEEDED,      /* a picture that does not say how large it is */
     SHEET_EXIT_BAD_SURROUNDINGS /* not started as sheet/start.c starts it */
 };
 

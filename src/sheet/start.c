@@ -24,7 +24,8 @@ static const struct err_kind no_reader = { "sheet.no_reader", ERR_FAULT,
 static const struct err_kind no_means = { "sheet.no_means", ERR_FAULT,
                                           "cannot be read: {0}; close other programs and try again" };
 static const struct err_kind not_a_sheet = { "sheet.not_a_sheet", ERR_FAULT,
-                                             "is neither a PDF nor an SVG; save the drawing as one of these" };
+                                             "is neither a PDF, an SVG, a PNG nor a JPEG; save the drawing "
+                                             "as one of these" };
 static const struct err_kind password_needed = { "sheet.password_needed", ERR_FAULT,
                                                  "is locked with a password; give the password to read it" };
 static const struct err_kind password_wrong = { "sheet.password_wrong", ERR_FAULT,
@@ -32,6 +33,11 @@ static const struct err_kind password_wrong = { "sheet.password_wrong", ERR_FAUL
                                                 "were given" };
 static const struct err_kind password_long = { "sheet.password_long", ERR_FAULT,
                                                "has no password longer than {0} bytes; give the one it came with" };
+static const struct err_kind dpi_needed = { "sheet.dpi_needed", ERR_FAULT,
+                                            "is a picture that does not say how large it is; give the dots per inch "
+                                            "that it was scanned with" };
+static const struct err_kind dpi_range = { "sheet.dpi_range", ERR_FAULT,
+                                           "cannot have {0} dots per inch; give from {1} to {2}" };
 static const struct err_kind too_long = { "sheet.too_long", ERR_FAULT,
                                           "takes too long to read; save it with fewer things in it, or as several "
                                           "files" };
@@ -56,7 +62,7 @@ static const struct err_kind corrupt = { "sheet.corrupt", ERR_FAULT,
 /* All descriptors of one reading; -1: none. */
 struct reading {
     int file, result;
-    int progress[2], password[2]; /* to read from, to write to */
+    int progress[2], orders[2]; /* to read from, to write to */
     int pidfd;
     pid_t pid;
 };
@@ -72,9 +78,7 @@ static void shut(int *fd)
 
 static void shut_all(struct reading *r)
 {
-    int *all[] = {
-        &r->file, &r->result, &r->progress[0], &r->progress[1], &r->password[0], &r->password[1], &r->pidfd
-    };
+    int *all[] = { &r->file, &r->result, &r->progress[0], &r->progress[1], &r->orders[0], &r->orders[1], &r->pidfd };
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         shut(all[i]);
 }
@@ -111,20 +115,26 @@ static bool open_pipe(int ends[2])
     return pipe(ends) == 0 && lift(&ends[0]) && lift(&ends[1]);
 }
 
-/* A pipe holds at least 4096 bytes (POSIX: 512, and every system more), so that nobody has to wait. */
-static bool put_password(struct reading *r, const char *password)
+static bool put(int fd, const void *bytes, size_t count)
 {
-    size_t length = password ? strlen(password) : 0;
-    bool ok = write(r->password[1], password ? password : "", length) == (ssize_t)length;
-    shut(&r->password[1]);
+    return write(fd, bytes, count) == (ssize_t)count;
+}
+
+/* A pipe holds at least 4096 bytes (POSIX: 512, and every system more), so that nobody has to wait. */
+static bool put_orders(struct reading *r, const struct sheet_how *how)
+{
+    size_t length = how->password ? strlen(how->password) : 0;
+    struct sheet_orders orders = { .dpi = how->dpi, .password_bytes = (uint32_t)length };
+    bool ok = put(r->orders[1], &orders, sizeof orders) && (!length || put(r->orders[1], how->password, length));
+    shut(&r->orders[1]);
     return ok;
 }
 
 static bool open_all(struct reading *r, const struct sheet_how *how)
 {
     r->result = open_result();
-    return r->result >= 0 && lift(&r->result) && lift(&r->file) && open_pipe(r->progress) && open_pipe(r->password) &&
-           fcntl(r->progress[0], F_SETFL, O_NONBLOCK) == 0 && put_password(r, how->password);
+    return r->result >= 0 && lift(&r->result) && lift(&r->file) && open_pipe(r->progress) && open_pipe(r->orders) &&
+           fcntl(r->progress[0], F_SETFL, O_NONBLOCK) == 0 && put_orders(r, how);
 }
 
 /* ---------------------------------------------------------------------------------------------------------- starting
@@ -146,7 +156,7 @@ static int hand_over(posix_spawn_file_actions_t *actions, const struct reading *
     } rows[] = { { r->file, SHEET_FD_FILE },
                  { r->result, SHEET_FD_RESULT },
                  { r->progress[1], SHEET_FD_PROGRESS },
-                 { r->password[0], SHEET_FD_PASSWORD } };
+                 { r->orders[0], SHEET_FD_ORDERS } };
     int fault = 0;
     for (int fd = 0; fd <= 2 && !fault; fd++)
         fault = posix_spawn_file_actions_addopen(actions, fd, "/dev/null", O_RDWR, 0);
@@ -196,7 +206,7 @@ static int start(struct reading *r, const char *program)
         r->pidfd = (int)syscall(SYS_pidfd_open, r->pid, 0);
 #endif
     shut(&r->progress[1]);
-    shut(&r->password[0]);
+    shut(&r->orders[0]);
     return fault;
 }
 
@@ -266,11 +276,9 @@ static const struct err_kind *kind_of_exit(int code)
         int code;
         const struct err_kind *kind;
     } rows[] = {
-        { SHEET_EXIT_NOT_A_SHEET, &not_a_sheet },
-        { SHEET_EXIT_PASSWORD_NEEDED, &password_needed },
-        { SHEET_EXIT_PASSWORD_WRONG, &password_wrong },
-        { SHEET_EXIT_TOO_LARGE, &too_large },
-        { SHEET_EXIT_DAMAGED, &damaged },
+        { SHEET_EXIT_NOT_A_SHEET, &not_a_sheet },       { SHEET_EXIT_PASSWORD_NEEDED, &password_needed },
+        { SHEET_EXIT_PASSWORD_WRONG, &password_wrong }, { SHEET_EXIT_DPI_NEEDED, &dpi_needed },
+        { SHEET_EXIT_TOO_LARGE, &too_large },           { SHEET_EXIT_DAMAGED, &damaged },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (rows[i].code == code)
@@ -357,16 +365,28 @@ static const struct sheet *run(struct arena *a, struct reading *r, const char *p
     return ending == ENDED && left_well(status, path, errs) ? take_result(a, r, path, errs) : NULL;
 }
 
+static bool how_is_sound(const struct sheet_how *how, const char *path, struct err_list *errs)
+{
+    if (how->password && strlen(how->password) > SHEET_PASSWORD_MOST) {
+        base_err(errs, &password_long, base_err_in_file(path), ERR_NUMBER(SHEET_PASSWORD_MOST));
+        return false;
+    }
+    if (how->dpi != 0 && !(how->dpi >= SHEET_DPI_LEAST && how->dpi <= SHEET_DPI_MOST)) {
+        base_err(errs, &dpi_range, base_err_in_file(path), ERR_NUMBER(how->dpi), ERR_NUMBER(SHEET_DPI_LEAST),
+                 ERR_NUMBER(SHEET_DPI_MOST));
+        return false;
+    }
+    return true;
+}
+
 const struct sheet *sheet_read(struct arena *a, const char *path, const struct sheet_how *how, struct err_list *errs)
 {
     static const struct sheet_how plainly = { 0 };
     struct reading r = nothing_open;
     if (!how)
         how = &plainly;
-    if (how->password && strlen(how->password) > SHEET_PASSWORD_MOST) {
-        base_err(errs, &password_long, base_err_in_file(path), ERR_NUMBER(SHEET_PASSWORD_MOST));
+    if (!how_is_sound(how, path, errs))
         return NULL;
-    }
     r.file = base_file_open(path, SHEET_FILE_MOST, errs);
     const struct sheet *s = r.file >= 0 ? run(a, &r, path, how, errs) : NULL;
     shut_all(&r);

@@ -11,6 +11,7 @@ enum { SHEET_DEADLINE_MS = 60000 };
 
 struct sheet_how {
     const char *password; /* UTF-8; NULL: none */
+    double dpi;           /* dots per inch of a picture (PNG, JPEG), whatever it says itself; 0: what it says */
     int deadline_ms;      /* of the clock on the wall; 0: SHEET_DEADLINE_MS */
     /* Called some twenty times a second while it is read; false: give up. NULL: never. */
     bool (*go_on)(void *with, unsigned percent);
@@ -18,7 +19,7 @@ struct sheet_how {
     const char *reader; /* whole path of the program; NULL: CHALKLIGHT_SHEET's if it is set, else the installed one */
 };
 
-/* Reads a PDF or SVG. NULL when it cannot, with the reason in `errs`, or when `go_on` said so, without one. It lives in
+/* Reads a PDF, an SVG, or a picture as PNG or JPEG. NULL when it cannot, with the reason in `errs`, or when `go_on` said so, without one. It lives in
  * `a`, but what it points into is given back by sheet_close. `how` may be NULL. */
 const struct sheet *sheet_read(struct arena *a, const char *path, const struct sheet_how *how, struct err_list *errs);
 

@@ -4,11 +4,16 @@
 
 #include "sheet_reader/collect.h"
 
-enum kind { KIND_NONE, KIND_PDF, KIND_SVG };
+enum kind { KIND_NONE, KIND_PDF, KIND_SVG, KIND_PICTURE };
 
 enum kind kind_of(const char *bytes, size_t count);
 
-/* Reads a whole file from memory. `password` is UTF-8 or NULL. */
-enum sheet_exit kind_read(struct collect *c, const char *bytes, size_t count, const char *password);
+struct kind_orders {
+    const char *password; /* UTF-8 or NULL */
+    double dpi;           /* of a picture; 0: what it says */
+};
+
+/* Reads a whole file from memory. */
+enum sheet_exit kind_read(struct collect *c, const char *bytes, size_t count, const struct kind_orders *orders);
 
 #endif

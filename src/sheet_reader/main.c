@@ -1,5 +1,5 @@
-/* chalklight-sheet: reads a stranger's PDF or SVG in a jail. It is started by sheet/start.c with its descriptors at
- * fixed numbers and no arguments: the file, the result to write, the pipe for progress, the pipe with the password. */
+/* chalklight-sheet: reads a stranger's drawing in a jail. It is started by sheet/start.c with its descriptors at fixed
+ * numbers and no arguments: the file, the result to write, the pipe for progress, the pipe with its orders. */
 #include "base/arena.h"
 #include "sheet/form.h"
 #include "sheet_reader/collect.h"
@@ -14,6 +14,7 @@
 struct input {
     const char *bytes; /* NULL: nothing could be mapped */
     size_t count;
+    struct sheet_orders orders;
     char password[SHEET_PASSWORD_MOST + 1];
 };
 
@@ -30,18 +31,31 @@ static bool map_file(struct input *in)
     return in->bytes;
 }
 
-/* To the end of the pipe; "" when none was given. */
-static bool read_password(struct input *in)
+/* So many bytes, fewer where the pipe ends; below 0 when it broke. */
+static ssize_t read_bytes(void *to, size_t count)
 {
     size_t have = 0;
-    for (;;) {
-        ssize_t got = read(SHEET_FD_PASSWORD, in->password + have, SHEET_PASSWORD_MOST - have);
+    while (have < count) {
+        ssize_t got = read(SHEET_FD_ORDERS, (char *)to + have, count - have);
         if (got < 0 && errno == EINTR)
             continue;
-        if (got <= 0 || have == SHEET_PASSWORD_MOST)
-            return got == 0;
+        if (got < 0)
+            return -1;
+        if (got == 0)
+            break;
         have += (size_t)got;
     }
+    return (ssize_t)have;
+}
+
+/* The orders, then the password as long as they say, then the end of the pipe. */
+static bool read_orders(struct input *in)
+{
+    char more;
+    return read_bytes(&in->orders, sizeof in->orders) == sizeof in->orders &&
+           in->orders.password_bytes <= SHEET_PASSWORD_MOST &&
+           read_bytes(in->password, in->orders.password_bytes) == (ssize_t)in->orders.password_bytes &&
+           read_bytes(&more, 1) == 0;
 }
 
 static enum sheet_exit read_in_jail(const struct input *in, unsigned missing)
@@ -51,7 +65,8 @@ static enum sheet_exit read_in_jail(const struct input *in, unsigned missing)
         return SHEET_EXIT_TOO_LARGE;
     if (missing)
         collect_note(c, SHEET_NOTE_NO_JAIL, NULL, missing, 0);
-    enum sheet_exit how = kind_read(c, in->bytes, in->count, in->password[0] ? in->password : NULL);
+    struct kind_orders how_to = { in->password[0] ? in->password : NULL, in->orders.dpi };
+    enum sheet_exit how = kind_read(c, in->bytes, in->count, &how_to);
     if (collect_failed(c))
         how = collect_exit(c);
     if (how == SHEET_EXIT_DONE && !collect_write(c, SHEET_FD_RESULT))
@@ -67,10 +82,10 @@ static void leave_without_memory(void)
 int main(void)
 {
     struct input in = { 0 };
-    if (!map_file(&in) || !read_password(&in))
+    if (!map_file(&in) || !read_orders(&in))
         return SHEET_EXIT_BAD_SURROUNDINGS;
     close(SHEET_FD_FILE);
-    close(SHEET_FD_PASSWORD);
+    close(SHEET_FD_ORDERS);
     base_on_out_of_memory(leave_without_memory);
     unsigned missing = jail_enter();
     _exit((int)read_in_jail(&in, missing));

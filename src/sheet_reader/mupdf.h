@@ -11,6 +11,24 @@
 #error "sheet_reader is written for MuPDF 1.21: look at mupdf.h before another version is let in"
 #endif
 
+/* It would write to standard error. */
+static inline void mupdf_say_nothing(void *user, const char *message)
+{
+    (void)user, (void)message;
+}
+
+/* A context that keeps so many bytes of what it has read; NULL without memory. */
+static inline fz_context *mupdf_context(size_t store_bytes)
+{
+    fz_context *ctx = fz_new_context(NULL, NULL, store_bytes);
+    if (!ctx)
+        return NULL;
+    fz_set_warning_callback(ctx, mupdf_say_nothing, NULL);
+    fz_set_error_callback(ctx, mupdf_say_nothing, NULL);
+    fz_disable_icc(ctx);
+    return ctx;
+}
+
 /* The interpreter that paints to `device` and shows all layers, whatever their state (usage NULL). */
 static inline pdf_processor *mupdf_painter(fz_context *ctx, pdf_document *doc, fz_device *device, fz_cookie *cookie)
 {

@@ -26,12 +26,6 @@ struct reading {
     uint32_t remarks; /* comments and form fields */
 };
 
-/* MuPDF would write to standard error. */
-static void say_nothing(void *user, const char *message)
-{
-    (void)user, (void)message;
-}
-
 /* What is not part of a page's content: it is counted only. */
 static uint32_t remarks_on(fz_context *ctx, pdf_obj *page)
 {
@@ -64,8 +58,9 @@ static void read_page(struct reading *r, pdf_obj *page, int index)
     r->cookie.errors = 0;
     pdf_device_page(ctx, r->device, &frame);
     pdf_walk_page(ctx, r->doc, page, r->device, r->layers, &r->cookie, &r->bounds);
-    if (pdf_device_page_end(ctx, r->device))
-        collect_note(r->collect, SHEET_NOTE_SCAN, NULL, number, 0);
+    uint32_t dpi = pdf_device_page_end(ctx, r->device);
+    if (dpi)
+        collect_note(r->collect, SHEET_NOTE_SCAN, NULL, number, dpi);
     if (r->cookie.errors)
         collect_note(r->collect, SHEET_NOTE_MENDED, NULL, number, 0);
     r->remarks += remarks_on(ctx, page);
@@ -182,12 +177,9 @@ static enum sheet_exit read_caught(struct reading *r, const char *bytes, size_t 
 enum sheet_exit pdf_read(struct collect *c, const char *bytes, size_t count, const char *password)
 {
     struct reading r = { .collect = c, .bounds = { .forms_left = FORMS_MOST } };
-    r.ctx = fz_new_context(NULL, NULL, STORE_BYTES);
+    r.ctx = mupdf_context(STORE_BYTES);
     if (!r.ctx)
         return SHEET_EXIT_TOO_LARGE;
-    fz_set_warning_callback(r.ctx, say_nothing, NULL);
-    fz_set_error_callback(r.ctx, say_nothing, NULL);
-    fz_disable_icc(r.ctx);
     enum sheet_exit exit = read_caught(&r, bytes, count, password);
     fz_drop_context(r.ctx);
     return exit;

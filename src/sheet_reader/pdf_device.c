@@ -445,11 +445,11 @@ void pdf_device_page(fz_context *ctx, struct pdf_device *d, const struct pdf_fra
     d->only_images = true;
 }
 
-bool pdf_device_page_end(fz_context *ctx, struct pdf_device *d)
+uint32_t pdf_device_page_end(fz_context *ctx, struct pdf_device *d)
 {
-    bool scan = d->only_images && pdf_image_page_end(ctx, d);
+    uint32_t dpi = d->only_images ? pdf_image_page_end(ctx, d) : 0;
     clear(ctx, d);
-    return scan;
+    return dpi;
 }
 
 void pdf_device_layer(struct pdf_device *d, uint32_t layer)

@@ -16,8 +16,8 @@ fz_device *pdf_device_base(struct pdf_device *d);
 /* Starts a page, which was put into the sheet already. */
 void pdf_device_page(fz_context *ctx, struct pdf_device *d, const struct pdf_frame *frame);
 
-/* Ends it. Returns true when an image is all that the page shows. */
-bool pdf_device_page_end(fz_context *ctx, struct pdf_device *d);
+/* Ends it. Returns the dots per inch when an image is all that the page shows, else 0. */
+uint32_t pdf_device_page_end(fz_context *ctx, struct pdf_device *d);
 
 /* The layer of what is painted from now on. */
 void pdf_device_layer(struct pdf_device *d, uint32_t layer);

@@ -105,8 +105,9 @@ void pdf_text_put(fz_context *ctx, struct pdf_device *d, const fz_text *text, fz
 void pdf_text_forget(fz_context *ctx, struct pdf_device *d); /* the outlines that are kept */
 
 void pdf_image_put(fz_context *ctx, struct pdf_device *d, fz_image *image, fz_matrix ctm);
-void pdf_image_flush(fz_context *ctx, struct pdf_device *d);    /* held ones, without their pixels */
-bool pdf_image_page_end(fz_context *ctx, struct pdf_device *d); /* held ones with their pixels; whether there was any */
+void pdf_image_flush(fz_context *ctx, struct pdf_device *d);        /* held ones, their places alone */
+uint32_t pdf_image_page_end(fz_context *ctx, struct pdf_device *d); /* held ones with their ink; the dots per inch of
+                                                                       the finest, 0 without any */
 void pdf_image_forget(fz_context *ctx, struct pdf_device *d);
 
 #endif

@@ -31,7 +31,8 @@ const struct sheet *drawn_sheet_file(struct arena *a, const char *path, const ch
     *exit = SHEET_EXIT_BAD_SURROUNDINGS;
     if (base_file_read(a, path, SHEET_FILE_MOST, &bytes, errs)) {
         struct collect *c = collect_create(-1);
-        *exit = (int)kind_read(c, bytes.data, bytes.count, password);
+        const struct kind_orders orders = { password, 0 };
+        *exit = (int)kind_read(c, bytes.data, bytes.count, &orders);
         if (*exit == SHEET_EXIT_DONE)
             sheet = validated(a, c);
         collect_destroy(c);

@@ -15,7 +15,9 @@ static inline void fuzz_read_kind(enum kind kind, const uint8_t *data, size_t si
     struct sheet s;
     const char *flaw = NULL;
     size_t count = 0;
-    if (kind_of((const char *)data, size) == kind && kind_read(c, (const char *)data, size, NULL) == SHEET_EXIT_DONE) {
+    const struct kind_orders orders = { NULL, 0 };
+    if (kind_of((const char *)data, size) == kind &&
+        kind_read(c, (const char *)data, size, &orders) == SHEET_EXIT_DONE) {
         void *bytes = drawn_bytes(c, &count);
         fuzz_must(bytes && sheet_validate(bytes, count, &s, &flaw));
         free(bytes);

@@ -229,9 +229,13 @@ int main(int count, char **arguments)
         return ESCAPED;
     if (read(SHEET_FD_FILE, word, sizeof word - 1) < 0)
         return ESCAPED;
-    char password[32] = "";
+    struct {
+        struct sheet_orders orders;
+        char password[32];
+    } asked = { 0 };
     if (strcmp(word, "password") == 0) {
-        bool right = read(SHEET_FD_PASSWORD, password, sizeof password) > 0 && strcmp(password, "größe 10") == 0;
+        bool right = read(SHEET_FD_ORDERS, &asked, sizeof asked) > 0 && strcmp(asked.password, "größe 10") == 0 &&
+                     asked.orders.dpi == 300 && asked.orders.password_bytes == strlen(asked.password);
         strcpy(word, right ? "behave" : "wrong");
     }
     jail_enter();

@@ -75,7 +75,7 @@ static void no_attempt_gets_out(void **state)
 static void one_that_behaves_is_heard(void **state)
 {
     struct room *room = *state;
-    struct sheet_how how = { .reader = HOSTILE, .password = "größe 10" };
+    struct sheet_how how = { .reader = HOSTILE, .password = "größe 10", .dpi = 300 };
     static const char *const words[] = { "behave", "password" };
     for (size_t i = 0; i < 2; i++) {
         const struct sheet *s = sheet_read(room->a, room_put(room, words[i], words[i]), &how, room->errs);
@@ -126,13 +126,21 @@ static void what_is_not_there_is_told(void **state)
     how = (struct sheet_how){ .password = password };
     assert_null(sheet_read(room->a, room_path(room, "a.svg"), &how, room->errs));
     room_only_told(room, "sheet.password_long");
+    room_forget(room);
+    static const double wild[] = { -300, 9, 10001, INFINITY, NAN };
+    for (size_t i = 0; i < sizeof wild / sizeof wild[0]; i++) {
+        how = (struct sheet_how){ .dpi = wild[i] };
+        assert_null(sheet_read(room->a, room_path(room, "a.svg"), &how, room->errs));
+        room_only_told(room, "sheet.dpi_range");
+        room_forget(room);
+    }
 }
 
 /* The real reader, found as a person's build tree has it. */
 static void what_is_no_sheet_is_told(void **state)
 {
     struct room *room = *state;
-    static const char *const texts[] = { "", "hello", "\x89PNG\r\n\x1a\n", "%!PS", "<html></html>", "{}" };
+    static const char *const texts[] = { "", "hello", "GIF89a", "%!PS", "<html></html>", "{}" };
     assert_int_equal(setenv("CHALKLIGHT_SHEET", READER, 1), 0);
     for (size_t i = 0; i < sizeof texts / sizeof texts[0]; i++) {
         assert_null(sheet_read(room->a, room_put(room, "no-sheet", texts[i]), NULL, room->errs));
@@ -187,11 +195,37 @@ static void a_drawing_is_read(void **state)
     sheet_close(s);
 }
 
+/* A block of 60 by 40 dots on 120 by 60, at 150 dots to the inch, and one that is asked to have 300. */
+static void a_picture_is_followed(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *path;
+        double dpi, width_mm;
+    } rows[] = { { PICTURES "/block.png", 0, 20.32 },
+                 { PICTURES "/jfif.jpg", 0, 12 },
+                 { PICTURES "/unsized.png", 300, 10.16 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct sheet_how how = { .reader = READER, .dpi = rows[i].dpi };
+        const struct sheet *s = sheet_read(room->a, rows[i].path, &how, room->errs);
+        room_nothing_told(room);
+        assert_non_null(s);
+        assert_near(s->pages[0].width_mm, rows[i].width_mm, 0.01);
+        assert_int_equal(s->counts[SHEET_ITEMS], 2); /* where the picture lies, and the block */
+        assert_int_equal(s->styles[s->items[1].style].flags, SHEET_FILLED | SHEET_TRACED);
+        sheet_close(s);
+    }
+    struct sheet_how how = { .reader = READER };
+    assert_null(sheet_read(room->a, PICTURES "/unsized.png", &how, room->errs));
+    room_only_told(room, "sheet.dpi_needed");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(no_attempt_gets_out),       room_test(one_that_behaves_is_heard), room_test(a_person_may_give_up),
         room_test(what_is_not_there_is_told), room_test(what_is_no_sheet_is_told),  room_test(a_drawing_is_read),
+        room_test(a_picture_is_followed),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

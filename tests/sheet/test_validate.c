@@ -112,7 +112,7 @@ static const struct spoil spoils[] = {
     { "a layer holds what it should not", SHEET_LAYERS, FIELD(sheet_layer, flags), 8, 4 },
     { "a line's width is no length", SHEET_STYLES, 0, BELOW_ZERO, 8 },
     { "a style holds what it should not", SHEET_STYLES, FIELD(sheet_style, rgb), 0x1000000, 4 },
-    { "a style holds what it should not", SHEET_STYLES, FIELD(sheet_style, flags), 32, 2 },
+    { "a style holds what it should not", SHEET_STYLES, FIELD(sheet_style, flags), 64, 2 },
     { "a line's dashes are out of place", SHEET_STYLES, FIELD(sheet_style, dash_count), 4, 2 },
     { "a line's dashes are out of place", SHEET_STYLES, FIELD(sheet_style, dash_count), 2, 2 },
     { "a dash is no length", SHEET_NUMBERS, 8, BELOW_ZERO, 8 },

@@ -100,7 +100,7 @@ def check_pictures(name, sheet, truth):
            if item["kind"] == "image"]
     hold(f"{name} pictures", len(got) == len(truth["pictures"]) and
          all(a[0] == b[0] and near(a[1], b[1]) and a[2:] == b[2:] for a, b in zip(got, truth["pictures"])), got)
-    scans = [note["a"] for note in sheet["notes"] if note["code"] == SCAN]
+    scans = [(note["a"], note["b"]) for note in sheet["notes"] if note["code"] == SCAN]
     hold(f"{name} scans", scans == truth["scans"], scans)
 
 

@@ -1,6 +1,6 @@
-/* pdf_dump FILE [PASSWORD]: what the reader makes of a PDF or SVG, as JSON, without the jail and the program around it:
- * for the checks in pdf_check.py. Exits 0 when the result is sound, whatever the reader said of the file; 1 when it is
- * not. */
+/* pdf_dump FILE [PASSWORD [DPI]]: what the reader makes of a file, as JSON, without the jail and the program around it:
+ * for the checks in pdf_check.py and picture_check.py. An empty password is none. Exits 0 when the result is sound,
+ * whatever the reader said of the file; 1 when it is not. */
 #include "sheet/sheet.h"
 #include "sheet_reader/collect.h"
 #include "sheet_reader/kind.h"
@@ -69,7 +69,10 @@ static void print_points(const struct sheet *s, const struct sheet_item *item)
         size_t n = 1;
         for (uint32_t k = 0; k < p->segment_count; k++)
             n += s->kinds[p->first_kind + k] == SHEET_CUBIC ? 3 : 1;
-        printf("%s{\"closed\":%u,\"segments\":%u,\"points\":[", i ? "," : "", p->closed, p->segment_count);
+        printf("%s{\"closed\":%u,\"segments\":%u,\"kinds\":[", i ? "," : "", p->closed, p->segment_count);
+        for (uint32_t k = 0; k < p->segment_count; k++)
+            printf("%s%u", k ? "," : "", s->kinds[p->first_kind + k]);
+        printf("],\"points\":[");
         for (size_t k = 0; k < n; k++)
             printf("%s[%.6f,%.6f]", k ? "," : "", s->points[p->first_point + k].x, s->points[p->first_point + k].y);
         printf("]}");
@@ -176,7 +179,8 @@ int main(int argc, char **argv)
     char *bytes = read_whole(f, &count);
     fclose(f);
     struct collect *c = collect_create(-1);
-    enum sheet_exit exit = kind_read(c, bytes, count, argc > 2 ? argv[2] : NULL);
+    struct kind_orders orders = { argc > 2 && *argv[2] ? argv[2] : NULL, argc > 3 ? strtod(argv[3], NULL) : 0 };
+    enum sheet_exit exit = kind_read(c, bytes, count, &orders);
     printf("{");
     bool sound = exit != SHEET_EXIT_DONE || print_result(c);
     printf("\"exit\":%d}\n", (int)exit);

@@ -339,8 +339,8 @@ def scan():
              (pdf.stream(place), f"/XObject << /P {mask} 0 R >>", media(200, 200)),
              (pdf.stream(place + square(1, 1)), f"/XObject << /P {grey} 0 R >>", media(200, 200))]
     at = [150, 0, 0, 100, 10, 20]
-    return document(pdf, pages), {"pages": [(200, 200)] * 3, "layers": [], "loose": 1, "scans": [1, 2],
-                                  "pictures": [((3, 2), at, 0, 250), ((3, 2), at, 0, 255), ((1, 1), at, 128, 128)]}
+    return document(pdf, pages), {"pages": [(200, 200)] * 3, "layers": [], "loose": 3, "scans": [(1, 1), (2, 1)],
+                                  "pictures": [((1, 1), at, 128, 128)] * 3}
 
 
 def clipped():

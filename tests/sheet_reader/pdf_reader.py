@@ -9,8 +9,9 @@ class Hung(Exception):
     pass
 
 
-def read(program, path, password=None):
-    arguments = [program, path] + ([] if password is None else [password])
+def read(program, path, password=None, dpi=None):
+    arguments = [program, path] + ([] if password is None and dpi is None else [password or ""])
+    arguments += [] if dpi is None else [str(dpi)]
     try:
         done = subprocess.run(arguments, capture_output=True, timeout=SECONDS)
     except subprocess.TimeoutExpired as slow:

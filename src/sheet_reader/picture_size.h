@@ -1,0 +1,16 @@
+/* How large a picture says it is. */
+#ifndef SHEET_READER_PICTURE_SIZE_H
+#define SHEET_READER_PICTURE_SIZE_H
+
+#include <stdbool.h>
+#include <stddef.h>
+
+struct picture_dpi {
+    double x, y; /* dots per inch, along its rows and across them */
+};
+
+/* The resolution that a PNG (its pHYs chunk) or a JPEG (JFIF's density, else Exif's) gives. False when it gives none,
+ * or one out of bounds (SHEET_DPI_LEAST to SHEET_DPI_MOST). */
+bool picture_size(const char *bytes, size_t count, struct picture_dpi *out);
+
+#endif
