@@ -154,6 +154,9 @@ class Sheet:
         left_out = [name in piece.least["same"] or name == piece.piece["shares"] for name in edges]
         for run, closed in runs(list(edges.values()), left_out):
             self.outline(size, run, closed)
+        if self.spec["stitching"]:
+            ring = curves.inside(list(edges.values()), self.spec["stitching"])
+            self.path(size, [([[a, b] for a, b in zip(ring, ring[1:] + ring[:1])], True)], dash=[1.5, 1])
         self.marks(piece, size, size)
         if self.spec["tags"] and piece.piece["number"] % 3 == 0:
             at = next(iter(edges.values()))[0]
