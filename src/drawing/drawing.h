@@ -30,6 +30,7 @@ struct drawing_style {
     double width_mm; /* of a stroke; 0: as thin as can be */
     uint32_t rgb;    /* 0xRRGGBB */
     bool stroked, filled;
+    bool even_odd;  /* where it is filled */
     bool lettering; /* outlines of letters */
     const double *dash_mm;
     size_t dash_count;

@@ -188,6 +188,7 @@ static const struct drawing_style *flat_styles(struct arena *a, const struct she
                                             .rgb = from->rgb,
                                             .stroked = (from->flags & SHEET_STROKED) != 0,
                                             .filled = (from->flags & SHEET_FILLED) != 0,
+                                            .even_odd = (from->flags & SHEET_EVEN_ODD) != 0,
                                             .lettering = (from->flags & SHEET_TEXT) != 0,
                                             .dash_mm = s->numbers + from->first_dash,
                                             .dash_count = from->dash_count };

@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 #include "export/list_words.h"
+#include "export/svg_parts.h"
 #include "export/xml.h"
 
 #define HEAD_MM 6.0   /* of the grain's arrow heads, and half as wide */
@@ -39,29 +40,22 @@ struct svg {
 /* A point of the piece on the page. */
 static vec2 on_page(const struct svg *s, vec2 p)
 {
-    return (vec2){ export_mm(p.x + s->shift.x), export_mm(s->sheet.height - p.y - s->shift.y) };
+    return export_svg_point(vec2_add(p, s->shift), s->sheet.height);
 }
 
 /* From `at` along a unit direction, both of the piece. */
 static void put_words(struct svg *s, const char *text, vec2 at, vec2 along, double size_mm)
 {
-    vec2 page = on_page(s, at);
-    base_buffer_print(&s->out,
-                      "      <text transform=\"matrix(%.6f %.6f %.6f %.6f %.4f %.4f)\" font-size=\"%g\" fill=\"#000\" "
-                      "stroke=\"none\">",
-                      export_mm(along.x), export_mm(-along.y), export_mm(along.y), export_mm(along.x), page.x, page.y,
-                      size_mm);
-    base_buffer_print(&s->out, "%s</text>\n", export_xml_text(s->out.a, text));
+    base_buffer_print(&s->out, "      ");
+    export_svg_words(&s->out, text, vec2_add(at, s->shift), along, size_mm, s->sheet.height,
+                     "fill=\"#000\" stroke=\"none\"");
 }
 
 static void put_path(struct svg *s, const char *class, struct geometry_path path)
 {
     base_buffer_print(&s->out, "      <path%s d=\"", class);
-    for (size_t i = 0; i < path.count; i++) {
-        vec2 p = on_page(s, path.points[i]);
-        base_buffer_print(&s->out, "%s%.4f,%.4f", i ? " L" : "M", p.x, p.y);
-    }
-    base_buffer_print(&s->out, "%s\"/>\n", path.closed ? " Z" : "");
+    export_svg_path(&s->out, path, s->shift, s->sheet.height);
+    base_buffer_print(&s->out, "\"/>\n");
 }
 
 static void put_grain_heads(struct svg *s, struct geometry_path shaft)
@@ -174,13 +168,7 @@ static void put_square(struct svg *s)
 const char *export_svg(struct arena *a, const struct draft *draft, const struct export_names *names)
 {
     struct svg s = { .out = { .a = a }, .draft = draft, .names = names, .sheet = export_sheet_of(a, draft) };
-    double width = s.sheet.width, height = s.sheet.height;
-    base_buffer_print(&s.out,
-                      "<?xml version=\"1.0\" encoding=\"UTF-8\"?>\n<svg xmlns=\"http://www.w3.org/2000/svg\" "
-                      "version=\"1.1\" width=\"%.4fmm\" height=\"%.4fmm\" viewBox=\"0 0 %.4f %.4f\" "
-                      "font-family=\"sans-serif\">\n  <title>",
-                      width, height, width, height);
-    base_buffer_print(&s.out, "%s, %s</title>\n", export_xml_text(a, names->pattern), export_xml_text(a, names->size));
+    export_svg_begin(&s.out, s.sheet.width, s.sheet.height, base_arena_print(a, "%s, %s", names->pattern, names->size));
     put_square(&s);
     for (size_t i = 0; i < draft->piece_count; i++)
         put_piece(&s, i);
