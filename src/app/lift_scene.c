@@ -210,9 +210,8 @@ static const struct scene_board_frame *frames_of(const struct app_lift *l, struc
     for (size_t i = 0; i < pages->missing_count; i++) {
         int column = pages->missing[i] % pages->columns, row = pages->missing[i] / pages->columns;
         vec2 at = { column * size.x, (pages->rows - 1 - row) * size.y };
-        frames[(*count)++] = (struct scene_board_frame){ .box = { at, vec2_add(at, size) },
-                                                         .name = drawing_cell_text(a, pages, pages->missing[i]),
-                                                         .missing = true };
+        frames[(*count)++] =
+            (struct scene_board_frame){ .box = { at, vec2_add(at, size) }, .name = "missing", .missing = true };
     }
     return frames;
 }

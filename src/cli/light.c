@@ -5,6 +5,9 @@
 #include "paint/easel.h"
 #include "screen/window.h"
 
+#include <string.h>
+#include <time.h>
+
 enum { THREADS = 2 };
 
 struct cli_light {
@@ -109,4 +112,58 @@ bool cli_light_show(struct cli_light *light, struct cli_run *run, const struct p
 bool cli_light_again(struct cli_light *light, struct cli_run *run)
 {
     return !light->frame || screen_show(light->window, &light->image, run->errs);
+}
+
+/* --- the table's light ------------------------------------------------------------------------------------------- */
+
+static const struct err_kind other_frame = {
+    "cut.other_frame", ERR_FAULT,
+    "was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
+    "Choose the projector with --display, or set up the table again"
+};
+
+bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibration_table *table)
+{
+    int width, height;
+    cli_light_size(light, &width, &height);
+    if (table->sample) {
+        table->map.width_px = width;
+        table->map.height_px = height;
+        return true;
+    }
+    if (table->map.width_px == width && table->map.height_px == height)
+        return true;
+    base_err(run->errs, &other_frame, base_err_in_file(table->name), ERR_NUMBER(table->map.width_px),
+             ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
+    return false;
+}
+
+static const struct err_kind other_display = {
+    "cut.other_display", ERR_WARNING,
+    "was set up on the display “{0}”, and this one is “{1}”. Measure the test square, or set up the table again"
+};
+
+enum app_doubt cli_light_doubt(struct cli_run *run, struct cli_light *light, const struct calibration_table *table)
+{
+    const char *here = cli_light_display(light);
+    if (table->sample)
+        return APP_DOUBT_NONE;
+    if (!table->display || !*table->display || !*here || strcmp(table->display, here) == 0)
+        return APP_DOUBT_START;
+    base_err(run->errs, &other_display, base_err_in_file(table->name), ERR_TEXT(table->display), ERR_TEXT(here));
+    return APP_DOUBT_DISPLAY;
+}
+
+static double seconds(clockid_t clock)
+{
+    struct timespec now;
+    clock_gettime(clock, &now);
+    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
+}
+
+/* Linux' CLOCK_MONOTONIC stands still while the computer sleeps, CLOCK_BOOTTIME does not. */
+void cli_light_time(double *with_sleep_s, double *awake_s)
+{
+    *with_sleep_s = seconds(CLOCK_BOOTTIME);
+    *awake_s = seconds(CLOCK_MONOTONIC);
 }

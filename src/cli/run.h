@@ -89,6 +89,9 @@ bool cli_sample_table(struct cli_run *run, int width, int height, struct calibra
 struct paint_image cli_paint(struct arena *a, struct app *app);
 int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
 
+/* Draws the pieces of a job that is not kept in a file. */
+int cli_cut(struct cli_run *run, const struct job *job);
+
 /* Commands that live in files of their own. */
 int cli_run_crosses(struct cli_run *run);
 int cli_run_setup(struct cli_run *run);

@@ -6,51 +6,12 @@
 #include "screen/window.h"
 
 #include <stdio.h>
-#include <string.h>
-#include <time.h>
 
 #define DEMO_PATTERN "assets/demo/pinafore.json"
 #define DEMO_BODY "assets/demo/guide.json"
 #define DEMO_VIEW "A"
 
 enum { MINUTE_MS = 60000 };
-
-static const struct err_kind other_frame = {
-    "cut.other_frame", ERR_FAULT,
-    "was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
-    "Choose the projector with --display, or set up the table again"
-};
-
-/* A sample table takes on the window's size; a measured one must have it. */
-static bool fit_to_window(struct cli_run *run, struct calibration_table *table, int width, int height)
-{
-    if (table->sample) {
-        table->map.width_px = width;
-        table->map.height_px = height;
-        return true;
-    }
-    if (table->map.width_px == width && table->map.height_px == height)
-        return true;
-    base_err(run->errs, &other_frame, base_err_in_file(table->name), ERR_NUMBER(table->map.width_px),
-             ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
-    return false;
-}
-
-static const struct err_kind other_display = {
-    "cut.other_display", ERR_WARNING,
-    "was set up on the display “{0}”, and this one is “{1}”. Measure the test square, or set up the table again"
-};
-
-/* The same frame on another display may be another projector: told in the terminal and on the table. */
-static enum app_doubt doubt_at_start(struct cli_run *run, const struct calibration_table *table, const char *here)
-{
-    if (table->sample)
-        return APP_DOUBT_NONE;
-    if (!table->display || !*table->display || !*here || strcmp(table->display, here) == 0)
-        return APP_DOUBT_START;
-    base_err(run->errs, &other_display, base_err_in_file(table->name), ERR_TEXT(table->display), ERR_TEXT(here));
-    return APP_DOUBT_DISPLAY;
-}
 
 static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
 {
@@ -67,17 +28,11 @@ static bool draw(struct cli_run *run, struct app *app, struct cli_light *light)
     return cli_light_show(light, run, &scene, NULL);
 }
 
-static double seconds(clockid_t clock)
-{
-    struct timespec now;
-    clock_gettime(clock, &now);
-    return (double)now.tv_sec + 1e-9 * (double)now.tv_nsec;
-}
-
-/* Linux' CLOCK_MONOTONIC stands still while the computer sleeps, CLOCK_BOOTTIME does not. */
 static struct app_effects tell_time(struct app *app)
 {
-    return app_pass_time(app, seconds(CLOCK_BOOTTIME), seconds(CLOCK_MONOTONIC));
+    double with_sleep_s, awake_s;
+    cli_light_time(&with_sleep_s, &awake_s);
+    return app_pass_time(app, with_sleep_s, awake_s);
 }
 
 /* How long to wait for an event, ms: no longer than a minute, so that the app is told the time. */
@@ -134,20 +89,19 @@ static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, 
 /* `job_path`: the job file that the journal stands beside, or NULL for a demo. */
 static int cut_on_display(struct cli_run *run, struct app_start *start, const char *job_path)
 {
-    int display = cli_choose_display(run, start->table.map.width_px, start->table.map.height_px), width, height;
+    int display = cli_choose_display(run, start->table.map.width_px, start->table.map.height_px);
     if (display < 0)
         return CLI_FAULT;
     struct cli_light *light = cli_light_open(run, display);
     if (!light)
         return CLI_FAULT;
     struct screen_notes *notes = cli_open_notes(run, display, start->job);
-    cli_light_size(light, &width, &height);
     start->cautions = true;
     struct app *app = NULL;
-    if (fit_to_window(run, &start->table, width, height))
+    if (cli_light_fit(run, light, &start->table))
         app = app_create(run->a, start, run->errs);
     if (app)
-        app_doubt_scale(app, doubt_at_start(run, &start->table, cli_light_display(light)));
+        app_doubt_scale(app, cli_light_doubt(run, light, &start->table));
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
     bool ok = app && (memory || !job_path) && loop(run, app, light, memory);
     cli_memory_close(memory, run);
@@ -183,6 +137,11 @@ static int cut_job(struct cli_run *run, const struct job *job, const char *job_p
     return code;
 }
 
+int cli_cut(struct cli_run *run, const struct job *job)
+{
+    return cut_job(run, job, NULL);
+}
+
 int cli_run_cut(struct cli_run *run)
 {
     struct job job;
@@ -199,5 +158,5 @@ int cli_run_demo(struct cli_run *run)
                                    .view = DEMO_VIEW };
     if (!job_make(run->a, &choices, &job, NULL, run->errs))
         return CLI_FAULT;
-    return cut_job(run, &job, NULL);
+    return cli_cut(run, &job);
 }

@@ -1,0 +1,466 @@
+/* A drawn sheet goes to pieces at the table: keys in, the draw list and what was said out. The table is one whose
+ * pixels are one millimetre; sheets are drawn here, and every length is worked out by hand. */
+#include "app/import_keep.h"
+#include "app/lift_state.h"
+#include "drawing/drawn.h"
+#include "input/key.h"
+#include "scene/reading.h"
+#include "support/room.h"
+#include "text/run.h"
+
+#include <ctype.h>
+#include <math.h>
+#include <string.h>
+
+struct table_here {
+    struct room room;
+    struct here scene; /* for finding words */
+    struct app_lift *lift;
+};
+
+/* --- a sheet ----------------------------------------------------------------------------------------------------- */
+
+static void draw_box(struct collect *c, uint32_t layer, double x, double y, double width, double height)
+{
+    drawn_line(c, layer, (const double[]){ x, y, x + width, y, x + width, y + height, x, y + height }, 4, true);
+}
+
+/* On A3: a test square of 10 cm and, size by size in a layer of its own, a piece from (150, 20) on: 80, 100 and 120 mm
+ * wide, all 60 mm high. All lengths times `share`. */
+static struct drawing nested(struct arena *a, double share)
+{
+    static const char *const names[] = { "Size 10", "Size 12", "Size 14" };
+    struct collect *c = collect_create(-1);
+    uint32_t layers[3], common = collect_layer(c, SHEET_NONE, "All sizes", SHEET_LAYER_ON);
+    for (int i = 0; i < 3; i++)
+        layers[i] = collect_layer(c, SHEET_NONE, names[i], SHEET_LAYER_ON);
+    collect_page(c, 420, 297, NULL);
+    draw_box(c, common, 20 * share, 150 * share, 100 * share, 100 * share);
+    drawn_words(c, common, 60 * share, 200 * share, 6 * share, "10 cm");
+    for (int i = 0; i < 3; i++)
+        draw_box(c, layers[i], 150 * share, 20 * share, (80 + 20 * i) * share, 60 * share);
+    drawn_words(c, common, 160 * share, 50 * share, 5 * share, "Pocket");
+    drawn_words(c, common, 160 * share, 40 * share, 5 * share, "cut 2");
+    return drawn_drawing(a, c);
+}
+
+/* --- at the table ------------------------------------------------------------------------------------------------ */
+
+static int set_up(void **state)
+{
+    static struct table_here h;
+    room_init(&h.room);
+    h.scene.a = h.room.a;
+    h.scene.errs = h.room.errs;
+    h.scene.font = text_font_open(h.room.errs);
+    h.lift = NULL;
+    *state = &h;
+    return h.scene.font ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct table_here *h = *state;
+    app_lift_destroy(h->lift);
+    text_font_close(h->scene.font);
+    return room_close(state);
+}
+
+#define lift_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
+
+static struct app_lift_effects press(struct table_here *h, const char *name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(name, &event.key, &event.mods));
+    return app_lift_handle(h->lift, event);
+}
+
+static void press_all(struct table_here *h, const char *const *names)
+{
+    for (; *names; names++)
+        press(h, *names);
+}
+
+/* As keys come: letters small, with Shift. */
+static void type(struct table_here *h, const char *text)
+{
+    for (; *text; text++) {
+        struct input_event event = { .type = INPUT_KEY, .mods = isupper(*text) ? MOD_SHIFT : 0 };
+        event.key = *text == ' ' ? KEY_SPACE : KEY_CHAR + tolower(*text);
+        app_lift_handle(h->lift, event);
+    }
+}
+
+static void start(struct table_here *h)
+{
+    struct app_lift_start start = { .table = { .map = map_of(&hangings[0]), .name = "table.json" },
+                                    .font = h->scene.font,
+                                    .unit = UNITS_CM,
+                                    .file = "folder/skirt.pdf",
+                                    .out = "folder/skirt.json" };
+    h->lift = app_lift_create(&start);
+}
+
+/* Past the cautions, with a sheet read. */
+static void begin(struct table_here *h, const struct drawing *flat)
+{
+    start(h);
+    assert_true(press(h, "space").read);
+    app_lift_take(h->lift, app_import_create(flat));
+}
+
+static struct paint_scene scene(struct table_here *h)
+{
+    return app_lift_scene(h->lift, h->room.a);
+}
+
+static struct geometry_box box_of(const struct geometry_path *paths, size_t count)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < count; i++)
+        box = geometry_box_join(box, geometry_path_box(paths[i]));
+    return box;
+}
+
+/* Whether contours of pixels, which run down, are those of a run of letters, however large. */
+static bool are_letters(const struct geometry_path *paths, const struct text_run *run)
+{
+    struct geometry_box box = box_of(paths, run->count), letters = box_of(run->contours, run->count);
+    double scale = (box.max.x - box.min.x) / (letters.max.x - letters.min.x);
+    for (size_t i = 0; i < run->count; i++) {
+        if (paths[i].count != run->contours[i].count)
+            return false;
+        for (size_t k = 0; k < paths[i].count; k++) {
+            vec2 v = run->contours[i].points[k], at = paths[i].points[k];
+            if (fabs(at.x - box.min.x - scale * (v.x - letters.min.x)) > 0.01 ||
+                fabs(box.max.y - at.y - scale * (v.y - letters.min.y)) > 0.01)
+                return false;
+        }
+    }
+    return true;
+}
+
+/* Whether these words stand on the page. The shapes of the letters are the font's. */
+static bool says(struct table_here *h, const char *capitals)
+{
+    struct paint_scene s = scene(h);
+    struct text_run run = text_run_outline(h->room.a, h->scene.font, capitals, CAP_MM);
+    size_t kept = 0;
+    for (size_t i = 0; i < run.count; i++)
+        if (run.contours[i].count >= 3) /* fonts have contours of single points */
+            run.contours[kept++] = run.contours[i];
+    run.count = kept;
+    for (size_t i = 0; i < s.px.in.count; i++) {
+        const struct paint_item *item = &s.px.in.items[i];
+        if (item->kind == PAINT_FILL && item->paths == run.count && are_letters(s.px.in.paths + item->first_path, &run))
+            return true;
+    }
+    return false;
+}
+
+/* How many closed strokes of four corners that are so wide and high lie on the table, of that pen or (0) any. */
+static size_t boxes(struct table_here *h, double width, double height, double pen)
+{
+    struct paint_scene s = scene(h);
+    size_t count = 0;
+    for (size_t i = 0; i < s.table.in.count; i++) {
+        const struct paint_item *item = &s.table.in.items[i];
+        struct geometry_path path = s.table.in.paths[item->first_path];
+        struct geometry_box box = geometry_path_box(path);
+        count += item->kind == PAINT_STROKE && path.closed && path.count == 4 &&
+                 fabs(box.max.x - box.min.x - width) < EXACT_MM && fabs(box.max.y - box.min.y - height) < EXACT_MM &&
+                 (pen == 0 || fabs(item->pen.width - pen) < EXACT_MM);
+    }
+    return count;
+}
+
+/* The middle of the one box of that size. */
+static vec2 middle_of_box(struct table_here *h, double width, double height)
+{
+    struct paint_scene s = scene(h);
+    for (size_t i = 0; i < s.table.in.path_count; i++) {
+        struct geometry_path path = s.table.in.paths[i];
+        struct geometry_box box = geometry_path_box(path);
+        if (path.count == 4 && fabs(box.max.x - box.min.x - width) < EXACT_MM &&
+            fabs(box.max.y - box.min.y - height) < EXACT_MM)
+            return vec2_lerp(box.min, box.max, 0.5);
+    }
+    fail_msg("no box of %g × %g", width, height);
+    return (vec2){ 0, 0 };
+}
+
+/* --- scale ------------------------------------------------------------------------------------------------------- */
+
+/* 94 mm / 0.94 = 100 mm. */
+static void a_sheet_saved_at_94_percent_is_corrected_by_its_square(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 0.94);
+    begin(h, &flat);
+    assert_true(says(h, "10 CM SQUARE ON PAGE 1: 9.4 CM: SAVED AT 94 %, CORRECTED"));
+    assert_true(press(h, "enter").keep);
+    assert_int_equal(boxes(h, 100, 100, 0), 1);
+    press(h, "esc");
+    press(h, "down");
+    press(h, "enter"); /* as it is drawn */
+    assert_int_equal(boxes(h, 94, 94, 0), 1);
+    assert_int_equal(boxes(h, 100, 100, 0), 0);
+}
+
+/* The page's middle is (210, 148.5). The piece of 80 × 60 at (150, 20): from its lower left to its lower right corner
+ * it is 80 mm, which she types as 16 cm: all is to be twice as large. */
+static void two_points_and_their_true_distance_correct_a_sheet(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "up"); /* the last row: two points */
+    press(h, "enter");
+    assert_int_equal(h->lift->page, APP_LIFT_POINTS);
+    for (int i = 0; i < 6; i++)
+        press(h, "right"); /* 60 mm: the corner at 150 comes to the middle */
+    for (int i = 0; i < 13; i++)
+        press(h, "up"); /* 130 mm … */
+    for (int i = 0; i < 3; i++)
+        press(h, "shift down"); /* … and back: 127 */
+    for (int i = 0; i < 5; i++)
+        press(h, "ctrl up"); /* 128 */
+    press(h, "enter");
+    for (int i = 0; i < 8; i++)
+        press(h, "left");
+    press(h, "enter");
+    assert_int_equal(h->lift->page, APP_LIFT_TYPE);
+    type(h, "none");
+    press(h, "enter");
+    assert_true(says(h, "THAT IS NOT A LENGTH: WRITE 10 CM, 100 MM OR 4 IN"));
+    for (int i = 0; i < 4; i++)
+        press(h, "backspace");
+    type(h, "16");
+    assert_true(press(h, "enter").keep);
+    assert_near(h->lift->im->scale.across, 2, 1e-12);
+    assert_int_equal(boxes(h, 200, 200, 0), 1);
+}
+
+/* --- sizes ------------------------------------------------------------------------------------------------------- */
+
+static void her_size_alone_is_a_cut_line_on_the_whole_sheet(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f5");
+    assert_int_equal(boxes(h, 80, 60, SCENE_CUT_WIDTH_MM), 1); /* before she says which, all */
+    assert_int_equal(boxes(h, 120, 60, SCENE_CUT_WIDTH_MM), 1);
+    press(h, "f4");
+    assert_true(says(h, "SIZE 12"));
+    press(h, "down");
+    press(h, "down");
+    assert_true(press(h, "d").keep);
+    assert_true(says(h, "DRAWN"));
+    press(h, "enter");
+    assert_int_equal(h->lift->page, APP_LIFT_WHOLE);
+    assert_int_equal(boxes(h, 100, 60, SCENE_CUT_WIDTH_MM), 1);
+    assert_int_equal(boxes(h, 80, 60, 0) + boxes(h, 120, 60, 0), 0);
+    assert_int_equal(boxes(h, 100, 100, 1.5), 1); /* the test square is of all sizes */
+    press(h, "a");
+    assert_int_equal(boxes(h, 80, 60, SCENE_LEAST_STROKE_PX), 1); /* the others, thin */
+    assert_int_equal(boxes(h, 80, 60, SCENE_CUT_WIDTH_MM), 0);
+}
+
+static void a_line_becomes_another_size_by_keys(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f4");
+    const struct lifting_division *d = &h->lift->im->division;
+    assert_int_equal(d->strand_count, 4);
+    assert_int_equal(d->strands[0].role, LIFTING_COMMON);
+    press(h, "left");
+    assert_int_equal(d->strands[0].role, LIFTING_UNUSED);
+    press(h, "down");
+    assert_int_equal(d->strands[1].role, LIFTING_SIZE);
+    press(h, "right");
+    assert_string_equal(d->sizes[d->strands[1].size], d->sizes[d->strands[2].size]);
+    press(h, "n");
+    type(h, "Tall 10");
+    press(h, "enter");
+    assert_int_equal(h->lift->page, APP_LIFT_SIZES);
+    assert_string_equal(d->sizes[d->strands[1].size], "Tall 10");
+    assert_int_equal(h->lift->im->choices.say_count, 2);
+}
+
+static void what_is_to_be_cut_is_asked_before_pieces_are_shown(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f6");
+    assert_int_equal(h->lift->page, APP_LIFT_SIZES);
+    assert_true(says(h, "WHICH SIZE IS YOURS? D ON ITS LINE, THEN ENTER"));
+}
+
+/* --- the whole sheet --------------------------------------------------------------------------------------------- */
+
+static void the_whole_sheet_is_moved_turned_and_turned_over(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f5");
+    vec2 before = middle_of_box(h, 80, 60);
+    press_all(h, (const char *const[]){ "right", "up", "shift left", "ctrl down", NULL });
+    vec2 after = middle_of_box(h, 80, 60);
+    assert_near(after.x - before.x, 49, EXACT_MM);
+    assert_near(after.y - before.y, 49.8, EXACT_MM);
+    press(h, "home");
+    press(h, "t");
+    assert_int_equal(boxes(h, 60, 80, SCENE_CUT_WIDTH_MM), 1);
+    press(h, "shift t");
+    press(h, "o");
+    vec2 over = middle_of_box(h, 80, 60), square = middle_of_box(h, 100, 100);
+    assert_true(over.x < square.x); /* the square lay to the left of the piece */
+    assert_near(over.y, before.y, EXACT_MM);
+    press_all(h, (const char *const[]){ "+", "+", NULL });
+    assert_int_equal(boxes(h, 80, 60, SCENE_CUT_WIDTH_MM + 1), 1);
+}
+
+static void a_layer_is_hidden_and_shown_by_keys(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f5");
+    press_all(h, (const char *const[]){ "l", "down", "space", NULL });
+    assert_true(says(h, "NOT SHOWN"));
+    press(h, "enter");
+    assert_int_equal(boxes(h, 80, 60, 0), 0);
+    assert_int_equal(boxes(h, 100, 60, 0), 1);
+    press_all(h, (const char *const[]){ "l", "down", "space", "enter", NULL });
+    assert_int_equal(boxes(h, 80, 60, 0), 1);
+}
+
+/* --- the end ----------------------------------------------------------------------------------------------------- */
+
+static void where_the_allowance_is_is_always_asked(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press_all(h, (const char *const[]){ "f4", "down", "d", "f8", NULL });
+    assert_int_equal(h->lift->page, APP_LIFT_ALLOWANCE);
+    press(h, "enter");
+    assert_true(says(h, "TYPE HOW WIDE THE ALLOWANCE IS, THEN ENTER"));
+    press(h, "down"); /* no: it is sewn on the outline */
+    type(h, "1.5 cm");
+    assert_true(press(h, "enter").keep);
+    assert_int_equal(h->lift->page, APP_LIFT_SAVE);
+    struct lifting_wish wish = app_lift_wish(h->lift, h->room.a);
+    assert_false(wish.cutting_line);
+    assert_near(wish.allowance_mm, 15, 1e-12);
+    assert_string_equal(wish.name, "skirt");
+}
+
+/* --- passwords --------------------------------------------------------------------------------------------------- */
+
+static void a_password_is_typed_and_not_shown(void **state)
+{
+    struct table_here *h = *state;
+    start(h);
+    press(h, "space");
+    assert_null(app_lift_password(h->lift));
+    app_lift_refuse(h->lift, "It is locked", true);
+    type(h, "Open 7");
+    assert_true(says(h, "PASSWORD: ••••••_"));
+    assert_true(press(h, "enter").read);
+    assert_string_equal(app_lift_password(h->lift), "Open 7");
+    app_lift_refuse(h->lift, "It is locked", true);
+    assert_string_equal(app_lift_password(h->lift), ""); /* forgotten at once */
+}
+
+static void reading_is_given_up_by_a_key(void **state)
+{
+    struct table_here *h = *state;
+    start(h);
+    press(h, "space");
+    assert_true(app_lift_progress(h->lift, 40).redraw);
+    assert_true(says(h, "READING: 40 %"));
+    assert_true(press(h, "esc").cancel);
+}
+
+/* --- keeping ----------------------------------------------------------------------------------------------------- */
+
+static void what_she_said_is_kept_and_taken_up_again(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 0.94);
+    begin(h, &flat);
+    press_all(h, (const char *const[]){ "enter", "f4", "left", "down", "down", "d", "f7", NULL });
+    type(h, "1");
+    press(h, "enter");
+    const char *kept = app_import_keep(h->room.a, h->lift->im);
+    struct app_import *again = app_import_create(&flat);
+    assert_true(app_import_go_on(again, room_put(&h->room, "skirt.json.lift", kept), h->room.errs));
+    room_nothing_told(&h->room);
+    assert_string_equal(app_import_keep(h->room.a, again), kept);
+    app_import_make(again, APP_IMPORT_SIZES);
+    assert_int_equal(again->division.strands[0].role, LIFTING_UNUSED);
+    assert_true(app_import_draws(again, h->lift->im->division.sizes[1]));
+    assert_near(again->scale.across, 1 / 0.94, 1e-9);
+    assert_true(again->choices.allowance.said);
+    app_import_destroy(again);
+}
+
+static void what_was_kept_of_another_sheet_is_refused(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1), other = { 0 };
+    struct collect *c = collect_create(-1);
+    collect_page(c, 100, 100, NULL);
+    draw_box(c, SHEET_NONE, 10, 10, 20, 20);
+    other = drawn_drawing(h->room.a, c);
+    begin(h, &flat);
+    const char *path = room_put(&h->room, "kept", app_import_keep(h->room.a, h->lift->im));
+    struct app_import *im = app_import_create(&other);
+    assert_false(app_import_go_on(im, path, h->room.errs));
+    room_only_told(&h->room, "import.other_sheet");
+    app_import_destroy(im);
+}
+
+/* --- keys -------------------------------------------------------------------------------------------------------- */
+
+static void every_key_list_says_what_each_key_does(void **state)
+{
+    struct table_here *h = *state;
+    for (int list = 0; list < APP_LIFT_KEY_LISTS; list++) {
+        const char *title, *name;
+        const struct scene_help_line *lines;
+        size_t count = app_lift_help_lines(h->room.a, list, &title, &name, &lines);
+        assert_true(count > 3);
+        for (size_t i = 0; i < count; i++) {
+            assert_true(strlen(lines[i].what) > 3);
+            for (size_t k = i + 1; k < count; k++) /* no key stands on two lines */
+                assert_string_not_equal(lines[i].key, lines[k].key);
+        }
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        lift_test(a_sheet_saved_at_94_percent_is_corrected_by_its_square),
+        lift_test(two_points_and_their_true_distance_correct_a_sheet),
+        lift_test(her_size_alone_is_a_cut_line_on_the_whole_sheet),
+        lift_test(a_line_becomes_another_size_by_keys),
+        lift_test(what_is_to_be_cut_is_asked_before_pieces_are_shown),
+        lift_test(the_whole_sheet_is_moved_turned_and_turned_over),
+        lift_test(a_layer_is_hidden_and_shown_by_keys),
+        lift_test(where_the_allowance_is_is_always_asked),
+        lift_test(a_password_is_typed_and_not_shown),
+        lift_test(reading_is_given_up_by_a_key),
+        lift_test(what_she_said_is_kept_and_taken_up_again),
+        lift_test(what_was_kept_of_another_sheet_is_refused),
+        lift_test(every_key_list_says_what_each_key_does),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
