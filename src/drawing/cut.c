@@ -1,0 +1,100 @@
+#include "drawing/cut.h"
+#include "drawing/tiling.h"
+
+#define SLIVER_MM 0.02 /* shorter parts of longer lines are what rounding leaves */
+
+struct cutting {
+    struct arena *a;
+    const struct drawing_part *line;
+    const struct geometry_box *box;
+    struct drawing_parts *out;
+    struct geometry_path part; /* the one that grows */
+    size_t cap;
+    bool began_cut;
+};
+
+static bool is_within(const struct geometry_box *box, vec2 p)
+{
+    return p.x >= box->min.x && p.x <= box->max.x && p.y >= box->min.y && p.y <= box->max.y;
+}
+
+/* At a side of the box within what ends may be apart. */
+static bool is_at_side(const struct geometry_box *box, vec2 p)
+{
+    return fmin(fmin(p.x - box->min.x, box->max.x - p.x), fmin(p.y - box->min.y, box->max.y - p.y)) <= DRAWING_JOIN_MM;
+}
+
+static void add_part(struct arena *a, struct drawing_parts *out, struct drawing_part part)
+{
+    out->all = base_arena_grow(a, out->all, &out->cap, out->count + 1, sizeof *out->all);
+    out->all[out->count++] = part;
+}
+
+static void add_point(struct cutting *c, vec2 p)
+{
+    c->part.points = base_arena_grow(c->a, c->part.points, &c->cap, c->part.count + 1, sizeof *c->part.points);
+    c->part.points[c->part.count++] = p;
+}
+
+static void end_part(struct cutting *c)
+{
+    if (c->part.count > 1 && geometry_path_length(c->part) > SLIVER_MM) {
+        struct drawing_part part = *c->line;
+        part.path = c->part;
+        part.open[0] = is_at_side(c->box, part.path.points[0]);
+        part.open[1] = is_at_side(c->box, part.path.points[part.path.count - 1]);
+        add_part(c->a, c->out, part);
+    }
+    c->part = (struct geometry_path){ NULL, 0, false };
+    c->cap = 0;
+}
+
+static void take_side(struct cutting *c, vec2 p, vec2 q)
+{
+    vec2 from = p, to = q;
+    if (!drawing_clip_bit(c->box, &from, &to) || (from.x == to.x && from.y == to.y)) {
+        end_part(c);
+        return;
+    }
+    if (c->part.count == 0 || from.x != p.x || from.y != p.y) {
+        end_part(c);
+        add_point(c, from);
+    }
+    add_point(c, to);
+    if (to.x != q.x || to.y != q.y)
+        end_part(c);
+}
+
+/* A point of a path that lies outside; its count when none does. */
+static size_t first_outside(struct geometry_path path, const struct geometry_box *box)
+{
+    size_t i = 0;
+    while (i < path.count && is_within(box, path.points[i]))
+        i++;
+    return i;
+}
+
+static void take_whole(struct arena *a, const struct drawing_part *line, const struct geometry_box *box,
+                       struct drawing_parts *out)
+{
+    struct drawing_part part = *line;
+    part.open[0] = !part.path.closed && is_at_side(box, part.path.points[0]);
+    part.open[1] = !part.path.closed && is_at_side(box, part.path.points[part.path.count - 1]);
+    add_part(a, out, part);
+}
+
+void drawing_cut(struct arena *a, const struct drawing_part *line, const struct geometry_box *box,
+                 struct drawing_parts *out)
+{
+    struct geometry_path path = line->path;
+    struct cutting c = { .a = a, .line = line, .box = box, .out = out };
+    size_t outside = first_outside(path, box);
+    if (outside == path.count) {
+        take_whole(a, line, box, out);
+        return;
+    }
+    size_t start = path.closed ? outside : 0, sides = path.closed ? path.count : path.count - 1;
+    for (size_t i = 0; i < sides; i++)
+        take_side(&c, path.points[(start + i) % path.count], path.points[(start + i + 1) % path.count]);
+    end_part(&c);
+}
