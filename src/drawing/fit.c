@@ -68,7 +68,7 @@ static double usual_offset(const struct drawing_crossings *p, const struct drawi
     for (size_t b = 1; b + 1 < OFF_BINS; b++)
         if (bins[b - 1] + bins[b] + bins[b + 1] > bins[best - 1] + bins[best] + bins[best + 1])
             best = b;
-    return offset + ((double)best - OFF_BINS / 2) * OFF_BIN_MM;
+    return offset + ((double)best * OFF_BIN_MM - OFF_MOST_MM);
 }
 
 static void add_tie(struct fitting *f, size_t p, size_t q, int axis, const struct drawing_crossing *on_p,

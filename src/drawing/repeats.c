@@ -87,6 +87,8 @@ static struct finding start(struct arena *a, const struct drawing *d, bool of_te
     size_t things = of_texts ? d->text_count : d->line_count;
     struct finding f = { .a = a, .d = d, .of_texts = of_texts, .slots = 2 * things + 1 };
     f.heads = base_arena_alloc(a, f.slots, sizeof *f.heads);
+    f.shapes = base_arena_grow(a, NULL, &f.cap, 1, sizeof *f.shapes);
+    f.next = base_arena_grow(a, NULL, &f.next_cap, 1, sizeof *f.next);
     return f;
 }
 

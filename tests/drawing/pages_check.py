@@ -68,7 +68,8 @@ def check_places(name, truth, got):
     lined = {page for p in outline_points(truth) for page in page_of(truth, p)}
     hold(f"{name} empty", {page["page"] for page in truth["pages"] if page["empty"]} <= empty and not empty & lined, empty)
     missing = [row * got["columns"] + column for column, row in truth["missing"]]
-    hold(f"{name} missing", got["missing"] == [m for m in missing if "a0" in name], got["missing"], missing)
+    gone = any(not page_of(truth, p) for p in outline_points(truth))
+    hold(f"{name} missing", got["missing"] == (missing if gone else []), got["missing"], missing)
     hold(f"{name} how", got["how"] == WAYS[sheets.SHEETS[name]["tiles"]["kind"]], got["how"])
 
 
