@@ -21,7 +21,7 @@ static struct frame frame_of(fz_context *ctx, fz_image *image, struct picture_dp
                              (double)turn.e * w, h - (double)turn.f * h } };
 }
 
-static enum sheet_exit put(fz_context *ctx, struct collect *c, fz_image *image, struct picture_dpi dpi)
+static enum sheet_exit put_page(fz_context *ctx, struct collect *c, fz_image *image, struct picture_dpi dpi)
 {
     struct frame f = frame_of(ctx, image, dpi);
     collect_page(c, f.width_mm, f.height_mm, NULL);
@@ -31,8 +31,24 @@ static enum sheet_exit put(fz_context *ctx, struct collect *c, fz_image *image, 
     return scan_put(ctx, c, SHEET_NONE, image, f.to_mm);
 }
 
-static enum sheet_exit read_caught(fz_context *ctx, struct collect *c, const char *bytes, size_t count,
-                                   struct picture_dpi dpi)
+/* What becomes of a picture once it is open. */
+struct use {
+    struct collect *c;
+    struct picture_dpi dpi; /* of one that is the page */
+    const double *to_mm;    /* of one within it: where, NULL: it is the page */
+    uint32_t layer, found_dpi;
+    bool mended;
+};
+
+static enum sheet_exit put(fz_context *ctx, fz_image *image, struct use *use)
+{
+    if (!use->to_mm)
+        return put_page(ctx, use->c, image, use->dpi);
+    use->found_dpi = scan_dpi(image, use->to_mm);
+    return scan_put(ctx, use->c, use->layer, image, use->to_mm);
+}
+
+static enum sheet_exit use_caught(fz_context *ctx, const char *bytes, size_t count, struct use *use)
 {
     fz_buffer *buffer = NULL;
     fz_image *image = NULL;
@@ -44,7 +60,7 @@ static enum sheet_exit read_caught(fz_context *ctx, struct collect *c, const cha
     {
         buffer = fz_new_buffer_from_shared_data(ctx, (const unsigned char *)bytes, count);
         image = fz_new_image_from_buffer(ctx, buffer);
-        exit = put(ctx, c, image, dpi);
+        exit = put(ctx, image, use);
     }
     fz_always(ctx)
     {
@@ -52,30 +68,43 @@ static enum sheet_exit read_caught(fz_context *ctx, struct collect *c, const cha
         fz_drop_buffer(ctx, buffer);
     }
     fz_catch(ctx) exit = fz_caught(ctx) == FZ_ERROR_MEMORY ? SHEET_EXIT_TOO_LARGE : SHEET_EXIT_DAMAGED;
-    return exit == SHEET_EXIT_DONE ? collect_exit(c) : exit;
+    return exit == SHEET_EXIT_DONE ? collect_exit(use->c) : exit;
 }
 
 /* MuPDF warns of pictures that it takes in part. */
 static void on_warning(void *user, const char *message)
 {
     (void)message;
-    *(bool *)user = true;
+    ((struct use *)user)->mended = true;
+}
+
+static enum sheet_exit use_picture(const char *bytes, size_t count, struct use *use)
+{
+    fz_context *ctx = mupdf_context(STORE_BYTES);
+    if (!ctx)
+        return SHEET_EXIT_TOO_LARGE;
+    fz_set_warning_callback(ctx, on_warning, use);
+    enum sheet_exit exit = use_caught(ctx, bytes, count, use);
+    fz_flush_warnings(ctx);
+    if (use->mended)
+        collect_note(use->c, SHEET_NOTE_MENDED, NULL, 1, 0);
+    fz_drop_context(ctx);
+    return exit;
 }
 
 enum sheet_exit picture_read(struct collect *c, const char *bytes, size_t count, double dpi)
 {
-    struct picture_dpi told = { dpi, dpi };
-    bool mended = false;
-    if (dpi <= 0 && !picture_size(bytes, count, &told))
+    struct use use = { .c = c, .dpi = { dpi, dpi } };
+    if (dpi <= 0 && !picture_size(bytes, count, &use.dpi))
         return SHEET_EXIT_DPI_NEEDED;
-    fz_context *ctx = mupdf_context(STORE_BYTES);
-    if (!ctx)
-        return SHEET_EXIT_TOO_LARGE;
-    fz_set_warning_callback(ctx, on_warning, &mended);
-    enum sheet_exit exit = read_caught(ctx, c, bytes, count, told);
-    fz_flush_warnings(ctx);
-    if (mended)
-        collect_note(c, SHEET_NOTE_MENDED, NULL, 1, 0);
-    fz_drop_context(ctx);
+    return use_picture(bytes, count, &use);
+}
+
+enum sheet_exit picture_put(struct collect *c, uint32_t layer, const char *bytes, size_t count, const double to_mm[6],
+                            uint32_t *dpi)
+{
+    struct use use = { .c = c, .layer = layer, .to_mm = to_mm };
+    enum sheet_exit exit = use_picture(bytes, count, &use);
+    *dpi = use.found_dpi;
     return exit;
 }

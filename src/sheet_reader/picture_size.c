@@ -2,7 +2,6 @@
 
 #include "sheet/form.h"
 
-#include <stdint.h>
 #include <string.h>
 
 #define INCH_M 0.0254
@@ -89,25 +88,69 @@ static bool of_exif(const struct bytes *segment, struct picture_dpi *out)
     return is_at(segment, 0, "Exif\0", 6) && directory && out->x > 0 && out->y > 0;
 }
 
-/* Marked segments (ITU T.81, B.1.1.4) up to the first scan; what JFIF says counts before what Exif says. */
+enum { APP0 = 0xe0, APP1 = 0xe1, FRAME = 0xc0, FRAME_LAST = 0xcf, SCAN = 0xda };
+
+/* The next marked segment (ITU T.81, B.1.1.4) from *at on, up to the first scan; 0 at its end. */
+static unsigned next_segment(const struct bytes *b, size_t *at, struct bytes *segment)
+{
+    while (*at + 4 <= b->count && b->at[*at] == 0xff && b->at[*at + 1] == 0xff)
+        ++*at; /* fill bytes */
+    if (*at + 4 > b->count || b->at[*at] != 0xff || b->at[*at + 1] == SCAN)
+        return 0;
+    unsigned marker = b->at[*at + 1];
+    size_t length = number(b, *at + 2, 2);
+    *segment = within(b, *at + 4, length < 2 ? 0 : length - 2);
+    *at += length + 2;
+    return marker;
+}
+
+/* What JFIF says counts before what Exif says. */
 static bool of_jpeg(const struct bytes *b, struct picture_dpi *out)
 {
-    enum { APP0 = 0xe0, APP1 = 0xe1, SCAN = 0xda, FILL = 0xff };
     struct picture_dpi found;
+    struct bytes segment;
     bool by_exif = false;
-    for (size_t at = 2; at + 4 <= b->count && b->at[at] == 0xff && b->at[at + 1] != SCAN;) {
-        unsigned marker = b->at[at + 1];
-        size_t length = number(b, at + 2, 2);
-        struct bytes segment = within(b, at + 4, length < 2 ? 0 : length - 2);
-        if (marker == APP0 && of_jfif(&segment, out))
+    size_t at = 2;
+    for (unsigned marker; (marker = next_segment(b, &at, &segment));) {
+        if (marker == APP0 && of_jfif(&segment, &found)) {
+            *out = found;
             return true;
+        }
         if (marker == APP1 && !by_exif && of_exif(&segment, &found)) {
             by_exif = true;
             *out = found;
         }
-        at += marker == FILL ? 1 : length + 2;
     }
     return by_exif;
+}
+
+/* A frame begins with precision, lines, samples a line (B.2.2); three of the markers between are none. */
+static bool dots_of_jpeg(const struct bytes *b, uint32_t *width, uint32_t *height)
+{
+    struct bytes segment;
+    size_t at = 2;
+    for (unsigned marker; (marker = next_segment(b, &at, &segment));)
+        if (marker >= FRAME && marker <= FRAME_LAST && marker != 0xc4 && marker != 0xc8 && marker != 0xcc) {
+            *width = number(&segment, 3, 2);
+            *height = number(&segment, 1, 2);
+            return true;
+        }
+    return false;
+}
+
+static bool is_png(const struct bytes *b)
+{
+    return is_at(b, 0, "\x89PNG", 4);
+}
+
+/* A PNG's first chunk, IHDR, begins with both (11.2.1). */
+bool picture_dots(const char *bytes, size_t count, uint32_t *width, uint32_t *height)
+{
+    struct bytes b = { (const unsigned char *)bytes, count, false };
+    *width = number(&b, 16, 4);
+    *height = number(&b, 20, 4);
+    bool told = is_png(&b) || (is_at(&b, 0, "\xff\xd8", 2) && dots_of_jpeg(&b, width, height));
+    return told && *width > 0 && *height > 0 && *width <= SHEET_IMAGE_SIDE_MOST && *height <= SHEET_IMAGE_SIDE_MOST;
 }
 
 static bool is_sound(double dpi)
@@ -118,6 +161,6 @@ static bool is_sound(double dpi)
 bool picture_size(const char *bytes, size_t count, struct picture_dpi *out)
 {
     struct bytes b = { (const unsigned char *)bytes, count, false };
-    bool told = is_at(&b, 0, "\x89PNG", 4) ? of_png(&b, out) : of_jpeg(&b, out);
+    bool told = is_png(&b) ? of_png(&b, out) : of_jpeg(&b, out);
     return told && is_sound(out->x) && is_sound(out->y);
 }

@@ -3,7 +3,7 @@
 
 #include <math.h>
 
-#define PIXELS_MOST ((int64_t)1 << 30) /* of a picture that is looked at */
+#define PIXELS_MOST ((int64_t)600 << 20) /* of a picture that is looked at: A0 at 600 dots per inch */
 #define PIXELS_KEPT                                                                                                    \
     ((int64_t)36 << 20)  /* of one that is halved no more, for the jail's memory: A4 at 600 dots per inch */
 #define DPI_ENOUGH 450.0 /* common practice, no source: at half of it a drawn line is two dots wide */

@@ -70,6 +70,7 @@ static void draw_root(struct svg_walk *w, const xmlNode *root)
     if (is_stretched(&at.to_page))
         collect_note(w->c, SHEET_NOTE_STRETCHED, NULL, 0, 0);
     svg_draw_children(w, root, &at);
+    svg_images_end(w);
     tell(w);
 }
 

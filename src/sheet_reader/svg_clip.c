@@ -78,8 +78,3 @@ void svg_clip_enter_port(struct svg_walk *w, const struct svg_box *port, struct 
     svg_rect_draw(&pen, *port, 0, 0);
     narrow(at, clip_shape_box(&shape));
 }
-
-void svg_clip_use(struct svg_walk *w, const struct svg_place *at)
-{
-    collect_clip(w->c, at->clipped ? &at->clip : NULL);
-}

@@ -153,7 +153,7 @@ static void draw_shape(struct svg_walk *w, const xmlNode *node, const struct svg
         w->hidden++;
         return;
     }
-    svg_clip_use(w, at);
+    svg_begin(w, at);
     collect_begin(w->c, at->layer, &style);
     draw(&s);
     collect_end(w->c);
@@ -275,8 +275,8 @@ static void draw_use(struct svg_walk *w, const xmlNode *node, const struct svg_p
 
 static void skip(struct svg_walk *w, const xmlNode *node, const struct svg_place *at)
 {
-    (void)at;
-    w->left_out[svg_node_is(node, "image") ? SVG_LEFT_IMAGES : SVG_LEFT_FOREIGN]++;
+    (void)node, (void)at;
+    w->left_out[SVG_LEFT_FOREIGN]++;
 }
 
 /* ----------------------------------------------------------------------------------------------------------- elements
@@ -292,7 +292,7 @@ static const struct element {
     { "polyline", NULL, draw_polyline }, { "polygon", NULL, draw_polygon }, { "rect", NULL, draw_rect },
     { "circle", NULL, draw_circle },     { "ellipse", NULL, draw_ellipse }, { "text", svg_draw_text, NULL },
     { "use", draw_use, NULL },           { "svg", draw_svg, NULL },         { "a", draw_group, NULL },
-    { "switch", draw_switch, NULL },     { "image", skip, NULL },           { "foreignObject", skip, NULL },
+    { "switch", draw_switch, NULL },     { "image", svg_draw_image, NULL }, { "foreignObject", skip, NULL },
 };
 
 static const struct element *find_element(const xmlNode *node)
@@ -330,10 +330,14 @@ bool svg_may_draw(struct svg_walk *w, const struct svg_place *at)
 
 bool svg_outline(struct svg_walk *w, const xmlNode *node, const struct svg_place *parent, struct clip_shape *clip)
 {
-    const struct element *e = svg_node_counts(node) ? find_element(node) : NULL;
     struct svg_place at = *parent, used;
-    if (!e || !svg_may_draw(w, parent))
-        return !e;
+    if (!svg_node_counts(node))
+        return true;
+    if (!svg_may_draw(w, parent))
+        return false;
+    const struct element *e = find_element(node);
+    if (!e)
+        return true;
     at.depth++;
     at.look = svg_look_of(w->a, &w->rules, node, &parent->look, diagonal(parent));
     if (!at.look.displayed || !at.look.visible)
@@ -352,9 +356,11 @@ bool svg_outline(struct svg_walk *w, const xmlNode *node, const struct svg_place
 
 void svg_draw_node(struct svg_walk *w, const xmlNode *node, const struct svg_place *parent)
 {
-    const struct element *e = svg_node_counts(node) ? find_element(node) : NULL;
     struct svg_place at = *parent;
-    if (!e || !svg_may_draw(w, parent))
+    if (!svg_node_counts(node) || !svg_may_draw(w, parent))
+        return;
+    const struct element *e = find_element(node);
+    if (!e)
         return;
     at.depth++;
     at.look = svg_look_of(w->a, &w->rules, node, &parent->look, diagonal(parent));

@@ -28,7 +28,7 @@ static void flush(struct letters *l)
         vec2 ahead = svg_matrix_apply(&l->at.to_page, l->x + 1, l->y);
         struct sheet_run run = { start.x, start.y, ahead.x - start.x, ahead.y - start.y,
                                  l->at.look.font_size * svg_matrix_scale(&l->at.to_page) };
-        svg_clip_use(w, &l->at);
+        svg_begin(w, &l->at);
         collect_begin_run(w->c, l->at.layer, &style, l->text.data, l->text.count, &run);
         collect_end(w->c);
     } else if (l->text.count) {

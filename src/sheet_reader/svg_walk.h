@@ -17,6 +17,19 @@ enum svg_left_out {
     SVG_LEFT_KINDS
 };
 
+enum { SVG_HELD_MOST = 8 };
+
+/* A picture that was drawn before anything else. */
+struct svg_picture {
+    const char *bytes;
+    size_t count;
+    uint32_t width, height;    /* dots */
+    struct svg_matrix to_page; /* of its unit square, origin at the top left, the second axis down */
+    uint32_t layer;
+    bool clipped;
+    struct sheet_clip clip;
+};
+
 struct svg_walk {
     struct collect *c;
     struct arena *a;
@@ -24,6 +37,9 @@ struct svg_walk {
     struct svg_rules rules;
     size_t drawn;  /* elements so far, those drawn again by use included */
     size_t layers; /* made so far */
+    struct svg_picture held[SVG_HELD_MOST];
+    size_t held_count;
+    bool drawn_other; /* than pictures */
     uint32_t left_out[SVG_LEFT_KINDS];
     uint32_t hidden; /* things that are not shown and of no layer */
     uint32_t faults; /* paths, transforms and lengths that could not be read to their end */
@@ -61,8 +77,14 @@ void svg_clip_enter(struct svg_walk *w, struct svg_place *at);
 /* So does the edge of a viewport in `at`'s units. */
 void svg_clip_enter_port(struct svg_walk *w, const struct svg_box *port, struct svg_place *at);
 
-/* What is put into the sheet from now on is seen as at this place. */
-void svg_clip_use(struct svg_walk *w, const struct svg_place *at);
+/* An image element. */
+void svg_draw_image(struct svg_walk *w, const xmlNode *node, const struct svg_place *at);
+
+/* At the end of a drawing that is pictures alone: they are followed along their ink. */
+void svg_images_end(struct svg_walk *w);
+
+/* Before each item other than a held picture: held ones are put down, and what comes is seen as at this place. */
+void svg_begin(struct svg_walk *w, const struct svg_place *at);
 
 /* The outline of a shape, or of the shape that a use draws again, goes into a clip; what draws nothing does not. False
  * when it is no shape. */

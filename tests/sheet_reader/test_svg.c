@@ -193,6 +193,77 @@ static void what_is_left_out_is_told(void **state)
     read_svg_close(&r);
 }
 
+/* ------------------------------------------------------------------------------------------------------------- images
+ */
+
+/* 120 by 60 dots with a block of ink, 60 by 40, its lower left corner at 20, 10 (tests/fuzz/seeds/picture/block.png).
+ */
+#define BLOCK                                                                                                          \
+    "data:image/"                                                                                                      \
+    "png;base64,iVBORw0KGgoAAAANSUhEUgAAAHgAAAA8CAAAAACIxiF0AAAACXBIWXMAABcSAAAXEgFnn9JSAAAAOklEQVR4nO3NQRUA"          \
+    "IAgFsN+/NHZQnnDYCiw1JGKxWNwa54FYLBaLxWKxWCwWi8VisVi8Jf5BLBaLrx3bdq5PGJ2kpwAAAABJRU5ErkJggg=="
+
+struct image_row {
+    const char *drawing;
+    double left, top, right, low; /* of the picture in the drawing, y down */
+    size_t items, traced;
+};
+
+static const struct image_row images[] = {
+    { "<path d='" LINE "'/><image x='10' y='20' width='240' height='120' href='" BLOCK "'/>", 10, 20, 250, 140, 2, 0 },
+    { "<image href='" BLOCK "'/><path d='" LINE "'/>", 0, 0, 120, 60, 2, 0 },
+    { "<image transform='scale(2)' xlink:href='" BLOCK "' xmlns:xlink='http://www.w3.org/1999/xlink'/>", 0, 0, 240, 120,
+      2, 1 },
+    /* fitted: half as high as it is wide */
+    { "<image width='240' height='240' href='" BLOCK "'/>", 0, 60, 240, 180, 2, 1 },
+    { "<image width='240' height='240' preserveAspectRatio='none' href='" BLOCK "'/>", 0, 0, 240, 240, 2, 1 },
+};
+
+static void images_have_a_place(void **state)
+{
+    for (size_t i = 0; i < sizeof images / sizeof images[0]; i++) {
+        const struct image_row *row = &images[i];
+        struct read_svg r = read_svg(base_arena_print(*state, MM_SVG "%s</svg>", row->drawing));
+        print_message("row %zu\n", i);
+        assert_int_equal(r.s.counts[SHEET_ITEMS], row->items);
+        assert_int_equal(r.s.counts[SHEET_IMAGES], 1);
+        const struct sheet_image *m = &r.s.images[0];
+        assert_near(m->origin[0], row->left, 1e-9);
+        assert_near(m->origin[1], 1000 - row->low, 1e-9);
+        assert_near(m->across[0], row->right - row->left, 1e-9);
+        assert_near(m->up[1], row->low - row->top, 1e-9);
+        assert_int_equal(r.s.counts[SHEET_NOTES], row->traced);
+        if (row->traced) {
+            const struct sheet_point *p = &r.s.points[r.s.parts[r.s.items[1].first_part].first_point];
+            double dot = (row->right - row->left) / 120, high = (row->low - row->top) / 60;
+            assert_int_equal(r.s.notes[0].code, SHEET_NOTE_SCAN);
+            assert_int_equal(r.s.styles[r.s.items[1].style].flags, SHEET_FILLED | SHEET_TRACED);
+            assert_true(p->x >= row->left + 19 * dot && p->x <= row->left + 81 * dot);
+            assert_true(p->y >= 1000 - row->low + 9 * high && p->y <= 1000 - row->low + 51 * high);
+        }
+        read_svg_close(&r);
+    }
+}
+
+static void images_elsewhere_are_told(void **state)
+{
+    static const char *const addresses[] = { "a.png",
+                                             "file:///etc/passwd",
+                                             "data:image/png,abc",
+                                             "data:image/png;base64,",
+                                             "data:image/png;base64,iVBORw0KGgo=",
+                                             "data:;base64,iVBO",
+                                             "data:text/plain;base64,aGVsbG8=" };
+    for (size_t i = 0; i < sizeof addresses / sizeof addresses[0]; i++) {
+        struct read_svg r =
+            read_svg(base_arena_print(*state, MM_SVG "<image width='9' height='9' href='%s'/></svg>", addresses[i]));
+        assert_int_equal(r.s.counts[SHEET_ITEMS], 0);
+        assert_int_equal(r.s.counts[SHEET_NOTES], 1);
+        assert_string_equal(sheet_text_at(&r.s, r.s.notes[0].text), "image");
+        read_svg_close(&r);
+    }
+}
+
 /* -------------------------------------------------------------------------------------------------------- drawn again
  */
 
@@ -447,6 +518,8 @@ int main(void)
         cmocka_unit_test(what_is_left_out_is_told),
         room_arena_test(things_are_drawn_again),
         room_arena_test(what_is_seen_is_known),
+        room_arena_test(images_have_a_place),
+        room_arena_test(images_elsewhere_are_told),
         cmocka_unit_test(text_comes_in_runs),
         cmocka_unit_test(a_torn_drawing_is_read_as_far_as_it_goes),
         cmocka_unit_test(what_is_no_drawing_is_told),
