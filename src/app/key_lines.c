@@ -4,7 +4,7 @@
 
 #include <string.h>
 
-enum { ARROWS = 4 };
+enum { ARROWS = 4, IN_A_ROW = 3 /* function keys that are told from the first to the last */ };
 
 /* Whether all four arrows come next, in any order, with the same keys held. */
 static bool are_arrows(const struct app_key *keys, size_t count)
@@ -27,6 +27,24 @@ static const char *arrows_text(struct arena *a, int mods)
     return base_arena_print(a, "%.*sarrows", (int)(strlen(one) - strlen(bare)), one);
 }
 
+/* How many function keys come next, one after the other. */
+static size_t function_keys(const struct app_key *keys, size_t count)
+{
+    size_t run = 0;
+    while (run < count && !keys[run].mods && keys[run].key == keys[0].key + (int)run && keys[run].key >= KEY_F1 &&
+           keys[run].key <= KEY_F12)
+        run++;
+    return run;
+}
+
+/* "F2 to F8". */
+static const char *functions_text(struct arena *a, const struct app_key *keys, size_t count)
+{
+    char first[INPUT_KEY_TEXT], last[INPUT_KEY_TEXT];
+    return base_arena_print(a, "%s to %s", input_key_name(first, keys[0].key, 0),
+                            input_key_name(last, keys[count - 1].key, 0));
+}
+
 /* The keys of one line. */
 static const char *keys_text(struct arena *a, const struct app_key *keys, size_t count)
 {
@@ -34,9 +52,12 @@ static const char *keys_text(struct arena *a, const struct app_key *keys, size_t
     for (size_t i = 0; i < count;) {
         char name[INPUT_KEY_TEXT];
         bool arrows = are_arrows(keys + i, count - i);
-        const char *next = arrows ? arrows_text(a, keys[i].mods) : input_key_name(name, keys[i].key, keys[i].mods);
+        size_t functions = function_keys(keys + i, count - i);
+        const char *next = arrows                  ? arrows_text(a, keys[i].mods)
+                           : functions >= IN_A_ROW ? functions_text(a, keys + i, functions)
+                                                   : input_key_name(name, keys[i].key, keys[i].mods);
         text = base_arena_print(a, "%s%s%s", text, i ? " or " : "", next);
-        i += arrows ? ARROWS : 1;
+        i += arrows ? ARROWS : functions >= IN_A_ROW ? functions : 1;
     }
     return text;
 }

@@ -10,7 +10,8 @@ struct app_key {
     const char *what;
 };
 
-/* The lines of a page: "Enter or F5", and, where four arrows do the same, "Shift arrows". The first key has a `what`.
+/* The lines of a page: "Enter or F5", and, where four arrows do the same, "Shift arrows", or three
+ * function keys in a row and more, "F2 to F8". The first key has a `what`.
  * Returns how many; keys are written in `a`, what they do is kept by reference. */
 size_t app_key_lines(struct arena *a, const struct app_key *keys, size_t count, const struct scene_help_line **out);
 

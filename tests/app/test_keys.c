@@ -37,7 +37,7 @@ static bool stands_on(const struct scene_help_line *line, int key, int mods)
     return (is_arrow && strcmp(line->key, arrows[mods]) == 0) || strstr(line->key, input_key_name(name, key, mods));
 }
 
-static void keys_that_do_the_same_share_a_line_and_four_arrows_a_word(void **state)
+static void keys_that_do_the_same_share_a_line_and_many_a_word(void **state)
 {
     (void)state;
     struct arena *a = base_arena_create();
@@ -46,13 +46,16 @@ static void keys_that_do_the_same_share_a_line_and_four_arrows_a_word(void **sta
         { KEY_LEFT, MOD_SHIFT, NULL },    { KEY_ENTER, 0, "go on" },     { KEY_LEFT, 0, NULL },
         { KEY_RIGHT, 0, NULL },           { KEY_UP, 0, NULL },           { KEY_DOWN, 0, NULL },
         { KEY_LEFT, 0, "back" },          { KEY_RIGHT, 0, NULL },        { KEY_UP, 0, NULL },
-        { KEY_DOWN, MOD_CTRL, "across" }, { KEY_CHAR + 'q', 0, "leave" }
+        { KEY_DOWN, MOD_CTRL, "across" }, { KEY_CHAR + 'q', 0, "leave" },
+        { KEY_F2, 0, "to a page" },       { KEY_F3, 0, NULL },           { KEY_F4, 0, NULL },
+        { KEY_F6, 0, NULL },              { KEY_F7, 0, NULL }
     };
     static const struct scene_help_line want[] = { { "Shift arrows", "move" },
                                                    { "Enter or Arrows", "go on" },
                                                    { "Left or Right or Up", "back" },
                                                    { "Ctrl Down", "across" },
-                                                   { "Q", "leave" } };
+                                                   { "Q", "leave" },
+                                                   { "F2 to F4 or F6 or F7", "to a page" } };
     const struct scene_help_line *lines;
     assert_int_equal(app_key_lines(a, keys, sizeof keys / sizeof keys[0], &lines), sizeof want / sizeof want[0]);
     for (size_t i = 0; i < sizeof want / sizeof want[0]; i++) {
@@ -96,7 +99,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(no_key_stands_twice),
         cmocka_unit_test(every_action_has_help),
-        cmocka_unit_test(keys_that_do_the_same_share_a_line_and_four_arrows_a_word),
+        cmocka_unit_test(keys_that_do_the_same_share_a_line_and_many_a_word),
         cmocka_unit_test(every_key_is_on_a_help_line),
         cmocka_unit_test(a_key_without_a_row_has_no_action),
     };
