@@ -86,8 +86,8 @@ static void make_truth(struct app_import *im, struct arena *a)
 
 static void make_pages(struct app_import *im, struct arena *a)
 {
-    (void)a;
-    im->joined = im->flat;
+    drawing_find_pages(a, &im->flat, im->scale, &im->choices.pages, &im->pages);
+    im->joined = drawing_join(a, &im->flat, im->scale, &im->pages);
 }
 
 /* The lines and words of layers that are used, page by page. */

@@ -230,7 +230,9 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
     if (pages->left_out_count)
         text = base_arena_print(a, "%s %zu left out.", text, pages->left_out_count);
     if (pages->missing_count)
-        text = base_arena_print(a, "%s %zu missing: crossed out.", text, pages->missing_count);
+        text = base_arena_print(
+            a, "%s Missing: %s%s.", text, drawing_cell_text(a, pages, pages->missing[0]),
+            pages->missing_count > 1 ? base_arena_print(a, " and %zu more", pages->missing_count - 1) : "");
     if (pages->misfit_mm > 0)
         text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, pages->misfit_mm);
     return text;
