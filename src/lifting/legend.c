@@ -14,27 +14,28 @@
 #define BESIDE_MM 8 /* between a sample and its name, and so many heights of the letters more */
 #define BESIDE_SIZES 3
 #define NAME_BYTES_MOST 24
+#define SAME_LENGTH 0.05
 
-enum { NAMES_MOST = 1000 };
+enum { ENTRIES_MOST = 250 };
 
 struct sample {
     double left, right, y;
     int look;
 };
 
-/* How often a name stands beside lines of a look. */
-struct vote {
+/* A sample with the name beside it. */
+struct entry {
+    double wide; /* the sample's; below zero when it stands to the right of its name */
     int look;
     const char *plain, *size;
-    size_t votes;
 };
 
 struct legend {
     struct arena *a;
     struct sample *samples;
     size_t sample_count;
-    struct vote *votes;
-    size_t vote_count, vote_cap;
+    struct entry *entries;
+    size_t count, cap;
 };
 
 static int by_y(const void *pa, const void *pb)
@@ -83,16 +84,15 @@ static size_t first_from(const struct legend *l, double y)
     return low;
 }
 
-/* The nearest sample to the left or right of a name, at the height of its letters. */
+/* The nearest sample to the left or right of a name, between its baseline and the top of its letters. */
 static const struct sample *sample_beside(const struct legend *l, const struct drawing_phrase *p)
 {
-    double room = BESIDE_MM + BESIDE_SIZES * p->size_mm, nearest = room;
+    double nearest = BESIDE_MM + BESIDE_SIZES * p->size_mm;
     const struct sample *best = NULL;
-    double low = p->box.min.y - 0.3 * p->size_mm, high = p->box.max.y + 0.3 * p->size_mm;
-    for (size_t i = first_from(l, low); i < l->sample_count && l->samples[i].y <= high; i++) {
+    for (size_t i = first_from(l, p->box.min.y); i < l->sample_count && l->samples[i].y <= p->box.max.y; i++) {
         const struct sample *s = &l->samples[i];
         double away = fmax(p->box.min.x - s->right, s->left - p->box.max.x);
-        if (away >= -0.5 * p->size_mm && away < nearest) {
+        if (away >= 0 && away < nearest) {
             nearest = away;
             best = s;
         }
@@ -100,16 +100,12 @@ static const struct sample *sample_beside(const struct legend *l, const struct d
     return best;
 }
 
-static void vote(struct legend *l, int look, const char *size)
+static void put_entry(struct legend *l, const struct drawing_phrase *p, const struct sample *s, const char *size)
 {
-    const char *plain = lifting_plain(l->a, size);
-    for (size_t i = 0; i < l->vote_count; i++)
-        if (l->votes[i].look == look && strcmp(l->votes[i].plain, plain) == 0) {
-            l->votes[i].votes++;
-            return;
-        }
-    l->votes = base_arena_grow(l->a, l->votes, &l->vote_cap, l->vote_count + 1, sizeof *l->votes);
-    l->votes[l->vote_count++] = (struct vote){ look, plain, size, 1 };
+    double wide = s->right - s->left;
+    l->entries = base_arena_grow(l->a, l->entries, &l->cap, l->count + 1, sizeof *l->entries);
+    l->entries[l->count++] =
+        (struct entry){ s->left > p->box.min.x ? -wide : wide, s->look, lifting_plain(l->a, size), size };
 }
 
 /* “38”, “Gr. 38”, “XL”: nothing but a size. */
@@ -121,15 +117,34 @@ static const char *size_in(struct arena *a, const struct drawing_phrase *p)
     return name.kind == LIFTING_NAMED_SIZE && !name.odd ? name.size : NULL;
 }
 
-static bool is_first_choice(const struct legend *l, const struct vote *v)
+/* Entries of one legend have samples of one length on one side. */
+static bool is_with(const struct entry *a, const struct entry *b)
 {
-    for (size_t i = 0; i < l->vote_count; i++) {
-        const struct vote *w = &l->votes[i];
-        bool rival = w != v && (w->look == v->look || strcmp(w->plain, v->plain) == 0);
-        if (rival && w->votes >= v->votes)
-            return false;
+    return fabs(a->wide - b->wide) <= SAME_LENGTH * fabs(a->wide);
+}
+
+/* Whether something else of the same legend gainsays the entry, or an earlier one has said it. */
+static bool is_gainsaid(const struct legend *l, const struct entry *of, const struct entry *e)
+{
+    for (size_t i = 0; i < l->count; i++) {
+        const struct entry *o = &l->entries[i];
+        if (!is_with(of, o))
+            continue;
+        bool look = o->look == e->look, name = strcmp(o->plain, e->plain) == 0;
+        if (look != name || (look && o < e))
+            return true;
     }
-    return true;
+    return false;
+}
+
+/* The legend that the entry stands in. */
+static size_t legend_of(const struct legend *l, const struct entry *of, struct lifting_look_size *out)
+{
+    size_t found = 0;
+    for (size_t i = 0; i < l->count; i++)
+        if (is_with(of, &l->entries[i]) && !is_gainsaid(l, of, &l->entries[i]))
+            out[found++] = (struct lifting_look_size){ l->entries[i].look, l->entries[i].size };
+    return found;
 }
 
 size_t lifting_sizes_by_legend(struct arena *a, const struct drawing *d, const struct lifting_strands *s,
@@ -137,19 +152,22 @@ size_t lifting_sizes_by_legend(struct arena *a, const struct drawing *d, const s
 {
     struct legend l = { .a = a };
     const struct drawing_phrase *phrases;
-    size_t count = drawing_phrases(a, d, &phrases), names = 0, found = 0;
+    size_t count = drawing_phrases(a, d, &phrases), most = 0;
     find_samples(&l, d, s, open);
-    for (size_t i = 0; i < count && names < NAMES_MOST && l.sample_count; i++) {
+    for (size_t i = 0; i < count && l.count < ENTRIES_MOST && l.sample_count; i++) {
         const char *size = size_in(a, &phrases[i]);
         const struct sample *sample = size ? sample_beside(&l, &phrases[i]) : NULL;
-        names += size != NULL;
         if (sample)
-            vote(&l, sample->look, size);
+            put_entry(&l, &phrases[i], sample, size);
     }
-    struct lifting_look_size *sizes = base_arena_alloc(a, l.vote_count, sizeof *sizes);
-    for (size_t i = 0; i < l.vote_count; i++)
-        if (is_first_choice(&l, &l.votes[i]))
-            sizes[found++] = (struct lifting_look_size){ l.votes[i].look, l.votes[i].size };
-    *out = sizes;
-    return found > 1 ? found : 0;
+    struct lifting_look_size *best = base_arena_alloc(a, l.count, sizeof *best);
+    struct lifting_look_size *now = base_arena_alloc(a, l.count, sizeof *now);
+    for (size_t i = 0; i < l.count; i++) {
+        size_t found = legend_of(&l, &l.entries[i], now);
+        for (size_t k = 0; found > most && k < found; k++)
+            best[k] = now[k];
+        most = found > most ? found : most;
+    }
+    *out = best;
+    return most > 1 ? most : 0;
 }
