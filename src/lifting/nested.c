@@ -9,6 +9,7 @@
 #define LENGTHS_ALIKE 1.8
 #define COVERED 0.75
 #define LEAST_MM 300.0
+#define LONG_MM 40.0 /* shorter lines are marks */
 
 enum { DIRECTIONS = 4, CELLS_MOST = 1 << 14, LOOKS_MOST = 100, SIZES_LEAST = 2 };
 
@@ -19,7 +20,6 @@ struct field {
     double cell_mm;
     size_t columns, rows;
     unsigned char **of_look; /* NULL: the look is no candidate */
-    double *length_mm;
 };
 
 static int quarter(vec2 v)
@@ -158,6 +158,47 @@ static size_t beside(const struct field *f, const struct ranked *ranked, size_t 
     return found;
 }
 
+/* How large what a look draws is. */
+struct extent {
+    double area_mm2, closed_mm, long_mm; /* of closed outlines; their length; of all that is long */
+};
+
+static struct extent extent_of(const struct drawing *d, const struct lifting_strands *s, const bool *open, int look)
+{
+    struct extent e = { 0 };
+    for (size_t i = 0; i < d->line_count; i++) {
+        int strand = s->of_line[i];
+        if (strand == LIFTING_NONE || !open[strand] || s->looks[strand] != look)
+            continue;
+        struct geometry_path p = d->lines[i].path.path;
+        double length = geometry_path_length(p);
+        if (length < LONG_MM)
+            continue;
+        e.long_mm += length;
+        e.closed_mm += p.closed ? length : 0;
+        e.area_mm2 += p.closed ? fabs(geometry_path_area(p)) : 0;
+    }
+    return e;
+}
+
+/* From small to large: by area where outlines are closed, else by length. */
+static void set_in_order(struct arena *work, const struct drawing *d, const struct lifting_strands *s, const bool *open,
+                         struct lifting_look_size *sizes, size_t count)
+{
+    struct ranked *by = base_arena_alloc(work, count, sizeof *by);
+    struct extent *extents = base_arena_alloc(work, count, sizeof *extents);
+    bool closed = true;
+    for (size_t i = 0; i < count; i++) {
+        extents[i] = extent_of(d, s, open, sizes[i].look);
+        closed = closed && extents[i].closed_mm > extents[i].long_mm / 2;
+    }
+    for (size_t i = 0; i < count; i++)
+        by[i] = (struct ranked){ sizes[i].look, closed ? extents[i].area_mm2 : extents[i].long_mm };
+    qsort(by, count, sizeof *by, by_length);
+    for (size_t i = 0; i < count; i++)
+        sizes[i].look = by[i].look;
+}
+
 size_t lifting_sizes_by_nesting(struct arena *a, const struct drawing *d, const struct lifting_strands *s,
                                 const bool *open, const struct lifting_look_size **out)
 {
@@ -175,6 +216,7 @@ size_t lifting_sizes_by_nesting(struct arena *a, const struct drawing *d, const 
                 best[i] = now[i];
             most = found > most ? found : most;
         }
+        set_in_order(work, d, s, open, best, most);
     }
     base_arena_destroy(work);
     *out = best;
