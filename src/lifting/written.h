@@ -12,8 +12,8 @@ struct lifting_written {
     size_t block;       /* lines that stand right below each other are one block; lines of a block follow each other */
 };
 
-/* The lines of some texts, without those that say the same again. Blocks in the order of their first lines, from the top.
- * How many; in `a`. */
+/* The lines of some texts, without those that say the same again. Blocks in the order of their first lines, from the
+ * top. How many; in `a`. */
 size_t lifting_written_lines(struct arena *a, const struct drawing *d, const size_t *texts, size_t count,
                              const struct lifting_written **out);
 
