@@ -5,6 +5,8 @@
 #define ASIDE_MM 0.3     /* how far a side may lean from end to end */
 #define SIDE_SHARE 0.75  /* of a side that is straight: the rest is rounded corners */
 #define PATH_SHARE 0.85  /* of the path that lies on its four sides */
+#define TURN_SHARE 0.8   /* of a path whose sides lie along its two directions */
+#define ASKEW_MOST 0.052 /* sine of three degrees: more than a sheet lies askew on a scanner */
 #define SAME_MM 0.02     /* frames nearer to each other are one */
 #define CENTRE_MM 0.1    /* of the outlines of one filled frame */
 #define RING_MOST_MM 6.0 /* by which the outer outline of a filled frame is larger, its line twice */
@@ -82,11 +84,62 @@ static bool is_frame(struct geometry_path path, struct geometry_box *box)
     return true;
 }
 
+static vec2 squared(vec2 z)
+{
+    return (vec2){ z.x * z.x - z.y * z.y, 2 * z.x * z.y };
+}
+
+/* Half the angle, between a quarter turn either way. */
+static vec2 halved(vec2 z)
+{
+    return z.x > -1 ? vec2_unit((vec2){ 1 + z.x, z.y }) : (vec2){ 0, 1 };
+}
+
+/* Along its sides to the right, at most an eighth of a turn up or down: four times the directions of all sides of a
+ * square are one. Null when hardly any are. */
+static vec2 direction_of(struct geometry_path path)
+{
+    vec2 sum = { 0, 0 };
+    double length = geometry_path_length(path);
+    for (size_t i = path.closed ? 0 : 1; i < path.count; i++) {
+        vec2 side = vec2_sub(path.points[i], path.points[i ? i - 1 : path.count - 1]);
+        sum = vec2_add(sum, vec2_scale(squared(squared(vec2_unit(side))), vec2_length(side)));
+    }
+    if (vec2_length(sum) < TURN_SHARE * length)
+        return (vec2){ 0, 0 };
+    return halved(halved(vec2_unit(sum)));
+}
+
+static struct geometry_path turned(struct arena *a, struct geometry_path path, vec2 along)
+{
+    struct geometry_path out = geometry_path_copy(a, path);
+    for (size_t i = 0; i < out.count; i++)
+        out.points[i] = (vec2){ vec2_dot(along, path.points[i]), vec2_cross(along, path.points[i]) };
+    return out;
+}
+
+/* A frame that stands askew, as on a scan; the box is as large about the same centre. */
+static bool is_askew(struct arena *a, struct geometry_path path, struct geometry_box *box, bool *far)
+{
+    vec2 along = direction_of(path);
+    if (!(along.x > 0))
+        return false;
+    struct geometry_path straight = turned(a, path, along);
+    struct geometry_box own = geometry_path_box(straight);
+    if (!is_frame(straight, &own))
+        return false;
+    vec2 middle = vec2_lerp(own.min, own.max, 0.5), half = vec2_scale(vec2_sub(own.max, own.min), 0.5);
+    vec2 centre = vec2_add(vec2_scale(along, middle.x), vec2_scale(vec2_right(along), -middle.y));
+    *box = (struct geometry_box){ vec2_sub(centre, half), vec2_add(centre, half) };
+    *far = fabs(along.y) > ASKEW_MOST;
+    return true;
+}
+
 static bool may_be_frame(struct geometry_box box)
 {
     vec2 size = vec2_sub(box.max, box.min);
     double least = fmin(size.x, size.y);
-    return least >= DRAWING_FRAME_LEAST_MM && larger(size) <= DRAWING_FRAME_MOST_MM &&
+    return least >= DRAWING_FRAME_LEAST_MM && larger(size) <= 2 * DRAWING_FRAME_MOST_MM &&
            larger(size) <= DRAWING_FRAME_ASPECT * least;
 }
 
@@ -99,14 +152,16 @@ void drawing_find_path_frames(struct drawing_frames *to, const struct drawing *d
         if (style->lettering || path.count < 4 || path.count > POINTS_MOST)
             continue;
         struct geometry_box box = geometry_path_box(path);
-        if (may_be_frame(box) && is_frame(path, &box))
+        bool far = false;
+        if (may_be_frame(box) && (is_frame(path, &box) || is_askew(to->a, path, &box, &far)))
             drawing_add_frame(to, (struct drawing_frame){ .box = box,
                                                           .page = line->page,
                                                           .layer = line->layer,
                                                           .style = line->style,
                                                           .clip = line->clip,
                                                           .item = line->item,
-                                                          .filled = !style->stroked });
+                                                          .filled = !style->stroked,
+                                                          .askew = far });
     }
 }
 

@@ -1,5 +1,5 @@
-/* Near-square rectangles along the page's axes, however they are drawn: as one path (frames.c), as four lines or dashes
- * (bars.c), as a thin filled frame. What they are for is not asked here. */
+/* Near-square rectangles, however they are drawn: as one path (frames.c), along the page's axes also as four lines or
+ * dashes (bars.c), as a thin filled frame. What they are for is not asked here. */
 #ifndef DRAWING_FRAMES_H
 #define DRAWING_FRAMES_H
 
@@ -13,10 +13,11 @@
 #define DRAWING_FRAME_ASPECT 1.1
 
 struct drawing_frame {
-    struct geometry_box box; /* of the middle of its lines */
+    struct geometry_box box; /* of the middle of its lines; of one that stands askew as large about its centre */
     int page, layer, style, clip;
     uint32_t item;
     bool filled; /* filled and not stroked: the box is its edge */
+    bool askew;  /* turned by more than a scan is */
 };
 
 struct drawing_frames {

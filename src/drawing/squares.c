@@ -279,7 +279,7 @@ static void settle(const struct finding *f, struct candidate *c)
         double only = only_within(f, c);
         if (only > 0 && c->mean_mm <= DRAWING_FAR * only && only <= DRAWING_FAR * c->mean_mm)
             c->written_mm = only;
-        else if (uneven(c) <= EVEN_SHARE && !c->frame.filled)
+        else if (uneven(c) <= EVEN_SHARE && !c->frame.filled && !c->frame.askew)
             drawing_likely_sides(c->mean_mm, c->likely_mm);
     }
 }

@@ -9,7 +9,7 @@
 /* A square to be measured, as it is drawn. */
 struct drawing_square {
     int page, layer;
-    struct sheet_pt corner;     /* lower left, on its page */
+    struct sheet_pt corner;     /* lower left, on its page; as if it stood straight */
     double width_mm, height_mm; /* of the middle of its lines */
     double written_mm;          /* the side that stands written in it or near it; 0: none */
     double likely_mm[2];        /* without it: round sides it may be meant as, the likelier first; 0: none */
@@ -31,7 +31,7 @@ struct drawing_scale {
 enum drawing_truth_kind {
     DRAWING_NO_SQUARE, /* the person marks two points and types what is true */
     DRAWING_ASK_SIZE,  /* a square, but not what it is meant as: she says which */
-    DRAWING_TRUE,      /* within DRAWING_TRUE_SHARE both ways: nothing is to be corrected */
+    DRAWING_TRUE,      /* within DRAWING_TRUE_SHARE both ways: nothing is corrected */
     DRAWING_OFF,       /* saved at another scale: a correction is offered */
     DRAWING_DISAGREE   /* squares say different things: she says which holds */
 };
@@ -43,7 +43,8 @@ struct drawing_truth {
     enum drawing_truth_kind kind;
     const struct drawing_square *square; /* the one that it rests on, or that is to be asked about */
     double side_mm;                      /* what it is meant as; 0: not known */
-    struct drawing_scale saved;          /* what the file was saved at: drawn / true; 1, 1 where nothing is known */
+    struct drawing_scale
+        saved; /* what the file was saved at: drawn / true; 1, 1 where it is true or nothing is known */
 };
 
 /* What the squares say together. Those with a size written are believed as long as they agree, or three agree against

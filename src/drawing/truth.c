@@ -28,6 +28,8 @@ struct drawing_truth drawing_judge_as(const struct drawing_square *square, doubl
     assert(side_mm > 0);
     struct drawing_scale saved = saved_at(square, side_mm);
     bool good = fabs(saved.across - 1) <= DRAWING_TRUE_SHARE && fabs(saved.up - 1) <= DRAWING_TRUE_SHARE;
+    if (good) /* what it is off by may be the square's own: nothing is corrected */
+        saved = (struct drawing_scale){ 1, 1 };
     return (struct drawing_truth){ good ? DRAWING_TRUE : DRAWING_OFF, square, side_mm, saved };
 }
 

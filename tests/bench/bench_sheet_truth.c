@@ -1,7 +1,7 @@
 /* Whether a drawn sheet's scale is found, and how fast; sheets of tests/lifting/pattern_sheets.py.
  *
- * sheet.scale_error_pct: by how many percent the scale that the test squares say differs at most from the one that a
- * sheet was saved at, across and up, over all sheets below.
+ * sheet.scale_error_pct: by how many percent the scale that the test square says differs at most from the one that a
+ * sheet was saved at, across and up, over all sheets below; each is to be called true or off as it is.
  * sheet.flatten_ms_NAME, sheet.squares_ms_NAME: processor time of drawing_flatten, and of finding and judging the
  * squares, as a median: an A0 with twelve sizes of forty pieces, and the same with its curves in 200,000 short lines.
  */
@@ -70,6 +70,13 @@ static struct drawing_truth judge(struct arena *a, const struct drawing *d)
     return drawing_judge(squares, count);
 }
 
+/* Of the square that the judgement rests on, whose measure is the scale. */
+static double error_of(const struct drawing_truth *truth, double across, double up)
+{
+    return fmax(fabs(truth->square->width_mm / truth->side_mm / across - 1),
+                fabs(truth->square->height_mm / truth->side_mm / up - 1));
+}
+
 static bool error_figure(void)
 {
     double most = 0;
@@ -80,8 +87,8 @@ static bool error_figure(void)
         bool ok = s && flatten(a, s, &d);
         if (ok) {
             struct drawing_truth truth = judge(a, &d);
-            most = fmax(most, fabs(truth.saved.across / rows[i].across - 1));
-            most = fmax(most, fabs(truth.saved.up / rows[i].up - 1));
+            ok = truth.kind == (rows[i].across == 1 && rows[i].up == 1 ? DRAWING_TRUE : DRAWING_OFF);
+            most = ok ? fmax(most, error_of(&truth, rows[i].across, rows[i].up)) : INFINITY;
         }
         base_arena_destroy(a);
         if (!ok)
