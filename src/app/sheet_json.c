@@ -4,6 +4,11 @@ static const char *const joined_names[] = {
     [DRAWING_ALONE] = "alone",    [DRAWING_BY_LABEL] = "label",    [DRAWING_BY_ORDER] = "order",
     [DRAWING_BY_TRIAL] = "trial", [DRAWING_REPEATED] = "repeated", [DRAWING_BY_HAND] = "hand",
 };
+static const char *const truth_names[] = { [DRAWING_NO_SQUARE] = "no square",
+                                           [DRAWING_ASK_SIZE] = "side not known",
+                                           [DRAWING_TRUE] = "true",
+                                           [DRAWING_OFF] = "off",
+                                           [DRAWING_DISAGREE] = "squares disagree" };
 static const char *const role_names[] = {
     [LIFTING_UNUSED] = "unused", [LIFTING_COMMON] = "common", [LIFTING_SIZE] = "size"
 };
@@ -144,6 +149,7 @@ static void piece_json(struct json_out *list, struct arena *a, const struct lift
 
 void app_sheet_json(struct json_out *to, struct arena *a, const struct app_import *im)
 {
+    json_out_text(to, "scale", truth_names[im->truth.kind]);
     pair_json(to, "saved_at", im->truth.saved.across, im->truth.saved.up);
     squares_json(to, im);
     pages_json(to, im);

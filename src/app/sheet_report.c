@@ -1,7 +1,9 @@
 #include "app/sheet_report.h"
 #include "app/columns.h"
+#include "app/sheet_truth.h"
 #include "base/text.h"
 
+#include <math.h>
 #include <string.h>
 
 /* ------------------------------------------------------------------------------------------------------- in words */
@@ -212,6 +214,8 @@ static void add_pieces(struct base_buffer *out, const struct lifting *l)
 
 /* ----------------------------------------------------------------------------------------------------------- pages */
 
+#define LEAST_TOLD_MM 0.01
+
 static const char *const joined_words[] = { [DRAWING_ALONE] = "each page by itself",
                                             [DRAWING_BY_LABEL] = "by their numbers",
                                             [DRAWING_BY_ORDER] = "by their order",
@@ -221,9 +225,9 @@ static const char *const joined_words[] = { [DRAWING_ALONE] = "each page by itse
 
 static const char *page_list(struct arena *a, const int *pages, size_t count)
 {
-    const char *text = "";
+    const char *text = count == 1 ? "page" : "pages";
     for (size_t i = 0; i < count; i++)
-        text = base_arena_print(a, "%s%s%d", text, i ? ", " : "", pages[i] + 1);
+        text = base_arena_print(a, "%s%s %d", text, i ? "," : "", pages[i] + 1);
     return text;
 }
 
@@ -231,13 +235,12 @@ static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
 {
     base_buffer_print(out, "Pages joined: %d across, %d down, %s", p->columns, p->rows, joined_words[p->how]);
     if (p->how != DRAWING_REPEATED && p->misfit_mm > 0)
-        base_buffer_print(out, "; lines go on within %.2f mm", p->misfit_mm);
+        base_buffer_print(out, "; lines go on within %.2f mm", fmax(p->misfit_mm, LEAST_TOLD_MM));
     base_buffer_print(out, "%s.\n", p->doubtful ? ". Look whether that is right" : "");
     if (p->empty_count)
-        base_buffer_print(out, "  Without a line of the sheet: page %s.\n",
-                          page_list(out->a, p->empty, p->empty_count));
+        base_buffer_print(out, "  Without a line of the sheet: %s.\n", page_list(out->a, p->empty, p->empty_count));
     if (p->left_out_count)
-        base_buffer_print(out, "  No part of the sheet: page %s.\n", page_list(out->a, p->left_out, p->left_out_count));
+        base_buffer_print(out, "  No part of the sheet: %s.\n", page_list(out->a, p->left_out, p->left_out_count));
     for (size_t i = 0; i < p->missing_count; i++)
         base_buffer_print(out, "  A page is missing at %s: lines run into it.\n",
                           drawing_cell_text(out->a, p, p->missing[i]));
@@ -249,6 +252,7 @@ static void add_pages(struct base_buffer *out, const struct app_import *im, enum
     const struct drawing_page *first = d->pages;
     base_buffer_print(out, "%zu page%s, the first %s × %s\n", d->page_count, d->page_count == 1 ? "" : "s",
                       length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
+    base_buffer_print(out, "%s\n", app_sheet_truth_text(out->a, &im->truth, unit));
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
 }

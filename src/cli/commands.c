@@ -95,6 +95,11 @@ static const struct command_row {
     { "list", "PATTERN", "the cutting list: what to cut from what, and how large; of a JOB, too",
       EVERY | CHOICES | CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
       cli_run_list },
+    { "sheet", "FILE", "what is drawn on a PDF or SVG: layers, scale, pages, pieces; a pattern of its pieces",
+      EVERY | CLI_OPTION(OPT_SHEET_LAYERS) | CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_SIDE_IS) |
+          CLI_OPTION(OPT_AS_DRAWN) | CLI_OPTION(OPT_ACROSS) | CLI_OPTION(OPT_DOWN_FIRST) | CLI_OPTION(OPT_OUT) |
+          CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_OUTLINE) | CLI_OPTION(OPT_ALLOWANCE) | CLI_OPTION(OPT_NAME),
+      cli_run_sheet },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",

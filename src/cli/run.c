@@ -55,6 +55,13 @@ enum units_length cli_person_unit(const struct cli_run *run, const struct job *j
     return job->body ? job->body->unit : job->pattern->unit;
 }
 
+const char *cli_operand_name(struct cli_run *run)
+{
+    const char *slash = strrchr(run->args.operand, '/'), *name = slash ? slash + 1 : run->args.operand;
+    const char *dot = strrchr(name, '.');
+    return dot && dot > name ? base_arena_copy_bytes(run->a, name, (size_t)(dot - name)) : name;
+}
+
 bool cli_ends_in(const char *path, const char *ending)
 {
     const char *dot = strrchr(path, '.');

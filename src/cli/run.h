@@ -38,6 +38,9 @@ bool cli_sigma(struct cli_run *run, double *sigma_mm);
 /* The person's unit: --unit, else the one she wrote her measurements in, else the pattern's. */
 enum units_length cli_person_unit(const struct cli_run *run, const struct job *job);
 
+/* The operand without folder and ending: "skirt" of "patterns/skirt.pdf". */
+const char *cli_operand_name(struct cli_run *run);
+
 /* Whether a path's ending is that one (".svg"), in capitals or not. */
 bool cli_ends_in(const char *path, const char *ending);
 
@@ -99,6 +102,7 @@ int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
+int cli_run_sheet(struct cli_run *run);
 int cli_run_size(struct cli_run *run);
 int cli_run_job(struct cli_run *run);
 int cli_run_alter(struct cli_run *run);

@@ -50,14 +50,6 @@ static const char *readings_path(struct cli_run *run)
     return named ? named : base_arena_print(run->a, "%s.readings", run->args.operand);
 }
 
-/* The table's name: its file's, without folder and ending. */
-static const char *table_name(struct cli_run *run)
-{
-    const char *slash = strrchr(run->args.operand, '/'), *name = slash ? slash + 1 : run->args.operand;
-    const char *dot = strrchr(name, '.');
-    return dot && dot > name ? base_arena_copy_bytes(run->a, name, (size_t)(dot - name)) : name;
-}
-
 /* A table may be made anew; any other file is the person's, and stays. */
 static bool may_become_table(struct cli_run *run)
 {
@@ -275,7 +267,7 @@ static int walk_on_display(struct setup *s)
 int cli_run_setup(struct cli_run *run)
 {
     struct setup s = {
-        .run = run, .start = { .name = table_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM }
+        .run = run, .start = { .name = cli_operand_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM }
     };
     const char *mat = run->args.value[OPT_MAT];
     if (!cli_sigma(run, &s.start.sigma_mm))

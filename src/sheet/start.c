@@ -27,7 +27,7 @@ static const struct err_kind not_a_sheet = { "sheet.not_a_sheet", ERR_FAULT,
                                              "is neither a PDF, an SVG, a PNG nor a JPEG; save the drawing "
                                              "as one of these" };
 static const struct err_kind password_needed = { "sheet.password_needed", ERR_FAULT,
-                                                 "is locked with a password; give the password to read it" };
+                                                 "is locked with a password; give it with --password-stdin" };
 static const struct err_kind password_wrong = { "sheet.password_wrong", ERR_FAULT,
                                                 "is locked with another password; type it again, capitals as they "
                                                 "were given" };
