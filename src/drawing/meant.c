@@ -5,6 +5,7 @@
 #include <math.h>
 
 #define NEAR_SHARE 0.105
+#define PLAIN_MM 1e-6
 
 /* A hundredth of a point, as most producers round, on a square of 5 cm. */
 #define WHOLE_SHARE 0.00007
@@ -25,6 +26,16 @@ enum drawing_scale_rank drawing_scale_rank(double share)
 bool drawing_is_near(double share)
 {
     return fabs(share - 1) <= NEAR_SHARE;
+}
+
+static bool is_multiple(double mm, double step_mm)
+{
+    return fabs(mm - round(mm / step_mm) * step_mm) <= PLAIN_MM;
+}
+
+bool drawing_is_plain(double side_mm)
+{
+    return is_multiple(side_mm, 10) || is_multiple(side_mm, UNITS_MM_PER_IN / 2);
 }
 
 bool drawing_likelier_first(double drawn_mm, double sides_mm[2])

@@ -15,6 +15,9 @@ enum drawing_scale_rank drawing_scale_rank(double share);
 /* Whether a file could be saved at that scale without anybody noticing: 90 % to 110 %, and a little. */
 bool drawing_is_near(double share);
 
+/* Whether a side is a whole number of centimetres or half inches. */
+bool drawing_is_plain(double side_mm);
+
 /* The round sides, mm, that a square of this size may be meant as, the likelier first. Returns how many. */
 size_t drawing_likely_sides(double drawn_mm, double sides_mm[2]);
 

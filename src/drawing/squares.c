@@ -7,15 +7,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define NEAR_LEAST_MM 10.0 /* that near words may be about a square; farther if they are large: */
-#define NEAR_SIZES 5.0     /* times their font's size, */
-#define NEAR_MOST_MM 30.0  /* but no farther */
-#define SAME_SHARE 0.001   /* sides of a grid's squares */
-#define EVEN_SHARE 0.02    /* a square without words is that much a square */
-#define CUT_SHARE 0.002    /* what is less a square and touches the page's edge was cut there */
-#define EDGE_MM 0.5        /* from the page's edge */
-#define AGAIN_MM 0.01      /* what is as large on another page is told once */
-#define ABOUT_ONE_MM 0.5   /* from the centre of one frame about another to the other's */
+#define NEAR_LEAST_MM 10.0  /* that near words may be about a square; farther if they are large: */
+#define NEAR_SIZES 5.0      /* times their font's size, */
+#define NEAR_MOST_MM 30.0   /* but no farther */
+#define SAME_SHARE 0.001    /* sides of a grid's squares */
+#define ROUNDED_SHARE 0.006 /* a length in the other unit as rounded as people write it */
+#define EVEN_SHARE 0.02     /* a square without words is that much a square */
+#define CUT_SHARE 0.002     /* what is less a square and touches the page's edge was cut there */
+#define EDGE_MM 0.5         /* from the page's edge */
+#define AGAIN_MM 0.01       /* what is as large on another page is told once */
+#define ABOUT_ONE_MM 0.5    /* from the centre of one frame about another to the other's */
 
 enum {
     FRAMES_MOST = 4096,
@@ -183,14 +184,6 @@ static double reach_of(const struct drawing_phrase *phrase)
     return fmin(fmax(NEAR_LEAST_MM, NEAR_SIZES * phrase->size_mm), NEAR_MOST_MM);
 }
 
-static bool has_fit(const struct candidate *c, double mm)
-{
-    for (size_t i = 0; i < c->fit_count; i++)
-        if (fabs(c->fits_mm[i] - mm) <= SAME_SHARE * mm)
-            return true;
-    return false;
-}
-
 static bool fits(const struct candidate *c, const struct told *told)
 {
     for (size_t i = 0; i < told->side_count; i++)
@@ -199,12 +192,25 @@ static bool fits(const struct candidate *c, const struct told *told)
     return false;
 }
 
+/* Of "4 in (10.2 cm)" the second is the first in other words. */
+static void take_fit(struct candidate *c, double mm)
+{
+    for (size_t i = 0; i < c->fit_count; i++) {
+        if (fabs(c->fits_mm[i] - mm) > ROUNDED_SHARE * mm)
+            continue;
+        if (!drawing_is_plain(c->fits_mm[i]) && drawing_is_plain(mm))
+            c->fits_mm[i] = mm;
+        return;
+    }
+    if (c->fit_count < DRAWING_WRITTEN_MOST)
+        c->fits_mm[c->fit_count++] = mm;
+}
+
 static void take_fits(struct candidate *c, const struct told *told)
 {
     for (size_t i = 0; i < told->side_count; i++)
-        if (drawing_is_near(c->mean_mm / told->sides_mm[i]) && c->fit_count < DRAWING_WRITTEN_MOST &&
-            !has_fit(c, told->sides_mm[i]))
-            c->fits_mm[c->fit_count++] = told->sides_mm[i];
+        if (drawing_is_near(c->mean_mm / told->sides_mm[i]))
+            take_fit(c, told->sides_mm[i]);
 }
 
 /* Words in a square are about it if they fit. */

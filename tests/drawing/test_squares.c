@@ -362,6 +362,28 @@ static void of_two_sizes_in_one_square_the_rounder_is_meant(void **state)
     }
 }
 
+/* The other unit is written as people round it: 4 in are 10.16 cm, 2 in are 5.08 cm, 10 cm are 3.937 in. */
+static void a_rounded_second_size_is_the_first_in_other_words(void **state)
+{
+    static const struct {
+        double meant;
+        const char *words;
+    } rows[] = {
+        { 101.6, "4 in (10.2 cm)" }, { 101.6, "10,2 cm = 4 inch" }, { 101.6, "4\" x 4\" / 10.16cm x 10.16cm" },
+        { 50.8, "2 in / 5.1 cm" },   { 100, "10 cm / 3.94 in" },    { 76.2, "3 in or 7.6 cm" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        size_t count;
+        struct collect *c = page();
+        double side = 0.96371 * rows[i].meant; /* fitted to some paper */
+        one_path(c, 40, 40, side, side);
+        drawn_words(c, SHEET_NONE, 42, 46, 3, rows[i].words);
+        struct drawing_truth truth = judge(*state, c, &count);
+        if (truth.kind != DRAWING_OFF || fabs(truth.saved.across - 0.96371) > 1e-9)
+            fail_msg("%s: kind %d, scale %.6f", rows[i].words, (int)truth.kind, truth.saved.across);
+    }
+}
+
 /* Saved with 72 units to the inch where 96 were meant, and the other way round. */
 static void words_within_are_believed_far_off(void **state)
 {
@@ -624,6 +646,7 @@ int main(void)
         room_arena_test(a_small_square_in_a_large_one_is_another),
         room_arena_test(a_pair_has_each_its_own_words),
         room_arena_test(of_two_sizes_in_one_square_the_rounder_is_meant),
+        room_arena_test(a_rounded_second_size_is_the_first_in_other_words),
         room_arena_test(words_within_are_believed_far_off),
         room_arena_test(squares_that_say_different_things_are_told),
         room_arena_test(what_is_no_square_is_left),
