@@ -1,6 +1,7 @@
 /* A drawn sheet on the command line: what is on it, and a pattern of its pieces. */
 #include "app/sheet_report.h"
 #include "cli/run.h"
+#include "export/drawing_svg.h"
 #include "lifting/write.h"
 
 #include <stdio.h>
@@ -45,11 +46,15 @@ static bool read_choices(struct cli_run *run, struct app_import_choices *c)
 static bool read_wish(struct cli_run *run, struct lifting_wish *wish)
 {
     const char *outline = run->args.value[OPT_OUTLINE], *allowance = run->args.value[OPT_ALLOWANCE];
-    if (!run->args.value[OPT_OUT])
+    const char *out = run->args.value[OPT_OUT];
+    if (!out || cli_ends_in(out, ".svg"))
         return true;
-    if (!cli_ends_in(run->args.value[OPT_OUT], ".json"))
-        return cli_wrong(run, "--out needs a name that ends in .json for the pattern, not “{0}”",
-                         run->args.value[OPT_OUT]);
+    if (!cli_ends_in(out, ".json"))
+        return cli_wrong(
+            run,
+            "--out needs a name that ends in .json for a pattern of the pieces or in .svg for the sheet as "
+            "it is, joined and at true scale, not “{0}”",
+            out);
     if (!outline || (strcmp(outline, "cutting") != 0 && strcmp(outline, "stitching") != 0))
         return cli_wrong(run,
                          "is the seam allowance within the outlines? The pattern's instructions say so. Give --outline "
@@ -103,7 +108,7 @@ static struct app_import *read_sheet(struct cli_run *run, const char *password)
     return im;
 }
 
-/* A pattern is not made of lengths that nobody knows to be true. */
+/* Nothing is made of lengths that nobody knows to be true. */
 static bool is_scale_known(struct cli_run *run, const struct app_import *im)
 {
     const struct drawing_truth *t = &im->truth;
@@ -118,14 +123,28 @@ static bool is_scale_known(struct cli_run *run, const struct app_import *im)
 static int save_pattern(struct cli_run *run, const struct app_import *im, const struct lifting_wish *wish)
 {
     const char *out = run->args.value[OPT_OUT];
-    if (!is_scale_known(run, im))
-        return CLI_FAULT;
     const char *text = lifting_write(run->a, &im->lifting, wish, run->errs);
     int code = text ? cli_save_text(run, out, text) : CLI_FAULT;
     if (code == CLI_OK)
         cli_say(run, "A pattern of %zu piece%s: %s. “chalklight check %s” proof-reads it.", im->lifting.piece_count,
                 im->lifting.piece_count == 1 ? "" : "s", out, out);
     return code;
+}
+
+static int save_drawing(struct cli_run *run, const struct app_import *im)
+{
+    const char *out = run->args.value[OPT_OUT];
+    int code = cli_save_text(run, out, export_drawing_svg(run->a, &im->chosen, 0, cli_operand_name(run)));
+    if (code == CLI_OK)
+        cli_say(run, "The sheet at true scale, layer by layer: %s", out);
+    return code;
+}
+
+static int save(struct cli_run *run, const struct app_import *im, const struct lifting_wish *wish)
+{
+    if (!is_scale_known(run, im))
+        return CLI_FAULT;
+    return cli_ends_in(run->args.value[OPT_OUT], ".svg") ? save_drawing(run, im) : save_pattern(run, im, wish);
 }
 
 static int show(struct cli_run *run, struct app_import *im, const struct lifting_wish *wish)
@@ -137,7 +156,7 @@ static int show(struct cli_run *run, struct app_import *im, const struct lifting
     if (run->json)
         app_sheet_json(run->json, run->a, im);
     cli_say(run, "%s", app_sheet_report(run->a, im, run->unit));
-    return run->args.value[OPT_OUT] ? save_pattern(run, im, wish) : CLI_OK;
+    return run->args.value[OPT_OUT] ? save(run, im, wish) : CLI_OK;
 }
 
 int cli_run_sheet(struct cli_run *run)
