@@ -357,7 +357,7 @@ static void of_two_sizes_in_one_square_the_rounder_is_meant(void **state)
         drawn_words(c, SHEET_NONE, 45, 90, 4, "Test square: this box should");
         drawn_words(c, SHEET_NONE, 45, 84, 4, "measure 10 cm / 4 in");
         struct drawing_truth truth = judge(*state, c, &count);
-        if (truth.side_mm != rows[i].want || (!rows[i].want && truth.kind != DRAWING_ASK_SIZE))
+        if (truth.side_mm != rows[i].want || (rows[i].want == 0 && truth.kind != DRAWING_ASK_SIZE))
             fail_msg("%g: kind %d, side %g", rows[i].drawn, (int)truth.kind, truth.side_mm);
     }
 }
