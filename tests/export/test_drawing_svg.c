@@ -74,8 +74,7 @@ static void it_says_what_it_says(void **state)
         "width=\"841.0000mm\" height=\"1189.0000mm\" viewBox=\"0 0 841.0000 1189.0000\"",
         " display=\"none\"><title>10</title>",
         "<title>Sizes &amp; &quot;more&quot; &lt;1&gt;</title>",
-        "fill=\"#204060\" fill-rule=\"evenodd\" d=\"M300.0000,889.0000 L350.0000,889.0000 L350.0000,839.0000 "
-        "L300.0000,",
+        "fill=\"#204060\" fill-rule=\"evenodd\" d=\"M300.0000,889.0000 L350.0000,889.0000 L350.0000,839.0000 ",
         ",839.0000 ZM310.0000,879.0000 L340.0000,879.0000 L340.0000,849.0000 L310.0000,849.0000 Z\"",
         "stroke=\"#00ff00\" stroke-width=\"0.1000\"",
         "stroke-dasharray=\"6.0000,2.5000,1.0000,2.5000\"",
