@@ -1,5 +1,6 @@
 #include "lifting/arrows.h"
 #include "lifting/finding.h"
+#include "lifting/straight.h"
 
 /* Common practice of pattern sheets, no source. */
 #define BAR_LEAST_MM 12
@@ -12,13 +13,10 @@
 #define TO_EDGE_MM 12 /* from the tips of a bracket */
 #define HEAD_MM 4     /* from a tip to a corner of its head */
 #define EDGE_LEAST_MM 15
-#define STRAIGHT_MM 0.15
 #define WORDS_MM 15 /* from an edge, and so many heights of the letters more */
 #define WORDS_SIZES 4
 #define SAME_MM 0.1
 #define SURE 1.0 /* so much worth is enough */
-
-enum { RUN_MOST = 2000 };
 
 /* A bar with two arms that point to an edge. */
 struct lifting_bracket {
@@ -192,38 +190,11 @@ static double fallback_of(const struct lifting_finding *m, const struct edge *e)
     return e->length * (along ? 1e-3 : 1e-6);
 }
 
-/* A corner to begin at, so that no edge is parted by the start. */
-static size_t first_corner(struct geometry_path p)
-{
-    for (size_t k = 0; k < p.count; k++) {
-        vec2 before = p.points[(k + p.count - 1) % p.count], at = p.points[k], next = p.points[(k + 1) % p.count];
-        if (fabs(vec2_cross(way_of(before, at), way_of(at, next))) > 0.1)
-            return k;
-    }
-    return 0;
-}
-
-/* The end of the straight part from the k-th point behind `start` on. */
-static size_t straight_until(struct geometry_path p, size_t start, size_t k)
-{
-    vec2 from = p.points[(start + k) % p.count];
-    size_t end = k + 1;
-    for (; end < p.count && end - k < RUN_MOST; end++) {
-        vec2 next = p.points[(start + end + 1) % p.count];
-        for (size_t i = k + 1; i <= end; i++)
-            if (lifting_off_line(p.points[(start + i) % p.count], from, next) > STRAIGHT_MM)
-                return end;
-    }
-    return end;
-}
-
 static bool best_edge(const struct lifting_finding *m, struct geometry_path p, struct edge *best)
 {
-    size_t start = first_corner(p);
+    struct edge e = { .worth = 0 };
     bool found = false;
-    for (size_t k = 0, end; k < p.count; k = end) {
-        end = straight_until(p, start, k);
-        struct edge e = { .a = p.points[(start + k) % p.count], .b = p.points[(start + end) % p.count] };
+    for (size_t cursor = 0; lifting_next_edge(p, &cursor, &e.a, &e.b);) {
         e.length = vec2_length(vec2_sub(e.b, e.a));
         if (e.length < EDGE_LEAST_MM)
             continue;

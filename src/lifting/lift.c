@@ -1,5 +1,6 @@
 #include "lifting/lift.h"
 #include "lifting/marks.h"
+#include "lifting/mend.h"
 #include "lifting/words.h"
 
 #define GAP_TOLD_MM 0.05 /* gaps below this are rounding of the file */
@@ -16,6 +17,15 @@ static unsigned doubts_of_outlines(const struct lifting_division *division, cons
     return doubts;
 }
 
+/* A bracket may tell it where no words do. */
+static bool has_fold(const struct lifting_piece *piece)
+{
+    for (size_t i = 0; piece->marks && i < piece->mark_count; i++)
+        if (piece->marks[i].kind == LIFTING_FOLD)
+            return true;
+    return false;
+}
+
 static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                                      const struct lifting_shape *shape, struct lifting_words words)
 {
@@ -30,6 +40,7 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
         piece.doubts |= LIFTING_DOUBT_COUNT;
     piece.mark_count =
         lifting_find_marks(a, d, division, shape, &piece.words, &piece.marks, &piece.grain, &piece.doubts);
+    piece.words.on_fold = piece.words.on_fold || has_fold(&piece);
     return piece;
 }
 
@@ -38,7 +49,6 @@ struct lifting lifting_lift(struct arena *a, const struct drawing *d, const stru
 {
     const struct lifting_shape *shapes;
     struct lifting out = { .division = division };
-    (void)mends, (void)mend_count;
     out.piece_count = lifting_find_shapes(a, d, division, &shapes, &out.loose_count, errs);
     struct lifting_piece *pieces = base_arena_alloc(a, out.piece_count, sizeof *pieces);
     struct lifting_words *words = base_arena_alloc(a, out.piece_count, sizeof *words);
@@ -46,5 +56,6 @@ struct lifting lifting_lift(struct arena *a, const struct drawing *d, const stru
     for (size_t i = 0; i < out.piece_count; i++)
         pieces[i] = piece_of(a, d, division, &shapes[i], words[i]);
     out.pieces = pieces;
+    lifting_apply_mends(a, &out, mends, mend_count, errs);
     return out;
 }

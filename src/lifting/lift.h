@@ -26,7 +26,8 @@ struct lifting_mend {
 };
 
 /* Everything lives in `a` and in what drawing and division live in. Sizes that are too much to work on are told, and
- * have no outlines. */
+ * have no outlines; mends that cannot be done are told and change nothing. A joined piece takes the place of the first of
+ * the two; of a parted one, what lies to the left of the way between the points stays, the rest comes behind it. */
 struct lifting lifting_lift(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                             const struct lifting_mend *mends, size_t mend_count, struct err_list *errs);
 
