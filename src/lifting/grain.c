@@ -43,7 +43,7 @@ static bool outlined_arrow(const struct lifting_stroke *s, vec2 *a, vec2 *b)
 {
     if (!s->path.closed || s->corner_count < OUTLINED_LEAST)
         return false;
-    vec2 from, to;
+    vec2 from = s->corners[0], to = from; /* there are corners, which gcc does not see */
     longest_part(s, &from, &to);
     vec2 way = vec2_unit(vec2_sub(to, from));
     double low = 0, high = 0, left = 0, right = 0;
