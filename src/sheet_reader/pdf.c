@@ -1,5 +1,6 @@
 #include "sheet_reader/pdf.h"
 #include "sheet_reader/mupdf.h"
+#include "sheet_reader/pdf_annots.h"
 #include "sheet_reader/pdf_device.h"
 #include "sheet_reader/pdf_labels.h"
 #include "sheet_reader/pdf_layers.h"
@@ -23,22 +24,8 @@ struct reading {
     bool listed;      /* pages are found without counting */
     int pages;        /* that were put into the sheet */
     int failed;       /* in a row */
-    uint32_t remarks; /* comments and form fields */
+    uint32_t remarks; /* comments and form fields that are not drawn */
 };
-
-/* What is not part of a page's content: it is counted only. */
-static uint32_t remarks_on(fz_context *ctx, pdf_obj *page)
-{
-    pdf_obj *all = pdf_dict_get(ctx, page, PDF_NAME(Annots));
-    int n = pdf_array_len(ctx, all);
-    uint32_t count = 0;
-    for (int i = 0; i < n; i++) {
-        pdf_obj *kind = pdf_dict_get(ctx, pdf_array_get(ctx, all, i), PDF_NAME(Subtype));
-        if (!pdf_name_eq(ctx, kind, PDF_NAME(Link)) && !pdf_name_eq(ctx, kind, PDF_NAME(Popup)))
-            count++;
-    }
-    return count;
-}
 
 static void begin_page(struct reading *r, const struct pdf_frame *frame, int index)
 {
@@ -54,16 +41,17 @@ static void read_page(struct reading *r, pdf_obj *page, int index)
     fz_context *ctx = r->ctx;
     struct pdf_frame frame = pdf_frame_of(ctx, page);
     uint32_t number = (uint32_t)index + 1;
+    const struct pdf_walk_with with = { r->doc, r->device, r->layers, &r->cookie, &r->bounds };
     begin_page(r, &frame, index);
     r->cookie.errors = 0;
     pdf_device_page(ctx, r->device, &frame);
-    pdf_walk_page(ctx, r->doc, page, r->device, r->layers, &r->cookie, &r->bounds);
+    pdf_walk_page(ctx, &with, page);
     uint32_t dpi = pdf_device_page_end(ctx, r->device);
     if (dpi)
         collect_note(r->collect, SHEET_NOTE_SCAN, NULL, number, dpi);
+    r->remarks += pdf_annots_draw(ctx, &with, page);
     if (r->cookie.errors)
         collect_note(r->collect, SHEET_NOTE_MENDED, NULL, number, 0);
-    r->remarks += remarks_on(ctx, page);
 }
 
 /* A page that breaks off is told of, and the rest goes on; without memory it all ends. */

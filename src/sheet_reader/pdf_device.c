@@ -449,6 +449,7 @@ uint32_t pdf_device_page_end(fz_context *ctx, struct pdf_device *d)
 {
     uint32_t dpi = d->only_images ? pdf_image_page_end(ctx, d) : 0;
     clear(ctx, d);
+    d->only_images = false;
     return dpi;
 }
 

@@ -16,7 +16,7 @@ fz_device *pdf_device_base(struct pdf_device *d);
 /* Starts a page, which was put into the sheet already. */
 void pdf_device_page(fz_context *ctx, struct pdf_device *d, const struct pdf_frame *frame);
 
-/* Ends it. Returns the dots per inch when an image is all that the page shows, else 0. */
+/* Ends its content. Returns the dots per inch when an image is all that it shows, else 0. What comes after lies on top. */
 uint32_t pdf_device_page_end(fz_context *ctx, struct pdf_device *d);
 
 /* The layer of what is painted from now on. */

@@ -181,17 +181,34 @@ static void wrap(struct walk *w, pdf_processor *proc)
     proc->op_bstar = on_bstar;
 }
 
-void pdf_walk_page(fz_context *ctx, pdf_document *doc, pdf_obj *page, struct pdf_device *device,
-                   struct pdf_layers *layers, fz_cookie *cookie, struct pdf_walk_bounds *bounds)
+/* A page's content, or a form by itself: one of the two is set. */
+struct content {
+    pdf_obj *page, *form, *oc;
+    fz_matrix at;
+};
+
+static void interpret(fz_context *ctx, const struct pdf_walk_with *with, struct walk *w, pdf_processor *proc,
+                      const struct content *content)
 {
-    struct walk w = { .device = device, .layers = layers, .bounds = bounds };
-    w.resources[0] = pdf_dict_get_inheritable(ctx, page, PDF_NAME(Resources));
-    pdf_processor *proc = mupdf_painter(ctx, doc, pdf_device_base(device), cookie);
+    const fz_matrix *m = &content->at;
+    if (content->page) {
+        mupdf_interpret(ctx, proc, with->doc, content->page, with->cookie);
+        return;
+    }
+    open_mark(ctx, w, proc, content->oc);
+    proc->op_cm(ctx, proc, m->a, m->b, m->c, m->d, m->e, m->f);
+    proc->op_Do_form(ctx, proc, "", content->form, NULL);
+    close_marks(ctx, w, proc, 0);
+}
+
+static void paint(fz_context *ctx, const struct pdf_walk_with *with, struct walk *w, const struct content *content)
+{
+    pdf_processor *proc = mupdf_painter(ctx, with->doc, pdf_device_base(with->device), with->cookie);
     fz_try(ctx)
     {
-        wrap(&w, proc);
-        fz_set_user_context(ctx, &w);
-        mupdf_interpret(ctx, proc, doc, page, cookie);
+        wrap(w, proc);
+        fz_set_user_context(ctx, w);
+        interpret(ctx, with, w, proc, content);
         pdf_close_processor(ctx, proc);
     }
     fz_always(ctx)
@@ -200,4 +217,23 @@ void pdf_walk_page(fz_context *ctx, pdf_document *doc, pdf_obj *page, struct pdf
         pdf_drop_processor(ctx, proc);
     }
     fz_catch(ctx) fz_rethrow(ctx);
+}
+
+static struct walk walk_start(const struct pdf_walk_with *with)
+{
+    return (struct walk){ .device = with->device, .layers = with->layers, .bounds = with->bounds };
+}
+
+void pdf_walk_page(fz_context *ctx, const struct pdf_walk_with *with, pdf_obj *page)
+{
+    struct walk w = walk_start(with);
+    w.resources[0] = pdf_dict_get_inheritable(ctx, page, PDF_NAME(Resources));
+    paint(ctx, with, &w, &(struct content){ .page = page });
+}
+
+void pdf_walk_form(fz_context *ctx, const struct pdf_walk_with *with, pdf_obj *form, fz_matrix at, pdf_obj *oc)
+{
+    struct walk w = walk_start(with);
+    pdf_device_layer(with->device, SHEET_NONE);
+    paint(ctx, with, &w, &(struct content){ .form = form, .oc = oc, .at = at });
 }

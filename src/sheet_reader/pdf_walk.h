@@ -12,8 +12,19 @@ struct pdf_walk_bounds {
     long left_out;   /* how many were left out */
 };
 
+/* What all that is painted of a file has in common. */
+struct pdf_walk_with {
+    pdf_document *doc;
+    struct pdf_device *device;
+    struct pdf_layers *layers;
+    fz_cookie *cookie;
+    struct pdf_walk_bounds *bounds;
+};
+
 /* Paints one page. Throws what MuPDF throws. */
-void pdf_walk_page(fz_context *ctx, pdf_document *doc, pdf_obj *page, struct pdf_device *device,
-                   struct pdf_layers *layers, fz_cookie *cookie, struct pdf_walk_bounds *bounds);
+void pdf_walk_page(fz_context *ctx, const struct pdf_walk_with *with, pdf_obj *page);
+
+/* Paints a form by itself, placed on the page by `at`, where `oc` (or NULL) governs it. Throws what MuPDF throws. */
+void pdf_walk_form(fz_context *ctx, const struct pdf_walk_with *with, pdf_obj *form, fz_matrix at, pdf_obj *oc);
 
 #endif

@@ -120,6 +120,19 @@ def check_labels(name, sheet, truth):
     hold(f"{name} labels", sheet["labels"] == truth["labels"], sheet["labels"])
 
 
+def check_boxes(name, sheet, truth):
+    """Of each path in turn: the box around its points; None: any."""
+    got = [(min(x for x, _ in p), min(y for _, y in p), max(x for x, _ in p), max(y for _, y in p))
+           for p in map(points, paths(sheet))]
+    hold(f"{name} boxes", len(got) == len(truth["boxes"]) and
+         all(b is None or near(a, b) for a, b in zip(got, truth["boxes"])), got)
+
+
+def check_left_out(name, sheet, truth):
+    got = sum(note["a"] for note in sheet["notes"] if note["code"] == LEFT_OUT)
+    hold(f"{name} left out", got == truth["left_out"], sheet["notes"])
+
+
 def check_texts(name, sheet, truth):
     got = sum(item["kind"] == "run" for item in sheet["items"])
     hold(f"{name} texts", got == truth["texts"], got)
@@ -132,7 +145,7 @@ def check_loose(name, sheet, truth):
 CHECKS = {"pages": check_pages, "layers": check_layers, "square": check_square, "lower_left": check_lower_left,
           "runs": check_runs, "words": check_words, "looks": check_looks, "widths": check_strokes,
           "pictures": check_pictures, "images": check_images, "texts": check_texts, "loose": check_loose, "clips": check_clips,
-          "labels": check_labels}
+          "labels": check_labels, "boxes": check_boxes, "left_out": check_left_out}
 
 
 def check(name, sheet, truth):

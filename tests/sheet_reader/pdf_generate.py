@@ -393,6 +393,49 @@ def labelled():
     return data, {"pages": [(200, 200)] * 18, "layers": [], "loose": 18, "labels": labels}
 
 
+def annotated():
+    """Appearances on pages (ISO 32000-2, 12.5.5): each fits its rectangle, by its own matrix, on a layer, in one of two states;
+    hidden ones, links and what is a mark alone are not drawn; over a scan, which stays one. The squares: hand-worked."""
+    def rect(x, y, wide, high):
+        return f"[{x * MM:.6f} {y * MM:.6f} {(x + wide) * MM:.6f} {(y + high) * MM:.6f}]"
+
+    def appearance(pdf, entries="", side=100):
+        """Two squares of so many mm, one above the other and `side` apart, in a box that is as wide and twice as high."""
+        return pdf.stream(square(0, 0, side) + square(0, side, side),
+                          f"/Type /XObject /Subtype /Form /BBox {rect(0, 0, side, 2 * side)} {entries}")
+
+    pdf = Pdf()
+    a, b = pdf.group("A"), pdf.group("B")
+    plain, turned_one = appearance(pdf), appearance(pdf, "/Matrix [0 1 -1 0 300 7]")
+    on_b = appearance(pdf, f"/OC {b} 0 R")
+    notes = [
+        f"/Subtype /Stamp /Rect {rect(10, 20, 50, 100)} /AP << /N {plain} 0 R >>",  # half as large: squares of 50
+        f"/Subtype /Square /Rect {rect(70, 20, 20, 10)} /AP << /N {turned_one} 0 R >> /OC {a} 0 R",  # lying: squares of 10
+        f"/Subtype /FreeText /Rect {rect(100, 20, 10, 10)} /AP << /N {on_b} 0 R >>",  # flat: 10 by 5
+        f"/Subtype /Widget /Rect {rect(10, 130, 5, 10)} /AP << /N << /Off {plain} 0 R /On {plain} 0 R >> >> /AS /On",
+        f"/Subtype /Widget /Rect {rect(10, 150, 5, 10)} /AP << /N << /Off {plain} 0 R >> >> /AS /On",  # no such state: told
+        f"/Subtype /Ink /Rect {rect(10, 170, 5, 10)} /F 2 /AP << /N {plain} 0 R >>",
+        f"/Subtype /Ink /Rect {rect(10, 170, 5, 10)} /F 32 /AP << /N {plain} 0 R >>",
+        f"/Subtype /Line /Rect {rect(10, 170, 0, 10)} /AP << /N {plain} 0 R >>",  # no area: told
+        f"/Subtype /Link /Rect {rect(10, 170, 5, 10)} /AP << /N {plain} 0 R >>",
+        f"/Subtype /Text /Rect {rect(10, 170, 5, 10)} /AP << /N {plain} 0 R >>",  # a mark: told
+        f"/Subtype /Highlight /Rect {rect(10, 170, 5, 10)}",  # no appearance: told
+    ]
+    grey = pdf.stream(bytes([0, 50, 100, 150, 200, 250]), "/Type /XObject /Subtype /Image /Width 3 /Height 2 "
+                      "/ColorSpace /DeviceGray /BitsPerComponent 8")
+    place = f"q {150 * MM:.6f} 0 0 {100 * MM:.6f} {10 * MM:.6f} {20 * MM:.6f} cm /P Do Q\n"
+    on_scan = f"/Subtype /Stamp /Rect {rect(1, 2, 3, 6)} /AP << /N {plain} 0 R >>"
+    # the first page leaves its state open
+    pages = [(pdf.stream(f"q 2 0 0 2 0 0 cm /OC /a BDC {square(0, 0, 50)}"), f"/Properties << /a {a} 0 R >>",
+              f"{media(200, 200)} /Annots [{' '.join('<< /Type /Annot ' + note + ' >>' for note in notes)}]"),
+             (pdf.stream(place), f"/XObject << /P {grey} 0 R >>", f"{media(200, 200)} /Annots [<< {on_scan} >>]")]
+    data = document(pdf, pages, f"/OCGs {refs((a, b))} /D << /OFF [{b} 0 R] >>")
+    boxes = [(0, 0, 100, 100), (10, 20, 60, 70), (10, 70, 60, 120), (80, 20, 90, 30), (70, 20, 80, 30), (100, 20, 110, 25),
+             (100, 25, 110, 30), (10, 130, 15, 135), (10, 135, 15, 140), None, (1, 2, 4, 5), (1, 5, 4, 8)]
+    return data, {"pages": [(200, 200)] * 2, "layers": [("A", -1, True, 3), ("B", -1, False, 2)], "loose": 7, "boxes": boxes,
+                  "scans": [(2, 1)], "pictures": [((1, 1), [150, 0, 0, 100, 10, 20], 128, 128)], "left_out": 4}
+
+
 def many_pages():
     """Three thousand pages in one list: each is found without counting from the first."""
     pdf = Pdf()
@@ -441,4 +484,4 @@ def large_numbers():
 
 
 MAKERS = [sheet, sheet_off, sheet_base_off, sheet_unchanged, nested, memberships, within, forms, units, turned, boxes,
-          painted, lettering, scan, clipped, labelled, many_pages, bomb, order_of_itself, without_table, large_numbers]
+          painted, lettering, scan, clipped, labelled, annotated, many_pages, bomb, order_of_itself, without_table, large_numbers]

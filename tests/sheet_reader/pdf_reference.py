@@ -4,7 +4,7 @@ when a folder is given.
 
     python3 pdf_reference.py PROGRAM [FOLDER]      PROGRAM: the built pdf_dump.c
 
-It counts paths on pages and in forms. Where several conditions apply at once, or one that is not a single group, the layer's
+It counts paths on pages, in forms and in appearances. Where several conditions apply at once, or one that is not a single group, the layer's
 name is the reader's own; those are counted together as "several". Patterns, letters drawn by operators, and what is filled
 with a pattern or a run of colours are not counted.
 """
@@ -27,7 +27,9 @@ FILL = {"f", "F", "f*"}
 START = {"m", "re"}
 SEGMENT = {"l", "c", "v", "y", "h", "re"}
 FORMS_DEEP = 24
-CLIP_PATTERN = 8
+CLIP_PATTERN, TRACED = 8, 32
+HIDDEN, NO_VIEW = 2, 32
+NOT_DRAWN = {"/Link", "/Popup", "/TrapNet", "/Text", "/FileAttachment", "/Sound", "/Movie", "/Screen", "/RichMedia", "/3D"}
 
 
 FILL_COLOR = {"g", "rg", "k", "cs", "sc"}
@@ -139,6 +141,17 @@ class Count:
         marks.pop()
 
 
+    def appearances(self, page):
+        for annot in page.obj.get("/Annots", []):
+            form, rect = annot.get("/AP", {}).get("/N"), [float(v) for v in annot.get("/Rect", [0] * 4)]
+            if isinstance(form, pikepdf.Dictionary) and not isinstance(form, pikepdf.Stream):
+                form = form.get(str(annot.get("/AS", "")))
+            if not isinstance(form, pikepdf.Stream) or str(annot.get("/Subtype")) in NOT_DRAWN or rect[0] == rect[2] or \
+                    rect[1] == rect[3] or int(annot.get("/F", 0)) & (HIDDEN | NO_VIEW):
+                continue
+            self.content(form, form.get("/Resources", pikepdf.Dictionary()), [annot.get("/OC"), form.get("/OC")], [form.objgen])
+
+
 def inherited(page, key):
     node = page.obj
     for _ in range(100):
@@ -158,6 +171,7 @@ def count_by_pikepdf(path):
         count = Count(parents_of(properties.get("/D", {}).get("/Order", [])))
         for page in pdf.pages:
             count.content(page, inherited(page, "/Resources"), [], [])
+            count.appearances(page)
         names = {str(group.get("/Name", "")) for group in properties.get("/OCGs", []) if isinstance(group, pikepdf.Dictionary)}
     return count.paths, names
 
@@ -165,7 +179,7 @@ def count_by_pikepdf(path):
 def count_by_reader(sheet, groups):
     paths = collections.Counter()
     for item in sheet["items"]:
-        if item["kind"] == "path" and not item["flags"] & CLIP_PATTERN:
+        if item["kind"] == "path" and not item["flags"] & (CLIP_PATTERN | TRACED):
             name = None if item["layer"] < 0 else sheet["layers"][item["layer"]]["name"]
             made_up = name not in groups and name is not None and (" and " in name or " or " in name or "not " in name)
             paths[SEVERAL if made_up else name] += 1
