@@ -1,0 +1,31 @@
+/* Which closed outlines are pieces: those that lie in no other, but in frames. For this folder alone. */
+#ifndef LIFTING_NEST_H
+#define LIFTING_NEST_H
+
+#include "drawing/squares.h"
+#include "lifting/regions.h"
+
+enum { NEST_NONE = -1 };
+
+/* A drawn line along an outline, and how much of the outline it is. */
+struct nest_use {
+    size_t line; /* of the drawing */
+    double length_mm;
+};
+
+struct nest_outline {
+    struct geometry_path path; /* counter-clockwise */
+    double area_mm2, length_mm, gap_mm;
+    struct geometry_box box;
+    bool of_size, of_cup;        /* some of it is drawn for one size, for one cup group alone */
+    const struct nest_use *uses; /* in order of the lines */
+    size_t use_count;
+    int in; /* the smallest outline that it lies in; NEST_NONE: in none */
+    bool piece;
+};
+
+/* Sorts the outlines, the larger first, and finds `in` and `piece`. False when *work does not suffice. */
+bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct drawing_square *squares,
+               size_t square_count, size_t *work);
+
+#endif

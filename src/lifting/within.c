@@ -1,0 +1,326 @@
+#include "lifting/within.h"
+
+#include <math.h>
+#include <string.h>
+
+/* ---- Letters ---- */
+
+/* Letters are filled, no larger than a title's, no triangles or squares (arrowheads, notches) nor dots, and do not
+ * stand alone: so many follow each other. */
+#define LETTER_MOST_MM 15.0
+enum { LETTER_POINTS = 5, LETTERS_IN_ROW = 4 };
+
+/* A disc fills π/4 of its box; none of these letters comes so near to that in a square box but o, which has a hole. */
+#define DISC_SHARE 0.785398
+#define DISC_NEAR 0.02
+
+static bool is_disc(struct geometry_path p, vec2 size)
+{
+    return fabs(size.x - size.y) < DISC_NEAR * size.x &&
+           fabs(fabs(geometry_path_area(p)) - DISC_SHARE * size.x * size.y) < DISC_NEAR * size.x * size.y;
+}
+
+static bool is_like_letter(const struct drawing *d, size_t line)
+{
+    const struct drawing_style *style = &d->styles[d->lines[line].style];
+    struct geometry_path p = d->lines[line].path.path;
+    if (!style->filled || style->stroked || p.count < LETTER_POINTS)
+        return false;
+    struct geometry_box box = geometry_path_box(p);
+    vec2 size = vec2_sub(box.max, box.min);
+    return size.x <= LETTER_MOST_MM && size.y <= LETTER_MOST_MM && !is_disc(p, size);
+}
+
+const bool *within_find_letters(struct arena *a, const struct drawing *d, const struct lifting_division *division)
+{
+    bool *letter = base_arena_alloc(a, d->line_count, sizeof *letter);
+    size_t row = 0;
+    for (size_t i = 0; i < d->line_count; i++) {
+        row = is_like_letter(d, i) ? row + 1 : 0;
+        for (size_t k = 0; row >= LETTERS_IN_ROW && k < (row == LETTERS_IN_ROW ? row : 1); k++)
+            letter[i - k] = true;
+        if (d->styles[d->lines[i].style].lettering || division->strand_of_line[i] == LIFTING_NONE)
+            letter[i] = true;
+    }
+    return letter;
+}
+
+/* The middle of a run, at half the height of small letters. */
+static vec2 middle_of(const struct drawing_text *t)
+{
+    vec2 up = { -t->along.y, t->along.x }, at = { t->at.x, t->at.y };
+    return vec2_add(vec2_add(at, vec2_scale(t->along, t->length_mm / 2)), vec2_scale(up, t->size_mm / 4));
+}
+
+const vec2 *within_written(struct arena *a, const struct drawing *d, const bool *is_letter, size_t *count)
+{
+    vec2 *places = base_arena_alloc(a, d->text_count + d->line_count, sizeof *places);
+    *count = 0;
+    for (size_t i = 0; i < d->text_count; i++)
+        places[(*count)++] = middle_of(&d->texts[i]);
+    for (size_t i = 0; i < d->line_count; i++)
+        if (is_letter[i])
+            places[(*count)++] = d->lines[i].path.path.points[0];
+    return places;
+}
+
+/* ---- Lines ---- */
+
+/* Notches, ticks and the ends of lines that run across an outline stand out by no more than this (the longest notches
+ * are 15 mm, own measurement on sheets; lines that run past a corner a little more). */
+#define PAST_MOST_MM 25.0
+
+/* Marks that stand outside begin this near to the outline. */
+#define TOUCH_MM 0.6
+
+/* Copies of a part of the outline lie this near to it: a quarter of a fine line. */
+#define COPY_MM 0.1
+
+/* Of a line's length along an outline: then it is part of that and no line within. */
+#define PART_SHARE 0.5
+
+/* Lines are looked at this often at least: where their points are and between them. */
+#define STEP_MM 10.0
+
+struct sorting {
+    struct arena *a;
+    const struct one_size_sheet *sheet;
+    struct within_shape *shapes;
+    size_t count, outline_count;
+    bool *taken; /* lines that belong to a shape */
+};
+
+static bool boxes_meet(struct geometry_box a, struct geometry_box b, double near)
+{
+    return a.min.x <= b.max.x + near && b.min.x <= a.max.x + near && a.min.y <= b.max.y + near &&
+           b.min.y <= a.max.y + near;
+}
+
+static bool box_holds(struct geometry_box b, vec2 p)
+{
+    return p.x >= b.min.x && p.x <= b.max.x && p.y >= b.min.y && p.y <= b.max.y;
+}
+
+static bool holds(const struct nest_outline *o, vec2 p)
+{
+    return box_holds(o->box, p) && geometry_path_holds(o->path, p);
+}
+
+struct lengths {
+    double in, out;
+};
+
+static void measure_side(const struct nest_outline *o, vec2 from, vec2 to, struct lengths *sum)
+{
+    double length = vec2_length(vec2_sub(to, from)), steps = ceil(length / STEP_MM);
+    for (double k = 0; k < steps; k++) {
+        bool in = holds(o, vec2_lerp(from, to, (k + 0.5) / steps));
+        *(in ? &sum->in : &sum->out) += length / steps;
+    }
+}
+
+/* How much of a line lies within. Given up once that cannot matter any more. */
+static struct lengths measure(const struct nest_outline *o, struct geometry_path p)
+{
+    struct lengths sum = { 0, 0 };
+    for (size_t i = 1; i < p.count + p.closed; i++)
+        measure_side(o, p.points[i - 1], p.points[i % p.count], &sum);
+    return sum;
+}
+
+static bool touches(const struct nest_outline *o, struct geometry_path p)
+{
+    double along;
+    return geometry_path_distance(o->path, p.points[0], &along) < TOUCH_MM ||
+           geometry_path_distance(o->path, p.points[p.count - 1], &along) < TOUCH_MM;
+}
+
+/* How much of an outline a line is. */
+static double part_of(const struct nest_outline *o, size_t line)
+{
+    size_t low = 0, high = o->use_count;
+    while (low < high) {
+        size_t middle = (low + high) / 2;
+        if (o->uses[middle].line < line)
+            low = middle + 1;
+        else
+            high = middle;
+    }
+    return low < o->use_count && o->uses[low].line == line ? o->uses[low].length_mm : 0;
+}
+
+/* Whether a line lies along the outline from end to end: a copy of some of it. */
+static bool lies_along(const struct nest_outline *o, struct geometry_path p)
+{
+    double along;
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 middle = vec2_lerp(p.points[i], p.points[i + 1 < p.count ? i + 1 : p.closed ? 0 : i], 0.5);
+        if (geometry_path_distance(o->path, p.points[i], &along) > COPY_MM ||
+            geometry_path_distance(o->path, middle, &along) > COPY_MM)
+            return false;
+    }
+    return true;
+}
+
+enum belongs { BELONGS_NOT, BELONGS_WITHIN, BELONGS_OUTLINE };
+
+static enum belongs belongs(const struct nest_outline *o, size_t line, struct geometry_path p, struct geometry_box box)
+{
+    if (!boxes_meet(o->box, box, TOUCH_MM))
+        return BELONGS_NOT;
+    double length = geometry_path_length(p);
+    if (part_of(o, line) > PART_SHARE * length || (length > COPY_MM && lies_along(o, p)))
+        return BELONGS_OUTLINE;
+    struct lengths sum = measure(o, p);
+    if (sum.in > sum.out || (length == 0 && holds(o, p.points[0])))
+        return BELONGS_WITHIN;
+    return sum.out <= PAST_MOST_MM && (sum.in > 0 || touches(o, p)) ? BELONGS_WITHIN : BELONGS_NOT;
+}
+
+/* In which of a shape's sizes the line is looked for: its own, or, if it is of all, the largest first. */
+static enum belongs belongs_to_shape(const struct sorting *s, const struct within_shape *shape, size_t line,
+                                     struct geometry_path p, struct geometry_box box)
+{
+    enum belongs found = BELONGS_NOT;
+    for (size_t k = s->outline_count; k-- > 0 && found != BELONGS_OUTLINE;) {
+        bool one = s->sheet->division->size_count > 0;
+        if (!shape->outlines[k] || !one_size_has(s->sheet, line, one ? (int)k : LIFTING_NONE, shape->shape.cup_group))
+            continue;
+        if (k + 1 < s->outline_count && shape->outlines[k] == shape->outlines[k + 1])
+            continue;
+        if (found == BELONGS_NOT || part_of(shape->outlines[k], line) > 0) {
+            enum belongs now = belongs(shape->outlines[k], line, p, box);
+            found = now > found ? now : found;
+        }
+    }
+    return found;
+}
+
+static bool is_drawn_line(const struct sorting *s, size_t line)
+{
+    int strand = s->sheet->division->strand_of_line[line];
+    return strand != LIFTING_NONE && !s->sheet->is_letter[line] &&
+           s->sheet->division->strands[strand].role != LIFTING_UNUSED;
+}
+
+static struct geometry_box box_of_shape(const struct sorting *s, const struct within_shape *shape)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t k = 0; k < s->outline_count; k++)
+        if (shape->outlines[k])
+            box = geometry_box_join(box, shape->outlines[k]->box);
+    return box;
+}
+
+static void sort_lines(struct sorting *s, struct within_shape *shape, const struct geometry_box *boxes)
+{
+    const struct drawing *d = s->sheet->d;
+    struct geometry_box box = box_of_shape(s, shape);
+    size_t *lines = NULL, cap = 0, count = 0;
+    for (size_t i = 0; i < d->line_count; i++) {
+        if (!is_drawn_line(s, i) || !boxes_meet(box, boxes[i], TOUCH_MM))
+            continue;
+        enum belongs found = belongs_to_shape(s, shape, i, d->lines[i].path.path, boxes[i]);
+        s->taken[i] = s->taken[i] || found != BELONGS_NOT;
+        if (found != BELONGS_WITHIN)
+            continue;
+        lines = base_arena_grow(s->a, lines, &cap, count + 1, sizeof *lines);
+        lines[count++] = i;
+    }
+    shape->shape.lines = lines;
+    shape->shape.line_count = count;
+}
+
+/* ---- Words ---- */
+
+/* Words that stand in no shape are of one that has none, if they stand this near. */
+#define BESIDE_MM 20.0
+
+/* In how many of its sizes. */
+static size_t sizes_with(const struct sorting *s, const struct within_shape *shape, vec2 at)
+{
+    size_t count = 0;
+    for (size_t k = 0; k < s->outline_count; k++)
+        count += shape->outlines[k] && holds(shape->outlines[k], at);
+    return count;
+}
+
+static size_t shape_around(const struct sorting *s, const struct geometry_box *boxes, vec2 at)
+{
+    size_t best = s->count, most = 0;
+    for (size_t i = 0; i < s->count; i++) {
+        size_t sizes = box_holds(boxes[i], at) ? sizes_with(s, &s->shapes[i], at) : 0;
+        if (sizes > most) {
+            most = sizes;
+            best = i;
+        }
+    }
+    return best;
+}
+
+static size_t shape_beside(const struct sorting *s, const size_t *counts, vec2 at)
+{
+    size_t best = s->count;
+    double least = BESIDE_MM, along;
+    for (size_t i = 0; i < s->count; i++)
+        for (size_t k = 0; counts[i] == 0 && k < s->outline_count; k++) {
+            const struct nest_outline *o = s->shapes[i].outlines[k];
+            double away = o && boxes_meet(o->box, (struct geometry_box){ at, at }, least)
+                              ? geometry_path_distance(o->path, at, &along)
+                              : BESIDE_MM;
+            if (away < least) {
+                least = away;
+                best = i;
+            }
+        }
+    return best;
+}
+
+static void sort_texts(struct sorting *s)
+{
+    const struct drawing *d = s->sheet->d;
+    size_t *of = base_arena_alloc(s->a, d->text_count, sizeof *of);
+    size_t *counts = base_arena_alloc(s->a, s->count, sizeof *counts);
+    struct geometry_box *boxes = base_arena_alloc(s->a, s->count, sizeof *boxes);
+    for (size_t i = 0; i < s->count; i++)
+        boxes[i] = box_of_shape(s, &s->shapes[i]);
+    for (size_t i = 0; i < d->text_count; i++) {
+        of[i] = shape_around(s, boxes, middle_of(&d->texts[i]));
+        if (of[i] < s->count)
+            counts[of[i]]++;
+    }
+    for (size_t i = 0; i < d->text_count; i++)
+        if (of[i] == s->count)
+            of[i] = shape_beside(s, counts, middle_of(&d->texts[i]));
+    for (size_t i = 0; i < s->count; i++) {
+        size_t *texts = NULL, cap = 0, count = 0;
+        for (size_t k = 0; k < d->text_count; k++)
+            if (of[k] == i) {
+                texts = base_arena_grow(s->a, texts, &cap, count + 1, sizeof *texts);
+                texts[count++] = k;
+            }
+        s->shapes[i].shape.texts = texts;
+        s->shapes[i].shape.text_count = count;
+    }
+}
+
+/* ---- All ---- */
+
+size_t within_sort(struct arena *a, const struct one_size_sheet *sheet, struct within_shape *shapes, size_t count,
+                   size_t outline_count)
+{
+    struct sorting s = { .a = a, .sheet = sheet, .shapes = shapes, .count = count, .outline_count = outline_count };
+    const struct drawing *d = sheet->d;
+    struct geometry_box *boxes = base_arena_alloc(a, d->line_count, sizeof *boxes);
+    s.taken = base_arena_alloc(a, d->line_count, sizeof *s.taken);
+    for (size_t i = 0; i < d->line_count; i++)
+        boxes[i] = geometry_path_box(d->lines[i].path.path);
+    for (size_t i = 0; i < count; i++)
+        sort_lines(&s, &shapes[i], boxes);
+    sort_texts(&s);
+    size_t loose = 0;
+    for (size_t i = 0; i < d->line_count; i++)
+        loose += is_drawn_line(&s, i) && !s.taken[i] &&
+                 sheet->division->strands[sheet->division->strand_of_line[i]].role == LIFTING_SIZE;
+    return loose;
+}
