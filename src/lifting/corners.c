@@ -2,11 +2,10 @@
 
 #include <math.h>
 
-#define STRAIGHT_MM 0.0005 /* points this near to a line are on it */
-#define SHARP_TURN 0.5     /* 30°: chords of a curve turn by less, unless it is smaller than a pencil's point */
-#define LEAST_TURN 0.035   /* 2°: less is no corner but on straight sides */
-#define STANDS_OUT 3.0     /* a corner turns so many times what the curve about it does */
-#define LEAST_SIDE_MM 5.0  /* a straight side that counts beside curves */
+#define SHARP_TURN 0.5    /* 30°: chords of a curve turn by less, unless it is smaller than a pencil's point */
+#define LEAST_TURN 0.035  /* 2°: less is no corner but on straight sides */
+#define STANDS_OUT 3.0    /* a corner turns so many times what the curve about it does */
+#define LEAST_SIDE_MM 5.0 /* a straight side that counts beside curves */
 #define BEND_MM (2 * LIFTING_CHORD_MM) /* a curve would lie so far beyond a side that is straight */
 
 enum { ABOUT = 2 }; /* how many points on either side tell what a curve does there */
@@ -45,7 +44,7 @@ double lifting_beyond_chord(const vec2 *points, size_t count, size_t i)
 /* The directions from a point in which a line passes all points so far. */
 struct cone {
     vec2 from, left, right;
-    double reach_mm;
+    double near_mm, reach_mm;
     bool open; /* any direction yet */
 };
 
@@ -54,10 +53,10 @@ static void narrow(struct cone *c, vec2 p)
     vec2 to = vec2_sub(p, c->from);
     double reach = vec2_length(to);
     c->reach_mm = fmax(c->reach_mm, reach);
-    if (reach <= STRAIGHT_MM)
+    if (reach <= c->near_mm)
         return;
     vec2 u = vec2_scale(to, 1 / reach);
-    double sine = STRAIGHT_MM / reach, cosine = sqrt(1 - sine * sine);
+    double sine = c->near_mm / reach, cosine = sqrt(1 - sine * sine);
     vec2 left = { u.x * cosine - u.y * sine, u.y * cosine + u.x * sine };
     vec2 right = { u.x * cosine + u.y * sine, u.y * cosine - u.x * sine };
     if (c->open || vec2_cross(c->left, left) < 0)
@@ -73,14 +72,14 @@ static bool is_within(const struct cone *c, vec2 p)
     vec2 to = vec2_sub(p, c->from);
     if (c->open)
         return true;
-    return vec2_length(to) >= c->reach_mm - STRAIGHT_MM && vec2_cross(c->left, to) <= 0 &&
+    return vec2_length(to) >= c->reach_mm - c->near_mm && vec2_cross(c->left, to) <= 0 &&
            vec2_cross(c->right, to) >= 0 && vec2_dot(c->left, to) > 0;
 }
 
-static bool is_on_way(struct geometry_path p, size_t from, size_t at, size_t to)
+static bool is_on_way(struct geometry_path p, size_t from, size_t at, size_t to, double near_mm)
 {
     vec2 along = way(p.points[from], p.points[to]), off = vec2_sub(p.points[at], p.points[from]);
-    return fabs(vec2_cross(along, off)) <= 2 * STRAIGHT_MM && vec2_dot(along, off) > 0;
+    return fabs(vec2_cross(along, off)) <= 2 * near_mm && vec2_dot(along, off) > 0;
 }
 
 static size_t drop_first(size_t *kept, size_t count)
@@ -91,19 +90,19 @@ static size_t drop_first(size_t *kept, size_t count)
 }
 
 /* The points that are needed, by their numbers. */
-static size_t needed_points(struct geometry_path p, size_t *kept)
+static size_t needed_points(struct geometry_path p, double near_mm, size_t *kept)
 {
     size_t count = 0;
-    struct cone c = { .from = p.points[0], .open = true };
+    struct cone c = { .from = p.points[0], .near_mm = near_mm, .open = true };
     kept[count++] = 0;
     for (size_t i = 1; i < p.count; i++) {
         narrow(&c, p.points[i]);
         if (is_within(&c, p.points[(i + 1) % p.count]))
             continue;
         kept[count++] = i;
-        c = (struct cone){ .from = p.points[i], .open = true };
+        c = (struct cone){ .from = p.points[i], .near_mm = near_mm, .open = true };
     }
-    return count > 3 && is_on_way(p, kept[count - 1], 0, kept[1]) ? drop_first(kept, count) : count;
+    return count > 3 && is_on_way(p, kept[count - 1], 0, kept[1], near_mm) ? drop_first(kept, count) : count;
 }
 
 /* ---- Corners ---- */
@@ -180,10 +179,10 @@ static void mark_corners(struct bends *b, struct arena *work)
         b->is_corner[i] = more[i];
 }
 
-static struct bends bends_of(struct arena *work, struct geometry_path p)
+static struct bends bends_of(struct arena *work, struct geometry_path p, double near_mm)
 {
     size_t *number = base_arena_alloc(work, p.count, sizeof *number);
-    size_t count = needed_points(p, number);
+    size_t count = needed_points(p, near_mm, number);
     vec2 *at = base_arena_alloc(work, count, sizeof *at), *along = base_arena_alloc(work, count, sizeof *along);
     double *side = base_arena_alloc(work, count, sizeof *side), *turn = base_arena_alloc(work, count, sizeof *turn);
     for (size_t i = 0; i < count; i++)
@@ -198,10 +197,10 @@ static struct bends bends_of(struct arena *work, struct geometry_path p)
     return (struct bends){ count, number, at, along, side, turn, base_arena_alloc(work, count, sizeof(bool)) };
 }
 
-size_t lifting_find_corners(struct arena *a, struct geometry_path outline, struct lifting_corner **out)
+size_t lifting_find_corners(struct arena *a, struct geometry_path outline, double near_mm, struct lifting_corner **out)
 {
     struct arena *work = base_arena_create();
-    struct bends b = bends_of(work, outline);
+    struct bends b = bends_of(work, outline, near_mm);
     mark_corners(&b, work);
     *out = base_arena_alloc(a, b.count, sizeof **out);
     size_t count = 0, next = 0;

@@ -26,7 +26,10 @@ double lifting_turn(vec2 come, vec2 go);
  * for a chord is none, 0. */
 double lifting_beyond_chord(const vec2 *points, size_t count, size_t i);
 
-/* In their order along the closed outline; in `a`. How many: none of a circle. */
-size_t lifting_find_corners(struct arena *a, struct geometry_path outline, struct lifting_corner **out);
+/* Points this near to a line are on it, mm: rounding, and what a curve is flattened by. */
+#define LIFTING_STRAIGHT_MM 0.0005
+
+/* In their order along the closed outline, points so near to lines left aside; in `a`. How many: none of a circle. */
+size_t lifting_find_corners(struct arena *a, struct geometry_path outline, double near_mm, struct lifting_corner **out);
 
 #endif

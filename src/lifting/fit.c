@@ -10,6 +10,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdint.h>
 
 #define NEAR_MM (LIFTING_FIT_MM - 0.003) /* leaves room for rounding, and for chords that are flattened to 0.002 */
 #define SHORT_MM 0.02                    /* what is shorter is a line */
@@ -22,8 +23,15 @@ enum {
     SAMPLES = 40, /* points that a cubic is fitted to; all are looked at when it is */
     ROUNDS = 6,   /* of better places */
     DEEPEST = 14, /* halvings: 1/16000 of an edge */
-    MOST_STEPS = 1 << 12
+    FEW_STEPS = 8 /* of a short edge */
 };
+
+#define STEP_MM 20.0 /* a longer one has a step more for so many */
+
+/* What takes more steps than that was drawn with points that tremble, rounded by whoever saved it: one step then may
+ * stray so many times as far; at last as far as it must. */
+static const double patience[] = { 1, 2.5, 6, 15 };
+enum { PATIENCE = sizeof patience / sizeof patience[0] };
 
 /* ---- Runs ---- */
 
@@ -148,6 +156,7 @@ struct part {
         double number, along_mm, t;
     } samples[SAMPLES + 2];
     size_t count;
+    double near_mm; /* how far it may stray */
 };
 
 static size_t inner_count(const struct part *p)
@@ -170,22 +179,10 @@ static struct spot spot_of_point(const struct lifting_run *r, size_t i)
     return (struct spot){ r->points[i], r->along_mm[i], r->number[i], i + 1 };
 }
 
-/* So few points do not tell a cubic: places between them help. */
-static void take_between(struct part *p)
-{
-    double length = p->to.along_mm - p->from.along_mm;
-    for (int i = 0; i <= 8; i++)
-        put_sample(p, i == 0 ? p->from : i == 8 ? p->to : spot_at(p->run, p->from.along_mm + length * i / 8));
-}
-
 static void take_samples(struct part *p)
 {
     size_t inner = inner_count(p), taken = inner < SAMPLES ? inner : SAMPLES;
     p->count = 0;
-    if (inner < 3) {
-        take_between(p);
-        return;
-    }
     put_sample(p, p->from);
     for (size_t i = 0; i < taken; i++)
         put_sample(p, spot_of_point(p->run, p->from.next + (2 * i + 1) * inner / (2 * taken)));
@@ -203,15 +200,29 @@ static bool is_straight(const struct part *p)
     for (size_t i = p->from.next; i < p->from.next + inner; i++) {
         vec2 off = vec2_sub(p->run->points[i], p->from.at);
         double on = vec2_dot(off, way);
-        if (on < 0 || on > length * length || fabs(vec2_cross(way, off)) > NEAR_MM * length)
+        if (on < 0 || on > length * length || fabs(vec2_cross(way, off)) > p->near_mm * length)
             return false;
     }
     return length > SHORT_MM;
 }
 
+/* The parabola through three points, the middle one at its place, as a cubic. */
+static void lead_through(const struct part *p, struct geometry_cubic *c)
+{
+    double t = p->samples[1].t, s = 1 - t;
+    vec2 rest = vec2_sub(p->samples[1].at, vec2_add(vec2_scale(p->from.at, s * s), vec2_scale(p->to.at, t * t)));
+    vec2 control = vec2_scale(rest, 1 / (2 * s * t));
+    *c = (struct geometry_cubic){ { p->from.at, vec2_lerp(p->from.at, control, 2.0 / 3),
+                                    vec2_lerp(p->to.at, control, 2.0 / 3), p->to.at } };
+}
+
 /* Solves for both controls, the ends held and each sample's place given. False where they tell nothing. */
 static bool solve_controls(const struct part *p, struct geometry_cubic *c)
 {
+    if (p->count == 3) {
+        lead_through(p, c);
+        return true;
+    }
     double aa = 0, ab = 0, bb = 0;
     vec2 ra = { 0, 0 }, rb = { 0, 0 };
     c->p[0] = p->from.at;
@@ -347,6 +358,13 @@ static bool keeps_to_chord(const struct powers *p, double t, double u, vec2 from
     return fabs(vec2_cross(chord, off)) <= slack * vec2_length(chord);
 }
 
+/* Whether it sets out towards its points and comes in from them: it else turns round beyond its ends. */
+static bool leads_on(const struct part *p, const struct geometry_cubic *c)
+{
+    vec2 out = vec2_sub(p->samples[1].at, c->p[0]), in = vec2_sub(c->p[3], p->samples[p->count - 2].at);
+    return vec2_dot(vec2_sub(c->p[1], c->p[0]), out) > 0 && vec2_dot(vec2_sub(c->p[3], c->p[2]), in) > 0;
+}
+
 /* Whether all points of the part lie near the curve, and the curve near them. */
 static bool holds_all(const struct part *p, const struct geometry_cubic *c)
 {
@@ -366,7 +384,7 @@ static bool holds_all(const struct part *p, const struct geometry_cubic *c)
         if (!is_end)
             u = nearer(&powers, q, p->samples[sample - 1].t + share * (p->samples[sample].t - p->samples[sample - 1].t),
                        &off);
-        if (off > NEAR_MM || u < t || !keeps_to_chord(&powers, t, u, before, q, NEAR_MM + r->beyond_mm[i - 1]))
+        if (off > p->near_mm || u < t || !keeps_to_chord(&powers, t, u, before, q, p->near_mm + r->beyond_mm[i - 1]))
             return false;
         t = u;
         before = q;
@@ -381,9 +399,9 @@ static bool fits_cubic(struct part *p, bool by_number, struct geometry_cubic *c)
         if (!(round ? better_controls(p, c) : solve_controls(p, c)))
             return false;
         double off = better_places(p, c);
-        if (off <= NEAR_MM)
-            return holds_all(p, c);
-        if (off > HOPELESS * NEAR_MM)
+        if (off <= p->near_mm)
+            return leads_on(p, c) && holds_all(p, c);
+        if (off > HOPELESS * p->near_mm)
             return false;
     }
     return false;
@@ -404,7 +422,8 @@ struct fit {
     struct geometry_cubic *found; /* likewise */
     size_t hardest;               /* the size that did not fit last */
     struct step *steps;
-    size_t step_count, cap;
+    size_t step_count, cap, most; /* how many steps are tried for */
+    double near_mm;
     struct arena *work;
 };
 
@@ -413,6 +432,7 @@ static void part_at(struct fit *f, double from, double to)
     for (size_t k = 0; k < f->count; k++) {
         struct part *p = &f->parts[k];
         p->run = &f->runs[k];
+        p->near_mm = f->near_mm;
         p->from = spot_of_share(p->run, from);
         p->to = spot_of_share(p->run, to);
         p->count = 0;
@@ -481,8 +501,10 @@ static bool is_short(const struct fit *f)
 static void fit_between(struct fit *f, double from, double to, int depth)
 {
     bool is_line;
+    if (f->step_count >= f->most)
+        return; /* in vain */
     bool done = does_one(f, from, to, &is_line);
-    if (!done && (depth == DEEPEST || f->step_count >= MOST_STEPS || is_short(f)))
+    if (!done && (depth == DEEPEST || is_short(f)))
         done = is_line = true;
     if (done) {
         add_step(f, from, is_line);
@@ -535,7 +557,17 @@ struct lifting_curve lifting_fit(struct arena *a, const struct lifting_run *runs
                      .parts = base_arena_alloc(work, count, sizeof(struct part)),
                      .found = base_arena_alloc(work, count, sizeof(struct geometry_cubic)),
                      .work = work };
-    fit_between(&f, 0, 1, 0);
+    size_t few = FEW_STEPS;
+    for (size_t k = 0; k < count; k++)
+        few = (size_t)fmax((double)few, FEW_STEPS + length_of(&runs[k]) / STEP_MM);
+    for (int i = 0; i < PATIENCE; i++) {
+        f.near_mm = NEAR_MM * patience[i];
+        f.most = i + 1 < PATIENCE ? few : SIZE_MAX;
+        f.step_count = 0;
+        fit_between(&f, 0, 1, 0);
+        if (f.step_count < f.most)
+            break;
+    }
     join_steps(&f);
     struct lifting_curve out = outcome(a, &f);
     base_arena_destroy(work);

@@ -7,7 +7,8 @@
 #include <stdbool.h>
 
 /* What is written lies this near to what was drawn, and that to it, mm; where a curve was drawn in coarser chords,
- * within its points so near, and as far beyond its chords as the curve itself. */
+ * within its points so near, and as far beyond its chords as the curve itself. Where points tremble, rounded when the
+ * file was saved, a little more, so that it has no more steps than the eye sees. */
 #define LIFTING_FIT_MM 0.01
 
 /* An edge in one size. */

@@ -1,5 +1,6 @@
 #include "lifting/made.h"
 
+#include "geometry/cubic.h"
 #include "lifting/corners.h"
 
 #include <assert.h>
@@ -272,6 +273,36 @@ static struct lifting_curve fit_span(struct arena *a, const struct lifting_made 
     struct lifting_curve curve = lifting_fit(a, runs, m->size_count);
     base_arena_destroy(work);
     return curve;
+}
+
+static void trace_curve(struct geometry_path *path, const struct lifting_curve *curve, size_t drawn, struct arena *a,
+                        size_t *cap)
+{
+    for (size_t s = 0; s < curve->step_count; s++) {
+        struct geometry_cubic c;
+        for (size_t i = 0; i < 4; i++)
+            c.p[i] = curve->points[(3 * s + i) * curve->size_count + drawn];
+        size_t steps = curve->is_line[s] ? 1 : geometry_cubic_steps(c, DRAWING_FLAT_MM);
+        path->points = base_arena_grow(a, path->points, cap, path->count + steps, sizeof(vec2));
+        for (size_t i = 1; i <= steps; i++)
+            path->points[path->count++] = i < steps ? geometry_cubic_at(c, (double)i / (double)steps) : c.p[3];
+    }
+}
+
+struct geometry_path lifting_edge_path(struct arena *a, const struct lifting_made *made, size_t edge, size_t drawn)
+{
+    const struct lifting_made_edge *e = &made->edges[edge];
+    struct geometry_path path = { NULL, 0, false };
+    size_t cap = 0;
+    path.points = base_arena_grow(a, path.points, &cap, 2, sizeof(vec2));
+    path.points[path.count++] = made->curves[e->first].points[drawn];
+    for (size_t i = 0; i < e->spans; i++)
+        trace_curve(&path, &made->curves[(e->first + i) % made->match.corner_count], drawn, a, &cap);
+    if ((int)edge == made->fold) { /* one line */
+        path.points[1] = path.points[path.count - 1];
+        path.count = 2;
+    }
+    return path;
 }
 
 void lifting_make(struct arena *a, const struct lifting_piece *piece, size_t sizes, struct lifting_made *out)

@@ -33,6 +33,9 @@ void lifting_make(struct arena *a, const struct lifting_piece *piece, size_t siz
 /* Where a corner lies in a drawn size, mm along its outline. */
 double lifting_corner_along(const struct lifting_made *made, size_t corner, size_t drawn);
 
+/* An edge in a drawn size as it is written, in fine chords; open, in `a`. */
+struct geometry_path lifting_edge_path(struct arena *a, const struct lifting_made *made, size_t edge, size_t drawn);
+
 /* The edge on which a place of a drawn size lies; not the fold, but where there is nothing else. */
 size_t lifting_edge_at(const struct lifting_made *made, size_t drawn, double along_mm);
 

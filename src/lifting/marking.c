@@ -7,7 +7,7 @@
 #define SAME_MARK_MM 30.0  /* from one size to the next a mark moves no farther, once its piece has grown */
 #define OTHER_KIND_MM 20.0 /* a notch of another form is so much farther away */
 #define ON_OUTLINE_MM 1.0  /* a dart's leg begins so near to it */
-#define WITHIN_MM 0.1      /* a line ends so far within the outline */
+#define WITHIN_MM 0.2      /* a line ends so far within the outline */
 #define SHORT_MM 2.0       /* a line that is shorter is none */
 
 enum { MOST_POINTS = 3 };
@@ -27,8 +27,9 @@ struct gather {
     struct arena *a, *work;
     const struct lifting_made *made;
     struct geometry_box *boxes;
-    struct geometry_path **sewn; /* of each drawn size its edges' stitching lines; NULL until asked for */
-    bool inset;                  /* the stitching line lies within the outline */
+    struct geometry_path **written, **sewn; /* of each drawn size its edges, and their stitching lines; NULL until asked
+                                               for */
+    bool inset;                             /* the stitching line lies within the outline */
     double allowance_mm;
     struct lifting_marked *out;
     size_t count, cap, *left_out;
@@ -161,33 +162,20 @@ static size_t rows_of(struct gather *g, enum lifting_mark_kind kind, size_t poin
 
 /* ---- Stitching lines ---- */
 
-static struct lifting_run edge_run(const struct gather *g, size_t edge, size_t drawn)
-{
-    const struct lifting_made *m = g->made;
-    const struct lifting_made_edge *e = &m->edges[edge];
-    return lifting_run_of(g->work, m->outlines[drawn], m->along[drawn], lifting_corner_along(m, e->first, drawn),
-                          lifting_corner_along(m, e->first + e->spans, drawn));
-}
-
-static struct geometry_path open_path(struct lifting_run r)
-{
-    return (struct geometry_path){ (vec2 *)r.points, r.count, false };
-}
-
 /* Each edge's part of the line within an outline of so many points; false when there is none. */
-static bool inset_edges(struct gather *g, const struct lifting_run *runs, struct geometry_path *out)
+static bool inset_edges(struct gather *g, const struct geometry_path *drawn, struct geometry_path *out)
 {
     size_t count = g->made->edge_count, most = 1, points = 0;
     for (size_t e = 0; e < count; e++)
-        most += runs[e].count;
+        most += drawn[e].count;
     vec2 *all = base_arena_alloc(g->work, most, sizeof *all);
     double *dist = base_arena_alloc(g->work, most, sizeof *dist);
     size_t *first = base_arena_alloc(g->work, count + 1, sizeof *first);
     size_t *starts = base_arena_alloc(g->work, most, sizeof *starts);
     for (size_t e = 0; e < count; e++) {
         first[e] = points;
-        for (size_t i = 0; i + 1 < runs[e].count; i++) {
-            all[points] = runs[e].points[i];
+        for (size_t i = 0; i + 1 < drawn[e].count; i++) {
+            all[points] = drawn[e].points[i];
             dist[points++] = (int)e == g->made->fold ? 0 : g->allowance_mm;
         }
     }
@@ -203,19 +191,27 @@ static bool inset_edges(struct gather *g, const struct lifting_run *runs, struct
     return true;
 }
 
-/* The stitching line of an edge; where none can be drawn, its outline. */
-static struct geometry_path sewn_edge(struct gather *g, size_t edge, size_t drawn)
+/* An edge as it is written. */
+static struct geometry_path written_edge(struct gather *g, size_t edge, size_t drawn)
 {
     size_t count = g->made->edge_count;
-    if (!g->sewn[drawn]) {
-        struct geometry_path *sewn = base_arena_alloc(g->work, count, sizeof *sewn);
-        struct lifting_run *runs = base_arena_alloc(g->work, count, sizeof *runs);
+    if (!g->written[drawn]) {
+        g->written[drawn] = base_arena_alloc(g->work, count, sizeof(struct geometry_path));
         for (size_t e = 0; e < count; e++)
-            runs[e] = edge_run(g, e, drawn);
-        if (!g->inset || !inset_edges(g, runs, sewn))
-            for (size_t e = 0; e < count; e++)
-                sewn[e] = open_path(runs[e]);
-        g->sewn[drawn] = sewn;
+            g->written[drawn][e] = lifting_edge_path(g->work, g->made, e, drawn);
+    }
+    return g->written[drawn][edge];
+}
+
+/* The stitching line of an edge; where none can be drawn, the edge. */
+static struct geometry_path sewn_edge(struct gather *g, size_t edge, size_t drawn)
+{
+    struct geometry_path written = written_edge(g, edge, drawn);
+    if (!g->inset)
+        return written;
+    if (!g->sewn[drawn]) {
+        struct geometry_path *sewn = base_arena_alloc(g->work, g->made->edge_count, sizeof *sewn);
+        g->sewn[drawn] = inset_edges(g, g->written[drawn], sewn) ? sewn : g->written[drawn];
     }
     return g->sewn[drawn][edge];
 }
@@ -259,8 +255,12 @@ static bool gather_notch(struct gather *g, const struct row *row, struct lifting
     }
     out->from_end = behind < before;
     for (size_t d = 0; d < sizes; d++) {
+        double half = row->of[d].mark->apart_mm / 2; /* both places of a double one stand on it */
         if (!row->found[d])
             at[d] = share * whole[d];
+        if (whole[d] < 2 * half)
+            return false;
+        at[d] = fmin(fmax(at[d], half), whole[d] - half);
         if (out->from_end)
             at[d] = whole[d] - at[d];
     }
@@ -286,7 +286,7 @@ static bool gather_dart(struct gather *g, const struct row *row, struct lifting_
         if (!geometry_path_holds(g->made->outlines[d], s->points[1]))
             return false;
         for (int leg = 0; leg < MOST_POINTS; leg += 2) {
-            struct geometry_path edge = open_path(edge_run(g, out->edge, d));
+            struct geometry_path edge = written_edge(g, out->edge, d);
             double along, off = geometry_path_distance(edge, s->points[leg], &along);
             if (off > ON_OUTLINE_MM && row->found[d])
                 return false;
@@ -341,6 +341,30 @@ static bool gather_line(struct gather *g, const struct row *row, struct lifting_
     return true;
 }
 
+/* Notches in the mouth of a dart, which is sewn away, are left out. */
+static void leave_mouths(struct gather *g)
+{
+    size_t sizes = g->made->size_count, kept = 0;
+    for (size_t i = 0; i < g->count; i++) {
+        bool is_in = false;
+        for (size_t j = 0; j < g->count && g->out[i].kind == LIFTING_NOTCH; j++) {
+            const struct lifting_marked *dart = &g->out[j];
+            for (size_t d = 0; d < sizes && dart->kind == LIFTING_DART && dart->edge == g->out[i].edge; d++) {
+                double at, legs[2];
+                struct geometry_path edge = written_edge(g, dart->edge, d);
+                geometry_path_distance(edge, g->out[i].points[d], &at);
+                geometry_path_distance(edge, dart->points[d], &legs[0]);
+                geometry_path_distance(edge, dart->points[2 * sizes + d], &legs[1]);
+                is_in = is_in || (at > fmin(legs[0], legs[1]) && at < fmax(legs[0], legs[1]));
+            }
+        }
+        *g->left_out += is_in;
+        if (!is_in)
+            g->out[kept++] = g->out[i];
+    }
+    g->count = kept;
+}
+
 static bool gather_one(struct gather *g, const struct row *row, struct lifting_marked *out)
 {
     switch (out->kind) {
@@ -389,6 +413,7 @@ size_t lifting_gather_marks(struct arena *a, const struct lifting_made *made, co
                         .left_out = left_out };
     g.boxes = base_arena_alloc(g.work, made->size_count, sizeof *g.boxes);
     g.sewn = base_arena_alloc(g.work, made->size_count, sizeof(struct geometry_path *));
+    g.written = base_arena_alloc(g.work, made->size_count, sizeof(struct geometry_path *));
     for (size_t d = 0; d < made->size_count; d++)
         g.boxes[d] = geometry_path_box(made->outlines[d]);
     *left_out = 0;
@@ -398,6 +423,7 @@ size_t lifting_gather_marks(struct arena *a, const struct lifting_made *made, co
         for (size_t r = 0; r < count; r++)
             put_row(&g, kind_rows[k].kind, kind_rows[k].points, &rows[r]);
     }
+    leave_mouths(&g);
     base_arena_destroy(g.work);
     *out = g.out;
     return g.count;

@@ -9,6 +9,10 @@
 
 #define TINY_MM 2.0 /* a corner that is so near to another is no plain one */
 
+/* A piece has no more corners than so many, and one more for so many mm. */
+enum { MANY = 16 };
+#define MANY_MM 25.0
+
 /* A corner in all sizes. */
 struct track {
     struct lifting_corner *in; /* of each size, where known */
@@ -184,12 +188,25 @@ struct own {
     size_t count;
 };
 
+/* Looks for them in all sizes with points so near to lines left aside; whether any has more than a piece has. */
+static bool find_so_near(struct match *m, double near_mm, struct own *own)
+{
+    bool many = false;
+    for (size_t k = 0; k < m->size_count; k++) {
+        own[k].count = lifting_find_corners(m->work, m->outlines[k], near_mm, &own[k].corners);
+        many = many || (double)own[k].count > MANY + m->length_mm[k] / MANY_MM;
+    }
+    return many;
+}
+
 static struct own *find_own(struct match *m)
 {
+    static const double near_mm[] = { LIFTING_STRAIGHT_MM, 0.01, 0.05, 0.12 }; /* where points tremble */
     struct own *own = base_arena_alloc(m->work, m->size_count, sizeof *own);
-    bool lacking = false;
+    bool lacking = false, many = true;
+    for (size_t i = 0; i < sizeof near_mm / sizeof near_mm[0] && many; i++)
+        many = find_so_near(m, near_mm[i], own);
     for (size_t k = 0; k < m->size_count; k++) {
-        own[k].count = lifting_find_corners(m->work, m->outlines[k], &own[k].corners);
         own[k].count = thin_out(own[k].corners, own[k].count);
         lacking = lacking || own[k].count == 0;
     }

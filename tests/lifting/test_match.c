@@ -117,7 +117,7 @@ static void chords_of_a_curve_are_no_corners(void **state)
         shape_point(&s, 300, 0);
         shape_arc(&s, (vec2){ 220, 320 }, 80, 0, 90, shape_arc_steps(80, 90, chord_mm[i]));
         shape_point(&s, 0, 400);
-        size_t count = lifting_find_corners(a, s.path, &corners);
+        size_t count = lifting_find_corners(a, s.path, LIFTING_STRAIGHT_MM, &corners);
         assert_int_equal(count, 5); /* three, and the ends of the straight sides */
         assert_near(corners[1].turn, 1, 1e-9);
         assert_near(corners[2].at.y, 320, 1e-9);
@@ -136,7 +136,7 @@ static void points_on_a_straight_side_are_no_corners(void **state)
         shape_point(&s, 100 + 2 * i, i % 2 ? 0.0001 : 0);
     shape_arc(&s, (vec2){ 0, 0 }, 200, 0, 180, shape_arc_steps(200, 180, 0.002));
     shape_point(&s, -100, 0);
-    assert_int_equal(lifting_find_corners(a, s.path, &corners), 2);
+    assert_int_equal(lifting_find_corners(a, s.path, LIFTING_STRAIGHT_MM, &corners), 2);
     assert_near(corners[0].at.x, 200, 1e-9);
     assert_near(corners[1].at.x, -200, 1e-9);
 }
@@ -151,7 +151,7 @@ static void a_shallow_corner_between_straight_sides_is_one(void **state)
     shape_point(&s, 210, 300); /* 1.9° to the left */
     shape_point(&s, 210, 600);
     shape_point(&s, 0, 600);
-    assert_int_equal(lifting_find_corners(a, s.path, &corners), 5);
+    assert_int_equal(lifting_find_corners(a, s.path, LIFTING_STRAIGHT_MM, &corners), 5);
 }
 
 /* A rectangle with a V, 6 wide and 5 deep, cut into its right side, and a corner that is cut off by 0.05. */

@@ -2,9 +2,10 @@
  * outlines as the drawing has them, flattened, with its marks and words. What lifting_write makes of that is held
  * against the truth by truth.py.
  *
- *     write_truth TRUTH PATTERN [ROUNDS]
+ *     write_truth TRUTH PATTERN [CHORD GRID [ROUNDS]]
  *
- * With rounds the pattern is written so often, and the processor time of the quickest is printed, in ms. */
+ * Curves are drawn in chords that lie so near to them (mm), points rounded to a grid of so many mm. With rounds the
+ * pattern is written so often, and the processor time of the quickest is printed, in ms. */
 #include "base/file.h"
 #include "geometry/cubic.h"
 #include "lifting/write.h"
@@ -24,6 +25,7 @@ struct reader {
     const struct json_node *top;
     size_t size_count;
     const char **sizes;
+    double chord_mm, grid_mm; /* grid 0: none */
 };
 
 static vec2 point_of(const struct json_node *pair)
@@ -39,9 +41,17 @@ static struct geometry_path path_of(struct arena *a, const struct json_node *lis
     return p;
 }
 
-/* An outline without its edges' ends twice. */
-static struct geometry_path outline_of(struct arena *a, const struct json_node *edges)
+static vec2 on_grid(const struct reader *r, vec2 p)
 {
+    if (!(r->grid_mm > 0))
+        return p;
+    return (vec2){ round(p.x / r->grid_mm) * r->grid_mm, round(p.y / r->grid_mm) * r->grid_mm };
+}
+
+/* An outline without its edges' ends twice. */
+static struct geometry_path outline_of(const struct reader *r, const struct json_node *edges)
+{
+    struct arena *a = r->a;
     struct geometry_path out = { NULL, 0, true };
     size_t cap = 0;
     for (const struct json_node *e = edges->first; e; e = e->next) {
@@ -49,10 +59,13 @@ static struct geometry_path outline_of(struct arena *a, const struct json_node *
         struct geometry_cubic c = { { p.points[0] } };
         for (size_t i = 1; i < 4 && p.count == 4; i++)
             c.p[i] = p.points[i];
-        size_t steps = p.count == 4 ? geometry_cubic_steps(c, DRAWING_FLAT_MM) : 1;
+        size_t steps = p.count == 4 ? geometry_cubic_steps(c, r->chord_mm) : 1;
         for (size_t i = 0; i < steps; i++) {
+            vec2 at = on_grid(r, geometry_cubic_at(c, (double)i / (double)steps));
+            if (out.count && vec2_length(vec2_sub(at, out.points[out.count - 1])) < 1e-9)
+                continue;
             out.points = base_arena_grow(a, out.points, &cap, out.count + 1, sizeof(vec2));
-            out.points[out.count++] = geometry_cubic_at(c, (double)i / (double)steps);
+            out.points[out.count++] = at;
         }
     }
     return out;
@@ -88,7 +101,7 @@ static void read_size(const struct reader *r, const struct json_node *one, int s
 {
     struct lifting_outline *outlines = (struct lifting_outline *)piece->outlines;
     const struct json_node *edges = json_find(one, "outline");
-    outlines[size] = (struct lifting_outline){ .there = true, .path = { outline_of(r->a, edges) } };
+    outlines[size] = (struct lifting_outline){ .there = true, .path = { outline_of(r, edges) } };
     read_notches(r->a, json_find(one, "notches"), size, piece);
     for (const struct json_node *n = json_find(one, "drills")->first; n; n = n->next)
         add_mark(piece, LIFTING_DRILL, size, one_point(r->a, point_of(n)));
@@ -181,13 +194,15 @@ int main(int argc, char **argv)
     struct reader r = { .a = a, .top = argc > 2 ? json_read_file(a, argv[1], errs) : NULL };
     struct lifting_division division;
     bool ok = false;
+    r.chord_mm = argc > 4 ? atof(argv[3]) : DRAWING_FLAT_MM;
+    r.grid_mm = argc > 4 ? atof(argv[4]) : 0;
     if (r.top) {
         struct lifting l = read_truth(&r, &division);
         struct lifting_wish wish = { .name = "Sheet", .unit = UNITS_MM, .cutting_line = true };
         const char *text = lifting_write(a, &l, &wish, errs);
-        ok = text && can_be_drafted(a, text, errs) && base_file_save(argv[2], text, strlen(text), errs);
-        if (argc > 3)
-            print_time(a, &l, &wish, atoi(argv[3]), errs);
+        ok = text && base_file_save(argv[2], text, strlen(text), errs) && can_be_drafted(a, text, errs);
+        if (argc > 5)
+            print_time(a, &l, &wish, atoi(argv[5]), errs);
     }
     for (int i = 0; i < errs->count; i++)
         fprintf(stderr, "%s: %s, %s\n", errs->items[i].kind->code, errs->items[i].args[0].text,
