@@ -1,6 +1,7 @@
 #include "drawing/cut.h"
 #include "drawing/tiling.h"
 
+#define RIM_MM 5.0     /* a line that runs along a side of its page is longer */
 #define SLIVER_MM 0.02 /* shorter parts of longer lines are what rounding leaves */
 
 struct cutting {
@@ -36,13 +37,24 @@ static void add_point(struct cutting *c, vec2 p)
     c->part.points[c->part.count++] = p;
 }
 
+/* Along one side all the way. */
+static bool is_rim(const struct geometry_box *box, struct geometry_path path)
+{
+    struct geometry_box p = geometry_path_box(path);
+    double most = 3 * DRAWING_SNAP_MM;
+    return p.max.x - box->min.x <= most || box->max.x - p.min.x <= most || p.max.y - box->min.y <= most ||
+           box->max.y - p.min.y <= most;
+}
+
 static void end_part(struct cutting *c)
 {
-    if (c->part.count > 1 && geometry_path_length(c->part) > SLIVER_MM) {
+    double length = c->part.count > 1 ? geometry_path_length(c->part) : 0;
+    if (length > SLIVER_MM) {
         struct drawing_part part = *c->line;
         part.path = c->part;
         part.open[0] = is_at_side(c->box, part.path.points[0]);
         part.open[1] = is_at_side(c->box, part.path.points[part.path.count - 1]);
+        part.is_rim = length <= RIM_MM && is_rim(c->box, part.path);
         add_part(c->a, c->out, part);
     }
     c->part = (struct geometry_path){ NULL, 0, false };
@@ -83,11 +95,27 @@ static void take_whole(struct arena *a, const struct drawing_part *line, const s
     add_part(a, out, part);
 }
 
+static double snapped(double at, double low, double high)
+{
+    if (fabs(at - low) <= DRAWING_SNAP_MM)
+        return low;
+    return fabs(at - high) <= DRAWING_SNAP_MM ? high : at;
+}
+
+static void snap(struct geometry_path path, const struct geometry_box *box)
+{
+    for (size_t i = 0; i < path.count; i++) {
+        path.points[i].x = snapped(path.points[i].x, box->min.x, box->max.x);
+        path.points[i].y = snapped(path.points[i].y, box->min.y, box->max.y);
+    }
+}
+
 void drawing_cut(struct arena *a, const struct drawing_part *line, const struct geometry_box *box,
                  struct drawing_parts *out)
 {
     struct geometry_path path = line->path;
     struct cutting c = { .a = a, .line = line, .box = box, .out = out };
+    snap(path, box);
     size_t outside = first_outside(path, box);
     if (outside == path.count) {
         take_whole(a, line, box, out);

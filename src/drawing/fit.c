@@ -112,7 +112,7 @@ static void tie_twin(struct fitting *f, const struct drawing_twin *twin)
 {
     vec2 wrong = vec2_sub(vec2_sub(f->origins[twin->q], f->origins[twin->p]), twin->apart);
     int there = axis_of(f, twin->p, twin->q), back = axis_of(f, twin->q, twin->p);
-    if ((there < 0 && back < 0) || vec2_length(wrong) > NEAR_MM)
+    if ((there < 0 && back < 0) || vec2_length(wrong) > OFF_MOST_MM)
         return;
     const vec2 normals[] = { { 1, 0 }, { 0, 1 } };
     for (size_t k = 0; k < 2; k++) {

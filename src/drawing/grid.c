@@ -2,12 +2,15 @@
 #include "drawing/jigsaw.h"
 #include "drawing/trial.h"
 
+#include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define BETTER_SHARE 0.03 /* a later guess is taken only if it is better by that share */
 #define TWICE_MOST 0.1    /* of the tiles: may lie in a cell that is taken */
 #define GOES_ON_SHARE 0.5 /* of the lines that run out of pages: go on, where nothing but the order of pages speaks */
 #define CLEAR_SHARE 0.75  /* above that nothing is doubtful */
+#define MORE_SHARE 1.1    /* of the lines go on: then pages are off rather than apart */
 #define LARGE_MM 500.0    /* both sides of a page that no one prints at home */
 enum { RUNS_MOST = 100, EMPTY_FIRST_MOST = 4, JIGSAW_MOST = 120, WORDY_LEAST = 5, MATCHED_LEAST = 3 };
 
@@ -92,6 +95,10 @@ static void take(struct guessing *g, struct drawing_grid *grid)
     if (!drawing_fill_grid(g->t, grid))
         return;
     double score = drawing_try(g->trial, grid);
+    if (getenv("PD"))
+        fprintf(stderr, "how %d %dx%d score %g m %zu o %zu l %zu steps %g %g sig %d\n", grid->how, grid->columns,
+                grid->rows, score, grid->matched, grid->open, grid->loose, grid->step[0], grid->step[1],
+                grid->signs ? (int)grid->signs->kind : -1);
     double better = g->any ? g->best_score + BETTER_SHARE * fabs(g->best_score) + 1 : -INFINITY;
     if (score <= better)
         return;
@@ -189,14 +196,13 @@ static void guess_by_numbers(struct guessing *g, const struct drawing_signs *sig
         guess_runs(g, number, signs, 0);
 }
 
-/* Instructions: no line runs out of the page, and it is mostly words; or it lacks the frame that others have. */
+/* Instructions: mostly words, and hardly a line that runs out of the page; or it lacks the frame that others have. */
 static bool is_cover(const struct guessing *g, size_t tile, bool framed)
 {
     const struct drawing_tile *t = &g->t->tiles[tile];
-    size_t words = g->t->d->pages[t->page].text_count;
-    if (drawing_runs_out(g->trial, tile) > 0)
-        return false;
-    return (framed && !t->framed) || (words >= WORDY_LEAST && words > g->t->d->pages[t->page].line_count / 2);
+    size_t words = g->t->d->pages[t->page].text_count, runs_out = drawing_runs_out(g->trial, tile);
+    bool wordy = words >= WORDY_LEAST && words > g->t->d->pages[t->page].line_count / 2;
+    return (wordy && 3 * runs_out < words) || (framed && !t->framed && runs_out == 0);
 }
 
 static bool any_framed(const struct drawing_tiling *t)
@@ -269,24 +275,37 @@ static bool is_joined(const struct drawing_tiling *t, struct drawing_grid *g)
     return by_lines || (g->how == DRAWING_BY_LABEL && !large && (g->matched >= least || g->open == 0));
 }
 
+/* Whether pages that lines run out of are left out, or it is doubtful for another reason. */
+static bool is_wanting(const struct guessing *g)
+{
+    for (size_t i = 0; i < g->t->count; i++)
+        if (g->best.cells[i].column == DRAWING_NONE && drawing_runs_out(g->trial, i) > 0)
+            return true;
+    double goes_on = (double)g->best.matched;
+    return goes_on < CLEAR_SHARE * (goes_on + (double)g->best.open + (double)g->best.loose);
+}
+
 bool drawing_find_grid(struct drawing_tiling *t, const struct drawing_twins *twins,
                        const struct drawing_pages_choice *choice, struct drawing_grid *out)
 {
     static const double near_mm[] = { 0.3, 1.2 }; /* pages that lie as they should, and those that are off */
     struct drawing_signs *signs;
     size_t count = drawing_find_signs(t, &signs);
+    bool joined = false;
     for (size_t k = 0; k < sizeof near_mm / sizeof near_mm[0]; k++) {
         struct guessing g = { .t = t, .choice = choice, .trial = drawing_start_trial(t, twins, near_mm[k]) };
         if (choice && choice->cells)
             take_said(&g);
         else if (t->count > 1)
             guess_all(&g, signs, count);
-        *out = g.best;
-        if (!g.any || !is_joined(t, out))
+        if (!g.any || !is_joined(t, &g.best) || (joined && (double)g.best.matched < MORE_SHARE * (double)out->matched))
             continue;
-        if (out->signs)
-            drawing_mark_signs(t, out->signs);
-        return true;
+        *out = g.best;
+        joined = true;
+        if (!is_wanting(&g))
+            break;
     }
-    return false;
+    if (joined && out->signs)
+        drawing_mark_signs(t, out->signs);
+    return joined;
 }

@@ -6,8 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define OVER_MM 0.005 /* windows overlap by that, so that no line falls between them */
-#define TEXT_MM 1.0   /* words that near a side are looked for on both pages */
+#define TEXT_MM 1.0 /* words that near a side are looked for on both pages */
 
 struct joining {
     struct arena *a;
@@ -53,9 +52,7 @@ static struct geometry_box window_of(const struct joining *j, const struct drawi
 {
     struct geometry_box seen = drawing_seen_box(j->flat, place->page, clip);
     struct geometry_box window = common((struct geometry_box){ place->window[0], place->window[1] }, seen);
-    window = box_on_sheet(j, place, &window);
-    return (struct geometry_box){ vec2_sub(window.min, (vec2){ OVER_MM, OVER_MM }),
-                                  vec2_add(window.max, (vec2){ OVER_MM, OVER_MM }) };
+    return box_on_sheet(j, place, &window);
 }
 
 static bool is_furniture(const bool *furniture, size_t index)

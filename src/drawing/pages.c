@@ -126,11 +126,11 @@ static size_t tile_at(const struct drawing_grid *g, int column, int row)
     return within ? g->tiles[(size_t)row * (size_t)g->columns + (size_t)column] : SIZE_MAX;
 }
 
-/* On its outer sides all of a page is taken, but what lies beyond where pages commonly end. */
+/* On its outer sides all of a page is taken, but what lies beyond a window that all pages have. */
 static double outer(const struct laying *l, const struct drawing_tile *tile, int axis, bool high)
 {
     double page = high ? tile->size[axis] : 0;
-    if (!l->t->sharp[axis])
+    if (!l->t->windowed)
         return page;
     double seen = part(tile->origin, axis) + (high ? l->t->high[axis] + OUTER_MM : l->t->low[axis] - OUTER_MM);
     return high ? fmin(page, seen) : fmax(page, seen);

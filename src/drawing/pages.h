@@ -39,8 +39,8 @@ struct drawing_pages {
     size_t missing_count;
     double misfit_mm; /* root mean square over all joins */
     bool doubtful;    /* it may be otherwise: the person should look */
-    /* For each line and each text of the flat drawing: it belongs to the pages (frames, marks, page numbers), not to the
-     * sheet. NULL where pages are alone. */
+    /* For each line and each text of the flat drawing: it belongs to the pages (frames, marks, page numbers), not to
+     * the sheet. NULL where pages are alone. */
     const bool *furniture, *furniture_texts;
 };
 

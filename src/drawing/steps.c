@@ -126,17 +126,17 @@ static struct corners corners_near(struct arena *a, const struct drawing_tiling 
     return c;
 }
 
-static void vote_by_corners(struct votes *v, const struct corners *p, const struct corners *q)
+static void vote_by_corners(struct votes *v, const struct corners *p, const struct corners *q, double level_mm)
 {
+    double same = level_mm < LEVEL_MM ? SAME_CORNER_MM : level_mm;
     size_t first = 0;
     for (size_t i = 0; i < p->count; i++) {
         const struct corner *c = &p->all[i];
-        while (first < q->count &&
-               (q->all[first].look < c->look ||
-                (q->all[first].look == c->look && q->all[first].beside < c->beside - SAME_CORNER_MM)))
+        while (first < q->count && (q->all[first].look < c->look ||
+                                    (q->all[first].look == c->look && q->all[first].beside < c->beside - same)))
             first++;
         for (size_t k = first; k < q->count && k < first + CROWD_MOST && q->all[k].look == c->look &&
-                               q->all[k].beside <= c->beside + SAME_CORNER_MM;
+                               q->all[k].beside <= c->beside + same;
              k++)
             vote(v, c->along - q->all[k].along, 1);
     }
@@ -163,15 +163,15 @@ static struct sides look_at_sides(struct arena *a, const struct drawing_tiling *
     return s;
 }
 
-static void vote_by_pair(struct votes *v, const struct sides *s, size_t p, size_t q)
+static void vote_by_pair(struct votes *v, const struct sides *s, size_t p, size_t q, double level_mm)
 {
     vote_by_lines(v, &s->of[1][p], &s->of[0][q], s->at[1] - s->at[0]);
-    vote_by_corners(v, &s->corners[1][p], &s->corners[0][q]);
+    vote_by_corners(v, &s->corners[1][p], &s->corners[0][q], level_mm);
 }
 
 /* All pairs of pages that may be neighbours, the nearer in the file the sooner, as far as they can be looked at. */
 static struct votes votes_of(struct arena *a, const struct drawing_tiling *t, const struct drawing_twins *twins,
-                             int axis)
+                             double level_mm, int axis)
 {
     struct votes v = start_votes(a, t, axis);
     struct sides s = look_at_sides(a, t, axis);
@@ -179,8 +179,8 @@ static struct votes votes_of(struct arena *a, const struct drawing_tiling *t, co
     vote_by_twins(&v, twins, axis);
     for (size_t apart = 1; apart < t->count && looked < PAIRS_MOST; apart++)
         for (size_t i = 0; i + apart < t->count && looked < PAIRS_MOST; i++, looked++) {
-            vote_by_pair(&v, &s, i, i + apart);
-            vote_by_pair(&v, &s, i + apart, i);
+            vote_by_pair(&v, &s, i, i + apart, level_mm);
+            vote_by_pair(&v, &s, i + apart, i, level_mm);
         }
     return v;
 }
@@ -272,11 +272,11 @@ static void take_likeliest(const struct guesses *g, struct drawing_steps *out)
     }
 }
 
-void drawing_find_steps(const struct drawing_tiling *t, const struct drawing_twins *twins,
+void drawing_find_steps(const struct drawing_tiling *t, const struct drawing_twins *twins, double level_mm,
                         struct drawing_steps steps[DRAWING_AXES])
 {
     for (int axis = 0; axis < DRAWING_AXES; axis++) {
-        struct votes v = votes_of(t->a, t, twins, axis);
+        struct votes v = votes_of(t->a, t, twins, level_mm, axis);
         size_t most = t->guide_count[axis] * t->guide_count[axis] + 1 + VOTED_MOST;
         struct guesses g = { base_arena_alloc(t->a, most, sizeof(struct guessed)), 0 };
         guess_by_guides(&g, t, axis, &v);

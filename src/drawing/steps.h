@@ -14,7 +14,8 @@ struct drawing_steps {
     size_t count;
 };
 
-void drawing_find_steps(const struct drawing_tiling *t, const struct drawing_twins *twins,
+/* Pages lie level within `level_mm`, but for few. */
+void drawing_find_steps(const struct drawing_tiling *t, const struct drawing_twins *twins, double level_mm,
                         struct drawing_steps steps[DRAWING_AXES]);
 
 /* Where the two pages are cut when they lie so far apart: the middle of what both show, from the origin of the first

@@ -206,6 +206,12 @@ static void close_ring(struct geometry_path *path)
     }
 }
 
+/* Where an outline that was cut began is not at the side of a page. */
+static bool ends_meet(const struct geometry_path *path)
+{
+    return vec2_length(vec2_sub(path->points[path->count - 1], path->points[0])) <= CORNER_MM;
+}
+
 static struct drawing_part joined(struct stitching *s, size_t part, bool *done)
 {
     struct drawing_part out = s->parts->all[part];
@@ -218,7 +224,7 @@ static struct drawing_part joined(struct stitching *s, size_t part, bool *done)
         done[at / 2] = true;
         turned = at / 2 == first ? (at & 1) != 0 : turned;
     }
-    if (ring && out.path.count > 3)
+    if (out.path.count > 3 && (ring || ends_meet(&out.path)))
         close_ring(&out.path);
     if (turned)
         geometry_path_reverse(out.path);
@@ -237,7 +243,8 @@ struct drawing_parts drawing_stitch(struct arena *a, const struct drawing_parts 
         if (done[i])
             continue;
         bool alone = s.partner[2 * i] == SIZE_MAX && s.partner[2 * i + 1] == SIZE_MAX;
-        out.all[out.count++] = alone ? parts->all[i] : joined(&s, i, done);
+        if (!alone || !parts->all[i].is_rim)
+            out.all[out.count++] = alone ? parts->all[i] : joined(&s, i, done);
         done[i] = true;
     }
     return out;

@@ -8,9 +8,9 @@
 #define FRAME_APART_MM 0.3 /* frames of one size */
 #define REPEATED_SHARE 0.4 /* of all pages: what stands at one place on more belongs to the pages */
 #define FRAMED_SHARE 0.7   /* of all pages: have the frame that pages are told from */
-#define SHARP_SHARE 0.25   /* of the lines that end together where most do: more than that are cut there */
+#define CUT_SHARE 0.25     /* of the lines that end together where most do: more than that are cut there */
 #define WINDOW_SHARE 0.7   /* of all pages: show the sheet through one window */
-#define SHARP_STEP_MM 0.2  /* that is a line */
+#define CUT_STEP_MM 0.2    /* that is a line */
 #define STRAIGHT_MM 0.01   /* how far a line along an axis may lean */
 
 static double part(vec2 v, int axis)
@@ -311,8 +311,8 @@ static void count_ends(struct drawing_tiling *t, struct drawing_tile *tile, vec2
 {
     (void)t, (void)look;
     for (int axis = 0; axis < DRAWING_AXES; axis++) {
-        tile->ends[axis][0] += fmin(part(from, axis), part(to, axis)) - part(tile->seen.min, axis) <= SHARP_STEP_MM / 4;
-        tile->ends[axis][1] += part(tile->seen.max, axis) - fmax(part(from, axis), part(to, axis)) <= SHARP_STEP_MM / 4;
+        tile->ends[axis][0] += fmin(part(from, axis), part(to, axis)) - part(tile->seen.min, axis) <= CUT_STEP_MM / 4;
+        tile->ends[axis][1] += part(tile->seen.max, axis) - fmax(part(from, axis), part(to, axis)) <= CUT_STEP_MM / 4;
     }
 }
 
@@ -329,22 +329,19 @@ static int outermost_first(const void *x, const void *y)
 }
 
 /* The outermost place where many lines end; the outermost of all where none do. */
-static double common_end(struct ending *ends, size_t count, bool *sharp)
+static double common_end(struct ending *ends, size_t count)
 {
     size_t most = 0;
     qsort(ends, count, sizeof *ends, outermost_first);
     for (int round = 0; round < 2; round++)
         for (size_t first = 0, next; first < count; first = next) {
             size_t lines = 0;
-            for (next = first; next < count && ends[first].at - ends[next].at <= SHARP_STEP_MM; next++)
+            for (next = first; next < count && ends[first].at - ends[next].at <= CUT_STEP_MM; next++)
                 lines += ends[next].lines;
-            if (round == 1 && lines >= 2 && (double)lines >= SHARP_SHARE * (double)most) {
-                *sharp = true;
+            if (round == 1 && lines >= 2 && (double)lines >= CUT_SHARE * (double)most)
                 return ends[first].at;
-            }
             most = lines > most ? lines : most;
         }
-    *sharp = false;
     return ends[0].at;
 }
 
@@ -353,7 +350,6 @@ static void find_ends(struct drawing_tiling *t, int axis)
     struct ending *lows = base_arena_alloc(t->a, t->count, sizeof *lows);
     struct ending *highs = base_arena_alloc(t->a, t->count, sizeof *highs);
     size_t count = 0;
-    bool sharp[2];
     for (size_t i = 0; i < t->count; i++) {
         const struct drawing_tile *tile = &t->tiles[i];
         if (!tile->line_count)
@@ -366,9 +362,8 @@ static void find_ends(struct drawing_tiling *t, int axis)
         t->high[axis] = t->tiles[0].size[axis] + t->low[axis];
         return;
     }
-    t->low[axis] = -common_end(lows, count, &sharp[0]);
-    t->high[axis] = common_end(highs, count, &sharp[1]);
-    t->sharp[axis] = sharp[0] && sharp[1];
+    t->low[axis] = -common_end(lows, count);
+    t->high[axis] = common_end(highs, count);
 }
 
 /* The clip that most lines of a tile have, from its origin. */
@@ -394,8 +389,8 @@ static bool clip_of_tile(const struct drawing_tiling *t, const struct drawing_ti
 
 static bool is_same_box(const struct geometry_box *a, const struct geometry_box *b)
 {
-    return fabs(a->min.x - b->min.x) <= SHARP_STEP_MM && fabs(a->min.y - b->min.y) <= SHARP_STEP_MM &&
-           fabs(a->max.x - b->max.x) <= SHARP_STEP_MM && fabs(a->max.y - b->max.y) <= SHARP_STEP_MM;
+    return fabs(a->min.x - b->min.x) <= CUT_STEP_MM && fabs(a->min.y - b->min.y) <= CUT_STEP_MM &&
+           fabs(a->max.x - b->max.x) <= CUT_STEP_MM && fabs(a->max.y - b->max.y) <= CUT_STEP_MM;
 }
 
 /* Where nearly all pages show the sheet through one window, that is what is seen. */
@@ -419,7 +414,6 @@ static bool find_window(struct drawing_tiling *t)
     for (int axis = 0; axis < DRAWING_AXES; axis++) {
         t->low[axis] = part(window.min, axis);
         t->high[axis] = part(window.max, axis);
-        t->sharp[axis] = true;
     }
     return true;
 }
@@ -472,9 +466,9 @@ struct drawing_tiling drawing_look_at_pages(struct arena *a, const struct drawin
     find_guides(&t);
     take_lines(&t, see);
     take_lines(&t, count_ends);
-    bool windowed = find_window(&t);
+    t.windowed = find_window(&t);
     for (int axis = 0; axis < DRAWING_AXES; axis++) {
-        if (!windowed)
+        if (!t.windowed)
             find_ends(&t, axis);
         add_guide(&t, axis, t.low[axis]);
         add_guide(&t, axis, t.high[axis]);

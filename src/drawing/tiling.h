@@ -45,7 +45,7 @@ struct drawing_tiling {
     bool *furniture;       /* for each line of the drawing: it belongs to the pages, not to the sheet */
     bool *furniture_texts; /* the same for its texts */
     double low[DRAWING_AXES], high[DRAWING_AXES];     /* what can be seen of the sheet on a page, from its origin */
-    bool sharp[DRAWING_AXES];                         /* lines are cut right there */
+    bool windowed;                                    /* all pages show the sheet through one clip */
     double guides[DRAWING_AXES][DRAWING_GUIDES_MOST]; /* places of frames, marks and sides, from the origin */
     size_t guide_count[DRAWING_AXES];
 };

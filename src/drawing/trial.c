@@ -8,6 +8,7 @@ struct drawing_trial {
     const struct drawing_tiling *t;
     struct drawing_steps steps[DRAWING_AXES];
     double near_mm;
+    size_t *runs_out; /* of each tile: lines at its sides */
     /* By axis and step: of each tile, at its low and its high end. */
     struct drawing_crossings *at[DRAWING_AXES][DRAWING_STEPS_MOST][DRAWING_ENDS];
 };
@@ -24,13 +25,26 @@ static void cross_all(struct drawing_trial *trial, int axis, size_t k)
     }
 }
 
+static void count_runs_out(struct drawing_trial *trial)
+{
+    struct arena *a = base_arena_create();
+    trial->runs_out = base_arena_alloc(trial->t->a, trial->t->count, sizeof *trial->runs_out);
+    for (size_t i = 0; i < trial->t->count; i++)
+        for (int axis = 0; axis < DRAWING_AXES; axis++) {
+            trial->runs_out[i] += drawing_cross(a, trial->t, i, axis, 0, trial->t->low[axis]).count;
+            trial->runs_out[i] += drawing_cross(a, trial->t, i, axis, 1, trial->t->high[axis]).count;
+        }
+    base_arena_destroy(a);
+}
+
 struct drawing_trial *drawing_start_trial(const struct drawing_tiling *t, const struct drawing_twins *twins,
                                           double near_mm)
 {
     struct drawing_trial *trial = base_arena_alloc(t->a, 1, sizeof *trial);
     trial->t = t;
     trial->near_mm = near_mm;
-    drawing_find_steps(t, twins, trial->steps);
+    drawing_find_steps(t, twins, near_mm, trial->steps);
+    count_runs_out(trial);
     for (int axis = 0; axis < DRAWING_AXES; axis++)
         for (size_t k = 0; k < trial->steps[axis].count; k++)
             cross_all(trial, axis, k);
@@ -39,11 +53,7 @@ struct drawing_trial *drawing_start_trial(const struct drawing_tiling *t, const 
 
 size_t drawing_runs_out(const struct drawing_trial *trial, size_t tile)
 {
-    size_t count = 0;
-    for (int axis = 0; axis < DRAWING_AXES; axis++)
-        for (int end = 0; end < DRAWING_ENDS; end++)
-            count += trial->steps[axis].count ? trial->at[axis][0][end][tile].count : 0;
-    return count;
+    return trial->runs_out[tile];
 }
 
 struct counted {
@@ -98,6 +108,12 @@ double drawing_try(struct drawing_trial *trial, struct drawing_grid *g)
         sum.loose += c.loose;
         sum.worth += c.worth;
     }
+    /* Lines of pages that are left out go on nowhere. */
+    for (size_t i = 0; i < trial->t->count; i++)
+        if (g->cells[i].column == DRAWING_NONE) {
+            sum.loose += trial->runs_out[i];
+            sum.worth -= OTHERS_COUNT * (double)trial->runs_out[i];
+        }
     g->matched = sum.matched;
     g->open = sum.open;
     g->loose = sum.loose;

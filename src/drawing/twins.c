@@ -5,7 +5,8 @@
 #define LARGE_MM 4.0       /* smaller shapes are notches and arrows, of which there are many alike */
 #define SAME_SIZE_MM 0.02  /* what rounding leaves of equal sizes */
 #define SAME_PLACE_MM 0.05 /* not moved at all: of the page, not of the sheet */
-enum { ALIKE_MOST = 16 };
+#define AGREE_MM 0.1
+enum { ALIKE_MOST = 16, AGREE_LEAST = 2, AGREEING_MOST = 200 };
 
 struct shape {
     long look;
@@ -93,6 +94,51 @@ static void add_twin(const struct drawing_tiling *t, struct drawing_twins *out, 
     out->all[out->count++] = (struct drawing_twin){ p->tile, q->tile, apart };
 }
 
+static int by_pair(const void *x, const void *y)
+{
+    const struct drawing_twin *a = x, *b = y;
+    if (a->p != b->p)
+        return a->p < b->p ? -1 : 1;
+    if (a->q != b->q)
+        return a->q < b->q ? -1 : 1;
+    int order = by_number(a->apart.x, b->apart.x);
+    return order ? order : by_number(a->apart.y, b->apart.y);
+}
+
+/* The twin of a pair that most others agree with. */
+static size_t best_of_pair(const struct drawing_twin *all, size_t first, size_t next, size_t *agree)
+{
+    size_t best = first;
+    *agree = 0;
+    for (size_t i = first; i < next; i++) {
+        size_t count = 0;
+        for (size_t k = i; k < next && all[k].apart.x - all[i].apart.x <= AGREE_MM && k < i + AGREEING_MOST; k++)
+            count += near(all[k].apart, all[i].apart, AGREE_MM);
+        if (count > *agree) {
+            best = i;
+            *agree = count;
+        }
+    }
+    return best;
+}
+
+/* Two pages lie in one way: of their twins those stay that say the same. */
+static void keep_agreeing(struct drawing_twins *t)
+{
+    size_t kept = 0;
+    for (size_t first = 0, next; first < t->count; first = next) {
+        size_t agree;
+        for (next = first + 1;
+             next < t->count && t->all[next].p == t->all[first].p && t->all[next].q == t->all[first].q;)
+            next++;
+        vec2 apart = t->all[best_of_pair(t->all, first, next, &agree)].apart;
+        for (size_t i = first; agree >= AGREE_LEAST && i < next; i++)
+            if (near(t->all[i].apart, apart, AGREE_MM))
+                t->all[kept++] = t->all[i];
+    }
+    t->count = kept;
+}
+
 struct drawing_twins drawing_find_twins(const struct drawing_tiling *t)
 {
     size_t count;
@@ -109,5 +155,8 @@ struct drawing_twins drawing_find_twins(const struct drawing_tiling *t)
                 if (are_alike(&shapes[i], &shapes[k]))
                     add_twin(t, &out, &shapes[i], &shapes[k]);
     }
+    if (out.count)
+        qsort(out.all, out.count, sizeof *out.all, by_pair);
+    keep_agreeing(&out);
     return out;
 }

@@ -14,8 +14,8 @@ struct drawing_twins {
     size_t count, cap;
 };
 
-/* Lines of the same look and shape on different tiles, at different places of them; in the tiling's arena. Shapes that
- * very many pages have are passed over. */
+/* Lines of the same look and shape on different tiles, at different places of them, where two or more say the same of
+ * the two tiles; in the tiling's arena. */
 struct drawing_twins drawing_find_twins(const struct drawing_tiling *t);
 
 #endif
