@@ -3,39 +3,11 @@
 
 #include <string.h>
 
-enum { MOST_COLUMNS = 100 };
-
 static struct app_lift_effects found_anew(struct app_lift *lift)
 {
     app_import_changed(lift->im, APP_IMPORT_PAGES);
     app_import_make(lift->im, APP_IMPORT_PAGES);
     return app_lift_keep;
-}
-
-/* What was done to single pages does not outlive another number or order of columns. */
-static void forget_single(struct app_lift *lift)
-{
-    lift->im->choices.pages.cells = NULL;
-    lift->im->choices.pages.moved = NULL;
-}
-
-struct app_lift_effects app_lift_columns(struct app_lift *lift, int by)
-{
-    struct drawing_pages_choice *c = &lift->im->choices.pages;
-    int now = c->columns ? c->columns : lift->im->pages.columns;
-    forget_single(lift);
-    c->columns = now + by < 1 ? 1 : now + by > MOST_COLUMNS ? MOST_COLUMNS : now + by;
-    return found_anew(lift);
-}
-
-struct app_lift_effects app_lift_by_columns(struct app_lift *lift)
-{
-    struct drawing_pages_choice *c = &lift->im->choices.pages;
-    forget_single(lift);
-    if (!c->columns)
-        c->columns = lift->im->pages.columns;
-    c->by_columns = !c->by_columns;
-    return found_anew(lift);
 }
 
 struct app_lift_effects app_lift_as_found(struct app_lift *lift)
@@ -44,18 +16,53 @@ struct app_lift_effects app_lift_as_found(struct app_lift *lift)
     return found_anew(lift);
 }
 
-/* The cell of every page as it is now, to be changed; of a page that is left out DRAWING_NONE. */
+/* The cell of every page as it is now, to be changed; of a page that is left out DRAWING_NONE. One without a line stays
+ * where it was said to be. */
 static int *cells_now(struct app_lift *lift)
 {
     const struct app_import *im = lift->im;
     int *cells = base_arena_alloc(im->said, im->flat.page_count, sizeof *cells);
     for (size_t i = 0; i < im->flat.page_count; i++)
         cells[i] = DRAWING_NONE;
+    for (size_t i = 0; i < im->pages.empty_count && im->choices.pages.cells; i++)
+        cells[im->pages.empty[i]] = im->choices.pages.cells[im->pages.empty[i]];
     for (size_t i = 0; i < im->pages.place_count; i++) {
         const struct drawing_place *place = &im->pages.places[i];
         cells[place->page] = place->row * im->pages.columns + place->column;
     }
     return cells;
+}
+
+/* Page after page of those that belong to the sheet, so many across or, by columns, down. */
+static struct app_lift_effects lay_in_order(struct app_lift *lift, int columns)
+{
+    struct drawing_pages_choice *c = &lift->im->choices.pages;
+    int *cells = cells_now(lift), count = 0, at = 0;
+    for (size_t i = 0; i < lift->im->flat.page_count; i++)
+        count += cells[i] != DRAWING_NONE;
+    c->columns = columns > count ? count : columns;
+    c->columns = c->columns < 1 ? 1 : c->columns; /* all may be left out */
+    int rows = (count + c->columns - 1) / c->columns;
+    for (size_t i = 0; i < lift->im->flat.page_count; i++) {
+        if (cells[i] == DRAWING_NONE)
+            continue;
+        cells[i] = c->by_columns ? at % rows * c->columns + at / rows : at;
+        at++;
+    }
+    c->cells = cells;
+    c->moved = NULL;
+    return found_anew(lift);
+}
+
+struct app_lift_effects app_lift_columns(struct app_lift *lift, int by)
+{
+    return lay_in_order(lift, lift->im->pages.columns + by);
+}
+
+struct app_lift_effects app_lift_by_columns(struct app_lift *lift)
+{
+    lift->im->choices.pages.by_columns = !lift->im->choices.pages.by_columns;
+    return lay_in_order(lift, lift->im->pages.columns);
 }
 
 static int page_at(const int *cells, size_t count, int cell)

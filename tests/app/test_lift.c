@@ -10,6 +10,7 @@
 
 #include <ctype.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct table_here {
@@ -241,6 +242,89 @@ static void two_points_and_their_true_distance_correct_a_sheet(void **state)
     assert_int_equal(boxes(h, 200, 200, 0), 1);
 }
 
+/* --- pages ------------------------------------------------------------------------------------------------------- */
+
+/* Four pages of 100 × 80 mm; a line runs from each to the page beside it, and one down from each upper to the lower. */
+static struct drawing paged(struct arena *a)
+{
+    struct collect *c = collect_create(-1);
+    for (int page = 0; page < 4; page++) {
+        int column = page % 2, row = page / 2;
+        double y = row ? 50 : 35, x = column ? 70 : 55;
+        collect_page(c, 100, 80, NULL);
+        drawn_line(c, SHEET_NONE, (const double[]){ column ? 0 : 30, y, column ? 60 : 100, y }, 2, false);
+        drawn_line(c, SHEET_NONE, (const double[]){ x, row ? 20 : 0, x, row ? 80 : 60 }, 2, false);
+    }
+    return drawn_drawing(a, c);
+}
+
+/* Where a page lies: 10 × row + column; -1: nowhere. */
+static int cell_of(const struct table_here *h, int page)
+{
+    const struct drawing_pages *pages = &h->lift->im->pages;
+    for (size_t i = 0; i < pages->place_count; i++)
+        if (pages->places[i].page == page)
+            return 10 * pages->places[i].row + pages->places[i].column;
+    return -1;
+}
+
+static void pages_are_laid_by_keys(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = paged(h->room.a);
+    begin(h, &flat);
+    press(h, "f3");
+    for (int i = 0; i < 4; i++)
+        press(h, "-");
+    press(h, "+");
+    const int across[] = { 0, 1, 10, 11 }, down[] = { 0, 10, 1, 11 };
+    for (int page = 0; page < 4; page++)
+        assert_int_equal(cell_of(h, page), across[page]);
+    assert_true(press(h, "r").keep);
+    for (int page = 0; page < 4; page++)
+        assert_int_equal(cell_of(h, page), down[page]);
+    press(h, "r");
+    press_all(h, (const char *const[]){ "page down", "left", NULL }); /* the second page and the first change places */
+    assert_int_equal(cell_of(h, 1), 0);
+    assert_int_equal(cell_of(h, 0), 1);
+    press(h, "x");
+    assert_int_equal(cell_of(h, 1), -1);
+    assert_true(says(h, "IN HAND: PAGE 2, LEFT OUT. X: TAKE IT IN"));
+    press(h, "x");
+    assert_int_equal(cell_of(h, 1), 0);
+}
+
+static void a_page_is_moved_by_tenths_of_a_millimetre(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = paged(h->room.a);
+    begin(h, &flat);
+    press(h, "f3");
+    press_all(h, (const char *const[]){ "shift right", "shift right", "ctrl left", "ctrl up", NULL });
+    const vec2 *moved = h->lift->im->choices.pages.moved;
+    assert_near(moved[0].x, 1.9, 1e-12);
+    assert_near(moved[0].y, 0.1, 1e-12);
+    press(h, "home");
+    assert_null(h->lift->im->choices.pages.moved);
+}
+
+/* No line of the table is on it, and none of its pixels' lines is as thick as a cut line of 3 mm. */
+static void the_small_picture_of_pages_says_that_it_is_not_true(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = paged(h->room.a);
+    begin(h, &flat);
+    press(h, "f3");
+    assert_true(says(h, "NOT TRUE TO SCALE HERE: FOR LOOKING, NOT FOR CUTTING"));
+    struct paint_scene s = scene(h);
+    assert_int_equal(s.table.in.count, 0);
+    size_t thin = 0;
+    for (size_t i = 0; i < s.px.in.count; i++)
+        thin += s.px.in.items[i].kind == PAINT_STROKE && s.px.in.items[i].pen.width == SCENE_LEAST_STROKE_PX &&
+                s.px.in.items[i].ink.level < 0.5;
+    assert_int_equal(thin, h->lift->im->joined.line_count);
+}
+
 /* --- sizes ------------------------------------------------------------------------------------------------------- */
 
 static void her_size_alone_is_a_cut_line_on_the_whole_sheet(void **state)
@@ -450,6 +534,9 @@ int main(void)
     const struct CMUnitTest tests[] = {
         lift_test(a_sheet_saved_at_94_percent_is_corrected_by_its_square),
         lift_test(two_points_and_their_true_distance_correct_a_sheet),
+        lift_test(pages_are_laid_by_keys),
+        lift_test(a_page_is_moved_by_tenths_of_a_millimetre),
+        lift_test(the_small_picture_of_pages_says_that_it_is_not_true),
         lift_test(her_size_alone_is_a_cut_line_on_the_whole_sheet),
         lift_test(a_line_becomes_another_size_by_keys),
         lift_test(what_is_to_be_cut_is_asked_before_pieces_are_shown),
