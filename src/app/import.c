@@ -46,6 +46,8 @@ void app_import_destroy(struct app_import *im)
     for (int stage = 0; stage <= APP_IMPORT_PIECES; stage++)
         base_arena_destroy(im->made[stage]);
     base_arena_destroy(im->unmended_in);
+    base_err_list_destroy(im->told_unmended);
+    base_err_list_destroy(im->told_mended);
     base_arena_destroy(im->said);
 }
 
@@ -187,7 +189,9 @@ static void make_unmended(struct app_import *im)
     if (im->unmended_made)
         return;
     base_arena_reset(im->unmended_in);
-    im->unmended_pieces = (struct lifting){ .division = &im->division };
+    base_err_list_destroy(im->told_unmended);
+    im->told_unmended = base_err_list_create();
+    im->unmended_pieces = lifting_lift(im->unmended_in, &im->chosen, &im->division, NULL, 0, im->told_unmended);
     im->unmended = name_of(&im->unmended_pieces);
     im->unmended_made = true;
 }
@@ -197,8 +201,13 @@ static void make_pieces(struct app_import *im, struct arena *a)
     const struct app_import_choices *c = &im->choices;
     make_unmended(im);
     im->mended = c->mend_count && (!c->mends_of || c->mends_of == im->unmended);
-    (void)a;
     im->lifting = im->unmended_pieces;
+    im->told = im->told_unmended;
+    if (!im->mended)
+        return;
+    base_err_list_destroy(im->told_mended);
+    im->told = im->told_mended = base_err_list_create();
+    im->lifting = lifting_lift(a, &im->chosen, &im->division, c->mends, c->mend_count, im->told_mended);
 }
 
 void app_import_changed(struct app_import *im, enum app_import_stage stage)

@@ -83,6 +83,7 @@ struct app_import {
     struct lifting lifting;
     uint64_t unmended; /* tells the pieces apart from other ones, before they are mended; never 0 */
     bool mended;       /* the mends fit these pieces and are in them; else they wait */
+    const struct err_list *told; /* what could not be done: sizes with too many lines, mends */
 
     /* The module's own. */
     const struct sheet *sheet; /* or NULL */
@@ -90,6 +91,7 @@ struct app_import {
     struct arena *made[APP_IMPORT_PIECES + 1];
     struct arena *unmended_in;
     struct lifting unmended_pieces;
+    struct err_list *told_unmended, *told_mended;
     bool unmended_made;
     int stages; /* made so far */
 };

@@ -1,5 +1,6 @@
 /* What she mends of the pieces, one step after the other; each can be taken back. */
 #include "app/lift_state.h"
+#include "app/sentence.h"
 
 static const struct lifting_piece *shown(const struct app_lift *lift)
 {
@@ -46,12 +47,20 @@ struct app_lift_effects app_lift_begin_mend(struct app_lift *lift, enum lifting_
     return app_lift_redraw;
 }
 
+/* What cannot be done is told, and is no step to be taken back. */
 struct app_lift_effects app_lift_mend(struct app_lift *lift, struct lifting_mend mend)
 {
+    struct app_import *im = lift->im;
     if (!shown(lift))
         return app_lift_redraw;
+    int told = im->told->count;
     mend.of[0] = lift->piece;
-    app_import_mend(lift->im, &mend);
+    app_import_mend(im, &mend);
+    app_import_make(im, APP_IMPORT_PIECES);
+    if (im->told->count > told) {
+        app_lift_tell(lift, "%s", app_sentence(lift->a, &im->told->items[im->told->count - 1], lift->start.unit));
+        app_import_take_back(im);
+    }
     app_lift_go(lift, APP_LIFT_PIECES);
     return app_lift_keep;
 }

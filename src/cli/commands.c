@@ -1,4 +1,5 @@
 #include "app/check.h"
+#include "app/lift.h"
 #include "app/size_report.h"
 #include "app/sentence.h"
 #include "app/walk.h"
@@ -57,6 +58,10 @@ static int run_keys(struct cli_run *run)
         count = app_walk_help_lines(run->a, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
     }
+    for (int list = 0; list < APP_LIFT_KEY_LISTS; list++) {
+        count = app_lift_help_lines(run->a, list, &title, &name, &lines);
+        say_keys(run, title, name, lines, count);
+    }
     return CLI_OK;
 }
 
@@ -100,6 +105,10 @@ static const struct command_row {
           CLI_OPTION(OPT_AS_DRAWN) | CLI_OPTION(OPT_ACROSS) | CLI_OPTION(OPT_DOWN_FIRST) | CLI_OPTION(OPT_OUT) |
           CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_OUTLINE) | CLI_OPTION(OPT_ALLOWANCE) | CLI_OPTION(OPT_NAME),
       cli_run_sheet },
+    { "lift", "FILE", "take a PDF or SVG to pieces on the table, by keys, full screen",
+      EVERY | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_SHEET_LAYERS) |
+          CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_DISPLAY),
+      cli_run_lift },
     { "cut", "JOB", "draw the pieces on the cloth, full screen",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
@@ -112,7 +121,7 @@ static const struct command_row {
       run_check },
     { "demo", NULL, "cut a pinafore on a sample table",
       EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_demo },
-    { "keys", NULL, "the keys while cutting and while setting up", EVERY, run_keys },
+    { "keys", NULL, "the keys while cutting, setting up and taking a sheet to pieces", EVERY, run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };

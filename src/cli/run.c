@@ -1,6 +1,7 @@
 #include "cli/run.h"
 
 #include "base/text.h"
+#include "sheet/form.h"
 
 #include <stdarg.h>
 #include <stdio.h>
@@ -91,4 +92,25 @@ bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, d
     *first_mm = first;
     *second_mm = second;
     return true;
+}
+
+bool cli_read_password(struct cli_run *run, const char **password)
+{
+    char line[SHEET_PASSWORD_MOST + 2];
+    *password = NULL;
+    if (!run->args.value[OPT_PASSWORD_STDIN])
+        return true;
+    if (!fgets(line, sizeof line, stdin))
+        return cli_wrong(run, "--password-stdin: nothing came from standard input{0}", "");
+    size_t length = strcspn(line, "\r\n");
+    if (length > SHEET_PASSWORD_MOST)
+        return cli_wrong(run, "--password-stdin: no password is as long as that{0}", "");
+    *password = base_arena_copy_bytes(run->a, line, length);
+    return true;
+}
+
+void cli_pass_on(struct cli_run *run, const struct err_list *from)
+{
+    for (int i = 0; i < from->count; i++)
+        base_err_add(run->errs, from->items[i].kind, from->items[i].place, from->items[i].args);
 }

@@ -92,6 +92,13 @@ bool cli_sample_table(struct cli_run *run, int width, int height, struct calibra
 struct paint_image cli_paint(struct arena *a, struct app *app);
 int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
 
+/* The first line of standard input, for --password-stdin; NULL where that is not given. False with a sentence when it is
+ * too long. */
+bool cli_read_password(struct cli_run *run, const char **password);
+
+/* Tells what was collected apart. */
+void cli_pass_on(struct cli_run *run, const struct err_list *from);
+
 /* Draws the pieces of a job that is not kept in a file. */
 int cli_cut(struct cli_run *run, const struct job *job);
 
@@ -101,6 +108,7 @@ int cli_run_setup(struct cli_run *run);
 int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
+int cli_run_lift(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
 int cli_run_sheet(struct cli_run *run);
 int cli_run_size(struct cli_run *run);

@@ -69,22 +69,6 @@ static bool read_wish(struct cli_run *run, struct lifting_wish *wish)
     return true;
 }
 
-/* The first line of standard input; NULL where none is wanted. False with a sentence when it is too long. */
-static bool read_password(struct cli_run *run, const char **password)
-{
-    char line[SHEET_PASSWORD_MOST + 2];
-    *password = NULL;
-    if (!run->args.value[OPT_PASSWORD_STDIN])
-        return true;
-    if (!fgets(line, sizeof line, stdin))
-        return cli_wrong(run, "--password-stdin: nothing came from standard input{0}", "");
-    size_t length = strcspn(line, "\r\n");
-    if (length > SHEET_PASSWORD_MOST)
-        return cli_wrong(run, "--password-stdin: no password is as long as that{0}", "");
-    *password = base_arena_copy_bytes(run->a, line, length);
-    return true;
-}
-
 /* ---------------------------------------------------------------------------------------------------------- reading */
 
 /* On a terminal, how far it is; nothing is said of what is read at once. */
@@ -153,6 +137,7 @@ static int show(struct cli_run *run, struct app_import *im, const struct lifting
     if (layers && !app_import_use_layers(im, layers, run->errs))
         return CLI_FAULT;
     app_import_make(im, APP_IMPORT_PIECES);
+    cli_pass_on(run, im->told);
     if (run->json)
         app_sheet_json(run->json, run->a, im);
     cli_say(run, "%s", app_sheet_report(run->a, im, run->unit));
@@ -164,7 +149,7 @@ int cli_run_sheet(struct cli_run *run)
     struct app_import_choices choices = { 0 };
     struct lifting_wish wish = { .name = run->args.value[OPT_NAME], .unit = run->unit };
     const char *password;
-    if (!read_choices(run, &choices) || !read_wish(run, &wish) || !read_password(run, &password))
+    if (!read_choices(run, &choices) || !read_wish(run, &wish) || !cli_read_password(run, &password))
         return CLI_WRONG_USE;
     if (!wish.name)
         wish.name = cli_operand_name(run);
