@@ -146,6 +146,8 @@ static void make_sizes(struct app_import *im, struct arena *a)
     size_t count = 0;
     im->chosen = c->layers ? used_of(a, &im->joined, c->layers) : im->joined;
     lifting_divide(a, &im->chosen, NULL, 0, &im->division);
+    im->found_sizes = im->division.sizes;
+    im->found_size_count = im->division.size_count;
     for (size_t i = 0; i < c->say_count; i++) {
         const struct app_import_say *say = &c->says[i];
         size_t strand = find_strand(&im->division, say);
@@ -169,18 +171,22 @@ static uint64_t mixed_length(uint64_t hash, double mm)
     return mixed(hash, (uint64_t)(int64_t)floor(mm + 0.5));
 }
 
-/* By how many there are and where each lies, to the mm. */
+static uint64_t mixed_outline(uint64_t hash, const struct lifting_outline *outline)
+{
+    struct geometry_box box = geometry_path_box(outline->path.path);
+    if (!outline->there)
+        return mixed(hash, 0);
+    hash = mixed_length(mixed_length(hash, box.min.x), box.min.y);
+    return mixed_length(mixed_length(hash, box.max.x), box.max.y);
+}
+
+/* By how many there are and where each lies in each size, to the mm. */
 static uint64_t name_of(const struct lifting *l)
 {
     uint64_t hash = mixed(0xcbf29ce484222325u, l->piece_count);
-    for (size_t i = 0; i < l->piece_count; i++) {
-        struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < l->piece_count; i++)
         for (size_t k = 0; k < l->division->size_count; k++)
-            if (l->pieces[i].outlines[k].there)
-                box = geometry_box_join(box, geometry_path_box(l->pieces[i].outlines[k].path.path));
-        hash = mixed_length(mixed_length(hash, box.min.x), box.min.y);
-        hash = mixed_length(mixed_length(hash, box.max.x), box.max.y);
-    }
+            hash = mixed_outline(hash, &l->pieces[i].outlines[k]);
     return hash ? hash : 1;
 }
 

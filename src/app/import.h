@@ -79,6 +79,8 @@ struct app_import {
     /* APP_IMPORT_SIZES */
     struct drawing chosen; /* the joined sheet without the layers that are not used */
     struct lifting_division division;
+    const char *const *found_sizes; /* before she said anything */
+    size_t found_size_count;
     /* APP_IMPORT_PIECES */
     struct lifting lifting;
     uint64_t unmended; /* tells the pieces apart from other ones, before they are mended; never 0 */

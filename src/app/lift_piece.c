@@ -188,22 +188,6 @@ bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size
 
 /* --- words ------------------------------------------------------------------------------------------------------- */
 
-const char *app_lift_count_text(struct arena *a, const struct lifting_words *words)
-{
-    static const char *const cloths[] = { "fabric", "interfacing", "lining" };
-    const char *text =
-        words->count ? base_arena_print(a, "cut %d%s", words->count, words->pairs ? " pairs" : "") : "cut how often?";
-    if (words->on_fold)
-        text = base_arena_print(a, "%s on the fold", text);
-    for (int cloth = LIFTING_FABRIC; cloth <= LIFTING_LINING; cloth++) {
-        if (!(words->cloths & 1u << cloth) || words->cloths == 1u << LIFTING_FABRIC)
-            continue;
-        text = words->counts[cloth] ? base_arena_print(a, "%s, %s %d", text, cloths[cloth], words->counts[cloth])
-                                    : base_arena_print(a, "%s, %s", text, cloths[cloth]);
-    }
-    return text;
-}
-
 const char *app_lift_doubt_text(struct arena *a, unsigned doubts)
 {
     static const struct {

@@ -1,6 +1,7 @@
 /* What each page shows. */
 #include "app/app.h"
 #include "app/lift_state.h"
+#include "app/sheet_report.h"
 #include "app/sheet_truth.h"
 #include "base/text.h"
 #include "scene/crosses.h"
@@ -287,7 +288,7 @@ static struct paint_scene sizes_scene(const struct app_lift *l, struct arena *a)
     for (size_t i = 0; i < d->strand_count; i++) {
         const struct lifting_strand *s = &d->strands[i];
         rows[i] = (struct scene_board_row){ .sample = { true, s->width_mm, s->dash_mm, s->dash_count },
-                                            .texts = { app_lift_strand_name(l, a, s), app_lift_strand_role(l, a, s),
+                                            .texts = { app_lift_strand_name(l, a, s), app_strand_role(a, d, s),
                                                        remark(l, s) },
                                             .marked = i == l->row };
     }
@@ -362,10 +363,9 @@ static size_t draft_shown(const struct app_lift *l, struct arena *a, struct scen
             continue;
         if (l->page == APP_LIFT_MARK)
             turn_grain(drafted, l->turned_deg);
+        const char *count_text = base_arena_print(a, "cut %s", app_lifting_count(a, &found->pieces[which[i]].words));
         const char *of_size = base_arena_print(a, "size %s", found->division->sizes[size]);
-        pieces[count++] =
-            (struct scene_piece){ .piece = drafted,
-                                  .lines = { app_lift_count_text(a, &found->pieces[which[i]].words), of_size } };
+        pieces[count++] = (struct scene_piece){ .piece = drafted, .lines = { count_text, of_size } };
     }
     return count;
 }

@@ -1,5 +1,6 @@
 /* Which line is which size, and which sizes are to be drawn. */
 #include "app/lift_state.h"
+#include "app/sheet_report.h"
 
 #include <string.h>
 
@@ -29,18 +30,43 @@ static struct app_lift_effects say(struct app_lift *lift, enum lifting_role role
     return app_lift_keep;
 }
 
+static size_t place_of(const char *const *names, size_t count, const char *name)
+{
+    size_t at = 0;
+    while (at < count && strcmp(names[at], name) != 0)
+        at++;
+    return at;
+}
+
+/* The sizes that were found, then those that she added: one that no line is of any more can be gone back to. */
+static size_t all_sizes(const struct app_import *im, struct arena *a, const char ***out)
+{
+    const struct lifting_division *d = &im->division;
+    const char **names = base_arena_alloc(a, im->found_size_count + d->size_count, sizeof *names);
+    size_t count = 0;
+    for (size_t i = 0; i < im->found_size_count; i++)
+        names[count++] = im->found_sizes[i];
+    for (size_t i = 0; i < d->size_count; i++)
+        if (place_of(names, count, d->sizes[i]) == count)
+            names[count++] = d->sizes[i];
+    *out = names;
+    return count;
+}
+
 /* Not used, all sizes, then size by size, around. */
 struct app_lift_effects app_lift_role(struct app_lift *lift, int by)
 {
-    const struct lifting_division *d = &lift->im->division;
     const struct lifting_strand *s = marked(lift);
+    const char **names;
     if (!s)
         return app_lift_redraw;
-    int count = (int)d->size_count + 2, now = s->role == LIFTING_SIZE ? 2 + s->size : s->role == LIFTING_COMMON;
-    int then = (now + by + count) % count;
+    size_t sizes = all_sizes(lift->im, lift->told_in, &names), count = sizes + 2, now = s->role == LIFTING_COMMON;
+    if (s->role == LIFTING_SIZE)
+        now = 2 + place_of(names, sizes, size_name(&lift->im->division, s->size));
+    size_t then = (now + count + (size_t)by) % count;
     if (then < 2)
         return say(lift, then ? LIFTING_COMMON : LIFTING_UNUSED, NULL);
-    return say(lift, LIFTING_SIZE, d->sizes[then - 2]);
+    return say(lift, LIFTING_SIZE, names[then - 2]);
 }
 
 struct app_lift_effects app_lift_new_size(struct app_lift *lift, const char *name)
@@ -71,25 +97,6 @@ int app_lift_shown_size(const struct app_lift *lift)
 
 /* --- words ------------------------------------------------------------------------------------------------------- */
 
-/* By the largest of red, green and blue and the one that is next: as a person would call it from afar. */
-const char *app_lift_colour(uint32_t rgb)
-{
-    int r = (int)(rgb >> 16 & 255), g = (int)(rgb >> 8 & 255), b = (int)(rgb & 255);
-    int most = r > g ? (r > b ? r : b) : (g > b ? g : b), least = r < g ? (r < b ? r : b) : (g < b ? g : b);
-    if (most - least < 40)
-        return most < 70 ? "black" : most < 220 ? "grey" : "white";
-    if (r == most && b == least)
-        return 2 * (g - least) < most - least ? (4 * (g - least) < most - least ? "red" : "orange")
-                                              : (4 * (most - g) < most - least ? "yellow" : "orange");
-    if (r == most)
-        return 2 * (b - least) < most - least ? "red" : "pink";
-    if (g == most)
-        return 2 * (b - least) > most - least ? "turquoise" : "green";
-    if (2 * (r - least) > most - least)
-        return "violet";
-    return 2 * (g - least) > most - least ? "turquoise" : "blue";
-}
-
 /* The layer's name with those it lies in. */
 static const char *layer_name(const struct drawing *d, struct arena *a, int layer)
 {
@@ -104,17 +111,6 @@ const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, c
     const char *layer = layer_name(&lift->im->chosen, a, s->layer);
     const char *look = s->filled ? "filled" : s->dash_count ? "dashed" : "whole";
     if (!layer)
-        return base_arena_print(a, "%s, %s", app_lift_colour(s->rgb), look);
-    return base_arena_print(a, "%s (%s)", layer, app_lift_colour(s->rgb));
-}
-
-const char *app_lift_strand_role(const struct app_lift *lift, struct arena *a, const struct lifting_strand *s)
-{
-    const struct lifting_division *d = &lift->im->division;
-    const char *cup = cup_name(d, s->cup_group);
-    if (s->role == LIFTING_UNUSED)
-        return "not used";
-    if (s->role == LIFTING_COMMON)
-        return "all sizes";
-    return base_arena_print(a, "size %s%s%s", size_name(d, s->size), cup ? ", cup " : "", cup ? cup : "");
+        return base_arena_print(a, "%s, %s", app_colour_name(s->rgb), look);
+    return base_arena_print(a, "%s (%s)", layer, app_colour_name(s->rgb));
 }

@@ -145,8 +145,6 @@ struct app_lift_effects app_lift_role(struct app_lift *lift, int by);
 struct app_lift_effects app_lift_draw_size(struct app_lift *lift);
 struct app_lift_effects app_lift_new_size(struct app_lift *lift, const char *name);
 const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, const struct lifting_strand *s);
-const char *app_lift_strand_role(const struct app_lift *lift, struct arena *a, const struct lifting_strand *s);
-const char *app_lift_colour(uint32_t rgb);
 
 /* --- the whole sheet --- */
 
@@ -167,8 +165,7 @@ bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size
 size_t app_lift_inner_lines(struct arena *a, const struct lifting_piece *piece, int size,
                             const struct geometry_path **out);
 
-/* "Cut 2", and what is doubtful of it, in words; NULL: nothing. In `a`. */
-const char *app_lift_count_text(struct arena *a, const struct lifting_words *words);
+/* What is doubtful of it, in words, with the keys to mend it; NULL: nothing. In `a`. */
 const char *app_lift_doubt_text(struct arena *a, unsigned doubts);
 
 struct app_lift_effects app_lift_step_piece(struct app_lift *lift, int by);

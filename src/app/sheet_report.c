@@ -66,8 +66,7 @@ const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
     return w->count ? cut_text(a, w, w->count) : w->on_fold ? "? on the fold" : "?";
 }
 
-/* The colour a person would call it by: the nearest of a few. */
-static const char *colour_name(uint32_t rgb)
+const char *app_colour_name(uint32_t rgb)
 {
     static const struct {
         uint32_t rgb;
@@ -98,17 +97,21 @@ static const char *look_text(struct arena *a, const struct lifting_strand *s)
     const char *dashes = "";
     for (size_t i = 0; i < s->dash_count && i < 6; i++)
         dashes = base_arena_print(a, "%s %.3g", dashes, s->dash_mm[i]);
-    return base_arena_print(a, "%s %s%s", colour_name(s->rgb), kind, dashes);
+    return base_arena_print(a, "%s %s%s", app_colour_name(s->rgb), kind, dashes);
+}
+
+const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
+{
+    const char *group =
+        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, ", cup group %s", d->cup_groups[s->cup_group]);
+    if (s->role == LIFTING_SIZE)
+        return base_arena_print(a, "size %s%s", d->sizes[s->size], group);
+    return base_arena_print(a, "%s%s", s->role == LIFTING_COMMON ? "all sizes" : "not used", group);
 }
 
 static const char *role_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    const char *group =
-        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, ", cup group %s", d->cup_groups[s->cup_group]);
-    const char *unsure = s->sure ? "" : " (guessed)";
-    if (s->role == LIFTING_SIZE)
-        return base_arena_print(a, "size %s%s%s", d->sizes[s->size], group, unsure);
-    return base_arena_print(a, "%s%s%s", s->role == LIFTING_COMMON ? "all sizes" : "not used", group, unsure);
+    return base_arena_print(a, "%s%s", app_strand_role(a, d, s), s->sure ? "" : " (guessed)");
 }
 
 /* ---------------------------------------------------------------------------------------------------------- tables */

@@ -12,6 +12,12 @@ const char *app_sheet_report(struct arena *a, const struct app_import *im, enum 
 /* The same with exact lengths in mm. */
 void app_sheet_json(struct json_out *to, struct arena *a, const struct app_import *im);
 
+/* The colour a person would call it by: the nearest of a few. */
+const char *app_colour_name(uint32_t rgb);
+
+/* "size 12, cup group B", "all sizes", "not used"; in `a`. */
+const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s);
+
 /* "grain, name" of doubts; "" of none. In `a`. */
 const char *app_lifting_doubts(struct arena *a, unsigned doubts);
 

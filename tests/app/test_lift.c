@@ -424,6 +424,160 @@ static void a_layer_is_hidden_and_shown_by_keys(void **state)
     assert_int_equal(boxes(h, 80, 60, 0), 1);
 }
 
+/* --- pieces ------------------------------------------------------------------------------------------------------ */
+
+static const struct lifting_piece *piece(const struct table_here *h)
+{
+    return &h->lift->im->lifting.pieces[h->lift->piece];
+}
+
+/* At the piece of `nested`, in the size of 100 × 60 mm. */
+static void begin_pieces(struct table_here *h, const struct drawing *flat)
+{
+    begin(h, flat);
+    press_all(h, (const char *const[]){ "f4", "down", "down", "d", "f6", NULL });
+    assert_int_equal(h->lift->page, APP_LIFT_PIECES);
+    for (size_t i = 0; i < h->lift->im->lifting.piece_count && boxes(h, 100, 60, SCENE_CUT_WIDTH_MM) == 0; i++)
+        press(h, "page down");
+    assert_int_equal(boxes(h, 100, 60, SCENE_CUT_WIDTH_MM), 1);
+}
+
+static void a_piece_is_drawn_to_be_cut_in_her_size_with_what_is_written_on_it(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    assert_string_equal(piece(h)->words.name, "Pocket");
+    assert_int_equal(piece(h)->words.count, 2);
+    assert_int_equal(boxes(h, 80, 60, 0) + boxes(h, 120, 60, 0), 0);
+    vec2 before = middle_of_box(h, 100, 60);
+    press(h, "left");
+    assert_near(middle_of_box(h, 100, 60).x - before.x, -10, EXACT_MM);
+}
+
+static void a_piece_is_named_and_counted_by_keys_and_each_step_taken_back(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "n");
+    type(h, "Back Pocket");
+    assert_true(press(h, "enter").keep);
+    assert_string_equal(piece(h)->words.name, "Back Pocket");
+    press(h, "x");
+    type(h, "many");
+    press(h, "enter");
+    assert_true(says(h, "THAT IS NOT A NUMBER FROM 1 TO 999"));
+    press_all(h, (const char *const[]){ "backspace", "backspace", "backspace", "backspace", "4", "enter", NULL });
+    assert_int_equal(piece(h)->words.count, 4);
+    press(h, "u");
+    assert_int_equal(piece(h)->words.count, 2);
+    press(h, "u");
+    assert_string_equal(piece(h)->words.name, "Pocket");
+    press(h, "u");
+    assert_true(says(h, "NOTHING WAS MENDED YET"));
+}
+
+/* 5° counter-clockwise of straight up. */
+static void the_grain_is_turned_by_keys(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "g");
+    for (int i = 0; i < 5; i++)
+        press(h, ",");
+    assert_true(press(h, "enter").keep);
+    assert_near(fabs(vec2_cross(piece(h)->grain, (vec2){ -sin(5 * M_PI / 180), cos(5 * M_PI / 180) })), 0, 1e-9);
+    assert_false(piece(h)->doubts & LIFTING_DOUBT_GRAIN);
+}
+
+/* The cross stands on the middle of the piece; moved 50 mm to the right and 30 mm up, its lower left corner comes
+ * there, and 60 mm down from there the upper left one. */
+static void the_fold_is_the_edge_between_two_marked_places(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "f");
+    for (int i = 0; i < 5; i++)
+        press(h, "right");
+    for (int i = 0; i < 3; i++)
+        press(h, "up");
+    press(h, "enter");
+    for (int i = 0; i < 6; i++)
+        press(h, "down");
+    assert_true(press(h, "enter").keep);
+    struct draft_piece drafted;
+    assert_true(app_lift_draft(h->room.a, piece(h), app_lift_shown_size(h->lift), &drafted));
+    assert_true(drafted.has_fold);
+    assert_near(drafted.fold[0].x, 150, 1e-6); /* the left edge, down as the outline runs */
+    assert_near(drafted.fold[0].y, 80, 1e-6);
+    assert_near(drafted.fold[1].x, 150, 1e-6);
+    assert_near(drafted.fold[1].y, 20, 1e-6);
+    assert_near(geometry_path_length(drafted.cut_line.path), 260, 1e-6); /* 320 about, without the fold */
+}
+
+static void a_piece_is_parted_and_its_parts_joined_by_keys(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    size_t count = h->lift->im->lifting.piece_count;
+    press(h, "p");
+    for (int i = 0; i < 4; i++)
+        press(h, "up");
+    press(h, "enter");
+    for (int i = 0; i < 8; i++)
+        press(h, "down");
+    assert_true(press(h, "enter").keep);
+    assert_int_equal(h->lift->im->lifting.piece_count, count + 1);
+    assert_int_equal(boxes(h, 50, 60, SCENE_CUT_WIDTH_MM), 1);
+    press(h, "j");
+    for (size_t i = 0; i < count && boxes(h, 50, 60, SCENE_CUT_WIDTH_MM) < 2; i++)
+        press(h, "page down");
+    assert_int_equal(boxes(h, 50, 60, SCENE_CUT_WIDTH_MM), 2);
+    assert_true(press(h, "enter").keep);
+    assert_int_equal(h->lift->im->lifting.piece_count, count);
+    struct geometry_box box = geometry_path_box(piece(h)->outlines[app_lift_shown_size(h->lift)].path.path);
+    assert_near(box.max.x - box.min.x, 100, 1e-6);
+    press(h, "backspace");
+    assert_int_equal(h->lift->im->lifting.piece_count, count - 1);
+    assert_int_equal(h->lift->im->choices.mend_count, 3);
+}
+
+/* Told in lifting/mend.c: two pieces that touch nowhere, and points that are one. */
+static void what_cannot_be_mended_is_told_and_no_step(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "p");
+    for (int i = 0; i < 20; i++)
+        press(h, "up");
+    press(h, "enter");
+    press(h, "left");
+    press(h, "enter"); /* both far below the piece, one beside the other */
+    assert_int_equal(h->lift->im->choices.mend_count, 0);
+    assert_non_null(h->lift->told);
+    assert_non_null(strstr(h->lift->told, "does not cut “Pocket” in two"));
+}
+
+static void mends_wait_while_the_pieces_are_others_and_come_back(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "n");
+    type(h, "Patch");
+    press(h, "enter");
+    press_all(h, (const char *const[]){ "f4", "down", "left", "left", "f6", NULL }); /* size 10 is not used any more */
+    assert_false(h->lift->im->mended);
+    press_all(h, (const char *const[]){ "f4", "down", "right", "right", "f6", NULL });
+    assert_true(h->lift->im->mended);
+    assert_string_equal(piece(h)->words.name, "Patch");
+}
+
 /* --- the end ----------------------------------------------------------------------------------------------------- */
 
 static void where_the_allowance_is_is_always_asked(void **state)
@@ -542,6 +696,13 @@ int main(void)
         lift_test(what_is_to_be_cut_is_asked_before_pieces_are_shown),
         lift_test(the_whole_sheet_is_moved_turned_and_turned_over),
         lift_test(a_layer_is_hidden_and_shown_by_keys),
+        lift_test(a_piece_is_drawn_to_be_cut_in_her_size_with_what_is_written_on_it),
+        lift_test(a_piece_is_named_and_counted_by_keys_and_each_step_taken_back),
+        lift_test(the_grain_is_turned_by_keys),
+        lift_test(the_fold_is_the_edge_between_two_marked_places),
+        lift_test(a_piece_is_parted_and_its_parts_joined_by_keys),
+        lift_test(what_cannot_be_mended_is_told_and_no_step),
+        lift_test(mends_wait_while_the_pieces_are_others_and_come_back),
         lift_test(where_the_allowance_is_is_always_asked),
         lift_test(a_password_is_typed_and_not_shown),
         lift_test(reading_is_given_up_by_a_key),
