@@ -5,6 +5,7 @@
 #define TIP_MM 1.5
 #define SIDE_LEAST_MM 0.25
 #define SIDES_ALIKE 0.4
+#define LONG_SHARE 0.5
 
 struct lifting_heads lifting_gather_heads(const struct lifting_finding *m)
 {
@@ -22,9 +23,9 @@ struct lifting_heads lifting_gather_heads(const struct lifting_finding *m)
     return heads;
 }
 
-/* How far to either side of the shaft what may be a head reaches. */
+/* How far to either side of the shaft, and along it, what may be a head reaches. */
 struct sides {
-    double left, right;
+    double left, right, ahead, behind;
 };
 
 /* Corners behind the end, beside the shaft. Ahead of it there may be the tip alone, on the shaft's line. */
@@ -37,20 +38,24 @@ static bool add_sides(struct sides *sides, const vec2 *corners, size_t count, ve
             return false;
         sides->left = fmax(sides->left, aside);
         sides->right = fmax(sides->right, -aside);
+        sides->ahead = fmax(sides->ahead, ahead);
+        sides->behind = fmax(sides->behind, -ahead);
     }
     return true;
 }
 
+/* A bar across the end has no length along the shaft. */
 static bool is_head(const struct sides *s)
 {
     double wide = fmax(s->left, s->right);
-    return s->left >= SIDE_LEAST_MM && s->right >= SIDE_LEAST_MM && fabs(s->left - s->right) <= SIDES_ALIKE * wide;
+    return s->ahead + s->behind >= LONG_SHARE * wide && s->left >= SIDE_LEAST_MM && s->right >= SIDE_LEAST_MM &&
+           fabs(s->left - s->right) <= SIDES_ALIKE * wide;
 }
 
 /* Whether the shaft's line has its own head drawn at that end. */
 static bool has_own_head(const struct lifting_stroke *shaft, vec2 end, vec2 way)
 {
-    struct sides sides = { 0, 0 };
+    struct sides sides = { 0 };
     for (size_t k = 0; k < shaft->corner_count; k++) {
         vec2 to = vec2_sub(shaft->corners[k], end);
         if (vec2_length(to) <= HEAD_MOST_MM && vec2_dot(to, way) < TIP_MM)
@@ -66,43 +71,64 @@ static bool fits(const struct lifting_stroke *s)
            (s->corner_count == 4 && s->path.closed);
 }
 
-/* Goes through what may be a head at that end, triangles and Vs first at the tip, then with their base there, and two
- * strokes; with `take`, takes it. */
-static bool look_for_head(struct lifting_finding *m, const struct lifting_heads *heads,
-                          const struct lifting_stroke *shaft, vec2 end, vec2 way, bool take)
+/* What may be a head at an end of a shaft. */
+struct place {
+    struct lifting_finding *m;
+    const struct lifting_heads *heads;
+    const struct lifting_stroke *shaft;
+    vec2 end, way;
+};
+
+static bool may_be_head(const struct place *p, const struct lifting_stroke *s, struct sides *own)
 {
-    struct sides together = { 0, 0 };
+    *own = (struct sides){ 0 };
+    return s != p->shaft && !s->taken && s->size == p->shaft->size && fits(s) &&
+           lifting_stroke_reach(s) < p->shaft->length_mm && add_sides(own, s->corners, s->corner_count, p->end, p->way);
+}
+
+/* A triangle or V with a corner there. */
+static bool whole_head(const struct place *p, double reach, bool take)
+{
     const struct lifting_spot *spot;
-    double reach = TIP_MM;
     bool found = false;
-    for (int pass = 0; pass < 2 && !found; pass++, reach = HEAD_MOST_MM / 2) {
-        for (size_t cursor = 0; (spot = lifting_next_spot(&heads->corners, end, reach, &cursor));) {
-            struct lifting_stroke *s = &m->strokes[spot->of];
-            struct sides own = { 0, 0 };
-            if (s == shaft || s->taken || !fits(s) || !add_sides(&own, s->corners, s->corner_count, end, way))
-                continue;
-            bool whole = is_head(&own);
-            bool part = pass == 0 && s->corner_count == 2 && fmax(own.left, own.right) >= SIDE_LEAST_MM;
-            if (!whole && !part)
-                continue;
-            together.left = fmax(together.left, own.left);
-            together.right = fmax(together.right, own.right);
-            found = found || whole;
-            s->taken = take;
-        }
-        found = found || is_head(&together);
+    for (size_t cursor = 0; (spot = lifting_next_spot(&p->heads->corners, p->end, reach, &cursor));) {
+        struct lifting_stroke *s = &p->m->strokes[spot->of];
+        struct sides own;
+        if (s->corner_count < 3 || !may_be_head(p, s, &own) || !is_head(&own))
+            continue;
+        found = true;
+        s->taken = take;
     }
     return found;
 }
 
+/* Two strokes that run back from there, one on each side, as long as each other. */
+static bool head_of_two(const struct place *p, bool take)
+{
+    const struct lifting_spot *spot;
+    struct lifting_stroke *left = NULL, *right = NULL;
+    struct sides both = { 0 };
+    for (size_t cursor = 0; (spot = lifting_next_spot(&p->heads->corners, p->end, TIP_MM, &cursor));) {
+        struct lifting_stroke *s = &p->m->strokes[spot->of];
+        struct sides own;
+        if (s->corner_count != 2 || !may_be_head(p, s, &own) || own.ahead > TIP_MM || own.behind <= 0)
+            continue;
+        *(own.left > own.right ? &left : &right) = s;
+        both.left = fmax(both.left, own.left);
+        both.right = fmax(both.right, own.right);
+        both.behind = fmax(both.behind, own.behind);
+    }
+    if (!left || !right || !is_head(&both) || fabs(left->length_mm - right->length_mm) > SIDES_ALIKE * left->length_mm)
+        return false;
+    left->taken = right->taken = take;
+    return true;
+}
+
+/* At the tip, else with its base at the shaft's end. */
 bool lifting_head_at(struct lifting_finding *m, const struct lifting_heads *heads, const struct lifting_stroke *shaft,
                      vec2 from, vec2 end, bool take)
 {
-    vec2 way = vec2_unit(vec2_sub(end, from));
-    if (has_own_head(shaft, end, way))
-        return true;
-    bool found = look_for_head(m, heads, shaft, end, way, false);
-    if (found && take)
-        look_for_head(m, heads, shaft, end, way, true);
-    return found;
+    struct place p = { m, heads, shaft, end, vec2_unit(vec2_sub(end, from)) };
+    return has_own_head(shaft, end, p.way) || whole_head(&p, TIP_MM, take) || head_of_two(&p, take) ||
+           whole_head(&p, HEAD_MOST_MM / 2, take);
 }

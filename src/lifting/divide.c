@@ -111,6 +111,8 @@ static void roles_by_look(struct dividing *v, const bool *open, const struct lif
         const char *name = size->size ? size->size : base_arena_print(v->a, "%d", (int)(size - sizes) + 1);
         make_size(v, &v->s.items[i], name, NULL, false);
         v->s.items[i].sure = sure && !by_colour;
+        v->s.items[i].shares_colour =
+            !by_colour && v->s.items[i].dash_count == 0 && !size_of_colour(v, sizes, count, v->s.items[i].rgb);
     }
 }
 

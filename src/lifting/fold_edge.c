@@ -3,7 +3,7 @@
 #include "lifting/straight.h"
 
 /* Common practice of pattern sheets, no source. */
-#define BAR_LEAST_MM 12
+#define BAR_LEAST_MM 5
 #define ARM_MOST_MM 45
 #define ARM_LEAST_MM 1.5
 #define ARMS_ALIKE 0.5
@@ -12,7 +12,7 @@
 #define ALONG 0.985   /* cosine of 10 degrees */
 #define TO_EDGE_MM 12 /* from the tips of a bracket */
 #define HEAD_MM 4     /* from a tip to a corner of its head */
-#define EDGE_LEAST_MM 15
+#define EDGE_LEAST_MM 8
 #define WORDS_MM 15 /* from an edge, and so many heights of the letters more */
 #define WORDS_SIZES 4
 #define SAME_MM 0.1

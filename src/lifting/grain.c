@@ -2,7 +2,7 @@
 #include "lifting/finding.h"
 
 /* Common practice of pattern sheets, no source. */
-#define LEAST_MM 12
+#define LEAST_MM 6
 #define NEAR_SIZES 4
 #define NEAR_MM 6
 #define ALONG 0.985       /* cosine of 10 degrees */

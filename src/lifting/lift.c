@@ -44,12 +44,56 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
     return piece;
 }
 
+/* Whether a line's middle lies in the shape, in the line's size. */
+static bool holds(const struct lifting_division *division, const struct lifting_shape *shape,
+                  const struct drawing_line *line, int strand)
+{
+    struct geometry_path path = line->path.path;
+    vec2 way, middle = geometry_path_at(path, geometry_path_length(path) / 2, &way);
+    int size = strand == LIFTING_NONE ? LIFTING_NONE : division->strands[strand].size;
+    for (size_t k = 0; k < division->size_count; k++)
+        if (shape->outlines[k].there && (size == LIFTING_NONE || size == (int)k) &&
+            geometry_path_holds(shape->outlines[k].path.path, middle))
+            return true;
+    return false;
+}
+
+/* A line that touches several shapes is a mark of those that it lies in: a notch at an edge that two of them share. */
+static void leave_to_neighbours(struct arena *a, const struct drawing *d, const struct lifting_division *division,
+                                struct lifting_shape *shapes, size_t count)
+{
+    unsigned char *touched = base_arena_alloc(a, d->line_count, 1);
+    bool *held = base_arena_alloc(a, d->line_count, sizeof *held);
+    for (size_t i = 0; i < count; i++)
+        for (size_t k = 0; k < shapes[i].line_count; k++)
+            if (touched[shapes[i].lines[k]] < 2)
+                touched[shapes[i].lines[k]]++;
+    for (int pass = 0; pass < 2; pass++)
+        for (size_t i = 0; i < count; i++) {
+            size_t *kept = base_arena_alloc(a, shapes[i].line_count, sizeof *kept), n = 0;
+            for (size_t k = 0; k < shapes[i].line_count; k++) {
+                size_t line = shapes[i].lines[k];
+                bool within =
+                    touched[line] > 1 && holds(division, &shapes[i], &d->lines[line], division->strand_of_line[line]);
+                held[line] = held[line] || within;
+                if (within || !held[line] || pass == 0)
+                    kept[n++] = line;
+            }
+            shapes[i].lines = kept;
+            shapes[i].line_count = n;
+        }
+}
+
 struct lifting lifting_lift(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                             const struct lifting_mend *mends, size_t mend_count, struct err_list *errs)
 {
-    const struct lifting_shape *shapes;
+    const struct lifting_shape *found;
     struct lifting out = { .division = division };
-    out.piece_count = lifting_find_shapes(a, d, division, &shapes, &out.loose_count, errs);
+    out.piece_count = lifting_find_shapes(a, d, division, &found, &out.loose_count, errs);
+    struct lifting_shape *shapes = base_arena_alloc(a, out.piece_count, sizeof *shapes);
+    for (size_t i = 0; i < out.piece_count; i++)
+        shapes[i] = found[i];
+    leave_to_neighbours(a, d, division, shapes, out.piece_count);
     struct lifting_piece *pieces = base_arena_alloc(a, out.piece_count, sizeof *pieces);
     struct lifting_words *words = base_arena_alloc(a, out.piece_count, sizeof *words);
     lifting_read_words(a, d, division, shapes, out.piece_count, words);

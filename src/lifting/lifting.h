@@ -27,9 +27,11 @@ struct lifting_strand {
     size_t line_count;
     double length_mm; /* of all its lines */
     enum lifting_role role;
-    int size;      /* in the sizes, or LIFTING_NONE */
-    int cup_group; /* in the cup groups, or LIFTING_NONE: in all */
-    bool sure;     /* false: guessed, the person should look */
+    int size;           /* in the sizes, or LIFTING_NONE */
+    int cup_group;      /* in the cup groups, or LIFTING_NONE: in all */
+    bool sure;          /* false: guessed, the person should look */
+    bool shares_colour; /* undashed, while other sizes of its colour are told by their dashes: short marks may be theirs
+                         */
 };
 
 /* How a sheet is divided. Strands in the order of the layers, then as they are met. */
@@ -52,8 +54,9 @@ struct lifting_say {
 };
 
 /* Divides a joined sheet by its layers' names, else by a legend, else by lines of different looks that run beside each
- * other. What she says of strands goes before what is found. There is always a size: where none is found, all lines that
- * are used are common and the only size is “one size”. Sizes past LIFTING_SIZES_MOST are taken as common, unsure. Lives in `a` and in what the drawing lives in. */
+ * other. What she says of strands goes before what is found. There is always a size: where none is found, all lines
+ * that are used are common and the only size is “one size”. Sizes past LIFTING_SIZES_MOST are taken as common, unsure.
+ * Lives in `a` and in what the drawing lives in. */
 void lifting_divide(struct arena *a, const struct drawing *d, const struct lifting_say *says, size_t say_count,
                     struct lifting_division *out);
 

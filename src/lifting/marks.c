@@ -4,6 +4,7 @@
 
 #include <string.h>
 
+#define TOUCH_MM 0.35
 #define ON_THE_WAY_MM 0.08 /* points so near to the way between others are no corners */
 
 /* A line that runs beside the outline: what is usual for allowances, and how even it is. Common practice, no source. */
@@ -43,6 +44,35 @@ static bool is_alone(const struct drawing *d, size_t line)
     return !before && !(line + 1 < d->line_count && d->lines[line + 1].item == d->lines[line].item);
 }
 
+/* The size whose outline is touched by a corner of the stroke, the most exactly. */
+static int touched_size(const struct lifting_finding *m, const struct lifting_stroke *s)
+{
+    int best = LIFTING_NONE;
+    double least = TOUCH_MM;
+    for (size_t k = 0; k < m->division->size_count; k++)
+        for (size_t i = 0; m->near[k] && i < s->corner_count; i++) {
+            struct lifting_place place;
+            if (lifting_near_find(m->near[k], s->corners[i], least, &place) && place.away < least) {
+                least = place.away;
+                best = (int)k;
+            }
+        }
+    return best;
+}
+
+/* What an outline was drawn with twice, or lines of another's. */
+static bool lies_on_outline(const struct lifting_finding *m, const struct lifting_stroke *s)
+{
+    int size = lifting_outline_for(m, s->size);
+    struct lifting_place place;
+    bool on = size != LIFTING_NONE && s->corner_count > 1;
+    for (size_t i = 0; on && i < s->corner_count; i++)
+        on = lifting_near_find(m->near[size], s->corners[i], TOUCH_MM, &place) &&
+             lifting_near_find(m->near[size], vec2_lerp(s->corners[i], s->corners[i ? i - 1 : 1], 0.5), TOUCH_MM,
+                               &place);
+    return on;
+}
+
 static void put_stroke(struct lifting_finding *m, size_t line)
 {
     int strand = m->division->strand_of_line[line];
@@ -50,7 +80,7 @@ static void put_stroke(struct lifting_finding *m, size_t line)
     if (strand == LIFTING_NONE || m->division->strands[strand].role == LIFTING_UNUSED || path.count < 2)
         return;
     int size = m->division->strands[strand].size;
-    if (size != LIFTING_NONE && !m->near[size])
+    if (size != LIFTING_NONE && !m->near[size] && !m->division->strands[strand].shares_colour)
         return;
     struct lifting_stroke *s = &m->strokes[m->stroke_count++];
     *s = (struct lifting_stroke){ .line = line,
@@ -68,6 +98,10 @@ static void put_stroke(struct lifting_finding *m, size_t line)
         s->corner_count--; /* drawn back to its start without being closed */
         s->path.closed = true;
     }
+    if (size != LIFTING_NONE && m->division->strands[strand].shares_colour)
+        s->size = touched_size(m, s);
+    if (lies_on_outline(m, s))
+        m->stroke_count--;
 }
 
 static bool tells_count(struct arena *a, const char *words)

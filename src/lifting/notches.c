@@ -6,6 +6,7 @@
 #define TOUCH_MM 0.7
 #define TICK_MOST_MM 16
 #define TICK_LEAST_MM 1
+#define OUT_TICK_MOST_MM 9 /* that lies without */
 #define V_MOST_MM 20
 #define ACROSS 0.5     /* sine of the angle to the outline */
 #define OUT_MOST_MM 14 /* beyond the outermost and innermost of the sizes it crosses */
@@ -76,7 +77,8 @@ static bool is_tick(const struct lifting_finding *m, const struct lifting_stroke
 }
 
 /* For each size that a line may be of, whether it meets that outline. */
-typedef bool meeting(const struct lifting_near *near, const struct lifting_stroke *s, struct lifting_place *place);
+typedef bool meeting(const struct lifting_finding *m, size_t size, const struct lifting_stroke *s,
+                     struct lifting_place *place);
 
 static bool put_where_met(struct lifting_finding *m, struct notches *n, const struct lifting_stroke *s, meeting *how,
                           bool is_v)
@@ -88,7 +90,7 @@ static bool put_where_met(struct lifting_finding *m, struct notches *n, const st
         if (!m->near[k] || (s->size != LIFTING_NONE && s->size != (int)k))
             continue;
         there++;
-        if (!how(m->near[k], s, &place))
+        if (!how(m, k, s, &place))
             continue;
         met++;
         put(m, n, (int)k, &place, is_v);
@@ -101,14 +103,21 @@ static bool put_where_met(struct lifting_finding *m, struct notches *n, const st
     return met > 0;
 }
 
-static bool tick_meets(const struct lifting_near *near, const struct lifting_stroke *s, struct lifting_place *place)
+/* A longer line that lies without is a neighbour's. */
+static bool tick_meets(const struct lifting_finding *m, size_t size, const struct lifting_stroke *s,
+                       struct lifting_place *place)
 {
-    return meets(near, s->corners[0], s->corners[1], place);
+    vec2 middle = vec2_lerp(s->corners[0], s->corners[1], 0.5);
+    return meets(m->near[size], s->corners[0], s->corners[1], place) &&
+           (s->length_mm <= OUT_TICK_MOST_MM || s->length_mm > TICK_MOST_MM ||
+            geometry_path_holds(m->shape->outlines[size].path.path, middle));
 }
 
 /* Between the two places at which it touches or crosses the outline, or at the one. */
-static bool v_meets(const struct lifting_near *near, const struct lifting_stroke *s, struct lifting_place *place)
+static bool v_meets(const struct lifting_finding *m, size_t size, const struct lifting_stroke *s,
+                    struct lifting_place *place)
 {
+    const struct lifting_near *near = m->near[size];
     struct lifting_place found[2 * LIFTING_CORNERS_MOST], here;
     size_t count = 0, sides = s->path.closed ? s->corner_count : s->corner_count - 1;
     for (size_t k = 0; k < s->corner_count; k++)

@@ -21,6 +21,7 @@ struct candidate {
 struct sheet_words {
     struct arena *a;
     const struct drawing *d;
+    const struct lifting_division *division;
     const char **sizes; /* their names in plain letters */
     size_t size_count;
     struct candidate *candidates;
@@ -31,7 +32,16 @@ struct sheet_words {
 struct line {
     const struct lifting_written *written;
     struct lifting_spoken *spoken;
+    bool among; /* other lines of its block say more than numbers */
 };
+
+static bool is_on_size_layer(const struct sheet_words *s, const struct line *l)
+{
+    for (size_t i = 0; i < s->division->strand_count; i++)
+        if (s->division->strands[i].role == LIFTING_SIZE && s->division->strands[i].layer == l->written->phrase->layer)
+            return s->division->strands[i].layer != DRAWING_NONE;
+    return false;
+}
 
 static const struct lifting_token *token(const struct line *l, size_t k)
 {
@@ -296,10 +306,13 @@ static void put_candidate(struct sheet_words *s, const struct line *l, size_t sh
     s->candidates[s->count++] = c;
 }
 
-/* A number that stands alone is the piece's unless it names a size. */
+/* A number that stands alone is the piece's unless it names a size. It may do both; within other words, and not on a
+ * size's layer, it is the piece's. */
 static bool is_lone_number(const struct sheet_words *s, const struct line *l)
 {
-    return tokens_of(l) > 0 && number_end(l, 0) == tokens_of(l) && !is_size_name(s, l, 0);
+    if (tokens_of(l) == 0 || number_end(l, 0) != tokens_of(l))
+        return false;
+    return !is_size_name(s, l, 0) || (l->among && s->size_count > 1 && !is_on_size_layer(s, l));
 }
 
 /* What one shape's lines tell beside its name. */
@@ -307,8 +320,23 @@ struct told {
     struct lifting_counts counts;
     const char *number, *lone_number;
     double lone_size_mm;
-    bool lone_doubt;
+    bool lone_doubt, lone_is_size;
 };
+
+/* One that names no size goes before one that does, a larger before a smaller. */
+static void take_lone_number(const struct sheet_words *s, const struct line *l, struct told *told)
+{
+    double size_mm = l->written->phrase->size_mm;
+    bool is_size = is_size_name(s, l, 0);
+    bool stays = told->lone_number && (is_size != told->lone_is_size ? is_size : size_mm <= told->lone_size_mm);
+    bool alike = told->lone_number && is_size == told->lone_is_size && size_mm == told->lone_size_mm;
+    told->lone_doubt = alike || (stays && told->lone_doubt);
+    if (stays)
+        return;
+    told->lone_is_size = is_size;
+    told->lone_number = number_text(s, l, 0, tokens_of(l));
+    told->lone_size_mm = size_mm;
+}
 
 static void read_line(struct sheet_words *s, struct line *l, size_t shape, size_t index, struct told *told)
 {
@@ -316,13 +344,7 @@ static void read_line(struct sheet_words *s, struct line *l, size_t shape, size_
     if (says_else(l) || is_view(l) || is_grain_or_fold(l))
         return;
     if (is_lone_number(s, l)) {
-        if (told->lone_number && l->written->phrase->size_mm <= told->lone_size_mm) {
-            told->lone_doubt = told->lone_doubt || l->written->phrase->size_mm == told->lone_size_mm;
-            return;
-        }
-        told->lone_doubt = false;
-        told->lone_number = number_text(s, l, 0, tokens_of(l));
-        told->lone_size_mm = l->written->phrase->size_mm;
+        take_lone_number(s, l, told);
         return;
     }
     take_size_list(l);
@@ -346,8 +368,12 @@ static void read_block(struct sheet_words *s, const struct lifting_written *line
                        size_t shape, struct told *told)
 {
     size_t count = 0, used = 0;
-    for (size_t i = first; i < end; i++)
+    bool words = false;
+    for (size_t i = first; i < end; i++) {
         count += lines[i].tokens.count;
+        for (size_t k = 0; k < lines[i].tokens.count; k++)
+            words = words || lines[i].tokens.items[k].kind == LIFTING_WORD;
+    }
     struct lifting_spoken *spoken = base_arena_alloc(s->a, count, sizeof *spoken);
     for (size_t i = first; i < end; used += lines[i++].tokens.count) {
         lifting_speak(&lines[i].tokens, spoken + used);
@@ -355,7 +381,7 @@ static void read_block(struct sheet_words *s, const struct lifting_written *line
     }
     lifting_find_counts(spoken, count, &told->counts);
     for (size_t i = first, at = 0; i < end; at += lines[i++].tokens.count)
-        read_line(s, &(struct line){ &lines[i], spoken + at }, shape, i, told);
+        read_line(s, &(struct line){ &lines[i], spoken + at, words }, shape, i, told);
 }
 
 static void read_shape(struct sheet_words *s, const struct lifting_shape *shape, size_t index, struct told *told)
@@ -501,7 +527,7 @@ static struct lifting_words settle(const struct sheet_words *s, const struct tol
 void lifting_read_words(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                         const struct lifting_shape *shapes, size_t count, struct lifting_words *out)
 {
-    struct sheet_words s = { .a = a, .d = d, .size_count = division->size_count };
+    struct sheet_words s = { .a = a, .d = d, .division = division, .size_count = division->size_count };
     s.sizes = base_arena_alloc(a, s.size_count, sizeof *s.sizes);
     for (size_t i = 0; i < s.size_count; i++)
         s.sizes[i] = lifting_plain(a, division->sizes[i]);

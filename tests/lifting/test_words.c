@@ -107,6 +107,18 @@ static const struct {
     { "12|Front|cut 2|38", "Front", "12", 2, false, false, 0, { 0 } },
     { "Front|Bodice|cut 1", "Front Bodice", NULL, 1, false, false, 0, { 0 } },
     { "\xc2\xa9 2020 www.example.com|Mittelteil|1 x Stoff", "Mittelteil", NULL, 1, false, false, F, { 0 } },
+    { "28. R\xc3\xbc"
+      "ckenfutter - 1 x im Stoffbruch zuschneiden Futter",
+      "R\xc3\xbc"
+      "ckenfutter",
+      "28",
+      1,
+      false,
+      true,
+      L,
+      { 0 } },
+    { "Front|36|cut 2", "Front", "36", 2, false, false, 0, { 0 } },
+    { "36|Front|cut 2", "Front", "36", 2, false, false, 0, { 0 } },
     { "", NULL, NULL, 0, false, false, 0, { 0 } },
     { "xx|%|((((|, , ,", NULL, NULL, 0, false, false, 0, { 0 } },
 };
