@@ -48,7 +48,7 @@ static bool is_rim(const struct geometry_box *box, struct geometry_path path)
 
 static void end_part(struct cutting *c)
 {
-    double length = c->part.count > 1 ? geometry_path_length(c->part) : 0;
+    double length = c->part.points && c->part.count > 1 ? geometry_path_length(c->part) : 0;
     if (length > SLIVER_MM) {
         struct drawing_part part = *c->line;
         part.path = c->part;

@@ -40,13 +40,13 @@ static bool span(const struct drawing_tiling *t, struct drawing_grid *g)
     return (double)g->columns * g->rows <= 4.0 * (double)t->count + 64;
 }
 
-bool drawing_fill_grid(const struct drawing_tiling *t, struct drawing_grid *g)
+bool drawing_fill_grid(struct arena *a, const struct drawing_tiling *t, struct drawing_grid *g)
 {
     size_t twice = 0;
     if (!span(t, g))
         return false;
     size_t count = (size_t)g->columns * (size_t)g->rows;
-    size_t *tiles = base_arena_alloc(t->a, count, sizeof *tiles);
+    size_t *tiles = base_arena_alloc(a, count, sizeof *tiles);
     memset(tiles, 0xff, count * sizeof *tiles);
     for (size_t i = 0; i < t->count; i++) {
         if (g->cells[i].column == DRAWING_NONE)
@@ -78,6 +78,7 @@ struct guessing {
     struct drawing_tiling *t;
     const struct drawing_pages_choice *choice;
     struct drawing_trial *trial;
+    struct arena *scratch; /* of the guess that is tried */
     struct drawing_grid best;
     double best_score;
     bool any;
@@ -86,25 +87,33 @@ struct guessing {
 static struct drawing_grid empty_grid(const struct guessing *g, enum drawing_joined how)
 {
     return (struct drawing_grid){ .how = how,
-                                  .cells = base_arena_alloc(g->t->a, g->t->count, sizeof(struct drawing_cell)) };
+                                  .cells = base_arena_alloc(g->scratch, g->t->count, sizeof(struct drawing_cell)) };
+}
+
+static void keep(struct guessing *g, const struct drawing_grid *grid, double score)
+{
+    size_t count = (size_t)grid->columns * (size_t)grid->rows;
+    struct drawing_cell *cells = base_arena_alloc(g->t->a, g->t->count, sizeof *cells);
+    size_t *tiles = base_arena_alloc(g->t->a, count, sizeof *tiles);
+    memcpy(cells, grid->cells, g->t->count * sizeof *cells);
+    memcpy(tiles, grid->tiles, count * sizeof *tiles);
+    g->best = *grid;
+    g->best.cells = cells;
+    g->best.tiles = tiles;
+    g->best_score = score;
+    g->any = true;
 }
 
 /* Takes it if it is clearly better than what there was before; those that are likelier by nature come first. */
 static void take(struct guessing *g, struct drawing_grid *grid)
 {
-    if (!drawing_fill_grid(g->t, grid))
-        return;
-    double score = drawing_try(g->trial, grid);
-    if (getenv("PD"))
-        fprintf(stderr, "how %d %dx%d score %g m %zu o %zu l %zu steps %g %g sig %d\n", grid->how, grid->columns,
-                grid->rows, score, grid->matched, grid->open, grid->loose, grid->step[0], grid->step[1],
-                grid->signs ? (int)grid->signs->kind : -1);
-    double better = g->any ? g->best_score + BETTER_SHARE * fabs(g->best_score) + 1 : -INFINITY;
-    if (score <= better)
-        return;
-    g->best = *grid;
-    g->best_score = score;
-    g->any = true;
+    if (drawing_fill_grid(g->scratch, g->t, grid)) {
+        double score = drawing_try(g->trial, grid);
+        double better = g->any ? g->best_score + BETTER_SHARE * fabs(g->best_score) + 1 : -INFINITY;
+        if (score > better)
+            keep(g, grid, score);
+    }
+    base_arena_reset(g->scratch);
 }
 
 /* Each row of the table turns a label into a cell: which of its two numbers is the column, and whether rows are counted
@@ -262,15 +271,16 @@ static void guess_all(struct guessing *g, const struct drawing_signs *signs, siz
         take(g, &jigsaw);
 }
 
-/* Whether pages so large are joined at all is for lines to say; small ones may be joined by their labels alone. */
-static bool is_joined(const struct drawing_tiling *t, struct drawing_grid *g)
+/* What she said holds. Whether pages so large are joined at all is for lines to say; small ones may be joined by their
+ * labels alone. */
+static bool is_joined(const struct drawing_tiling *t, const struct drawing_pages_choice *choice, struct drawing_grid *g)
 {
     double goes_on = (double)g->matched, runs_out = goes_on + (double)g->open;
     bool large = t->tiles[0].size[0] >= LARGE_MM && t->tiles[0].size[1] >= LARGE_MM;
     size_t least = t->count < MATCHED_LEAST ? 1 : MATCHED_LEAST;
     bool by_lines = g->matched >= least && goes_on >= GOES_ON_SHARE * runs_out;
     g->doubtful = g->matched < least || goes_on < CLEAR_SHARE * (runs_out + (double)g->loose / 4);
-    if (g->how == DRAWING_BY_HAND)
+    if (g->how == DRAWING_BY_HAND || (choice && choice->columns > 0))
         return true;
     return by_lines || (g->how == DRAWING_BY_LABEL && !large && (g->matched >= least || g->open == 0));
 }
@@ -294,11 +304,14 @@ bool drawing_find_grid(struct drawing_tiling *t, const struct drawing_twins *twi
     bool joined = false;
     for (size_t k = 0; k < sizeof near_mm / sizeof near_mm[0]; k++) {
         struct guessing g = { .t = t, .choice = choice, .trial = drawing_start_trial(t, twins, near_mm[k]) };
+        g.scratch = base_arena_create();
         if (choice && choice->cells)
             take_said(&g);
         else if (t->count > 1)
             guess_all(&g, signs, count);
-        if (!g.any || !is_joined(t, &g.best) || (joined && (double)g.best.matched < MORE_SHARE * (double)out->matched))
+        base_arena_destroy(g.scratch);
+        if (!g.any || !is_joined(t, choice, &g.best) ||
+            (joined && (double)g.best.matched < MORE_SHARE * (double)out->matched))
             continue;
         *out = g.best;
         joined = true;

@@ -28,8 +28,8 @@ bool drawing_find_grid(struct drawing_tiling *t, const struct drawing_twins *twi
                        const struct drawing_pages_choice *choice, struct drawing_grid *out);
 
 /* Fills `tiles` from cells, which are moved so that they begin at 0. False when they are too far apart, or two tiles
- * lie in one cell too often; the later of two is left out. */
-bool drawing_fill_grid(const struct drawing_tiling *t, struct drawing_grid *g);
+ * lie in one cell too often; the later of two is left out. In `a`. */
+bool drawing_fill_grid(struct arena *a, const struct drawing_tiling *t, struct drawing_grid *g);
 
 /* The tile beside one: after it along the axis (to its right, or above it); SIZE_MAX: none is. */
 size_t drawing_next_tile(const struct drawing_grid *g, size_t tile, int axis);

@@ -254,7 +254,7 @@ static void lay_joined(struct arena *a, struct drawing_tiling *t, const struct d
                        struct drawing_grid *g, const struct drawing_pages_choice *choice, struct drawing_pages *out)
 {
     struct laying l = { .a = a, .t = t, .g = g, .fit = drawing_fit_grid(t, twins, g) };
-    *out = (struct drawing_pages){ .how = g->how,
+    *out = (struct drawing_pages){ .how = t->repeated && g->how != DRAWING_BY_HAND ? DRAWING_REPEATED : g->how,
                                    .columns = g->columns,
                                    .rows = g->rows,
                                    .misfit_mm = l.fit.all_misfit_mm,

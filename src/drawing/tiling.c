@@ -9,6 +9,7 @@
 #define REPEATED_SHARE 0.4 /* of all pages: what stands at one place on more belongs to the pages */
 #define FRAMED_SHARE 0.7   /* of all pages: have the frame that pages are told from */
 #define CUT_SHARE 0.25     /* of the lines that end together where most do: more than that are cut there */
+#define HIDDEN_SHARE 0.4   /* of the lines that pages hold: nothing is seen where every page holds the whole sheet */
 #define WINDOW_SHARE 0.7   /* of all pages: show the sheet through one window */
 #define CUT_STEP_MM 0.2    /* that is a line */
 #define STRAIGHT_MM 0.01   /* how far a line along an axis may lean */
@@ -443,6 +444,30 @@ static void put_near(struct drawing_tiling *t, struct drawing_tile *tile, vec2 f
     }
 }
 
+static void count_hidden(struct drawing_tiling *t, struct drawing_tile *tile, const struct drawing_line *line)
+{
+    struct geometry_box seen = drawing_seen_box(t->d, line->page, line->clip), box = geometry_path_box(line->path.path);
+    tile->whole_count++;
+    tile->hidden_count +=
+        box.min.x > seen.max.x || box.max.x < seen.min.x || box.min.y > seen.max.y || box.max.y < seen.min.y;
+}
+
+/* Whether much of what pages hold is not seen on them. */
+static bool is_repeated(struct drawing_tiling *t)
+{
+    size_t whole = 0, hidden = 0;
+    for (size_t k = 0; k < t->count; k++) {
+        struct drawing_tile *tile = &t->tiles[k];
+        const struct drawing_page *page = &t->d->pages[tile->page];
+        for (size_t i = page->first_line; i < page->first_line + page->line_count; i++)
+            if (!t->furniture[i] && !t->d->styles[t->d->lines[i].style].lettering)
+                count_hidden(t, tile, &t->d->lines[i]);
+        whole += tile->whole_count;
+        hidden += tile->hidden_count;
+    }
+    return t->count > 1 && hidden > 0 && (double)hidden >= HIDDEN_SHARE * (double)whole;
+}
+
 static const int *pages_of(const struct drawing_tiling *t)
 {
     int *pages = base_arena_alloc(t->a, t->count, sizeof *pages);
@@ -465,6 +490,7 @@ struct drawing_tiling drawing_look_at_pages(struct arena *a, const struct drawin
     mark_furniture(&t, &lines, &texts);
     find_guides(&t);
     take_lines(&t, see);
+    t.repeated = is_repeated(&t);
     take_lines(&t, count_ends);
     t.windowed = find_window(&t);
     for (int axis = 0; axis < DRAWING_AXES; axis++) {

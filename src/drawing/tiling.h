@@ -32,7 +32,8 @@ struct drawing_tile {
     struct geometry_box seen;                             /* its lines of the sheet, from its origin; empty: none */
     size_t ends[DRAWING_AXES][DRAWING_ENDS];              /* how many of its lines end at its sides */
     struct drawing_bits bits[DRAWING_AXES][DRAWING_ENDS]; /* near its low and its high side */
-    size_t line_count;                                    /* of the sheet */
+    size_t line_count;                                    /* bits of lines of the sheet that are seen */
+    size_t whole_count, hidden_count;                     /* lines that it holds; of which nothing is seen */
 };
 
 struct drawing_tiling {
@@ -45,6 +46,7 @@ struct drawing_tiling {
     bool *furniture;       /* for each line of the drawing: it belongs to the pages, not to the sheet */
     bool *furniture_texts; /* the same for its texts */
     double low[DRAWING_AXES], high[DRAWING_AXES];     /* what can be seen of the sheet on a page, from its origin */
+    bool repeated;                                    /* pages hold far more than they show */
     bool windowed;                                    /* all pages show the sheet through one clip */
     double guides[DRAWING_AXES][DRAWING_GUIDES_MOST]; /* places of frames, marks and sides, from the origin */
     size_t guide_count[DRAWING_AXES];

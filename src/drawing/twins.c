@@ -54,6 +54,14 @@ static struct shape shape_of(const struct drawing_tiling *t, size_t tile, const 
                            .tile = tile };
 }
 
+/* Where every page holds the whole sheet most of its lines lie elsewhere. */
+static bool is_seen(const struct drawing_tiling *t, const struct drawing_line *line)
+{
+    struct geometry_box seen = drawing_seen_box(t->d, line->page, line->clip), box = geometry_path_box(line->path.path);
+    return !t->d->styles[line->style].lettering && box.min.x <= seen.max.x && box.max.x >= seen.min.x &&
+           box.min.y <= seen.max.y && box.max.y >= seen.min.y;
+}
+
 static struct shape *shapes_of(const struct drawing_tiling *t, size_t *count)
 {
     struct shape *shapes = base_arena_alloc(t->a, t->d->line_count, sizeof *shapes);
@@ -61,7 +69,7 @@ static struct shape *shapes_of(const struct drawing_tiling *t, size_t *count)
     for (size_t k = 0; k < t->count; k++) {
         const struct drawing_page *page = &t->d->pages[t->tiles[k].page];
         for (size_t i = page->first_line; i < page->first_line + page->line_count; i++) {
-            if (t->furniture[i] || t->d->styles[t->d->lines[i].style].lettering)
+            if (t->furniture[i] || !is_seen(t, &t->d->lines[i]))
                 continue;
             shapes[*count] = shape_of(t, k, &t->d->lines[i]);
             *count += fmax(shapes[*count].size.x, shapes[*count].size.y) >= LARGE_MM;

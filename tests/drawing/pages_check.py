@@ -17,7 +17,7 @@ import pattern_sheets as sheets  # noqa: E402
 
 JOIN_MM = 0.1  # what the import promises of clean files
 NAMES = [name for name, spec in sheets.SHEETS.items() if spec["tiles"]]
-WAYS = {"frame": "label", "cut": "label", "lap": "order", "whole": "order"}
+WAYS = {"frame": "label", "cut": "label", "lap": "order", "whole": "repeated"}
 failures = []
 
 

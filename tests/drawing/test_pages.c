@@ -2,6 +2,8 @@
 #include "drawing/pages.h"
 #include "support/room.h"
 
+#include <stdio.h>
+
 /* A sheet of its own, cut by hand into pages: x runs to 380, y to 260; two columns of 200 and two rows of 140 that
  * overlap by 10. Each page shows its part at (10, 10) of a page of 220 by 160. */
 struct cell {
@@ -69,10 +71,158 @@ static void pages_lie_by_their_labels_and_their_lines(void **state)
     assert_int_equal(joined.lines[1].path.path.count, 3);
 }
 
+static void a_missing_page_is_named_and_instructions_are_left_out(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    collect_page(c, 220, 160, NULL);
+    for (int k = 0; k < 8; k++)
+        drawn_words(c, SHEET_NONE, 20, 20 + 10.0 * k, 4, "Cut, and sew with a seam of one inch.");
+    draw_page(c, (struct cell){ 0, 0 }, "row 1, column 1");
+    draw_page(c, (struct cell){ 1, 0 }, "row 1, column 2");
+    draw_page(c, (struct cell){ 1, 1 }, "row 2, column 2");
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.how, DRAWING_BY_LABEL);
+    assert_int_equal(pages.place_count, 3);
+    assert_int_equal(pages.left_out_count, 1);
+    assert_int_equal(pages.left_out[0], 0);
+    assert_int_equal(pages.missing_count, 1);
+    assert_string_equal(drawing_cell_text(a, &pages, pages.missing[0]), "row 2, column 1");
+}
+
+static void what_the_person_says_goes_first(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    draw_page(c, (struct cell){ 0, 0 }, "A1");
+    draw_page(c, (struct cell){ 1, 0 }, "B1");
+    draw_page(c, (struct cell){ 0, 1 }, "A2");
+    draw_page(c, (struct cell){ 1, 1 }, "B2");
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_scale same = { 1, 1 };
+    struct drawing_pages pages;
+    const vec2 moved[4] = { { 0, 0 }, { 3, -2 } };
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .moved = moved }, &pages);
+    assert_int_equal(pages.how, DRAWING_BY_HAND);
+    assert_near(pages.places[1].shift.x - pages.places[0].shift.x, step[0] + 3, 1e-6);
+    assert_near(pages.places[1].shift.y - pages.places[0].shift.y, -2, 1e-6);
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .columns = 2, .by_columns = true }, &pages);
+    assert_int_equal(pages.how, DRAWING_BY_ORDER);
+    assert_int_equal(pages.place_count, 4);
+    assert_int_equal(pages.places[1].page, 2); /* the second column begins with the third page */
+    assert_true(pages.doubtful);
+    const int cells[] = { 0, 1, 2, DRAWING_NONE };
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .columns = 2, .cells = cells }, &pages);
+    assert_int_equal(pages.how, DRAWING_BY_HAND);
+    assert_int_equal(pages.place_count, 3);
+    assert_int_equal(pages.left_out[0], 3);
+    assert_int_equal(pages.missing_count, 1);
+}
+
+static void large_sheets_lie_beside_each_other(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 2; k++) {
+        collect_page(c, 841, 1189, NULL);
+        drawn_words(c, SHEET_NONE, 20, 20, 8, k ? "Sheet 2 of 2" : "Sheet 1 of 2");
+        drawn_line(c, SHEET_NONE, (const double[]){ 100, 100, 600, 150 + 40 * k, 500, 900 - 30 * k }, 3, true);
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.how, DRAWING_ALONE);
+    assert_int_equal(pages.place_count, 2);
+    assert_true(pages.places[1].shift.x >= 841);
+    struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+    assert_int_equal(joined.page_count, 1);
+    assert_int_equal(joined.line_count, 2);
+    assert_int_equal(joined.text_count, 2);
+    assert_true(joined.pages[0].width_mm >= 2 * 841);
+}
+
+static void a_page_alone_is_scaled(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    collect_page(c, 500, 600, NULL);
+    drawn_line(c, SHEET_NONE, (const double[]){ 100, 100, 200, 100, 200, 300 }, 3, true);
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_scale twice = { 2, 3 };
+    struct drawing_pages pages;
+    drawing_find_pages(a, &d, twice, NULL, &pages);
+    struct drawing joined = drawing_join(a, &d, twice, &pages);
+    assert_int_equal(pages.how, DRAWING_ALONE);
+    assert_near(joined.pages[0].width_mm, 1000, 1e-9);
+    assert_near(joined.pages[0].height_mm, 1800, 1e-9);
+    assert_near(joined.lines[0].path.path.points[2].x, 400, 1e-9);
+    assert_near(joined.lines[0].path.path.points[2].y, 900, 1e-9);
+}
+
+/* Neither crashes nor takes long; what it finds there does not matter. */
+static void try_all(struct arena *a, struct collect *c)
+{
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+    assert_int_equal(joined.page_count, 1);
+    assert_true(pages.place_count + pages.left_out_count + pages.empty_count >= d.page_count);
+}
+
+static void nothing_is_too_odd(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 40; k++) /* all alike */
+        draw_page(c, (struct cell){ 0, 0 }, "A1");
+    try_all(a, c);
+    static const char *const absurd[] = {
+        "column ZZ row 99999", "ZZ1", "99999/99999", "A99999", "0", "row 0 column 0"
+    };
+    c = collect_create(-1);
+    for (int k = 0; k < 6; k++)
+        draw_page(c, (struct cell){ k % 2, k / 3 }, absurd[k]);
+    try_all(a, c);
+    c = collect_create(-1);
+    for (int k = 0; k < 4; k++) { /* windows of no size, dots, lines far outside */
+        collect_page(c, 200, 100, NULL);
+        collect_clip(c, &(struct sheet_clip){ 50, 50, 50, 50, 0, 0 });
+        drawn_line(c, SHEET_NONE, (const double[]){ 0, 0, 1e7, 1e7, -1e7, 5 }, 3, k == 1);
+        collect_clip(c, NULL);
+        drawn_line(c, SHEET_NONE, (const double[]){ 20, 20 }, 1, true);
+    }
+    try_all(a, c);
+    c = collect_create(-1);
+    for (int k = 0; k < 5; k++)
+        collect_page(c, 0.001, 1e7, NULL);
+    try_all(a, c);
+    c = collect_create(-1);
+    collect_page(c, 10, 10, NULL);
+    try_all(a, c);
+}
+
+static void ten_thousand_pages_take_no_time(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 10000; k++) {
+        char label[32];
+        snprintf(label, sizeof label, "%d/10000", k + 1);
+        draw_page(c, (struct cell){ k % 100, k / 100 }, label);
+    }
+    try_all(a, c);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(pages_lie_by_their_labels_and_their_lines),
+        room_arena_test(a_missing_page_is_named_and_instructions_are_left_out),
+        room_arena_test(what_the_person_says_goes_first),
+        room_arena_test(large_sheets_lie_beside_each_other),
+        room_arena_test(a_page_alone_is_scaled),
+        room_arena_test(nothing_is_too_odd),
+        room_arena_test(ten_thousand_pages_take_no_time),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
