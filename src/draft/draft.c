@@ -229,6 +229,16 @@ static bool refuse_outline(const struct draft_work *w)
     return false;
 }
 
+/* Where it is cut: as it is drawn, or grown from the stitching line. */
+static bool cut_line(const struct draft_work *w, struct geometry_path *cut)
+{
+    vec2 where;
+    if (!w->at->cut_paths)
+        return geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, cut);
+    *cut = draft_outline_join(w->a, w->at->cut_paths, w->at->allowance_mm, w->piece->edge_count).path;
+    return !geometry_path_crosses_itself(*cut, &where);
+}
+
 static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
@@ -236,7 +246,7 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
     struct geometry_path cut;
     if (is_flat(w->outline.path))
         return refuse(w, &no_area);
-    if (!geometry_offset(w->a, w->outline.path, w->outline.allowance_mm, w->outline.corners, &cut))
+    if (!cut_line(w, &cut))
         return refuse_outline(w);
     if (grain.x == 0 && grain.y == 0)
         return refuse(w, &no_grain);

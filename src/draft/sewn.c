@@ -9,6 +9,12 @@ static const struct err_kind no_inset = {
     "allowances are wider than the piece or the radius of a curve; check both"
 };
 
+static const struct err_kind not_sewn = {
+    "draft.not_sewn", ERR_WARNING,
+    "piece “{0}” has no stitching line in size {1}: its allowances are wider than the piece or the radius of a curve. "
+    "It is cut on the line that is drawn"
+};
+
 static const struct err_kind not_as_drawn = { "draft.not_as_drawn", ERR_WARNING,
                                               "piece “{0}” is cut up to {2} off its cutting line in size {1}: a corner "
                                               "is too sharp, or a curve too narrow, for its "
@@ -23,9 +29,8 @@ bool sizer_written_allowance(struct sizer *z, struct pattern_ref ref, double *mm
     return ref.index == piece->fold || sizer_reckon(z, &piece->edges[ref.index].allowance, z->figure.position, mm);
 }
 
-/* The edges of a piece as they are drawn; NULL when it was told that one of them
- * cannot be. Asked before the piece itself is on the trail, whose view they are seen in. */
-static const struct geometry_path *drawn_edges(struct sizer *z, int piece)
+/* Asked before the piece itself is on the trail, whose view they are seen in. */
+const struct geometry_path *sizer_drawn_edges(struct sizer *z, int piece)
 {
     size_t count = z->pattern->pieces[piece].edge_count;
     struct geometry_path *paths = base_arena_alloc(z->a, count, sizeof *paths);
@@ -36,6 +41,18 @@ static const struct geometry_path *drawn_edges(struct sizer *z, int piece)
         paths[e] = edge->path;
     }
     return paths;
+}
+
+bool sizer_cuts_as_drawn(const struct sizer *z, int index)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[index];
+    bool plain = z->pattern->outline == PATTERN_CUTTING_LINE && !z->figure.trial;
+    for (size_t e = 0; plain && e < piece->edge_count; e++)
+        plain = piece->edges[e].ends[0] == PATTERN_END_MITRE && piece->edges[e].ends[1] == PATTERN_END_MITRE &&
+                !sizer_own_allowance(z, piece, &piece->edges[e]);
+    for (size_t d = 0; plain && d < piece->dart_count; d++)
+        plain = piece->darts[d].fold == PATTERN_NOT_FOLDED;
+    return plain;
 }
 
 static const double *written_allowances(struct sizer *z, int piece)
@@ -91,8 +108,27 @@ static void compare_with_drawn(struct sizer *z, const struct pattern_piece *piec
         sizer_refuse(z, &not_as_drawn, piece->place, piece->name, ERR_OFF_MM(off));
 }
 
+/* No stitching line fits in: one that is cut as it is drawn can be cut all the same. */
+static bool do_without(struct sizer *z, struct pattern_ref ref, const struct geometry_path *drawn, bool final,
+                       const struct draft_outline *o, struct sizer_sewn *out)
+{
+    const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
+    vec2 where;
+    if (!sizer_cuts_as_drawn(z, ref.piece) || geometry_path_crosses_itself(o->path, &where))
+        return sizer_refuse(z, &no_inset, piece->place, piece->name, ERR_NONE);
+    out->none = true;
+    out->edges = base_arena_alloc(z->a, piece->edge_count, sizeof *out->edges);
+    for (size_t e = 0; e < piece->edge_count; e++)
+        out->edges[e] = (struct sizer_edge){ .state = SIZER_DONE,
+                                             .path = drawn[e],
+                                             .length_mm = geometry_path_length(drawn[e]) };
+    if (final)
+        sizer_refuse(z, &not_sewn, piece->place, piece->name, ERR_NONE);
+    return true;
+}
+
 static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry_path *drawn, bool final,
-                  struct sizer_edge **out)
+                  struct sizer_sewn *out)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[ref.piece];
     const double *allowance = written_allowances(z, ref.piece);
@@ -104,12 +140,12 @@ static bool build(struct sizer *z, struct pattern_ref ref, const struct geometry
     if (!sizer_spend(z, SIZER_MADE * o.path.count, piece->place, piece->name))
         return false;
     if (!geometry_inset(z->a, o.path, o.allowance_mm, &ring, starts))
-        return sizer_refuse(z, &no_inset, piece->place, piece->name, ERR_NONE);
-    *out = base_arena_alloc(z->a, piece->edge_count, sizeof **out);
+        return do_without(z, ref, drawn, final, &o, out);
+    out->edges = base_arena_alloc(z->a, piece->edge_count, sizeof *out->edges);
     for (size_t e = 0; e < piece->edge_count; e++)
-        (*out)[e] = part_of(z->a, ring, starts, &o, e);
-    if (final)
-        compare_with_drawn(z, piece, *out, allowance, o.path);
+        out->edges[e] = part_of(z->a, ring, starts, &o, e);
+    if (final && !sizer_cuts_as_drawn(z, ref.piece))
+        compare_with_drawn(z, piece, out->edges, allowance, o.path);
     return true;
 }
 
@@ -122,10 +158,10 @@ const struct sizer_edge *sizer_sewn_edge_of(struct sizer *z, struct pattern_ref 
     struct sizer_sewn *sewn = &z->pieces[ref.piece].sewn[view];
     if (sewn->state == SIZER_DONE)
         return &sewn->edges[ref.index];
-    const struct geometry_path *drawn = drawn_edges(z, ref.piece);
+    const struct geometry_path *drawn = sizer_drawn_edges(z, ref.piece);
     if (!drawn || !sizer_enter(z, &sewn->state, SIZER_EDGE, ref))
         return NULL;
-    bool ok = build(z, ref, drawn, final, &sewn->edges);
+    bool ok = build(z, ref, drawn, final, sewn);
     sewn->state = ok ? SIZER_DONE : SIZER_FAILED;
     sizer_leave(z);
     return ok ? &sewn->edges[ref.index] : NULL;

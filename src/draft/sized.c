@@ -69,12 +69,14 @@ static bool take_edges(struct sizer *z, int index, struct draft_sized_piece *out
             paths[e] = edge->path;
     }
     out->edge_paths = paths;
+    if (ok && sizer_cuts_as_drawn(z, index))
+        out->cut_paths = sizer_drawn_edges(z, index);
     return ok;
 }
 
-/* The allowance a person wants for one edge, "piece.edge"; the last word counts. */
-static const struct draft_alteration *own_allowance(const struct sizer *z, const struct pattern_piece *piece,
-                                                    const struct pattern_edge *edge)
+/* By "piece.edge". */
+const struct draft_alteration *sizer_own_allowance(const struct sizer *z, const struct pattern_piece *piece,
+                                                   const struct pattern_edge *edge)
 {
     const struct draft_alteration *found = NULL;
     size_t length = strlen(piece->name);
@@ -90,7 +92,10 @@ static const struct draft_alteration *own_allowance(const struct sizer *z, const
 static bool reckon_allowance(struct sizer *z, int index, int edge, double *mm)
 {
     const struct pattern_piece *piece = &z->pattern->pieces[index];
-    const struct draft_alteration *own = own_allowance(z, piece, &piece->edges[edge]);
+    *mm = 0;
+    if (z->pieces[index].sewn[SIZER_ALTERED].none)
+        return true;
+    const struct draft_alteration *own = sizer_own_allowance(z, piece, &piece->edges[edge]);
     if (edge == piece->fold || (!own && !z->figure.trial))
         return sizer_written_allowance(z, (struct pattern_ref){ index, edge }, mm);
     *mm = own ? own->amount_mm : DRAFT_TRIAL_ALLOWANCE_MM;

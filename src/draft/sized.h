@@ -25,7 +25,9 @@ struct draft_sized_piece {
                                                dart's leg on the stitching line */
     const struct geometry_path *edge_paths; /* each edge on the stitching line, as it is written, within
                                                DRAFT_FLATTEN_MM, open, no point twice in a row; curves after them */
-    const double *allowance_mm;             /* one for each edge */
+    const struct geometry_path *cut_paths;  /* each edge where it is cut; NULL: the cut line is grown from the
+                                               stitching line */
+    const double *allowance_mm;             /* one for each edge; 0 where no stitching line can be drawn */
     const double *notch_mm; /* of each notch: how far along its edge, the middle of a double one; may lie off it */
     const struct draft_sized_buttons *button_rows;
 };

@@ -48,6 +48,7 @@ struct sizer_change;
 struct sizer_sewn {
     enum sizer_state state;
     struct sizer_edge *edges; /* without curves */
+    bool none;                /* no stitching line can be drawn: they are where it is cut */
 };
 
 struct sizer_piece {
@@ -105,6 +106,17 @@ const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref);
 /* An edge of the outline on the stitching line, of which there is but path and length where the outline is drawn as the
  * cutting line; any other edge as it is drawn. */
 const struct sizer_edge *sizer_sewn_edge_of(struct sizer *z, struct pattern_ref ref);
+
+/* The edges of a piece as they are drawn; NULL when it was told that one of them cannot be. */
+const struct geometry_path *sizer_drawn_edges(struct sizer *z, int piece);
+
+/* Whether a piece is cut on the very line that is drawn: that is its cutting line, and neither a trial, nor allowances
+ * of the person's own, nor ends or a folded dart want another one. */
+bool sizer_cuts_as_drawn(const struct sizer *z, int piece);
+
+/* The allowance that the person wants for one edge, or NULL; the last word counts. */
+const struct draft_alteration *sizer_own_allowance(const struct sizer *z, const struct pattern_piece *piece,
+                                                   const struct pattern_edge *edge);
 
 /* The allowance of an edge of the outline as it is written, none on the fold; false when it was told that it has no
  * answer. */

@@ -234,20 +234,51 @@ static void a_hem_folded_back_is_cut_within_the_corners_as_drawn(void **state)
     assert_true(geometry_path_distance(d.cut.path, (vec2){ 400, -40 }, &along) > 30);
 }
 
+#define SHARP                                                                                                          \
+    "{ 'name': 'p', 'allowance': 15, 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [100, 800] },"                       \
+    "  'outline': [ { 'name': 'base', 'path': ['a', 'b'] },"                                                           \
+    "    { 'name': 'right', 'path': ['b', 'c'] }, { 'name': 'left', 'path': ['c', 'a'] } ] }"
+
+/* It is cut on the line that is drawn, whatever a line grown from the stitching line would be: the tip, too. */
+static void a_tip_is_cut_as_it_is_drawn(void **state)
+{
+    struct room *room = *state;
+    struct draft_piece d = draft_for(room, parse(room, CUTTING, SHARP), false).pieces[0];
+    assert_int_equal(d.cut.path.count, 3);
+    assert_near(geometry_path_area(d.cut.path), 80000, ROUNDING_MM); /* 200 × 800 / 2 */
+    assert_true(geometry_path_area(d.seam.path) < 80000 - 15 * (200 + 2 * 806) / 2.0);
+}
+
 /* A tip of 2 atan(1/8), 14°: its cut line would run on to 15 hypot(1, 8) = 121 mm from the stitching line's corner, and
- * is cut off square at four allowances, 60 mm: the tip is 61 short. */
-static void a_tip_too_sharp_to_be_cut_as_drawn_is_warned_of(void **state)
+ * is cut off square at four allowances, 60 mm: the tip is 61 short. So a trial's own allowances, too, begin at a line
+ * that is not quite what was meant. */
+static void a_tip_too_sharp_to_grow_from_is_warned_of(void **state)
+{
+    struct room *room = *state;
+    const struct pattern *p = parse(room, CUTTING, SHARP);
+    struct draft_figure figure = draft_figure_at(0, PATTERN_NONE);
+    struct draft draft;
+    figure.trial = true;
+    assert_true(draft_make(room->a, p, &figure, PATTERN_NONE, &draft, room->errs));
+    const struct err *e = room_only_told(room, "draft.not_as_drawn");
+    assert_near(e->args[2].number, 15 * hypot(1, 8) - 60, 0.01);
+}
+
+/* A belt 29 mm wide has no room for allowances of 15 mm on both sides. */
+static void what_is_too_narrow_for_its_allowances_is_cut_all_the_same(void **state)
 {
     struct room *room = *state;
     const struct pattern *p =
-        parse(room, CUTTING,
-              "{ 'name': 'p', 'allowance': 15, 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [100, 800] },"
-              "  'outline': [ { 'name': 'base', 'path': ['a', 'b'] },"
-              "    { 'name': 'right', 'path': ['b', 'c'] }, { 'name': 'left', 'path': ['c', 'a'] } ] }");
+        parse(room, CUTTING, "{ 'name': 'p', 'rectangle': { 'width': 29, 'height': 300 }, 'allowance': 15 }");
     struct draft draft;
     assert_true(make_at_size(room->a, p, 0, PATTERN_NONE, PATTERN_NONE, &draft, room->errs));
-    const struct err *e = room_only_told(room, "draft.not_as_drawn");
-    assert_near(e->args[2].number, 15 * hypot(1, 8) - 60, 0.01);
+    room_only_told(room, "draft.not_sewn");
+    assert_near(geometry_path_area(draft.pieces[0].cut.path), 29 * 300, ROUNDING_MM);
+    struct draft_figure figure = draft_figure_at(0, PATTERN_NONE);
+    figure.trial = true; /* other allowances have no line to be added to */
+    room_forget(room);
+    assert_false(draft_make(room->a, p, &figure, PATTERN_NONE, &draft, room->errs));
+    room_only_told(room, "draft.no_inset");
 }
 
 /* ---- What cannot be ---- */
@@ -258,7 +289,6 @@ static void what_cannot_be_is_told_once(void **state)
     static const struct {
         const char *code, *pieces;
     } rows[] = {
-        { "draft.no_inset", "{ 'name': 'p', 'rectangle': { 'width': 29, 'height': 300 }, 'allowance': 15 }" },
         { "draft.no_inset",
           "{ 'name': 'p', 'allowance': 5, 'points': { 'a': [0, 0], 'b': [90, 90], 'c': [0, 90], 'd': [90, 0] },"
           "  'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'd', 'a'] } ] }" },
@@ -288,7 +318,9 @@ int main(void)
         room_test(lengths_are_sewn_and_points_are_drawn),
         room_test(in_version_1_the_outline_is_the_stitching_line),
         room_test(a_hem_folded_back_is_cut_within_the_corners_as_drawn),
-        room_test(a_tip_too_sharp_to_be_cut_as_drawn_is_warned_of),
+        room_test(a_tip_is_cut_as_it_is_drawn),
+        room_test(a_tip_too_sharp_to_grow_from_is_warned_of),
+        room_test(what_is_too_narrow_for_its_allowances_is_cut_all_the_same),
         room_test(what_cannot_be_is_told_once),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
