@@ -1,4 +1,5 @@
 #include "lifting/lift.h"
+#include "lifting/doubt.h"
 #include "lifting/marks.h"
 #include "lifting/mend.h"
 #include "lifting/words.h"
@@ -38,6 +39,7 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
         piece.doubts |= LIFTING_DOUBT_NAME;
     if (!piece.words.count)
         piece.doubts |= LIFTING_DOUBT_COUNT;
+    piece.doubts |= lifting_doubt_sizes(&piece, division->size_count);
     piece.mark_count =
         lifting_find_marks(a, d, division, shape, &piece.words, &piece.marks, &piece.grain, &piece.doubts);
     piece.words.on_fold = piece.words.on_fold || has_fold(&piece);

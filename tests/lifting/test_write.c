@@ -1,4 +1,5 @@
 #include "draft/draft.h"
+#include "lifting/doubt.h"
 #include "lifting/fit.h"
 #include "lifting/shapes.h"
 #include "lifting/write.h"
@@ -384,6 +385,25 @@ static void names_cuts_and_cup_groups_are_written(void **state)
     assert_int_equal(cuts[4].count.number, 1);
 }
 
+static void sizes_beside_each_other_are_doubted(void **state)
+{
+    struct sheet_of s = begin(*state);
+    struct geometry_path outlines[SIZES];
+    rectangles(s.room->a, outlines);
+    assert_int_equal(lifting_doubt_sizes(add(&s, "front", outlines), SIZES), 0);
+    struct geometry_path kept = outlines[1];
+    outlines[1] = outlines[3];
+    outlines[3] = kept;
+    assert_int_equal(lifting_doubt_sizes(add(&s, "mixed up", outlines), SIZES), LIFTING_DOUBT_ORDER);
+    rectangles(s.room->a, outlines);
+    static const double xy[][2] = { { 500, 700 }, { 720, 700 }, { 720, 980 }, { 690, 1010 }, { 500, 1010 } };
+    struct shape cut = shape_begin(s.room->a); /* a corner is cut off in one size */
+    for (size_t i = 0; i < 5; i++)
+        shape_point(&cut, xy[i][0], xy[i][1]);
+    outlines[2] = cut.path;
+    assert_int_equal(lifting_doubt_sizes(add(&s, "cut off", outlines), SIZES), LIFTING_DOUBT_MATCH);
+}
+
 static void a_fold_that_is_not_found_is_told(void **state)
 {
     struct sheet_of s = begin(*state);
@@ -460,6 +480,7 @@ int main(void)
         room_test(sizes_laid_apart_lie_over_each_other),
         room_test(what_is_not_drawn_in_a_size_is_its_neighbours),
         room_test(names_cuts_and_cup_groups_are_written),
+        room_test(sizes_beside_each_other_are_doubted),
         room_test(a_fold_that_is_not_found_is_told),
         room_test(nothing_to_write_is_told),
         room_test(random_round_outlines_are_as_drawn),
