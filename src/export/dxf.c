@@ -28,7 +28,7 @@ static const struct {
     { 5, 0, 0, "grade reference" },
     { 6, 6, ON(FOLD), "mirror line" },
     { 7, 5, ON(GRAIN), "grain line" },
-    { 8, 4, ON(DART) | ON(FOLD_LINE) | ON(LENGTHEN) | ON(MATCH), "internal lines, drawn" },
+    { 8, 4, ON(DART) | ON(FOLD_LINE) | ON(LENGTHEN) | ON(MATCH) | ON(PLACEMENT), "internal lines, drawn" },
     { 9, 0, 0, "stripe reference" },
     { 10, 0, 0, "plaid reference" },
     { 11, 2, ON(BUTTONHOLE), "internal lines, cut" },

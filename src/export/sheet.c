@@ -97,6 +97,7 @@ static void add_marked(struct lines *l, const struct draft_piece *piece)
         { PATTERN_LINE_FOLD, EXPORT_FOLD_LINE },
         { PATTERN_LINE_LENGTHEN, EXPORT_LENGTHEN },
         { PATTERN_LINE_MATCH, EXPORT_MATCH },
+        { PATTERN_LINE_PLACEMENT, EXPORT_PLACEMENT },
         { PATTERN_LINE_BUTTONHOLE, EXPORT_BUTTONHOLE },
     };
     for (size_t k = 0; k < sizeof rows / sizeof rows[0]; k++)

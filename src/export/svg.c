@@ -25,6 +25,7 @@ static const struct {
     [EXPORT_FOLD_LINE] = { "fold-line", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3\"" },
     [EXPORT_LENGTHEN] = { "lengthen", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"2 2\"" },
     [EXPORT_MATCH] = { "match", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"12 3 2 3\"" },
+    [EXPORT_PLACEMENT] = { "placement", "stroke=\"#555\" stroke-width=\"0.4\" stroke-dasharray=\"4 2\"" },
     [EXPORT_BUTTONHOLE] = { "buttonhole", "stroke=\"#000\" stroke-width=\"0.4\"" },
     [EXPORT_BUTTON] = { "button", "stroke=\"#000\" stroke-width=\"0.4\"" },
 };

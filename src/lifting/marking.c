@@ -1,13 +1,16 @@
 #include "lifting/marking.h"
 
 #include "geometry/inset.h"
+#include "lifting/corners.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define SAME_MARK_MM 30.0  /* from one size to the next a mark moves no farther, once its piece has grown */
 #define OTHER_KIND_MM 20.0 /* a notch of another form is so much farther away */
 #define ON_OUTLINE_MM 1.0  /* a dart's leg begins so near to it */
 #define WITHIN_MM 0.2      /* a line ends so far within the outline */
+#define LEAST_TURN 0.035   /* of a line within: 2° */
 #define SHORT_MM 2.0       /* a line that is shorter is none */
 
 enum { MOST_POINTS = 3 };
@@ -39,11 +42,11 @@ static const struct {
     enum lifting_mark_kind kind;
     size_t points; /* of the first and the last of its path; 3: of all */
 } kind_rows[] = {
-    { LIFTING_NOTCH, 1 },
-    { LIFTING_DRILL, 1 },
-    { LIFTING_DART, 3 },
-    { LIFTING_LENGTHEN, 2 },
+    { LIFTING_NOTCH, 1 }, { LIFTING_DRILL, 1 }, { LIFTING_DART, 3 }, { LIFTING_LENGTHEN, 2 }, { LIFTING_INNER, 2 },
 };
+
+/* A piece has no more lines within than so many; more are a decoration or hatching. */
+enum { INNER_MOST = 24, STRETCHES_MOST = 8 /* of a single one */ };
 
 /* ---- One mark in all sizes ---- */
 
@@ -75,22 +78,65 @@ static void put_in_order(struct seen *s, size_t points)
     }
 }
 
+/* The points at which a line turns, its ends among them; as many as `most` at most. */
+static size_t turns_of(struct geometry_path p, size_t most, vec2 *out)
+{
+    assert(p.count > 0);
+    size_t count = 0, sides = p.count - (p.closed ? 0 : 1);
+    vec2 before = { 0, 0 };
+    for (size_t i = 0; i < sides && count < most; i++) {
+        vec2 way = vec2_unit(vec2_sub(p.points[(i + 1) % p.count], p.points[i]));
+        if (i == 0 || fabs(lifting_turn(before, way)) > LEAST_TURN)
+            out[count++] = p.points[i];
+        before = way;
+    }
+    if (count < most)
+        out[count++] = p.points[sides % p.count];
+    return count;
+}
+
+/* The straight stretches of a line within; of a curve none. */
+static void see_stretches(struct gather *g, const struct lifting_mark *mark, struct geometry_path path,
+                          struct seen *out, size_t *count)
+{
+    vec2 turns[STRETCHES_MOST + 2];
+    size_t turn_count = turns_of(path, STRETCHES_MOST + 2, turns);
+    if (turn_count > STRETCHES_MOST + 1) {
+        ++*g->left_out;
+        return;
+    }
+    for (size_t i = 0; i + 1 < turn_count; i++) {
+        struct seen s = { mark, { turns[i], turns[i + 1] } };
+        put_in_order(&s, 2);
+        if (vec2_length(vec2_sub(turns[i + 1], turns[i])) >= SHORT_MM)
+            out[(*count)++] = s;
+    }
+}
+
 /* All marks of a kind in a drawn size. */
 static size_t see_all(struct gather *g, enum lifting_mark_kind kind, size_t points, size_t drawn, struct seen **out)
 {
     const struct lifting_piece *piece = g->made->piece;
     size_t count = 0;
-    *out = base_arena_alloc(g->work, piece->mark_count, sizeof **out);
+    *out = base_arena_alloc(g->work, STRETCHES_MOST * piece->mark_count, sizeof **out);
     for (size_t i = 0; i < piece->mark_count; i++) {
         struct geometry_path path;
         if (piece->marks[i].kind != kind || !lifting_mark_in(g->work, g->made, &piece->marks[i], drawn, &path) ||
             path.count < points)
             continue;
+        if (kind == LIFTING_INNER) {
+            see_stretches(g, &piece->marks[i], path, *out, &count);
+            continue;
+        }
         struct seen *s = &(*out)[count++];
         s->mark = &piece->marks[i];
         for (size_t k = 0; k < points; k++)
             s->points[k] = path.points[points == MOST_POINTS ? k : k * (path.count - 1)];
         put_in_order(s, points);
+    }
+    if (kind == LIFTING_INNER && count > INNER_MOST) {
+        *g->left_out += count;
+        count = 0;
     }
     return count;
 }
@@ -296,7 +342,7 @@ static bool gather_dart(struct gather *g, const struct row *row, struct lifting_
     return (int)out->edge != g->made->fold;
 }
 
-/* The longest stretch of a line within an outline, a little off that at its ends; false when there is none. */
+/* The longest stretch of a line within an outline, its ends a little off that; false when there is none. */
 static bool keep_within(const struct gather *g, struct geometry_path outline, vec2 ends[2])
 {
     vec2 way = vec2_sub(ends[1], ends[0]), along = vec2_unit(way);
@@ -327,8 +373,13 @@ static bool keep_within(const struct gather *g, struct geometry_path outline, ve
             to = cuts[k];
         }
     }
-    ends[1] = vec2_add(ends[0], vec2_scale(along, to - WITHIN_MM));
-    ends[0] = vec2_add(ends[0], vec2_scale(along, from + WITHIN_MM));
+    ends[1] = vec2_add(ends[0], vec2_scale(along, to));
+    ends[0] = vec2_add(ends[0], vec2_scale(along, from));
+    for (int i = 0; i < 2; i++) {
+        double at;
+        if (geometry_path_distance(outline, ends[i], &at) < WITHIN_MM)
+            ends[i] = vec2_add(ends[i], vec2_scale(along, i ? -WITHIN_MM : WITHIN_MM));
+    }
     return to - from > SHORT_MM;
 }
 
@@ -375,11 +426,11 @@ static bool gather_one(struct gather *g, const struct row *row, struct lifting_m
     case LIFTING_DART:
         return gather_dart(g, row, out);
     case LIFTING_LENGTHEN:
+    case LIFTING_INNER:
         return gather_line(g, row, out);
     case LIFTING_GRAIN:
     case LIFTING_FOLD:
     case LIFTING_STITCH:
-    case LIFTING_INNER:
         break;
     }
     return false;

@@ -174,26 +174,26 @@ static void put_dart(const struct writer *w, struct json_out *list, struct json_
     json_out_text(dart, "apex", names[1]);
 }
 
-static void put_lengthen(const struct writer *w, struct json_out *list, struct json_out *points,
-                         const struct lifting_made *made, const struct lifting_marked *mark, size_t number)
+static void put_line(const struct writer *w, struct json_out *list, struct json_out *points,
+                     const struct lifting_made *made, const struct lifting_marked *mark, size_t number)
 {
     const char *names[2];
     put_points(w, points, made, mark, 2, "l", number, names);
     struct json_out *line = json_out_object(list, NULL);
-    json_out_text(line, "kind", "lengthen");
+    json_out_text(line, "kind", mark->kind == LIFTING_LENGTHEN ? "lengthen" : "placement");
     json_out_text(line, "from", names[0]);
     json_out_text(line, "to", names[1]);
 }
 
 static const struct {
-    enum lifting_mark_kind kind;
+    unsigned kinds; /* bits of 1 << enum lifting_mark_kind */
     const char *field;
     void (*put)(const struct writer *, struct json_out *, struct json_out *, const struct lifting_made *,
                 const struct lifting_marked *, size_t);
 } mark_rows[] = {
-    { LIFTING_DRILL, "drill_marks", put_drill },
-    { LIFTING_DART, "darts", put_dart },
-    { LIFTING_LENGTHEN, "lines", put_lengthen },
+    { 1u << LIFTING_DRILL, "drill_marks", put_drill },
+    { 1u << LIFTING_DART, "darts", put_dart },
+    { 1u << LIFTING_LENGTHEN | 1u << LIFTING_INNER, "lines", put_line },
 };
 
 static void put_marks(const struct writer *w, struct json_out *object, struct json_out *points,
@@ -210,7 +210,7 @@ static void put_marks(const struct writer *w, struct json_out *object, struct js
         struct json_out *list = NULL;
         size_t number = 0;
         for (size_t i = 0; i < count; i++) {
-            if (marks[i].kind != mark_rows[row].kind)
+            if (!(mark_rows[row].kinds & 1u << marks[i].kind))
                 continue;
             list = list ? list : json_out_list(object, mark_rows[row].field);
             mark_rows[row].put(w, list, points, made, &marks[i], ++number);

@@ -22,7 +22,7 @@ static const struct err_kind dart_fold = {
 };
 static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT, "a line leads from a point to another one" };
 static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
-                                           "“{0}” is no kind of line; write \"fold\", \"lengthen\" or \"match\"" };
+                                           "“{0}” is no kind of line; write \"fold\", \"lengthen\", \"match\" or \"placement\"" };
 
 static const struct err_kind not_lengthen = { "pattern.not_lengthen", ERR_FAULT,
                                               "only a lengthen line has a name and a measure" };
@@ -142,7 +142,7 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     line->place = json_place(r->a, n);
     line->measure = PATTERN_NONE;
     if (kind)
-        line->kind = pattern_read_word(r, kind, pattern_line_words, PATTERN_LINE_FOLD, PATTERN_LINE_MATCH, &line_kind);
+        line->kind = pattern_read_word(r, kind, pattern_line_words, PATTERN_LINE_FOLD, PATTERN_LINE_PLACEMENT, &line_kind);
     line->ends[0] = pattern_need_point(r, n, "from");
     line->ends[1] = pattern_need_point(r, n, "to");
     if (json_find(n, "label"))

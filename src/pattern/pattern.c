@@ -7,7 +7,7 @@
 const char *const pattern_outline_words[] = { "stitching line", "cutting line" };
 const char *const pattern_cloth_words[] = { "fabric", "interfacing", "lining" };
 const char *const pattern_side_words[] = { "wrong side", "right side" };
-const char *const pattern_line_words[] = { "dart", "fold", "lengthen", "match", "buttonhole" };
+const char *const pattern_line_words[] = { "dart", "fold", "lengthen", "match", "placement", "buttonhole" };
 const char *const pattern_button_words[] = { "button", "buttonhole" };
 const char *const pattern_dart_fold_words[] = { "", "start", "end" };
 

@@ -173,11 +173,12 @@ enum pattern_line_kind {
     PATTERN_LINE_FOLD,
     PATTERN_LINE_LENGTHEN,
     PATTERN_LINE_MATCH,
+    PATTERN_LINE_PLACEMENT,
     PATTERN_LINE_BUTTONHOLE
 };
 
-/* A line that is marked, not cut: folded along, lengthened or shortened at, or laid on another piece's for the cloth's
- * stripes to meet. */
+/* A line that is marked, not cut: folded along, lengthened or shortened at, laid on another piece's for the cloth's
+ * stripes to meet, or where something is set on. */
 struct pattern_line {
     enum pattern_line_kind kind; /* a dart's are drafted from struct pattern_dart, buttonholes from pattern_buttons */
     int ends[2];                 /* points */
@@ -392,7 +393,7 @@ const char *pattern_cloth_name(enum pattern_cloth cloth);
 /* "wrong side", "right side". */
 const char *pattern_side_name(enum pattern_side side);
 
-/* "dart", "fold", "lengthen", "match", "buttonhole". */
+/* "dart", "fold", "lengthen", "match", "placement", "buttonhole". */
 const char *pattern_line_name(enum pattern_line_kind kind);
 
 /* "button", "buttonhole". */

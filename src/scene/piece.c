@@ -262,6 +262,7 @@ static void draw_line(const struct placing *w, const struct draft_line *line)
                                              [PATTERN_LINE_FOLD] = SCENE_FOLD_LINE,
                                              [PATTERN_LINE_LENGTHEN] = SCENE_LENGTHEN,
                                              [PATTERN_LINE_MATCH] = SCENE_MATCH,
+                                             [PATTERN_LINE_PLACEMENT] = SCENE_DART,
                                              [PATTERN_LINE_BUTTONHOLE] = SCENE_BUTTON };
     vec2 ends[2] = { as_vec2(line->ends[0]), as_vec2(line->ends[1]) };
     vec2 along = vec2_unit(vec2_sub(ends[1], ends[0])), side = vec2_scale(vec2_right(along), DOUBLE_LINE_MM / 2);

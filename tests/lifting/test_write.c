@@ -292,13 +292,19 @@ static void inner_marks_are_points_in_every_size(void **state)
         MARK(&s, piece, LIFTING_DRILL, k, 540 + 2 * k, 900);
         MARK(&s, piece, LIFTING_DART, k, 580 + 2 * k, 700, 600 + 2 * k, 780, 620 + 2 * k, 700);
         MARK(&s, piece, LIFTING_LENGTHEN, k, 490, 850 + k, 800, 850 + k);
+        MARK(&s, piece, LIFTING_INNER, k, 520, 720, 560 + k, 720, 560 + k, 760); /* a pocket's corner */
     }
     const struct pattern *p = written(&s);
     const struct pattern_piece *front = &p->pieces[0];
     room_nothing_told(s.room);
     assert_int_equal(front->drill_mark_count, 2);
     assert_int_equal(front->dart_count, 1);
-    assert_int_equal(front->line_count, 1);
+    assert_int_equal(front->line_count, 3);
+    assert_int_equal(front->lines[0].kind, PATTERN_LINE_LENGTHEN);
+    assert_int_equal(front->lines[2].kind, PATTERN_LINE_PLACEMENT);
+    vec2 bottom = point_at(front, front->lines[2].ends[0], 2), top = point_at(front, front->lines[2].ends[1], 2);
+    assert_near(bottom.x, 62, 1e-6);
+    assert_near(top.y, 60, 1e-6);
     vec2 apex = point_at(front, front->darts[0].apex, 3), leg = point_at(front, front->darts[0].legs[0], 3);
     assert_near(apex.x, 106, 1e-9);
     assert_near(apex.y, 80, 1e-9);
