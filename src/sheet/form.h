@@ -80,7 +80,7 @@ enum {
     SHEET_EVEN_ODD = 4,
     SHEET_CLIP_PATTERN = 8, /* painted through a clip, or with a pattern or a run of colours */
     SHEET_TEXT = 16,        /* outlines of letters */
-    SHEET_TRACED = 32,      /* followed along the dark of an image: a line comes as the outline of its ink */
+    SHEET_TRACED = 32,      /* followed in an image: lines along their middle, patches by their outline */
     SHEET_STYLE_FLAGS = 63
 };
 

@@ -1,4 +1,4 @@
-/* A picture as a sheet: one page as large as its dots per inch say, with the outlines of its ink. */
+/* A picture as a sheet: one page as large as its dots per inch say, with the lines and patches of its ink. */
 #ifndef SHEET_READER_PICTURE_H
 #define SHEET_READER_PICTURE_H
 

@@ -1,4 +1,5 @@
 #include "sheet_reader/trace.h"
+#include "sheet_reader/centre.h"
 
 #include <limits.h>
 #include <math.h>
@@ -9,13 +10,17 @@
  * a corner is one by potrace's usual measure. */
 #define CONTRAST_LEAST 24.0
 #define DUST_MM 0.2
+#define LINE_MOST_MM 2.0  /* thicker ink is a patch */
+#define LINE_LEAST_MM 1.0 /* so is shorter ink: a dot */
 #define CORNER 1.0
 #define CURVE_TOLERANCE 0.2 /* pixels by which curves may be off where several become one */
 
-enum { WORD_BITS = sizeof(potrace_word) * CHAR_BIT };
+enum { WORD_BITS = sizeof(potrace_word) * CHAR_BIT, LINE_DOTS_MOST = 4 << 20 }; /* more ink is no drawing of lines */
 
-/* The split where the two sides differ most: Otsu's between-class variance, here times the square of all pixels. */
-unsigned trace_threshold(const uint64_t counts[256])
+/* The grey below which a dot is ink, 0 when there is none: N. Otsu, A Threshold Selection Method from Gray-Level
+ * Histograms, IEEE Transactions on Systems, Man, and Cybernetics 9 (1979), 62-66. It is the split where the two sides
+ * differ most, by their between-class variance, here times the square of all dots. */
+static unsigned best_split(const uint64_t counts[256])
 {
     double all = 0, sum = 0, below = 0, below_sum = 0, best = -1, apart = 0;
     unsigned at = 0;
@@ -44,7 +49,7 @@ static unsigned threshold_of(const uint8_t *grey, size_t count)
     uint64_t counts[256] = { 0 };
     for (size_t i = 0; i < count; i++)
         counts[grey[i]]++;
-    return trace_threshold(counts);
+    return best_split(counts);
 }
 
 /* Where a pixel's corner lies on the page; potrace counts from the lower left. */
@@ -61,9 +66,10 @@ static void place(struct placing *p, potrace_dpoint_t at)
     p->y = m->origin[1] + across * m->across[1] + up * m->up[1];
 }
 
-static potrace_bitmap_t *bitmap_create(const struct sheet_image *image, const uint8_t *grey, unsigned threshold)
+/* Of the ink that is patches. */
+static potrace_bitmap_t *bitmap_create(const struct thin_map *m)
 {
-    size_t words = (image->width + WORD_BITS - 1) / WORD_BITS, high = image->height;
+    size_t wide = m->width - 2, high = m->height - 2, words = (wide + WORD_BITS - 1) / WORD_BITS;
     potrace_bitmap_t *map = malloc(sizeof *map);
     potrace_word *rows = calloc(words * high, sizeof *rows);
     if (!map || !rows) {
@@ -71,11 +77,12 @@ static potrace_bitmap_t *bitmap_create(const struct sheet_image *image, const ui
         free(rows);
         return NULL;
     }
-    *map = (potrace_bitmap_t){ (int)image->width, (int)image->height, (int)words, rows };
+    *map = (potrace_bitmap_t){ (int)wide, (int)high, (int)words, rows };
     for (size_t y = 0; y < high; y++) {
         potrace_word *row = rows + (high - 1 - y) * words;
-        for (size_t x = 0; x < image->width; x++, grey++)
-            row[x / WORD_BITS] |= (potrace_word)(*grey < threshold) << (WORD_BITS - 1 - x % WORD_BITS);
+        const uint8_t *dots = m->dots + (y + 1) * m->width + 1;
+        for (size_t x = 0; x < wide; x++)
+            row[x / WORD_BITS] |= (potrace_word)((dots[x] & THIN_PATCH) != 0) << (WORD_BITS - 1 - x % WORD_BITS);
     }
     return map;
 }
@@ -167,13 +174,39 @@ static bool follow(struct collect *c, uint32_t layer, const struct sheet_image *
     return whole;
 }
 
+static bool follow_patches(struct collect *c, uint32_t layer, const struct sheet_image *image, const struct thin_map *m)
+{
+    potrace_bitmap_t *map = bitmap_create(m);
+    bool whole = map && follow(c, layer, image, map);
+    bitmap_destroy(map);
+    return whole;
+}
+
+/* Lines by their middle and patches by their outline; of too much ink, all is patches. */
+static bool part(struct thin_map *m, const struct sheet_image *image)
+{
+    double dot = fmin(length(image->across) / image->width, length(image->up) / image->height);
+    double rounds = dot > 0 ? LINE_MOST_MM / 2 / dot : 0, least = dot > 0 ? LINE_LEAST_MM / dot : 0;
+    if (m->count <= LINE_DOTS_MOST && rounds >= 1 && rounds < 200)
+        return thin_lines(m, (unsigned)ceil(rounds), (size_t)ceil(least));
+    for (size_t i = 0; i < m->count; i++)
+        m->dots[m->ink[i]] = THIN_INK | THIN_PATCH;
+    m->count = 0;
+    return true;
+}
+
 bool trace_put(struct collect *c, uint32_t layer, const struct sheet_image *image, const uint8_t *grey)
 {
     unsigned threshold = threshold_of(grey, (size_t)image->width * image->height);
+    struct thin_map m;
     if (!threshold)
         return true;
-    potrace_bitmap_t *map = bitmap_create(image, grey, threshold);
-    bool whole = map && follow(c, layer, image, map);
-    bitmap_destroy(map);
+    if (!thin_start(&m, grey, image->width, image->height, threshold))
+        return false;
+    bool whole = part(&m, image);
+    if (whole)
+        centre_put(c, layer, image, &m);
+    whole = whole && follow_patches(c, layer, image, &m);
+    thin_finish(&m);
     return whole;
 }

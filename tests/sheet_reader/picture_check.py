@@ -13,7 +13,7 @@ import picture_write as write
 
 DONE, NOT_A_SHEET, TOO_LARGE, DAMAGED, DPI_NEEDED = 0, 10, 13, 14, 15  # enum sheet_exit
 MENDED, SCAN, STRETCHED = 1, 3, 6  # enum sheet_note_code
-FILLED, TRACED = 2, 32
+STROKED, FILLED, TRACED = 1, 2, 32
 failures = []
 
 
@@ -75,8 +75,8 @@ class Tried:
 
 
 def check_outlines(tried):
-    """A ring, a block and a line that leans by 3 to 4, at 300 dots per inch: no point of an outline is further from the true
-    edge than a dot, and areas are right within 1 %."""
+    """A ring and a block, at 300 dots per inch: no point of an outline is further from the true edge than a dot, and areas are
+    right within 1 %."""
     dot = 25.4 / 300
 
     def ring(x, y):
@@ -85,26 +85,68 @@ def check_outlines(tried):
     def block(x, y):
         return 300 <= x < 420 and 40 <= y < 90
 
-    def leaning(x, y):
-        along, off = (x - 320) * 0.6 + (y - 120) * 0.8, (y - 120) * 0.6 - (x - 320) * 0.8
-        return 0 <= along <= 180 and abs(off) <= 4
-    sheet = tried.read(write.png(draw(460, 300, lambda x, y: ring(x, y) or block(x, y) or leaning(x, y))))
+    sheet = tried.read(write.png(draw(460, 300, lambda x, y: ring(x, y) or block(x, y))))
     hold("outlines page", near(sheet["pages"][0], [460 * dot, 300 * dot], 0.001), sheet["pages"])
     hold("outlines note", [(n["code"], n["a"], n["b"]) for n in sheet["notes"]] == [(SCAN, 1, 300)], sheet["notes"])
     hold("outlines look", all(item["flags"] == FILLED | TRACED for item in paths(sheet)), paths(sheet)[:1])
     found = sorted(paths(sheet), key=lambda item: -len(item["parts"]))
-    hold("outlines parts", [len(item["parts"]) for item in found] == [2, 1, 1], [len(i["parts"]) for i in found])
+    hold("outlines parts", [len(item["parts"]) for item in found] == [2, 1], [len(i["parts"]) for i in found])
     outer, hole = [[(x / dot, y / dot) for x, y in flat(part)] for part in found[0]["parts"]]
     for name, outline, r in (("outer", outer, 120), ("hole", hole, 60)):
         off = max(abs(math.hypot(x - 150, y - 160) - r) for x, y in outline)
         hold(f"ring {name}", off <= 1 and abs(abs(area(outline)) / (math.pi * r * r) - 1) <= 0.01, off, area(outline))
     hold("ring turns", area(outer) * area(hole) < 0, area(outer), area(hole))
-    rest = [[(x / dot, y / dot) for x, y in flat(item["parts"][0])] for item in found[1:]]
-    blocks = [outline for outline in rest if near(box(outline), [300, 40, 420, 90], 1)]
-    hold("block", len(blocks) == 1 and abs(area(blocks[0]) / (120 * 50) - 1) <= 0.01, [box(o) for o in rest])
-    lines = [outline for outline in rest if outline not in blocks]
-    ends = [((x - 320) * 0.6 + (y - 120) * 0.8, (y - 120) * 0.6 - (x - 320) * 0.8) for x, y in lines[0]]
-    hold("leaning line", near(box(ends), [0, -4, 180, 4], 1) and abs(abs(area(ends)) / (180 * 8) - 1) <= 0.02, box(ends))
+    rest = [(x / dot, y / dot) for x, y in flat(found[1]["parts"][0])]
+    hold("block", near(box(rest), [300, 40, 420, 90], 1) and abs(area(rest) / (120 * 50) - 1) <= 0.01, box(rest))
+
+
+def leaning(x, y):
+    """A line of 5 dots that leans by 3 to 4, 300 dots long, from 60, 40."""
+    along, off = (x - 60) * 0.6 + (y - 40) * 0.8, (y - 40) * 0.6 - (x - 60) * 0.8
+    return 0 <= along <= 300 and abs(off) <= 2.5
+
+
+def off_segment(p, a, b):
+    dx, dy = b[0] - a[0], b[1] - a[1]
+    t = max(0, min(1, ((p[0] - a[0]) * dx + (p[1] - a[1]) * dy) / (dx * dx + dy * dy)))
+    return math.hypot(p[0] - a[0] - t * dx, p[1] - a[1] - t * dy)
+
+
+def in_dots(item, dpi=300):
+    return [[(x / 25.4 * dpi, y / 25.4 * dpi) for x, y in part["points"]] for part in item["parts"]]
+
+
+def check_lines(tried):
+    """Drawn lines come as strokes along their middle, within a dot and as wide as they are drawn: one that leans, a circle, and
+    two that cross, of which each goes on straight."""
+    sheet = tried.read(write.png(draw(400, 400, leaning)))
+    found = paths(sheet)
+    hold("line", len(found) == 1 and found[0]["flags"] == STROKED | TRACED, len(found))
+    line = in_dots(found[0])[0]
+    off = [off_segment(p, (60, 40), (240, 280)) for p in line]
+    ends = sorted([line[0], line[-1]])
+    hold("line ends", math.dist(ends[0], (60, 40)) <= 2.5 and math.dist(ends[1], (240, 280)) <= 2.5 and max(off) <= 1, ends, max(off))
+    hold("line width", abs(found[0]["width"] / 25.4 * 300 - 5) <= 1.5, found[0]["width"] / 25.4 * 300)
+    circle = paths(tried.read(write.png(draw(400, 400, lambda x, y: abs(math.hypot(x - 200, y - 190) - 150) <= 2))))
+    hold("circle", len(circle) == 1 and circle[0]["parts"][0]["closed"] == 1, len(circle))
+    points = in_dots(circle[0])[0]
+    far = max(abs(math.hypot(x - 200, y - 190) - 150) for x, y in points)
+    hold("circle is round", far <= 1 and abs(area(points)) > 0.99 * math.pi * 150 * 150, far, area(points))
+    cross = paths(tried.read(write.png(draw(400, 400, lambda x, y: leaning(x, y) or (20 <= x < 380 and 150 <= y < 154)))))
+    spans = sorted(box([p for part in in_dots(item) for p in part]) for item in cross)
+    hold("cross", len(cross) == 2 and near(spans[0], [20, 152, 380, 152], 2.5) and near(spans[1], [60, 40, 240, 280], 2.5), spans)
+
+
+def check_joints(tried):
+    """A T: the bar goes on straight, and the stem ends on it. A square with corners stays one closed line."""
+    tee = paths(tried.read(write.png(draw(400, 300, lambda x, y: (20 <= x < 380 and 200 <= y < 205) or
+                                          (198 <= x < 203 and 30 <= y < 200)))))
+    spans = sorted(box(in_dots(item)[0]) for item in tee)
+    hold("tee", len(tee) == 2 and near(spans[0], [20, 202.5, 380, 202.5], 2.5) and near(spans[1], [200.5, 30, 200.5, 202.5], 2.5), spans)
+    square = paths(tried.read(write.png(draw(400, 300, lambda x, y: max(abs(x - 200), abs(y - 150)) <= 102 and
+                                             max(abs(x - 200), abs(y - 150)) >= 98))))
+    hold("square", len(square) == 1 and square[0]["parts"][0]["closed"] == 1 and
+         near(box(in_dots(square[0])[0]), [100, 50, 300, 250], 1), [in_dots(s) for s in square][:1])
 
 
 BLOCK = draw(120, 60, lambda x, y: 20 <= x < 80 and 10 <= y < 50)  # 60 by 40 dots, its lower left corner at 20, 10
@@ -217,7 +259,7 @@ def check_damaged(tried):
 def main(program):
     with tempfile.TemporaryDirectory() as folder:
         tried = Tried(program, folder)
-        for check in (check_outlines, check_resolutions, check_turned, check_kinds, check_nothing, check_fine, check_damaged):
+        for check in (check_outlines, check_lines, check_joints, check_resolutions, check_turned, check_kinds, check_nothing, check_fine, check_damaged):
             check(tried)
         print(f"{tried.count} pictures")
     for failure in failures:
