@@ -2,42 +2,11 @@
  * program around it: for the checks in outlines_check.py. ROLE is for each layer of the file "common", "unused" or the
  * number of a size. Shapes are found so many times over; the shortest processor time is told. */
 #include "lifting/outlines.h"
-#include "sheet_reader/collect.h"
-#include "sheet_reader/pdf.h"
+#include "read_pdf.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
-#include <unistd.h>
-
-static char *read_whole(struct arena *a, FILE *f, size_t *count)
-{
-    if (fseek(f, 0, SEEK_END) != 0)
-        return NULL;
-    *count = (size_t)ftell(f);
-    rewind(f);
-    char *bytes = base_arena_alloc(a, *count + 1, 1);
-    return fread(bytes, 1, *count, f) == *count ? bytes : NULL;
-}
-
-static bool read_sheet(struct arena *a, const char *path, struct sheet *s)
-{
-    FILE *f = fopen(path, "rb"), *result = tmpfile();
-    size_t count = 0;
-    const char *flaw;
-    struct collect *c = collect_create(-1);
-    const char *bytes = f ? read_whole(a, f, &count) : NULL;
-    bool ok = bytes && result && pdf_read(c, bytes, count, NULL) == SHEET_EXIT_DONE && collect_write(c, fileno(result));
-    const char *written = ok ? read_whole(a, result, &count) : NULL;
-    ok = written && sheet_validate(written, count, s, &flaw);
-    collect_destroy(c);
-    if (f)
-        fclose(f);
-    if (result)
-        fclose(result);
-    return ok;
-}
 
 /* A strand for each layer and look. */
 struct dividing {
@@ -126,13 +95,6 @@ static void print_shape(const struct drawing *d, const struct lifting_shape *s, 
     printf("]}");
 }
 
-static double seconds_now(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
-}
-
 static size_t find(struct arena *a, const struct drawing *d, const struct lifting_division *division, int times,
                    const struct lifting_shape **shapes, size_t *loose, double *seconds)
 {
@@ -140,9 +102,9 @@ static size_t find(struct arena *a, const struct drawing *d, const struct liftin
     size_t count = 0;
     *seconds = 1e9;
     for (int i = 0; i < times; i++) {
-        double from = seconds_now();
+        double from = read_pdf_seconds();
         count = lifting_find_shapes(a, d, division, shapes, loose, errs);
-        double took = seconds_now() - from;
+        double took = read_pdf_seconds() - from;
         *seconds = took < *seconds ? took : *seconds;
     }
     base_err_list_destroy(errs);
@@ -154,7 +116,7 @@ static bool dump(struct arena *a, char **args, int arg_count)
     struct sheet s;
     struct drawing d;
     struct err_list *errs = base_err_list_create();
-    bool ok = read_sheet(a, args[0], &s) && drawing_flatten(a, &s, &d, errs);
+    bool ok = read_pdf(a, args[0], &s) && drawing_flatten(a, &s, &d, errs);
     base_err_list_destroy(errs);
     if (!ok)
         return false;
