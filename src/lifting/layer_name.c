@@ -49,13 +49,14 @@ static const struct {
              "blatt element untitled unbenannt default standard zeichnung drawing " },
     { PAGE, " page pages seite seiten tile kachel blaetter " },
     { UNIT, unit_words },
-    { NOISE, " cut cuts cutting cutline cutlines schnitt schnittlinie schnittlinien zuschnitt line lines linie linien "
-             "outline outlines "
-             "kontur konturen umriss umrisse pattern patterns schnittmuster muster only nur piece pieces teil teile "
-             "schnittteile for "
-             "fuer the der die das in und and or oder bis to von from copy kopie on off an aus damen herren kinder "
-             "women men kids "
-             "ladies adult misses plus " },
+    { NOISE,
+      " cut cuts cutting cutline cutlines schnitt schnittlinie schnittlinien zuschnitt line lines linie linien "
+      "outline outlines "
+      "kontur konturen umriss umrisse pattern patterns schnittmuster muster only nur piece pieces teil teile "
+      "schnittteile for "
+      "fuer the der die das in und and or oder bis to von from not nicht copy kopie on off an aus damen herren kinder "
+      "women men kids "
+      "ladies adult misses plus " },
 };
 
 static bool is_in(const char *words, const char *plain)
@@ -263,11 +264,25 @@ static const char *stem_of(const struct parse *p, size_t first, size_t end)
     return base_buffer_text(&out);
 }
 
+/* “34 or 36”, “not 34”: a condition that holds for several sizes. */
+static bool is_of_several(const struct parse *p, size_t first, size_t end)
+{
+    bool several =
+        first > 0 && (lifting_token_is(&p->t, first - 1, "not") || lifting_token_is(&p->t, first - 1, "nicht"));
+    for (size_t k = end; k < p->t.count && !several; k++)
+        several = is_of_size(p, k) && p->kinds[k] == VALUE && !lifting_token_is(&p->t, k - 1, "not");
+    return several;
+}
+
 static void read_size(const struct parse *p, struct lifting_layer_name *out)
 {
     size_t first, end;
     if (!find_size(p, &first, &end) || count_kind(p, EMPTY) || count_kind(p, PAGE))
         return;
+    if (is_of_several(p, first, end)) {
+        out->kind = LIFTING_NAMED_COMMON;
+        return;
+    }
     size_t values = 0;
     bool system = false, many_letters = false;
     for (size_t k = first; k < end; k++) {
