@@ -84,10 +84,18 @@ void app_lift_take(struct app_lift *lift, struct app_import *im)
     app_lift_go(lift, APP_LIFT_SCALE);
 }
 
-void app_lift_refuse(struct app_lift *lift, const char *sentence, bool locked)
+double app_lift_dpi(const struct app_lift *lift)
 {
+    return lift->dpi;
+}
+
+void app_lift_refuse(struct app_lift *lift, const char *sentence, enum app_lift_lack lack)
+{
+    static const enum app_lift_page pages[] = { [APP_LIFT_LACKS_ALL] = APP_LIFT_REFUSED,
+                                                [APP_LIFT_LACKS_PASSWORD] = APP_LIFT_PASSWORD,
+                                                [APP_LIFT_LACKS_DPI] = APP_LIFT_DPI };
     memset(lift->typed, 0, sizeof lift->typed);
-    lift->page = locked ? APP_LIFT_PASSWORD : APP_LIFT_REFUSED;
+    lift->page = pages[lack];
     app_lift_tell(lift, "%s", sentence);
 }
 

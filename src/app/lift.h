@@ -58,14 +58,18 @@ const struct geometry_map *app_lift_map(const struct app_lift *lift);
 /* How far reading has come. */
 struct app_lift_effects app_lift_progress(struct app_lift *lift, unsigned percent);
 
-/* What she typed, or NULL. */
+/* The password that she typed, or NULL; the dots per inch of a picture, or 0. */
 const char *app_lift_password(const struct app_lift *lift);
+double app_lift_dpi(const struct app_lift *lift);
 
 /* The file is read: `im`, with what was said of it before, is the lift's own from now on. */
 void app_lift_take(struct app_lift *lift, struct app_import *im);
 
-/* It cannot be read; `locked`: but perhaps with another password. The sentence is copied. */
-void app_lift_refuse(struct app_lift *lift, const char *sentence, bool locked);
+/* What a file lacks to be read. */
+enum app_lift_lack { APP_LIFT_LACKS_ALL, APP_LIFT_LACKS_PASSWORD, APP_LIFT_LACKS_DPI };
+
+/* It cannot be read, or not without what it lacks, which she is asked for. The sentence is copied. */
+void app_lift_refuse(struct app_lift *lift, const char *sentence, enum app_lift_lack lack);
 
 /* --- keeping and saving --- */
 

@@ -6,6 +6,7 @@
 #include "input/key.h"
 
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 #define LEAST_WEIGHT_MM 0.5
@@ -104,6 +105,18 @@ static effects run_read(struct app_lift *l, double unused)
     l->page = APP_LIFT_READING;
     l->percent = 0;
     return (effects){ .redraw = true, .read = true };
+}
+
+static effects run_dpi(struct app_lift *l, double unused)
+{
+    char *end;
+    double dpi = strtod(l->typed, &end);
+    if (end == l->typed || *end || !(dpi >= SHEET_DPI_LEAST && dpi <= SHEET_DPI_MOST)) {
+        app_lift_tell(l, "That is not a number from %g to %g", SHEET_DPI_LEAST, SHEET_DPI_MOST);
+        return app_lift_redraw;
+    }
+    l->dpi = dpi;
+    return run_read(l, unused);
 }
 
 static effects run_cancel(struct app_lift *l, double unused)
@@ -540,7 +553,7 @@ static const struct lift_key {
     { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, run_weight, +0.5, "cut line 0.5 mm wider or finer" },
     { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '-', 0, run_weight, -0.5, NULL },
     { ALLOWANCE, KEY_ENTER, 0, run_allowance, 0, "it is so: go on" },
-    { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD), KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
+    { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD) | ON(APP_LIFT_DPI), KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
     { SAVE, KEY_ENTER, 0, run_save, 0, "save the pattern" },
     { SAVE, KEY_CHAR + 'n', 0, run_type, APP_LIFT_TYPE_OUT, "save it under another name" },
     { SAVE, KEY_CHAR + 'r', 0, run_replace, 0, "replace what stands there" },
@@ -553,6 +566,7 @@ static const struct lift_key {
     { SQUARE, KEY_CHAR + 's', 0, run_beneath, 0, NULL },
     { LEAVE, KEY_ENTER, 0, run_quit, 0, "leave" },
     { ON(APP_LIFT_PASSWORD), KEY_ENTER, 0, run_read, 0, "open it with this password" },
+    { ON(APP_LIFT_DPI), KEY_ENTER, 0, run_dpi, 0, "read it so" },
     { ON(APP_LIFT_READING), KEY_ESC, 0, run_cancel, 0, "read no more" },
     { EVERY, KEY_F2, 0, run_to, APP_LIFT_SCALE, "scale, pages, sizes, sheet, pieces, allowance, saving" },
     { EVERY, KEY_F3, 0, run_to, APP_LIFT_PAGES, NULL },
@@ -616,7 +630,7 @@ static const struct lift_key *find_row(enum app_lift_page page, int key, int mod
 
 static bool types(enum app_lift_page page)
 {
-    return page == APP_LIFT_TYPE || page == APP_LIFT_PASSWORD || page == APP_LIFT_ALLOWANCE;
+    return page == APP_LIFT_TYPE || page == APP_LIFT_PASSWORD || page == APP_LIFT_DPI || page == APP_LIFT_ALLOWANCE;
 }
 
 /* The character that a key prints with Shift or without; 0: none. */
@@ -657,7 +671,7 @@ static effects press_other(struct app_lift *l, int key, int mods)
 static effects press(struct app_lift *l, int key, int mods)
 {
     const struct lift_key *row = find_row(l->page, key, mods);
-    if (l->page != APP_LIFT_PASSWORD && l->page != APP_LIFT_REFUSED)
+    if (l->page != APP_LIFT_PASSWORD && l->page != APP_LIFT_DPI && l->page != APP_LIFT_REFUSED)
         l->told = NULL;
     return row ? row->run(l, row->amount) : press_other(l, key, mods);
 }

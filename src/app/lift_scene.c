@@ -84,6 +84,12 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
                        "Type the password that came with the file, then Enter");
 }
 
+static struct paint_scene dpi_scene(const struct app_lift *l, struct arena *a)
+{
+    return words_scene(l, a, "A picture", base_arena_print(a, "Dots to the inch: %s_", l->typed),
+                       "Type at how many dots per inch it was scanned, as 300, then Enter");
+}
+
 static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
@@ -514,6 +520,8 @@ struct paint_scene app_lift_scene(struct app_lift *l, struct arena *a)
         return reading_scene(l, a);
     case APP_LIFT_PASSWORD:
         return password_scene(l, a);
+    case APP_LIFT_DPI:
+        return dpi_scene(l, a);
     case APP_LIFT_REFUSED:
         return refused_scene(l, a);
     case APP_LIFT_SCALE:

@@ -11,6 +11,7 @@ enum app_lift_page {
     APP_LIFT_CAUTIONS,
     APP_LIFT_READING,
     APP_LIFT_PASSWORD,
+    APP_LIFT_DPI, /* how many dots a picture has to the inch is typed */
     APP_LIFT_REFUSED,
     APP_LIFT_SCALE,  /* what the lengths on the sheet are corrected by */
     APP_LIFT_POINTS, /* two points of a page are marked, to type how far they are apart */
@@ -54,6 +55,7 @@ struct app_lift {
     char typed[APP_LIFT_TYPED];
     enum app_lift_typing typing;
     bool password_typed;
+    double dpi;          /* of a picture; 0: what it says itself */
     const char *told;    /* an answer, to be read until the next key, or NULL */
     const char *trouble; /* why the last choices are not kept, or NULL */
 

@@ -97,27 +97,40 @@ static bool take(struct lifting_run *l, struct app_import *im)
     return ok;
 }
 
-static bool is_locked(const struct err_list *errs)
+/* What she can be asked for where a file cannot be read. */
+static enum app_lift_lack lack_of(const struct err_list *errs)
 {
-    return base_err_list_has(errs, "sheet.password_needed") || base_err_list_has(errs, "sheet.password_wrong") ||
-           base_err_list_has(errs, "sheet.password_long");
+    static const struct {
+        const char *code;
+        enum app_lift_lack lack;
+    } rows[] = { { "sheet.password_needed", APP_LIFT_LACKS_PASSWORD },
+                 { "sheet.password_wrong", APP_LIFT_LACKS_PASSWORD },
+                 { "sheet.password_long", APP_LIFT_LACKS_PASSWORD },
+                 { "sheet.dpi_needed", APP_LIFT_LACKS_DPI },
+                 { "sheet.dpi_range", APP_LIFT_LACKS_DPI } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (base_err_list_has(errs, rows[i].code))
+            return rows[i].lack;
+    return APP_LIFT_LACKS_ALL;
 }
 
 /* True when there is something to go on with: the sheet, or another password to be typed. */
 static bool read_sheet(struct lifting_run *l)
 {
     const char *typed = app_lift_password(l->lift);
-    struct sheet_how how = { .password = typed ? typed : l->password, .go_on = go_on, .with = l };
+    struct sheet_how how = {
+        .password = typed ? typed : l->password, .dpi = app_lift_dpi(l->lift), .go_on = go_on, .with = l
+    };
     struct err_list *errs = base_err_list_create();
     struct app_import *im = app_import_read(l->start.file, &how, errs);
-    bool going = !l->given_up, locked = is_locked(errs);
+    bool going = !l->given_up, asks = lack_of(errs) != APP_LIFT_LACKS_ALL;
     if (im && going)
         going = take(l, im);
     else if (im)
         app_import_destroy(im);
     else if (going && errs->count)
-        app_lift_refuse(l->lift, app_sentence(errs->arena, &errs->items[0], l->run->unit), locked);
-    if (!im && !locked)
+        app_lift_refuse(l->lift, app_sentence(errs->arena, &errs->items[0], l->run->unit), lack_of(errs));
+    if (!im && !asks)
         cli_pass_on(l->run, errs);
     base_err_list_destroy(errs);
     return going;

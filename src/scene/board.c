@@ -130,12 +130,14 @@ static size_t marked_of(const struct scene_board *board)
     return 0;
 }
 
-/* Beyond the last row that is shown: how many more there are, above and below. */
+/* Beyond the last row that is shown: how many more there are. */
 static void tell_more(struct page *p, size_t above, size_t below)
 {
+    const char *text = below ? base_arena_print(p->c->a, "%zu more below", below) : "";
+    if (above)
+        text = base_arena_print(p->c->a, "%zu more above%s%s", above, below ? " · " : "", text);
     p->top -= ROW_STEP * p->cap;
-    write(p, base_arena_print(p->c->a, "%zu more above · %zu more below", above, below), p->left, p->top, p->cap,
-          p->right, p->lit);
+    write(p, text, p->left, p->top, p->cap, p->right, p->lit);
 }
 
 /* As large as a title where all rows have room so, else as other letters, and smaller where a row would be too long. */

@@ -607,13 +607,29 @@ static void a_password_is_typed_and_not_shown(void **state)
     start(h);
     press(h, "space");
     assert_null(app_lift_password(h->lift));
-    app_lift_refuse(h->lift, "It is locked", true);
+    app_lift_refuse(h->lift, "It is locked", APP_LIFT_LACKS_PASSWORD);
     type(h, "Open 7");
     assert_true(says(h, "PASSWORD: ••••••_"));
     assert_true(press(h, "enter").read);
     assert_string_equal(app_lift_password(h->lift), "Open 7");
-    app_lift_refuse(h->lift, "It is locked", true);
+    app_lift_refuse(h->lift, "It is locked", APP_LIFT_LACKS_PASSWORD);
     assert_string_equal(app_lift_password(h->lift), ""); /* forgotten at once */
+}
+
+static void how_many_dots_a_picture_has_to_the_inch_is_typed(void **state)
+{
+    struct table_here *h = *state;
+    start(h);
+    press(h, "space");
+    app_lift_refuse(h->lift, "It does not say its size", APP_LIFT_LACKS_DPI);
+    type(h, "many");
+    assert_false(press(h, "enter").read);
+    for (int i = 0; i < 4; i++)
+        press(h, "backspace");
+    type(h, "300");
+    assert_true(press(h, "enter").read);
+    assert_near(app_lift_dpi(h->lift), 300, 0);
+    assert_null(app_lift_password(h->lift));
 }
 
 static void reading_is_given_up_by_a_key(void **state)
@@ -705,6 +721,7 @@ int main(void)
         lift_test(mends_wait_while_the_pieces_are_others_and_come_back),
         lift_test(where_the_allowance_is_is_always_asked),
         lift_test(a_password_is_typed_and_not_shown),
+        lift_test(how_many_dots_a_picture_has_to_the_inch_is_typed),
         lift_test(reading_is_given_up_by_a_key),
         lift_test(what_she_said_is_kept_and_taken_up_again),
         lift_test(what_was_kept_of_another_sheet_is_refused),
