@@ -48,12 +48,12 @@ static bool is_rim(const struct geometry_box *box, struct geometry_path path)
 
 static void end_part(struct cutting *c)
 {
-    double length = c->part.points && c->part.count > 1 ? geometry_path_length(c->part) : 0;
-    if (length > SLIVER_MM) {
+    double length = c->part.count > 1 ? geometry_path_length(c->part) : 0;
+    if (c->part.points && length > SLIVER_MM) {
         struct drawing_part part = *c->line;
         part.path = c->part;
-        part.open[0] = is_at_side(c->box, part.path.points[0]);
-        part.open[1] = is_at_side(c->box, part.path.points[part.path.count - 1]);
+        part.open[0] = is_at_side(c->box, c->part.points[0]);
+        part.open[1] = is_at_side(c->box, c->part.points[c->part.count - 1]);
         part.is_rim = length <= RIM_MM && is_rim(c->box, part.path);
         add_part(c->a, c->out, part);
     }

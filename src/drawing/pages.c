@@ -1,5 +1,6 @@
 #include "drawing/pages.h"
 #include "drawing/fit.h"
+#include "drawing/through.h"
 #include "geometry/rows.h"
 
 #define ALONE_GAP_MM 50.0 /* between sheets that are shown beside each other */
@@ -261,6 +262,7 @@ static void lay_joined(struct arena *a, struct drawing_tiling *t, const struct d
                                    .doubtful = g->doubtful,
                                    .furniture = t->furniture,
                                    .furniture_texts = t->furniture_texts };
+    drawing_take_back_lines(t, g);
     move_by_hand(&l, choice, out);
     for (int axis = 0; axis < DRAWING_AXES; axis++)
         find_cuts(&l, axis);

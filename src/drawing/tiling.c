@@ -185,9 +185,9 @@ static size_t enough_pages(const struct drawing_tiling *t)
     return share > 2 ? share : 2;
 }
 
-static void mark_furniture(struct drawing_tiling *t, const struct drawing_repeats *lines,
-                           const struct drawing_repeats *texts)
+static void mark_furniture(struct drawing_tiling *t, const struct drawing_repeats *texts)
 {
+    const struct drawing_repeats *lines = &t->lines;
     for (size_t i = 0; i < t->d->line_count; i++)
         t->furniture[i] = lines->of[i] != SIZE_MAX && lines->shapes[lines->of[i]].page_count >= enough_pages(t);
     for (size_t i = 0; i < t->d->text_count; i++)
@@ -484,10 +484,10 @@ struct drawing_tiling drawing_look_at_pages(struct arena *a, const struct drawin
     choose_pages(&t);
     if (t.count == 0)
         return t;
-    struct drawing_repeats lines = drawing_repeated_lines(a, d, pages_of(&t), t.count);
+    t.lines = drawing_repeated_lines(a, d, pages_of(&t), t.count);
     struct drawing_repeats texts = drawing_repeated_texts(a, d, pages_of(&t), t.count);
-    find_origins(&t, &lines);
-    mark_furniture(&t, &lines, &texts);
+    find_origins(&t, &t.lines);
+    mark_furniture(&t, &texts);
     find_guides(&t);
     take_lines(&t, see);
     t.repeated = is_repeated(&t);

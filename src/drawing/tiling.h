@@ -43,8 +43,9 @@ struct drawing_tiling {
     struct drawing_looks looks;
     struct drawing_tile *tiles; /* pages of one size, in the order of the file */
     size_t count;
-    bool *furniture;       /* for each line of the drawing: it belongs to the pages, not to the sheet */
-    bool *furniture_texts; /* the same for its texts */
+    struct drawing_repeats lines; /* the shapes of its lines, by their place on the page */
+    bool *furniture;              /* for each line of the drawing: it belongs to the pages, not to the sheet */
+    bool *furniture_texts;        /* the same for its texts */
     double low[DRAWING_AXES], high[DRAWING_AXES];     /* what can be seen of the sheet on a page, from its origin */
     bool repeated;                                    /* pages hold far more than they show */
     bool windowed;                                    /* all pages show the sheet through one clip */

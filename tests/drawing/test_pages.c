@@ -159,6 +159,39 @@ static void a_page_alone_is_scaled(void **state)
     assert_near(joined.lines[0].path.path.points[2].y, 900, 1e-9);
 }
 
+/* Three pages in a row, cut by hand, with frames of four lines: two straight lines run level through all of them, at
+ * the same place on each, and stay; the frames go. Slanted lines hold the pages. */
+static void lines_right_through_pages_are_no_furniture(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 3; k++) {
+        char label[32];
+        snprintf(label, sizeof label, "%d of 3", k + 1);
+        collect_page(c, 220, 160, NULL);
+        drawn_words(c, SHEET_NONE, 20, 3, 4, label);
+        for (int side = 0; side < 2; side++) {
+            drawn_line(c, SHEET_NONE, (const double[]){ 10, 10 + 140.0 * side, 210, 10 + 140.0 * side }, 2, false);
+            drawn_line(c, SHEET_NONE, (const double[]){ 10 + 200.0 * side, 10, 10 + 200.0 * side, 150 }, 2, false);
+            drawn_line(c, SHEET_NONE, (const double[]){ 10, 60 + 30.0 * side, 210, 60 + 30.0 * side }, 2, false);
+        }
+        for (int line = 0; line < 3; line++) { /* each rises by 30 on 200, over all pages */
+            double y = 15 + 20.0 * line + 30 * k;
+            drawn_line(c, SHEET_NONE, (const double[]){ 10, y, 210, y + 30 }, 2, false);
+        }
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.columns, 3);
+    assert_int_equal(pages.rows, 1);
+    struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+    assert_int_equal(joined.line_count, 5);
+    for (size_t i = 0; i < joined.line_count; i++) {
+        struct geometry_box box = geometry_path_box(joined.lines[i].path.path);
+        assert_near(box.max.x - box.min.x, 600, 1e-6);
+    }
+}
+
 /* Neither crashes nor takes long; what it finds there does not matter. */
 static void try_all(struct arena *a, struct collect *c)
 {
@@ -221,6 +254,7 @@ int main(void)
         room_arena_test(what_the_person_says_goes_first),
         room_arena_test(large_sheets_lie_beside_each_other),
         room_arena_test(a_page_alone_is_scaled),
+        room_arena_test(lines_right_through_pages_are_no_furniture),
         room_arena_test(nothing_is_too_odd),
         room_arena_test(ten_thousand_pages_take_no_time),
     };
