@@ -21,7 +21,8 @@ static const struct err_kind no_fold = {
     "piece “{0}” is cut on the fold, but which of its edges lies there was not found: say it, or half the piece is cut"
 };
 static const struct err_kind left_out_marks = {
-    "lifting.left_out", ERR_WARNING, "of piece “{0}” what is marked in {1} places was left out; mark it by hand"
+    "lifting.left_out", ERR_WARNING,
+    "of piece “{0}” not all that is marked could be taken over (left out: {1}); mark it by hand"
 };
 
 /* A pattern's text under construction. */
@@ -219,14 +220,13 @@ static void put_marks(const struct writer *w, struct json_out *object, struct js
 }
 
 #define GRAIN_MM 50.0 /* half of the line that tells the grain */
-#define UPRIGHT 1e-6  /* a grain that leans less runs straight up */
 
 static void put_grain(const struct writer *w, struct json_out *object, struct json_out *points,
                       const struct lifting_made *made)
 {
     vec2 along = vec2_unit(made->piece->grain);
-    if (fabs(along.x) < UPRIGHT)
-        return; /* as it is where nothing is said */
+    if (made->piece->doubts & LIFTING_DOUBT_GRAIN)
+        return; /* none was found: the proof-reader says so, too */
     struct geometry_box box = geometry_path_box(made->outlines[made->size_count - 1]);
     vec2 middle = vec2_lerp(box.min, box.max, 0.5);
     struct json_out *list = json_out_list(object, "grain");
