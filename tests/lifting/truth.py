@@ -192,8 +192,9 @@ def compare(pattern, truth):
 
 
 def sizes_of(pattern, want, out):
-    """{size's name: its place in the file}, for the sizes that the piece has."""
-    places = {size: pattern["sizes"].index(size) for size in want["sizes"] if size in pattern["sizes"]}
+    """{size's name: its place in the file}, for the sizes that the piece has. "EU 34 / UK 6" is 34, too."""
+    words = [[name] + name.replace("/", " ").split() for name in pattern["sizes"]]
+    places = {size: k for size in want["sizes"] for k, own in enumerate(words) if size in own}
     if len(places) < len(want["sizes"]):
         out.told.append(f"{want['name']}: sizes {sorted(set(want['sizes']) - set(places))} are not in the file")
     return places
