@@ -152,8 +152,8 @@ static void a_rectangle_has_four_lines_and_whole_numbers(void **state)
     const struct pattern *p = written(&s);
     const struct pattern_piece *front = &p->pieces[0];
     room_nothing_told(s.room);
-    assert_int_equal(front->edge_count, 6);
-    assert_int_equal(front->point_count, 4);
+    assert_int_equal(front->edge_count, 4);
+    assert_int_equal(front->point_count, 6);
     assert_string_equal(front->points[front->grain[0]].name, "grain 1");
     assert_false(pattern_has_chart(p));
     assert_int_equal(p->outline, PATTERN_STITCHING_LINE);
