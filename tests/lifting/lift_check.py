@@ -5,11 +5,12 @@
 PROGRAM: the built chalklight, READER: the built chalklight-sheet. Without names all sheets; --quick the small ones and one A0.
 --figures prints `figure NAME VALUE UNIT` instead of what differs:
 
-    sheet.scale_error_pct   how far the scale that was found is from the true one, the worst, in percent
-    sheet.join_error_mm     how far two neighbouring pages lie from where they belong to each other, the worst
     sheet.lifted_pct        pieces whose outlines lie within truth.OUTLINE_MM in every size, of all
     sheet.outline_error_mm  the largest distance of an outline that was found
     sheet.names_pct, sheet.cuts_pct, sheet.grains_pct, sheet.notches_pct
+                            what was found on them
+
+Scale and joins are held to SCALE_PERCENT and JOIN_MM; their figures are those of bench_sheet_truth.c and bench_sheet_pages.c.
 """
 import json
 import os
@@ -63,7 +64,7 @@ def join_error(said, right):
 
 class Tally:
     def __init__(self):
-        self.scale = self.join = self.outline = 0.0
+        self.outline = 0.0
         self.sums, self.sheets, self.bad = {}, 0, []
 
     def add(self, name, lifted, right):
@@ -80,7 +81,7 @@ class Tally:
         scale = scale_error(lifted.said, right)
         join = join_error(lifted.said, right)
         found = truth.compare(lifted.pattern, right)
-        self.scale, self.join, self.outline = max(self.scale, scale), max(self.join, join), max(self.outline, found.worst)
+        self.outline = max(self.outline, found.worst)
         if scale > SCALE_PERCENT:
             self.bad.append(f"{name}: its scale is off by {scale:.4f} %")
         if join > JOIN_MM:
@@ -96,8 +97,6 @@ class Tally:
 
     def figures(self):
         mean = lambda key: sum(self.sums.get(key, [0])) / len(self.sums.get(key, [0]))
-        print(f"figure sheet.scale_error_pct {self.scale:.6g} %")
-        print(f"figure sheet.join_error_mm {self.join:.6g} mm")
         print(f"figure sheet.outline_error_mm {self.outline:.6g} mm")
         for key, name in (("pieces", "lifted"), ("names", "names"), ("cuts", "cuts"), ("grains", "grains"), ("notches", "notches")):
             print(f"figure sheet.{name}_pct {mean(key):.6g} %")
