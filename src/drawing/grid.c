@@ -12,7 +12,14 @@
 #define CLEAR_SHARE 0.75  /* above that nothing is doubtful */
 #define MORE_SHARE 1.1    /* of the lines go on: then pages are off rather than apart */
 #define LARGE_MM 500.0    /* both sides of a page that no one prints at home */
-enum { RUNS_MOST = 100, EMPTY_FIRST_MOST = 4, JIGSAW_MOST = 120, WORDY_LEAST = 5, MATCHED_LEAST = 3 };
+enum {
+    RUNS_MOST = 100,
+    EMPTY_FIRST_MOST = 4,
+    JIGSAW_MOST = 120,
+    WORDY_LEAST = 5,
+    MATCHED_LEAST = 3,
+    LEFT_OVER_MOST = 40
+};
 
 /* ----------------------------------------------------------------------------------------------------------------
  * cells */
@@ -271,6 +278,62 @@ static void guess_all(struct guessing *g, const struct drawing_signs *signs, siz
         take(g, &jigsaw);
 }
 
+/* ---------------------------------------------------------------------------------------------------- pages left over
+ */
+
+/* How many lines go on between a tile and its neighbours if it lies in a cell, and how many run out. */
+static size_t fits(const struct guessing *g, size_t tile, int column, int row, size_t *runs_out)
+{
+    static const int beside[][2] = {
+        { -1, 0 }, { 1, 0 }, { 0, 1 }, { 0, -1 }
+    }; /* columns, rows: left, right, below, above */
+    size_t matched = 0;
+    *runs_out = 0;
+    for (size_t k = 0; k < 4; k++) {
+        int c = column + beside[k][0], r = row + beside[k][1], axis = k < 2 ? 0 : 1;
+        bool within = c >= 0 && c < g->best.columns && r >= 0 && r < g->best.rows;
+        size_t other = within ? g->best.tiles[(size_t)r * (size_t)g->best.columns + (size_t)c] : SIZE_MAX, out = 0;
+        if (other == SIZE_MAX)
+            continue;
+        bool before = k == 0 || k == 2;
+        matched += drawing_try_pair(g->trial, before ? other : tile, before ? tile : other, axis, &out);
+        *runs_out += out;
+    }
+    return matched;
+}
+
+/* Puts a tile that was left out, as its label could not be read, into the hole that its lines fit. */
+static bool fill_hole(struct guessing *g, size_t tile)
+{
+    struct drawing_cell best = { DRAWING_NONE, 0 };
+    size_t best_matched = MATCHED_LEAST - 1;
+    for (int k = 0; k < g->best.columns * g->best.rows; k++) {
+        size_t runs_out;
+        if (g->best.tiles[k] != SIZE_MAX)
+            continue;
+        int column = k % g->best.columns, row = k / g->best.columns;
+        size_t matched = fits(g, tile, column, row, &runs_out);
+        if (matched > best_matched && (double)matched >= GOES_ON_SHARE * (double)runs_out) {
+            best = (struct drawing_cell){ column, row };
+            best_matched = matched;
+        }
+    }
+    g->best.cells[tile] = best;
+    return best.column != DRAWING_NONE;
+}
+
+static void fill_holes(struct guessing *g)
+{
+    int asked = 0;
+    for (size_t i = 0; i < g->t->count && asked < LEFT_OVER_MOST; i++) {
+        if (g->best.cells[i].column != DRAWING_NONE || drawing_runs_out(g->trial, i) == 0)
+            continue;
+        asked++;
+        if (fill_hole(g, i) && drawing_fill_grid(g->t->a, g->t, &g->best))
+            g->best_score = drawing_try(g->trial, &g->best);
+    }
+}
+
 /* What she said holds. Whether pages so large are joined at all is for lines to say; small ones may be joined by their
  * labels alone. */
 static bool is_joined(const struct drawing_tiling *t, const struct drawing_pages_choice *choice, struct drawing_grid *g)
@@ -309,6 +372,8 @@ bool drawing_find_grid(struct drawing_tiling *t, const struct drawing_twins *twi
             take_said(&g);
         else if (t->count > 1)
             guess_all(&g, signs, count);
+        if (g.any && g.best.how != DRAWING_BY_HAND)
+            fill_holes(&g);
         base_arena_destroy(g.scratch);
         if (!g.any || !is_joined(t, choice, &g.best) ||
             (joined && (double)g.best.matched < MORE_SHARE * (double)out->matched))

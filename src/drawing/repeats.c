@@ -1,4 +1,5 @@
 #include "drawing/repeats.h"
+#include "drawing/label.h"
 
 #include <stdint.h>
 #include <string.h>
@@ -37,12 +38,19 @@ static bool same_line(const struct drawing *d, size_t one, size_t other)
            is_near(p.points[p.count / 2], q.points[q.count / 2]);
 }
 
+/* Labels of one kind count as the same: they number pages, or the joins between them. */
+static bool same_words(const char *one, const char *other)
+{
+    enum drawing_label_kind kind = drawing_label_read(one).kind;
+    return strcmp(one, other) == 0 || (kind != DRAWING_LABEL_NONE && kind == drawing_label_read(other).kind);
+}
+
 static bool is_same(const struct finding *f, const struct drawing_repeat *old, const struct drawing_repeat *new)
 {
     if (!is_near(old->box.min, new->box.min) || !is_near(old->box.max, new->box.max))
         return false;
     if (f->of_texts)
-        return strcmp(f->d->texts[old->first].words, f->d->texts[new->first].words) == 0;
+        return same_words(f->d->texts[old->first].words, f->d->texts[new->first].words);
     return same_line(f->d, old->first, new->first);
 }
 

@@ -24,7 +24,7 @@ struct drawing_repeats {
 /* Shapes of the lines of those pages, letters' outlines left out; in `a`. */
 struct drawing_repeats drawing_repeated_lines(struct arena *a, const struct drawing *d, const int *pages, size_t count);
 
-/* The same of their texts: the same words at the same place. */
+/* The same of their texts: the same words, or labels of one kind, at the same place. */
 struct drawing_repeats drawing_repeated_texts(struct arena *a, const struct drawing *d, const int *pages, size_t count);
 
 #endif

@@ -91,6 +91,29 @@ static void a_missing_page_is_named_and_instructions_are_left_out(void **state)
     assert_string_equal(drawing_cell_text(a, &pages, pages.missing[0]), "row 2, column 1");
 }
 
+/* A page without its number goes where its lines do; numbers of joins, at one place of each page, are no words of the
+ * sheet. */
+static void a_page_without_its_label_fills_the_hole(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    static const char *const labels[] = { "A1", "B1", "", "B2" };
+    static const char *const joins[] = { "1a", "2a", "1b", "2b" };
+    for (int k = 0; k < 4; k++) {
+        draw_page(c, (struct cell){ k % 2, k / 2 }, labels[k]);
+        drawn_words(c, SHEET_NONE, 195, 80, 5, joins[k]);
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.place_count, 4);
+    assert_int_equal(pages.left_out_count + pages.missing_count, 0);
+    assert_int_equal(pages.places[2].page, 2);
+    struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+    for (size_t i = 0; i < joined.text_count; i++)
+        assert_string_equal(joined.texts[i].words, ""); /* no number is left */
+    assert_int_equal(joined.line_count, 2);
+}
+
 static void what_the_person_says_goes_first(void **state)
 {
     struct arena *a = *state;
@@ -251,6 +274,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_arena_test(pages_lie_by_their_labels_and_their_lines),
         room_arena_test(a_missing_page_is_named_and_instructions_are_left_out),
+        room_arena_test(a_page_without_its_label_fills_the_hole),
         room_arena_test(what_the_person_says_goes_first),
         room_arena_test(large_sheets_lie_beside_each_other),
         room_arena_test(a_page_alone_is_scaled),
