@@ -100,12 +100,13 @@ static const struct command_row {
     { "list", "PATTERN", "the cutting list: what to cut from what, and how large; of a JOB, too",
       EVERY | CHOICES | CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
       cli_run_list },
-    { "sheet", "FILE", "what is drawn on a PDF or SVG: layers, scale, pages, pieces; a pattern of its pieces",
-      EVERY | CLI_OPTION(OPT_SHEET_LAYERS) | CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_SIDE_IS) |
-          CLI_OPTION(OPT_AS_DRAWN) | CLI_OPTION(OPT_ACROSS) | CLI_OPTION(OPT_DOWN_FIRST) | CLI_OPTION(OPT_OUT) |
-          CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_OUTLINE) | CLI_OPTION(OPT_ALLOWANCE) | CLI_OPTION(OPT_NAME),
+    { "sheet", "FILE", "what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces",
+      EVERY | CLI_OPTION(OPT_SHEET_LAYERS) | CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_DPI) |
+          CLI_OPTION(OPT_SIDE_IS) | CLI_OPTION(OPT_AS_DRAWN) | CLI_OPTION(OPT_ACROSS) | CLI_OPTION(OPT_DOWN_FIRST) |
+          CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_OUTLINE) | CLI_OPTION(OPT_ALLOWANCE) |
+          CLI_OPTION(OPT_NAME),
       cli_run_sheet },
-    { "lift", "FILE", "take a PDF or SVG to pieces on the table, by keys, full screen",
+    { "lift", "FILE", "take a PDF, SVG or scan to pieces on the table, by keys, full screen",
       EVERY | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_SHEET_LAYERS) |
           CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_DISPLAY),
       cli_run_lift },

@@ -51,6 +51,7 @@ enum cli_option {
     OPT_CSV,
     OPT_SHEET_LAYERS,
     OPT_PASSWORD_STDIN,
+    OPT_DPI,
     OPT_SIDE_IS,
     OPT_AS_DRAWN,
     OPT_ACROSS,

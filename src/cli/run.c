@@ -5,6 +5,7 @@
 
 #include <stdarg.h>
 #include <stdio.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const struct err_kind missing = { "use.missing", ERR_FAULT, "{0} is needed here" };
@@ -106,6 +107,16 @@ bool cli_read_password(struct cli_run *run, const char **password)
     if (length > SHEET_PASSWORD_MOST)
         return cli_wrong(run, "--password-stdin: no password is as long as that{0}", "");
     *password = base_arena_copy_bytes(run->a, line, length);
+    return true;
+}
+
+bool cli_read_dpi(struct cli_run *run, double *dpi)
+{
+    const char *text = run->args.value[OPT_DPI];
+    char *end = NULL;
+    *dpi = text ? strtod(text, &end) : 0;
+    if (text && (end == text || *end || !(*dpi >= SHEET_DPI_LEAST && *dpi <= SHEET_DPI_MOST)))
+        return cli_wrong(run, "--dpi needs a number from 10 to 10000, not “{0}”", text);
     return true;
 }
 

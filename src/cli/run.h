@@ -96,6 +96,9 @@ int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
  * too long. */
 bool cli_read_password(struct cli_run *run, const char **password);
 
+/* What --dpi says, 0 where it is not given. False with a sentence when it is no number. */
+bool cli_read_dpi(struct cli_run *run, double *dpi);
+
 /* Tells what was collected apart. */
 void cli_pass_on(struct cli_run *run, const struct err_list *from);
 

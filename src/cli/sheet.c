@@ -80,10 +80,10 @@ static bool show_progress(void *with, unsigned percent)
     return true;
 }
 
-static struct app_import *read_sheet(struct cli_run *run, const char *password)
+static struct app_import *read_sheet(struct cli_run *run, const char *password, double dpi)
 {
     unsigned ticks = 0;
-    struct sheet_how how = { .password = password, .with = &ticks };
+    struct sheet_how how = { .password = password, .dpi = dpi, .with = &ticks };
     if (isatty(STDERR_FILENO))
         how.go_on = show_progress;
     struct app_import *im = app_import_read(run->args.operand, &how, run->errs);
@@ -149,11 +149,13 @@ int cli_run_sheet(struct cli_run *run)
     struct app_import_choices choices = { 0 };
     struct lifting_wish wish = { .name = run->args.value[OPT_NAME], .unit = run->unit };
     const char *password;
-    if (!read_choices(run, &choices) || !read_wish(run, &wish) || !cli_read_password(run, &password))
+    double dpi;
+    if (!read_choices(run, &choices) || !read_wish(run, &wish) || !cli_read_password(run, &password) ||
+        !cli_read_dpi(run, &dpi))
         return CLI_WRONG_USE;
     if (!wish.name)
         wish.name = cli_operand_name(run);
-    struct app_import *im = read_sheet(run, password);
+    struct app_import *im = read_sheet(run, password, dpi);
     if (!im)
         return CLI_FAULT;
     im->choices = choices;
