@@ -1,4 +1,5 @@
 #include "lifting/crossings.h"
+#include "lifting/points.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -76,7 +77,7 @@ static void chains_of(struct finding *f, uint32_t index, unsigned pass)
         struct chain chain = { .course = index, .first = (uint32_t)first, .last = (uint32_t)last, .end = NETWORK_NONE };
         for (size_t i = first; i <= last; i++)
             chain.fresh = chain.fresh || c->pass[i] >= pass;
-        box_of(&chain, c->points[first], c->points[last], 2);
+        box_of(&chain, c->points[first], c->points[last], POINTS_NEAR);
         add_chain(f, chain);
         first = last;
     }
@@ -130,14 +131,14 @@ static void split(struct finding *f, uint32_t course, size_t side, struct networ
     out->splits[out->split_count++] = (struct crossings_split){ course, (uint32_t)side, at };
 }
 
-/* Parts a side at a point that is not its end but lies on it: within two steps of the grid, as it and the side may each
- * have moved by one. */
+/* Parts a side at a point that is not its end but lies on it, as near as the grid can tell: both have moved by as much
+ * as makes points one. */
 static bool touch(struct finding *f, uint32_t course, size_t side, struct network_point p)
 {
     struct network_point a = f->courses[course].points[side], b = f->courses[course].points[side + 1];
     double dx = (double)b.x - a.x, dy = (double)b.y - a.y, px = (double)p.x - a.x, py = (double)p.y - a.y;
     double dot = dx * px + dy * py, length2 = dx * dx + dy * dy, off = dx * py - dy * px;
-    if (dot <= 0 || dot >= length2 || off * off > 4 * length2)
+    if (dot <= 0 || dot >= length2 || off * off > POINTS_NEAR * POINTS_NEAR * length2)
         return same(a, p) || same(b, p);
     split(f, course, side, p);
     return true;
@@ -188,7 +189,7 @@ static struct chain part_of(const struct finding *f, const struct chain *c, uint
 {
     struct chain part = { .course = c->course, .first = first, .last = last, .end = c->end };
     const struct network_point *points = f->courses[c->course].points;
-    box_of(&part, points[first], points[last], 2);
+    box_of(&part, points[first], points[last], POINTS_NEAR);
     return part;
 }
 

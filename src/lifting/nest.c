@@ -30,6 +30,13 @@ struct nesting {
     bool *beside;   /* whether one of them is a stitching line */
 };
 
+bool nest_is_same(const struct nest_outline *a, const struct nest_outline *b, double near_mm)
+{
+    vec2 low = vec2_sub(a->box.min, b->box.min), high = vec2_sub(a->box.max, b->box.max);
+    return fabs(low.x) < near_mm && fabs(low.y) < near_mm && fabs(high.x) < near_mm && fabs(high.y) < near_mm &&
+           fabs(a->area_mm2 - b->area_mm2) < near_mm * a->length_mm;
+}
+
 static int largest_first(const void *a, const void *b)
 {
     const struct nest_outline *p = a, *q = b;

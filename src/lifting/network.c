@@ -8,8 +8,8 @@
 #include <stdlib.h>
 #include <string.h>
 
-/* Parting a side moves its parts by up to a step of the grid, so that it may then touch another: it is looked again.
- * Two or three times are enough for drawings; what is left after these is less than a step. */
+/* Parting a side moves its parts by some steps of the grid, so that it may then touch another: it is looked again.
+ * Two or three times are enough for drawings; what is left after these is a few steps. */
 enum { PASSES_MOST = 8 };
 
 struct building {
@@ -18,6 +18,7 @@ struct building {
     size_t count, cap;
     struct crossings_end *ends;
     size_t end_count;
+    struct points_snap snap;
 };
 
 /* ---- Lines on the grid ---- */
@@ -47,15 +48,16 @@ static void add_course(struct building *b, struct network_course c)
     b->courses[b->count++] = c;
 }
 
-static struct network_course course_of(struct arena *a, struct geometry_path p, uint32_t line)
+static struct network_course course_of(struct building *b, struct geometry_path p, uint32_t line)
 {
+    struct arena *a = b->a;
     size_t most = p.count + p.closed;
     struct network_course c = { .line = line, .closed = p.closed };
     c.points = base_arena_alloc(a, most, sizeof *c.points);
     c.from = base_arena_alloc(a, most, sizeof *c.from);
     c.pass = base_arena_alloc(a, most, sizeof *c.pass);
     for (size_t i = 0; i < most; i++) {
-        struct network_point at = on_grid(p.points[i % p.count]);
+        struct network_point at = points_snapped(&b->snap, on_grid(p.points[i % p.count]));
         if (c.count && same(at, c.points[c.count - 1]))
             continue;
         c.points[c.count] = at;
@@ -70,7 +72,7 @@ static void lay_lines(struct building *b, const struct network_line *lines, size
     for (uint32_t i = 0; i < count; i++) {
         if (!is_within_reach(lines[i].path))
             continue;
-        struct network_course c = course_of(b->a, lines[i].path, i);
+        struct network_course c = course_of(b, lines[i].path, i);
         if (c.count < 2)
             continue;
         c.closed = same(c.points[0], c.points[c.count - 1]);
@@ -143,8 +145,9 @@ static void part_courses(struct building *b, const struct crossings *found, uint
     for (size_t i = 0; i < found->split_count; i++) {
         const struct crossings_split *s = &found->splits[i];
         struct network_point from = b->courses[s->course].points[s->side];
-        double dx = (double)s->at.x - from.x, dy = (double)s->at.y - from.y;
-        cuts[i] = (struct cut){ s->course, s->side, dx * dx + dy * dy, s->at };
+        struct network_point at = points_snapped(&b->snap, s->at);
+        double dx = (double)at.x - from.x, dy = (double)at.y - from.y;
+        cuts[i] = (struct cut){ s->course, s->side, dx * dx + dy * dy, at };
     }
     if (found->split_count)
         qsort(cuts, found->split_count, sizeof *cuts, in_order);
@@ -153,6 +156,16 @@ static void part_courses(struct building *b, const struct crossings *found, uint
             continue;
         b->courses[cuts[i].course] = parted(b->a, &b->courses[cuts[i].course], cuts + i, k - i, pass);
     }
+}
+
+static void add_bridge(struct building *b, const struct network_course *bridge)
+{
+    struct network_course c = *bridge;
+    c.count = 0;
+    for (size_t i = 0; i < bridge->count; i++)
+        put(&c, points_snapped(&b->snap, bridge->points[i]), NETWORK_ADDED, 1);
+    if (c.count > 1)
+        add_course(b, c);
 }
 
 static bool part_all(struct building *b, double gap, size_t *work)
@@ -165,7 +178,7 @@ static bool part_all(struct building *b, double gap, size_t *work)
     const struct network_course *bridges;
     size_t bridge_count = gaps_close(b->a, b->courses, b->count, b->ends, b->end_count, &found, gap, &bridges);
     for (size_t i = 0; i < bridge_count; i++)
-        add_course(b, bridges[i]);
+        add_bridge(b, &bridges[i]);
     for (uint8_t pass = 1; pass < PASSES_MOST && (found.split_count > 0 || bridge_count > 0); pass++) {
         bridge_count = 0;
         if (!crossings_find(b->a, b->courses, b->count, NULL, 0, gap, pass, work, &found))
@@ -281,7 +294,7 @@ static void join_all(struct building *b, const struct network_line *lines, struc
 bool network_build(struct arena *a, const struct network_line *lines, size_t count, double gap_mm, size_t *work,
                    struct network *out)
 {
-    struct building b = { .a = a };
+    struct building b = { .a = a, .snap = points_snap_make(a) };
     *out = (struct network){ 0 };
     lay_lines(&b, lines, count);
     if (!part_all(&b, gap_mm * NETWORK_PER_MM, work))

@@ -10,8 +10,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-/* Of the grid: points move by at most 0.00018 mm. Products of two differences stay within 63 bits up to
- * NETWORK_REACH_MM. */
+/* Of the grid. Points move by at most a thousandth of a millimetre (POINTS_NEAR). Products of two differences stay
+ * within 63 bits up to NETWORK_REACH_MM. */
 #define NETWORK_PER_MM 4096.0
 #define NETWORK_REACH_MM 1e5
 

@@ -181,18 +181,11 @@ static struct nest_outline outline_of_line(const struct finding *f, const struct
     return o;
 }
 
-static bool is_same(const struct nest_outline *a, const struct nest_outline *b)
-{
-    vec2 low = vec2_sub(a->box.min, b->box.min), high = vec2_sub(a->box.max, b->box.max);
-    return fabs(low.x) < SAME_MM && fabs(low.y) < SAME_MM && fabs(high.x) < SAME_MM && fabs(high.y) < SAME_MM &&
-           fabs(a->area_mm2 - b->area_mm2) < SAME_MM * a->length_mm;
-}
-
 static bool is_known(const struct finding *f, const struct nest_outline *o, size_t *work)
 {
     for (size_t i = 0; i<f->count && * work> 0; i++) {
         --*work;
-        if (is_same(&f->outlines[i], o))
+        if (nest_is_same(&f->outlines[i], o, SAME_MM))
             return true;
     }
     return false;

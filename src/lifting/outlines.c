@@ -53,17 +53,10 @@ static struct within_shape *new_shape(struct shaping *w, bool one_size, int cup_
     return s;
 }
 
-static bool is_same(const struct nest_outline *a, const struct nest_outline *b)
-{
-    vec2 low = vec2_sub(a->box.min, b->box.min), high = vec2_sub(a->box.max, b->box.max);
-    return fabs(low.x) < SAME_MM && fabs(low.y) < SAME_MM && fabs(high.x) < SAME_MM && fabs(high.y) < SAME_MM &&
-           fabs(a->area_mm2 - b->area_mm2) < SAME_MM * a->length_mm;
-}
-
 static const struct nest_outline *find_same(const struct found *in, const struct nest_outline *o)
 {
     for (size_t i = 0; i < in->count; i++)
-        if (is_same(&in->pieces[i], o))
+        if (nest_is_same(&in->pieces[i], o, SAME_MM))
             return &in->pieces[i];
     return NULL;
 }
@@ -290,7 +283,7 @@ static void drop_found_before(struct shaping *w, size_t first, bool is_first)
 static bool is_one_size(const struct shaping *w, const struct within_shape *s)
 {
     for (size_t k = 0; k < w->size_count; k++)
-        if (!s->outlines[k] || !is_same(s->outlines[k], s->outlines[0]))
+        if (!s->outlines[k] || !nest_is_same(s->outlines[k], s->outlines[0], SAME_MM))
             return false;
     return w->size_count > 1 || s->shape.one_size;
 }
