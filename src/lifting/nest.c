@@ -86,7 +86,7 @@ static bool find_outer(struct nesting *n, size_t i, size_t *work)
     return true;
 }
 
-static bool is_rectangle(const struct nest_outline *o)
+bool nest_is_rectangle(const struct nest_outline *o)
 {
     vec2 size = vec2_sub(o->box.max, o->box.min);
     return o->area_mm2 >= FRAME_SQUARE * size.x * size.y;
@@ -123,22 +123,24 @@ static bool is_frame(const struct nesting *n, size_t i)
         return false;
     if (!o->of_size && n->sized[i])
         return true;
-    return is_rectangle(o) && !n->beside[i] && n->within[i] > FRAME_FULL * o->area_mm2;
+    return nest_is_rectangle(o) && !n->beside[i] && n->within[i] > FRAME_FULL * o->area_mm2;
+}
+
+bool nest_is_square(const struct nest_outline *o, const struct drawing_square *s)
+{
+    vec2 corner = { s->corner.x, s->corner.y }, size = { s->width_mm, s->height_mm };
+    vec2 low = vec2_sub(o->box.min, corner), high = vec2_sub(o->box.max, vec2_add(corner, size));
+    return fabs(low.x) < SQUARE_NEAR_MM && fabs(low.y) < SQUARE_NEAR_MM && fabs(high.x) < SQUARE_NEAR_MM &&
+           fabs(high.y) < SQUARE_NEAR_MM;
 }
 
 static bool is_test_square(const struct nest_outline *o, const struct drawing_square *squares, size_t count)
 {
-    for (size_t i = 0; i < count; i++) {
-        const struct drawing_square *s = &squares[i];
-        vec2 corner = { s->corner.x, s->corner.y }, size = { s->width_mm, s->height_mm };
-        vec2 low = vec2_sub(o->box.min, corner), high = vec2_sub(o->box.max, vec2_add(corner, size));
-        if (s->written_mm > 0 && fabs(low.x) < SQUARE_NEAR_MM && fabs(low.y) < SQUARE_NEAR_MM &&
-            fabs(high.x) < SQUARE_NEAR_MM && fabs(high.y) < SQUARE_NEAR_MM)
+    for (size_t i = 0; i < count; i++)
+        if (squares[i].written_mm > 0 && nest_is_square(o, &squares[i]))
             return true;
-    }
     return false;
 }
-
 bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct drawing_square *squares,
                size_t square_count, size_t *work)
 {

@@ -27,6 +27,12 @@ struct nest_outline {
 /* Whether two outlines have one box and, by so much of their length, one area: then they are one, as near as that. */
 bool nest_is_same(const struct nest_outline *a, const struct nest_outline *b, double near_mm);
 
+/* Whether it is a rectangle with its sides along the page's, all but its corners. */
+bool nest_is_rectangle(const struct nest_outline *o);
+
+/* Whether that square is the outline. */
+bool nest_is_square(const struct nest_outline *o, const struct drawing_square *s);
+
 /* Sorts the outlines, the larger first, and finds `in` and `piece`. False when *work does not suffice. */
 bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct drawing_square *squares,
                size_t square_count, size_t *work);

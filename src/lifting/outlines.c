@@ -1,4 +1,5 @@
 #include "lifting/outlines.h"
+#include "lifting/furniture.h"
 #include "lifting/one_size.h"
 #include "lifting/within.h"
 
@@ -427,6 +428,15 @@ static void find_size(struct shaping *w, const struct one_size_sheet *s, size_t 
         base_err(errs, &too_much_in_all, (struct err_place){ 0 }, ERR_NONE);
 }
 
+static void drop_furniture(struct shaping *w, const struct one_size_sheet *sheet)
+{
+    size_t left = 0;
+    for (size_t i = 0; i < w->count; i++)
+        if (!furniture_is(w->a, sheet, &w->shapes[i]))
+            w->shapes[left++] = w->shapes[i];
+    w->count = left;
+}
+
 size_t lifting_find_shapes(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                            const struct lifting_shape **out, size_t *loose, struct err_list *errs)
 {
@@ -446,6 +456,7 @@ size_t lifting_find_shapes(struct arena *a, const struct drawing *d, const struc
     for (size_t i = 0; i < w.count; i++)
         tell_outlines(&w, &w.shapes[i]);
     *loose = within_sort(a, &sheet, w.shapes, w.count, w.size_count);
+    drop_furniture(&w, &sheet);
     *out = in_rows(&w);
     return w.count;
 }

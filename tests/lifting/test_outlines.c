@@ -420,6 +420,37 @@ static void a_test_square_is_no_piece_but_a_square_pocket_is(void **state)
     staged_end(&s);
 }
 
+/* 10 cm to the tenth of a millimetre, without a word that can be read; and 2 in. One with a grain line is a piece. */
+static void a_square_of_a_round_side_with_nothing_in_it_is_no_piece(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 0);
+    staged_rectangle(&s, COMMON, 100, 100, 100, 100);
+    staged_rectangle(&s, COMMON, 300, 100, 50.8, 50.8);
+    staged_rectangle(&s, COMMON, 500, 100, 100, 100);
+    DRAW(&s, COMMON, false, 550, 120, 550, 180);
+    staged_find(&s);
+    assert_int_equal(s.count, 1);
+    IS_OUTLINE(&s, 0, 0, 500, 100, 600, 100, 600, 200, 500, 200);
+    staged_end(&s);
+}
+
+static void a_box_with_a_title_is_no_piece_but_one_that_is_cut_is(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 0);
+    staged_rectangle(&s, COMMON, 100, 100, 140, 90);
+    drawn_words(s.c, COMMON, 110, 170, 8, "Skirt with a yoke");
+    drawn_words(s.c, COMMON, 110, 150, 5, "Sizes S to XL");
+    drawn_words(s.c, COMMON, 110, 130, 5, "Print at true scale");
+    staged_rectangle(&s, COMMON, 300, 100, 140, 90);
+    drawn_words(s.c, COMMON, 310, 170, 8, "7");
+    drawn_words(s.c, COMMON, 310, 150, 5, "Loops");
+    drawn_words(s.c, COMMON, 310, 130, 5, "cut 2");
+    staged_find(&s);
+    assert_int_equal(s.count, 1);
+    IS_OUTLINE(&s, 0, 0, 300, 100, 440, 100, 440, 190, 300, 190);
+    staged_end(&s);
+}
+
 /* Two closed outlines that overlap a little are both pieces; a pocket that stands out a little is none. */
 static void outlines_that_cross_are_whole(void **state)
 {
@@ -619,6 +650,8 @@ int main(void)
         room_arena_test(rulings_across_the_sheet_part_no_piece),
         room_arena_test(closed_lines_within_a_rectangular_piece_are_lines),
         room_arena_test(a_test_square_is_no_piece_but_a_square_pocket_is),
+        room_arena_test(a_square_of_a_round_side_with_nothing_in_it_is_no_piece),
+        room_arena_test(a_box_with_a_title_is_no_piece_but_one_that_is_cut_is),
         room_arena_test(outlines_that_cross_are_whole),
         room_arena_test(unused_lines_are_not_looked_at),
         room_arena_test(nested_sizes_are_one_shape),
