@@ -5,12 +5,14 @@
 
 /* ---- Letters ---- */
 
-/* Letters are filled, no larger than a title's, no triangles or squares (arrowheads, notches) nor dots, and do not
- * stand alone: so many follow each other. */
+/* Letters are filled, and no larger than a title's. So are arrowheads, notches and drill marks; but those have at most
+ * four corners or are discs. With more corners than straight letters have it is a letter also by itself; else where
+ * several follow each other; and so is what stands between letters (the dot on an i). */
 #define LETTER_MOST_MM 15.0
-enum { LETTER_POINTS = 5, LETTERS_IN_ROW = 4 };
+#define LETTERS_APART_MM 30.0
+enum { CORNERS_OF_MARK = 4, CORNERS_OF_STRAIGHT = 12, STRAIGHT_IN_ROW = 3 };
 
-/* A disc fills π/4 of its box; none of these letters comes so near to that in a square box but o, which has a hole. */
+/* A disc fills π/4 of its box; no letter comes so near to that in a square box but o, which has a hole. */
 #define DISC_SHARE 0.785398
 #define DISC_NEAR 0.02
 
@@ -20,28 +22,69 @@ static bool is_disc(struct geometry_path p, vec2 size)
            fabs(fabs(geometry_path_area(p)) - DISC_SHARE * size.x * size.y) < DISC_NEAR * size.x * size.y;
 }
 
-static bool is_like_letter(const struct drawing *d, size_t line)
+static bool may_be_letter(const struct drawing *d, size_t line)
 {
     const struct drawing_style *style = &d->styles[d->lines[line].style];
-    struct geometry_path p = d->lines[line].path.path;
-    if (!style->filled || style->stroked || p.count < LETTER_POINTS)
-        return false;
+    struct geometry_box box = geometry_path_box(d->lines[line].path.path);
+    return style->filled && !style->stroked && box.max.x - box.min.x <= LETTER_MOST_MM &&
+           box.max.y - box.min.y <= LETTER_MOST_MM;
+}
+
+/* Corners that speak for a letter; 0: a mark. */
+static size_t letter_corners(struct geometry_path p)
+{
     struct geometry_box box = geometry_path_box(p);
-    vec2 size = vec2_sub(box.max, box.min);
-    return size.x <= LETTER_MOST_MM && size.y <= LETTER_MOST_MM && !is_disc(p, size);
+    return p.count > CORNERS_OF_MARK && !is_disc(p, vec2_sub(box.max, box.min)) ? p.count : 0;
+}
+
+static vec2 box_middle(struct geometry_path p)
+{
+    struct geometry_box box = geometry_path_box(p);
+    return vec2_lerp(box.min, box.max, 0.5);
+}
+
+/* The end of a row that begins at `first`: painted one after the other, alike and near. */
+static size_t row_end(const struct drawing *d, size_t first)
+{
+    size_t i = first + 1;
+    for (; i < d->line_count && may_be_letter(d, i) && d->lines[i].style == d->lines[first].style; i++) {
+        vec2 apart = vec2_sub(box_middle(d->lines[i].path.path), box_middle(d->lines[i - 1].path.path));
+        if (vec2_length(apart) > LETTERS_APART_MM)
+            break;
+    }
+    return i;
+}
+
+static void find_letters_in_row(const struct drawing *d, size_t first, size_t end, bool *letter)
+{
+    size_t from = end, to = first, straight = 0;
+    bool curved = false;
+    for (size_t i = first; i < end; i++) {
+        size_t corners = letter_corners(d->lines[i].path.path);
+        if (corners == 0)
+            continue;
+        from = i < from ? i : from;
+        to = i;
+        straight++;
+        curved = curved || corners > CORNERS_OF_STRAIGHT;
+    }
+    for (size_t i = from; (curved || straight >= STRAIGHT_IN_ROW) && i <= to; i++)
+        letter[i] = true;
 }
 
 const bool *within_find_letters(struct arena *a, const struct drawing *d, const struct lifting_division *division)
 {
     bool *letter = base_arena_alloc(a, d->line_count, sizeof *letter);
-    size_t row = 0;
-    for (size_t i = 0; i < d->line_count; i++) {
-        row = is_like_letter(d, i) ? row + 1 : 0;
-        for (size_t k = 0; row >= LETTERS_IN_ROW && k < (row == LETTERS_IN_ROW ? row : 1); k++)
-            letter[i - k] = true;
+    for (size_t i = 0, end; i < d->line_count; i = end) {
+        end = i + 1;
+        if (!may_be_letter(d, i))
+            continue;
+        end = row_end(d, i);
+        find_letters_in_row(d, i, end, letter);
+    }
+    for (size_t i = 0; i < d->line_count; i++)
         if (d->styles[d->lines[i].style].lettering || division->strand_of_line[i] == LIFTING_NONE)
             letter[i] = true;
-    }
     return letter;
 }
 
