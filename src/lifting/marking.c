@@ -301,10 +301,10 @@ static bool gather_notch(struct gather *g, const struct row *row, struct lifting
     }
     out->from_end = behind < before;
     for (size_t d = 0; d < sizes; d++) {
-        double half = row->of[d].mark->apart_mm / 2; /* both places of a double one stand on it */
+        double half = out->like->apart_mm / 2; /* both places of a double one stand on it */
         if (!row->found[d])
             at[d] = share * whole[d];
-        if (whole[d] < 2 * half)
+        if (whole[d] < fmax(2 * half, SHORT_MM)) /* the stitching line may pass an edge by */
             return false;
         at[d] = fmin(fmax(at[d], half), whole[d] - half);
         if (out->from_end)

@@ -475,6 +475,66 @@ static void random_round_outlines_are_as_drawn(void **state)
     assert_true(steps <= 6 * 24);
 }
 
+/* A star of a few sharp points, other in every size; often with tiny sides, or points that tremble. */
+static struct geometry_path random_star(struct arena *a, uint64_t *seed, int points, double tremble_mm)
+{
+    struct shape s = shape_begin(a);
+    double turn = 2 * 3.14159265358979323846;
+    for (int i = 0; i < points; i++) {
+        double angle = turn * (i + 0.8 * next(seed)) / points, r = 40 + 160 * next(seed);
+        double x = 500 + r * cos(angle), y = 500 + r * sin(angle);
+        shape_point(&s, x, y);
+        if (next(seed) < 0.3)
+            shape_point(&s, x + tremble_mm * (next(seed) - 0.5) + 1e-6, y + tremble_mm * (next(seed) - 0.5));
+    }
+    return s.path;
+}
+
+/* Marks of all kinds anywhere about the piece. */
+static void random_marks(struct sheet_of *s, uint64_t *seed, struct lifting_piece *piece)
+{
+    static const size_t points[] = {
+        [LIFTING_GRAIN] = 2,    [LIFTING_FOLD] = 2, [LIFTING_NOTCH] = 1,  [LIFTING_DRILL] = 1,
+        [LIFTING_LENGTHEN] = 2, [LIFTING_DART] = 3, [LIFTING_STITCH] = 4, [LIFTING_INNER] = 4
+    };
+    for (int i = 0; i < 6 * SIZES; i++) {
+        double xy[8];
+        enum lifting_mark_kind kind = (enum lifting_mark_kind)(next(seed) * 8);
+        for (size_t k = 0; k < 8; k++)
+            xy[k] = 300 + 400 * next(seed);
+        int size = (int)(next(seed) * (SIZES + 1)) - 1;
+        mark(s, piece, kind, size, xy, points[kind])->apart_mm = next(seed) < 0.3 ? 8 : 0;
+    }
+}
+
+/* Whatever was lifted is written so that it can be read, and no mark of it is refused when it is drafted. Outlines may
+ * well be unsound: these were. */
+static void whatever_is_lifted_can_be_read_and_its_marks_drafted(void **state)
+{
+    static const char *const refused[] = { "draft.notch_off",    "draft.notch_in_dart", "draft.dart_off",
+                                           "draft.apex_outside", "draft.line_outside",  "draft.drill_outside" };
+    for (uint64_t seed = 1; seed <= 60; seed++) {
+        struct sheet_of s = begin(*state);
+        struct geometry_path outlines[SIZES];
+        uint64_t now = seed * 77;
+        int points = 3 + (int)(12 * next(&now));
+        for (int k = 0; k < SIZES; k++)
+            outlines[k] = random_star(s.room->a, &now, points + (int)(2 * next(&now)), seed % 3 ? 0.2 : 20);
+        random_marks(&s, &now, add(&s, "star", outlines));
+        s.wish.cutting_line = seed % 2;
+        s.wish.allowance_mm = (double)(seed % 5);
+        const struct pattern *p = written(&s);
+        for (int k = 0; k < SIZES; k++) {
+            struct draft draft;
+            make_at_size(s.room->a, p, k, PATTERN_NONE, PATTERN_NONE, &draft, s.room->errs);
+        }
+        for (size_t i = 0; i < sizeof refused / sizeof refused[0]; i++)
+            if (base_err_list_has(s.room->errs, refused[i]))
+                fail_msg("%s of seed %d", refused[i], (int)seed);
+        room_forget(s.room);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -490,6 +550,7 @@ int main(void)
         room_test(a_fold_that_is_not_found_is_told),
         room_test(nothing_to_write_is_told),
         room_test(random_round_outlines_are_as_drawn),
+        room_test(whatever_is_lifted_can_be_read_and_its_marks_drafted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
