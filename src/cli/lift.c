@@ -167,45 +167,52 @@ static void refuse(struct lifting_run *l, const struct err_list *errs)
                                             : "The pattern is not saved");
 }
 
-static bool is_one_of_its_files(struct lifting_run *l, const char *path, struct arena *a)
+static bool is_one_of_its_files(const struct lifting_run *l, const char *path)
 {
+    struct arena *a = base_arena_create();
     const char *whole = base_file_whole_path(a, path);
     const char *const own[] = { l->start.file, l->run->args.value[OPT_TABLE], l->keep };
+    bool is = false;
     for (size_t i = 0; i < sizeof own / sizeof own[0]; i++)
-        if (own[i] && strcmp(whole, base_file_whole_path(a, own[i])) == 0)
-            return true;
-    return false;
+        is = is || (own[i] && strcmp(whole, base_file_whole_path(a, own[i])) == 0);
+    base_arena_destroy(a);
+    return is;
+}
+
+/* *kept: where what stood there is now; NULL where nothing did. False with the reason. */
+static bool write_pattern(struct lifting_run *l, struct cli_run *own, const char **kept)
+{
+    const char *path = app_lift_out(l->lift);
+    struct arena *a = base_arena_create();
+    struct lifting_wish wish = app_lift_wish(l->lift, a);
+    const char *text = lifting_write(a, &app_lift_import(l->lift)->lifting, &wish, own->errs);
+    *kept = text && base_file_exists(path) ? cli_keep_beside(own, path) : NULL;
+    bool ok = text && (*kept || !base_file_exists(path));
+    ok = ok && base_file_save(path, text, strlen(text), own->errs);
+    base_arena_destroy(a);
+    return ok;
 }
 
 /* Over another file only when she said so, and then that one is kept beside. */
 static void save(struct lifting_run *l)
 {
-    const char *path = app_lift_out(l->lift), *kept = NULL;
+    const char *path = app_lift_out(l->lift), *kept;
     struct cli_run own = *l->run;
-    struct arena *a = base_arena_create();
-    own.errs = base_err_list_create();
     bool is_there = base_file_exists(path);
     app_lift_is_there(l->lift, is_there);
-    struct lifting_wish wish = app_lift_wish(l->lift, a);
-    const char *text = NULL;
-    bool ok = false;
-    if (is_one_of_its_files(l, path, a))
+    own.errs = base_err_list_create();
+    if (is_one_of_its_files(l, path)) {
         app_lift_not_saved(l->lift, "That is a file this is made from: give the pattern another name (N)");
-    else if (is_there && !app_lift_replaces(l->lift))
+    } else if (is_there && !app_lift_replaces(l->lift)) {
         app_lift_not_saved(l->lift, "A file stands there. R: replace it, the old one is kept beside · N: another name");
-    else if (!(text = lifting_write(a, &app_lift_import(l->lift)->lifting, &wish, own.errs)))
-        refuse(l, own.errs);
-    else if ((is_there && !(kept = cli_keep_beside(&own, path))) || !base_file_save(path, text, strlen(text), own.errs))
-        refuse(l, own.errs);
-    else
-        ok = true;
-    if (ok) {
+    } else if (write_pattern(l, &own, &kept)) {
         app_lift_saved(l->lift, kept);
         cli_pass_on(l->run, own.errs);
+        l->saved = true;
+    } else {
+        refuse(l, own.errs);
     }
-    l->saved = l->saved || ok;
     base_err_list_destroy(own.errs);
-    base_arena_destroy(a);
 }
 
 /* What an event asks for is done before the next one; what could not be kept is tried again with every key. */

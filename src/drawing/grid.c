@@ -334,17 +334,28 @@ static void fill_holes(struct guessing *g)
     }
 }
 
+/* Tiles of the grid on which a line of the sheet is seen. */
+static size_t drawn_tiles(const struct drawing_tiling *t, const struct drawing_grid *g)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < t->count; i++)
+        count += g->cells[i].column != DRAWING_NONE && t->tiles[i].line_count > 0;
+    return count;
+}
+
 /* What she said holds. Whether pages so large are joined at all is for lines to say; small ones may be joined by their
  * labels alone. */
 static bool is_joined(const struct drawing_tiling *t, const struct drawing_pages_choice *choice, struct drawing_grid *g)
 {
     double goes_on = (double)g->matched, runs_out = goes_on + (double)g->open;
     bool large = t->tiles[0].size[0] >= LARGE_MM && t->tiles[0].size[1] >= LARGE_MM;
-    size_t least = t->count < MATCHED_LEAST ? 1 : MATCHED_LEAST;
+    size_t least = t->count < MATCHED_LEAST ? t->count : MATCHED_LEAST;
     bool by_lines = g->matched >= least && goes_on >= GOES_ON_SHARE * runs_out;
     g->doubtful = g->matched < least || goes_on < CLEAR_SHARE * (runs_out + (double)g->loose / 4);
     if (g->how == DRAWING_BY_HAND || (choice && choice->columns > 0))
         return true;
+    if (drawn_tiles(t, g) < 2)
+        return false;
     return by_lines || (g->how == DRAWING_BY_LABEL && !large && (g->matched >= least || g->open == 0));
 }
 

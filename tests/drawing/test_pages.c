@@ -164,6 +164,23 @@ static void large_sheets_lie_beside_each_other(void **state)
     assert_true(joined.pages[0].width_mm >= 2 * 841);
 }
 
+static void pages_of_words_are_not_joined(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    static const char *const labels[] = { "A1", "A2", "B1", "B2" };
+    for (int k = 0; k < 4; k++) {
+        collect_page(c, 210, 297, NULL);
+        drawn_words(c, SHEET_NONE, 100, 10, 4, labels[k]);
+        for (int row = 0; row < 30; row++)
+            drawn_words(c, SHEET_NONE, 20, 270 - 8.0 * row, 4, "Press the seam open and trim it.");
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.how, DRAWING_ALONE);
+    assert_int_equal(pages.place_count, 4);
+}
+
 static void a_page_alone_is_scaled(void **state)
 {
     struct arena *a = *state;
@@ -277,6 +294,7 @@ int main(void)
         room_arena_test(a_page_without_its_label_fills_the_hole),
         room_arena_test(what_the_person_says_goes_first),
         room_arena_test(large_sheets_lie_beside_each_other),
+        room_arena_test(pages_of_words_are_not_joined),
         room_arena_test(a_page_alone_is_scaled),
         room_arena_test(lines_right_through_pages_are_no_furniture),
         room_arena_test(nothing_is_too_odd),
