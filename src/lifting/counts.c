@@ -28,7 +28,7 @@ static void speak_number(const struct lifting_tokens *line, size_t k, struct lif
     bool joined = k + 1 < line->count && !line->items[k + 1].spaced && line->items[k + 1].kind == LIFTING_WORD;
     bool unit = k + 1 < line->count && (lifting_trade_word(line->items[k + 1].plain, NULL) == TRADE_UNIT ||
                                         lifting_token_is(line, k + 1, "\"") || lifting_token_is(line, k + 1, "%"));
-    bool part = k > 0 && lifting_token_is(line, k - 1, "/"); /* of a fraction */
+    bool part = k > 1 && lifting_token_is(line, k - 1, "/") && line->items[k - 2].kind == LIFTING_NUMBER; /* 1/2 */
     if (joined && lifting_trade_word(line->items[k + 1].plain, NULL) == TRADE_UNKNOWN)
         whole = false;
     out->digits = true;
@@ -117,6 +117,8 @@ static bool opens(const struct reading *r, size_t k)
         return is_number(next) || next == TRADE_FOLD || next == TRADE_PAIR || next == TRADE_TIMES || is_cloth(next);
     if (word == TRADE_ONCE)
         return true;
+    if (word == TRADE_FOLD)
+        return next == TRADE_CUT; /* “im Stoffbruch zuschneiden” */
     if (word == TRADE_TIMES)
         return next == TRADE_NUMBER && (k == 0 || !is_number(word_at(r, k - 1)));
     if (word == TRADE_NUMBER)
@@ -269,13 +271,19 @@ static bool is_sum(const struct lifting_counts *found)
             return false;
         sum += pieces_of(&found->items[i]);
     }
-    return found->count > 1 && !found->items[0].cloths && sum == pieces_of(&found->items[0]);
+    return found->count > 1 && !found->items[0].pairs && !found->items[0].cloths && sum == pieces_of(&found->items[0]);
 }
 
 /* “4 × lining (2 pairs)”: the second says the same again. */
 static bool says_in_pairs(const struct lifting_count *c, const struct lifting_count *before)
 {
     return !c->cloths && c->pairs && !before->pairs && before->number == pieces_of(c);
+}
+
+/* “2 pairs (4 in all)”: the same again, maybe with its cloth. */
+static bool says_total(const struct lifting_count *c, const struct lifting_count *before)
+{
+    return before->pairs && !before->cloths && !c->pairs && c->number == pieces_of(before);
 }
 
 /* In pairs: “2 mirrored” is one. */
@@ -308,8 +316,10 @@ void lifting_settle_counts(const struct lifting_counts *found, struct lifting_wo
     words->on_fold = words->on_fold || found->on_fold;
     for (size_t i = is_sum(found) ? 1 : 0; i < found->count; i++) {
         struct lifting_count c = found->items[i];
-        if (i > 0 && says_in_pairs(&c, &found->items[i - 1]))
+        if (i > 0 && (says_in_pairs(&c, &found->items[i - 1]) || says_total(&c, &found->items[i - 1])))
             continue;
+        if (i + 1 < found->count && says_total(&found->items[i + 1], &c))
+            c.cloths = found->items[i + 1].cloths;
         if (i + 1 < found->count && says_in_pairs(&found->items[i + 1], &c))
             c.number = found->items[i + 1].number, c.pairs = true;
         settle_pairs(&c);

@@ -15,6 +15,7 @@ struct candidate {
     size_t shape, block, line, words;
     double size_mm;
     bool part, edge, cloth; /* has a word for a part; is a label of an edge; says only a cloth */
+    bool counted;           /* stands in a line that tells a count */
     bool repeated;          /* on most shapes: the pattern's own */
 };
 
@@ -32,7 +33,8 @@ struct sheet_words {
 struct line {
     const struct lifting_written *written;
     struct lifting_spoken *spoken;
-    bool among; /* other lines of its block say more than numbers */
+    bool among;   /* other lines of its block say more than numbers */
+    bool counted; /* some of it tells a count */
 };
 
 static bool is_on_size_layer(const struct sheet_words *s, const struct line *l)
@@ -298,6 +300,7 @@ static void put_candidate(struct sheet_words *s, const struct line *l, size_t sh
         c.cloth = c.cloth && (l->spoken[k].word >= TRADE_CLOTH && l->spoken[k].word <= TRADE_LINING);
     }
     c.edge = c.edge || is_middle(l, first, end);
+    c.counted = l->counted;
     if (letters < 2)
         return;
     c.name = between(s, l, first, end);
@@ -363,6 +366,14 @@ static bool tells_fold(const struct lifting_written *line)
     return lifting_said_of_line(line->tokens.text) == LIFTING_SAID_FOLD;
 }
 
+static bool any_taken(const struct lifting_spoken *spoken, size_t count)
+{
+    for (size_t k = 0; k < count; k++)
+        if (spoken[k].taken)
+            return true;
+    return false;
+}
+
 /* Reads the lines of a block, from `first` to `end`. */
 static void read_block(struct sheet_words *s, const struct lifting_written *lines, size_t first, size_t end,
                        size_t shape, struct told *told)
@@ -381,7 +392,8 @@ static void read_block(struct sheet_words *s, const struct lifting_written *line
     }
     lifting_find_counts(spoken, count, &told->counts);
     for (size_t i = first, at = 0; i < end; at += lines[i++].tokens.count)
-        read_line(s, &(struct line){ &lines[i], spoken + at, words }, shape, i, told);
+        read_line(s, &(struct line){ &lines[i], spoken + at, words, any_taken(spoken + at, lines[i].tokens.count) },
+                  shape, i, told);
 }
 
 static void read_shape(struct sheet_words *s, const struct lifting_shape *shape, size_t index, struct told *told)
@@ -431,6 +443,7 @@ static double worth(const struct candidate *c, double largest_mm)
     worth += c->part ? 3 : 0;
     worth -= c->edge ? 4 : 0;
     worth -= c->cloth ? 1 : 0;
+    worth -= c->counted ? 0.5 : 0;
     worth -= c->words > NAME_WORDS_MOST ? 4 : 0;
     return c->repeated ? worth - 20 : worth;
 }
@@ -444,7 +457,7 @@ static bool may_be_name(const struct candidate *c)
 static bool belong_together(const struct candidate *a, const struct candidate *b)
 {
     return a->shape == b->shape && a->block == b->block && b->line == a->line + 1 && may_be_name(a) && may_be_name(b) &&
-           a->cloth == b->cloth && fabs(a->size_mm - b->size_mm) < 0.05 * a->size_mm &&
+           a->cloth == b->cloth && !b->counted && fabs(a->size_mm - b->size_mm) < 0.05 * a->size_mm &&
            a->words + b->words <= JOINED_WORDS_MOST;
 }
 

@@ -119,6 +119,23 @@ static const struct {
       { 0 } },
     { "Front|36|cut 2", "Front", "36", 2, false, false, 0, { 0 } },
     { "36|Front|cut 2", "Front", "36", 2, false, false, 0, { 0 } },
+    { "R\xc3\xbc"
+      "ckenteil|im Stoffbruch zuschneiden",
+      "R\xc3\xbc"
+      "ckenteil",
+      NULL,
+      1,
+      false,
+      true,
+      0,
+      { 0 } },
+    { "Pocket bag|Cut 2 pairs (4 total) in lining", "Pocket bag", NULL, 2, true, false, L, { 0 } },
+    { "Front facing|1 x Fabric / 1 x Interfacing", "Front facing", NULL, 1, false, false, F | I, { 0 } },
+    { "Schneiden Sie 2 Teile zu|Kragen", "Kragen", NULL, 2, false, false, 0, { 0 } },
+    { "Belt loop|cut 1 strip 3 x 50 cm", "Belt loop", NULL, 1, false, false, 0, { 0 } },
+    { "Halsb\xc3\xbcndchen|1x B\xc3\xbcndchenware im Bruch", "Halsb\xc3\xbcndchen", NULL, 1, false, true, 0, { 0 } },
+    { "CUFF cut 4 + 2 interfacing", "CUFF", NULL, 4, false, false, F | I, { 0, 2, 0 } },
+    { "Main x 2, Lining x 2|Hood", "Hood", NULL, 2, false, false, F | L, { 0 } },
     { "", NULL, NULL, 0, false, false, 0, { 0 } },
     { "xx|%|((((|, , ,", NULL, NULL, 0, false, false, 0, { 0 } },
 };
