@@ -7,12 +7,16 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct err_kind too_much = { "lifting.too_much", ERR_WARNING,
-                                          "the lines of size “{0}” cross each other too often to find pieces in them; "
-                                          "leave out layers or lines that are no part of the pieces" };
-static const struct err_kind too_much_in_all = { "lifting.too_much_in_all", ERR_WARNING,
-                                                 "the lines cross each other too often to find pieces in them; leave "
-                                                 "out layers or lines that are no part of the pieces" };
+static const struct err_kind too_much = {
+    "lifting.too_much", ERR_WARNING,
+    "the lines of size “{0}” are too many or cross each other too often to find pieces in them; "
+    "leave out layers or lines that are no part of the pieces"
+};
+static const struct err_kind too_much_in_all = {
+    "lifting.too_much_in_all", ERR_WARNING,
+    "the lines are too many or cross each other too often to find pieces in them; leave "
+    "out layers or lines that are no part of the pieces"
+};
 
 /* Of the boxes of two sizes of a piece, nested, the common part is at least so much of what both cover: a third when
  * many sizes lie between them, else nine tenths. */
@@ -27,6 +31,9 @@ static const struct err_kind too_much_in_all = { "lifting.too_much_in_all", ERR_
 
 /* Outlines of two sizes are one when they are this near. */
 #define SAME_MM 0.005
+
+/* Of one size. The largest sheets have some 100; beyond, what is found are tiles of a ground, not pieces. */
+enum { PIECES_MOST = 500 };
 
 /* The pieces of one size. */
 struct found {
@@ -406,7 +413,7 @@ static bool find_pieces(struct arena *a, const struct one_size_sheet *s, int siz
     size_t given = *work_left < NETWORK_WORK_MOST ? *work_left : NETWORK_WORK_MOST, work = given;
     const struct nest_outline *pieces = NULL;
     size_t count = 0;
-    bool ok = given > 0 && one_size_find(scratch, s, size, cup_group, &work, &pieces, &count);
+    bool ok = given > 0 && one_size_find(scratch, s, size, cup_group, &work, &pieces, &count) && count <= PIECES_MOST;
     *work_left -= given - work;
     struct nest_outline *copies = base_arena_alloc(a, count, sizeof *copies);
     for (size_t i = 0; ok && i < count; i++)

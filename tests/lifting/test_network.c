@@ -275,6 +275,19 @@ static void squares_in_squares_end(void **state)
     staged_end(&s);
 }
 
+/* 840 of them: more than any sheet has pieces. */
+static void tiles_are_told_as_too_many(void **state)
+{
+    struct here *h = *state;
+    struct staged s = staged_begin(h->a, 1, 0);
+    for (int i = 0; i < 840; i++)
+        staged_rectangle(&s, FIRST, 5 + 28.0 * (i % 42), 5 + 43.0 * (i / 42.0 - i % 42 / 42.0), 25, 40);
+    staged_find(&s);
+    assert_int_equal(s.count, 0);
+    assert_true(base_err_list_has(s.errs, "lifting.too_much"));
+    staged_end(&s);
+}
+
 /* Places far off any sheet are left out rather than reckoned with. */
 static void lines_far_away_are_left_out(void **state)
 {
@@ -324,6 +337,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_spiral_has_no_inside, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_line_that_crosses_itself_ends, set_up, tear_down),
         cmocka_unit_test_setup_teardown(squares_in_squares_end, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(tiles_are_told_as_too_many, set_up, tear_down),
         cmocka_unit_test_setup_teardown(lines_far_away_are_left_out, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_same_lines_have_the_same_bits, set_up, tear_down),
     };
