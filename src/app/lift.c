@@ -96,7 +96,11 @@ void app_lift_refuse(struct app_lift *lift, const char *sentence, enum app_lift_
                                                 [APP_LIFT_LACKS_DPI] = APP_LIFT_DPI };
     memset(lift->typed, 0, sizeof lift->typed);
     lift->page = pages[lack];
-    app_lift_tell(lift, "%s", sentence);
+    lift->told = NULL;
+    if (lack == APP_LIFT_LACKS_ALL)
+        app_lift_tell(lift, "%s", sentence);
+    else if (lack == APP_LIFT_LACKS_PASSWORD && lift->password_typed)
+        app_lift_tell(lift, "That is not its password: type it again, capitals as they were given");
 }
 
 struct app_import *app_lift_import(const struct app_lift *lift)

@@ -68,7 +68,7 @@ void app_lift_take(struct app_lift *lift, struct app_import *im);
 /* What a file lacks to be read. */
 enum app_lift_lack { APP_LIFT_LACKS_ALL, APP_LIFT_LACKS_PASSWORD, APP_LIFT_LACKS_DPI };
 
-/* It cannot be read, or not without what it lacks, which she is asked for. The sentence is copied. */
+/* It cannot be read, and why (copied); or not without what it lacks, which she is asked for. */
 void app_lift_refuse(struct app_lift *lift, const char *sentence, enum app_lift_lack lack);
 
 /* --- keeping and saving --- */

@@ -98,12 +98,30 @@ static void what_stands_behind_a_word_is_found(void **state)
     assert_null(base_text_behind(NULL, "12"));
 }
 
+/* The examples of RFC 3629, section 7. */
+static void code_points_are_written_as_utf8(void **state)
+{
+    static const struct {
+        unsigned long point;
+        const char *bytes;
+    } rows[] = {
+        { 0x41, "A" }, { 0x0391, "\xce\x91" }, { 0x2262, "\xe2\x89\xa2" }, { 0x233b4, "\xf0\xa3\x8e\xb4" },
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        char out[5] = { 0 };
+        assert_int_equal(base_text_put(out, rows[i].point), strlen(rows[i].bytes));
+        assert_string_equal(out, rows[i].bytes);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(well_formed_and_malformed_utf8_are_told_apart),
         cmocka_unit_test(code_points_come_one_by_one),
         cmocka_unit_test(letters_are_counted_not_bytes),
+        cmocka_unit_test(code_points_are_written_as_utf8),
         cmocka_unit_test(what_stands_behind_a_word_is_found),
         cmocka_unit_test(distance_counts_edits),
         room_arena_test(a_text_is_brought_into_one_line_or_cut),
