@@ -18,8 +18,8 @@ struct lifting_marked {
     bool from_end;       /* from its end backwards */
 };
 
-/* Notches, drill marks, darts, lengthen lines, straight lines within; what cannot be written is left out and counted in *left_out. In `a`; how
- * many. */
+/* Notches, drill marks, darts, lengthen lines, straight lines within; what cannot be written is left out and counted in
+ * *left_out. In `a`; how many. */
 size_t lifting_gather_marks(struct arena *a, const struct lifting_made *made, const struct lifting_wish *wish,
                             const struct lifting_marked **out, size_t *left_out);
 
