@@ -87,7 +87,10 @@ class Tally:
         if join > JOIN_MM:
             self.bad.append(f"{name}: its pages are off by {join:.3f} mm")
         shares, most_extra = found.percent(), 0
-        if pattern_sheets.SHEETS[name]["text"] == "outlines":  # nothing is written there that could be read
+        spec = pattern_sheets.SHEETS[name]
+        if spec["layers"] == "none" and spec["look"] == "dash":
+            del shares["notches"]  # too short for dashes: all sizes' are lines of the size that has none
+        if spec["text"] == "outlines":  # nothing is written there that could be read
             del shares["names"], shares["cuts"]
             most_extra = len(right["squares"])  # without words they may be pieces
         for key, share in shares.items():
