@@ -179,6 +179,8 @@ struct app_lift_effects app_lift_go(struct app_lift *lift, enum app_lift_page pa
         app_lift_tell(lift, "Where is the seam allowance? Say so first");
         page = APP_LIFT_ALLOWANCE;
     }
+    if (lift->page == APP_LIFT_MARK || (lift->page == APP_LIFT_HELP && lift->beneath == APP_LIFT_MARK))
+        lift->lies = lift->lay;
     lift->page = page;
     lift->row = first_row(lift);
     lift->marks.count = 0;

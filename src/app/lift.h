@@ -27,6 +27,7 @@ struct app_lift_effects {
 
 struct app_lift_start {
     struct calibration_table table; /* what the frame is drawn through */
+    const char *table_path;         /* its file; NULL: a sample */
     struct text_font *font;         /* NULL: no letters */
     enum units_length unit;         /* of what is typed */
     const char *file, *out;         /* the sheet, and where its pattern goes; kept by reference */

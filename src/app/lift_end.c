@@ -22,7 +22,7 @@ const char *app_lift_type_sentence(const struct app_lift *lift)
         [APP_LIFT_TYPE_SIZE] = "Type the name of the size",
         [APP_LIFT_TYPE_NAME] = "Type the name of the piece",
         [APP_LIFT_TYPE_COUNT] = "Type how often it is cut",
-        [APP_LIFT_TYPE_OUT] = "Type where the pattern goes, as skirt.json",
+        [APP_LIFT_TYPE_OUT] = "Type the name of the file that the pattern goes to",
     };
     return sentences[lift->typing];
 }

@@ -33,6 +33,7 @@ struct app_lift_effects app_lift_begin_mend(struct app_lift *lift, enum lifting_
     if (!shown(lift))
         return app_lift_redraw;
     lift->mend = kind;
+    lift->lay = lift->lies;
     lift->marks.count = 0;
     lift->turned_deg = 0;
     if (kind == LIFTING_MEND_JOIN && lift->im->lifting.piece_count < 2) {

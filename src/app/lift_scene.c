@@ -8,8 +8,6 @@
 
 #include <string.h>
 
-enum { MOST_SENTENCES = 6 };
-
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
@@ -56,12 +54,13 @@ static struct scene_view view_of(const struct app_lift *l, struct arena *a)
 
 /* --- pages of words ---------------------------------------------------------------------------------------------- */
 
+/* A sentence, and what stands in its own letters; either may be NULL. */
 static struct paint_scene words_scene(const struct app_lift *l, struct arena *a, const char *title,
-                                      const char *sentence, const char *strip)
+                                      const char *sentence, const char *line, const char *strip)
 {
     struct scene_view view = view_of(l, a);
-    const char *const lines[] = { sentence, NULL };
-    struct scene_board board = { .title = title, .lines = lines };
+    const char *const sentences[] = { sentence, NULL }, *const lines[] = { line, NULL };
+    struct scene_board board = { .title = title, .lines = sentences, .as_written = lines };
     view.notice = told(l);
     view.strip_left = strip;
     if (!l->im)
@@ -71,7 +70,8 @@ static struct paint_scene words_scene(const struct app_lift *l, struct arena *a,
 
 static struct paint_scene reading_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, base_arena_print(a, "Reading: %u %%", l->percent), l->start.file, "Esc: read no more");
+    return words_scene(l, a, base_arena_print(a, "Reading: %u %%", l->percent), NULL, l->start.file,
+                       "Esc: read no more");
 }
 
 /* What is typed is not shown. */
@@ -80,21 +80,21 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
     const char *dots = "";
     for (size_t i = 0; i < base_text_letters(l->typed); i++)
         dots = base_arena_print(a, "%s•", dots);
-    return words_scene(l, a, "Locked", base_arena_print(a, "Password: %s_", dots),
+    return words_scene(l, a, "Locked", base_arena_print(a, "Password: %s_", dots), NULL,
                        "Type the password that came with the file, then Enter");
 }
 
 static struct paint_scene dpi_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, "A picture", base_arena_print(a, "Dots to the inch: %s_", l->typed),
+    return words_scene(l, a, "A picture", base_arena_print(a, "Dots to the inch: %s_", l->typed), NULL,
                        "Type at how many dots per inch it was scanned, as 300, then Enter");
 }
 
 static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
-    const char *const lines[] = { l->start.file, l->told, NULL };
-    struct scene_board board = { .title = "This file cannot be read", .lines = lines };
+    const char *const lines[] = { l->told, NULL }, *const file[] = { l->start.file, NULL };
+    struct scene_board board = { .title = "This file cannot be read", .lines = lines, .as_written = file };
     view.strip_left = "Any key: leave";
     view.strip_right = NULL;
     return scene_board(a, &view, &board);
@@ -102,7 +102,7 @@ static struct paint_scene refused_scene(const struct app_lift *l, struct arena *
 
 static struct paint_scene type_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, app_lift_type_sentence(l), base_arena_print(a, "%s_", l->typed),
+    return words_scene(l, a, app_lift_type_sentence(l), NULL, base_arena_print(a, "%s_", l->typed),
                        "Enter: so it is · Esc: back");
 }
 
@@ -128,7 +128,7 @@ static struct paint_scene square_scene(const struct app_lift *l, struct arena *a
 
 static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, "Leave?", "What you said of this sheet is kept: the same command goes on from it.",
+    return words_scene(l, a, "Leave?", "What you said of this sheet is kept: the same command goes on from it.", NULL,
                        "Enter: leave · any other key: stay");
 }
 
@@ -482,9 +482,11 @@ static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
                          found->division->size_count, found->division->size_count == 1 ? "" : "s");
     if (doubtful)
         pieces = base_arena_print(a, "%s; of %zu something is still doubtful (F6)", pieces, doubtful);
-    const char *const lines[] = { pieces, base_arena_print(a, "It goes to %s", l->out),
-                                  l->start.out_is_there && !l->replace ? "A file stands there already." : NULL, NULL };
-    struct scene_board board = { .title = "Save these pieces as a pattern", .lines = lines };
+    const char *const lines[] = {
+        pieces, l->start.out_is_there && !l->replace ? "A file stands already where it goes:" : "It goes to", NULL
+    };
+    const char *const out[] = { l->out, NULL };
+    struct scene_board board = { .title = "Save these pieces as a pattern", .lines = lines, .as_written = out };
     view.notice = told(l);
     view.strip_left = l->start.out_is_there && !l->replace
                           ? "R: replace it, the old one is kept beside · N: another name"
@@ -496,15 +498,16 @@ static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
     const char *size = app_lift_size(l);
-    const char *lines[MOST_SENTENCES] = { base_arena_print(a, "It is in %s", l->out) };
-    size_t count = 1;
-    if (l->kept)
-        lines[count++] = base_arena_print(a, "What stood there before is in %s", l->kept);
-    lines[count++] = "Check it, then begin a job with it:";
-    lines[count++] = base_arena_print(a, "chalklight check %s", l->out);
-    lines[count++] =
-        base_arena_print(a, "chalklight job %s --size “%s” --table %s", l->out, size ? size : "…", l->start.table.name);
-    struct scene_board board = { .title = "The pattern is saved", .lines = lines };
+    const char *const lines[] = { l->kept
+                                      ? "What stood there before is kept beside it. Check it, then begin a job with it:"
+                                      : "Check it, then begin a job with it:",
+                                  NULL };
+    const char *const words[] = { base_arena_print(a, "chalklight check %s", l->out),
+                                  base_arena_print(a, "chalklight job %s --size “%s” --table %s", l->out,
+                                                   size ? size : "…",
+                                                   l->start.table_path ? l->start.table_path : "TABLE"),
+                                  l->kept, NULL };
+    struct scene_board board = { .title = "The pattern is saved", .lines = lines, .as_written = words };
     view.notice = told(l);
     view.strip_left = l->start.may_cut && size ? "Enter: done · C: cut the pieces now · Esc: back to the pieces"
                                                : "Enter: done · Esc: back to the pieces";

@@ -75,7 +75,8 @@ struct app_lift {
     bool *hidden;                 /* for each layer: it is not shown */
 
     size_t piece, other;         /* other: the one that it is to be joined with */
-    struct geometry_motion lies; /* how the piece lies */
+    struct geometry_motion lies; /* how the piece lies … */
+    struct geometry_motion lay;  /* … and lay before places were marked on it */
     enum lifting_mend_kind mend; /* what the marked points are for */
     double turned_deg;           /* of the grain, before it is taken */
 

@@ -54,6 +54,12 @@ static void write(const struct page *p, const char *text, double left, double up
     scene_page_words(p->c, text, SCENE_START, left, up, cap * fit, ink);
 }
 
+static void write_as_it_is(const struct page *p, const char *text)
+{
+    double width = scene_letters_width(p->c, text, p->cap), room = p->right - p->left;
+    scene_page_letters(p->c, text, SCENE_START, p->left, p->top, p->cap * (width > room ? room / width : 1), p->lit);
+}
+
 static void write_head(struct page *p, const struct scene_board *board)
 {
     p->top -= TITLE_STEP * p->cap;
@@ -66,6 +72,10 @@ static void write_head(struct page *p, const struct scene_board *board)
             p->top -= LINE_STEP * p->cap;
             write(p, parts[i], p->left, p->top, p->cap, p->right, p->lit);
         }
+    }
+    for (const char *const *line = board->as_written; line && *line; line++) {
+        p->top -= LINE_STEP * p->cap;
+        write_as_it_is(p, *line);
     }
     p->top -= ROW_FOOT * p->cap;
 }

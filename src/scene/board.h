@@ -41,6 +41,8 @@ struct scene_board_picture {
 struct scene_board {
     const char *title;
     const char *const *lines; /* sentences; a NULL ends them */
+    const char *const
+        *as_written; /* names of files and the like, whose small letters count; a NULL ends them, or NULL */
     const struct scene_board_row *rows;
     size_t row_count;
     const struct scene_board_picture *picture; /* or NULL */

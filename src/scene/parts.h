@@ -26,6 +26,11 @@ double scene_words_width(const struct scene_canvas *c, const char *text, double 
 void scene_page_words(const struct scene_canvas *c, const char *text, enum scene_align align, double across, double up,
                       double cap_px, struct paint_ink ink);
 
+/* The same in letters as they are written: names of files, and what is to be typed. */
+void scene_page_letters(const struct scene_canvas *c, const char *text, enum scene_align align, double across,
+                        double up, double cap_px, struct paint_ink ink);
+double scene_letters_width(const struct scene_canvas *c, const char *text, double cap_mm);
+
 /* A filled rectangle on the page, px. */
 void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,
                     struct paint_ink ink);

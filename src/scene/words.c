@@ -36,9 +36,14 @@ static struct geometry_path *carried(struct arena *a, const struct text_run *run
     return paths;
 }
 
+double scene_letters_width(const struct scene_canvas *c, const char *text, double cap_mm)
+{
+    return c->view->font && text ? text_run_width(c->view->font, text, cap_mm) : 0;
+}
+
 double scene_words_width(const struct scene_canvas *c, const char *text, double cap_mm)
 {
-    return c->view->font && text ? text_run_width(c->view->font, capitals_of(c->a, text), cap_mm) : 0;
+    return text ? scene_letters_width(c, capitals_of(c->a, text), cap_mm) : 0;
 }
 
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm)
@@ -58,9 +63,16 @@ void scene_table_words(const struct scene_canvas *c, const char *text, struct ta
 void scene_page_words(const struct scene_canvas *c, const char *text, enum scene_align align, double across, double up,
                       double cap_px, struct paint_ink ink)
 {
-    if (!c->view->font || !text || !*text)
+    if (text)
+        scene_page_letters(c, capitals_of(c->a, text), align, across, up, cap_px, ink);
+}
+
+void scene_page_letters(const struct scene_canvas *c, const char *text, enum scene_align align, double across,
+                        double up, double cap_px, struct paint_ink ink)
+{
+    if (!c->view->font || !*text)
         return;
-    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
+    struct text_run run = text_run_outline(c->a, c->view->font, text, cap_px);
     static const double shares[] = { [SCENE_START] = 0, [SCENE_MIDDLE] = 0.5, [SCENE_END] = 1 };
     struct px_pt start = scene_page_px(&c->page, across - run.width * shares[align], up);
     struct geometry_path *paths = carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);

@@ -682,6 +682,50 @@ static void what_was_kept_of_another_sheet_is_refused(void **state)
     app_import_destroy(im);
 }
 
+/* A file that was kept, with one thing in it replaced by another. */
+static const char *spoilt(struct table_here *h, const char *kept, const char *from, const char *to)
+{
+    const char *at = strstr(kept, from);
+    assert_non_null(at);
+    return base_arena_print(h->room.a, "%.*s%s%s", (int)(at - kept), kept, to, at + strlen(from));
+}
+
+static void what_is_not_as_it_was_kept_is_told_and_nothing_taken(void **state)
+{
+    static const struct {
+        const char *from, *to, *code;
+    } rows[] = {
+        { "\"by\": \"points\"", "\"by\": \"guess\"", "import.not_so" },
+        { "\"page\": 0", "\"page\": 7", "json.not_whole" },
+        { "\"do\": \"rename\"", "\"do\": \"sew\"", "import.not_so" },
+        { "\"role\": \"unused\"", "\"role\": 3", "json.wrong_type" },
+        { "\"true_mm\": 160", "\"true_mm\": \"long\"", "json.wrong_type" },
+        { "\"version\": 1", "\"version\": 99", "json.newer" },
+    };
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "n");
+    type(h, "Patch");
+    press(h, "enter");
+    press_all(h, (const char *const[]){ "f4", "left", NULL });
+    struct app_import_choices *c = &h->lift->im->choices;
+    c->scale = APP_IMPORT_BY_POINTS;
+    c->points[1] = (vec2){ 80, 0 };
+    c->true_mm = 160;
+    const char *kept = app_import_keep(h->room.a, h->lift->im);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct app_import *im = app_import_create(&flat);
+        const char *path = room_put(&h->room, "kept", spoilt(h, kept, rows[i].from, rows[i].to));
+        assert_false(app_import_go_on(im, path, h->room.errs));
+        assert_int_equal(im->choices.scale, APP_IMPORT_AS_FOUND);
+        assert_int_equal(im->choices.mend_count, 0);
+        assert_true(base_err_list_has(h->room.errs, rows[i].code));
+        room_forget(&h->room);
+        app_import_destroy(im);
+    }
+}
+
 /* --- keys -------------------------------------------------------------------------------------------------------- */
 
 /* Each key of a page stands on one of its lines: they are parted by " or ". */
@@ -743,6 +787,7 @@ int main(void)
         lift_test(reading_is_given_up_by_a_key),
         lift_test(what_she_said_is_kept_and_taken_up_again),
         lift_test(what_was_kept_of_another_sheet_is_refused),
+        lift_test(what_is_not_as_it_was_kept_is_told_and_nothing_taken),
         lift_test(every_key_of_a_page_does_one_thing),
         lift_test(every_list_of_keys_has_lines),
     };

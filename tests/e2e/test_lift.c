@@ -121,6 +121,7 @@ static void begin(struct here *h)
     const char *const words[] = { program,  "lift", h->sheet, "--table", h->table_path,
                                   "--unit", "cm",   "--out",  h->out,    NULL };
     struct app_lift_start start = { .table = h->table,
+                                    .table_path = h->table_path,
                                     .font = h->font,
                                     .unit = UNITS_CM,
                                     .file = h->sheet,
