@@ -252,7 +252,12 @@ bool app_lift_replaces(const struct app_lift *lift)
 
 const char *app_lift_size(const struct app_lift *lift)
 {
-    return lift->im && lift->im->choices.size_count == 1 ? lift->im->choices.sizes[0] : NULL;
+    if (!lift->im)
+        return NULL;
+    const struct lifting_division *d = &lift->im->division;
+    if (d->size_count == 1)
+        return d->sizes[0];
+    return lift->im->choices.size_count == 1 ? lift->im->choices.sizes[0] : NULL;
 }
 
 void app_lift_saved(struct app_lift *lift, const char *kept)

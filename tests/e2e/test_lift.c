@@ -57,9 +57,9 @@ struct here {
 /* Our name of a key as xdotool has it. */
 static const char *xdotool_name(const char *our_name)
 {
-    static const char *const names[][2] = { { "enter", "Return" },   { "esc", "Escape" }, { "down", "Down" },
-                                            { "page down", "Next" }, { ".", "period" },   { "f4", "F4" },
-                                            { "f6", "F6" },          { "f7", "F7" } };
+    static const char *const names[][2] = { { "enter", "Return" }, { "esc", "Escape" },     { "down", "Down" },
+                                            { "left", "Left" },    { "page down", "Next" }, { ".", "period" },
+                                            { "f4", "F4" },        { "f6", "F6" },          { "f7", "F7" } };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(our_name, names[i][0]) == 0)
             return names[i][1];
@@ -132,7 +132,7 @@ static void begin(struct here *h)
     app_lift_destroy(h->lift);
     h->lift = app_lift_create(&start);
     app_lift_doubt_scale(h->lift, APP_DOUBT_START);
-    watch_start(&h->watch, words);
+    watch_start_on_full_disk(&h->watch, words, RLIM_INFINITY); /* it may become full later */
     watch_for_light(&h->watch, desk.width_px, desk.height_px);
     window_shows(h, "the cautions");
     x_client_press("space");
@@ -321,6 +321,28 @@ static void what_she_said_outlives_a_power_cut(void **state)
     assert_false(base_file_exists(h->out));
 }
 
+/* EFBIG stands for ENOSPC, as in test_setup.c. */
+static void a_full_disk_is_told_on_the_table_and_tried_again(void **state)
+{
+    struct here *h = *state;
+    const char *keep = base_arena_print(h->room.a, "%s.lift", h->out);
+    begin(h);
+    press(h, "f4");
+    window_shows(h, "the sizes");
+    assert_true(watch_limit_files(&h->watch, 16));
+    app_lift_set_trouble(h->lift, "What you say is not kept: File too large. Every key tries again");
+    press(h, "left");
+    window_shows(h, "that it is not kept");
+    assert_false(base_file_exists(keep));
+    assert_true(watch_limit_files(&h->watch, RLIM_INFINITY));
+    app_lift_set_trouble(h->lift, NULL);
+    press(h, "down");
+    window_shows(h, "that it is kept");
+    assert_true(base_file_exists(keep));
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -348,6 +370,7 @@ int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_tiled_sheet_comes_to_pieces_that_are_true, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_full_disk_is_told_on_the_table_and_tried_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_she_said_outlives_a_power_cut, set_up, tear_down),
     };
     if (argc != 5)
