@@ -1,6 +1,7 @@
 #include "drawing/signs.h"
 #include "drawing/phrases.h"
 
+#include <math.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -167,12 +168,22 @@ static struct drawing_signs no_signs(struct arena *a, enum drawing_label_kind ki
     return (struct drawing_signs){ .kind = kind, .of = base_arena_alloc(a, tiles, sizeof(struct drawing_label)) };
 }
 
+/* None yet, with room for where they stand. */
+static struct drawing_signs signs_on(struct drawing_tiling *t, enum drawing_label_kind kind,
+                                     struct geometry_box **boxes, struct drawing_letters **letters)
+{
+    struct drawing_signs signs = no_signs(t->a, kind, t->count);
+    signs.boxes = *boxes = base_arena_alloc(t->a, t->count, sizeof **boxes);
+    signs.letters = *letters = base_arena_alloc(t->a, t->count, sizeof **letters);
+    return signs;
+}
+
 static bool find_kind(struct looking *l, enum drawing_label_kind kind, struct drawing_signs *out)
 {
     vec2 place = { 0, 0 };
-    struct geometry_box *boxes = base_arena_alloc(l->t->a, l->t->count, sizeof *boxes);
-    *out = no_signs(l->t->a, kind, l->t->count);
-    out->boxes = boxes;
+    struct geometry_box *boxes;
+    struct drawing_letters *letters;
+    *out = signs_on(l->t, kind, &boxes, &letters);
     if (!find_place(l, kind, &place))
         return false;
     for (size_t i = 0; i < l->t->count; i++) {
@@ -181,6 +192,7 @@ static bool find_kind(struct looking *l, enum drawing_label_kind kind, struct dr
             continue;
         out->of[i] = label->label;
         boxes[i] = label->box;
+        letters[i] = (struct drawing_letters){ label->size_mm, label->size_mm };
         out->count++;
     }
     return is_good(l->t->a, out, l->t->count);
@@ -190,9 +202,9 @@ static bool find_kind(struct looking *l, enum drawing_label_kind kind, struct dr
 static bool find_apart(struct looking *l, struct drawing_signs *out)
 {
     vec2 row = { 0, 0 }, column = { 0, 0 };
-    struct geometry_box *boxes = base_arena_alloc(l->t->a, l->t->count, sizeof *boxes);
-    *out = no_signs(l->t->a, DRAWING_LABEL_ROW_COLUMN, l->t->count);
-    out->boxes = boxes;
+    struct geometry_box *boxes;
+    struct drawing_letters *letters;
+    *out = signs_on(l->t, DRAWING_LABEL_ROW_COLUMN, &boxes, &letters);
     if (!find_place(l, DRAWING_LABEL_ROW, &row) || !find_place(l, DRAWING_LABEL_COLUMN, &column))
         return false;
     for (size_t i = 0; i < l->t->count; i++) {
@@ -202,6 +214,7 @@ static bool find_apart(struct looking *l, struct drawing_signs *out)
             continue;
         out->of[i] = (struct drawing_label){ DRAWING_LABEL_ROW_COLUMN, r->label.first, c->label.second };
         boxes[i] = geometry_box_join(r->box, c->box);
+        letters[i] = (struct drawing_letters){ fmin(r->size_mm, c->size_mm), fmax(r->size_mm, c->size_mm) };
         out->count++;
     }
     return is_good(l->t->a, out, l->t->count);
@@ -213,13 +226,23 @@ static bool is_on(const struct geometry_box *box, struct sheet_pt at, double mor
            at.y <= box->max.y + more;
 }
 
+/* A piece's words may run through a large page number; letters of one size do not differ by so much. */
+#define SAME_LETTERS 0.02
+
+static bool is_of(const struct drawing_signs *signs, size_t tile, const struct drawing_text *text)
+{
+    const struct drawing_letters *letters = &signs->letters[tile];
+    return signs->of[tile].kind != DRAWING_LABEL_NONE && text->size_mm >= (1 - SAME_LETTERS) * letters->least &&
+           text->size_mm <= (1 + SAME_LETTERS) * letters->most &&
+           is_on(&signs->boxes[tile], text->at, 0.1 * text->size_mm);
+}
+
 void drawing_mark_signs(struct drawing_tiling *t, const struct drawing_signs *signs)
 {
     for (size_t k = 0; signs->boxes && k < t->count; k++) {
         const struct drawing_page *page = &t->d->pages[t->tiles[k].page];
         for (size_t i = page->first_text; i < page->first_text + page->text_count; i++)
-            if (signs->of[k].kind != DRAWING_LABEL_NONE &&
-                is_on(&signs->boxes[k], t->d->texts[i].at, 0.1 * t->d->texts[i].size_mm))
+            if (is_of(signs, k, &t->d->texts[i]))
                 t->furniture_texts[i] = true;
     }
 }

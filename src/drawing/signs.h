@@ -5,12 +5,18 @@
 #include "drawing/label.h"
 #include "drawing/tiling.h"
 
+/* The sizes of fonts, mm. */
+struct drawing_letters {
+    double least, most;
+};
+
 /* Labels of one kind. */
 struct drawing_signs {
     enum drawing_label_kind kind;
-    struct drawing_label *of;         /* for each tile; kind DRAWING_LABEL_NONE where it has none */
-    const struct geometry_box *boxes; /* where it stands on its page, mm as drawn; NULL: not on the pages */
-    size_t count;                     /* tiles that have one */
+    struct drawing_label *of;              /* for each tile; kind DRAWING_LABEL_NONE where it has none */
+    const struct geometry_box *boxes;      /* where it stands on its page, mm as drawn; NULL: not on the pages */
+    const struct drawing_letters *letters; /* how high they are there; NULL like the boxes */
+    size_t count;                          /* tiles that have one */
 };
 
 /* What the pages say of themselves, the clearest kind first; then what the file says of them. How many kinds; they live

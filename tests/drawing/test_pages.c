@@ -71,6 +71,26 @@ static void pages_lie_by_their_labels_and_their_lines(void **state)
     assert_int_equal(joined.lines[1].path.path.count, 3);
 }
 
+/* A number 60 mm high in the middle of each page; on one, a piece is named within its height. */
+static void words_of_a_piece_within_a_large_number_stay(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    static const char *const labels[] = { "A1", "B1", "A2", "B2" };
+    for (int k = 0; k < 4; k++) {
+        draw_page(c, (struct cell){ k % 2, k / 2 }, "");
+        drawn_words(c, SHEET_NONE, 80, 50, 60, labels[k]);
+        if (k == 2)
+            drawn_words(c, SHEET_NONE, 100, 70, 4, "21 Godet");
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.how, DRAWING_BY_LABEL);
+    struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+    assert_int_equal(joined.text_count, 1);
+    assert_string_equal(joined.texts[0].words, "21 Godet");
+}
+
 static void a_missing_page_is_named_and_instructions_are_left_out(void **state)
 {
     struct arena *a = *state;
@@ -290,6 +310,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(pages_lie_by_their_labels_and_their_lines),
+        room_arena_test(words_of_a_piece_within_a_large_number_stay),
         room_arena_test(a_missing_page_is_named_and_instructions_are_left_out),
         room_arena_test(a_page_without_its_label_fills_the_hole),
         room_arena_test(what_the_person_says_goes_first),
