@@ -8,6 +8,8 @@
 
 #include <string.h>
 
+enum { MOST_NOTES = 3 };
+
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
@@ -134,16 +136,32 @@ static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
 
 /* --- scale ------------------------------------------------------------------------------------------------------- */
 
+/* What the squares say, and what the reader tells beside the drawing; a NULL ends them. */
+static const char *const *scale_sentences(const struct app_lift *l, struct arena *a)
+{
+    const struct sheet *sheet = l->im->sheet;
+    const char **lines = base_arena_alloc(a, MOST_NOTES + 3, sizeof *lines);
+    size_t notes = sheet ? sheet->counts[SHEET_NOTES] : 0, count = 0;
+    lines[count++] = app_sheet_truth_text(a, &l->im->found, l->start.unit);
+    for (size_t i = 0; i < notes && i < MOST_NOTES; i++)
+        lines[count++] = app_sheet_note(a, sheet, &sheet->notes[i]);
+    if (notes > MOST_NOTES)
+        lines[count] =
+            base_arena_print(a, "%zu more such notes: “chalklight sheet” says them all.", notes - MOST_NOTES);
+    return lines;
+}
+
 static struct paint_scene scale_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
     const struct app_lift_way *ways;
     size_t now, count = app_lift_ways(l, a, &ways, &now);
     struct scene_board_row *rows = base_arena_alloc(a, count, sizeof *rows);
-    const char *const lines[] = { app_sheet_truth_text(a, &l->im->found, l->start.unit), NULL };
     for (size_t i = 0; i < count; i++)
         rows[i] = (struct scene_board_row){ .texts = { app_lift_way_text(l, a, &ways[i]) }, .marked = i == l->row };
-    struct scene_board board = { .title = "Is it true to scale?", .lines = lines, .rows = rows, .row_count = count };
+    struct scene_board board = {
+        .title = "Is it true to scale?", .lines = scale_sentences(l, a), .rows = rows, .row_count = count
+    };
     view.notice = told(l);
     view.strip_left = "Up, Down: choose · Enter: take it, and measure it on the table";
     return scene_board(a, &view, &board);

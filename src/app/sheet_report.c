@@ -262,7 +262,7 @@ static void add_pages(struct base_buffer *out, const struct app_import *im, enum
 
 /* ----------------------------------------------------------------------------------------------------------- notes */
 
-static const char *note_text(struct arena *a, const struct sheet *s, const struct sheet_note *note)
+const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct sheet_note *note)
 {
     const char *what = sheet_text_at(s, note->text);
     switch ((enum sheet_note_code)note->code) {
@@ -293,7 +293,7 @@ static const char *note_text(struct arena *a, const struct sheet *s, const struc
 static void add_notes(struct base_buffer *out, const struct sheet *s)
 {
     for (size_t i = 0; i < s->counts[SHEET_NOTES]; i++)
-        base_buffer_print(out, "%s\n", plain(out->a, note_text(out->a, s, &s->notes[i])));
+        base_buffer_print(out, "%s\n", plain(out->a, app_sheet_note(out->a, s, &s->notes[i])));
 }
 
 const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit)

@@ -18,6 +18,9 @@ const char *app_colour_name(uint32_t rgb);
 /* "size 12, cup group B", "all sizes", "not used"; in `a`. */
 const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s);
 
+/* What the reader tells beside the drawing, as a sentence; in `a`. */
+const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct sheet_note *note);
+
 /* "grain, name" of doubts; "" of none. In `a`. */
 const char *app_lifting_doubts(struct arena *a, unsigned doubts);
 
