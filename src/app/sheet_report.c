@@ -116,35 +116,35 @@ static const char *role_text(struct arena *a, const struct lifting_division *d, 
 
 /* ---------------------------------------------------------------------------------------------------------- tables */
 
-enum { MOST_COLUMNS = 6 };
+enum { MOST_COLUMNS = 5 };
+
+struct row {
+    const char *cells[MOST_COLUMNS];
+};
 
 struct rows {
     struct arena *a;
-    const char *(*cells)[MOST_COLUMNS];
+    struct row *rows;
     size_t count, cap;
     int columns;
 };
-
-static const char **new_row(struct rows *t)
-{
-    t->cells = base_arena_grow(t->a, t->cells, &t->cap, t->count + 1, sizeof *t->cells);
-    return t->cells[t->count++];
-}
 
 static void add_rows(struct base_buffer *out, const struct rows *t)
 {
     size_t widths[MOST_COLUMNS] = { 0 };
     for (size_t i = 0; i < t->count; i++)
-        app_columns_widen(widths, t->cells[i], t->columns);
+        app_columns_widen(widths, t->rows[i].cells, t->columns);
     for (size_t i = 0; i < t->count; i++)
-        app_columns_add(out, widths, t->cells[i], t->columns);
+        app_columns_add(out, widths, t->rows[i].cells, t->columns);
 }
 
-static void set_row(struct rows *t, const char *const *cells)
+/* Names come from a stranger's file. */
+static void set_row(struct rows *t, struct row row)
 {
-    const char **row = new_row(t);
+    t->rows = base_arena_grow(t->a, t->rows, &t->cap, t->count + 1, sizeof *t->rows);
     for (int c = 0; c < t->columns; c++)
-        row[c] = plain(t->a, cells[c]);
+        row.cells[c] = plain(t->a, row.cells[c]);
+    t->rows[t->count++] = row;
 }
 
 /* The layer's name below those it lies in. */
@@ -162,7 +162,7 @@ static void add_layers(struct base_buffer *out, const struct drawing *d)
     if (d->layer_count)
         base_buffer_print(out, "\nLayers\n");
     for (size_t i = 0; i < d->layer_count; i++)
-        set_row(&t, (const char *[]){ indented(out->a, d, (int)i), d->layers[i].on ? "" : "off" });
+        set_row(&t, (struct row){ { indented(out->a, d, (int)i), d->layers[i].on ? "" : "off" } });
     add_rows(out, &t);
 }
 
@@ -175,8 +175,8 @@ static void add_strands(struct base_buffer *out, const struct app_import *im)
     for (size_t i = 0; i < d->strand_count; i++) {
         const struct lifting_strand *s = &d->strands[i];
         const char *layer = s->layer == DRAWING_NONE ? "" : im->flat.layers[s->layer].name;
-        set_row(&t, (const char *[]){ *layer ? layer : "no layer", look_text(out->a, s),
-                                      base_arena_print(out->a, "%zu", s->line_count), role_text(out->a, d, s) });
+        set_row(&t, (struct row){ { *layer ? layer : "no layer", look_text(out->a, s),
+                                    base_arena_print(out->a, "%zu", s->line_count), role_text(out->a, d, s) } });
     }
     add_rows(out, &t);
 }
@@ -205,9 +205,9 @@ static void add_pieces(struct base_buffer *out, const struct lifting *l)
     for (size_t i = 0; i < l->piece_count; i++) {
         const struct lifting_piece *p = &l->pieces[i];
         const char *doubts = app_lifting_doubts(out->a, p->doubts);
-        set_row(&t, (const char *[]){ p->words.number ? p->words.number : "", p->words.name ? p->words.name : "?",
-                                      app_lifting_count(out->a, &p->words), sizes_text(out->a, l->division, p),
-                                      *doubts ? base_arena_print(out->a, "look at: %s", doubts) : "" });
+        set_row(&t, (struct row){ { p->words.number ? p->words.number : "", p->words.name ? p->words.name : "?",
+                                    app_lifting_count(out->a, &p->words), sizes_text(out->a, l->division, p),
+                                    *doubts ? base_arena_print(out->a, "look at: %s", doubts) : "" } });
     }
     add_rows(out, &t);
     if (l->loose_count)

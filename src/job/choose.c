@@ -64,7 +64,8 @@ bool job_choose_view(const struct job_choices *choices, struct job *job, struct 
 static bool find_named_size(const struct job_choices *choices, const struct pattern *p, double *position,
                             struct err_list *errs)
 {
-    *position = PATTERN_NONE;
+    bool only = p->size_count == 1 && !pattern_has_chart(p); /* there is nothing to choose, and nothing to choose by */
+    *position = only && !choices->size ? 0 : PATTERN_NONE;
     if (!choices->size || pattern_find_position(p, choices->size, position))
         return true;
     struct err_place place = base_err_in_file(choices->pattern);
@@ -96,23 +97,24 @@ static bool take_named(const struct job_choices *choices, struct job *job, doubl
 {
     const struct pattern *p = job->pattern;
     struct err_place place = base_err_in_file(choices->pattern);
-    bool lacks_group = group == PATTERN_NONE && p->cup_group_count;
-    if (!choices->size && pattern_has_chart(p))
+    bool lacks_size = position == PATTERN_NONE, lacks_group = group == PATTERN_NONE && p->cup_group_count;
+    if (lacks_size)
         base_err(errs, &which_size, place, ERR_TEXT(size_names(errs->arena, p)));
     if (lacks_group && pattern_has_group_busts(p))
         base_err(errs, &which_cup_group, place, ERR_TEXT(cup_group_names(errs->arena, p)));
     job->position = position;
     job->cup_group = group;
-    return choices->size && !lacks_group;
+    return !lacks_size && !lacks_group;
 }
 
 /* What no measurements can pick is named. */
-static bool tell_unpicked(const struct job_choices *choices, const struct job *job, struct err_list *errs)
+static bool tell_unpicked(const struct job_choices *choices, const struct job *job, double position,
+                          struct err_list *errs)
 {
     const struct pattern *p = job->pattern;
     struct err_place place = base_err_in_file(choices->pattern);
     int before = errs->faults;
-    if (!choices->size && !pattern_has_chart(p))
+    if (position == PATTERN_NONE && !pattern_has_chart(p))
         base_err(errs, &name_size, place, ERR_TEXT(size_names(errs->arena, p)));
     if (!choices->cup_group && p->cup_group_count && !pattern_has_group_busts(p))
         base_err(errs, &name_cup_group, place, ERR_TEXT(cup_group_names(errs->arena, p)));
@@ -126,7 +128,7 @@ bool job_choose_size(struct arena *a, const struct job_choices *choices, struct 
     int group;
     bool ok = find_named_size(choices, job->pattern, &position, errs);
     ok = find_named_cup_group(choices, job->pattern, &group, errs) && ok;
-    ok = tell_unpicked(choices, job, errs) && ok;
+    ok = tell_unpicked(choices, job, position, errs) && ok;
     if (ok && !job->body)
         return take_named(choices, job, position, group, errs);
     if (!ok || !sizing_choose_named(a, job->pattern, job->body, position, group, choice, errs))

@@ -94,6 +94,25 @@ static void a_job_is_made_from_the_body_and_the_view(void **state)
     "  'pieces': [ { 'name': 'p', 'rectangle': { 'width': [1, 2, 4], 'height': 1 } } ],"                               \
     "  'views': [ { 'name': 'B', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"
 
+/* There is nothing to choose. */
+static void the_only_size_of_a_pattern_without_a_chart_is_taken(void **state)
+{
+    struct workplace *w = *state;
+    struct job job;
+    struct sizing_choice choice;
+    struct job_choices choices = choices_of(w);
+    choices.pattern = w->pattern =
+        room_put(&w->room, "pattern.json",
+                 room_json(&w->room, "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'cutting line', 'name': 'P', "
+                                     "'unit': 'cm', 'sizes': ['one size'], 'pieces': [ { 'name': 'p', "
+                                     "'rectangle': { 'width': 10, 'height': 20 }, 'allowance': 1 } ], 'views': [ "
+                                     "{ 'name': 'B', 'cut': [ { 'piece': 'p', 'count': 1 } ] } ] }"));
+    choices.body = choices.size = NULL;
+    assert_true(job_make(w->room.a, &choices, &job, &choice, w->room.errs));
+    assert_near(job.position, 0, 0);
+    room_nothing_told(&w->room);
+}
+
 static void without_a_chart_sizes_and_cup_groups_are_named(void **state)
 {
     struct workplace *w = *state;
@@ -522,6 +541,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         job_test(a_job_is_made_from_the_body_and_the_view),
+        job_test(the_only_size_of_a_pattern_without_a_chart_is_taken),
         job_test(without_a_chart_sizes_and_cup_groups_are_named),
         job_test(a_job_in_a_named_size_needs_no_body),
         job_test(without_a_body_size_and_cup_group_are_named),
