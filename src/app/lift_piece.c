@@ -185,27 +185,3 @@ bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size
     draw_lines(a, piece, size, out);
     return true;
 }
-
-/* --- words ------------------------------------------------------------------------------------------------------- */
-
-const char *app_lift_doubt_text(struct arena *a, unsigned doubts)
-{
-    static const struct {
-        unsigned bit;
-        const char *words;
-    } rows[] = {
-        { LIFTING_DOUBT_ORDER, "a larger size is smaller somewhere: are sizes mixed up?" },
-        { LIFTING_DOUBT_MATCH, "its sizes have different corners" },
-        { LIFTING_DOUBT_FOLD, "which edge lies on the fold? (F)" },
-        { LIFTING_DOUBT_GRAIN, "no grain found (G)" },
-        { LIFTING_DOUBT_SIZES, "not there in every size" },
-        { LIFTING_DOUBT_COUNT, "how often is it cut? (X)" },
-        { LIFTING_DOUBT_NAME, "no name found (N)" },
-        { LIFTING_DOUBT_GAP, "small gaps were closed" },
-    };
-    const char *text = NULL;
-    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
-        if (doubts & rows[i].bit)
-            text = text ? base_arena_print(a, "%s · %s", text, rows[i].words) : rows[i].words;
-    return text;
-}

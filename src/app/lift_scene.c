@@ -420,8 +420,8 @@ static const char *piece_sentence(const struct app_lift *l, struct arena *a, siz
         return mark_sentence(l);
     if (!shown)
         return "This piece is not there in your size · Page Down: the next";
-    const char *doubt = app_lift_doubt_text(a, found->pieces[l->piece].doubts);
-    return doubt ? base_arena_print(a, "Look: %s", doubt) : "Page Down: the next piece · Enter: all are right";
+    const char *doubt = app_lifting_doubts(a, found->pieces[l->piece].doubts, true);
+    return *doubt ? base_arena_print(a, "Look: %s", doubt) : "Page Down: the next piece · Enter: all are right";
 }
 
 /* Mends that wait are told, as is what cannot be told of one piece. */

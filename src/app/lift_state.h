@@ -168,9 +168,6 @@ bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size
 size_t app_lift_inner_lines(struct arena *a, const struct lifting_piece *piece, int size,
                             const struct geometry_path **out);
 
-/* What is doubtful of it, in words, with the keys to mend it; NULL: nothing. In `a`. */
-const char *app_lift_doubt_text(struct arena *a, unsigned doubts);
-
 struct app_lift_effects app_lift_step_piece(struct app_lift *lift, int by);
 struct app_lift_effects app_lift_begin_mend(struct app_lift *lift, enum lifting_mend_kind kind);
 struct app_lift_effects app_lift_mend(struct app_lift *lift, struct lifting_mend mend);

@@ -144,7 +144,7 @@ static void piece_json(struct json_out *list, struct arena *a, const struct lift
     sizes_json(row, d, p);
     pair_json(row, "grain", p->grain.x, p->grain.y);
     marks_json(row, p);
-    json_out_text(row, "look_at", app_lifting_doubts(a, p->doubts));
+    json_out_text(row, "look_at", app_lifting_doubts(a, p->doubts, false));
 }
 
 void app_sheet_json(struct json_out *to, struct arena *a, const struct app_import *im)

@@ -19,25 +19,26 @@ static const char *plain(struct arena *a, const char *text)
     return base_text_one_line(a, base_text_plain(a, text));
 }
 
-const char *app_lifting_doubts(struct arena *a, unsigned doubts)
+const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys)
 {
     static const struct {
         unsigned doubt;
-        const char *words;
+        const char *words, *key; /* what mends it at the table, or "" */
     } rows[] = {
-        { LIFTING_DOUBT_NAME, "no name" },
-        { LIFTING_DOUBT_COUNT, "how often to cut it" },
-        { LIFTING_DOUBT_GRAIN, "grain" },
-        { LIFTING_DOUBT_FOLD, "which edge lies on the fold" },
-        { LIFTING_DOUBT_SIZES, "not there in every size" },
-        { LIFTING_DOUBT_GAP, "gaps were closed" },
-        { LIFTING_DOUBT_MATCH, "sizes have different corners" },
-        { LIFTING_DOUBT_ORDER, "a larger size is smaller somewhere" },
+        { LIFTING_DOUBT_ORDER, "a larger size is smaller somewhere", "" },
+        { LIFTING_DOUBT_MATCH, "its sizes have different corners", "" },
+        { LIFTING_DOUBT_FOLD, "which edge lies on the fold", " (F)" },
+        { LIFTING_DOUBT_GRAIN, "no grain", " (G)" },
+        { LIFTING_DOUBT_SIZES, "not there in every size", "" },
+        { LIFTING_DOUBT_COUNT, "how often to cut it", " (X)" },
+        { LIFTING_DOUBT_NAME, "no name", " (N)" },
+        { LIFTING_DOUBT_GAP, "small gaps were closed", "" },
     };
-    const char *text = "";
+    const char *text = "", *between = with_keys ? " · " : ", ";
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (doubts & rows[i].doubt)
-            text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", rows[i].words);
+            text = base_arena_print(a, "%s%s%s%s", text, *text ? between : "", rows[i].words,
+                                    with_keys ? rows[i].key : "");
     return text;
 }
 
@@ -204,7 +205,7 @@ static void add_pieces(struct base_buffer *out, const struct lifting *l)
     base_buffer_print(out, l->piece_count ? "\nPieces\n" : "\nNo piece was found: no closed outline.\n");
     for (size_t i = 0; i < l->piece_count; i++) {
         const struct lifting_piece *p = &l->pieces[i];
-        const char *doubts = app_lifting_doubts(out->a, p->doubts);
+        const char *doubts = app_lifting_doubts(out->a, p->doubts, false);
         set_row(&t, (struct row){ { p->words.number ? p->words.number : "", p->words.name ? p->words.name : "?",
                                     app_lifting_count(out->a, &p->words), sizes_text(out->a, l->division, p),
                                     *doubts ? base_arena_print(out->a, "look at: %s", doubts) : "" } });

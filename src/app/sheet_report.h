@@ -3,8 +3,8 @@
 #define APP_SHEET_REPORT_H
 
 #include "app/import.h"
-#include "json/write.h"
 #include "units/length.h"
+#include "json/write.h"
 
 /* The whole report; in `a`. */
 const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit);
@@ -21,8 +21,8 @@ const char *app_strand_role(struct arena *a, const struct lifting_division *d, c
 /* What the reader tells beside the drawing, as a sentence; in `a`. */
 const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct sheet_note *note);
 
-/* "grain, name" of doubts; "" of none. In `a`. */
-const char *app_lifting_doubts(struct arena *a, unsigned doubts);
+/* "no grain, no name" of doubts, at the table with the keys that mend them; "" of none. In `a`. */
+const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys);
 
 /* "2 pairs, 1 on the fold of lining"; "?" where nothing was found. In `a`. */
 const char *app_lifting_count(struct arena *a, const struct lifting_words *words);

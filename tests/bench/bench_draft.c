@@ -4,6 +4,7 @@
  * the lowest and the highest. Both grow the same 15 mm on all sides; processor time, one after the other in pairs.
  * draft.offset_us_N: one outline of N points with allowances that change from edge to edge, as a median. */
 #include "base/arena.h"
+#include "bench/clock.h"
 #include "bench/figure.h"
 #include "geometry/offset.h"
 
@@ -12,7 +13,6 @@
 #include <stdbool.h>
 #include <stdio.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { PAIRS = 31, ROUNDS = 20, POINTS_MOST = 256 };
 
@@ -23,19 +23,6 @@ struct piece {
     double own[POINTS_MOST], even[POINTS_MOST]; /* allowances */
     struct geometry_path path;
 };
-
-static double cpu_us(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return (double)t.tv_sec * 1e6 + (double)t.tv_nsec * 1e-3;
-}
-
-static int by_size(const void *left, const void *right)
-{
-    double a = *(const double *)left, b = *(const double *)right;
-    return (a > b) - (a < b);
-}
 
 static void put(struct piece *p, double x, double y, double allowance)
 {
@@ -76,26 +63,26 @@ enum { PIECES = sizeof counts / sizeof counts[0] };
 
 static double time_ours(struct arena *a, struct piece *p, const double *dist, bool *ok)
 {
-    double start = cpu_us();
+    double start = 1e3 * cpu_ms();
     for (int i = 0; i < ROUNDS; i++) {
         struct geometry_path out;
         *ok = geometry_offset(a, p->path, dist, NULL, &out) && *ok;
         base_arena_reset(a);
     }
-    return (cpu_us() - start) / ROUNDS;
+    return (1e3 * cpu_ms() - start) / ROUNDS;
 }
 
 /* GEOS gets the outline as its own polygon, made beforehand. */
 static double time_geos(GEOSContextHandle_t geos, const GEOSGeometry *polygon, bool *ok)
 {
-    double start = cpu_us();
+    double start = 1e3 * cpu_ms();
     for (int i = 0; i < ROUNDS; i++) {
         GEOSGeometry *out =
             GEOSBufferWithStyle_r(geos, polygon, 15, 8, GEOSBUF_CAP_ROUND, GEOSBUF_JOIN_MITRE, GEOMETRY_MITRE_LIMIT);
         *ok = out && *ok;
         GEOSGeom_destroy_r(geos, out);
     }
-    return (cpu_us() - start) / ROUNDS;
+    return (1e3 * cpu_ms() - start) / ROUNDS;
 }
 
 static GEOSGeometry *polygon_of(GEOSContextHandle_t geos, struct geometry_path p)

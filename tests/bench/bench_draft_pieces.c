@@ -4,6 +4,7 @@
  * read. draft.fifty_sizes_ms: a generated pattern of 40 curved pieces with notches, in all its 50 sizes. */
 #include "base/arena.h"
 #include "base/buffer.h"
+#include "bench/clock.h"
 #include "bench/figure.h"
 #include "draft/draft.h"
 #include "job/job.h"
@@ -13,22 +14,8 @@
 #include <stdbool.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 enum { DEMO_ROUNDS = 101, ROUNDS = 11, SIZES = 50, PIECES = 40 };
-
-static double cpu_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
-}
-
-static int by_size(const void *left, const void *right)
-{
-    double a = *(const double *)left, b = *(const double *)right;
-    return (a > b) - (a < b);
-}
 
 static double median(double *ms, size_t count)
 {
@@ -184,7 +171,7 @@ int main(void)
     struct err_list *errs = base_err_list_create();
     bool ok = demo_figure(a, errs);
     ok = fifty_sizes_figure(a, errs) && ok;
-    for (size_t i = 0; i < errs->count; i++)
+    for (int i = 0; i < errs->count; i++)
         fprintf(stderr, "told: %s\n", errs->items[i].kind->code);
     base_err_list_destroy(errs);
     base_arena_destroy(a);

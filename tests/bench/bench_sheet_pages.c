@@ -4,6 +4,7 @@
  * sheet.join_error_mm: the most that a page's shift differs from the truth's, up to one that is common to all, or that
  * a corner of an outline lies off its line on the joined sheet, at true scale. sheet.join_ms_NAME: processor time of
  * finding how pages lie and of joining them, as a median. */
+#include "bench/clock.h"
 #include "bench/figure.h"
 #include "drawing/drawn_file.h"
 #include "drawing/pages.h"
@@ -11,7 +12,6 @@
 
 #include <math.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { ROUNDS = 11, PATH = 512 };
 
@@ -24,19 +24,6 @@ static const struct {
     { "a0_frame_a4", 1 },           { "a0_lap_a4", 1 }, { "a0_cut_letter", 1 }, { "a0_whole_a4", 1 },
     { "a0_frame_letter_94", 0.94 },
 };
-
-static double cpu_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
-}
-
-static int by_size(const void *left, const void *right)
-{
-    double a = *(const double *)left, b = *(const double *)right;
-    return (a > b) - (a < b);
-}
 
 static const struct json_node *item(const struct json_node *list, size_t index)
 {

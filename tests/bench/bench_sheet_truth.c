@@ -5,13 +5,13 @@
  * sheet.flatten_ms_NAME, sheet.squares_ms_NAME: processor time of drawing_flatten, and of finding and judging the
  * squares, as a median: an A0 with twelve sizes of forty pieces, and the same with its curves in 200,000 short lines.
  */
+#include "bench/clock.h"
 #include "bench/figure.h"
 #include "drawing/drawn_file.h"
 #include "drawing/squares.h"
 
 #include <math.h>
 #include <stdlib.h>
-#include <time.h>
 
 enum { ROUNDS = 31, PATH = 512 };
 
@@ -30,19 +30,6 @@ static const struct {
     { "small_lap_110.pdf", 1.1, 1.1 },
     { "small_svg_94.svg", 0.94, 0.94 },
 };
-
-static double cpu_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
-}
-
-static int by_size(const void *left, const void *right)
-{
-    double a = *(const double *)left, b = *(const double *)right;
-    return (a > b) - (a < b);
-}
 
 static const struct sheet *read_sheet(struct arena *a, const char *name)
 {

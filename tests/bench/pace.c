@@ -1,5 +1,6 @@
 #include "bench/pace.h"
 
+#include "bench/clock.h"
 #include "bench/figure.h"
 #include "paint/easel.h"
 #include "paint/stroke.h"
@@ -8,7 +9,6 @@
 #include <math.h>
 #include <stdint.h>
 #include <stdlib.h>
-#include <time.h>
 
 #define PI 3.14159265358979323846
 #define WIDTH_PX 3.0
@@ -167,13 +167,6 @@ static void paint_with_cairo(struct bench *b, const struct task *task)
     cairo_surface_flush(b->surface);
 }
 
-static double cpu_ms(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
-    return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
-}
-
 static double time_ours(struct bench *b)
 {
     double start = cpu_ms();
@@ -204,12 +197,6 @@ static bool same_picture(const struct bench *b)
         }
     }
     return ours && (double)both > 0.9 * (double)ours && (double)both > 0.9 * (double)theirs;
-}
-
-static int by_size(const void *left, const void *right)
-{
-    double a = *(const double *)left, b = *(const double *)right;
-    return (a > b) - (a < b);
 }
 
 static void ratio_figures(const char *name, const double *sorted)
