@@ -162,7 +162,7 @@ static size_t first_row(const struct app_lift *lift)
     if (lift->page == APP_LIFT_SCALE)
         app_lift_ways(lift, lift->told_in, &ways, &now);
     else if (lift->page == APP_LIFT_ALLOWANCE)
-        now = lift->im->choices.allowance.said && !lift->im->choices.allowance.cutting_line;
+        now = !lift->im->choices.allowance.said ? APP_LIFT_NO_ROW : !lift->im->choices.allowance.cutting_line;
     return now;
 }
 

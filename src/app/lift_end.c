@@ -85,6 +85,10 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
 {
     double mm = lift->im->choices.allowance.mm;
     bool typed = *lift->typed != '\0';
+    if (lift->row == APP_LIFT_NO_ROW) {
+        app_lift_tell(lift, "Yes or no? Up or Down marks it");
+        return app_lift_redraw;
+    }
     if (!typed && !lift->im->choices.allowance.said) {
         app_lift_tell(lift, "Type how wide the allowance is, then Enter");
         return app_lift_redraw;

@@ -141,7 +141,9 @@ static size_t row_count(const struct app_lift *l)
 static effects run_row(struct app_lift *l, double by)
 {
     size_t count = row_count(l);
-    if (count)
+    if (count && l->row >= count)
+        l->row = by < 0 ? count - 1 : 0; /* none was marked */
+    else if (count)
         l->row = (l->row + count + (size_t)(by < 0 ? -1 : 1)) % count;
     return app_lift_redraw;
 }

@@ -6,6 +6,7 @@
 #include "base/text.h"
 #include "scene/crosses.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { MOST_NOTES = 3 };
@@ -259,7 +260,7 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
             a, "%s Missing: %s%s.", text, drawing_cell_text(a, pages, pages->missing[0]),
             pages->missing_count > 1 ? base_arena_print(a, " and %zu more", pages->missing_count - 1) : "");
     if (pages->misfit_mm > 0)
-        text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, pages->misfit_mm);
+        text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, fmax(pages->misfit_mm, 0.01));
     return text;
 }
 

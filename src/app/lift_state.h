@@ -44,6 +44,9 @@ enum app_lift_typing {
     APP_LIFT_TYPE_OUT /* where the pattern goes */
 };
 
+/* Behind the last row of any page: none is marked, as nothing is taken for granted. */
+#define APP_LIFT_NO_ROW SIZE_MAX
+
 struct app_lift {
     struct app_lift_start start;
     struct arena *a;

@@ -587,6 +587,9 @@ static void where_the_allowance_is_is_always_asked(void **state)
     begin(h, &flat);
     press_all(h, (const char *const[]){ "f4", "down", "d", "f8", NULL });
     assert_int_equal(h->lift->page, APP_LIFT_ALLOWANCE);
+    press(h, "enter"); /* neither answer is marked */
+    assert_true(says(h, "YES OR NO? UP OR DOWN MARKS IT"));
+    press(h, "down"); /* yes */
     press(h, "enter");
     assert_true(says(h, "TYPE HOW WIDE THE ALLOWANCE IS, THEN ENTER"));
     press(h, "down"); /* no: it is sewn on the outline */
@@ -650,7 +653,7 @@ static void what_she_said_is_kept_and_taken_up_again(void **state)
     struct table_here *h = *state;
     struct drawing flat = nested(h->room.a, 0.94);
     begin(h, &flat);
-    press_all(h, (const char *const[]){ "enter", "f4", "left", "down", "down", "d", "f7", NULL });
+    press_all(h, (const char *const[]){ "enter", "f4", "left", "down", "down", "d", "f7", "down", NULL });
     type(h, "1");
     press(h, "enter");
     const char *kept = app_import_keep(h->room.a, h->lift->im);

@@ -59,7 +59,8 @@ static const char *xdotool_name(const char *our_name)
 {
     static const char *const names[][2] = { { "enter", "Return" }, { "esc", "Escape" },     { "down", "Down" },
                                             { "left", "Left" },    { "page down", "Next" }, { ".", "period" },
-                                            { "f4", "F4" },        { "f6", "F6" },          { "f7", "F7" } };
+                                            { "f4", "F4" },        { "f6", "F6" },          { "f7", "F7" },
+                                            { "up", "Up" } };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
         if (strcmp(our_name, names[i][0]) == 0)
             return names[i][1];
@@ -257,9 +258,10 @@ static void save_and_cut(struct here *h)
 {
     struct job_choices choices = { .pattern = h->out, .table = h->table_path, .all_pieces = true, .size = SIZE };
     press(h, "f7");
-    press(h, "down");
-    for (const char *key = "0.5"; *key; key++)
-        press(h, (const char[]){ *key, '\0' });
+    press(h, "up");
+    static const char *const width[] = { "0", ".", "5" };
+    for (size_t i = 0; i < sizeof width / sizeof width[0]; i++)
+        press(h, width[i]);
     press(h, "enter");
     window_shows(h, "what is to be saved");
     x_client_press("Return");
