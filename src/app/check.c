@@ -4,6 +4,7 @@
 #include "app/lens.h"
 #include "calibration/table.h"
 #include "job/job.h"
+#include "lifting/chart.h"
 #include "sizing/body.h"
 #include "json/want.h"
 
@@ -61,6 +62,17 @@ static void check_body(struct check *c)
     const struct sizing_body *b = sizing_body_read(c->a, c->path, c->errs);
     if (b)
         check_say(c, base_arena_print(c->a, "measurements of “%s”: %zu", b->name, b->count));
+}
+
+static void check_chart(struct check *c)
+{
+    const struct lifting_chart *chart = lifting_chart_read(c->a, c->path, c->errs);
+    if (chart)
+        check_say(c,
+                  base_arena_print(c->a, "size chart by “%s”: %s, %s; levels on %s", chart->rows[chart->main_row].name,
+                                   check_count(c->a, chart->row_count, "row", "rows"),
+                                   check_count(c->a, chart->size_count, "size", "sizes"),
+                                   check_count(c->a, chart->piece_count, "piece", "pieces")));
 }
 
 static void check_mat(struct check *c)
@@ -130,8 +142,8 @@ static const struct {
     const char *kind;
     void (*check)(struct check *);
 } kind_rows[] = {
-    { "pattern", check_pattern_file }, { "body", check_body },   { "mat", check_mat },
-    { "readings", check_readings },    { "table", check_table }, { "job", check_job },
+    { "pattern", check_pattern_file }, { "body", check_body }, { "mat", check_mat },     { "readings", check_readings },
+    { "table", check_table },          { "job", check_job },   { "chart", check_chart },
 };
 
 static const char *kind_list(struct arena *a)

@@ -61,6 +61,7 @@ static const struct {
     [OPT_OUTLINE] = { "--outline", "WORD",
                       "what its outlines are: cutting, with the seam allowance in them, or stitching" },
     [OPT_ALLOWANCE] = { "--allowance", "LENGTH", "how wide the seam allowance is, in the outline or beside it" },
+    [OPT_CHART] = { "--chart", "FILE", "the size chart that comes with it, to be sized and blended by" },
     [OPT_NAME] = { "--name", "TEXT", "what the pattern is to be called" },
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },

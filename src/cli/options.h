@@ -58,6 +58,7 @@ enum cli_option {
     OPT_DOWN_FIRST,
     OPT_OUTLINE,
     OPT_ALLOWANCE,
+    OPT_CHART,
     OPT_NAME,
     OPT_DISPLAY,
     OPT_NOTES,

@@ -47,6 +47,9 @@ static bool read_wish(struct cli_run *run, struct lifting_wish *wish)
 {
     const char *outline = run->args.value[OPT_OUTLINE], *allowance = run->args.value[OPT_ALLOWANCE];
     const char *out = run->args.value[OPT_OUT];
+    if (run->args.value[OPT_CHART] && (!out || cli_ends_in(out, ".svg")))
+        return cli_wrong(run, "--chart is for a pattern of the pieces: give its name, that ends in .json, by {0}",
+                         "--out");
     if (!out || cli_ends_in(out, ".svg"))
         return true;
     if (!cli_ends_in(out, ".json"))
@@ -70,6 +73,13 @@ static bool read_wish(struct cli_run *run, struct lifting_wish *wish)
 }
 
 /* ---------------------------------------------------------------------------------------------------------- reading */
+
+static bool read_chart(struct cli_run *run, struct lifting_wish *wish)
+{
+    const char *path = run->args.value[OPT_CHART];
+    wish->chart = path ? lifting_chart_read(run->a, path, run->errs) : NULL;
+    return wish->chart || !path;
+}
 
 /* On a terminal, how far it is; nothing is said of what is read at once. */
 static bool show_progress(void *with, unsigned percent)
@@ -155,6 +165,8 @@ int cli_run_sheet(struct cli_run *run)
         return CLI_WRONG_USE;
     if (!wish.name)
         wish.name = cli_operand_name(run);
+    if (!read_chart(run, &wish))
+        return CLI_FAULT;
     struct app_import *im = read_sheet(run, password, dpi);
     if (!im)
         return CLI_FAULT;

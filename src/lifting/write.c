@@ -1,5 +1,6 @@
 #include "lifting/write.h"
 
+#include "lifting/leveled.h"
 #include "lifting/marking.h"
 #include "json/write.h"
 
@@ -36,9 +37,13 @@ struct writer {
     bool *has_fold;     /* likewise */
 };
 
-/* Names of a piece's points so far. */
+/* Names of a piece's points so far, and which of them lie on a level of the body. */
 struct names {
     size_t between, controls;
+    const struct lifting_levels *levels; /* of the piece, or NULL */
+    struct lifting_leveled leveled;
+    struct json_out *levels_to;
+    struct json_out **lists; /* for each level, or NULL: no point yet */
 };
 
 /* ---- Numbers ---- */
@@ -84,6 +89,17 @@ static const char *corner_name(const struct writer *w, const struct lifting_made
     return base_arena_print(w->a, "p%zu", corner % made->match.corner_count + 1);
 }
 
+/* `level`: of the piece's, or LIFTING_NONE. */
+static void put_on_level(const struct writer *w, const struct names *names, int level, const char *point)
+{
+    if (level == LIFTING_NONE)
+        return;
+    if (!names->lists[level])
+        names->lists[level] =
+            json_out_list(names->levels_to, w->wish->chart->rows[names->levels->levels[level].row].name);
+    json_out_text(names->lists[level], NULL, point);
+}
+
 /* The way from one corner to the next. */
 static void put_span(const struct writer *w, struct json_out *points, struct json_out *path,
                      const struct lifting_made *made, size_t corner, struct names *names)
@@ -100,8 +116,10 @@ static void put_span(const struct writer *w, struct json_out *points, struct jso
         }
         bool is_last = s + 1 == curve->step_count;
         const char *end = is_last ? corner_name(w, made, corner + 1) : base_arena_print(w->a, "q%zu", ++names->between);
-        if (!is_last)
+        if (!is_last) {
             put_point(w, points, end, made, at + 2 * curve->size_count);
+            put_on_level(w, names, names->leveled.after[corner % made->match.corner_count][s], end);
+        }
         json_out_text(to, NULL, end);
     }
 }
@@ -117,8 +135,10 @@ static void put_edge(const struct writer *w, struct json_out *points, struct jso
     bool is_fold = (int)edge == made->fold;
     for (size_t i = 0; i < e->spans; i++) {
         size_t corner = (e->first + i) % made->match.corner_count;
-        if (!is_fold || i == 0)
+        if (!is_fold || i == 0) {
             put_point(w, points, corner_name(w, made, corner), made, made->curves[corner].points);
+            put_on_level(w, names, names->leveled.corner[corner], corner_name(w, made, corner));
+        }
         if (!is_fold)
             put_span(w, points, path, made, corner, names);
     }
@@ -266,13 +286,25 @@ static const char *label_of(const struct writer *w, size_t piece)
     return words->number ? base_arena_print(w->a, "%s %s", words->number, words->name) : words->name;
 }
 
+/* Makes the piece's outline follow its levels, which go to `object`. */
+static void find_levels(const struct writer *w, struct arena *work, struct lifting_made *made, size_t piece,
+                        struct json_out *object, struct names *names)
+{
+    names->levels = lifting_chart_levels(w->wish->chart, w->names[piece]);
+    lifting_find_leveled(work, made, names->levels, &names->leveled, w->errs);
+    if (!names->levels || !names->levels->count)
+        return;
+    names->levels_to = json_out_object(object, "levels");
+    names->lists = base_arena_alloc(work, names->levels->count, sizeof(struct json_out *));
+}
+
 static void put_piece(const struct writer *w, struct json_out *pieces, size_t piece)
 {
     const struct lifting_piece *from = &w->l->pieces[piece];
     struct arena *work = base_arena_create();
     struct lifting_made made;
     const struct lifting_marked *marks;
-    struct names names = { 0, 0 };
+    struct names names = { 0 };
     size_t left_out;
     lifting_make(work, from, w->size_count, &made);
     size_t mark_count = lifting_gather_marks(work, &made, w->wish, &marks, &left_out);
@@ -282,6 +314,7 @@ static void put_piece(const struct writer *w, struct json_out *pieces, size_t pi
     if (from->cup_group != LIFTING_NONE)
         json_out_text(object, "cup_group", w->l->division->cup_groups[from->cup_group]);
     struct json_out *points = json_out_object(object, "points"), *outline = json_out_list(object, "outline");
+    find_levels(w, work, &made, piece, object, &names);
     for (size_t e = 0; e < made.edge_count; e++)
         put_edge(w, points, outline, &made, e, &names);
     if (w->wish->allowance_mm > 0)
@@ -346,15 +379,16 @@ static const char *name_of(const struct writer *w, size_t piece)
 
 static void put_chart(const struct writer *w, struct json_out *top)
 {
-    if (!w->wish->row_count)
+    const struct lifting_chart *from = w->wish->chart;
+    if (!from)
         return;
     struct json_out *chart = json_out_object(top, "chart");
-    for (size_t r = 0; r < w->wish->row_count; r++) {
-        struct json_out *list = json_out_list(chart, w->wish->chart[r].name);
+    for (size_t r = 0; r < from->row_count; r++) {
+        struct json_out *list = json_out_list(chart, from->rows[r].name);
         for (size_t k = 0; k < w->size_count; k++)
-            json_out_number(list, NULL, in_unit(w, w->wish->chart[r].mm[k]));
+            json_out_number(list, NULL, in_unit(w, from->rows[r].mm[k]));
     }
-    json_out_text(top, "main_measurement", w->wish->chart[w->wish->main_row].name);
+    json_out_text(top, "main_measurement", from->rows[from->main_row].name);
 }
 
 static void put_cup_groups(const struct writer *w, struct json_out *top)
@@ -425,19 +459,20 @@ const char *lifting_write(struct arena *a, const struct lifting *l, const struct
     struct writer w = { work, l, wish, errs, l->division->size_count, NULL, NULL };
     const char *text = NULL;
     size_t drawn = 0;
+    int before = errs->faults;
     w.names = base_arena_alloc(work, l->piece_count, sizeof *w.names);
     w.has_fold = base_arena_alloc(work, l->piece_count, sizeof *w.has_fold);
     for (size_t i = 0; i < l->piece_count; i++) {
         w.names[i] = name_of(&w, i);
         drawn += is_drawn(&w, i);
     }
-    if (drawn) {
+    if (!drawn) {
+        base_err(errs, &no_piece, base_err_in_file(NULL), ERR_NONE);
+    } else if (!wish->chart || lifting_chart_suits(wish->chart, l->division, w.names, l->piece_count, errs)) {
         struct json_out *top = json_out_create();
         put_all(&w, top);
-        text = json_out_print(a, top);
+        text = errs->faults == before ? json_out_print(a, top) : NULL;
         json_out_destroy(top);
-    } else {
-        base_err(errs, &no_piece, base_err_in_file(NULL), ERR_NONE);
     }
     base_arena_destroy(work);
     return text;

@@ -35,6 +35,24 @@ static void a_pattern_is_proof_read_whole(void **state)
     assert_false(base_err_list_has(room->errs, "check.shrinks"));
 }
 
+static void a_size_chart_is_proof_read(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_true(check_text(room,
+                           room_json(room, "{ 'chalklight': 'chart', 'version': 1, 'unit': 'cm',\n"
+                                           "  'chart': { 'waist': [68, 72, 76], 'hip': [92, 96, 100] },\n"
+                                           "  'main_measurement': 'hip', 'levels': { 'skirt': { 'hip': 40 } } }"),
+                           &report));
+    room_nothing_told(room);
+    assert_string_equal(report, "size chart by “hip”: 2 rows, 3 sizes; levels on 1 piece\n");
+    assert_false(check_text(room,
+                            room_json(room, "{ 'chalklight': 'chart', 'version': 1, 'unit': 'cm',\n"
+                                            "  'chart': { 'hip': [92, 96, 95] }, 'main_measurement': 'hip' }"),
+                            &report));
+    assert_int_equal(room_only_told_at(room, "chart.not_rising", "chart.hip")->place.line, 2);
+}
+
 /* By hand: bust 1000 less 940 is 60 where 62 is meant; hip 1058.9 less 1000 is 58.9 where 60 is; waist 730.5 less 740
  * is -9.5, near enough to -10. */
 static void ease_that_is_not_the_garments_is_asked_about_once(void **state)
@@ -414,6 +432,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
+        room_test(a_size_chart_is_proof_read),
         room_test(ease_that_is_not_the_garments_is_asked_about_once),
         room_test(girths_are_measured_in_every_cup_group_and_shown),
         room_test(a_girth_that_is_not_what_is_given_is_told_once_with_its_worst_size),

@@ -354,7 +354,8 @@ static void names_cuts_and_cup_groups_are_written(void **state)
 {
     static const char *const groups[] = { "A-B", "C-D" };
     static const double bust[] = { 840, 880, 920, 960, 1000 };
-    static const struct lifting_row chart[] = { { "bust", bust } };
+    static const struct lifting_row row = { "bust", bust };
+    static const struct lifting_chart chart = { .size_count = SIZES, .rows = &row, .row_count = 1 };
     struct sheet_of s = begin(*state);
     struct geometry_path outlines[SIZES];
     rectangles(s.room->a, outlines);
@@ -369,8 +370,7 @@ static void names_cuts_and_cup_groups_are_written(void **state)
     s.pieces[3].words.count = 0;
     s.division.cup_groups = groups;
     s.division.cup_group_count = 2;
-    s.wish.chart = chart;
-    s.wish.row_count = 1;
+    s.wish.chart = &chart;
     const struct pattern *p = written(&s);
     room_nothing_told(s.room);
     assert_string_equal(p->pieces[0].name, "front no  1");
