@@ -488,6 +488,81 @@ void collect_image(struct collect *c, uint32_t layer, const struct sheet_image *
     collect_end(c);
 }
 
+/* ---------------------------------------------------------------------------------------------------------- extent */
+
+struct extent {
+    struct sheet_clip box;
+    bool any;
+};
+
+static void reach(struct extent *e, double x0, double y0, double x1, double y1)
+{
+    struct sheet_clip *b = &e->box;
+    *b = (struct sheet_clip){ e->any ? fmin(b->x0, x0) : x0,
+                              e->any ? fmin(b->y0, y0) : y0,
+                              e->any ? fmax(b->x1, x1) : x1,
+                              e->any ? fmax(b->y1, y1) : y1,
+                              0,
+                              0 };
+    e->any = true;
+}
+
+static void reach_image(struct extent *e, const struct sheet_image *image)
+{
+    for (int corner = 0; corner < 4; corner++) {
+        double s = corner & 1, t = corner >> 1;
+        double x = image->origin[0] + s * image->across[0] + t * image->up[0];
+        double y = image->origin[1] + s * image->across[1] + t * image->up[1];
+        reach(e, x, y, x, y);
+    }
+}
+
+/* Points lie in the order of their parts: an item's from `first` up to `end`. */
+static struct extent extent_of(const struct collect *c, const struct sheet_item *item, uint32_t first, uint32_t end)
+{
+    struct extent e = { 0 };
+    const struct sheet_point *points = c->rows[SHEET_POINTS].data;
+    for (uint32_t i = first; i < end; i++)
+        reach(&e, points[i].x, points[i].y, points[i].x, points[i].y);
+    if (item->kind == SHEET_RUN) {
+        const struct sheet_run *run = (const struct sheet_run *)c->rows[SHEET_RUNS].data + item->extra;
+        reach(&e, run->x, run->y, run->x, run->y);
+    } else if (item->kind == SHEET_IMAGE) {
+        reach_image(&e, (const struct sheet_image *)c->rows[SHEET_IMAGES].data + item->extra);
+    }
+    return e;
+}
+
+static uint32_t first_point(const struct collect *c, uint32_t part)
+{
+    const struct sheet_part *parts = c->rows[SHEET_PARTS].data;
+    return part < c->rows[SHEET_PARTS].count ? parts[part].first_point : count_of(c, SHEET_POINTS);
+}
+
+bool collect_extent(const struct collect *c, struct sheet_clip *box)
+{
+    struct extent all = { 0 };
+    const struct sheet_item *items = c->rows[SHEET_ITEMS].data;
+    const struct sheet_clip *clips = c->rows[SHEET_CLIPS].data;
+    for (size_t i = 0; i < c->rows[SHEET_ITEMS].count && !collect_failed(c); i++) {
+        const struct sheet_item *item = &items[i];
+        struct extent e =
+            extent_of(c, item, first_point(c, item->first_part), first_point(c, item->first_part + item->part_count));
+        struct sheet_clip seen = e.box;
+        if (item->clip != SHEET_NONE) {
+            const struct sheet_clip *clip = &clips[item->clip];
+            seen = (struct sheet_clip){
+                fmax(seen.x0, clip->x0), fmax(seen.y0, clip->y0), fmin(seen.x1, clip->x1), fmin(seen.y1, clip->y1), 0, 0
+            };
+        }
+        if (e.any && seen.x0 <= seen.x1 && seen.y0 <= seen.y1)
+            reach(&all, seen.x0, seen.y0, seen.x1, seen.y1);
+    }
+    if (all.any)
+        *box = all.box;
+    return all.any;
+}
+
 /* ----------------------------------------------------------------------------------------------------------- writing
  */
 

@@ -67,6 +67,10 @@ void collect_begin_run(struct collect *c, uint32_t layer, const struct collect_s
 /* An image of 8 bits of grey; `image->first_byte` is filled in. The pixels are copied: width × height of them. */
 void collect_image(struct collect *c, uint32_t layer, const struct sheet_image *image, const uint8_t *grey);
 
+/* The box of all that was put down, as far as its clip shows it; of text where it starts. False, and *box as it was,
+ * when there is nothing. */
+bool collect_extent(const struct collect *c, struct sheet_clip *box);
+
 /* Something to tell the person; `text` may be NULL. */
 void collect_note(struct collect *c, enum sheet_note_code code, const char *text, uint32_t a, uint32_t b);
 

@@ -8,8 +8,11 @@
 #include <limits.h>
 #include <string.h>
 
-/* What a drawing without any size is taken for (CSS 2.1, 10.3.2: 300 by 150). */
+/* What per cent are of in a drawing without any size (CSS 2.1, 10.3.2: 300 by 150). */
 enum { WIDTH_WITHOUT = 300, HEIGHT_WITHOUT = 150 };
+
+/* Around all that is drawn, where that alone says how large the page is: nothing lies on the page's edge. */
+#define MARGIN_MM 10.0
 
 static const double mm_per_unit = 25.4 / SVG_UNITS_PER_INCH;
 
@@ -20,13 +23,14 @@ static bool given(struct svg_walk *w, const xmlNode *root, const char *name, dou
     return text && !svg_is_percent(text) && svg_length(text, (struct svg_measure){ 16, 0 }, out) && *out > 0;
 }
 
-/* Width and height in units; what is missing follows from the viewBox. */
-static struct svg_box size_of(struct svg_walk *w, const xmlNode *root)
+/* Width and height in units; what is missing follows from the viewBox. *known: something said it. */
+static struct svg_box size_of(struct svg_walk *w, const xmlNode *root, bool *known)
 {
     const char *text = svg_attribute(w->a, root, "viewBox");
     struct svg_box view = { 0, 0, WIDTH_WITHOUT, HEIGHT_WITHOUT }, size = { 0 };
     bool has_view = text && svg_box_read(text, &view);
     bool wide = given(w, root, "width", &size.width), high = given(w, root, "height", &size.height);
+    *known = has_view || wide || high;
     if (!wide && !high)
         collect_note(w->c, SHEET_NOTE_NO_SIZE, NULL, 0, 0);
     if (!wide)
@@ -57,16 +61,50 @@ static void tell(struct svg_walk *w)
             collect_note(w->c, SHEET_NOTE_LEFT_OUT, names[i], w->left_out[i], 0);
 }
 
-static void draw_root(struct svg_walk *w, const xmlNode *root)
+/* Begins the page, which shows `sheet` of the drawing, in units. */
+static struct svg_place begin_page(struct svg_walk *w, const xmlNode *root, struct svg_box port, struct svg_box sheet)
 {
-    struct svg_box port = size_of(w, root);
     struct svg_place at = { .layer = SHEET_NONE };
     struct svg_look first = svg_look_first();
-    collect_page(w->c, port.width * mm_per_unit, port.height * mm_per_unit, NULL);
-    at.to_page = (struct svg_matrix){ mm_per_unit, 0, 0, -mm_per_unit, 0, port.height * mm_per_unit };
+    collect_page(w->c, sheet.width * mm_per_unit, sheet.height * mm_per_unit, NULL);
+    at.to_page = (struct svg_matrix){
+        mm_per_unit, 0, 0, -mm_per_unit, -sheet.x * mm_per_unit, (sheet.y + sheet.height) * mm_per_unit
+    };
     at.look = svg_look_of(w->a, &w->rules, root, &first, 0);
     svg_enter_port(w, root, port, &at);
     svg_clip_enter(w, &at);
+    return at;
+}
+
+/* Where things are drawn, in units: they are drawn once to find out. That of nothing is the port. */
+static struct svg_box extent_of(const struct svg_walk *w, const xmlNode *root, struct svg_box port)
+{
+    struct svg_walk trial = *w;
+    struct sheet_clip all;
+    struct svg_box sheet = port;
+    trial.c = collect_create(-1);
+    if (!trial.c)
+        return port;
+    trial.a = base_arena_create();
+    struct svg_place at = begin_page(&trial, root, port, port);
+    svg_draw_children(&trial, root, &at);
+    svg_begin(&trial, &at); /* puts down pictures that were held back */
+    if (collect_extent(trial.c, &all)) {
+        sheet.x = (all.x0 - MARGIN_MM) / mm_per_unit;
+        sheet.y = port.height - (all.y1 + MARGIN_MM) / mm_per_unit;
+        sheet.width = (all.x1 - all.x0 + 2 * MARGIN_MM) / mm_per_unit;
+        sheet.height = (all.y1 - all.y0 + 2 * MARGIN_MM) / mm_per_unit;
+    }
+    base_arena_destroy(trial.a);
+    collect_destroy(trial.c);
+    return sheet;
+}
+
+static void draw_root(struct svg_walk *w, const xmlNode *root)
+{
+    bool known;
+    struct svg_box port = size_of(w, root, &known);
+    struct svg_place at = begin_page(w, root, port, known ? port : extent_of(w, root, port));
     if (is_stretched(&at.to_page))
         collect_note(w->c, SHEET_NOTE_STRETCHED, NULL, 0, 0);
     svg_draw_children(w, root, &at);
