@@ -58,15 +58,6 @@ static enum units_length unit_of(const struct app_lift *lift, double side_mm)
     return fabs(centimetres - round(centimetres)) < 1e-6 ? UNITS_CM : lift->start.unit;
 }
 
-static const char *saved_text(struct arena *a, struct drawing_scale saved)
-{
-    if (fabs(saved.across - 1) <= DRAWING_TRUE_SHARE && fabs(saved.up - 1) <= DRAWING_TRUE_SHARE)
-        return "true to scale";
-    if (fabs(saved.across / saved.up - 1) <= DRAWING_TRUE_SHARE)
-        return base_arena_print(a, "saved at %.4g %%, corrected", 100 * (saved.across + saved.up) / 2);
-    return base_arena_print(a, "saved at %.4g %% across and %.4g %% up, corrected", 100 * saved.across, 100 * saved.up);
-}
-
 const char *app_lift_way_text(const struct app_lift *lift, struct arena *a, const struct app_lift_way *way)
 {
     if (way->scale == APP_IMPORT_AS_DRAWN)
@@ -79,7 +70,10 @@ const char *app_lift_way_text(const struct app_lift *lift, struct arena *a, cons
     if (!(square->written_mm > 0))
         text = base_arena_print(a, "%s, meant as %s", text,
                                 units_print_length(side, way->side_mm, unit_of(lift, way->side_mm)));
-    return base_arena_print(a, "%s: %s", text, saved_text(a, drawing_judge_as(square, way->side_mm).saved));
+    struct drawing_truth as = drawing_judge_as(square, way->side_mm);
+    if (as.kind == DRAWING_TRUE)
+        return base_arena_print(a, "%s: true to scale", text);
+    return base_arena_print(a, "%s: %s, corrected", text, app_sheet_scale_text(a, &as));
 }
 
 static struct app_lift_effects by(struct app_lift *lift)

@@ -59,6 +59,35 @@ static const char *saved_text(struct arena *a, struct drawing_scale saved)
     return base_arena_print(a, "saved at %s across and %s up", share_text(a, saved.across), share_text(a, saved.up));
 }
 
+/* "1 % too large"; "" when it is not. */
+static const char *off_text(struct arena *a, double share)
+{
+    if (share == 1)
+        return "";
+    return base_arena_print(a, "%s too %s", share_text(a, fabs(share - 1)), share > 1 ? "large" : "small");
+}
+
+/* Nobody saved a scan at another scale. */
+static const char *scanned_text(struct arena *a, struct drawing_scale saved)
+{
+    const char *across = off_text(a, saved.across), *up = off_text(a, saved.up);
+    if (is_even(saved))
+        return *across ? across : "true to scale";
+    return base_arena_print(a, "%s%s%s%s%s", across, *across ? " across" : "", *across && *up ? " and " : "", up,
+                            *up ? " up" : "");
+}
+
+const char *app_sheet_scale_text(struct arena *a, const struct drawing_truth *truth)
+{
+    return truth->square->dot_mm > 0 ? scanned_text(a, truth->saved) : saved_text(a, truth->saved);
+}
+
+/* What the words of its scale go on from. */
+static const char *subject_of(const struct drawing_square *s)
+{
+    return s->dot_mm > 0 ? "scan is" : "sheet was";
+}
+
 /* "3.76 in", or "3.88 in across and 4 in up". */
 static const char *measure_text(struct arena *a, const struct drawing_square *s, double side_mm, bool even,
                                 enum units_length unit)
@@ -74,7 +103,8 @@ static const char *measure_text(struct arena *a, const struct drawing_square *s,
 static const char *likely_text(struct arena *a, const struct drawing_square *s, double side_mm, enum units_length unit)
 {
     struct drawing_truth as = drawing_judge_as(s, side_mm);
-    return base_arena_print(a, "%s (then this sheet was %s)", side_text(a, side_mm, unit), saved_text(a, as.saved));
+    return base_arena_print(a, "%s (then this %s %s)", side_text(a, side_mm, unit), subject_of(s),
+                            app_sheet_scale_text(a, &as));
 }
 
 static const char *ask_text(struct arena *a, const struct drawing_square *s, enum units_length unit)
@@ -99,16 +129,18 @@ const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *tr
     case DRAWING_ASK_SIZE:
         return ask_text(a, truth->square, unit);
     case DRAWING_TRUE:
-        return base_arena_print(a, "The %s square is true: this sheet is at true size.", side);
+        return base_arena_print(a, "The %s square is true: this %s at true size.", side,
+                                truth->square->dot_mm > 0 ? "scan is" : "sheet is");
     case DRAWING_OFF:
-        return base_arena_print(a, "The %s square measures %s here: this sheet was %s.", side,
+        return base_arena_print(a, "The %s square measures %s here: this %s %s.", side,
                                 measure_text(a, truth->square, truth->side_mm, is_even(truth->saved), unit),
-                                saved_text(a, truth->saved));
+                                subject_of(truth->square), app_sheet_scale_text(a, truth));
     case DRAWING_DISAGREE:
         return base_arena_print(a,
-                                "The test squares do not agree. By the %s square on page %d this sheet was %s. Say "
+                                "The test squares do not agree. By the %s square on page %d this %s %s. Say "
                                 "which square holds.",
-                                side, truth->square->page + 1, saved_text(a, truth->saved));
+                                side, truth->square->page + 1, subject_of(truth->square),
+                                app_sheet_scale_text(a, truth));
     }
     return "";
 }

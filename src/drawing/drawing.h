@@ -32,6 +32,7 @@ struct drawing_style {
     bool stroked, filled;
     bool even_odd;  /* where it is filled */
     bool lettering; /* outlines of letters */
+    bool traced;    /* followed in a picture */
     const double *dash_mm;
     size_t dash_count;
 };
@@ -60,6 +61,7 @@ struct drawing_page {
     const char *label; /* or NULL */
     size_t first_line, line_count, first_text, text_count;
     size_t image_count;
+    double dot_mm; /* of the picture its traced lines were followed in; 0: not known */
 };
 
 struct drawing {

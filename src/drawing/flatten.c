@@ -1,5 +1,6 @@
 #include "drawing/drawing.h"
 #include "geometry/cubic.h"
+#include "units/length.h"
 
 #include <string.h>
 
@@ -145,6 +146,15 @@ static void put_item(struct flattening *f, uint32_t index)
         put_text(f, index, item, first);
 }
 
+/* How large a dot of the picture is that is all of a page; 0: there is none. Pages count from 1 there. */
+static double dot_of(const struct sheet *s, size_t page)
+{
+    for (size_t i = 0; i < s->counts[SHEET_NOTES]; i++)
+        if (s->notes[i].code == SHEET_NOTE_SCAN && s->notes[i].a == page + 1 && s->notes[i].b)
+            return UNITS_MM_PER_IN / s->notes[i].b;
+    return 0;
+}
+
 static bool is_seen(const struct sheet *s, const struct sheet_item *item)
 {
     return item->kind == SHEET_RUN ||
@@ -190,6 +200,7 @@ static const struct drawing_style *flat_styles(struct arena *a, const struct she
                                             .filled = (from->flags & SHEET_FILLED) != 0,
                                             .even_odd = (from->flags & SHEET_EVEN_ODD) != 0,
                                             .lettering = (from->flags & SHEET_TEXT) != 0,
+                                            .traced = (from->flags & SHEET_TRACED) != 0,
                                             .dash_mm = s->numbers + from->first_dash,
                                             .dash_count = from->dash_count };
     }
@@ -210,8 +221,10 @@ bool drawing_flatten(struct arena *a, const struct sheet *s, struct drawing *out
 {
     struct flattening f = { .a = a, .s = s };
     struct drawing_page *pages = base_arena_alloc(a, s->counts[SHEET_PAGES], sizeof *pages);
-    for (size_t i = 0; i < s->counts[SHEET_PAGES]; i++)
+    for (size_t i = 0; i < s->counts[SHEET_PAGES]; i++) {
         pages[i] = flat_page(&f, &s->pages[i]);
+        pages[i].dot_mm = dot_of(s, i);
+    }
     *out = (struct drawing){ .pages = pages,
                              .page_count = s->counts[SHEET_PAGES],
                              .layers = flat_layers(a, s),

@@ -338,15 +338,17 @@ static bool is_idle(const struct candidate *rows, size_t count, size_t index)
     return false;
 }
 
-static struct drawing_square square_of(const struct candidate *c)
+static struct drawing_square square_of(const struct drawing *d, const struct candidate *c)
 {
+    bool traced = d->styles[c->frame.style].traced;
     return (struct drawing_square){ .page = c->frame.page,
                                     .layer = c->frame.layer,
                                     .corner = { c->frame.box.min.x, c->frame.box.min.y },
                                     .width_mm = c->width_mm,
                                     .height_mm = c->height_mm,
                                     .written_mm = c->written_mm,
-                                    .likely_mm = { c->likely_mm[0], c->likely_mm[1] } };
+                                    .likely_mm = { c->likely_mm[0], c->likely_mm[1] },
+                                    .dot_mm = traced ? d->pages[c->frame.page].dot_mm : 0 };
 }
 
 size_t drawing_find_squares(struct arena *a, const struct drawing *flat, const struct drawing_square **out)
@@ -364,7 +366,7 @@ size_t drawing_find_squares(struct arena *a, const struct drawing *flat, const s
     size_t count = 0;
     for (size_t i = 0; i < f.count; i++)
         if ((has_words(&f.candidates[i]) || f.candidates[i].likely_mm[0] > 0) && !is_idle(f.candidates, f.count, i))
-            squares[count++] = square_of(&f.candidates[i]);
+            squares[count++] = square_of(flat, &f.candidates[i]);
     *out = squares;
     base_arena_destroy(f.a);
     return count;

@@ -13,6 +13,7 @@ struct drawing_square {
     double width_mm, height_mm; /* of the middle of its lines */
     double written_mm;          /* the side that stands written in it or near it; 0: none */
     double likely_mm[2];        /* without it: round sides it may be meant as, the likelier first; 0: none */
+    double dot_mm;              /* of a scan: what its sides may be off by; of a drawn one 0 */
 };
 
 /* All squares of a flattened sheet with a length written in or near them that they are near (one written in them may be
@@ -31,7 +32,7 @@ struct drawing_scale {
 enum drawing_truth_kind {
     DRAWING_NO_SQUARE, /* the person marks two points and types what is true */
     DRAWING_ASK_SIZE,  /* a square, but not what it is meant as: she says which */
-    DRAWING_TRUE,      /* within DRAWING_TRUE_SHARE both ways: nothing is corrected */
+    DRAWING_TRUE,      /* within DRAWING_TRUE_SHARE, or a scan's dot, both ways: nothing is corrected */
     DRAWING_OFF,       /* saved at another scale: a correction is offered */
     DRAWING_DISAGREE   /* squares say different things: she says which holds */
 };

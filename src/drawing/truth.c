@@ -16,33 +16,52 @@ static double mean_mm(const struct drawing_square *s)
     return (s->width_mm + s->height_mm) / 2;
 }
 
+/* Of a scan it is by no more than a dot that both ways differ, else the drawing's own rounding. */
 static struct drawing_scale saved_at(const struct drawing_square *s, double side_mm)
 {
-    if (fabs(s->width_mm - s->height_mm) <= EVEN_MM)
+    if (fabs(s->width_mm - s->height_mm) <= fmax(EVEN_MM, s->dot_mm))
         return (struct drawing_scale){ mean_mm(s) / side_mm, mean_mm(s) / side_mm };
     return (struct drawing_scale){ s->width_mm / side_mm, s->height_mm / side_mm };
+}
+
+/* By no more than a fine line, or than a scan's dot. */
+static bool is_true(const struct drawing_square *s, double side_mm, double share)
+{
+    return fabs(share - 1) <= fmax(DRAWING_TRUE_SHARE, s->dot_mm / side_mm);
+}
+
+/* A scan that is off one way only is true the other. */
+static struct drawing_scale without_dots(const struct drawing_square *s, double side_mm, struct drawing_scale saved)
+{
+    if (s->dot_mm > 0 && is_true(s, side_mm, saved.across))
+        saved.across = 1;
+    if (s->dot_mm > 0 && is_true(s, side_mm, saved.up))
+        saved.up = 1;
+    return saved;
 }
 
 struct drawing_truth drawing_judge_as(const struct drawing_square *square, double side_mm)
 {
     assert(side_mm > 0);
     struct drawing_scale saved = saved_at(square, side_mm);
-    bool good = fabs(saved.across - 1) <= DRAWING_TRUE_SHARE && fabs(saved.up - 1) <= DRAWING_TRUE_SHARE;
-    if (good) /* what it is off by may be the square's own: nothing is corrected */
-        saved = (struct drawing_scale){ 1, 1 };
-    return (struct drawing_truth){ good ? DRAWING_TRUE : DRAWING_OFF, square, side_mm, saved };
+    if (!is_true(square, side_mm, saved.across) || !is_true(square, side_mm, saved.up))
+        return (struct drawing_truth){ DRAWING_OFF, square, side_mm, without_dots(square, side_mm, saved) };
+    /* what it is off by may be the square's own: nothing is corrected */
+    return (struct drawing_truth){ DRAWING_TRUE, square, side_mm, { 1, 1 } };
 }
 
-static bool agrees_one_way(double one, double other, double side_mm)
+static bool agrees_one_way(double one, double other, double within_mm, double side_mm)
 {
-    return fabs(one - other) <= AGREE_SHARE * one + AGREE_MM / side_mm;
+    return fabs(one - other) <= AGREE_SHARE * one + within_mm / side_mm;
 }
 
 /* Whether the square, meant as `side_mm`, says that scale. */
 static bool says(const struct drawing_square *square, double side_mm, struct drawing_scale saved)
 {
     struct drawing_scale own = saved_at(square, side_mm);
-    return agrees_one_way(saved.across, own.across, side_mm) && agrees_one_way(saved.up, own.up, side_mm);
+    double within_mm = AGREE_MM + square->dot_mm;
+    return agrees_one_way(saved.across, own.across, within_mm, side_mm) &&
+           agrees_one_way(saved.up, own.up, within_mm, side_mm);
 }
 
 /* How many of the squares that have their size written say the same as this one. */
@@ -106,7 +125,7 @@ static struct guess guess_of(const struct drawing_square *squares, size_t count,
         g.against += !round;
     }
     /* That it comes out round to a thousandth by chance is as unlikely as that a second one fits by chance. */
-    g.votes += drawing_scale_rank(mean_mm(g.square) / side_mm) == DRAWING_SCALE_TRUE;
+    g.votes += is_true(g.square, side_mm, mean_mm(g.square) / side_mm);
     return g;
 }
 

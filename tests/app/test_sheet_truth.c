@@ -31,6 +31,28 @@ static void across_and_up_are_told_apart(void **state)
                         "4 in square on page 1: 3.88 in across and 4 in up");
 }
 
+/* 150 dots to the inch: a dot is 25.4 / 150 = 0.169 mm, of 5 cm 0.34 %. */
+static void a_scan_is_true_within_a_dot_and_was_saved_at_no_scale(void **state)
+{
+    struct drawing_square square = { .width_mm = 49.96, .height_mm = 50.125, .written_mm = 50, .dot_mm = 25.4 / 150 };
+    struct drawing_truth truth = drawing_judge(&square, 1);
+    told(*state, &truth, UNITS_CM, "The 5 cm square is true: this scan is at true size.");
+    assert_near(truth.saved.up, 1, 0);
+    square.width_mm = square.height_mm = 50.5;
+    truth = drawing_judge(&square, 1);
+    told(*state, &truth, UNITS_CM, "The 5 cm square measures 5.05 cm here: this scan is 1 % too large.");
+    square.width_mm = 49.9;
+    square.height_mm = 49;
+    truth = drawing_judge(&square, 1);
+    told(*state, &truth, UNITS_CM,
+         "The 5 cm square measures 4.99 cm across and 4.9 cm up here: this scan is 2 % too small up.");
+    square.dot_mm = 0;
+    truth = drawing_judge(&square, 1);
+    told(*state, &truth, UNITS_CM,
+         "The 5 cm square measures 4.99 cm across and 4.9 cm up here: this sheet was saved at 99.8 % across and 98 % "
+         "up.");
+}
+
 static void a_true_sheet_is_told_so(void **state)
 {
     struct drawing_square square = { .width_mm = 100, .height_mm = 100.01, .written_mm = 100 };
@@ -78,6 +100,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_arena_test(a_sheet_that_was_saved_smaller_is_told_so),
         room_arena_test(across_and_up_are_told_apart),
+        room_arena_test(a_scan_is_true_within_a_dot_and_was_saved_at_no_scale),
         room_arena_test(a_true_sheet_is_told_so),
         room_arena_test(what_is_not_known_is_asked),
         room_arena_test(squares_that_disagree_are_told),

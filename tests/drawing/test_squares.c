@@ -243,6 +243,27 @@ static void every_scale_of_every_side_is_told(void **state)
     }
 }
 
+/* Scanned at 150 dots to the inch a side may be off by 25.4 / 150 = 0.169 mm; no word of a scan is read. */
+static void a_scans_square_is_true_within_a_dot(void **state)
+{
+    const struct collect_style traced = { 0.3, 0x000000, SHEET_STROKED | SHEET_TRACED, NULL, 0 };
+    static const struct {
+        double width_mm, height_mm;
+        enum drawing_truth_kind kind;
+    } rows[] = { { 49.96, 50.125, DRAWING_TRUE }, { 49.84, 50.16, DRAWING_TRUE }, { 50.5, 50.5, DRAWING_ASK_SIZE } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct collect *c = page();
+        size_t count;
+        collect_note(c, SHEET_NOTE_SCAN, NULL, 1, 150);
+        rectangle(c, &traced, 40, 40, rows[i].width_mm, rows[i].height_mm);
+        struct drawing_truth truth = judge(*state, c, &count);
+        assert_int_equal(count, 1);
+        assert_near(truth.square->dot_mm, 0.16933, 1e-5);
+        assert_int_equal(truth.kind, rows[i].kind);
+        assert_near(truth.saved.across, 1, 0);
+    }
+}
+
 /* 4 in at 94 % is 95.504 mm; so is 10 cm at 95.504 %: without words the person is asked, the whole percent first. */
 static void without_words_the_person_is_asked(void **state)
 {
@@ -639,6 +660,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_arena_test(a_square_is_found_however_it_is_drawn),
         room_arena_test(every_scale_of_every_side_is_told),
+        room_arena_test(a_scans_square_is_true_within_a_dot),
         room_arena_test(without_words_the_person_is_asked),
         room_arena_test(without_words_a_round_square_is_believed),
         room_arena_test(squares_of_different_sizes_tell_the_scale_together),
