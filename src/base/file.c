@@ -12,7 +12,8 @@ static const struct err_kind cannot_open = { "file.cannot_open", ERR_FAULT, "can
 static const struct err_kind cannot_read = { "file.cannot_read", ERR_FAULT, "cannot be read: {0}" };
 static const struct err_kind not_regular = { "file.not_regular", ERR_FAULT, "is not a file that can be read as a whole" };
 static const struct err_kind too_large = { "file.too_large", ERR_FAULT,
-                                           "is larger than {0} bytes, more than a file of this kind can hold" };
+                                           "is larger than {0}, more than a file of this kind can hold" };
+enum { KB = 1024, MB = KB * KB };
 static const struct err_kind cannot_save = { "file.cannot_save", ERR_FAULT,
                                              "cannot be saved: {0}; what was there before is untouched" };
 
@@ -33,6 +34,14 @@ static ssize_t read_up_to(int fd, char *data, size_t count)
     return (ssize_t)have;
 }
 
+static const char *size_text(struct arena *a, size_t bytes)
+{
+    if (bytes >= MB && bytes % MB == 0)
+        return base_arena_print(a, "%zu MB", bytes / MB);
+    return bytes >= KB && bytes % KB == 0 ? base_arena_print(a, "%zu KB", bytes / KB)
+                                          : base_arena_print(a, "%zu bytes", bytes);
+}
+
 /* Whether an open file is one that can be read as a whole; *size is then its size. */
 static bool is_bounded(int fd, const char *path, size_t limit, size_t *size, struct err_list *errs)
 {
@@ -42,7 +51,7 @@ static bool is_bounded(int fd, const char *path, size_t limit, size_t *size, str
         return false;
     }
     if (st.st_size < 0 || (unsigned long long)st.st_size > limit) {
-        base_err(errs, &too_large, base_err_in_file(path), ERR_NUMBER(limit));
+        base_err(errs, &too_large, base_err_in_file(path), ERR_TEXT(size_text(errs->arena, limit)));
         return false;
     }
     *size = (size_t)st.st_size;

@@ -159,3 +159,27 @@ const char *base_text_cut(struct arena *a, const char *text, size_t letters)
         base_text_next(&end);
     return base_arena_print(a, "%.*s…", (int)(end - text), text);
 }
+
+static bool is_plain_byte(unsigned char byte)
+{
+    return byte >= 0x80 || isalnum(byte) || strchr("-_.,/+:=@%", byte) != NULL;
+}
+
+/* Single quotes take all but themselves, which stand outside, behind a backslash. */
+static const char *in_single_quotes(struct arena *a, const char *text)
+{
+    const char *out = "'";
+    for (; *text; text++)
+        out = *text == '\'' ? base_arena_print(a, "%s'\\''", out) : base_arena_print(a, "%s%c", out, *text);
+    return base_arena_print(a, "%s'", out);
+}
+
+const char *base_text_typed(struct arena *a, const char *text)
+{
+    size_t plain = 0;
+    while (text[plain] && is_plain_byte((unsigned char)text[plain]))
+        plain++;
+    if (plain && !text[plain])
+        return base_arena_copy_text(a, text);
+    return strpbrk(text, "\"$`\\!") ? in_single_quotes(a, text) : base_arena_print(a, "\"%s\"", text);
+}

@@ -33,6 +33,10 @@ const char *base_text_one_line(struct arena *a, const char *text);
  */
 const char *base_text_cut(struct arena *a, const char *text, size_t letters);
 
+/* A text as one word of a typed command (POSIX shell, XCU 2.2): in straight quotes where it has anything but letters,
+ * digits and - _ . , / + : = @ %. Lives in `a`. */
+const char *base_text_typed(struct arena *a, const char *text);
+
 /* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.
  * (Levenshtein 1966.) */
 int base_text_distance(const char *a, const char *b, int limit);

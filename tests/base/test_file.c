@@ -27,6 +27,11 @@ static void a_file_past_the_limit_is_refused(void **state)
     assert_true(base_file_save(path, "12345", 5, room->errs));
     assert_false(base_file_read(room->a, path, 4, &got, room->errs));
     assert_true(base_err_list_has(room->errs, "file.too_large"));
+    assert_string_equal(room->errs->items[0].args[0].text, "4 bytes");
+    room_forget(room);
+    assert_int_equal(truncate(path, 2 * 1024 * 1024 + 1), 0);
+    assert_false(base_file_read(room->a, path, 2 * 1024 * 1024, &got, room->errs));
+    assert_string_equal(room->errs->items[0].args[0].text, "2 MB");
 }
 
 static void folders_pipes_and_absent_files_are_refused(void **state)

@@ -105,7 +105,10 @@ static void code_points_are_written_as_utf8(void **state)
         unsigned long point;
         const char *bytes;
     } rows[] = {
-        { 0x41, "A" }, { 0x0391, "\xce\x91" }, { 0x2262, "\xe2\x89\xa2" }, { 0x233b4, "\xf0\xa3\x8e\xb4" },
+        { 0x41, "A" },
+        { 0x0391, "\xce\x91" },
+        { 0x2262, "\xe2\x89\xa2" },
+        { 0x233b4, "\xf0\xa3\x8e\xb4" },
     };
     (void)state;
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
@@ -113,6 +116,22 @@ static void code_points_are_written_as_utf8(void **state)
         assert_int_equal(base_text_put(out, rows[i].point), strlen(rows[i].bytes));
         assert_string_equal(out, rows[i].bytes);
     }
+}
+
+/* POSIX.1-2017, Shell Command Language, 2.2: within double quotes $ ` \ " keep their meaning (in shells that are typed
+ * into, ! too), within single quotes nothing does. Worked out by hand. */
+static void a_word_that_is_typed_is_quoted_where_it_has_to_be(void **state)
+{
+    static const char *const rows[][2] = {
+        { "small-table.json", "small-table.json" },
+        { "Größe", "Größe" },
+        { "my tables/60 x 90.json", "\"my tables/60 x 90.json\"" },
+        { "Anna's.json", "\"Anna's.json\"" },
+        { "4$ 'a'.json", "'4$ '\\''a'\\''.json'" },
+        { "", "\"\"" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_string_equal(base_text_typed(*state, rows[i][0]), rows[i][1]);
 }
 
 int main(void)
@@ -125,6 +144,7 @@ int main(void)
         cmocka_unit_test(what_stands_behind_a_word_is_found),
         cmocka_unit_test(distance_counts_edits),
         room_arena_test(a_text_is_brought_into_one_line_or_cut),
+        room_arena_test(a_word_that_is_typed_is_quoted_where_it_has_to_be),
         room_arena_test(control_characters_are_shown_as_question_marks),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
     };
