@@ -12,7 +12,7 @@ enum lifting_mend_kind {
     LIFTING_MEND_MIRROR, /* of: a piece that was drawn the other way round */
     LIFTING_MEND_RENAME, /* of: a piece; text */
     LIFTING_MEND_GRAIN,  /* of: a piece; at: two points it runs through */
-    LIFTING_MEND_COUNT,  /* of: a piece; number */
+    LIFTING_MEND_COUNT,  /* of: a piece; number, or text: what lifting_read_count reads */
     LIFTING_MEND_FOLD,   /* of: a piece; at: two points, the nearest edge lies on the fold; number 0: on none */
     LIFTING_MEND_DROP    /* of: a piece that is none */
 };

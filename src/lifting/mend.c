@@ -2,6 +2,7 @@
 #include "geometry/unite.h"
 #include "lifting/outlines.h"
 #include "lifting/straight.h"
+#include "lifting/words.h"
 
 #define SAME_MM 1e-6
 #define EDGE_LEAST_MM 5
@@ -99,15 +100,29 @@ static void rename_piece(struct mending *m, struct lifting_piece *piece, const s
     piece->doubts |= named ? 0U : (unsigned)LIFTING_DOUBT_NAME;
 }
 
+static bool has_fold(const struct lifting_piece *piece)
+{
+    for (size_t i = 0; i < piece->mark_count; i++)
+        if (piece->marks[i].kind == LIFTING_FOLD)
+            return true;
+    return false;
+}
+
+/* What is not said of cloths and the fold stays as it was. */
 static void count_piece(struct mending *m, struct lifting_piece *piece, const struct lifting_mend *mend)
 {
+    struct lifting_words said = { .count = mend->number };
     (void)m;
-    if (mend->number < 1)
+    if (!(mend->text && lifting_read_count(mend->text, &said)) && mend->number < 1)
         return;
-    piece->words.count = mend->number;
-    piece->words.pairs = false;
+    piece->words.count = said.count;
+    piece->words.pairs = said.pairs;
+    piece->words.cloths = said.cloths ? said.cloths : piece->words.cloths;
     for (int cloth = 0; cloth < 3; cloth++)
-        piece->words.counts[cloth] = 0;
+        piece->words.counts[cloth] = said.counts[cloth];
+    if (said.on_fold && !has_fold(piece))
+        piece->doubts |= LIFTING_DOUBT_FOLD;
+    piece->words.on_fold = piece->words.on_fold || said.on_fold;
     piece->doubts &= ~(unsigned)LIFTING_DOUBT_COUNT;
 }
 

@@ -65,3 +65,26 @@ enum lifting_said lifting_said_of_line(const char *text)
     base_arena_destroy(a);
     return said;
 }
+
+/* Behind “cut”, as it stands on pieces. Every word has to belong to a count: nothing that she types is passed over. */
+bool lifting_read_count(const char *text, struct lifting_words *out)
+{
+    if (strlen(text) > LONGEST_SAID)
+        return false;
+    struct arena *a = base_arena_create();
+    struct lifting_tokens t = lifting_tokens_of(a, base_arena_print(a, "cut %s", text));
+    struct lifting_spoken *spoken = base_arena_alloc(a, t.count, sizeof *spoken);
+    struct lifting_counts found = { .count = 0 };
+    struct lifting_words words = { .sure = true };
+    lifting_speak(&t, spoken);
+    lifting_find_counts(spoken, t.count, &found);
+    lifting_settle_counts(&found, &words);
+    bool all = true;
+    for (size_t k = 0; k < t.count; k++)
+        all = all && (spoken[k].taken || spoken[k].sign || spoken[k].word == TRADE_CUT);
+    base_arena_destroy(a);
+    if (!all || !words.sure || words.count < 1)
+        return false;
+    *out = words;
+    return true;
+}

@@ -10,6 +10,10 @@
 void lifting_read_words(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                         const struct lifting_shape *shapes, size_t count, struct lifting_words *out);
 
+/* Reads a count that a person types: “2”, “1 pair”, “2 of fabric, 1 of interfacing”, “1 on the fold”. Sets count,
+ * pairs, on_fold, cloths and counts; false, `out` untouched, when a word of it is not understood or no count is told. */
+bool lifting_read_count(const char *text, struct lifting_words *out);
+
 /* Whether a text says that a line is the grain, is on the fold, or is to lengthen or shorten at. */
 enum lifting_said { LIFTING_SAID_NOTHING, LIFTING_SAID_GRAIN, LIFTING_SAID_FOLD, LIFTING_SAID_LENGTHEN };
 enum lifting_said lifting_said_of_line(const char *text);

@@ -268,6 +268,41 @@ static void what_stands_on_all_pieces_is_the_patterns_name(void **state)
         assert_string_equal(words[i].name, names[i]);
 }
 
+/* What a person types; worked out by hand. A count of 0: not understood. */
+static void a_count_that_is_typed_is_read_whole(void **state)
+{
+    enum { FABRIC = 1U << LIFTING_FABRIC, INTERFACING = 1U << LIFTING_INTERFACING };
+    static const struct {
+        const char *typed;
+        struct lifting_words words;
+    } rows[] = {
+        { "2", { .count = 2 } },
+        { "1 pair", { .count = 1, .pairs = true } },
+        { "2 of interfacing", { .count = 2, .cloths = INTERFACING } },
+        { "1 on the fold", { .count = 1, .on_fold = true } },
+        { "cut 2", { .count = 2 } },
+        { "2 of fabric, 1 of interfacing",
+          { .count = 2, .cloths = FABRIC | INTERFACING, .counts = { [LIFTING_INTERFACING] = 1 } } },
+        { "2 Paar", { .count = 2, .pairs = true } },
+        { "many", { .count = 0 } },
+        { "2 of moonlight", { .count = 0 } },
+        { "", { .count = 0 } },
+        { "0", { .count = 0 } },
+    };
+    (void)state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct lifting_words words = { .count = 0 };
+        const struct lifting_words *want = &rows[i].words;
+        if (lifting_read_count(rows[i].typed, &words) != (want->count > 0))
+            fail_msg("“%s”", rows[i].typed);
+        assert_int_equal(words.count, want->count);
+        assert_int_equal(words.pairs, want->pairs);
+        assert_int_equal(words.on_fold, want->on_fold);
+        assert_int_equal(words.cloths, want->cloths);
+        assert_int_equal(words.counts[LIFTING_INTERFACING], want->counts[LIFTING_INTERFACING]);
+    }
+}
+
 static void a_lot_of_text_is_no_trouble(void **state)
 {
     struct collect *c = collect_create(-1);
@@ -286,6 +321,7 @@ int main(void)
         room_arena_test(letters_are_put_together),
         room_arena_test(turned_text_reads_along_its_own_lines),
         room_arena_test(what_stands_on_all_pieces_is_the_patterns_name),
+        room_arena_test(a_count_that_is_typed_is_read_whole),
         room_arena_test(a_lot_of_text_is_no_trouble),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
