@@ -1,5 +1,6 @@
 /* What is typed, where the seam allowance is, and saving. */
 #include "app/lift_state.h"
+#include "lifting/words.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -21,7 +22,7 @@ const char *app_lift_type_sentence(const struct app_lift *lift)
         [APP_LIFT_TYPE_APART] = "Type how far apart the two points truly are, as 10 cm or 4 in",
         [APP_LIFT_TYPE_SIZE] = "Type the name of the size",
         [APP_LIFT_TYPE_NAME] = "Type the name of the piece",
-        [APP_LIFT_TYPE_COUNT] = "Type how often it is cut",
+        [APP_LIFT_TYPE_COUNT] = "Type how often it is cut, as 2, 1 pair, 1 on the fold or 2 of interfacing",
         [APP_LIFT_TYPE_OUT] = "Type the name of the file that the pattern goes to",
     };
     return sentences[lift->typing];
@@ -51,11 +52,14 @@ static struct app_lift_effects take_count(struct app_lift *lift)
 {
     char *end;
     long count = strtol(lift->typed, &end, 10);
-    if (*end || count < 1 || count > MOST_COUNT) {
-        app_lift_tell(lift, "That is not a number from 1 to %d", MOST_COUNT);
-        return app_lift_redraw;
-    }
-    return app_lift_mend(lift, (struct lifting_mend){ .kind = LIFTING_MEND_COUNT, .number = (int)count });
+    struct lifting_words words;
+    if (!*end && count >= 1 && count <= MOST_COUNT)
+        return app_lift_mend(lift, (struct lifting_mend){ .kind = LIFTING_MEND_COUNT, .number = (int)count });
+    if (lifting_read_count(lift->typed, &words))
+        return app_lift_mend(
+            lift, (struct lifting_mend){ .kind = LIFTING_MEND_COUNT, .number = words.count, .text = lift->typed });
+    app_lift_tell(lift, "That is no count: write 2, 1 pair, 1 on the fold, or 2 of fabric, 1 of interfacing");
+    return app_lift_redraw;
 }
 
 static struct app_lift_effects take_out(struct app_lift *lift)
@@ -105,7 +109,7 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
 struct app_lift_effects app_lift_ask_save(struct app_lift *lift)
 {
     if (!lift->im->lifting.piece_count) {
-        app_lift_tell(lift, "No piece was found, so there is nothing to save: look at the sizes (F4)");
+        app_lift_tell(lift, "There is nothing to save. %s", app_lift_no_piece(lift));
         return app_lift_redraw;
     }
     if (lift->start.out_is_there && !lift->replace) {

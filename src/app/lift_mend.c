@@ -66,6 +66,12 @@ struct app_lift_effects app_lift_mend(struct app_lift *lift, struct lifting_mend
     return app_lift_keep;
 }
 
+const char *app_lift_no_piece(const struct app_lift *lift)
+{
+    return lift->im->mended && lift->im->choices.mend_count ? "No piece is left: U takes that back"
+                                                            : "No piece was found: look at the sizes (F4)";
+}
+
 struct app_lift_effects app_lift_take_back(struct app_lift *lift)
 {
     if (!app_import_take_back(lift->im)) {

@@ -40,7 +40,8 @@ size_t app_lift_ways(const struct app_lift *lift, struct arena *a, const struct 
                 ways[count++] = (struct app_lift_way){ APP_IMPORT_BY_SQUARE, i, side };
         }
     ways[count++] = (struct app_lift_way){ .scale = APP_IMPORT_AS_DRAWN };
-    ways[count++] = (struct app_lift_way){ .scale = APP_IMPORT_BY_POINTS };
+    if (im->flat.line_count)
+        ways[count++] = (struct app_lift_way){ .scale = APP_IMPORT_BY_POINTS };
     *now = 0;
     for (size_t i = count; i-- > 0;)
         if (holds(lift, &ways[i]))

@@ -83,7 +83,7 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
     const char *dots = "";
     for (size_t i = 0; i < base_text_letters(l->typed); i++)
         dots = base_arena_print(a, "%s•", dots);
-    return words_scene(l, a, "Locked", base_arena_print(a, "Password: %s_", dots), NULL,
+    return words_scene(l, a, "The file is locked: type its password", base_arena_print(a, "Password: %s_", dots), NULL,
                        "Type the password that came with the file, then Enter");
 }
 
@@ -103,9 +103,22 @@ static struct paint_scene refused_scene(const struct app_lift *l, struct arena *
     return scene_board(a, &view, &board);
 }
 
+/* Which piece it is that something is typed of. */
+static const char *typed_of(const struct app_lift *l, struct arena *a)
+{
+    bool of_piece = l->typing == APP_LIFT_TYPE_NAME || l->typing == APP_LIFT_TYPE_COUNT;
+    const struct lifting *found = &l->im->lifting;
+    if (!of_piece || l->piece >= found->piece_count)
+        return NULL;
+    const struct lifting_words *words = &found->pieces[l->piece].words;
+    return base_arena_print(a, "Piece %zu of %zu: %s, cut %s", l->piece + 1, found->piece_count,
+                            words->name ? base_arena_print(a, "“%s”", words->name) : "no name",
+                            app_lifting_count(a, words));
+}
+
 static struct paint_scene type_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, app_lift_type_sentence(l), NULL, base_arena_print(a, "%s_", l->typed),
+    return words_scene(l, a, app_lift_type_sentence(l), typed_of(l, a), base_arena_print(a, "%s_", l->typed),
                        "Enter: so it is · Esc: back");
 }
 
@@ -143,7 +156,7 @@ static const char *const *scale_sentences(const struct app_lift *l, struct arena
     const struct sheet *sheet = l->im->sheet;
     const char **lines = base_arena_alloc(a, MOST_NOTES + 3, sizeof *lines);
     size_t notes = sheet ? sheet->counts[SHEET_NOTES] : 0, count = 0;
-    lines[count++] = app_sheet_truth_text(a, &l->im->found, l->start.unit);
+    lines[count++] = app_sheet_scale_text(a, l->im, &l->im->found, l->start.unit);
     for (size_t i = 0; i < notes && i < MOST_NOTES; i++)
         lines[count++] = app_sheet_note(a, sheet, &sheet->notes[i]);
     if (notes > MOST_NOTES)
@@ -198,7 +211,13 @@ static struct paint_scene check_scene(const struct app_lift *l, struct arena *a)
                                                  ? base_arena_print(a, "%s from point to point", is)
                                                  : base_arena_print(a, "%s each side of the square", is));
     view.strip_right = "Enter: it is · Esc: it is not";
-    return scene_sheet(a, &view, &sheet);
+    struct paint_scene scene = scene_sheet(a, &view, &sheet);
+    struct scene_marks marks = { .count = c->scale == APP_IMPORT_BY_POINTS ? 2 : 0 };
+    for (size_t i = 0; i < marks.count; i++)
+        marks.at[i] =
+            vec2_sub((vec2){ c->points[i].x * l->im->scale.across, c->points[i].y * l->im->scale.up }, sheet.middle);
+    scene_draw_marked(a, &view, &marks, &scene);
+    return scene;
 }
 
 /* --- pages ------------------------------------------------------------------------------------------------------- */
@@ -334,7 +353,7 @@ static const char *drawn_sizes(const struct app_lift *l, struct arena *a)
     const struct app_import_choices *c = &l->im->choices;
     for (size_t i = 0; i < c->size_count; i++)
         text = base_arena_print(a, "%s%s", text ? base_arena_print(a, "%s, ", text) : "", c->sizes[i]);
-    return text ? base_arena_print(a, "size %s", text) : "all sizes";
+    return text ? app_size_said(a, text) : "all sizes";
 }
 
 static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
@@ -352,10 +371,14 @@ static struct paint_scene layers_scene(const struct app_lift *l, struct arena *a
 {
     struct scene_view view = view_of(l, a);
     const struct drawing *d = &l->im->flat;
+    const bool *undrawn = app_lift_undrawn_layers(l, a);
     struct scene_board_row *rows = base_arena_alloc(a, d->layer_count, sizeof *rows);
     for (size_t i = 0; i < d->layer_count; i++)
-        rows[i] = (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? "not shown" : "shown" },
-                                            .marked = i == l->row };
+        rows[i] =
+            (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? "not shown"
+                                                                    : undrawn[i] ? "not drawn: of no size that you cut"
+                                                                                 : "shown" },
+                                      .marked = i == l->row };
     struct scene_board board = { .title = "Which layers are shown?", .rows = rows, .row_count = d->layer_count };
     view.notice = told(l);
     view.strip_left = "Up, Down: choose · Space: show it, or not · Enter: back to the sheet";
@@ -389,7 +412,7 @@ static size_t draft_shown(const struct app_lift *l, struct arena *a, struct scen
         if (l->page == APP_LIFT_MARK)
             turn_grain(drafted, l->turned_deg);
         const char *count_text = base_arena_print(a, "cut %s", app_lifting_count(a, &found->pieces[which[i]].words));
-        const char *of_size = base_arena_print(a, "size %s", found->division->sizes[size]);
+        const char *of_size = app_size_said(a, found->division->sizes[size]);
         pieces[count++] = (struct scene_piece){ .piece = drafted, .lines = { count_text, of_size } };
     }
     return count;
@@ -414,7 +437,7 @@ static const char *piece_sentence(const struct app_lift *l, struct arena *a, siz
 {
     const struct lifting *found = &l->im->lifting;
     if (!found->piece_count)
-        return "No piece was found: look at the sizes (F4)";
+        return app_lift_no_piece(l);
     if (l->page == APP_LIFT_JOIN)
         return "Join these two? Enter: yes · Page Down: another one · Esc: no";
     if (l->page == APP_LIFT_MARK)
@@ -440,14 +463,16 @@ static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a
     struct scene_view view = view_of(l, a);
     struct scene_piece pieces[2];
     const struct lifting *found = &l->im->lifting;
+    const char *steps = view.strip_right;
     view.mode = SCENE_PIECES;
     view.piece_count = draft_shown(l, a, pieces);
     view.pieces = pieces;
     view.motion = l->lies;
     view.notice = pieces_notice(l, a);
     view.strip_left = piece_sentence(l, a, view.piece_count);
-    view.strip_right =
-        found->piece_count ? base_arena_print(a, "%zu of %zu · %s", l->piece + 1, found->piece_count, keys) : keys;
+    view.strip_right = found->piece_count
+                           ? base_arena_print(a, "Piece %zu of %zu · %s", l->piece + 1, found->piece_count, steps)
+                           : steps;
     struct paint_scene scene = scene_make(a, &view);
     if (l->page != APP_LIFT_JOIN && view.piece_count) {
         const struct geometry_path *inner;
@@ -469,7 +494,8 @@ static struct paint_scene allowance_scene(const struct app_lift *l, struct arena
     char width[UNITS_TEXT] = "";
     if (said->said)
         units_print_length(width, said->mm, l->start.unit);
-    const char *typed = base_arena_print(a, "How wide? %s_", *l->typed ? l->typed : width);
+    const char *typed =
+        base_arena_print(a, "How wide, in %s? %s_", units_name(l->start.unit), *l->typed ? l->typed : width);
     const char *const lines[] = { "Every pattern says so somewhere; the lines do not tell.", typed, NULL };
     const struct scene_board_row rows[] = {
         { .texts = { "Yes: I cut on the outline, the allowance lies inside it" }, .marked = l->row == 0 },
@@ -521,11 +547,13 @@ static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
                                       ? "What stood there before is kept beside it. Check it, then begin a job with it:"
                                       : "Check it, then begin a job with it:",
                                   NULL };
-    const char *const words[] = { base_arena_print(a, "chalklight check %s", l->out),
-                                  base_arena_print(a, "chalklight job %s --size “%s” --table %s", l->out,
-                                                   size ? size : "…",
-                                                   l->start.table_path ? l->start.table_path : "TABLE"),
-                                  l->kept, NULL };
+    const char *out = base_text_typed(a, l->out);
+    const char *const words[] = {
+        base_arena_print(a, "chalklight check %s", out),
+        base_arena_print(a, "chalklight job %s --size %s --table %s", out, size ? base_text_typed(a, size) : "SIZE",
+                         l->start.table_path ? base_text_typed(a, l->start.table_path) : "TABLE"),
+        l->kept, NULL
+    };
     struct scene_board board = { .title = "The pattern is saved", .lines = lines, .as_written = words };
     view.notice = told(l);
     view.strip_left = l->start.may_cut && size ? "Enter: done · C: cut the pieces now · Esc: back to the pieces"

@@ -110,7 +110,8 @@ const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, c
 {
     const char *layer = layer_name(&lift->im->chosen, a, s->layer);
     const char *look = s->filled ? "filled" : s->dash_count ? "dashed" : "whole";
+    const char *width = app_strand_width(a, &lift->im->division, s);
     if (!layer)
-        return base_arena_print(a, "%s, %s", app_colour_name(s->rgb), look);
-    return base_arena_print(a, "%s (%s)", layer, app_colour_name(s->rgb));
+        return base_arena_print(a, "%s, %s%s", app_colour_name(s->rgb), look, width);
+    return base_arena_print(a, "%s (%s, %s%s)", layer, app_colour_name(s->rgb), look, width);
 }

@@ -157,6 +157,9 @@ const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, c
 /* The lines it shows, in `a`. */
 struct scene_sheet app_lift_whole(const struct app_lift *lift, struct arena *a);
 
+/* For each layer whether it has lines of sizes and none of them is drawn; in `a`. */
+const bool *app_lift_undrawn_layers(const struct app_lift *lift, struct arena *a);
+
 /* A page as drawn; and what is about the square, or the two points, corrected. */
 struct scene_sheet app_lift_flat(const struct app_lift *lift, struct arena *a);
 struct scene_sheet app_lift_corrected(const struct app_lift *lift, struct arena *a);
@@ -177,6 +180,9 @@ struct app_lift_effects app_lift_mend(struct app_lift *lift, struct lifting_mend
 struct app_lift_effects app_lift_mend_marked(struct app_lift *lift);
 struct app_lift_effects app_lift_take_turned(struct app_lift *lift);
 struct app_lift_effects app_lift_take_back(struct app_lift *lift);
+
+/* Why there is no piece, and what to do. */
+const char *app_lift_no_piece(const struct app_lift *lift);
 
 /* --- the end --- */
 

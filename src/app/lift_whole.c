@@ -14,7 +14,7 @@ static bool shows(const struct app_lift *lift, const struct lifting_strand *s, e
 }
 
 /* Letters go with the lines of their layer: they are hidden where all of these are. */
-static bool *layers_without_lines(const struct app_lift *lift, struct arena *a)
+const bool *app_lift_undrawn_layers(const struct app_lift *lift, struct arena *a)
 {
     const struct lifting_division *d = &lift->im->division;
     bool *without = base_arena_alloc(a, lift->im->chosen.layer_count, sizeof *without);
@@ -49,7 +49,7 @@ struct scene_sheet app_lift_whole(const struct app_lift *lift, struct arena *a)
     const struct drawing *d = &lift->im->chosen;
     const struct lifting_division *division = &lift->im->division;
     struct scene_sheet_line *lines = base_arena_alloc(a, d->line_count, sizeof *lines);
-    const bool *without = layers_without_lines(lift, a);
+    const bool *without = app_lift_undrawn_layers(lift, a);
     bool several = are_several(lift);
     struct scene_sheet sheet = { .lines = lines };
     for (size_t i = 0; i < d->line_count; i++) {

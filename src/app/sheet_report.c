@@ -6,6 +6,8 @@
 #include <math.h>
 #include <string.h>
 
+#define LEAST_WIDER_MM 0.005 /* what two figures of a line's width tell apart */
+
 /* ------------------------------------------------------------------------------------------------------- in words */
 
 static const char *length_text(struct arena *a, double mm, enum units_length unit)
@@ -92,13 +94,34 @@ const char *app_colour_name(uint32_t rgb)
     return rows[nearest].name;
 }
 
-static const char *look_text(struct arena *a, const struct lifting_strand *s)
+/* As far as words tell them apart. */
+static bool look_alike(const struct lifting_strand *s, const struct lifting_strand *t)
+{
+    return s->layer == t->layer && strcmp(app_colour_name(s->rgb), app_colour_name(t->rgb)) == 0 &&
+           s->filled == t->filled && (s->dash_count > 0) == (t->dash_count > 0);
+}
+
+const char *app_strand_width(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
+{
+    for (size_t i = 0; i < d->strand_count; i++)
+        if (look_alike(s, &d->strands[i]) && fabs(s->width_mm - d->strands[i].width_mm) > LEAST_WIDER_MM)
+            return base_arena_print(a, ", %.2g mm", s->width_mm);
+    return "";
+}
+
+static const char *look_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
     const char *kind = s->filled ? "filled" : s->dash_count ? "dashes" : "line";
     const char *dashes = "";
     for (size_t i = 0; i < s->dash_count && i < 6; i++)
         dashes = base_arena_print(a, "%s %.3g", dashes, s->dash_mm[i]);
-    return base_arena_print(a, "%s %s%s", app_colour_name(s->rgb), kind, dashes);
+    return base_arena_print(a, "%s %s%s%s", app_colour_name(s->rgb), kind, dashes, app_strand_width(a, d, s));
+}
+
+const char *app_size_said(struct arena *a, const char *size)
+{
+    bool says_so = strstr(size, "size") || strstr(size, "Size") || strstr(size, "SIZE");
+    return says_so ? base_arena_copy_text(a, size) : base_arena_print(a, "size %s", size);
 }
 
 const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
@@ -106,7 +129,7 @@ const char *app_strand_role(struct arena *a, const struct lifting_division *d, c
     const char *group =
         s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, ", cup group %s", d->cup_groups[s->cup_group]);
     if (s->role == LIFTING_SIZE)
-        return base_arena_print(a, "size %s%s", d->sizes[s->size], group);
+        return base_arena_print(a, "%s%s", app_size_said(a, d->sizes[s->size]), group);
     return base_arena_print(a, "%s%s", s->role == LIFTING_COMMON ? "all sizes" : "not used", group);
 }
 
@@ -176,7 +199,7 @@ static void add_strands(struct base_buffer *out, const struct app_import *im)
     for (size_t i = 0; i < d->strand_count; i++) {
         const struct lifting_strand *s = &d->strands[i];
         const char *layer = s->layer == DRAWING_NONE ? "" : im->flat.layers[s->layer].name;
-        set_row(&t, (struct row){ { *layer ? layer : "no layer", look_text(out->a, s),
+        set_row(&t, (struct row){ { *layer ? layer : "no layer", look_text(out->a, d, s),
                                     base_arena_print(out->a, "%zu", s->line_count), role_text(out->a, d, s) } });
     }
     add_rows(out, &t);
@@ -250,13 +273,31 @@ static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
                           drawing_cell_text(out->a, p, p->missing[i]));
 }
 
+const char *app_sheet_scale_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
+                                 enum units_length unit)
+{
+    return im->flat.line_count ? app_sheet_truth_text(a, truth, unit) : "Nothing is drawn on this sheet.";
+}
+
+/* What became of lengths that were not true. */
+static const char *corrected_text(const struct app_import *im)
+{
+    bool corrected = fabs(im->scale.across - 1) > DRAWING_TRUE_SHARE || fabs(im->scale.up - 1) > DRAWING_TRUE_SHARE;
+    if (!im->flat.line_count)
+        return "";
+    if (corrected)
+        return " All lengths are put right.";
+    bool as_drawn = im->choices.scale == APP_IMPORT_AS_DRAWN && im->truth.kind != DRAWING_TRUE;
+    return as_drawn ? " Left as it is drawn." : "";
+}
+
 static void add_pages(struct base_buffer *out, const struct app_import *im, enum units_length unit)
 {
     const struct drawing *d = &im->flat;
     const struct drawing_page *first = d->pages;
     base_buffer_print(out, "%zu page%s, the first %s × %s\n", d->page_count, d->page_count == 1 ? "" : "s",
                       length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
-    base_buffer_print(out, "%s\n", app_sheet_truth_text(out->a, &im->truth, unit));
+    base_buffer_print(out, "%s%s\n", app_sheet_scale_text(out->a, im, &im->truth, unit), corrected_text(im));
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
 }
@@ -271,8 +312,9 @@ const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct 
         return "This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
                "that you trust.";
     case SHEET_NOTE_MENDED:
-        return note->a ? base_arena_print(a, "Page %u is damaged and was read as far as it could be.", note->a)
-                       : "The file is damaged and was read as far as it could be.";
+        return note->a && note->text == SHEET_NONE
+                   ? base_arena_print(a, "Page %u is damaged and was read as far as it could be.", note->a)
+                   : "The file is damaged and was read as far as it could be.";
     case SHEET_NOTE_HIDDEN:
         return base_arena_print(a, "%u things are hidden and on no layer: they were left out.", note->a);
     case SHEET_NOTE_SCAN:
@@ -293,7 +335,7 @@ const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct 
 
 static void add_notes(struct base_buffer *out, const struct sheet *s)
 {
-    for (size_t i = 0; i < s->counts[SHEET_NOTES]; i++)
+    for (size_t i = 0; s && i < s->counts[SHEET_NOTES]; i++)
         base_buffer_print(out, "%s\n", plain(out->a, app_sheet_note(out->a, s, &s->notes[i])));
 }
 

@@ -6,6 +6,10 @@
 #include "units/length.h"
 #include "json/write.h"
 
+/* app_sheet_truth_text; of a sheet without a line that there is none. */
+const char *app_sheet_scale_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
+                                 enum units_length unit);
+
 /* The whole report; in `a`. */
 const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit);
 
@@ -14,6 +18,12 @@ void app_sheet_json(struct json_out *to, struct arena *a, const struct app_impor
 
 /* The colour a person would call it by: the nearest of a few. */
 const char *app_colour_name(uint32_t rgb);
+
+/* ", 0.5 mm" of a line that other lines are like in all but how wide they are; else "". In `a`. */
+const char *app_strand_width(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s);
+
+/* "size 12"; "one size" and names that say so themselves as they are. In `a`. */
+const char *app_size_said(struct arena *a, const char *size);
 
 /* "size 12, cup group B", "all sizes", "not used"; in `a`. */
 const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s);

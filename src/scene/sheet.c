@@ -153,8 +153,15 @@ void scene_draw_marks(struct arena *a, const struct scene_view *view, const stru
 {
     struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
     struct geometry_box light = scene_usable_light(&c);
-    struct geometry_mover mover = mover_of(&c);
     draw_arms(&c, vec2_lerp(light.min, light.max, 0.5), ARM_FROM_MM, ARM_TO_MM);
+    scene_draw_marked(a, view, marks, scene);
+}
+
+void scene_draw_marked(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
+                       struct paint_scene *scene)
+{
+    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
+    struct geometry_mover mover = mover_of(&c);
     for (size_t i = 0; i < marks->count; i++)
         draw_arms(&c, geometry_move(&mover, marks->at[i]), 0, DOT_MM);
     if (marks->count == 2)

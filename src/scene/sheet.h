@@ -45,4 +45,8 @@ void scene_draw_inner(struct arena *a, const struct scene_view *view, const stru
 void scene_draw_marks(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
                       struct paint_scene *scene);
 
+/* The places alone, without the cross to mark with. */
+void scene_draw_marked(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
+                       struct paint_scene *scene);
+
 #endif

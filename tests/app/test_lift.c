@@ -2,6 +2,7 @@
  * pixels are one millimetre; sheets are drawn here, and every length is worked out by hand. */
 #include "app/import_keep.h"
 #include "app/lift_state.h"
+#include "app/sheet_report.h"
 #include "drawing/drawn.h"
 #include "input/key.h"
 #include "scene/reading.h"
@@ -208,6 +209,44 @@ static void a_sheet_saved_at_94_percent_is_corrected_by_its_square(void **state)
     assert_int_equal(boxes(h, 100, 100, 0), 0);
 }
 
+static void the_report_says_what_became_of_lengths(void **state)
+{
+    static const struct {
+        double share;
+        enum app_import_scale scale;
+        const char *first;
+    } rows[] = {
+        { 0.94, APP_IMPORT_AS_FOUND, "saved at 94 %. All lengths are put right.\n" },
+        { 0.94, APP_IMPORT_AS_DRAWN, "saved at 94 %. Left as it is drawn.\n" },
+        { 1, APP_IMPORT_AS_FOUND, "this sheet is at true size.\n" },
+        { 1, APP_IMPORT_AS_DRAWN, "this sheet is at true size.\n" },
+    };
+    struct table_here *h = *state;
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct drawing flat = nested(h->room.a, rows[i].share);
+        struct app_import *im = app_import_create(&flat);
+        im->choices.scale = rows[i].scale;
+        app_import_make(im, APP_IMPORT_PIECES);
+        assert_non_null(strstr(app_sheet_report(h->room.a, im, UNITS_CM), rows[i].first));
+        app_import_destroy(im);
+    }
+}
+
+static void a_sheet_without_a_line_asks_for_no_points(void **state)
+{
+    struct table_here *h = *state;
+    struct collect *c = collect_create(-1);
+    collect_page(c, 420, 297, NULL);
+    struct drawing flat = drawn_drawing(h->room.a, c);
+    begin(h, &flat);
+    assert_true(says(h, "NOTHING IS DRAWN ON THIS SHEET."));
+    assert_false(says(h, "MARK TWO POINTS, AND TYPE HOW FAR APART THEY TRULY ARE"));
+    app_import_make(h->lift->im, APP_IMPORT_PIECES);
+    const char *report = app_sheet_report(h->room.a, h->lift->im, UNITS_CM);
+    assert_non_null(strstr(report, "Nothing is drawn on this sheet."));
+    assert_null(strstr(report, "Mark two points"));
+}
+
 /* The page's middle is (210, 148.5). The piece of 80 × 60 at (150, 20): from its lower left to its lower right corner
  * it is 80 mm, which she types as 16 cm: all is to be twice as large. */
 static void two_points_and_their_true_distance_correct_a_sheet(void **state)
@@ -240,6 +279,10 @@ static void two_points_and_their_true_distance_correct_a_sheet(void **state)
     assert_true(press(h, "enter").keep);
     assert_near(h->lift->im->scale.across, 2, 1e-12);
     assert_int_equal(boxes(h, 200, 200, 0), 1);
+    struct paint_scene marked = scene(h);
+    h->lift->im->choices.scale = APP_IMPORT_AS_DRAWN; /* no points to be shown: the same without their marks */
+    assert_true(marked.table.in.count > scene(h).table.in.count);
+    h->lift->im->choices.scale = APP_IMPORT_BY_POINTS;
 }
 
 /* --- pages ------------------------------------------------------------------------------------------------------- */
@@ -346,9 +389,32 @@ static void her_size_alone_is_a_cut_line_on_the_whole_sheet(void **state)
     assert_int_equal(boxes(h, 100, 60, SCENE_CUT_WIDTH_MM), 1);
     assert_int_equal(boxes(h, 80, 60, 0) + boxes(h, 120, 60, 0), 0);
     assert_int_equal(boxes(h, 100, 100, 1.5), 1); /* the test square is of all sizes */
+    press(h, "l");
+    assert_true(says(h, "SHOWN"));
+    assert_true(says(h, "NOT DRAWN: OF NO SIZE THAT YOU CUT"));
+    press(h, "enter");
     press(h, "a");
     assert_int_equal(boxes(h, 80, 60, SCENE_LEAST_STROKE_PX), 1); /* the others, thin */
     assert_int_equal(boxes(h, 80, 60, SCENE_CUT_WIDTH_MM), 0);
+}
+
+/* Two alike in all but their width say it; one that nothing is like does not. */
+static void lines_that_look_alike_are_told_by_their_width(void **state)
+{
+    struct table_here *h = *state;
+    static const struct lifting_strand strands[] = {
+        { .layer = LIFTING_NONE, .width_mm = 0.35 },
+        { .layer = LIFTING_NONE, .width_mm = 0.5 },
+        { .layer = LIFTING_NONE, .rgb = 0xff0000, .width_mm = 0.5 },
+    };
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f4");
+    h->lift->im->division.strands = strands;
+    h->lift->im->division.strand_count = 3;
+    assert_string_equal(app_lift_strand_name(h->lift, h->room.a, &strands[0]), "black, whole, 0.35 mm");
+    assert_string_equal(app_lift_strand_name(h->lift, h->room.a, &strands[1]), "black, whole, 0.5 mm");
+    assert_string_equal(app_lift_strand_name(h->lift, h->room.a, &strands[2]), "red, whole");
 }
 
 static void a_line_becomes_another_size_by_keys(void **state)
@@ -465,17 +531,48 @@ static void a_piece_is_named_and_counted_by_keys_and_each_step_taken_back(void *
     assert_true(press(h, "enter").keep);
     assert_string_equal(piece(h)->words.name, "Back Pocket");
     press(h, "x");
+    assert_true(says(h, base_arena_print(h->room.a, "PIECE %zu OF %zu: “BACK POCKET”, CUT 2", h->lift->piece + 1,
+                                         h->lift->im->lifting.piece_count)));
     type(h, "many");
     press(h, "enter");
-    assert_true(says(h, "THAT IS NOT A NUMBER FROM 1 TO 999"));
+    assert_true(says(h, "THAT IS NO COUNT: WRITE 2, 1 PAIR, 1 ON THE FOLD, OR 2 OF FABRIC, 1 OF INTERFACING"));
     press_all(h, (const char *const[]){ "backspace", "backspace", "backspace", "backspace", "4", "enter", NULL });
     assert_int_equal(piece(h)->words.count, 4);
+    press(h, "u");
+    press(h, "x");
+    type(h, "1 pair of interfacing");
+    assert_true(press(h, "enter").keep);
+    assert_int_equal(piece(h)->words.count, 1);
+    assert_true(piece(h)->words.pairs);
+    assert_int_equal(piece(h)->words.cloths, 1U << LIFTING_INTERFACING);
     press(h, "u");
     assert_int_equal(piece(h)->words.count, 2);
     press(h, "u");
     assert_string_equal(piece(h)->words.name, "Pocket");
     press(h, "u");
     assert_true(says(h, "NOTHING WAS MENDED YET"));
+}
+
+static void the_last_piece_that_is_taken_away_can_be_taken_back(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    assert_true(says(h, base_arena_print(h->room.a, "PIECE %zu OF %zu · STEP 5 OF 7 · F1: KEYS", h->lift->piece + 1,
+                                         h->lift->im->lifting.piece_count)));
+    while (h->lift->im->lifting.piece_count)
+        press(h, "backspace");
+    assert_true(says(h, "NO PIECE IS LEFT: U TAKES THAT BACK"));
+    press(h, "u");
+    assert_int_equal(h->lift->im->lifting.piece_count, 1);
+}
+
+static void a_size_without_a_name_is_not_called_size_twice(void **state)
+{
+    struct table_here *h = *state;
+    assert_string_equal(app_size_said(h->room.a, "14"), "size 14");
+    assert_string_equal(app_size_said(h->room.a, "one size"), "one size");
+    assert_string_equal(app_size_said(h->room.a, "Size L"), "Size L");
 }
 
 /* 5° counter-clockwise of straight up. */
@@ -590,6 +687,7 @@ static void where_the_allowance_is_is_always_asked(void **state)
     press(h, "enter"); /* neither answer is marked */
     assert_true(says(h, "YES OR NO? UP OR DOWN MARKS IT"));
     press(h, "down"); /* yes */
+    assert_true(says(h, "HOW WIDE, IN CM? _"));
     press(h, "enter");
     assert_true(says(h, "TYPE HOW WIDE THE ALLOWANCE IS, THEN ENTER"));
     press(h, "down"); /* no: it is sewn on the outline */
@@ -602,6 +700,21 @@ static void where_the_allowance_is_is_always_asked(void **state)
     assert_string_equal(wish.name, "skirt");
 }
 
+/* What is shown can be typed: small letters, straight quotes, the table's file as it was given. */
+static void the_saved_page_shows_commands_that_can_be_typed(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    h->lift->start.table_path = "my tables/small.json";
+    press_all(h, (const char *const[]){ "f4", "down", "d", NULL });
+    app_lift_saved(h->lift, NULL);
+    assert_true(says(h, "chalklight check folder/skirt.json"));
+    assert_true(says(h, base_arena_print(h->room.a,
+                                         "chalklight job folder/skirt.json --size %s --table \"my tables/small.json\"",
+                                         app_lift_size(h->lift))));
+}
+
 /* --- passwords --------------------------------------------------------------------------------------------------- */
 
 static void a_password_is_typed_and_not_shown(void **state)
@@ -611,6 +724,7 @@ static void a_password_is_typed_and_not_shown(void **state)
     press(h, "space");
     assert_null(app_lift_password(h->lift));
     app_lift_refuse(h->lift, "It is locked", APP_LIFT_LACKS_PASSWORD);
+    assert_true(says(h, "THE FILE IS LOCKED: TYPE ITS PASSWORD"));
     type(h, "Open 7");
     assert_true(says(h, "PASSWORD: ••••••_"));
     assert_true(press(h, "enter").read);
@@ -768,23 +882,29 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         lift_test(a_sheet_saved_at_94_percent_is_corrected_by_its_square),
+        lift_test(a_sheet_without_a_line_asks_for_no_points),
+        lift_test(the_report_says_what_became_of_lengths),
         lift_test(two_points_and_their_true_distance_correct_a_sheet),
         lift_test(pages_are_laid_by_keys),
         lift_test(a_page_is_moved_by_tenths_of_a_millimetre),
         lift_test(the_small_picture_of_pages_says_that_it_is_not_true),
         lift_test(her_size_alone_is_a_cut_line_on_the_whole_sheet),
+        lift_test(lines_that_look_alike_are_told_by_their_width),
         lift_test(a_line_becomes_another_size_by_keys),
         lift_test(what_is_to_be_cut_is_asked_before_pieces_are_shown),
         lift_test(the_whole_sheet_is_moved_turned_and_turned_over),
         lift_test(a_layer_is_hidden_and_shown_by_keys),
         lift_test(a_piece_is_drawn_to_be_cut_in_her_size_with_what_is_written_on_it),
         lift_test(a_piece_is_named_and_counted_by_keys_and_each_step_taken_back),
+        lift_test(the_last_piece_that_is_taken_away_can_be_taken_back),
+        lift_test(a_size_without_a_name_is_not_called_size_twice),
         lift_test(the_grain_is_turned_by_keys),
         lift_test(the_fold_is_the_edge_between_two_marked_places),
         lift_test(a_piece_is_parted_and_its_parts_joined_by_keys),
         lift_test(what_cannot_be_mended_is_told_and_no_step),
         lift_test(mends_wait_while_the_pieces_are_others_and_come_back),
         lift_test(where_the_allowance_is_is_always_asked),
+        lift_test(the_saved_page_shows_commands_that_can_be_typed),
         lift_test(a_password_is_typed_and_not_shown),
         lift_test(how_many_dots_a_picture_has_to_the_inch_is_typed),
         lift_test(reading_is_given_up_by_a_key),
