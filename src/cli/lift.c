@@ -10,6 +10,7 @@
 #include "screen/window.h"
 
 #include <string.h>
+#include <unistd.h>
 
 enum { MINUTE_MS = 60000 };
 
@@ -18,6 +19,10 @@ static const struct err_kind no_display = { "lift.no_display", ERR_FAULT,
                                             "pattern of it" };
 static const struct err_kind not_kept = { "lift.not_kept", ERR_FAULT,
                                           "what you said last could not be kept there and is lost" };
+
+static const struct err_kind no_folder = { "lift.no_folder", ERR_FAULT,
+                                           "cannot be made: its folder is not there; make it first, or give --out "
+                                           "another name" };
 
 /* One sheet, from its file to its pattern. */
 struct lifting_run {
@@ -307,19 +312,38 @@ static int cut(struct lifting_run *l)
     return job_make(l->run->a, &choices, &job, NULL, l->run->errs) ? cli_cut(l->run, &job) : CLI_FAULT;
 }
 
+/* Told before she has said anything that would be lost: that the sheet cannot be read, or the pattern not written. */
+static bool can_begin(struct cli_run *run, const char *file, const char *out)
+{
+    const char *slash = strrchr(out, '/');
+    const char *folder = slash && slash > out ? base_arena_copy_bytes(run->a, out, (size_t)(slash - out)) : "/";
+    if (slash && !base_file_exists(folder)) {
+        base_err(run->errs, &no_folder, base_err_in_file(out), ERR_NONE);
+        return false;
+    }
+    int fd = base_file_open(file, SIZE_MAX, run->errs);
+    if (fd >= 0)
+        close(fd);
+    return fd >= 0;
+}
+
 int cli_run_lift(struct cli_run *run)
 {
     struct lifting_run l = { .run = run, .start = { .unit = run->unit, .file = run->args.operand, .may_cut = true } };
     const char *table = run->args.value[OPT_TABLE];
-    if (!cli_read_password(run, &l.password))
+    l.start.out = pattern_path(run);
+    if (!cli_ends_in(l.start.out, ".json"))
+        cli_wrong(run, "--out needs a name that ends in .json for a pattern of the pieces, not “{0}”", l.start.out);
+    if (run->errs->faults || !cli_read_password(run, &l.password))
         return CLI_WRONG_USE;
+    if (!can_begin(run, l.start.file, l.start.out))
+        return CLI_FAULT;
     if (table ? !calibration_table_read(run->a, table, &l.start.table, run->errs)
               : !cli_sample_table(run, 0, 0, &l.start.table))
         return CLI_FAULT;
     if (table && !run->args.value[OPT_UNIT])
         l.start.unit = l.start.table.unit;
     l.start.table_path = table;
-    l.start.out = pattern_path(run);
     l.start.out_is_there = base_file_exists(l.start.out);
     l.keep = base_arena_print(run->a, "%s.lift", l.start.out);
     if (!screen_is_there()) {

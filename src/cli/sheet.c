@@ -1,5 +1,6 @@
 /* A drawn sheet on the command line: what is on it, and a pattern of its pieces. */
 #include "app/sheet_report.h"
+#include "base/text.h"
 #include "cli/run.h"
 #include "export/drawing_svg.h"
 #include "lifting/write.h"
@@ -42,14 +43,32 @@ static bool read_choices(struct cli_run *run, struct app_import_choices *c)
     return true;
 }
 
+/* Options that say something of a pattern say nothing where none is written. */
+static bool has_no_pattern_options(struct cli_run *run)
+{
+    static const struct {
+        enum cli_option option;
+        const char *name;
+    } rows[] = {
+        { OPT_CHART, "--chart" },
+        { OPT_OUTLINE, "--outline" },
+        { OPT_ALLOWANCE, "--allowance" },
+        { OPT_NAME, "--name" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (run->args.value[rows[i].option])
+            return cli_wrong(run, "{0} is for a pattern of the pieces: give its name, that ends in .json, by --out",
+                             rows[i].name);
+    return true;
+}
+
 /* What a pattern cannot be written without. */
 static bool read_wish(struct cli_run *run, struct lifting_wish *wish)
 {
     const char *outline = run->args.value[OPT_OUTLINE], *allowance = run->args.value[OPT_ALLOWANCE];
     const char *out = run->args.value[OPT_OUT];
-    if (run->args.value[OPT_CHART] && (!out || cli_ends_in(out, ".svg")))
-        return cli_wrong(run, "--chart is for a pattern of the pieces: give its name, that ends in .json, by {0}",
-                         "--out");
+    if ((!out || cli_ends_in(out, ".svg")) && !has_no_pattern_options(run))
+        return false;
     if (!out || cli_ends_in(out, ".svg"))
         return true;
     if (!cli_ends_in(out, ".json"))
@@ -121,7 +140,7 @@ static int save_pattern(struct cli_run *run, const struct app_import *im, const 
     int code = text ? cli_save_text(run, out, text) : CLI_FAULT;
     if (code == CLI_OK)
         cli_say(run, "A pattern of %zu piece%s: %s. “chalklight check %s” proof-reads it.", im->lifting.piece_count,
-                im->lifting.piece_count == 1 ? "" : "s", out, out);
+                im->lifting.piece_count == 1 ? "" : "s", out, base_text_typed(run->a, out));
     return code;
 }
 

@@ -27,7 +27,9 @@ said "Pages joined: 2 across, 2 down, by their numbers"
 expect 0 "$chalklight" sheet "$work/small_frame_missing.pdf"
 said "A page is missing at row 1, column 2"
 expect 0 "$chalklight" sheet "$work/small_94.pdf"
-said "The 10 cm square measures 9.4 cm here: this sheet was saved at 94 %"
+said "The 10 cm square measures 9.4 cm here: this sheet was saved at 94 %. All lengths are put right."
+expect 0 "$chalklight" sheet "$work/small_94.pdf" --as-drawn
+said "Left as it is drawn."
 expect 0 "$chalklight" sheet "$work/small_94.pdf" --layers 38,Common
 said "size 38"
 cp "$work/out" "$work/layers.txt"
@@ -79,6 +81,24 @@ told "is neither a PDF, an SVG, a PNG nor a JPEG"
 expect 1 "$chalklight" sheet "$work/empty.pdf"
 head -c 2000 "$work/small.pdf" >"$work/half.pdf"
 expect 1 "$chalklight" sheet "$work/half.pdf"
+for option in "--outline cutting" "--allowance 1" "--name Tern"; do
+    expect 2 "$chalklight" sheet "$work/small.pdf" $option
+    told "is for a pattern of the pieces"
+done
+# At the table what cannot go on is told at once.
+expect 2 "$chalklight" lift "$work/small.pdf" --out "$work/small.svg"
+told "--out needs a name that ends in .json"
+expect 1 "$chalklight" lift "$work/none.pdf"
+told "none.pdf: cannot be opened"
+expect 1 "$chalklight" lift "$work/small.pdf" --out "$work/none/small.json"
+told "its folder is not there"
+# One page, one fault in it: it is no second page.
+cat >"$work/fault.svg" <<'SVG'
+<svg xmlns="http://www.w3.org/2000/svg" width="100mm" height="100mm" viewBox="0 0 100 100">
+<path d="M 10 10 L 50 nan" stroke="black"/><path d="M 10 x" stroke="black"/></svg>
+SVG
+expect 0 "$chalklight" sheet "$work/fault.svg"
+said "The file is damaged"
 cat >"$work/square.svg" <<'SVG'
 <svg xmlns="http://www.w3.org/2000/svg" width="400mm" height="300mm" viewBox="0 0 400 300">
 <rect x="20" y="20" width="95.5" height="95.5" fill="none" stroke="black"/>
