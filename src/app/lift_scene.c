@@ -261,6 +261,26 @@ static const struct scene_board_frame *frames_of(const struct app_lift *l, struc
     return frames;
 }
 
+static int lane_of(const struct drawing_pages *pages, size_t place, bool rows)
+{
+    return rows ? pages->places[place].row : pages->places[place].column;
+}
+
+/* How many columns, or rows, are in the picture: those of pages without a line are not. */
+static int lanes_with_lines(const struct drawing_pages *pages, bool rows)
+{
+    int count = 0;
+    for (int lane = 0; lane < (rows ? pages->rows : pages->columns); lane++) {
+        bool any = false;
+        for (size_t i = 0; i < pages->place_count && !any; i++)
+            any = lane_of(pages, i, rows) == lane;
+        for (size_t i = 0; i < pages->missing_count && !any; i++)
+            any = (rows ? pages->missing[i] / pages->columns : pages->missing[i] % pages->columns) == lane;
+        count += any;
+    }
+    return count;
+}
+
 static const char *pages_sentence(const struct app_lift *l, struct arena *a)
 {
     static const char *const hows[] = { [DRAWING_ALONE] = "each page stands alone",
@@ -270,15 +290,24 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
                                         [DRAWING_REPEATED] = "each shows a part of the whole sheet",
                                         [DRAWING_BY_HAND] = "as you said" };
     const struct drawing_pages *pages = &l->im->pages;
-    const char *text = base_arena_print(a, "%zu pages, %d across and %d down: %s.", pages->place_count, pages->columns,
-                                        pages->rows, hows[pages->how]);
+    const char *text = base_arena_print(a, "%zu pages, %d across and %d down: %s.", pages->place_count,
+                                        lanes_with_lines(pages, false), lanes_with_lines(pages, true), hows[pages->how]);
+    if (pages->empty_count)
+        text = base_arena_print(a, "%s %zu more without a line.", text, pages->empty_count);
     if (pages->left_out_count)
         text = base_arena_print(a, "%s %zu left out.", text, pages->left_out_count);
     if (pages->missing_count)
         text = base_arena_print(
             a, "%s Missing: %s%s.", text, drawing_cell_text(a, pages, pages->missing[0]),
             pages->missing_count > 1 ? base_arena_print(a, " and %zu more", pages->missing_count - 1) : "");
-    if (pages->misfit_mm > 0)
+    const struct drawing_place *untied = drawing_untied(pages, 0);
+    if (untied)
+        text = base_arena_print(a, "%s No line goes on from page %s to another.", text, page_name(l, a, untied->page));
+    if (pages->broken_count)
+        text = base_arena_print(
+            a, "%s Lines break off %s%s.", text, app_break_text(a, &pages->broken[0]),
+            pages->broken_count > 1 ? base_arena_print(a, " and at %zu more joins", pages->broken_count - 1) : "");
+    else if (pages->misfit_mm > 0)
         text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, fmax(pages->misfit_mm, 0.01));
     return text;
 }

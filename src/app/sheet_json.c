@@ -88,6 +88,9 @@ static void pages_json(struct json_out *to, const struct app_import *im)
     numbers_json(pages, "empty", p->empty, p->empty_count, 1);
     numbers_json(pages, "left_out", p->left_out, p->left_out_count, 1);
     numbers_json(pages, "missing_cells", p->missing, p->missing_count, 0);
+    struct json_out *broken = json_out_list(pages, "broken");
+    for (size_t i = 0; i < p->broken_count; i++)
+        numbers_json(broken, NULL, p->broken[i].pages, p->broken[i].pages[1] == DRAWING_NONE ? 1 : 2, 1);
     struct json_out *places = json_out_list(pages, "places");
     for (size_t i = 0; i < p->place_count; i++)
         place_json(places, &im->flat, &p->places[i]);

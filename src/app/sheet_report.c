@@ -258,6 +258,19 @@ static const char *page_list(struct arena *a, const int *pages, size_t count)
     return text;
 }
 
+const char *app_break_text(struct arena *a, const struct drawing_break *b)
+{
+    if (b->pages[1] == DRAWING_NONE)
+        return base_arena_print(a, "at page %d where no page is beside it", b->pages[0] + 1);
+    return base_arena_print(a, "between pages %d and %d", b->pages[0] + 1, b->pages[1] + 1);
+}
+
+static void add_left_out(struct base_buffer *out, const struct drawing_pages *p)
+{
+    if (p->left_out_count)
+        base_buffer_print(out, "  No part of the sheet: %s.\n", page_list(out->a, p->left_out, p->left_out_count));
+}
+
 static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
 {
     base_buffer_print(out, "Pages joined: %d across, %d down, %s", p->columns, p->rows, joined_words[p->how]);
@@ -266,8 +279,11 @@ static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
     base_buffer_print(out, "%s.\n", p->doubtful ? ". Look whether that is right" : "");
     if (p->empty_count)
         base_buffer_print(out, "  Without a line of the sheet: %s.\n", page_list(out->a, p->empty, p->empty_count));
-    if (p->left_out_count)
-        base_buffer_print(out, "  No part of the sheet: %s.\n", page_list(out->a, p->left_out, p->left_out_count));
+    add_left_out(out, p);
+    for (size_t i = 0; i < p->broken_count; i++)
+        base_buffer_print(out, "  Lines break off %s.\n", app_break_text(out->a, &p->broken[i]));
+    for (const struct drawing_place *u = drawing_untied(p, 0); u; u = drawing_untied(p, (size_t)(u - p->places) + 1))
+        base_buffer_print(out, "  No line goes on from page %d to another.\n", u->page + 1);
     for (size_t i = 0; i < p->missing_count; i++)
         base_buffer_print(out, "  A page is missing at %s: lines run into it.\n",
                           drawing_cell_text(out->a, p, p->missing[i]));
@@ -300,6 +316,11 @@ static void add_pages(struct base_buffer *out, const struct app_import *im, enum
     base_buffer_print(out, "%s%s\n", app_sheet_scale_text(out->a, im, &im->truth, unit), corrected_text(im));
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
+    else if (im->pages.doubtful)
+        base_buffer_print(out, "The pages were not put together, though lines end at their sides: nothing says how they "
+                               "lie. --across N says how many lie side by side.\n");
+    if (im->pages.how == DRAWING_ALONE)
+        add_left_out(out, &im->pages);
 }
 
 /* ----------------------------------------------------------------------------------------------------------- notes */

@@ -16,6 +16,9 @@ const char *app_sheet_report(struct arena *a, const struct app_import *im, enum 
 /* The same with exact lengths in mm. */
 void app_sheet_json(struct json_out *to, struct arena *a, const struct app_import *im);
 
+/* "between pages 2 and 3", of where lines break off; in `a`. */
+const char *app_break_text(struct arena *a, const struct drawing_break *b);
+
 /* The colour a person would call it by: the nearest of a few. */
 const char *app_colour_name(uint32_t rgb);
 

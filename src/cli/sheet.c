@@ -173,6 +173,17 @@ static int show(struct cli_run *run, struct app_import *im, const struct lifting
     return run->args.value[OPT_OUT] ? save(run, im, wish) : CLI_OK;
 }
 
+static bool is_room_across(struct cli_run *run, const struct app_import *im)
+{
+    if (im->choices.pages.columns <= (int)im->flat.page_count)
+        return true;
+    const char *said = base_arena_print(run->a, "%d: there are only %zu pages", im->choices.pages.columns,
+                                        im->flat.page_count);
+    if (im->flat.page_count == 1)
+        said = base_arena_print(run->a, "%d: there is only one page", im->choices.pages.columns);
+    return cli_wrong(run, "--across {0}", said);
+}
+
 int cli_run_sheet(struct cli_run *run)
 {
     struct app_import_choices choices = { 0 };
@@ -190,7 +201,7 @@ int cli_run_sheet(struct cli_run *run)
     if (!im)
         return CLI_FAULT;
     im->choices = choices;
-    int code = show(run, im, &wish);
+    int code = is_room_across(run, im) ? show(run, im, &wish) : CLI_WRONG_USE;
     app_import_destroy(im);
     return code;
 }

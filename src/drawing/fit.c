@@ -102,7 +102,7 @@ static void tie_pair(struct fitting *f, struct arena *a, size_t p, size_t q, int
 static int axis_of(const struct fitting *f, size_t p, size_t q)
 {
     for (int axis = 0; axis < DRAWING_AXES; axis++)
-        if (drawing_next_tile(f->g, p, axis) == q)
+        if (drawing_tile_beside(f->g, p, axis, true) == q)
             return axis;
     return -1;
 }
@@ -130,7 +130,7 @@ static void tie_all(struct fitting *f, bool first_round)
     f->tie_count = 0;
     for (size_t p = 0; p < f->t->count; p++)
         for (int axis = 0; axis < DRAWING_AXES; axis++) {
-            size_t q = drawing_next_tile(f->g, p, axis);
+            size_t q = drawing_tile_beside(f->g, p, axis, true);
             if (q != SIZE_MAX)
                 tie_pair(f, a, p, q, axis, first_round);
         }
@@ -217,7 +217,7 @@ static size_t band_width(const struct fitting *f, const size_t *number)
     size_t most = 0;
     for (size_t p = 0; p < f->t->count; p++)
         for (int axis = 0; axis < DRAWING_AXES; axis++) {
-            size_t q = drawing_next_tile(f->g, p, axis);
+            size_t q = drawing_tile_beside(f->g, p, axis, true);
             if (q == SIZE_MAX)
                 continue;
             size_t apart = number[p] > number[q] ? number[p] - number[q] : number[q] - number[p];
@@ -239,7 +239,7 @@ static void add_wishes(struct fitting *f, struct normal_equations *e, const size
             *gsl_vector_ptr(e->right, 2 * number[p] + k) += anchor * part(f->origins[p], (int)k);
         }
         for (int axis = 0; axis < DRAWING_AXES; axis++) {
-            size_t q = drawing_next_tile(f->g, p, axis);
+            size_t q = drawing_tile_beside(f->g, p, axis, true);
             if (q == SIZE_MAX)
                 continue;
             add_equation(e, number[p], number[q], (vec2){ 1, 0 }, step[axis].x, weight);
@@ -286,8 +286,21 @@ static struct drawing_fit told(const struct fitting *f)
     return out;
 }
 
+/* Lines that went on count with the move in, unless as many go on where the pages lie now. */
+static void move(struct fitting *f, const vec2 *moved)
+{
+    struct fitting now = *f;
+    for (size_t i = 0; i < f->t->count; i++)
+        f->origins[i] = vec2_add(f->origins[i], moved[i]);
+    now.ties = NULL;
+    now.tie_cap = 0;
+    tie_all(&now, false);
+    if (now.tie_count >= f->tie_count)
+        *f = now;
+}
+
 struct drawing_fit drawing_fit_grid(const struct drawing_tiling *t, const struct drawing_twins *twins,
-                                    struct drawing_grid *g)
+                                    struct drawing_grid *g, const vec2 *moved)
 {
     struct fitting f = { .t = t, .twins = twins, .g = g, .origins = base_arena_alloc(t->a, t->count, sizeof(vec2)) };
     vec2 step[DRAWING_AXES] = { { g->step[0], 0 }, { 0, g->step[1] } };
@@ -306,5 +319,7 @@ struct drawing_fit drawing_fit_grid(const struct drawing_tiling *t, const struct
     }
     for (int axis = 0; axis < DRAWING_AXES; axis++)
         g->step[axis] = part(step[axis], axis);
+    if (moved)
+        move(&f, moved);
     return told(&f);
 }

@@ -11,8 +11,9 @@ struct drawing_fit {
     double all_misfit_mm;
 };
 
-/* Each page is moved, none turned or stretched: those are as the file has them. In the tiling's arena. */
+/* Each page is moved, none turned or stretched: those are as the file has them. `moved`: how far each
+ * was moved by hand beyond that, or NULL; misfits are measured with that in. In the tiling's arena. */
 struct drawing_fit drawing_fit_grid(const struct drawing_tiling *t, const struct drawing_twins *twins,
-                                    struct drawing_grid *g);
+                                    struct drawing_grid *g, const vec2 *moved);
 
 #endif

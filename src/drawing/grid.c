@@ -70,10 +70,11 @@ bool drawing_fill_grid(struct arena *a, const struct drawing_tiling *t, struct d
     return (double)twice <= TWICE_MOST * (double)t->count;
 }
 
-size_t drawing_next_tile(const struct drawing_grid *g, size_t tile, int axis)
+size_t drawing_tile_beside(const struct drawing_grid *g, size_t tile, int axis, bool after)
 {
-    int column = g->cells[tile].column + (axis == 0), row = g->cells[tile].row - (axis == 1);
-    if (g->cells[tile].column == DRAWING_NONE || column >= g->columns || row < 0)
+    int by = after ? 1 : -1, column = g->cells[tile].column + (axis == 0 ? by : 0),
+        row = g->cells[tile].row - (axis == 1 ? by : 0);
+    if (g->cells[tile].column == DRAWING_NONE || column < 0 || column >= g->columns || row < 0 || row >= g->rows)
         return SIZE_MAX;
     return g->tiles[(size_t)row * (size_t)g->columns + (size_t)column];
 }

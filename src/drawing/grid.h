@@ -31,7 +31,7 @@ bool drawing_find_grid(struct drawing_tiling *t, const struct drawing_twins *twi
  * lie in one cell too often; the later of two is left out. In `a`. */
 bool drawing_fill_grid(struct arena *a, const struct drawing_tiling *t, struct drawing_grid *g);
 
-/* The tile beside one: after it along the axis (to its right, or above it); SIZE_MAX: none is. */
-size_t drawing_next_tile(const struct drawing_grid *g, size_t tile, int axis);
+/* The tile beside one, after it along the axis (to its right, or above it) or before it; SIZE_MAX: none is. */
+size_t drawing_tile_beside(const struct drawing_grid *g, size_t tile, int axis, bool after);
 
 #endif

@@ -1,4 +1,5 @@
 #include "drawing/pages.h"
+#include "drawing/breaks.h"
 #include "drawing/fit.h"
 #include "drawing/through.h"
 #include "geometry/rows.h"
@@ -6,7 +7,7 @@
 #define ALONE_GAP_MM 50.0 /* between sheets that are shown beside each other */
 #define ROW_OF_ALONE 4.0  /* of the widest sheets in a row, at least */
 #define OUTER_MM 1.0      /* beyond where the sheet is seen, on the outer sides */
-enum { WORDY_LEAST = 5 };
+enum { WORDY_LEAST = 5, CUT_ENDS_LEAST = 2 };
 
 static vec2 scaled(struct drawing_scale scale, vec2 p)
 {
@@ -137,21 +138,13 @@ static double outer(const struct laying *l, const struct drawing_tile *tile, int
     return high ? fmin(page, seen) : fmax(page, seen);
 }
 
-/* The tile beside one, towards a side of it; SIZE_MAX: none is. */
-static size_t beside(const struct laying *l, size_t i, int axis, bool high)
-{
-    int by = high ? 1 : -1, column = l->g->cells[i].column + (axis == 0 ? by : 0),
-        row = l->g->cells[i].row - (axis ? by : 0);
-    return tile_at(l->g, column, row);
-}
-
 /* A side of a tile's window, mm at true scale on its page. Where the page beside it is missing all is taken. */
 static double side(const struct laying *l, size_t i, int axis, bool high)
 {
     const struct drawing_tile *tile = &l->t->tiles[i];
     int lane = lane_of(l, i, axis), before = (axis == 0) == high ? lane : lane - 1; /* rows count downwards */
     double cut = before >= 0 ? l->cuts[axis][before] : (double)NAN;
-    if (isnan(cut) || beside(l, i, axis, high) == SIZE_MAX)
+    if (isnan(cut) || drawing_tile_beside(l->g, i, axis, high) == SIZE_MAX)
         return outer(l, tile, axis, high);
     double at = cut - part(l->fit.origins[i], axis) + part(tile->origin, axis);
     return fmin(fmax(at, 0), tile->size[axis]);
@@ -241,20 +234,35 @@ static void tell_missing(struct laying *l, struct drawing_pages *out)
     out->missing = missing;
 }
 
-static void move_by_hand(struct laying *l, const struct drawing_pages_choice *choice, struct drawing_pages *out)
+/* How far each tile was moved by hand; NULL: none was. */
+static vec2 *moved_tiles(const struct drawing_tiling *t, const struct drawing_pages_choice *choice)
 {
-    for (size_t i = 0; choice && choice->moved && i < l->t->count; i++) {
-        vec2 by = choice->moved[l->t->tiles[i].page];
-        if (by.x != 0 || by.y != 0)
-            out->how = DRAWING_BY_HAND;
-        l->fit.origins[i] = vec2_add(l->fit.origins[i], by);
+    bool any = false;
+    if (!choice || !choice->moved)
+        return NULL;
+    vec2 *moved = base_arena_alloc(t->a, t->count, sizeof *moved);
+    for (size_t i = 0; i < t->count; i++) {
+        moved[i] = choice->moved[t->tiles[i].page];
+        any |= moved[i].x != 0 || moved[i].y != 0;
     }
+    return any ? moved : NULL;
+}
+
+const struct drawing_place *drawing_untied(const struct drawing_pages *pages, size_t from)
+{
+    bool by_lines = pages->how == DRAWING_BY_ORDER || pages->how == DRAWING_BY_TRIAL || pages->how == DRAWING_BY_HAND;
+    for (size_t i = from; by_lines && pages->place_count > 1 && i < pages->place_count; i++)
+        if (pages->places[i].tied_by == 0)
+            return &pages->places[i];
+    return NULL;
 }
 
 static void lay_joined(struct arena *a, struct drawing_tiling *t, const struct drawing_twins *twins,
                        struct drawing_grid *g, const struct drawing_pages_choice *choice, struct drawing_pages *out)
 {
-    struct laying l = { .a = a, .t = t, .g = g, .fit = drawing_fit_grid(t, twins, g) };
+    const vec2 *moved = moved_tiles(t, choice);
+    struct laying l = { .a = a, .t = t, .g = g, .fit = drawing_fit_grid(t, twins, g, moved) };
+    g->how = moved ? DRAWING_BY_HAND : g->how;
     *out = (struct drawing_pages){ .how = t->repeated && g->how != DRAWING_BY_HAND ? DRAWING_REPEATED : g->how,
                                    .columns = g->columns,
                                    .rows = g->rows,
@@ -263,12 +271,26 @@ static void lay_joined(struct arena *a, struct drawing_tiling *t, const struct d
                                    .furniture = t->furniture,
                                    .furniture_texts = t->furniture_texts };
     drawing_take_back_lines(t, g);
-    move_by_hand(&l, choice, out);
     for (int axis = 0; axis < DRAWING_AXES; axis++)
         find_cuts(&l, axis);
     put_places(&l, out);
     tell_left_out(a, t->d->page_count, out);
     tell_missing(&l, out);
+    out->broken_count = drawing_find_breaks(t, g, l.fit.origins, &out->broken);
+    out->doubtful |= out->broken_count > 0 || drawing_untied(out, 0) != NULL;
+}
+
+/* Whether pages of one size look like parts of one sheet: lines end at the sides of several. */
+static bool look_cut(const struct drawing_tiling *t)
+{
+    size_t cut = 0;
+    for (size_t i = 0; i < t->count; i++) {
+        size_t ends = 0;
+        for (int axis = 0; axis < DRAWING_AXES; axis++)
+            ends += t->tiles[i].ends[axis][0] + t->tiles[i].ends[axis][1];
+        cut += ends >= CUT_ENDS_LEAST;
+    }
+    return cut >= 2;
 }
 
 void drawing_find_pages(struct arena *a, const struct drawing *flat, struct drawing_scale scale,
@@ -277,10 +299,12 @@ void drawing_find_pages(struct arena *a, const struct drawing *flat, struct draw
     struct drawing_tiling t = drawing_look_at_pages(a, flat, scale);
     struct drawing_twins twins = drawing_find_twins(&t);
     struct drawing_grid g;
-    if (t.count > 0 && drawing_find_grid(&t, &twins, choice, &g))
+    if (t.count > 0 && drawing_find_grid(&t, &twins, choice, &g)) {
         lay_joined(a, &t, &twins, &g, choice, out);
-    else
-        lay_alone(a, flat, scale, out);
+        return;
+    }
+    lay_alone(a, flat, scale, out);
+    out->doubtful = look_cut(&t);
 }
 
 const char *drawing_cell_text(struct arena *a, const struct drawing_pages *pages, int cell)

@@ -17,6 +17,12 @@ struct drawing_place {
     size_t tied_by;   /* how many lines that is */
 };
 
+/* A join at which lines break off: it may be none. */
+struct drawing_break {
+    int pages[2];       /* the second is DRAWING_NONE where no page is beside the first */
+    size_t ends, go_on; /* lines' ends there on both; those that find another */
+};
+
 enum drawing_joined {
     DRAWING_ALONE,    /* one page, or pages that have nothing to do with each other */
     DRAWING_BY_LABEL, /* numbers like B3, or row and column in words */
@@ -37,6 +43,8 @@ struct drawing_pages {
     size_t empty_count;
     const int *missing; /* cells (row × columns + column) that no page fills, though lines run into them */
     size_t missing_count;
+    const struct drawing_break *broken;
+    size_t broken_count;
     double misfit_mm; /* root mean square over all joins */
     bool doubtful;    /* it may be otherwise: the person should look */
     /* For each line and each text of the flat drawing: it belongs to the pages (frames, marks, page numbers), not to
@@ -61,6 +69,9 @@ void drawing_find_pages(struct arena *a, const struct drawing *flat, struct draw
  * and in what `flat` lives in. */
 struct drawing drawing_join(struct arena *a, const struct drawing *flat, struct drawing_scale scale,
                             const struct drawing_pages *pages);
+
+/* The next page from place `from` on that no line holds where it lies, nor its label; NULL: none. */
+const struct drawing_place *drawing_untied(const struct drawing_pages *pages, size_t from);
 
 /* "row 2, column 3"; in `a`. */
 const char *drawing_cell_text(struct arena *a, const struct drawing_pages *pages, int cell);

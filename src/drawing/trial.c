@@ -69,7 +69,7 @@ static struct counted count_axis(const struct drawing_trial *trial, const struct
     for (size_t p = 0; p < count; p++) {
         if (g->cells[p].column == DRAWING_NONE)
             continue;
-        size_t q = drawing_next_tile(g, p, axis);
+        size_t q = drawing_tile_beside(g, p, axis, true);
         const struct drawing_crossings *out = &trial->at[axis][k][1][p];
         c.loose += out->count + trial->at[axis][k][0][p].count;
         if (q >= count)

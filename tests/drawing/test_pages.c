@@ -163,6 +163,50 @@ static void what_the_person_says_goes_first(void **state)
     assert_int_equal(pages.missing_count, 1);
 }
 
+/* The sheet is cut by hand: two columns. Told as one, lines break off below pages; told rightly and moved by hand, the
+ * misfit has the move in, and lines break off beside the page that was moved. */
+static void lines_that_break_off_are_told(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 4; k++)
+        draw_page(c, (struct cell){ k % 2, k / 2 }, "");
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_scale same = { 1, 1 };
+    struct drawing_pages pages;
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .columns = 2 }, &pages);
+    assert_int_equal(pages.broken_count, 0);
+    assert_false(pages.doubtful);
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .columns = 1 }, &pages);
+    assert_true(pages.broken_count >= 1);
+    assert_true(pages.doubtful);
+    const vec2 moved[4] = { { 0, 0 }, { 0, 8 } };
+    drawing_find_pages(a, &d, same, &(struct drawing_pages_choice){ .columns = 2, .moved = moved }, &pages);
+    assert_true(pages.misfit_mm > 1);
+    assert_true(pages.doubtful);
+    assert_true(pages.broken_count >= 1);
+    assert_int_equal(pages.broken[0].pages[0], 0);
+    assert_int_equal(pages.broken[0].pages[1], 1);
+}
+
+/* Two pages of one size without a number, whose lines end at their sides at other places on each. */
+static void pages_that_were_cut_and_not_joined_are_doubtful(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    for (int k = 0; k < 2; k++) {
+        collect_page(c, 220, 160, NULL);
+        for (int line = 0; line < 3; line++) {
+            double at = 30 + 10 * line * line + 7 * k;
+            drawn_line(c, SHEET_NONE, (const double[]){ k ? 0 : 60, at, k ? 90 : 220, at + 20.0 * k }, 2, false);
+        }
+    }
+    struct drawing d = drawn_drawing(a, c);
+    struct drawing_pages pages = find(a, &d);
+    assert_int_equal(pages.how, DRAWING_ALONE);
+    assert_true(pages.doubtful);
+}
+
 static void large_sheets_lie_beside_each_other(void **state)
 {
     struct arena *a = *state;
@@ -199,6 +243,7 @@ static void pages_of_words_are_not_joined(void **state)
     struct drawing_pages pages = find(a, &d);
     assert_int_equal(pages.how, DRAWING_ALONE);
     assert_int_equal(pages.place_count, 4);
+    assert_false(pages.doubtful);
 }
 
 static void a_page_alone_is_scaled(void **state)
@@ -314,6 +359,8 @@ int main(void)
         room_arena_test(a_missing_page_is_named_and_instructions_are_left_out),
         room_arena_test(a_page_without_its_label_fills_the_hole),
         room_arena_test(what_the_person_says_goes_first),
+        room_arena_test(lines_that_break_off_are_told),
+        room_arena_test(pages_that_were_cut_and_not_joined_are_doubtful),
         room_arena_test(large_sheets_lie_beside_each_other),
         room_arena_test(pages_of_words_are_not_joined),
         room_arena_test(a_page_alone_is_scaled),

@@ -70,6 +70,8 @@ expect 2 "$chalklight" sheet "$work/small.pdf" --password-stdin
 told "nothing came from standard input"
 expect 1 "$chalklight" sheet "$work/small.pdf" --layers 37
 told "there is no layer “37” here"
+expect 2 "$chalklight" sheet "$work/small_frame.pdf" --across 5
+told "--across 5: there are only 4 pages"
 expect 2 "$chalklight" sheet "$work/small.pdf" --across none
 expect 2 "$chalklight" sheet "$work/small.pdf" --side-is x
 expect 2 "$chalklight" sheet "$work/small.pdf" --side-is "4 in" --as-drawn
