@@ -156,7 +156,7 @@ static const char *const *scale_sentences(const struct app_lift *l, struct arena
     const struct sheet *sheet = l->im->sheet;
     const char **lines = base_arena_alloc(a, MOST_NOTES + 3, sizeof *lines);
     size_t notes = sheet ? sheet->counts[SHEET_NOTES] : 0, count = 0;
-    lines[count++] = app_sheet_scale_text(a, l->im, &l->im->found, l->start.unit);
+    lines[count++] = app_sheet_told_text(a, l->im, &l->im->found, l->start.unit);
     for (size_t i = 0; i < notes && i < MOST_NOTES; i++)
         lines[count++] = app_sheet_note(a, sheet, &sheet->notes[i]);
     if (notes > MOST_NOTES)

@@ -289,8 +289,8 @@ static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
                           drawing_cell_text(out->a, p, p->missing[i]));
 }
 
-const char *app_sheet_scale_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
-                                 enum units_length unit)
+const char *app_sheet_told_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
+                                enum units_length unit)
 {
     return im->flat.line_count ? app_sheet_truth_text(a, truth, unit) : "Nothing is drawn on this sheet.";
 }
@@ -313,7 +313,7 @@ static void add_pages(struct base_buffer *out, const struct app_import *im, enum
     const struct drawing_page *first = d->pages;
     base_buffer_print(out, "%zu page%s, the first %s × %s\n", d->page_count, d->page_count == 1 ? "" : "s",
                       length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
-    base_buffer_print(out, "%s%s\n", app_sheet_scale_text(out->a, im, &im->truth, unit), corrected_text(im));
+    base_buffer_print(out, "%s%s\n", app_sheet_told_text(out->a, im, &im->truth, unit), corrected_text(im));
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
     else if (im->pages.doubtful)

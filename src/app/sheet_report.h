@@ -7,8 +7,8 @@
 #include "json/write.h"
 
 /* app_sheet_truth_text; of a sheet without a line that there is none. */
-const char *app_sheet_scale_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
-                                 enum units_length unit);
+const char *app_sheet_told_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
+                                enum units_length unit);
 
 /* The whole report; in `a`. */
 const char *app_sheet_report(struct arena *a, const struct app_import *im, enum units_length unit);
