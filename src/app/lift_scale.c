@@ -74,7 +74,7 @@ const char *app_lift_way_text(const struct app_lift *lift, struct arena *a, cons
     struct drawing_truth as = drawing_judge_as(square, way->side_mm);
     if (as.kind == DRAWING_TRUE)
         return base_arena_print(a, "%s: true to scale", text);
-    return base_arena_print(a, "%s: %s, corrected", text, app_sheet_scale_text(a, &as));
+    return base_arena_print(a, "%s: %s, corrected", text, app_sheet_saved_text(a, &as));
 }
 
 static struct app_lift_effects by(struct app_lift *lift)

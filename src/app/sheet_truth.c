@@ -77,7 +77,7 @@ static const char *scanned_text(struct arena *a, struct drawing_scale saved)
                             *up ? " up" : "");
 }
 
-const char *app_sheet_scale_text(struct arena *a, const struct drawing_truth *truth)
+const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *truth)
 {
     return truth->square->dot_mm > 0 ? scanned_text(a, truth->saved) : saved_text(a, truth->saved);
 }
@@ -104,7 +104,7 @@ static const char *likely_text(struct arena *a, const struct drawing_square *s, 
 {
     struct drawing_truth as = drawing_judge_as(s, side_mm);
     return base_arena_print(a, "%s (then this %s %s)", side_text(a, side_mm, unit), subject_of(s),
-                            app_sheet_scale_text(a, &as));
+                            app_sheet_saved_text(a, &as));
 }
 
 static const char *ask_text(struct arena *a, const struct drawing_square *s, enum units_length unit)
@@ -134,13 +134,13 @@ const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *tr
     case DRAWING_OFF:
         return base_arena_print(a, "The %s square measures %s here: this %s %s.", side,
                                 measure_text(a, truth->square, truth->side_mm, is_even(truth->saved), unit),
-                                subject_of(truth->square), app_sheet_scale_text(a, truth));
+                                subject_of(truth->square), app_sheet_saved_text(a, truth));
     case DRAWING_DISAGREE:
         return base_arena_print(a,
                                 "The test squares do not agree. By the %s square on page %d this %s %s. Say "
                                 "which square holds.",
                                 side, truth->square->page + 1, subject_of(truth->square),
-                                app_sheet_scale_text(a, truth));
+                                app_sheet_saved_text(a, truth));
     }
     return "";
 }

@@ -10,7 +10,7 @@
 const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *truth, enum units_length unit);
 
 /* What a judged square says: "saved at 94 %"; of a scan, whose maker chose no scale, "1 % too large". In `a`. */
-const char *app_sheet_scale_text(struct arena *a, const struct drawing_truth *truth);
+const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *truth);
 
 /* One square, to choose by: "4 in square on page 1: 3.76 in". In `a`. */
 const char *app_sheet_square_text(struct arena *a, const struct drawing_square *square, enum units_length unit);
