@@ -1,10 +1,11 @@
 /* A lifted piece as pieces are drawn to be cut, and what is said of it in words. */
 #include "app/lift_state.h"
+#include "lifting/grain_line.h"
 
 #include <math.h>
 #include <string.h>
 
-#define GRAIN_SHARE 0.3    /* of the piece's extent, each way from its middle */
+#define GRAIN_SHARE 0.3    /* of the piece's extent, each way from its middle, where no line lies in the piece */
 #define LEAST_APART_MM 0.5 /* of a double notch's two */
 
 static struct piece_pt pt(vec2 p)
@@ -159,27 +160,36 @@ size_t app_lift_inner_lines(struct arena *a, const struct lifting_piece *piece, 
     return count;
 }
 
+static void draw_grain(const struct lifting_piece *piece, int size, struct draft_piece *out)
+{
+    vec2 ends[2], middle = middle_of(out->cut.path), grain = piece->grain;
+    struct geometry_box box = geometry_path_box(out->cut.path);
+    double reach = GRAIN_SHARE * (fabs(grain.x) * (box.max.x - box.min.x) + fabs(grain.y) * (box.max.y - box.min.y));
+    if (!lifting_grain_line(piece, size, ends)) {
+        ends[0] = vec2_sub(middle, vec2_scale(grain, reach));
+        ends[1] = vec2_add(middle, vec2_scale(grain, reach));
+    }
+    out->grain[0] = pt(ends[0]);
+    out->grain[1] = pt(ends[1]);
+}
+
 bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size, struct draft_piece *out)
 {
     if (size == LIFTING_NONE || !piece->outlines[size].there)
         return false;
     struct geometry_path cut = outline_of(piece, size), open = geometry_path_copy(a, cut);
-    struct geometry_box box = geometry_path_box(cut);
-    vec2 middle = middle_of(cut), grain = piece->grain;
-    double reach = GRAIN_SHARE * (fabs(grain.x) * (box.max.x - box.min.x) + fabs(grain.y) * (box.max.y - box.min.y));
     *out = (struct draft_piece){ .name = piece->words.name,
                                  .label = piece->words.name ? piece->words.name : "no name",
                                  .seam = { cut },
                                  .cut = { cut },
                                  .fold_edge = PATTERN_NONE,
-                                 .label_at = pt(geometry_path_centre(cut)),
-                                 .grain = { pt(vec2_sub(middle, vec2_scale(grain, reach))),
-                                            pt(vec2_add(middle, vec2_scale(grain, reach))) } };
+                                 .label_at = pt(geometry_path_centre(cut)) };
     out->cut_line.path = open;
     out->seam_line = out->cut_line;
     for (size_t i = 0; i < piece->mark_count; i++)
         if (piece->marks[i].kind == LIFTING_FOLD && is_of_size(&piece->marks[i], size))
             draw_fold(a, &piece->marks[i], out);
+    draw_grain(piece, size, out);
     draw_notches(a, piece, size, out);
     draw_drill_marks(a, piece, size, out);
     draw_lines(a, piece, size, out);

@@ -1,5 +1,6 @@
 #include "lifting/write.h"
 
+#include "lifting/grain_line.h"
 #include "lifting/leveled.h"
 #include "lifting/marking.h"
 #include "json/write.h"
@@ -239,23 +240,36 @@ static void put_marks(const struct writer *w, struct json_out *object, struct js
     }
 }
 
-#define GRAIN_MM 50.0 /* half of the line that tells the grain */
+#define GRAIN_MM 50.0 /* half of the line that tells the grain where none was found in the piece */
+
+/* As it is drawn, else in the middle. */
+static void grain_in(const struct lifting_made *made, size_t drawn, vec2 ends[2])
+{
+    bool found = lifting_grain_line(made->piece, (int)made->size[drawn], ends);
+    struct geometry_box box = geometry_path_box(made->outlines[made->size_count - 1]);
+    vec2 middle = vec2_lerp(box.min, box.max, 0.5), along = vec2_scale(vec2_unit(made->piece->grain), GRAIN_MM);
+    ends[0] = found ? vec2_add(ends[0], made->shift[drawn]) : vec2_sub(middle, along);
+    ends[1] = found ? vec2_add(ends[1], made->shift[drawn]) : vec2_add(middle, along);
+}
 
 static void put_grain(const struct writer *w, struct json_out *object, struct json_out *points,
                       const struct lifting_made *made)
 {
-    vec2 along = vec2_unit(made->piece->grain);
     if (made->piece->doubts & LIFTING_DOUBT_GRAIN)
         return; /* none was found: the proof-reader says so, too */
-    struct geometry_box box = geometry_path_box(made->outlines[made->size_count - 1]);
-    vec2 middle = vec2_lerp(box.min, box.max, 0.5);
     struct json_out *list = json_out_list(object, "grain");
+    vec2 *ends[2];
+    for (int i = 0; i < 2; i++)
+        ends[i] = base_arena_alloc(w->a, made->size_count, sizeof(vec2));
+    for (size_t d = 0; d < made->size_count; d++) {
+        vec2 line[2];
+        grain_in(made, d, line);
+        ends[0][d] = line[0];
+        ends[1][d] = line[1];
+    }
     for (int i = 0; i < 2; i++) {
         const char *name = i ? "grain 2" : "grain 1";
-        vec2 at = vec2_add(middle, vec2_scale(along, i ? GRAIN_MM : -GRAIN_MM));
-        struct json_out *pair = json_out_list(points, name);
-        json_out_number(pair, NULL, in_unit(w, at.x));
-        json_out_number(pair, NULL, in_unit(w, at.y));
+        put_point(w, points, name, made, ends[i]);
         json_out_text(list, NULL, name);
     }
 }

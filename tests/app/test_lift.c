@@ -615,6 +615,27 @@ static void the_fold_is_the_edge_between_two_marked_places(void **state)
     assert_near(geometry_path_length(drafted.cut_line.path), 260, 1e-6); /* 320 about, without the fold */
 }
 
+/* The middle is (200, 50): 20 mm to its left, and 20 mm up from there. */
+static void the_grain_arrow_lies_where_it_was_marked(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin_pieces(h, &flat);
+    press(h, "g");
+    for (int i = 0; i < 2; i++)
+        press(h, "right");
+    press(h, "enter");
+    for (int i = 0; i < 2; i++)
+        press(h, "down");
+    assert_true(press(h, "enter").keep);
+    struct draft_piece drafted;
+    assert_true(app_lift_draft(h->room.a, piece(h), app_lift_shown_size(h->lift), &drafted));
+    assert_near(drafted.grain[0].x, 180, 1e-6);
+    assert_near(drafted.grain[0].y, 50, 1e-6);
+    assert_near(drafted.grain[1].x, 180, 1e-6);
+    assert_near(drafted.grain[1].y, 70, 1e-6);
+}
+
 static void a_piece_is_parted_and_its_parts_joined_by_keys(void **state)
 {
     struct table_here *h = *state;
@@ -900,6 +921,7 @@ int main(void)
         lift_test(a_size_without_a_name_is_not_called_size_twice),
         lift_test(the_grain_is_turned_by_keys),
         lift_test(the_fold_is_the_edge_between_two_marked_places),
+        lift_test(the_grain_arrow_lies_where_it_was_marked),
         lift_test(a_piece_is_parted_and_its_parts_joined_by_keys),
         lift_test(what_cannot_be_mended_is_told_and_no_step),
         lift_test(mends_wait_while_the_pieces_are_others_and_come_back),

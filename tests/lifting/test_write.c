@@ -319,6 +319,28 @@ static void inner_marks_are_points_in_every_size(void **state)
     assert_as_drawn(&s, p, 0, (vec2){ -500, -700 });
 }
 
+/* Rectangles from (500, 700) on: a place of the sheet is moved by (-500, -700). */
+static void the_grain_line_is_where_it_was_drawn(void **state)
+{
+    struct sheet_of s = begin(*state);
+    struct geometry_path outlines[SIZES];
+    rectangles(s.room->a, outlines);
+    struct lifting_piece *front = add(&s, "front", outlines);
+    MARK(&s, front, LIFTING_GRAIN, LIFTING_NONE, 530, 720, 530, 990);
+    const struct pattern_piece *told = &written(&s)->pieces[0];
+    for (int i = 0; i < 2; i++) {
+        vec2 at = point_at(told, told->grain[i], 1);
+        assert_near(at.x, 30, 1e-9);
+        assert_near(at.y, i ? 290 : 20, 1e-9);
+    }
+    front->marks = NULL;
+    front->mark_count = 0; /* none: 100 mm long in the middle of the largest, which is 240 by 320 */
+    told = &written(&s)->pieces[0];
+    assert_near(point_at(told, told->grain[0], 0).y, 110, 1e-9);
+    assert_near(point_at(told, told->grain[1], 0).y, 210, 1e-9);
+    assert_near(point_at(told, told->grain[1], 0).x, 120, 1e-9);
+}
+
 static void sizes_laid_apart_lie_over_each_other(void **state)
 {
     struct sheet_of s = begin(*state);
@@ -543,6 +565,7 @@ int main(void)
         room_test(notches_stand_along_the_stitching_line),
         room_test(a_notch_that_a_size_lacks_is_put_there),
         room_test(inner_marks_are_points_in_every_size),
+        room_test(the_grain_line_is_where_it_was_drawn),
         room_test(sizes_laid_apart_lie_over_each_other),
         room_test(what_is_not_drawn_in_a_size_is_its_neighbours),
         room_test(names_cuts_and_cup_groups_are_written),
