@@ -1,7 +1,9 @@
 /* The whole sheet on the table as it is: which of its lines are shown, and as what. */
 #include "app/lift_state.h"
+#include "base/text.h"
 
 #define ABOUT_MM 400.0 /* what is shown around a square that is checked */
+#define CAP_SHARE 0.7  /* capitals, of a font's size: common practice, no source */
 
 /* How a strand is drawn; false: it is not. */
 static bool shows(const struct app_lift *lift, const struct lifting_strand *s, enum scene_sheet_kind *kind)
@@ -44,6 +46,39 @@ static bool are_several(const struct app_lift *lift)
     return app_lift_shown_size(lift) == LIFTING_NONE ? count > 1 : lift->im->choices.size_count > 1 && count > 1;
 }
 
+/* For each item whether lines of it are drawn; *count of them. */
+static const bool *items_with_lines(struct arena *a, const struct drawing *d, size_t *count)
+{
+    *count = 0;
+    for (size_t i = 0; i < d->line_count; i++)
+        if (d->lines[i].item >= *count)
+            *count = (size_t)d->lines[i].item + 1;
+    bool *with = base_arena_alloc(a, *count, sizeof *with);
+    for (size_t i = 0; i < d->line_count; i++)
+        with[d->lines[i].item] = true;
+    return with;
+}
+
+/* Words whose letters are no lines, as those of an SVG. */
+static void add_words(const struct app_lift *lift, struct arena *a, const bool *without, struct scene_sheet *sheet)
+{
+    const struct drawing *d = &lift->im->chosen;
+    size_t item_count;
+    const bool *with = items_with_lines(a, d, &item_count);
+    struct scene_sheet_words *words = base_arena_alloc(a, d->text_count, sizeof *words);
+    for (size_t i = 0; i < d->text_count; i++) {
+        const struct drawing_text *t = &d->texts[i];
+        bool hidden = t->layer != DRAWING_NONE && (without[t->layer] || is_hidden(lift, t->layer));
+        if (!hidden && t->size_mm > 0 && !(t->item < item_count && with[t->item]))
+            words[sheet->word_count++] =
+                (struct scene_sheet_words){ base_text_one_line(a, base_text_plain(a, t->words)),
+                                            { t->at.x, t->at.y },
+                                            t->along,
+                                            CAP_SHARE * t->size_mm };
+    }
+    sheet->words = words;
+}
+
 struct scene_sheet app_lift_whole(const struct app_lift *lift, struct arena *a)
 {
     const struct drawing *d = &lift->im->chosen;
@@ -67,6 +102,7 @@ struct scene_sheet app_lift_whole(const struct app_lift *lift, struct arena *a)
             to->dash_count = d->styles[line->style].dash_count;
         }
     }
+    add_words(lift, a, without, &sheet);
     if (d->page_count)
         sheet.middle = (vec2){ d->pages[0].width_mm / 2, d->pages[0].height_mm / 2 };
     return sheet;

@@ -4,6 +4,7 @@
 
 #include "scene/lane.h"
 #include "scene/scene.h"
+#include "text/run.h"
 
 /* What every part draws with. */
 struct scene_canvas {
@@ -30,6 +31,9 @@ void scene_page_words(const struct scene_canvas *c, const char *text, enum scene
 void scene_page_letters(const struct scene_canvas *c, const char *text, enum scene_align align, double across,
                         double up, double cap_px, struct paint_ink ink);
 double scene_letters_width(const struct scene_canvas *c, const char *text, double cap_mm);
+
+/* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. In `a`. */
+struct geometry_path *scene_carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up);
 
 /* A filled rectangle on the page, px. */
 void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,

@@ -104,6 +104,30 @@ static void draw_kind(const struct laying *l, const struct scene_sheet *sheet, e
     }
 }
 
+/* Whether words that are no wider than high for each letter may be seen. */
+static bool may_be_lit(const struct laying *l, const struct scene_sheet_words *words)
+{
+    double cap = words->cap_mm, reach = cap * (double)strlen(words->text);
+    vec2 end = vec2_add(words->at, vec2_scale(words->along, reach));
+    vec2 corners[] = { vec2_sub(words->at, (vec2){ cap, cap }), vec2_add(words->at, (vec2){ cap, cap }),
+                       vec2_sub(end, (vec2){ cap, cap }), vec2_add(end, (vec2){ cap, cap }) };
+    return is_lit(l, laid(l, (struct geometry_path){ corners, 4, false }).path);
+}
+
+static void write_words(const struct laying *l, const struct scene_sheet_words *words)
+{
+    const struct scene_canvas *c = l->c;
+    if (!c->view->font || !*words->text || !may_be_lit(l, words))
+        return;
+    struct text_run run = text_run_outline(c->a, c->view->font, words->text, words->cap_mm);
+    vec2 up = vec2_scale(vec2_right(words->along), -1);
+    struct geometry_path *letters = scene_carried(c->a, &run, words->at, words->along, up);
+    struct table_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
+    for (size_t i = 0; i < run.count; i++)
+        contours[i] = laid(l, letters[i]);
+    paint_table_fill(&c->out->table, contours, run.count, scene_ink(&c->view->look, SCENE_SEAM));
+}
+
 struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, const struct scene_sheet *sheet)
 {
     struct paint_scene scene = paint_scene_create(a);
@@ -111,6 +135,8 @@ struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, c
     struct laying l = { &c, mover_of(&c), sheet->middle, geometry_path_box(geometry_map_frame(a, view->map, 16).path) };
     draw_kind(&l, sheet, SCENE_SHEET_PLAIN);
     draw_kind(&l, sheet, SCENE_SHEET_LETTERS);
+    for (size_t i = 0; i < sheet->word_count; i++)
+        write_words(&l, &sheet->words[i]);
     draw_kind(&l, sheet, SCENE_SHEET_COMMON);
     draw_kind(&l, sheet, SCENE_SHEET_CUT); /* what is cut lies over all */
     if (view->rulings)

@@ -21,11 +21,20 @@ struct scene_sheet_line {
     size_t item;
 };
 
+/* Words whose letters have no outlines of their own: they are written in the table's, as written. */
+struct scene_sheet_words {
+    const char *text; /* UTF-8, one line */
+    vec2 at, along;   /* mm: the start of the base line; the way it runs, length 1 */
+    double cap_mm;    /* above 0 */
+};
+
 /* The lines about a place that the view's motion puts on the middle of the light. */
 struct scene_sheet {
     const struct scene_sheet_line *lines;
     size_t count;
     vec2 middle;
+    const struct scene_sheet_words *words;
+    size_t word_count;
 };
 
 /* The frame's draw list; everything lives in `a`. Lines outside the light are left out. */

@@ -1,6 +1,5 @@
 #include "base/text.h"
 #include "scene/parts.h"
-#include "text/run.h"
 
 #include <string.h>
 
@@ -22,8 +21,7 @@ static const char *capitals_of(struct arena *a, const char *text)
     return capitals;
 }
 
-/* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. */
-static struct geometry_path *carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up)
+struct geometry_path *scene_carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up)
 {
     struct geometry_path *paths = base_arena_alloc(a, run->count, sizeof *paths);
     for (size_t i = 0; i < run->count; i++) {
@@ -53,7 +51,7 @@ void scene_table_words(const struct scene_canvas *c, const char *text, struct ta
     struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_mm);
     vec2 up = vec2_scale(vec2_right(right), -1);
     vec2 start = vec2_sub((vec2){ at.x, at.y }, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap_mm / 2)));
-    struct geometry_path *paths = carried(c->a, &run, start, right, up);
+    struct geometry_path *paths = scene_carried(c->a, &run, start, right, up);
     struct table_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
     for (size_t i = 0; i < run.count; i++)
         contours[i].path = paths[i];
@@ -75,7 +73,7 @@ void scene_page_letters(const struct scene_canvas *c, const char *text, enum sce
     struct text_run run = text_run_outline(c->a, c->view->font, text, cap_px);
     static const double shares[] = { [SCENE_START] = 0, [SCENE_MIDDLE] = 0.5, [SCENE_END] = 1 };
     struct px_pt start = scene_page_px(&c->page, across - run.width * shares[align], up);
-    struct geometry_path *paths = carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);
+    struct geometry_path *paths = scene_carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);
     struct px_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
     for (size_t i = 0; i < run.count; i++)
         contours[i].path = paths[i];

@@ -475,6 +475,20 @@ static void the_whole_sheet_is_moved_turned_and_turned_over(void **state)
     assert_int_equal(boxes(h, 80, 60, SCENE_CUT_WIDTH_MM + 1), 1);
 }
 
+/* The words of the sheet that is drawn here have no outlines, as those of an SVG; each is one filled item. */
+static void words_without_outlines_stand_on_the_whole_sheet(void **state)
+{
+    struct table_here *h = *state;
+    struct drawing flat = nested(h->room.a, 1);
+    begin(h, &flat);
+    press(h, "f5");
+    size_t fills = 0;
+    struct paint_scene s = scene(h);
+    for (size_t i = 0; i < s.table.in.count; i++)
+        fills += s.table.in.items[i].kind == PAINT_FILL;
+    assert_int_equal(fills, 3); /* 10 cm, Pocket, cut 2 */
+}
+
 static void a_layer_is_hidden_and_shown_by_keys(void **state)
 {
     struct table_here *h = *state;
@@ -914,6 +928,7 @@ int main(void)
         lift_test(a_line_becomes_another_size_by_keys),
         lift_test(what_is_to_be_cut_is_asked_before_pieces_are_shown),
         lift_test(the_whole_sheet_is_moved_turned_and_turned_over),
+        lift_test(words_without_outlines_stand_on_the_whole_sheet),
         lift_test(a_layer_is_hidden_and_shown_by_keys),
         lift_test(a_piece_is_drawn_to_be_cut_in_her_size_with_what_is_written_on_it),
         lift_test(a_piece_is_named_and_counted_by_keys_and_each_step_taken_back),

@@ -3,6 +3,7 @@
 #include "scene/board.h"
 #include "scene/reading.h"
 #include "scene/sheet.h"
+#include "text/run.h"
 
 #include <math.h>
 
@@ -104,7 +105,7 @@ static void a_sheets_lines_have_their_own_dashes_on_the_table(void **state)
     vec2 here[] = { { 100, 100 }, { 300, 100 } }, far[] = { { 5000, 0 }, { 5200, 0 } };
     struct scene_sheet_line lines[] = { { SCENE_SHEET_CUT, { here, 2, false }, dash, 3, 0 },
                                         { SCENE_SHEET_CUT, { far, 2, false }, dash, 3, 1 } };
-    struct scene_sheet sheet = { lines, 2, { 200, 100 } };
+    struct scene_sheet sheet = { .lines = lines, .count = 2, .middle = { 200, 100 } };
     struct paint_scene s = scene_sheet(h->a, &view, &sheet);
     assert_int_equal(s.table.in.count, 1);
     const struct paint_item *item = &s.table.in.items[0];
@@ -118,6 +119,27 @@ static void a_sheets_lines_have_their_own_dashes_on_the_table(void **state)
                 EXACT_MM); /* the middle of the light is the table's zero */
 }
 
+/* Up the sheet from (250, 80), about (200, 100), where a line begins: they do 50 mm right of it and 20 mm below it. */
+static void a_sheets_words_without_outlines_are_written_where_they_stand(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map);
+    static const struct scene_sheet_words words[] = { { "Sleeve", { 250, 80 }, { 0, 1 }, 20 },
+                                                      { "Sleeve", { 9000, 80 }, { 0, 1 }, 20 } };
+    vec2 here[] = { { 200, 100 }, { 300, 100 } };
+    struct scene_sheet_line line = { .kind = SCENE_SHEET_PLAIN, .path = { here, 2, false } };
+    struct scene_sheet sheet = { &line, 1, { 200, 100 }, words, 2 };
+    struct paint_scene s = scene_sheet(h->a, &view, &sheet);
+    struct found_words found = find_words(h, &s.table.in, "Sleeve", 20, (vec2){ 0, 1 });
+    double width = text_run_width(h->font, "Sleeve", 20);
+    assert_int_equal(found.count, 1);
+    assert_int_equal(s.table.in.count, 2);
+    vec2 from = s.table.in.paths[s.table.in.items[0].first_path].points[0];
+    assert_near(found.middle.x, from.x + 50 - 10, 1e-3); /* half a capital up is to the left */
+    assert_near(found.middle.y, from.y - 20 + width / 2, 1e-3);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -125,6 +147,7 @@ int main(void)
         scene_test(of_many_rows_the_marked_one_is_shown),
         scene_test(a_small_picture_keeps_its_shape),
         scene_test(a_sheets_lines_have_their_own_dashes_on_the_table),
+        scene_test(a_sheets_words_without_outlines_are_written_where_they_stand),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
