@@ -35,6 +35,7 @@ const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys)
         { LIFTING_DOUBT_COUNT, "how often to cut it", " (X)" },
         { LIFTING_DOUBT_NAME, "no name", " (N)" },
         { LIFTING_DOUBT_GAP, "small gaps were closed", "" },
+        { LIFTING_DOUBT_TWO, "two names stand in it: are there two pieces?", "" },
     };
     const char *text = "", *between = with_keys ? " · " : ", ";
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)

@@ -27,8 +27,8 @@ static bool is_test_square(const struct one_size_sheet *sheet, const struct with
 {
     if (shape->shape.line_count || shape->shape.text_count)
         return false;
-    for (size_t i = 0; i < sheet->square_count; i++)
-        if (is_round(&sheet->squares[i]) && nest_is_square(o, &sheet->squares[i]))
+    for (size_t i = 0; i < sheet->asked.square_count; i++)
+        if (is_round(&sheet->asked.squares[i]) && nest_is_square(o, &sheet->asked.squares[i]))
             return true;
     return false;
 }

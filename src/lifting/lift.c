@@ -37,6 +37,8 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
                                    .doubts = doubts_of_outlines(division, shape) };
     if (!piece.words.name)
         piece.doubts |= LIFTING_DOUBT_NAME;
+    if (shape->own_text_count < shape->text_count)
+        piece.doubts |= LIFTING_DOUBT_TWO;
     if (!piece.words.count)
         piece.doubts |= LIFTING_DOUBT_COUNT;
     piece.doubts |= lifting_doubt_sizes(&piece, division->size_count);
@@ -86,6 +88,26 @@ static void leave_to_neighbours(struct arena *a, const struct drawing *d, const 
         }
 }
 
+/* What stands in an outline within is not mixed into what a piece says by itself, if that is a name and a count. */
+static void read_words(struct arena *a, const struct drawing *d, const struct lifting_division *division,
+                       const struct lifting_shape *shapes, size_t count, struct lifting_words *words)
+{
+    struct lifting_shape *own = base_arena_alloc(a, count, sizeof *own);
+    bool again = false;
+    for (size_t i = 0; i < count; i++) {
+        own[i] = shapes[i];
+        own[i].text_count = shapes[i].own_text_count;
+    }
+    lifting_read_words(a, d, division, own, count, words);
+    for (size_t i = 0; i < count; i++)
+        if (own[i].text_count < shapes[i].text_count && (!words[i].name || !words[i].count)) {
+            own[i] = shapes[i];
+            again = true;
+        }
+    if (again)
+        lifting_read_words(a, d, division, own, count, words);
+}
+
 struct lifting lifting_lift(struct arena *a, const struct drawing *d, const struct lifting_division *division,
                             const struct lifting_mend *mends, size_t mend_count, struct err_list *errs)
 {
@@ -98,7 +120,7 @@ struct lifting lifting_lift(struct arena *a, const struct drawing *d, const stru
     leave_to_neighbours(a, d, division, shapes, out.piece_count);
     struct lifting_piece *pieces = base_arena_alloc(a, out.piece_count, sizeof *pieces);
     struct lifting_words *words = base_arena_alloc(a, out.piece_count, sizeof *words);
-    lifting_read_words(a, d, division, shapes, out.piece_count, words);
+    read_words(a, d, division, shapes, out.piece_count, words);
     for (size_t i = 0; i < out.piece_count; i++)
         pieces[i] = piece_of(a, d, division, &shapes[i], words[i]);
     out.pieces = pieces;

@@ -110,7 +110,8 @@ enum {
     LIFTING_DOUBT_SIZES = 16, /* not there in every size */
     LIFTING_DOUBT_GAP = 32,   /* gaps were closed */
     LIFTING_DOUBT_MATCH = 64, /* its sizes have different corners */
-    LIFTING_DOUBT_ORDER = 128 /* a larger size is smaller somewhere: sizes may be mixed up */
+    LIFTING_DOUBT_ORDER = 128, /* a larger size is smaller somewhere: sizes may be mixed up */
+    LIFTING_DOUBT_TWO = 256    /* an outline within tells a count of its own: are there two pieces? */
 };
 
 struct lifting_piece {

@@ -13,6 +13,12 @@ enum { SAMPLES = 24 };
 #define FRAME_SQUARE 0.97
 #define FRAME_FULL 0.25
 
+/* It is also a frame when several outlines in it tell how often they are cut and it does not itself; and when it is
+ * nearly as large as the page, where one such outline is enough, or two, whatever stands between them. A patch pocket
+ * is placed in a panel that tells its own count. */
+#define PAGE_SHARE 0.9
+enum { PIECES_IN_FRAME = 2 };
+
 /* An outline that keeps this near to the one around it is its stitching line: the widest allowances and hems that are
  * drawn are 4 cm (common practice, no source). */
 #define STITCHING_MM 45.0
@@ -26,8 +32,10 @@ struct nesting {
     vec2 (*samples)[SAMPLES];
     double *within; /* areas of what lies in each, one level down */
     int *children;  /* how many these are */
-    bool *sized;    /* whether one of them is drawn for one size */
+    bool *sized;    /* whether one that lies in it, at any level, is drawn for one size */
     bool *beside;   /* whether one of them is a stitching line */
+    bool *told;     /* whether it tells a count that none within it tells */
+    int *pieces;    /* how many within, at any level, do so; stitching lines not */
 };
 
 bool nest_is_same(const struct nest_outline *a, const struct nest_outline *b, double near_mm)
@@ -92,9 +100,9 @@ bool nest_is_rectangle(const struct nest_outline *o)
     return o->area_mm2 >= FRAME_SQUARE * size.x * size.y;
 }
 
-static bool is_stitching_line(const struct nesting *n, size_t inner)
+static bool is_stitching_line(const struct nesting *n, size_t inner, size_t in)
 {
-    const struct nest_outline *outer = &n->outlines[n->outlines[inner].in];
+    const struct nest_outline *outer = &n->outlines[in];
     for (int k = 0; k < SAMPLES; k++)
         if (geometry_path_distance(outer->path, n->samples[inner][k], &(double){ 0 }) > STITCHING_MM)
             return false;
@@ -109,21 +117,63 @@ static void count_children(struct nesting *n)
             continue;
         n->within[in] += n->outlines[i].area_mm2;
         n->children[in]++;
-        n->sized[in] = n->sized[in] || n->outlines[i].of_size;
-        n->beside[in] =
-            n->beside[in] || (2 * n->outlines[i].area_mm2 > n->outlines[in].area_mm2 && is_stitching_line(n, i));
+        n->beside[in] = n->beside[in] || (2 * n->outlines[i].area_mm2 > n->outlines[in].area_mm2 &&
+                                          is_stitching_line(n, i, (size_t)in));
     }
+    for (size_t i = n->count; i-- > 0;)
+        if (n->outlines[i].in != NEST_NONE)
+            n->sized[n->outlines[i].in] = n->sized[n->outlines[i].in] || n->sized[i] || n->outlines[i].of_size;
+}
+
+/* Each count is told by the smallest outline that it stands in. */
+static bool find_told(struct nesting *n, const struct nest_asked *asked, size_t *work)
+{
+    for (size_t k = 0; k < asked->count_count; k++)
+        for (size_t i = n->count; i-- > 0;) {
+            if (*work == 0)
+                return false;
+            --*work;
+            if (box_holds(n->outlines[i].box, asked->counts[k]) &&
+                geometry_path_holds(n->outlines[i].path, asked->counts[k])) {
+                n->told[i] = true;
+                break;
+            }
+        }
+    return true;
+}
+
+static bool count_pieces(struct nesting *n, size_t *work)
+{
+    for (size_t i = 0; i < n->count; i++)
+        for (int in = n->outlines[i].in; n->told[i] && in != NEST_NONE; in = n->outlines[in].in) {
+            if (*work < SAMPLES)
+                return false;
+            *work -= SAMPLES;
+            n->pieces[in] += !is_stitching_line(n, i, (size_t)in);
+        }
+    return true;
+}
+
+static bool is_as_large_as(const struct nest_outline *o, vec2 page)
+{
+    vec2 size = vec2_sub(o->box.max, o->box.min);
+    return page.x > 0 && size.x >= PAGE_SHARE * page.x && size.y >= PAGE_SHARE * page.y;
 }
 
 /* What is the same in all sizes cannot have a closed line within that is not, unless it is around pieces. */
-static bool is_frame(const struct nesting *n, size_t i)
+static bool is_frame(const struct nesting *n, size_t i, vec2 page)
 {
     const struct nest_outline *o = &n->outlines[i];
     if (n->children[i] == 0)
         return false;
     if (!o->of_size && n->sized[i])
         return true;
-    return nest_is_rectangle(o) && !n->beside[i] && n->within[i] > FRAME_FULL * o->area_mm2;
+    if (!nest_is_rectangle(o))
+        return false;
+    int least = is_as_large_as(o, page) && !n->told[i] ? 1 : PIECES_IN_FRAME;
+    if (n->pieces[i] >= least && (!n->told[i] || is_as_large_as(o, page)))
+        return true;
+    return !n->beside[i] && n->within[i] > FRAME_FULL * o->area_mm2;
 }
 
 bool nest_is_square(const struct nest_outline *o, const struct drawing_square *s)
@@ -141,8 +191,26 @@ static bool is_test_square(const struct nest_outline *o, const struct drawing_sq
             return true;
     return false;
 }
-bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct drawing_square *squares,
-               size_t square_count, size_t *work)
+
+/* Outlines at any level within a piece that tell a count, where it tells one too. */
+static void find_rooms(struct arena *a, const struct nesting *n, size_t piece)
+{
+    struct nest_outline *rooms = NULL, *o = &n->outlines[piece];
+    size_t cap = 0;
+    for (size_t i = piece + 1; n->told[piece] && n->pieces[piece] && i < n->count; i++) {
+        int in = n->outlines[i].in;
+        while (n->told[i] && in != NEST_NONE && in > (int)piece)
+            in = n->outlines[in].in;
+        if (!n->told[i] || in != (int)piece || is_stitching_line(n, i, piece))
+            continue;
+        rooms = base_arena_grow(a, rooms, &cap, o->room_count + 1, sizeof *rooms);
+        rooms[o->room_count++] = n->outlines[i];
+    }
+    o->rooms = rooms;
+}
+
+bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct nest_asked *asked,
+               size_t *work)
 {
     struct nesting n = { .outlines = outlines, .count = count };
     if (count)
@@ -152,6 +220,8 @@ bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, con
     n.children = base_arena_alloc(a, count, sizeof *n.children);
     n.sized = base_arena_alloc(a, count, sizeof *n.sized);
     n.beside = base_arena_alloc(a, count, sizeof *n.beside);
+    n.told = base_arena_alloc(a, count, sizeof *n.told);
+    n.pieces = base_arena_alloc(a, count, sizeof *n.pieces);
     for (size_t i = 0; i < count; i++) {
         outlines[i].in = NEST_NONE;
         take_samples(&outlines[i], n.samples[i]);
@@ -159,11 +229,15 @@ bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, con
             return false;
     }
     count_children(&n);
+    if (!find_told(&n, asked, work) || !count_pieces(&n, work))
+        return false;
     bool *frame = base_arena_alloc(a, count, sizeof *frame);
     for (size_t i = 0; i < count; i++) {
         bool outermost = outlines[i].in == NEST_NONE || frame[outlines[i].in];
-        frame[i] = outermost && is_frame(&n, i);
-        outlines[i].piece = outermost && !frame[i] && !is_test_square(&outlines[i], squares, square_count);
+        frame[i] = outermost && is_frame(&n, i, asked->page);
+        outlines[i].piece = outermost && !frame[i] && !is_test_square(&outlines[i], asked->squares, asked->square_count);
+        if (outlines[i].piece)
+            find_rooms(a, &n, i);
     }
     return true;
 }

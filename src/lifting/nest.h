@@ -22,6 +22,17 @@ struct nest_outline {
     size_t use_count;
     int in; /* the smallest outline that it lies in; NEST_NONE: in none */
     bool piece;
+    const struct nest_outline *rooms; /* of a piece: outlines within that tell a count of their own, as it does too */
+    size_t room_count;
+};
+
+/* What else a sheet tells of its outlines. */
+struct nest_asked {
+    const struct drawing_square *squares;
+    size_t square_count;
+    const vec2 *counts; /* where it is written how often something is cut */
+    size_t count_count;
+    vec2 page; /* its width and height, mm; 0, 0: not known */
 };
 
 /* Whether two outlines have one box and, by so much of their length, one area: then they are one, as near as that. */
@@ -33,8 +44,9 @@ bool nest_is_rectangle(const struct nest_outline *o);
 /* Whether that square is the outline. */
 bool nest_is_square(const struct nest_outline *o, const struct drawing_square *s);
 
-/* Sorts the outlines, the larger first, and finds `in` and `piece`. False when *work does not suffice. */
-bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct drawing_square *squares,
-               size_t square_count, size_t *work);
+/* Sorts the outlines, the larger first, and finds `in`, `piece` and the rooms, in `a`. False when *work does not
+ * suffice. */
+bool nest_find(struct arena *a, struct nest_outline *outlines, size_t count, const struct nest_asked *asked,
+               size_t *work);
 
 #endif

@@ -229,7 +229,7 @@ bool one_size_find(struct arena *a, const struct one_size_sheet *s, int size, in
     for (size_t i = 0; i < ring_count; i++)
         add_ring(&f, &rings[i]);
     add_closed_lines(&f, work);
-    if (!nest_find(a, f.outlines, f.count, s->squares, s->square_count, work))
+    if (!nest_find(a, f.outlines, f.count, &s->asked, work))
         return false;
     *out = f.outlines;
     *count = keep_pieces(&f);

@@ -13,8 +13,7 @@ struct one_size_sheet {
     const uint32_t *dash_of_strand; /* equal where they are dashed alike */
     const vec2 *letters;            /* where something is written */
     size_t letter_count;
-    const struct drawing_square *squares;
-    size_t square_count;
+    struct nest_asked asked;
 };
 
 /* Whether the line is one of that size's and cup group's, or of all. Either may be LIFTING_NONE: only what is of all.

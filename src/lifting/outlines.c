@@ -391,7 +391,10 @@ static struct one_size_sheet look_at_sheet(struct arena *a, const struct drawing
     s.is_letter = within_find_letters(a, d, division);
     s.dash_of_strand = number_dashes(a, division);
     s.letters = within_written(a, d, s.is_letter, &s.letter_count);
-    s.square_count = drawing_find_squares(a, d, &s.squares);
+    s.asked.square_count = drawing_find_squares(a, d, &s.asked.squares);
+    s.asked.counts = within_counts(a, d, &s.asked.count_count);
+    if (d->page_count == 1)
+        s.asked.page = (vec2){ d->pages[0].width_mm, d->pages[0].height_mm };
     return s;
 }
 
@@ -402,6 +405,10 @@ static struct nest_outline kept(struct arena *a, const struct nest_outline *o)
     memcpy(uses, o->uses, o->use_count * sizeof *uses);
     out.uses = uses;
     out.path = geometry_path_copy(a, o->path);
+    struct nest_outline *rooms = base_arena_alloc(a, o->room_count, sizeof *rooms);
+    for (size_t i = 0; i < o->room_count; i++)
+        rooms[i] = (struct nest_outline){ .path = geometry_path_copy(a, o->rooms[i].path), .box = o->rooms[i].box };
+    out.rooms = rooms;
     return out;
 }
 

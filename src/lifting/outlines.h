@@ -17,6 +17,8 @@ struct lifting_shape {
     size_t line_count;
     const size_t *texts; /* indices of runs within it, or nearest to it */
     size_t text_count;
+    size_t own_text_count; /* these come first; those behind stand in an outline within it that tells a count of its own
+                            */
 };
 
 /* Lines of one size with the common ones, closed over gaps, those drawn over each other taken once, lines that meet

@@ -1,4 +1,6 @@
 #include "lifting/within.h"
+#include "drawing/phrases.h"
+#include "lifting/counts.h"
 
 #include <math.h>
 #include <string.h>
@@ -104,6 +106,30 @@ const vec2 *within_written(struct arena *a, const struct drawing *d, const bool 
     for (size_t i = 0; i < d->line_count; i++)
         if (is_letter[i])
             places[(*count)++] = d->lines[i].path.path.points[0];
+    return places;
+}
+
+static bool tells_count(struct arena *work, const char *words)
+{
+    struct lifting_tokens tokens = lifting_tokens_of(work, words);
+    struct lifting_spoken *spoken = base_arena_alloc(work, tokens.count, sizeof *spoken);
+    struct lifting_counts counts = { .count = 0 };
+    lifting_speak(&tokens, spoken);
+    lifting_find_counts(spoken, tokens.count, &counts);
+    return counts.count > 0 && counts.items[0].number > 0;
+}
+
+const vec2 *within_counts(struct arena *a, const struct drawing *d, size_t *count)
+{
+    struct arena *work = base_arena_create();
+    const struct drawing_phrase *phrases;
+    size_t phrase_count = drawing_phrases(work, d, &phrases);
+    vec2 *places = base_arena_alloc(a, phrase_count, sizeof *places);
+    *count = 0;
+    for (size_t i = 0; i < phrase_count; i++)
+        if (tells_count(work, phrases[i].words))
+            places[(*count)++] = vec2_lerp(phrases[i].box.min, phrases[i].box.max, 0.5);
+    base_arena_destroy(work);
     return places;
 }
 
@@ -319,6 +345,36 @@ static size_t shape_beside(const struct sorting *s, const size_t *counts, vec2 a
     return best;
 }
 
+/* Whether something stands in a room of a shape. */
+static bool in_room(const struct sorting *s, const struct within_shape *shape, vec2 at)
+{
+    for (size_t k = 0; k < s->outline_count; k++)
+        for (size_t i = 0; shape->outlines[k] && i < shape->outlines[k]->room_count; i++)
+            if (holds(&shape->outlines[k]->rooms[i], at))
+                return true;
+    return false;
+}
+
+/* Of all texts those of a shape, its own first. */
+static void tell_texts(const struct sorting *s, const size_t *of, size_t index)
+{
+    struct within_shape *shape = &s->shapes[index];
+    const struct drawing *d = s->sheet->d;
+    size_t *texts = NULL, cap = 0, count = 0;
+    for (int rooms = 0; rooms < 2; rooms++) {
+        for (size_t k = 0; k < d->text_count; k++) {
+            if (of[k] != index || in_room(s, shape, middle_of(&d->texts[k])) != (rooms == 1))
+                continue;
+            texts = base_arena_grow(s->a, texts, &cap, count + 1, sizeof *texts);
+            texts[count++] = k;
+        }
+        if (rooms == 0)
+            shape->shape.own_text_count = count;
+    }
+    shape->shape.texts = texts;
+    shape->shape.text_count = count;
+}
+
 static void sort_texts(struct sorting *s)
 {
     const struct drawing *d = s->sheet->d;
@@ -335,16 +391,8 @@ static void sort_texts(struct sorting *s)
     for (size_t i = 0; i < d->text_count; i++)
         if (of[i] == s->count)
             of[i] = shape_beside(s, counts, middle_of(&d->texts[i]));
-    for (size_t i = 0; i < s->count; i++) {
-        size_t *texts = NULL, cap = 0, count = 0;
-        for (size_t k = 0; k < d->text_count; k++)
-            if (of[k] == i) {
-                texts = base_arena_grow(s->a, texts, &cap, count + 1, sizeof *texts);
-                texts[count++] = k;
-            }
-        s->shapes[i].shape.texts = texts;
-        s->shapes[i].shape.text_count = count;
-    }
+    for (size_t i = 0; i < s->count; i++)
+        tell_texts(s, of, i);
 }
 
 /* ---- All ---- */

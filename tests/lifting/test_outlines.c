@@ -1,5 +1,6 @@
 /* Drawings made by hand, with what should come of them worked out by hand. */
 #include "geometry/path.h"
+#include "lifting/lift.h"
 #include "lifting/staged.h"
 #include "support/room.h"
 
@@ -390,6 +391,87 @@ static void rulings_across_the_sheet_part_no_piece(void **state)
     staged_end(&s);
 }
 
+/* Two of a tenth of a page each, and the ground that all is drawn on. */
+static void draw_border(struct staged *s, uint32_t layer)
+{
+    staged_rectangle(s, COMMON, 0, 0, 1200, 900);
+    staged_rectangle(s, COMMON, 10, 10, 1180, 880);
+    staged_rectangle(s, layer, 100, 100, 300, 300);
+    staged_rectangle(s, layer, 600, 100, 300, 300);
+}
+
+static void a_frame_round_few_pieces_is_none(void **state)
+{
+    for (uint32_t layer = COMMON; layer <= FIRST; layer++) {
+        struct staged s = staged_begin(*state, 1, 0);
+        draw_border(&s, layer);
+        drawn_words(s.c, COMMON, 120, 200, 6, "Back, cut 2");
+        drawn_words(s.c, COMMON, 620, 200, 6, "Front, cut 2");
+        drawn_words(s.c, COMMON, 500, 800, 6, "Skirt");
+        staged_find(&s);
+        assert_int_equal(s.count, 2);
+        IS_OUTLINE(&s, 0, 0, 100, 100, 400, 100, 400, 400, 100, 400);
+        IS_OUTLINE(&s, 1, 0, 600, 100, 900, 100, 900, 400, 600, 400);
+        staged_end(&s);
+    }
+}
+
+/* The frame is half a page; its pieces, a fifth of it, tell their counts. The panel beside it tells its own. */
+static void a_panel_with_pockets_is_a_piece_and_a_frame_round_pieces_is_none(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 0);
+    for (int i = 0; i < 2; i++) {
+        staged_rectangle(&s, COMMON, 20 + 600 * i, 20, 500, 800);
+        staged_rectangle(&s, COMMON, 60 + 600 * i, 400, 150, 200);
+        staged_rectangle(&s, COMMON, 300 + 600 * i, 400, 150, 200);
+        drawn_words(s.c, COMMON, 70 + 600 * i, 500, 6, "Pocket, cut 1");
+        drawn_words(s.c, COMMON, 310 + 600 * i, 500, 6, "Flap, cut 2");
+    }
+    drawn_words(s.c, COMMON, 650, 100, 6, "Back, cut 1");
+    staged_find(&s);
+    assert_int_equal(s.count, 3);
+    IS_OUTLINE(&s, 0, 0, 60, 400, 210, 400, 210, 600, 60, 600);
+    IS_OUTLINE(&s, 1, 0, 300, 400, 450, 400, 450, 600, 300, 600);
+    IS_OUTLINE(&s, 2, 0, 620, 20, 1120, 20, 1120, 820, 620, 820);
+    assert_int_equal(s.shapes[2].own_text_count, 1);
+    assert_int_equal(s.shapes[2].text_count, 3);
+    staged_end(&s);
+}
+
+/* The facing drawn on the skirt is cut from interfacing; the skirt is not. */
+static void what_an_outline_within_tells_is_not_mixed_in_but_told(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 0);
+    staged_rectangle(&s, COMMON, 100, 100, 350, 450);
+    drawn_words(s.c, COMMON, 120, 520, 8, "Skirt");
+    drawn_words(s.c, COMMON, 120, 508, 8, "Cut 1 on fold");
+    staged_rectangle(&s, COMMON, 180, 300, 150, 100);
+    drawn_words(s.c, COMMON, 190, 360, 8, "Facing");
+    drawn_words(s.c, COMMON, 190, 348, 8, "Cut 2 interfacing");
+    staged_find(&s);
+    struct lifting l = lifting_lift(s.a, &s.d, &s.division, NULL, 0, s.errs);
+    assert_int_equal(l.piece_count, 1);
+    assert_string_equal(l.pieces[0].words.name, "Skirt");
+    assert_int_equal(l.pieces[0].words.count, 1);
+    assert_false(l.pieces[0].words.cloths & 1U << LIFTING_INTERFACING);
+    assert_true(l.pieces[0].doubts & LIFTING_DOUBT_TWO);
+    staged_end(&s);
+}
+
+/* Also on a page as small as the piece. */
+static void a_piece_that_is_told_within_its_stitching_line_is_no_frame(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 0);
+    staged_rectangle(&s, FIRST, 5, 5, 1190, 890);
+    staged_rectangle(&s, FIRST, 15, 15, 1170, 870);
+    drawn_words(s.c, COMMON, 600, 400, 6, "Back, cut 1");
+    staged_find(&s);
+    assert_int_equal(s.count, 1);
+    IS_OUTLINE(&s, 0, 0, 5, 5, 1195, 5, 1195, 895, 5, 895);
+    assert_int_equal(s.shapes[0].own_text_count, 1);
+    staged_end(&s);
+}
+
 static void closed_lines_within_a_rectangular_piece_are_lines(void **state)
 {
     struct staged s = staged_begin(*state, 1, 0);
@@ -647,6 +729,10 @@ int main(void)
         room_arena_test(words_tell_whether_a_line_between_corners_parts_two_pieces),
         room_arena_test(a_belt_loop_is_a_piece_and_smaller_things_are_none),
         room_arena_test(a_frame_around_pieces_is_none),
+        room_arena_test(a_frame_round_few_pieces_is_none),
+        room_arena_test(a_panel_with_pockets_is_a_piece_and_a_frame_round_pieces_is_none),
+        room_arena_test(what_an_outline_within_tells_is_not_mixed_in_but_told),
+        room_arena_test(a_piece_that_is_told_within_its_stitching_line_is_no_frame),
         room_arena_test(rulings_across_the_sheet_part_no_piece),
         room_arena_test(closed_lines_within_a_rectangular_piece_are_lines),
         room_arena_test(a_test_square_is_no_piece_but_a_square_pocket_is),
