@@ -90,11 +90,16 @@ const bool *within_find_letters(struct arena *a, const struct drawing *d, const 
     return letter;
 }
 
-/* The middle of a run, at half the height of small letters. */
-static vec2 middle_of(const struct drawing_text *t)
+/* A place that share of the way along a run, at half the height of small letters. */
+static vec2 place_in(const struct drawing_text *t, double share)
 {
     vec2 up = { -t->along.y, t->along.x }, at = { t->at.x, t->at.y };
-    return vec2_add(vec2_add(at, vec2_scale(t->along, t->length_mm / 2)), vec2_scale(up, t->size_mm / 4));
+    return vec2_add(vec2_add(at, vec2_scale(t->along, share * t->length_mm)), vec2_scale(up, t->size_mm / 4));
+}
+
+static vec2 middle_of(const struct drawing_text *t)
+{
+    return place_in(t, 0.5);
 }
 
 const vec2 *within_written(struct arena *a, const struct drawing *d, const bool *is_letter, size_t *count)
@@ -305,6 +310,10 @@ static void sort_lines(struct sorting *s, struct within_shape *shape, const stru
 /* Words that stand in no shape are of one that has none, if they stand this near. */
 #define BESIDE_MM 20.0
 
+/* Longer runs are no labels but sentences: it is their middle that stands beside something. Common practice, no source.
+ */
+#define LABEL_MOST_MM 60.0
+
 /* In how many of its sizes. */
 static size_t sizes_with(const struct sorting *s, const struct within_shape *shape, vec2 at)
 {
@@ -327,10 +336,10 @@ static size_t shape_around(const struct sorting *s, const struct geometry_box *b
     return best;
 }
 
-static size_t shape_beside(const struct sorting *s, const size_t *counts, vec2 at)
+/* Brings *least_mm down to how far it is to the nearest shape without words; that shape, else `best`. */
+static size_t nearer_to(const struct sorting *s, const size_t *counts, vec2 at, double *least_mm, size_t best)
 {
-    size_t best = s->count;
-    double least = BESIDE_MM, along;
+    double least = *least_mm, along;
     for (size_t i = 0; i < s->count; i++)
         for (size_t k = 0; counts[i] == 0 && k < s->outline_count; k++) {
             const struct nest_outline *o = s->shapes[i].outlines[k];
@@ -342,7 +351,19 @@ static size_t shape_beside(const struct sorting *s, const size_t *counts, vec2 a
                 best = i;
             }
         }
+    *least_mm = least;
     return best;
+}
+
+/* A label begins or ends beside what it is of. */
+static size_t shape_beside(const struct sorting *s, const size_t *counts, const struct drawing_text *t)
+{
+    double within = BESIDE_MM;
+    size_t best = nearer_to(s, counts, middle_of(t), &within, s->count);
+    if (t->length_mm > LABEL_MOST_MM)
+        return best;
+    best = nearer_to(s, counts, place_in(t, 0), &within, best);
+    return nearer_to(s, counts, place_in(t, 1), &within, best);
 }
 
 /* Whether something stands in a room of a shape. */
@@ -390,7 +411,7 @@ static void sort_texts(struct sorting *s)
     }
     for (size_t i = 0; i < d->text_count; i++)
         if (of[i] == s->count)
-            of[i] = shape_beside(s, counts, middle_of(&d->texts[i]));
+            of[i] = shape_beside(s, counts, &d->texts[i]);
     for (size_t i = 0; i < s->count; i++)
         tell_texts(s, of, i);
 }

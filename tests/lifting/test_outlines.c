@@ -658,6 +658,31 @@ static void lines_of_every_size_and_words_go_with_their_shape(void **state)
     staged_end(&s);
 }
 
+/* 5 mm beside a loop from (700, 500) to (740, 525). A letter is 0.5 of 8 mm wide: “Belt loop” 36 mm, the sentence 156.
+ */
+static void a_label_begins_or_ends_beside_its_shape(void **state)
+{
+    static const struct {
+        double x;
+        const char *words;
+        size_t count;
+    } rows[] = { { 745, "Belt loop", 1 },
+                 { 659, "Belt loop", 1 },
+                 { 782, "Belt loop", 0 },
+                 { 745, "Wash and press all cloth before you cut", 0 } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct staged s = staged_begin(*state, 1, 0);
+        staged_rectangle(&s, FIRST, 100, 500, 200, 300);
+        staged_rectangle(&s, COMMON, 700, 500, 40, 25);
+        drawn_words(s.c, COMMON, 150, 650, 10, "Front");
+        drawn_words(s.c, COMMON, rows[i].x, 510, 8, rows[i].words);
+        staged_find(&s);
+        assert_int_equal(s.count, 2);
+        assert_int_equal(s.shapes[1].text_count, rows[i].count);
+        staged_end(&s);
+    }
+}
+
 /* Filled outlines, a row of them, that cross the outline; filled arrowheads and a dot are none. */
 static void letters_drawn_as_outlines_are_no_lines_of_a_shape(void **state)
 {
@@ -745,6 +770,7 @@ int main(void)
         room_arena_test(a_piece_of_some_sizes_is_not_there_in_others),
         room_arena_test(cup_groups_have_pieces_of_their_own),
         room_arena_test(lines_of_every_size_and_words_go_with_their_shape),
+        room_arena_test(a_label_begins_or_ends_beside_its_shape),
         room_arena_test(letters_drawn_as_outlines_are_no_lines_of_a_shape),
         room_arena_test(shapes_come_row_by_row_from_the_top_left),
     };
