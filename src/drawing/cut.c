@@ -2,6 +2,7 @@
 #include "drawing/tiling.h"
 
 #define RIM_MM 5.0     /* a line that runs along a side of its page is longer */
+#define ALONG_LEAST_MM 1.0
 #define SLIVER_MM 0.02 /* shorter parts of longer lines are what rounding leaves */
 
 struct cutting {
@@ -11,7 +12,6 @@ struct cutting {
     struct drawing_parts *out;
     struct geometry_path part; /* the one that grows */
     size_t cap;
-    bool began_cut;
 };
 
 static bool is_within(const struct geometry_box *box, vec2 p)
@@ -38,7 +38,7 @@ static void add_point(struct cutting *c, vec2 p)
 }
 
 /* Along one side all the way. */
-static bool is_rim(const struct geometry_box *box, struct geometry_path path)
+static bool lies_along(const struct geometry_box *box, struct geometry_path path)
 {
     struct geometry_box p = geometry_path_box(path);
     double most = 3 * DRAWING_SNAP_MM;
@@ -54,7 +54,8 @@ static void end_part(struct cutting *c)
         part.path = c->part;
         part.open[0] = is_at_side(c->box, c->part.points[0]);
         part.open[1] = is_at_side(c->box, c->part.points[c->part.count - 1]);
-        part.is_rim = length <= RIM_MM && is_rim(c->box, part.path);
+        part.along = lies_along(c->box, part.path);
+        part.is_rim = length <= RIM_MM && part.along;
         add_part(c->a, c->out, part);
     }
     c->part = (struct geometry_path){ NULL, 0, false };
@@ -90,6 +91,7 @@ static void take_whole(struct arena *a, const struct drawing_part *line, const s
                        struct drawing_parts *out)
 {
     struct drawing_part part = *line;
+    part.along = !part.path.closed && lies_along(box, part.path);
     part.open[0] = !part.path.closed && is_at_side(box, part.path.points[0]);
     part.open[1] = !part.path.closed && is_at_side(box, part.path.points[part.path.count - 1]);
     add_part(a, out, part);
@@ -102,12 +104,27 @@ static double snapped(double at, double low, double high)
     return fabs(at - high) <= DRAWING_SNAP_MM ? high : at;
 }
 
+/* Onto a side that a straight bit runs along: pages lie a little off each other, and it could fall between two. */
+static void snap_bit(vec2 *p, vec2 *q, const struct geometry_box *box)
+{
+    const double xs[] = { box->min.x, box->max.x }, ys[] = { box->min.y, box->max.y };
+    bool upright = fabs(p->y - q->y) >= ALONG_LEAST_MM, level = fabs(p->x - q->x) >= ALONG_LEAST_MM;
+    for (size_t k = 0; k < 2; k++) {
+        if (upright && fabs(p->x - xs[k]) <= DRAWING_ALONG_MM && fabs(q->x - xs[k]) <= DRAWING_ALONG_MM)
+            p->x = q->x = xs[k];
+        if (level && fabs(p->y - ys[k]) <= DRAWING_ALONG_MM && fabs(q->y - ys[k]) <= DRAWING_ALONG_MM)
+            p->y = q->y = ys[k];
+    }
+}
+
 static void snap(struct geometry_path path, const struct geometry_box *box)
 {
     for (size_t i = 0; i < path.count; i++) {
         path.points[i].x = snapped(path.points[i].x, box->min.x, box->max.x);
         path.points[i].y = snapped(path.points[i].y, box->min.y, box->max.y);
     }
+    for (size_t i = path.closed ? 0 : 1; i < path.count; i++)
+        snap_bit(&path.points[i ? i - 1 : path.count - 1], &path.points[i], box);
 }
 
 void drawing_cut(struct arena *a, const struct drawing_part *line, const struct geometry_box *box,

@@ -11,6 +11,7 @@ struct drawing_part {
     long look;    /* only parts of one look are joined */
     int place;    /* of the page it comes from */
     bool open[2]; /* its start, its end lies at a side of the window and may go on */
+    bool along;   /* all of it lies at one side: the page beside may have it, too */
     bool is_rim;  /* short, and all of it lies at a side: what is left of a line that grazes it */
 };
 
@@ -22,6 +23,9 @@ struct drawing_parts {
 /* Points that near a side of the window are moved onto it: else a line along it could fall between two pages, and one
  * that grazes it end at another place on the one than on the other. */
 #define DRAWING_SNAP_MM 0.001
+
+/* A straight bit so near a side runs along it, and is moved onto it. */
+#define DRAWING_ALONG_MM 0.03
 
 /* How far apart ends may lie that are joined, mm. */
 #define DRAWING_JOIN_MM 0.35

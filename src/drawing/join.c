@@ -60,9 +60,12 @@ static bool is_furniture(const bool *furniture, size_t index)
     return furniture && furniture[index];
 }
 
+/* Or what is moved onto a side touches. */
 static bool may_touch(const struct geometry_box *a, const struct geometry_box *b)
 {
-    return a->min.x <= b->max.x && b->min.x <= a->max.x && a->min.y <= b->max.y && b->min.y <= a->max.y;
+    double near = DRAWING_ALONG_MM;
+    return a->min.x <= b->max.x + near && b->min.x <= a->max.x + near && a->min.y <= b->max.y + near &&
+           b->min.y <= a->max.y + near;
 }
 
 static void cut_lines(struct joining *j, int index)

@@ -7,6 +7,8 @@
 #define AHEAD_MM 0.3     /* a part's direction at its end is that to a place so far back */
 #define CORNER_MM 0.03   /* ends so near go on with a corner, too */
 #define TURN_LEAST 0.8   /* cosine: ends that go on point against each other */
+#define OVER_LEAST 0.999 /* cosine: ends that point so alike are of lines over each other */
+#define OVER_MM 0.1      /* a line along the side of a page lies so near its copy on the next */
 #define STRAIGHT_MM 0.01 /* a point where parts were joined is left out when the line runs so near it without */
 
 /* An end that may go on; 2 × part, + 1 for its end. */
@@ -76,7 +78,7 @@ static bool goes_on(const struct stitching *s, const struct end *a, const struct
 {
     const struct drawing_part *p = &s->parts->all[a->index / 2], *q = &s->parts->all[b->index / 2];
     double apart = vec2_length(vec2_sub(a->at, b->at));
-    return p->look == q->look && p->place != q->place &&
+    return p->look == q->look && p->place != q->place && vec2_dot(a->out, b->out) < OVER_LEAST &&
            (apart <= CORNER_MM || (apart <= DRAWING_JOIN_MM && vec2_dot(a->out, b->out) <= -TURN_LEAST));
 }
 
@@ -231,8 +233,65 @@ static struct drawing_part joined(struct stitching *s, size_t part, bool *done)
     return out;
 }
 
-struct drawing_parts drawing_stitch(struct arena *a, const struct drawing_parts *parts)
+/* ------------------------------------------------------------------------------------------- lines that two pages have
+ */
+
+enum { ALONG_MOST = 1000 }; /* lines along sides that are looked for on the page beside: more lie there only to tease */
+
+static bool is_on_bit(vec2 p, vec2 from, vec2 to)
 {
+    double length = vec2_length(vec2_sub(to, from));
+    vec2 by = vec2_sub(p, from), along = vec2_unit(vec2_sub(to, from));
+    double at = vec2_dot(by, along);
+    return length > 0 && at >= -OVER_MM && at <= length + OVER_MM && fabs(vec2_cross(along, by)) <= OVER_MM;
+}
+
+/* Whether a bit of the path holds the part's start, and one its end, and one its middle. */
+static bool holds(struct geometry_path path, struct geometry_path part)
+{
+    vec2 first = part.points[0], last = part.points[part.count - 1];
+    const vec2 at[] = { first, last, vec2_lerp(first, last, 0.5) };
+    bool on[] = { false, false, false };
+    size_t sides = path.closed ? path.count : path.count - 1;
+    for (size_t i = 0; i < sides; i++)
+        for (size_t k = 0; k < 3; k++)
+            on[k] |= is_on_bit(at[k], path.points[i], path.points[(i + 1) % path.count]);
+    return on[0] && on[1] && on[2];
+}
+
+static bool is_within(const struct geometry_box *in, const struct geometry_box *box)
+{
+    return in->min.x >= box->min.x - OVER_MM && in->max.x <= box->max.x + OVER_MM &&
+           in->min.y >= box->min.y - OVER_MM && in->max.y <= box->max.y + OVER_MM;
+}
+
+/* Parts without those along a side of their page that another page has, too. */
+static struct drawing_parts without_copies(struct arena *a, const struct drawing_parts *parts)
+{
+    struct drawing_parts out = { base_arena_alloc(a, parts->count, sizeof *out.all), 0, parts->count };
+    struct geometry_box *boxes = base_arena_alloc(a, parts->count, sizeof *boxes);
+    bool *copy = base_arena_alloc(a, parts->count, sizeof *copy);
+    size_t looked = 0;
+    for (size_t i = 0; i < parts->count; i++)
+        boxes[i] = geometry_path_box(parts->all[i].path);
+    for (size_t i = 0; i < parts->count; i++) {
+        const struct drawing_part *p = &parts->all[i];
+        bool look = p->along && !p->is_rim && looked++ < ALONG_MOST;
+        for (size_t k = 0; look && !copy[i] && k < parts->count; k++) {
+            const struct drawing_part *q = &parts->all[k];
+            copy[i] = q->look == p->look && q->place != p->place && !copy[k] && is_within(&boxes[i], &boxes[k]) &&
+                      holds(q->path, p->path);
+        }
+        if (!copy[i])
+            out.all[out.count++] = *p;
+    }
+    return out;
+}
+
+struct drawing_parts drawing_stitch(struct arena *a, const struct drawing_parts *cut)
+{
+    struct drawing_parts all = without_copies(a, cut);
+    const struct drawing_parts *parts = &all;
     struct stitching s = { .a = a, .parts = parts };
     struct drawing_parts out = { base_arena_alloc(a, parts->count, sizeof *out.all), 0, parts->count };
     bool *done = base_arena_alloc(a, parts->count, sizeof *done);

@@ -189,6 +189,30 @@ static void lines_that_break_off_are_told(void **state)
     assert_int_equal(pages.broken[0].pages[1], 1);
 }
 
+/* The pages overlap from 190 to 200, so they are cut at 195: a line there, drawn by itself as outlines in many files
+ * are, is on both pages and stays once; one 0.01 mm beside it, too. */
+static void a_line_along_the_cut_stays_once(void **state)
+{
+    static const double beside[] = { 0, 0.01, -0.01 };
+    for (size_t n = 0; n < sizeof beside / sizeof beside[0]; n++) {
+        struct arena *a = *state;
+        struct collect *c = collect_create(-1);
+        static const char *const labels[] = { "A1", "B1", "A2", "B2" };
+        for (int k = 0; k < 4; k++) {
+            double off = k % 2 ? beside[n] : -beside[n];
+            draw_page(c, (struct cell){ k % 2, k / 2 }, labels[k]);
+            sheet_line(c, (struct cell){ k % 2, k / 2 }, (const double[]){ 195 + off, 60, 195 + off, 180 }, 2, false);
+        }
+        struct drawing d = drawn_drawing(a, c);
+        struct drawing_pages pages = find(a, &d);
+        struct drawing joined = drawing_join(a, &d, (struct drawing_scale){ 1, 1 }, &pages);
+        assert_int_equal(joined.line_count, 3);
+        struct geometry_box box = geometry_path_box(joined.lines[2].path.path);
+        assert_near(box.max.y - box.min.y, 120, 0.001);
+        assert_near(box.max.x - box.min.x, 0, 0.05);
+    }
+}
+
 /* Two pages of one size without a number, whose lines end at their sides at other places on each. */
 static void pages_that_were_cut_and_not_joined_are_doubtful(void **state)
 {
@@ -360,6 +384,7 @@ int main(void)
         room_arena_test(a_page_without_its_label_fills_the_hole),
         room_arena_test(what_the_person_says_goes_first),
         room_arena_test(lines_that_break_off_are_told),
+        room_arena_test(a_line_along_the_cut_stays_once),
         room_arena_test(pages_that_were_cut_and_not_joined_are_doubtful),
         room_arena_test(large_sheets_lie_beside_each_other),
         room_arena_test(pages_of_words_are_not_joined),
