@@ -41,18 +41,17 @@ const char *export_extent_text(const struct export_words *w, struct export_exten
     return base_arena_print(w->a, "%.*s × %s", (int)(strlen(width) - unit), width, export_length_text(w, e.height_mm));
 }
 
-/* "1 Front" of "Front": the label alone says both. */
-static bool ends_with_word(const char *label, const char *name)
+/* "1 Front", "7a Front" of "Front": a number and the name, so the label alone says both. */
+static bool is_numbered_name(const char *label, const char *name)
 {
-    size_t long_one = strlen(label), short_one = strlen(name);
-    return short_one && long_one > short_one && label[long_one - short_one - 1] == ' ' &&
-           base_text_distance(label + long_one - short_one, name, 1) == 0;
+    size_t number = strcspn(label, " ");
+    return *label >= '0' && *label <= '9' && label[number] && base_text_distance(label + number + 1, name, 1) == 0;
 }
 
 const char *export_piece_text(const struct export_words *w, const struct draft_piece *piece)
 {
     const char *name = base_text_one_line(w->a, piece->name), *label = base_text_one_line(w->a, piece->label);
-    return base_text_distance(name, label, 1) == 0 || ends_with_word(label, name)
+    return base_text_distance(name, label, 1) == 0 || is_numbered_name(label, name)
                ? label
                : base_arena_print(w->a, "%s (%s)", label, name);
 }

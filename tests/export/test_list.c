@@ -110,9 +110,9 @@ static void the_words_of_a_line_say_count_cloth_and_fullness(void **state)
     assert_string_equal(export_piece_text(&made.w, lines[0].piece), "Panel, \"front\" (panel)");
     assert_string_equal(export_piece_text(&made.w, lines[1].piece), "band");
     const struct draft_piece numbered = { .name = "Front", .label = "1 Front" },
-                             other = { .name = "Front", .label = "1 Upfront" };
+                             other = { .name = "panel", .label = "Front panel" };
     assert_string_equal(export_piece_text(&made.w, &numbered), "1 Front");
-    assert_string_equal(export_piece_text(&made.w, &other), "1 Upfront (Front)");
+    assert_string_equal(export_piece_text(&made.w, &other), "Front panel (panel)");
     assert_string_equal(export_count_text(&made.w, &lines[0].cut), "1");
     assert_string_equal(export_count_text(&made.w, &lines[1].cut), "1 left");
     assert_string_equal(export_count_text(&made.w, &lines[2].cut), "2 pairs");
