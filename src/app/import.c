@@ -6,6 +6,9 @@
 #include <string.h>
 
 static const struct err_kind no_layer = { "import.no_layer", ERR_FAULT, "there is no layer “{0}” here; it has {1}" };
+static const struct err_kind layers_stay = { "import.layers_stay", ERR_WARNING,
+                                             "only layers of sizes were named: those of all sizes stay in use ({0}); "
+                                             "name one of them too to use no others" };
 
 struct app_import *app_import_create(const struct drawing *flat)
 {
@@ -324,42 +327,73 @@ void app_import_draw(struct app_import *im, const char *size, bool on)
 
 /* --- layers ------------------------------------------------------------------------------------------------------ */
 
-static const char *layer_names(struct arena *a, const struct drawing *d)
+/* Of all layers, or of those alone. */
+static const char *layer_names(struct arena *a, const struct drawing *d, const bool *those)
 {
     const char *list = "";
     for (size_t i = 0; i < d->layer_count; i++)
-        list = base_arena_print(a, "%s%s“%s”", list, i ? ", " : "", d->layers[i].name);
-    return d->layer_count ? base_text_cut(a, list, 400) : "none";
+        if (!those || those[i])
+            list = base_arena_print(a, "%s%s“%s”", list, *list ? ", " : "", d->layers[i].name);
+    return *list ? base_text_cut(a, list, 400) : "none";
 }
 
+/* Layers as they are named, one after the other. */
+struct naming {
+    const struct drawing *d;
+    const enum lifting_role *roles; /* of its layers, by their names */
+    bool *used;
+    bool sizes_alone; /* all named so far are of sizes */
+};
+
 /* Takes the layers of that name, what they lie in and what lies in them. How many it has. */
-static size_t use_layer(const struct drawing *d, const char *name, bool *used)
+static size_t use_layer(struct naming *n, const char *name)
 {
+    const struct drawing *d = n->d;
+    bool *used = n->used;
     size_t found = 0;
     for (size_t i = 0; i < d->layer_count; i++) {
         if (strcmp(d->layers[i].name, name) != 0)
             continue;
         found++;
+        n->sizes_alone = n->sizes_alone && n->roles[i] == LIFTING_SIZE;
         for (size_t k = 0; k < d->layer_count; k++)
             used[k] = used[k] || drawing_layer_within(d, (int)k, (int)i) || drawing_layer_within(d, (int)i, (int)k);
     }
     return found;
 }
 
+/* Who names sizes wants them whole: with the words, marks and pieces that all sizes share. */
+static void keep_common(struct naming *n, struct err_list *errs)
+{
+    bool *stay = base_arena_alloc(errs->arena, n->d->layer_count, sizeof *stay), any = false;
+    for (size_t i = 0; i < n->d->layer_count; i++) {
+        stay[i] = !n->used[i] && n->roles[i] == LIFTING_COMMON;
+        n->used[i] = n->used[i] || stay[i];
+        any = any || stay[i];
+    }
+    if (any)
+        base_err(errs, &layers_stay, base_err_in_file(NULL), ERR_TEXT(layer_names(errs->arena, n->d, stay)));
+}
+
 bool app_import_use_layers(struct app_import *im, const char *names, struct err_list *errs)
 {
-    bool *used = base_arena_alloc(im->said, im->flat.layer_count, sizeof *used), all = true;
+    struct naming n = { &im->flat, lifting_layer_roles(im->said, &im->flat),
+                        base_arena_alloc(im->said, im->flat.layer_count, sizeof *n.used), true };
+    bool all = true, any = false;
     while (*names) {
         size_t length = strcspn(names, ",");
         const char *name = base_arena_copy_bytes(im->said, names, length);
-        if (*name && !use_layer(&im->flat, name, used)) {
+        any = any || *name;
+        if (*name && !use_layer(&n, name)) {
             base_err(errs, &no_layer, base_err_in_file(NULL), ERR_TEXT(name),
-                     ERR_TEXT(layer_names(errs->arena, &im->flat)));
+                     ERR_TEXT(layer_names(errs->arena, n.d, NULL)));
             all = false;
         }
         names += length + (names[length] == ',');
     }
-    im->choices.layers = used;
+    if (all && any && n.sizes_alone)
+        keep_common(&n, errs);
+    im->choices.layers = n.used;
     app_import_changed(im, APP_IMPORT_SIZES);
     return all;
 }

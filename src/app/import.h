@@ -132,6 +132,7 @@ bool app_import_draws(const struct app_import *im, const char *size);
 void app_import_draw(struct app_import *im, const char *size, bool on);
 
 /* The layers that are named are used, with what is within them, and lines of no layer; names are parted by commas.
+ * Where all that are named are of sizes, the layers of all sizes stay in use, which is told.
  * False, told with its name and the layers that there are, when there is none of a name. */
 bool app_import_use_layers(struct app_import *im, const char *names, struct err_list *errs);
 

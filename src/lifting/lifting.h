@@ -60,6 +60,10 @@ struct lifting_say {
 void lifting_divide(struct arena *a, const struct drawing *d, const struct lifting_say *says, size_t say_count,
                     struct lifting_division *out);
 
+/* For each layer what its name, with those of the layers it lies in, says that it is for; in `a`. One that says nothing
+ * is of all sizes. */
+const enum lifting_role *lifting_layer_roles(struct arena *a, const struct drawing *d);
+
 enum lifting_mark_kind {
     LIFTING_GRAIN,    /* two points */
     LIFTING_FOLD,     /* the edge that lies on the fold, from end to end */

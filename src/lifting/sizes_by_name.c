@@ -227,3 +227,14 @@ const struct lifting_layer_role *lifting_roles_by_name(struct arena *a, const st
     }
     return roles;
 }
+
+const enum lifting_role *lifting_layer_roles(struct arena *a, const struct drawing *d)
+{
+    const struct lifting_layer_role *named = lifting_roles_by_name(a, d);
+    enum lifting_role *roles = base_arena_alloc(a, d->layer_count, sizeof *roles);
+    for (size_t i = 0; i < d->layer_count; i++)
+        roles[i] = named[i].kind == LIFTING_NAMED_SIZE     ? LIFTING_SIZE
+                   : named[i].kind == LIFTING_NAMED_UNUSED ? LIFTING_UNUSED
+                                                           : LIFTING_COMMON;
+    return roles;
+}

@@ -28,14 +28,37 @@ static void layers_that_are_not_named_are_not_used(void **state)
     app_import_make(im, APP_IMPORT_SIZES);
     assert_int_equal(im->chosen.line_count, 4);
     assert_int_equal(im->chosen.text_count, 1);
-    assert_true(app_import_use_layers(im, "Size 10", room->errs));
+    assert_true(app_import_use_layers(im, "Sizes", room->errs));
     app_import_make(im, APP_IMPORT_SIZES);
-    assert_int_equal(im->chosen.line_count, 3); /* with what it lies in, and what is of no layer */
+    assert_int_equal(im->chosen.line_count, 3); /* with what lies in it, and what is of no layer */
     assert_int_equal(im->chosen.text_count, 0);
-    assert_true(app_import_use_layers(im, "Words,Sizes", room->errs));
+    assert_true(app_import_use_layers(im, "Words,Size 10", room->errs));
     app_import_make(im, APP_IMPORT_SIZES);
-    assert_int_equal(im->chosen.line_count, 4); /* with what lies in it */
+    assert_int_equal(im->chosen.line_count, 4); /* with what it lies in */
     room_nothing_told(room);
+    app_import_destroy(im);
+}
+
+/* Who names sizes alone keeps the words and pieces that all share, but not the other sizes, nor a frame. */
+static void layers_of_all_sizes_stay_with_sizes(void **state)
+{
+    struct room *room = *state;
+    struct collect *c = collect_create(-1);
+    const char *const names[] = { "36", "38", "40", "Text", "Common", "Frame" };
+    collect_page(c, 300, 200, NULL);
+    for (int i = 0; i < 6; i++)
+        drawn_line(c, collect_layer(c, SHEET_NONE, names[i], SHEET_LAYER_ON),
+                   (const double[]){ 0, 10 * i, 100 + i, 10 * i }, 2, false);
+    struct drawing flat = drawn_drawing(room->a, c);
+    struct app_import *im = app_import_create(&flat);
+    assert_true(app_import_use_layers(im, "36,40", room->errs));
+    assert_string_equal(room_only_told(room, "import.layers_stay")->args[0].text, "“Text”, “Common”");
+    app_import_make(im, APP_IMPORT_SIZES);
+    assert_int_equal(im->chosen.line_count, 4);
+    assert_int_equal(im->division.size_count, 2);
+    assert_true(app_import_use_layers(im, "36,Common", room->errs)); /* one of them named: no others */
+    app_import_make(im, APP_IMPORT_SIZES);
+    assert_int_equal(im->chosen.line_count, 2);
     app_import_destroy(im);
 }
 
@@ -55,6 +78,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(layers_that_are_not_named_are_not_used),
+        room_test(layers_of_all_sizes_stay_with_sizes),
         room_test(a_layer_that_is_not_there_is_told_with_those_that_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
