@@ -55,12 +55,29 @@ static bool merely_counts(const struct keyed *keys, size_t count)
     return true;
 }
 
+/* How many cups differ in a series, up to as many as one needs. */
+static size_t count_cups(const struct naming *n, const struct keyed *keys, size_t count)
+{
+    const char *met[ODD_SERIES_LEAST];
+    size_t cups = 0;
+    for (size_t i = 0, k; i < count && cups < ODD_SERIES_LEAST; i++) {
+        const char *cup = n->names[keys[i].layer].cup;
+        for (k = 0; cup && k < cups && strcmp(met[k], cup) != 0;)
+            k++;
+        if (cup && k == cups)
+            met[cups++] = cup;
+    }
+    return cups;
+}
+
 static void judge_series(struct naming *n, const struct keyed *keys, size_t count)
 {
     size_t distinct = 1;
     bool odd = n->names[keys[0].layer].odd, counts = merely_counts(keys, count);
     for (size_t i = 1; i < count; i++)
         distinct += strcmp(keys[i - 1].second, keys[i].second) != 0;
+    size_t cups = counts ? 0 : count_cups(n, keys, count); /* “36 B”, “36 C”: one size for several cups */
+    distinct = cups > distinct ? cups : distinct;
     for (size_t i = 0; i < count; i++) {
         bool surely = n->names[keys[i].layer].surely;
         n->accepted[keys[i].layer] = surely || distinct >= (odd ? ODD_SERIES_LEAST : SERIES_LEAST);

@@ -161,7 +161,8 @@ struct sorting {
     const struct one_size_sheet *sheet;
     struct within_shape *shapes;
     size_t count, outline_count;
-    bool *taken; /* lines that belong to a shape */
+    bool *taken;            /* lines that belong to a shape */
+    const int *cup_of_text; /* or LIFTING_NONE */
 };
 
 static bool boxes_meet(struct geometry_box a, struct geometry_box b, double near)
@@ -323,10 +324,14 @@ static size_t sizes_with(const struct sorting *s, const struct within_shape *sha
     return count;
 }
 
-static size_t shape_around(const struct sorting *s, const struct geometry_box *boxes, vec2 at)
+/* The shape with most sizes around it, of words' own cup group. */
+static size_t shape_around(const struct sorting *s, const struct geometry_box *boxes, vec2 at, int cup)
 {
     size_t best = s->count, most = 0;
     for (size_t i = 0; i < s->count; i++) {
+        int other = s->shapes[i].shape.cup_group;
+        if (cup != LIFTING_NONE && other != LIFTING_NONE && other != cup)
+            continue;
         size_t sizes = box_holds(boxes[i], at) ? sizes_with(s, &s->shapes[i], at) : 0;
         if (sizes > most) {
             most = sizes;
@@ -366,6 +371,33 @@ static size_t shape_beside(const struct sorting *s, const size_t *counts, const 
     return nearer_to(s, counts, place_in(t, 1), &within, best);
 }
 
+/* For each run the cup group of its layer's lines, or LIFTING_NONE: of all, or not known. */
+static const int *cups_of_texts(const struct sorting *s)
+{
+    const struct lifting_division *v = s->sheet->division;
+    const struct drawing *d = s->sheet->d;
+    int *of_layer = base_arena_alloc(s->a, d->layer_count, sizeof *of_layer);
+    int *cups = base_arena_alloc(s->a, d->text_count, sizeof *cups);
+    for (size_t i = 0; i < d->layer_count; i++)
+        of_layer[i] = LIFTING_NONE;
+    for (size_t i = 0; i < v->strand_count; i++)
+        if (v->strands[i].layer != DRAWING_NONE)
+            of_layer[v->strands[i].layer] = v->strands[i].cup_group;
+    for (size_t i = 0; i < d->text_count; i++)
+        cups[i] = d->texts[i].layer == DRAWING_NONE ? LIFTING_NONE : of_layer[d->texts[i].layer];
+    return cups;
+}
+
+/* Cups are drawn within each other: words that stand in a shape stand as well in the same piece's of other cups. */
+static bool is_of_cup_too(const struct sorting *s, const struct geometry_box *boxes, size_t text, size_t of, size_t i)
+{
+    int cup = s->shapes[i].shape.cup_group, first = of < s->count ? s->shapes[of].shape.cup_group : LIFTING_NONE;
+    vec2 at = middle_of(&s->sheet->d->texts[text]);
+    if (first == LIFTING_NONE || cup == LIFTING_NONE || cup == first || !box_holds(boxes[i], at))
+        return false;
+    return s->cup_of_text[text] == LIFTING_NONE && sizes_with(s, &s->shapes[i], at) > 0;
+}
+
 /* Whether something stands in a room of a shape. */
 static bool in_room(const struct sorting *s, const struct within_shape *shape, vec2 at)
 {
@@ -377,14 +409,15 @@ static bool in_room(const struct sorting *s, const struct within_shape *shape, v
 }
 
 /* Of all texts those of a shape, its own first. */
-static void tell_texts(const struct sorting *s, const size_t *of, size_t index)
+static void tell_texts(const struct sorting *s, const struct geometry_box *boxes, const size_t *of, size_t index)
 {
     struct within_shape *shape = &s->shapes[index];
     const struct drawing *d = s->sheet->d;
     size_t *texts = NULL, cap = 0, count = 0;
     for (int rooms = 0; rooms < 2; rooms++) {
         for (size_t k = 0; k < d->text_count; k++) {
-            if (of[k] != index || in_room(s, shape, middle_of(&d->texts[k])) != (rooms == 1))
+            bool is_its = of[k] == index || is_of_cup_too(s, boxes, k, of[k], index);
+            if (!is_its || in_room(s, shape, middle_of(&d->texts[k])) != (rooms == 1))
                 continue;
             texts = base_arena_grow(s->a, texts, &cap, count + 1, sizeof *texts);
             texts[count++] = k;
@@ -405,15 +438,15 @@ static void sort_texts(struct sorting *s)
     for (size_t i = 0; i < s->count; i++)
         boxes[i] = box_of_shape(s, &s->shapes[i]);
     for (size_t i = 0; i < d->text_count; i++) {
-        of[i] = shape_around(s, boxes, middle_of(&d->texts[i]));
-        if (of[i] < s->count)
-            counts[of[i]]++;
+        of[i] = shape_around(s, boxes, middle_of(&d->texts[i]), s->cup_of_text[i]);
+        for (size_t k = 0; k < s->count; k++)
+            counts[k] += of[i] == k || is_of_cup_too(s, boxes, i, of[i], k);
     }
     for (size_t i = 0; i < d->text_count; i++)
         if (of[i] == s->count)
             of[i] = shape_beside(s, counts, &d->texts[i]);
     for (size_t i = 0; i < s->count; i++)
-        tell_texts(s, of, i);
+        tell_texts(s, boxes, of, i);
 }
 
 /* ---- All ---- */
@@ -429,6 +462,7 @@ size_t within_sort(struct arena *a, const struct one_size_sheet *sheet, struct w
         boxes[i] = geometry_path_box(d->lines[i].path.path);
     for (size_t i = 0; i < count; i++)
         sort_lines(&s, &shapes[i], boxes);
+    s.cup_of_text = cups_of_texts(&s);
     sort_texts(&s);
     size_t loose = 0;
     for (size_t i = 0; i < d->line_count; i++)

@@ -414,17 +414,26 @@ static int by_name(const void *pa, const void *pb)
     return order ? order : (*a > *b) - (*a < *b);
 }
 
-static void mark_run(struct candidate **run, size_t count, size_t shapes)
+/* A piece has its words in every cup group: it counts once, in the first of them. */
+static bool counts_once(const struct lifting_shape *shape)
 {
-    size_t on = 1;
-    for (size_t i = 1; i < count; i++)
-        on += run[i]->shape != run[i - 1]->shape;
-    for (size_t i = 0; i < count; i++)
-        run[i]->repeated = on >= SHAPES_LEAST && 2 * on > shapes;
+    return shape->cup_group == LIFTING_NONE || shape->cup_group == 0;
 }
 
-static void mark_repeated(struct sheet_words *s, size_t shapes)
+static void mark_run(struct candidate **run, size_t count, const struct lifting_shape *shapes, size_t pieces)
 {
+    size_t on = 0;
+    for (size_t i = 0; i < count; i++)
+        on += counts_once(&shapes[run[i]->shape]) && (i == 0 || run[i]->shape != run[i - 1]->shape);
+    for (size_t i = 0; i < count; i++)
+        run[i]->repeated = on >= SHAPES_LEAST && 2 * on > pieces;
+}
+
+static void mark_repeated(struct sheet_words *s, const struct lifting_shape *shapes, size_t shape_count)
+{
+    size_t pieces = 0;
+    for (size_t i = 0; i < shape_count; i++)
+        pieces += counts_once(&shapes[i]);
     struct candidate **sorted = base_arena_alloc(s->a, s->count, sizeof(void *));
     for (size_t i = 0; i < s->count; i++)
         sorted[i] = &s->candidates[i];
@@ -432,7 +441,7 @@ static void mark_repeated(struct sheet_words *s, size_t shapes)
     for (size_t first = 0, end; first < s->count; first = end) {
         for (end = first + 1; end < s->count && strcmp(sorted[first]->plain, sorted[end]->plain) == 0;)
             end++;
-        mark_run(sorted + first, end - first, shapes);
+        mark_run(sorted + first, end - first, shapes, pieces);
     }
 }
 
@@ -550,7 +559,7 @@ void lifting_read_words(struct arena *a, const struct drawing *d, const struct l
         read_shape(&s, &shapes[i], i, &told[i]);
         ends[i] = s.count;
     }
-    mark_repeated(&s, count);
+    mark_repeated(&s, shapes, count);
     for (size_t i = 0; i < count; i++)
         out[i] = settle(&s, &told[i], i ? ends[i - 1] : 0, ends[i]);
 }

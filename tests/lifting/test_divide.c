@@ -41,6 +41,7 @@ static const struct {
     { { "Size_12", "Size_10", "Notches", "Logo" }, { "12", "10", "=", "-" }, "10 12", "" },
     { { "size 8 A/B cup", "size 8 C/D cup", "size 10 A/B cup" }, { "8 A/B", "8 C/D", "10 A/B" }, "8 10", "A/B C/D" },
     { { "8 A", "8 B", "10 A", "10 B", "Common" }, { "8 A", "8 B", "10 A", "10 B", "=" }, "8 10", "A B" },
+    { { "36 B", "36 C", "36 D", "Text" }, { "36 B", "36 C", "36 D", "=" }, "36", "B C D" },
     { { "Cup C", "Cup D", "Cup C/36", "Cup C/38", "Cup D/36" }, { "", "", "36 C", "38 C", "36 D" }, "36 38", "C D" },
     { { "K\xc3\xb6rbchen B - Gr. 40", "K\xc3\xb6rbchen C - Gr. 40" }, { "40 B", "40 C" }, "40", "B C" },
     { { "Sizes", "Sizes/6", "Sizes/8", "Labels", "Test square" }, { "", "6", "8", "=", "-" }, "6 8", "" },

@@ -631,6 +631,23 @@ static void cup_groups_have_pieces_of_their_own(void **state)
     staged_end(&s);
 }
 
+/* What stands in the smaller cup's piece stands in the larger's around it too; what stands outside of both, in none. */
+static void words_of_all_cups_go_with_each(void **state)
+{
+    struct staged s = staged_begin(*state, 1, 2);
+    staged_rectangle(&s, FIRST + 1, 100, 100, 200, 300);
+    staged_rectangle(&s, FIRST + 2, 100, 100, 230, 320);
+    drawn_words(s.c, COMMON, 150, 250, 10, "Front");
+    drawn_words(s.c, COMMON, 500, 250, 10, "Elsewhere");
+    staged_find(&s);
+    assert_int_equal(s.count, 2);
+    for (size_t i = 0; i < 2; i++) {
+        assert_int_equal(s.shapes[i].text_count, 1);
+        assert_string_equal(s.d.texts[s.shapes[i].texts[0]].words, "Front");
+    }
+    staged_end(&s);
+}
+
 /* ---- Lines and words ---- */
 
 static void lines_of_every_size_and_words_go_with_their_shape(void **state)
@@ -769,6 +786,7 @@ int main(void)
         room_arena_test(sizes_set_apart_are_matched_by_their_likeness),
         room_arena_test(a_piece_of_some_sizes_is_not_there_in_others),
         room_arena_test(cup_groups_have_pieces_of_their_own),
+        room_arena_test(words_of_all_cups_go_with_each),
         room_arena_test(lines_of_every_size_and_words_go_with_their_shape),
         room_arena_test(a_label_begins_or_ends_beside_its_shape),
         room_arena_test(letters_drawn_as_outlines_are_no_lines_of_a_shape),

@@ -313,6 +313,28 @@ static void a_lot_of_text_is_no_trouble(void **state)
     assert_true(read(*state, c, NULL).count > 0);
 }
 
+/* One piece in three cup groups has its words three times, and they are no title. */
+static void words_of_three_cups_are_of_one_piece(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    const size_t texts[] = { 0, 1 };
+    struct lifting_shape shapes[3] = { 0 };
+    struct lifting_words words[3];
+    static const struct lifting_division none = { 0 };
+    collect_page(c, 500, 500, NULL);
+    drawn_words(c, SHEET_NONE, 50, 200, 6, "Vorderteil");
+    drawn_words(c, SHEET_NONE, 50, 190, 5, "cut 2");
+    struct drawing d = drawn_drawing(a, c);
+    for (int i = 0; i < 3; i++)
+        shapes[i] = (struct lifting_shape){ .cup_group = i, .texts = texts, .text_count = 2 };
+    lifting_read_words(a, &d, &none, shapes, 3, words);
+    for (size_t i = 0; i < 3; i++) {
+        assert_string_equal(words[i].name, "Vorderteil");
+        assert_int_equal(words[i].count, 2);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -322,6 +344,7 @@ int main(void)
         room_arena_test(turned_text_reads_along_its_own_lines),
         room_arena_test(what_stands_on_all_pieces_is_the_patterns_name),
         room_arena_test(a_count_that_is_typed_is_read_whole),
+        room_arena_test(words_of_three_cups_are_of_one_piece),
         room_arena_test(a_lot_of_text_is_no_trouble),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
