@@ -28,6 +28,7 @@ struct dividing {
     const struct drawing *d;
     struct lifting_strands s;
     struct names sizes, cups;
+    bool by_layer; /* looks are those of layers, of which all lines are of one size, whatever their colour */
 };
 
 /* The number of a name, which is added where it is new; LIFTING_NONE when there are too many. */
@@ -105,15 +106,36 @@ static void roles_by_look(struct dividing *v, const bool *open, const struct lif
     for (size_t i = 0; i < v->s.count; i++) {
         const struct lifting_look_size *size = size_of_look(sizes, count, v->s.looks[i]);
         bool by_colour = !size;
-        size = size ? size : size_of_colour(v, sizes, count, v->s.items[i].rgb);
+        size = size || v->by_layer ? size : size_of_colour(v, sizes, count, v->s.items[i].rgb);
         if (!open[i] || !size)
             continue;
         const char *name = size->size ? size->size : base_arena_print(v->a, "%d", (int)(size - sizes) + 1);
         make_size(v, &v->s.items[i], name, NULL, false);
         v->s.items[i].sure = sure && !by_colour;
-        v->s.items[i].shares_colour =
-            !by_colour && v->s.items[i].dash_count == 0 && !size_of_colour(v, sizes, count, v->s.items[i].rgb);
+        v->s.items[i].shares_colour = !v->by_layer && !by_colour && v->s.items[i].dash_count == 0 &&
+                                      !size_of_colour(v, sizes, count, v->s.items[i].rgb);
     }
+}
+
+/* Takes each layer for a look of its own. */
+static void look_by_layer(struct dividing *v)
+{
+    int *looks = base_arena_alloc(v->a, v->s.count, sizeof *looks), count = (int)v->s.look_count;
+    for (size_t i = 0; i < v->s.count; i++)
+        looks[i] = v->s.items[i].layer == DRAWING_NONE ? v->s.looks[i] : count + v->s.items[i].layer;
+    v->s.looks = looks;
+    v->s.look_count += v->d->layer_count;
+    v->by_layer = true;
+}
+
+/* Where no look is a size, layers whose names say nothing may be, all in one look. */
+static size_t sizes_by_nesting(struct dividing *v, const bool *open, const struct lifting_look_size **out)
+{
+    size_t count = lifting_sizes_by_nesting(v->a, v->d, &v->s, open, out);
+    if (count || !v->d->layer_count)
+        return count;
+    look_by_layer(v);
+    return lifting_sizes_by_nesting(v->a, v->d, &v->s, open, out);
 }
 
 static void find_roles(struct dividing *v)
@@ -131,7 +153,7 @@ static void find_roles(struct dividing *v)
     size_t count = lifting_sizes_by_legend(v->a, v->d, &v->s, open, &looks);
     if (count)
         roles_by_look(v, open, looks, count, true);
-    else if ((count = lifting_sizes_by_nesting(v->a, v->d, &v->s, open, &looks)) > 0)
+    else if ((count = sizes_by_nesting(v, open, &looks)) > 0)
         roles_by_look(v, open, looks, count, false);
 }
 

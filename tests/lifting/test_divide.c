@@ -242,6 +242,33 @@ static void without_names_lines_beside_each_other_are_sizes(void **state)
     assert_int_equal(v.strands[3].role, LIFTING_COMMON);
 }
 
+/* All in one look; what is on a layer that is no size is of all. */
+static void layers_whose_names_say_nothing_are_sizes_if_beside_each_other(void **state)
+{
+    struct arena *a = *state;
+    struct collect *c = collect_create(-1);
+    struct lifting_division v;
+    collect_page(c, 500, 500, NULL);
+    for (int k = 0; k < 4; k++) {
+        double more = 10 - 5 * k;
+        uint32_t layer = collect_layer(c, SHEET_NONE, base_arena_print(a, "Layer %d", k + 1), SHEET_LAYER_ON);
+        if (k == 3)
+            drawn_line(c, layer, (const double[]){ 120, 100, 120, 300 }, 2, false);
+        else
+            drawn_line(c, layer, (const double[]){ 50, 50, 250 + more, 50, 250 + more, 350 + more, 50, 350 + more }, 4,
+                       true);
+    }
+    struct drawing d = drawn_drawing(a, c);
+    lifting_divide(a, &d, NULL, 0, &v);
+    assert_string_equal(list(a, v.sizes, v.size_count, ' '), "1 2 3");
+    for (int k = 0; k < 3; k++) {
+        assert_int_equal(v.strands[k].size, 2 - k);
+        assert_false(v.strands[k].sure);
+        assert_false(v.strands[k].shares_colour);
+    }
+    assert_int_equal(v.strands[3].role, LIFTING_COMMON);
+}
+
 /* Of a size's colour, but without its dashes. */
 static void a_notch_in_a_sizes_colour_is_of_that_size(void **state)
 {
@@ -329,6 +356,7 @@ int main(void)
         room_arena_test(layers_are_what_their_names_say),
         room_arena_test(without_layers_a_legend_tells),
         room_arena_test(without_names_lines_beside_each_other_are_sizes),
+        room_arena_test(layers_whose_names_say_nothing_are_sizes_if_beside_each_other),
         room_arena_test(a_notch_in_a_sizes_colour_is_of_that_size),
         room_arena_test(what_the_person_says_goes_before),
         room_arena_test(letters_are_no_lines),
