@@ -324,6 +324,7 @@ struct told {
     const char *number, *lone_number;
     double lone_size_mm;
     bool lone_doubt, lone_is_size;
+    bool lone_apart; /* of two digits, and no words beside it */
 };
 
 /* One that names no size goes before one that does, a larger before a smaller. */
@@ -337,6 +338,7 @@ static void take_lone_number(const struct sheet_words *s, const struct line *l, 
     if (stays)
         return;
     told->lone_is_size = is_size;
+    told->lone_apart = !l->among && tokens_of(l) == 1 && strlen(token(l, 0)->plain) == 2;
     told->lone_number = number_text(s, l, 0, tokens_of(l));
     told->lone_size_mm = size_mm;
 }
@@ -535,11 +537,19 @@ static void cloth_by_name(struct arena *a, const struct candidate *c, size_t cou
     out->sure = false;
 }
 
+/* A piece's number is written at least as large as its name, or with it; a smaller one that stands apart is the only
+ * size's. */
+static bool is_written_size(const struct told *told, const struct candidate *name)
+{
+    return told->lone_apart && name && told->lone_size_mm < name->size_mm;
+}
+
 static struct lifting_words settle(const struct sheet_words *s, const struct told *told, size_t first, size_t end)
 {
     struct lifting_words out = { .sure = true };
     lifting_settle_counts(&told->counts, &out);
-    out.number = told->number ? told->number : told->lone_doubt ? NULL : told->lone_number;
+    bool doubt = told->lone_doubt || is_written_size(told, best_of(s->candidates + first, end - first));
+    out.number = told->number ? told->number : doubt ? NULL : told->lone_number;
     name_piece(s, s->candidates + first, end - first, &out);
     cloth_by_name(s->a, s->candidates + first, end - first, &out);
     out.sure = out.sure && out.name && out.count;

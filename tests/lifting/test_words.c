@@ -313,6 +313,29 @@ static void a_lot_of_text_is_no_trouble(void **state)
     assert_true(read(*state, c, NULL).count > 0);
 }
 
+/* What a pattern in one size has at its edge; one as large as the name is the piece's number. */
+static void a_small_number_far_from_the_name_is_a_size(void **state)
+{
+    static const struct {
+        double x, y, high;
+        const char *words, *number;
+    } rows[] = {
+        { 100, 40, 3, "38", NULL }, { 100, 40, 9, "38", "38" }, { 100, 40, 3, "7", "7" }, { 100, 306, 3, "38", "38" }
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct collect *c = collect_create(-1);
+        collect_page(c, 500, 500, NULL);
+        drawn_words(c, SHEET_NONE, 100, 300, 5, "Vorderteil");
+        drawn_words(c, SHEET_NONE, rows[i].x, rows[i].y, rows[i].high, rows[i].words);
+        struct lifting_words words = read(*state, c, NULL);
+        assert_string_equal(words.name, "Vorderteil");
+        if (rows[i].number)
+            assert_string_equal(words.number, rows[i].number);
+        else
+            assert_null(words.number);
+    }
+}
+
 /* One piece in three cup groups has its words three times, and they are no title. */
 static void words_of_three_cups_are_of_one_piece(void **state)
 {
@@ -345,6 +368,7 @@ int main(void)
         room_arena_test(what_stands_on_all_pieces_is_the_patterns_name),
         room_arena_test(a_count_that_is_typed_is_read_whole),
         room_arena_test(words_of_three_cups_are_of_one_piece),
+        room_arena_test(a_small_number_far_from_the_name_is_a_size),
         room_arena_test(a_lot_of_text_is_no_trouble),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
