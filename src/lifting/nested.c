@@ -217,6 +217,8 @@ size_t lifting_sizes_by_nesting(struct arena *a, const struct drawing *d, const 
             most = found > most ? found : most;
         }
         set_in_order(work, d, s, open, best, most);
+        if (most == SIZES_LEAST && lifting_is_stitching_line(work, d, s, open, best[0].look, best[1].look))
+            most = 0;
     }
     base_arena_destroy(work);
     *out = best;

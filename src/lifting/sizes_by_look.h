@@ -20,4 +20,9 @@ size_t lifting_sizes_by_legend(struct arena *a, const struct drawing *d, const s
 size_t lifting_sizes_by_nesting(struct arena *a, const struct drawing *d, const struct lifting_strands *s,
                                 const bool *open, const struct lifting_look_size **out);
 
+/* Whether the outlines of one look run all within those of the other, at one distance as wide as a seam allowance: then
+ * they are where the pieces are sewn, and no other size. All of them must be closed. */
+bool lifting_is_stitching_line(struct arena *work, const struct drawing *d, const struct lifting_strands *s,
+                               const bool *open, int inner_look, int outer_look);
+
 #endif

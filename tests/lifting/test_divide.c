@@ -269,6 +269,24 @@ static void layers_whose_names_say_nothing_are_sizes_if_beside_each_other(void *
     assert_int_equal(v.strands[3].role, LIFTING_COMMON);
 }
 
+/* A dashed line 10 mm within every outline, all round, is where it is sewn; further in at one side it may be a size. */
+static void a_line_at_one_distance_within_is_no_size(void **state)
+{
+    struct arena *a = *state;
+    for (int more = 0; more < 2; more++) {
+        struct collect *c = collect_create(-1);
+        struct lifting_division v;
+        collect_page(c, 500, 500, NULL);
+        box(c, &looks[3], 50, 50, 200, 300);
+        box(c, &looks[0], 60, 60, 180, 280);
+        box(c, &looks[3], 300, 50, 120, 180);
+        box(c, &looks[0], 310, 60, 100 - 4 * more, 160 - 4 * more);
+        struct drawing d = drawn_drawing(a, c);
+        lifting_divide(a, &d, NULL, 0, &v);
+        assert_int_equal(v.size_count, more ? 2 : 1);
+    }
+}
+
 /* Of a size's colour, but without its dashes. */
 static void a_notch_in_a_sizes_colour_is_of_that_size(void **state)
 {
@@ -357,6 +375,7 @@ int main(void)
         room_arena_test(without_layers_a_legend_tells),
         room_arena_test(without_names_lines_beside_each_other_are_sizes),
         room_arena_test(layers_whose_names_say_nothing_are_sizes_if_beside_each_other),
+        room_arena_test(a_line_at_one_distance_within_is_no_size),
         room_arena_test(a_notch_in_a_sizes_colour_is_of_that_size),
         room_arena_test(what_the_person_says_goes_before),
         room_arena_test(letters_are_no_lines),
