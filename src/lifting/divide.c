@@ -186,6 +186,8 @@ static int by_place(const void *pa, const void *pb)
 static void set_in_order(struct names *n)
 {
     size_t letters = 0, placed = 0;
+    if (!n->items)
+        return;
     for (size_t i = 0; i < n->count; i++) {
         letters += n->items[i].placed && n->items[i].letters;
         placed += n->items[i].placed;
@@ -193,8 +195,7 @@ static void set_in_order(struct names *n)
     bool by_name = placed == n->count && (letters == 0 || letters == n->count);
     for (size_t i = 0; i < n->count && !by_name; i++)
         n->items[i].place = n->items[i].length_mm;
-    if (n->count)
-        qsort(n->items, n->count, sizeof *n->items, by_place);
+    qsort(n->items, n->count, sizeof *n->items, by_place);
 }
 
 static int by_text(const void *pa, const void *pb)
