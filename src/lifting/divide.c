@@ -210,7 +210,7 @@ static const char *const *settle_names(struct names *n, const bool *used, int *t
 {
     const char **texts = base_arena_alloc(n->a, n->count, sizeof *texts);
     *count = 0;
-    for (size_t i = 0; i < n->count; i++) {
+    for (size_t i = 0; n->items && i < n->count; i++) {
         int first = n->items[i].first;
         to[first] = used[first] ? (int)*count : LIFTING_NONE;
         if (used[first])
