@@ -306,7 +306,7 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
     if (pages->broken_count)
         text = base_arena_print(
             a, "%s Lines break off %s%s.", text, app_break_text(a, &pages->broken[0]),
-            pages->broken_count > 1 ? base_arena_print(a, " and at %zu more joins", pages->broken_count - 1) : "");
+            pages->broken_count > 1 ? base_arena_print(a, ", %zu more such", pages->broken_count - 1) : "");
     else if (pages->misfit_mm > 0)
         text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, fmax(pages->misfit_mm, 0.01));
     return text;

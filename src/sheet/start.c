@@ -35,7 +35,7 @@ static const struct err_kind password_long = { "sheet.password_long", ERR_FAULT,
                                                "has no password longer than {0} bytes; give the one it came with" };
 static const struct err_kind dpi_needed = { "sheet.dpi_needed", ERR_FAULT,
                                             "is a picture that does not say how large it is; give the dots per inch "
-                                            "that it was scanned with" };
+                                            "that it was scanned with (--dpi)" };
 static const struct err_kind dpi_range = { "sheet.dpi_range", ERR_FAULT,
                                            "cannot have {0} dots per inch; give from {1} to {2}" };
 static const struct err_kind too_long = { "sheet.too_long", ERR_FAULT,

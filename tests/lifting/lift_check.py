@@ -86,16 +86,15 @@ class Tally:
             self.bad.append(f"{name}: its scale is off by {scale:.4f} %")
         if join > JOIN_MM:
             self.bad.append(f"{name}: its pages are off by {join:.3f} mm")
-        shares, most_extra = found.percent(), 0
+        shares = found.percent()
         spec = pattern_sheets.SHEETS[name]
         if spec["layers"] == "none" and spec["look"] == "dash":
             del shares["notches"]  # too short for dashes: all sizes' are lines of the size that has none
         if spec["text"] == "outlines":  # nothing is written there that could be read
             del shares["names"], shares["cuts"]
-            most_extra = len(right["squares"])  # without words they may be pieces
         for key, share in shares.items():
             self.sums.setdefault(key, []).append(share)
-        if min(shares.values()) < FOUND_PERCENT or found.extra > most_extra:
+        if min(shares.values()) < FOUND_PERCENT or found.extra:
             self.bad.append(f"{name}: " + "\n    ".join(found.lines()[:12]))
 
     def figures(self):
