@@ -24,7 +24,17 @@ struct sheet_pt {
     double x, y;
 };
 
+/* mm; on a length of cloth as it is spread, washed and without selvages; origin at the near corner of its cut end; x
+ * along the length, y from the near edge, which is the fold where there is one */
+struct cloth_pt {
+    double x, y;
+};
+
 struct piece_path {
+    struct geometry_path path;
+};
+
+struct cloth_path {
     struct geometry_path path;
 };
 

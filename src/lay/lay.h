@@ -1,0 +1,138 @@
+/* A view's pieces of one material on its cloth: which outlines have to be laid, by which rules, and where they lie.
+ *
+ * Cloth space: mm on the cloth as it is spread, washed and without selvages; x along it from the cut end, y from the
+ * near edge, which is the fold where there is one. The grain runs along x: a piece's own +y is turned onto it. */
+#ifndef LAY_LAY_H
+#define LAY_LAY_H
+
+#include "base/pool.h"
+#include "cloth/cloth.h"
+#include "draft/draft.h"
+#include "geometry/turn.h"
+
+#include <stdbool.h>
+#include <stdint.h>
+
+enum { LAY_NONE = -1 };
+
+/* Something that is laid once. What is cut there, through all layers, is `copies` of its piece. */
+struct lay_item {
+    int cut;    /* line of the draft's cutting list */
+    int number; /* which of that line's items, from 0 */
+    const struct draft_piece
+        *piece;       /* as it is laid: on the fold the half, opened out in a single layer, trimmed for fusing */
+    int copies;       /* 1, or 2 through two layers */
+    bool on_fold;     /* its fold edge lies on the cloth's fold */
+    bool mirrored;    /* a single layer's left one: it is laid as the mirror image … */
+    bool either_hand; /* … or as it is, as both are cut at once, or it is its own mirror image */
+    bool covered;     /* cut out of a block that is fused first (cloth.block_fuse) */
+};
+
+/* Where an item lies: the motion takes the piece's space to cloth space (mirror first, then turn: the grain's turn is
+ * in it). */
+struct lay_place {
+    bool is_laid, is_pinned;
+    struct geometry_motion motion;
+};
+
+/* What is to be laid, and on what. */
+struct lay_task {
+    const struct draft *draft;
+    const struct cloth *cloth;
+    enum pattern_cloth material;
+    struct cloth_spread spread;
+    const struct lay_item *items;
+    size_t item_count;
+};
+
+struct lay {
+    const struct lay_task *task;
+    struct lay_place *places; /* one for each item */
+    size_t left_out;
+    double length_mm; /* from the cut end to the end of the last piece, as it lies */
+    double used;      /* share of the cloth of that length, over all layers, that is in pieces */
+};
+
+/* --- what is to be laid (task.c) --- */
+
+/* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. False with the
+ * reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where there is no
+ * fold, or one too shallow …: each with what would help (turn it, open the cloth out, wider cloth, piece a seam). */
+bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct draft *draft, const struct cloth *cloth,
+                   enum pattern_cloth material, struct lay_task *out, struct err_list *errs);
+
+/* "Front", "Front (left)", "Tie 2": what an item is called among the others; in `a`. */
+const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t item);
+
+/* An item's cut outline as it lies; in `a`. */
+struct cloth_path lay_outline(struct arena *a, const struct lay_task *task, size_t item, const struct lay_place *place);
+
+/* How far the place is turned off the grain, degrees, 0 to 90: against or along the warp counts as true. */
+double lay_off_grain(const struct lay_place *place, const struct lay_item *item);
+
+/* --- finding it (search.c) --- */
+
+struct lay_search;
+
+/* Begins a search; pinned places (NULL: none) stay where they are. A first lay is there at once. NULL with the reasons:
+ * pins that lie over each other or where they may not. `pool` may be NULL. The task outlives the search. */
+struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
+                                    struct base_pool *pool, struct err_list *errs);
+void lay_search_end(struct lay_search *search);
+
+/* As packing_round. */
+bool lay_search_round(struct lay_search *search, const volatile bool *stop);
+bool lay_search_can_gain(const struct lay_search *search);
+size_t lay_search_rounds(const struct lay_search *search);
+size_t lay_search_rounds_without_gain(const struct lay_search *search);
+
+/* The best so far, copied into `a`. */
+struct lay lay_search_best(struct arena *a, const struct lay_search *search);
+
+/* --- judging and by hand (judge.c, hand.c) --- */
+
+/* Why an item may not lie where it does. */
+enum lay_fault {
+    LAY_OVERLAP,     /* over another item, or nearer than the gap */
+    LAY_OFF_CLOTH,   /* past an edge, a band's border, the end of the cloth, or on what is blocked */
+    LAY_OFF_FOLD,    /* its fold edge is not on the fold */
+    LAY_AGAINST_NAP, /* turned round on one-way cloth */
+    LAY_OFF_GRAIN,   /* turned further than the tolerance */
+    LAY_OFF_REPEAT   /* its match line is not on the cloth's */
+};
+
+struct lay_finding {
+    enum lay_fault fault;
+    int item, other; /* other: of an overlap, else LAY_NONE */
+    double amount;   /* mm it is over by; degrees off the grain */
+};
+
+/* All that is wrong with a lay, worst first; in `a`. Overlaps under 1e-6 of the smaller piece's area are none. */
+size_t lay_judge(struct arena *a, const struct lay *lay, const struct lay_finding **out);
+
+/* The lay of those places: length and share worked out anew. `places` is copied into `a`. */
+struct lay lay_of(struct arena *a, const struct lay_task *task, const struct lay_place *places);
+
+/* The nearest place to the one given where the item may lie without overlap (butted against its neighbours), at most
+ * `reach_mm` away; false, *place untouched, when there is none. */
+bool lay_butt(const struct lay *lay, size_t item, double reach_mm, struct lay_place *place);
+
+/* Slides an item from its place in a direction of cloth space until it touches something. */
+struct lay_place lay_slide(const struct lay *lay, size_t item, vec2 direction);
+
+/* --- figures (figures.c) --- */
+
+struct lay_figures {
+    double length_mm; /* of washed cloth, opened out, along */
+    double to_buy_mm; /* rounded up for the person's unit */
+    double used;      /* share of the cloth */
+    double spare_mm;  /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */
+};
+
+struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit);
+
+/* The same task on another width, with so many rounds; false when something does not fit there at all. */
+bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
+                  struct lay_figures *out, enum units_length unit);
+
+#endif
