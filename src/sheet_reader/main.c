@@ -7,14 +7,16 @@
 #include "sheet_reader/kind.h"
 
 #include <errno.h>
-#include <malloc.h>
 #include <sys/mman.h>
 #include <sys/stat.h>
 #include <unistd.h>
+#ifdef __GLIBC__
+#include <malloc.h>
+#endif
 
-enum {
-    OWN_PAGES_FROM = 256 * 1024
-}; /* bytes; glibc's own bound rises with what is freed, then rows that grow are copied */
+/* Bytes from which on memory that grows is moved by its pages, not copied. glibc's own bound rises with what is freed.
+ */
+enum { OWN_PAGES_FROM = 256 * 1024 };
 
 struct input {
     const char *bytes; /* NULL: nothing could be mapped */
@@ -92,7 +94,9 @@ int main(void)
     close(SHEET_FD_FILE);
     close(SHEET_FD_ORDERS);
     base_on_out_of_memory(leave_without_memory);
-    mallopt(M_MMAP_THRESHOLD, OWN_PAGES_FROM); /* what grows is moved by its pages, not copied */
+#ifdef __GLIBC__
+    mallopt(M_MMAP_THRESHOLD, OWN_PAGES_FROM);
+#endif
     unsigned missing = jail_enter();
     _exit((int)read_in_jail(&in, missing));
 }
