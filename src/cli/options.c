@@ -14,7 +14,8 @@ static const struct {
     [OPT_MADE_TO] = { "--made-to", "WORD", "size: as the chart has it; body: drafted to your own measurements" },
     [OPT_BLEND] = { "--blend", "LEVELS", "body: every level in your own size; or by hand, \"waist 4, hip 5 to 6\"" },
     [OPT_ALTER] = { "--alter", "WORDS",
-                    "\"lengthen LINE by 2 cm; take in SEAM at LEVEL by 6 mm; fuller bust; allow 4 cm at PIECE.EDGE\"" },
+                    "\"lengthen LINE by 2 cm; take in SEAM at LEVEL by 6 mm; fuller bust; allow 4 cm at PIECE.EDGE; "
+                    "cut PIECE 70 cm wide\"" },
     [OPT_DROP] = { "--drop", "N", "take the alteration of that number out again" },
     [OPT_TRIAL] = { "--trial", NULL, "a trial garment: main pieces alone, 1 in allowances" },
     [OPT_FINAL] = { "--final", NULL, "the final garment after a trial: allowances and pieces as they are drawn" },

@@ -137,6 +137,9 @@ static bool make_change(struct sizer *z, int piece, const struct draft_alteratio
     case DRAFT_TAKE_IN:
         take_in(z, piece, alteration, change);
         return true;
+    case DRAFT_WIDTH:
+        return !is_name(written_piece(z, piece)->name, alteration->what) ||
+               sizer_widen(z, piece, alteration->amount_mm, change);
     case DRAFT_ALLOWANCE:
         return true; /* moves nothing */
     }
@@ -181,10 +184,16 @@ static vec2 shift_of_strips(const struct sizer_change *change, vec2 at)
     return shift;
 }
 
+static vec2 shift_of_width(const struct sizer_change *change, vec2 at)
+{
+    double past = vec2_dot(change->widen_across, at) - change->widen_from;
+    return vec2_scale(change->widen_across, past * change->widen_share);
+}
+
 /* How the part of the piece moves that a place belongs to; a point may belong to one by its name. */
 static vec2 shift_of_part(const struct sizer_change *change, vec2 at, int point)
 {
-    vec2 shift = shift_of_strips(change, at);
+    vec2 shift = vec2_add(shift_of_strips(change, at), shift_of_width(change, at));
     return change->spread ? vec2_add(shift, sizer_spread_shift(change->spread, at, point)) : shift;
 }
 

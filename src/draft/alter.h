@@ -21,6 +21,8 @@ struct sizer_change {
     size_t strip_count;
     const struct sizer_spread *spread; /* for a fuller bust, or NULL */
     vec2 *taken_in;                    /* of each point */
+    vec2 widen_across;                 /* unit direction in which a rectangle is made wider … */
+    double widen_from, widen_share;    /* … by that share of how far it lies past there, below 0 narrower */
 };
 
 /* Slashes the piece for a bust that is fuller by `amount_mm` on it: adds the spread to the change. The part between the
@@ -28,6 +30,11 @@ struct sizer_change {
  * the part between the slashes to side and waist goes with the apex without turning; and the middle below the lengthen
  * line (or the apex, without one) comes down as far as the apex did. False when it was told that it cannot be done. */
 bool sizer_spread_bust(struct sizer *z, int piece, double amount_mm, struct sizer_change *change);
+
+/* Gives a rectangle the width that it is to have as it is cut, opened out where it lies on the fold, with her own
+ * allowances or else those that are written: adds it to the change. The last word counts. False when it was told that
+ * it cannot be so narrow. */
+bool sizer_widen(struct sizer *z, int piece, double cut_mm, struct sizer_change *change);
 
 /* How far a place moves with the part it is in; `point` is its index where it is one. */
 vec2 sizer_spread_shift(const struct sizer_spread *spread, vec2 at, int point);

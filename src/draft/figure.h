@@ -12,6 +12,7 @@ enum draft_alteration_kind {
     DRAFT_LENGTHEN,  /* `what`: the name of lengthen lines; by `amount_mm` along the grain, below zero shorter */
     DRAFT_ALLOWANCE, /* `what`: "piece.edge"; its allowance is `amount_mm` */
     DRAFT_BUST,      /* a bust fuller by `amount_mm` in all, half of it on either side, in every piece with a spread */
+    DRAFT_WIDTH,     /* `what`: a rectangle; it is cut `amount_mm` wide, opened out where it lies on the fold */
     DRAFT_TAKE_IN    /* `what`: a seam; at the level `row` it is moved into either piece by `amount_mm`, across the
                         grain (or along it, where the seam itself runs across), below zero out of it */
 };

@@ -4,13 +4,17 @@
 
 #include <math.h>
 
-#define AS_DRAWN_MM 0.1 /* rounding of what was off before: no change worth a sentence */
+#include <string.h>
 
-#include <math.h>
+#define AS_DRAWN_MM 0.1 /* rounding of what was off before: no change worth a sentence */
 
 static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
                                      "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
                                      "what was changed on one side did not reach the other" };
+
+static const struct err_kind fuller = { "fit.fullness", ERR_WARNING,
+                                        "seam “{0}” goes with the width that was given: {1} on one side, {2} on the "
+                                        "other, so one is gathered to the other at a ratio of {3}" };
 
 static bool are_cut(const struct pattern_seam *seam, const bool *is_cut)
 {
@@ -44,6 +48,53 @@ static const struct draft_sized *as_drawn(struct arena *a, const struct draft_si
     return drawn;
 }
 
+static bool is_given_width(const struct draft_sized *sized, const struct pattern_piece *piece)
+{
+    for (size_t i = 0; i < sized->figure.alteration_count; i++) {
+        const struct draft_alteration *a = &sized->figure.alterations[i];
+        if (a->kind == DRAFT_WIDTH && strcmp(a->what, piece->name) == 0)
+            return true;
+    }
+    return false;
+}
+
+/* Whether an edge of the seam is as long as the width that somebody gave a rectangle. */
+static bool goes_with_width(const struct draft_sized *sized, const struct pattern_seam *seam)
+{
+    for (int side = 0; side < 2; side++)
+        for (size_t i = 0; i < seam->sides[side].count; i++) {
+            struct pattern_edge_ref ref = seam->sides[side].edges[i];
+            bool across = ref.edge % 2 == 0; /* bottom and top of a rectangle */
+            if (across && is_given_width(sized, &sized->pattern->pieces[ref.piece]))
+                return true;
+        }
+    return false;
+}
+
+/* More or less fullness was meant by the width; what was to be gathered and is now too short was not. */
+static bool is_fullness(const struct draft_sized *sized, const struct pattern_seam *seam, const struct fit_seam *m)
+{
+    const struct draft_sized_seam *of = draft_seam_at(sized, seam);
+    double meant = of->ratio > 0 ? of->ratio - 1 : of->difference_mm, is = m->length_mm[0] - m->length_mm[1];
+    return goes_with_width(sized, seam) && meant * is >= 0;
+}
+
+static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)
+{
+    double more = fmax(m->length_mm[0], m->length_mm[1]), less = fmin(m->length_mm[0], m->length_mm[1]);
+    const char *ratio = base_arena_print(errs->arena, "%.2f", more / less);
+    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_MM(m->length_mm[0]), ERR_MM(m->length_mm[1]),
+             ERR_TEXT(ratio));
+}
+
+static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)
+{
+    bool one = m->worst_interval < m->interval_count;
+    double miss = one ? m->intervals[m->worst_interval].off_mm : m->off_mm;
+    base_err(errs, &off, seam->place, ERR_TEXT(seam->name), ERR_OFF_MM(fabs(miss)),
+             ERR_TEXT(miss < 0 ? "shorter" : "longer"), ERR_TEXT(where(errs->arena, m)));
+}
+
 void fit_tell_mismatches(const struct draft_sized *sized, const bool *is_cut, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
@@ -55,10 +106,10 @@ void fit_tell_mismatches(const struct draft_sized *sized, const bool *is_cut, st
         struct fit_seam m = fit_seam_measure(errs->arena, sized, seam);
         if (m.worst_mm <= fmax(FIT_SEAM_TOLERANCE_MM, miss_as_drawn(a, drawn, seam) + AS_DRAWN_MM))
             continue;
-        bool one = m.worst_interval < m.interval_count;
-        double miss = one ? m.intervals[m.worst_interval].off_mm : m.off_mm;
-        base_err(errs, &off, seam->place, ERR_TEXT(seam->name), ERR_OFF_MM(fabs(miss)),
-                 ERR_TEXT(miss < 0 ? "shorter" : "longer"), ERR_TEXT(where(errs->arena, &m)));
+        if (is_fullness(sized, seam, &m))
+            tell_fullness(seam, &m, errs);
+        else
+            tell_off(seam, &m, errs);
     }
     base_arena_destroy(a);
 }

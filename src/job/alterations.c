@@ -5,13 +5,15 @@
 #include <ctype.h>
 #include <string.h>
 
-#define MOST_MM 500.0 /* no garment is altered by more than half a metre at one place (our own bound) */
+#define MOST_MM 500.0         /* no garment is altered by more than half a metre at one place (our own bound) */
+#define MOST_WIDTH_MM 20000.0 /* no rectangle is cut wider than a ruffle of 20 m (our own bound) */
 
 static const struct err_kind not_read = {
     "job.alteration", ERR_FAULT,
     "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “take in "
     "SEAM "
-    "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm” or “allow 4 cm at PIECE.EDGE”"
+    "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm”, “allow 4 cm at PIECE.EDGE” or “cut "
+    "PIECE 70 cm wide”"
 };
 static const struct err_kind no_length = { "job.alteration_length", ERR_FAULT,
                                            "“{0}”: “{1}” is no length; write one such as “6 mm” or “1/4 in”" };
@@ -33,6 +35,12 @@ static const struct err_kind no_level = {
 static const struct err_kind no_edge = {
     "job.no_edge", ERR_FAULT, "“{0}”: no piece that is cut has an edge “{1}”; write PIECE.EDGE, such as “{2}”"
 };
+static const struct err_kind no_rectangle = {
+    "job.no_rectangle", ERR_FAULT,
+    "“{0}”: no rectangle that is cut is named so; only a rectangle's width can be given, and there are {1}"
+};
+static const struct err_kind no_width = { "job.no_width", ERR_FAULT,
+                                          "“{0}”: a rectangle is cut more than nothing and at most {1} wide" };
 static const struct err_kind no_spread = { "job.no_spread", ERR_FAULT,
                                            "“{0}”: no piece that is cut has slashes marked for a fuller bust" };
 static const struct err_kind no_bust = {
@@ -349,6 +357,51 @@ static bool read_allowance(const struct reading *r, const char *rest, struct dra
     return (mm >= 0 || refuse(r, &too_little, ERR_MM(mm), ERR_NONE)) && is_within(r, mm);
 }
 
+/* What stands behind a piece's name or label and a space; NULL when the text does not begin so. */
+static const char *behind_name(const struct reading *r, const char *text, const char *name)
+{
+    const char *rest = behind(text, single_spaced(r->a, name));
+    return rest && *rest == ' ' ? rest + 1 : NULL;
+}
+
+/* The rectangle that is cut whose name or label the text begins with, the longest; NULL when there is none. */
+static const struct pattern_piece *named_rectangle(const struct reading *r, const char *text, const char **rest)
+{
+    const struct pattern_piece *found = NULL;
+    for (size_t i = 0; i < 2 * r->of->pattern->piece_count; i++) {
+        const struct pattern_piece *piece = &r->of->pattern->pieces[i / 2];
+        const char *after = behind_name(r, text, i % 2 ? piece->label : piece->name);
+        if (!after || !piece->is_rectangle || !r->of->is_cut[i / 2] || (found && after <= *rest))
+            continue;
+        found = piece;
+        *rest = after;
+    }
+    return found;
+}
+
+static const char *rectangle_names(const struct reading *r)
+{
+    const char *list = NULL;
+    for (size_t i = 0; i < r->of->pattern->piece_count; i++)
+        if (r->of->is_cut[i] && r->of->pattern->pieces[i].is_rectangle)
+            list = add_name(r->a, list, r->of->pattern->pieces[i].name);
+    return list ? list : "none";
+}
+
+/* "PIECE LENGTH", before "wide". */
+static bool read_width(const struct reading *r, const char *text, struct draft_alteration *out)
+{
+    const char *amount = NULL;
+    double mm;
+    const struct pattern_piece *piece = named_rectangle(r, text, &amount);
+    if (!piece)
+        return refuse(r, &no_rectangle, ERR_TEXT(rectangle_names(r)), ERR_NONE);
+    if (!read_length(r, amount, &mm))
+        return false;
+    *out = (struct draft_alteration){ DRAFT_WIDTH, piece->name, PATTERN_NONE, mm };
+    return (mm > 0 && mm <= MOST_WIDTH_MM) || refuse(r, &no_width, ERR_MM(MOST_WIDTH_MM), ERR_NONE);
+}
+
 /* By the words it begins with. */
 static const struct {
     const char *words;
@@ -367,6 +420,14 @@ static bool read_pinned(const struct reading *r, const char *text, struct draft_
     return *is_so && read_seam(r, where, amount, in ? 1 : -1, out);
 }
 
+/* "PIECE LENGTH wide", with "cut" before it or not. */
+static bool read_wide(const struct reading *r, const char *text, struct draft_alteration *out, bool *is_so)
+{
+    const char *cut = behind(text, "cut "), *words = without_end(r->a, cut ? cut : text, " wide");
+    *is_so = words != (cut ? cut : text);
+    return *is_so && read_width(r, words, out);
+}
+
 bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs)
 {
@@ -377,7 +438,9 @@ bool job_alteration_read(struct arena *a, const struct job_altered *of, const ch
         if (rest)
             return rows[i].read(&r, rest, out);
     }
-    bool pinned;
+    bool pinned, wide = false;
     bool ok = read_pinned(&r, words, out, &pinned);
-    return pinned ? ok : refuse_name(&r, &not_read, NULL, NULL);
+    if (!pinned)
+        ok = read_wide(&r, words, out, &wide);
+    return pinned || wide ? ok : refuse_name(&r, &not_read, NULL, NULL);
 }

@@ -23,8 +23,9 @@ struct job_altered {
  *   take in SEAM at LEVEL by LENGTH each side                let out SEAM at LEVEL by LENGTH each side
  *   SEAM seam at LEVEL, take in LENGTH each side             SEAM seam at LEVEL, let out LENGTH each side
  *   fuller bust by LENGTH        fuller bust                 allow LENGTH at PIECE.EDGE
+ *   cut RECTANGLE LENGTH wide
  *
- * "each side" and "seam" may be left out. */
+ * "each side", "seam" and "cut" may be left out. The width is as it is cut, opened out where it lies on the fold. */
 bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs);
 

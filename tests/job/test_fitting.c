@@ -98,6 +98,8 @@ static void alterations_are_told_in_words(void **state)
         { "side seam at waist, take in 6 mm each side", DRAFT_TAKE_IN, 6 }, /* as it is pinned */
         { "side at waist, let out 6 mm", DRAFT_TAKE_IN, -6 },
         { "take in side seam at waist by 6 mm each side", DRAFT_TAKE_IN, 6 },
+        { "cut facing 8 cm wide", DRAFT_WIDTH, 80 },
+        { "Facing 3 1/2 in wide", DRAFT_WIDTH, 88.9 },
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         struct job_choices choices = choices_in(room);
@@ -146,6 +148,11 @@ static void what_is_wrong_with_the_words_is_told(void **state)
         { "allow 2 cm at hem", NULL, NULL, "job.no_edge" },
         { "allow 2 m at front.waist", NULL, NULL, "job.alteration_large" },
         { "allow -1 cm at front.waist", NULL, NULL, "job.alteration_none" },
+        { "cut front 8 cm wide", NULL, NULL, "job.no_rectangle" },
+        { "cut facing wide", NULL, NULL, "job.no_rectangle" },
+        { "facing two hands wide", NULL, NULL, "job.alteration_length" },
+        { "cut facing 0 cm wide", NULL, NULL, "job.no_width" },
+        { "cut facing 30 m wide", NULL, NULL, "job.no_width" },
         { NULL, "waist", NULL, "job.blend" },
         { NULL, "waist 9", NULL, "job.blend_size" },
         { NULL, "Waist 2", NULL, "job.blend" },
