@@ -3,6 +3,7 @@
 #include "app/check_state.h"
 #include "app/lens.h"
 #include "calibration/table.h"
+#include "cloth/cloth.h"
 #include "job/job.h"
 #include "lifting/chart.h"
 #include "sizing/body.h"
@@ -85,6 +86,20 @@ static void check_mat(struct check *c)
                                       units_print_length(height, m.height_mm, m.unit)));
 }
 
+/* How it lies is looked at as well. */
+static void check_cloth(struct check *c)
+{
+    struct cloth cloth;
+    struct cloth_spread spread;
+    char width[UNITS_TEXT];
+    if (!cloth_read(c->a, c->path, &cloth, c->errs) || !cloth_spread(c->a, &cloth, &spread, c->errs))
+        return;
+    check_say(c, base_arena_print(c->a, "cloth%s%s%s: %s, %s, %s to cut from", cloth.name ? " “" : "",
+                                  cloth.name ? cloth.name : "", cloth.name ? "”" : "", cloth_kind_name(cloth.kind),
+                                  cloth_spread_name(cloth.spread),
+                                  units_print_length(width, spread.usable_mm, cloth.unit)));
+}
+
 static void check_readings(struct check *c)
 {
     struct calibration_readings r;
@@ -143,7 +158,7 @@ static const struct {
     void (*check)(struct check *);
 } kind_rows[] = {
     { "pattern", check_pattern_file }, { "body", check_body }, { "mat", check_mat },     { "readings", check_readings },
-    { "table", check_table },          { "job", check_job },   { "chart", check_chart },
+    { "table", check_table },          { "job", check_job },   { "chart", check_chart }, { "cloth", check_cloth },
 };
 
 static const char *kind_list(struct arena *a)

@@ -33,7 +33,8 @@ struct cloth_repeat {
 };
 
 struct cloth {
-    const char *name; /* what she calls it, or NULL */
+    const char *name;        /* what she calls it, or NULL */
+    enum units_length unit; /* in which it was told, and is written */
     enum cloth_kind kind;
     double width_mm;                 /* selvage to selvage, opened out, as bought */
     double shrink_warp, shrink_weft; /* shares that washing takes, 0.05: 5 % */

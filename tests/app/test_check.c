@@ -53,6 +53,21 @@ static void a_size_chart_is_proof_read(void **state)
     assert_int_equal(room_only_told_at(room, "chart.not_rising", "chart.hip")->place.line, 2);
 }
 
+/* By hand: 150 cm less 5 % are 142.5, less two selvages of 1 cm 140.5. */
+static void a_cloth_is_proof_read(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    const char *text = "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'name': 'Flannel', 'width': 150, 'selvage': 1,"
+                       "  'shrinkage': { 'along': 7, 'across': 5 }, 'spread': 'folded' }";
+    assert_true(check_text(room, room_json(room, text), &report));
+    room_nothing_told(room);
+    assert_string_equal(report, "cloth “Flannel”: woven cloth, folded lengthwise, 140.5 cm to cut from\n");
+    text = "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'width': 150, 'spread': 'folded to a depth' }";
+    assert_false(check_text(room, room_json(room, text), &report));
+    room_only_told(room, "cloth.no_depth");
+}
+
 /* By hand: bust 1000 less 940 is 60 where 62 is meant; hip 1058.9 less 1000 is 58.9 where 60 is; waist 730.5 less 740
  * is -9.5, near enough to -10. */
 static void ease_that_is_not_the_garments_is_asked_about_once(void **state)
@@ -433,6 +448,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
         room_test(a_size_chart_is_proof_read),
+        room_test(a_cloth_is_proof_read),
         room_test(ease_that_is_not_the_garments_is_asked_about_once),
         room_test(girths_are_measured_in_every_cup_group_and_shown),
         room_test(a_girth_that_is_not_what_is_given_is_told_once_with_its_worst_size),

@@ -1,0 +1,98 @@
+/* What to do with a length of cloth before it is cut, in the order in which it is done. */
+#include "cloth/cloth.h"
+
+enum { MOST_STEPS = 12 };
+
+struct steps {
+    struct arena *a;
+    const struct cloth *cloth;
+    enum units_length unit;
+    const char **lines;
+    size_t count;
+};
+
+static void add(struct steps *s, const char *line)
+{
+    s->lines[s->count++] = line;
+}
+
+static const char *length(const struct steps *s, double mm)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(s->a, units_print_length(text, mm, s->unit));
+}
+
+static void add_wash(struct steps *s)
+{
+    if (s->cloth->is_washed || s->cloth->kind == CLOTH_HIDE)
+        return;
+    add(s, "Wash it as the garment will be washed, and dry it.");
+}
+
+static void add_press(struct steps *s)
+{
+    add(s, s->cloth->kind == CLOTH_HIDE ? "Lay it flat; do not press it."
+           : s->cloth->one_way          ? "Press it from the wrong side, so that a nap is not crushed."
+                                        : "Press it along the threads, not across them.");
+}
+
+/* Of a washed width: whether it is what was reckoned with. */
+static void add_width(struct steps *s)
+{
+    if (s->cloth->outline.path.count)
+        return;
+    add(s, base_arena_print(s->a, "Measure its width at three places: %s is reckoned with, selvages included.",
+                            length(s, cloth_washed_width(s->cloth))));
+}
+
+/* How the end is made square, by what the cloth allows. */
+static void add_square(struct steps *s)
+{
+    static const char *const ways[] = {
+        [CLOTH_WOVEN] = "Square the end: clip one selvage, tear across to the other and clip that.",
+        [CLOTH_EASY_CARE] = "Square the end with a ruler held to the selvage; its threads stay as they are.",
+        [CLOTH_CORD] = "Square the end: draw a thread across and cut along its line.",
+        [CLOTH_KNIT] = "Square the end: cut along one row of loops.",
+        [CLOTH_BONDED] = "Square the end with a ruler held to the edge.",
+        [CLOTH_LACE] = "Square the end: cut along one row of its figures.",
+        [CLOTH_HIDE] = NULL,
+    };
+    if (ways[s->cloth->kind] && !s->cloth->outline.path.count)
+        add(s, ways[s->cloth->kind]);
+}
+
+static void add_direction(struct steps *s)
+{
+    if (s->cloth->one_way)
+        add(s, "Mark with arrows which way is up, on every layer.");
+    if (s->cloth->one_way && s->cloth->spread == CLOTH_FOLDED_ACROSS)
+        add(s, "Cut it at the fold and turn the upper layer round, so that both layers run the same way.");
+}
+
+static void add_repeat(struct steps *s)
+{
+    const struct cloth_repeat *r = &s->cloth->repeat;
+    if (r->along_mm <= 0 && r->across_mm <= 0)
+        return;
+    add(s, "Measure over ten repeats and divide by ten; mark the line to match by.");
+    if (s->cloth->spread != CLOTH_SINGLE)
+        add(s, "Pin stripe on stripe through both layers, a hand's breadth apart.");
+}
+
+size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit, const char *const **out)
+{
+    struct steps s = { a, cloth, unit, base_arena_alloc(a, MOST_STEPS, sizeof *s.lines), 0 };
+    add_wash(&s);
+    add_press(&s);
+    if (cloth->kind == CLOTH_KNIT)
+        add(&s, "Let it lie flat overnight, nothing hanging over the table's edge.");
+    add_square(&s);
+    add_width(&s);
+    if (!cloth->sides_alike)
+        add(&s, "Find its right side and mark the wrong one with chalk.");
+    add_direction(&s);
+    add_repeat(&s);
+    add(&s, "Look it over against the light and mark each fault, so that no piece is cut there.");
+    *out = s.lines;
+    return s.count;
+}

@@ -1,0 +1,207 @@
+/* Bands and layers of each way to spread a length of cloth.
+ *
+ * Opened out, y runs from the near selvage over the usable width U. Which line of it becomes y = 0 of the spread:
+ *   single            the near edge
+ *   folded            the middle, U / 2, is the fold; both selvages lie at the far side
+ *   folded to depth d the near part is folded over, the fold at d; what is left over beyond it is single
+ *   to the middle     folds at U / 4 and 3 U / 4; the selvages meet in the middle
+ *   folded across     the near edge; the far half of the length is folded over onto the near half
+ * Right sides lie together wherever there are two layers. */
+#include "cloth/shapes.h"
+
+#define LEAST_MM 1.0 /* of width or length, that anything may lie on */
+
+static const struct err_kind no_width = {
+    "cloth.no_width", ERR_FAULT,
+    "cloth {0} wide has nothing left to cut from once {1} of selvage is taken off "
+    "on either side: measure both again"
+};
+static const struct err_kind deep_fold = {
+    "cloth.deep_fold", ERR_FAULT, "cloth {0} wide cannot be folded to a depth of {1}: at most {2}, half of it"
+};
+static const struct err_kind no_depth = { "cloth.no_depth", ERR_FAULT,
+                                          "cloth that is folded to a depth needs that depth: give one up to {0}" };
+static const struct err_kind folded_scrap = { "cloth.folded_scrap", ERR_FAULT,
+                                              "a scrap cannot be laid {0}, as its edges would not meet: lay it in a "
+                                              "single layer" };
+static const struct err_kind uneven_doubled = {
+    "cloth.uneven_doubled", ERR_FAULT,
+    "an uneven repeat does not match through two layers: lay the cloth in a single layer"
+};
+static const struct err_kind wide_repeat = {
+    "cloth.wide_repeat", ERR_FAULT,
+    "a repeat of {0} across is wider than the cloth, which has {1}: nothing can "
+    "be matched by it"
+};
+static const struct err_kind long_repeat = {
+    "cloth.long_repeat", ERR_FAULT,
+    "a repeat of {0} along is longer than the cloth at hand, {1}: nothing can be "
+    "matched by it"
+};
+static const struct err_kind wide_gap = { "cloth.wide_gap", ERR_FAULT,
+                                          "a gap of {0} between pieces leaves no room on cloth that lies {1} wide: "
+                                          "choose a smaller one" };
+static const struct err_kind faults_across = {
+    "cloth.faults_across", ERR_FAULT,
+    "on cloth that is folded crosswise a fault lies over another place by how long the cloth is: give its length"
+};
+
+static const struct err_place nowhere = { NULL, NULL, 0 };
+
+static bool has_width(const struct cloth *cloth, struct err_list *errs)
+{
+    if (cloth_usable_width(cloth) >= LEAST_MM)
+        return true;
+    base_err(errs, &no_width, nowhere, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvage_mm));
+    return false;
+}
+
+static void check_depth(const struct cloth *cloth, double usable, struct err_list *errs)
+{
+    if (cloth->spread != CLOTH_FOLDED_TO)
+        return;
+    if (cloth->fold_depth_mm < LEAST_MM)
+        base_err(errs, &no_depth, nowhere, ERR_MM(usable / 2));
+    else if (cloth->fold_depth_mm > usable / 2)
+        base_err(errs, &deep_fold, nowhere, ERR_MM(usable), ERR_MM(cloth->fold_depth_mm), ERR_MM(usable / 2));
+}
+
+static void check_repeat(const struct cloth *cloth, double usable, struct err_list *errs)
+{
+    const struct cloth_repeat *r = &cloth->repeat;
+    double length = cloth_washed_length(cloth);
+    if (r->uneven && cloth->spread != CLOTH_SINGLE)
+        base_err(errs, &uneven_doubled, nowhere, ERR_NONE);
+    if (r->across_mm > usable)
+        base_err(errs, &wide_repeat, nowhere, ERR_MM(r->across_mm), ERR_MM(usable));
+    if (length > 0 && r->along_mm > length)
+        base_err(errs, &long_repeat, nowhere, ERR_MM(r->along_mm), ERR_MM(length));
+}
+
+static void check_rest(const struct cloth *cloth, const struct cloth_spread *s, struct err_list *errs)
+{
+    if (cloth->outline.path.count && cloth->spread != CLOTH_SINGLE)
+        base_err(errs, &folded_scrap, nowhere, ERR_TEXT(cloth_spread_name(cloth->spread)));
+    if (cloth->gap_mm >= s->width_mm)
+        base_err(errs, &wide_gap, nowhere, ERR_MM(cloth->gap_mm), ERR_MM(s->width_mm));
+    if (cloth->spread == CLOTH_FOLDED_ACROSS && cloth->fault_count && !(cloth->length_mm > 0))
+        base_err(errs, &faults_across, nowhere, ERR_NONE);
+}
+
+/* How the cloth lies: its bands, and its layers for what is blocked on any of them. */
+struct folding {
+    struct cloth_spread *out;
+    struct cloth_layer layers[3];
+    size_t layer_count;
+    struct geometry_box all; /* the cloth opened out */
+};
+
+static void add_layer(struct folding *f, double from, double to, double turn_y, double shift_y)
+{
+    struct geometry_box of = { { f->all.min.x, from }, { f->all.max.x, to } };
+    f->layers[f->layer_count++] = (struct cloth_layer){ of, 1, turn_y, { 0, shift_y } };
+}
+
+static void add_band(struct folding *f, struct cloth_band band)
+{
+    if (band.to_mm > band.from_mm)
+        f->out->bands[f->out->band_count++] = band;
+    f->out->width_mm = fmax(f->out->width_mm, band.to_mm);
+}
+
+static void single(struct folding *f, double usable)
+{
+    add_band(f, (struct cloth_band){ .to_mm = usable, .layers = 1 });
+    /* the outline of a scrap may begin anywhere: its box is the cloth */
+    add_layer(f, f->all.min.y, f->all.max.y, 1, -f->all.min.y);
+    f->layers[0].shift.x = -f->all.min.x;
+}
+
+static void folded(struct folding *f, double usable)
+{
+    double half = usable / 2;
+    add_band(f, (struct cloth_band){ .to_mm = half, .layers = 2, .fold_at_from = true });
+    add_layer(f, half, usable, 1, -half);
+    add_layer(f, 0, half, -1, half);
+}
+
+static void folded_to(struct folding *f, double usable, double depth)
+{
+    add_band(f, (struct cloth_band){ .to_mm = depth, .layers = 2, .fold_at_from = true });
+    add_band(f, (struct cloth_band){ .from_mm = depth, .to_mm = usable - depth, .layers = 1 });
+    add_layer(f, depth, usable, 1, -depth);
+    add_layer(f, 0, depth, -1, depth);
+}
+
+static void to_middle(struct folding *f, double usable)
+{
+    double quarter = usable / 4;
+    add_band(f, (struct cloth_band){ .to_mm = quarter, .layers = 2, .fold_at_from = true });
+    add_band(f, (struct cloth_band){ .from_mm = quarter, .to_mm = 2 * quarter, .layers = 2, .fold_at_to = true });
+    add_layer(f, quarter, 3 * quarter, 1, -quarter);
+    add_layer(f, 0, quarter, -1, quarter);
+    add_layer(f, 3 * quarter, usable, -1, 5 * quarter);
+}
+
+/* Where the far half lies does not matter without a length: then there are no faults. */
+static void folded_across(struct folding *f, double usable, double length)
+{
+    add_band(f, (struct cloth_band){ .to_mm = usable, .layers = 2 });
+    f->out->layers_long = 2;
+    f->out->most_length_mm = length / 2;
+    if (!(length > 0))
+        return;
+    f->layers[0] = (struct cloth_layer){ { { 0, 0 }, { length / 2, usable } }, 1, 1, { 0, 0 } };
+    f->layers[1] = (struct cloth_layer){ { { length / 2, 0 }, { length, usable } }, -1, 1, { length, 0 } };
+    f->layer_count = 2;
+}
+
+static struct geometry_box opened(const struct cloth *cloth, double usable)
+{
+    if (cloth->outline.path.count)
+        return geometry_path_box(cloth->outline.path);
+    double length = cloth_washed_length(cloth);
+    return (struct geometry_box){ { 0, 0 }, { length > 0 ? length : UNITS_FARTHEST_MM, usable } };
+}
+
+static void fold(struct folding *f, const struct cloth *cloth, double usable)
+{
+    switch (cloth->spread) {
+    case CLOTH_SINGLE:
+        single(f, usable);
+        break;
+    case CLOTH_FOLDED:
+        folded(f, usable);
+        break;
+    case CLOTH_FOLDED_TO:
+        folded_to(f, usable, cloth->fold_depth_mm);
+        break;
+    case CLOTH_TO_MIDDLE:
+        to_middle(f, usable);
+        break;
+    case CLOTH_FOLDED_ACROSS:
+        folded_across(f, usable, cloth_washed_length(cloth));
+        break;
+    }
+}
+
+bool cloth_spread(struct arena *a, const struct cloth *cloth, struct cloth_spread *out, struct err_list *errs)
+{
+    int before = errs->faults;
+    *out = (struct cloth_spread){ .layers_long = 1, .top_is_mirrored = cloth->spread != CLOTH_SINGLE };
+    if (!has_width(cloth, errs))
+        return false;
+    double usable = cloth_usable_width(cloth);
+    struct folding f = { .out = out, .all = opened(cloth, usable) };
+    check_depth(cloth, usable, errs);
+    check_repeat(cloth, usable, errs);
+    if (errs->faults != before)
+        return false;
+    out->usable_mm = usable;
+    out->most_length_mm = cloth_washed_length(cloth);
+    fold(&f, cloth, usable);
+    check_rest(cloth, out, errs);
+    if (errs->faults == before)
+        cloth_block(a, cloth, f.layers, f.layer_count, out);
+    return errs->faults == before;
+}
