@@ -11,12 +11,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-#define EVERY (CLI_OPTION(OPT_UNIT) | CLI_OPTION(OPT_JSON) | CLI_OPTION(OPT_HELP))
+/* What a command takes. */
+#define OPTIONS(...) ((const enum cli_option[]){ __VA_ARGS__, CLI_OPTIONS })
+#define EVERY OPT_UNIT, OPT_JSON, OPT_HELP
 
 /* What is cut for whom. */
-#define CHOICES                                                                                                        \
-    (CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_VIEW) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) |                        \
-     CLI_OPTION(OPT_MADE_TO) | CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_TRIAL))
+#define CHOICES OPT_BODY, OPT_VIEW, OPT_SIZE, OPT_CUP, OPT_MADE_TO, OPT_BLEND, OPT_ALTER, OPT_TRIAL
 
 static int run_check(struct cli_run *run)
 {
@@ -67,62 +67,43 @@ static int run_keys(struct cli_run *run)
 
 static const struct command_row {
     const char *name, *operand, *help;
-    unsigned long long options;
+    const enum cli_option *options; /* ended by CLI_OPTIONS */
     cli_command *run;
 } command_rows[] = {
     { "size", "PATTERN", "which size and cup group to cut, and why",
-      EVERY | CLI_OPTION(OPT_BODY) | CLI_OPTION(OPT_SIZE) | CLI_OPTION(OPT_CUP) | CLI_OPTION(OPT_MADE_TO) |
-          CLI_OPTION(OPT_BLEND) | CLI_OPTION(OPT_ALTER),
-      cli_run_size },
+      OPTIONS(EVERY, OPT_BODY, OPT_SIZE, OPT_CUP, OPT_MADE_TO, OPT_BLEND, OPT_ALTER), cli_run_size },
     { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
-      EVERY | CHOICES | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE), cli_run_draft },
+      OPTIONS(EVERY, CHOICES, OPT_OUT, OPT_REPLACE), cli_run_draft },
     { "crosses", NULL, "numbered crosses to set up the table by",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FRAME) | CLI_OPTION(OPT_READINGS) |
-          CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
-      cli_run_crosses },
+      OPTIONS(EVERY, OPT_OUT, OPT_REPLACE, OPT_FRAME, OPT_READINGS, OPT_SIGMA, OPT_DISPLAY), cli_run_crosses },
     { "setup", "TABLE", "set up the table by keys, one cross at a time",
-      EVERY | CLI_OPTION(OPT_MAT) | CLI_OPTION(OPT_READINGS) | CLI_OPTION(OPT_SIGMA) | CLI_OPTION(OPT_DISPLAY),
-      cli_run_setup },
+      OPTIONS(EVERY, OPT_MAT, OPT_READINGS, OPT_SIGMA, OPT_DISPLAY), cli_run_setup },
     { "calibrate", "READINGS", "set up the table from what was read of the crosses",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_FOLLOW_TAPE) | CLI_OPTION(OPT_LAY) |
-          CLI_OPTION(OPT_TURN_OVER),
-      cli_run_calibrate },
+      OPTIONS(EVERY, OPT_OUT, OPT_REPLACE, OPT_FOLLOW_TAPE, OPT_LAY, OPT_TURN_OVER), cli_run_calibrate },
     { "lens", "TABLE", "tell where the lens is, and what that means for thick cloth",
-      EVERY | CLI_OPTION(OPT_HEIGHT) | CLI_OPTION(OPT_FOOT) | CLI_OPTION(OPT_BOARD) | CLI_OPTION(OPT_THICKNESS),
-      cli_run_lens },
+      OPTIONS(EVERY, OPT_HEIGHT, OPT_FOOT, OPT_BOARD, OPT_THICKNESS), cli_run_lens },
     { "job", "PATTERN", "begin a job: one view for one person",
-      EVERY | CHOICES | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_CLOTH) |
-          CLI_OPTION(OPT_LAYERS) | CLI_OPTION(OPT_MAT_GOES) | CLI_OPTION(OPT_MAT_COMES),
+      OPTIONS(EVERY, CHOICES, OPT_TABLE, OPT_OUT, OPT_REPLACE, OPT_CLOTH, OPT_LAYERS, OPT_MAT_GOES, OPT_MAT_COMES),
       cli_run_job },
     { "alter", "JOB", "what is altered of a job; more of it, or less",
-      EVERY | CLI_OPTION(OPT_ALTER) | CLI_OPTION(OPT_DROP) | CLI_OPTION(OPT_TRIAL) | CLI_OPTION(OPT_FINAL),
-      cli_run_alter },
+      OPTIONS(EVERY, OPT_ALTER, OPT_DROP, OPT_TRIAL, OPT_FINAL), cli_run_alter },
     { "list", "PATTERN", "the cutting list: what to cut from what, and how large; of a JOB, too",
-      EVERY | CHOICES | CLI_OPTION(OPT_FRACTION) | CLI_OPTION(OPT_CSV) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE),
-      cli_run_list },
+      OPTIONS(EVERY, CHOICES, OPT_FRACTION, OPT_CSV, OPT_OUT, OPT_REPLACE), cli_run_list },
     { "sheet", "FILE", "what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces",
-      EVERY | CLI_OPTION(OPT_SHEET_LAYERS) | CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_DPI) |
-          CLI_OPTION(OPT_SIDE_IS) | CLI_OPTION(OPT_AS_DRAWN) | CLI_OPTION(OPT_ACROSS) | CLI_OPTION(OPT_DOWN_FIRST) |
-          CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_REPLACE) | CLI_OPTION(OPT_OUTLINE) | CLI_OPTION(OPT_ALLOWANCE) |
-          CLI_OPTION(OPT_CHART) | CLI_OPTION(OPT_NAME),
+      OPTIONS(EVERY, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DPI, OPT_SIDE_IS, OPT_AS_DRAWN, OPT_ACROSS,
+              OPT_DOWN_FIRST, OPT_OUT, OPT_REPLACE, OPT_OUTLINE, OPT_ALLOWANCE, OPT_CHART, OPT_NAME),
       cli_run_sheet },
     { "lift", "FILE", "take a PDF, SVG or scan to pieces on the table, by keys, full screen",
-      EVERY | CLI_OPTION(OPT_TABLE) | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_SHEET_LAYERS) |
-          CLI_OPTION(OPT_PASSWORD_STDIN) | CLI_OPTION(OPT_DISPLAY),
-      cli_run_lift },
-    { "cut", "JOB", "draw the pieces on the cloth, full screen",
-      EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_cut },
+      OPTIONS(EVERY, OPT_TABLE, OPT_OUT, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DISPLAY), cli_run_lift },
+    { "cut", "JOB", "draw the pieces on the cloth, full screen", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
+      cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
-      EVERY | CLI_OPTION(OPT_OUT) | CLI_OPTION(OPT_PIECE) | CLI_OPTION(OPT_ALL) | CLI_OPTION(OPT_MIRROR) |
-          CLI_OPTION(OPT_ROTATE) | CLI_OPTION(OPT_PAN) | CLI_OPTION(OPT_WEIGHT) | CLI_OPTION(OPT_SQUARE) |
-          CLI_OPTION(OPT_LONG_LINES) | CLI_OPTION(OPT_RULINGS) | CLI_OPTION(OPT_SIDE) | CLI_OPTION(OPT_CHALK) |
-          CLI_OPTION(OPT_FRAME),
+      OPTIONS(EVERY, OPT_OUT, OPT_PIECE, OPT_ALL, OPT_MIRROR, OPT_ROTATE, OPT_PAN, OPT_WEIGHT, OPT_SQUARE,
+              OPT_LONG_LINES, OPT_RULINGS, OPT_SIDE, OPT_CHALK, OPT_FRAME),
       cli_run_frame },
-    { "check", "FILE", "proof-read any of our files; a pattern for a body, too", EVERY | CLI_OPTION(OPT_BODY),
-      run_check },
-    { "demo", NULL, "cut a pinafore on a sample table",
-      EVERY | CLI_OPTION(OPT_DISPLAY) | CLI_OPTION(OPT_NOTES) | CLI_OPTION(OPT_OUT), cli_run_demo },
-    { "keys", NULL, "the keys while cutting, setting up and taking a sheet to pieces", EVERY, run_keys },
+    { "check", "FILE", "proof-read any of our files; a pattern for a body, too", OPTIONS(EVERY, OPT_BODY), run_check },
+    { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },
+    { "keys", NULL, "the keys while cutting, setting up and taking a sheet to pieces", OPTIONS(EVERY), run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };
@@ -144,7 +125,7 @@ static void print_help(struct arena *a, const struct command_row *command)
     printf("chalklight %s%s%s [OPTIONS]: %s\n", command->name, command->operand ? " " : "",
            command->operand ? command->operand : "", command->help);
     for (int o = 0; o < CLI_OPTIONS; o++)
-        if (command->options & CLI_OPTION(o))
+        if (cli_is_allowed(command->options, (enum cli_option)o))
             printf("  %-18s %s\n", cli_option_usage(a, (enum cli_option)o), cli_option_help((enum cli_option)o));
 }
 

@@ -93,39 +93,58 @@ const char *cli_option_help(enum cli_option o)
 
 static const struct err_place command_line = { NULL, NULL, 0 };
 
-/* The option whose name the word begins with, up to its end or an equals sign; CLI_OPTIONS when there is none. */
-static int find_option(const char *word, unsigned long long allowed)
+bool cli_is_allowed(const enum cli_option *allowed, enum cli_option o)
+{
+    while (*allowed != o && *allowed != CLI_OPTIONS)
+        allowed++;
+    return *allowed == o;
+}
+
+/* Whether the word begins with that option's name, up to its end or an equals sign. */
+static bool is_named(const char *word, enum cli_option o)
 {
     size_t length = strcspn(word, "=");
-    for (int o = 0; o < CLI_OPTIONS; o++)
-        if (allowed & CLI_OPTION(o) && strlen(option_rows[o].name) == length &&
-            strncmp(option_rows[o].name, word, length) == 0)
-            return o;
-    return CLI_OPTIONS;
+    return strlen(option_rows[o].name) == length && strncmp(option_rows[o].name, word, length) == 0;
+}
+
+/* The option that the word names; CLI_OPTIONS when there is none. */
+static enum cli_option find_option(const char *word, const enum cli_option *allowed)
+{
+    while (*allowed != CLI_OPTIONS && !is_named(word, *allowed))
+        allowed++;
+    return *allowed;
+}
+
+/* Whether any command takes it. */
+static bool is_some_option(const char *word)
+{
+    int o = 0;
+    while (o < CLI_OPTIONS && !is_named(word, (enum cli_option)o))
+        o++;
+    return o < CLI_OPTIONS;
 }
 
 /* The name that was perhaps meant. The dashes, which all have, make no name alike. */
-static const char *hint_of(const char *word, unsigned long long allowed, struct err_list *errs)
+static const char *hint_of(const char *word, const enum cli_option *allowed, struct err_list *errs)
 {
     const char *names[CLI_OPTIONS];
     size_t count = 0;
-    if (find_option(word, ~0ull) != CLI_OPTIONS)
+    if (is_some_option(word))
         return "; it belongs to other commands";
-    for (int o = 0; o < CLI_OPTIONS; o++)
-        if (allowed & CLI_OPTION(o))
-            names[count++] = option_rows[o].name + strlen("--");
+    for (; *allowed != CLI_OPTIONS; allowed++)
+        names[count++] = option_rows[*allowed].name + strlen("--");
     const char *near = base_text_nearest(word + strlen("--"), names, count);
     return near ? base_arena_print(errs->arena, "; perhaps --%s", near) : "";
 }
 
-static void tell_unknown(const char *word, unsigned long long allowed, struct err_list *errs)
+static void tell_unknown(const char *word, const enum cli_option *allowed, struct err_list *errs)
 {
     const char *hint = hint_of(word, allowed, errs);
     base_err(errs, &unknown, command_line, ERR_TEXT(word), ERR_TEXT(hint));
 }
 
 /* The value of option `o` at words[*i], behind "=" or in the next word; NULL, with a complaint, when it has none. */
-static const char *value_of(int o, int argc, char **argv, int *i, struct err_list *errs)
+static const char *value_of(enum cli_option o, int argc, char **argv, int *i, struct err_list *errs)
 {
     const char *equals = strchr(argv[*i], '=');
     if (!option_rows[o].value) {
@@ -137,19 +156,18 @@ static const char *value_of(int o, int argc, char **argv, int *i, struct err_lis
         return equals + 1;
     if (*i + 1 < argc)
         return argv[++*i];
-    base_err(errs, &no_value, command_line, ERR_TEXT(option_rows[o].name),
-             ERR_TEXT(cli_option_usage(errs->arena, (enum cli_option)o)));
+    base_err(errs, &no_value, command_line, ERR_TEXT(option_rows[o].name), ERR_TEXT(cli_option_usage(errs->arena, o)));
     return NULL;
 }
 
-bool cli_read_options(int argc, char **argv, unsigned long long allowed, bool takes_operand, struct cli_args *out,
+bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, bool takes_operand, struct cli_args *out,
                       struct err_list *errs)
 {
     *out = (struct cli_args){ 0 };
     int before = errs->faults;
     for (int i = 0; i < argc; i++) {
         bool is_option = argv[i][0] == '-' && argv[i][1] == '-';
-        int o = is_option ? find_option(argv[i], allowed) : CLI_OPTIONS;
+        enum cli_option o = is_option ? find_option(argv[i], allowed) : CLI_OPTIONS;
         if (!is_option && takes_operand && !out->operand) {
             out->operand = argv[i];
         } else if (!is_option) {

@@ -65,20 +65,21 @@ enum cli_option {
     OPT_UNIT,
     OPT_JSON,
     OPT_HELP,
-    CLI_OPTIONS
+    CLI_OPTIONS /* how many there are; the end of a list of them */
 };
-
-#define CLI_OPTION(o) (1ull << (o)) /* one bit of a set of options */
 
 struct cli_args {
     const char *operand;            /* the command's one operand, or NULL */
     const char *value[CLI_OPTIONS]; /* "" for an option without value that was given; NULL: not given */
 };
 
-/* Reads the words. Each must be an option in `allowed`, with its value after it or behind "=", or the one operand when
- * the command takes one. False, with a sentence in `errs`, when not. */
-bool cli_read_options(int argc, char **argv, unsigned long long allowed, bool takes_operand, struct cli_args *out,
+/* Reads the words. Each must be an option in `allowed` (ended by CLI_OPTIONS), with its value after it or behind "=",
+ * or the one operand when the command takes one. False, with a sentence in `errs`, when not. */
+bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, bool takes_operand, struct cli_args *out,
                       struct err_list *errs);
+
+/* Whether an option is in a list of them. */
+bool cli_is_allowed(const enum cli_option *allowed, enum cli_option o);
 
 /* "--size NAME" and what it does, for help. */
 const char *cli_option_usage(struct arena *a, enum cli_option o);
