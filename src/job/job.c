@@ -2,6 +2,7 @@
 
 #include "base/text.h"
 #include "job/choose.h"
+#include "job/cloth.h"
 #include "job/fitting.h"
 #include "job/surface.h"
 #include "pattern/read.h"
@@ -91,6 +92,7 @@ const char *job_print(struct arena *a, const struct job *job)
         json_out_text(top, "cup_group", p->cup_groups[job->cup_group].name);
     job_write_fitting(top, job);
     job_surface_write(top, &job->surface);
+    job_cloths_write(top, job);
     write_source(top, "pattern", &job->pattern_source);
     write_source(top, "body", &job->body_source);
     write_source(top, "table", &job->table_source);
@@ -136,13 +138,14 @@ static bool job_from(struct arena *a, const struct json_node *top, struct job *o
     static const char *const fields[] = { "chalklight", "version", "view",   "size_position",
                                           "cup_group",  "pattern", "body",   "table",
                                           "surface",    "made_to", "levels", "alterations",
-                                          "trial",      NULL };
+                                          "trial",      "cloths",  NULL };
     *out = (struct job){ 0 };
     if (!top)
         return false;
     int before = errs->faults;
     json_only(top, fields, errs);
     job_surface_from(json_maybe(top, "surface", JSON_OBJECT, errs), &out->surface, errs);
+    job_cloths_from(a, json_maybe(top, "cloths", JSON_LIST, errs), out, errs);
     if (read_sources(top, out, errs) && parse_sources(a, top->file, out, errs))
         read_all_choices(a, top, out, errs);
     return errs->faults == before;

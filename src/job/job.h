@@ -5,7 +5,9 @@
 
 #include "base/file.h"
 #include "calibration/table.h"
+#include "cloth/cloth.h"
 #include "draft/figure.h"
+#include "geometry/turn.h"
 #include "pattern/pattern.h"
 #include "sizing/choose.h"
 
@@ -13,12 +15,28 @@
 
 /* Copies of three sources, in which quotes and line ends take two bytes each, fit into a file that can be read again.
  */
-enum { JOB_VERSION = 1, JOB_MOST_SOURCE_BYTES = 2 * 1024 * 1024 };
+enum { JOB_VERSION = 2, JOB_MOST_SOURCE_BYTES = 2 * 1024 * 1024 };
 
 /* A file the job was made from: where it lay, and its text as it was then. */
 struct job_source {
     const char *path; /* NULL: not given */
     struct base_bytes text;
+};
+
+/* Where one of the items of a cloth's layout (lay/lay.h) lies: piece space to cloth space. */
+struct job_laid {
+    const char *piece; /* its name in the pattern */
+    int number;        /* which of that piece's items on that cloth, from 0 */
+    bool is_pinned;    /* held in place by the person */
+    struct geometry_motion motion;
+};
+
+/* What a material is cut from, and what lies on it so far (job/cloth.h). */
+struct job_cloth {
+    enum pattern_cloth material;
+    struct cloth cloth;
+    const struct job_laid *laid;
+    size_t laid_count;
 };
 
 struct job {
@@ -40,6 +58,9 @@ struct job {
     const char *const *alteration_texts; /* the same in words */
     size_t alteration_count;
     bool trial; /* a trial garment */
+
+    const struct job_cloth *cloths; /* at most one a material; none: its cloth was not told */
+    size_t cloth_count;
 };
 
 /* What the person chooses for a new job; NULL where it is left to the program. */

@@ -337,7 +337,7 @@ static void a_newer_job_and_another_kind_of_file_are_refused(void **state)
     static const struct {
         const char *text, *code;
     } rows[] = {
-        { "{ 'chalklight': 'job', 'version': 2 }", "json.newer" },
+        { "{ 'chalklight': 'job', 'version': 3 }", "json.newer" },
         { "{ 'chalklight': 'pattern', 'version': 1 }", "json.other_kind" },
         { "{ 'version': 1 }", "json.not_ours" },
     };

@@ -1,0 +1,146 @@
+/* A job's cloths and where its pieces lie on them. All values are hand-written into the files and read back. */
+#include "job/cloth.h"
+#include "support/room.h"
+#include "json/tree.h"
+
+/* A job file of version 1, as it was written before a job had cloths. */
+#define PATTERN_COPY                                                                                                   \
+    "{ \\'chalklight\\': \\'pattern\\', \\'version\\': 1, \\'name\\': \\'P\\', \\'unit\\': \\'cm\\', \\'sizes\\': "    \
+    "[\\'1\\'], \\'chart\\': { \\'hip\\': [90] }, \\'main_measurement\\': \\'hip\\', \\'pieces\\': [ "                 \
+    "{ \\'name\\': \\'front\\', \\'rectangle\\': { \\'width\\': 30, \\'height\\': 60 } }, "                            \
+    "{ \\'name\\': \\'tie\\', \\'rectangle\\': { \\'width\\': 5, \\'height\\': 80 } } ], \\'views\\': [ { "            \
+    "\\'name\\': \\'A\\', \\'cut\\': [ { \\'piece\\': \\'front\\', \\'count\\': 1 }, "                                 \
+    "{ \\'piece\\': \\'tie\\', \\'count\\': 2 } ] } ] }"
+#define JOB(version, more)                                                                                             \
+    "{ 'chalklight': 'job', 'version': " version ", 'view': 'A', 'size_position': 0, " more                            \
+    "'pattern': { 'path': 'p.json', 'copy': '" PATTERN_COPY "' } }"
+
+#define COTTON "'cloth': { 'name': 'Blue cotton', 'kind': 'woven', 'unit': 'cm', 'width': 150 }"
+#define LAID                                                                                                           \
+    "'laid': [ { 'piece': 'front', 'held': true, 'turn': -90, 'shift': [10.1, 0.30000000000000004] }, "                \
+    "{ 'piece': 'tie', 'number': 2, 'mirror': true, 'turn': 90, 'shift': [700, 500] } ]"
+#define CLOTHS "'cloths': [ { 'material': 'fabric', " COTTON ", " LAID " }, { 'material': 'lining', " COTTON " } ], "
+
+static bool parse(struct room *room, const char *text, struct job *out)
+{
+    text = room_json(room, text);
+    return job_parse(room->a, "a.job", text, strlen(text), out, room->errs);
+}
+
+static void a_job_from_before_there_were_cloths_has_none(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    assert_true(parse(room, JOB("1", ""), &job));
+    room_nothing_told(room);
+    assert_int_equal(job.cloth_count, 0);
+    assert_null(job_find_cloth(&job, PATTERN_FABRIC));
+    const char *text = job_print(room->a, &job);
+    assert_null(strstr(text, "cloths"));
+    assert_non_null(strstr(text, "\"version\": 2"));
+}
+
+static void assert_as_written(const struct job *job)
+{
+    const struct job_cloth *fabric = job_find_cloth(job, PATTERN_FABRIC), *lining = job_find_cloth(job, PATTERN_LINING);
+    assert_int_equal(job->cloth_count, 2);
+    assert_null(job_find_cloth(job, PATTERN_INTERFACING));
+    assert_string_equal(fabric->cloth.name, "Blue cotton");
+    assert_near(lining->cloth.width_mm, 1500, 1e-9);
+    assert_int_equal(lining->laid_count, 0);
+    assert_int_equal(fabric->laid_count, 2);
+    assert_string_equal(fabric->laid[0].piece, "front");
+    assert_int_equal(fabric->laid[0].number, 0);
+    assert_true(fabric->laid[0].is_pinned && !fabric->laid[0].motion.mirror);
+    assert_near(fabric->laid[0].motion.turn_deg, -90, 0);
+    assert_near(fabric->laid[0].motion.shift.x, 10.1, 0);
+    assert_near(fabric->laid[0].motion.shift.y, 0.30000000000000004, 0); /* to the bit */
+    assert_int_equal(fabric->laid[1].number, 1);
+    assert_true(!fabric->laid[1].is_pinned && fabric->laid[1].motion.mirror);
+}
+
+static void cloths_and_places_come_back_as_they_were(void **state)
+{
+    struct room *room = *state;
+    struct job job, back;
+    assert_true(parse(room, JOB("2", CLOTHS), &job));
+    assert_as_written(&job);
+    const char *text = job_print(room->a, &job);
+    assert_true(job_parse(room->a, "b.job", text, strlen(text), &back, room->errs));
+    assert_as_written(&back);
+    assert_string_equal(job_print(room->a, &back), text);
+    room_nothing_told(room);
+}
+
+static void what_cannot_be_is_told_at_its_place(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *cloths, *code, *path;
+    } rows[] = {
+        { "3", "json.wrong_type", "cloths" },
+        { "[ 3 ]", "json.wrong_type", "cloths[0]" },
+        { "[ { 'material': 'fabric' } ]", "json.missing", "cloths[0]" },
+        { "[ { " COTTON " } ]", "json.missing", "cloths[0]" },
+        { "[ { 'material': 'felt', " COTTON " } ]", "job.no_material", "cloths[0].material" },
+        { "[ { 'material': 'lining', " COTTON " }, { 'material': 'lining', " COTTON " } ]", "job.material_twice",
+          "cloths[1].material" },
+        { "[ { 'material': 'lining', 'cloth': { 'width': 0 } } ]", "values.out_of_bounds", "cloths[0].cloth.width" },
+        { "[ { 'material': 'lining', " COTTON ", 'tear': 1 } ]", "json.unknown_name", "cloths[0].tear" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ 1 ] } ]", "json.wrong_type", "cloths[0].laid[0]" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 361, 'shift': [0, 0] } ] } ]",
+          "job.no_turn", "cloths[0].laid[0].turn" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 0, 'shift': [0] } ] } ]",
+          "job.no_shift", "cloths[0].laid[0].shift" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 0, 'shift': [0, 1e6] } ] } ]",
+          "job.no_shift", "cloths[0].laid[0].shift" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 0, 'number': 0, 'shift': [0, 0] } ] "
+          "} ]",
+          "json.not_whole", "cloths[0].laid[0].number" },
+        { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 0, 'shift': [0, 0] }, "
+          "{ 'piece': 'x', 'number': 1, 'turn': 0, 'shift': [9, 9] } ] } ]",
+          "job.laid_twice", "cloths[0].laid[1]" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job job;
+        assert_false(parse(room, base_arena_print(room->a, JOB("2", "'cloths': %s, "), rows[i].cloths), &job));
+        room_only_told_at(room, rows[i].code, rows[i].path);
+        room_forget(room);
+    }
+}
+
+/* Another cloth for a material begins with nothing on it; the others stay as they are. */
+static void another_cloth_takes_the_old_one_s_place(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    assert_true(parse(room, JOB("2", CLOTHS), &job));
+    struct cloth linen = { .name = "Linen", .width_mm = 1400 };
+    job_set_cloth(room->a, &job, PATTERN_FABRIC, &linen);
+    assert_int_equal(job.cloth_count, 2);
+    assert_string_equal(job_find_cloth(&job, PATTERN_FABRIC)->cloth.name, "Linen");
+    assert_int_equal(job_find_cloth(&job, PATTERN_FABRIC)->laid_count, 0);
+    assert_string_equal(job_find_cloth(&job, PATTERN_LINING)->cloth.name, "Blue cotton");
+}
+
+static void pieces_are_taken_off_their_cloths(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    assert_true(parse(room, JOB("2", CLOTHS), &job));
+    assert_true(job_clear_places(room->a, &job));
+    assert_int_equal(job.cloth_count, 2);
+    assert_int_equal(job_find_cloth(&job, PATTERN_FABRIC)->laid_count, 0);
+    assert_string_equal(job_find_cloth(&job, PATTERN_FABRIC)->cloth.name, "Blue cotton");
+    assert_false(job_clear_places(room->a, &job));
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(a_job_from_before_there_were_cloths_has_none), room_test(cloths_and_places_come_back_as_they_were),
+        room_test(what_cannot_be_is_told_at_its_place),          room_test(another_cloth_takes_the_old_one_s_place),
+        room_test(pieces_are_taken_off_their_cloths),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
