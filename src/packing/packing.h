@@ -24,9 +24,10 @@ struct packing_range {
 /* An outline to be laid: closed, counter-clockwise, simple. */
 struct packing_shape {
     struct geometry_path outline;
-    int half_turn;               /* the shape that is this one turned by half a turn about the origin; it itself where that
-                                    is the same; PACKING_NONE: there is none. Only a hint, so that tables are shared */
-    const struct packing_range *across; /* where in y its origin may lie, one after the other; none: anywhere in the strip */
+    int half_turn; /* the shape that is this one turned by half a turn about the origin; it itself where that
+                      is the same; PACKING_NONE: there is none. Only a hint, so that tables are shared */
+    const struct packing_range
+        *across; /* where in y its origin may lie, one after the other; none: anywhere in the strip */
     size_t across_count;
     struct packing_range along; /* step and first: places in x; last is not looked at */
 };
@@ -39,12 +40,12 @@ struct packing_item {
 
 /* Where an item lies. */
 struct packing_place {
-    int shape;   /* PACKING_NONE: it is not laid */
-    vec2 shift;  /* of the shape's outline */
+    int shape;  /* PACKING_NONE: it is not laid */
+    vec2 shift; /* of the shape's outline */
 };
 
 struct packing_problem {
-    double width;      /* of the strip; > 0 */
+    double width;       /* of the strip; > 0 */
     double most_length; /* no more strip than that; 0: as much as it takes */
     const struct packing_shape *shapes;
     size_t shape_count;
@@ -58,9 +59,9 @@ struct packing_problem {
 struct packing_lay {
     struct packing_place *places; /* one for each item */
     size_t item_count;
-    size_t left_out;  /* items without a place, because the strip is not long enough for all */
-    double length;    /* from 0 to the end of the last outline */
-    double density;   /* area of what is laid over width x length */
+    size_t left_out; /* items without a place, because the strip is not long enough for all */
+    double length;   /* from 0 to the end of the last outline */
+    double density;  /* area of what is laid over width x length */
 };
 
 /* A search that goes on for as long as it is asked to. */
@@ -86,9 +87,9 @@ struct packing_search *packing_begin(const struct packing_problem *problem, uint
 /* NULL is allowed. */
 void packing_end(struct packing_search *search);
 
-/* One round more: about a tenth of a second's work for a large problem, less for a small one. True when the best lay has
- * become better. `stop` (may be NULL) is looked at often; once it is set the round ends early, and the best lay stays
- * what it was. */
+/* One round more: about a tenth of a second's work for a large problem, less for a small one. True when the best lay
+ * has become better. `stop` (may be NULL) is looked at often; once it is set the round ends early, and the best lay
+ * stays what it was. */
 bool packing_round(struct packing_search *search, const volatile bool *stop);
 
 /* The best lay so far; it lives until the next round. Always there, and always without overlap. What did not fit into

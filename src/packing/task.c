@@ -1,0 +1,150 @@
+#include "packing/task.h"
+
+/* Of the strip's width. Sums of coordinates are off by a few 1e-16 of it. */
+#define SLACK 1e-9
+
+/* The part of a range from lo to hi; false when nothing is left. */
+static bool clip_range(struct packing_range *r, double lo, double hi, double slack)
+{
+    if (r->last < lo - slack || r->first > hi + slack || hi < lo - slack)
+        return false;
+    hi = fmax(hi, lo);
+    if (!(r->step > 0)) {
+        r->first = fmin(fmax(r->first, lo), hi);
+        r->last = fmin(fmax(r->last, r->first), hi);
+        return true;
+    }
+    double from = fmax(ceil((lo - slack - r->first) / r->step), 0);
+    double to = floor((fmin(hi, r->last) + slack - r->first) / r->step);
+    double first = r->first;
+    r->first = first + from * r->step;
+    r->last = first + to * r->step;
+    return to >= from;
+}
+
+static void set_across(struct arena *a, struct task_shape *s, const struct packing_shape *from, double width,
+                       double slack)
+{
+    static const struct packing_range anywhere = { -INFINITY, INFINITY, 0 };
+    const struct packing_range *ranges = from->across_count ? from->across : &anywhere;
+    size_t count = from->across_count ? from->across_count : 1;
+    s->across = base_arena_alloc(a, count, sizeof *s->across);
+    for (size_t i = 0; i < count; i++) {
+        struct packing_range range = ranges[i];
+        if (clip_range(&range, -s->box.min.y, width - s->box.max.y, slack))
+            s->across[s->across_count++] = range;
+    }
+}
+
+static void set_along(struct task_shape *s, struct packing_range along, double slack)
+{
+    double lowest = -s->box.min.x;
+    s->along = (struct packing_range){ .first = lowest, .step = along.step > 0 ? along.step : 0 };
+    if (along.step > 0)
+        s->along.first = along.first + ceil((lowest - slack - along.first) / along.step) * along.step;
+}
+
+static void set_shape(struct arena *a, struct task *t, struct task_shape *s, const struct packing_shape *from)
+{
+    s->outline = geometry_path_copy(a, from->outline);
+    s->box = geometry_path_box(from->outline);
+    s->area = geometry_path_area(from->outline);
+    s->half_turn = from->half_turn;
+    set_across(a, s, from, t->width, t->slack);
+    set_along(s, from->along, t->slack);
+}
+
+static void set_item(struct arena *a, struct packing_item *item, const int *as, size_t count)
+{
+    int *copy = base_arena_alloc(a, count, sizeof *copy);
+    for (size_t i = 0; i < count; i++)
+        copy[i] = as[i];
+    *item = (struct packing_item){ copy, count };
+}
+
+static void set_blocked(struct arena *a, struct task *t, const struct packing_problem *p, size_t i)
+{
+    int shape = (int)(p->shape_count + i);
+    struct task_shape *s = &t->shapes[shape];
+    s->outline = geometry_path_copy(a, p->blocked[i]);
+    s->box = geometry_path_box(s->outline);
+    s->area = geometry_path_area(s->outline);
+    s->half_turn = PACKING_NONE;
+    set_item(a, &t->items[p->item_count + i], &shape, 1);
+    t->pinned[p->item_count + i] = (struct packing_place){ .shape = shape };
+}
+
+struct task *task_of(struct arena *a, const struct packing_problem *p)
+{
+    struct task *t = base_arena_alloc(a, 1, sizeof *t);
+    t->width = p->width;
+    t->most_length = p->most_length;
+    t->slack = SLACK * p->width;
+    t->shape_count = p->shape_count + p->blocked_count;
+    t->item_count = p->item_count;
+    t->blocked_count = p->blocked_count;
+    t->shapes = base_arena_alloc(a, t->shape_count, sizeof *t->shapes);
+    t->items = base_arena_alloc(a, task_all(t), sizeof *t->items);
+    t->pinned = base_arena_alloc(a, task_all(t), sizeof *t->pinned);
+    for (size_t i = 0; i < p->shape_count; i++)
+        set_shape(a, t, &t->shapes[i], &p->shapes[i]);
+    for (size_t i = 0; i < p->item_count; i++) {
+        set_item(a, &t->items[i], p->items[i].as, p->items[i].as_count);
+        t->pinned[i] = p->pinned ? p->pinned[i] : (struct packing_place){ .shape = PACKING_NONE };
+    }
+    for (size_t i = 0; i < p->blocked_count; i++)
+        set_blocked(a, t, p, i);
+    return t;
+}
+
+size_t task_all(const struct task *t)
+{
+    return t->item_count + t->blocked_count;
+}
+
+static double nearest_in(const struct packing_range *r, double at)
+{
+    if (r->step > 0)
+        at = r->first + floor((at - r->first) / r->step + 0.5) * r->step;
+    return fmin(fmax(at, r->first), r->last);
+}
+
+double task_nearest_across(const struct task_shape *s, double y)
+{
+    double best = y, least = INFINITY;
+    for (size_t i = 0; i < s->across_count; i++) {
+        double at = nearest_in(&s->across[i], y);
+        if (fabs(at - y) < least) {
+            least = fabs(at - y);
+            best = at;
+        }
+    }
+    return best;
+}
+
+double task_last_along(const struct task_shape *s, double length)
+{
+    double last = length - s->box.max.x;
+    if (!(s->along.step > 0))
+        return last;
+    double tiny = SLACK * (fabs(length) + s->along.step);
+    return s->along.first + floor((last + tiny - s->along.first) / s->along.step) * s->along.step;
+}
+
+double task_nearest_along(const struct task_shape *s, double length, double x)
+{
+    double last = fmax(task_last_along(s, length), s->along.first);
+    return nearest_in(&(struct packing_range){ s->along.first, last, s->along.step }, x);
+}
+
+double task_end(const struct task_shape *s, double x)
+{
+    return x + s->box.max.x;
+}
+
+bool task_allows(const struct task *t, const struct task_shape *s, vec2 shift)
+{
+    if (!s->across_count || fabs(task_nearest_across(s, shift.y) - shift.y) > t->slack)
+        return false;
+    return fabs(task_nearest_along(s, INFINITY, shift.x) - shift.x) <= t->slack;
+}
