@@ -418,11 +418,8 @@ static effects run_typed(struct app_lift *l, double unused)
 /* A whole character, however many bytes it has. */
 static effects run_rub_out(struct app_lift *l, double unused)
 {
-    size_t length = strlen(l->typed);
     (void)unused;
-    while (length && ((unsigned char)l->typed[--length] & 0xc0) == 0x80)
-        ;
-    l->typed[length] = '\0';
+    base_text_rub_out(l->typed);
     return app_lift_redraw;
 }
 
@@ -635,30 +632,10 @@ static bool types(enum app_lift_page page)
     return page == APP_LIFT_TYPE || page == APP_LIFT_PASSWORD || page == APP_LIFT_DPI || page == APP_LIFT_ALLOWANCE;
 }
 
-/* The character that a key prints with Shift or without; 0: none. */
-static unsigned long printed(int key, int mods)
-{
-    if (key == KEY_SPACE)
-        return ' ';
-    if (key <= KEY_CHAR || (mods & (MOD_CTRL | MOD_ALT)))
-        return 0;
-    unsigned long point = (unsigned long)(key - KEY_CHAR);
-    return (mods & MOD_SHIFT) && input_key_is_letter(key) && point != 0xdf && point != 0xff ? point - 0x20 : point;
-}
-
-static void put(struct app_lift *l, unsigned long point)
-{
-    size_t length = strlen(l->typed);
-    if (length + 5 > sizeof l->typed)
-        return;
-    length += base_text_put(l->typed + length, point);
-    l->typed[length] = '\0';
-}
-
 /* A key without a row: a character where one is typed, or any key where any key will do. */
 static effects press_other(struct app_lift *l, int key, int mods)
 {
-    unsigned long point = printed(key, mods);
+    unsigned long point = input_key_printed(key, mods);
     if (l->page == APP_LIFT_CAUTIONS)
         return run_read(l, 0);
     if (l->page == APP_LIFT_HELP || l->page == APP_LIFT_LEAVE || l->page == APP_LIFT_SQUARE)
@@ -666,7 +643,7 @@ static effects press_other(struct app_lift *l, int key, int mods)
     if (l->page == APP_LIFT_REFUSED)
         return (effects){ .quit = true };
     if (types(l->page) && point)
-        put(l, point);
+        base_text_type(l->typed, sizeof l->typed, point);
     return app_lift_redraw;
 }
 

@@ -118,6 +118,24 @@ size_t base_text_put(char out[4], unsigned long point)
     return count;
 }
 
+void base_text_type(char *text, size_t size, unsigned long point)
+{
+    char bytes[4];
+    size_t length = strlen(text), more = base_text_put(bytes, point);
+    if (length + more >= size)
+        return;
+    memcpy(text + length, bytes, more);
+    text[length + more] = '\0';
+}
+
+void base_text_rub_out(char *text)
+{
+    size_t length = strlen(text);
+    while (length && ((unsigned char)text[--length] & 0xc0) == 0x80)
+        ;
+    text[length] = '\0';
+}
+
 size_t base_text_letters(const char *text)
 {
     size_t count = 0;

@@ -16,6 +16,10 @@ unsigned long base_text_next(const char **text);
 /* Writes a code point as UTF-8, without a zero byte; how many bytes (1 to 4). */
 size_t base_text_put(char out[4], unsigned long point);
 
+/* What is typed: one character more, where a text of `size` bytes has room for it; one less, where there is one. */
+void base_text_type(char *text, size_t size, unsigned long point);
+void base_text_rub_out(char *text);
+
 /* How many code points well-formed UTF-8 text has: its letters, as far as columns and widths go. */
 size_t base_text_letters(const char *text);
 

@@ -67,6 +67,17 @@ bool input_key_is_letter(int key)
     return key > KEY_CHAR && is_small((unsigned long)(key - KEY_CHAR));
 }
 
+/* ß and ÿ have no capital in Latin-1. */
+unsigned long input_key_printed(int key, int mods)
+{
+    if (key == KEY_SPACE)
+        return ' ';
+    if (key <= KEY_CHAR || (mods & (MOD_CTRL | MOD_ALT)))
+        return 0;
+    unsigned long point = (unsigned long)(key - KEY_CHAR);
+    return (mods & MOD_SHIFT) && input_key_is_letter(key) && point != 0xdf && point != 0xff ? point - 0x20 : point;
+}
+
 /* Writes one code point as UTF-8 (RFC 3629, section 3) with its ending zero. */
 static void write_utf8(char out[5], unsigned long c)
 {

@@ -47,6 +47,9 @@ enum { INPUT_KEY_TEXT = 32 };
  * KEY_SPACE for a blank; KEY_NONE for what prints nothing. */
 int input_key_printing(unsigned long character);
 
+/* The character that a key prints, with Shift or without; 0: none, as with Ctrl or Alt. */
+unsigned long input_key_printed(int key, int mods);
+
 /* Whether a key prints a letter of ASCII or Latin-1: one that Shift makes a capital of. */
 bool input_key_is_letter(int key);
 

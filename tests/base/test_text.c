@@ -82,6 +82,23 @@ static void a_text_is_brought_into_one_line_or_cut(void **state)
     assert_string_equal(base_text_cut(*state, "Möwen", 1), "…");
 }
 
+static void what_is_typed_grows_and_is_rubbed_out_letter_by_letter(void **state)
+{
+    (void)state;
+    char typed[6] = "";
+    base_text_type(typed, sizeof typed, '7');
+    base_text_type(typed, sizeof typed, 0xbd); /* ½: two bytes */
+    base_text_type(typed, sizeof typed, 0x20ac); /* €: three, for which there is no room */
+    base_text_type(typed, sizeof typed, 0xe4);
+    assert_string_equal(typed, "7½ä");
+    base_text_rub_out(typed);
+    assert_string_equal(typed, "7½");
+    base_text_rub_out(typed);
+    base_text_rub_out(typed);
+    base_text_rub_out(typed);
+    assert_string_equal(typed, "");
+}
+
 static void letters_are_counted_not_bytes(void **state)
 {
     (void)state;
@@ -139,6 +156,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(well_formed_and_malformed_utf8_are_told_apart),
         cmocka_unit_test(code_points_come_one_by_one),
+        cmocka_unit_test(what_is_typed_grows_and_is_rubbed_out_letter_by_letter),
         cmocka_unit_test(letters_are_counted_not_bytes),
         cmocka_unit_test(code_points_are_written_as_utf8),
         cmocka_unit_test(what_stands_behind_a_word_is_found),

@@ -110,6 +110,21 @@ static void only_letters_have_capitals(void **state)
     assert_false(input_key_is_letter(KEY_NONE));
 }
 
+/* Unicode, C1 Controls and Latin-1 Supplement: the capital of ä is Ä; those of ß and ÿ are not in it. */
+static void a_key_prints_its_character_a_capital_with_shift(void **state)
+{
+    (void)state;
+    assert_int_equal(input_key_printed(KEY_CHAR + 'a', 0), 'a');
+    assert_int_equal(input_key_printed(KEY_CHAR + 'a', MOD_SHIFT), 'A');
+    assert_int_equal(input_key_printed(KEY_CHAR + 0xe4, MOD_SHIFT), 0xc4);
+    assert_int_equal(input_key_printed(KEY_CHAR + 0xdf, MOD_SHIFT), 0xdf);
+    assert_int_equal(input_key_printed(KEY_CHAR + 0xff, MOD_SHIFT), 0xff);
+    assert_int_equal(input_key_printed(KEY_CHAR + '/', MOD_SHIFT), '/');
+    assert_int_equal(input_key_printed(KEY_SPACE, 0), ' ');
+    assert_int_equal(input_key_printed(KEY_CHAR + 'a', MOD_CTRL), 0);
+    assert_int_equal(input_key_printed(KEY_ENTER, 0), 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -120,6 +135,7 @@ int main(void)
         cmocka_unit_test(what_names_no_key_is_refused_and_changes_nothing),
         cmocka_unit_test(capitals_are_the_keys_of_their_small_letters),
         cmocka_unit_test(only_letters_have_capitals),
+        cmocka_unit_test(a_key_prints_its_character_a_capital_with_shift),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
