@@ -71,6 +71,15 @@ struct geometry_mover geometry_mover_of(struct geometry_motion m)
     return (struct geometry_mover){ .xx = flip * c, .xy = -s, .yx = flip * s, .yy = c, .shift = m.shift };
 }
 
+struct geometry_mover geometry_mover_after(const struct geometry_mover *outer, const struct geometry_mover *inner)
+{
+    return (struct geometry_mover){ .xx = outer->xx * inner->xx + outer->xy * inner->yx,
+                                    .xy = outer->xx * inner->xy + outer->xy * inner->yy,
+                                    .yx = outer->yx * inner->xx + outer->yy * inner->yx,
+                                    .yy = outer->yx * inner->xy + outer->yy * inner->yy,
+                                    .shift = geometry_move(outer, inner->shift) };
+}
+
 vec2 geometry_move(const struct geometry_mover *m, vec2 p)
 {
     return (vec2){ m->xx * p.x + m->xy * p.y + m->shift.x, m->yx * p.x + m->yy * p.y + m->shift.y };

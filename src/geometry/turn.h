@@ -27,6 +27,9 @@ struct geometry_mover {
 };
 
 struct geometry_mover geometry_mover_of(struct geometry_motion m);
+/* The inner one first, then the outer one. */
+struct geometry_mover geometry_mover_after(const struct geometry_mover *outer, const struct geometry_mover *inner);
+
 vec2 geometry_move(const struct geometry_mover *m, vec2 p);
 
 #endif

@@ -136,6 +136,17 @@ static void a_motion_keeps_lengths(void **state)
     }
 }
 
+/* (2, 1) turned over is (-2, 1), shifted by (3, 0) (1, 1), turned a quarter (-1, 1), shifted by (10, 20) (9, 21). */
+static void two_motions_one_after_the_other_are_one(void **state)
+{
+    (void)state;
+    struct geometry_mover inner = geometry_mover_of((struct geometry_motion){ true, 0, { 3, 0 } });
+    struct geometry_mover outer = geometry_mover_of((struct geometry_motion){ false, 90, { 10, 20 } });
+    struct geometry_mover both = geometry_mover_after(&outer, &inner);
+    vec2 p = geometry_move(&both, (vec2){ 2, 1 });
+    assert_true(p.x == 9 && p.y == 21);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -147,6 +158,7 @@ int main(void)
         cmocka_unit_test(directions_of_eighths_of_a_turn_are_exact),
         cmocka_unit_test(a_motion_mirrors_then_turns_then_shifts),
         cmocka_unit_test(a_motion_keeps_lengths),
+        cmocka_unit_test(two_motions_one_after_the_other_are_one),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
