@@ -22,6 +22,11 @@ enum scene_line {
     SCENE_RULING,
     SCENE_CROSS,
     SCENE_STICKER,
+    SCENE_CLOTH_EDGE,
+    SCENE_CUT_LATER,  /* the cut line of a piece that is not its turn yet … */
+    SCENE_CUT_BEFORE, /* … and of one that is cut */
+    SCENE_TICK,
+    SCENE_SPAN_MARK,
     SCENE_LEADER, /* from letters beside a piece to the piece */
     SCENE_RULE,   /* the thin line that parts the strip from the cloth */
     SCENE_LINES

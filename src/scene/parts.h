@@ -3,6 +3,7 @@
 #define SCENE_PARTS_H
 
 #include "scene/lane.h"
+#include "scene/layout.h"
 #include "scene/scene.h"
 #include "text/run.h"
 
@@ -19,6 +20,10 @@ enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
 /* Letters are capitals: they read best from a metre away.
  * A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm);
+
+/* The same in an ink of its own. */
+void scene_table_words_in(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm,
+                          struct paint_ink ink);
 
 /* How long it will be, mm. */
 double scene_words_width(const struct scene_canvas *c, const char *text, double cap_mm);
@@ -84,14 +89,17 @@ void scene_draw_strip(const struct scene_canvas *c, bool outside);
 double scene_strip_top(const struct scene_canvas *c);
 double scene_notice_depth(const struct scene_canvas *c);
 
-/* The middle of the light that pieces may use: what the strip takes at the person's side is not for them. */
-struct geometry_box scene_usable_light(const struct scene_canvas *c);
-
 /* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
 void scene_draw_notice(const struct scene_canvas *c);
 
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
+
+/* One such mark of another name; in hand: in a ring. */
+void scene_draw_witness(const struct scene_canvas *c, struct px_pt px, const char *name, bool in_hand);
+
+/* The view's layout on its cloth. Returns whether part of what is to be cut lies outside the light. */
+bool scene_draw_layout(const struct scene_canvas *c);
 
 /* Targets to focus by, in a frame of that size. */
 void scene_draw_targets(const struct scene_canvas *c, int width_px, int height_px);

@@ -93,11 +93,11 @@ void scene_draw_help(const struct scene_canvas *c)
     }
 }
 
-struct geometry_box scene_usable_light(const struct scene_canvas *c)
+struct geometry_box scene_usable_light(const struct scene_view *view)
 {
-    struct geometry_box box = scene_light_box(c->view->map);
-    double strip = 2.5 * scene_cap_height(&c->view->look) + STRIP_INSET_MM;
-    vec2 away = scene_side_away(c->view->side);
+    struct geometry_box box = scene_light_box(view->map);
+    double strip = 2.5 * scene_cap_height(&view->look) + STRIP_INSET_MM;
+    vec2 away = scene_side_away(view->side);
     if (away.x + away.y > 0)
         box.min = vec2_add(box.min, vec2_scale(away, strip));
     else
@@ -145,7 +145,7 @@ static void place_in_rows(const struct scene_canvas *c, struct scene_placed *pla
 static bool draw_pieces(const struct scene_canvas *c)
 {
     size_t count = c->view->piece_count, first = c->out->table.in.path_count;
-    struct geometry_box light = scene_usable_light(c);
+    struct geometry_box light = scene_usable_light(c->view);
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
     struct geometry_mover mover = geometry_mover_of(motion);
@@ -184,7 +184,7 @@ static void test_words(const struct scene_canvas *c, double mm, vec2 at, vec2 ri
 
 static void draw_square(const struct scene_canvas *c)
 {
-    struct geometry_box light = scene_usable_light(c);
+    struct geometry_box light = scene_usable_light(c->view);
     vec2 m = vec2_lerp(light.min, light.max, 0.5);
     double half = c->view->square_mm / 2;
     test_stroke(c,
@@ -229,7 +229,7 @@ static void draw_diagonal(const struct scene_canvas *c, vec2 from, vec2 to)
 /* The lengths of the sides stand inside, at their middles. */
 static void draw_test_frame(const struct scene_canvas *c)
 {
-    struct geometry_box light = scene_usable_light(c);
+    struct geometry_box light = scene_usable_light(c->view);
     double width = round_length(c, light.max.x - light.min.x), height = round_length(c, light.max.y - light.min.y);
     vec2 m = vec2_lerp(light.min, light.max, 0.5), half = { width / 2, height / 2 };
     const vec2 corner[] = { { m.x - half.x, m.y - half.y },
@@ -254,7 +254,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
-        outside = draw_pieces(&c);
+        outside = view->layout ? scene_draw_layout(&c) : draw_pieces(&c);
         break;
     case SCENE_TEST_SQUARE:
         draw_square(&c);

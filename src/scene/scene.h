@@ -38,6 +38,8 @@ struct scene_help_line {
     const char *key, *what;
 };
 
+struct scene_layout; /* scene/layout.h */
+
 struct scene_view {
     const struct geometry_map *map;
     const struct calibration_mat *mat; /* its rulings are drawn when asked for; without a name there are none */
@@ -48,6 +50,7 @@ struct scene_view {
     bool rulings;
     const struct scene_piece *pieces;
     size_t piece_count;
+    const struct scene_layout *layout; /* pieces where they lie on their cloth, instead of those above; or NULL */
     bool cut_outer_edge; /* the cut line's outer edge is to be cut, not its middle: its light lies all inside */
     struct geometry_motion motion; /* of the group of pieces about the middle of the light */
     double square_mm;              /* side of the test square */
@@ -65,5 +68,9 @@ struct scene_view {
 /* The frame's draw list; everything lives in `a`. Pieces in rows (geometry/rows.h), their group's middle on the middle
  * of the light. */
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view);
+
+/* The middle of the light that pieces may use, by the view's map, look and side: what the strip takes at the person's
+ * side is not for them. */
+struct geometry_box scene_usable_light(const struct scene_view *view);
 
 #endif

@@ -21,7 +21,7 @@ struct laying {
 
 static struct geometry_mover mover_of(const struct scene_canvas *c)
 {
-    struct geometry_box light = scene_usable_light(c);
+    struct geometry_box light = scene_usable_light(c->view);
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
     return geometry_mover_of(motion);
@@ -178,7 +178,7 @@ void scene_draw_marks(struct arena *a, const struct scene_view *view, const stru
                       struct paint_scene *scene)
 {
     struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
-    struct geometry_box light = scene_usable_light(&c);
+    struct geometry_box light = scene_usable_light(c.view);
     draw_arms(&c, vec2_lerp(light.min, light.max, 0.5), ARM_FROM_MM, ARM_TO_MM);
     scene_draw_marked(a, view, marks, scene);
 }

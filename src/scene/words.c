@@ -46,6 +46,12 @@ double scene_words_width(const struct scene_canvas *c, const char *text, double 
 
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm)
 {
+    scene_table_words_in(c, text, at, right, cap_mm, scene_letter_ink(&c->view->look));
+}
+
+void scene_table_words_in(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm,
+                          struct paint_ink ink)
+{
     if (!c->view->font || !*text)
         return;
     struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_mm);
@@ -55,7 +61,7 @@ void scene_table_words(const struct scene_canvas *c, const char *text, struct ta
     struct table_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
     for (size_t i = 0; i < run.count; i++)
         contours[i].path = paths[i];
-    paint_table_fill(&c->out->table, contours, run.count, scene_letter_ink(&c->view->look));
+    paint_table_fill(&c->out->table, contours, run.count, ink);
 }
 
 void scene_page_words(const struct scene_canvas *c, const char *text, enum scene_align align, double across, double up,

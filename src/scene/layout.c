@@ -1,0 +1,272 @@
+#include "scene/layout.h"
+
+#include "scene/parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define TOOTH_MM 8.0
+#define TOOTH_STEP_MM 50.0
+#define MARK_LONG_MM 60.0
+#define MARK_ACROSS_MM 40.0
+#define CRUTCH_MM 10.0
+#define LETTER_MM 20.0 /* cap height on a mark's tag */
+#define TAG_HIGH 1.5   /* of the letter */
+#define TAG_AIR 0.45   /* of the letter, beside it */
+#define TAG_CUT 0.3    /* of the letter: its corners at the string side */
+#define TAG_AT_MM 12.0 /* from a mark's middle to its tag's corner, right and away */
+#define HAND_MM 30.0   /* radius of the ring around the mark that is nudged */
+#define TICK_MM 34.0
+#define NAME_BELOW 2.2 /* of the cap height, from a tick to its name */
+#define TAPE_BAR_MM 20.0
+#define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
+
+enum { RING_CORNERS = 24 };
+
+static struct table_path path_of(const struct scene_canvas *c, const vec2 *points, size_t count, bool closed)
+{
+    struct table_path path = { { base_arena_alloc(c->a, count, sizeof *points), count, closed } };
+    memcpy(path.path.points, points, count * sizeof *points);
+    return path;
+}
+
+static void stroke(const struct scene_canvas *c, const vec2 *points, size_t count, enum scene_line line)
+{
+    const struct scene_look *look = &c->view->look;
+    paint_table_stroke(&c->out->table, path_of(c, points, count, false), scene_pen(look, line), scene_ink(look, line));
+}
+
+/* A line through `at` reaching half its length both ways. */
+static void bar(const struct scene_canvas *c, vec2 at, vec2 direction, double length, enum scene_line line)
+{
+    vec2 half = vec2_scale(direction, length / 2);
+    stroke(c, (const vec2[]){ vec2_sub(at, half), vec2_add(at, half) }, 2, line);
+}
+
+/* --- the cloth's edges ------------------------------------------------------------------------------------------- */
+
+static void draw_teeth(const struct scene_canvas *c, vec2 from, vec2 to)
+{
+    vec2 along = vec2_unit(vec2_sub(to, from)), in = vec2_scale(vec2_right(along), -TOOTH_MM);
+    double length = vec2_length(vec2_sub(to, from));
+    for (double at = TOOTH_STEP_MM / 2; at < length; at += TOOTH_STEP_MM) {
+        vec2 foot = vec2_add(from, vec2_scale(along, at));
+        stroke(c, (const vec2[]){ foot, vec2_add(foot, in) }, 2, SCENE_CLOTH_EDGE);
+    }
+}
+
+/* Read from below or from the right, as letters along a line are (ISO 129). */
+static vec2 reading(const struct scene_canvas *c, vec2 along)
+{
+    double right = vec2_dot(along, scene_side_right(c->view->side));
+    bool turned = fabs(right) > 1e-6 ? right < 0 : vec2_dot(along, scene_side_away(c->view->side)) < 0;
+    return turned ? vec2_scale(along, -1) : along;
+}
+
+/* Words beside the middle of a line, above it as they are read. */
+static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to)
+{
+    double cap = scene_cap_height(&c->view->look);
+    vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
+    vec2 at = vec2_add(vec2_lerp(from, to, 0.5), vec2_scale(up, 1.4 * cap));
+    scene_table_words(c, text, (struct table_pt){ at.x, at.y }, right, cap);
+}
+
+static void draw_line(const struct scene_canvas *c, const struct scene_layout_line *line)
+{
+    static const enum scene_line kinds[] = { [SCENE_EDGE_FOLD] = SCENE_FOLD,
+                                             [SCENE_EDGE_TORN] = SCENE_CLOTH_EDGE,
+                                             [SCENE_EDGE_PART] = SCENE_MATCH,
+                                             [SCENE_EDGE_TAPE] = SCENE_SQUARE };
+    vec2 ends[2] = { { line->ends[0].x, line->ends[0].y }, { line->ends[1].x, line->ends[1].y } };
+    vec2 across = vec2_right(vec2_unit(vec2_sub(ends[1], ends[0])));
+    stroke(c, ends, 2, kinds[line->kind]);
+    if (line->kind == SCENE_EDGE_TORN)
+        draw_teeth(c, ends[0], ends[1]);
+    for (int i = 0; i < 2 && line->kind == SCENE_EDGE_TAPE; i++)
+        bar(c, ends[i], across, TAPE_BAR_MM, SCENE_SQUARE);
+    if (line->label)
+        write_beside(c, line->label, ends[0], ends[1]);
+}
+
+/* --- marks ------------------------------------------------------------------------------------------------------- */
+
+/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her. */
+static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark)
+{
+    vec2 right = scene_side_right(c->view->side), away = scene_side_away(c->view->side);
+    double high = TAG_HIGH * LETTER_MM, cut = TAG_CUT * LETTER_MM;
+    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM;
+    vec2 corner = vec2_add(mark, vec2_scale(vec2_add(right, away), TAG_AT_MM));
+    const vec2 at[] = { { 0, cut }, { cut, 0 }, { wide, 0 }, { wide, high }, { cut, high }, { 0, high - cut } };
+    vec2 points[6];
+    for (int i = 0; i < 6; i++)
+        points[i] = vec2_add(corner, vec2_add(vec2_scale(right, at[i].x), vec2_scale(away, at[i].y)));
+    struct table_path tag = path_of(c, points, 6, true);
+    paint_table_fill(&c->out->table, &tag, 1, scene_ink(&c->view->look, SCENE_SPAN_MARK));
+    vec2 middle = vec2_add(corner, vec2_add(vec2_scale(right, wide / 2), vec2_scale(away, high / 2)));
+    scene_table_words_in(c, name, (struct table_pt){ middle.x, middle.y }, right, LETTER_MM,
+                         (struct paint_ink){ 0, 0 });
+}
+
+static void draw_ring(const struct scene_canvas *c, vec2 at)
+{
+    vec2 ring[RING_CORNERS];
+    for (int i = 0; i < RING_CORNERS; i++) {
+        double sine, cosine;
+        geometry_sincos(360.0 * i / RING_CORNERS, &sine, &cosine);
+        ring[i] = vec2_add(at, (vec2){ HAND_MM * cosine, HAND_MM * sine });
+    }
+    const struct scene_look *look = &c->view->look;
+    paint_table_stroke(&c->out->table, path_of(c, ring, RING_CORNERS, true), scene_pen(look, SCENE_SPAN_MARK),
+                       scene_ink(look, SCENE_SPAN_MARK));
+}
+
+/* A bar along the cloth and one across it, with crutches at their ends. */
+static void draw_span_mark(const struct scene_canvas *c, const struct scene_layout_mark *m, vec2 at)
+{
+    vec2 across = vec2_right(m->along);
+    bar(c, at, m->along, MARK_LONG_MM, SCENE_SPAN_MARK);
+    bar(c, at, across, MARK_ACROSS_MM, SCENE_SPAN_MARK);
+    for (int way = -1; way <= 1; way += 2) {
+        bar(c, vec2_add(at, vec2_scale(m->along, way * MARK_LONG_MM / 2)), across, CRUTCH_MM, SCENE_SPAN_MARK);
+        bar(c, vec2_add(at, vec2_scale(across, way * MARK_ACROSS_MM / 2)), m->along, CRUTCH_MM, SCENE_SPAN_MARK);
+    }
+}
+
+static void draw_line_mark(const struct scene_canvas *c, const struct scene_layout_mark *m, vec2 at)
+{
+    bar(c, at, vec2_right(m->along), MARK_ACROSS_MM, SCENE_SPAN_MARK);
+    bar(c, at, m->along, MARK_LONG_MM, SCENE_SPAN_MARK);
+}
+
+static void draw_mark(const struct scene_canvas *c, const struct scene_layout_mark *m)
+{
+    vec2 at = { m->at.x, m->at.y };
+    struct px_pt px;
+    if (m->kind == SCENE_MARK_WITNESS) {
+        if (geometry_map_to_px(c->view->map, m->at, &px))
+            scene_draw_witness(c, px, m->name, m->in_hand);
+        return;
+    }
+    if (m->kind == SCENE_MARK_SPAN)
+        draw_span_mark(c, m, at);
+    else
+        draw_line_mark(c, m, at);
+    if (m->in_hand)
+        draw_ring(c, at);
+    draw_tag(c, m->name, at);
+}
+
+/* --- pieces ------------------------------------------------------------------------------------------------------ */
+
+static struct geometry_path outline_of(const struct scene_canvas *c, const struct scene_laid *laid)
+{
+    struct geometry_path out = geometry_path_copy(c->a, laid->piece.piece->cut.path);
+    for (size_t i = 0; i < out.count; i++)
+        out.points[i] = geometry_move(&laid->to_table, out.points[i]);
+    return out;
+}
+
+/* Where the name of a piece that is not cut now stands: where the pattern has its label, or in the middle of what of
+ * the piece is in the light. */
+static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
+                       vec2 *at)
+{
+    struct piece_pt wish = laid->piece.piece->label_at;
+    *at = geometry_move(&laid->to_table, (vec2){ wish.x, wish.y });
+    if (scene_is_lit(c, *at))
+        return true;
+    struct geometry_box box = geometry_path_box(outline), light = scene_usable_light(c->view);
+    vec2 min = { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) };
+    vec2 max = { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) };
+    *at = vec2_lerp(min, max, 0.5);
+    return min.x < max.x && min.y < max.y && geometry_path_holds(outline, *at);
+}
+
+static void draw_tick(const struct scene_canvas *c, vec2 at)
+{
+    vec2 right = scene_side_right(c->view->side), away = scene_side_away(c->view->side);
+    const vec2 tick[] = { { -0.5, -0.05 }, { -0.15, -0.4 }, { 0.5, 0.4 } };
+    vec2 points[3];
+    for (int i = 0; i < 3; i++)
+        points[i] =
+            vec2_add(at, vec2_add(vec2_scale(right, TICK_MM * tick[i].x), vec2_scale(away, TICK_MM * tick[i].y)));
+    stroke(c, points, 3, SCENE_TICK);
+}
+
+/* One that is not cut now: its cut line and its name, and a tick when it is cut. */
+static void draw_outline(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline)
+{
+    const struct scene_look *look = &c->view->look;
+    bool is_cut = laid->state == SCENE_IS_CUT;
+    enum scene_line line = is_cut ? SCENE_CUT_BEFORE : SCENE_CUT_LATER;
+    paint_table_stroke(&c->out->table, (struct table_path){ outline }, scene_pen(look, line), scene_ink(look, line));
+    double cap = scene_cap_height(look);
+    vec2 at;
+    if (!name_place(c, laid, outline, &at))
+        return;
+    if (is_cut) {
+        draw_tick(c, at);
+        at = vec2_sub(at, vec2_scale(scene_side_away(c->view->side), NAME_BELOW * cap));
+    }
+    scene_table_words_in(c, laid->piece.piece->label, (struct table_pt){ at.x, at.y }, scene_side_right(c->view->side),
+                         cap, scene_ink(look, is_cut ? SCENE_TICK : SCENE_CUT_LATER));
+}
+
+/* Whether any of it may be seen. */
+static bool is_near_light(struct geometry_box light, struct geometry_path outline)
+{
+    struct geometry_box box = geometry_path_box(outline);
+    return box.max.x > light.min.x - BEYOND_MM && box.min.x < light.max.x + BEYOND_MM &&
+           box.max.y > light.min.y - BEYOND_MM && box.min.y < light.max.y + BEYOND_MM;
+}
+
+static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
+{
+    for (size_t i = 0; i < outline.count; i++)
+        if (!scene_is_lit(c, outline.points[i]))
+            return false;
+    return true;
+}
+
+/* Those to be cut in full, over the others, their letters last. Returns whether one of them reaches out of the light
+ * though it should not. */
+static bool draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines)
+{
+    const struct scene_layout *layout = c->view->layout;
+    struct scene_placed *placed = base_arena_alloc(c->a, layout->laid_count, sizeof *placed);
+    size_t first = c->out->table.in.path_count;
+    bool outside = false;
+    for (size_t i = 0; i < layout->laid_count; i++) {
+        const struct scene_laid *laid = &layout->laid[i];
+        if (laid->state != SCENE_TO_CUT)
+            continue;
+        placed[i] = (struct scene_placed){ .piece = &laid->piece, .mover = &laid->to_table };
+        scene_draw_piece(c, &placed[i]);
+        outside = outside || (!laid->parted && !is_wholly_lit(c, outlines[i]));
+    }
+    const struct scene_obstacles all = { outlines, layout->laid_count };
+    for (size_t i = 0; i < layout->laid_count; i++)
+        if (layout->laid[i].state == SCENE_TO_CUT && !placed[i].lettered)
+            scene_letter_beside(c, &placed[i], first, &all);
+    return outside;
+}
+
+bool scene_draw_layout(const struct scene_canvas *c)
+{
+    const struct scene_layout *layout = c->view->layout;
+    struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
+    struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
+    for (size_t i = 0; i < layout->laid_count; i++) {
+        outlines[i] = outline_of(c, &layout->laid[i]);
+        if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
+            draw_outline(c, &layout->laid[i], outlines[i]);
+    }
+    for (size_t i = 0; i < layout->line_count; i++)
+        draw_line(c, &layout->lines[i]);
+    bool outside = draw_to_cut(c, outlines);
+    for (size_t i = 0; i < layout->mark_count; i++)
+        draw_mark(c, &layout->marks[i]);
+    return outside;
+}

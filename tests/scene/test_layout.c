@@ -1,0 +1,195 @@
+/* A layout on its cloth in the draw list, against places worked out by hand: a projector whose pixels are one
+ * millimetre, a rectangle as the piece. Widths and dashes are the look's own (after ISO 128; sizes are this program's
+ * choice, no source). */
+#include "scene/layout.h"
+#include "scene/reading.h"
+
+#include <string.h>
+
+static vec2 corners[] = { { 0, 0 }, { 200, 0 }, { 200, 150 }, { 0, 150 } };
+static vec2 inner[] = { { 10, 10 }, { 190, 10 }, { 190, 140 }, { 10, 140 } };
+
+static const struct draft_piece pocket = {
+    .name = "pocket",
+    .label = "Pocket",
+    .seam = { { inner, 4, true } },
+    .cut = { { corners, 4, true } },
+    .seam_line = { { inner, 4, true } },
+    .cut_line = { { corners, 4, true } },
+    .grain = { { 100, 30 }, { 100, 120 } },
+    .label_at = { 100, 75 },
+};
+
+/* Laid with its grain along the table, as on cloth. */
+static struct scene_laid laid_at(enum scene_laid_state state, vec2 shift)
+{
+    return (struct scene_laid){ .piece = { &pocket, false, { "One layer", NULL } },
+                                .to_table = geometry_mover_of((struct geometry_motion){ false, -90, shift }),
+                                .state = state };
+}
+
+static struct paint_scene scene_of(struct here *h, const struct geometry_map *map, const struct scene_layout *layout,
+                                   enum scene_side side)
+{
+    struct scene_view view = { .map = map,
+                               .font = h->font,
+                               .look = { 1, 3, &scene_chalks[0] },
+                               .side = side,
+                               .mode = SCENE_PIECES,
+                               .layout = layout,
+                               .square_mm = 100,
+                               .strip_left = "Cut",
+                               .strip_right = "1 left" };
+    return scene_make(h->a, &view);
+}
+
+/* The stroke through the piece's corner at the shift. */
+static const struct paint_item *outline_at(const struct paint_items *in, vec2 shift)
+{
+    for (size_t i = 0; i < in->count; i++) {
+        struct geometry_path path = in->paths[in->items[i].first_path];
+        if (in->items[i].kind == PAINT_STROKE && path.count == 4 && path.closed && is_at(path.points[0], shift))
+            return &in->items[i];
+    }
+    return NULL;
+}
+
+static void pieces_differ_by_what_is_done_with_them(void **state)
+{
+    static const struct {
+        enum scene_laid_state state;
+        double width, dash, level;
+    } rows[] = { { SCENE_TO_CUT, 3, 0, 1 }, { SCENE_TO_COME, 1.5, 0, 0.6 }, { SCENE_IS_CUT, 1.5, 30, 0.35 } };
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct scene_laid laid = laid_at(rows[i].state, (vec2){ -50, 100 });
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+        const struct paint_item *line = outline_at(&in, (vec2){ -50, 100 });
+        assert_non_null(line);
+        assert_near(line->pen.width, rows[i].width, 1e-9);
+        assert_near(line->pen.dash[0], rows[i].dash, 1e-9);
+        assert_near(line->ink.level, rows[i].level, 1e-9);
+    }
+}
+
+/* Each is named; how often and in what size only what is cut now. */
+static void only_what_is_cut_now_is_more_than_named(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (enum scene_laid_state s = SCENE_TO_COME; s <= SCENE_IS_CUT; s++) {
+        struct scene_laid laid = laid_at(s, (vec2){ -50, 100 });
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+        bool now = s == SCENE_TO_CUT;
+        size_t names = find_words(h, &in, "POCKET", CAP_MM, rights[SCENE_NEAR]).count +
+                       find_words(h, &in, "POCKET", NAME_MM, rights[SCENE_NEAR]).count;
+        assert_int_equal(names, 1);
+        assert_int_equal(find_words(h, &in, "ONE LAYER", CAP_MM, rights[SCENE_NEAR]).count, now);
+    }
+}
+
+static void names_turn_to_her_side(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_laid laid = laid_at(SCENE_TO_COME, (vec2){ -50, 100 });
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
+        struct paint_items in = scene_of(h, &map, &layout, side).table.in;
+        assert_int_equal(find_words(h, &in, "POCKET", CAP_MM, rights[side]).count, 1);
+    }
+}
+
+/* How many strokes of two points run from one place to another, either way round. */
+static int strokes_between(const struct paint_items *in, vec2 p, vec2 q)
+{
+    int count = 0;
+    for (size_t i = 0; i < in->count; i++) {
+        struct geometry_path path = in->paths[in->items[i].first_path];
+        if (in->items[i].kind != PAINT_STROKE || path.count != 2)
+            continue;
+        count += (is_at(path.points[0], p) && is_at(path.points[1], q)) ||
+                 (is_at(path.points[0], q) && is_at(path.points[1], p));
+    }
+    return count;
+}
+
+/* 60 along the cloth, 40 across, about its place; the letter unlit, 20 high. */
+static void a_span_mark_lies_along_the_cloth(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_SPAN, "A", { 100, 50 }, { 0, 1 }, false };
+    struct scene_layout layout = { .marks = &mark, .mark_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    assert_int_equal(strokes_between(&in, (vec2){ 100, 20 }, (vec2){ 100, 80 }), 1);
+    assert_int_equal(strokes_between(&in, (vec2){ 80, 50 }, (vec2){ 120, 50 }), 1);
+    struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+    assert_int_equal(letter.count, 1);
+    assert_near(letter.level, 0, 0);
+}
+
+/* The one that is nudged is in a ring, the others are not. */
+static void the_mark_in_hand_is_in_a_ring(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int in_hand = 0; in_hand < 2; in_hand++) {
+        const struct scene_layout_mark mark = { SCENE_MARK_LINE, "1", { 100, 50 }, { 1, 0 }, in_hand };
+        struct scene_layout layout = { .marks = &mark, .mark_count = 1 };
+        struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+        int rings = 0;
+        for (size_t i = 0; i < in.count; i++) {
+            struct geometry_path path = in.paths[in.items[i].first_path];
+            if (in.items[i].kind == PAINT_STROKE && path.closed && path.count == 24)
+                rings += is_at(geometry_path_centre(path), (vec2){ 100, 50 });
+        }
+        assert_int_equal(rings, in_hand);
+    }
+}
+
+/* 8 long, every 50, toward the cloth at the line's left. */
+static void an_edge_has_its_teeth_toward_the_cloth(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_line line = { SCENE_EDGE_TORN, { { -100, -50 }, { 100, -50 } }, NULL };
+    struct scene_layout layout = { .lines = &line, .line_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    assert_int_equal(strokes_between(&in, (vec2){ -100, -50 }, (vec2){ 100, -50 }), 1);
+    for (int i = 0; i < 4; i++)
+        assert_int_equal(strokes_between(&in, (vec2){ -75 + 50.0 * i, -50 }, (vec2){ -75 + 50.0 * i, -42 }), 1);
+}
+
+/* What must be cut and is not wholly in the light is told; of one that is longer than the light, it is no news. */
+static void a_piece_outside_the_light_is_told_unless_it_is_parted(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int parted = 0; parted < 2; parted++) {
+        struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ 400, 100 });
+        laid.parted = parted;
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct paint_items px = scene_of(h, &map, &layout, SCENE_NEAR).px.in, without;
+        struct scene_layout none = { 0 };
+        without = scene_of(h, &map, &none, SCENE_NEAR).px.in;
+        assert_int_equal(px.path_count > without.path_count, !parted); /* more letters in the strip */
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        scene_test(pieces_differ_by_what_is_done_with_them),
+        scene_test(only_what_is_cut_now_is_more_than_named),
+        scene_test(names_turn_to_her_side),
+        scene_test(a_span_mark_lies_along_the_cloth),
+        scene_test(the_mark_in_hand_is_in_a_ring),
+        scene_test(an_edge_has_its_teeth_toward_the_cloth),
+        scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
