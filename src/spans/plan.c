@@ -1,0 +1,181 @@
+#include "spans/marks.h"
+#include "spans/waste.h"
+#include "spans/windows.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+static const struct err_kind no_reach = {
+    "spans.no_reach", ERR_FAULT,
+    "the light reaches {0} along the cloth, and to cut section by section it takes {1}: hang the projector higher"
+};
+static const struct err_kind beyond_across = { "spans.beyond_across", ERR_FAULT,
+                                               "pieces lie up to {0} from the near edge of the cloth, and the light "
+                                               "reaches {1} across: fold the cloth lengthwise, "
+                                               "or hang the projector higher" };
+static const struct err_kind one_mark = { "spans.one_mark", ERR_WARNING,
+                                          "where sections {0} and {1} meet, the waste has room for one chalk mark: "
+                                          "line up on it and along the fold or selvage" };
+static const struct err_kind no_mark = {
+    "spans.no_mark", ERR_WARNING,
+    "where sections {0} and {1} meet, the waste has no room for a chalk mark: move a piece so that 4 cm are free there"
+};
+
+static const struct err_place nowhere = { 0 };
+
+/* What is laid, by item. */
+struct laid {
+    const int *items;
+    const struct spans_extent *along;
+    size_t count;
+    double across_mm; /* up to here pieces lie */
+};
+
+static struct laid find_laid(struct arena *a, const struct spans_cloth *cloth)
+{
+    int *items = base_arena_alloc(a, cloth->count, sizeof *items);
+    struct spans_extent *along = base_arena_alloc(a, cloth->count, sizeof *along);
+    struct laid laid = { items, along, 0, 0 };
+    for (size_t i = 0; i < cloth->count; i++) {
+        if (cloth->outlines[i].path.count == 0)
+            continue;
+        struct geometry_box box = geometry_path_box(cloth->outlines[i].path);
+        items[laid.count] = (int)i;
+        along[laid.count++] = (struct spans_extent){ box.min.x, box.max.x };
+        laid.across_mm = fmax(laid.across_mm, box.max.y);
+    }
+    return laid;
+}
+
+static bool check_reach(const struct laid *laid, struct spans_reach reach, double overlap_mm, struct err_list *errs)
+{
+    if (!(reach.along_mm >= 2 * overlap_mm && reach.along_mm > 0)) {
+        base_err(errs, &no_reach, nowhere, ERR_MM(reach.along_mm), ERR_MM(2 * overlap_mm));
+        return false;
+    }
+    if (laid->across_mm > reach.across_mm + SPANS_LITTLE_MM) {
+        base_err(errs, &beyond_across, nowhere, ERR_MM(laid->across_mm), ERR_MM(reach.across_mm));
+        return false;
+    }
+    return true;
+}
+
+/* ---- What is cut in which span ---- */
+
+struct turn_to_cut {
+    struct spans_extent along;
+    int item;
+    struct spans_shown shown;
+};
+
+/* Nearest to the free end first. */
+static int by_free_end(const void *a, const void *b)
+{
+    const struct turn_to_cut *p = a, *q = b;
+    if (p->along.from != q->along.from)
+        return p->along.from < q->along.from ? -1 : 1;
+    if (p->along.to != q->along.to)
+        return p->along.to < q->along.to ? -1 : 1;
+    return (p->item > q->item) - (p->item < q->item);
+}
+
+static struct turn_to_cut *cutting_order(struct arena *a, const struct laid *laid, const struct spans_windows *w)
+{
+    struct turn_to_cut *order = base_arena_alloc(a, laid->count, sizeof *order);
+    for (size_t i = 0; i < laid->count; i++)
+        order[i] = (struct turn_to_cut){ laid->along[i], laid->items[i], spans_windows_show(w, laid->along[i]) };
+    qsort(order, laid->count, sizeof *order, by_free_end);
+    return order;
+}
+
+static void put_items(struct arena *a, struct spans_span *span, size_t k, const struct turn_to_cut *order, size_t count)
+{
+    int *items = base_arena_alloc(a, count, sizeof *items), *parts = base_arena_alloc(a, count, sizeof *parts);
+    span->items = items;
+    span->parts = parts;
+    for (size_t i = 0; i < count; i++) {
+        struct spans_shown shown = order[i].shown;
+        if (shown.first == shown.last && shown.first == k)
+            items[span->item_count++] = order[i].item;
+        else if (shown.first < shown.last && shown.first <= k && k <= shown.last)
+            parts[span->part_count++] = order[i].item;
+    }
+}
+
+/* ---- Marks ---- */
+
+struct marking {
+    struct arena *scratch;
+    const struct spans_cloth *cloth;
+    struct spans_reach reach;
+    bool *is_cut; /* by item: in this span or one before */
+    struct err_list *errs;
+};
+
+static void add_cut(struct marking *m, const struct spans_span *span)
+{
+    for (size_t i = 0; i < span->item_count; i++)
+        m->is_cut[span->items[i]] = true;
+    for (size_t i = 0; i < span->part_count; i++)
+        m->is_cut[span->parts[i]] = true; /* what its uncut part holds on to is the piece, not the waste */
+}
+
+static void tell_marks(const struct marking *m, int count, size_t span)
+{
+    if (count < 2)
+        base_err(m->errs, count == 1 ? &one_mark : &no_mark, nowhere, ERR_NUMBER(span), ERR_NUMBER(span + 1));
+}
+
+/* A span's witnesses, and the marks that it shares with the one behind it (NULL: it is the last). */
+static void mark_span(const struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
+{
+    struct spans_stretch stretch = { span->from_mm, span->to_mm, m->reach.across_mm };
+    struct cloth_pt *places;
+    bool hold;
+    size_t count = spans_waste_places(m->scratch, m->cloth, stretch, m->is_cut, &places, &hold);
+    span->witness_count =
+        spans_marks_choose(places, count, span->from_mm, span->to_mm, SPANS_WITNESSES, span->witnesses);
+    if (!behind)
+        return;
+    behind->mark_count = spans_marks_choose(places, hold ? count : 0, behind->from_mm + SPANS_CLEAR_MM, span->to_mm,
+                                            SPANS_MARKS, behind->marks);
+    tell_marks(m, behind->mark_count, number);
+}
+
+static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach, struct spans_span *spans,
+                       size_t count, struct err_list *errs)
+{
+    struct arena *kept = base_arena_create(), *scratch = base_arena_create();
+    struct marking m = { scratch, cloth, reach, base_arena_alloc(kept, cloth->count, sizeof *m.is_cut), errs };
+    for (size_t k = 0; k < count; k++) {
+        add_cut(&m, &spans[k]);
+        mark_span(&m, &spans[k], k + 1, k + 1 < count ? &spans[k + 1] : NULL);
+        base_arena_reset(scratch);
+    }
+    base_arena_destroy(scratch);
+    base_arena_destroy(kept);
+}
+
+bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_reach reach, double overlap_mm,
+                struct spans_plan *out, struct err_list *errs)
+{
+    assert(cloth->width_mm > 0 && cloth->length_mm > 0 && overlap_mm >= 0);
+    struct laid laid = find_laid(a, cloth);
+    *out = (struct spans_plan){ 0 };
+    if (laid.count == 0)
+        return true;
+    if (!check_reach(&laid, reach, overlap_mm, errs))
+        return false;
+    struct spans_windows w = spans_windows_make(a, laid.along, laid.count, reach.along_mm, overlap_mm);
+    struct turn_to_cut *order = cutting_order(a, &laid, &w);
+    struct spans_span *spans = base_arena_alloc(a, w.count, sizeof *spans);
+    for (size_t k = 0; k < w.count; k++) {
+        spans[k] = (struct spans_span){ .from_mm = w.from[k], .to_mm = w.from[k] + w.reach };
+        spans[k].slide_mm = k > 0 ? w.from[k] - w.from[k - 1] : 0;
+        put_items(a, &spans[k], k, order, laid.count);
+    }
+    mark_spans(cloth, reach, spans, w.count, errs);
+    *out = (struct spans_plan){ spans, w.count };
+    return true;
+}

@@ -1,0 +1,198 @@
+/* Cells of a grid are marked outline by outline: what lies within it row by row, what lies near it side by side. Then
+ * what is left of the cloth when the items are cut is followed from cell to cell, from where the cloth goes on. */
+#include "spans/waste.h"
+
+#include <assert.h>
+#include <math.h>
+#include <stdlib.h>
+
+/* Cloth nearer than this to a cut holds nothing: a strip narrower than a centimetre twists. Our own choice. */
+#define FRAYED_MM 5.0
+
+enum { GONE = 1 /* cut out, frayed or not there */, TAKEN = 2 /* no place for a mark */, HOLDS = 4 };
+
+/* Cell (col, row) stands for the place x + col * grid, y + row * grid. */
+struct grid {
+    double x, y;
+    long cols, rows;
+    unsigned char *cells;
+};
+
+static struct grid grid_over(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch)
+{
+    double end = fmin(stretch.to_mm, cloth->length_mm), top = fmin(stretch.across_mm, cloth->width_mm);
+    struct grid g = { .x = stretch.from_mm,
+                      .cols = (long)floor(fmax(end - stretch.from_mm, 0) / SPANS_GRID_MM) + 1,
+                      .rows = (long)floor(fmax(top, 0) / SPANS_GRID_MM) + 1 };
+    g.cells = base_arena_alloc(a, (size_t)g.cols * (size_t)g.rows, 1);
+    return g;
+}
+
+/* The cells of a span of coordinates, first … last; none when first > last. */
+struct range {
+    long first, last;
+};
+
+static struct range range_of(double low, double high, double origin, long count)
+{
+    double first = ceil((low - origin) / SPANS_GRID_MM), last = floor((high - origin) / SPANS_GRID_MM);
+    return (struct range){ (long)fmin(fmax(first, 0), (double)count), (long)fmin(fmax(last, -1), (double)count - 1) };
+}
+
+static void mark_row(const struct grid *g, long row, struct range cols, unsigned char flags)
+{
+    for (long col = cols.first; col <= cols.last; col++)
+        g->cells[row * g->cols + col] |= flags;
+}
+
+/* ---- Within an outline ---- */
+
+static int by_size(const void *a, const void *b)
+{
+    double p = *(const double *)a, q = *(const double *)b;
+    return (p > q) - (p < q);
+}
+
+/* Where the outline's sides meet a line along the cloth, in order. A side has its lower end and not its upper one. */
+static size_t crossings(struct geometry_path p, double y, double *at)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 from = p.points[i], to = p.points[(i + 1) % p.count];
+        if ((from.y <= y) != (to.y <= y))
+            at[count++] = from.x + (to.x - from.x) * ((y - from.y) / (to.y - from.y));
+    }
+    qsort(at, count, sizeof *at, by_size);
+    return count;
+}
+
+static void mark_within(struct arena *a, const struct grid *g, struct geometry_path p, unsigned char flags)
+{
+    struct geometry_box box = geometry_path_box(p);
+    struct range rows = range_of(box.min.y, box.max.y, g->y, g->rows);
+    double *at = base_arena_alloc(a, p.count, sizeof *at);
+    for (long row = rows.first; row <= rows.last; row++) {
+        size_t count = crossings(p, g->y + (double)row * SPANS_GRID_MM, at);
+        for (size_t i = 0; i + 1 < count; i += 2)
+            mark_row(g, row, range_of(at[i], at[i + 1], g->x, g->cols), flags);
+    }
+}
+
+/* ---- Near an outline ---- */
+
+static double off_side(vec2 from, vec2 to, vec2 at)
+{
+    vec2 along = vec2_sub(to, from), way = vec2_sub(at, from);
+    double length2 = vec2_dot(along, along);
+    double share = length2 > 0 ? fmin(fmax(vec2_dot(way, along) / length2, 0), 1) : 0;
+    return vec2_length(vec2_sub(way, vec2_scale(along, share)));
+}
+
+static void mark_near_side(const struct grid *g, vec2 from, vec2 to, double near_mm, unsigned char flags)
+{
+    struct range cols = range_of(fmin(from.x, to.x) - near_mm, fmax(from.x, to.x) + near_mm, g->x, g->cols);
+    struct range rows = range_of(fmin(from.y, to.y) - near_mm, fmax(from.y, to.y) + near_mm, g->y, g->rows);
+    for (long row = rows.first; row <= rows.last; row++)
+        for (long col = cols.first; col <= cols.last; col++) {
+            vec2 at = { g->x + (double)col * SPANS_GRID_MM, g->y + (double)row * SPANS_GRID_MM };
+            if (off_side(from, to, at) < near_mm)
+                g->cells[row * g->cols + col] |= flags;
+        }
+}
+
+static void mark_near(const struct grid *g, struct geometry_path p, double near_mm, unsigned char flags)
+{
+    for (size_t i = 0; i < p.count; i++)
+        mark_near_side(g, p.points[i], p.points[(i + 1) % p.count], near_mm, flags);
+}
+
+/* ---- What takes cells ---- */
+
+static void mark_outline(struct arena *a, const struct grid *g, struct geometry_path p, bool is_gone)
+{
+    mark_within(a, g, p, TAKEN | (is_gone ? GONE : 0));
+    mark_near(g, p, SPANS_CLEAR_MM, TAKEN);
+    if (is_gone)
+        mark_near(g, p, FRAYED_MM, GONE);
+}
+
+/* All but the cells that are clear of the borders of cloth and light. */
+static void mark_borders(const struct grid *g, const struct spans_cloth *cloth, struct spans_stretch stretch)
+{
+    double left = fmax(stretch.from_mm, 0) + SPANS_CLEAR_MM;
+    double right = fmin(stretch.to_mm, cloth->length_mm) - SPANS_CLEAR_MM;
+    double top = fmin(stretch.across_mm, cloth->width_mm) - SPANS_CLEAR_MM;
+    for (long row = 0; row < g->rows; row++)
+        for (long col = 0; col < g->cols; col++) {
+            double x = g->x + (double)col * SPANS_GRID_MM, y = g->y + (double)row * SPANS_GRID_MM;
+            if (x < left || x > right || y < SPANS_CLEAR_MM || y > top)
+                g->cells[row * g->cols + col] |= TAKEN;
+        }
+}
+
+/* ---- What holds on ---- */
+
+struct walk {
+    const struct grid *g;
+    size_t *stack, count; /* each cell comes on it once at most */
+};
+
+static void hold(struct walk *w, long col, long row)
+{
+    if (col < 0 || col >= w->g->cols || row < 0 || row >= w->g->rows)
+        return;
+    size_t cell = (size_t)(row * w->g->cols + col);
+    if (w->g->cells[cell] & (GONE | HOLDS))
+        return;
+    w->g->cells[cell] |= HOLDS;
+    w->stack[w->count++] = cell;
+}
+
+static void follow_cloth(struct arena *a, const struct grid *g)
+{
+    struct walk w = { .g = g, .stack = base_arena_alloc(a, (size_t)g->cols * (size_t)g->rows, sizeof *w.stack) };
+    for (long row = 0; row < g->rows; row++)
+        hold(&w, g->cols - 1, row);
+    while (w.count > 0) {
+        size_t cell = w.stack[--w.count];
+        long col = (long)cell % g->cols, row = (long)cell / g->cols;
+        hold(&w, col - 1, row);
+        hold(&w, col + 1, row);
+        hold(&w, col, row - 1);
+        hold(&w, col, row + 1);
+    }
+}
+
+/* ---- Places ---- */
+
+/* Cells that have of these flags just those; counted, and put where `out` is not NULL. */
+static size_t take(const struct grid *g, unsigned char flags, unsigned char just, struct cloth_pt *out)
+{
+    size_t count = 0;
+    for (long row = 0; row < g->rows; row++)
+        for (long col = 0; col < g->cols; col++) {
+            if ((g->cells[row * g->cols + col] & flags) != just)
+                continue;
+            if (out)
+                out[count] =
+                    (struct cloth_pt){ g->x + (double)col * SPANS_GRID_MM, g->y + (double)row * SPANS_GRID_MM };
+            count++;
+        }
+    return count;
+}
+
+size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
+                          const bool *is_cut, struct cloth_pt **out, bool *holds)
+{
+    struct grid g = grid_over(a, cloth, stretch);
+    mark_borders(&g, cloth, stretch);
+    for (size_t i = 0; i < cloth->count; i++)
+        mark_outline(a, &g, cloth->outlines[i].path, is_cut[i]);
+    for (size_t i = 0; i < cloth->blocked_count; i++)
+        mark_outline(a, &g, cloth->blocked[i].path, true);
+    follow_cloth(a, &g);
+    *holds = take(&g, TAKEN | HOLDS, HOLDS, NULL) > 0;
+    unsigned char flags = *holds ? TAKEN | HOLDS : TAKEN, just = *holds ? HOLDS : 0;
+    *out = base_arena_alloc(a, take(&g, flags, just, NULL), sizeof **out);
+    return take(&g, flags, just, *out);
+}

@@ -1,0 +1,62 @@
+#include "laid.h"
+
+#include <math.h>
+#include <string.h>
+
+struct spans_cloth laid_cloth(struct arena *a, double length_mm, double width_mm, size_t most)
+{
+    return (struct spans_cloth){ .outlines = base_arena_alloc(a, most, sizeof(struct cloth_path)),
+                                 .width_mm = width_mm,
+                                 .length_mm = length_mm };
+}
+
+void laid_add(struct arena *a, struct spans_cloth *cloth, const vec2 *points, size_t count)
+{
+    struct cloth_path *to = (struct cloth_path *)cloth->outlines; /* the arena's, made above */
+    struct geometry_path path = { base_arena_alloc(a, count, sizeof *points), count, true };
+    memcpy(path.points, points, count * sizeof *points);
+    to[cloth->count++].path = path;
+}
+
+void laid_add_box(struct arena *a, struct spans_cloth *cloth, double x, double y, double length, double width)
+{
+    const vec2 corners[] = { { x, y }, { x + length, y }, { x + length, y + width }, { x, y + width } };
+    laid_add(a, cloth, corners, 4);
+}
+
+/* Whether the box around an outline comes nearer to a place than that. */
+static bool is_box_near(struct cloth_path outline, struct cloth_pt at, double near_mm)
+{
+    struct geometry_box box = geometry_path_box(outline.path);
+    return at.x >= box.min.x - near_mm && at.x <= box.max.x + near_mm && at.y >= box.min.y - near_mm &&
+           at.y <= box.max.y + near_mm;
+}
+
+int laid_winding(struct cloth_path outline, struct cloth_pt at)
+{
+    double sum = 0;
+    if (!is_box_near(outline, at, 0))
+        return 0;
+    for (size_t i = 0; i < outline.path.count; i++) {
+        vec2 p = outline.path.points[i], q = outline.path.points[(i + 1) % outline.path.count];
+        vec2 u = { p.x - at.x, p.y - at.y }, v = { q.x - at.x, q.y - at.y };
+        sum += atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y);
+    }
+    return (int)lround(sum / 6.283185307179586);
+}
+
+double laid_distance(struct cloth_path outline, struct cloth_pt at, double most)
+{
+    double nearest = most;
+    if (!is_box_near(outline, at, most))
+        return most;
+    for (size_t i = 0; i < outline.path.count; i++) {
+        vec2 p = outline.path.points[i], q = outline.path.points[(i + 1) % outline.path.count];
+        int steps = (int)ceil(hypot(q.x - p.x, q.y - p.y) * 10) + 1;
+        for (int s = 0; s <= steps; s++) {
+            double share = (double)s / steps;
+            nearest = fmin(nearest, hypot(p.x + share * (q.x - p.x) - at.x, p.y + share * (q.y - p.y) - at.y));
+        }
+    }
+    return nearest;
+}

@@ -1,0 +1,20 @@
+/* Outlines on cloth for tests of spans, and places tried against them by other means than the program's own. */
+#ifndef TESTS_SPANS_LAID_H
+#define TESTS_SPANS_LAID_H
+
+#include "spans/spans.h"
+
+/* Cloth of that size with room for `most` outlines, none there yet; in `a`. */
+struct spans_cloth laid_cloth(struct arena *a, double length_mm, double width_mm, size_t most);
+
+/* One more outline: of points, or a rectangle; in `a`. */
+void laid_add(struct arena *a, struct spans_cloth *cloth, const vec2 *points, size_t count);
+void laid_add_box(struct arena *a, struct spans_cloth *cloth, double x, double y, double length, double width);
+
+/* How often an outline winds round a place, summed up angle by angle (atan2). */
+int laid_winding(struct cloth_path outline, struct cloth_pt at);
+
+/* How far a place is from an outline, at most so much: from places every 0.1 mm along it. */
+double laid_distance(struct cloth_path outline, struct cloth_pt at, double most);
+
+#endif

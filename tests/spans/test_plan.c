@@ -1,0 +1,319 @@
+/* Spans of lays: what is cut in which, in which order, and marks in the waste, tried by winding numbers, by distances
+ * and by a walk over the cloth that is left, all written anew here. */
+#include "geometry/random.h"
+#include "spans/laid.h"
+#include "support/room.h"
+
+#include <math.h>
+
+enum { LAYS = 40, MOST = 24 };
+
+static const struct spans_reach light = { 1000, 900 };
+
+static struct spans_plan plan_of(struct room *room, const struct spans_cloth *cloth)
+{
+    struct spans_plan plan;
+    if (!spans_make(room->a, cloth, light, SPANS_OVERLAP_MM, &plan, room->errs)) {
+        room_print_told(room);
+        fail_msg("no spans");
+    }
+    return plan;
+}
+
+/* Hand-worked: rectangles with 50 mm between. The first two end at 950; windows start at 0, at 875 (half way to the
+ * last) and at 1750, from where the last ends at 2750. */
+static struct spans_cloth three_spans(struct arena *a)
+{
+    struct spans_cloth cloth = laid_cloth(a, 2750, 800, 8);
+    laid_add_box(a, &cloth, 1800, 50, 950, 500);
+    laid_add_box(a, &cloth, 500, 50, 450, 700);
+    laid_add_box(a, &cloth, 50, 50, 400, 300);
+    laid_add_box(a, &cloth, 1000, 50, 700, 300);
+    laid_add_box(a, &cloth, 1000, 400, 700, 300);
+    return cloth;
+}
+
+static void pieces_are_cut_from_the_free_end(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = three_spans(room->a);
+    struct spans_plan plan = plan_of(room, &cloth);
+    assert_int_equal(plan.count, 3);
+    static const struct {
+        double from, slide;
+        size_t count;
+        int items[2];
+    } want[] = { { 0, 0, 2, { 2, 1 } }, { 875, 875, 2, { 3, 4 } }, { 1750, 875, 1, { 0 } } };
+    for (size_t k = 0; k < 3; k++) {
+        const struct spans_span *span = &plan.spans[k];
+        assert_near(span->from_mm, want[k].from, 1e-9);
+        assert_near(span->to_mm, want[k].from + light.along_mm, 1e-9);
+        assert_near(span->slide_mm, want[k].slide, 1e-9);
+        assert_int_equal(span->part_count, 0);
+        assert_int_equal(span->item_count, want[k].count);
+        for (size_t i = 0; i < want[k].count; i++)
+            assert_int_equal(span->items[i], want[k].items[i]);
+    }
+}
+
+static void a_long_piece_is_shown_in_parts(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 1800, 800, 2);
+    laid_add_box(room->a, &cloth, 0, 50, 1700, 300);
+    laid_add_box(room->a, &cloth, 0, 400, 900, 300);
+    struct spans_plan plan = plan_of(room, &cloth);
+    assert_int_equal(plan.count, 2);
+    assert_int_equal(plan.spans[0].items[0], 1);
+    assert_int_equal(plan.spans[1].item_count, 0);
+    for (int k = 0; k < 2; k++) {
+        assert_int_equal(plan.spans[k].part_count, 1);
+        assert_int_equal(plan.spans[k].parts[0], 0);
+    }
+}
+
+static void nothing_laid_takes_no_span(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 1000, 800, 1);
+    assert_int_equal(plan_of(room, &cloth).count, 0);
+    cloth.count = 1; /* an item without a place */
+    assert_int_equal(plan_of(room, &cloth).count, 0);
+}
+
+/* ---- Marks ---- */
+
+static bool is_cut_by(const struct spans_plan *plan, size_t span, size_t item)
+{
+    for (size_t k = 0; k <= span; k++) {
+        for (size_t i = 0; i < plan->spans[k].item_count; i++)
+            if (plan->spans[k].items[i] == (int)item)
+                return true;
+        for (size_t i = 0; i < plan->spans[k].part_count; i++)
+            if (plan->spans[k].parts[i] == (int)item)
+                return true;
+    }
+    return false;
+}
+
+static void check_clear(const struct spans_cloth *cloth, struct cloth_pt at, double from, double to)
+{
+    for (size_t i = 0; i < cloth->count; i++) {
+        assert_int_equal(laid_winding(cloth->outlines[i], at), 0);
+        assert_true(laid_distance(cloth->outlines[i], at, 20) > SPANS_CLEAR_MM - 0.01);
+    }
+    for (size_t i = 0; i < cloth->blocked_count; i++)
+        assert_int_equal(laid_winding(cloth->blocked[i], at), 0);
+    assert_true(at.x > fmax(from, 0) + SPANS_CLEAR_MM - 1e-6 &&
+                at.x < fmin(to, cloth->length_mm) - SPANS_CLEAR_MM + 1e-6);
+    assert_true(at.y > SPANS_CLEAR_MM - 1e-6 && at.y < fmin(cloth->width_mm, light.across_mm) - SPANS_CLEAR_MM + 1e-6);
+}
+
+/* The cloth that is left in squares of 4 mm; those reached from one place. */
+enum { SQUARE = 4, ACROSS = 225, ALONG = 1000 };
+
+struct left {
+    const struct spans_cloth *cloth;
+    const struct spans_plan *plan;
+    size_t span;
+    char seen[ALONG][ACROSS];
+    int stack[ALONG * ACROSS];
+};
+
+static bool is_cloth(const struct left *l, int i, int j)
+{
+    struct cloth_pt at = { (i + 0.5) * SQUARE, (j + 0.5) * SQUARE };
+    if (at.x > l->cloth->length_mm || at.y > l->cloth->width_mm)
+        return false;
+    for (size_t k = 0; k < l->cloth->count; k++)
+        if (is_cut_by(l->plan, l->span, k) && laid_winding(l->cloth->outlines[k], at) != 0)
+            return false;
+    return true;
+}
+
+/* Whether there is cloth all the way from a mark to past the span's light. */
+static bool holds_on(struct left *l, struct cloth_pt mark)
+{
+    static const int ways[4][2] = { { -1, 0 }, { 0, 1 }, { 0, -1 }, { 1, 0 } };
+    int count = 0, end = (int)(l->plan->spans[l->span].to_mm / SQUARE);
+    memset(l->seen, 0, sizeof l->seen);
+    l->stack[count++] = (int)(mark.x / SQUARE) * ACROSS + (int)(mark.y / SQUARE);
+    while (count > 0) {
+        int cell = l->stack[--count], i = cell / ACROSS, j = cell % ACROSS;
+        if (i >= end)
+            return true;
+        for (int w = 0; w < 4; w++) {
+            int ni = i + ways[w][0], nj = j + ways[w][1];
+            if (ni < 0 || ni >= ALONG || nj < 0 || nj >= ACROSS || l->seen[ni][nj] || !is_cloth(l, ni, nj))
+                continue;
+            l->seen[ni][nj] = 1;
+            l->stack[count++] = ni * ACROSS + nj;
+        }
+    }
+    return false;
+}
+
+static void check_marks(const struct spans_cloth *cloth, const struct spans_plan *plan)
+{
+    static struct left left;
+    left.cloth = cloth;
+    left.plan = plan;
+    for (size_t k = 0; k < plan->count; k++) {
+        const struct spans_span *span = &plan->spans[k];
+        for (int i = 0; i < span->witness_count; i++)
+            check_clear(cloth, span->witnesses[i], span->from_mm, span->to_mm);
+        left.span = k - 1; /* there are no marks in the first */
+        for (int i = 0; i < span->mark_count; i++) {
+            check_clear(cloth, span->marks[i], span->from_mm, plan->spans[k - 1].to_mm);
+            assert_true(holds_on(&left, span->marks[i]));
+        }
+    }
+}
+
+static void marks_lie_in_the_waste_that_two_spans_see(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = three_spans(room->a);
+    struct spans_plan plan = plan_of(room, &cloth);
+    room_nothing_told(room);
+    assert_int_equal(plan.spans[0].mark_count, 0);
+    check_marks(&cloth, &plan);
+    /* From 890 to 985 both spans see; up to 965, and from y = 50 to 750, a piece lies. Clear are 965 to 985, and on
+     * either side of the piece y from 15 to 35 and from 765 to 785, as far along as both see. */
+    const struct cloth_pt *marks = plan.spans[1].marks;
+    assert_true(plan.spans[1].mark_count >= 2);
+    assert_near(fabs(marks[0].y - marks[1].y), 765, 5.01); /* 15 … 785, every 5 mm */
+}
+
+/* A piece of the first span lies all across but for a strip at the far edge, which another piece of it parts from the
+ * rest of the cloth: the strip's waste is no place for marks, though both spans see it. */
+static void waste_that_falls_off_is_not_marked(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 1900, 800, 8);
+    const vec2 hook[] = { { 0, 0 },     { 990, 0 },   { 990, 800 }, { 970, 800 },
+                          { 970, 600 }, { 600, 600 }, { 600, 800 }, { 0, 800 } };
+    laid_add(room->a, &cloth, hook, 8);
+    laid_add_box(room->a, &cloth, 1050, 50, 800, 700);
+    struct spans_plan plan = plan_of(room, &cloth);
+    assert_int_equal(plan.count, 2);
+    assert_true(plan.spans[1].from_mm < 900); /* both see the bay of the hook, which nothing lies in */
+    check_marks(&cloth, &plan);
+    for (int i = 0; i < plan.spans[1].mark_count; i++)
+        assert_true(plan.spans[1].marks[i].x > 990);
+}
+
+static void faults_of_the_cloth_are_not_marked(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = three_spans(room->a), holes = laid_cloth(room->a, 1, 1, 1);
+    laid_add_box(room->a, &holes, 860, 752, 200, 48);
+    cloth.blocked = holes.outlines;
+    cloth.blocked_count = 1;
+    struct spans_plan plan = plan_of(room, &cloth);
+    check_marks(&cloth, &plan);
+    for (int i = 0; i < plan.spans[1].mark_count; i++)
+        assert_true(plan.spans[1].marks[i].y < 740);
+}
+
+static void waste_without_room_for_two_marks_is_told(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 1900, 800, 8);
+    laid_add_box(room->a, &cloth, 0, 0, 950, 800);
+    laid_add_box(room->a, &cloth, 950, 60, 900, 740); /* clear: y 15 … 45 from 965 on */
+    struct spans_plan plan = plan_of(room, &cloth);
+    assert_int_equal(plan.spans[1].mark_count, 1);
+    assert_near(room_only_told(room, "spans.one_mark")->args[1].number, 2, 0);
+    room_forget(room);
+    laid_add_box(room->a, &cloth, 950, 0, 900, 60);
+    plan = plan_of(room, &cloth);
+    assert_int_equal(plan.spans[1].mark_count, 0);
+    assert_near(room_only_told(room, "spans.no_mark")->args[0].number, 1, 0);
+}
+
+static bool are_apart(struct geometry_box p, struct geometry_box q)
+{
+    return p.max.x < q.min.x || q.max.x < p.min.x || p.max.y < q.min.y || q.max.y < p.min.y;
+}
+
+/* Random lays: rectangles and triangles thrown on the cloth one after the other, where none lies yet. */
+static struct spans_cloth random_lay(struct arena *a, uint64_t *seed)
+{
+    struct spans_cloth cloth = laid_cloth(a, 3600, 800, MOST);
+    for (int i = 0; i < 400 && cloth.count < MOST; i++) {
+        double length = random_between(seed, 80, i % 50 ? 600 : 1500), width = random_between(seed, 80, 500);
+        vec2 at = { random_between(seed, 0, 3600 - length), random_between(seed, 0, 800 - width) };
+        struct geometry_box box = { at, { at.x + length, at.y + width } };
+        bool is_free = true;
+        for (size_t k = 0; k < cloth.count && is_free; k++)
+            is_free = are_apart(box, geometry_path_box(cloth.outlines[k].path));
+        if (!is_free)
+            continue;
+        const vec2 corners[] = { at, { box.max.x, at.y }, { box.max.x, box.max.y }, { at.x, box.max.y } };
+        laid_add(a, &cloth, corners, i % 2 ? 4 : 3);
+    }
+    return cloth;
+}
+
+static void marks_of_random_lays_are_sound(void **state)
+{
+    struct room *room = *state;
+    uint64_t seed = 3;
+    int marks = 0;
+    for (int i = 0; i < LAYS; i++) {
+        struct spans_cloth cloth = random_lay(room->a, &seed);
+        struct spans_plan plan = plan_of(room, &cloth);
+        check_marks(&cloth, &plan);
+        size_t cut = 0;
+        for (size_t k = 0; k < plan.count; k++) {
+            cut += plan.spans[k].item_count;
+            marks += plan.spans[k].mark_count;
+        }
+        for (size_t item = 0; item < cloth.count; item++) /* each is cut at some time, whole or in parts */
+            assert_true(is_cut_by(&plan, plan.count - 1, item));
+        assert_true(cut <= cloth.count);
+    }
+    assert_true(marks > 2 * LAYS);
+}
+
+/* ---- What cannot be ---- */
+
+static void pieces_beyond_the_light_are_told(void **state)
+{
+    struct room *room = *state;
+    struct spans_plan plan;
+    struct spans_cloth cloth = laid_cloth(room->a, 1000, 1400, 1);
+    laid_add_box(room->a, &cloth, 0, 700, 300, 300);
+    assert_false(spans_make(room->a, &cloth, light, SPANS_OVERLAP_MM, &plan, room->errs));
+    assert_near(room_only_told(room, "spans.beyond_across")->args[0].number, 1000, 1e-9);
+}
+
+static void a_reach_of_next_to_nothing_is_told(void **state)
+{
+    struct room *room = *state;
+    struct spans_plan plan;
+    struct spans_cloth cloth = three_spans(room->a);
+    assert_false(spans_make(room->a, &cloth, (struct spans_reach){ 150, 900 }, 100, &plan, room->errs));
+    room_only_told(room, "spans.no_reach");
+    room_forget(room);
+    assert_false(spans_make(room->a, &cloth, (struct spans_reach){ 0, 0 }, 0, &plan, room->errs));
+    room_only_told(room, "spans.no_reach");
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        room_test(pieces_are_cut_from_the_free_end),
+        room_test(a_long_piece_is_shown_in_parts),
+        room_test(nothing_laid_takes_no_span),
+        room_test(marks_lie_in_the_waste_that_two_spans_see),
+        room_test(waste_that_falls_off_is_not_marked),
+        room_test(faults_of_the_cloth_are_not_marked),
+        room_test(waste_without_room_for_two_marks_is_told),
+        room_test(marks_of_random_lays_are_sound),
+        room_test(pieces_beyond_the_light_are_told),
+        room_test(a_reach_of_next_to_nothing_is_told),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
