@@ -1,7 +1,9 @@
 /* A view's pieces of one material on its cloth: which outlines have to be laid, by which rules, and where they lie.
  *
  * Cloth space: mm on the cloth as it is spread, washed and without selvages; x along it from the cut end, y from the
- * near edge, which is the fold where there is one. The grain runs along x: a piece's own +y is turned onto it. */
+ * near edge, which is the fold where there is one. The grain runs along x: a piece's grain, which as drawn points up, is
+ * turned onto +x, so that its upper end lies away from the cut end, or turned round onto -x. On one-way cloth all upper
+ * ends lie away from the cut end: its nap runs down, or its print stands up, towards +x. */
 #ifndef LAY_LAY_H
 #define LAY_LAY_H
 
@@ -21,11 +23,14 @@ struct lay_item {
     int number; /* which of that line's items, from 0 */
     const struct draft_piece
         *piece;       /* as it is laid: on the fold the half, opened out in a single layer, trimmed for fusing */
-    int copies;       /* 1, or 2 through two layers */
-    bool on_fold;     /* its fold edge lies on the cloth's fold */
-    bool mirrored;    /* a single layer's left one: it is laid as the mirror image … */
-    bool either_hand; /* … or as it is, as both are cut at once, or it is its own mirror image */
-    bool covered;     /* cut out of a block that is fused first (cloth.block_fuse) */
+    enum pattern_hand hand; /* of what is cut: left, right, a pair, or as drawn */
+    int copies;             /* 1, or 2 through two layers */
+    int layers;             /* of the bands that it lies in; 2 with one copy: the second is left over, or it is on the fold */
+    bool on_fold;           /* its fold edge lies on the cloth's fold */
+    bool mirrored;          /* it is laid as the mirror image … */
+    bool either_hand;       /* … or either way, as both are cut at once, the cloth's sides are alike or: */
+    bool own_image;         /* it is its own mirror image, shifted, on two-way cloth also turned round */
+    bool covered;           /* cut out of a block that is fused first (cloth.block_fuse) */
 };
 
 /* Where an item lies: the motion takes the piece's space to cloth space (mirror first, then turn: the grain's turn is
@@ -96,6 +101,7 @@ enum lay_fault {
     LAY_OVERLAP,     /* over another item, or nearer than the gap */
     LAY_OFF_CLOTH,   /* past an edge, a band's border, the end of the cloth, or on what is blocked */
     LAY_OFF_FOLD,    /* its fold edge is not on the fold */
+    LAY_WRONG_HAND,  /* laid as the mirror image of what is wanted */
     LAY_AGAINST_NAP, /* turned round on one-way cloth */
     LAY_OFF_GRAIN,   /* turned further than the tolerance */
     LAY_OFF_REPEAT   /* its match line is not on the cloth's */

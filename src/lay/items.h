@@ -1,0 +1,32 @@
+/* What is laid, before it is asked whether it fits; for this folder alone. */
+#ifndef LAY_ITEMS_H
+#define LAY_ITEMS_H
+
+#include "lay/lay.h"
+
+/* Whether a piece and its mirror image can lie on each other, shifted or, `two_way`, turned round as well, with all its
+ * notches and drill marks. */
+bool lay_is_own_image(const struct draft_piece *piece, bool two_way);
+
+/* Whether an outline that is turned round lies on itself, shifted; to rounding. */
+bool lay_is_own_half_turn(struct geometry_path outline);
+
+/* The piece cut smaller by trim_mm all round but for its fold, without notches; in `a`. False where nothing is left. */
+bool lay_trimmed(struct arena *a, const struct draft_piece *piece, double trim_mm, struct draft_piece *out);
+
+/* The direction that lies along the cloth: the grain, of a piece on the fold the fold (by the grain's sense). */
+vec2 lay_lengthwise(const struct draft_piece *piece, bool on_fold);
+
+/* The turn that brings it onto +x, after mirroring. */
+double lay_turn_of(vec2 lengthwise, bool mirror);
+
+/* The extent of the cut outline when it lies along the cloth: x along it, y across. */
+vec2 lay_extent(const struct draft_piece *piece, bool on_fold);
+
+/* The widest band of so many layers, mm; 0: there is none. */
+double lay_widest_band(const struct cloth_spread *spread, int layers);
+
+#define LAY_FIT_MM 1e-6        /* past a border by rounding */
+#define LAY_FOLD_GRAIN_DEG 0.5 /* a fold this near to the grain runs along it */
+
+#endif

@@ -1,0 +1,250 @@
+/* From the cutting list to what has to be laid.
+ *
+ * What a careful dressmaker does, and this does:
+ * - A piece on the fold goes on the fold, once for each time it is cut. Where there is no fold for it (a single layer;
+ *   cloth folded crosswise; a fold that does not run along its grain) or none so deep, it is opened out.
+ * - Through two layers, right sides together, a pair is cut at once. So are two of a piece that is its own mirror
+ * image, or any two of cloth whose sides are alike.
+ * - What is left is cut where the cloth lies single, the left one turned over. Where it is double everywhere, it is cut
+ *   through both layers and one is left over, which is told: one of the two is right whichever way up it is laid.
+ * - Cloth that is folded to a depth takes pieces on the fold and pairs in its double part; a pair that is too wide for
+ *   that is cut twice in the single part.
+ *
+ * Which way round interfacing lies: its right side is the one without resin. Fused on the wrong side of its piece it is
+ * seen, resin down, from the piece's wrong side, so it is cut as the mirror image where its right side is up, and as
+ * the piece where its resin is up (wrong_side_up); fused on the right side, the other way round. */
+#include "lay/items.h"
+
+static const struct err_kind nothing = { "lay.nothing", ERR_FAULT,
+                                         "nothing is cut of {0} in this view: choose another material" };
+static const struct err_kind second_unused = {
+    "lay.second_unused", ERR_WARNING,
+    "“{0}” is cut through both layers and one of the two is left over ({1} time{2}): a single layer saves that"
+};
+static const struct err_kind too_shallow = { "lay.too_shallow", ERR_FAULT,
+                                             "“{0}” reaches {1} from its fold, and the cloth is folded {2} deep: fold "
+                                             "it deeper, or lay it in a single layer, {3} "
+                                             "wide" };
+static const struct err_kind too_wide_doubled = {
+    "lay.too_wide_doubled", ERR_FAULT,
+    "“{0}” is {1} wide across the grain, and the cloth lies {2} wide: lay it in a single layer, {3} wide"
+};
+static const struct err_kind too_wide_turned = {
+    "lay.too_wide_turned", ERR_FAULT,
+    "“{0}” is {1} wide across the grain, and the cloth {2}: take cloth that wide, piece it with a seam, or, where its "
+    "grain may run across, turn the grain in the pattern: it is {3} long"
+};
+static const struct err_kind too_wide = {
+    "lay.too_wide", ERR_FAULT,
+    "“{0}” is {1} wide across the grain, and the cloth {2}: take cloth that wide, "
+    "or piece it with a seam"
+};
+static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
+                                         "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
+
+static const struct err_place nowhere = { NULL, NULL, 0 };
+
+struct making {
+    struct arena *a;
+    struct lay_task *task;
+    struct lay_item *items; /* as they grow */
+    size_t count, cap;
+    double single, doubled; /* the widest bands of one layer and of two; 0: none */
+    struct err_list *errs;
+};
+
+/* A line of the cutting list under way. */
+struct line {
+    int cut;
+    const struct draft_piece *piece; /* as it is laid */
+    int right, left;                 /* how many are still to be laid, as drawn and as the mirror image */
+    bool handed;                     /* the list tells hands */
+    bool own_image, alike;           /* alike: right and left are the same to whoever cuts */
+};
+
+static void add(struct making *m, struct lay_item item, int times)
+{
+    m->items = base_arena_grow(m->a, m->items, &m->cap, m->count + (size_t)times, sizeof *m->items);
+    for (int i = 0; i < times; i++) {
+        item.number = m->count && m->items[m->count - 1].cut == item.cut ? m->items[m->count - 1].number + 1 : 0;
+        m->items[m->count++] = item;
+    }
+}
+
+/* Interfacing fused on the wrong side is seen from there; cloth that lies wrong side up is seen from behind as well. */
+static bool is_seen_mirrored(const struct making *m, int cut)
+{
+    const struct draft_cut *c = &m->task->draft->cuts[cut];
+    bool fused_behind = m->task->material == PATTERN_INTERFACING && c->fuse == PATTERN_WRONG_SIDE;
+    return fused_behind != m->task->cloth->wrong_side_up;
+}
+
+/* Times one of a hand in a single layer, or through two of which one is left over. */
+static void add_ones(struct making *m, const struct line *l, bool left, int times, int layers)
+{
+    enum pattern_hand hand = !l->handed || l->alike ? PATTERN_AS_DRAWN : left ? PATTERN_LEFT : PATTERN_RIGHT;
+    add(m,
+        (struct lay_item){ .cut = l->cut,
+                           .piece = l->piece,
+                           .hand = hand,
+                           .copies = 1,
+                           .layers = layers,
+                           .mirrored = layers == 1 && !l->alike && left != is_seen_mirrored(m, l->cut),
+                           .either_hand = layers == 2 || l->alike,
+                           .own_image = l->own_image },
+        times);
+}
+
+static void add_pairs(struct making *m, struct line *l)
+{
+    int pairs = l->alike ? (l->right + l->left) / 2 : l->right < l->left ? l->right : l->left;
+    int odd = (l->right + l->left) % 2;
+    add(m,
+        (struct lay_item){ .cut = l->cut,
+                           .piece = l->piece,
+                           .hand = l->handed ? PATTERN_PAIRS : PATTERN_AS_DRAWN,
+                           .copies = 2,
+                           .layers = 2,
+                           .either_hand = true,
+                           .own_image = l->own_image },
+        pairs);
+    l->right = l->alike ? odd : l->right - pairs;
+    l->left = l->alike ? 0 : l->left - pairs;
+}
+
+static void tell_second(struct making *m, const struct line *l)
+{
+    int times = l->right + l->left;
+    base_err(m->errs, &second_unused, nowhere, ERR_TEXT(l->piece->label), ERR_NUMBER(times),
+             ERR_TEXT(times == 1 ? "" : "s"));
+}
+
+static void tell_too_wide(struct making *m, const struct draft_piece *piece)
+{
+    const struct cloth_spread *s = &m->task->spread;
+    vec2 extent = lay_extent(piece, false);
+    double lies = fmax(m->single, m->doubled);
+    if (extent.y <= s->usable_mm + LAY_FIT_MM && m->doubled > 0)
+        base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies),
+                 ERR_MM(s->usable_mm));
+    else if (extent.x <= lies)
+        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies),
+                 ERR_MM(extent.x));
+    else
+        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies));
+}
+
+/* False, told by the caller, when it fits nowhere. */
+static bool add_whole(struct making *m, struct line *l)
+{
+    double across = lay_extent(l->piece, false).y - LAY_FIT_MM;
+    if (across > m->single && across > m->doubled)
+        return false;
+    l->own_image = lay_is_own_image(l->piece, !m->task->cloth->one_way);
+    l->alike = l->own_image || m->task->cloth->sides_alike;
+    if (across <= m->doubled)
+        add_pairs(m, l);
+    int layers = across <= m->single ? 1 : 2;
+    if (layers == 2 && l->right + l->left > 0)
+        tell_second(m, l);
+    add_ones(m, l, false, l->right, layers);
+    add_ones(m, l, true, l->left, layers);
+    return true;
+}
+
+static bool has_fold(const struct cloth_spread *s)
+{
+    for (int i = 0; i < s->band_count; i++)
+        if (s->bands[i].fold_at_from || s->bands[i].fold_at_to)
+            return true;
+    return false;
+}
+
+static bool fold_runs_along_grain(const struct draft_piece *piece)
+{
+    vec2 grain = lay_lengthwise(piece, false), fold = lay_lengthwise(piece, true);
+    return fabs(geometry_direction(vec2_cross(grain, fold), vec2_dot(grain, fold))) <= LAY_FOLD_GRAIN_DEG;
+}
+
+static void add_folded(struct making *m, struct line *l)
+{
+    const struct cloth_spread *s = &m->task->spread;
+    const struct draft_piece *half = l->piece;
+    bool could = has_fold(s) && fold_runs_along_grain(half);
+    if (could && lay_extent(half, true).y <= m->doubled + LAY_FIT_MM) {
+        add(m,
+            (struct lay_item){
+                .cut = l->cut, .piece = half, .copies = 1, .layers = 2, .on_fold = true, .either_hand = true },
+            l->right);
+        return;
+    }
+    struct draft_piece *whole = base_arena_alloc(m->a, 1, sizeof *whole);
+    *whole = draft_unfold(m->a, half);
+    l->piece = whole;
+    if (add_whole(m, l))
+        return;
+    double deep = lay_extent(half, true).y;
+    if (could && 2 * deep <= s->usable_mm + LAY_FIT_MM)
+        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_MM(deep), ERR_MM(m->doubled),
+                 ERR_MM(s->usable_mm));
+    else
+        tell_too_wide(m, whole);
+}
+
+/* Interfacing as it is cut. */
+static const struct draft_piece *as_cut(struct making *m, const struct draft_piece *piece)
+{
+    double trim = m->task->material == PATTERN_INTERFACING ? m->task->cloth->trim_mm : 0;
+    if (!(trim > 0))
+        return piece;
+    struct draft_piece *smaller = base_arena_alloc(m->a, 1, sizeof *smaller);
+    if (lay_trimmed(m->a, piece, trim, smaller))
+        return smaller;
+    base_err(m->errs, &no_trim, nowhere, ERR_TEXT(piece->label), ERR_MM(trim));
+    return piece;
+}
+
+static void add_line(struct making *m, int index)
+{
+    const struct draft *draft = m->task->draft;
+    const struct draft_cut *cut = &draft->cuts[index];
+    int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
+    struct line l = { .cut = index,
+                      .piece = as_cut(m, &draft->pieces[cut->piece]),
+                      .right = cut->count - left,
+                      .left = left,
+                      .handed = cut->hand != PATTERN_AS_DRAWN };
+    if (l.piece->has_fold)
+        add_folded(m, &l);
+    else if (!add_whole(m, &l))
+        tell_too_wide(m, l.piece);
+}
+
+static const char *material_name(enum pattern_cloth material)
+{
+    static const char *const names[] = {
+        [PATTERN_FABRIC] = "main fabric", [PATTERN_INTERFACING] = "interfacing", [PATTERN_LINING] = "lining"
+    };
+    return names[material];
+}
+
+bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct draft *draft, const struct cloth *cloth,
+                   enum pattern_cloth material, struct lay_task *out, struct err_list *errs)
+{
+    int before = errs->faults;
+    (void)pattern;
+    *out = (struct lay_task){ .draft = draft, .cloth = cloth, .material = material };
+    if (!cloth_spread(a, cloth, &out->spread, errs))
+        return false;
+    struct making m = { .a = a, .task = out, .errs = errs };
+    m.single = lay_widest_band(&out->spread, 1);
+    m.doubled = lay_widest_band(&out->spread, 2);
+    for (size_t c = 0; c < draft->cut_count; c++)
+        if (draft->cuts[c].cloth == material)
+            add_line(&m, (int)c);
+    if (!m.count && errs->faults == before)
+        base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(material)));
+    out->items = m.items;
+    out->item_count = m.count;
+    return errs->faults == before;
+}
