@@ -1,5 +1,5 @@
-/* Many rectangles: one after the other, the highest first, each where it leaves least: above others in a column as wide,
- * else in a column of its own beside them, else in a strip of its own. */
+/* Many rectangles: one after the other, the highest first, each where it leaves least: above others in a column as
+ * wide, else in a column of its own beside them, else in a strip of its own. */
 #include "tearing/fill.h"
 
 #include <math.h>

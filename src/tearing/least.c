@@ -14,11 +14,11 @@ struct search {
     struct tearing_filling *f;
     size_t step[MOST_KINDS]; /* what one of a kind counts in a state's number */
     size_t states;
-    double *height, *width; /* of each state as one column */
-    double *wide[MOST_KINDS]; /* the least width of each state in a strip as high as that kind */
+    double *height, *width;     /* of each state as one column */
+    double *wide[MOST_KINDS];   /* the least width of each state in a strip as high as that kind */
     size_t *column[MOST_KINDS]; /* and the column that it begins with */
-    double *least;            /* length of each state */
-    size_t *strip;            /* the strip it begins with */
+    double *least;              /* length of each state */
+    size_t *strip;              /* the strip it begins with */
 };
 
 /* One state's parts, from the first that has one of its highest kind. */

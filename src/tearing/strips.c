@@ -41,8 +41,7 @@ void tearing_add(struct tearing_filling *f, size_t kind)
 
 static bool comes_before(const struct tearing_kind *one, const struct tearing_kind *other)
 {
-    return one->height_mm > other->height_mm ||
-           (one->height_mm == other->height_mm && one->width_mm > other->width_mm);
+    return one->height_mm > other->height_mm || (one->height_mm == other->height_mm && one->width_mm > other->width_mm);
 }
 
 /* Few kinds: by insertion, so that equal ones keep their order. */

@@ -36,10 +36,10 @@ struct tearing_rows {
 
 enum { TEARING_MOST = 2000 }; /* rectangles in all: more than any quilt, few enough to be done at once */
 
-/* Fills strips that are `width_mm` wide, each of which takes `extra_mm` of length more than it is high. The least length
- * where all ways can be looked at (a dozen different rectangles, or more of which many are alike), else each in turn,
- * the highest first, where it leaves least. No kind is wider than the strips, and there are at most TEARING_MOST. The
- * result lives in `a`. */
+/* Fills strips that are `width_mm` wide, each of which takes `extra_mm` of length more than it is high. The least
+ * length where all ways can be looked at (a dozen different rectangles, or more of which many are alike), else each in
+ * turn, the highest first, where it leaves least. No kind is wider than the strips, and there are at most TEARING_MOST.
+ * The result lives in `a`. */
 struct tearing_rows tearing_fill(struct arena *a, const struct tearing_kind *kinds, size_t count, double width_mm,
                                  double extra_mm);
 

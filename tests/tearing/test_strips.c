@@ -17,7 +17,8 @@ static int throw_dice(unsigned long long *state, int sides)
     return (int)((*state >> 33) % (unsigned long long)sides);
 }
 
-/* --- every way that single rectangles can lie: each in turn in every column and strip there is, and in a new one --- */
+/* --- every way that single rectangles can lie: each in turn in every column and strip there is, and in a new one ---
+ */
 
 struct single {
     double width, height;
@@ -230,8 +231,8 @@ static void no_way_along_is_shorter(void **state)
 }
 
 /* Too many to look at every way: none is lost, none lies over another; no shorter than all areas over the width, and no
- * longer than twice that and one strip more, the bound of next fit by falling height (Coffman, Garey, Johnson and Tarjan
- * 1980), than which each in its best place does no worse. */
+ * longer than twice that and one strip more, the bound of next fit by falling height (Coffman, Garey, Johnson and
+ * Tarjan 1980), than which each in its best place does no worse. */
 static void many_are_laid_in_turn(void **state)
 {
     unsigned long long dice = 3;

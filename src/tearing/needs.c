@@ -1,0 +1,89 @@
+#include "tearing/needs.h"
+
+#include <math.h>
+
+#define JOIN_MM 15.0              /* usual in metric patterns … */
+#define JOIN_IN_MM (25.4 * 5 / 8) /* … and in inches (common practice) */
+
+#define LEAST_MM 20.0 /* of a part between its joins (our own choice) */
+
+enum { RIGHT_EDGE = 1, LEFT_EDGE = 3 }; /* of a rectangle */
+
+static const struct err_kind pieced = {
+    "tearing.pieced", ERR_WARNING,
+    "“{0}” is cut {1} wide, and the cloth has only {2}: it is sewn of {3} parts side by side, one more seam for each; "
+    "wider cloth or a narrower piece needs none"
+};
+
+static const struct err_kind too_narrow = { "tearing.too_narrow", ERR_FAULT,
+                                            "“{0}” is cut {1} wide, and the cloth has only {2}, too little even for "
+                                            "parts of it: take wider cloth" };
+
+static void add_need(struct arena *a, struct tearing_plan *plan, struct tearing_need *needs, int cut)
+{
+    const struct draft_cut *line = &plan->task->draft->cuts[cut];
+    const struct draft_piece *piece = &plan->task->draft->pieces[line->piece];
+    struct draft_piece whole = draft_unfold(a, piece);
+    struct geometry_box box = geometry_path_box(whole.cut.path);
+    needs[plan->need_count++] = (struct tearing_need){ .cut = cut,
+                                                       .piece = piece,
+                                                       .width_mm = box.max.x - box.min.x,
+                                                       .height_mm = box.max.y - box.min.y,
+                                                       .count = line->count,
+                                                       .parts = 1 };
+}
+
+struct tearing_need *tearing_collect(struct arena *a, struct tearing_plan *plan)
+{
+    const struct draft *draft = plan->task->draft;
+    struct tearing_need *needs = base_arena_alloc(a, draft->cut_count, sizeof *needs);
+    const char **others = base_arena_alloc(a, draft->cut_count, sizeof *others);
+    for (size_t i = 0; i < draft->cut_count; i++) {
+        const struct draft_piece *piece = &draft->pieces[draft->cuts[i].piece];
+        if (draft->cuts[i].cloth != plan->task->material)
+            continue;
+        if (plan->task->pattern->pieces[piece->index].is_rectangle)
+            add_need(a, plan, needs, (int)i);
+        else
+            others[plan->other_count++] = piece->label;
+    }
+    plan->needs = needs;
+    plan->others = others;
+    return needs;
+}
+
+double tearing_join_mm(const struct tearing_task *task, const struct draft_piece *piece)
+{
+    const double *own = task->draft->sized->pieces[piece->index].allowance_mm;
+    double side = fmax(own[RIGHT_EDGE], own[LEFT_EDGE]);
+    return side > 0 ? side : task->unit == UNITS_IN ? JOIN_IN_MM : JOIN_MM;
+}
+
+/* As few as are each narrow enough. */
+static bool part(const struct tearing_task *task, struct tearing_need *need, double most_mm)
+{
+    double whole = need->width_mm, join = 2 * tearing_join_mm(task, need->piece);
+    if (whole > most_mm && join + LEAST_MM > most_mm)
+        return false;
+    while (need->width_mm > most_mm + TEARING_SLACK_MM) {
+        need->parts++;
+        need->width_mm = (whole + join * (need->parts - 1)) / need->parts;
+    }
+    need->count *= need->parts;
+    return true;
+}
+
+bool tearing_piece_wide(struct tearing_plan *plan, struct tearing_need *needs, struct err_list *errs)
+{
+    double most = cloth_usable_width(plan->task->cloth);
+    bool ok = true;
+    for (size_t i = 0; i < plan->need_count; i++) {
+        double whole = needs[i].width_mm;
+        bool fits = part(plan->task, &needs[i], most);
+        if (!fits || needs[i].parts > 1)
+            base_err(errs, fits ? &pieced : &too_narrow, base_err_in_file(NULL), ERR_TEXT(needs[i].piece->label),
+                     ERR_MM(whole), ERR_MM(most), ERR_NUMBER(needs[i].parts));
+        ok = ok && fits;
+    }
+    return ok;
+}

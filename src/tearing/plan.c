@@ -1,0 +1,101 @@
+#include "tearing/needs.h"
+
+#include <math.h>
+
+#define LEAST_WIDTH_MM 1.0
+
+static const struct err_kind no_tear = { "tearing.no_tear", ERR_FAULT, "there is no tearing plan: {0}" };
+static const struct err_kind no_width = { "tearing.no_width", ERR_FAULT,
+                                          "cloth {0} wide has nothing left once {1} of selvage is taken off on either "
+                                          "side: measure both again" };
+static const struct err_kind no_rectangle = { "tearing.no_rectangle", ERR_FAULT,
+                                              "no rectangle is cut of the {0}, so there is nothing to tear; lay its "
+                                              "pieces out instead" };
+static const struct err_kind scrap = { "tearing.scrap", ERR_FAULT,
+                                       "a scrap has no selvages to tear between; lay its pieces out instead" };
+static const struct err_kind too_many = {
+    "tearing.too_many", ERR_FAULT, "{0} rectangles are too many for one plan, which takes {1}; plan them in parts"
+};
+static const struct err_kind no_room = { "tearing.no_room_along", ERR_FAULT,
+                                         "strips along the cloth do not fit beside each other on {0}, with {1} left at "
+                                         "each torn edge; tear across it instead" };
+static const struct err_kind too_short = { "tearing.short", ERR_WARNING,
+                                           "{0} of washed cloth are needed, and {1} are at hand: {2} too little" };
+static const struct err_kind repeat = { "tearing.repeat", ERR_WARNING,
+                                        "tearing does not look at the cloth's stripes or checks; lay pieces that have "
+                                        "to match out instead" };
+
+static bool refuse(struct err_list *errs, const struct err_kind *kind, struct err_arg one, struct err_arg two)
+{
+    base_err(errs, kind, base_err_in_file(NULL), one, two);
+    return false;
+}
+
+static bool may_be_torn(const struct cloth *cloth, struct err_list *errs)
+{
+    const char *why_not;
+    if (!cloth_tears(cloth, &why_not))
+        return refuse(errs, &no_tear, ERR_TEXT(why_not), ERR_NONE);
+    if (cloth->outline.path.count)
+        return refuse(errs, &scrap, ERR_NONE, ERR_NONE);
+    if (cloth_usable_width(cloth) < LEAST_WIDTH_MM)
+        return refuse(errs, &no_width, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvage_mm));
+    return true;
+}
+
+static bool has_needs(const struct tearing_plan *plan, struct err_list *errs)
+{
+    int count = 0;
+    for (size_t i = 0; i < plan->need_count; i++)
+        count += plan->needs[i].count;
+    if (!count)
+        return refuse(errs, &no_rectangle, ERR_TEXT(pattern_cloth_name(plan->task->material)), ERR_NONE);
+    return count <= TEARING_MOST || refuse(errs, &too_many, ERR_NUMBER(count), ERR_NUMBER(TEARING_MOST));
+}
+
+static double other_length(const struct tearing_plan *plan)
+{
+    struct arena *scratch = base_arena_create();
+    struct tearing_plan other = *plan;
+    struct tearing_task task = *plan->task;
+    task.along = !task.along;
+    other.task = &task;
+    other.start_mm = 0;
+    double mm = tearing_lay_strips(scratch, &other) ? other.length_mm : NAN;
+    base_arena_destroy(scratch);
+    return mm;
+}
+
+static void reckon_figures(struct tearing_plan *plan, struct err_list *errs)
+{
+    const struct cloth *cloth = plan->task->cloth;
+    double area = 0, at_hand = cloth_washed_length(cloth);
+    for (size_t i = 0; i < plan->need_count; i++)
+        area += plan->needs[i].width_mm * plan->needs[i].height_mm * plan->needs[i].count;
+    plan->used = area / (cloth_usable_width(cloth) * plan->length_mm);
+    plan->to_buy_mm = cloth_to_buy(cloth, plan->length_mm, plan->task->unit);
+    plan->spare_mm = at_hand > 0 ? at_hand - plan->length_mm : NAN;
+    if (plan->spare_mm < -TEARING_SLACK_MM)
+        base_err(errs, &too_short, base_err_in_file(NULL), ERR_MM(plan->length_mm), ERR_MM(at_hand),
+                 ERR_MM(-plan->spare_mm));
+    if (cloth->repeat.along_mm > 0 || cloth->repeat.across_mm > 0)
+        base_err(errs, &repeat, base_err_in_file(NULL), ERR_NONE);
+}
+
+bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct tearing_plan *out,
+                       struct err_list *errs)
+{
+    struct tearing_task *kept = base_arena_alloc(a, 1, sizeof *kept);
+    *kept = *task;
+    *out = (struct tearing_plan){ .task = kept };
+    if (!may_be_torn(task->cloth, errs))
+        return false;
+    struct tearing_need *needs = tearing_collect(a, out);
+    if (!tearing_piece_wide(out, needs, errs) || !has_needs(out, errs))
+        return false;
+    if (!tearing_lay_strips(a, out))
+        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(task->cloth)), ERR_MM(task->margin_mm));
+    out->other_mm = other_length(out);
+    reckon_figures(out, errs);
+    return true;
+}
