@@ -388,13 +388,7 @@ void app_set_rulings(struct app *app, bool on)
 
 bool app_set_side(struct app *app, const char *name)
 {
-    for (enum scene_side s = SCENE_NEAR; s < SCENE_SIDES; s++) {
-        if (strcmp(scene_side_name(s), name) != 0)
-            continue;
-        app->side = s;
-        return true;
-    }
-    return false;
+    return scene_side_find(name, &app->side);
 }
 
 bool app_set_chalks(struct app *app, const char *name)

@@ -14,7 +14,6 @@ enum { MOST_NOTES = 3 };
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
-static const char not_true[] = "Not true to scale here: for looking, not for cutting";
 static const char keys[] = "F1: keys";
 
 /* What must not be overlooked, the gravest first; on pages that are not true to scale that they are not. */
@@ -25,7 +24,7 @@ static const char *notice(const struct app_lift *l, bool is_true)
     if (l->told)
         return l->told;
     if (!is_true)
-        return not_true;
+        return app_trust_not_true;
     const char *doubt = app_trust_notice(&l->trust, l->start.table.stickers.count > 0);
     if (doubt)
         return doubt;

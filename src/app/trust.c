@@ -6,6 +6,7 @@
 #define LEAST_SLEEP_S 5.0
 
 const char app_trust_sample[] = "Sample table, not yours: for looking, not for cutting";
+const char app_trust_not_true[] = "Not true to scale here: for looking, not for cutting";
 
 /* Without check stickers and with them. */
 #define LOOK "Do the marks lie on their stickers? M: they do · Shift M: they do not"

@@ -32,4 +32,7 @@ const char *app_trust_notice(const struct app_trust *trust, bool stickers);
 /* What is told where a sample table stands in for one. */
 extern const char app_trust_sample[];
 
+/* What is told over a picture whose lengths are not those of the cloth. */
+extern const char app_trust_not_true[];
+
 #endif

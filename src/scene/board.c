@@ -36,15 +36,6 @@ static struct paint_ink unlit(void)
     return (struct paint_ink){ 0, 0 };
 }
 
-static void px_line(const struct scene_canvas *c, vec2 from, vec2 to, double width, struct paint_ink ink)
-{
-    struct px_path path = { { base_arena_alloc(c->a, 2, sizeof(vec2)), 2, false } };
-    struct px_pt a = scene_page_px(&c->page, from.x, from.y), b = scene_page_px(&c->page, to.x, to.y);
-    path.path.points[0] = (vec2){ a.x, a.y };
-    path.path.points[1] = (vec2){ b.x, b.y };
-    paint_px_stroke(&c->out->px, path, (struct paint_pen){ .width = width }, ink);
-}
-
 /* A line of words, smaller where it would be too long. */
 static void write(const struct page *p, const char *text, double left, double up, double cap, double right,
                   struct paint_ink ink)
@@ -87,7 +78,7 @@ static void draw_sample(const struct page *p, const struct scene_sample *sample,
     double scale = p->c->page.px_per_mm, right = left + SAMPLE_WIDE * p->cap, least = LEAST_DASH_PX;
     double width = fmax(sample->width_mm * scale, SCENE_LEAST_STROKE_PX);
     if (!sample->dash_count) {
-        px_line(p->c, (vec2){ left, up }, (vec2){ right, up }, width, ink);
+        scene_page_line(p->c, (vec2){ left, up }, (vec2){ right, up }, (struct paint_pen){ .width = width }, ink);
         return;
     }
     for (size_t i = 0; i < sample->dash_count; i++)
@@ -98,7 +89,8 @@ static void draw_sample(const struct page *p, const struct scene_sample *sample,
     for (double at = left; at < right; i++) {
         double on = fmax(sample->dash_mm[i % sample->dash_count] * scale, SCENE_LEAST_STROKE_PX);
         if (i % 2 == 0)
-            px_line(p->c, (vec2){ at, up }, (vec2){ fmin(at + on, right), up }, width, ink);
+            scene_page_line(p->c, (vec2){ at, up }, (vec2){ fmin(at + on, right), up },
+                            (struct paint_pen){ .width = width }, ink);
         at += on;
     }
 }
@@ -241,9 +233,10 @@ static void draw_frame(const struct page *p, const struct shrunk *s, const struc
     const vec2 corners[] = { a, { b.x, a.y }, b, { a.x, b.y } };
     struct paint_ink ink = { p->c->view->look.chalks->main, frame->marked ? 1 : FRAME_LEVEL };
     for (int i = 0; i < 4; i++)
-        px_line(p->c, corners[i], corners[(i + 1) % 4], frame->marked ? MARKED_FRAME_PX : SCENE_LEAST_STROKE_PX, ink);
+        scene_page_line(p->c, corners[i], corners[(i + 1) % 4],
+                        (struct paint_pen){ .width = frame->marked ? MARKED_FRAME_PX : SCENE_LEAST_STROKE_PX }, ink);
     for (int i = 0; i < 2 && frame->missing; i++)
-        px_line(p->c, corners[i], corners[i + 2], SCENE_LEAST_STROKE_PX, ink);
+        scene_page_line(p->c, corners[i], corners[i + 2], (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX }, ink);
     double width = scene_words_width(p->c, frame->name, 1), room = 0.8 * (b.x - a.x);
     double cap = fmin(p->cap, fmin(0.5 * (b.y - a.y), width > 0 ? room / width : p->cap));
     if (!frame->name || cap < LEAST_NAME_PX)

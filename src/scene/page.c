@@ -1,6 +1,7 @@
 #include "scene/page.h"
 
 #include <math.h>
+#include <string.h>
 
 static const struct {
     const char *name;
@@ -15,6 +16,16 @@ static const struct {
 const char *scene_side_name(enum scene_side side)
 {
     return side_rows[side].name;
+}
+
+bool scene_side_find(const char *name, enum scene_side *out)
+{
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        if (strcmp(side_rows[side].name, name) == 0) {
+            *out = side;
+            return true;
+        }
+    return false;
 }
 
 vec2 scene_side_right(enum scene_side side)

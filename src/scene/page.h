@@ -10,6 +10,9 @@ enum scene_side { SCENE_NEAR, SCENE_RIGHT, SCENE_FAR, SCENE_LEFT, SCENE_SIDES };
 
 const char *scene_side_name(enum scene_side side);
 
+/* The side of that name; false, *out untouched, when there is none. */
+bool scene_side_find(const char *name, enum scene_side *out);
+
 /* Her reading direction and her "away" on the table, unit vectors. */
 vec2 scene_side_right(enum scene_side side);
 vec2 scene_side_away(enum scene_side side);

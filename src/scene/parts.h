@@ -37,12 +37,19 @@ void scene_page_letters(const struct scene_canvas *c, const char *text, enum sce
                         double up, double cap_px, struct paint_ink ink);
 double scene_letters_width(const struct scene_canvas *c, const char *text, double cap_mm);
 
+/* Capitals on the page along a unit vector of it, from the start of their base line. */
+void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2 start, vec2 along, double cap_px,
+                            struct paint_ink ink);
+
 /* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. In `a`. */
 struct geometry_path *scene_carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up);
 
 /* A filled rectangle on the page, px. */
 void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,
                     struct paint_ink ink);
+
+/* A straight stroke on the page; the pen is in px. */
+void scene_page_line(const struct scene_canvas *c, vec2 from, vec2 to, struct paint_pen pen, struct paint_ink ink);
 
 /* Cap height of the page's letters, px. */
 double scene_page_cap(const struct scene_canvas *c);

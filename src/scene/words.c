@@ -71,19 +71,41 @@ void scene_page_words(const struct scene_canvas *c, const char *text, enum scene
         scene_page_letters(c, capitals_of(c->a, text), align, across, up, cap_px, ink);
 }
 
+/* A direction of the page in the frame. */
+static vec2 px_way(const struct scene_page *page, vec2 way)
+{
+    return vec2_add(vec2_scale(page->right, way.x), vec2_scale(page->up, way.y));
+}
+
+static void fill_run(const struct scene_canvas *c, const struct text_run *run, vec2 start, vec2 along,
+                     struct paint_ink ink)
+{
+    struct px_pt px = scene_page_px(&c->page, start.x, start.y);
+    vec2 right = px_way(&c->page, along), up = px_way(&c->page, vec2_scale(vec2_right(along), -1));
+    struct geometry_path *paths = scene_carried(c->a, run, (vec2){ px.x, px.y }, right, up);
+    struct px_path *contours = base_arena_alloc(c->a, run->count, sizeof *contours);
+    for (size_t i = 0; i < run->count; i++)
+        contours[i].path = paths[i];
+    paint_px_fill(&c->out->px, contours, run->count, ink);
+}
+
 void scene_page_letters(const struct scene_canvas *c, const char *text, enum scene_align align, double across,
                         double up, double cap_px, struct paint_ink ink)
 {
     if (!c->view->font || !*text)
         return;
-    struct text_run run = text_run_outline(c->a, c->view->font, text, cap_px);
     static const double shares[] = { [SCENE_START] = 0, [SCENE_MIDDLE] = 0.5, [SCENE_END] = 1 };
-    struct px_pt start = scene_page_px(&c->page, across - run.width * shares[align], up);
-    struct geometry_path *paths = scene_carried(c->a, &run, (vec2){ start.x, start.y }, c->page.right, c->page.up);
-    struct px_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
-    for (size_t i = 0; i < run.count; i++)
-        contours[i].path = paths[i];
-    paint_px_fill(&c->out->px, contours, run.count, ink);
+    struct text_run run = text_run_outline(c->a, c->view->font, text, cap_px);
+    fill_run(c, &run, (vec2){ across - run.width * shares[align], up }, (vec2){ 1, 0 }, ink);
+}
+
+void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2 start, vec2 along, double cap_px,
+                            struct paint_ink ink)
+{
+    if (!c->view->font || !text || !*text)
+        return;
+    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
+    fill_run(c, &run, start, along, ink);
 }
 
 void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,
@@ -96,6 +118,15 @@ void scene_page_box(const struct scene_canvas *c, double left, double near, doub
         box.path.points[i] = (vec2){ p.x, p.y };
     }
     paint_px_fill(&c->out->px, &box, 1, ink);
+}
+
+void scene_page_line(const struct scene_canvas *c, vec2 from, vec2 to, struct paint_pen pen, struct paint_ink ink)
+{
+    struct px_path path = { { base_arena_alloc(c->a, 2, sizeof(vec2)), 2, false } };
+    struct px_pt a = scene_page_px(&c->page, from.x, from.y), b = scene_page_px(&c->page, to.x, to.y);
+    path.path.points[0] = (vec2){ a.x, a.y };
+    path.path.points[1] = (vec2){ b.x, b.y };
+    paint_px_stroke(&c->out->px, path, pen, ink);
 }
 
 double scene_page_cap(const struct scene_canvas *c)
