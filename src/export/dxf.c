@@ -196,7 +196,7 @@ static void put_block(struct dxf *d, size_t index)
     const struct export_stroke *lines;
     const char **words, *name = block_name(d, index);
     size_t line_count = export_strokes(d->out.a, piece, &lines), count = words_of(d, index, &words);
-    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count);
+    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count, 1);
     begin(d, "BLOCK", 1);
     put(d, 2, name);
     put_whole(d, 70, 0);

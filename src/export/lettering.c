@@ -100,20 +100,22 @@ static struct export_lettering centred(vec2 middle, vec2 along, vec2 size, doubl
 }
 
 struct export_lettering export_lettering_place(const struct draft_piece *piece, const struct export_stroke *lines,
-                                               size_t line_count, const char *const *words, size_t count)
+                                               size_t line_count, const char *const *words, size_t count, double scale)
 {
     double letters = (double)longest(words, count);
     vec2 middle = { piece->label_at.x, piece->label_at.y }, size = { 0, 0 };
+    double size_mm = 0;
     for (int w = 0; w < WAYS; w++) {
         const struct way *way = &ways[w];
-        size = (vec2){ letters * LETTER_WIDE * way->size_mm, (double)count * EXPORT_LEADING * way->size_mm };
+        size_mm = way->size_mm * scale;
+        size = (vec2){ letters * LETTER_WIDE * size_mm, (double)count * EXPORT_LEADING * size_mm };
         vec2 half = { size.x / 2 + CLEAR_MM, size.y / 2 + CLEAR_MM };
         if (way->along.y > 0)
             half = (vec2){ half.y, half.x };
         if (find_room(piece, lines, line_count, half, way->over_stitching, &middle))
-            return centred(middle, way->along, size, way->size_mm);
+            return centred(middle, way->along, size, size_mm);
     }
-    return centred(middle, ways[WAYS - 1].along, size, ways[WAYS - 1].size_mm);
+    return centred(middle, ways[WAYS - 1].along, size, size_mm);
 }
 
 vec2 export_lettering_line(const struct export_lettering *place, size_t index)

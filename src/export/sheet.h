@@ -61,9 +61,9 @@ struct export_sheet export_sheet_of(struct arena *a, const struct draft *draft);
 size_t export_strokes(struct arena *a, const struct draft_piece *piece, const struct export_stroke **out);
 
 /* Room for `count` lines of words (UTF-8) about the piece's label place: in the largest letters that keep clear of its
- * lines, else in the smallest there. */
+ * lines, else in the smallest there, 3 mm to 10 mm times `scale`. */
 struct export_lettering export_lettering_place(const struct draft_piece *piece, const struct export_stroke *lines,
-                                               size_t line_count, const char *const *words, size_t count);
+                                               size_t line_count, const char *const *words, size_t count, double scale);
 
 /* Left end of the base of line `index`. */
 vec2 export_lettering_line(const struct export_lettering *place, size_t index);

@@ -59,17 +59,6 @@ static void put_path(struct svg *s, const char *class, struct geometry_path path
     base_buffer_print(&s->out, "\"/>\n");
 }
 
-static void put_grain_heads(struct svg *s, struct geometry_path shaft)
-{
-    vec2 along = vec2_unit(vec2_sub(shaft.points[1], shaft.points[0]));
-    for (int end = 0; end < 2; end++) {
-        vec2 foot = vec2_add(shaft.points[end], vec2_scale(along, end ? -HEAD_MM : HEAD_MM));
-        vec2 side = vec2_scale(vec2_right(along), HEAD_MM / 4);
-        vec2 corners[] = { vec2_add(foot, side), shaft.points[end], vec2_sub(foot, side) };
-        put_path(s, " class=\"head\"", (struct geometry_path){ corners, 3, false });
-    }
-}
-
 /* Along the fold, inside the piece, which lies to the left of the outline's direction. */
 static void put_fold_word(struct svg *s, struct geometry_path fold)
 {
@@ -101,7 +90,7 @@ static void put_line(struct svg *s, const struct export_stroke *line)
     }
     put_path(s, "", line->path);
     if (line->kind == EXPORT_GRAIN)
-        put_grain_heads(s, line->path);
+        export_svg_heads(&s->out, line->path, s->shift, s->sheet.height, HEAD_MM);
     if (line->kind == EXPORT_FOLD)
         put_fold_word(s, line->path);
 }
@@ -140,7 +129,7 @@ static void put_piece(struct svg *s, size_t index)
     const struct export_stroke *lines;
     const char **words;
     size_t line_count = export_strokes(s->out.a, piece, &lines), count = words_of(s, index, &words);
-    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count);
+    struct export_lettering place = export_lettering_place(piece, lines, line_count, words, count, 1);
     s->shift = s->sheet.shifts[index];
     base_buffer_print(&s->out, "  <g class=\"piece\" id=\"piece-%zu\">\n    <title>", index + 1);
     base_buffer_print(&s->out, "%s</title>\n", export_xml_text(s->out.a, piece->name));

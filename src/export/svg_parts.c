@@ -30,6 +30,19 @@ void export_svg_path(struct base_buffer *out, struct geometry_path path, vec2 sh
     base_buffer_print(out, "%s", path.closed ? " Z" : "");
 }
 
+void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm)
+{
+    vec2 along = vec2_unit(vec2_sub(shaft.points[1], shaft.points[0]));
+    for (int end = 0; end < 2; end++) {
+        vec2 foot = vec2_add(shaft.points[end], vec2_scale(along, end ? -head_mm : head_mm));
+        vec2 side = vec2_scale(vec2_right(along), head_mm / 4);
+        vec2 corners[] = { vec2_add(foot, side), shaft.points[end], vec2_sub(foot, side) };
+        base_buffer_print(out, "      <path class=\"head\" d=\"");
+        export_svg_path(out, (struct geometry_path){ corners, 3, false }, shift, height);
+        base_buffer_print(out, "\"/>\n");
+    }
+}
+
 void export_svg_words(struct base_buffer *out, const char *text, vec2 at, vec2 along, double size_mm, double height,
                       const char *look)
 {

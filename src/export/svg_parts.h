@@ -15,6 +15,10 @@ vec2 export_svg_point(vec2 p, double height);
 /* "M x,y L x,y Z" of a path shifted so far. */
 void export_svg_path(struct base_buffer *out, struct geometry_path path, vec2 shift, double height);
 
+/* The two arrow heads at the ends of a straight line of two points, `head_mm` long and half as wide, as elements of class
+ * "head". */
+void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm);
+
 /* An element with words from `at` along a unit direction, and what else `look` says of it. */
 void export_svg_words(struct base_buffer *out, const char *text, vec2 at, vec2 along, double size_mm, double height,
                       const char *look);

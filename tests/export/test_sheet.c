@@ -79,7 +79,7 @@ static void words_keep_clear_of_lines(void **state)
     const struct export_stroke *lines;
     const char *const words[] = { "Strap", "Size M", "Cut 2" };
     size_t count = export_strokes(room->a, &d.draft.pieces[DRAFTED_STRAP], &lines);
-    struct export_lettering place = export_lettering_place(&d.draft.pieces[DRAFTED_STRAP], lines, count, words, 3);
+    struct export_lettering place = export_lettering_place(&d.draft.pieces[DRAFTED_STRAP], lines, count, words, 3, 1);
     assert_near(place.size_mm, 10, 0);
     assert_near(place.along.x, 1, 0);
     double right = place.at.x + 6 * 0.6 * 10, base = export_lettering_line(&place, 2).y;
@@ -98,7 +98,7 @@ static void words_turn_where_a_piece_is_narrow(void **state)
     piece.cut.path = (struct geometry_path){ corners, 4, true };
     const struct export_stroke cut = { .kind = EXPORT_CUT, .path = piece.cut.path };
     const char *const words[] = { "0123456789012345678901234567890123456789", "", "" };
-    struct export_lettering place = export_lettering_place(&piece, &cut, 1, words, 3);
+    struct export_lettering place = export_lettering_place(&piece, &cut, 1, words, 3, 1);
     assert_near(place.along.y, 1, 0);
     assert_near(place.size_mm, 4, 0);
     assert_true(place.at.x - 4 > 90 && export_lettering_line(&place, 2).x < 110);

@@ -1,0 +1,173 @@
+#include "export/lay_svg.h"
+
+#include "base/buffer.h"
+#include "export/sheet.h"
+#include "export/svg_parts.h"
+#include "export/xml.h"
+
+#define LETTERS_SCALE 3.0 /* a layout is looked at as a whole */
+#define EDGE_WORD_MM 14.0
+#define EDGE_WORD_AWAY_MM 6.0
+#define TITLE_MM 18.0
+#define HEAD_MM 14.0 /* of the grain's arrow heads */
+
+enum { MOST_WORDS = 2 };
+
+/* Lines of a piece that help to see which it is and how it lies. */
+static const struct {
+    const char *name, *look;
+} kind_rows[EXPORT_KINDS] = {
+    [EXPORT_CUT] = { "cut", "fill=\"#eee\" stroke=\"#000\" stroke-width=\"1.2\"" },
+    [EXPORT_GRAIN] = { "grain", "fill=\"none\" stroke=\"#000\" stroke-width=\"1\"" },
+    [EXPORT_NOTCH] = { "notch", "fill=\"none\" stroke=\"#000\" stroke-width=\"1\"" },
+    [EXPORT_FOLD] = { "fold", "fill=\"none\" stroke=\"#000\" stroke-width=\"2\" stroke-dasharray=\"20 5 5 5\"" },
+};
+
+struct page {
+    struct base_buffer out;
+    const struct lay *lay;
+    double length, width, height; /* of the cloth as it is shown; of the page */
+};
+
+static const vec2 corner = { EXPORT_LAY_MARGIN_MM, EXPORT_LAY_MARGIN_MM };
+
+static void put_path(struct page *s, const char *class, const char *look, struct geometry_path path)
+{
+    base_buffer_print(&s->out, "    <path class=\"%s\" %s d=\"", class, look);
+    export_svg_path(&s->out, path, corner, s->height);
+    base_buffer_print(&s->out, "\"/>\n");
+}
+
+static void put_line(struct page *s, const char *class, const char *look, vec2 from, vec2 to)
+{
+    put_path(s, class, look, (struct geometry_path){ (vec2[]){ from, to }, 2, false });
+}
+
+static void put_words(struct page *s, const char *text, vec2 at, vec2 along, double size_mm)
+{
+    base_buffer_print(&s->out, "    ");
+    export_svg_words(&s->out, text, vec2_add(at, corner), along, size_mm, s->height, "fill=\"#000\" stroke=\"none\"");
+}
+
+/* --- the cloth --------------------------------------------------------------------------------------------------- */
+
+static void put_edge(struct page *s, bool is_fold, double y, bool is_near)
+{
+    const char *look = is_fold ? "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\" stroke-dasharray=\"30 8 8 8\""
+                               : "fill=\"none\" stroke=\"#06c\" stroke-width=\"1\"";
+    double away = is_near ? -EDGE_WORD_AWAY_MM - EDGE_WORD_MM : EDGE_WORD_AWAY_MM;
+    put_line(s, is_fold ? "cloth-fold" : "selvedge", look, (vec2){ 0, y }, (vec2){ s->length, y });
+    put_words(s, is_fold ? "fold" : "selvedge", (vec2){ 0, y + away }, (vec2){ 1, 0 }, EDGE_WORD_MM);
+}
+
+static void put_cloth(struct page *s)
+{
+    const struct cloth_spread *spread = &s->lay->task->spread;
+    vec2 ends[] = { { 0, 0 }, { s->length, 0 }, { s->length, spread->width_mm }, { 0, spread->width_mm } };
+    base_buffer_print(&s->out, "  <g class=\"cloth\">\n");
+    put_path(s, "spread", "fill=\"#fff\" stroke=\"#06c\" stroke-width=\"0.5\"",
+             (struct geometry_path){ ends, 4, true });
+    for (size_t i = 0; i < spread->blocked_count; i++)
+        put_path(s, "blocked", "fill=\"#bbb\" stroke=\"none\"", spread->blocked[i].path);
+    put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
+    put_words(s, "cut end", (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
+    for (int b = 0; b < spread->band_count; b++) {
+        const struct cloth_band *band = &spread->bands[b];
+        put_edge(s, band->fold_at_from, band->from_mm, true);
+        if (b + 1 == spread->band_count || band->fold_at_to)
+            put_edge(s, band->fold_at_to, band->to_mm, false);
+    }
+    base_buffer_print(&s->out, "  </g>\n");
+}
+
+/* --- the pieces -------------------------------------------------------------------------------------------------- */
+
+static struct geometry_path moved(struct arena *a, const struct geometry_mover *mover, struct geometry_path path)
+{
+    struct geometry_path out = geometry_path_copy(a, path);
+    for (size_t i = 0; i < path.count; i++)
+        out.points[i] = geometry_move(mover, path.points[i]);
+    return out;
+}
+
+/* The lines of a piece as it lies that are shown; in the page's arena. */
+static size_t lines_of(struct page *s, const struct draft_piece *piece, const struct geometry_mover *mover,
+                       struct export_stroke **out)
+{
+    const struct export_stroke *all;
+    size_t count = export_strokes(s->out.a, piece, &all), shown = 0;
+    struct export_stroke *lines = base_arena_alloc(s->out.a, count, sizeof *lines);
+    for (size_t i = 0; i < count; i++)
+        if (kind_rows[all[i].kind].name) {
+            lines[shown] = all[i];
+            lines[shown++].path = moved(s->out.a, mover, all[i].path);
+        }
+    *out = lines;
+    return shown;
+}
+
+static void put_lines(struct page *s, struct geometry_path outline, const struct export_stroke *lines, size_t count)
+{
+    put_path(s, kind_rows[EXPORT_CUT].name, kind_rows[EXPORT_CUT].look, outline);
+    for (size_t i = 0; i < count; i++) {
+        enum export_kind kind = lines[i].kind;
+        if (kind == EXPORT_CUT)
+            continue; /* open along the fold; the outline is closed */
+        put_path(s, kind_rows[kind].name, kind_rows[kind].look, lines[i].path);
+        if (kind == EXPORT_GRAIN) {
+            base_buffer_print(&s->out, "    ");
+            export_svg_heads(&s->out, lines[i].path, corner, s->height, HEAD_MM);
+        }
+    }
+}
+
+/* Its name, and through how many layers it is cut. */
+static size_t words_of(struct page *s, size_t item, const char *words[MOST_WORDS])
+{
+    size_t count = 0;
+    words[count++] = lay_item_name(s->out.a, s->lay->task, item);
+    if (s->lay->task->items[item].copies > 1)
+        words[count++] = base_arena_print(s->out.a, "%d layers", s->lay->task->items[item].copies);
+    return count;
+}
+
+static void put_piece(struct page *s, size_t item)
+{
+    const struct lay_place *place = &s->lay->places[item];
+    struct geometry_mover mover = geometry_mover_of(place->motion);
+    struct draft_piece piece = *s->lay->task->items[item].piece;
+    const char *words[MOST_WORDS];
+    struct export_stroke *lines;
+    size_t line_count = lines_of(s, &piece, &mover, &lines), count = words_of(s, item, words);
+    piece.cut.path = lay_outline(s->out.a, s->lay->task, item, place).path;
+    vec2 label = geometry_move(&mover, (vec2){ piece.label_at.x, piece.label_at.y });
+    piece.label_at = (struct piece_pt){ label.x, label.y };
+    struct export_lettering at = export_lettering_place(&piece, lines, line_count, words, count, LETTERS_SCALE);
+    base_buffer_print(&s->out, "  <g class=\"piece\" id=\"item-%zu\">\n    <title>%s</title>\n", item + 1,
+                      export_xml_text(s->out.a, words[0]));
+    put_lines(s, piece.cut.path, lines, line_count);
+    for (size_t i = 0; i < count; i++)
+        put_words(s, words[i], export_lettering_line(&at, i), at.along, at.size_mm);
+    base_buffer_print(&s->out, "  </g>\n");
+}
+
+const char *export_lay_svg(struct arena *a, const struct lay *lay, const char *title)
+{
+    const struct cloth_spread *spread = &lay->task->spread;
+    double length = spread->most_length_mm > 0 ? spread->most_length_mm : lay->length_mm;
+    double frame = 2 * EXPORT_LAY_MARGIN_MM;
+    struct page s = { .out = { .a = a },
+                      .lay = lay,
+                      .length = length,
+                      .width = length + frame,
+                      .height = spread->width_mm + frame + TITLE_MM };
+    export_svg_begin(&s.out, s.width, s.height, title);
+    put_words(&s, title, (vec2){ 0, spread->width_mm + EXPORT_LAY_MARGIN_MM - EDGE_WORD_AWAY_MM }, (vec2){ 1, 0 },
+              TITLE_MM);
+    put_cloth(&s);
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        if (lay->places[i].is_laid)
+            put_piece(&s, i);
+    base_buffer_print(&s.out, "</svg>\n");
+    return base_buffer_text(&s.out);
+}
