@@ -121,33 +121,51 @@ static void put_lines(struct page *s, struct geometry_path outline, const struct
     }
 }
 
-/* Its name, and through how many layers it is cut. */
-static size_t words_of(struct page *s, size_t item, const char *words[MOST_WORDS])
+/* Its name, and through how many layers it is cut: below that, or behind it. */
+static size_t words_of(struct page *s, size_t item, bool joined, const char *words[MOST_WORDS])
 {
-    size_t count = 0;
-    words[count++] = lay_item_name(s->out.a, s->lay->task, item);
-    if (s->lay->task->items[item].copies > 1)
-        words[count++] = base_arena_print(s->out.a, "%d layers", s->lay->task->items[item].copies);
-    return count;
+    int copies = s->lay->task->items[item].copies;
+    words[0] = lay_item_name(s->out.a, s->lay->task, item);
+    if (copies == 1)
+        return 1;
+    words[1] = base_arena_print(s->out.a, "%d layers", copies);
+    if (!joined)
+        return 2;
+    words[0] = base_arena_print(s->out.a, "%s, %s", words[0], words[1]);
+    return 1;
+}
+
+/* In the form that leaves room for the larger letters. */
+static void put_words_on(struct page *s, size_t item, const struct draft_piece *piece,
+                         const struct export_stroke *lines, size_t line_count)
+{
+    const char *words[2][MOST_WORDS];
+    size_t counts[2];
+    struct export_lettering at[2];
+    for (int joined = 0; joined < 2; joined++) {
+        counts[joined] = words_of(s, item, joined, words[joined]);
+        at[joined] = export_lettering_place(piece, lines, line_count, words[joined], counts[joined], LETTERS_SCALE);
+    }
+    int best = at[1].size_mm > at[0].size_mm;
+    for (size_t i = 0; i < counts[best]; i++)
+        put_words(s, words[best][i], export_lettering_line(&at[best], i), at[best].along, at[best].size_mm);
 }
 
 static void put_piece(struct page *s, size_t item)
 {
+    struct arena *a = s->out.a;
     const struct lay_place *place = &s->lay->places[item];
     struct geometry_mover mover = geometry_mover_of(place->motion);
     struct draft_piece piece = *s->lay->task->items[item].piece;
-    const char *words[MOST_WORDS];
     struct export_stroke *lines;
-    size_t line_count = lines_of(s, &piece, &mover, &lines), count = words_of(s, item, words);
-    piece.cut.path = lay_outline(s->out.a, s->lay->task, item, place).path;
+    size_t count = lines_of(s, &piece, &mover, &lines);
     vec2 label = geometry_move(&mover, (vec2){ piece.label_at.x, piece.label_at.y });
     piece.label_at = (struct piece_pt){ label.x, label.y };
-    struct export_lettering at = export_lettering_place(&piece, lines, line_count, words, count, LETTERS_SCALE);
+    piece.cut.path = lay_outline(a, s->lay->task, item, place).path;
     base_buffer_print(&s->out, "  <g class=\"piece\" id=\"item-%zu\">\n    <title>%s</title>\n", item + 1,
-                      export_xml_text(s->out.a, words[0]));
-    put_lines(s, piece.cut.path, lines, line_count);
-    for (size_t i = 0; i < count; i++)
-        put_words(s, words[i], export_lettering_line(&at, i), at.along, at.size_mm);
+                      export_xml_text(a, lay_item_name(a, s->lay->task, item)));
+    put_lines(s, piece.cut.path, lines, count);
+    put_words_on(s, item, &piece, lines, count);
     base_buffer_print(&s->out, "  </g>\n");
 }
 

@@ -1,5 +1,6 @@
 /* A job's cloths and where its pieces lie on them. All values are hand-written into the files and read back. */
 #include "job/cloth.h"
+#include "job/places.h"
 #include "support/room.h"
 #include "json/tree.h"
 
@@ -135,12 +136,63 @@ static void pieces_are_taken_off_their_cloths(void **state)
     assert_false(job_clear_places(room->a, &job));
 }
 
+/* One front and three ties to be laid. */
+static struct lay_task task_of(enum pattern_cloth material)
+{
+    static const struct draft_piece pieces[] = { { .name = "front" }, { .name = "tie" } };
+    static const struct lay_item items[] = {
+        { .piece = &pieces[1] }, { .piece = &pieces[0] }, { .piece = &pieces[1] }, { .piece = &pieces[1] }
+    };
+    return (struct lay_task){ .material = material, .items = items, .item_count = 4 };
+}
+
+static void places_are_found_again_by_piece_and_number(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    struct lay_place *places;
+    struct lay_task fabric = task_of(PATTERN_FABRIC), interfacing = task_of(PATTERN_INTERFACING);
+    assert_true(parse(room, JOB("2", CLOTHS), &job));
+    assert_int_equal(job_places(room->a, &job, &fabric, &places, room->errs), 2);
+    assert_true(!places[0].is_laid && places[1].is_laid && places[2].is_laid && !places[3].is_laid);
+    assert_true(places[1].is_pinned && !places[2].is_pinned);
+    assert_near(places[2].motion.shift.x, 700, 0);
+
+    places[0] = (struct lay_place){ true, true, { false, 270, { 1, 2 } } };
+    places[1].is_laid = false;
+    job_keep_places(room->a, &job, &fabric, places);
+    assert_int_equal(job_find_cloth(&job, PATTERN_FABRIC)->laid_count, 2);
+    assert_int_equal(job_places(room->a, &job, &fabric, &places, room->errs), 2);
+    assert_true(places[0].is_laid && places[0].is_pinned && !places[1].is_laid && places[2].is_laid);
+    assert_near(places[0].motion.turn_deg, 270, 0);
+    assert_int_equal(job_places(room->a, &job, &interfacing, &places, room->errs), 0);
+    room_nothing_told(room);
+}
+
+static void what_is_laid_and_not_cut_any_more_is_told(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    struct lay_place *places;
+    struct lay_task task = task_of(PATTERN_FABRIC);
+    assert_true(parse(room, JOB("2", CLOTHS), &job));
+    task.item_count = 1; /* one tie is all that is left */
+    assert_int_equal(job_places(room->a, &job, &task, &places, room->errs), 0);
+    const struct err *e = room_only_told(room, "job.not_laid_any_more");
+    assert_int_equal(e->kind->severity, ERR_WARNING);
+    assert_string_equal(e->args[0].text, "“front”, “tie”");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        room_test(a_job_from_before_there_were_cloths_has_none), room_test(cloths_and_places_come_back_as_they_were),
-        room_test(what_cannot_be_is_told_at_its_place),          room_test(another_cloth_takes_the_old_one_s_place),
+        room_test(a_job_from_before_there_were_cloths_has_none),
+        room_test(cloths_and_places_come_back_as_they_were),
+        room_test(what_cannot_be_is_told_at_its_place),
+        room_test(another_cloth_takes_the_old_one_s_place),
         room_test(pieces_are_taken_off_their_cloths),
+        room_test(places_are_found_again_by_piece_and_number),
+        room_test(what_is_laid_and_not_cut_any_more_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

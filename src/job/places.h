@@ -1,0 +1,17 @@
+/* The places of a layout's items, kept in a job by piece and number. */
+#ifndef JOB_PLACES_H
+#define JOB_PLACES_H
+
+#include "job/job.h"
+#include "lay/lay.h"
+
+/* Keeps where the items of a task lie on the job's cloth of its material, which it must have; in `a`. */
+void job_keep_places(struct arena *a, struct job *job, const struct lay_task *task, const struct lay_place *places);
+
+/* Where they lie: one place for each item of the task, in `a`; an item that has none there is not laid. How many were
+ * found. What the job has laid and the task has not is warned of in one sentence: the pattern or the cloth has changed
+ * since. */
+size_t job_places(struct arena *a, const struct job *job, const struct lay_task *task, struct lay_place **out,
+                  struct err_list *errs);
+
+#endif
