@@ -1,0 +1,49 @@
+/* What a lay takes of cloth, here and on other widths. */
+#include "lay/lay.h"
+
+#include <math.h>
+
+struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
+{
+    const struct cloth *cloth = lay->task->cloth;
+    double length = lay->length_mm * lay->task->spread.layers_long, at_hand = cloth_washed_length(cloth);
+    return (struct lay_figures){ .length_mm = length,
+                                 .to_buy_mm = cloth_to_buy(cloth, length, unit),
+                                 .used = lay->used,
+                                 .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
+}
+
+/* As it would be bought: not the faults, the length and the shape of what is at hand. */
+static struct cloth as_wide(const struct cloth *cloth, double width_mm)
+{
+    struct cloth other = *cloth;
+    other.width_mm = width_mm;
+    other.washed_width_mm = other.length_mm = 0;
+    other.outline = (struct cloth_path){ { NULL, 0, true } };
+    other.faults = NULL;
+    other.fault_count = 0;
+    other.fold_depth_mm = fmin(cloth->fold_depth_mm, cloth_usable_width(&other) / 2);
+    return other;
+}
+
+bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
+                  struct lay_figures *out, enum units_length unit)
+{
+    struct err_list *errs = base_err_list_create();
+    struct cloth other = as_wide(task->cloth, width_mm);
+    struct lay_task on;
+    struct lay_search *search = NULL;
+    if (lay_task_make(a, task->draft->sized->pattern, task->draft, &other, task->material, &on, errs))
+        search = lay_search_begin(&on, NULL, 1, pool, errs);
+    for (size_t i = 0; search && i < rounds && lay_search_can_gain(search); i++)
+        lay_search_round(search, NULL);
+    bool all = false;
+    if (search) {
+        struct lay best = lay_search_best(a, search);
+        *out = lay_figures_of(&best, unit);
+        all = best.left_out == 0;
+    }
+    lay_search_end(search);
+    base_err_list_destroy(errs);
+    return all;
+}

@@ -1,0 +1,148 @@
+/* A search of packing's on a task, and what cannot be searched for: pins that are not possible are told; a piece that
+ * is longer than the cloth at hand, or finds no room beside what is blocked, is left out. */
+#include "lay/problem.h"
+
+static const struct err_kind pin_overlap = { "lay.pin_overlap", ERR_FAULT,
+                                             "“{0}” and “{1}” are held in place over each other, by {2}: move one of "
+                                             "them, or let it go" };
+static const struct err_kind pin_off_cloth = {
+    "lay.pin_off_cloth", ERR_FAULT,
+    "“{0}” is held where it lies {1} off the cloth that it is to be cut of, or "
+    "on a fault of it: move it, or let it go"
+};
+static const struct err_kind pin_off_fold = { "lay.pin_off_fold", ERR_FAULT,
+                                              "“{0}” is held {1} off the fold: move it onto the fold, or let it go" };
+static const struct err_kind pin_wrong_hand = { "lay.pin_wrong_hand", ERR_FAULT,
+                                                "“{0}” is held as its mirror image: turn it over, or let it go" };
+static const struct err_kind pin_against_nap = { "lay.pin_against_nap", ERR_FAULT,
+                                                 "“{0}” is held upside down, and the cloth has a direction: turn it "
+                                                 "round, or let it go" };
+
+static const struct err_place nowhere = { NULL, NULL, 0 };
+
+struct lay_search {
+    struct arena *a;
+    const struct lay_task *task;
+    const struct lay_place *pinned; /* a copy, or NULL */
+    struct lay_problem problem;
+    struct packing_search *packing; /* NULL: there is nothing to be moved */
+};
+
+/* What holding a piece may not do. Off the grain, or off the stripes, is a person's own choice. */
+static const struct err_kind *kind_of(enum lay_fault fault)
+{
+    static const struct err_kind *const kinds[] = {
+        [LAY_OVERLAP] = &pin_overlap,
+        [LAY_OFF_CLOTH] = &pin_off_cloth,
+        [LAY_OFF_FOLD] = &pin_off_fold,
+        [LAY_WRONG_HAND] = &pin_wrong_hand,
+        [LAY_AGAINST_NAP] = &pin_against_nap,
+        [LAY_OFF_GRAIN] = NULL,
+        [LAY_OFF_REPEAT] = NULL,
+    };
+    return kinds[fault];
+}
+
+static void tell_pin(struct arena *a, const struct lay_task *task, const struct lay_finding *f, struct err_list *errs)
+{
+    const struct err_kind *kind = kind_of(f->fault);
+    const char *name = lay_item_name(a, task, (size_t)f->item);
+    if (f->fault == LAY_OVERLAP)
+        base_err(errs, kind, nowhere, ERR_TEXT(name), ERR_TEXT(lay_item_name(a, task, (size_t)f->other)),
+                 ERR_MM(f->amount));
+    else if (kind)
+        base_err(errs, kind, nowhere, ERR_TEXT(name), ERR_MM(f->amount));
+}
+
+/* The pins alone, as a lay. */
+static bool pins_are_possible(const struct lay_search *s, struct err_list *errs)
+{
+    int before = errs->faults;
+    const struct lay_finding *found;
+    struct arena *scratch = base_arena_create();
+    struct lay lay = lay_of(scratch, s->task, s->pinned);
+    size_t count = lay_judge(scratch, &lay, &found);
+    for (size_t i = 0; i < count; i++)
+        tell_pin(scratch, s->task, &found[i], errs);
+    base_arena_destroy(scratch);
+    return errs->faults == before;
+}
+
+static const struct lay_place *pins_of(struct arena *a, const struct lay_task *task, const struct lay_place *pinned)
+{
+    if (!pinned)
+        return NULL;
+    struct lay_place *pins = base_arena_alloc(a, task->item_count, sizeof *pins);
+    for (size_t i = 0; i < task->item_count; i++)
+        if (pinned[i].is_pinned && pinned[i].is_laid)
+            pins[i] = pinned[i];
+    return pins;
+}
+
+/* Leaves out what finds no place by itself until there is a search to begin. */
+static void begin(struct lay_search *s, uint64_t seed, struct base_pool *pool)
+{
+    bool *left_out = base_arena_alloc(s->a, s->task->item_count, sizeof *left_out);
+    int item, other;
+    s->problem = lay_problem_of(s->a, s->task, s->pinned, left_out);
+    while (s->problem.packing.item_count && packing_check(&s->problem.packing, &item, &other) != PACKING_CAN_BE_LAID) {
+        left_out[s->problem.items[item]] = true;
+        s->problem = lay_problem_of(s->a, s->task, s->pinned, left_out);
+    }
+    if (s->problem.packing.item_count)
+        s->packing = packing_begin(&s->problem.packing, seed, pool);
+}
+
+struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
+                                    struct base_pool *pool, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    struct lay_search *s = base_arena_alloc(a, 1, sizeof *s);
+    *s = (struct lay_search){ .a = a, .task = task, .pinned = pins_of(a, task, pinned) };
+    if (s->pinned && !pins_are_possible(s, errs)) {
+        base_arena_destroy(a);
+        return NULL;
+    }
+    begin(s, seed, pool);
+    return s;
+}
+
+void lay_search_end(struct lay_search *search)
+{
+    if (!search)
+        return;
+    packing_end(search->packing);
+    base_arena_destroy(search->a);
+}
+
+bool lay_search_round(struct lay_search *search, const volatile bool *stop)
+{
+    return search->packing && packing_round(search->packing, stop);
+}
+
+bool lay_search_can_gain(const struct lay_search *search)
+{
+    return search->packing && packing_can_gain(search->packing);
+}
+
+size_t lay_search_rounds(const struct lay_search *search)
+{
+    return search->packing ? packing_rounds(search->packing) : 0;
+}
+
+size_t lay_search_rounds_without_gain(const struct lay_search *search)
+{
+    return search->packing ? packing_rounds_without_gain(search->packing) : 0;
+}
+
+struct lay lay_search_best(struct arena *a, const struct lay_search *search)
+{
+    struct lay_place *places = base_arena_alloc(a, search->task->item_count, sizeof *places);
+    for (size_t i = 0; search->pinned && i < search->task->item_count; i++)
+        places[i] = search->pinned[i];
+    const struct packing_lay *best = search->packing ? packing_best(search->packing) : NULL;
+    for (size_t i = 0; best && i < best->item_count; i++)
+        if (best->places[i].shape != PACKING_NONE)
+            places[search->problem.items[i]] = lay_place_of(&search->problem, &best->places[i]);
+    return lay_of(a, search->task, places);
+}
