@@ -9,8 +9,9 @@
 #define WITHIN_95 2.4477       /* radius of the 95 % circle of a plane normal law: sqrt(-2 ln 0.05) */
 #define MOST_TURN_SIGMA 0.0175 /* 1°: marks that tell the turn no better are too near to each other. Our own choice */
 #define LEAST_SHARE 1e-9       /* of a normal matrix's determinant in its diagonal's product: less is rounding */
-#define MOST_STRETCH 0.05 /* what is more is a mark mistaken for another. Our own choice; common practice, no source   \
-                           */
+#define MOST_STRETCH                                                                                                   \
+    0.05 /* what is more is a mark mistaken for another. Our own choice; common practice, no source                    \
+          */
 
 enum { STEPS = 50, TERMS = 3 };
 
@@ -299,4 +300,13 @@ double spans_doubt(const struct spans_seat *seat, struct cloth_pt at)
                            by_turn[j] * seat->covariance[i][2] + by_turn[i] * by_turn[j] * seat->covariance[2][2];
     double mean = (spread[0][0] + spread[1][1]) / 2, half = (spread[0][0] - spread[1][1]) / 2;
     return WITHIN_95 * sqrt(mean + sqrt(half * half + spread[0][1] * spread[0][1]));
+}
+
+/* A place's shift by the seat's error is linear in the place, so its spread is convex: corners have the most. */
+double spans_doubt_of(const struct spans_seat *seat, struct cloth_path outline)
+{
+    double most = 0;
+    for (size_t i = 0; i < outline.path.count; i++)
+        most = fmax(most, spans_doubt(seat, (struct cloth_pt){ outline.path.points[i].x, outline.path.points[i].y }));
+    return most;
 }

@@ -106,4 +106,7 @@ bool spans_sit(const struct spans_sighting *sightings, size_t count, struct span
  * 95 % ellipse, as calibration/doubt.h has it. */
 double spans_doubt(const struct spans_seat *seat, struct cloth_pt at);
 
+/* The most that spans_doubt is along a piece's outline: what is told of the piece. */
+double spans_doubt_of(const struct spans_seat *seat, struct cloth_path outline);
+
 #endif

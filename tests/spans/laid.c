@@ -1,7 +1,11 @@
 #include "laid.h"
 
+#include "geometry/random.h"
+
 #include <math.h>
 #include <string.h>
+
+enum { MOST = 24 };
 
 struct spans_cloth laid_cloth(struct arena *a, double length_mm, double width_mm, size_t most)
 {
@@ -59,4 +63,38 @@ double laid_distance(struct cloth_path outline, struct cloth_pt at, double most)
         }
     }
     return nearest;
+}
+
+struct spans_cloth laid_three_spans(struct arena *a)
+{
+    struct spans_cloth cloth = laid_cloth(a, 2750, 800, 8);
+    laid_add_box(a, &cloth, 1800, 50, 950, 500);
+    laid_add_box(a, &cloth, 500, 50, 450, 700);
+    laid_add_box(a, &cloth, 50, 50, 400, 300);
+    laid_add_box(a, &cloth, 1000, 50, 700, 300);
+    laid_add_box(a, &cloth, 1000, 400, 700, 300);
+    return cloth;
+}
+
+static bool are_apart(struct geometry_box p, struct geometry_box q)
+{
+    return p.max.x < q.min.x || q.max.x < p.min.x || p.max.y < q.min.y || q.max.y < p.min.y;
+}
+
+struct spans_cloth laid_random(struct arena *a, uint64_t *seed)
+{
+    struct spans_cloth cloth = laid_cloth(a, 3600, 800, MOST);
+    for (int i = 0; i < 400 && cloth.count < MOST; i++) {
+        double length = random_between(seed, 80, i % 50 ? 600 : 1500), width = random_between(seed, 80, 500);
+        vec2 at = { random_between(seed, 0, 3600 - length), random_between(seed, 0, 800 - width) };
+        struct geometry_box box = { at, { at.x + length, at.y + width } };
+        bool is_free = true;
+        for (size_t k = 0; k < cloth.count && is_free; k++)
+            is_free = are_apart(box, geometry_path_box(cloth.outlines[k].path));
+        if (!is_free)
+            continue;
+        const vec2 corners[] = { at, { box.max.x, at.y }, { box.max.x, box.max.y }, { at.x, box.max.y } };
+        laid_add(a, &cloth, corners, i % 2 ? 4 : 3);
+    }
+    return cloth;
 }

@@ -1,12 +1,11 @@
 /* Spans of lays: what is cut in which, in which order, and marks in the waste, tried by winding numbers, by distances
  * and by a walk over the cloth that is left, all written anew here. */
-#include "geometry/random.h"
 #include "spans/laid.h"
 #include "support/room.h"
 
 #include <math.h>
 
-enum { LAYS = 40, MOST = 24 };
+enum { LAYS = 40 };
 
 static const struct spans_reach light = { 1000, 900 };
 
@@ -20,23 +19,12 @@ static struct spans_plan plan_of(struct room *room, const struct spans_cloth *cl
     return plan;
 }
 
-/* Hand-worked: rectangles with 50 mm between. The first two end at 950; windows start at 0, at 875 (half way to the
- * last) and at 1750, from where the last ends at 2750. */
-static struct spans_cloth three_spans(struct arena *a)
-{
-    struct spans_cloth cloth = laid_cloth(a, 2750, 800, 8);
-    laid_add_box(a, &cloth, 1800, 50, 950, 500);
-    laid_add_box(a, &cloth, 500, 50, 450, 700);
-    laid_add_box(a, &cloth, 50, 50, 400, 300);
-    laid_add_box(a, &cloth, 1000, 50, 700, 300);
-    laid_add_box(a, &cloth, 1000, 400, 700, 300);
-    return cloth;
-}
-
+/* Hand-worked: the pieces of the first span end at 950; windows start at 0, at 875 (half way to the last) and at 1750,
+ * from where the last piece ends at 2750. */
 static void pieces_are_cut_from_the_free_end(void **state)
 {
     struct room *room = *state;
-    struct spans_cloth cloth = three_spans(room->a);
+    struct spans_cloth cloth = laid_three_spans(room->a);
     struct spans_plan plan = plan_of(room, &cloth);
     assert_int_equal(plan.count, 3);
     static const struct {
@@ -173,7 +161,7 @@ static void check_marks(const struct spans_cloth *cloth, const struct spans_plan
 static void marks_lie_in_the_waste_that_two_spans_see(void **state)
 {
     struct room *room = *state;
-    struct spans_cloth cloth = three_spans(room->a);
+    struct spans_cloth cloth = laid_three_spans(room->a);
     struct spans_plan plan = plan_of(room, &cloth);
     room_nothing_told(room);
     assert_int_equal(plan.spans[0].mark_count, 0);
@@ -206,7 +194,7 @@ static void waste_that_falls_off_is_not_marked(void **state)
 static void faults_of_the_cloth_are_not_marked(void **state)
 {
     struct room *room = *state;
-    struct spans_cloth cloth = three_spans(room->a), holes = laid_cloth(room->a, 1, 1, 1);
+    struct spans_cloth cloth = laid_three_spans(room->a), holes = laid_cloth(room->a, 1, 1, 1);
     laid_add_box(room->a, &holes, 860, 752, 200, 48);
     cloth.blocked = holes.outlines;
     cloth.blocked_count = 1;
@@ -232,37 +220,13 @@ static void waste_without_room_for_two_marks_is_told(void **state)
     assert_near(room_only_told(room, "spans.no_mark")->args[0].number, 1, 0);
 }
 
-static bool are_apart(struct geometry_box p, struct geometry_box q)
-{
-    return p.max.x < q.min.x || q.max.x < p.min.x || p.max.y < q.min.y || q.max.y < p.min.y;
-}
-
-/* Random lays: rectangles and triangles thrown on the cloth one after the other, where none lies yet. */
-static struct spans_cloth random_lay(struct arena *a, uint64_t *seed)
-{
-    struct spans_cloth cloth = laid_cloth(a, 3600, 800, MOST);
-    for (int i = 0; i < 400 && cloth.count < MOST; i++) {
-        double length = random_between(seed, 80, i % 50 ? 600 : 1500), width = random_between(seed, 80, 500);
-        vec2 at = { random_between(seed, 0, 3600 - length), random_between(seed, 0, 800 - width) };
-        struct geometry_box box = { at, { at.x + length, at.y + width } };
-        bool is_free = true;
-        for (size_t k = 0; k < cloth.count && is_free; k++)
-            is_free = are_apart(box, geometry_path_box(cloth.outlines[k].path));
-        if (!is_free)
-            continue;
-        const vec2 corners[] = { at, { box.max.x, at.y }, { box.max.x, box.max.y }, { at.x, box.max.y } };
-        laid_add(a, &cloth, corners, i % 2 ? 4 : 3);
-    }
-    return cloth;
-}
-
 static void marks_of_random_lays_are_sound(void **state)
 {
     struct room *room = *state;
     uint64_t seed = 3;
     int marks = 0;
     for (int i = 0; i < LAYS; i++) {
-        struct spans_cloth cloth = random_lay(room->a, &seed);
+        struct spans_cloth cloth = laid_random(room->a, &seed);
         struct spans_plan plan = plan_of(room, &cloth);
         check_marks(&cloth, &plan);
         size_t cut = 0;
@@ -293,7 +257,7 @@ static void a_reach_of_next_to_nothing_is_told(void **state)
 {
     struct room *room = *state;
     struct spans_plan plan;
-    struct spans_cloth cloth = three_spans(room->a);
+    struct spans_cloth cloth = laid_three_spans(room->a);
     assert_false(spans_make(room->a, &cloth, (struct spans_reach){ 150, 900 }, 100, &plan, room->errs));
     room_only_told(room, "spans.no_reach");
     room_forget(room);
