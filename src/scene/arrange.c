@@ -7,7 +7,7 @@
 #define TITLE 1.35 /* of the cap height, as all that follows */
 #define TITLE_STEP 2.3
 #define LINE_STEP 1.8
-#define EDGE_ROOM 2.0  /* above the cloth, for what its far edge is and where the lay ends */
+#define EDGE_ROOM 2.4  /* above the cloth, for what its far edge is and where the lay ends */
 #define RULER_ROOM 3.7 /* below it, for the ruler and its figures */
 #define RULER_GAP 0.5
 #define TICK 0.35
@@ -263,7 +263,8 @@ static struct room find_room(const struct small *s, const struct scene_obstacles
     double reach = vec2_length(vec2_sub(box.max, box.min));
     struct room best = { .along = along };
     for (int lane = 0; lane < NAME_LANES; lane++) { /* from the middle outwards, to either side in turn */
-        double off = (lane % 2 ? 1 : -1) * (double)((lane + 1) / 2) * reach / NAME_LANES;
+        int steps = (lane + 1) / 2;
+        double off = (lane % 2 ? steps : -steps) * reach / NAME_LANES;
         struct scene_lane l = { vec2_add(middle, vec2_scale(across, off)), along, beside, beside, 0 };
         struct scene_gap *gaps;
         size_t count = scene_lane_gaps(s->c->a, &l, obstacles, -reach, reach, &gaps);

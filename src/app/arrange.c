@@ -1,0 +1,123 @@
+#include "app/arrange_state.h"
+
+#include "app/fitted.h"
+#include "app/sentence.h"
+#include "job/places.h"
+
+#include <stdarg.h>
+#include <string.h>
+
+const struct app_arrange_effects app_arrange_redraw = { .redraw = true };
+const struct app_arrange_effects app_arrange_changed = { .redraw = true, .keep = true };
+
+struct app_arranged *app_arrange_now(struct app_arrange *ar)
+{
+    return &ar->cloths[ar->cloth];
+}
+
+struct app_arrange_effects app_arrange_tell(struct app_arrange *ar, const char *format, ...)
+{
+    va_list args;
+    va_start(args, format);
+    ar->told = base_arena_vprint(ar->told_in, format, args);
+    va_end(args);
+    return app_arrange_redraw;
+}
+
+/* Where everything was kept; whether anything was. */
+static bool take_kept(struct app_arrange *ar, struct app_arranged *cloth, struct err_list *errs)
+{
+    struct lay_place *places;
+    size_t found = job_places(ar->a, ar->start.job, &cloth->task, &places, errs);
+    memcpy(cloth->steps.values[0], places, cloth->task.item_count * sizeof *places);
+    return found > 0;
+}
+
+/* What cannot be laid at all is told in its place, and the other cloths are there all the same. */
+static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, const struct job_cloth *from,
+                        struct err_list *errs)
+{
+    struct err_list *own = base_err_list_create();
+    *cloth = (struct app_arranged){ .from = from, .made = base_arena_create(), .gained_s = -1 };
+    bool ok = lay_task_make(ar->a, ar->start.job->pattern, &ar->draft, &from->cloth, from->material, &cloth->task, own);
+    if (!ok) {
+        cloth->refused = own->count ? app_sentence(ar->a, &own->items[0], ar->start.unit) : "Nothing can be laid on it";
+        for (int i = 0; i < own->count; i++)
+            base_err_add(errs, own->items[i].kind, own->items[i].place, own->items[i].args);
+    }
+    if (!ok)
+        cloth->task.item_count = 0;
+    app_arrange_begin_steps(ar->a, &cloth->steps, cloth->task.item_count);
+    cloth->in_hand = cloth->task.item_count;
+    base_err_list_destroy(own);
+    return ok;
+}
+
+static bool begin_cloths(struct app_arrange *ar, struct err_list *errs)
+{
+    const struct job *job = ar->start.job;
+    struct err_list *refused = base_err_list_create();
+    bool any = false;
+    ar->cloths = base_arena_alloc(ar->a, job->cloth_count + 1, sizeof *ar->cloths);
+    for (size_t i = 0; i < job->cloth_count; i++, ar->cloth_count++) {
+        bool ok = begin_cloth(ar, &ar->cloths[i], &job->cloths[i], refused);
+        if (ok && !any)
+            ar->cloth = i;
+        any = any || ok;
+    }
+    for (int i = 0; !any && i < refused->count; i++)
+        base_err_add(errs, refused->items[i].kind, refused->items[i].place, refused->items[i].args);
+    base_err_list_destroy(refused);
+    return any;
+}
+
+struct app_arrange *app_arrange_create(const struct app_arrange_start *start, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    struct app_arrange *ar = base_arena_alloc(a, 1, sizeof *ar);
+    *ar = (struct app_arrange){ .start = *start, .a = a, .told_in = base_arena_create(), .cautions = start->cautions };
+    if (!app_draft(a, start->job, &ar->draft, errs) || !begin_cloths(ar, errs)) {
+        app_arrange_destroy(ar);
+        return NULL;
+    }
+    for (size_t i = 0; i < ar->cloth_count; i++)
+        if (!ar->cloths[i].refused && !take_kept(ar, &ar->cloths[i], errs))
+            app_arrange_begin_search(ar, &ar->cloths[i]);
+    return ar;
+}
+
+void app_arrange_destroy(struct app_arrange *ar)
+{
+    if (!ar)
+        return;
+    for (size_t i = 0; i < ar->cloth_count; i++) {
+        lay_search_end(ar->cloths[i].search);
+        base_arena_destroy(ar->cloths[i].made);
+    }
+    base_arena_destroy(ar->told_in);
+    base_arena_destroy(ar->a);
+}
+
+const struct geometry_map *app_arrange_map(const struct app_arrange *ar)
+{
+    return &ar->start.table.map;
+}
+
+struct job app_arrange_job(const struct app_arrange *ar, struct arena *a)
+{
+    struct job job = *ar->start.job;
+    for (size_t i = 0; i < ar->cloth_count; i++)
+        if (!ar->cloths[i].refused)
+            job_keep_places(a, &job, &ar->cloths[i].task, app_arrange_places(&ar->cloths[i]));
+    return job;
+}
+
+void app_arrange_set_trouble(struct app_arrange *ar, const char *sentence)
+{
+    ar->trouble = sentence;
+}
+
+bool app_arrange_set_side(struct app_arrange *ar, const char *name)
+{
+    return scene_side_find(name, &ar->side);
+}

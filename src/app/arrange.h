@@ -1,0 +1,68 @@
+/* The layout of a job's cloths at the table: the whole of it drawn small, better ones found while she watches, and
+ * every piece moved by hand. Knows no window and reads and writes no file: events and time come in, a draw list and
+ * effects go out. */
+#ifndef APP_ARRANGE_H
+#define APP_ARRANGE_H
+
+#include "base/pool.h"
+#include "calibration/table.h"
+#include "input/event.h"
+#include "job/job.h"
+#include "paint/draw_list.h"
+#include "scene/scene.h"
+
+struct app_arrange;
+
+struct app_arrange_effects {
+    bool redraw;
+    bool show; /* what was painted before is to be shown again */
+    bool keep; /* what lies where was changed: it is to be kept */
+    bool quit;
+};
+
+struct app_arrange_start {
+    const struct job *job;          /* with its cloths, at least one */
+    struct calibration_table table; /* what the frame is drawn through */
+    struct text_font *font;         /* NULL: no letters */
+    enum units_length unit;         /* the person's */
+    struct base_pool *pool;         /* for the search; NULL: one thread */
+    bool cautions;                  /* show the usual cautions first */
+};
+
+/* Stands at the first cloth; one without a layout is arranged at once. Lives until app_arrange_destroy; job, font and
+ * pool outlive it. NULL, with the reasons, when a piece cannot be drafted or no cloth has anything to lay. */
+struct app_arrange *app_arrange_create(const struct app_arrange_start *start, struct err_list *errs);
+
+/* NULL is allowed. */
+void app_arrange_destroy(struct app_arrange *arrange);
+
+struct app_arrange_effects app_arrange_handle(struct app_arrange *arrange, struct input_event event);
+
+/* Whether a better layout is being looked for: then app_arrange_search is called between events, a round a call, with
+ * seconds since some fixed moment. What is found is to be shown at most twice a second. */
+bool app_arrange_is_searching(const struct app_arrange *arrange);
+struct app_arrange_effects app_arrange_search(struct app_arrange *arrange, double now_s);
+
+/* What the table shows now; lives in `frame`. */
+struct paint_scene app_arrange_scene(struct app_arrange *arrange, struct arena *frame);
+
+/* What is shown instead where the light is not the table's, as app_away_scene. */
+struct paint_scene app_arrange_away_scene(const struct app_arrange *arrange, struct arena *frame, int width, int height,
+                                          bool home);
+
+/* The map it is drawn through. */
+const struct geometry_map *app_arrange_map(const struct app_arrange *arrange);
+
+/* The job with everything where it lies now; in `a` and in what the job lives in. */
+struct job app_arrange_job(const struct app_arrange *arrange, struct arena *a);
+
+/* Why what she did last is not kept, across the frame; NULL when it is. Kept by reference. */
+void app_arrange_set_trouble(struct app_arrange *arrange, const char *sentence);
+
+/* Where she stands, by name; false when there is no such side. */
+bool app_arrange_set_side(struct app_arrange *arrange, const char *name);
+
+/* Its keys, as help shows them; the texts live in `a`. */
+size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **out);
+
+#endif

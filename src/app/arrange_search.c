@@ -1,0 +1,158 @@
+#include "app/arrange_state.h"
+#include "app/sentence.h"
+
+#define PICTURE_S 0.5   /* between two pictures of what is found */
+#define PATIENCE_S 60.0 /* without a better one the search ends by itself: no source */
+
+enum { SEED = 1 };
+
+static const struct app_arrange_effects nothing;
+
+/* The first reason, until the next key. */
+static void tell_reason(struct app_arrange *ar, const struct err_list *errs)
+{
+    if (errs->count)
+        app_arrange_tell(ar, "%s", app_sentence(errs->arena, &errs->items[0], ar->start.unit));
+}
+
+/* Of the places as they are now: those that stay, in the cloth's own order; the others are nowhere. */
+static struct lay_place *held_places(struct arena *a, const struct app_arranged *cloth, size_t *held)
+{
+    size_t count = cloth->task.item_count;
+    struct lay_place *places = base_arena_alloc(a, count + 1, sizeof *places);
+    *held = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct lay_place place = app_arrange_places(cloth)[i];
+        bool stays = place.is_laid && place.is_pinned;
+        places[i] = stays ? place : (struct lay_place){ .is_laid = false };
+        *held += stays;
+    }
+    return places;
+}
+
+/* What the search has now, into the step that is now. What is held keeps that. */
+static void take_best(struct app_arranged *cloth)
+{
+    struct arena *a = base_arena_create();
+    struct lay best = lay_search_best(a, cloth->search);
+    struct lay_place *now = cloth->steps.values[cloth->steps.now];
+    for (size_t i = 0; i < cloth->task.item_count; i++)
+        if (!now[i].is_laid || !now[i].is_pinned)
+            now[i] = best.places[i];
+    cloth->is_made = false;
+    base_arena_destroy(a);
+}
+
+void app_arrange_stop(struct app_arranged *cloth)
+{
+    cloth->searching = false;
+}
+
+void app_arrange_end_search(struct app_arranged *cloth)
+{
+    lay_search_end(cloth->search);
+    cloth->search = NULL;
+    cloth->searching = false;
+}
+
+bool app_arrange_begin_search(struct app_arrange *ar, struct app_arranged *cloth)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    size_t held;
+    struct lay_place *places = held_places(a, cloth, &held);
+    app_arrange_end_search(cloth);
+    cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, SEED, ar->start.pool, errs);
+    if (cloth->search) {
+        app_arrange_step(cloth, APP_ARRANGE_ELSE);
+        take_best(cloth);
+        cloth->searching = lay_search_can_gain(cloth->search);
+        cloth->gained_s = -1;
+    } else {
+        tell_reason(ar, errs);
+    }
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+    return cloth->search != NULL;
+}
+
+void app_arrange_go_on(struct app_arrange *ar, struct app_arranged *cloth)
+{
+    if (!cloth->search) {
+        app_arrange_begin_search(ar, cloth);
+        return;
+    }
+    cloth->searching = lay_search_can_gain(cloth->search);
+    cloth->gained_s = -1;
+    if (!cloth->searching)
+        app_arrange_tell(ar, "This is as short as it can be");
+}
+
+bool app_arrange_is_searching(const struct app_arrange *ar)
+{
+    return ar->cloths[ar->cloth].searching;
+}
+
+struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now_s)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    if (!cloth->searching)
+        return nothing;
+    if (cloth->gained_s < 0)
+        cloth->gained_s = now_s;
+    if (lay_search_round(cloth->search, NULL)) {
+        take_best(cloth);
+        cloth->gained_s = now_s;
+        ar->unshown = true;
+    }
+    bool ends = !lay_search_can_gain(cloth->search) || now_s - cloth->gained_s > PATIENCE_S;
+    if (ends)
+        app_arrange_stop(cloth);
+    if (!ends && !(ar->unshown && now_s - ar->shown_s >= PICTURE_S))
+        return nothing;
+    ar->unshown = false;
+    ar->shown_s = now_s;
+    return app_arrange_changed;
+}
+
+/* The task of one item among those that are laid, which stay: itself it comes last. *places: one for each. */
+static struct lay_task task_among(struct arena *a, const struct app_arranged *cloth, size_t item,
+                                  struct lay_place **places)
+{
+    struct lay_task task = cloth->task;
+    const struct lay_place *now = app_arrange_places(cloth);
+    struct lay_item *items = base_arena_alloc(a, task.item_count, sizeof *items);
+    *places = base_arena_alloc(a, task.item_count, sizeof **places);
+    task.item_count = 0;
+    for (size_t i = 0; i < cloth->task.item_count; i++)
+        if (i != item && now[i].is_laid) {
+            (*places)[task.item_count] = now[i];
+            (*places)[task.item_count].is_pinned = true;
+            items[task.item_count++] = cloth->task.items[i];
+        }
+    (*places)[task.item_count] = (struct lay_place){ .is_laid = false };
+    items[task.item_count++] = cloth->task.items[item];
+    task.items = items;
+    return task;
+}
+
+bool app_arrange_find_room(struct app_arrange *ar, struct app_arranged *cloth, size_t item, struct lay_place *out)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    struct lay_place *places;
+    struct lay_task task = task_among(a, cloth, item, &places);
+    struct lay_search *search = lay_search_begin(&task, places, SEED, ar->start.pool, errs);
+    *out = (struct lay_place){ .is_laid = false };
+    if (search)
+        *out = lay_search_best(a, search).places[task.item_count - 1];
+    if (!search)
+        app_arrange_tell(ar, "Put right first what lies over another piece or past the edge");
+    else if (!out->is_laid)
+        app_arrange_tell(ar, "There is no room left for it on this cloth");
+    out->is_pinned = false;
+    lay_search_end(search);
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+    return out->is_laid;
+}

@@ -1,0 +1,176 @@
+#include "app/arrange_state.h"
+#include "app/lay_words.h"
+#include "packing/packing.h"
+
+#include <math.h>
+#include <string.h>
+
+#define TRUE_DEG 0.05 /* less than that is on the grain, as it is told to a tenth */
+
+enum { MOST_NAMES = 6 };
+
+static const char *mm_text(struct arena *a, double mm)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_length(text, mm, UNITS_MM));
+}
+
+const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    const struct lay *lay = app_arrange_lay(cloth);
+    enum units_length unit = ar->start.unit;
+    struct lay_figures f = lay_figures_of(lay, unit);
+    const char *more = base_arena_print(a, "buy %s", app_lay_to_buy(a, f.to_buy_mm, unit));
+    if (!isnan(f.spare_mm))
+        more = f.spare_mm >= 0 ? base_arena_print(a, "%s left over", app_lay_left(a, f.spare_mm, unit))
+                               : base_arena_print(a, "%s too little", app_lay_length(a, -f.spare_mm, unit));
+    return base_arena_print(a, "%s: needs %s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
+                            app_lay_length(a, f.length_mm, unit), more, 100 * f.used);
+}
+
+/* --- the piece in hand ------------------------------------------------------------------------------------------- */
+
+/* From the corners of one outline to the sides of the other. */
+static double corners_from(struct geometry_path corners, struct geometry_path sides)
+{
+    double least = INFINITY, along;
+    for (size_t i = 0; i < corners.count; i++)
+        least = fmin(least, geometry_path_distance(sides, corners.points[i], &along));
+    return least;
+}
+
+/* How far apart outlines are that do not lie over each other: a corner of one is then nearest to the other. */
+static double apart(struct geometry_path p, struct geometry_path q)
+{
+    return fmin(corners_from(p, q), corners_from(q, p));
+}
+
+/* How far apart their boxes are, at most as far as they are. */
+static double boxes_apart(struct geometry_box a, struct geometry_box b)
+{
+    double x = fmax(0, fmax(a.min.x - b.max.x, b.min.x - a.max.x));
+    double y = fmax(0, fmax(a.min.y - b.max.y, b.min.y - a.max.y));
+    return sqrt(x * x + y * y);
+}
+
+/* "3 mm from “Back”"; NULL: there is no other piece on the cloth. */
+static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
+{
+    const struct lay_place *places = app_arrange_places(cloth);
+    struct geometry_path own = lay_outline(a, &cloth->task, cloth->in_hand, &places[cloth->in_hand]).path;
+    struct geometry_box box = geometry_path_box(own);
+    double least = INFINITY;
+    size_t nearest = cloth->task.item_count;
+    for (size_t i = 0; i < cloth->task.item_count; i++) {
+        if (i == cloth->in_hand || !places[i].is_laid)
+            continue;
+        struct geometry_path other = lay_outline(a, &cloth->task, i, &places[i]).path;
+        double mm = boxes_apart(box, geometry_path_box(other)) < least ? apart(own, other) : INFINITY;
+        if (mm < least) {
+            least = mm;
+            nearest = i;
+        }
+    }
+    if (nearest == cloth->task.item_count)
+        return NULL;
+    return base_arena_print(a, "%s from “%s”", mm_text(a, least), lay_item_name(a, &cloth->task, nearest));
+}
+
+/* Whether an item lies over another; then what is told of both is not how far they are apart. */
+static bool is_over(struct app_arranged *cloth, size_t item)
+{
+    const struct lay_finding *findings;
+    size_t count = app_arrange_findings(cloth, &findings);
+    for (size_t i = 0; i < count; i++)
+        if (findings[i].fault == LAY_OVERLAP && (findings[i].item == (int)item || findings[i].other == (int)item))
+            return true;
+    return false;
+}
+
+const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    if (cloth->in_hand >= cloth->task.item_count)
+        return NULL;
+    const struct lay_item *item = &cloth->task.items[cloth->in_hand];
+    const struct lay_place *place = &app_arrange_places(cloth)[cloth->in_hand];
+    const char *name = lay_item_name(a, &cloth->task, cloth->in_hand);
+    if (!place->is_laid)
+        return base_arena_print(a, "%s: off the cloth", name);
+    const char *near = is_over(cloth, cloth->in_hand) ? NULL : neighbour_words(cloth, a);
+    return base_arena_print(a, "%s: %g° off the grain%s%s · %s%s%s", name,
+                            round(10 * lay_off_grain(place, item)) / 10 + 0.0, near ? " · " : "", near ? near : "",
+                            item->layers > 1 ? "2 layers" : "1 layer", item->on_fold ? ", on the fold" : "",
+                            place->is_pinned ? " · held in place" : "");
+}
+
+/* --- what is wrong ----------------------------------------------------------------------------------------------- */
+
+/* Nearer to another than the gap that is to be kept, but not over it. */
+static bool is_only_near(struct app_arranged *cloth, struct arena *a, const struct lay_finding *f)
+{
+    const struct lay_place *places = app_arrange_places(cloth);
+    struct geometry_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]).path;
+    struct geometry_path other = lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]).path;
+    return packing_depth(a, one, (vec2){ 0, 0 }, other, (vec2){ 0, 0 }, NULL) <= 0;
+}
+
+static const char *finding_words(struct app_arranged *cloth, struct arena *a, const struct lay_finding *f)
+{
+    const char *name = lay_item_name(a, &cloth->task, (size_t)f->item), *mm = mm_text(a, f->amount);
+    const char *other = f->other == LAY_NONE ? "" : lay_item_name(a, &cloth->task, (size_t)f->other);
+    switch (f->fault) {
+    case LAY_OVERLAP:
+        if (is_only_near(cloth, a, f))
+            return base_arena_print(a, "“%s” lies %s too near to “%s”", name, mm, other);
+        return base_arena_print(a, "“%s” lies %s over “%s”", name, mm, other);
+    case LAY_OFF_CLOTH:
+        return base_arena_print(a, "“%s” lies %s past what can be cut there", name, mm);
+    case LAY_OFF_FOLD:
+        return base_arena_print(a, "“%s” lies %s off the fold", name, mm);
+    case LAY_WRONG_HAND:
+        return base_arena_print(a, "“%s” lies the other way round: it would be cut for the other side", name);
+    case LAY_AGAINST_NAP:
+        return base_arena_print(a, "“%s” lies the other way up, on one-way cloth", name);
+    case LAY_OFF_GRAIN:
+        return base_arena_print(a, "“%s” lies %g° off the grain", name, round(10 * f->amount) / 10);
+    case LAY_OFF_REPEAT:
+        break;
+    }
+    return base_arena_print(a, "“%s” lies %s off the stripes it is matched by", name, mm);
+}
+
+const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    const struct lay_finding *findings;
+    size_t count = app_arrange_findings(cloth, &findings);
+    if (!count)
+        return NULL;
+    const char *words = finding_words(cloth, a, &findings[0]);
+    return count == 1 ? words : base_arena_print(a, "%s, and %zu more that is not right", words, count - 1);
+}
+
+const char *app_arrange_left_out_words(struct app_arrange *ar, struct arena *a)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    const char *names = "";
+    size_t count = 0;
+    for (size_t i = 0; i < cloth->task.item_count; i++) {
+        if (app_arrange_places(cloth)[i].is_laid)
+            continue;
+        if (count++ < MOST_NAMES)
+            names = base_arena_print(a, "%s%s%s", names, *names ? ", " : "", lay_item_name(a, &cloth->task, i));
+    }
+    if (count > MOST_NAMES)
+        names = base_arena_print(a, "%s and %zu more", names, count - MOST_NAMES);
+    return count ? base_arena_print(a, "Off the cloth: %s", names) : NULL;
+}
+
+const char *app_arrange_piece_name(struct app_arranged *cloth, struct arena *a, size_t item)
+{
+    const char *name = lay_item_name(a, &cloth->task, item);
+    double off = lay_off_grain(&app_arrange_places(cloth)[item], &cloth->task.items[item]);
+    return off < TRUE_DEG ? name : base_arena_print(a, "%s %g°", name, round(10 * off) / 10);
+}

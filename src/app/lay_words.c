@@ -1,0 +1,64 @@
+#include "app/lay_words.h"
+
+#include "base/text.h"
+
+#include <ctype.h>
+#include <math.h>
+
+#define CM_MM 10.0
+#define EIGHTH_YD_MM (36 * UNITS_MM_PER_IN / 8)
+#define ROUNDING 1e-9 /* of a mark: what reckoning may add to a length that is one */
+
+/* The marks of a tape that lengths of cloth are told by: centimetres, or eighths of an inch. */
+static double mark_mm(enum units_length unit)
+{
+    return unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : CM_MM;
+}
+
+static const char *marks_text(struct arena *a, double marks, enum units_length unit)
+{
+    char text[UNITS_TEXT];
+    if (unit == UNITS_IN)
+        return base_arena_copy_text(a, units_print_length(text, marks * mark_mm(unit), unit));
+    return base_arena_print(a, "%.2f m", marks / 100);
+}
+
+const char *app_lay_length(struct arena *a, double mm, enum units_length unit)
+{
+    return marks_text(a, ceil(mm / mark_mm(unit) - ROUNDING), unit);
+}
+
+const char *app_lay_left(struct arena *a, double mm, enum units_length unit)
+{
+    return marks_text(a, floor(mm / mark_mm(unit) + ROUNDING), unit);
+}
+
+const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit)
+{
+    static const char *const eighths[] = { "", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8" };
+    if (unit != UNITS_IN)
+        return base_arena_print(a, "%.2f m", mm / 1000);
+    int count = (int)floor(mm / EIGHTH_YD_MM + 0.5), whole = count / 8;
+    const char *part = eighths[count % 8];
+    const char *yards = whole || !*part ? base_arena_print(a, "%d%s", whole, *part ? " " : "") : "";
+    return base_arena_print(a, "%s%s yd", yards, part);
+}
+
+static const char *capital(struct arena *a, const char *word)
+{
+    char *text = base_arena_copy_text(a, word);
+    text[0] = (char)toupper((unsigned char)text[0]);
+    return text;
+}
+
+const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit)
+{
+    const struct cloth *cloth = task->cloth;
+    const char *name = cloth->name ? base_arena_print(a, " “%s”", base_text_one_line(a, cloth->name)) : "";
+    const char *width = "a scrap";
+    char text[UNITS_TEXT];
+    if (!cloth->outline.path.count)
+        width = base_arena_print(a, "%s wide", units_print_length(text, cloth->width_mm, unit));
+    return base_arena_print(a, "%s%s, %s, %s", capital(a, pattern_cloth_name(task->material)), name, width,
+                            cloth_spread_name(cloth->spread));
+}

@@ -1,0 +1,20 @@
+/* Lengths of cloth, and cloths, in a few words. All texts live in `a`. */
+#ifndef APP_LAY_WORDS_H
+#define APP_LAY_WORDS_H
+
+#include "lay/lay.h"
+#include "units/length.h"
+
+/* How much cloth is needed, never less than it is: "1.63 m", in inches to an eighth "64 1/4 in". */
+const char *app_lay_length(struct arena *a, double mm, enum units_length unit);
+
+/* How much is left over, never more than it is. */
+const char *app_lay_left(struct arena *a, double mm, enum units_length unit);
+
+/* As a shop cuts it: "1.70 m", "1 7/8 yd". */
+const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit);
+
+/* "Fabric, 150 cm wide, folded lengthwise", with its name where it has one. */
+const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit);
+
+#endif

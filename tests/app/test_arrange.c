@@ -1,0 +1,603 @@
+/* Pieces are arranged at the table: keys in, what lies where and what is told out. Pieces are boxes on cloth of 500 mm,
+ * so that every place is worked out by hand. */
+#include "app/arrange_state.h"
+#include "input/key.h"
+#include "job/cloth.h"
+#include "scene/reading.h"
+#include "support/room.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+#define NEAR_MM 1e-3 /* as near as butting goes: finer than any cut */
+#define SAME_MM 1e-9
+
+/* Boxes of 200 × 300 mm, their grain along the 300; a pocket of 100 × 100; a bent side, cut as a pair; half of a piece
+ * on the fold, 150 wide at one end, 100 at the other, 300 long. */
+#define PATTERN                                                                                                        \
+    "{ 'chalklight': 'pattern', 'version': 2, 'name': 'Boxes', 'unit': 'mm', 'outline': 'cutting line', "              \
+    "'sizes': ['one'], 'pieces': [ "                                                                                   \
+    "{ 'name': 'Front', 'rectangle': { 'width': 200, 'height': 300 } }, "                                              \
+    "{ 'name': 'Back', 'rectangle': { 'width': 200, 'height': 300 } }, "                                               \
+    "{ 'name': 'Pocket', 'rectangle': { 'width': 100, 'height': 100 } }, "                                             \
+    "{ 'name': 'Side', 'points': { 'a': [0, 0], 'b': [150, 0], 'c': [150, 100], 'd': [50, 300], 'e': [0, 300] }, "     \
+    "'outline': [ { 'name': 'all', 'path': ['a', 'b', 'c', 'd', 'e', 'a'] } ] }, "                                     \
+    "{ 'name': 'Yoke', 'points': { 'a': [0, 0], 'b': [150, 0], 'c': [100, 300], 'd': [0, 300] }, 'fold': 'middle', "   \
+    "'outline': [ { 'name': 'rest', 'path': ['a', 'b', 'c', 'd'] }, { 'name': 'middle', 'path': ['d', 'a'] } ] } ], "  \
+    "'views': [ { 'name': 'Plain', 'cut': [ { 'piece': 'Front', 'count': 1 }, { 'piece': 'Back', 'count': 1 }, "       \
+    "{ 'piece': 'Pocket', 'count': 1 } ] }, "                                                                          \
+    "{ 'name': 'Bent', 'cut': [ { 'piece': 'Side', 'pairs': 1 } ] }, "                                                 \
+    "{ 'name': 'Fold', 'cut': [ { 'piece': 'Yoke', 'count': 1 } ] }, "                                                 \
+    "{ 'name': 'Two', 'cut': [ { 'piece': 'Front', 'count': 1 }, "                                                     \
+    "{ 'piece': 'Pocket', 'count': 2, 'cloth': 'lining' } ] } ] }"
+
+enum { FRONT, BACK, POCKET };
+
+struct table_here {
+    struct room room;
+    struct here scene; /* for finding words */
+    struct job job;
+    struct cloth cloth;
+    struct app_arrange *arrange;
+};
+
+static int set_up(void **state)
+{
+    static struct table_here h;
+    room_init(&h.room);
+    h.scene.a = h.room.a;
+    h.scene.errs = h.room.errs;
+    h.scene.font = text_font_open(h.room.errs);
+    h.cloth = cloth_plain(500);
+    h.cloth.selvage_mm = h.cloth.gap_mm = 0;
+    h.cloth.spread = CLOTH_SINGLE;
+    h.arrange = NULL;
+    *state = &h;
+    return h.scene.font ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct table_here *h = *state;
+    app_arrange_destroy(h->arrange);
+    text_font_close(h->scene.font);
+    return room_close(state);
+}
+
+#define arrange_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
+
+static void create(struct table_here *h)
+{
+    struct app_arrange_start start = { .job = &h->job,
+                                       .table = { .map = map_of(&hangings[0]), .name = "table.json" },
+                                       .font = h->scene.font,
+                                       .unit = UNITS_MM };
+    app_arrange_destroy(h->arrange);
+    h->arrange = app_arrange_create(&start, h->room.errs);
+    if (!h->arrange)
+        room_print_told(&h->room);
+    assert_non_null(h->arrange);
+}
+
+static void make_job(struct table_here *h, const char *view)
+{
+    const char *path = room_put(&h->room, "boxes.json", room_json(&h->room, PATTERN));
+    struct job_choices choices = { .pattern = path, .view = view, .size = "one" };
+    bool made = job_make(h->room.a, &choices, &h->job, NULL, h->room.errs);
+    if (!made)
+        room_print_told(&h->room);
+    assert_true(made);
+    job_set_cloth(h->room.a, &h->job, PATTERN_FABRIC, &h->cloth);
+}
+
+/* A box turned by -90° lies from its shift to the right by its height, and below it by its width: (x, y) goes to
+ * (y, -x). */
+static struct job_laid box_at(const char *piece, double x, double y, double width)
+{
+    return (struct job_laid){ .piece = piece, .motion = { .turn_deg = -90, .shift = { x, y + width } } };
+}
+
+/* Front over [0, 300] × [0, 200], Back over [back_x, back_x + 300] × [0, 200], the pocket over [0, 100] × [250, 350].
+ */
+static void begin(struct table_here *h, double back_x)
+{
+    make_job(h, "Plain");
+    struct job_laid *laid = base_arena_alloc(h->room.a, 3, sizeof *laid);
+    laid[FRONT] = box_at("Front", 0, 0, 200);
+    laid[BACK] = box_at("Back", back_x, 0, 200);
+    laid[POCKET] = box_at("Pocket", 0, 250, 100);
+    struct job_cloth cloth = { PATTERN_FABRIC, h->cloth, laid, 3 };
+    job_put_cloth(h->room.a, &h->job, &cloth);
+    create(h);
+}
+
+static struct app_arrange_effects press(struct table_here *h, const char *name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(name, &event.key, &event.mods));
+    return app_arrange_handle(h->arrange, event);
+}
+
+static void press_all(struct table_here *h, const char *const *names)
+{
+    for (; *names; names++)
+        press(h, *names);
+}
+
+#define keys(h, ...) press_all((h), (const char *const[]){ __VA_ARGS__, NULL })
+
+static struct app_arranged *now(struct table_here *h)
+{
+    return app_arrange_now(h->arrange);
+}
+
+static struct lay_place place(struct table_here *h, size_t item)
+{
+    return app_arrange_places(now(h))[item];
+}
+
+static struct geometry_box box(struct table_here *h, size_t item)
+{
+    struct lay_place p = place(h, item);
+    return geometry_path_box(lay_outline(h->room.a, &now(h)->task, item, &p).path);
+}
+
+static void assert_box(struct table_here *h, size_t item, double x, double y, double to_x, double to_y)
+{
+    struct geometry_box b = box(h, item);
+    assert_near(b.min.x, x, NEAR_MM);
+    assert_near(b.min.y, y, NEAR_MM);
+    assert_near(b.max.x, to_x, NEAR_MM);
+    assert_near(b.max.y, to_y, NEAR_MM);
+}
+
+static size_t wrongs(struct table_here *h)
+{
+    const struct lay_finding *findings;
+    return app_arrange_findings(now(h), &findings);
+}
+
+static void assert_told(struct table_here *h, const char *words)
+{
+    assert_non_null(h->arrange->told);
+    assert_string_equal(h->arrange->told, words);
+}
+
+/* --- moving ------------------------------------------------------------------------------------------------------ */
+
+static void arrows_move_the_piece_in_hand(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    assert_false(app_arrange_is_searching(h->arrange)); /* what was kept stays until she asks */
+    keys(h, "page down", "page down");
+    assert_true(press(h, "right").keep);
+    keys(h, "up", "shift up", "shift left", "ctrl down", "ctrl right");
+    assert_near(place(h, BACK).motion.shift.x, 400 + 10 - 1 + 0.2, SAME_MM);
+    assert_near(place(h, BACK).motion.shift.y, 200 + 10 + 1 - 0.2, SAME_MM);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    assert_int_equal(wrongs(h), 0);
+}
+
+static void nothing_is_moved_before_a_piece_is_taken(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    assert_false(press(h, "right").keep);
+    assert_told(h, "Take a piece first: Page Down");
+    keys(h, "page down", "esc", "b");
+    assert_told(h, "Take a piece first: Page Down");
+}
+
+/* Back reaches over Front by 10 mm: the nearest place where it does not is 10 mm on. */
+static void an_overlap_is_told_and_butting_mends_it(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 290);
+    struct paint_scene scene = app_arrange_scene(h->arrange, h->room.a);
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a), "“Front” lies 10 mm over “Back”");
+    assert_int_equal(scene.table.in.count, 0);
+    keys(h, "page down", "page down", "b");
+    assert_box(h, BACK, 300, 0, 600, 200);
+    assert_null(app_arrange_wrong_words(h->arrange, h->room.a));
+}
+
+/* Free as it lies it is pushed on towards the cut end; and with Alt any way. */
+static void a_free_piece_is_pushed_until_it_touches(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "page down", "b");
+    assert_box(h, BACK, 300, 0, 600, 200);
+    keys(h, "alt up");
+    assert_box(h, BACK, 300, 300, 600, 500);
+    keys(h, "alt left");
+    assert_box(h, BACK, 100, 300, 400, 500); /* at the pocket */
+    keys(h, "alt left");
+    assert_told(h, "It lies close on that side already");
+}
+
+static void past_the_edge_is_told_but_not_out_of_sight(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "left");
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a),
+                        "“Front” lies 10 mm past what can be cut there");
+    for (int i = 0; i < 40; i++)
+        press(h, "left");
+    assert_told(h, "That would be off the cloth: X takes it off");
+    assert_box(h, FRONT, -290, 0, 10, 200);
+}
+
+/* --- the grain, the nap, the hand and the fold ------------------------------------------------------------------- */
+
+static void a_piece_is_turned_end_for_end_where_it_lies(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "page down", "t");
+    assert_box(h, BACK, 400, 0, 700, 200);
+    assert_near(fabs(place(h, BACK).motion.turn_deg - -90), 180, SAME_MM);
+    assert_near(lay_off_grain(&(struct lay_place){ .motion = place(h, BACK).motion }, &now(h)->task.items[BACK]), 0,
+                SAME_MM);
+    assert_int_equal(wrongs(h), 0);
+}
+
+static void on_one_way_cloth_it_is_not_turned_round(void **state)
+{
+    struct table_here *h = *state;
+    h->cloth.one_way = true;
+    begin(h, 400);
+    keys(h, "page down");
+    assert_false(press(h, "t").keep);
+    assert_told(h, "This cloth is one way: all pieces lie the same way up on it");
+    assert_near(place(h, FRONT).motion.turn_deg, -90, 0);
+}
+
+/* Off the grain it may be turned by hand, and that is told: in the line of the piece in hand, and as a fault where the
+ * cloth has no such tolerance. Ten times a tenth of a degree is a degree. */
+static void off_the_grain_is_told(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "page down");
+    const char *words = app_arrange_hand_words(h->arrange, h->room.a);
+    assert_string_equal(words, "Back: 0° off the grain · 100 mm from “Front” · 1 layer");
+    keys(h, "up", ",", "ctrl ,", "ctrl ,", "ctrl ,", "ctrl ,", "ctrl ,"); /* clear of the edge: 150 sin 1.5° = 3.9 */
+    words = app_arrange_hand_words(h->arrange, h->room.a);
+    assert_memory_equal(words, "Back: 1.5° off the grain", strlen("Back: 1.5° off the grain"));
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a), "“Back” lies 1.5° off the grain");
+    keys(h, ".", "ctrl .", "ctrl .", "ctrl .", "ctrl .", "ctrl .");
+    assert_near(place(h, BACK).motion.turn_deg, -90, 0);
+    assert_null(app_arrange_wrong_words(h->arrange, h->room.a));
+}
+
+/* A side of a single layer is a left or a right one; a box is its own mirror image. */
+static void only_what_may_lie_either_way_is_turned_over(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Bent");
+    create(h);
+    keys(h, "space", "page down");
+    struct lay_place before = place(h, 0);
+    assert_false(press(h, "o").keep);
+    assert_told(h, "Turned over it would be cut for the other side");
+    assert_int_equal(place(h, 0).motion.mirror, before.motion.mirror);
+    begin(h, 400);
+    keys(h, "page down");
+    assert_true(press(h, "o").keep);
+    assert_true(place(h, FRONT).motion.mirror);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    assert_int_equal(wrongs(h), 0);
+}
+
+/* Its fold edge, 300 mm, stays on the fold, y = 0, when its ends change places: the wide end, 150 mm, is then at the
+ * other end. */
+static void a_piece_on_the_fold_stays_on_it(void **state)
+{
+    struct table_here *h = *state;
+    h->cloth.spread = CLOTH_FOLDED;
+    make_job(h, "Fold");
+    create(h);
+    keys(h, "space", "page down");
+    struct geometry_box before = box(h, 0);
+    assert_true(now(h)->task.items[0].on_fold);
+    assert_false(press(h, "up").keep);
+    assert_told(h, "It lies on the fold: it moves along that only");
+    assert_false(press(h, ",").keep);
+    assert_false(press(h, "o").keep);
+    assert_true(press(h, "right").keep);
+    assert_box(h, 0, before.min.x + 10, 0, before.max.x + 10, 150);
+    struct geometry_mover mover = geometry_mover_of(place(h, 0).motion);
+    double wide_was = geometry_move(&mover, (vec2){ 150, 0 }).x;
+    assert_true(press(h, "t").keep);
+    mover = geometry_mover_of(place(h, 0).motion);
+    assert_near(fabs(geometry_move(&mover, (vec2){ 150, 0 }).x - wide_was), 300, 60); /* about the middle of its area */
+    assert_near(box(h, 0).min.y, 0, SAME_MM);
+    assert_int_equal(wrongs(h), 0);
+}
+
+/* --- held in place, off the cloth, arranged again ---------------------------------------------------------------- */
+
+static void what_is_held_is_not_moved(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "p", "right", "t", "x");
+    assert_told(h, "It is held in place: P lets it go");
+    assert_true(place(h, FRONT).is_laid && place(h, FRONT).is_pinned);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    keys(h, "p", "right");
+    assert_box(h, FRONT, 10, 0, 310, 200);
+}
+
+/* Rounds until nothing comes of it any more. */
+static void search(struct table_here *h)
+{
+    for (int i = 0; i < 200 && app_arrange_is_searching(h->arrange); i++)
+        app_arrange_search(h->arrange, i);
+}
+
+/* The pocket is held at the far edge, from 350.2 to 450.2 mm along: it stays there to the bit, and both boxes find room
+ * before it, so that nothing is longer than that. */
+static void arranging_again_leaves_what_is_held(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 290);
+    keys(h, "page up", "ctrl right", "shift up", "alt up");
+    for (int i = 0; i < 35; i++)
+        press(h, "right");
+    keys(h, "p");
+    struct lay_place held = place(h, POCKET);
+    assert_true(held.is_pinned);
+    keys(h, "enter");
+    assert_true(now(h)->search != NULL);
+    search(h);
+    struct lay_place after = place(h, POCKET);
+    assert_memory_equal(&after.motion, &held.motion, sizeof held.motion);
+    assert_true(after.is_pinned);
+    assert_int_equal(wrongs(h), 0);
+    assert_true(place(h, FRONT).is_laid && place(h, BACK).is_laid);
+    assert_near(app_arrange_lay(now(h))->length_mm, 450.2, NEAR_MM);
+}
+
+/* Two that are held over each other can have nothing arranged about them: told, and everything stays. */
+static void what_is_held_over_another_is_told(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 290);
+    keys(h, "page down", "p", "page down", "p", "enter");
+    assert_non_null(h->arrange->told);
+    assert_non_null(strstr(h->arrange->told, "“Front” and “Back” are held in place over each other"));
+    assert_false(app_arrange_is_searching(h->arrange));
+    assert_box(h, BACK, 290, 0, 590, 200);
+}
+
+/* Off the cloth it is named; laid on again it finds the room there is: 300 mm beside the pocket are free. */
+static void a_piece_is_taken_off_and_laid_on_again(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "page down", "x");
+    assert_false(place(h, BACK).is_laid);
+    assert_string_equal(app_arrange_left_out_words(h->arrange, h->room.a), "Off the cloth: Back");
+    assert_string_equal(app_arrange_hand_words(h->arrange, h->room.a), "Back: off the cloth");
+    assert_false(press(h, "right").keep);
+    assert_told(h, "It is off the cloth: X lays it on");
+    assert_true(press(h, "x").keep);
+    assert_true(place(h, BACK).is_laid && !place(h, BACK).is_pinned);
+    assert_int_equal(wrongs(h), 0);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    assert_box(h, POCKET, 0, 250, 100, 350);
+}
+
+/* --- undo -------------------------------------------------------------------------------------------------------- */
+
+static void steps_are_undone_and_done_again(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "right", "right", "up", "t", "p");
+    keys(h, "z");
+    assert_false(place(h, FRONT).is_pinned);
+    keys(h, "z");
+    assert_near(place(h, FRONT).motion.turn_deg, -90, 0);
+    assert_box(h, FRONT, 20, 10, 320, 210);
+    keys(h, "ctrl z"); /* three arrows in a row are one step */
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    keys(h, "z");
+    assert_told(h, "There is nothing to undo");
+    keys(h, "y", "y", "ctrl y");
+    assert_true(place(h, FRONT).is_pinned);
+    keys(h, "y");
+    assert_told(h, "There is nothing to do again");
+    keys(h, "z", "page down", "up"); /* something else is done: what was undone is gone */
+    keys(h, "y");
+    assert_told(h, "There is nothing to do again");
+    assert_false(place(h, FRONT).is_pinned);
+}
+
+/* More steps than are remembered: the oldest are forgotten, the others come back one by one. */
+static void many_steps_are_remembered(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down");
+    for (int i = 0; i < 100; i++)
+        keys(h, "right", "p", "p");
+    assert_box(h, FRONT, 1000, 0, 1300, 200);
+    int undone = 0;
+    for (; undone < 1000 && press(h, "z").keep; undone++)
+        continue;
+    assert_int_equal(undone, APP_ARRANGE_STEPS - 1);
+    assert_box(h, FRONT, 1000 - 10 * (APP_ARRANGE_STEPS - 1) / 3, 0, 1300 - 10 * (APP_ARRANGE_STEPS - 1) / 3, 200);
+}
+
+/* --- the search, and what is kept -------------------------------------------------------------------------------- */
+
+/* Nothing was kept: it is arranged at once. What is found is shown twice a second and not more often; a key of the
+ * hand ends it, and what it found is one step. */
+static void a_search_is_shown_twice_a_second(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Plain");
+    create(h);
+    assert_int_equal(wrongs(h), 0);
+    for (size_t i = 0; i < 3; i++)
+        assert_true(place(h, i).is_laid);
+    size_t pictures = 0;
+    for (int i = 0; i < 30 && app_arrange_is_searching(h->arrange); i++)
+        pictures += app_arrange_search(h->arrange, 0.1 * i).redraw;
+    assert_true(pictures <= 7);
+    keys(h, "page down");
+    if (place(h, FRONT).motion.shift.x > 0)
+        keys(h, "left");
+    else
+        keys(h, "right");
+    assert_false(app_arrange_is_searching(h->arrange));
+    keys(h, "z", "z");
+    assert_false(place(h, FRONT).is_laid);
+}
+
+/* It ends by itself: as short as can be, or a minute, by the clock it is told, without gain. Both boxes beside each
+ * other are 400 mm wide and 300 long, so that with the pocket 400 mm are enough. */
+static void a_search_ends(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "enter");
+    double s = 0;
+    while (app_arrange_is_searching(h->arrange) && s < 1000)
+        app_arrange_search(h->arrange, s += 10);
+    assert_false(app_arrange_is_searching(h->arrange));
+    assert_true(app_arrange_lay(now(h))->length_mm <= 400 + NEAR_MM);
+}
+
+static void space_stops_and_goes_on(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Bent");
+    create(h);
+    bool was = app_arrange_is_searching(h->arrange);
+    keys(h, "space");
+    assert_int_equal(app_arrange_is_searching(h->arrange), !was && lay_search_can_gain(now(h)->search));
+    keys(h, "space");
+    assert_int_equal(app_arrange_is_searching(h->arrange), was && lay_search_can_gain(now(h)->search));
+}
+
+/* Written to its file and read again the job has everything where it lay, to the bit. */
+static void everything_comes_back_from_the_job(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    keys(h, "page down", "ctrl right", "p", "page down", "ctrl ,", "page down", "x");
+    struct lay_place before[3] = { place(h, FRONT), place(h, BACK), place(h, POCKET) };
+    struct job job = app_arrange_job(h->arrange, h->room.a);
+    const char *text = job_print(h->room.a, &job);
+    assert_true(job_parse(h->room.a, "a.job", text, strlen(text), &h->job, h->room.errs));
+    create(h);
+    assert_false(app_arrange_is_searching(h->arrange));
+    for (size_t i = 0; i < 3; i++) {
+        struct lay_place after = place(h, i);
+        assert_int_equal(after.is_laid, before[i].is_laid);
+        assert_int_equal(after.is_pinned, before[i].is_pinned);
+        assert_memory_equal(&after.motion.shift, &before[i].motion.shift, sizeof after.motion.shift);
+        assert_memory_equal(&after.motion.turn_deg, &before[i].motion.turn_deg, sizeof after.motion.turn_deg);
+    }
+}
+
+/* --- the page ---------------------------------------------------------------------------------------------------- */
+
+static void each_cloth_has_a_page(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Two");
+    job_set_cloth(h->room.a, &h->job, PATTERN_LINING, &h->cloth);
+    create(h);
+    size_t items = now(h)->task.item_count;
+    keys(h, "f3");
+    assert_int_equal(items, 1);
+    assert_int_equal(now(h)->task.material, PATTERN_LINING);
+    assert_int_equal(now(h)->task.item_count, 2);
+    keys(h, "f4");
+    assert_told(h, "This job has no more than 2 cloths");
+    keys(h, "f2");
+    assert_int_equal(now(h)->task.material, PATTERN_FABRIC);
+}
+
+/* A cloth on which nothing can be laid says why, and the other is there all the same: a box 200 mm wide on 150 mm. */
+static void what_cannot_be_laid_is_told_on_its_page(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Two");
+    h->cloth.width_mm = 150;
+    job_set_cloth(h->room.a, &h->job, PATTERN_FABRIC, &h->cloth);
+    h->cloth.width_mm = 500;
+    job_set_cloth(h->room.a, &h->job, PATTERN_LINING, &h->cloth);
+    create(h);
+    assert_int_equal(now(h)->task.material, PATTERN_LINING);
+    keys(h, "f2");
+    assert_non_null(now(h)->refused);
+    assert_non_null(strstr(now(h)->refused, "Front"));
+    keys(h, "right", "enter", "space", "p", "x", "z", "page down", "b");
+    assert_true(app_arrange_scene(h->arrange, h->room.a).px.in.count > 0);
+}
+
+static void words_on_the_page(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    assert_string_equal(app_arrange_title(h->arrange, h->room.a),
+                        "Fabric, 500 mm wide, in a single layer: needs 0.70 m · buy 0.70 m · cloth used 37 %");
+    keys(h, "f1");
+    assert_true(h->arrange->help);
+    keys(h, "right");
+    assert_false(h->arrange->help);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+}
+
+static void every_key_has_one_meaning_and_help(void **state)
+{
+    struct table_here *h = *state;
+    const struct scene_help_line *lines;
+    size_t count = app_arrange_help_lines(h->room.a, &lines);
+    assert_true(count > 10);
+    for (size_t i = 0; i < count; i++) {
+        assert_true(*lines[i].key && *lines[i].what);
+        for (size_t k = 0; k < i; k++)
+            assert_string_not_equal(lines[i].key, lines[k].key);
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        arrange_test(arrows_move_the_piece_in_hand),
+        arrange_test(nothing_is_moved_before_a_piece_is_taken),
+        arrange_test(an_overlap_is_told_and_butting_mends_it),
+        arrange_test(a_free_piece_is_pushed_until_it_touches),
+        arrange_test(past_the_edge_is_told_but_not_out_of_sight),
+        arrange_test(a_piece_is_turned_end_for_end_where_it_lies),
+        arrange_test(on_one_way_cloth_it_is_not_turned_round),
+        arrange_test(off_the_grain_is_told),
+        arrange_test(only_what_may_lie_either_way_is_turned_over),
+        arrange_test(a_piece_on_the_fold_stays_on_it),
+        arrange_test(what_is_held_is_not_moved),
+        arrange_test(arranging_again_leaves_what_is_held),
+        arrange_test(what_is_held_over_another_is_told),
+        arrange_test(a_piece_is_taken_off_and_laid_on_again),
+        arrange_test(steps_are_undone_and_done_again),
+        arrange_test(many_steps_are_remembered),
+        arrange_test(a_search_is_shown_twice_a_second),
+        arrange_test(a_search_ends),
+        arrange_test(space_stops_and_goes_on),
+        arrange_test(everything_comes_back_from_the_job),
+        arrange_test(each_cloth_has_a_page),
+        arrange_test(what_cannot_be_laid_is_told_on_its_page),
+        arrange_test(words_on_the_page),
+        arrange_test(every_key_has_one_meaning_and_help),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
