@@ -1,3 +1,4 @@
+#include "app/arrange.h"
 #include "app/check.h"
 #include "app/lift.h"
 #include "app/size_report.h"
@@ -62,6 +63,8 @@ static int run_keys(struct cli_run *run)
         count = app_lift_help_lines(run->a, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
     }
+    count = app_arrange_help_lines(run->a, &lines);
+    say_keys(run, "Arranging the layout", "arranging", lines, count);
     return CLI_OK;
 }
 
@@ -95,6 +98,8 @@ static const struct command_row {
       cli_run_sheet },
     { "lift", "FILE", "take a PDF, SVG or scan to pieces on the table, by keys, full screen",
       OPTIONS(EVERY, OPT_TABLE, OPT_OUT, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DISPLAY), cli_run_lift },
+    { "arrange", "JOB", "arrange its layout on the table, by keys, full screen: better ones come while you watch",
+      OPTIONS(EVERY, OPT_DISPLAY, OPT_OUT, OPT_FRAME, OPT_SIDE), cli_run_arrange },
     { "cut", "JOB", "draw the pieces on the cloth, full screen", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
       cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
@@ -103,7 +108,7 @@ static const struct command_row {
       cli_run_frame },
     { "check", "FILE", "proof-read any of our files; a pattern for a body, too", OPTIONS(EVERY, OPT_BODY), run_check },
     { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },
-    { "keys", NULL, "the keys while cutting, setting up and taking a sheet to pieces", OPTIONS(EVERY), run_keys },
+    { "keys", NULL, "the keys while cutting, setting up, arranging and taking a sheet to pieces", OPTIONS(EVERY), run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };

@@ -100,7 +100,6 @@ static bool look_by_options(struct cli_run *run, struct app *app)
     return true;
 }
 
-/* A job without a table is drawn on the sample table, which says so across the frame. */
 static bool table_of_job(struct cli_run *run, const struct job *job, struct calibration_table *out)
 {
     int width = 0, height = 0;
@@ -115,6 +114,13 @@ static bool table_of_job(struct cli_run *run, const struct job *job, struct cali
     return true;
 }
 
+int cli_table_of_job(struct cli_run *run, const struct job *job, struct calibration_table *out)
+{
+    if (table_of_job(run, job, out))
+        return CLI_OK;
+    return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
+}
+
 int cli_run_frame(struct cli_run *run)
 {
     const char *out = cli_need(run, OPT_OUT);
@@ -124,12 +130,13 @@ int cli_run_frame(struct cli_run *run)
         return CLI_WRONG_USE;
     if (!job_read(run->a, run->args.operand, &job, run->errs))
         return CLI_FAULT;
-    if (!table_of_job(run, &job, &start.table))
-        return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
+    int code = cli_table_of_job(run, &job, &start.table);
+    if (code != CLI_OK)
+        return code;
     start.font = text_font_open(run->errs);
     start.unit = cli_person_unit(run, &job);
     struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
-    int code = CLI_FAULT;
+    code = CLI_FAULT;
     if (app && place_by_options(run, app) && look_by_options(run, app))
         code = save_frame(run, app, frame_list(run), out) ? CLI_OK : CLI_FAULT;
     else if (base_err_list_has(run->errs, "use.wrong"))

@@ -88,6 +88,10 @@ const char *cli_today(struct arena *a);
 /* The sample table that came with the program, for a frame of that size (0: the sample's own). */
 bool cli_sample_table(struct cli_run *run, int width, int height, struct calibration_table *out);
 
+/* The table that a job's frames are drawn through, of the size that --frame asks for: a job without one is drawn on the
+ * sample table, which says so across the frame. CLI_OK, or what to return, told. */
+int cli_table_of_job(struct cli_run *run, const struct job *job, struct calibration_table *out);
+
 /* Frames without a window (frames.c). */
 struct paint_image cli_paint(struct arena *a, struct app *app);
 int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
@@ -111,6 +115,7 @@ int cli_run_setup(struct cli_run *run);
 int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
+int cli_run_arrange(struct cli_run *run);
 int cli_run_lift(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
 int cli_run_sheet(struct cli_run *run);
