@@ -1,4 +1,5 @@
 /* What each key does. An action changes the state and says whether the table has to be drawn again. */
+#include "app/place.h"
 #include "app/state.h"
 
 #include <math.h>
@@ -72,6 +73,8 @@ static struct app_effects run_step(struct app *app, double by)
     if (app->mode == SCENE_STICKERS)
         return app_next_mark(app, by < 0 ? -1 : 1);
     app->mode = SCENE_PIECES;
+    if (app_place_is_shown(app))
+        return redraw;
     app->all = false;
     app->cut = (app->cut + count + (size_t)(by < 0 ? -1 : 1)) % count;
     return redraw;
@@ -80,8 +83,9 @@ static struct app_effects run_step(struct app *app, double by)
 static struct app_effects run_all(struct app *app, double unused)
 {
     (void)unused;
-    app->all = !app->all;
     app->mode = SCENE_PIECES;
+    if (!app_place_is_shown(app))
+        app->all = !app->all;
     return redraw;
 }
 
@@ -133,6 +137,7 @@ static struct app_effects run_chalks(struct app *app, double by)
 static struct app_effects run_side(struct app *app, double by)
 {
     app->side = (enum scene_side)(((int)app->side + (int)by) % SCENE_SIDES);
+    app_place_turned(app);
     return redraw;
 }
 
@@ -170,6 +175,14 @@ static struct app_effects run_help(struct app *app, double unused)
     return toggle_mode(app, SCENE_HELP);
 }
 
+static struct app_effects run_layout(struct app *app, double unused)
+{
+    (void)unused;
+    if (!app_place_show(app, true))
+        app->told = "This job has no layout: chalklight lay makes one";
+    return redraw;
+}
+
 static struct app_effects run_back(struct app *app, double unused)
 {
     (void)unused;
@@ -188,22 +201,23 @@ const struct app_action app_act_across = { "move by # mm", APP_ON_PIECES | APP_O
 const struct app_action app_act_away = { "move by # mm", APP_ON_PIECES | APP_ON_STICKERS, run_away };
 const struct app_action app_act_turn = { "turn by #°", APP_ON_PIECES, run_turn };
 const struct app_action app_act_over = { "turn the piece over", APP_ON_PIECES, run_over };
-const struct app_action app_act_weight = { "cut line # mm wider or finer", APP_ON_PIECES, run_weight };
-const struct app_action app_act_step = { "next or previous piece, or mark", APP_ON_ALL, run_step };
+const struct app_action app_act_weight = { "cut line # mm wider or finer", APP_ON_PIECES | APP_ON_LAYOUT, run_weight };
+const struct app_action app_act_step = { "next or previous piece, or mark", APP_ON_PIECES | APP_ON_STICKERS | APP_ON_REST, run_step };
 const struct app_action app_act_all = { "all pieces, or one", APP_ON_PIECES | APP_ON_REST, run_all };
+const struct app_action app_act_layout = { "the layout on its cloth", APP_ON_PIECES, run_layout };
 const struct app_action app_act_middle = { "back to how it lay at first", APP_ON_PIECES, run_middle };
-const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST,
+const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
                                            run_square };
-const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST, run_rulings };
+const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_rulings };
 const struct app_action app_act_doubt = { "how true the table is: places, then lines of 100 mm",
-                                          APP_ON_PIECES | APP_ON_REST, run_doubt };
-const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST, run_blank };
+                                          APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_doubt };
+const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_blank };
 const struct app_action app_act_chalks = { "other colours of light", APP_ON_ALL, run_chalks };
 const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };
 const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", APP_ON_PIECES,
                                              run_open_out };
-const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", APP_ON_PIECES,
+const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", APP_ON_PIECES | APP_ON_LAYOUT,
                                              run_cut_edge };
-const struct app_action app_act_help = { "this list", APP_ON_PIECES | APP_ON_REST, run_help };
+const struct app_action app_act_help = { "this list", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_help };
 const struct app_action app_act_back = { "back to the pieces", APP_ON_ALL, run_back };
 const struct app_action app_act_quit = { "leave", APP_ON_ALL, run_quit };

@@ -3,6 +3,7 @@
 #include "app/copies.h"
 #include "app/fitted.h"
 #include "app/lens.h"
+#include "app/place.h"
 #include "app/state.h"
 #include "base/wrap.h"
 #include "input/key.h"
@@ -91,6 +92,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
         return NULL;
     app->whole = opened_out(a, &app->draft);
     app->places = base_arena_alloc(a, app->draft.cut_count + 1, sizeof *app->places);
+    app_place_of_job(app, errs);
     return app;
 }
 
@@ -98,7 +100,7 @@ static unsigned shown_now(const struct app *app)
 {
     switch (app->mode) {
     case SCENE_PIECES:
-        return APP_ON_PIECES;
+        return app_place_is_shown(app) ? APP_ON_LAYOUT : APP_ON_PIECES;
     case SCENE_STICKERS:
         return APP_ON_STICKERS;
     case SCENE_TEST_SQUARE:
@@ -119,11 +121,14 @@ static struct app_effects press(struct app *app, int key, int mods)
         if (!row || row->action != &app_act_quit)
             return (struct app_effects){ .redraw = true };
     }
+    struct app_effects effects;
+    if (app_place_is_shown(app) && app_place_press(app, key, mods, &effects))
+        return effects;
     if (!row || !(row->action->on & shown_now(app)))
         return (struct app_effects){ 0 };
     app->told = NULL;
     bool square = app->mode == SCENE_TEST_SQUARE;
-    struct app_effects effects = row->action->run(app, row->amount);
+    effects = row->action->run(app, row->amount);
     if (square && app->mode != SCENE_TEST_SQUARE && !app->stickers.count)
         app->trust.doubt = APP_DOUBT_NONE;
     return effects;
@@ -238,6 +243,8 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     case SCENE_PIECES:
         break;
     }
+    if (app_place_is_shown(app) && !app->rulings)
+        return app_place_strip_left(app, a);
     if (app->rulings && !app->table.mat.name)
         return "This table names no mat, so there are no rulings to show";
     if (app->rulings && is_raised(app))
@@ -258,6 +265,8 @@ static const char *strip_right(const struct app *app, struct arena *a)
         return "S: now long lines, for a tape · F1: keys";
     if (app->mode == SCENE_TEST_FRAME)
         return "S: back to the pieces · F1: keys";
+    if (app_place_is_shown(app))
+        return app_place_strip_right(app, a);
     if (app->all || app->mode != SCENE_PIECES)
         return "F1: keys";
     return base_arena_print(a, "%s · %zu of %zu · F1: keys", count_text(app, a, app->cut), app->cut + 1,
@@ -309,6 +318,21 @@ static const char *notice(const struct app *app)
     return app->table.sample ? app_trust_sample : app->height;
 }
 
+/* Of a layout its page's own keys first, then those that mean the same everywhere. */
+static size_t help_lines(const struct app *app, struct arena *a, const struct scene_help_line **out)
+{
+    const struct scene_help_line *own, *common;
+    if (!app_place_is_on(app))
+        return app_help_lines(a, out);
+    size_t own_count = app_place_help(app, a, &own), common_count = app_key_help(a, APP_ON_LAYOUT, &common);
+    struct scene_help_line *lines = base_arena_alloc(a, own_count + common_count, sizeof *lines);
+    if (own_count)
+        memcpy(lines, own, own_count * sizeof *lines);
+    memcpy(lines + own_count, common, common_count * sizeof *lines);
+    *out = lines;
+    return own_count + common_count;
+}
+
 static const struct calibration_stickers *stickers_shown(const struct app *app)
 {
     return app->mode == SCENE_STICKERS ? &app->moving : &app->stickers;
@@ -335,11 +359,14 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .stickers = stickers_shown(app)->px,
                                .sticker_count = app->stickers.count,
                                .sticker_in_hand = app->mode == SCENE_STICKERS ? app->in_hand : -1 };
-    list_pieces(app, frame, &view);
+    if (app_place_is_shown(app))
+        view.layout = app_place_scene(app, frame);
+    else
+        list_pieces(app, frame, &view);
     view.strip_left = strip_left(app, &view.look, frame);
     view.strip_right = strip_right(app, frame);
     if (app->mode == SCENE_HELP)
-        view.help_count = app_help_lines(frame, &view.help);
+        view.help_count = help_lines(app, frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, &view.help);
@@ -357,6 +384,7 @@ const struct geometry_map *app_map(const struct app *app)
 bool app_show_piece(struct app *app, const char *name)
 {
     app->all = name == NULL;
+    app_place_show(app, false);
     for (size_t i = 0; name && i < app->draft.cut_count; i++) {
         if (strcmp(piece_of(app, i)->name, name) != 0)
             continue;
@@ -411,6 +439,7 @@ void app_go_to_cut(struct app *app, size_t index)
 {
     app->all = false;
     app->cut = index;
+    app_place_show(app, false);
 }
 
 const char *app_cut_name(const struct app *app, size_t index)

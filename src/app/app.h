@@ -72,6 +72,12 @@ size_t app_cut_count(const struct app *app);
 void app_go_to_cut(struct app *app, size_t index);
 const char *app_cut_name(const struct app *app, size_t index);
 
+/* Sections of the job's layouts, one cloth after the other; 0 where it has none. Going to a piece leaves them. */
+size_t app_section_count(const struct app *app);
+
+/* A section as it lies once the cloth is laid exactly along the light, nothing of it cut. */
+void app_go_to_section(struct app *app, size_t index);
+
 /* The usual cautions, sentence by sentence after a heading; returns how many. */
 size_t app_cautions(const char *const **out);
 
@@ -80,5 +86,8 @@ size_t app_caution_page(struct arena *a, const struct scene_help_line **out);
 
 /* Rows of the key table as help shows them; returns how many. The texts live in `a`. */
 size_t app_help_lines(struct arena *a, const struct scene_help_line **out);
+
+/* The same of what keys do on a layout's pages, besides. */
+size_t app_layout_help_lines(struct arena *a, const struct scene_help_line **out);
 
 #endif

@@ -30,6 +30,7 @@ static const struct app_key_row key_rows[] = {
     { KEY_PAGE_DOWN, 0, &app_act_step, +1 },
     { KEY_PAGE_UP, 0, &app_act_step, -1 },
     { KEY_CHAR + 'a', 0, &app_act_all, 0 },
+    { KEY_CHAR + 'l', 0, &app_act_layout, 0 },
     { KEY_HOME, 0, &app_act_middle, 0 },
     { KEY_CHAR + 's', 0, &app_act_square, 0 },
     { KEY_CHAR + 'm', 0, &app_act_match, 0 },
@@ -78,15 +79,23 @@ static const char *help_text(struct arena *a, const struct app_key_row *row)
 }
 
 /* Neighbouring rows that say the same share a line. */
-size_t app_help_lines(struct arena *a, const struct scene_help_line **out)
+size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line **out)
 {
     enum { ROWS = sizeof key_rows / sizeof key_rows[0] };
     struct app_key *keys = base_arena_alloc(a, ROWS, sizeof *keys);
     const char *before = "";
+    size_t count = 0;
     for (size_t i = 0; i < ROWS; i++) {
+        if (!(key_rows[i].action->on & on))
+            continue;
         const char *what = help_text(a, &key_rows[i]);
-        keys[i] = (struct app_key){ key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
+        keys[count++] = (struct app_key){ key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
         before = what;
     }
-    return app_key_lines(a, keys, ROWS, out);
+    return app_key_lines(a, keys, count, out);
+}
+
+size_t app_help_lines(struct arena *a, const struct scene_help_line **out)
+{
+    return app_key_help(a, APP_ON_ALL, out);
 }

@@ -1,5 +1,6 @@
 #include "app/memory.h"
 
+#include "app/place.h"
 #include "app/state.h"
 #include "json/want.h"
 #include "json/write.h"
@@ -10,7 +11,8 @@
 static const struct err_kind does_not_fit = { "app.memory", ERR_WARNING,
                                               "a line of the job's journal does not fit this job and was passed over" };
 
-const char *app_remember(const struct app *app, struct arena *a)
+/* Everything but layouts. */
+static struct json_out *remembered(const struct app *app)
 {
     const struct geometry_motion *m = &app->places[app_place_index(app)];
     struct json_out *top = json_out_create();
@@ -27,14 +29,33 @@ const char *app_remember(const struct app *app, struct arena *a)
     json_out_text(top, "side", scene_side_name(app->side));
     if (app->stickers.count)
         calibration_stickers_write(top, "stickers", &app->stickers);
+    return top;
+}
+
+static const char *line_of(struct arena *a, struct json_out *top)
+{
     const char *line = json_out_print_line(a, top);
     json_out_destroy(top);
     return line;
 }
 
+const char *app_remember(const struct app *app, struct arena *a)
+{
+    struct json_out *top = remembered(app);
+    app_place_remember(app, top);
+    return line_of(a, top);
+}
+
+static const char *remember_layout(const struct app *app, struct arena *a, size_t index)
+{
+    struct json_out *top = remembered(app);
+    app_place_remember_one(app, index, top);
+    return line_of(a, top);
+}
+
 const char *const *app_remember_all(const struct app *app, struct arena *a, size_t *count)
 {
-    const char **lines = base_arena_alloc(a, app->draft.cut_count + 2, sizeof *lines);
+    const char **lines = base_arena_alloc(a, app->draft.cut_count + app_place_count(app) + 2, sizeof *lines);
     struct app other = *app;
     *count = 0;
     other.all = true;
@@ -42,6 +63,8 @@ const char *const *app_remember_all(const struct app *app, struct arena *a, size
     other.all = false;
     for (other.cut = 0; other.cut < app->draft.cut_count; other.cut++)
         lines[(*count)++] = app_remember(&other, a);
+    for (size_t i = 0; i < app_place_count(app); i++)
+        lines[(*count)++] = remember_layout(app, a, i);
     lines[(*count)++] = app_remember(app, a);
     return lines;
 }
@@ -98,6 +121,8 @@ static bool recall_from(struct app *app, const struct json_node *top)
     now.all = is_true(top, "all");
     now.opened = is_true(top, "opened");
     now.outer_edge = is_true(top, "outer_edge");
+    if (!app_place_recall(&now, json_find(top, "layout")))
+        return false;
     *app = now;
     *app_motion(app) = m;
     return true;

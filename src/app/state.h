@@ -4,6 +4,8 @@
 
 #include "app/app.h"
 
+struct app_place;
+
 /* Bounds of what keys and files can ask for. */
 #define APP_LEAST_WEIGHT_MM 0.5
 #define APP_MOST_WEIGHT_MM 10.0
@@ -33,6 +35,7 @@ struct app {
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
+    struct app_place *place; /* layouts on their cloths; NULL: the job has none */
     double weight_mm;
     int chalks;
     enum scene_side side;
@@ -43,7 +46,7 @@ size_t app_place_index(const struct app *app);
 struct geometry_motion *app_motion(struct app *app);
 
 /* What is shown when a key is to do something. */
-enum { APP_ON_PIECES = 1, APP_ON_STICKERS = 2, APP_ON_REST = 4, APP_ON_ALL = 7 };
+enum { APP_ON_PIECES = 1, APP_ON_STICKERS = 2, APP_ON_REST = 4, APP_ON_LAYOUT = 8, APP_ON_ALL = 15 };
 
 struct app_action {
     const char *help; /* what the key does, for people */
@@ -73,12 +76,15 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
 /* The action of a key, or NULL. */
 const struct app_key_row *app_find_key(int key, int mods);
 
+/* As help shows them: those that mean something where one of these is shown; the texts live in `a`. */
+size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line **out);
+
 /* All rows, for help and for the test that no key stands twice. */
 const struct app_key_row *app_key_rows(size_t *count);
 
 extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
-    app_act_doubt, app_act_done;
+    app_act_doubt, app_act_done, app_act_layout;
 
 #endif

@@ -102,7 +102,7 @@ static struct app_effects run_done(struct app *app, double unused)
     return redraw;
 }
 
-const struct app_action app_act_match = { "the marks lie on their check stickers", APP_ON_PIECES | APP_ON_REST,
+const struct app_action app_act_match = { "the marks lie on their check stickers", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
                                           run_match };
-const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST, run_moved };
+const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_moved };
 const struct app_action app_act_done = { "all marks lie on their stickers now", APP_ON_STICKERS, run_done };

@@ -18,7 +18,7 @@ struct px_pt bump_mark_shown(struct arena *a, struct app *app, int sticker)
     return (struct px_pt){ NAN, NAN };
 }
 
-const char *bump_next_key(struct arena *a, struct app *app, const struct bump *bump, int sticker)
+const char *bump_key_toward(vec2 to)
 {
     static const struct {
         const char *left, *right, *up, *down;
@@ -26,11 +26,6 @@ const char *bump_next_key(struct arena *a, struct app *app, const struct bump *b
     } hands[] = { { "left", "right", "up", "down", 10 },
                   { "shift left", "shift right", "shift up", "shift down", 1 },
                   { "ctrl left", "ctrl right", "ctrl up", "ctrl down", 0.2 } };
-    struct px_pt px = bump_mark_shown(a, app, sticker), was = bump->laid.px[sticker];
-    vec2 light = { 0, 0 }, at = { 0, 0 };
-    vt_px_to_mat(&bump->now, px.x, px.y, &light.x, &light.y);
-    vt_px_to_mat(&bump->before, was.x, was.y, &at.x, &at.y);
-    vec2 to = vec2_sub(at, light);
     for (size_t i = 0; i < 3; i++) {
         if (fabs(to.x) > hands[i].step_mm / 2)
             return to.x > 0 ? hands[i].right : hands[i].left;
@@ -38,6 +33,15 @@ const char *bump_next_key(struct arena *a, struct app *app, const struct bump *b
             return to.y > 0 ? hands[i].up : hands[i].down;
     }
     return NULL;
+}
+
+const char *bump_next_key(struct arena *a, struct app *app, const struct bump *bump, int sticker)
+{
+    struct px_pt px = bump_mark_shown(a, app, sticker), was = bump->laid.px[sticker];
+    vec2 light = { 0, 0 }, at = { 0, 0 };
+    vt_px_to_mat(&bump->now, px.x, px.y, &light.x, &light.y);
+    vt_px_to_mat(&bump->before, was.x, was.y, &at.x, &at.y);
+    return bump_key_toward(vec2_sub(at, light));
 }
 
 double bump_worst_off(const struct geometry_map *map, const struct vt_setup *setup)

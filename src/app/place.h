@@ -1,0 +1,53 @@
+/* Layouts at the table, for the files of the app that do not make them. */
+#ifndef APP_PLACE_H
+#define APP_PLACE_H
+
+#include "app/state.h"
+#include "lay/lay.h"
+#include "scene/layout.h"
+
+struct app_place;
+
+/* One more material's layout, which is kept by reference; it is then what is shown. */
+void app_place_add(struct app *app, const struct lay *lay);
+
+/* All that the job keeps, the first of them shown; told, as warnings, where one does not fit its pieces any more. */
+void app_place_of_job(struct app *app, struct err_list *errs);
+
+/* Shows the first of them. */
+void app_place_first(struct app *app);
+
+/* Whether a layout is shown, rather than pieces one by one. */
+bool app_place_is_shown(const struct app *app);
+
+/* Whether it is shown once such pages as the test square are left. */
+bool app_place_is_on(const struct app *app);
+
+/* Shown, or not; false when there is none. */
+bool app_place_show(struct app *app, bool on);
+
+/* A key, where a layout is shown; false when it means nothing there of its own. */
+bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects);
+
+/* She stands elsewhere: what is not placed yet is laid out anew for her. */
+void app_place_turned(struct app *app);
+
+/* What the light shows of it; in `frame`. */
+const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);
+const char *app_place_strip_left(const struct app *app, struct arena *frame);
+const char *app_place_strip_right(const struct app *app, struct arena *frame);
+
+/* Its keys on the page that is shown; in `a`. */
+size_t app_place_help(const struct app *app, struct arena *a, const struct scene_help_line **out);
+
+/* As members of a line of the app's memory, of the layout that is shown; nothing where there is none. */
+void app_place_remember(const struct app *app, struct json_out *top);
+
+/* How many lines all layouts take, and remembering one of them. */
+size_t app_place_count(const struct app *app);
+void app_place_remember_one(const struct app *app, size_t index, struct json_out *top);
+
+/* False, with nothing changed, when it fits no layout of the job. NULL, from before there was one, fits. */
+bool app_place_recall(struct app *app, const struct json_node *node);
+
+#endif

@@ -1,0 +1,141 @@
+/* Points of light that are nudged onto the cloth, one after the other, and where it lies by them. */
+#include "app/place_state.h"
+#include "app/sentence.h"
+
+#include <math.h>
+
+/* How well a point is nudged onto what it is for, mm, chalk and eye together; common practice, no source. */
+#define MARK_SIGMA_MM 0.8 /* a mark chalked within 0.7 mm, found again by eye */
+#define LINE_SIGMA_MM 0.7 /* a fold or an edge is soft */
+
+void app_place_aim_anew(struct app_place_cloth *cloth)
+{
+    cloth->aim_count = 0;
+    cloth->in_hand = 0;
+}
+
+static void add_aim(struct app_place_cloth *cloth, const char *name, struct spans_sighting sighting)
+{
+    if (cloth->aim_count < APP_PLACE_AIMS)
+        cloth->aims[cloth->aim_count++] = (struct app_aim){ name, sighting };
+}
+
+void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected, const char *name,
+                        struct cloth_pt at)
+{
+    add_aim(cloth, name, (struct spans_sighting){ SPANS_MARK, at, app_place_at(expected, at), MARK_SIGMA_MM });
+}
+
+/* Named by numbers, so that no letter of a mark is theirs. */
+void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                        enum spans_sign sign, struct cloth_pt at)
+{
+    int number = 1;
+    for (int i = 0; i < cloth->aim_count; i++)
+        number += cloth->aims[i].sighting.sign != SPANS_MARK;
+    add_aim(cloth, base_arena_print(app->a, "%d", number),
+            (struct spans_sighting){ sign, at, app_place_at(expected, at), LINE_SIGMA_MM });
+}
+
+void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
+{
+    struct table_pt *at = &cloth->aims[cloth->in_hand].sighting.table;
+    struct table_pt to = { at->x + by.x, at->y + by.y };
+    struct px_pt px;
+    bool lit = geometry_map_to_px(&app->map, to, &px);
+    if (lit && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px && px.y <= app->map.height_px)
+        *at = to;
+}
+
+/* What is told of a seat, or of why there is none. */
+static const char *told_of(struct app *app, const struct err_list *errs)
+{
+    return errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : NULL;
+}
+
+bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct spans_sighting *seen, int count)
+{
+    struct err_list *errs = base_err_list_create();
+    struct spans_seat seat;
+    bool ok = spans_sit(seen, (size_t)count, &seat, errs);
+    app->told = told_of(app, errs);
+    if (ok) {
+        cloth->seat = seat;
+        cloth->seen_count = count;
+        for (int i = 0; i < count; i++)
+            cloth->seen[i] = seen[i];
+    } else if (base_err_list_has(errs, "spans.contradiction")) { /* by its name, and in hand */
+        cloth->in_hand = (int)seat.worst;
+        app->told = base_arena_print(app->a,
+                                     "%s lies %.1f mm from where the others say: nudge it once more; if it stays so, X "
+                                     "leaves it out",
+                                     cloth->aims[seat.worst].name, seat.worst_off_mm);
+    }
+    base_err_list_destroy(errs);
+    return ok;
+}
+
+void app_place_drop_aim(struct app *app, struct app_place_cloth *cloth)
+{
+    if (cloth->aim_count <= 2) {
+        app->told = "Two points at least tell how the cloth lies";
+        return;
+    }
+    for (int i = cloth->in_hand; i + 1 < cloth->aim_count; i++)
+        cloth->aims[i] = cloth->aims[i + 1];
+    cloth->aim_count--;
+    cloth->in_hand = 0;
+}
+
+bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
+{
+    struct spans_sighting seen[APP_PLACE_AIMS];
+    if (cloth->in_hand + 1 < cloth->aim_count) {
+        cloth->in_hand++;
+        return false;
+    }
+    for (int i = 0; i < cloth->aim_count; i++)
+        seen[i] = cloth->aims[i].sighting;
+    cloth->in_hand = 0; /* to be looked at again, should they not agree */
+    return app_place_sit(app, cloth, seen, cloth->aim_count);
+}
+
+/* At the corners of a box about a piece as it lies: the seat's doubt there and the table's are of different making. */
+static double doubt_of_item(const struct app *app, const struct app_place_cloth *cloth, struct geometry_box box)
+{
+    double worst = 0;
+    for (int i = 0; i < 4; i++) {
+        struct cloth_pt at = { i % 2 ? box.max.x : box.min.x, i / 2 ? box.max.y : box.min.y };
+        double seat = spans_doubt(&cloth->seat, at), table = 0;
+        struct px_pt px;
+        if (app->table.has_doubt && geometry_map_to_px(&app->map, app_place_at(&cloth->seat.to_table, at), &px))
+            table = calibration_doubt_place_mm(&app->map, &app->table.doubt, px);
+        worst = fmax(worst, sqrt(seat * seat + table * table));
+    }
+    return worst;
+}
+
+double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *cloth)
+{
+    struct arena *a = base_arena_create();
+    double worst = 0;
+    for (size_t i = 0; i < cloth->step_count; i++) {
+        const struct app_step *step = &cloth->steps[i];
+        if (step->span != cloth->span || step->kind != APP_STEP_CUT)
+            continue;
+        size_t item = (size_t)step->item;
+        struct cloth_path outline = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]);
+        struct geometry_box box = geometry_path_box(outline.path);
+        const struct spans_span *span = &cloth->plan.spans[step->span];
+        box.min.x = fmax(box.min.x, span->from_mm);
+        box.max.x = fmin(box.max.x, span->to_mm);
+        worst = fmax(worst, doubt_of_item(app, cloth, box));
+    }
+    base_arena_destroy(a);
+    return worst;
+}
+
+const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
+{
+    return base_arena_print(a, "A place may be off by %.1f mm", app_place_doubt_mm(app, cloth));
+}

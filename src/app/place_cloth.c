@@ -1,0 +1,131 @@
+/* First placing: the cloth is laid along lines of light, or the light is brought to the cloth; then the grain. */
+#include "app/place_state.h"
+
+#include <math.h>
+#include <string.h>
+
+#define LAID_SIGMA_MM 1.0 /* how well cloth is laid along a line of light; common practice, no source */
+#define TRUE_MM 2.0       /* edge to edge may differ by so much at both ends; common practice, no source */
+#define FROM_END_MM 30.0  /* points stay clear of corners of the cloth */
+
+/* The part of the edge that is in the light and has cloth for certain. */
+static double edge_end(const struct app_place_cloth *cloth)
+{
+    return fmin(app_place_reach(cloth).along_mm, cloth->lay->length_mm) - FROM_END_MM;
+}
+
+static void aim_at_edges(struct app *app, struct app_place_cloth *cloth)
+{
+    struct geometry_motion straight = app_place_straight(cloth, 0);
+    double half = fmin(app_place_reach(cloth).across_mm, cloth->lay->task->spread.width_mm) / 2;
+    app_place_aim_anew(cloth);
+    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ FROM_END_MM, 0 });
+    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ edge_end(cloth), 0 });
+    app_place_aim_line(app, cloth, &straight, SPANS_ACROSS_LINE, (struct cloth_pt){ 0, half });
+}
+
+void app_place_exchange(struct app *app, struct app_place_cloth *cloth)
+{
+    if (cloth->trouble)
+        return;
+    if (cloth->stage == APP_PLACE_LINES) {
+        aim_at_edges(app, cloth);
+        cloth->stage = APP_PLACE_EDGE;
+    } else {
+        app_place_to_lines(cloth);
+    }
+}
+
+void app_place_to_lines(struct app_place_cloth *cloth)
+{
+    cloth->stage = APP_PLACE_LINES;
+    cloth->seen_count = 0;
+}
+
+void app_place_to_grain(struct app_place_cloth *cloth)
+{
+    cloth->stage = APP_PLACE_GRAIN;
+    cloth->typed[0][0] = cloth->typed[1][0] = '\0';
+    cloth->field = 0;
+    cloth->grain_told = false;
+}
+
+/* Where the lines are is known exactly; how the cloth was laid along them is what is seen of it. */
+void app_place_lies(struct app *app, struct app_place_cloth *cloth)
+{
+    struct spans_sighting seen[3];
+    if (cloth->trouble)
+        return;
+    aim_at_edges(app, cloth);
+    for (int i = 0; i < 3; i++) {
+        seen[i] = cloth->aims[i].sighting;
+        seen[i].sigma_mm = LAID_SIGMA_MM;
+    }
+    if (app_place_sit(app, cloth, seen, 3))
+        app_place_to_grain(cloth);
+}
+
+void app_place_turn(struct app *app, struct app_place_cloth *cloth)
+{
+    struct app_place_cloth before = *cloth;
+    if (cloth->step_count == 0) { /* nothing fits as it is: the other way was tried already */
+        app_place_plan(app, cloth);
+        return;
+    }
+    for (int quarters = 1; quarters < 4; quarters++)
+        if (app_place_plan_in(app, cloth, before.light, (before.quarter + quarters) % 4))
+            return;
+    *cloth = before;
+    app->told = "The cloth is wider than the light reaches the other way";
+}
+
+static const char *bias_text(struct app *app, const struct app_place_cloth *cloth, double left, double right)
+{
+    char by[UNITS_TEXT];
+    units_print_length(by, fabs(right - left), UNITS_MM);
+    if (app_place_on_fold(cloth))
+        return base_arena_print(app->a,
+                                "Off the grain: %s wider at the %s. Open it out, pull it along the bias, fold it again "
+                                "and measure again · Enter: go on all the same",
+                                by, right > left ? "right" : "left");
+    return base_arena_print(app->a,
+                            "Off the grain: %s wider at the %s. Smooth it, pull it along the bias, and measure again · "
+                            "Enter: go on all the same",
+                            by, right > left ? "right" : "left");
+}
+
+static void judge(struct app *app, struct app_place_cloth *cloth, double left, double right)
+{
+    if (fabs(right - left) > TRUE_MM) {
+        cloth->grain_told = true;
+        cloth->field = 0;
+        app->told = bias_text(app, cloth, left, right);
+        return;
+    }
+    app_place_begin(app, cloth);
+    app->told =
+        base_arena_print(app->a, "Within 2 mm: the grain is true. %s", app_place_doubt_text(app, cloth, app->a));
+}
+
+void app_place_measured(struct app *app, struct app_place_cloth *cloth)
+{
+    double mm[2] = { 0, 0 };
+    bool nothing = !cloth->typed[0][0] && !cloth->typed[1][0];
+    if (cloth->grain_told || nothing) {
+        app_place_begin(app, cloth);
+        app->told = base_arena_print(app->a, "%s%s", nothing ? "The grain is not measured. " : "",
+                                     app_place_doubt_text(app, cloth, app->a));
+        return;
+    }
+    for (int i = 0; i <= cloth->field; i++)
+        if (!units_parse_length(cloth->typed[i], app->unit, &mm[i]) || mm[i] <= 0) {
+            app->told = app->unit == UNITS_IN ? "That is not a length: write 28 or 28 1/4"
+                                              : "That is not a length: write 71 or 71.2";
+            cloth->field = i;
+            return;
+        }
+    if (cloth->field++ == 0)
+        return;
+    cloth->field = 1;
+    judge(app, cloth, mm[0], mm[1]);
+}

@@ -1,0 +1,39 @@
+/* The layouts that a job keeps, brought to the table. */
+#include "app/place.h"
+#include "app/sentence.h"
+#include "job/places.h"
+
+static const struct err_kind not_shown = { "app.layout_not_shown", ERR_WARNING,
+                                           "the layout of the {0} is not shown: {1}" };
+
+/* A layout that the job's pieces do not fit any more is no reason not to cut them one by one. */
+static void tell_not_shown(const struct app *app, enum pattern_cloth material, const struct err_list *why,
+                           struct err_list *errs)
+{
+    base_err(errs, &not_shown, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)),
+             ERR_TEXT(app_sentence(app->a, &why->items[0], app->unit)));
+}
+
+/* What is only warned of was told when the layout was made. */
+static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err_list *errs)
+{
+    struct err_list *why = base_err_list_create();
+    struct lay_task *task = base_arena_alloc(app->a, 1, sizeof *task);
+    struct lay *lay = base_arena_alloc(app->a, 1, sizeof *lay);
+    struct lay_place *places;
+    if (!lay_task_make(app->a, app->job->pattern, &app->draft, &cloth->cloth, cloth->material, task, why)) {
+        tell_not_shown(app, cloth->material, why, errs);
+    } else if (job_places(app->a, app->job, task, &places, errs) > 0) {
+        *lay = lay_of(app->a, task, places);
+        app_place_add(app, lay);
+    }
+    base_err_list_destroy(why);
+}
+
+void app_place_of_job(struct app *app, struct err_list *errs)
+{
+    for (size_t i = 0; i < app->job->cloth_count; i++)
+        if (app->job->cloths[i].laid_count)
+            add_cloth(app, &app->job->cloths[i], errs);
+    app_place_first(app);
+}

@@ -1,0 +1,385 @@
+/* What is shown of a layout, and what is said of it, on each of its pages. */
+#include "app/copies.h"
+#include "app/place.h"
+#include "app/place_state.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MOST_NAMED = 4 /* steps in the strip */, MOST_LINES = 6 };
+
+#define TAPE_FROM_END 0.1 /* of the section: where edge to edge is measured */
+
+/* --- pieces ------------------------------------------------------------------------------------------------------ */
+
+static const struct lay_item *item_of(const struct app_place_cloth *c, int item)
+{
+    return &c->lay->task->items[item];
+}
+
+/* Of a piece longer than the light, what is done or to be done in this section is what counts. */
+static enum scene_laid_state state_of(const struct app_place_cloth *c, int item, bool *parted)
+{
+    enum scene_laid_state state = SCENE_TO_COME;
+    bool here = false;
+    size_t times = 0;
+    for (size_t i = 0; i < c->step_count; i++) {
+        const struct app_step *step = &c->steps[i];
+        if (step->item != item)
+            continue;
+        times++;
+        if (step->span == c->span)
+            state = step->done ? SCENE_IS_CUT : SCENE_TO_CUT;
+        else if (!here && step->done)
+            state = SCENE_IS_CUT;
+        here = here || step->span == c->span;
+    }
+    *parted = times > 1;
+    return state;
+}
+
+/* How often it is cut there. */
+static const char *copies_text(const struct app_place_cloth *c, int item)
+{
+    const struct lay_item *it = item_of(c, item);
+    return it->on_fold ? "On the fold" : it->copies > 1 ? "Both layers" : "One layer";
+}
+
+/* Under the name that tells it from its like. */
+static const struct draft_piece *named(struct arena *a, const struct app_place_cloth *c, int item)
+{
+    struct draft_piece *piece = base_arena_alloc(a, 1, sizeof *piece);
+    *piece = *item_of(c, item)->piece;
+    piece->label = lay_item_name(a, c->lay->task, (size_t)item);
+    return piece;
+}
+
+static void show_pieces(const struct app *app, const struct app_place_cloth *c, struct arena *a,
+                        struct scene_layout *out)
+{
+    struct scene_laid *laid = base_arena_alloc(a, c->lay->task->item_count, sizeof *laid);
+    struct geometry_mover to_table = geometry_mover_of(c->seat.to_table);
+    for (size_t i = 0; i < c->lay->task->item_count; i++) {
+        if (!c->lay->places[i].is_laid)
+            continue;
+        struct scene_laid *one = &laid[out->laid_count++];
+        struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
+        *one = (struct scene_laid){
+            .piece = { named(a, c, (int)i), false, { copies_text(c, (int)i), app_size_text(a, app->job) } },
+            .to_table = geometry_mover_after(&to_table, &lies)
+        };
+        one->state = state_of(c, (int)i, &one->parted);
+    }
+    out->laid = laid;
+}
+
+/* --- lines ------------------------------------------------------------------------------------------------------- */
+
+static void add_line(struct scene_layout *out, struct scene_layout_line *lines, enum scene_layout_line_kind kind,
+                     struct table_pt from, struct table_pt to, const char *label)
+{
+    lines[out->line_count++] = (struct scene_layout_line){ kind, { from, to }, label };
+}
+
+static void add_cloth_line(struct scene_layout *out, struct scene_layout_line *lines, const struct geometry_motion *m,
+                           enum scene_layout_line_kind kind, struct cloth_pt from, struct cloth_pt to,
+                           const char *label)
+{
+    add_line(out, lines, kind, app_place_at(m, from), app_place_at(m, to), label);
+}
+
+/* The near edge and the cut end of the cloth, where they are to lie. Teeth point to the left of a line. */
+static void show_edges(const struct app_place_cloth *c, const struct geometry_motion *m, struct scene_layout *out,
+                       struct scene_layout_line *lines)
+{
+    struct spans_reach reach = app_place_reach(c);
+    double across = fmin(reach.across_mm, c->lay->task->spread.width_mm);
+    bool fold = app_place_on_fold(c);
+    add_cloth_line(out, lines, m, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct cloth_pt){ 0, 0 },
+                   (struct cloth_pt){ reach.along_mm, 0 }, app_place_near_edge(c));
+    add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, across }, (struct cloth_pt){ 0, 0 },
+                   "cut end");
+}
+
+/* The edge through the points that are nudged onto it, and the end square to it through the third, as they are now. */
+static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layout *out,
+                              struct scene_layout_line *lines)
+{
+    struct table_pt p = c->aims[0].sighting.table, q = c->aims[1].sighting.table, e = c->aims[2].sighting.table;
+    vec2 along = vec2_unit((vec2){ q.x - p.x, q.y - p.y }), away = vec2_scale(vec2_right(along), -1);
+    double to_end = vec2_dot((vec2){ e.x - p.x, e.y - p.y }, along);
+    vec2 corner = vec2_add((vec2){ p.x, p.y }, vec2_scale(along, to_end));
+    struct spans_reach reach = app_place_reach(c);
+    vec2 far = vec2_add(corner, vec2_scale(along, reach.along_mm));
+    vec2 up = vec2_add(corner, vec2_scale(away, fmin(reach.across_mm, c->lay->task->spread.width_mm)));
+    bool fold = app_place_on_fold(c);
+    add_line(out, lines, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct table_pt){ corner.x, corner.y },
+             (struct table_pt){ far.x, far.y }, app_place_near_edge(c));
+    add_line(out, lines, SCENE_EDGE_TORN, (struct table_pt){ up.x, up.y }, (struct table_pt){ corner.x, corner.y },
+             "cut end");
+}
+
+/* Whether she has the cloth's cut end at her right. */
+static bool end_is_right(const struct app *app, const struct app_place_cloth *c)
+{
+    struct geometry_motion straight = app_place_straight(c, 0);
+    struct table_pt from = app_place_at(&straight, (struct cloth_pt){ 0, 0 });
+    struct table_pt to = app_place_at(&straight, (struct cloth_pt){ 1, 0 });
+    vec2 along = { to.x - from.x, to.y - from.y }, right = scene_side_right(app->side);
+    double reads = vec2_dot(along, right);
+    return reads < -0.5 || (fabs(reads) <= 0.5 && vec2_dot(along, scene_side_away(app->side)) < 0);
+}
+
+/* From edge to edge near both ends, with what was typed; the one in hand with a caret. */
+static void show_tapes(const struct app *app, const struct app_place_cloth *c, struct arena *a,
+                       struct scene_layout *out, struct scene_layout_line *lines)
+{
+    static const char *const ends[] = { "Left", "Right" };
+    double length = fmin(app_place_reach(c).along_mm, c->lay->length_mm), width = c->lay->task->spread.width_mm;
+    bool turned = end_is_right(app, c);
+    for (int i = 0; i < 2; i++) {
+        double share = (i == 1) != turned ? 1 - TAPE_FROM_END : TAPE_FROM_END;
+        const char *label = base_arena_print(a, "%s %s%s", ends[i], c->typed[i], c->field == i ? "_" : "");
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_TAPE, (struct cloth_pt){ share * length, 0 },
+                       (struct cloth_pt){ share * length, width }, label);
+    }
+}
+
+/* How far pieces longer than the light are cut here. */
+static void show_parts(const struct app_place_cloth *c, struct scene_layout *out, struct scene_layout_line *lines)
+{
+    const struct spans_span *span = &c->plan.spans[c->span];
+    double width = c->lay->task->spread.width_mm;
+    if (!span->part_count)
+        return;
+    if (c->span > 0)
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->from_mm, 0 },
+                       (struct cloth_pt){ span->from_mm, width }, "go on from here");
+    if (c->span + 1 < c->plan.count)
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->to_mm, 0 },
+                       (struct cloth_pt){ span->to_mm, width }, "cut as far as here");
+}
+
+/* --- marks ------------------------------------------------------------------------------------------------------- */
+
+static vec2 direction(const struct geometry_motion *m, vec2 d)
+{
+    struct geometry_mover mover = geometry_mover_of(*m);
+    return vec2_sub(geometry_move(&mover, d), mover.shift);
+}
+
+static struct scene_layout_mark mark_at(const struct app_place_cloth *c, enum scene_layout_mark_kind kind,
+                                        const char *name, struct cloth_pt at)
+{
+    return (struct scene_layout_mark){ .kind = kind,
+                                       .name = name,
+                                       .at = app_place_at(&c->seat.to_table, at),
+                                       .along = direction(&c->seat.to_table, (vec2){ 1, 0 }) };
+}
+
+/* This section's own and those that the next one shares: what is chalked in this section. */
+static void show_marks(const struct app_place_cloth *c, struct arena *a, struct scene_layout *out)
+{
+    struct scene_layout_mark *marks = base_arena_alloc(a, SPANS_WITNESSES + SPANS_MARKS, sizeof *marks);
+    const struct spans_span *span = &c->plan.spans[c->span];
+    for (int i = 0; i < span->witness_count; i++)
+        marks[out->mark_count++] =
+            mark_at(c, SCENE_MARK_WITNESS, app_place_witness_name(a, c, c->span, i), span->witnesses[i]);
+    for (int i = 0; c->span + 1 < c->plan.count && i < span[1].mark_count; i++)
+        marks[out->mark_count++] =
+            mark_at(c, SCENE_MARK_SPAN, app_place_mark_name(a, c, c->span + 1, i), span[1].marks[i]);
+    out->marks = marks;
+}
+
+static void show_aims(const struct app_place_cloth *c, struct arena *a, struct scene_layout *out)
+{
+    struct scene_layout_mark *marks = base_arena_alloc(a, APP_PLACE_AIMS, sizeof *marks);
+    struct geometry_motion lies = c->stage == APP_PLACE_EDGE ? app_place_straight(c, 0) : c->seat.to_table;
+    for (int i = 0; i < c->aim_count; i++) {
+        const struct spans_sighting *s = &c->aims[i].sighting;
+        bool is_witness = s->sign == SPANS_MARK && c->aims[i].name[0] == 'W' && c->aims[i].name[1];
+        marks[i] = (struct scene_layout_mark){ .kind = s->sign != SPANS_MARK ? SCENE_MARK_LINE
+                                                       : is_witness          ? SCENE_MARK_WITNESS
+                                                                             : SCENE_MARK_SPAN,
+                                               .name = c->aims[i].name,
+                                               .at = s->table,
+                                               .along = direction(&lies, s->sign == SPANS_ACROSS_LINE ? (vec2){ 0, 1 }
+                                                                                                      : (vec2){ 1, 0 }),
+                                               .in_hand = i == c->in_hand };
+    }
+    out->marks = marks;
+    out->mark_count = (size_t)c->aim_count;
+}
+
+const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    struct scene_layout *out = base_arena_alloc(frame, 1, sizeof *out);
+    struct scene_layout_line *lines = base_arena_alloc(frame, MOST_LINES, sizeof *lines);
+    struct geometry_motion straight = app_place_straight(c, 0);
+    out->lines = lines;
+    switch (c->stage) {
+    case APP_PLACE_LINES:
+        show_edges(c, &straight, out, lines);
+        break;
+    case APP_PLACE_EDGE:
+        show_nudged_edges(c, out, lines);
+        show_aims(c, frame, out);
+        break;
+    case APP_PLACE_GRAIN:
+        show_edges(c, &c->seat.to_table, out, lines);
+        show_tapes(app, c, frame, out, lines);
+        break;
+    case APP_PLACE_SLIDE:
+    case APP_PLACE_MOVED:
+        show_aims(c, frame, out);
+        break;
+    case APP_PLACE_CUT:
+    case APP_PLACE_DONE:
+        show_pieces(app, c, frame, out);
+        show_parts(c, out, lines);
+        show_marks(c, frame, out);
+        break;
+    case APP_PLACE_STAGES:
+        break;
+    }
+    return out;
+}
+
+/* --- words ------------------------------------------------------------------------------------------------------- */
+
+/* "A, B and C", "W1 and W2": what is chalked in a step. */
+static const char *mark_list(struct arena *a, const struct app_place_cloth *c, const struct app_step *step)
+{
+    bool own = step->kind == APP_STEP_WITNESSES;
+    size_t span = own ? step->span : step->span + 1;
+    int count = own ? c->plan.spans[span].witness_count : c->plan.spans[span].mark_count;
+    const char *list = "";
+    for (int i = 0; i < count; i++)
+        list = base_arena_print(a, "%s%s%s", list,
+                                i == 0           ? ""
+                                : i == count - 1 ? " and "
+                                                 : ", ",
+                                own ? app_place_witness_name(a, c, span, i) : app_place_mark_name(a, c, span, i));
+    return list;
+}
+
+/* The verb only where the step before had another. */
+static const char *step_text(struct arena *a, const struct app_place_cloth *c, const struct app_step *step,
+                             const struct app_step *before)
+{
+    bool cuts = step->kind == APP_STEP_CUT, same = before && (before->kind == APP_STEP_CUT) == cuts;
+    const char *what = cuts ? lay_item_name(a, c->lay->task, (size_t)step->item) : mark_list(a, c, step);
+    return base_arena_print(a, "%s%s", same ? "" : cuts ? "cut " : "chalk ", what);
+}
+
+/* "Section 1 of 3 · " where there are several. */
+static const char *section_text(struct arena *a, const struct app_place_cloth *c, size_t span)
+{
+    return c->plan.count > 1 ? base_arena_print(a, "Section %zu of %zu · ", span + 1, c->plan.count) : "";
+}
+
+/* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
+static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const char *text = "";
+    const struct app_step *before = NULL;
+    int named = 0, more = 0;
+    for (size_t i = c->now; i < c->step_count; i++) {
+        const struct app_step *step = &c->steps[i];
+        if (step->span != c->span || step->done)
+            continue;
+        if (named == MOST_NAMED) {
+            more++;
+            continue;
+        }
+        text = base_arena_print(a, "%s%s%s", text, named++ ? ", then " : "", step_text(a, c, step, before));
+        before = step;
+    }
+    return more ? base_arena_print(a, "%s and %d more", text, more) : text;
+}
+
+/* The way the cloth goes when it is slid, as she stands. */
+static const char *way_text(const struct app *app, const struct app_place_cloth *c)
+{
+    vec2 by = vec2_scale(direction(&c->seat.to_table, (vec2){ 1, 0 }), -1);
+    double right = vec2_dot(by, scene_side_right(app->side)), away = vec2_dot(by, scene_side_away(app->side));
+    if (fabs(right) >= fabs(away))
+        return right > 0 ? "to your right" : "to your left";
+    return away > 0 ? "away from you" : "toward you";
+}
+
+static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const struct app_aim *aim = &c->aims[c->in_hand];
+    const char *what = aim->sighting.sign == SPANS_MARK          ? "its chalk mark"
+                       : aim->sighting.sign == SPANS_ACROSS_LINE ? "the cut end"
+                       : app_place_on_fold(c)                    ? "the fold"
+                                                                 : "the selvage";
+    return base_arena_print(a, "nudge %s onto %s", aim->name, what);
+}
+
+static const char *slide_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    char by[UNITS_TEXT];
+    double mm = c->plan.spans[c->span + 1].slide_mm;
+    units_print_length(by, units_on_tape(mm, app->unit), app->unit);
+    return base_arena_print(a, "%sslide the cloth %s %s, then %s", section_text(a, c, c->span + 1), by,
+                            way_text(app, c), onto_text(a, c));
+}
+
+const char *app_place_strip_left(const struct app *app, struct arena *frame)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c);
+    if (c->trouble)
+        return c->trouble;
+    switch (c->stage) {
+    case APP_PLACE_LINES:
+        return base_arena_print(frame, "%s: lay the %s along the long line and the cut end along the short one",
+                                pattern_cloth_name(c->lay->task->material), near);
+    case APP_PLACE_EDGE:
+        return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
+    case APP_PLACE_GRAIN:
+        return base_arena_print(frame, "Measure from %s to %s at your %s, and type it", near, far,
+                                c->field ? "right" : "left");
+    case APP_PLACE_CUT:
+        return base_arena_print(frame, "%s%s", section_text(frame, c, c->span), steps_text(frame, c));
+    case APP_PLACE_SLIDE:
+        return slide_text(app, c, frame);
+    case APP_PLACE_MOVED:
+        return base_arena_print(frame, "The cloth has moved: %s", onto_text(frame, c));
+    case APP_PLACE_DONE:
+    case APP_PLACE_STAGES:
+        break;
+    }
+    return base_arena_print(frame, "All of the %s is cut", pattern_cloth_name(c->lay->task->material));
+}
+
+static const char *left_text(struct arena *a, const struct app_place_cloth *c)
+{
+    size_t all = 0, here = app_place_left(c, c->span);
+    for (size_t s = c->span; s < c->plan.count; s++)
+        all += app_place_left(c, s);
+    if (c->span + 1 == c->plan.count)
+        return base_arena_print(a, "%zu left", all);
+    return base_arena_print(a, "%zu left here, %zu in all", here, all);
+}
+
+const char *app_place_strip_right(const struct app *app, struct arena *frame)
+{
+    static const char *const rows[APP_PLACE_STAGES] = {
+        [APP_PLACE_LINES] = "Enter: it lies there · F: bring the light to the cloth",
+        [APP_PLACE_EDGE] = "Arrows: nudge · Enter: it lies there",
+        [APP_PLACE_GRAIN] = "Enter: that is it; nothing typed: not measured",
+        [APP_PLACE_CUT] = "Enter: done · W: the cloth has moved",
+        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there",
+        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there",
+        [APP_PLACE_DONE] = "Backspace: not done after all",
+    };
+    const struct app_place_cloth *c = app_place_now(app);
+    const char *what = c->trouble ? "T: turn the cloth" : rows[c->stage];
+    const char *left = c->stage == APP_PLACE_CUT ? base_arena_print(frame, " · %s", left_text(frame, c)) : "";
+    const char *other = app->place->count > 1 ? " · N: other cloth" : "";
+    return base_arena_print(frame, "%s%s%s · F1: keys", what, left, other);
+}

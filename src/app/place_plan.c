@@ -1,0 +1,224 @@
+/* Sections for the light: which part of the cloth lies where, and what is done in which order. */
+#include "app/place.h"
+#include "app/place_state.h"
+#include "app/sentence.h"
+
+#include <string.h>
+
+#define INSET_MM 15.0 /* of the sections in the light: the cloth's edge is seen, and sliding is never exact */
+
+struct app_place_cloth *app_place_now(const struct app *app)
+{
+    return &app->place->cloths[app->place->now];
+}
+
+static vec2 turned(int quarter, vec2 v)
+{
+    static const double cosines[] = { 1, 0, -1, 0 }, sines[] = { 0, 1, 0, -1 };
+    double c = cosines[quarter % 4], s = sines[quarter % 4];
+    return (vec2){ c * v.x - s * v.y, s * v.x + c * v.y };
+}
+
+struct spans_reach app_place_reach(const struct app_place_cloth *cloth)
+{
+    double across = cloth->light.max.x - cloth->light.min.x - 2 * INSET_MM;
+    double away = cloth->light.max.y - cloth->light.min.y - 2 * INSET_MM;
+    return cloth->quarter % 2 ? (struct spans_reach){ away, across } : (struct spans_reach){ across, away };
+}
+
+struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, double from_mm)
+{
+    vec2 along = turned(cloth->quarter, (vec2){ 1, 0 }), away = turned(cloth->quarter, (vec2){ 0, 1 });
+    vec2 in = vec2_add(along, away); /* from the corner of the light where the section's begins */
+    vec2 corner = { in.x > 0 ? cloth->light.min.x : cloth->light.max.x,
+                    in.y > 0 ? cloth->light.min.y : cloth->light.max.y };
+    corner = vec2_add(corner, vec2_scale(in, INSET_MM));
+    return (struct geometry_motion){ .turn_deg = 90.0 * cloth->quarter,
+                                     .shift = vec2_sub(corner, vec2_scale(along, from_mm)) };
+}
+
+struct table_pt app_place_at(const struct geometry_motion *to_table, struct cloth_pt at)
+{
+    struct geometry_mover mover = geometry_mover_of(*to_table);
+    vec2 p = geometry_move(&mover, (vec2){ at.x, at.y });
+    return (struct table_pt){ p.x, p.y };
+}
+
+bool app_place_on_fold(const struct app_place_cloth *cloth)
+{
+    const struct cloth_spread *spread = &cloth->lay->task->spread;
+    return spread->band_count > 0 && spread->bands[0].fold_at_from;
+}
+
+static const char *edge_name(bool fold)
+{
+    return fold ? "fold" : "selvage";
+}
+
+const char *app_place_near_edge(const struct app_place_cloth *cloth)
+{
+    return edge_name(app_place_on_fold(cloth));
+}
+
+const char *app_place_far_edge(const struct app_place_cloth *cloth)
+{
+    const struct cloth_spread *spread = &cloth->lay->task->spread;
+    return edge_name(spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to);
+}
+
+const char *app_place_witness_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int witness)
+{
+    for (size_t i = 0; i < span; i++)
+        witness += cloth->plan.spans[i].witness_count;
+    return base_arena_print(a, "W%d", witness + 1);
+}
+
+const char *app_place_mark_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int mark)
+{
+    enum { LETTERS = 22 }; /* A to V: W is a witness's */
+    for (size_t i = 0; i < span; i++)
+        mark += cloth->plan.spans[i].mark_count;
+    return base_arena_print(a, "%c", 'A' + mark % LETTERS);
+}
+
+/* --- steps ------------------------------------------------------------------------------------------------------- */
+
+static void add_step(struct app_place_cloth *c, size_t span, enum app_step_kind kind, int item)
+{
+    c->steps[c->step_count++] = (struct app_step){ span, kind, item, false };
+}
+
+static void add_cutting(struct app_place_cloth *c, size_t span, const int *items, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        add_step(c, span, APP_STEP_CUT, items[i]);
+}
+
+static void make_steps(struct arena *a, struct app_place_cloth *c)
+{
+    size_t most = 0;
+    for (size_t s = 0; s < c->plan.count; s++)
+        most += c->plan.spans[s].item_count + c->plan.spans[s].part_count + 2;
+    c->steps = base_arena_alloc(a, most, sizeof *c->steps);
+    c->step_count = 0;
+    for (size_t s = 0; s < c->plan.count; s++) {
+        const struct spans_span *span = &c->plan.spans[s];
+        if (span->witness_count)
+            add_step(c, s, APP_STEP_WITNESSES, LAY_NONE);
+        add_cutting(c, s, span->items, span->item_count);
+        add_cutting(c, s, span->parts, span->part_count);
+        if (s + 1 < c->plan.count && c->plan.spans[s + 1].mark_count)
+            add_step(c, s, APP_STEP_MARKS, LAY_NONE);
+    }
+}
+
+/* --- planning ---------------------------------------------------------------------------------------------------- */
+
+/* What lies on the cloth, for who knows no garment. */
+static struct spans_cloth outlines_of(struct arena *a, const struct lay *lay)
+{
+    const struct lay_task *task = lay->task;
+    struct cloth_path *outlines = base_arena_alloc(a, task->item_count, sizeof *outlines);
+    for (size_t i = 0; i < task->item_count; i++)
+        if (lay->places[i].is_laid)
+            outlines[i] = lay_outline(a, task, i, &lay->places[i]);
+    double length = task->spread.most_length_mm > 0 ? task->spread.most_length_mm : lay->length_mm;
+    return (struct spans_cloth){
+        outlines, task->item_count, task->spread.blocked, task->spread.blocked_count, task->spread.width_mm, length
+    };
+}
+
+/* All that sections depend on is taken together with them, or nothing. */
+bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter)
+{
+    struct err_list *errs = base_err_list_create();
+    struct arena *scratch = base_arena_create();
+    struct spans_cloth outlines = outlines_of(scratch, cloth->lay);
+    struct app_place_cloth made = { .lay = cloth->lay, .light = light, .quarter = quarter };
+    struct spans_reach reach = app_place_reach(&made);
+    bool ok = spans_make(app->a, &outlines, reach, SPANS_OVERLAP_MM, &made.plan, errs) && made.plan.count > 0;
+    if (ok)
+        make_steps(app->a, &made);
+    else
+        made.trouble = errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : "Nothing is laid on this cloth";
+    if (ok && errs->count)
+        app->told = app_sentence(app->a, &errs->items[0], app->unit);
+    *cloth = made;
+    base_arena_destroy(scratch);
+    base_err_list_destroy(errs);
+    return ok;
+}
+
+static struct geometry_box light_of(const struct app *app)
+{
+    struct scene_view view = { .map = &app->map,
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
+                                         &scene_chalks[app->chalks] },
+                               .side = app->side };
+    return scene_usable_light(&view);
+}
+
+/* Along the table with the near edge at her side; standing at an end of the table, with its cut end at the mat's zero.
+ * Where the cloth is wider than the light reaches so, across the table. */
+void app_place_plan(struct app *app, struct app_place_cloth *cloth)
+{
+    static const int first[] = { [SCENE_NEAR] = 0, [SCENE_RIGHT] = 0, [SCENE_FAR] = 2, [SCENE_LEFT] = 0 };
+    static const int then[] = { [SCENE_NEAR] = 1, [SCENE_RIGHT] = 1, [SCENE_FAR] = 3, [SCENE_LEFT] = 3 };
+    struct geometry_box light = light_of(app);
+    if (app_place_plan_in(app, cloth, light, first[app->side]))
+        return;
+    const char *trouble = cloth->trouble;
+    if (!app_place_plan_in(app, cloth, light, then[app->side]))
+        cloth->trouble = trouble;
+}
+
+void app_place_add(struct app *app, const struct lay *lay)
+{
+    size_t count = app->place ? app->place->count : 0;
+    struct app_place *place = base_arena_alloc(app->a, 1, sizeof *place);
+    *place = (struct app_place){ base_arena_alloc(app->a, count + 1, sizeof *place->cloths), count + 1, count, true };
+    if (count)
+        memcpy(place->cloths, app->place->cloths, count * sizeof *place->cloths);
+    place->cloths[count] = (struct app_place_cloth){ .lay = lay };
+    app->place = place;
+    app_place_plan(app, &place->cloths[count]);
+}
+
+void app_place_first(struct app *app)
+{
+    if (app->place)
+        app->place->now = 0;
+}
+
+bool app_place_is_shown(const struct app *app)
+{
+    return app_place_is_on(app) && app->mode == SCENE_PIECES;
+}
+
+bool app_place_is_on(const struct app *app)
+{
+    return app->place && app->place->on;
+}
+
+bool app_place_show(struct app *app, bool on)
+{
+    if (!app->place)
+        return false;
+    app->place->on = on;
+    return true;
+}
+
+static bool is_begun(const struct app_place_cloth *cloth)
+{
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (cloth->steps[i].done)
+            return true;
+    return cloth->stage != APP_PLACE_LINES;
+}
+
+void app_place_turned(struct app *app)
+{
+    for (size_t i = 0; app->place && i < app->place->count; i++)
+        if (!is_begun(&app->place->cloths[i]))
+            app_place_plan(app, &app->place->cloths[i]);
+}

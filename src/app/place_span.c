@@ -1,0 +1,203 @@
+/* Section by section: what is done in which order, how far the cloth is slid, and where it then lies. */
+#include "app/place_state.h"
+
+#include <math.h>
+
+#define FROM_END_MM 30.0 /* a point on the edge stays clear of the end of the cloth */
+
+static bool is_open(const struct app_place_cloth *cloth, size_t step)
+{
+    return cloth->steps[step].span == cloth->span && !cloth->steps[step].done;
+}
+
+size_t app_place_left(const struct app_place_cloth *cloth, size_t span)
+{
+    size_t left = 0;
+    for (size_t i = 0; i < cloth->step_count; i++)
+        left += cloth->steps[i].span == span && !cloth->steps[i].done && cloth->steps[i].kind == APP_STEP_CUT;
+    return left;
+}
+
+/* The first step that is not done. False when all are. */
+static bool go_to_first(struct app_place_cloth *cloth)
+{
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (is_open(cloth, i)) {
+            cloth->now = i;
+            return true;
+        }
+    return false;
+}
+
+/* How the cloth will lie once it is slid as told, from where it lies now. */
+static struct geometry_motion slid(const struct app_place_cloth *cloth, double slide_mm)
+{
+    struct geometry_motion to = cloth->seat.to_table;
+    struct table_pt from = app_place_at(&to, (struct cloth_pt){ 0, 0 }),
+                    by = app_place_at(&to, (struct cloth_pt){ slide_mm, 0 });
+    to.shift = vec2_sub(to.shift, (vec2){ by.x - from.x, by.y - from.y });
+    return to;
+}
+
+static bool is_scrap(const struct app_place_cloth *cloth)
+{
+    return cloth->lay->task->cloth->outline.path.count > 0;
+}
+
+/* The section's marks, and the edge at the end that lies farthest from them and is not cut into yet; where the waste
+ * had room for one mark only, the edge at both ends. */
+static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_t span,
+                           const struct geometry_motion *expected)
+{
+    const struct spans_span *to = &cloth->plan.spans[span];
+    double end = fmin(to->to_mm, cloth->lay->length_mm) - FROM_END_MM, begin = to->from_mm + FROM_END_MM;
+    app_place_aim_anew(cloth);
+    for (int i = 0; i < to->mark_count; i++)
+        app_place_aim_mark(cloth, expected, app_place_mark_name(app->a, cloth, span, i), to->marks[i]);
+    if (is_scrap(cloth) || end <= begin)
+        return;
+    if (to->mark_count < 2)
+        app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ begin, 0 });
+    app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
+}
+
+/* All of this section is done: sliding, or the end. */
+static void leave_section(struct app *app, struct app_place_cloth *cloth)
+{
+    if (cloth->span + 1 == cloth->plan.count) {
+        cloth->stage = APP_PLACE_DONE;
+        return;
+    }
+    struct geometry_motion expected = slid(cloth, cloth->plan.spans[cloth->span + 1].slide_mm);
+    aim_at_section(app, cloth, cloth->span + 1, &expected);
+    cloth->stage = APP_PLACE_SLIDE;
+}
+
+void app_place_begin(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->stage = APP_PLACE_CUT;
+    if (!go_to_first(cloth))
+        leave_section(app, cloth);
+}
+
+size_t app_section_count(const struct app *app)
+{
+    size_t count = 0;
+    for (size_t i = 0; app->place && i < app->place->count; i++)
+        count += app->place->cloths[i].plan.count;
+    return count;
+}
+
+static void go_to_section(struct app_place_cloth *cloth, size_t span)
+{
+    cloth->span = span;
+    cloth->seat = (struct spans_seat){ .to_table = app_place_straight(cloth, cloth->plan.spans[span].from_mm) };
+    cloth->stage = APP_PLACE_CUT;
+    for (size_t i = 0; i < cloth->step_count; i++)
+        cloth->steps[i].done = cloth->steps[i].span < span;
+    go_to_first(cloth);
+}
+
+void app_go_to_section(struct app *app, size_t index)
+{
+    struct app_place *place = app->place;
+    for (place->now = 0; index >= place->cloths[place->now].plan.count; place->now++)
+        index -= place->cloths[place->now].plan.count;
+    place->on = true;
+    app->mode = SCENE_PIECES;
+    go_to_section(&place->cloths[place->now], index);
+}
+
+void app_place_step_done(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->steps[cloth->now].done = true;
+    for (size_t i = cloth->now + 1; i < cloth->step_count; i++)
+        if (is_open(cloth, i)) {
+            cloth->now = i;
+            return;
+        }
+    app_place_begin(app, cloth);
+}
+
+/* The last done one of this section before the one in hand; from a page past the last, the last one. */
+void app_place_step_undone(struct app *app, struct app_place_cloth *cloth)
+{
+    bool cutting = cloth->stage == APP_PLACE_CUT;
+    for (size_t i = cutting ? cloth->now : cloth->step_count; i-- > 0;) {
+        if (cloth->steps[i].span != cloth->span || !cloth->steps[i].done)
+            continue;
+        cloth->steps[i].done = false;
+        cloth->now = i;
+        cloth->stage = APP_PLACE_CUT;
+        return;
+    }
+    if (cloth->span == 0)
+        app_place_to_lines(cloth);
+    else
+        app->told = "The section before is done. If the cloth has moved, press W";
+}
+
+void app_place_choose_step(struct app_place_cloth *cloth, int by)
+{
+    size_t count = cloth->step_count;
+    for (size_t i = 1; i <= count; i++) {
+        size_t step = (cloth->now + (by < 0 ? count - i : i)) % count;
+        if (!is_open(cloth, step))
+            continue;
+        cloth->now = step;
+        return;
+    }
+}
+
+/* Of cloth that lies stretched that is told before. */
+static void tell_seat(struct app *app, const struct app_place_cloth *cloth)
+{
+    const char *doubt = app_place_doubt_text(app, cloth, app->a);
+    app->told = app->told ? base_arena_print(app->a, "%s. %s", app->told, doubt) : doubt;
+}
+
+void app_place_slid(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->span++;
+    app_place_begin(app, cloth);
+    tell_seat(app, cloth);
+}
+
+void app_place_found_again(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->stage = cloth->back;
+    tell_seat(app, cloth);
+}
+
+/* Whether marks of a section are on the cloth. */
+static bool are_chalked(const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind)
+{
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (cloth->steps[i].span == span && cloth->steps[i].kind == kind)
+            return cloth->steps[i].done;
+    return false;
+}
+
+/* The section's own marks; before they are chalked, those that it was lined up on. */
+void app_place_moved(struct app *app, struct app_place_cloth *cloth)
+{
+    const struct spans_span *span = &cloth->plan.spans[cloth->span];
+    const struct geometry_motion *lies = &cloth->seat.to_table;
+    bool witnesses = are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
+    if (!witnesses && cloth->span == 0) {
+        app->told = "No marks are chalked yet: Backspace places the cloth anew";
+        return;
+    }
+    app_place_aim_anew(cloth);
+    for (int i = 0; witnesses && i < span->witness_count; i++)
+        app_place_aim_mark(cloth, lies, app_place_witness_name(app->a, cloth, cloth->span, i), span->witnesses[i]);
+    for (int i = 0; cloth->aim_count < 2 && i < span->mark_count; i++)
+        app_place_aim_mark(cloth, lies, app_place_mark_name(app->a, cloth, cloth->span, i), span->marks[i]);
+    cloth->back = cloth->stage;
+    cloth->stage = APP_PLACE_MOVED;
+}
+
+void app_place_back(struct app_place_cloth *cloth)
+{
+    cloth->stage = cloth->back;
+}

@@ -1,0 +1,189 @@
+/* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
+ * other folders. Those call one way: keys, then cloth and span, then aims, then plan; page and memory look on. */
+#ifndef APP_PLACE_STATE_H
+#define APP_PLACE_STATE_H
+
+#include "app/state.h"
+#include "lay/lay.h"
+#include "spans/spans.h"
+
+/* What the light shows of a layout; keys mean what they mean on it. */
+enum app_place_stage {
+    APP_PLACE_LINES, /* two lines to lay the cloth's edge and its cut end along */
+    APP_PLACE_EDGE,  /* points are nudged onto the cloth as it lies instead */
+    APP_PLACE_GRAIN, /* edge to edge is measured at both ends */
+    APP_PLACE_CUT,
+    APP_PLACE_SLIDE, /* the cloth is slid, and marks are nudged onto their chalk */
+    APP_PLACE_MOVED, /* the cloth has moved: likewise */
+    APP_PLACE_DONE,
+    APP_PLACE_STAGES
+};
+
+enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24 };
+
+/* A point of light that is nudged onto the cloth. */
+struct app_aim {
+    const char *name;
+    struct spans_sighting sighting;
+};
+
+enum app_step_kind {
+    APP_STEP_WITNESSES, /* chalk the section's own two, should the cloth move while it is cut */
+    APP_STEP_CUT,
+    APP_STEP_MARKS /* chalk those that the next section shares */
+};
+
+/* One thing to do in a section. */
+struct app_step {
+    size_t span;
+    enum app_step_kind kind;
+    int item; /* of APP_STEP_CUT, else LAY_NONE */
+    bool done;
+};
+
+/* One material's layout. */
+struct app_place_cloth {
+    const struct lay *lay;
+    const char *trouble;       /* why it cannot be shown in this light, or NULL */
+    struct geometry_box light; /* what sections are made for; fixed once the cloth is placed … */
+    int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
+    struct spans_plan plan;
+    struct app_step *steps; /* section after section */
+    size_t step_count;
+
+    enum app_place_stage stage, back;           /* back: where it was when the cloth moved */
+    size_t span;                                /* in the light now */
+    size_t now;                                 /* the step in hand */
+    struct spans_sighting seen[APP_PLACE_AIMS]; /* the seat was found by these; none: it is not placed yet */
+    int seen_count;
+    struct spans_seat seat;
+    struct app_aim aims[APP_PLACE_AIMS]; /* what is nudged now */
+    int aim_count, in_hand;
+    char typed[2][APP_PLACE_TYPED]; /* edge to edge, at her left and right */
+    int field;
+    bool grain_told; /* that it is not true: once more Enter goes on all the same */
+};
+
+struct app_place {
+    struct app_place_cloth *cloths;
+    size_t count, now;
+    bool on; /* shown, rather than pieces one by one */
+};
+
+/* The layout that is shown now. */
+struct app_place_cloth *app_place_now(const struct app *app);
+
+/* --- plan (place_plan.c) --- */
+
+/* Makes sections for the light as she stands; what was done before is forgotten. */
+void app_place_plan(struct app *app, struct app_place_cloth *cloth);
+
+/* The same for a light and a turn that are told; false when no sections can be made. */
+bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter);
+
+/* How the cloth would lie with its place `from_mm` at the light's edge, exactly along it. */
+struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, double from_mm);
+
+struct spans_reach app_place_reach(const struct app_place_cloth *cloth);
+
+/* A place of the cloth on the table. */
+struct table_pt app_place_at(const struct geometry_motion *to_table, struct cloth_pt at);
+
+/* Whether the edge along y = 0 is a fold; and "fold" or "selvage", of it and of the one across. */
+bool app_place_on_fold(const struct app_place_cloth *cloth);
+const char *app_place_near_edge(const struct app_place_cloth *cloth);
+const char *app_place_far_edge(const struct app_place_cloth *cloth);
+
+/* "W1", of the marks for cloth that moves, and "A", of those that two sections share, for that one which sees them
+ * second; in `a`. */
+const char *app_place_witness_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int witness);
+const char *app_place_mark_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int mark);
+
+/* --- aims (place_aims.c) --- */
+
+/* Nothing is nudged yet. */
+void app_place_aim_anew(struct app_place_cloth *cloth);
+
+/* Another point: a mark of that name, the edge or the cut end, where it lies by `expected`. */
+void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected, const char *name,
+                        struct cloth_pt at);
+void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                        enum spans_sign sign, struct cloth_pt at);
+
+/* Moves the one in hand by mm on the table; it stays in the light. */
+void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by);
+
+/* The one in hand lies there; true when it was the last and the cloth's seat is found by all. Else the next is in hand,
+ * or it is told why these do not tell. */
+bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth);
+
+/* The one in hand is left out. */
+void app_place_drop_aim(struct app *app, struct app_place_cloth *cloth);
+
+/* The seat by sightings; false, told, when they do not tell it. */
+bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct spans_sighting *seen, int count);
+
+/* "A place may be off by 0.6 mm": of what is cut in this section, table and seat together; in `a`. */
+const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
+
+/* The largest of those doubts, mm. */
+double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *cloth);
+
+/* --- first placing (place_cloth.c) --- */
+
+/* From lines to points, and back. */
+void app_place_exchange(struct app *app, struct app_place_cloth *cloth);
+
+/* The cloth lies along the lines. */
+void app_place_lies(struct app *app, struct app_place_cloth *cloth);
+
+/* The lines turned by a quarter. */
+void app_place_turn(struct app *app, struct app_place_cloth *cloth);
+
+/* The length in hand is typed. */
+void app_place_measured(struct app *app, struct app_place_cloth *cloth);
+
+void app_place_to_lines(struct app_place_cloth *cloth);
+void app_place_to_grain(struct app_place_cloth *cloth);
+
+/* --- section by section (place_span.c) --- */
+
+void app_place_begin(struct app *app, struct app_place_cloth *cloth);
+
+/* The step in hand is done; the next one, or sliding. */
+void app_place_step_done(struct app *app, struct app_place_cloth *cloth);
+
+/* The step before is not done after all; of the first one, the cloth is placed anew. */
+void app_place_step_undone(struct app *app, struct app_place_cloth *cloth);
+
+/* Another step of this section that is not done. */
+void app_place_choose_step(struct app_place_cloth *cloth, int by);
+
+/* The marks were found after sliding, or after the cloth has moved. */
+void app_place_slid(struct app *app, struct app_place_cloth *cloth);
+void app_place_found_again(struct app *app, struct app_place_cloth *cloth);
+
+/* The cloth has moved: its chalked marks are to be found. */
+void app_place_moved(struct app *app, struct app_place_cloth *cloth);
+
+/* It has not moved after all. */
+void app_place_back(struct app_place_cloth *cloth);
+
+/* How many steps of the section are not done. */
+size_t app_place_left(const struct app_place_cloth *cloth, size_t span);
+
+/* --- keys (place_keys.c) --- */
+
+/* What a key does on some pages, as bits by their stage. */
+struct app_place_key {
+    unsigned on;
+    int key, mods;
+    void (*run)(struct app *app, struct app_place_cloth *cloth, double amount);
+    double amount;
+    const char *help; /* NULL: as the row before */
+};
+
+/* All rows, for the test that no key stands twice. */
+const struct app_place_key *app_place_key_rows(size_t *count);
+
+#endif

@@ -1,0 +1,363 @@
+/* A layout at the table by keys: what the strip says, what is drawn, what is remembered. The layout is a row of the
+ * demo's pieces (tests/table/placing.h). */
+#include "app/memory.h"
+#include "app/place.h"
+#include "table/placing.h"
+
+#include <math.h>
+#include <stdio.h>
+#include <string.h>
+
+static int set_up(void **state)
+{
+    static struct placing p;
+    *state = &p;
+    return placing_open(&p, NULL) ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct placing *p = *state;
+    room_finish(&p->room);
+    return 0;
+}
+
+static const char *left(struct placing *p)
+{
+    return app_place_strip_left(p->app, p->room.a);
+}
+
+static const char *right(struct placing *p)
+{
+    return app_place_strip_right(p->app, p->room.a);
+}
+
+static void assert_says(const char *text, const char *part)
+{
+    if (!text || !strstr(text, part))
+        fail_msg("“%s” says not “%s”", text ? text : "nothing", part);
+}
+
+/* Strokes of a width and level in what is drawn. */
+static int strokes_of(struct placing *p, enum scene_line line)
+{
+    struct paint_scene scene = app_scene(p->app, p->room.a);
+    const struct paint_items *in = &scene.table.in;
+    struct scene_look look = { geometry_map_mm_per_px(app_map(p->app)), SCENE_CUT_WIDTH_MM, &scene_chalks[0] };
+    struct paint_pen pen = scene_pen(&look, line);
+    struct paint_ink ink = scene_ink(&look, line);
+    int count = 0;
+    for (size_t i = 0; i < in->count; i++)
+        count += in->items[i].kind == PAINT_STROKE && in->items[i].pen.width == pen.width &&
+                 in->items[i].pen.dash[0] == pen.dash[0] && in->items[i].ink.level == ink.level &&
+                 in->items[i].ink.chalk == ink.chalk;
+    return count;
+}
+
+static size_t to_cut(const struct app_place_cloth *c, size_t span)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < c->step_count; i++)
+        count += c->steps[i].span == span && c->steps[i].kind == APP_STEP_CUT;
+    return count;
+}
+
+static void no_piece_is_drawn_before_the_cloth_is_placed(void **state)
+{
+    struct placing *p = *state;
+    assert_says(left(p), "lay the fold along the long line and the cut end along the short one");
+    assert_int_equal(strokes_of(p, SCENE_CUT), 0);
+    assert_int_equal(strokes_of(p, SCENE_FOLD), 1);
+    placing_press(p, "enter");
+    assert_says(left(p), "Measure from fold to selvage at your left");
+    assert_int_equal(strokes_of(p, SCENE_CUT), 0);
+}
+
+/* Within 2 mm the grain is true (common practice, no source). */
+static void the_grain_is_judged_by_both_ends(void **state)
+{
+    struct placing *p = *state;
+    static const struct {
+        const char *left, *right, *told;
+        bool goes_on;
+    } rows[] = { { "690", "692", "the grain is true", true }, { "690", "693.5", "3.5 mm wider at the right", false } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        placing_press(p, "enter");
+        placing_type(p, rows[i].left);
+        placing_press(p, "enter");
+        assert_says(left(p), "right");
+        placing_type(p, rows[i].right);
+        placing_press(p, "enter");
+        assert_says(p->app->told, rows[i].told);
+        assert_int_equal(placing_cloth(p)->stage == APP_PLACE_CUT, rows[i].goes_on);
+        if (rows[i].goes_on)
+            placing_press(p, "backspace");
+    }
+    placing_press(p, "enter"); /* all the same */
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+}
+
+static void what_is_no_length_is_told_and_can_be_mended(void **state)
+{
+    struct placing *p = *state;
+    placing_press(p, "enter");
+    placing_type(p, "69x");
+    placing_press(p, "enter");
+    assert_says(p->app->told, "That is not a length");
+    assert_int_equal(placing_cloth(p)->field, 0);
+    placing_press(p, "backspace");
+    placing_type(p, "0");
+    placing_press(p, "enter");
+    assert_int_equal(placing_cloth(p)->field, 1);
+}
+
+static void a_section_goes_step_by_step(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    const struct app_place_cloth *c = placing_cloth(p);
+    int here = (int)to_cut(c, 0);
+    assert_says(left(p), "Section 1 of ");
+    assert_says(left(p), "chalk W1 and W2, then cut ");
+    assert_int_equal(strokes_of(p, SCENE_CUT), here);
+    placing_do_step(p);
+    assert_says(left(p), " · cut ");
+    placing_do_step(p);
+    assert_int_equal(strokes_of(p, SCENE_CUT), here - 1);
+    assert_int_equal(strokes_of(p, SCENE_CUT_BEFORE), 1);
+    placing_press(p, "backspace");
+    assert_int_equal(strokes_of(p, SCENE_CUT), here);
+    while (c->steps[c->now].kind == APP_STEP_CUT)
+        placing_do_step(p);
+    assert_says(left(p), "chalk A");
+    placing_do_step(p);
+    assert_says(left(p), "Section 2 of ");
+    assert_says(left(p), "slide the cloth ");
+    assert_says(left(p), " to your left, then nudge A onto its chalk mark");
+    assert_int_equal(strokes_of(p, SCENE_CUT), 0);
+}
+
+/* Standing across the table the cloth goes to her right; at its right end, away from her. */
+static void the_way_to_slide_is_her_own(void **state)
+{
+    static const char *const ways[] = { "to your left", "away from you", "to your right", "toward you" };
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_do_section(p);
+    for (int side = 0; side < 4; side++) {
+        assert_says(left(p), ways[side]);
+        placing_press(p, "tab");
+    }
+}
+
+static void how_far_to_slide_is_what_a_tape_says(void **state)
+{
+    struct placing *p = *state;
+    char want[UNITS_TEXT];
+    placing_lay(p);
+    placing_do_section(p);
+    double slide = placing_cloth(p)->plan.spans[1].slide_mm;
+    snprintf(want, sizeof want, "%g mm", round(slide));
+    assert_int_equal(p->app->unit, UNITS_MM);
+    assert_says(left(p), want);
+}
+
+/* Other pieces of the section may come first; what is left out is not forgotten. */
+static void another_piece_may_come_first(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_do_step(p);
+    const struct app_place_cloth *c = placing_cloth(p);
+    size_t first = c->now;
+    placing_press(p, "page down");
+    assert_int_not_equal(c->now, first);
+    while (c->stage == APP_PLACE_CUT && c->now != first)
+        placing_do_step(p);
+    assert_int_equal(c->stage, APP_PLACE_CUT);
+    assert_int_equal(c->now, first);
+}
+
+static void before_marks_are_chalked_nothing_can_be_found_again(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_press(p, "w");
+    assert_says(p->app->told, "No marks are chalked yet");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+    placing_do_step(p);
+    placing_press(p, "w");
+    assert_says(left(p), "nudge W1 onto its chalk mark");
+    placing_press(p, "esc");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+}
+
+/* The lines follow her to the other side of the table: the cut end at her left, the fold near her. */
+static void lines_are_laid_out_for_where_she_stands(void **state)
+{
+    struct placing *p = *state;
+    struct geometry_motion near = app_place_straight(placing_cloth(p), 0);
+    placing_press(p, "tab");
+    placing_press(p, "tab");
+    struct geometry_motion far = app_place_straight(placing_cloth(p), 0);
+    assert_near(near.turn_deg, 0, 0);
+    assert_near(far.turn_deg, 180, 0);
+    assert_true(far.shift.x > near.shift.x + 1000 && far.shift.y > near.shift.y + 500);
+    placing_lay(p);
+    placing_press(p, "tab");
+    assert_near(app_place_straight(placing_cloth(p), 0).turn_deg, 180, 0); /* it stays once the cloth is placed */
+}
+
+static void pieces_one_by_one_are_a_key_away(void **state)
+{
+    struct placing *p = *state;
+    assert_true(app_place_is_shown(p->app));
+    placing_press(p, "l");
+    assert_false(app_place_is_shown(p->app));
+    assert_int_equal(strokes_of(p, SCENE_CUT), 1);
+    placing_press(p, "l");
+    assert_true(app_place_is_shown(p->app));
+}
+
+/* Straight along the table, each begins at the same place of the light. */
+static void a_section_can_be_shown_at_once(void **state)
+{
+    struct placing *p = *state;
+    const struct app_place_cloth *c = placing_cloth(p);
+    assert_int_equal(app_section_count(p->app), c->plan.count);
+    for (size_t s = 0; s < c->plan.count; s++) {
+        app_go_to_section(p->app, s);
+        struct table_pt begin = app_place_at(&c->seat.to_table, (struct cloth_pt){ c->plan.spans[s].from_mm, 0 });
+        assert_near(begin.x, c->light.min.x + 15, 1e-9);
+        assert_near(begin.y, c->light.min.y + 15, 1e-9);
+        assert_int_equal(strokes_of(p, SCENE_CUT), to_cut(c, s));
+    }
+    app_go_to_cut(p->app, 0);
+    assert_false(app_place_is_shown(p->app));
+}
+
+static void a_job_without_a_layout_says_so(void **state)
+{
+    struct placing *p = *state;
+    struct app *plain = rig_app(p->room.a, &p->table, NULL, p->room.errs);
+    p->app = plain;
+    placing_press(p, "l");
+    assert_says(plain->told, "no layout");
+}
+
+/* After every key the program is started again: it stands where it stood. */
+static void assert_comes_back(struct placing *p)
+{
+    struct app *again = placing_again(p);
+    const char *line = app_remember(p->app, p->room.a);
+    assert_true(app_recall(again, line, p->room.errs));
+    assert_string_equal(app_remember(again, p->room.a), line);
+    assert_string_equal(app_place_strip_left(again, p->room.a), left(p));
+    assert_string_equal(app_place_strip_right(again, p->room.a), right(p));
+    struct paint_scene was = app_scene(p->app, p->room.a), is = app_scene(again, p->room.a);
+    assert_int_equal(is.table.in.path_count, was.table.in.path_count);
+    for (size_t i = 0; i < was.table.in.path_count; i++)
+        assert_memory_equal(is.table.in.paths[i].points, was.table.in.paths[i].points,
+                            was.table.in.paths[i].count * sizeof(vec2));
+}
+
+static void whatever_was_done_is_remembered(void **state)
+{
+    static const char *const keys[] = { "f",     "right",     "shift up",  "enter", "enter",     "enter", "6",
+                                        "9",     "backspace", "esc",       "tab",   "tab",       "enter", "enter",
+                                        "enter", "enter",     "page down", "w",     "ctrl left", "enter", "esc" };
+    struct placing *p = *state;
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        placing_press(p, keys[i]);
+        assert_comes_back(p);
+    }
+    placing_do_section(p);
+    assert_comes_back(p);
+    placing_press(p, "shift down");
+    assert_comes_back(p);
+}
+
+/* Lines that fit no layout of the job change nothing. */
+static void a_line_that_does_not_fit_is_passed_over(void **state)
+{
+    struct placing *p = *state;
+    static const char *const spoilt[][2] = { { "\"cloth\": 0", "\"cloth\": 1" },
+                                             { "\"stage\": \"cut\"", "\"stage\": \"moved\"" },
+                                             { "\"stage\": \"cut\"", "\"stage\": \"sewn\"" },
+                                             { "\"quarter\": 0", "\"quarter\": 4" },
+                                             { "\"span\": 0", "\"span\": 99" },
+                                             { "\"now\": 1", "\"now\": 1.5" },
+                                             { "\"done\": [0]", "\"done\": [999]" },
+                                             { "\"field\": 0", "\"field\": 2" },
+                                             { "\"in_hand\": 0", "\"in_hand\": 3" },
+                                             { "\"seen\": [[", "\"seen\": [[7," } };
+    placing_lay(p);
+    placing_do_step(p);
+    const char *line = app_remember(p->app, p->room.a);
+    for (size_t i = 0; i < sizeof spoilt / sizeof spoilt[0]; i++) {
+        const char *at = strstr(line, spoilt[i][0]);
+        if (!at)
+            fail_msg("%s is not in %s", spoilt[i][0], line);
+        const char *other =
+            base_arena_print(p->room.a, "%.*s%s%s", (int)(at - line), line, spoilt[i][1], at + strlen(spoilt[i][0]));
+        struct app *again = placing_again(p);
+        const char *before = app_remember(again, p->room.a);
+        if (app_recall(again, other, p->room.errs))
+            fail_msg("taken: %s", other);
+        assert_string_equal(app_remember(again, p->room.a), before);
+    }
+}
+
+static void no_key_stands_twice_on_a_page_and_each_has_help(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct app_place_key *rows = app_place_key_rows(&count);
+    assert_true(count > 20);
+    assert_non_null(rows[0].help);
+    for (size_t i = 0; i < count; i++)
+        for (size_t j = i + 1; j < count; j++)
+            if ((rows[i].on & rows[j].on) && rows[i].key == rows[j].key && rows[i].mods == rows[j].mods)
+                fail_msg("rows %zu and %zu have one key", i, j);
+}
+
+/* A key without help of its own follows one with it on each page that it is on. */
+static void every_page_has_its_help(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    for (int stage = 0; stage < APP_PLACE_STAGES; stage++) {
+        const struct scene_help_line *lines;
+        c->stage = (enum app_place_stage)stage;
+        size_t count = app_place_help(p->app, p->room.a, &lines);
+        assert_true(count > 1);
+        for (size_t i = 0; i < count; i++)
+            assert_true(lines[i].what && strlen(lines[i].what) > 3);
+    }
+    c->stage = APP_PLACE_LINES;
+}
+
+#define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        test(no_piece_is_drawn_before_the_cloth_is_placed),
+        test(the_grain_is_judged_by_both_ends),
+        test(what_is_no_length_is_told_and_can_be_mended),
+        test(a_section_goes_step_by_step),
+        test(the_way_to_slide_is_her_own),
+        test(how_far_to_slide_is_what_a_tape_says),
+        test(another_piece_may_come_first),
+        test(before_marks_are_chalked_nothing_can_be_found_again),
+        test(lines_are_laid_out_for_where_she_stands),
+        test(pieces_one_by_one_are_a_key_away),
+        test(a_section_can_be_shown_at_once),
+        test(a_job_without_a_layout_says_so),
+        test(whatever_was_done_is_remembered),
+        test(a_line_that_does_not_fit_is_passed_over),
+        test(no_key_stands_twice_on_a_page_and_each_has_help),
+        test(every_page_has_its_help),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

@@ -1,0 +1,299 @@
+#include "table/placing.h"
+
+#include "app/place.h"
+#include "input/key.h"
+#include "table/bump.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { RING_CORNERS = 24 };
+
+#define GAP_MM 60.0
+#define FROM_END_MM 20.0
+
+/* As in photo.c: 1.45 m wide. */
+static const struct vt_setup over_the_table = { .name = "placing",
+                                                .width_px = 1920,
+                                                .height_px = 1080,
+                                                .throw_ratio = 1.2,
+                                                .height_mm = 1740,
+                                                .tilt_deg = 4,
+                                                .turn_deg = 2,
+                                                .foot_x_mm = 450,
+                                                .foot_y_mm = 100,
+                                                .shift = 0.8 };
+
+/* One after the other along the cloth, at its fold. */
+static struct lay in_a_row(struct arena *a, const struct lay_task *task)
+{
+    struct lay_place *places = base_arena_alloc(a, task->item_count, sizeof *places);
+    double x = FROM_END_MM;
+    for (size_t i = 0; i < task->item_count; i++) {
+        places[i] = (struct lay_place){ .is_laid = true, .motion = { .turn_deg = 90 } };
+        struct geometry_box box = geometry_path_box(lay_outline(a, task, i, &places[i]).path);
+        places[i].motion.shift = (vec2){ x - box.min.x, -box.min.y };
+        x += box.max.x - box.min.x + GAP_MM;
+    }
+    return lay_of(a, task, places);
+}
+
+static const struct lay *make_lay(struct placing *p, const struct app *app)
+{
+    struct arena *a = p->room.a;
+    struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
+    struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
+    struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
+    *cloth = cloth_plain(1400);
+    cloth->spread = CLOTH_FOLDED;
+    if (!lay_task_make(a, app->job->pattern, &app->draft, cloth, PATTERN_FABRIC, task, p->room.errs))
+        return NULL;
+    *lay = in_a_row(a, task);
+    return lay;
+}
+
+static struct app *open_app(struct placing *p, struct text_font *font)
+{
+    struct app *app = rig_app(p->room.a, &p->table, font, p->room.errs);
+    const struct lay *lay = app ? make_lay(p, app) : NULL;
+    if (lay)
+        app_place_add(app, lay);
+    return lay ? app : NULL;
+}
+
+bool placing_open(struct placing *p, struct text_font *font)
+{
+    *p = (struct placing){ .setup = over_the_table, .noise = { 7 } };
+    room_init(&p->room);
+    if (!rig_exact_table(p->room.a, &p->setup, &p->table, p->room.errs))
+        return false;
+    p->app = open_app(p, font);
+    return p->app != NULL;
+}
+
+struct app *placing_again(struct placing *p)
+{
+    struct app *app = open_app(p, p->app->font);
+    assert_non_null(app);
+    return app;
+}
+
+const struct app_place_cloth *placing_cloth(const struct placing *p)
+{
+    return app_place_now(p->app);
+}
+
+bool placing_press(struct placing *p, const char *name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(name, &event.key, &event.mods));
+    return app_handle(p->app, event).redraw;
+}
+
+void placing_type(struct placing *p, const char *text)
+{
+    for (; *text; text++) {
+        int key = *text == ' ' ? KEY_SPACE : KEY_CHAR + *text;
+        app_handle(p->app, (struct input_event){ .type = INPUT_KEY, .key = key });
+    }
+}
+
+/* --- light and cloth --------------------------------------------------------------------------------------------- */
+
+/* Where the light of a place of the app's table falls. */
+static vec2 light_of(const struct placing *p, struct table_pt at)
+{
+    struct px_pt px = { NAN, NAN };
+    vec2 mat = { NAN, NAN };
+    if (geometry_map_to_px(app_map(p->app), at, &px))
+        vt_px_to_mat(&p->setup, px.x, px.y, &mat.x, &mat.y);
+    return mat;
+}
+
+vec2 placing_truly(const struct placing *p, vec2 cloth)
+{
+    struct geometry_mover m = geometry_mover_of(p->lies);
+    return geometry_move(&m, vec2_scale(cloth, 1 + p->stretch));
+}
+
+/* Which place of the cloth lies at a place of the mat. */
+static vec2 on_cloth(const struct placing *p, vec2 mat)
+{
+    struct geometry_mover back = geometry_mover_of((struct geometry_motion){ .turn_deg = -p->lies.turn_deg });
+    return vec2_scale(geometry_move(&back, vec2_sub(mat, p->lies.shift)), 1 / (1 + p->stretch));
+}
+
+/* --- nudging ----------------------------------------------------------------------------------------------------- */
+
+static bool is_ring(const struct paint_items *in, size_t item)
+{
+    const struct geometry_path *path = &in->paths[in->items[item].first_path];
+    return in->items[item].kind == PAINT_STROKE && path->closed && path->count == RING_CORNERS;
+}
+
+vec2 placing_light_in_hand(struct placing *p)
+{
+    struct paint_scene scene = app_scene(p->app, p->room.a);
+    const struct paint_items *table = &scene.table.in, *px = &scene.px.in;
+    vec2 mat = { NAN, NAN };
+    for (size_t i = 0; i < table->count; i++)
+        if (is_ring(table, i)) {
+            vec2 at = geometry_path_centre(table->paths[table->items[i].first_path]);
+            return light_of(p, (struct table_pt){ at.x, at.y });
+        }
+    for (size_t i = 0; i < px->count; i++)
+        if (is_ring(px, i)) {
+            vec2 at = geometry_path_centre(px->paths[px->items[i].first_path]);
+            vt_px_to_mat(&p->setup, at.x, at.y, &mat.x, &mat.y);
+            return mat;
+        }
+    fail_msg("no point is in hand");
+    return mat;
+}
+
+static vec2 chalked(const struct placing *p, const char *name)
+{
+    for (int i = p->mark_count - 1; i >= 0; i--)
+        if (strcmp(p->marks[i].name, name) == 0)
+            return p->marks[i].at;
+    fail_msg("no mark %s is chalked", name);
+    return (vec2){ NAN, NAN };
+}
+
+/* The way from the light in hand to what it is for: a mark, or the nearest place of a line. */
+static vec2 way_to_go(const struct placing *p, vec2 light)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    const struct app_aim *aim = &c->aims[c->in_hand];
+    if (aim->sighting.sign == SPANS_MARK)
+        return vec2_sub(placing_truly(p, chalked(p, aim->name)), light);
+    vec2 foot = on_cloth(p, light);
+    if (aim->sighting.sign == SPANS_ALONG_LINE)
+        foot.y = 0;
+    else
+        foot.x = 0;
+    return vec2_sub(placing_truly(p, foot), light);
+}
+
+void placing_nudge(struct placing *p)
+{
+    for (int presses = 0; presses < 300; presses++) {
+        const char *key = bump_key_toward(way_to_go(p, placing_light_in_hand(p)));
+        if (!key) {
+            placing_press(p, "enter");
+            return;
+        }
+        placing_press(p, key);
+    }
+    fail_msg("the point in hand does not come to where it should");
+}
+
+void placing_nudge_all(struct placing *p)
+{
+    for (int left = placing_cloth(p)->aim_count - placing_cloth(p)->in_hand; left > 0; left--)
+        placing_nudge(p);
+}
+
+/* --- what she does ----------------------------------------------------------------------------------------------- */
+
+void placing_lay(struct placing *p)
+{
+    p->lies = app_place_straight(placing_cloth(p), 0);
+    placing_press(p, "enter");
+    placing_press(p, "enter");
+}
+
+static void chalk(struct placing *p, const char *name, struct cloth_pt at)
+{
+    vec2 light = light_of(p, app_place_at(&placing_cloth(p)->seat.to_table, at));
+    light.x += p->chalk_sigma_mm * vt_noise_draw(&p->noise);
+    light.y += p->chalk_sigma_mm * vt_noise_draw(&p->noise);
+    assert_true(p->mark_count < PLACING_MARKS);
+    p->marks[p->mark_count++] = (struct placing_mark){ name, on_cloth(p, light) };
+}
+
+void placing_do_step(struct placing *p)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    const struct app_step *step = &c->steps[c->now];
+    const struct spans_span *span = &c->plan.spans[step->span];
+    for (int i = 0; step->kind == APP_STEP_WITNESSES && i < span->witness_count; i++)
+        chalk(p, app_place_witness_name(p->room.a, c, step->span, i), span->witnesses[i]);
+    for (int i = 0; step->kind == APP_STEP_MARKS && i < span[1].mark_count; i++)
+        chalk(p, app_place_mark_name(p->room.a, c, step->span + 1, i), span[1].marks[i]);
+    placing_press(p, "enter");
+}
+
+void placing_do_section(struct placing *p)
+{
+    size_t span = placing_cloth(p)->span;
+    while (placing_cloth(p)->stage == APP_PLACE_CUT && placing_cloth(p)->span == span)
+        placing_do_step(p);
+}
+
+void placing_push(struct placing *p, vec2 by_mm, double by_deg)
+{
+    struct geometry_box light = placing_cloth(p)->light;
+    vec2 middle = vec2_lerp(light.min, light.max, 0.5);
+    struct geometry_mover turn = geometry_mover_of((struct geometry_motion){ .turn_deg = by_deg });
+    vec2 shift = geometry_move(&turn, vec2_sub(p->lies.shift, middle));
+    p->lies.turn_deg += by_deg;
+    p->lies.shift = vec2_add(vec2_add(shift, middle), by_mm);
+}
+
+void placing_slide(struct placing *p, vec2 off_mm, double off_deg)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    struct geometry_mover lies = geometry_mover_of((struct geometry_motion){ .turn_deg = p->lies.turn_deg });
+    vec2 slide = geometry_move(&lies, (vec2){ -c->plan.spans[c->span + 1].slide_mm, 0 });
+    placing_push(p, vec2_add(slide, off_mm), off_deg);
+}
+
+/* --- what came of it --------------------------------------------------------------------------------------------- */
+
+/* The place of any cut line's light that is nearest. */
+static double nearest_cut(const struct placing *p, const struct paint_items *in, vec2 mat)
+{
+    double best = INFINITY;
+    for (size_t i = 0; i < in->count; i++) {
+        const struct geometry_path *path = &in->paths[in->items[i].first_path];
+        if (in->items[i].kind != PAINT_STROKE || fabs(in->items[i].pen.width - SCENE_CUT_WIDTH_MM) > 1e-9)
+            continue;
+        for (size_t j = 0; j < path->count; j++) {
+            vec2 light = light_of(p, (struct table_pt){ path->points[j].x, path->points[j].y });
+            double off = vec2_length(vec2_sub(light, mat));
+            best = off < best ? off : best;
+        }
+    }
+    return best;
+}
+
+/* A tenth of a turn of the outline apart: its first point and so on. */
+static double item_off(struct placing *p, const struct paint_items *in, size_t item)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    struct geometry_path path = lay_outline(p->room.a, c->lay->task, item, &c->lay->places[item]).path;
+    double worst = 0;
+    for (size_t i = 0; i < path.count; i += 1 + path.count / 10) {
+        double off = nearest_cut(p, in, placing_truly(p, path.points[i]));
+        worst = fmax(worst, off);
+    }
+    return worst;
+}
+
+double placing_worst_off(struct placing *p)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    struct paint_scene scene = app_scene(p->app, p->room.a);
+    double worst = 0;
+    int found = 0;
+    for (size_t i = 0; i < c->step_count; i++) {
+        const struct app_step *step = &c->steps[i];
+        if (step->kind != APP_STEP_CUT || step->span != c->span || step->done)
+            continue;
+        worst = fmax(worst, item_off(p, &scene.table.in, (size_t)step->item));
+        found++;
+    }
+    assert_true(found > 0);
+    return worst;
+}

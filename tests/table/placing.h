@@ -1,0 +1,78 @@
+/* A person at the virtual table who lays cloth, chalks marks, slides the cloth and nudges light onto it: what she sees
+ * is what the app draws, where it falls is the virtual table's affair. */
+#ifndef TESTS_TABLE_PLACING_H
+#define TESTS_TABLE_PLACING_H
+
+#include "app/place_state.h"
+#include "support/room.h"
+#include "table/rig.h"
+
+enum { PLACING_MARKS = 64 };
+
+/* A mark that is on the cloth: where in the cloth's own mm. */
+struct placing_mark {
+    const char *name;
+    vec2 at;
+};
+
+struct placing {
+    struct room room;
+    struct vt_setup setup;
+    struct calibration_table table;
+    struct app *app;
+    struct geometry_motion lies; /* how the cloth really lies: cloth mm to the mat */
+    struct vt_noise noise;
+    double chalk_sigma_mm; /* how well she chalks, in each coordinate */
+    struct placing_mark marks[PLACING_MARKS];
+    int mark_count;
+    double stretch; /* of the cloth, since it was chalked: 0.01 is 1 % longer */
+};
+
+/* A table of exact readings and the demo's job, with all pieces of its main fabric in one row on cloth that is folded
+ * lengthwise: several sections. False, told in the room, when it cannot be. */
+bool placing_open(struct placing *p, struct text_font *font);
+
+/* Another app of the same job, table and layout, as the program finds it when it is started again. */
+struct app *placing_again(struct placing *p);
+
+/* The layout that is shown. */
+const struct app_place_cloth *placing_cloth(const struct placing *p);
+
+/* Presses a key by our name of it; whether anything was to be drawn. */
+bool placing_press(struct placing *p, const char *name);
+
+/* Types a length, character by character. */
+void placing_type(struct placing *p, const char *text);
+
+/* Where the point in hand shines on the mat: the middle of its ring in the draw list. */
+vec2 placing_light_in_hand(struct placing *p);
+
+/* Nudges the point in hand until it lies where it should as well as the finest step allows; then Enter. */
+void placing_nudge(struct placing *p);
+
+/* The same for all points of the page. */
+void placing_nudge_all(struct placing *p);
+
+/* The cloth is placed so that it truly lies along the lines, the grain not measured. */
+void placing_lay(struct placing *p);
+
+/* Does a step: marks are chalked where their light falls on the cloth. */
+void placing_do_step(struct placing *p);
+
+/* All steps of the section. */
+void placing_do_section(struct placing *p);
+
+/* The cloth slides by what it is told to, and by mm and degrees besides, about the light's middle. */
+void placing_slide(struct placing *p, vec2 off_mm, double off_deg);
+
+/* The cloth is moved on the table likewise. */
+void placing_push(struct placing *p, vec2 by_mm, double by_deg);
+
+/* Where a place of the cloth really lies on the mat. */
+vec2 placing_truly(const struct placing *p, vec2 cloth);
+
+/* How far the light of the pieces to be cut falls from where they lie on the cloth, at most of all their corners; fails
+ * where there is none. */
+double placing_worst_off(struct placing *p);
+
+#endif
