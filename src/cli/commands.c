@@ -55,6 +55,8 @@ static int run_keys(struct cli_run *run)
     const char *title, *name;
     size_t count = app_help_lines(run->a, &lines);
     say_keys(run, "While cutting", "cutting", lines, count);
+    count = app_layout_help_lines(run->a, &lines);
+    say_keys(run, "While cutting a layout, besides", "cutting_layout", lines, count);
     for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
         count = app_walk_help_lines(run->a, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
@@ -104,7 +106,7 @@ static const struct command_row {
       cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
       OPTIONS(EVERY, OPT_OUT, OPT_PIECE, OPT_ALL, OPT_MIRROR, OPT_ROTATE, OPT_PAN, OPT_WEIGHT, OPT_SQUARE,
-              OPT_LONG_LINES, OPT_RULINGS, OPT_SIDE, OPT_CHALK, OPT_FRAME),
+              OPT_LONG_LINES, OPT_RULINGS, OPT_SECTION, OPT_SIDE, OPT_CHALK, OPT_FRAME),
       cli_run_frame },
     { "check", "FILE", "proof-read any of our files; a pattern for a body, too", OPTIONS(EVERY, OPT_BODY), run_check },
     { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },

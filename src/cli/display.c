@@ -28,13 +28,23 @@ int cli_choose_display(struct cli_run *run, int width, int height)
     return count - 1;
 }
 
+static bool has_layout(const struct job *job)
+{
+    for (size_t i = 0; i < job->cloth_count; i++)
+        if (job->cloths[i].laid_count)
+            return true;
+    return false;
+}
+
 /* Every line of the notes: what is cut, the cautions, the keys. */
 static int note_lines(struct cli_run *run, const struct job *job, struct screen_note_line **out)
 {
-    const struct scene_help_line *keys;
+    const struct scene_help_line *keys, *layout_keys;
     const char *const *cautions;
     size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, &keys);
-    struct screen_note_line *lines = base_arena_alloc(run->a, caution_count + key_count + 3, sizeof *lines),
+    size_t layout_count = has_layout(job) ? app_layout_help_lines(run->a, &layout_keys) : 0;
+    struct screen_note_line *lines = base_arena_alloc(run->a, caution_count + key_count + layout_count + 4,
+                                                      sizeof *lines),
                             *line = lines;
     *line++ = (struct screen_note_line){ SCREEN_NOTE_TITLE, job->pattern->name, NULL };
     *line++ = (struct screen_note_line){
@@ -46,6 +56,10 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
     *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys", NULL };
     for (size_t i = 0; i < key_count; i++)
         *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, keys[i].key, keys[i].what };
+    if (layout_count)
+        *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys of the layout", NULL };
+    for (size_t i = 0; i < layout_count; i++)
+        *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, layout_keys[i].key, layout_keys[i].what };
     *out = lines;
     return (int)(line - lines);
 }

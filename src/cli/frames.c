@@ -5,6 +5,7 @@
 #include "units/angle.h"
 
 #include <errno.h>
+#include <stdio.h>
 #include <string.h>
 #include <sys/stat.h>
 
@@ -100,6 +101,30 @@ static bool look_by_options(struct cli_run *run, struct app *app)
     return true;
 }
 
+static const struct err_kind no_section = { "frame.no_section", ERR_FAULT,
+                                            "there is no section {0}: this job's layouts have {1} in this light" };
+static const struct err_kind no_layout = { "frame.no_layout", ERR_FAULT,
+                                           "this job has no layout to show a section of: `chalklight lay` makes one" };
+
+/* Without the option pieces are shown, one or all. */
+static bool section_by_option(struct cli_run *run, struct app *app)
+{
+    const char *text = run->args.value[OPT_SECTION];
+    size_t count = app_section_count(app);
+    int number = 0, end = 0;
+    if (!text)
+        return true;
+    if (sscanf(text, "%5d%n", &number, &end) != 1 || text[end] || number < 1)
+        return cli_wrong(run, "--section needs a number from 1, not “{0}”", text);
+    if ((size_t)number > count) {
+        base_err(run->errs, count ? &no_section : &no_layout, base_err_in_file(run->args.operand), ERR_NUMBER(number),
+                 ERR_NUMBER(count));
+        return false;
+    }
+    app_go_to_section(app, (size_t)number - 1);
+    return true;
+}
+
 static bool table_of_job(struct cli_run *run, const struct job *job, struct calibration_table *out)
 {
     int width = 0, height = 0;
@@ -137,7 +162,9 @@ int cli_run_frame(struct cli_run *run)
     start.unit = cli_person_unit(run, &job);
     struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
     code = CLI_FAULT;
-    if (app && place_by_options(run, app) && look_by_options(run, app))
+    if (app)
+        app_go_to_cut(app, 0);
+    if (app && place_by_options(run, app) && look_by_options(run, app) && section_by_option(run, app))
         code = save_frame(run, app, frame_list(run), out) ? CLI_OK : CLI_FAULT;
     else if (base_err_list_has(run->errs, "use.wrong"))
         code = CLI_WRONG_USE;
@@ -194,6 +221,10 @@ int cli_write_frames(struct cli_run *run, struct app *app, const char *folder)
         app_set_rulings(app, further_frames[i].rulings);
         app_set_mode(app, further_frames[i].mode);
         ok = save_frame(run, app, list, frame_name(run, folder, number++, further_frames[i].name));
+    }
+    for (size_t i = 0; ok && i < app_section_count(app); i++) {
+        app_go_to_section(app, i);
+        ok = save_frame(run, app, list, frame_name(run, folder, number++, "section of the layout"));
     }
     return ok ? CLI_OK : CLI_FAULT;
 }

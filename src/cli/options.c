@@ -33,6 +33,7 @@ static const struct {
     [OPT_SQUARE] = { "--square", NULL, "show the test square" },
     [OPT_LONG_LINES] = { "--long-lines", NULL,
                          "show the test frame: the longest lines there is light for, for a tape" },
+    [OPT_SECTION] = { "--section", "NUMBER", "show that section of the layout, as it lies once the cloth is placed" },
     [OPT_RULINGS] = { "--rulings", NULL, "show the mat's rulings" },
     [OPT_SIDE] = { "--side", "SIDE", "where you stand: near, right, far or left" },
     [OPT_CHALK] = { "--chalk", "NAME", "colours of light: white, lemon, rose or sky" },

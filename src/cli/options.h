@@ -30,6 +30,7 @@ enum cli_option {
     OPT_WEIGHT,
     OPT_SQUARE,
     OPT_LONG_LINES,
+    OPT_SECTION,
     OPT_RULINGS,
     OPT_SIDE,
     OPT_CHALK,
