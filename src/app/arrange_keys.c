@@ -15,7 +15,8 @@ static effects run_piece(struct app_arrange *ar, double by)
     struct app_arranged *cloth = app_arrange_now(ar);
     size_t ways = cloth->task.item_count + 1;
     cloth->in_hand = (cloth->in_hand + ways + (size_t)(by < 0 ? -1 : 1)) % ways;
-    cloth->deed = APP_ARRANGE_ELSE;
+    if (cloth->deed != APP_ARRANGE_FOUND) /* a search goes on meanwhile */
+        cloth->deed = APP_ARRANGE_ELSE;
     return app_arrange_redraw;
 }
 

@@ -4,8 +4,6 @@
 #define PICTURE_S 0.5   /* between two pictures of what is found */
 #define PATIENCE_S 60.0 /* without a better one the search ends by itself: no source */
 
-enum { SEED = 1 };
-
 static const struct app_arrange_effects nothing;
 
 /* The first reason, until the next key. */
@@ -30,17 +28,42 @@ static struct lay_place *held_places(struct arena *a, const struct app_arranged 
     return places;
 }
 
-/* What the search has now, into the step that is now. What is held keeps that. */
-static void take_best(struct app_arranged *cloth)
+/* Whether something is wrong that the search may put right: with a piece that is not held. */
+static bool is_wrong(struct app_arranged *cloth)
+{
+    const struct lay_place *places = app_arrange_places(cloth);
+    const struct lay_finding *findings;
+    size_t count = app_arrange_findings(cloth, &findings);
+    for (size_t i = 0; i < count; i++)
+        if (!places[findings[i].item].is_pinned ||
+            (findings[i].other != LAY_NONE && !places[findings[i].other].is_pinned))
+            return true;
+    return false;
+}
+
+/* Whether what the search has is to be had in place of what is there. */
+static bool is_better(struct app_arranged *cloth, const struct lay *best)
+{
+    const struct lay *now = app_arrange_lay(cloth);
+    if (best->left_out != now->left_out)
+        return best->left_out < now->left_out;
+    return best->length_mm < now->length_mm || is_wrong(cloth);
+}
+
+/* What the search has now, where that is better: all of one search is one step. What is held stays as it is. */
+static bool take_best(struct app_arranged *cloth)
 {
     struct arena *a = base_arena_create();
     struct lay best = lay_search_best(a, cloth->search);
-    struct lay_place *now = cloth->steps.values[cloth->steps.now];
-    for (size_t i = 0; i < cloth->task.item_count; i++)
-        if (!now[i].is_laid || !now[i].is_pinned)
-            now[i] = best.places[i];
-    cloth->is_made = false;
+    bool better = is_better(cloth, &best);
+    if (better) {
+        struct lay_place *now = app_arrange_step(cloth, APP_ARRANGE_FOUND);
+        for (size_t i = 0; i < cloth->task.item_count; i++)
+            if (!now[i].is_laid || !now[i].is_pinned)
+                now[i] = best.places[i];
+    }
     base_arena_destroy(a);
+    return better;
 }
 
 void app_arrange_stop(struct app_arranged *cloth)
@@ -62,9 +85,9 @@ bool app_arrange_begin_search(struct app_arrange *ar, struct app_arranged *cloth
     size_t held;
     struct lay_place *places = held_places(a, cloth, &held);
     app_arrange_end_search(cloth);
-    cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, SEED, ar->start.pool, errs);
+    cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, ++cloth->seed, ar->start.pool, errs);
     if (cloth->search) {
-        app_arrange_step(cloth, APP_ARRANGE_ELSE);
+        cloth->deed = APP_ARRANGE_ELSE;
         take_best(cloth);
         cloth->searching = lay_search_can_gain(cloth->search);
         cloth->gained_s = -1;
@@ -101,9 +124,8 @@ struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now
     if (cloth->gained_s < 0)
         cloth->gained_s = now_s;
     if (lay_search_round(cloth->search, NULL)) {
-        take_best(cloth);
         cloth->gained_s = now_s;
-        ar->unshown = true;
+        ar->unshown = take_best(cloth) || ar->unshown;
     }
     bool ends = !lay_search_can_gain(cloth->search) || now_s - cloth->gained_s > PATIENCE_S;
     if (ends)
@@ -142,7 +164,7 @@ bool app_arrange_find_room(struct app_arrange *ar, struct app_arranged *cloth, s
     struct err_list *errs = base_err_list_create();
     struct lay_place *places;
     struct lay_task task = task_among(a, cloth, item, &places);
-    struct lay_search *search = lay_search_begin(&task, places, SEED, ar->start.pool, errs);
+    struct lay_search *search = lay_search_begin(&task, places, 1, ar->start.pool, errs);
     *out = (struct lay_place){ .is_laid = false };
     if (search)
         *out = lay_search_best(a, search).places[task.item_count - 1];

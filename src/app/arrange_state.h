@@ -14,8 +14,8 @@ struct app_arrange_steps {
     size_t count, now;                           /* those after `now` were undone */
 };
 
-/* What the last step did: more of the same to the same piece is one step. */
-enum app_arrange_deed { APP_ARRANGE_ELSE, APP_ARRANGE_MOVED, APP_ARRANGE_TURNED };
+/* What the last step did: more of the same, to the same piece or by the same search, is one step. */
+enum app_arrange_deed { APP_ARRANGE_ELSE, APP_ARRANGE_MOVED, APP_ARRANGE_TURNED, APP_ARRANGE_FOUND };
 
 /* One of the job's cloths. */
 struct app_arranged {
@@ -28,6 +28,7 @@ struct app_arranged {
 
     struct lay_search *search; /* NULL once a hand has changed something: then another one begins */
     bool searching;
+    uint64_t seed;   /* another one for each search, so that arranging again is another try */
     double gained_s; /* when it last found something; below 0: not asked yet */
 
     struct arena *made; /* of the step that is now: */
@@ -84,7 +85,8 @@ size_t app_arrange_findings(struct app_arranged *cloth, const struct lay_finding
 
 /* --- the search (arrange_search.c) --- */
 
-/* Arranges all that is not held anew; false, told, when what is held stands in the way. */
+/* Arranges all that is not held anew; what is there stays until something better is found. False, told, when what is
+ * held stands in the way. */
 bool app_arrange_begin_search(struct app_arrange *arrange, struct app_arranged *cloth);
 
 /* Goes on with the search, or begins another one where there is none. */

@@ -195,12 +195,14 @@ static void write_edges(const struct small *s, const struct scene_arrange *ar)
 static void draw_cloth(const struct small *s, const struct scene_arrange *ar)
 {
     const struct cloth_spread *spread = ar->spread;
+    bool across = spread->layers_long > 1; /* folded crosswise: its far end is the fold */
     draw_bands(s, spread);
     draw_upright(s, 0, spread->width_mm, SCENE_SQUARE);
     if (spread->most_length_mm > 0)
-        draw_upright(s, spread->most_length_mm, spread->width_mm, SCENE_SQUARE);
+        draw_upright(s, spread->most_length_mm, spread->width_mm, across ? SCENE_FOLD : SCENE_SQUARE);
     if (ar->needs_mm > 0)
-        draw_upright(s, ar->needs_mm, spread->width_mm, SCENE_LEADER);
+        draw_upright(s, ar->needs_mm, spread->width_mm,
+                     across && !(spread->most_length_mm > 0) ? SCENE_FOLD : SCENE_LEADER);
     write_edges(s, ar);
 }
 

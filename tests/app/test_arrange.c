@@ -363,6 +363,25 @@ static void arranging_again_leaves_what_is_held(void **state)
     assert_near(app_arrange_lay(now(h))->length_mm, 450.2, NEAR_MM);
 }
 
+/* Both boxes beside each other and the pocket beside them take 300 mm, and nothing can be shorter than a box: it stays
+ * as it is, however it is searched, and there is no step to undo. */
+static void the_best_is_kept(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "Plain");
+    struct job_laid laid[3] = { box_at("Front", 0, 0, 200), box_at("Back", 0, 200, 200),
+                                box_at("Pocket", 0, 400, 100) };
+    struct job_cloth cloth = { PATTERN_FABRIC, h->cloth, laid, 3 };
+    job_put_cloth(h->room.a, &h->job, &cloth);
+    create(h);
+    keys(h, "enter");
+    search(h);
+    assert_box(h, BACK, 0, 200, 300, 400);
+    assert_box(h, POCKET, 0, 400, 100, 500);
+    keys(h, "z");
+    assert_told(h, "There is nothing to undo");
+}
+
 /* Two that are held over each other can have nothing arranged about them: told, and everything stays. */
 static void what_is_held_over_another_is_told(void **state)
 {
@@ -586,6 +605,7 @@ int main(void)
         arrange_test(a_piece_on_the_fold_stays_on_it),
         arrange_test(what_is_held_is_not_moved),
         arrange_test(arranging_again_leaves_what_is_held),
+        arrange_test(the_best_is_kept),
         arrange_test(what_is_held_over_another_is_told),
         arrange_test(a_piece_is_taken_off_and_laid_on_again),
         arrange_test(steps_are_undone_and_done_again),
