@@ -75,7 +75,9 @@ struct app_arrange *app_arrange_create(const struct app_arrange_start *start, st
 {
     struct arena *a = base_arena_create();
     struct app_arrange *ar = base_arena_alloc(a, 1, sizeof *ar);
-    *ar = (struct app_arrange){ .start = *start, .a = a, .told_in = base_arena_create(), .cautions = start->cautions };
+    *ar = (struct app_arrange){
+        .start = *start, .a = a, .told_in = base_arena_create(), .side = start->side, .cautions = start->cautions
+    };
     if (!app_draft(a, start->job, &ar->draft, errs) || !begin_cloths(ar, errs)) {
         app_arrange_destroy(ar);
         return NULL;
@@ -115,9 +117,4 @@ struct job app_arrange_job(const struct app_arrange *ar, struct arena *a)
 void app_arrange_set_trouble(struct app_arrange *ar, const char *sentence)
 {
     ar->trouble = sentence;
-}
-
-bool app_arrange_set_side(struct app_arrange *ar, const char *name)
-{
-    return scene_side_find(name, &ar->side);
 }

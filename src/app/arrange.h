@@ -26,6 +26,7 @@ struct app_arrange_start {
     struct text_font *font;         /* NULL: no letters */
     enum units_length unit;         /* the person's */
     struct base_pool *pool;         /* for the search; NULL: one thread */
+    enum scene_side side;           /* where she stands at first */
     bool cautions;                  /* show the usual cautions first */
 };
 
@@ -58,9 +59,6 @@ struct job app_arrange_job(const struct app_arrange *arrange, struct arena *a);
 
 /* Why what she did last is not kept, across the frame; NULL when it is. Kept by reference. */
 void app_arrange_set_trouble(struct app_arrange *arrange, const char *sentence);
-
-/* Where she stands, by name; false when there is no such side. */
-bool app_arrange_set_side(struct app_arrange *arrange, const char *name);
 
 /* Its keys, as help shows them; the texts live in `a`. */
 size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **out);

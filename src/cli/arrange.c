@@ -168,21 +168,16 @@ static int arrange_on_display(struct arranging_run *r)
 static int draw_picture(struct arranging_run *r, const char *path)
 {
     struct cli_run *run = r->run;
-    const char *side = run->args.value[OPT_SIDE];
-    r->arrange = app_arrange_create(&r->start, run->errs);
+    r->arrange = cli_may_draw(run, path) ? app_arrange_create(&r->start, run->errs) : NULL;
     if (!r->arrange)
         return CLI_FAULT;
-    if (side && !app_arrange_set_side(r->arrange, side)) {
-        cli_wrong(run, "--side is near, right, far or left, not “{0}”", side);
-        return CLI_WRONG_USE;
-    }
     for (int round = 0; round < PICTURE_ROUNDS && app_arrange_is_searching(r->arrange); round++)
         app_arrange_search(r->arrange, ROUND_S * round);
     const struct geometry_map *map = app_arrange_map(r->arrange);
     struct paint_image image = paint_image_create(run->a, map->width_px, map->height_px);
     struct paint_scene scene = app_arrange_scene(r->arrange, run->a);
     paint_frame(run->a, &scene, map, &image);
-    if (!cli_may_draw(run, path) || !export_png(path, &image, run->errs))
+    if (!export_png(path, &image, run->errs))
         return CLI_FAULT;
     if (run->json)
         json_out_text(run->json, "picture", path);
@@ -207,6 +202,11 @@ static bool is_free(struct cli_run *run)
 static int begin(struct arranging_run *r)
 {
     struct cli_run *run = r->run;
+    const char *side = run->args.value[OPT_SIDE];
+    if (side && !scene_side_find(side, &r->start.side)) {
+        cli_wrong(run, "--side is near, right, far or left, not “{0}”", side);
+        return CLI_WRONG_USE;
+    }
     if (!job_read(run->a, run->args.operand, &r->job, run->errs))
         return CLI_FAULT;
     if (!r->job.cloth_count) {

@@ -114,6 +114,19 @@ told "no piece “sleeve”"
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --rotate north
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --pan 5
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --weight 40
+expect 1 "$chalklight" arrange "$work/job.json" --out "$work/x.png"
+told "no cloth is told for this job yet: chalklight lay JOB"
+expect 1 "$chalklight" arrange "$pattern" --out "$work/x.png"
+cloth='"cloths": [ { "material": "fabric", "cloth": { "width": "30 cm" } } ],'
+sed "s/\"view\":/$cloth \"view\":/" "$work/job.json" >"$work/narrow.json"
+expect 1 "$chalklight" arrange "$work/narrow.json" --out "$work/x.png"
+told "wide"
+sed "s/\"view\":/$cloth \"view\":/; s/30 cm/150 cm/" "$work/job.json" >"$work/cloth.json"
+expect 2 "$chalklight" arrange "$work/cloth.json" --out "$work/x.png" --side up
+told "--side is near, right, far or left"
+expect 2 "$chalklight" arrange "$work/cloth.json" --out "$work/x.png" --frame 9x9
+expect 1 "$chalklight" arrange "$work/cloth.json" --out "$work/cloth.json"
+is_not_there "$work/x.png"
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --side up
 is_not_there "$work/x.png"
 head -c 2000 "$work/job.json" >"$work/torn.json"

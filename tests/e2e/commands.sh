@@ -342,7 +342,7 @@ expect 0 "$chalklight" keys
 said "Page Down"
 said "by number pad or presenter"
 said "it lies on the crossing that is named"
-for command in size list setup crosses calibrate lens job cut frame check demo keys; do
+for command in size list setup crosses calibrate lens job arrange cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"
     # The manual page names every command and every option.

@@ -6,6 +6,7 @@
 #include "app/arrange_state.h"
 #include "base/file.h"
 #include "e2e/watch.h"
+#include "export/png.h"
 #include "input/key.h"
 #include "job/cloth.h"
 #include "paint/frame.h"
@@ -16,7 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { PIECES = 3, MOST_JOB_BYTES = 1 << 20 };
+enum { PIECES = 3, MOST_BYTES = 1 << 20 };
 
 /* Two boxes of 200 × 300 mm and one of 100 × 100. */
 #define PATTERN                                                                                                        \
@@ -54,7 +55,7 @@ struct here {
 static const char *job_text(struct here *h)
 {
     struct base_bytes bytes;
-    assert_true(base_file_read(h->room.a, h->path, MOST_JOB_BYTES, &bytes, h->room.errs));
+    assert_true(base_file_read(h->room.a, h->path, MOST_BYTES, &bytes, h->room.errs));
     return base_arena_copy_bytes(h->room.a, bytes.data, bytes.count);
 }
 
@@ -83,12 +84,18 @@ static void make_job(struct here *h, bool laid)
 
 /* --- keys, at the window and at the twin ------------------------------------------------------------------------- */
 
+static struct paint_image twin_picture(struct here *h, struct arena *a)
+{
+    struct paint_scene scene = app_arrange_scene(h->twin, a);
+    struct paint_image image = paint_image_create(a, desk.width_px, desk.height_px);
+    paint_frame(a, &scene, app_arrange_map(h->twin), &image);
+    return image;
+}
+
 static void window_shows(struct here *h, const char *what)
 {
     struct arena *frame = base_arena_create();
-    struct paint_scene scene = app_arrange_scene(h->twin, frame);
-    struct paint_image image = paint_image_create(frame, desk.width_px, desk.height_px);
-    paint_frame(frame, &scene, app_arrange_map(h->twin), &image);
+    struct paint_image image = twin_picture(h, frame);
     watch_for_picture(&h->watch, &image, what);
     base_arena_destroy(frame);
 }
@@ -114,16 +121,22 @@ static void start(struct here *h)
     watch_for_light(&h->watch, desk.width_px, desk.height_px);
 }
 
-/* Past the cautions, the twin on the job as it is kept. */
-static void begin(struct here *h)
+/* The twin on the job as it is kept. */
+static void make_twin(struct here *h, enum scene_side side, bool cautions)
 {
     app_arrange_destroy(h->twin);
     assert_true(job_read(h->room.a, h->path, &h->job, h->room.errs));
     struct app_arrange_start twin = {
-        .job = &h->job, .table = h->job.table, .font = h->font, .unit = UNITS_MM, .cautions = true
+        .job = &h->job, .table = h->job.table, .font = h->font, .unit = UNITS_MM, .side = side, .cautions = cautions
     };
     h->twin = app_arrange_create(&twin, h->room.errs);
     assert_non_null(h->twin);
+}
+
+/* Past the cautions. */
+static void begin(struct here *h)
+{
+    make_twin(h, SCENE_NEAR, true);
     start(h);
     window_shows(h, "the cautions");
     press(h, "Return", "enter");
@@ -241,6 +254,26 @@ static void a_search_is_stopped_by_a_key_and_its_best_is_kept(void **state)
     }
 }
 
+/* The same page without a display, to the byte what the twin would save; the job stays as it is. */
+static void a_picture_is_made_without_a_display(void **state)
+{
+    struct here *h = *state;
+    make_job(h, true);
+    const char *before = job_text(h), *got = room_path(&h->room, "got.png"), *want = room_path(&h->room, "want.png");
+    make_twin(h, SCENE_FAR, false);
+    struct paint_image image = twin_picture(h, h->room.a);
+    assert_true(export_png(want, &image, h->room.errs));
+    const char *const words[] = { program, "arrange", h->path, "--out", got, "--side", "far", NULL };
+    watch_start(&h->watch, words);
+    watch_for_end(&h->watch);
+    struct base_bytes a, b;
+    assert_true(base_file_read(h->room.a, got, MOST_BYTES, &a, h->room.errs));
+    assert_true(base_file_read(h->room.a, want, MOST_BYTES, &b, h->room.errs));
+    assert_int_equal(a.count, b.count);
+    assert_memory_equal(a.data, b.data, b.count);
+    assert_string_equal(job_text(h), before);
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -267,6 +300,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         e2e_test(what_is_moved_by_hand_outlives_a_power_cut),
         e2e_test(a_full_disk_is_told_on_the_table_and_tried_again),
+        e2e_test(a_picture_is_made_without_a_display),
         e2e_test(a_search_is_stopped_by_a_key_and_its_best_is_kept),
     };
     if (argc != 2)
