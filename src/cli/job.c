@@ -3,6 +3,7 @@
 #include "app/fitted.h"
 #include "app/size_report.h"
 #include "cli/run.h"
+#include "job/cloth.h"
 #include "json/tree.h"
 
 #include <stdlib.h>
@@ -23,8 +24,7 @@ static struct job_choices choices_of(const struct cli_run *run)
                                  .trial = value[OPT_TRIAL] != NULL };
 }
 
-/* Whether the operand is a job file; what is wrong with it is told by whoever reads it. */
-static bool is_job_file(struct cli_run *run)
+bool cli_is_job(struct cli_run *run)
 {
     struct err_list *ignored = base_err_list_create();
     const struct json_node *top = json_read_file(run->a, run->args.operand, ignored);
@@ -46,7 +46,7 @@ static bool has_choices(const struct cli_run *run)
 
 int cli_job(struct cli_run *run, bool all_pieces, struct job *job)
 {
-    if (is_job_file(run)) {
+    if (cli_is_job(run)) {
         if (has_choices(run)) {
             cli_wrong(run, "{0} is a job, which has its size, view and alterations; `alter` changes them",
                       run->args.operand);
@@ -170,6 +170,17 @@ static bool alter(struct cli_run *run, struct job *job, bool *changed)
            job_alter(run->a, job, value[OPT_ALTER], (struct err_place){ NULL, NULL, 0 }, run->errs);
 }
 
+/* Pieces of another shape do not lie where they lay. */
+static void clear_places(struct cli_run *run, struct job *job)
+{
+    static const struct err_kind cleared = {
+        "use.layout_cleared", ERR_WARNING,
+        "the pieces have changed, so their layout was taken off the cloth; `chalklight lay` arranges them anew"
+    };
+    if (job_clear_places(run->a, job))
+        base_err(run->errs, &cleared, base_err_in_file(run->args.operand), ERR_NONE);
+}
+
 int cli_run_alter(struct cli_run *run)
 {
     struct job job;
@@ -181,6 +192,8 @@ int cli_run_alter(struct cli_run *run)
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
     if (!app_draft(run->a, &job, &draft, run->errs))
         return CLI_FAULT;
+    if (changed)
+        clear_places(run, &job);
     if (changed && cli_save_over(run, run->args.operand, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
     cli_say_fitted(run, &job);

@@ -50,6 +50,9 @@ enum units_length cli_file_unit(const struct cli_run *run, const char *path);
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
 bool cli_surface(struct cli_run *run, struct calibration_surface *out);
 
+/* Whether the operand is a job file; what is wrong with it is told by whoever reads it. */
+bool cli_is_job(struct cli_run *run);
+
 /* The job that the operand is, or that the pattern it is gives with the options; without a table then, and of all
  * pieces where it may be and no view is named. CLI_OK, or what to return, told. */
 int cli_job(struct cli_run *run, bool all_pieces, struct job *job);
@@ -70,6 +73,10 @@ int cli_save_text(struct cli_run *run, const char *path, const char *text);
 
 /* The same of a file that the command reads in order to change it: the old one is kept without being asked for. */
 int cli_save_over(struct cli_run *run, const char *path, const char *text);
+
+/* The same where all that the old one said is in the new one: it is kept only where there is something done at the
+ * table. */
+int cli_save_more(struct cli_run *run, const char *path, const char *text);
 
 /* Whether a picture may go to that path: over another picture, which can be drawn again, but over nothing else. False
  * with a sentence. */
@@ -117,6 +124,7 @@ int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
 int cli_run_arrange(struct cli_run *run);
 int cli_run_lift(struct cli_run *run);
+int cli_run_lay(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
 int cli_run_sheet(struct cli_run *run);
 int cli_run_size(struct cli_run *run);

@@ -42,7 +42,7 @@ static bool same_file(const char *a, const char *b)
 
 static bool is_an_input(const struct cli_run *run, const char *path)
 {
-    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT, OPT_BOARD };
+    static const enum cli_option inputs[] = { OPT_BODY, OPT_TABLE, OPT_MAT, OPT_BOARD, OPT_ON };
     bool found = run->args.operand && run->operand_is_read && same_file(path, run->args.operand);
     for (size_t i = 0; i < sizeof inputs / sizeof inputs[0]; i++)
         found = found || (run->args.value[inputs[i]] && same_file(path, run->args.value[inputs[i]]));
@@ -147,6 +147,13 @@ static bool write_over(struct cli_run *run, const char *path, const char *text)
 int cli_save_over(struct cli_run *run, const char *path, const char *text)
 {
     return write_over(run, path, text) ? CLI_OK : CLI_FAULT;
+}
+
+int cli_save_more(struct cli_run *run, const char *path, const char *text)
+{
+    if (is_a_file(journal_of(run->a, path)))
+        return cli_save_over(run, path, text);
+    return base_file_save(path, text, strlen(text), run->errs) ? CLI_OK : CLI_FAULT;
 }
 
 int cli_save_text(struct cli_run *run, const char *path, const char *text)

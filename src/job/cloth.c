@@ -31,13 +31,14 @@ const struct job_cloth *job_find_cloth(const struct job *job, enum pattern_cloth
 void job_put_cloth(struct arena *a, struct job *job, const struct job_cloth *cloth)
 {
     struct job_cloth *all = base_arena_alloc(a, job->cloth_count + 1, sizeof *all);
-    size_t count = 0;
-    for (size_t i = 0; i < job->cloth_count; i++)
-        if (job->cloths[i].material != cloth->material)
-            all[count++] = job->cloths[i];
-    all[count++] = *cloth;
+    size_t at = job->cloth_count;
+    for (size_t i = 0; i < job->cloth_count; i++) {
+        all[i] = job->cloths[i];
+        at = all[i].material == cloth->material ? i : at;
+    }
+    all[at] = *cloth;
+    job->cloth_count += at == job->cloth_count;
     job->cloths = all;
-    job->cloth_count = count;
 }
 
 void job_set_cloth(struct arena *a, struct job *job, enum pattern_cloth material, const struct cloth *cloth)

@@ -120,6 +120,7 @@ static void another_cloth_takes_the_old_one_s_place(void **state)
     job_set_cloth(room->a, &job, PATTERN_FABRIC, &linen);
     assert_int_equal(job.cloth_count, 2);
     assert_string_equal(job_find_cloth(&job, PATTERN_FABRIC)->cloth.name, "Linen");
+    assert_int_equal(job.cloths[0].material, PATTERN_FABRIC); /* in its place */
     assert_int_equal(job_find_cloth(&job, PATTERN_FABRIC)->laid_count, 0);
     assert_string_equal(job_find_cloth(&job, PATTERN_LINING)->cloth.name, "Blue cotton");
 }

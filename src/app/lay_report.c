@@ -1,0 +1,308 @@
+#include "app/lay_report.h"
+
+#include "app/columns.h"
+#include "app/lay_words.h"
+#include "base/buffer.h"
+
+#include <math.h>
+
+#define SEEN_DEG 0.005
+#define SEEN_MM 0.5
+
+enum { ROW_CELLS = 5, WIDTH_CELLS = 4 };
+
+/* --- words ------------------------------------------------------------------------------------------------------- */
+
+static const char *length_text(struct arena *a, double mm, enum units_length unit)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_length(text, units_on_tape(mm, unit), unit));
+}
+
+const char *app_lay_short(struct arena *a, const struct lay *lay, enum units_length unit)
+{
+    struct lay_figures figures = lay_figures_of(lay, unit);
+    return base_arena_print(a, "%s, cloth used %.0f %%", app_lay_length(a, figures.length_mm, unit),
+                            100 * figures.used);
+}
+
+const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit)
+{
+    return base_arena_print(a, "%s: needs %s", app_lay_cloth(a, layout->lay->task, unit),
+                            app_lay_short(a, layout->lay, unit));
+}
+
+/* --- what is needed ---------------------------------------------------------------------------------------------- */
+
+static const char *because_text(struct arena *a, const struct cloth *cloth)
+{
+    if (cloth->is_washed || cloth->shrink_warp <= 0)
+        return "";
+    return base_arena_print(a, ", because it shrinks by %g %%", round(1000 * cloth->shrink_warp) / 10);
+}
+
+static const char *left_out_names(struct arena *a, const struct lay *lay)
+{
+    const char *names = "";
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        if (!lay->places[i].is_laid)
+            names = base_arena_print(a, "%s%s“%s”", names, *names ? ", " : "", lay_item_name(a, lay->task, i));
+    return names;
+}
+
+/* Of cloth at hand what is left over, or what does not fit; else what to buy. */
+static void add_need(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    struct arena *a = out->a;
+    const struct lay *lay = layout->lay;
+    const struct lay_figures *f = &layout->figures;
+    bool is_at_hand = !isnan(f->spare_mm);
+    const char *at_hand = is_at_hand ? app_lay_left(a, cloth_washed_length(lay->task->cloth), unit) : "";
+    if (lay->left_out) {
+        base_buffer_print(out, "  On the %s at hand %zu piece%s not fit: %s.\n", at_hand, lay->left_out,
+                          lay->left_out == 1 ? " does" : "s do", left_out_names(a, lay));
+        base_buffer_print(out, "  More cloth would help, a wider one, or another spread; what is shown is the rest.\n");
+    } else if (is_at_hand) {
+        base_buffer_print(out, "  This layout needs %s of washed cloth; of the %s at hand %s are left over.\n",
+                          app_lay_length(a, f->length_mm, unit), at_hand, app_lay_left(a, fmax(0, f->spare_mm), unit));
+    } else {
+        base_buffer_print(out, "  This layout needs %s of washed cloth. Buy %s%s.\n",
+                          app_lay_length(a, f->length_mm, unit), app_lay_to_buy(a, f->to_buy_mm, unit),
+                          because_text(a, lay->task->cloth));
+    }
+    base_buffer_print(out, "  Cloth used: %.0f %%.\n", 100 * f->used);
+}
+
+/* --- where each piece lies ---------------------------------------------------------------------------------------- */
+
+/* Whether its upper end lies towards the cut end. */
+static bool is_turned_round(const struct lay_place *place, const struct draft_piece *piece)
+{
+    vec2 grain = { piece->grain[1].x - piece->grain[0].x, piece->grain[1].y - piece->grain[0].y };
+    struct geometry_mover turn = geometry_mover_of(
+        (struct geometry_motion){ .mirror = place->motion.mirror, .turn_deg = place->motion.turn_deg });
+    vec2 up = geometry_move(&turn, grain.y < 0 ? vec2_scale(grain, -1) : grain);
+    return up.x < 0;
+}
+
+/* How it lies other than as it is drawn, its upper end away from the cut end. */
+static const char *turned_text(struct arena *a, const struct lay *lay, size_t item)
+{
+    const struct lay_place *place = &lay->places[item];
+    const struct lay_item *it = &lay->task->items[item];
+    double off = lay_off_grain(place, it);
+    const char *text = is_turned_round(place, it->piece) ? "end for end" : "";
+    if (place->motion.mirror)
+        text = base_arena_print(a, "%s%sturned over", text, *text ? ", " : "");
+    if (off > SEEN_DEG)
+        text = base_arena_print(a, "%s%s%.1f° off the grain", text, *text ? ", " : "", off);
+    if (place->is_pinned)
+        text = base_arena_print(a, "%s%sheld in place", text, *text ? ", " : "");
+    return text;
+}
+
+struct row {
+    const char *cells[ROW_CELLS];
+};
+
+static struct row titles_of(const struct lay_task *task)
+{
+    bool fold = task->spread.bands[0].fold_at_from;
+    return (struct row){ { "piece", "layers", "from the cut end", fold ? "from the fold" : "from the near edge", "" } };
+}
+
+static const char *layers_text(struct arena *a, const struct lay_item *item)
+{
+    if (item->on_fold)
+        return "fold";
+    return base_arena_print(a, item->layers > item->copies ? "%d, one left over" : "%d", item->layers);
+}
+
+static struct row row_of(struct arena *a, const struct lay *lay, size_t item, enum units_length unit)
+{
+    const struct lay_item *it = &lay->task->items[item];
+    struct geometry_box box = geometry_path_box(lay_outline(a, lay->task, item, &lay->places[item]).path);
+    return (struct row){ { lay_item_name(a, lay->task, item), layers_text(a, it),
+                           length_text(a, fabs(box.min.x) < SEEN_MM ? 0 : box.min.x, unit),
+                           length_text(a, fabs(box.min.y) < SEEN_MM ? 0 : box.min.y, unit),
+                           turned_text(a, lay, item) } };
+}
+
+static void add_places(struct base_buffer *out, const struct lay *lay, enum units_length unit)
+{
+    struct row titles = titles_of(lay->task);
+    size_t widths[ROW_CELLS] = { 0 };
+    struct row *rows = base_arena_alloc(out->a, lay->task->item_count, sizeof *rows);
+    app_columns_widen(widths, titles.cells, ROW_CELLS);
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        if (lay->places[i].is_laid) {
+            rows[i] = row_of(out->a, lay, i, unit);
+            app_columns_widen(widths, rows[i].cells, ROW_CELLS);
+        }
+    base_buffer_print(out, "\n");
+    app_columns_add(out, widths, titles.cells, ROW_CELLS);
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        if (lay->places[i].is_laid)
+            app_columns_add(out, widths, rows[i].cells, ROW_CELLS);
+}
+
+/* --- other widths, making ready ------------------------------------------------------------------------------------
+ */
+
+struct width_row {
+    const char *cells[WIDTH_CELLS];
+};
+
+static struct width_row width_row_of(struct arena *a, const struct app_lay_width *w, enum units_length unit)
+{
+    char text[UNITS_TEXT];
+    const char *width = base_arena_copy_text(a, units_print_length(text, w->width_mm, unit));
+    if (!w->fits)
+        return (struct width_row){ { width, "does not fit", "", "" } };
+    return (struct width_row){ { width, app_lay_length(a, w->figures.length_mm, unit),
+                                 app_lay_to_buy(a, w->figures.to_buy_mm, unit),
+                                 base_arena_print(a, "%.0f %%", 100 * w->figures.used) } };
+}
+
+static void add_widths(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    const struct width_row titles = { { "width", "needs", "buy", "cloth used" } };
+    size_t widths[WIDTH_CELLS] = { 0 };
+    if (!layout->width_count)
+        return;
+    app_columns_widen(widths, titles.cells, WIDTH_CELLS);
+    for (size_t i = 0; i < layout->width_count; i++)
+        app_columns_widen(widths, width_row_of(out->a, &layout->widths[i], unit).cells, WIDTH_CELLS);
+    base_buffer_print(out, "\n");
+    app_columns_add(out, widths, titles.cells, WIDTH_CELLS);
+    for (size_t i = 0; i < layout->width_count; i++)
+        app_columns_add(out, widths, width_row_of(out->a, &layout->widths[i], unit).cells, WIDTH_CELLS);
+}
+
+static void add_ready(struct base_buffer *out, const struct cloth *cloth, enum units_length unit)
+{
+    const char *const *steps;
+    size_t count = cloth_ready_list(out->a, cloth, unit, &steps);
+    base_buffer_print(out, "\n  Making the cloth ready\n");
+    for (size_t i = 0; i < count; i++)
+        base_buffer_print(out, "  %2zu  %s\n", i + 1, steps[i]);
+}
+
+const char *app_lay_report(struct arena *a, const struct app_layout *layout, enum units_length unit)
+{
+    struct base_buffer out = { .a = a };
+    const struct lay_task *task = layout->lay->task;
+    base_buffer_print(&out, "%s\n", app_lay_cloth(a, task, unit));
+    if (layout->is_usual)
+        base_buffer_print(&out, "  Nothing was said of this cloth; that is a usual one. --width, --spread and --on say "
+                                "otherwise.\n");
+    if (layout->is_kept)
+        base_buffer_print(&out, "  The layout that the job had is no longer than what was found now; it stays.\n");
+    add_need(&out, layout, unit);
+    add_places(&out, layout->lay, unit);
+    add_widths(&out, layout, unit);
+    add_ready(&out, task->cloth, unit);
+    return base_buffer_text(&out);
+}
+
+/* --- JSON --------------------------------------------------------------------------------------------------------- */
+
+static void path_json(struct json_out *to, const char *key, struct geometry_path path)
+{
+    struct json_out *list = json_out_list(to, key);
+    for (size_t i = 0; i < path.count; i++) {
+        struct json_out *point = json_out_list(list, NULL);
+        json_out_number(point, NULL, path.points[i].x);
+        json_out_number(point, NULL, path.points[i].y);
+    }
+}
+
+static void figures_json(struct json_out *to, const struct lay_figures *f)
+{
+    json_out_number(to, "length_mm", f->length_mm);
+    json_out_number(to, "to_buy_mm", f->to_buy_mm);
+    json_out_number(to, "used", f->used);
+    if (!isnan(f->spare_mm))
+        json_out_number(to, "spare_mm", f->spare_mm);
+}
+
+static void piece_json(struct arena *a, struct json_out *rows, const struct lay *lay, size_t item)
+{
+    const struct lay_item *it = &lay->task->items[item];
+    const struct lay_place *place = &lay->places[item];
+    struct json_out *row = json_out_object(rows, NULL);
+    json_out_text(row, "name", lay_item_name(a, lay->task, item));
+    json_out_text(row, "piece", it->piece->name);
+    json_out_number(row, "copies", it->copies);
+    json_out_bool(row, "on_fold", it->on_fold);
+    json_out_bool(row, "laid", place->is_laid);
+    if (!place->is_laid)
+        return;
+    struct geometry_path outline = lay_outline(a, lay->task, item, place).path;
+    struct geometry_box box = geometry_path_box(outline);
+    json_out_bool(row, "held", place->is_pinned);
+    json_out_bool(row, "mirror", place->motion.mirror);
+    json_out_number(row, "turn_deg", place->motion.turn_deg);
+    json_out_number(row, "shift_x_mm", place->motion.shift.x);
+    json_out_number(row, "shift_y_mm", place->motion.shift.y);
+    json_out_number(row, "off_grain_deg", lay_off_grain(place, it));
+    json_out_number(row, "from_cut_end_mm", box.min.x);
+    json_out_number(row, "from_near_edge_mm", box.min.y);
+    path_json(row, "outline_mm", outline);
+}
+
+static void spread_json(struct json_out *to, const struct cloth_spread *spread)
+{
+    struct json_out *object = json_out_object(to, "as_it_lies");
+    json_out_number(object, "width_mm", spread->width_mm);
+    json_out_number(object, "usable_mm", spread->usable_mm);
+    if (spread->most_length_mm > 0)
+        json_out_number(object, "most_length_mm", spread->most_length_mm);
+    struct json_out *bands = json_out_list(object, "bands"), *blocked = json_out_list(object, "blocked_mm");
+    for (int b = 0; b < spread->band_count; b++) {
+        struct json_out *band = json_out_object(bands, NULL);
+        json_out_number(band, "from_mm", spread->bands[b].from_mm);
+        json_out_number(band, "to_mm", spread->bands[b].to_mm);
+        json_out_number(band, "layers", spread->bands[b].layers);
+        json_out_bool(band, "fold_at_from", spread->bands[b].fold_at_from);
+        json_out_bool(band, "fold_at_to", spread->bands[b].fold_at_to);
+    }
+    for (size_t i = 0; i < spread->blocked_count; i++)
+        path_json(blocked, NULL, spread->blocked[i].path);
+}
+
+static void widths_json(struct json_out *to, const struct app_layout *layout)
+{
+    struct json_out *list = layout->width_count ? json_out_list(to, "other_widths") : NULL;
+    for (size_t i = 0; i < layout->width_count; i++) {
+        const struct app_lay_width *w = &layout->widths[i];
+        struct json_out *row = json_out_object(list, NULL);
+        json_out_number(row, "width_mm", w->width_mm);
+        json_out_bool(row, "fits", w->fits);
+        if (w->fits)
+            figures_json(row, &w->figures);
+    }
+}
+
+void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
+{
+    const struct lay *lay = layout->lay;
+    const char *const *steps;
+    size_t count = cloth_ready_list(a, lay->task->cloth, unit, &steps);
+    json_out_text(to, "material", pattern_cloth_name(lay->task->material));
+    json_out_bool(to, "usual_cloth", layout->is_usual);
+    cloth_write(json_out_object(to, "cloth"), lay->task->cloth);
+    spread_json(to, &lay->task->spread);
+    json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
+    figures_json(to, &layout->figures);
+    json_out_number(to, "left_out", (double)lay->left_out);
+    json_out_number(to, "rounds", (double)layout->rounds);
+    json_out_bool(to, "kept", layout->is_kept);
+    struct json_out *pieces = json_out_list(to, "pieces");
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        piece_json(a, pieces, lay, i);
+    widths_json(to, layout);
+    struct json_out *ready = json_out_list(to, "making_ready");
+    for (size_t i = 0; i < count; i++)
+        json_out_text(ready, NULL, steps[i]);
+}

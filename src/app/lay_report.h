@@ -1,0 +1,40 @@
+/* What the command line says of a layout, as text for people and as JSON for scripts. All texts live in `a`. */
+#ifndef APP_LAY_REPORT_H
+#define APP_LAY_REPORT_H
+
+#include "lay/lay.h"
+#include "units/length.h"
+#include "json/write.h"
+
+/* The same pieces on cloth of another width. */
+struct app_lay_width {
+    double width_mm; /* as bought */
+    bool fits;
+    struct lay_figures figures;
+};
+
+/* A layout with what was worked out about it. */
+struct app_layout {
+    const struct lay *lay;
+    struct lay_figures figures;
+    bool is_usual; /* nobody told of a cloth: a usual one is supposed */
+    bool is_kept;  /* it was in the job before, and what was found now is no shorter */
+    size_t rounds; /* of searching */
+    const struct app_lay_width *widths;
+    size_t width_count;
+};
+
+/* "1.63 m, cloth used 77 %". */
+const char *app_lay_short(struct arena *a, const struct lay *lay, enum units_length unit);
+
+/* The cloth, what is needed and to be bought, what does not fit, a table of where each piece lies, of other widths, and
+ * how the cloth is made ready. */
+const char *app_lay_report(struct arena *a, const struct app_layout *layout, enum units_length unit);
+
+/* The same with exact lengths in mm, and the outlines of cloth and pieces as they lie, so that others can check. */
+void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit);
+
+/* "Fabric, 150 cm wide, folded lengthwise: needs 1.63 m, cloth used 77 %". */
+const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit);
+
+#endif

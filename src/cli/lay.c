@@ -1,0 +1,387 @@
+/* The layout of a view's pieces on its cloths: searched for, told, kept in the job, drawn. */
+#include "app/fitted.h"
+#include "app/lay_report.h"
+#include "base/file.h"
+#include "cli/lay_cloth.h"
+#include "export/lay_svg.h"
+#include "job/cloth.h"
+#include "job/places.h"
+
+#include <errno.h>
+#include <math.h>
+#include <signal.h>
+#include <stdio.h>
+#include <stdlib.h>
+#include <string.h>
+#include <time.h>
+#include <unistd.h>
+
+/* Searching ends when nothing was gained for a good while: so many rounds and a third of all. For a garment of a dozen
+ * pieces that is some seconds. */
+enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
+
+#define MOST_SECONDS 86400.0
+#define PROGRESS_S 0.2
+#define CLEAR_LINE "\r\033[K"
+
+static const struct err_kind none_held = { "lay.none_held", ERR_WARNING,
+                                           "no piece of the {0} is held in place in this job; all are arranged" };
+static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
+                                          "nothing of the view is cut from {0}; it has pieces of {1}" };
+static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
+                                               "stopped as you asked; the best layout so far is kept" };
+
+/* Set by Ctrl-C. A signal's handler reaches nothing else than such a variable. */
+static volatile bool is_stopped;
+
+struct lay_run {
+    struct cli_run *run;
+    struct cli_lay_wish wish;
+    bool has_rounds, is_job;
+    size_t most_rounds;
+    double most_seconds; /* 0: not limited so */
+    uint64_t seed;
+    struct job job;
+    struct draft draft;
+    struct base_pool *pool;
+    enum units_length unit;
+    double shown_s;                    /* when progress was shown last */
+    bool replaces;                     /* another layout of the job */
+    size_t laid;                       /* materials so far */
+    struct json_out *list, *file_list; /* of layouts, in the result and in the file of --out; or NULL */
+};
+
+/* --- what the options say ----------------------------------------------------------------------------------------- */
+
+static bool read_whole(struct cli_run *run, enum cli_option o, unsigned long long most, unsigned long long *out)
+{
+    const char *text = run->args.value[o];
+    char *end = NULL;
+    errno = 0;
+    *out = text && *text >= '0' && *text <= '9' ? strtoull(text, &end, 10) : 0;
+    if (!text || (end && !*end && errno == 0 && *out <= most))
+        return true;
+    return cli_wrong(
+        run, base_arena_print(run->a, "%s needs a whole number from 0 on, not “{0}”", cli_option_usage(run->a, o)),
+        text);
+}
+
+static bool read_budget(struct lay_run *l)
+{
+    struct cli_run *run = l->run;
+    unsigned long long rounds, seed;
+    const char *seconds = run->args.value[OPT_SECONDS];
+    char *end = NULL;
+    if (!read_whole(run, OPT_ROUNDS, 1000 * 1000, &rounds) || !read_whole(run, OPT_SEED, UINT64_MAX, &seed))
+        return false;
+    l->has_rounds = run->args.value[OPT_ROUNDS] != NULL;
+    l->most_rounds = (size_t)rounds;
+    l->seed = seed;
+    l->most_seconds = seconds ? strtod(seconds, &end) : 0;
+    if (seconds && (end == seconds || *end || !(l->most_seconds > 0 && l->most_seconds <= MOST_SECONDS)))
+        return cli_wrong(run, "--seconds needs a number above zero, up to a day, not “{0}”", seconds);
+    if (seconds && l->has_rounds)
+        return cli_wrong(run, "--rounds and {0} are two ends of one search; give one of them", "--seconds");
+    return true;
+}
+
+static bool read_options(struct lay_run *l)
+{
+    const char *out = l->run->args.value[OPT_OUT];
+    if (out && !cli_ends_in(out, ".svg") && !cli_ends_in(out, ".json"))
+        return cli_wrong(l->run,
+                         "--out needs a name that ends in .svg for a drawing or in .json for figures, not “{0}”", out);
+    return read_budget(l) && cli_lay_read_wish(l->run, &l->wish);
+}
+
+/* --- searching ---------------------------------------------------------------------------------------------------- */
+
+static double now_s(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_MONOTONIC, &t);
+    return (double)t.tv_sec + 1e-9 * (double)t.tv_nsec;
+}
+
+static void stop(int signal_number)
+{
+    (void)signal_number;
+    is_stopped = true;
+}
+
+/* The first Ctrl-C stops the search; the next one ends the program, as it does any other. */
+static void hear_stop(void)
+{
+    struct sigaction action = { .sa_handler = stop };
+    action.sa_flags = (int)SA_RESETHAND;
+    sigemptyset(&action.sa_mask);
+    sigaction(SIGINT, &action, NULL);
+}
+
+/* On a terminal, how far it is. */
+static void show_progress(struct lay_run *l, const struct lay_task *task, const struct lay_search *search)
+{
+    if (!isatty(STDERR_FILENO) || now_s() - l->shown_s < PROGRESS_S)
+        return;
+    struct arena *a = base_arena_create();
+    struct lay best = lay_search_best(a, search);
+    fprintf(stderr, CLEAR_LINE "Layout of the %s: %s ", pattern_cloth_name(task->material),
+            app_lay_short(a, &best, l->unit));
+    base_arena_destroy(a);
+    l->shown_s = now_s();
+}
+
+static void clear_progress(struct lay_run *l)
+{
+    if (l->shown_s > 0)
+        fputs(CLEAR_LINE, stderr);
+    l->shown_s = 0;
+}
+
+static bool is_enough(const struct lay_run *l, const struct lay_search *search, double begun_s)
+{
+    size_t rounds = lay_search_rounds(search);
+    if (is_stopped || !lay_search_can_gain(search))
+        return true;
+    if (l->has_rounds)
+        return rounds >= l->most_rounds;
+    if (l->most_seconds > 0)
+        return now_s() - begun_s >= l->most_seconds;
+    return lay_search_rounds_without_gain(search) >= PATIENCE_ROUNDS + rounds / 3;
+}
+
+/* False with the reasons when there is no layout at all. */
+static bool search(struct lay_run *l, const struct lay_task *task, const struct lay_place *held, struct lay *out,
+                   size_t *rounds)
+{
+    double begun = now_s();
+    struct lay_search *s = lay_search_begin(task, held, l->seed, l->pool, l->run->errs);
+    if (!s)
+        return false;
+    while (!is_enough(l, s, begun)) {
+        lay_search_round(s, &is_stopped);
+        show_progress(l, task, s);
+    }
+    clear_progress(l);
+    *out = lay_search_best(l->run->a, s);
+    *rounds = lay_search_rounds(s);
+    lay_search_end(s);
+    return true;
+}
+
+/* --- one material ------------------------------------------------------------------------------------------------- */
+
+/* What is laid on that cloth. Where nobody said how it lies and folded it does not do, it lies in a single layer. */
+static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, enum pattern_cloth material, struct lay_task *out)
+{
+    struct cli_run *run = l->run;
+    struct err_list *told = base_err_list_create();
+    bool ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, told);
+    if (!ok && on->may_be_opened) {
+        on->cloth.spread = CLOTH_SINGLE;
+        ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, run->errs);
+    } else {
+        cli_pass_on(run, told);
+    }
+    base_err_list_destroy(told);
+    return ok;
+}
+
+/* The places that are held, where the person wants them to be; else NULL. */
+static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, const struct lay_place *before)
+{
+    struct lay_place *held = base_arena_alloc(l->run->a, task->item_count, sizeof *held);
+    size_t count = 0;
+    if (!l->run->args.value[OPT_KEEP_HELD])
+        return NULL;
+    for (size_t i = 0; i < task->item_count; i++)
+        if (before[i].is_laid && before[i].is_pinned) {
+            held[i] = before[i];
+            count++;
+        }
+    if (!count)
+        base_err(l->run->errs, &none_held, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)));
+    return count ? held : NULL;
+}
+
+/* Whether the job's layout is sound and no worse than what was found. */
+static bool is_no_worse(struct arena *a, const struct lay *before, const struct lay *found)
+{
+    const struct lay_finding *findings;
+    bool is_as_good = before->left_out < found->left_out ||
+                      (before->left_out == found->left_out && before->length_mm <= found->length_mm);
+    return is_as_good && before->left_out < before->task->item_count && lay_judge(a, before, &findings) == 0;
+}
+
+static void add_widths(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
+{
+    const double *widths;
+    size_t count = cloth_common_widths(l->unit, task->material == PATTERN_INTERFACING, &widths);
+    struct app_lay_width *rows = base_arena_alloc(l->run->a, count, sizeof *rows);
+    if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
+        return;
+    for (size_t i = 0; i < count && !is_stopped; i++) {
+        if (fabs(widths[i] - task->cloth->width_mm) < 1)
+            continue;
+        struct app_lay_width *row = &rows[layout->width_count++];
+        row->width_mm = widths[i];
+        row->fits = lay_on_width(l->run->a, task, widths[i], WIDTH_ROUNDS, l->pool, &row->figures, l->unit);
+    }
+    layout->widths = rows;
+}
+
+/* "lay-lining.svg" of "lay.svg" where there are several. */
+static const char *drawing_path(const struct lay_run *l, enum pattern_cloth material)
+{
+    const char *out = l->run->args.value[OPT_OUT], *ending = strrchr(out, '.');
+    int count = 0;
+    for (int m = 0; m < MATERIALS; m++)
+        count += cli_lay_is_cut(&l->draft, (enum pattern_cloth)m);
+    if (!l->wish.all || count == 1)
+        return out;
+    return base_arena_print(l->run->a, "%.*s-%s%s", (int)(ending - out), out, pattern_cloth_name(material), ending);
+}
+
+static bool draw(struct lay_run *l, const struct app_layout *layout)
+{
+    struct cli_run *run = l->run;
+    const char *path = drawing_path(l, layout->lay->task->material);
+    const char *text = export_lay_svg(run->a, layout->lay, app_lay_title(run->a, layout, l->unit));
+    if (cli_save_text(run, path, text) != CLI_OK)
+        return false;
+    cli_say(run, "\n  Drawn at true scale: %s", path);
+    return true;
+}
+
+static bool tell(struct lay_run *l, const struct app_layout *layout)
+{
+    struct cli_run *run = l->run;
+    const char *out = run->args.value[OPT_OUT];
+    if (l->list)
+        app_lay_json(run->a, json_out_object(l->list, NULL), layout, l->unit);
+    if (l->file_list)
+        app_lay_json(run->a, json_out_object(l->file_list, NULL), layout, l->unit);
+    const char *report = app_lay_report(run->a, layout, l->unit);
+    cli_say(run, "%s%.*s", l->laid++ ? "\n" : "", (int)strlen(report) - 1, report); /* without its last line end */
+    return !out || !cli_ends_in(out, ".svg") || draw(l, layout);
+}
+
+static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct lay *lay)
+{
+    const struct job_cloth *before = job_find_cloth(&l->job, lay->task->material);
+    l->replaces = l->replaces || (before && before->laid_count);
+    if (!on->is_jobs)
+        job_set_cloth(l->run->a, &l->job, lay->task->material, &on->cloth);
+    job_keep_places(l->run->a, &l->job, lay->task, lay->places);
+}
+
+static bool lay_material(struct lay_run *l, enum pattern_cloth material)
+{
+    struct arena *a = l->run->a;
+    struct cli_lay_cloth *on = base_arena_alloc(a, 1, sizeof *on);
+    struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
+    struct lay_place *before;
+    struct lay found, was;
+    struct app_layout layout = { .lay = &found };
+    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, material, task))
+        return false;
+    size_t known = job_places(a, &l->job, task, &before, l->run->errs);
+    if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
+        return false;
+    was = lay_of(a, task, before);
+    layout.is_usual = on->is_usual;
+    layout.is_kept = on->is_jobs && known > 0 && is_no_worse(a, &was, &found);
+    if (layout.is_kept)
+        layout.lay = &was;
+    layout.figures = lay_figures_of(layout.lay, l->unit);
+    add_widths(l, task, &layout);
+    keep(l, on, layout.lay);
+    return tell(l, &layout);
+}
+
+/* --- all of them -------------------------------------------------------------------------------------------------- */
+
+static const char *materials_of(struct arena *a, const struct draft *draft)
+{
+    const char *names = "";
+    for (int m = 0; m < MATERIALS; m++)
+        if (cli_lay_is_cut(draft, (enum pattern_cloth)m))
+            names =
+                base_arena_print(a, "%s%s%s", names, *names ? " and " : "", pattern_cloth_name((enum pattern_cloth)m));
+    return names;
+}
+
+/* What could be laid is kept, whether the others could or not. */
+static bool lay_all(struct lay_run *l)
+{
+    bool ok = true;
+    if (!cli_lay_is_cut(&l->draft, l->wish.material) && !l->wish.all) {
+        base_err(l->run->errs, &not_this, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(l->wish.material)),
+                 ERR_TEXT(materials_of(l->run->a, &l->draft)));
+        return false;
+    }
+    for (int m = 0; m < MATERIALS; m++)
+        if (cli_lay_is_cut(&l->draft, (enum pattern_cloth)m) && (l->wish.all || m == (int)l->wish.material))
+            ok = lay_material(l, (enum pattern_cloth)m) && ok;
+    if (is_stopped)
+        base_err(l->run->errs, &stopped_early, base_err_in_file(NULL), ERR_NONE);
+    return ok;
+}
+
+/* A job file that would stay as it is is not written. */
+static bool save_job(struct lay_run *l)
+{
+    struct cli_run *run = l->run;
+    const char *text = job_print(run->a, &l->job);
+    struct base_bytes now;
+    if (!l->is_job || !l->laid)
+        return true;
+    if (!base_file_read(run->a, run->args.operand, JSON_MOST_BYTES, &now, run->errs))
+        return false;
+    if (strcmp(now.data, text) == 0)
+        return true;
+    return (l->replaces ? cli_save_over : cli_save_more)(run, run->args.operand, text) == CLI_OK;
+}
+
+static int lay_and_keep(struct lay_run *l)
+{
+    struct cli_run *run = l->run;
+    const char *out = run->args.value[OPT_OUT];
+    struct json_out *file = out && cli_ends_in(out, ".json") ? json_out_create() : NULL;
+    l->list = run->json ? json_out_list(run->json, "layouts") : NULL;
+    l->file_list = file ? json_out_list(file, "layouts") : NULL;
+    hear_stop();
+    bool ok = lay_all(l);
+    ok = save_job(l) && ok;
+    if (file && l->laid && cli_save_text(run, out, json_out_print(run->a, file)) != CLI_OK)
+        ok = false;
+    json_out_destroy(file);
+    return ok ? CLI_OK : CLI_FAULT;
+}
+
+static int threads(void)
+{
+    long count = sysconf(_SC_NPROCESSORS_ONLN);
+    return count < 1 ? 1 : count > BASE_POOL_MOST ? BASE_POOL_MOST : (int)count;
+}
+
+int cli_run_lay(struct cli_run *run)
+{
+    struct lay_run l = { .run = run };
+    if (!read_options(&l))
+        return CLI_WRONG_USE;
+    l.is_job = cli_is_job(run);
+    int code = cli_job(run, false, &l.job);
+    if (code != CLI_OK)
+        return code;
+    if (l.wish.says_cloth && !cloth_read(run->a, run->args.value[OPT_ON], &l.wish.cloth, run->errs))
+        return CLI_FAULT;
+    if (!app_draft(run->a, &l.job, &l.draft, run->errs))
+        return CLI_FAULT;
+    cli_lay_settle(&l.wish, &l.draft);
+    l.unit = cli_person_unit(run, &l.job);
+    l.pool = base_pool_create(threads());
+    code = lay_and_keep(&l);
+    base_pool_destroy(l.pool);
+    return code;
+}

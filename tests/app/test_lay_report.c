@@ -1,0 +1,190 @@
+/* What is said of a layout. Two pieces laid by hand on folded cloth; all figures are worked out beside them. */
+#include "app/lay_report.h"
+#include "support/room.h"
+#include "json/tree.h"
+
+enum { FRONT, POCKET, ITEMS };
+
+/* Cloth 150 cm wide that shrinks by 5 % along and 4 % across: washed 144 cm, without selvages of 1.25 cm 141.5 cm,
+ * folded 70.75 cm. On it a front 20 cm × 30 cm and behind it a pocket 10 cm × 15 cm, each through both layers. */
+struct bench {
+    struct room room;
+    struct cloth cloth;
+    struct draft_piece pieces[ITEMS];
+    struct lay_item items[ITEMS];
+    struct lay_task task;
+    struct lay_place places[ITEMS];
+    struct lay lay;
+    struct app_layout layout;
+};
+
+static struct draft_piece rectangle(struct arena *a, const char *name, double width, double height)
+{
+    struct geometry_path path = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
+    path.points[1].x = path.points[2].x = width;
+    path.points[2].y = path.points[3].y = height;
+    return (struct draft_piece){ .name = name,
+                                 .label = name,
+                                 .cut.path = path,
+                                 .seam.path = path,
+                                 .grain = { { width / 2, height / 4 }, { width / 2, 3 * height / 4 } } };
+}
+
+/* So that the piece's upper end lies away from the cut end (a quarter turn to the right), or turned round. */
+static struct lay_place place(double x, double y, bool turned_round)
+{
+    return (struct lay_place){ true, false, { false, turned_round ? 90 : 270, { x, y } } };
+}
+
+static void lay_anew(struct bench *b, enum units_length unit)
+{
+    b->lay = lay_of(b->room.a, &b->task, b->places);
+    b->layout.lay = &b->lay;
+    b->layout.figures = lay_figures_of(&b->lay, unit);
+}
+
+static int open_bench(void **state)
+{
+    static struct bench b;
+    b = (struct bench){ .cloth = cloth_plain(1500) };
+    room_init(&b.room);
+    b.cloth.shrink_warp = 0.05;
+    b.cloth.shrink_weft = 0.04;
+    b.cloth.spread = CLOTH_FOLDED;
+    b.pieces[FRONT] = rectangle(b.room.a, "Front", 200, 300);
+    b.pieces[POCKET] = rectangle(b.room.a, "Pocket", 100, 150);
+    for (int i = 0; i < ITEMS; i++)
+        b.items[i] = (struct lay_item){ .cut = i, .piece = &b.pieces[i], .copies = 2, .layers = 2 };
+    b.task = (struct lay_task){ .cloth = &b.cloth, .items = b.items, .item_count = ITEMS };
+    assert_true(cloth_spread(b.room.a, &b.cloth, &b.task.spread, b.room.errs));
+    b.places[FRONT] = place(0, 200, false);  /* x 0 to 300, y 0 to 200 */
+    b.places[POCKET] = place(450, 50, true); /* x 300 to 450, y 50 to 150 */
+    b.places[POCKET].is_pinned = true;
+    lay_anew(&b, UNITS_CM);
+    *state = &b;
+    return 0;
+}
+
+static void says(struct bench *b, enum units_length unit, const char *text)
+{
+    const char *report = app_lay_report(b->room.a, &b->layout, unit);
+    if (!strstr(report, text))
+        fail_msg("no “%s” in\n%s", text, report);
+}
+
+/* 45 cm needed / 0.95 = 47.4 cm, up to 10 cm; (2 × 600 + 2 × 150) cm² of 141.5 × 45 cm² are 23.56 %. */
+static void what_is_needed_is_told_with_what_to_buy(void **state)
+{
+    struct bench *b = *state;
+    says(b, UNITS_CM, "Fabric, 150 cm wide, folded lengthwise\n");
+    says(b, UNITS_CM, "needs 0.45 m of washed cloth. Buy 0.50 m, because it shrinks by 5 %.\n");
+    says(b, UNITS_CM, "Cloth used: 24 %.\n");
+    assert_string_equal(app_lay_short(b->room.a, &b->lay, UNITS_CM), "0.45 m, cloth used 24 %");
+    assert_string_equal(app_lay_title(b->room.a, &b->layout, UNITS_CM),
+                        "Fabric, 150 cm wide, folded lengthwise: needs 0.45 m, cloth used 24 %");
+}
+
+/* 450 mm are 17.717 in, up to an eighth; to buy 473.7 mm, which are 4.14 eighths of a yard (114.3 mm). */
+static void in_inches_shops_cut_by_eighths_of_a_yard(void **state)
+{
+    struct bench *b = *state;
+    static const struct {
+        double x;
+        const char *needs, *buy;
+    } rows[] = { { 450, "needs 17 3/4 in", "Buy 5/8 yd," },    /* 4.14 */
+                 { 860, "needs 33 7/8 in", "Buy 1 yd," },      /* 33.858; 905.3 mm: 7.92 */
+                 { 1000, "needs 39 3/8 in", "Buy 1 1/4 yd," }, /* 39.370; 1052.6 mm: 9.21 */
+                 { 2540, "needs 100 in", "Buy 3 yd," } };      /* 100; 2673.7 mm: 23.39 */
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        b->places[POCKET].motion.shift.x = rows[i].x;
+        lay_anew(b, UNITS_IN);
+        says(b, UNITS_IN, rows[i].needs);
+        says(b, UNITS_IN, rows[i].buy);
+    }
+}
+
+static void each_piece_is_told_with_its_place_and_turn(void **state)
+{
+    struct bench *b = *state;
+    says(b, UNITS_CM, "  piece   layers  from the cut end  from the fold\n");
+    says(b, UNITS_CM, "  Front   2       0 cm              0 cm\n");
+    says(b, UNITS_CM, "  Pocket  2       30 cm             5 cm           end for end, held in place\n");
+    b->places[POCKET].motion.turn_deg = 91.5;
+    b->items[POCKET].copies = 1;
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "end for end, 1.5° off the grain, held in place\n");
+    says(b, UNITS_CM, "2, one left over");
+}
+
+/* A metre at hand is 95 cm washed. */
+static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
+{
+    struct bench *b = *state;
+    b->cloth.length_mm = 1000;
+    assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "needs 0.45 m of washed cloth; of the 0.95 m at hand 0.50 m are left over.\n");
+    b->places[POCKET].is_laid = false;
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "On the 0.95 m at hand 1 piece does not fit: “Pocket”.\n");
+}
+
+static void other_widths_stand_in_a_table(void **state)
+{
+    struct bench *b = *state;
+    const struct app_lay_width widths[] = {
+        { .width_mm = 900 },
+        { .width_mm = 1100, .fits = true, .figures = { .length_mm = 611, .to_buy_mm = 700, .used = 0.239 } },
+    };
+    b->layout.widths = widths;
+    b->layout.width_count = 2;
+    says(b, UNITS_CM,
+         "  width   needs         buy     cloth used\n"
+         "  90 cm   does not fit\n"
+         "  110 cm  0.62 m        0.70 m  24 %\n");
+}
+
+static double number(const struct json_node *object, const char *name)
+{
+    const struct json_node *node = json_find(object, name);
+    assert_true(node && node->type == JSON_NUMBER);
+    return node->number;
+}
+
+static void json_has_the_figures_as_they_are(void **state)
+{
+    struct bench *b = *state;
+    struct arena *a = b->room.a;
+    struct json_out *top = json_out_create();
+    app_lay_json(a, top, &b->layout, UNITS_CM);
+    const char *text = json_out_print(a, top);
+    json_out_destroy(top);
+    const struct json_node *root = json_parse(a, "j", text, strlen(text), b->room.errs);
+    assert_near(number(root, "length_mm"), 450, 1e-9);
+    assert_near(number(root, "to_buy_mm"), 500, 1e-9);
+    assert_near(number(root, "used"), 150000 / (1415.0 * 450), 1e-12);
+    assert_near(number(json_find(root, "as_it_lies"), "width_mm"), 707.5, 1e-9);
+    assert_null(json_find(root, "spare_mm"));
+    const struct json_node *pocket = json_find(root, "pieces")->first->next;
+    assert_string_equal(json_find(pocket, "name")->text, "Pocket");
+    assert_near(number(pocket, "from_cut_end_mm"), 300, 1e-9);
+    assert_near(number(pocket, "from_near_edge_mm"), 50, 1e-9);
+    assert_int_equal(json_find(pocket, "held")->type, JSON_TRUE);
+    assert_int_equal(json_find(pocket, "outline_mm")->count, 4);
+    assert_true(json_find(root, "making_ready")->count > 3);
+}
+
+#define bench_test(f) cmocka_unit_test_setup_teardown((f), open_bench, room_close)
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        bench_test(what_is_needed_is_told_with_what_to_buy),
+        bench_test(in_inches_shops_cut_by_eighths_of_a_yard),
+        bench_test(each_piece_is_told_with_its_place_and_turn),
+        bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
+        bench_test(other_widths_stand_in_a_table),
+        bench_test(json_has_the_figures_as_they_are),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}

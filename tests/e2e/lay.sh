@@ -1,0 +1,98 @@
+#!/bin/sh
+# Layouts by commands: lay.sh CHALKLIGHT TOP PYTHON [--prove]: GEOS looks for overlaps, too, by python3-shapely
+. "$2/tests/e2e/expect.sh"
+python=$3
+prove=${4-}
+check() {
+    expect 0 "$python" "$top/tests/e2e/lay_check.py" "$@" $prove
+}
+lay() {
+    expect 0 "$chalklight" lay "$@"
+}
+pattern="$demo/pinafore.json"
+job="$work/a.job"
+expect 0 "$chalklight" job "$pattern" --body "$demo/guide.json" --view A --out "$job"
+expect 0 "$chalklight" draft "$job" --out "$work/draft.svg" --json
+cp "$work/out" "$work/draft.json"
+
+# Found, told, kept and drawn; the same again changes nothing.
+lay "$job" --rounds 1 --out "$work/a.svg"
+said "Fabric, 150 cm wide, folded lengthwise"
+said "Nothing was said of this cloth; that is a usual one."
+said "of washed cloth. Buy "
+said "Cloth used: "
+said "Bib front "
+said "Making the cloth ready"
+said "Interfacing, 90 cm wide"
+is_there "$work/a-fabric.svg"
+is_there "$work/a-interfacing.svg"
+is_not_there "$job.old"
+cp "$job" "$work/first.job"
+lay "$job" --rounds 1 --for fabric --out "$work/f.json" --json
+cp "$work/out" "$work/again.json"
+expect 0 cmp "$job" "$work/first.job"
+check "$work/f.json" "$work/a-fabric.svg" --drafted "$work/draft.json"
+check "$work/again.json" "$work/a-fabric.svg"
+lay "$job" --rounds 1 --for interfacing --json
+cp "$work/out" "$work/interfacing.json"
+check "$work/interfacing.json" "$work/a-interfacing.svg"
+expect 0 "$chalklight" check "$job"
+# Of a pattern nothing is kept; the same seed finds the same.
+lay "$pattern" --body "$demo/guide.json" --view A --for fabric --rounds 1 --out "$work/p.svg"
+expect 0 cmp "$work/p.svg" "$work/a-fabric.svg"
+expect 1 "$chalklight" lay "$pattern" --body "$demo/guide.json" --view A --for fabric --rounds 1 --out "$work/p.svg"
+told "is there already"
+
+# Other cloth: 5 % of warp and 4 % of weft gone in the wash; 1.6 m are 1.52 m washed.
+cat >"$work/linen.json" <<'END'
+{ "chalklight": "cloth", "version": 1, "name": "Blue linen", "unit": "cm", "kind": "woven", "width": 140,
+  "shrinkage": { "along": 5, "across": 4 }, "spread": "single" }
+END
+lay "$job" --on "$work/linen.json" --rounds 0 --for fabric --json
+cp "$work/out" "$work/linen.out"
+said '"name": "Blue linen"'
+is_there "$job.old"
+check "$work/linen.out"
+lay "$job" --rounds 0 --for fabric
+said "Fabric “Blue linen”, 140 cm wide, in a single layer"
+said "because it shrinks by 5 %"
+for spread in single folded "folded to 45 cm" "to the middle" across; do
+    lay "$job" --spread "$spread" --width "160 cm" --rounds 0 --for fabric --json
+    cp "$work/out" "$work/spread.json"
+    check "$work/spread.json"
+done
+lay "$pattern" --body "$demo/keeper.json" --view C --for fabric --rounds 1 --widths --unit in
+said " yd"
+said "  width "
+lay "$pattern" --body "$demo/guide.json" --view C --rounds 0 --seed 18446744073709551615
+
+# What is held in place stays to the last digit.
+awk '!done && sub(/"piece": "[^"]*",/, "& \"held\": true,") { done = 1 } { print }' "$job" >"$work/held.job"
+place() {
+    grep -m 1 '"turn"' "$work/held.job"
+    grep -m 1 '"shift"' "$work/held.job"
+}
+place >"$work/held"
+lay "$work/held.job" --keep-held --seed 7 --rounds 0 --for fabric
+said "held in place"
+place >"$work/still"
+expect 0 cmp "$work/held" "$work/still"
+lay "$job" --keep-held --rounds 0 --for fabric
+told "no piece of the fabric is held in place"
+
+# Too short: what does not fit is named, the rest is laid.
+sed 's/"width": 140/"width": 140, "length": 60/' "$work/linen.json" >"$work/short.json"
+lay "$job" --on "$work/short.json" --rounds 0 --for fabric
+said "at hand"
+said "not fit: “"
+
+# Other pieces do not lie where those lay.
+expect 0 "$chalklight" alter "$work/held.job" --alter "fuller bust by 2 cm"
+told "their layout was taken off the cloth"
+expect 1 grep -q laid "$work/held.job"
+
+# Ctrl-C keeps the best so far.
+expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$job" --seconds 600
+said "of washed cloth"
+told "the best layout so far is kept"
+finish
