@@ -110,6 +110,7 @@ static bool make_free(struct seeker *s, const struct trial *t, size_t item, stru
     struct refining *r = &s->refining;
     double step = t->tables->step;
     refine_begin(r, item, *place, length, length + t->task->width);
+    place->shift.x = task_nearest_along(r->shape, length, place->shift.x); /* the last cell may lie past the end */
     double cost = refine_descend(r, &place->shift, refine_cost(r, place->shift), step, step / 8);
     if (cost > 0)
         cost = refine_meet(r, &place->shift, cost, 2 * step);

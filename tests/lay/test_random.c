@@ -1,0 +1,389 @@
+/* Random jobs of 1 to 60 pieces in all spreads: whatever is laid lies on the cloth, nothing over anything else, by the
+ * rules, and no piece is lost. Asked of GEOS and by this file's own arithmetic, not by lay_judge. The first argument is
+ * how many jobs. */
+#include "lay/laying.h"
+
+#include <geos_c.h>
+#include <stdlib.h>
+
+static size_t job_count = 60;
+
+enum { SEARCHED = 14 }; /* items up to which a lay is searched on: of more the first one is looked at */
+
+/* A generator of its own (Lehmer, Park and Miller 1988), so that jobs are the same everywhere. */
+static uint64_t draw_state;
+
+static double draw(void)
+{
+    draw_state = draw_state * 48271 % 2147483647;
+    return (double)draw_state / 2147483647;
+}
+
+static int draw_to(int most)
+{
+    return (int)(draw() * (most + 1));
+}
+
+static double draw_mm(double from, double to)
+{
+    return floor(from + draw() * (to - from));
+}
+
+/* A piece around a middle, or with its left edge, which is a fold, upright. */
+static const char *drawn_piece(struct room *room, int number, bool fold)
+{
+    int corners = 3 + draw_to(6);
+    const char *points = "", *path = "";
+    double width = draw_mm(40, fold ? 200 : 260), height = draw_mm(60, 500);
+    for (int i = 0; i < corners; i++) {
+        double angle = (fold ? -90 + 180.0 * i / (corners - 1) : 360.0 * i / corners) * 3.14159265358979 / 180;
+        double reach = 0.55 + 0.45 * draw(), x = width * reach * cos(angle), y = height / 2 * reach * sin(angle);
+        if (fold && (i == 0 || i == corners - 1))
+            x = 0;
+        points = base_arena_print(room->a, "%s%s'p%d': [%.3f, %.3f]", points, i ? ", " : "", i, x, y);
+        path = base_arena_print(room->a, "%s%s'p%d'", path, i ? ", " : "", i);
+    }
+    const char *edges = fold ? base_arena_print(room->a,
+                                                "{ 'name': 'e', 'path': [%s] },"
+                                                "{ 'name': 'f', 'path': ['p%d', 'p0'] }",
+                                                path, corners - 1)
+                             : base_arena_print(room->a, "{ 'name': 'e', 'path': [%s, 'p0'] }", path);
+    const char *match =
+        draw() < 0.3 && corners > 3 && !fold ? ", 'lines': [ { 'kind': 'match', 'from': 'm', 'to': 'n' } ]" : "";
+    return base_arena_print(room->a,
+                            "{ 'name': 'q%d', 'points': { %s, 'm': [-5, 0], 'n': [5, 0] }, 'outline': [ %s ]%s%s }",
+                            number, points, edges, fold ? ", 'fold': 'f'" : "", match);
+}
+
+static const char *drawn_rectangle(struct room *room, int number)
+{
+    return base_arena_print(room->a, "{ 'name': 'q%d', 'rectangle': { 'width': %.0f, 'height': %.0f } }", number,
+                            draw_mm(30, 300), draw_mm(30, 500));
+}
+
+/* Pieces and a cutting list of at most `most` pieces in all. */
+static void drawn_list(struct room *room, int most, const char **pieces, const char **cuts)
+{
+    *pieces = *cuts = "";
+    for (int i = 0; most > 0 && i < 14; i++) {
+        double kind = draw();
+        bool fold = kind < 0.25;
+        const char *piece = kind < 0.5    ? drawn_piece(room, i, fold)
+                            : kind < 0.75 ? drawn_piece(room, i, false)
+                                          : drawn_rectangle(room, i);
+        int count = 1 + draw_to(most < 6 ? most - 1 : 5), hand = draw_to(3);
+        const char *how = "";
+        if (!fold && hand == 0 && count > 1)
+            how = base_arena_print(room->a, "'pairs': %d", count / 2);
+        else
+            how = base_arena_print(room->a, "'count': %d%s", count,
+                                   fold || hand < 2 ? ""
+                                   : hand == 2      ? ", 'hand': 'left'"
+                                                    : ", 'hand': 'right'");
+        *pieces = base_arena_print(room->a, "%s%s%s", *pieces, i ? ", " : "", piece);
+        *cuts = base_arena_print(room->a, "%s%s{ 'piece': 'q%d', %s }", *cuts, i ? ", " : "", i, how);
+        most -= count;
+    }
+}
+
+static struct cloth drawn_cloth(struct room *room, int job)
+{
+    struct cloth c = { .width_mm = draw_mm(700, 1600), .spread = (enum cloth_spread_kind)(job % 5) };
+    c.selvage_mm = draw() < 0.5 ? 0 : 12.5;
+    c.fold_depth_mm = draw_mm(150, c.width_mm / 2 - 20);
+    c.one_way = draw() < 0.3;
+    c.sides_alike = draw() < 0.2;
+    c.wrong_side_up = draw() < 0.3;
+    c.gap_mm = draw() < 0.5 ? 0 : draw_mm(1, 8);
+    c.length_mm = draw() < 0.3 ? draw_mm(800, 3000) : 0;
+    c.grain_tolerance_deg = draw() < 0.1 ? 2 : 0;
+    if (draw() < 0.2)
+        c.repeat = (struct cloth_repeat){ .along_mm = draw_mm(20, 120), .line_along_mm = 15 };
+    if (c.length_mm > 0 && draw() < 0.5) {
+        struct cloth_path *fault = base_arena_alloc(room->a, 1, sizeof *fault);
+        double x = draw_mm(0, 700), y = draw_mm(0, 600);
+        const vec2 corners[] = { { x, y }, { x + 60, y }, { x + 30, y + 70 } };
+        fault->path = geometry_path_copy(room->a, (struct geometry_path){ (vec2 *)(uintptr_t)corners, 3, true });
+        c.faults = fault;
+        c.fault_count = 1;
+    }
+    return c;
+}
+
+/* --- the check --- */
+
+struct checking {
+    struct room *room;
+    const struct laying *l;
+    const struct lay *lay;
+    GEOSContextHandle_t geos;
+    GEOSGeometry **shapes;
+    int job;
+};
+
+#define must(c, holds)                                                                                                 \
+    do {                                                                                                               \
+        if (!(holds))                                                                                                  \
+            fail_msg("job %d: must hold: %s", (c)->job, #holds);                                                       \
+    } while (0)
+
+/* Mirrored, turned, shifted: by libm. */
+static vec2 moved(const struct geometry_motion *m, vec2 p)
+{
+    double angle = m->turn_deg * 3.141592653589793 / 180, x = m->mirror ? -p.x : p.x;
+    return (vec2){ x * cos(angle) - p.y * sin(angle) + m->shift.x, x * sin(angle) + p.y * cos(angle) + m->shift.y };
+}
+
+static GEOSGeometry *polygon(GEOSContextHandle_t geos, struct geometry_path path, const struct geometry_motion *m)
+{
+    GEOSCoordSequence *ring = GEOSCoordSeq_create_r(geos, (unsigned)path.count + 1, 2);
+    for (size_t i = 0; i <= path.count; i++) {
+        vec2 p = path.points[i % path.count];
+        vec2 at = m ? moved(m, p) : p;
+        GEOSCoordSeq_setXY_r(geos, ring, (unsigned)i, at.x, at.y);
+    }
+    return GEOSGeom_createPolygon_r(geos, GEOSGeom_createLinearRing_r(geos, ring), NULL, 0);
+}
+
+static double area(GEOSContextHandle_t geos, const GEOSGeometry *g)
+{
+    double a = 0;
+    GEOSArea_r(geos, g, &a);
+    return a;
+}
+
+static double common(GEOSContextHandle_t geos, const GEOSGeometry *a, const GEOSGeometry *b)
+{
+    GEOSGeometry *both = GEOSIntersection_r(geos, a, b);
+    double found = both ? area(geos, both) : INFINITY;
+    GEOSGeom_destroy_r(geos, both);
+    return found;
+}
+
+static void check_pair(const struct checking *c, size_t i, size_t k)
+{
+    double smaller = fmin(area(c->geos, c->shapes[i]), area(c->geos, c->shapes[k])), apart = 0;
+    must(c, common(c->geos, c->shapes[i], c->shapes[k]) <= 1e-6 * smaller);
+    if (c->l->cloth.gap_mm > 0) {
+        GEOSDistance_r(c->geos, c->shapes[i], c->shapes[k], &apart);
+        must(c, apart >= c->l->cloth.gap_mm - 1e-3);
+    }
+}
+
+/* The bands of the spread once more, from its description. */
+static bool lies_in_a_band(const struct checking *c, const struct lay_item *it, double from, double to)
+{
+    const struct cloth *cloth = &c->l->cloth;
+    double u = cloth->width_mm - 2 * cloth->selvage_mm, d = cloth->fold_depth_mm, near = 1e-4;
+    switch (cloth->spread) {
+    case CLOTH_SINGLE:
+        return it->layers == 1 && from > -near && to < u + near;
+    case CLOTH_FOLDED:
+        return it->layers == 2 && from > -near && to < u / 2 + near;
+    case CLOTH_FOLDED_TO:
+        return it->layers == 2 ? from > -near && to < d + near : from > d - near && to < u - d + near;
+    case CLOTH_TO_MIDDLE:
+        return it->layers == 2 && from > -near && to < u / 2 + near && (to < u / 4 + near || from > u / 4 - near);
+    case CLOTH_FOLDED_ACROSS:
+        return it->layers == 2 && from > -near && to < u + near;
+    }
+    return false;
+}
+
+static void check_turn(const struct checking *c, size_t i)
+{
+    const struct lay_item *it = &c->l->task.items[i];
+    const struct geometry_motion *m = &c->lay->places[i].motion;
+    vec2 foot = moved(m, (vec2){ it->piece->grain[0].x, it->piece->grain[0].y });
+    vec2 head = moved(m, (vec2){ it->piece->grain[1].x, it->piece->grain[1].y });
+    double off = atan2(fabs(head.y - foot.y), fabs(head.x - foot.x)) * 180 / 3.141592653589793;
+    must(c, off <= c->l->cloth.grain_tolerance_deg + 1e-6);
+    must(c, !c->l->cloth.one_way || head.x > foot.x);
+}
+
+static void check_fold(const struct checking *c, size_t i)
+{
+    const struct lay_item *it = &c->l->task.items[i];
+    double u = c->l->cloth.width_mm - 2 * c->l->cloth.selvage_mm;
+    if (!it->on_fold)
+        return;
+    must(c, it->piece->has_fold && it->copies == 1);
+    for (int e = 0; e < 2; e++) {
+        double y = moved(&c->lay->places[i].motion, (vec2){ it->piece->fold[e].x, it->piece->fold[e].y }).y;
+        must(c, fabs(y) < 1e-6 || (c->l->cloth.spread == CLOTH_TO_MIDDLE && fabs(y - u / 2) < 1e-6));
+    }
+}
+
+static void check_stripes(const struct checking *c, size_t i)
+{
+    const struct draft_piece *piece = c->l->task.items[i].piece;
+    double step = c->l->cloth.repeat.along_mm;
+    for (size_t k = 0; step > 0 && k < piece->line_count; k++)
+        if (piece->lines[k].kind == PATTERN_LINE_MATCH) {
+            vec2 at = moved(&c->lay->places[i].motion, (vec2){ piece->lines[k].ends[0].x, piece->lines[k].ends[0].y });
+            if (c->l->cloth.grain_tolerance_deg == 0)
+                must(c, fabs(remainder(at.x - c->l->cloth.repeat.line_along_mm, step)) < 1e-6);
+        }
+}
+
+static void check_item(const struct checking *c, size_t i)
+{
+    const struct lay_item *it = &c->l->task.items[i];
+    struct geometry_box box = geometry_box_empty();
+    for (size_t k = 0; k < it->piece->cut.path.count; k++) {
+        vec2 p = moved(&c->lay->places[i].motion, it->piece->cut.path.points[k]);
+        box = geometry_box_join(box, (struct geometry_box){ p, p });
+    }
+    double layers = c->l->cloth.spread == CLOTH_FOLDED_ACROSS ? 2 : 1;
+    must(c, box.min.x > -1e-4);
+    must(c, c->l->cloth.length_mm == 0 || box.max.x < c->l->cloth.length_mm / layers + 1e-4);
+    must(c, lies_in_a_band(c, it, box.min.y, box.max.y));
+    for (size_t b = 0; b < c->l->task.spread.blocked_count; b++) {
+        GEOSGeometry *fault = polygon(c->geos, c->l->task.spread.blocked[b].path, NULL);
+        must(c, common(c->geos, c->shapes[i], fault) <= 1e-6 * area(c->geos, fault));
+        GEOSGeom_destroy_r(c->geos, fault);
+    }
+    check_turn(c, i);
+    check_fold(c, i);
+    check_stripes(c, i);
+    for (size_t k = i + 1; k < c->l->task.item_count; k++)
+        if (c->shapes[k])
+            check_pair(c, i, k);
+}
+
+/* A piece that is said to be its own mirror image is: what sticks out of it is nothing. */
+static bool is_own_image(const struct checking *c, const struct draft_piece *piece)
+{
+    struct geometry_path path = piece->cut.path;
+    struct geometry_box box = geometry_path_box(path);
+    GEOSGeometry *one = polygon(c->geos, path, NULL);
+    double least = INFINITY;
+    for (int flip = 0; flip < 2; flip++) {
+        struct geometry_motion m = { .mirror = true, .turn_deg = flip ? 180 : 0 };
+        m.shift = (vec2){ flip ? 0 : box.min.x + box.max.x, flip ? box.min.y + box.max.y : 0 };
+        GEOSGeometry *other = polygon(c->geos, path, &m);
+        least = fmin(least, area(c->geos, one) - common(c->geos, one, other));
+        GEOSGeom_destroy_r(c->geos, other);
+        if (c->l->cloth.one_way)
+            break;
+    }
+    double whole = area(c->geos, one);
+    GEOSGeom_destroy_r(c->geos, one);
+    return least < 1e-3 * whole;
+}
+
+/* What is cut of a line: right ones, left ones, and those that are either. */
+static void check_line(const struct checking *c, int cut)
+{
+    const struct draft_cut *want = &c->l->draft.cuts[cut];
+    int right = 0, left = 0, either = 0;
+    for (size_t i = 0; i < c->l->task.item_count; i++) {
+        const struct lay_item *it = &c->l->task.items[i];
+        if (it->cut != cut)
+            continue;
+        bool alike = it->on_fold || c->l->cloth.sides_alike || (it->own_image && is_own_image(c, it->piece));
+        if (alike)
+            either += it->copies;
+        else if (it->copies == 2) {
+            must(c, it->layers == 2);
+            left++, right++;
+        } else if (it->layers == 2) /* either of the two is left over */
+            *(it->hand == PATTERN_LEFT ? &left : &right) += 1;
+        else {
+            bool mirrored = c->lay->places[i].is_laid ? c->lay->places[i].motion.mirror : it->mirrored;
+            *(mirrored != c->l->cloth.wrong_side_up ? &left : &right) += 1;
+        }
+    }
+    int want_left = want->hand == PATTERN_LEFT ? want->count : want->hand == PATTERN_PAIRS ? want->count / 2 : 0;
+    must(c, left + right + either == want->count);
+    must(c, either || left == want_left);
+}
+
+static void check_lay(const struct checking *c)
+{
+    size_t left_out = 0;
+    for (size_t i = 0; i < c->l->task.item_count; i++) {
+        c->shapes[i] = NULL;
+        left_out += !c->lay->places[i].is_laid;
+        if (c->lay->places[i].is_laid)
+            c->shapes[i] = polygon(c->geos, c->l->task.items[i].piece->cut.path, &c->lay->places[i].motion);
+    }
+    must(c, left_out == c->lay->left_out);
+    must(c, left_out == 0 || c->l->cloth.length_mm > 0);
+    for (size_t i = 0; i < c->l->task.item_count; i++)
+        if (c->shapes[i])
+            check_item(c, i);
+    for (size_t k = 0; k < c->l->draft.cut_count; k++)
+        check_line(c, (int)k);
+    for (size_t i = 0; i < c->l->task.item_count; i++)
+        GEOSGeom_destroy_r(c->geos, c->shapes[i]);
+}
+
+static struct lay found(struct room *room, const struct lay_task *task, struct base_pool *pool)
+{
+    struct lay_search *s = lay_search_begin(task, NULL, 3, pool, room->errs);
+    assert_non_null(s);
+    if (task->item_count <= SEARCHED)
+        lay_search_round(s, NULL);
+    struct lay lay = lay_search_best(room->a, s);
+    lay_search_end(s);
+    return lay;
+}
+
+static void is_the_same(const struct checking *c, const struct lay *other)
+{
+    for (size_t i = 0; i < c->l->task.item_count; i++) {
+        const struct geometry_motion *m = &c->lay->places[i].motion, *n = &other->places[i].motion;
+        must(c, m->mirror == n->mirror && m->turn_deg == n->turn_deg);
+        must(c, m->shift.x == n->shift.x && m->shift.y == n->shift.y);
+    }
+}
+
+/* False: nothing could be laid, which was told. */
+static bool run_job(struct room *room, int job, struct base_pool *pool, GEOSContextHandle_t geos)
+{
+    const char *pieces, *cuts;
+    draw_state = 1 + (uint64_t)job * 7919;
+    for (int i = 0; i < 5; i++)
+        draw();
+    drawn_list(room, 1 + draw_to(draw() < 0.8 ? 11 : 59), &pieces, &cuts);
+    struct laying *l = laying_of(room, pieces, "", cuts);
+    if (!laying_make(room, l, drawn_cloth(room, job), PATTERN_FABRIC)) {
+        assert_true(room->errs->faults > 0);
+        return false;
+    }
+    struct lay lay = found(room, &l->task, NULL);
+    struct checking c = { room, l, &lay, geos, base_arena_alloc(room->a, l->task.item_count, sizeof(void *)), job };
+    check_lay(&c);
+    if (job % 6 == 0) {
+        struct lay again = found(room, &l->task, pool);
+        is_the_same(&c, &again);
+    }
+    return true;
+}
+
+static void random_jobs_are_laid_by_the_rules(void **state)
+{
+    (void)state;
+    struct base_pool *pool = base_pool_create(2);
+    GEOSContextHandle_t geos = GEOS_init_r();
+    size_t laid = 0;
+    for (size_t job = 0; job < job_count; job++) {
+        struct room room;
+        room_init(&room);
+        laid += run_job(&room, (int)job, pool, geos);
+        room_finish(&room);
+    }
+    GEOS_finish_r(geos);
+    base_pool_destroy(pool);
+    print_message("%zu of %zu jobs could be laid\n", laid, job_count);
+    assert_true(laid * 3 >= job_count);
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = { cmocka_unit_test(random_jobs_are_laid_by_the_rules) };
+    if (argc > 1)
+        job_count = strtoul(argv[1], NULL, 10);
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
