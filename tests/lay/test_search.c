@@ -29,7 +29,7 @@ static void rectangles_fill_the_cloth(void **state)
 {
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", laying_cloth(400, CLOTH_SINGLE));
-    struct lay lay = best_after(room, &l->task, NULL, 20);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 0);
     assert_near(lay.length_mm, 300, 1e-3);
@@ -46,7 +46,7 @@ static void a_gap_is_kept_between_pieces_but_not_at_edges(void **state)
     struct cloth cloth = laying_cloth(430, CLOTH_SINGLE);
     cloth.gap_mm = 10;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 20);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 310, 1e-3);
 }
@@ -72,7 +72,7 @@ static void two_folds_take_two_fronts(void **state)
 {
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 2 }", laying_cloth(800, CLOTH_TO_MIDDLE));
-    struct lay lay = best_after(room, &l->task, NULL, 20);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 600, 0.5);
     double folds[2];
@@ -90,13 +90,13 @@ static void one_way_cloth_has_all_pieces_the_same_way_up(void **state)
     struct cloth cloth = laying_cloth(1200, CLOTH_SINGLE);
     cloth.one_way = true;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 4 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 5);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     for (size_t i = 0; i < 4; i++)
         assert_near(lay.places[i].motion.turn_deg, -90, 1e-9);
     cloth.one_way = false; /* head to tail three lie within 600, and the fourth beside them: 350 each and 400 at last */
     l = laying_soundly(room, "{ 'piece': 'front', 'count': 2 }", cloth);
-    lay = best_after(room, &l->task, NULL, 5);
+    lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
 }
 
@@ -113,7 +113,7 @@ static void stripes_match_at_match_lines(void **state)
     struct cloth cloth = laying_cloth(150, CLOTH_SINGLE);
     cloth.repeat = (struct cloth_repeat){ .along_mm = 70, .line_along_mm = 30, .uneven = true };
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    struct lay lay = best_after(room, &l->task, NULL, 5);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     /* one after the other, 150 long, in steps of 70: 50, 260, 470 */
     assert_near(lay.length_mm, 470 + 150, 1e-6);
@@ -123,7 +123,7 @@ static void stripes_match_at_match_lines(void **state)
     }
     cloth.repeat.uneven = false;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    lay = best_after(room, &l->task, NULL, 5);
+    lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     /* turned round from 0 to 150, as drawn from 190 to 340, turned round from 350 to 500 */
     assert_near(lay.length_mm, 500, 1e-6);
@@ -136,7 +136,7 @@ static void a_short_cloth_leaves_pieces_out(void **state)
     struct cloth cloth = laying_cloth(400, CLOTH_SINGLE);
     cloth.length_mm = 500;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }, { 'piece': 'tie', 'count': 4 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 5);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 1); /* the front is 600 long */
     assert_false(lay.places[0].is_laid);
@@ -144,7 +144,7 @@ static void a_short_cloth_leaves_pieces_out(void **state)
     assert_near(lay_figures_of(&lay, UNITS_CM).spare_mm, 500 - 150, 1e-3);
     cloth.length_mm = 200; /* one row of four */
     l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", cloth);
-    lay = best_after(room, &l->task, NULL, 5);
+    lay = best_after(room, &l->task, NULL, 3);
     assert_int_equal(lay.left_out, 2);
 }
 
@@ -153,7 +153,7 @@ static void what_is_held_stays_and_others_lie_around_it(void **state)
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", laying_cloth(400, CLOTH_SINGLE));
     struct lay_place pins[8] = { [3] = { true, true, { .turn_deg = -90, .shift = { 10, 250 } } } };
-    struct lay lay = best_after(room, &l->task, pins, 10);
+    struct lay lay = best_after(room, &l->task, pins, 3);
     nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 0);
     assert_true(lay.places[3].is_pinned);
@@ -207,7 +207,7 @@ static void nothing_lies_on_faults(void **state)
     cloth.faults = &fault;
     cloth.fault_count = 1;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 10);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
     nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 300, 1e-3);
 }
