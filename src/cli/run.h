@@ -126,6 +126,7 @@ int cli_run_arrange(struct cli_run *run);
 int cli_run_lift(struct cli_run *run);
 int cli_run_lay(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
+int cli_run_tear(struct cli_run *run);
 int cli_run_sheet(struct cli_run *run);
 int cli_run_size(struct cli_run *run);
 int cli_run_job(struct cli_run *run);

@@ -13,8 +13,8 @@ static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
                                      "what was changed on one side did not reach the other" };
 
 static const struct err_kind fuller = { "fit.fullness", ERR_WARNING,
-                                        "seam “{0}” goes with the width that was given: {1} on one side, {2} on the "
-                                        "other, so one is gathered to the other at a ratio of {3}" };
+                                        "seam “{0}” goes with the width that was given: {1} are gathered to {2} "
+                                        "({3} : 1)" };
 
 static bool are_cut(const struct pattern_seam *seam, const bool *is_cut)
 {
@@ -83,8 +83,7 @@ static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam
 {
     double more = fmax(m->length_mm[0], m->length_mm[1]), less = fmin(m->length_mm[0], m->length_mm[1]);
     const char *ratio = base_arena_print(errs->arena, "%.2f", more / less);
-    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_MM(m->length_mm[0]), ERR_MM(m->length_mm[1]),
-             ERR_TEXT(ratio));
+    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_MM(more), ERR_MM(less), ERR_TEXT(ratio));
 }
 
 static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)

@@ -62,7 +62,7 @@ static struct tearing_gathers gathers_in(struct choosing *c, const struct draft_
     int hem_edge = (g->edge + OPPOSITE) % 4;
     if (!is_sewn_to(pattern, need->piece->index, hem_edge))
         hem = fit_sewn_mm(sized, need->piece->index, hem_edge) * halves(c, need->piece) * need->count;
-    return (struct tearing_gathers){ pattern->seams[g->seam].name, m.length_mm[g->side] / m.length_mm[!g->side], hem };
+    return (struct tearing_gathers){ pattern->seams[g->seam].name, m.length_mm[g->side], m.length_mm[!g->side], hem };
 }
 
 static void find_gathered(struct choosing *c)
@@ -162,7 +162,8 @@ static struct tearing_change *changes_of(struct choosing *c, size_t first, size_
     return changes;
 }
 
-/* Keeps a choice of other widths that can be drafted and still is gathered. */
+/* Keeps a choice of other widths that can be drafted and still is gathered; fewer gathers only where that saves cloth.
+ */
 static void offer(struct choosing *c, enum tearing_choice_kind kind, struct tearing_change *changes, size_t first,
                   size_t count)
 {
@@ -172,11 +173,13 @@ static void offer(struct choosing *c, enum tearing_choice_kind kind, struct tear
     for (size_t i = 0; sized && i < count; i++) {
         is_change = is_change || fabs(changes[i].width_mm - need_of(c, first + i)->width_mm) > WORTH_MM;
         changes[i].is = gathers_in(c, sized, first + i);
-        is_gathered = is_gathered && changes[i].is.ratio > FIT_MOST_EASE;
+        is_gathered = is_gathered && changes[i].is.from_mm > FIT_MOST_EASE * changes[i].is.to_mm;
     }
     if (!is_gathered || !is_change)
         return;
     choice.length_mm = length_so(c, changes, count);
+    if (kind == TEARING_SPARER && choice.length_mm > c->plan->length_mm - WORTH_MM)
+        return;
     reckon_strips(c, &choice);
     add(c, choice);
 }

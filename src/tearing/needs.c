@@ -11,7 +11,7 @@ enum { RIGHT_EDGE = 1, LEFT_EDGE = 3 }; /* of a rectangle */
 
 static const struct err_kind pieced = {
     "tearing.pieced", ERR_WARNING,
-    "“{0}” is cut {1} wide, and the cloth has only {2}: it is sewn of {3} parts side by side, one more seam for each; "
+    "“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts side by side, one more seam for each; "
     "wider cloth or a narrower piece needs none"
 };
 

@@ -6,13 +6,13 @@
 
 static const struct err_kind no_tear = { "tearing.no_tear", ERR_FAULT, "there is no tearing plan: {0}" };
 static const struct err_kind no_width = { "tearing.no_width", ERR_FAULT,
-                                          "cloth {0} wide has nothing left once {1} of selvage is taken off on either "
+                                          "cloth {0} wide has nothing left once {1} of selvedge is taken off on either "
                                           "side: measure both again" };
 static const struct err_kind no_rectangle = { "tearing.no_rectangle", ERR_FAULT,
                                               "no rectangle is cut of the {0}, so there is nothing to tear; lay its "
                                               "pieces out instead" };
 static const struct err_kind scrap = { "tearing.scrap", ERR_FAULT,
-                                       "a scrap has no selvages to tear between; lay its pieces out instead" };
+                                       "a scrap has no selvedges to tear between; lay its pieces out instead" };
 static const struct err_kind too_many = {
     "tearing.too_many", ERR_FAULT, "{0} rectangles are too many for one plan, which takes {1}; plan them in parts"
 };

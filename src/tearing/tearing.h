@@ -71,7 +71,7 @@ bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct 
 /* What one gathered edge comes to. */
 struct tearing_gathers {
     const char *seam;
-    double ratio;  /* longer side over shorter, as sewn */
+    double from_mm, to_mm; /* as sewn; of the whole side of the seam that it lies on */
     double hem_mm; /* girth of the edges opposite, of all that are cut, as sewn; 0: they are sewn to something */
 };
 

@@ -1,0 +1,293 @@
+#include "app/tear_report.h"
+
+#include "app/cloth_words.h"
+#include "app/columns.h"
+#include "base/buffer.h"
+#include "base/text.h"
+
+#include <ctype.h>
+#include <math.h>
+
+#define SEEN_MM 0.5
+#define LEFT_MM 10.0    /* a strip's rest under that is not worth a line */
+#define CLIP_MM 25.0    /* into the selvedge to begin a tear … */
+#define CLIP_IN_MM 25.4 /* … about an inch (common practice, no source) */
+
+enum { CELLS = 6 }; /* of a table of strips or of choices */
+
+static const char *length(const struct export_words *w, double mm)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(w->a, units_print_length(text, units_on_tape(mm, w->unit), w->unit));
+}
+
+static const char *label_of(const struct export_words *w, const struct tearing_need *need)
+{
+    const char *label = base_text_one_line(w->a, need->piece->label);
+    return need->parts > 1 ? base_arena_print(w->a, "%s (1/%d)", label, need->parts) : label;
+}
+
+/* --- the cloth ---------------------------------------------------------------------------------------------------- */
+
+static void add_cloth(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
+{
+    const struct cloth *cloth = p->task->cloth;
+    char *material = base_arena_copy_text(w->a, pattern_cloth_name(p->task->material));
+    bool shrinks = cloth_washed_width(cloth) < cloth->width_mm;
+    material[0] = (char)toupper((unsigned char)material[0]);
+    base_buffer_print(out, "%s", material);
+    if (cloth->name)
+        base_buffer_print(out, ": “%s”", base_text_one_line(w->a, cloth->name));
+    base_buffer_print(out, ", %s wide, %s without selvedges%s\n", length(w, cloth->width_mm),
+                      length(w, cloth_usable_width(cloth)), shrinks ? " once it is washed" : "");
+}
+
+static void add_need(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
+{
+    const char *needs = app_cloth_needed(w->a, p->length_mm, w->unit);
+    if (isnan(p->spare_mm))
+        base_buffer_print(out, "  This tearing plan needs %s of washed cloth. Buy %s%s.\n", needs,
+                          app_cloth_to_buy(w->a, p->to_buy_mm, w->unit), app_cloth_because(w->a, p->task->cloth));
+    else if (p->spare_mm >= 0)
+        base_buffer_print(out, "  This tearing plan needs %s of washed cloth; of the %s at hand %s are left over.\n",
+                          needs, app_cloth_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
+                          app_cloth_left(w->a, p->spare_mm, w->unit));
+    base_buffer_print(out, "  Cloth used: %.0f %%.", 100 * p->used);
+    if (!isnan(p->other_mm))
+        base_buffer_print(out, " Strips %s would need %s%s.", p->task->along ? "across the cloth" : "along the cloth",
+                          app_cloth_needed(w->a, p->other_mm, w->unit), p->task->along ? "" : " (--along)");
+    base_buffer_print(out, "\n");
+}
+
+/* --- what to do --------------------------------------------------------------------------------------------------- */
+
+static void add_squaring(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
+{
+    double off = t->plan->task->off_square_mm;
+    base_buffer_print(out,
+                      "\n  1  Square the end: at its shortest point snip the selvedge %s deep, tear across to the "
+                      "other one and snip that.\n",
+                      length(w, w->unit == UNITS_IN ? CLIP_IN_MM : CLIP_MM));
+    if (t->off_square_told && off > 0)
+        base_buffer_print(out, "     It is %s off square: so much is lost.\n", length(w, off));
+    else if (!t->off_square_told)
+        base_buffer_print(out, "     By how much one selvedge was longer is lost, too, and not counted here "
+                               "(--off-square).\n");
+    base_buffer_print(out, "  2  Measure the length again: from the torn end %s are needed.\n",
+                      app_cloth_needed(w->a, t->plan->length_mm - off, w->unit));
+}
+
+static void add_steps(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
+{
+    const struct tearing_plan *p = t->plan;
+    double margin = p->task->margin_mm;
+    add_squaring(out, w, t);
+    if (p->task->along)
+        base_buffer_print(out,
+                          "  3  Tear off one length: from the torn end %s%s. Take the selvedges off, and tear it along "
+                          "into the strips below, each place measured from the near edge.\n",
+                          length(w, p->start_mm + p->strip_length_mm + 2 * margin),
+                          p->start_mm > SEEN_MM
+                              ? base_arena_print(w->a, ", of which the first %s are faulty", length(w, p->start_mm))
+                              : "");
+    else
+        base_buffer_print(out, "  3  Tear off the strips below, each place measured from the torn end: snip, tear "
+                               "across, snip.\n");
+    if (margin > 0)
+        base_buffer_print(out, "  4  Press each strip, trim %s off either torn edge, and cut it up.\n",
+                          length(w, margin));
+    else
+        base_buffer_print(out, "  4  Press each strip, and cut it up.\n");
+}
+
+/* --- the strips --------------------------------------------------------------------------------------------------- */
+
+struct row {
+    const char *cells[CELLS];
+};
+
+struct table {
+    const struct export_words *w;
+    struct row *rows;
+    size_t count, cap;
+};
+
+static void add_row(struct table *t, struct row row)
+{
+    t->rows = base_arena_grow(t->w->a, t->rows, &t->cap, t->count + 1, sizeof *t->rows);
+    t->rows[t->count++] = row;
+}
+
+static void add_table(struct base_buffer *out, const struct table *t)
+{
+    size_t widths[CELLS] = { 0 };
+    for (size_t i = 0; i < t->count; i++)
+        app_columns_widen(widths, t->rows[i].cells, CELLS);
+    for (size_t i = 0; i < t->count; i++)
+        app_columns_add(out, widths, t->rows[i].cells, CELLS);
+}
+
+/* How many equal ones lie beside each other from there on. */
+static size_t alike(const struct tearing_strip *s, size_t first)
+{
+    size_t i = first + 1;
+    while (i < s->spot_count && s->spots[i].kind == s->spots[first].kind && s->spots[i].along_mm == 0 &&
+           s->spots[first].along_mm == 0)
+        i++;
+    return i - first;
+}
+
+static void add_spots(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
+{
+    const struct export_words *w = t->w;
+    for (size_t i = 0, count; i < s->spot_count; i += count) {
+        const struct tearing_spot *spot = &s->spots[i];
+        const struct tearing_need *need = &p->needs[spot->kind];
+        struct export_extent cut = { need->width_mm, need->height_mm };
+        count = alike(s, i);
+        const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, label_of(w, need))
+                                     : base_arena_print(w->a, "  %s", label_of(w, need));
+        const char *from = base_arena_print(w->a, "%s%s", length(w, spot->across_mm), count > 1 ? " on" : "");
+        const char *up = spot->along_mm > SEEN_MM ? length(w, spot->along_mm) : "";
+        add_row(t, (struct row){ { name, "", "", from, up, export_extent_text(w, cut) } });
+    }
+}
+
+static void add_left(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
+{
+    double left = p->strip_length_mm - s->used_mm;
+    struct export_extent rest = { p->task->along ? s->size_mm : left, p->task->along ? left : s->size_mm };
+    if (left >= LEFT_MM)
+        add_row(
+            t, (struct row){ { "  left over", "", "", length(t->w, s->used_mm), "", export_extent_text(t->w, rest) } });
+}
+
+static void add_strips(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
+{
+    struct table t = { .w = w };
+    bool along = p->task->along;
+    add_row(&t, (struct row){ { "strip", "tear at", along ? "wide" : "high", along ? "from the end" : "from the edge",
+                                "up", "as cut" } });
+    for (size_t i = 0; i < p->strip_count; i++) {
+        const struct tearing_strip *s = &p->strips[i];
+        const char *at = length(w, s->to_mm);
+        if (i ? s->from_mm - p->strips[i - 1].to_mm > SEEN_MM : s->from_mm > SEEN_MM)
+            at = base_arena_print(w->a, "%s and %s", length(w, s->from_mm), at);
+        add_row(&t, (struct row){ { base_arena_print(w->a, "%zu", i + 1), at, length(w, s->size_mm), "", "", "" } });
+        add_spots(&t, p, s);
+        add_left(&t, p, s);
+    }
+    base_buffer_print(out, "\n");
+    add_table(out, &t);
+}
+
+static void add_others(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
+{
+    const char *names = "";
+    for (size_t i = 0; i < p->other_count; i++)
+        names = base_arena_print(w->a, "%s%s%s", names, i ? ", " : "", base_text_one_line(w->a, p->others[i]));
+    if (p->other_count)
+        base_buffer_print(out, "\n  No rectangles, to be laid out: %s.\n", names);
+}
+
+/* --- strips longer than needed ------------------------------------------------------------------------------------ */
+
+static const char *gathers_text(const struct export_words *w, struct tearing_gathers g)
+{
+    return base_arena_print(w->a, "%s to %s (%.2f : 1)", length(w, g.from_mm), length(w, g.to_mm), g.from_mm / g.to_mm);
+}
+
+/* "34 in wide, as it is"; with its name where the choice is about several. */
+static const char *choice_text(const struct export_words *w, const struct tearing_plan *p,
+                               const struct tearing_choice *c, const struct tearing_change *change)
+{
+    const char *text = base_arena_print(w->a, "%s wide", length(w, change->width_mm));
+    if (c->kind == TEARING_TRIM)
+        text = base_arena_print(w->a, "%s, as it is", text);
+    if (c->kind == TEARING_PIECE)
+        text = base_arena_print(w->a, "%s, %d join%s", text, c->joins, c->joins == 1 ? "" : "s");
+    return c->change_count > 1 ? base_arena_print(w->a, "%s %s", label_of(w, &p->needs[change->need]), text) : text;
+}
+
+static void add_choice_rows(struct table *t, const struct tearing_plan *p, const struct tearing_choice *c)
+{
+    const struct export_words *w = t->w;
+    for (size_t i = 0; i < c->change_count; i++) {
+        const struct tearing_change *change = &c->changes[i];
+        const char *hem = change->is.hem_mm > 0 ? length(w, change->is.hem_mm) : "";
+        add_row(t, (struct row){ { choice_text(w, p, c, change), i ? "" : base_arena_print(w->a, "%d", c->strips),
+                                   i ? "" : length(w, c->left_mm), gathers_text(w, change->is), hem,
+                                   i ? "" : app_cloth_needed(w->a, c->length_mm, w->unit) } });
+    }
+}
+
+/* "cut panel 28 in wide; cut …", as it is typed. */
+static const char *command_text(const struct export_words *w, const struct app_tearing *t,
+                                const struct tearing_choice *c)
+{
+    const char *words = "";
+    for (size_t i = 0; i < c->change_count; i++)
+        words = base_arena_print(w->a, "%s%scut %s %s wide", words, i ? "; " : "",
+                                 t->plan->needs[c->changes[i].need].piece->name, length(w, c->changes[i].width_mm));
+    return base_arena_print(w->a, "chalklight alter %s --alter %s", t->job ? base_text_typed(w->a, t->job) : "JOB",
+                            base_text_typed(w->a, words));
+}
+
+/* The choices for some rectangles: that of trimming them, and others after it. */
+static void add_group(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t, size_t first,
+                      size_t count)
+{
+    const struct tearing_choice *trim = &t->choices[first];
+    const char *names = "";
+    for (size_t i = 0; i < trim->change_count; i++)
+        names = base_arena_print(w->a, "%s%s%s", names, i ? " and " : "",
+                                 label_of(w, &t->plan->needs[trim->changes[i].need]));
+    struct table rows = { .w = w };
+    add_row(&rows, (struct row){ { names, "strips", "left of them", "gathered", "hem", "plan needs" } });
+    for (size_t i = first; i < first + count; i++)
+        add_choice_rows(&rows, t->plan, &t->choices[i]);
+    base_buffer_print(out, "\n");
+    add_table(out, &rows);
+}
+
+static void add_commands(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
+{
+    base_buffer_print(out, "\n  Gathers of 1.5 : 1 are light, 2 : 1 usual, 2.5 : 1 full, 3 : 1 very full.\n");
+    base_buffer_print(out, "  Another width is taken by one of\n");
+    for (size_t i = 0; i < t->choice_count; i++)
+        if (t->choices[i].kind == TEARING_FULLER || t->choices[i].kind == TEARING_SPARER)
+            base_buffer_print(out, "    %s\n", command_text(w, t, &t->choices[i]));
+}
+
+/* Rectangles that can only be trimmed have no choice. */
+static void add_choices(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
+{
+    bool any = false;
+    for (size_t first = 0, count; first < t->choice_count; first += count) {
+        count = 1;
+        while (first + count < t->choice_count && t->choices[first + count].kind != TEARING_TRIM)
+            count++;
+        if (count == 1)
+            continue;
+        if (!any)
+            base_buffer_print(out, "\n  Strips are longer than needed: trim them, or choose another width.\n");
+        any = true;
+        add_group(out, w, t, first, count);
+    }
+    if (any)
+        add_commands(out, w, t);
+}
+
+const char *app_tear_report(const struct export_words *w, const struct app_tearing *t)
+{
+    struct base_buffer out = { .a = w->a };
+    base_buffer_print(&out, "%s: tearing plan\n%s\n\n", base_text_one_line(w->a, t->title),
+                      base_text_one_line(w->a, t->whom));
+    add_cloth(&out, w, t->plan);
+    add_need(&out, w, t->plan);
+    add_steps(&out, w, t);
+    add_strips(&out, w, t->plan);
+    add_others(&out, w, t->plan);
+    add_choices(&out, w, t);
+    return base_buffer_text(&out);
+}

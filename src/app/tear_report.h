@@ -1,0 +1,26 @@
+/* A tearing plan as text for people, and as JSON for scripts. */
+#ifndef APP_TEAR_REPORT_H
+#define APP_TEAR_REPORT_H
+
+#include "export/list_words.h"
+#include "tearing/tearing.h"
+#include "json/write.h"
+
+struct app_tearing {
+    const struct tearing_plan *plan;
+    const struct tearing_choice *choices;
+    size_t choice_count;
+    const char *title;    /* the pattern and its view */
+    const char *whom;     /* "Size 5, cup C-D", "To the body" */
+    const char *job;      /* its file, for the commands that take a choice; NULL: there is none */
+    bool off_square_told; /* else nobody has measured it */
+};
+
+/* The cloth and what is needed of it, what to do in order, a table of the strips and of where each is cut, and what can
+ * be done with strips longer than needed. Lives in the words' arena. */
+const char *app_tear_report(const struct export_words *w, const struct app_tearing *tearing);
+
+/* The same with exact lengths in mm. */
+void app_tear_json(struct json_out *to, const struct app_tearing *tearing);
+
+#endif
