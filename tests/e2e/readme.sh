@@ -29,4 +29,8 @@ shown "From the demo's view D, shortened:"
 expect 0 "$chalklight" check "$demo/pinafore.json"
 shown "All are printed; of the demo's"
 
+expect 0 "$chalklight" tear "$top/assets/drafts/gathered-skirts.json" --view plain --body "$demo/keeper.json" --width "54 in" \
+    --off-square "1 in" --unit in
+shown "on cloth of 54 in, shortened:"
+
 finish

@@ -1,0 +1,89 @@
+#!/bin/sh
+# A tearing plan, a choice that is taken, and what does not tear: tear.sh CHALKLIGHT TOP PYTHON
+. "$2/tests/e2e/expect.sh"
+python=$3
+
+# The trade's example: two panels of 34 in as cut, 5/8 in allowances, gathered to 34 in, out of 56 in of usable cloth.
+cat >"$work/skirt.json" <<'END'
+{ "chalklight": "pattern", "version": 2, "outline": "stitching line", "name": "Two panels", "unit": "in", "sizes": ["1"],
+  "pieces": [ { "name": "panel", "label": "Skirt panel", "rectangle": { "width": 32.75, "height": 20 }, "allowance": "5/8 in" },
+    { "name": "band", "rectangle": { "width": 34, "height": 2 } },
+    { "name": "pocket", "points": { "a": [0, 0], "b": [5, 0], "c": [0, 5] },
+      "outline": [ { "name": "edge", "path": ["a", "b", "c", "a"] } ] } ],
+  "seams": [ { "name": "waist", "join": [ ["panel.top", "panel.top"], ["band.bottom"] ], "ratio": "65.5 / 34" } ],
+  "views": [ { "name": "A", "cut": [ { "piece": "panel", "count": 2 }, { "piece": "pocket", "count": 2 },
+    { "piece": "band", "count": 1, "cloth": "lining" } ] } ] }
+END
+cat >"$work/cloth.json" <<'END'
+{ "chalklight": "cloth", "version": 1, "unit": "in", "name": "Blue lawn", "width": 58, "selvage": 1, "length": 60 }
+END
+sed 's/"width"/"kind": "knit", "width"/' "$work/cloth.json" >"$work/knit.json"
+
+# By hand: 1 + 2 x (21 1/4 + 1) = 45 1/2 in; 2 x 34 - 4 x 5/8 = 65 1/2 in, over 34 in 1.93; 2 x 28 - 2 1/2 = 53 1/2, 1.57.
+expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --off-square "1 in" --unit in
+quiet
+said "Fabric: “Blue lawn”, 58 in wide, 56 in without selvedges"
+said "needs 45 1/2 in of washed cloth; of the 60 in at hand 14 1/2 in are left over"
+said "from the torn end 44 1/2 in are needed"
+said "65 1/2 in to 34 in (1.93 : 1)"
+said "53 1/2 in to 34 in (1.57 : 1)"
+said "cut panel 28 in wide"
+said "No rectangles, to be laid out: pocket"
+
+# Taken, it changes the list and the plan; the fuller seam is told with its ratio and not as a mismatch.
+expect 0 "$chalklight" job "$work/skirt.json" --view A --size 1 --out "$work/job.json"
+expect 0 "$chalklight" alter "$work/job.json" --alter "cut skirt panel 28 in wide" --unit in
+told "53 1/2 in are gathered to 34 in (1.57 : 1)"
+expect 0 "$chalklight" list "$work/job.json" --unit in
+said "28 × 21 1/4 in"
+said "gathered from 53 1/2 in to 34 in"
+expect 0 "$chalklight" tear "$work/job.json" --on "$work/cloth.json" --unit in
+said "2 × Skirt panel"
+said "needs 22 1/4 in"
+
+# As JSON: no rectangle lost, strips one behind the other, the length that of all of them.
+expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --width "140 cm" --off-square "3 cm" --json
+quiet
+cp "$work/out" "$work/plan.json"
+cat >"$work/sum.py" <<'END'
+import json, sys
+plan = json.load(open(sys.argv[1]))["tearing_plan"]
+at = 0
+for strip in plan["strips"]:
+    assert abs(strip["from_mm"] - at) < 1e-3
+    at = strip["to_mm"]
+    assert abs(at - strip["from_mm"] - strip["trimmed_mm"] - 2 * plan["margin_mm"]) < 1e-6
+    for piece in strip["pieces"]:
+        assert piece["from_mm"] + piece["width_mm"] <= plan["usable_width_mm"] + 1e-6
+        assert piece["up_mm"] + piece["height_mm"] <= strip["trimmed_mm"] + 1e-6
+assert abs(plan["off_square_mm"] + at - plan["length_mm"]) < 1e-6
+print(sum(len(strip["pieces"]) for strip in plan["strips"]))
+END
+expect 0 "$python" "$work/sum.py" "$work/plan.json"
+said 13 # the demo's list: straps 2, waistbands 2 and 4, ties 2, panels 1 and 2
+expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --along
+said "Tear off one length"
+said "No cloth was told"
+expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --for interfacing
+said "Interfacing"
+
+# What does not go.
+expect 1 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/knit.json"
+told "knitted cloth cannot be torn"
+told "instead"
+expect 1 "$chalklight" tear "$demo/skirt.json" --view B --size 5 --width "1 m"
+told "no rectangle is cut of the fabric"
+expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --off-square two
+told "--off-square LENGTH needs a length from 0 to 100 cm, not “two”"
+expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --margin "-1 cm"
+expect 1 "$chalklight" alter "$work/job.json" --alter "cut pocket 28 in wide"
+told "no rectangle that is cut is named so"
+expect 1 "$chalklight" alter "$work/job.json" --alter "cut panel 1 in wide"
+told "its allowances alone take"
+
+# The manual page names every option.
+expect 0 "$chalklight" tear --help
+for word in tear $(sed -n 's/^  \(--[a-z-]*\) .*/\1/p' "$work/out"); do
+    expect 0 grep -qwF -- "$word" "$top/assets/chalklight.1"
+done
+finish
