@@ -23,8 +23,14 @@ static const char *length(const struct export_words *w, double mm)
 
 static const char *label_of(const struct export_words *w, const struct tearing_need *need)
 {
-    const char *label = base_text_one_line(w->a, need->piece->label);
-    return need->parts > 1 ? base_arena_print(w->a, "%s (1/%d)", label, need->parts) : label;
+    return base_text_one_line(w->a, need->piece->label);
+}
+
+/* "Ruffle, a part" where it is joined of several. */
+static const char *part_text(const struct export_words *w, const struct tearing_need *need)
+{
+    const char *part = need->parts == 1 ? "" : need->is_rest ? ", the rest" : ", a part";
+    return base_arena_print(w->a, "%s%s", label_of(w, need), part);
 }
 
 /* --- the cloth ---------------------------------------------------------------------------------------------------- */
@@ -145,8 +151,8 @@ static void add_spots(struct table *t, const struct tearing_plan *p, const struc
         const struct tearing_need *need = &p->needs[spot->kind];
         struct export_extent cut = { need->width_mm, need->height_mm };
         count = alike(s, i);
-        const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, label_of(w, need))
-                                     : base_arena_print(w->a, "  %s", label_of(w, need));
+        const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, part_text(w, need))
+                                     : base_arena_print(w->a, "  %s", part_text(w, need));
         const char *from = base_arena_print(w->a, "%s%s", length(w, spot->across_mm), count > 1 ? " on" : "");
         const char *up = spot->along_mm > SEEN_MM ? length(w, spot->along_mm) : "";
         add_row(t, (struct row){ { name, "", "", from, up, export_extent_text(w, cut) } });
@@ -204,7 +210,7 @@ static const char *choice_text(const struct export_words *w, const struct tearin
     const char *text = base_arena_print(w->a, "%s wide", length(w, change->width_mm));
     if (c->kind == TEARING_TRIM)
         text = base_arena_print(w->a, "%s, as it is", text);
-    if (c->kind == TEARING_PIECE)
+    if (c->joins)
         text = base_arena_print(w->a, "%s, %d join%s", text, c->joins, c->joins == 1 ? "" : "s");
     return c->change_count > 1 ? base_arena_print(w->a, "%s %s", label_of(w, &p->needs[change->need]), text) : text;
 }

@@ -61,7 +61,7 @@ static struct tearing_gathers gathers_in(struct choosing *c, const struct draft_
     double hem = 0;
     int hem_edge = (g->edge + OPPOSITE) % 4;
     if (!is_sewn_to(pattern, need->piece->index, hem_edge))
-        hem = fit_sewn_mm(sized, need->piece->index, hem_edge) * halves(c, need->piece) * need->count;
+        hem = fit_sewn_mm(sized, need->piece->index, hem_edge) * halves(c, need->piece) * need->pieces;
     return (struct tearing_gathers){ pattern->seams[g->seam].name, m.length_mm[g->side], m.length_mm[!g->side], hem };
 }
 
@@ -76,12 +76,12 @@ static void find_gathered(struct choosing *c)
                                               (size_t)(need->piece - task->draft->pieces), &full);
         while (i < count && (full[i].kind != FIT_GATHERED || full[i].edge % ACROSS != 0))
             i++;
-        if (i == count || need->parts > 1)
+        if (i == count || need->is_rest)
             continue;
         double sewn = fit_sewn_mm(task->draft->sized, need->piece->index, full[i].edge) * halves(c, need->piece);
         struct fit_seam m = fit_seam_measure(c->a, task->draft->sized, &task->pattern->seams[full[i].seam]);
         c->gathered[c->gathered_count++] = (struct gathered){ (int)n, full[i].edge, full[i].seam,
-                                                              m.length_mm[1] > m.length_mm[0], need->width_mm - sewn };
+                                                              m.length_mm[1] > m.length_mm[0], need->whole_mm - sewn };
     }
 }
 
@@ -113,35 +113,53 @@ static const struct draft_sized *drafted_so(struct choosing *c, const struct tea
     return ok ? sized : NULL;
 }
 
-/* How many strips those take by themselves, and what is left over of all of them. */
-static void reckon_strips(const struct choosing *c, struct tearing_choice *choice)
+static bool is_other_width(const struct tearing_choice *choice)
 {
-    struct arena *scratch = base_arena_create();
-    struct tearing_kind *kinds = base_arena_alloc(scratch, choice->change_count, sizeof *kinds);
-    double used = 0, width = c->plan->strip_length_mm;
-    for (size_t i = 0; i < choice->change_count; i++) {
-        const struct tearing_need *need = &c->plan->needs[choice->changes[i].need];
-        kinds[i] = (struct tearing_kind){ choice->changes[i].width_mm, need->height_mm, need->count };
-        used += kinds[i].width_mm * need->count;
-    }
-    choice->strips = (int)tearing_fill(scratch, kinds, choice->change_count, width, 0).row_count;
-    choice->left_mm = choice->strips * width - used;
-    base_arena_destroy(scratch);
+    return choice->kind == TEARING_FULLER || choice->kind == TEARING_SPARER;
 }
 
-static double length_so(const struct choosing *c, const struct tearing_change *changes, size_t count)
+/* The plan's needs with those widths, in one part each. */
+static struct tearing_need *needs_so(struct arena *a, const struct choosing *c, const struct tearing_choice *choice)
+{
+    struct tearing_need *needs = base_arena_alloc(a, c->plan->need_count, sizeof *needs);
+    for (size_t n = 0; n < c->plan->need_count; n++) {
+        needs[n] = c->plan->needs[n];
+        for (size_t i = 0; is_other_width(choice) && i < choice->change_count; i++) {
+            if (needs[n].cut != c->plan->needs[choice->changes[i].need].cut)
+                continue;
+            needs[n].width_mm = needs[n].is_rest ? 0 : choice->changes[i].width_mm;
+            needs[n].count = needs[n].is_rest ? 0 : needs[n].pieces;
+        }
+    }
+    return needs;
+}
+
+static bool is_about(const struct choosing *c, const struct tearing_choice *choice, const struct tearing_need *need)
+{
+    for (size_t i = 0; i < choice->change_count; i++)
+        if (c->plan->needs[choice->changes[i].need].cut == need->cut)
+            return true;
+    return false;
+}
+
+/* How long the plan is then; how many strips its rectangles take by themselves, and what is left over of those. */
+static void reckon(const struct choosing *c, struct tearing_choice *choice)
 {
     struct arena *scratch = base_arena_create();
     struct tearing_plan other = *c->plan;
-    struct tearing_need *needs = base_arena_alloc(scratch, other.need_count, sizeof *needs);
-    for (size_t i = 0; i < other.need_count; i++)
-        needs[i] = c->plan->needs[i];
-    for (size_t i = 0; i < count; i++)
-        needs[changes[i].need].width_mm = changes[i].width_mm;
+    const struct tearing_need *needs = needs_so(scratch, c, choice);
+    struct tearing_kind *kinds = base_arena_alloc(scratch, other.need_count, sizeof *kinds);
+    double used = 0;
+    for (size_t n = 0; n < other.need_count; n++) {
+        bool counts = is_about(c, choice, &needs[n]);
+        kinds[n] = (struct tearing_kind){ needs[n].width_mm, needs[n].height_mm, counts ? needs[n].count : 0 };
+        used += kinds[n].width_mm * kinds[n].count;
+    }
     other.needs = needs;
-    double mm = tearing_lay_strips(scratch, &other) ? other.length_mm : NAN;
+    choice->length_mm = tearing_lay_strips(scratch, &other) ? other.length_mm : NAN;
+    choice->strips = (int)tearing_fill(scratch, kinds, other.need_count, other.strip_length_mm, 0).row_count;
+    choice->left_mm = choice->strips * other.strip_length_mm - used;
     base_arena_destroy(scratch);
-    return mm;
 }
 
 static void add(struct choosing *c, struct tearing_choice choice)
@@ -156,7 +174,7 @@ static struct tearing_change *changes_of(struct choosing *c, size_t first, size_
     struct tearing_change *changes = base_arena_alloc(c->a, count, sizeof *changes);
     for (size_t i = 0; i < count; i++) {
         changes[i].need = c->gathered[first + i].need;
-        changes[i].width_mm = need_of(c, first + i)->width_mm;
+        changes[i].width_mm = need_of(c, first + i)->whole_mm;
         changes[i].was = changes[i].is = gathers_in(c, c->plan->task->draft->sized, first + i);
     }
     return changes;
@@ -171,26 +189,27 @@ static void offer(struct choosing *c, enum tearing_choice_kind kind, struct tear
     struct tearing_choice choice = { .kind = kind, .changes = changes, .change_count = count };
     bool is_gathered = sized != NULL, is_change = false;
     for (size_t i = 0; sized && i < count; i++) {
-        is_change = is_change || fabs(changes[i].width_mm - need_of(c, first + i)->width_mm) > WORTH_MM;
+        is_change = is_change || fabs(changes[i].width_mm - need_of(c, first + i)->whole_mm) > WORTH_MM;
         changes[i].is = gathers_in(c, sized, first + i);
         is_gathered = is_gathered && changes[i].is.from_mm > FIT_MOST_EASE * changes[i].is.to_mm;
     }
     if (!is_gathered || !is_change)
         return;
-    choice.length_mm = length_so(c, changes, count);
-    if (kind == TEARING_SPARER && choice.length_mm > c->plan->length_mm - WORTH_MM)
-        return;
-    reckon_strips(c, &choice);
-    add(c, choice);
+    reckon(c, &choice);
+    if (kind == TEARING_FULLER || choice.length_mm < c->plan->length_mm - WORTH_MM)
+        add(c, choice);
 }
 
 static void offer_trimming(struct choosing *c, size_t first, size_t count)
 {
     struct tearing_choice choice = { .kind = TEARING_TRIM,
                                      .changes = changes_of(c, first, count),
-                                     .change_count = count,
-                                     .length_mm = c->plan->length_mm };
-    reckon_strips(c, &choice);
+                                     .change_count = count };
+    for (size_t i = first; i < first + count; i++) {
+        choice.joins += need_of(c, i)->pieces * (need_of(c, i)->parts - 1);
+        choice.seam_mm = tearing_join_mm(c->plan->task, need_of(c, i)->piece);
+    }
+    reckon(c, &choice);
     add(c, choice);
 }
 
@@ -231,20 +250,22 @@ static void offer_piecing(struct choosing *c, size_t one, int beside)
 static void choose_one(struct choosing *c, size_t one)
 {
     const struct tearing_need *need = need_of(c, one);
-    int beside = (int)floor((c->plan->strip_length_mm + TEARING_SLACK_MM) / need->width_mm);
-    beside = beside < need->count ? beside : need->count;
+    int beside = (int)floor((c->plan->strip_length_mm + TEARING_SLACK_MM) / need->whole_mm);
+    beside = beside < need->pieces ? beside : need->pieces;
     offer_trimming(c, one, 1);
-    if (beside < need->count)
+    if (beside < need->pieces)
         offer_beside(c, one, beside + 1, TEARING_SPARER);
-    offer_beside(c, one, beside, TEARING_FULLER);
-    offer_piecing(c, one, beside);
+    if (beside > 0) {
+        offer_beside(c, one, beside, TEARING_FULLER);
+        offer_piecing(c, one, beside);
+    }
 }
 
 static double cut_width(const struct choosing *c, size_t first, size_t count)
 {
     double mm = 0;
     for (size_t i = first; i < first + count; i++)
-        mm += need_of(c, i)->width_mm * need_of(c, i)->count;
+        mm += need_of(c, i)->whole_mm * need_of(c, i)->pieces;
     return mm;
 }
 
@@ -254,11 +275,11 @@ static void choose_together(struct choosing *c, size_t first, size_t count)
     struct tearing_change *changes = changes_of(c, first, count);
     double wide = cut_width(c, first, count), fixed = 0;
     for (size_t i = first; i < first + count; i++)
-        fixed += c->gathered[i].fixed_mm * need_of(c, i)->count;
+        fixed += c->gathered[i].fixed_mm * need_of(c, i)->pieces;
     double share = (c->plan->strip_length_mm - fixed) / (wide - fixed);
     for (size_t i = 0; i < count; i++) {
         double kept = c->gathered[first + i].fixed_mm;
-        changes[i].width_mm = mark_below(c, kept + share * (need_of(c, first + i)->width_mm - kept));
+        changes[i].width_mm = mark_below(c, kept + share * (need_of(c, first + i)->whole_mm - kept));
     }
     offer_trimming(c, first, count);
     offer(c, share > 1 ? TEARING_FULLER : TEARING_SPARER, changes, first, count);

@@ -9,11 +9,9 @@
 
 enum { RIGHT_EDGE = 1, LEFT_EDGE = 3 }; /* of a rectangle */
 
-static const struct err_kind pieced = {
-    "tearing.pieced", ERR_WARNING,
-    "“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts side by side, one more seam for each; "
-    "wider cloth or a narrower piece needs none"
-};
+static const struct err_kind pieced = { "tearing.pieced", ERR_WARNING,
+                                        "“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts; "
+                                        "wider cloth or a narrower piece needs no join" };
 
 static const struct err_kind too_narrow = { "tearing.too_narrow", ERR_FAULT,
                                             "“{0}” is cut {1} wide, and the cloth has only {2}, too little even for "
@@ -30,13 +28,15 @@ static void add_need(struct arena *a, struct tearing_plan *plan, struct tearing_
                                                        .width_mm = box.max.x - box.min.x,
                                                        .height_mm = box.max.y - box.min.y,
                                                        .count = line->count,
+                                                       .whole_mm = box.max.x - box.min.x,
+                                                       .pieces = line->count,
                                                        .parts = 1 };
 }
 
 struct tearing_need *tearing_collect(struct arena *a, struct tearing_plan *plan)
 {
     const struct draft *draft = plan->task->draft;
-    struct tearing_need *needs = base_arena_alloc(a, draft->cut_count, sizeof *needs);
+    struct tearing_need *needs = base_arena_alloc(a, 2 * draft->cut_count, sizeof *needs);
     const char **others = base_arena_alloc(a, draft->cut_count, sizeof *others);
     for (size_t i = 0; i < draft->cut_count; i++) {
         const struct draft_piece *piece = &draft->pieces[draft->cuts[i].piece];
@@ -59,30 +59,40 @@ double tearing_join_mm(const struct tearing_task *task, const struct draft_piece
     return side > 0 ? side : task->unit == UNITS_IN ? JOIN_IN_MM : JOIN_MM;
 }
 
-/* As few as are each narrow enough. */
-static bool part(const struct tearing_task *task, struct tearing_need *need, double most_mm)
+/* As many parts as can be across the whole cloth and a rest; where that would be nothing but its joins, all alike. */
+static bool part(struct tearing_plan *plan, struct tearing_need *needs, size_t at, double most_mm)
 {
-    double whole = need->width_mm, join = 2 * tearing_join_mm(task, need->piece);
-    if (whole > most_mm && join + LEAST_MM > most_mm)
+    struct tearing_need *need = &needs[at];
+    double join = 2 * tearing_join_mm(plan->task, need->piece), rest = need->whole_mm;
+    if (join + LEAST_MM > most_mm)
         return false;
-    while (need->width_mm > most_mm + TEARING_SLACK_MM) {
+    for (; rest > most_mm + TEARING_SLACK_MM; rest += join - most_mm)
         need->parts++;
-        need->width_mm = (whole + join * (need->parts - 1)) / need->parts;
+    if (rest < join + LEAST_MM) {
+        need->width_mm = (need->whole_mm + join * (need->parts - 1)) / need->parts;
+        need->count = need->pieces * need->parts;
+        return true;
     }
-    need->count *= need->parts;
+    need->width_mm = most_mm;
+    need->count = need->pieces * (need->parts - 1);
+    needs[plan->need_count] = *need;
+    needs[plan->need_count].width_mm = rest;
+    needs[plan->need_count].count = need->pieces;
+    needs[plan->need_count++].is_rest = true;
     return true;
 }
 
 bool tearing_piece_wide(struct tearing_plan *plan, struct tearing_need *needs, struct err_list *errs)
 {
     double most = cloth_usable_width(plan->task->cloth);
+    size_t count = plan->need_count;
     bool ok = true;
-    for (size_t i = 0; i < plan->need_count; i++) {
-        double whole = needs[i].width_mm;
-        bool fits = part(plan->task, &needs[i], most);
-        if (!fits || needs[i].parts > 1)
-            base_err(errs, fits ? &pieced : &too_narrow, base_err_in_file(NULL), ERR_TEXT(needs[i].piece->label),
-                     ERR_MM(whole), ERR_MM(most), ERR_NUMBER(needs[i].parts));
+    for (size_t i = 0; i < count; i++) {
+        if (needs[i].width_mm <= most + TEARING_SLACK_MM)
+            continue;
+        bool fits = part(plan, needs, i, most);
+        base_err(errs, fits ? &pieced : &too_narrow, base_err_in_file(NULL), ERR_TEXT(needs[i].piece->label),
+                 ERR_MM(needs[i].whole_mm), ERR_MM(most), ERR_NUMBER(needs[i].parts));
         ok = ok && fits;
     }
     return ok;

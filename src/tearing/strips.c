@@ -44,23 +44,24 @@ static bool comes_before(const struct tearing_kind *one, const struct tearing_ki
     return one->height_mm > other->height_mm || (one->height_mm == other->height_mm && one->width_mm > other->width_mm);
 }
 
-/* Few kinds: by insertion, so that equal ones keep their order. */
+/* Few kinds: by insertion, so that equal ones keep their order. Those of which there is none are left out. */
 static void sort(struct tearing_filling *f, const struct tearing_kind *kinds, size_t count)
 {
     struct tearing_kind *sorted = base_arena_alloc(f->a, count, sizeof *sorted);
     int *order = base_arena_alloc(f->a, count, sizeof *order);
     for (size_t i = 0; i < count; i++) {
-        size_t at = i;
+        size_t at = kinds[i].count > 0 ? f->count++ : 0;
         for (; at > 0 && comes_before(&kinds[i], &sorted[at - 1]); at--) {
             sorted[at] = sorted[at - 1];
             order[at] = order[at - 1];
         }
-        sorted[at] = kinds[i];
-        order[at] = (int)i;
+        if (kinds[i].count > 0) {
+            sorted[at] = kinds[i];
+            order[at] = (int)i;
+        }
     }
     f->kinds = sorted;
     f->order = order;
-    f->count = count;
 }
 
 static double length_of(const struct tearing_filling *f)

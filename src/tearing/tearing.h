@@ -23,13 +23,17 @@ struct tearing_task {
     double margin_mm;
 };
 
-/* Rectangles of one line of the cutting list. */
+/* Rectangles of one line of the cutting list. What is wider than the cloth is joined of parts: as many as can be across
+ * the whole cloth, and a rest that is a need of its own. */
 struct tearing_need {
     int cut; /* line of the draft's list */
     const struct draft_piece *piece;
-    double width_mm, height_mm; /* as cut, opened out; of each part where it is pieced */
-    int count;                  /* of parts */
-    int parts;                  /* that one piece is sewn of, side by side, as the cloth is too narrow; else 1 */
+    double width_mm, height_mm; /* as torn and cut */
+    int count;
+    double whole_mm; /* width of the piece as cut, opened out, without joins */
+    int pieces;      /* that are cut of it */
+    int parts;       /* of each; 1: whole */
+    bool is_rest;    /* the last part of each */
 };
 
 /* A strip from tear to tear. */
@@ -96,7 +100,7 @@ struct tearing_choice {
     int strips;       /* torn for them, were they alone */
     double left_mm;   /* of the length of those strips, in all */
     double length_mm; /* the whole plan's, so */
-    int joins;        /* of piecing: seams in all, of seam_mm allowance on either side */
+    int joins;        /* seams that piecing takes, in all, of seam_mm allowance on either side */
     double seam_mm;
 };
 

@@ -142,6 +142,23 @@ static void a_third_panel_is_pieced_of_what_is_left(void **state)
     assert_near(piece->left_mm, IN(112 - 3 * 34 - 1.25), MM);
 }
 
+/* Hand-worked: on cloth of 30 in each of two panels of 34 in is joined of the whole width and of 34 + 1 1/4 - 30 = 5
+ * 1/4 in: three strips, two joins. Two of 30 in need none: (2 x 30 - 2.5) / 34 = 1.69. */
+static void what_is_wider_may_be_cut_as_wide_as_the_cloth(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_of(room, skirt(room, 2, "65.5 / 34"), IN(30), NULL);
+    assert_true(plan(room, s));
+    room_only_told(room, "tearing.pieced");
+    assert_near(s->plan.length_mm, IN(3 * 21.25), MM);
+    const struct tearing_choice *whole = choice_of(room, s, TEARING_SPARER);
+    assert_int_equal(choice_of(room, s, TEARING_TRIM)->joins, 2);
+    assert_int_equal(choice_of(room, s, TEARING_TRIM)->strips, 3);
+    assert_near(whole->changes[0].width_mm, IN(30), MM);
+    assert_near(ratio_of(whole->changes[0].is), 57.5 / 34, 1e-9);
+    assert_near(whole->length_mm, IN(2 * 21.25), MM);
+}
+
 /* What is offered is what comes of it: the same length and no strip left over, once it is taken. */
 static void a_choice_that_is_taken_changes_the_plan(void **state)
 {
@@ -244,18 +261,25 @@ static void what_cannot_be_planned_is_told(void **state)
     room_only_told(room, "tearing.repeat");
 }
 
-/* Hand-worked: 100 cm out of cloth of 60 are two parts, each with 1.5 cm more for the join: (100 + 3) / 2 = 51.5 cm. Of
- * cloth of 2 cm no part could be joined. */
+/* Hand-worked: 100 cm out of cloth of 60 are the whole of it and 100 + 3 - 60 = 43 cm, with 1.5 cm on either side of
+ * the join: two strips. Of 61 cm the second part would be 4 cm, hardly more than its join, so both are alike: (61 + 3)
+ * / 2 = 32 cm. Of cloth of 2 cm no part could be joined. */
 static void what_is_wider_than_the_cloth_is_pieced(void **state)
 {
     struct room *room = *state;
-    static const struct sides sides[] = { { 100, 30, 1 } };
+    static const struct sides sides[] = { { 100, 30, 1 } }, hardly[] = { { 61, 30, 1 } };
     struct set *s = set_of(room, rectangles(room, sides, 1), 600, NULL);
     assert_true(plan(room, s));
     room_only_told(room, "tearing.pieced");
-    assert_int_equal(s->plan.needs[0].count, 2);
-    assert_near(s->plan.needs[0].width_mm, 515, MM);
+    assert_int_equal(s->plan.need_count, 2);
+    assert_near(s->plan.needs[0].width_mm, 600, MM);
+    assert_near(s->plan.needs[1].width_mm, 430, MM);
     assert_near(s->plan.length_mm, 600, MM);
+    room_forget(room);
+    s = set_of(room, rectangles(room, hardly, 1), 600, NULL);
+    assert_true(plan(room, s));
+    assert_int_equal(s->plan.needs[0].count, 2);
+    assert_near(s->plan.needs[0].width_mm, 320, MM);
     room_forget(room);
     s->cloth.width_mm = 20;
     assert_false(plan(room, s));
@@ -309,10 +333,10 @@ static int throw_dice(unsigned long long *state, int sides)
     return (int)((*state >> 33) % (unsigned long long)sides);
 }
 
-static void holds_together(const struct set *s, size_t count)
+static void holds_together(const struct set *s)
 {
     const struct tearing_plan *p = &s->plan;
-    size_t found[12] = { 0 };
+    size_t found[24] = { 0 }; /* needs, and the rests of wide ones */
     double at = 0;
     for (size_t i = 0; i < p->strip_count; i++) {
         const struct tearing_strip *strip = &p->strips[i];
@@ -327,7 +351,7 @@ static void holds_together(const struct set *s, size_t count)
             found[spot->kind]++;
         }
     }
-    for (size_t i = 0; i < count; i++)
+    for (size_t i = 0; i < p->need_count; i++)
         assert_int_equal(found[i], p->needs[i].count);
     assert_near(p->length_mm, s->task.off_square_mm + at, MM);
 }
@@ -349,7 +373,7 @@ static void random_jobs_hold_together(void **state)
         s->task.margin_mm = throw_dice(&dice, 26);
         s->task.off_square_mm = throw_dice(&dice, 60);
         assert_true(plan(room, s));
-        holds_together(s, count);
+        holds_together(s);
         room_forget(room);
     }
 }
@@ -360,6 +384,7 @@ int main(void)
         room_test(two_panels_out_of_56_in_are_offered_as_28),
         room_test(the_whole_width_makes_more_gathers),
         room_test(a_third_panel_is_pieced_of_what_is_left),
+        room_test(what_is_wider_may_be_cut_as_wide_as_the_cloth),
         room_test(a_choice_that_is_taken_changes_the_plan),
         room_test(offered_widths_lie_on_the_tape),
         room_test(margins_squaring_and_shrinkage_are_counted),
