@@ -104,6 +104,8 @@ static void add_steps(struct base_buffer *out, const struct export_words *w, con
                           length(w, margin));
     else
         base_buffer_print(out, "  4  Press each strip, and cut it up.\n");
+    if (p->task->cloth->one_way)
+        base_buffer_print(out, "     Mark first which way is up, on every strip.\n");
 }
 
 /* --- the strips --------------------------------------------------------------------------------------------------- */
