@@ -12,6 +12,7 @@ struct tearing_filling {
     const int *order;                 /* which kind of the caller's each of them is */
     size_t count;
     double width_mm, extra_mm;
+    double most_steps; /* that may be looked at for the least length */
     struct tearing_row *rows;
     size_t row_count, row_cap;
     struct tearing_spot *spots; /* of the row at hand */
@@ -23,7 +24,7 @@ void tearing_begin_row(struct tearing_filling *f, double height_mm);
 void tearing_begin_column(struct tearing_filling *f);
 void tearing_add(struct tearing_filling *f, size_t kind);
 
-/* Looks at every way. False, with nothing laid, when those are too many. */
+/* Looks at every way. False, with nothing laid, when that takes too many steps. */
 bool tearing_fill_least(struct tearing_filling *f);
 
 /* Lays one after the other where it leaves least. */

@@ -7,8 +7,7 @@
 #include <string.h>
 
 enum { MOST_KINDS = 16 };
-#define MOST_STEPS 8e6 /* looked at in all: some hundredths of a second */
-#define SAME_MM 1e-9   /* two ways that long are equally good */
+#define SAME_MM 1e-9 /* two ways that long are equally good */
 
 struct search {
     struct tearing_filling *f;
@@ -137,7 +136,7 @@ static void lay(const struct search *s)
 bool tearing_fill_least(struct tearing_filling *f)
 {
     struct search s = { .f = f, .states = 1 };
-    if (f->count > MOST_KINDS || steps_needed(f) > MOST_STEPS)
+    if (f->count > MOST_KINDS || steps_needed(f) > f->most_steps)
         return false;
     for (size_t k = f->count; k-- > 0; s.states *= (size_t)(f->kinds[k].count + 1))
         s.step[k] = s.states;

@@ -5,7 +5,9 @@
 #include <assert.h>
 #include <math.h>
 
-#define FINE_MM 0.01 /* the least length along is found to that: thinner than a thread */
+#define MOST_STEPS 3e7  /* in search of the least length: a tenth of a second or two … */
+#define ALONG_STEPS 8e6 /* … and less for one of many tries */
+#define FINE_MM 0.01    /* the least length along is found to that: thinner than a thread */
 
 static struct tearing_row *row_at_hand(struct tearing_filling *f)
 {
@@ -72,10 +74,10 @@ static double length_of(const struct tearing_filling *f)
     return mm;
 }
 
-struct tearing_rows tearing_fill(struct arena *a, const struct tearing_kind *kinds, size_t count, double width_mm,
-                                 double extra_mm)
+static struct tearing_rows fill(struct arena *a, const struct tearing_kind *kinds, size_t count, double width_mm,
+                                double extra_mm, double most_steps)
 {
-    struct tearing_filling f = { .a = a, .width_mm = width_mm, .extra_mm = extra_mm };
+    struct tearing_filling f = { .a = a, .width_mm = width_mm, .extra_mm = extra_mm, .most_steps = most_steps };
     for (size_t i = 0; i < count; i++)
         assert(kinds[i].width_mm <= width_mm + TEARING_SLACK_MM);
     sort(&f, kinds, count);
@@ -83,6 +85,12 @@ struct tearing_rows tearing_fill(struct arena *a, const struct tearing_kind *kin
     if (!is_least)
         tearing_fill_in_turn(&f);
     return (struct tearing_rows){ f.rows, f.row_count, length_of(&f), is_least };
+}
+
+struct tearing_rows tearing_fill(struct arena *a, const struct tearing_kind *kinds, size_t count, double width_mm,
+                                 double extra_mm)
+{
+    return fill(a, kinds, count, width_mm, extra_mm, MOST_STEPS);
 }
 
 /* How much of the length the strips that were filled along it take. */
@@ -99,7 +107,7 @@ static bool has_room(const struct tearing_kind *turned, size_t count, double len
                      double extra_mm)
 {
     struct arena *scratch = base_arena_create();
-    bool ok = tearing_fill(scratch, turned, count, length_mm, extra_mm).length_mm <= width_mm + TEARING_SLACK_MM;
+    bool ok = fill(scratch, turned, count, length_mm, extra_mm, ALONG_STEPS).length_mm <= width_mm + TEARING_SLACK_MM;
     base_arena_destroy(scratch);
     return ok;
 }
@@ -125,7 +133,7 @@ bool tearing_fill_along(struct arena *a, const struct tearing_kind *kinds, size_
         else
             least = middle;
     }
-    *out = tearing_fill(a, turned, count, most, extra_mm);
+    *out = fill(a, turned, count, most, extra_mm, ALONG_STEPS);
     *length_mm = reach_of(out);
     return true;
 }
