@@ -34,13 +34,6 @@ const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum
 
 /* --- what is needed ---------------------------------------------------------------------------------------------- */
 
-static const char *because_text(struct arena *a, const struct cloth *cloth)
-{
-    if (cloth->is_washed || cloth->shrink_warp <= 0)
-        return "";
-    return base_arena_print(a, ", because it shrinks by %g %%", round(1000 * cloth->shrink_warp) / 10);
-}
-
 static const char *left_out_names(struct arena *a, const struct lay *lay)
 {
     const char *names = "";
@@ -68,7 +61,7 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
     } else {
         base_buffer_print(out, "  This layout needs %s of washed cloth. Buy %s%s.\n",
                           app_lay_length(a, f->length_mm, unit), app_lay_to_buy(a, f->to_buy_mm, unit),
-                          because_text(a, lay->task->cloth));
+                          app_lay_because(a, lay->task->cloth));
     }
     base_buffer_print(out, "  Cloth used: %.0f %%.\n", 100 * f->used);
 }

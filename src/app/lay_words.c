@@ -44,6 +44,13 @@ const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit)
     return base_arena_print(a, "%s%s yd", yards, part);
 }
 
+const char *app_lay_because(struct arena *a, const struct cloth *cloth)
+{
+    if (cloth->is_washed || cloth->shrink_warp <= 0)
+        return "";
+    return base_arena_print(a, ", because it shrinks by %g %%", round(1000 * cloth->shrink_warp) / 10);
+}
+
 static const char *capital(struct arena *a, const char *word)
 {
     char *text = base_arena_copy_text(a, word);

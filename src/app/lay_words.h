@@ -14,6 +14,9 @@ const char *app_lay_left(struct arena *a, double mm, enum units_length unit);
 /* As a shop cuts it: "1.70 m", "1 7/8 yd". */
 const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit);
 
+/* ", because it shrinks by 5 %"; "" of cloth that does not. */
+const char *app_lay_because(struct arena *a, const struct cloth *cloth);
+
 /* "Fabric, 150 cm wide, folded lengthwise", with its name where it has one. */
 const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit);
 

@@ -1,7 +1,7 @@
 #include "app/tear_report.h"
 
-#include "app/cloth_words.h"
 #include "app/columns.h"
+#include "app/lay_words.h"
 #include "base/buffer.h"
 #include "base/text.h"
 
@@ -50,18 +50,18 @@ static void add_cloth(struct base_buffer *out, const struct export_words *w, con
 
 static void add_need(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
-    const char *needs = app_cloth_needed(w->a, p->length_mm, w->unit);
+    const char *needs = app_lay_length(w->a, p->length_mm, w->unit);
     if (isnan(p->spare_mm))
         base_buffer_print(out, "  This tearing plan needs %s of washed cloth. Buy %s%s.\n", needs,
-                          app_cloth_to_buy(w->a, p->to_buy_mm, w->unit), app_cloth_because(w->a, p->task->cloth));
+                          app_lay_to_buy(w->a, p->to_buy_mm, w->unit), app_lay_because(w->a, p->task->cloth));
     else if (p->spare_mm >= 0)
         base_buffer_print(out, "  This tearing plan needs %s of washed cloth; of the %s at hand %s are left over.\n",
-                          needs, app_cloth_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
-                          app_cloth_left(w->a, p->spare_mm, w->unit));
+                          needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
+                          app_lay_left(w->a, p->spare_mm, w->unit));
     base_buffer_print(out, "  Cloth used: %.0f %%.", 100 * p->used);
     if (!isnan(p->other_mm))
         base_buffer_print(out, " Strips %s would need %s%s.", p->task->along ? "across the cloth" : "along the cloth",
-                          app_cloth_needed(w->a, p->other_mm, w->unit), p->task->along ? "" : " (--along)");
+                          app_lay_length(w->a, p->other_mm, w->unit), p->task->along ? "" : " (--along)");
     base_buffer_print(out, "\n");
 }
 
@@ -80,7 +80,7 @@ static void add_squaring(struct base_buffer *out, const struct export_words *w, 
         base_buffer_print(out, "     By how much one selvedge was longer is lost, too, and not counted here "
                                "(--off-square).\n");
     base_buffer_print(out, "  2  Measure the length again: from the torn end %s are needed.\n",
-                      app_cloth_needed(w->a, t->plan->length_mm - off, w->unit));
+                      app_lay_length(w->a, t->plan->length_mm - off, w->unit));
 }
 
 static void add_steps(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
@@ -225,7 +225,7 @@ static void add_choice_rows(struct table *t, const struct tearing_plan *p, const
         const char *hem = change->is.hem_mm > 0 ? length(w, change->is.hem_mm) : "";
         add_row(t, (struct row){ { choice_text(w, p, c, change), i ? "" : base_arena_print(w->a, "%d", c->strips),
                                    i ? "" : length(w, c->left_mm), gathers_text(w, change->is), hem,
-                                   i ? "" : app_cloth_needed(w->a, c->length_mm, w->unit) } });
+                                   i ? "" : app_lay_length(w->a, c->length_mm, w->unit) } });
     }
 }
 
