@@ -127,19 +127,30 @@ static void tell_marks(const struct marking *m, int count, size_t span)
         base_err(m->errs, count == 1 ? &one_mark : &no_mark, nowhere, ERR_NUMBER(span), ERR_NUMBER(span + 1));
 }
 
+/* Up to `most` marks in what a span shows from a place on, well clear of all if that leaves room for two. */
+static int choose_marks(const struct marking *m, const struct spans_span *span, double from_mm, bool must_hold,
+                        int most, struct cloth_pt *out)
+{
+    static const double clear_mm[] = { SPANS_CLEAR_MM, SPANS_LEAST_CLEAR_MM };
+    struct spans_stretch stretch = { span->from_mm, span->to_mm, m->reach.across_mm };
+    int chosen = 0;
+    for (int i = 0; i < 2 && chosen < 2; i++) {
+        struct cloth_pt *places;
+        bool hold;
+        size_t count = spans_waste_places(m->scratch, m->cloth, stretch, m->is_cut, clear_mm[i], &places, &hold);
+        chosen =
+            spans_marks_choose(places, hold || !must_hold ? count : 0, from_mm + clear_mm[i], span->to_mm, most, out);
+    }
+    return chosen;
+}
+
 /* A span's witnesses, and the marks that it shares with the one behind it (NULL: it is the last). */
 static void mark_span(const struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
 {
-    struct spans_stretch stretch = { span->from_mm, span->to_mm, m->reach.across_mm };
-    struct cloth_pt *places;
-    bool hold;
-    size_t count = spans_waste_places(m->scratch, m->cloth, stretch, m->is_cut, &places, &hold);
-    span->witness_count =
-        spans_marks_choose(places, count, span->from_mm, span->to_mm, SPANS_WITNESSES, span->witnesses);
+    span->witness_count = choose_marks(m, span, span->from_mm, false, SPANS_WITNESSES, span->witnesses);
     if (!behind)
         return;
-    behind->mark_count = spans_marks_choose(places, hold ? count : 0, behind->from_mm + SPANS_CLEAR_MM, span->to_mm,
-                                            SPANS_MARKS, behind->marks);
+    behind->mark_count = choose_marks(m, span, behind->from_mm, true, SPANS_MARKS, behind->marks);
     tell_marks(m, behind->mark_count, number);
 }
 

@@ -301,12 +301,3 @@ double spans_doubt(const struct spans_seat *seat, struct cloth_pt at)
     double mean = (spread[0][0] + spread[1][1]) / 2, half = (spread[0][0] - spread[1][1]) / 2;
     return WITHIN_95 * sqrt(mean + sqrt(half * half + spread[0][1] * spread[0][1]));
 }
-
-/* A place's shift by the seat's error is linear in the place, so its spread is convex: corners have the most. */
-double spans_doubt_of(const struct spans_seat *seat, struct cloth_path outline)
-{
-    double most = 0;
-    for (size_t i = 0; i < outline.path.count; i++)
-        most = fmax(most, spans_doubt(seat, (struct cloth_pt){ outline.path.points[i].x, outline.path.points[i].y }));
-    return most;
-}

@@ -36,8 +36,10 @@ struct spans_reach {
 #define SPANS_OVERLAP_MM 100.0
 
 /* Marks keep this far from what is cut, from the cloth's borders and from where the light ends: a cross of chalk is a
- * centimetre wide, and scissors need cloth to hold. Our own choice. */
+ * centimetre wide, and scissors need cloth to hold. Where that leaves no room for two, the lesser one. Our own choice:
+ * of 242 changes of spans in the demo's lays 82 % have room for two so, 92 % with the lesser one. */
 #define SPANS_CLEAR_MM 15.0
+#define SPANS_LEAST_CLEAR_MM 8.0
 
 enum { SPANS_MARKS = 4, SPANS_WITNESSES = 2 };
 
@@ -105,8 +107,5 @@ bool spans_sit(const struct spans_sighting *sightings, size_t count, struct span
 /* By how much a place of the cloth may be off on the table, by the seat alone: the half of the longest diameter of its
  * 95 % ellipse, as calibration/doubt.h has it. */
 double spans_doubt(const struct spans_seat *seat, struct cloth_pt at);
-
-/* The most that spans_doubt is along a piece's outline: what is told of the piece. */
-double spans_doubt_of(const struct spans_seat *seat, struct cloth_path outline);
 
 #endif

@@ -14,14 +14,17 @@ enum { GONE = 1 /* cut out, frayed or not there */, TAKEN = 2 /* no place for a 
 /* Cell (col, row) stands for the place x + col * grid, y + row * grid. */
 struct grid {
     double x, y;
+    double clear_mm;
     long cols, rows;
     unsigned char *cells;
 };
 
-static struct grid grid_over(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch)
+static struct grid grid_over(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
+                             double clear_mm)
 {
     double end = fmin(stretch.to_mm, cloth->length_mm), top = fmin(stretch.across_mm, cloth->width_mm);
     struct grid g = { .x = stretch.from_mm,
+                      .clear_mm = clear_mm,
                       .cols = (long)floor(fmax(end - stretch.from_mm, 0) / SPANS_GRID_MM) + 1,
                       .rows = (long)floor(fmax(top, 0) / SPANS_GRID_MM) + 1 };
     g.cells = base_arena_alloc(a, (size_t)g.cols * (size_t)g.rows, 1);
@@ -111,7 +114,7 @@ static void mark_near(const struct grid *g, struct geometry_path p, double near_
 static void mark_outline(struct arena *a, const struct grid *g, struct geometry_path p, bool is_gone)
 {
     mark_within(a, g, p, TAKEN | (is_gone ? GONE : 0));
-    mark_near(g, p, SPANS_CLEAR_MM, TAKEN);
+    mark_near(g, p, g->clear_mm, TAKEN);
     if (is_gone)
         mark_near(g, p, FRAYED_MM, GONE);
 }
@@ -119,13 +122,13 @@ static void mark_outline(struct arena *a, const struct grid *g, struct geometry_
 /* All but the cells that are clear of the borders of cloth and light. */
 static void mark_borders(const struct grid *g, const struct spans_cloth *cloth, struct spans_stretch stretch)
 {
-    double left = fmax(stretch.from_mm, 0) + SPANS_CLEAR_MM;
-    double right = fmin(stretch.to_mm, cloth->length_mm) - SPANS_CLEAR_MM;
-    double top = fmin(stretch.across_mm, cloth->width_mm) - SPANS_CLEAR_MM;
+    double left = fmax(stretch.from_mm, 0) + g->clear_mm;
+    double right = fmin(stretch.to_mm, cloth->length_mm) - g->clear_mm;
+    double top = fmin(stretch.across_mm, cloth->width_mm) - g->clear_mm;
     for (long row = 0; row < g->rows; row++)
         for (long col = 0; col < g->cols; col++) {
             double x = g->x + (double)col * SPANS_GRID_MM, y = g->y + (double)row * SPANS_GRID_MM;
-            if (x < left || x > right || y < SPANS_CLEAR_MM || y > top)
+            if (x < left || x > right || y < g->clear_mm || y > top)
                 g->cells[row * g->cols + col] |= TAKEN;
         }
 }
@@ -182,9 +185,9 @@ static size_t take(const struct grid *g, unsigned char flags, unsigned char just
 }
 
 size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
-                          const bool *is_cut, struct cloth_pt **out, bool *holds)
+                          const bool *is_cut, double clear_mm, struct cloth_pt **out, bool *holds)
 {
-    struct grid g = grid_over(a, cloth, stretch);
+    struct grid g = grid_over(a, cloth, stretch, clear_mm);
     mark_borders(&g, cloth, stretch);
     for (size_t i = 0; i < cloth->count; i++)
         mark_outline(a, &g, cloth->outlines[i].path, is_cut[i]);

@@ -12,11 +12,11 @@ struct spans_stretch {
     double from_mm, to_mm, across_mm;
 };
 
-/* Places for marks in a stretch, in `a`, along the cloth first; returns how many. Each is clear of all outlines,
- * blocked or not, of the cloth's borders and of the light's. Those that hold on to the cloth past the stretch (at its
- * end, where the cloth ends in it) once all items are cut that `is_cut` names come alone, when there are any: `*holds`
- * says so. */
+/* Places for marks in a stretch, in `a`, along the cloth first; returns how many. Each is `clear_mm` clear
+ * of all outlines, blocked or not, of the cloth's borders and of the light's. Those that hold on to the cloth past the
+ * stretch (at its end, where the cloth ends in it) once all items are cut that `is_cut` names come alone, when there
+ * are any: `*holds` says so. */
 size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
-                          const bool *is_cut, struct cloth_pt **out, bool *holds);
+                          const bool *is_cut, double clear_mm, struct cloth_pt **out, bool *holds);
 
 #endif

@@ -38,7 +38,8 @@ static double first_from(const struct spans_extent *extents, size_t count)
 {
     double first = 0; /* the cut end */
     for (size_t i = 0; i < count; i++)
-        first = fmin(first, extents[i].from);
+        if (extents[i].from < first - SPANS_LITTLE_MM)
+            first = extents[i].from;
     return first;
 }
 
@@ -78,7 +79,7 @@ static struct stop *find_stops(struct arena *a, const struct spans_extent *exten
     struct stop *stops = base_arena_alloc(a, most, sizeof *stops);
     found = put_stops(stops, found, first, step, past);
     for (size_t i = 0; i < count; i++)
-        found = put_stops(stops, found, extents[i].from, step, past);
+        found = put_stops(stops, found, fmax(extents[i].from, first), step, past);
     assert(found <= most);
     qsort(stops, found, sizeof *stops, by_place);
     *stop_count = without_equals(stops, found);

@@ -28,43 +28,6 @@ void laid_add_box(struct arena *a, struct spans_cloth *cloth, double x, double y
     laid_add(a, cloth, corners, 4);
 }
 
-/* Whether the box around an outline comes nearer to a place than that. */
-static bool is_box_near(struct cloth_path outline, struct cloth_pt at, double near_mm)
-{
-    struct geometry_box box = geometry_path_box(outline.path);
-    return at.x >= box.min.x - near_mm && at.x <= box.max.x + near_mm && at.y >= box.min.y - near_mm &&
-           at.y <= box.max.y + near_mm;
-}
-
-int laid_winding(struct cloth_path outline, struct cloth_pt at)
-{
-    double sum = 0;
-    if (!is_box_near(outline, at, 0))
-        return 0;
-    for (size_t i = 0; i < outline.path.count; i++) {
-        vec2 p = outline.path.points[i], q = outline.path.points[(i + 1) % outline.path.count];
-        vec2 u = { p.x - at.x, p.y - at.y }, v = { q.x - at.x, q.y - at.y };
-        sum += atan2(u.x * v.y - u.y * v.x, u.x * v.x + u.y * v.y);
-    }
-    return (int)lround(sum / 6.283185307179586);
-}
-
-double laid_distance(struct cloth_path outline, struct cloth_pt at, double most)
-{
-    double nearest = most;
-    if (!is_box_near(outline, at, most))
-        return most;
-    for (size_t i = 0; i < outline.path.count; i++) {
-        vec2 p = outline.path.points[i], q = outline.path.points[(i + 1) % outline.path.count];
-        int steps = (int)ceil(hypot(q.x - p.x, q.y - p.y) * 10) + 1;
-        for (int s = 0; s <= steps; s++) {
-            double share = (double)s / steps;
-            nearest = fmin(nearest, hypot(p.x + share * (q.x - p.x) - at.x, p.y + share * (q.y - p.y) - at.y));
-        }
-    }
-    return nearest;
-}
-
 struct spans_cloth laid_three_spans(struct arena *a)
 {
     struct spans_cloth cloth = laid_cloth(a, 2750, 800, 8);

@@ -1,4 +1,4 @@
-/* Outlines on cloth for tests of spans, and places tried against them by other means than the program's own. */
+/* Outlines on cloth, for tests of spans. */
 #ifndef TESTS_SPANS_LAID_H
 #define TESTS_SPANS_LAID_H
 
@@ -18,11 +18,5 @@ struct spans_cloth laid_three_spans(struct arena *a);
 
 /* Rectangles and triangles thrown on 3600 x 800 mm one after the other, where none lies yet. */
 struct spans_cloth laid_random(struct arena *a, uint64_t *seed);
-
-/* How often an outline winds round a place, summed up angle by angle (atan2). */
-int laid_winding(struct cloth_path outline, struct cloth_pt at);
-
-/* How far a place is from an outline, at most so much: from places every 0.1 mm along it. */
-double laid_distance(struct cloth_path outline, struct cloth_pt at, double most);
 
 #endif

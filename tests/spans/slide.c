@@ -117,11 +117,21 @@ vec2 slide_told(const struct slide *now, vec2 cloth)
     return moved(now->seat, cloth);
 }
 
+/* What is told of a piece. A place's shift by the seat's error is linear in the place, so its spread is convex, and
+ * corners have the most. */
+static double doubt_of(const struct spans_seat *seat, struct cloth_path outline)
+{
+    double most = 0;
+    for (size_t i = 0; i < outline.path.count; i++)
+        most = fmax(most, spans_doubt(seat, (struct cloth_pt){ outline.path.points[i].x, outline.path.points[i].y }));
+    return most;
+}
+
 /* The corners are off the most. */
 static void look_at(struct slide_outcome *out, const struct slide *before, const struct slide *now,
                     const struct spans_seat *seat, struct cloth_path outline, const struct slide_light *light)
 {
-    double most = 0, doubt = spans_doubt_of(seat, outline);
+    double most = 0, doubt = doubt_of(seat, outline);
     for (size_t i = 0; i < outline.path.count; i++) {
         vec2 c = outline.path.points[i], falls = slide_falls(light, slide_told(now, c));
         most = fmax(most, vec2_length(vec2_sub(falls, slide_meant(before, now, c))));

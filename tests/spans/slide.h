@@ -28,7 +28,7 @@ struct slide {
 
 struct slide_outcome {
     bool is_told;    /* false: spans_sit refused */
-    bool is_inside;  /* no place of a piece of the new span is off by more than the doubt that is told of the piece */
+    bool is_inside;  /* no place of a piece of the new span is off by more than the most doubt of any of its places */
     double off_mm;   /* the most that a place of them is off … */
     double doubt_mm; /* … and the most doubt */
 };

@@ -1,5 +1,6 @@
 /* Spans of lays: what is cut in which, in which order, and marks in the waste, tried by winding numbers, by distances
  * and by a walk over the cloth that is left, all written anew here. */
+#include "spans/clear.h"
 #include "spans/laid.h"
 #include "support/room.h"
 
@@ -84,19 +85,6 @@ static bool is_cut_by(const struct spans_plan *plan, size_t span, size_t item)
     return false;
 }
 
-static void check_clear(const struct spans_cloth *cloth, struct cloth_pt at, double from, double to)
-{
-    for (size_t i = 0; i < cloth->count; i++) {
-        assert_int_equal(laid_winding(cloth->outlines[i], at), 0);
-        assert_true(laid_distance(cloth->outlines[i], at, 20) > SPANS_CLEAR_MM - 0.01);
-    }
-    for (size_t i = 0; i < cloth->blocked_count; i++)
-        assert_int_equal(laid_winding(cloth->blocked[i], at), 0);
-    assert_true(at.x > fmax(from, 0) + SPANS_CLEAR_MM - 1e-6 &&
-                at.x < fmin(to, cloth->length_mm) - SPANS_CLEAR_MM + 1e-6);
-    assert_true(at.y > SPANS_CLEAR_MM - 1e-6 && at.y < fmin(cloth->width_mm, light.across_mm) - SPANS_CLEAR_MM + 1e-6);
-}
-
 /* The cloth that is left in squares of 4 mm; those reached from one place. */
 enum { SQUARE = 4, ACROSS = 225, ALONG = 1000 };
 
@@ -114,7 +102,7 @@ static bool is_cloth(const struct left *l, int i, int j)
     if (at.x > l->cloth->length_mm || at.y > l->cloth->width_mm)
         return false;
     for (size_t k = 0; k < l->cloth->count; k++)
-        if (is_cut_by(l->plan, l->span, k) && laid_winding(l->cloth->outlines[k], at) != 0)
+        if (is_cut_by(l->plan, l->span, k) && clear_winding(l->cloth->outlines[k], at) != 0)
             return false;
     return true;
 }
@@ -141,7 +129,7 @@ static bool holds_on(struct left *l, struct cloth_pt mark)
     return false;
 }
 
-static void check_marks(const struct spans_cloth *cloth, const struct spans_plan *plan)
+static void check_marks(const struct spans_cloth *cloth, const struct spans_plan *plan, double clear_mm)
 {
     static struct left left;
     left.cloth = cloth;
@@ -149,10 +137,10 @@ static void check_marks(const struct spans_cloth *cloth, const struct spans_plan
     for (size_t k = 0; k < plan->count; k++) {
         const struct spans_span *span = &plan->spans[k];
         for (int i = 0; i < span->witness_count; i++)
-            check_clear(cloth, span->witnesses[i], span->from_mm, span->to_mm);
+            clear_check(cloth, light, span->witnesses[i], span->from_mm, span->to_mm, clear_mm);
         left.span = k - 1; /* there are no marks in the first */
         for (int i = 0; i < span->mark_count; i++) {
-            check_clear(cloth, span->marks[i], span->from_mm, plan->spans[k - 1].to_mm);
+            clear_check(cloth, light, span->marks[i], span->from_mm, plan->spans[k - 1].to_mm, clear_mm);
             assert_true(holds_on(&left, span->marks[i]));
         }
     }
@@ -165,7 +153,7 @@ static void marks_lie_in_the_waste_that_two_spans_see(void **state)
     struct spans_plan plan = plan_of(room, &cloth);
     room_nothing_told(room);
     assert_int_equal(plan.spans[0].mark_count, 0);
-    check_marks(&cloth, &plan);
+    check_marks(&cloth, &plan, SPANS_CLEAR_MM);
     /* From 890 to 985 both spans see; up to 965, and from y = 50 to 750, a piece lies. Clear are 965 to 985, and on
      * either side of the piece y from 15 to 35 and from 765 to 785, as far along as both see. */
     const struct cloth_pt *marks = plan.spans[1].marks;
@@ -186,7 +174,7 @@ static void waste_that_falls_off_is_not_marked(void **state)
     struct spans_plan plan = plan_of(room, &cloth);
     assert_int_equal(plan.count, 2);
     assert_true(plan.spans[1].from_mm < 900); /* both see the bay of the hook, which nothing lies in */
-    check_marks(&cloth, &plan);
+    check_marks(&cloth, &plan, SPANS_CLEAR_MM);
     for (int i = 0; i < plan.spans[1].mark_count; i++)
         assert_true(plan.spans[1].marks[i].x > 990);
 }
@@ -199,7 +187,7 @@ static void faults_of_the_cloth_are_not_marked(void **state)
     cloth.blocked = holes.outlines;
     cloth.blocked_count = 1;
     struct spans_plan plan = plan_of(room, &cloth);
-    check_marks(&cloth, &plan);
+    check_marks(&cloth, &plan, SPANS_CLEAR_MM);
     for (int i = 0; i < plan.spans[1].mark_count; i++)
         assert_true(plan.spans[1].marks[i].y < 740);
 }
@@ -228,7 +216,7 @@ static void marks_of_random_lays_are_sound(void **state)
     for (int i = 0; i < LAYS; i++) {
         struct spans_cloth cloth = laid_random(room->a, &seed);
         struct spans_plan plan = plan_of(room, &cloth);
-        check_marks(&cloth, &plan);
+        check_marks(&cloth, &plan, SPANS_LEAST_CLEAR_MM);
         size_t cut = 0;
         for (size_t k = 0; k < plan.count; k++) {
             cut += plan.spans[k].item_count;
