@@ -132,8 +132,7 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
     struct hatching h = { .a = a };
     for (size_t i = 0; i < count; i++) {
         const struct lay_finding *f = &findings[i];
-        char text[UNITS_TEXT];
-        const char *amount = base_arena_print(a, "over by %s", units_print_length(text, f->amount, UNITS_MM));
+        const char *amount = base_arena_print(a, "over by %s", app_arrange_mm(a, f->amount));
         struct cloth_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]);
         if (f->fault == LAY_OVERLAP)
             add_overlap(&h, one, lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]), amount);

@@ -9,10 +9,10 @@
 
 enum { MOST_NAMES = 6 };
 
-static const char *mm_text(struct arena *a, double mm)
+const char *app_arrange_mm(struct arena *a, double mm)
 {
     char text[UNITS_TEXT];
-    return base_arena_copy_text(a, units_print_length(text, mm, UNITS_MM));
+    return base_arena_copy_text(a, units_print_length(text, mm < 1 ? mm : round(mm), UNITS_MM));
 }
 
 const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
@@ -74,7 +74,7 @@ static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
     }
     if (nearest == cloth->task.item_count)
         return NULL;
-    return base_arena_print(a, "%s from “%s”", mm_text(a, least), lay_item_name(a, &cloth->task, nearest));
+    return base_arena_print(a, "%s from “%s”", app_arrange_mm(a, least), lay_item_name(a, &cloth->task, nearest));
 }
 
 /* Whether an item lies over another; then what is told of both is not how far they are apart. */
@@ -118,7 +118,7 @@ static bool is_only_near(struct app_arranged *cloth, struct arena *a, const stru
 
 static const char *finding_words(struct app_arranged *cloth, struct arena *a, const struct lay_finding *f)
 {
-    const char *name = lay_item_name(a, &cloth->task, (size_t)f->item), *mm = mm_text(a, f->amount);
+    const char *name = lay_item_name(a, &cloth->task, (size_t)f->item), *mm = app_arrange_mm(a, f->amount);
     const char *other = f->other == LAY_NONE ? "" : lay_item_name(a, &cloth->task, (size_t)f->other);
     switch (f->fault) {
     case LAY_OVERLAP:
@@ -149,7 +149,7 @@ const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
     if (!count)
         return NULL;
     const char *words = finding_words(cloth, a, &findings[0]);
-    return count == 1 ? words : base_arena_print(a, "%s, and %zu more that is not right", words, count - 1);
+    return count == 1 ? words : base_arena_print(a, "%s · %zu more to put right", words, count - 1);
 }
 
 const char *app_arrange_left_out_words(struct app_arrange *ar, struct arena *a)

@@ -31,13 +31,15 @@
 #define HATCH_PX 6.0 /* on the table 10 mm, where it is true to scale; a small overlap has to show, too */
 #define BLOCKED_HATCH_PX 20.0
 
-enum { NAME_LANES = 15, PIN_CORNERS = 16 };
+enum { NAME_LANES = 15, PIN_CORNERS = 16, MOST_TAKEN = 32 };
 
 /* From the cloth's mm to the page, px across and up. */
 struct small {
     const struct scene_canvas *c;
     double cap, left, near, scale;
-    double length_mm; /* of cloth that is shown */
+    double length_mm;                      /* of cloth that is shown */
+    struct geometry_box taken[MOST_TAKEN]; /* by letters that nothing may be written over */
+    size_t taken_count;
 };
 
 static vec2 place_of(const struct small *s, double x, double y)
@@ -118,17 +120,34 @@ static struct geometry_box hatch(const struct small *s, const struct scene_obsta
 static const vec2 rising = { 0.70710678118654752, 0.70710678118654752 };
 static const vec2 falling = { 0.70710678118654752, -0.70710678118654752 };
 
-/* Letters on dark ground below what they are about, or, where that is off the cloth, above it; within the page. */
-static void write_amount(const struct small *s, const char *amount, struct geometry_box about)
+static bool is_taken(const struct small *s, struct geometry_box box)
+{
+    bool taken = s->taken_count == MOST_TAKEN;
+    for (size_t i = 0; i < s->taken_count; i++)
+        taken = taken || (box.min.x < s->taken[i].max.x && box.max.x > s->taken[i].min.x &&
+                          box.min.y < s->taken[i].max.y && box.max.y > s->taken[i].min.y);
+    return taken;
+}
+
+/* Letters on dark ground below what they are about, or else above it; within the page, and nowhere where others stand
+ * in the way: the worst amounts come first. */
+static void write_amount(struct small *s, const char *amount, struct geometry_box about)
 {
     double half = scene_words_width(s->c, amount, s->cap) / 2 + TAG_END * s->cap, deep = 2 * NAME_ROOM * s->cap;
     double across = fmin(fmax((about.min.x + about.max.x) / 2, half), s->c->page.width - half);
-    double up = about.min.y - deep < s->near ? about.max.y : about.min.y - deep;
-    scene_page_box(s->c, across - half, up, across + half, up + deep, dimmed(s, 0));
-    scene_page_words(s->c, amount, SCENE_MIDDLE, across, up + deep / 2 - s->cap / 2, s->cap, dimmed(s, 1));
+    const double ups[] = { about.min.y - deep, about.max.y };
+    for (size_t i = 0; i < sizeof ups / sizeof ups[0]; i++) {
+        struct geometry_box box = { { across - half, ups[i] }, { across + half, ups[i] + deep } };
+        if (box.min.y < s->near || is_taken(s, box))
+            continue;
+        scene_page_box(s->c, box.min.x, box.min.y, box.max.x, box.max.y, dimmed(s, 0));
+        scene_page_words(s->c, amount, SCENE_MIDDLE, across, ups[i] + deep / 2 - s->cap / 2, s->cap, dimmed(s, 1));
+        s->taken[s->taken_count++] = box;
+        return;
+    }
 }
 
-static void draw_overlap(const struct small *s, const struct scene_arrange_overlap *overlap)
+static void draw_overlap(struct small *s, const struct scene_arrange_overlap *overlap)
 {
     struct geometry_path paths[2] = { path_of(s, overlap->over[0].path), path_of(s, overlap->over[1].path) };
     struct scene_obstacles both = { paths, 2 };
@@ -339,7 +358,7 @@ static void write_name(const struct small *s, const struct scene_arrange_piece *
 static struct geometry_path name_piece(const struct small *s, const struct scene_arrange_piece *piece,
                                        const struct scene_obstacles *in_way)
 {
-    static const double shares[] = { 1, 0.8, 0.65, 0.5 };
+    static const double shares[] = { 1, 0.8, 0.65, 0.5, 0.4 };
     static const vec2 directions[] = { { 1, 0 }, { 0, 1 } };
     for (size_t i = 0; i < 2 * sizeof shares / sizeof shares[0]; i++) {
         double cap = fmax(shares[i / 2] * s->cap, LEAST_NAME_PX), length = name_long(s, piece, cap);
@@ -379,7 +398,7 @@ static void draw_grain(const struct small *s, const struct scene_arrange_piece *
         draw_head(s, tail, vec2_scale(piece->grain, -1), ink);
 }
 
-static void draw_piece(const struct small *s, const struct scene_arrange_piece *piece)
+static void draw_piece(struct small *s, const struct scene_arrange_piece *piece)
 {
     struct geometry_path paths[2] = { path_of(s, piece->outline.path) };
     struct scene_obstacles in_way = { paths, 1 };
@@ -390,11 +409,13 @@ static void draw_piece(const struct small *s, const struct scene_arrange_piece *
                     dimmed(s, piece->in_hand ? 1 : DIM));
     paths[1] = name_piece(s, piece, &in_way);
     in_way.count += paths[1].count > 0;
+    if (piece->in_hand && paths[1].count)
+        s->taken[s->taken_count++] = geometry_path_box(paths[1]);
     draw_grain(s, piece, &in_way);
 }
 
 /* The one in hand lies over all. */
-static void draw_pieces(const struct small *s, const struct scene_arrange *ar)
+static void draw_pieces(struct small *s, const struct scene_arrange *ar)
 {
     for (int in_hand = 0; in_hand < 2; in_hand++)
         for (size_t i = 0; i < ar->piece_count; i++)
