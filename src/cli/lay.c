@@ -25,7 +25,7 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 #define CLEAR_LINE "\r\033[K"
 
 static const struct err_kind none_held = { "lay.none_held", ERR_WARNING,
-                                           "no piece of the {0} is held in place in this job; all are arranged" };
+                                           "no piece of the {0} is held in place; all are arranged" };
 static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
                                           "nothing of the view is cut from {0}; it has pieces of {1}" };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
@@ -61,9 +61,9 @@ static bool read_whole(struct cli_run *run, enum cli_option o, unsigned long lon
     *out = text && *text >= '0' && *text <= '9' ? strtoull(text, &end, 10) : 0;
     if (!text || (end && !*end && errno == 0 && *out <= most))
         return true;
-    return cli_wrong(
-        run, base_arena_print(run->a, "%s needs a whole number from 0 on, not “{0}”", cli_option_usage(run->a, o)),
-        text);
+    const char *sentence = base_arena_print(run->a, "%s needs a whole number from 0 to %llu, not “{0}”",
+                                            cli_option_usage(run->a, o), most);
+    return cli_wrong(run, sentence, text);
 }
 
 static bool read_budget(struct lay_run *l)
@@ -230,16 +230,32 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     layout->widths = rows;
 }
 
+static bool is_wanted(const struct lay_run *l, enum pattern_cloth material)
+{
+    return cli_lay_is_cut(&l->draft, material) && (l->wish.all || material == l->wish.material);
+}
+
 /* "lay-lining.svg" of "lay.svg" where there are several. */
 static const char *drawing_path(const struct lay_run *l, enum pattern_cloth material)
 {
     const char *out = l->run->args.value[OPT_OUT], *ending = strrchr(out, '.');
     int count = 0;
     for (int m = 0; m < MATERIALS; m++)
-        count += cli_lay_is_cut(&l->draft, (enum pattern_cloth)m);
-    if (!l->wish.all || count == 1)
+        count += is_wanted(l, (enum pattern_cloth)m);
+    if (count == 1)
         return out;
     return base_arena_print(l->run->a, "%.*s-%s%s", (int)(ending - out), out, pattern_cloth_name(material), ending);
+}
+
+/* A file that is there already is told of before anything is searched for. */
+static bool may_write(struct lay_run *l)
+{
+    const char *out = l->run->args.value[OPT_OUT];
+    bool ok = !out || !cli_ends_in(out, ".json") || cli_may_save(l->run, out);
+    for (int m = 0; out && cli_ends_in(out, ".svg") && m < MATERIALS; m++)
+        if (is_wanted(l, (enum pattern_cloth)m))
+            ok = cli_may_save(l->run, drawing_path(l, (enum pattern_cloth)m)) && ok;
+    return ok;
 }
 
 static bool draw(struct lay_run *l, const struct app_layout *layout)
@@ -285,7 +301,8 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct app_layout layout = { .lay = &found };
     if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, material, task))
         return false;
-    size_t known = job_places(a, &l->job, task, &before, l->run->errs);
+    bool holds = l->run->args.value[OPT_KEEP_HELD] != NULL; /* else all of it is arranged anew anyway */
+    size_t known = job_places(a, &l->job, task, &before, holds ? l->run->errs : NULL);
     if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
         return false;
     was = lay_of(a, task, before);
@@ -321,7 +338,7 @@ static bool lay_all(struct lay_run *l)
         return false;
     }
     for (int m = 0; m < MATERIALS; m++)
-        if (cli_lay_is_cut(&l->draft, (enum pattern_cloth)m) && (l->wish.all || m == (int)l->wish.material))
+        if (is_wanted(l, (enum pattern_cloth)m))
             ok = lay_material(l, (enum pattern_cloth)m) && ok;
     if (is_stopped)
         base_err(l->run->errs, &stopped_early, base_err_in_file(NULL), ERR_NONE);
@@ -379,6 +396,8 @@ int cli_run_lay(struct cli_run *run)
     if (!app_draft(run->a, &l.job, &l.draft, run->errs))
         return CLI_FAULT;
     cli_lay_settle(&l.wish, &l.draft);
+    if (!may_write(&l))
+        return CLI_FAULT;
     l.unit = cli_person_unit(run, &l.job);
     l.pool = base_pool_create(threads());
     code = lay_and_keep(&l);

@@ -71,6 +71,9 @@ bool cli_parse_pair(struct arena *a, const char *text, enum units_length unit, d
  * is open in `cut` is not replaced. CLI_OK, or CLI_FAULT with a sentence. */
 int cli_save_text(struct cli_run *run, const char *path, const char *text);
 
+/* Whether that may be done; false with a sentence. */
+bool cli_may_save(struct cli_run *run, const char *path);
+
 /* The same of a file that the command reads in order to change it: the old one is kept without being asked for. */
 int cli_save_over(struct cli_run *run, const char *path, const char *text);
 

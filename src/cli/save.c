@@ -156,16 +156,22 @@ int cli_save_more(struct cli_run *run, const char *path, const char *text)
     return base_file_save(path, text, strlen(text), run->errs) ? CLI_OK : CLI_FAULT;
 }
 
+bool cli_may_save(struct cli_run *run, const char *path)
+{
+    if (!may_write(run, path))
+        return false;
+    if (!is_a_file(path) || run->args.value[OPT_REPLACE])
+        return true;
+    base_err(run->errs, &there_already, base_err_in_file(path), ERR_TEXT(what_is_there(run, path)));
+    return false;
+}
+
 int cli_save_text(struct cli_run *run, const char *path, const char *text)
 {
-    bool ok = may_write(run, path);
-    if (ok && !is_a_file(path)) {
-        ok = base_file_save(path, text, strlen(text), run->errs);
-    } else if (ok && !run->args.value[OPT_REPLACE]) {
-        base_err(run->errs, &there_already, base_err_in_file(path), ERR_TEXT(what_is_there(run, path)));
-        ok = false;
-    } else if (ok) {
+    bool ok = cli_may_save(run, path);
+    if (ok && is_a_file(path))
         ok = write_over(run, path, text);
-    }
+    else if (ok)
+        ok = base_file_save(path, text, strlen(text), run->errs);
     return ok ? CLI_OK : CLI_FAULT;
 }

@@ -42,9 +42,19 @@ static size_t find_item(const struct lay_task *task, const struct job_laid *laid
 
 static void tell_not_cut(const struct lay_task *task, const char *names, size_t count, struct err_list *errs)
 {
-    if (count)
+    if (count && errs)
         base_err(errs, &not_cut, base_err_in_file(NULL), ERR_TEXT(names), ERR_TEXT(pattern_cloth_name(task->material)),
                  ERR_TEXT(count == 1 ? "is" : "are"));
+}
+
+/* A list of names with one more, unless it is the last one's, too. */
+static const char *with_name(struct arena *a, const char *list, const char *piece, size_t *count)
+{
+    const char *name = base_arena_print(a, "“%s”", piece);
+    size_t length = strlen(list), own = strlen(name);
+    if (length >= own && strcmp(list + length - own, name) == 0)
+        return list;
+    return base_arena_print(a, "%s%s%s", list, (*count)++ ? ", " : "", name);
 }
 
 size_t job_places(struct arena *a, const struct job *job, const struct lay_task *task, struct lay_place **out,
@@ -61,7 +71,7 @@ size_t job_places(struct arena *a, const struct job *job, const struct lay_task 
             (*out)[item] = (struct lay_place){ true, laid->is_pinned, laid->motion };
             found++;
         } else {
-            strange = base_arena_print(a, "%s%s“%s”", strange, strange_count++ ? ", " : "", laid->piece);
+            strange = with_name(a, strange, laid->piece, &strange_count);
         }
     }
     tell_not_cut(task, strange, strange_count, errs);

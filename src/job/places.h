@@ -9,8 +9,8 @@
 void job_keep_places(struct arena *a, struct job *job, const struct lay_task *task, const struct lay_place *places);
 
 /* Where they lie: one place for each item of the task, in `a`; an item that has none there is not laid. How many were
- * found. What the job has laid and the task has not is warned of in one sentence: the pattern or the cloth has changed
- * since. */
+ * found. What the job has laid and the task has not is warned of in one sentence, unless `errs` is NULL: the pattern or
+ * the cloth has changed since. */
 size_t job_places(struct arena *a, const struct job *job, const struct lay_task *task, struct lay_place **out,
                   struct err_list *errs);
 

@@ -86,10 +86,43 @@ lay "$job" --on "$work/short.json" --rounds 0 --for fabric
 said "at hand"
 said "not fit: “"
 
+cp "$work/held.job" "$work/was.job"
 # Other pieces do not lie where those lay.
 expect 0 "$chalklight" alter "$work/held.job" --alter "fuller bust by 2 cm"
 told "their layout was taken off the cloth"
 expect 1 grep -q laid "$work/held.job"
+
+# What a person could give wrongly.
+wrong() {
+    want=$1
+    sentence=$2
+    shift 2
+    expect "$want" "$chalklight" lay "$@"
+    told "$sentence"
+}
+cloth() {
+    echo "{ \"chalklight\": \"cloth\", \"version\": 1, \"unit\": \"cm\", $1 }" >"$work/cloth.json"
+}
+wrong 2 "--width needs the width of the cloth" "$job" --width 0
+wrong 2 "--spread is single, folded" "$job" --spread twice
+wrong 2 "--seconds needs a number above zero" "$job" --seconds 0
+wrong 2 "needs a whole number from 0 to 1000000" "$job" --rounds -1
+wrong 2 "needs a whole number from 0 to 18446744073709551615" "$job" --seed 18446744073709551616
+wrong 2 "are two ends of one search" "$job" --rounds 1 --seconds 1
+wrong 2 "--for is fabric, lining or interfacing" "$job" --for felt
+wrong 2 "ends in .svg for a drawing or in .json" "$job" --out "$work/x.png"
+wrong 1 "nothing of the view is cut from lining; it has pieces of fabric and interfacing" "$job" --for lining
+wrong 1 "this is a pattern file, not a cloth file" "$job" --on "$pattern"
+wrong 1 "is read by this command and would be lost" "$job" --out "$work/linen.json" --on "$work/linen.json" --for fabric
+wrong 1 "this is a body file" "$demo/guide.json"
+wrong 1 "is 57.91 cm wide across the grain, and the cloth 55.1 cm" "$job" --for fabric --width "60 cm" --spread single
+wrong 1 "cannot be folded to a depth of 90 cm" "$job" --for fabric --width "150 cm" --spread "folded to 90 cm"
+cloth '"width": 150, "length": 120, "repeat": { "along": 200 }'
+wrong 1 "a repeat of 200 cm along is longer than the cloth" "$job" --for fabric --on "$work/cloth.json"
+cloth '"outline": [[0,0],[100,0],[100,80],[0,80]]'
+wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 90
+sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"
+wrong 1 "off the cloth" "$work/off.job" --for fabric --keep-held
 
 # Ctrl-C keeps the best so far.
 expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$job" --seconds 600

@@ -178,6 +178,8 @@ static void what_is_laid_and_not_cut_any_more_is_told(void **state)
     struct lay_task task = task_of(PATTERN_FABRIC);
     assert_true(parse(room, JOB("2", CLOTHS), &job));
     task.item_count = 1; /* one tie is all that is left */
+    assert_int_equal(job_places(room->a, &job, &task, &places, NULL), 0);
+    room_nothing_told(room);
     assert_int_equal(job_places(room->a, &job, &task, &places, room->errs), 0);
     const struct err *e = room_only_told(room, "job.not_laid_any_more");
     assert_int_equal(e->kind->severity, ERR_WARNING);
