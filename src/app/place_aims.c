@@ -6,7 +6,7 @@
 
 /* How well a point is nudged onto what it is for, mm, chalk and eye together; common practice, no source. */
 #define MARK_SIGMA_MM 0.8 /* a mark chalked within 0.7 mm, found again by eye */
-#define LINE_SIGMA_MM 0.7 /* a fold or an edge is soft */
+#define LINE_SIGMA_MM 0.5 /* a pressed fold or a torn edge, seen against a line of light */
 
 void app_place_aim_anew(struct app_place_cloth *cloth)
 {
@@ -20,10 +20,11 @@ static void add_aim(struct app_place_cloth *cloth, const char *name, struct span
         cloth->aims[cloth->aim_count++] = (struct app_aim){ name, sighting };
 }
 
-void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected, const char *name,
-                        struct cloth_pt at)
+void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                        const struct app_chalk *mark)
 {
-    add_aim(cloth, name, (struct spans_sighting){ SPANS_MARK, at, app_place_at(expected, at), MARK_SIGMA_MM });
+    struct spans_sighting sighting = { SPANS_MARK, mark->at, app_place_at(expected, mark->at), MARK_SIGMA_MM };
+    add_aim(cloth, mark->name, sighting);
 }
 
 /* Named by numbers, so that no letter of a mark is theirs. */

@@ -4,7 +4,7 @@
 #include <math.h>
 #include <string.h>
 
-#define LAID_SIGMA_MM 1.0 /* how well cloth is laid along a line of light; common practice, no source */
+#define LAID_SIGMA_MM 0.5 /* how well cloth is laid along a line of light; common practice, no source */
 #define TRUE_MM 2.0       /* edge to edge may differ by so much at both ends; common practice, no source */
 #define FROM_END_MM 30.0  /* points stay clear of corners of the cloth */
 

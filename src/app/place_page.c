@@ -17,25 +17,23 @@ static const struct lay_item *item_of(const struct app_place_cloth *c, int item)
     return &c->lay->task->items[item];
 }
 
-/* Of a piece longer than the light, what is done or to be done in this section is what counts. */
-static enum scene_laid_state state_of(const struct app_place_cloth *c, int item, bool *parted)
+/* Of a piece longer than the light, what is done or to be done in this section is what counts. False: it was cut in an
+ * earlier section, and is on the table no more. */
+static bool state_of(const struct app_place_cloth *c, int item, struct scene_laid *out)
 {
-    enum scene_laid_state state = SCENE_TO_COME;
-    bool here = false;
-    size_t times = 0;
+    size_t times = 0, before = 0;
+    out->state = SCENE_TO_COME;
     for (size_t i = 0; i < c->step_count; i++) {
         const struct app_step *step = &c->steps[i];
         if (step->item != item)
             continue;
         times++;
+        before += step->span < c->span;
         if (step->span == c->span)
-            state = step->done ? SCENE_IS_CUT : SCENE_TO_CUT;
-        else if (!here && step->done)
-            state = SCENE_IS_CUT;
-        here = here || step->span == c->span;
+            out->state = step->done ? SCENE_IS_CUT : SCENE_TO_CUT;
     }
-    *parted = times > 1;
-    return state;
+    out->parted = times > 1;
+    return before < times;
 }
 
 /* How often it is cut there. */
@@ -62,13 +60,13 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
     for (size_t i = 0; i < c->lay->task->item_count; i++) {
         if (!c->lay->places[i].is_laid)
             continue;
-        struct scene_laid *one = &laid[out->laid_count++];
+        struct scene_laid *one = &laid[out->laid_count];
         struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
         *one = (struct scene_laid){
             .piece = { named(a, c, (int)i), false, { copies_text(c, (int)i), app_size_text(a, app->job) } },
             .to_table = geometry_mover_after(&to_table, &lies)
         };
-        one->state = state_of(c, (int)i, &one->parted);
+        out->laid_count += state_of(c, (int)i, one);
     }
     out->laid = laid;
 }
@@ -168,26 +166,21 @@ static vec2 direction(const struct geometry_motion *m, vec2 d)
     return vec2_sub(geometry_move(&mover, d), mover.shift);
 }
 
-static struct scene_layout_mark mark_at(const struct app_place_cloth *c, enum scene_layout_mark_kind kind,
-                                        const char *name, struct cloth_pt at)
-{
-    return (struct scene_layout_mark){ .kind = kind,
-                                       .name = name,
-                                       .at = app_place_at(&c->seat.to_table, at),
-                                       .along = direction(&c->seat.to_table, (vec2){ 1, 0 }) };
-}
-
-/* This section's own and those that the next one shares: what is chalked in this section. */
+/* What is chalked in this section. */
 static void show_marks(const struct app_place_cloth *c, struct arena *a, struct scene_layout *out)
 {
-    struct scene_layout_mark *marks = base_arena_alloc(a, SPANS_WITNESSES + SPANS_MARKS, sizeof *marks);
-    const struct spans_span *span = &c->plan.spans[c->span];
-    for (int i = 0; i < span->witness_count; i++)
-        marks[out->mark_count++] =
-            mark_at(c, SCENE_MARK_WITNESS, app_place_witness_name(a, c, c->span, i), span->witnesses[i]);
-    for (int i = 0; c->span + 1 < c->plan.count && i < span[1].mark_count; i++)
-        marks[out->mark_count++] =
-            mark_at(c, SCENE_MARK_SPAN, app_place_mark_name(a, c, c->span + 1, i), span[1].marks[i]);
+    static const enum app_step_kind kinds[] = { APP_STEP_WITNESSES, APP_STEP_MARKS };
+    struct scene_layout_mark *marks = base_arena_alloc(a, 2 * APP_PLACE_CHALK, sizeof *marks);
+    struct app_chalk chalk[APP_PLACE_CHALK];
+    for (int k = 0; k < 2; k++) {
+        int count = app_place_chalk(a, c, c->span, kinds[k], chalk);
+        for (int i = 0; i < count; i++)
+            marks[out->mark_count++] =
+                (struct scene_layout_mark){ .kind = SCENE_MARK_CHALK,
+                                            .name = chalk[i].name,
+                                            .at = app_place_at(&c->seat.to_table, chalk[i].at),
+                                            .along = direction(&c->seat.to_table, (vec2){ 1, 0 }) };
+    }
     out->marks = marks;
 }
 
@@ -197,10 +190,7 @@ static void show_aims(const struct app_place_cloth *c, struct arena *a, struct s
     struct geometry_motion lies = c->stage == APP_PLACE_EDGE ? app_place_straight(c, 0) : c->seat.to_table;
     for (int i = 0; i < c->aim_count; i++) {
         const struct spans_sighting *s = &c->aims[i].sighting;
-        bool is_witness = s->sign == SPANS_MARK && c->aims[i].name[0] == 'W' && c->aims[i].name[1];
-        marks[i] = (struct scene_layout_mark){ .kind = s->sign != SPANS_MARK ? SCENE_MARK_LINE
-                                                       : is_witness          ? SCENE_MARK_WITNESS
-                                                                             : SCENE_MARK_SPAN,
+        marks[i] = (struct scene_layout_mark){ .kind = s->sign == SPANS_MARK ? SCENE_MARK_CHALK : SCENE_MARK_LINE,
                                                .name = c->aims[i].name,
                                                .at = s->table,
                                                .along = direction(&lies, s->sign == SPANS_ACROSS_LINE ? (vec2){ 0, 1 }
@@ -251,16 +241,11 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
 /* "A, B and C", "W1 and W2": what is chalked in a step. */
 static const char *mark_list(struct arena *a, const struct app_place_cloth *c, const struct app_step *step)
 {
-    bool own = step->kind == APP_STEP_WITNESSES;
-    size_t span = own ? step->span : step->span + 1;
-    int count = own ? c->plan.spans[span].witness_count : c->plan.spans[span].mark_count;
+    struct app_chalk marks[APP_PLACE_CHALK];
+    int count = app_place_chalk(a, c, step->span, step->kind, marks);
     const char *list = "";
     for (int i = 0; i < count; i++)
-        list = base_arena_print(a, "%s%s%s", list,
-                                i == 0           ? ""
-                                : i == count - 1 ? " and "
-                                                 : ", ",
-                                own ? app_place_witness_name(a, c, span, i) : app_place_mark_name(a, c, span, i));
+        list = base_arena_print(a, "%s%s%s", list, i == 0 ? "" : i == count - 1 ? " and " : ", ", marks[i].name);
     return list;
 }
 
@@ -341,8 +326,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:
-        return base_arena_print(frame, "Measure from %s to %s at your %s, and type it", near, far,
-                                c->field ? "right" : "left");
+        return base_arena_print(frame, "Measure from %s to %s at your %s, and type it in %s", near, far,
+                                c->field ? "right" : "left", units_name(app->unit));
     case APP_PLACE_CUT:
         return base_arena_print(frame, "%s%s", section_text(frame, c, c->span), steps_text(frame, c));
     case APP_PLACE_SLIDE:

@@ -5,7 +5,11 @@
 
 #include <string.h>
 
-#define INSET_MM 15.0 /* of the sections in the light: the cloth's edge is seen, and sliding is never exact */
+enum { MARKS = 2 /* that two sections share, of those there is room for: with the edge, all that it takes */ };
+
+#define TWIN_MM 40.0  /* marks nearer to each other are one: their letters would not stand apart */
+#define INSET_MM 15.0 /* of the sections in the light: the cloth's edge is seen, and sliding is never exact … */
+#define TIGHT_MM 6.0  /* … or so much, where that saves a section */
 
 struct app_place_cloth *app_place_now(const struct app *app)
 {
@@ -21,8 +25,7 @@ static vec2 turned(int quarter, vec2 v)
 
 struct spans_reach app_place_reach(const struct app_place_cloth *cloth)
 {
-    double across = cloth->light.max.x - cloth->light.min.x - 2 * INSET_MM;
-    double away = cloth->light.max.y - cloth->light.min.y - 2 * INSET_MM;
+    double across = cloth->light.max.x - cloth->light.min.x, away = cloth->light.max.y - cloth->light.min.y;
     return cloth->quarter % 2 ? (struct spans_reach){ away, across } : (struct spans_reach){ across, away };
 }
 
@@ -32,7 +35,6 @@ struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, d
     vec2 in = vec2_add(along, away); /* from the corner of the light where the section's begins */
     vec2 corner = { in.x > 0 ? cloth->light.min.x : cloth->light.max.x,
                     in.y > 0 ? cloth->light.min.y : cloth->light.max.y };
-    corner = vec2_add(corner, vec2_scale(in, INSET_MM));
     return (struct geometry_motion){ .turn_deg = 90.0 * cloth->quarter,
                                      .shift = vec2_sub(corner, vec2_scale(along, from_mm)) };
 }
@@ -66,19 +68,91 @@ const char *app_place_far_edge(const struct app_place_cloth *cloth)
     return edge_name(spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to);
 }
 
-const char *app_place_witness_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int witness)
+/* --- chalk marks ------------------------------------------------------------------------------------------------- */
+
+int app_place_mark_count(const struct app_place_cloth *cloth, size_t span)
 {
-    for (size_t i = 0; i < span; i++)
-        witness += cloth->plan.spans[i].witness_count;
-    return base_arena_print(a, "W%d", witness + 1);
+    int count = cloth->plan.spans[span].mark_count;
+    return count < MARKS ? count : MARKS;
 }
 
-const char *app_place_mark_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int mark)
+static struct app_chalk mark_of(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
 {
-    enum { LETTERS = 22 }; /* A to V: W is a witness's */
+    enum { LETTERS = 22 }; /* A to V: W is for those of one section alone */
+    int number = mark;
     for (size_t i = 0; i < span; i++)
-        mark += cloth->plan.spans[i].mark_count;
-    return base_arena_print(a, "%c", 'A' + mark % LETTERS);
+        number += app_place_mark_count(c, i);
+    return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark] };
+}
+
+static struct app_chalk witness_of(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
+{
+    int number = witness + 1;
+    for (size_t i = 0; i < span; i++)
+        number += c->plan.spans[i].witness_count;
+    return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness] };
+}
+
+/* The mark that a section shares with the next one and that lies so near that one does for both; -1: none. */
+static int twin_of(const struct app_place_cloth *c, size_t span, int witness)
+{
+    struct cloth_pt at = c->plan.spans[span].witnesses[witness];
+    for (int i = 0; span + 1 < c->plan.count && i < app_place_mark_count(c, span + 1); i++) {
+        struct cloth_pt mark = c->plan.spans[span + 1].marks[i];
+        if (vec2_length((vec2){ mark.x - at.x, mark.y - at.y }) < TWIN_MM)
+            return i;
+    }
+    return -1;
+}
+
+static bool is_twin(const struct app_place_cloth *c, size_t span, int mark)
+{
+    for (int i = 0; i < c->plan.spans[span].witness_count; i++)
+        if (twin_of(c, span, i) == mark)
+            return true;
+    return false;
+}
+
+static int list_witnesses(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
+{
+    int count = c->plan.spans[span].witness_count;
+    for (int i = 0; i < count; i++) {
+        int twin = twin_of(c, span, i);
+        out[i] = twin >= 0 ? mark_of(a, c, span + 1, twin) : witness_of(a, c, span, i);
+    }
+    return count;
+}
+
+static int list_marks(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
+{
+    int count = 0;
+    for (int i = 0; span + 1 < c->plan.count && i < app_place_mark_count(c, span + 1); i++)
+        if (!is_twin(c, span, i))
+            out[count++] = mark_of(a, c, span + 1, i);
+    return count;
+}
+
+int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
+                    struct app_chalk out[APP_PLACE_CHALK])
+{
+    switch (kind) {
+    case APP_STEP_WITNESSES:
+        return list_witnesses(a, cloth, span, out);
+    case APP_STEP_MARKS:
+        return list_marks(a, cloth, span, out);
+    case APP_STEP_CUT:
+        break;
+    }
+    return 0;
+}
+
+int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
+                     struct app_chalk out[APP_PLACE_CHALK])
+{
+    int count = app_place_mark_count(cloth, span);
+    for (int i = 0; i < count; i++)
+        out[i] = mark_of(a, cloth, span, i);
+    return count;
 }
 
 /* --- steps ------------------------------------------------------------------------------------------------------- */
@@ -107,7 +181,8 @@ static void make_steps(struct arena *a, struct app_place_cloth *c)
             add_step(c, s, APP_STEP_WITNESSES, LAY_NONE);
         add_cutting(c, s, span->items, span->item_count);
         add_cutting(c, s, span->parts, span->part_count);
-        if (s + 1 < c->plan.count && c->plan.spans[s + 1].mark_count)
+        struct app_chalk marks[APP_PLACE_CHALK];
+        if (list_marks(a, c, s, marks))
             add_step(c, s, APP_STEP_MARKS, LAY_NONE);
     }
 }
@@ -149,13 +224,32 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     return ok;
 }
 
-static struct geometry_box light_of(const struct app *app)
+/* What pieces may use of the light as she stands, and so much within it. */
+static struct geometry_box light_within(const struct app *app, double inset_mm)
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
                                          &scene_chalks[app->chalks] },
                                .side = app->side };
-    return scene_usable_light(&view);
+    struct geometry_box light = scene_usable_light(&view);
+    vec2 inset = { inset_mm, inset_mm };
+    return (struct geometry_box){ vec2_add(light.min, inset), vec2_sub(light.max, inset) };
+}
+
+static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quarter)
+{
+    struct app_place_cloth tight = *cloth;
+    bool wide = app_place_plan_in(app, cloth, light_within(app, INSET_MM), quarter);
+    if (wide && cloth->plan.count == 1)
+        return true;
+    const char *told = app->told;
+    bool saves = app_place_plan_in(app, &tight, light_within(app, TIGHT_MM), quarter) &&
+                 (!wide || tight.plan.count < cloth->plan.count);
+    if (saves)
+        *cloth = tight;
+    else
+        app->told = told;
+    return wide || saves;
 }
 
 /* Along the table with the near edge at her side; standing at an end of the table, with its cut end at the mat's zero.
@@ -164,11 +258,10 @@ void app_place_plan(struct app *app, struct app_place_cloth *cloth)
 {
     static const int first[] = { [SCENE_NEAR] = 0, [SCENE_RIGHT] = 0, [SCENE_FAR] = 2, [SCENE_LEFT] = 0 };
     static const int then[] = { [SCENE_NEAR] = 1, [SCENE_RIGHT] = 1, [SCENE_FAR] = 3, [SCENE_LEFT] = 3 };
-    struct geometry_box light = light_of(app);
-    if (app_place_plan_in(app, cloth, light, first[app->side]))
+    if (plan_turned(app, cloth, first[app->side]))
         return;
     const char *trouble = cloth->trouble;
-    if (!app_place_plan_in(app, cloth, light, then[app->side]))
+    if (!plan_turned(app, cloth, then[app->side]))
         cloth->trouble = trouble;
 }
 

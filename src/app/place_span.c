@@ -52,11 +52,13 @@ static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_
     const struct spans_span *to = &cloth->plan.spans[span];
     double end = fmin(to->to_mm, cloth->lay->length_mm) - FROM_END_MM, begin = to->from_mm + FROM_END_MM;
     app_place_aim_anew(cloth);
-    for (int i = 0; i < to->mark_count; i++)
-        app_place_aim_mark(cloth, expected, app_place_mark_name(app->a, cloth, span, i), to->marks[i]);
+    struct app_chalk marks[APP_PLACE_CHALK];
+    int count = app_place_shared(app->a, cloth, span, marks);
+    for (int i = 0; i < count; i++)
+        app_place_aim_mark(cloth, expected, &marks[i]);
     if (is_scrap(cloth) || end <= begin)
         return;
-    if (to->mark_count < 2)
+    if (count < 2)
         app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ begin, 0 });
     app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
 }
@@ -181,18 +183,17 @@ static bool are_chalked(const struct app_place_cloth *cloth, size_t span, enum a
 /* The section's own marks; before they are chalked, those that it was lined up on. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth)
 {
-    const struct spans_span *span = &cloth->plan.spans[cloth->span];
-    const struct geometry_motion *lies = &cloth->seat.to_table;
-    bool witnesses = are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
-    if (!witnesses && cloth->span == 0) {
+    struct app_chalk marks[APP_PLACE_CHALK];
+    bool own = are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
+    if (!own && cloth->span == 0) {
         app->told = "No marks are chalked yet: Backspace places the cloth anew";
         return;
     }
+    int count = own ? app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks)
+                    : app_place_shared(app->a, cloth, cloth->span, marks);
     app_place_aim_anew(cloth);
-    for (int i = 0; witnesses && i < span->witness_count; i++)
-        app_place_aim_mark(cloth, lies, app_place_witness_name(app->a, cloth, cloth->span, i), span->witnesses[i]);
-    for (int i = 0; cloth->aim_count < 2 && i < span->mark_count; i++)
-        app_place_aim_mark(cloth, lies, app_place_mark_name(app->a, cloth, cloth->span, i), span->marks[i]);
+    for (int i = 0; i < count; i++)
+        app_place_aim_mark(cloth, &cloth->seat.to_table, &marks[i]);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }

@@ -19,7 +19,13 @@ enum app_place_stage {
     APP_PLACE_STAGES
 };
 
-enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24 };
+enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24, APP_PLACE_CHALK = 4 };
+
+/* A mark that is chalked on the cloth. */
+struct app_chalk {
+    const char *name;
+    struct cloth_pt at;
+};
 
 /* A point of light that is nudged onto the cloth. */
 struct app_aim {
@@ -45,7 +51,7 @@ struct app_step {
 struct app_place_cloth {
     const struct lay *lay;
     const char *trouble;       /* why it cannot be shown in this light, or NULL */
-    struct geometry_box light; /* what sections are made for; fixed once the cloth is placed … */
+    struct geometry_box light; /* where sections lie; fixed once the cloth is placed … */
     int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
     struct spans_plan plan;
     struct app_step *steps; /* section after section */
@@ -94,19 +100,24 @@ bool app_place_on_fold(const struct app_place_cloth *cloth);
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);
 
-/* "W1", of the marks for cloth that moves, and "A", of those that two sections share, for that one which sees them
- * second; in `a`. */
-const char *app_place_witness_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int witness);
-const char *app_place_mark_name(struct arena *a, const struct app_place_cloth *cloth, size_t span, int mark);
+/* Marks of the section that are chalked in a step of that kind, with their names: "W1", for cloth that moves, and "A",
+ * for those that the next section shares; one may do for both. Names live in `a`; returns how many. */
+int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
+                    struct app_chalk out[APP_PLACE_CHALK]);
+
+/* Those that a section shares with the one before it. */
+int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
+                     struct app_chalk out[APP_PLACE_CHALK]);
+int app_place_mark_count(const struct app_place_cloth *cloth, size_t span);
 
 /* --- aims (place_aims.c) --- */
 
 /* Nothing is nudged yet. */
 void app_place_aim_anew(struct app_place_cloth *cloth);
 
-/* Another point: a mark of that name, the edge or the cut end, where it lies by `expected`. */
-void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected, const char *name,
-                        struct cloth_pt at);
+/* Another point: a mark, the edge or the cut end, where it lies by `expected`. */
+void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                        const struct app_chalk *mark);
 void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
                         enum spans_sign sign, struct cloth_pt at);
 

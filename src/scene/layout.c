@@ -7,17 +7,20 @@
 
 #define TOOTH_MM 8.0
 #define TOOTH_STEP_MM 50.0
-#define MARK_LONG_MM 60.0
-#define MARK_ACROSS_MM 40.0
-#define CRUTCH_MM 10.0
-#define LETTER_MM 20.0 /* cap height on a mark's tag */
-#define TAG_HIGH 1.5   /* of the letter */
-#define TAG_AIR 0.45   /* of the letter, beside it */
-#define TAG_CUT 0.3    /* of the letter: its corners at the string side */
-#define TAG_AT_MM 12.0 /* from a mark's middle to its tag's corner, right and away */
-#define HAND_MM 30.0   /* radius of the ring around the mark that is nudged */
+#define MARK_LONG_MM 30.0 /* all of it in the waste, which is clear for 15 mm about a mark (spans/spans.h) */
+#define MARK_ACROSS_MM 20.0
+#define CRUTCH_MM 8.0
+#define LINE_MARK_MM 60.0 /* of a point that is nudged onto a line, along and across that */
+#define LETTER_MM 20.0    /* cap height on a mark's tag */
+#define TAG_HIGH 1.5      /* of the letter */
+#define TAG_AIR 0.45      /* of the letter, beside it */
+#define TAG_CUT 0.3       /* of the letter: its corners at the string side */
+#define TAG_AT_MM 12.0    /* from a mark's middle to its tag's corner, right and away */
+#define HAND_MM 30.0      /* radius of the ring around the mark that is nudged */
 #define TICK_MM 34.0
-#define NAME_BELOW 2.2 /* of the cap height, from a tick to its name */
+#define NAME_BELOW 2.2  /* of the cap height, from a tick to its name */
+#define UPRIGHT 0.3     /* cosine by which a line that counts as upright leans: cloth never lies that far askew */
+#define LABEL_SHARE 0.3 /* of a line, to its label */
 #define TAPE_BAR_MM 20.0
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
@@ -59,16 +62,16 @@ static void draw_teeth(const struct scene_canvas *c, vec2 from, vec2 to)
 static vec2 reading(const struct scene_canvas *c, vec2 along)
 {
     double right = vec2_dot(along, scene_side_right(c->view->side));
-    bool turned = fabs(right) > 1e-6 ? right < 0 : vec2_dot(along, scene_side_away(c->view->side)) < 0;
+    bool turned = fabs(right) > UPRIGHT ? right < 0 : vec2_dot(along, scene_side_away(c->view->side)) < 0;
     return turned ? vec2_scale(along, -1) : along;
 }
 
-/* Words beside the middle of a line, above it as they are read. */
+/* Words beside a line, above it as they are read; not at its middle, where points are nudged. */
 static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to)
 {
     double cap = scene_cap_height(&c->view->look);
     vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
-    vec2 at = vec2_add(vec2_lerp(from, to, 0.5), vec2_scale(up, 1.4 * cap));
+    vec2 at = vec2_add(vec2_lerp(from, to, LABEL_SHARE), vec2_scale(up, 1.4 * cap));
     scene_table_words(c, text, (struct table_pt){ at.x, at.y }, right, cap);
 }
 
@@ -91,21 +94,61 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
 
 /* --- marks ------------------------------------------------------------------------------------------------------- */
 
-/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her. */
-static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark)
+/* A tag of that width on one side of its mark: its corner there, and where it reaches from that, as she stands. */
+struct tag {
+    vec2 corner, right, away; /* unit vectors, from the mark outwards */
+    double wide, high;
+};
+
+static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, int side)
 {
-    vec2 right = scene_side_right(c->view->side), away = scene_side_away(c->view->side);
-    double high = TAG_HIGH * LETTER_MM, cut = TAG_CUT * LETTER_MM;
-    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM;
-    vec2 corner = vec2_add(mark, vec2_scale(vec2_add(right, away), TAG_AT_MM));
-    const vec2 at[] = { { 0, cut }, { cut, 0 }, { wide, 0 }, { wide, high }, { cut, high }, { 0, high - cut } };
-    vec2 points[6];
+    static const int ways[][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
+    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), ways[side][0]),
+                       .away = vec2_scale(scene_side_away(c->view->side), ways[side][1]),
+                       .wide = wide,
+                       .high = TAG_HIGH * LETTER_MM };
+    tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), TAG_AT_MM));
+    return tag;
+}
+
+static vec2 in_tag(const struct tag *tag, double across, double up)
+{
+    return vec2_add(tag->corner, vec2_add(vec2_scale(tag->right, across), vec2_scale(tag->away, up)));
+}
+
+/* Whether it lies in the light and over no outline. */
+static bool has_room(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *outlines)
+{
+    vec2 to = in_tag(tag, tag->wide, tag->high), middle = in_tag(tag, 0, tag->high / 2);
+    struct scene_lane lane = { middle, tag->right, tag->high / 2, tag->high / 2, 0 };
+    struct scene_gap *gaps;
+    size_t count = scene_lane_gaps(c->a, &lane, outlines, 0, tag->wide, &gaps);
+    bool clear = count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
+    return clear && scene_is_lit(c, tag->corner) && scene_is_lit(c, to);
+}
+
+/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her, on a side of the mark where it has
+ * room; else right and away. */
+static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
+{
+    enum { SIDES = 4 };
+    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM, cut = TAG_CUT * LETTER_MM;
+    int side = 0;
+    while (side < SIDES) {
+        struct tag tried = tag_at(c, mark, wide, side);
+        if (has_room(c, &tried, outlines))
+            break;
+        side++;
+    }
+    struct tag tag = tag_at(c, mark, wide, side % SIDES);
+    const vec2 at[] = { { 0, cut },         { cut, 0 },        { wide, 0 },
+                        { wide, tag.high }, { cut, tag.high }, { 0, tag.high - cut } };
+    vec2 points[6], middle = in_tag(&tag, wide / 2, tag.high / 2);
     for (int i = 0; i < 6; i++)
-        points[i] = vec2_add(corner, vec2_add(vec2_scale(right, at[i].x), vec2_scale(away, at[i].y)));
-    struct table_path tag = path_of(c, points, 6, true);
-    paint_table_fill(&c->out->table, &tag, 1, scene_ink(&c->view->look, SCENE_SPAN_MARK));
-    vec2 middle = vec2_add(corner, vec2_add(vec2_scale(right, wide / 2), vec2_scale(away, high / 2)));
-    scene_table_words_in(c, name, (struct table_pt){ middle.x, middle.y }, right, LETTER_MM,
+        points[i] = in_tag(&tag, at[i].x, at[i].y);
+    struct table_path shape = path_of(c, points, 6, true);
+    paint_table_fill(&c->out->table, &shape, 1, scene_ink(&c->view->look, SCENE_SPAN_MARK));
+    scene_table_words_in(c, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(c->view->side), LETTER_MM,
                          (struct paint_ink){ 0, 0 });
 }
 
@@ -136,26 +179,21 @@ static void draw_span_mark(const struct scene_canvas *c, const struct scene_layo
 
 static void draw_line_mark(const struct scene_canvas *c, const struct scene_layout_mark *m, vec2 at)
 {
-    bar(c, at, vec2_right(m->along), MARK_ACROSS_MM, SCENE_SPAN_MARK);
-    bar(c, at, m->along, MARK_LONG_MM, SCENE_SPAN_MARK);
+    bar(c, at, vec2_right(m->along), LINE_MARK_MM, SCENE_SPAN_MARK);
+    bar(c, at, m->along, LINE_MARK_MM, SCENE_SPAN_MARK);
 }
 
-static void draw_mark(const struct scene_canvas *c, const struct scene_layout_mark *m)
+static void draw_mark(const struct scene_canvas *c, const struct scene_layout_mark *m,
+                      const struct scene_obstacles *outlines)
 {
     vec2 at = { m->at.x, m->at.y };
-    struct px_pt px;
-    if (m->kind == SCENE_MARK_WITNESS) {
-        if (geometry_map_to_px(c->view->map, m->at, &px))
-            scene_draw_witness(c, px, m->name, m->in_hand);
-        return;
-    }
-    if (m->kind == SCENE_MARK_SPAN)
+    if (m->kind == SCENE_MARK_CHALK)
         draw_span_mark(c, m, at);
     else
         draw_line_mark(c, m, at);
     if (m->in_hand)
         draw_ring(c, at);
-    draw_tag(c, m->name, at);
+    draw_tag(c, m->name, at, outlines);
 }
 
 /* --- pieces ------------------------------------------------------------------------------------------------------ */
@@ -230,13 +268,12 @@ static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path out
     return true;
 }
 
-/* Those to be cut in full, over the others, their letters last. Returns whether one of them reaches out of the light
- * though it should not. */
-static bool draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines)
+/* Those to be cut in full, over the others, their letters last, clear of the list's paths from `first` on. Returns
+ * whether one of them reaches out of the light though it should not. */
+static bool draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines, size_t first)
 {
     const struct scene_layout *layout = c->view->layout;
     struct scene_placed *placed = base_arena_alloc(c->a, layout->laid_count, sizeof *placed);
-    size_t first = c->out->table.in.path_count;
     bool outside = false;
     for (size_t i = 0; i < layout->laid_count; i++) {
         const struct scene_laid *laid = &layout->laid[i];
@@ -258,6 +295,7 @@ bool scene_draw_layout(const struct scene_canvas *c)
     const struct scene_layout *layout = c->view->layout;
     struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
     struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
+    size_t first = c->out->table.in.path_count;
     for (size_t i = 0; i < layout->laid_count; i++) {
         outlines[i] = outline_of(c, &layout->laid[i]);
         if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
@@ -265,8 +303,8 @@ bool scene_draw_layout(const struct scene_canvas *c)
     }
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
-    bool outside = draw_to_cut(c, outlines);
+    bool outside = draw_to_cut(c, outlines, first);
     for (size_t i = 0; i < layout->mark_count; i++)
-        draw_mark(c, &layout->marks[i]);
+        draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count });
     return outside;
 }

@@ -34,9 +34,8 @@ struct scene_layout_line {
 };
 
 enum scene_layout_mark_kind {
-    SCENE_MARK_SPAN,    /* to be chalked on the cloth, or chalked: bars along and across the cloth, a letter */
-    SCENE_MARK_WITNESS, /* the same before anything was slid: corners of a square with a dot */
-    SCENE_MARK_LINE     /* a point of light that is nudged onto a line of the cloth: a bar across that line */
+    SCENE_MARK_CHALK, /* to be chalked on the cloth, or chalked: bars along and across the cloth */
+    SCENE_MARK_LINE   /* a point of light that is nudged onto a line of the cloth: a bar across that line */
 };
 
 struct scene_layout_mark {

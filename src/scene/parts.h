@@ -102,9 +102,6 @@ void scene_draw_notice(const struct scene_canvas *c);
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
 
-/* One such mark of another name; in hand: in a ring. */
-void scene_draw_witness(const struct scene_canvas *c, struct px_pt px, const char *name, bool in_hand);
-
 /* The view's layout on its cloth. Returns whether part of what is to be cut lies outside the light. */
 bool scene_draw_layout(const struct scene_canvas *c);
 

@@ -51,7 +51,7 @@ static struct px_path ring(const struct scene_canvas *c, const struct mark *m, d
     return path;
 }
 
-static void draw_mark(const struct scene_canvas *c, const char *name, const struct mark *m, bool in_hand)
+static void draw_mark(const struct scene_canvas *c, int number, const struct mark *m, bool in_hand)
 {
     double cap = scene_page_cap(c), half = (SIDE_MM / 2 + CLEAR_MM) * m->mm;
     double foot = m->at.y - (SIDE_MM / 2 + GAP_MM) * m->mm - cap;
@@ -64,19 +64,13 @@ static void draw_mark(const struct scene_canvas *c, const char *name, const stru
     paint_px_fill(&c->out->px, &dot, 1, ink);
     if (in_hand)
         paint_px_stroke(&c->out->px, ring(c, m, HAND_MM), pen_px(c), ink);
-    scene_page_words(c, name, SCENE_MIDDLE, m->at.x, foot, cap, ink);
-}
-
-void scene_draw_witness(const struct scene_canvas *c, struct px_pt px, const char *name, bool in_hand)
-{
-    struct mark m = { scene_page_at(&c->page, px), c->page.px_per_mm };
-    draw_mark(c, name, &m, in_hand);
+    scene_page_words(c, base_arena_print(c->a, "S%d", number), SCENE_MIDDLE, m->at.x, foot, cap, ink);
 }
 
 void scene_draw_stickers(const struct scene_canvas *c)
 {
     for (int i = 0; i < c->view->sticker_count; i++) {
-        const char *name = base_arena_print(c->a, "S%d", i + 1);
-        scene_draw_witness(c, c->view->stickers[i], name, i == c->view->sticker_in_hand);
+        struct mark m = { scene_page_at(&c->page, c->view->stickers[i]), c->page.px_per_mm };
+        draw_mark(c, i + 1, &m, i == c->view->sticker_in_hand);
     }
 }

@@ -117,19 +117,33 @@ static int strokes_between(const struct paint_items *in, vec2 p, vec2 q)
     return count;
 }
 
-/* 60 along the cloth, 40 across, about its place; the letter unlit, 20 high. */
+/* 30 along the cloth, 20 across, about its place: within the 15 mm of waste about it. The letter is unlit, 20 high. */
 static void a_span_mark_lies_along_the_cloth(void **state)
 {
     struct here *h = *state;
     struct geometry_map map = map_of(&hangings[0]);
-    const struct scene_layout_mark mark = { SCENE_MARK_SPAN, "A", { 100, 50 }, { 0, 1 }, false };
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { 100, 50 }, { 0, 1 }, false };
     struct scene_layout layout = { .marks = &mark, .mark_count = 1 };
     struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
-    assert_int_equal(strokes_between(&in, (vec2){ 100, 20 }, (vec2){ 100, 80 }), 1);
-    assert_int_equal(strokes_between(&in, (vec2){ 80, 50 }, (vec2){ 120, 50 }), 1);
+    assert_int_equal(strokes_between(&in, (vec2){ 100, 35 }, (vec2){ 100, 65 }), 1);
+    assert_int_equal(strokes_between(&in, (vec2){ 90, 50 }, (vec2){ 110, 50 }), 1);
     struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
     assert_int_equal(letter.count, 1);
     assert_near(letter.level, 0, 0);
+}
+
+/* A piece lies right of the mark: the tag stands left of it, and over nothing. */
+static void a_tag_stands_where_no_piece_lies(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { -70, 20 }, { 1, 0 }, false };
+    struct scene_laid laid = laid_at(SCENE_TO_COME, (vec2){ -50, 100 }); /* to (100, -100) */
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1, .marks = &mark, .mark_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+    assert_int_equal(letter.count, 1);
+    assert_true(letter.middle.x < -82);
 }
 
 /* The one that is nudged is in a ring, the others are not. */
@@ -187,6 +201,7 @@ int main(void)
         scene_test(only_what_is_cut_now_is_more_than_named),
         scene_test(names_turn_to_her_side),
         scene_test(a_span_mark_lies_along_the_cloth),
+        scene_test(a_tag_stands_where_no_piece_lies),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
         scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),

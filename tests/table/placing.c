@@ -19,7 +19,7 @@ static const struct vt_setup over_the_table = { .name = "placing",
                                                 .throw_ratio = 1.2,
                                                 .height_mm = 1740,
                                                 .tilt_deg = 4,
-                                                .turn_deg = 2,
+                                                .turn_deg = 0.4,
                                                 .foot_x_mm = 450,
                                                 .foot_y_mm = 100,
                                                 .shift = 0.8 };
@@ -38,17 +38,28 @@ static struct lay in_a_row(struct arena *a, const struct lay_task *task)
     return lay_of(a, task, places);
 }
 
+static struct lay packed(struct placing *p, const struct lay_task *task)
+{
+    enum { ROUNDS = 60 };
+    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
+    for (int i = 0; i < ROUNDS && lay_search_can_gain(search); i++)
+        lay_search_round(search, NULL);
+    struct lay lay = lay_search_best(p->room.a, search);
+    lay_search_end(search);
+    return lay;
+}
+
 static const struct lay *make_lay(struct placing *p, const struct app *app)
 {
     struct arena *a = p->room.a;
     struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
     struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
     struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
-    *cloth = cloth_plain(1400);
+    *cloth = cloth_plain(p->is_packed ? 1150 : 1400);
     cloth->spread = CLOTH_FOLDED;
     if (!lay_task_make(a, app->job->pattern, &app->draft, cloth, PATTERN_FABRIC, task, p->room.errs))
         return NULL;
-    *lay = in_a_row(a, task);
+    *lay = p->is_packed ? packed(p, task) : in_a_row(a, task);
     return lay;
 }
 
@@ -61,14 +72,24 @@ static struct app *open_app(struct placing *p, struct text_font *font)
     return lay ? app : NULL;
 }
 
-bool placing_open(struct placing *p, struct text_font *font)
+static bool open_as(struct placing *p, struct text_font *font, bool is_packed)
 {
-    *p = (struct placing){ .setup = over_the_table, .noise = { 7 } };
+    *p = (struct placing){ .setup = over_the_table, .noise = { 7 }, .is_packed = is_packed };
     room_init(&p->room);
     if (!rig_exact_table(p->room.a, &p->setup, &p->table, p->room.errs))
         return false;
     p->app = open_app(p, font);
     return p->app != NULL;
+}
+
+bool placing_open(struct placing *p, struct text_font *font)
+{
+    return open_as(p, font, false);
+}
+
+bool placing_open_packed(struct placing *p, struct text_font *font)
+{
+    return open_as(p, font, true);
 }
 
 struct app *placing_again(struct placing *p)
@@ -203,24 +224,23 @@ void placing_lay(struct placing *p)
     placing_press(p, "enter");
 }
 
-static void chalk(struct placing *p, const char *name, struct cloth_pt at)
+static void chalk(struct placing *p, const struct app_chalk *mark)
 {
-    vec2 light = light_of(p, app_place_at(&placing_cloth(p)->seat.to_table, at));
+    vec2 light = light_of(p, app_place_at(&placing_cloth(p)->seat.to_table, mark->at));
     light.x += p->chalk_sigma_mm * vt_noise_draw(&p->noise);
     light.y += p->chalk_sigma_mm * vt_noise_draw(&p->noise);
     assert_true(p->mark_count < PLACING_MARKS);
-    p->marks[p->mark_count++] = (struct placing_mark){ name, on_cloth(p, light) };
+    p->marks[p->mark_count++] = (struct placing_mark){ mark->name, on_cloth(p, light) };
 }
 
 void placing_do_step(struct placing *p)
 {
     const struct app_place_cloth *c = placing_cloth(p);
     const struct app_step *step = &c->steps[c->now];
-    const struct spans_span *span = &c->plan.spans[step->span];
-    for (int i = 0; step->kind == APP_STEP_WITNESSES && i < span->witness_count; i++)
-        chalk(p, app_place_witness_name(p->room.a, c, step->span, i), span->witnesses[i]);
-    for (int i = 0; step->kind == APP_STEP_MARKS && i < span[1].mark_count; i++)
-        chalk(p, app_place_mark_name(p->room.a, c, step->span + 1, i), span[1].marks[i]);
+    struct app_chalk marks[APP_PLACE_CHALK];
+    int count = app_place_chalk(p->room.a, c, step->span, step->kind, marks);
+    for (int i = 0; i < count; i++)
+        chalk(p, &marks[i]);
     placing_press(p, "enter");
 }
 

@@ -20,6 +20,7 @@ struct placing {
     struct vt_setup setup;
     struct calibration_table table;
     struct app *app;
+    bool is_packed;
     struct geometry_motion lies; /* how the cloth really lies: cloth mm to the mat */
     struct vt_noise noise;
     double chalk_sigma_mm; /* how well she chalks, in each coordinate */
@@ -31,6 +32,9 @@ struct placing {
 /* A table of exact readings and the demo's job, with all pieces of its main fabric in one row on cloth that is folded
  * lengthwise: several sections. False, told in the room, when it cannot be. */
 bool placing_open(struct placing *p, struct text_font *font);
+
+/* The same with its pieces laid as the program lays them. */
+bool placing_open_packed(struct placing *p, struct text_font *font);
 
 /* Another app of the same job, table and layout, as the program finds it when it is started again. */
 struct app *placing_again(struct placing *p);
