@@ -44,23 +44,35 @@ static bool is_scrap(const struct app_place_cloth *cloth)
     return cloth->lay->task->cloth->outline.path.count > 0;
 }
 
-/* The section's marks, and the edge at the end that lies farthest from them and is not cut into yet; where the waste
- * had room for one mark only, the edge at both ends. */
-static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_t span,
-                           const struct geometry_motion *expected)
+/* Points on the edge: at the end that lies farthest from a section's marks and is not cut into yet; where there are too
+ * few marks, at both ends. */
+static void aim_at_edge(struct app *app, struct app_place_cloth *cloth, size_t span,
+                        const struct geometry_motion *expected)
 {
     const struct spans_span *to = &cloth->plan.spans[span];
     double end = fmin(to->to_mm, cloth->lay->length_mm) - FROM_END_MM, begin = to->from_mm + FROM_END_MM;
-    app_place_aim_anew(cloth);
-    struct app_chalk marks[APP_PLACE_CHALK];
-    int count = app_place_shared(app->a, cloth, span, marks);
-    for (int i = 0; i < count; i++)
-        app_place_aim_mark(cloth, expected, &marks[i]);
     if (is_scrap(cloth) || end <= begin)
         return;
-    if (count < 2)
+    if (cloth->aim_count < 2)
         app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ begin, 0 });
     app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
+}
+
+static void aim_at_marks(struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                         const struct app_chalk *marks, int count)
+{
+    for (int i = 0; i < count; i++)
+        app_place_aim_mark(cloth, expected, &marks[i]);
+}
+
+/* What is nudged once the cloth is slid to a section. */
+static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_t span,
+                           const struct geometry_motion *expected)
+{
+    struct app_chalk marks[APP_PLACE_CHALK];
+    app_place_aim_anew(cloth);
+    aim_at_marks(cloth, expected, marks, app_place_shared(app->a, cloth, span, marks));
+    aim_at_edge(app, cloth, span, expected);
 }
 
 /* All of this section is done: sliding, or the end. */
@@ -180,20 +192,24 @@ static bool are_chalked(const struct app_place_cloth *cloth, size_t span, enum a
     return false;
 }
 
-/* The section's own marks; before they are chalked, those that it was lined up on. */
+/* The section's own marks; where they are too few or not chalked yet, those that it was lined up on, too, and then the
+ * edge. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth)
 {
+    const struct geometry_motion *lies = &cloth->seat.to_table;
     struct app_chalk marks[APP_PLACE_CHALK];
     bool own = are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
     if (!own && cloth->span == 0) {
         app->told = "No marks are chalked yet: Backspace places the cloth anew";
         return;
     }
-    int count = own ? app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks)
-                    : app_place_shared(app->a, cloth, cloth->span, marks);
     app_place_aim_anew(cloth);
-    for (int i = 0; i < count; i++)
-        app_place_aim_mark(cloth, &cloth->seat.to_table, &marks[i]);
+    if (own)
+        aim_at_marks(cloth, lies, marks, app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
+    if (cloth->aim_count < 2)
+        aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
+    if (cloth->aim_count < 2)
+        aim_at_edge(app, cloth, cloth->span, lies);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }

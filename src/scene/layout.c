@@ -116,31 +116,45 @@ static vec2 in_tag(const struct tag *tag, double across, double up)
     return vec2_add(tag->corner, vec2_add(vec2_scale(tag->right, across), vec2_scale(tag->away, up)));
 }
 
-/* Whether it lies in the light and over no outline. */
-static bool has_room(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *outlines)
+static bool is_in_light(const struct scene_canvas *c, const struct tag *tag)
 {
-    vec2 to = in_tag(tag, tag->wide, tag->high), middle = in_tag(tag, 0, tag->high / 2);
-    struct scene_lane lane = { middle, tag->right, tag->high / 2, tag->high / 2, 0 };
-    struct scene_gap *gaps;
-    size_t count = scene_lane_gaps(c->a, &lane, outlines, 0, tag->wide, &gaps);
-    bool clear = count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
-    return clear && scene_is_lit(c, tag->corner) && scene_is_lit(c, to);
+    vec2 to = in_tag(tag, tag->wide, tag->high);
+    return scene_is_lit(c, tag->corner) && scene_is_lit(c, to);
 }
 
-/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her, on a side of the mark where it has
- * room; else right and away. */
-static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
+static bool is_clear(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *outlines)
+{
+    struct scene_lane lane = { in_tag(tag, 0, tag->high / 2), tag->right, tag->high / 2, tag->high / 2, 0 };
+    struct scene_gap *gaps;
+    size_t count = scene_lane_gaps(c->a, &lane, outlines, 0, tag->wide, &gaps);
+    return count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
+}
+
+/* On a side of its mark where it lies in the light and over no outline; else in the light at least. */
+static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide,
+                                const struct scene_obstacles *outlines)
 {
     enum { SIDES = 4 };
-    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM, cut = TAG_CUT * LETTER_MM;
-    int side = 0;
-    while (side < SIDES) {
-        struct tag tried = tag_at(c, mark, wide, side);
-        if (has_room(c, &tried, outlines))
-            break;
-        side++;
+    struct tag best = tag_at(c, mark, wide, 0);
+    bool lit = is_in_light(c, &best);
+    for (int side = 0; side < SIDES; side++) {
+        struct tag tag = tag_at(c, mark, wide, side);
+        if (!is_in_light(c, &tag))
+            continue;
+        if (is_clear(c, &tag, outlines))
+            return tag;
+        if (!lit)
+            best = tag;
+        lit = true;
     }
-    struct tag tag = tag_at(c, mark, wide, side % SIDES);
+    return best;
+}
+
+/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her. */
+static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
+{
+    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM, cut = TAG_CUT * LETTER_MM;
+    struct tag tag = tag_with_room(c, mark, wide, outlines);
     const vec2 at[] = { { 0, cut },         { cut, 0 },        { wide, 0 },
                         { wide, tag.high }, { cut, tag.high }, { 0, tag.high - cut } };
     vec2 points[6], middle = in_tag(&tag, wide / 2, tag.high / 2);
