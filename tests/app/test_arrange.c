@@ -1,6 +1,7 @@
 /* Pieces are arranged at the table: keys in, what lies where and what is told out. Pieces are boxes on cloth of 500 mm,
  * so that every place is worked out by hand. */
 #include "app/arrange_state.h"
+#include "geometry/random.h"
 #include "input/key.h"
 #include "job/cloth.h"
 #include "scene/reading.h"
@@ -29,10 +30,12 @@
     "{ 'piece': 'Pocket', 'count': 1 } ] }, "                                                                          \
     "{ 'name': 'Bent', 'cut': [ { 'piece': 'Side', 'pairs': 1 } ] }, "                                                 \
     "{ 'name': 'Fold', 'cut': [ { 'piece': 'Yoke', 'count': 1 } ] }, "                                                 \
+    "{ 'name': 'All', 'cut': [ { 'piece': 'Front', 'count': 1 }, { 'piece': 'Pocket', 'pairs': 1 }, "                  \
+    "{ 'piece': 'Side', 'pairs': 1 }, { 'piece': 'Yoke', 'count': 1 } ] }, "                                           \
     "{ 'name': 'Two', 'cut': [ { 'piece': 'Front', 'count': 1 }, "                                                     \
     "{ 'piece': 'Pocket', 'count': 2, 'cloth': 'lining' } ] } ] }"
 
-enum { FRONT, BACK, POCKET };
+enum { FRONT, BACK, POCKET, KEYS_PRESSED = 40 };
 
 struct table_here {
     struct room room;
@@ -527,6 +530,72 @@ static void everything_comes_back_from_the_job(void **state)
     }
 }
 
+/* --- any keys ---------------------------------------------------------------------------------------------------- */
+
+/* What a key may never lead to: off the fold, the wrong hand, against the nap. */
+static void assert_rules(struct table_here *h, const char *key)
+{
+    const struct lay_finding *findings;
+    size_t count = app_arrange_findings(now(h), &findings);
+    for (size_t i = 0; i < count; i++)
+        if (findings[i].fault == LAY_OFF_FOLD || findings[i].fault == LAY_WRONG_HAND ||
+            findings[i].fault == LAY_AGAINST_NAP)
+            fail_msg("after %s: fault %d of item %d", key, findings[i].fault, findings[i].item);
+}
+
+/* A held piece stays to the bit under every key but those that let go or step back and forth. */
+static void press_and_look(struct table_here *h, const char *key)
+{
+    size_t items = now(h)->task.item_count;
+    struct lay_place *before = base_arena_alloc(h->room.a, items, sizeof *before);
+    memcpy(before, app_arrange_places(now(h)), items * sizeof *before);
+    press(h, key);
+    app_arrange_search(h->arrange, 0);
+    assert_rules(h, key);
+    bool may = strcmp(key, "p") == 0 || strcmp(key, "z") == 0 || strcmp(key, "y") == 0;
+    for (size_t i = 0; i < items && !may; i++)
+        if (before[i].is_laid && before[i].is_pinned) {
+            struct lay_place after = place(h, i);
+            assert_true(after.is_laid && after.is_pinned);
+            assert_memory_equal(&after.motion.shift, &before[i].motion.shift, sizeof after.motion.shift);
+            assert_true(after.motion.turn_deg == before[i].motion.turn_deg &&
+                        after.motion.mirror == before[i].motion.mirror);
+        }
+}
+
+/* Whatever is pressed, in all spreads, on cloth with and without nap: the fold, the nap and the hand are kept, what is
+ * held stays, and undoing everything that is remembered and doing it again leads to the same. */
+static void whatever_is_pressed_the_rules_are_kept(void **state)
+{
+    static const char *const names[] = { "page down", "page up",   "left",   "right",    "up",  "down",
+                                         "alt left",  "alt right", "alt up", "alt down", "b",   "t",
+                                         ",",         "ctrl .",    "o",      "p",        "x",   "x",
+                                         "enter",     "space",     "z",      "y",        "esc", "shift up" };
+    struct table_here *h = *state;
+    uint64_t seed = 7;
+    for (int spread = CLOTH_SINGLE; spread <= CLOTH_FOLDED_ACROSS; spread++)
+        for (int one_way = 0; one_way < 2; one_way++) {
+            h->cloth = cloth_plain(1200);
+            h->cloth.spread = (enum cloth_spread_kind)spread;
+            h->cloth.fold_depth_mm = 320;
+            h->cloth.one_way = one_way != 0;
+            h->cloth.gap_mm = one_way ? 5 : 0;
+            make_job(h, "All");
+            create(h);
+            for (int i = 0; i < KEYS_PRESSED; i++)
+                press_and_look(h, names[(size_t)random_between(&seed, 0, sizeof names / sizeof names[0])]);
+            struct job job = app_arrange_job(h->arrange, h->room.a);
+            const char *text = job_print(h->room.a, &job);
+            int steps = 0;
+            while (press(h, "z").keep)
+                steps++;
+            while (steps-- > 0)
+                press(h, "y");
+            job = app_arrange_job(h->arrange, h->room.a);
+            assert_string_equal(job_print(h->room.a, &job), text);
+        }
+}
+
 /* --- the page ---------------------------------------------------------------------------------------------------- */
 
 static void each_cloth_has_a_page(void **state)
@@ -614,6 +683,7 @@ int main(void)
         arrange_test(a_search_ends),
         arrange_test(space_stops_and_goes_on),
         arrange_test(everything_comes_back_from_the_job),
+        arrange_test(whatever_is_pressed_the_rules_are_kept),
         arrange_test(each_cloth_has_a_page),
         arrange_test(what_cannot_be_laid_is_told_on_its_page),
         arrange_test(words_on_the_page),
