@@ -60,8 +60,8 @@ static void add_need(struct base_buffer *out, const struct export_words *w, cons
                           app_lay_left(w->a, p->spare_mm, w->unit));
     base_buffer_print(out, "  Cloth used: %.0f %%.", 100 * p->used);
     if (!isnan(p->other_mm))
-        base_buffer_print(out, " Strips %s would need %s%s.", p->task->along ? "across the cloth" : "along the cloth",
-                          app_lay_length(w->a, p->other_mm, w->unit), p->task->along ? "" : " (--along)");
+        base_buffer_print(out, " Strips %s would need %s (%s).", p->along ? "across the cloth" : "along the cloth",
+                          app_lay_length(w->a, p->other_mm, w->unit), p->along ? "--across" : "--along");
     base_buffer_print(out, "\n");
 }
 
@@ -83,28 +83,33 @@ static void add_squaring(struct base_buffer *out, const struct export_words *w, 
                       app_lay_length(w->a, t->plan->length_mm - off, w->unit));
 }
 
+static void add_tearing(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
+{
+    const char *faulty = "";
+    if (!p->along) {
+        base_buffer_print(out,
+                          "  3  Tear off the strips below, each place measured from the torn end: snip, tear across, "
+                          "snip.\n");
+        return;
+    }
+    if (p->start_mm > SEEN_MM)
+        faulty = base_arena_print(w->a, ", of which the first %s are faulty", length(w, p->start_mm));
+    base_buffer_print(out, "  3  Tear off one length: %s from the torn end%s. Take the selvedges off.\n",
+                      length(w, p->start_mm + p->strip_length_mm + 2 * p->task->margin_mm), faulty);
+    base_buffer_print(out, "     Tear it along into the strips below, each place measured from the near edge.\n");
+}
+
 static void add_steps(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
 {
-    const struct tearing_plan *p = t->plan;
-    double margin = p->task->margin_mm;
+    const struct tearing_task *task = t->plan->task;
     add_squaring(out, w, t);
-    if (p->task->along)
-        base_buffer_print(out,
-                          "  3  Tear off one length: from the torn end %s%s. Take the selvedges off, and tear it along "
-                          "into the strips below, each place measured from the near edge.\n",
-                          length(w, p->start_mm + p->strip_length_mm + 2 * margin),
-                          p->start_mm > SEEN_MM
-                              ? base_arena_print(w->a, ", of which the first %s are faulty", length(w, p->start_mm))
-                              : "");
-    else
-        base_buffer_print(out, "  3  Tear off the strips below, each place measured from the torn end: snip, tear "
-                               "across, snip.\n");
-    if (margin > 0)
+    add_tearing(out, w, t->plan);
+    if (task->margin_mm > 0)
         base_buffer_print(out, "  4  Press each strip, trim %s off either torn edge, and cut it up.\n",
-                          length(w, margin));
+                          length(w, task->margin_mm));
     else
         base_buffer_print(out, "  4  Press each strip, and cut it up.\n");
-    if (p->task->cloth->one_way)
+    if (task->cloth->one_way)
         base_buffer_print(out, "     Mark first which way is up, on every strip.\n");
 }
 
@@ -164,7 +169,7 @@ static void add_spots(struct table *t, const struct tearing_plan *p, const struc
 static void add_left(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
 {
     double left = p->strip_length_mm - s->used_mm;
-    struct export_extent rest = { p->task->along ? s->size_mm : left, p->task->along ? left : s->size_mm };
+    struct export_extent rest = { p->along ? s->size_mm : left, p->along ? left : s->size_mm };
     if (left >= LEFT_MM)
         add_row(
             t, (struct row){ { "  left over", "", "", length(t->w, s->used_mm), "", export_extent_text(t->w, rest) } });
@@ -173,7 +178,7 @@ static void add_left(struct table *t, const struct tearing_plan *p, const struct
 static void add_strips(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     struct table t = { .w = w };
-    bool along = p->task->along;
+    bool along = p->along;
     add_row(&t, (struct row){ { "strip", "tear at", along ? "wide" : "high", along ? "from the end" : "from the edge",
                                 "up", "as cut" } });
     for (size_t i = 0; i < p->strip_count; i++) {

@@ -73,6 +73,7 @@ enum cli_option {
     OPT_OFF_SQUARE,
     OPT_MARGIN,
     OPT_ALONG,
+    OPT_TEAR_ACROSS,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,

@@ -36,7 +36,10 @@ static bool read_length(struct cli_run *run, enum cli_option o, double most_mm, 
 static bool read_options(struct tear_run *t)
 {
     t->task.margin_mm = TEARING_MARGIN_MM;
-    t->task.along = t->run->args.value[OPT_ALONG] != NULL;
+    bool along = t->run->args.value[OPT_ALONG] != NULL, across = t->run->args.value[OPT_TEAR_ACROSS] != NULL;
+    t->task.way = along ? TEARING_ALONG : across ? TEARING_ACROSS : TEARING_LEAST;
+    if (along && across)
+        return cli_wrong(t->run, "strips run one way or the other; give one of --along and {0}", "--across");
     return read_length(t->run, OPT_OFF_SQUARE, MOST_OFF_MM, &t->task.off_square_mm) &&
            read_length(t->run, OPT_MARGIN, MOST_MARGIN_MM, &t->task.margin_mm) && cli_lay_read_wish(t->run, &t->wish);
 }

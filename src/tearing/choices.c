@@ -22,7 +22,9 @@ struct gathered {
 /* Choices under way. */
 struct choosing {
     struct arena *a;
-    const struct tearing_plan *plan;
+    const struct tearing_plan *plan; /* with strips across */
+    double to_beat_mm;               /* what the plan needs as it is; INFINITY: it runs across itself, and gathers that
+                                        spare nothing are a choice, too */
     struct gathered *gathered;
     size_t gathered_count;
     struct tearing_choice *choices;
@@ -164,6 +166,8 @@ static void reckon(const struct choosing *c, struct tearing_choice *choice)
 
 static void add(struct choosing *c, struct tearing_choice choice)
 {
+    if (choice.kind != TEARING_TRIM && choice.length_mm > c->to_beat_mm - WORTH_MM)
+        return;
     c->choices = base_arena_grow(c->a, c->choices, &c->cap, c->count + 1, sizeof *c->choices);
     c->choices[c->count++] = choice;
 }
@@ -296,22 +300,29 @@ static void sort_by_height(struct choosing *c)
         }
 }
 
-size_t tearing_choices(struct arena *a, const struct tearing_plan *plan, const struct tearing_choice **out)
+static void choose(struct choosing *c)
 {
-    struct choosing c = { .a = a, .plan = plan };
-    if (!plan->task->along)
-        find_gathered(&c);
-    sort_by_height(&c);
-    for (size_t first = 0, count; first < c.gathered_count; first += count) {
+    find_gathered(c);
+    sort_by_height(c);
+    for (size_t first = 0, count; first < c->gathered_count; first += count) {
         count = 1;
-        while (first + count < c.gathered_count &&
-               need_of(&c, first)->height_mm - need_of(&c, first + count)->height_mm < SAME_HEIGHT_MM)
+        while (first + count < c->gathered_count &&
+               need_of(c, first)->height_mm - need_of(c, first + count)->height_mm < SAME_HEIGHT_MM)
             count++;
         if (count == 1)
-            choose_one(&c, first);
+            choose_one(c, first);
         else
-            choose_together(&c, first, count);
+            choose_together(c, first, count);
     }
+}
+
+size_t tearing_choices(struct arena *a, const struct tearing_plan *plan, const struct tearing_choice **out)
+{
+    struct tearing_plan across = *plan;
+    struct choosing c = { .a = a, .plan = &across, .to_beat_mm = plan->along ? plan->length_mm : INFINITY };
+    across.along = false;
+    if (plan->task->way != TEARING_ALONG && tearing_lay_strips(a, &across))
+        choose(&c);
     *out = c.choices;
     return c.count;
 }

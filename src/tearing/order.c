@@ -111,7 +111,8 @@ bool tearing_lay_strips(struct arena *a, struct tearing_plan *plan)
     struct tearing_kind *kinds = base_arena_alloc(a, plan->need_count, sizeof *kinds);
     for (size_t i = 0; i < plan->need_count; i++)
         kinds[i] = kind_of(&plan->needs[i]);
-    if (task->along)
+    plan->start_mm = 0;
+    if (plan->along)
         return lay_along(a, plan, kinds);
     plan->strip_length_mm = cloth_usable_width(task->cloth);
     struct tearing_rows rows = tearing_fill(a, kinds, plan->need_count, plan->strip_length_mm, 2 * task->margin_mm);

@@ -53,17 +53,35 @@ static bool has_needs(const struct tearing_plan *plan, struct err_list *errs)
     return count <= TEARING_MOST || refuse(errs, &too_many, ERR_NUMBER(count), ERR_NUMBER(TEARING_MOST));
 }
 
-static double other_length(const struct tearing_plan *plan)
+/* Its strips the other way; false when there is no such plan. */
+static bool turn(struct arena *a, struct tearing_plan *plan)
 {
-    struct arena *scratch = base_arena_create();
+    plan->along = !plan->along;
+    return tearing_lay_strips(a, plan);
+}
+
+static bool spares_a_step(const struct tearing_plan *one, const struct tearing_plan *other)
+{
+    const struct tearing_task *task = one->task;
+    return cloth_to_buy(task->cloth, one->length_mm, task->unit) <
+           cloth_to_buy(task->cloth, other->length_mm, task->unit);
+}
+
+/* The way that was asked for, or that wastes least. */
+static bool choose_way(struct arena *a, struct tearing_plan *plan, struct err_list *errs)
+{
+    enum tearing_way way = plan->task->way;
+    plan->along = way == TEARING_ALONG;
+    if (!tearing_lay_strips(a, plan))
+        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(plan->task->cloth)), ERR_MM(plan->task->margin_mm));
     struct tearing_plan other = *plan;
-    struct tearing_task task = *plan->task;
-    task.along = !task.along;
-    other.task = &task;
-    other.start_mm = 0;
-    double mm = tearing_lay_strips(scratch, &other) ? other.length_mm : NAN;
-    base_arena_destroy(scratch);
-    return mm;
+    bool is_there = turn(a, &other);
+    plan->other_mm = is_there ? other.length_mm : NAN;
+    if (way == TEARING_LEAST && is_there && spares_a_step(&other, plan)) {
+        other.other_mm = plan->length_mm;
+        *plan = other;
+    }
+    return true;
 }
 
 static void reckon_figures(struct tearing_plan *plan, struct err_list *errs)
@@ -93,9 +111,8 @@ bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct 
     struct tearing_need *needs = tearing_collect(a, out);
     if (!tearing_piece_wide(out, needs, errs) || !has_needs(out, errs))
         return false;
-    if (!tearing_lay_strips(a, out))
-        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(task->cloth)), ERR_MM(task->margin_mm));
-    out->other_mm = other_length(out);
+    if (!choose_way(a, out, errs))
+        return false;
     reckon_figures(out, errs);
     return true;
 }

@@ -1,6 +1,6 @@
 /* A tearing plan: the rectangles of a view's cutting list as strips that are torn off a length of cloth, in which order
  * they are torn, and where each strip is cut; and what can be done with strips that are longer than their gathered
- * rectangles need. The cloth lies single, washed and without selvages; the grain runs along it. */
+ * rectangles need. The cloth lies single, washed and without selvedges; the grain runs along it. */
 #ifndef TEARING_TEARING_H
 #define TEARING_TEARING_H
 
@@ -12,14 +12,17 @@
  * is left as a rule (our own choice), and more or less by who knows the cloth. */
 #define TEARING_MARGIN_MM 12.7
 
+/* Strips run across the cloth, unless those along it, out of one length, spare a step of what shops cut. */
+enum tearing_way { TEARING_LEAST, TEARING_ACROSS, TEARING_ALONG };
+
 struct tearing_task {
     const struct pattern *pattern;
     const struct draft *draft;
     const struct cloth *cloth;
     enum pattern_cloth material;
     enum units_length unit; /* of the person: widths are offered on its marks, cloth is sold in its steps */
-    bool along;             /* strips along the cloth, out of one length, instead of across it */
-    double off_square_mm;   /* how much longer the cloth is at one selvage than at the other; 0: square */
+    enum tearing_way way;
+    double off_square_mm; /* how much longer the cloth is at one selvedge than at the other; 0: square */
     double margin_mm;
 };
 
@@ -48,6 +51,7 @@ struct tearing_strip {
 
 struct tearing_plan {
     const struct tearing_task *task;
+    bool along; /* the strips run along the cloth */
     const struct tearing_need *needs;
     size_t need_count;
     const struct tearing_strip *strips; /* in the order they are torn, the highest first, but round faults */
@@ -104,8 +108,9 @@ struct tearing_choice {
     double seam_mm;
 };
 
-/* The choices there are for the gathered rectangles of a plan; each of several of one height that go into one strip
- * together counts as one. Everything lives in `a`. Returns how many. */
+/* The choices there are for the gathered rectangles of a plan with strips across the cloth, or, of one that went along
+ * it to spare cloth, those that spare more across it. Each of several of one height that go into one strip together
+ * counts as one. Everything lives in `a`. Returns how many. */
 size_t tearing_choices(struct arena *a, const struct tearing_plan *plan, const struct tearing_choice **out);
 
 #endif

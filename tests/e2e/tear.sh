@@ -20,7 +20,8 @@ END
 sed 's/"width"/"kind": "knit", "width"/' "$work/cloth.json" >"$work/knit.json"
 
 # By hand: 1 + 2 x (21 1/4 + 1) = 45 1/2 in; 2 x 34 - 4 x 5/8 = 65 1/2 in, over 34 in 1.93; 2 x 28 - 2 1/2 = 53 1/2, 1.57.
-expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --off-square "1 in" --unit in
+expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --off-square "1 in" --unit in \
+    --across
 quiet
 said "Fabric: “Blue lawn”, 58 in wide, 56 in without selvedges"
 said "needs 45 1/2 in of washed cloth; of the 60 in at hand 14 1/2 in are left over"
@@ -29,6 +30,14 @@ said "65 1/2 in to 34 in (1.93 : 1)"
 said "53 1/2 in to 34 in (1.57 : 1)"
 said "cut panel 28 in wide"
 said "No rectangles, to be laid out: pocket"
+
+# Along the cloth the two panels follow each other: 1 + 2 x 21 1/4 + 1 = 44 1/2 in, a step of 1/8 yd less. Two of 28 in
+# need less still, across.
+expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --off-square "1 in" --unit in
+said "needs 44 1/2 in of washed cloth"
+said "Strips across the cloth would need 45 1/2 in (--across)."
+said "Tear off one length: 43 1/2 in from the torn end."
+said "cut panel 28 in wide"
 
 # Taken, it changes the list and the plan; the fuller seam is told with its ratio and not as a mismatch.
 expect 0 "$chalklight" job "$work/skirt.json" --view A --size 1 --out "$work/job.json"
@@ -42,7 +51,7 @@ said "2 × Skirt panel"
 said "needs 22 1/4 in"
 
 # As JSON: no rectangle lost, strips one behind the other, the length that of all of them.
-expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --width "140 cm" --off-square "3 cm" --json
+expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --width "140 cm" --off-square "3 cm" --across --json
 quiet
 cp "$work/out" "$work/plan.json"
 cat >"$work/sum.py" <<'END'
@@ -76,6 +85,7 @@ told "no rectangle is cut of the fabric"
 expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --off-square two
 told "--off-square LENGTH needs a length from 0 to 100 cm, not “two”"
 expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --margin "-1 cm"
+expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --along --across
 expect 1 "$chalklight" alter "$work/job.json" --alter "cut pocket 28 in wide"
 told "no rectangle that is cut is named so"
 expect 1 "$chalklight" alter "$work/job.json" --alter "cut panel 1 in wide"

@@ -65,7 +65,9 @@ static struct set *set_of(struct room *room, const char *text, double width_mm, 
     room_nothing_told(room);
     assert_true(draft_make(room->a, p, &figure, 0, &s->draft, room->errs));
     s->cloth = (struct cloth){ .width_mm = width_mm };
-    s->task = (struct tearing_task){ .pattern = p, .draft = &s->draft, .cloth = &s->cloth, .unit = p->unit };
+    s->task = (struct tearing_task){
+        .pattern = p, .draft = &s->draft, .cloth = &s->cloth, .unit = p->unit, .way = TEARING_ACROSS
+    };
     return s;
 }
 
@@ -295,7 +297,7 @@ static void strips_may_run_along_the_cloth(void **state)
     static const struct sides sides[] = { { 10, 80, 2 }, { 20, 60, 1 } };
     struct set *s = set_of(room, rectangles(room, sides, 2), 500, NULL);
     s->task.margin_mm = 10;
-    s->task.along = true;
+    s->task.way = TEARING_ALONG;
     assert_true(plan(room, s));
     assert_int_equal(s->plan.strip_count, 3);
     assert_near(s->plan.length_mm, 820, 0.02);
@@ -304,6 +306,29 @@ static void strips_may_run_along_the_cloth(void **state)
     s->cloth.width_mm = 210; /* the wide tie and its torn edges need 22 */
     assert_false(plan(room, s));
     room_only_told(room, "tearing.no_room_along");
+}
+
+/* Hand-worked: the two panels with half an inch at each torn edge and 1 in off square take 1 + 2 x 22 1/4 = 45 1/2 in
+ * across, 11 times 1/8 yd (4 1/2 in), and along, one behind the other, 1 + 2 x 21 1/4 + 1 = 44 1/2 in, 10 times. With a
+ * square end both take 10 times, and strips run across. Two of 28 in out of one strip take less than either. */
+static void strips_run_the_way_that_wastes_least(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_of(room, skirt(room, 2, "65.5 / 34"), IN(56), NULL);
+    s->task.way = TEARING_LEAST;
+    s->task.margin_mm = IN(0.5);
+    s->task.off_square_mm = IN(1);
+    assert_true(plan(room, s));
+    assert_true(s->plan.along);
+    assert_near(s->plan.length_mm, IN(44.5), 0.02);
+    assert_near(s->plan.other_mm, IN(45.5), MM);
+    assert_near(choice_of(room, s, TEARING_SPARER)->length_mm, IN(23.25), MM);
+    assert_null(choice_of(room, s, TEARING_FULLER));
+    s->task.off_square_mm = 0;
+    assert_true(plan(room, s));
+    assert_false(s->plan.along);
+    assert_near(s->plan.length_mm, IN(44.5), MM);
+    assert_non_null(choice_of(room, s, TEARING_FULLER));
 }
 
 /* A hole from 35 to 40 cm: the strip of 40 cm comes after it, that of 30 before (hand-worked: 30, then 40 to 80). */
@@ -320,7 +345,7 @@ static void strips_lie_round_faults(void **state)
     assert_near(s->plan.strips[0].size_mm, 300, MM);
     assert_near(s->plan.strips[1].from_mm, 400, MM);
     assert_near(s->plan.length_mm, 800, MM);
-    s->task.along = true; /* 40 cm in one go only past the hole */
+    s->task.way = TEARING_ALONG; /* 40 cm in one go only past the hole */
     s->cloth.width_mm = 1400;
     assert_true(plan(room, s));
     assert_near(s->plan.start_mm, 400, MM);
@@ -392,6 +417,7 @@ int main(void)
         room_test(what_cannot_be_planned_is_told),
         room_test(what_is_wider_than_the_cloth_is_pieced),
         room_test(strips_may_run_along_the_cloth),
+        room_test(strips_run_the_way_that_wastes_least),
         room_test(strips_lie_round_faults),
         room_test(random_jobs_hold_together),
     };
