@@ -16,16 +16,16 @@ static struct stretch next_fault(const struct cloth *cloth, double from_mm)
     struct stretch next = nothing_ahead;
     for (size_t i = 0; i < cloth->fault_count; i++) {
         struct geometry_box box = geometry_path_box(cloth->faults[i].path);
-        if (box.max.x > from_mm && box.min.x < next.from_mm)
+        if (box.max.x > from_mm + TEARING_SLACK_MM && box.min.x < next.from_mm)
             next = (struct stretch){ box.min.x, box.max.x };
     }
     return next;
 }
 
-/* Just past it, from the squared end. */
+/* Where it ends, from the squared end. */
 static double past(const struct tearing_task *task, struct stretch fault)
 {
-    return fault.to_mm - task->off_square_mm + TEARING_SLACK_MM;
+    return fault.to_mm - task->off_square_mm;
 }
 
 /* The first place from the squared end where so much cloth is without fault. */

@@ -50,6 +50,11 @@ expect 0 "$chalklight" tear "$work/job.json" --on "$work/cloth.json" --unit in
 said "2 × Skirt panel"
 said "needs 22 1/4 in"
 
+# A job that has been laid out has its cloth.
+expect 0 "$chalklight" lay "$work/job.json" --for fabric --on "$work/cloth.json" --rounds 0
+expect 0 "$chalklight" tear "$work/job.json" --unit in
+said "Fabric: “Blue lawn”, 58 in wide"
+
 # As JSON: no rectangle lost, strips one behind the other, the length that of all of them.
 expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --width "140 cm" --off-square "3 cm" --across --json
 quiet
