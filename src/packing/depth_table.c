@@ -7,6 +7,9 @@
  * point of the grid is less than three quarters of a step from the boundary is within a step and a half of it. */
 #define NEAR 1.5
 
+/* Units of stored depths in a step. */
+#define UNITS 64
+
 /* Points around the region. */
 enum { MARGIN = 2 };
 
@@ -26,7 +29,8 @@ struct building {
 static double square_to(const struct side *s, double x, double y)
 {
     double dx = x - s->x, dy = y - s->y;
-    double along = fmin(fmax(dx * s->ux + dy * s->uy, 0), s->length);
+    double along = dx * s->ux + dy * s->uy;
+    along = along > 0 ? along < s->length ? along : s->length : 0; /* fmin and fmax are calls */
     dx -= along * s->ux;
     dy -= along * s->uy;
     return dx * dx + dy * dy;
@@ -53,10 +57,12 @@ static void set_grid(struct arena *out, struct depth_table *t, int columns, int 
     t->per_unit = 1 / step;
     t->columns = columns;
     t->rows = rows;
-    t->run = (columns + DEPTH_PHASES - 1) / DEPTH_PHASES;
-    t->depth = base_arena_alloc(out, (size_t)rows * DEPTH_PHASES * (size_t)t->run, sizeof *t->depth);
-    t->first = base_arena_alloc(out, (size_t)rows, sizeof *t->first);
-    t->last = base_arena_alloc(out, (size_t)rows, sizeof *t->last);
+    t->unit = step / UNITS;
+    t->block_columns = ((columns + DEPTH_PHASES - 1) / DEPTH_PHASES + DEPTH_LANES - 1) / DEPTH_LANES * DEPTH_LANES;
+    t->block_rows = (rows + DEPTH_PHASES - 1) / DEPTH_PHASES;
+    size_t blocks = (size_t)DEPTH_PHASES * DEPTH_PHASES * (size_t)t->block_rows;
+    t->depth = base_arena_alloc(out, (size_t)rows * (size_t)columns, sizeof *t->depth);
+    t->rough = base_arena_alloc(out, blocks * (size_t)t->block_columns + DEPTH_LANES, sizeof *t->rough);
     t->cells_across = columns / DEPTH_CELL + 1;
     t->cells_up = rows / DEPTH_CELL + 1;
 }
@@ -187,23 +193,43 @@ static void sweep(struct building *b)
         sweep_row(b, row, row + 1);
 }
 
-static void store(struct building *b)
+static double signed_distance(const struct building *b, size_t at)
+{
+    double far = NEAR * b->t->step;
+    double distance = b->nearest[at] < 0 ? far : sqrt(b->square[at]);
+    return b->within[at] ? distance : -fmin(distance, far);
+}
+
+static void store_row(struct building *b, int row)
 {
     struct depth_table *t = b->t;
-    for (int row = 0; row < t->rows; row++) {
-        t->first[row] = t->columns;
-        t->last[row] = -1;
-        for (int column = 0; column < t->columns; column++) {
-            size_t at = (size_t)row * (size_t)t->columns + (size_t)column;
-            double far = NEAR * t->step;
-            double depth = b->nearest[at] < 0 ? far : sqrt(b->square[at]);
-            t->depth[depth_table_index(t, column, row)] = (float)(b->within[at] ? depth : -fmin(depth, far));
-            if (!b->within[at])
-                continue;
-            t->first[row] = t->first[row] < column ? t->first[row] : column;
-            t->last[row] = column;
-        }
+    for (int column = 0; column < t->columns; column++) {
+        size_t at = (size_t)row * (size_t)t->columns + (size_t)column;
+        double units = signed_distance(b, at) / t->unit;
+        t->depth[at] = (int16_t)floor(fmin(units, INT16_MAX) + 0.5);
     }
+}
+
+/* Rounded up, so that what is above zero stays so. */
+static void store_rough(struct depth_table *t)
+{
+    int most = 1;
+    for (int i = 0; i < t->rows * t->columns; i++)
+        most = t->depth[i] > most ? t->depth[i] : most;
+    t->rough_unit = (float)(most * t->unit / UINT8_MAX);
+    for (int row = 0; row < t->rows; row++)
+        for (int column = 0; column < t->columns; column++) {
+            int depth = t->depth[row * t->columns + column];
+            t->rough[depth_table_rough(t, column, row)] =
+                (uint8_t)(depth > 0 ? (depth * UINT8_MAX + most - 1) / most : 0);
+        }
+}
+
+static void store(struct building *b)
+{
+    for (int row = 0; row < b->t->rows; row++)
+        store_row(b, row);
+    store_rough(b->t);
 }
 
 /* --- which edges are near --- */
@@ -296,11 +322,8 @@ static void turn_points(struct depth_table *u, const struct depth_table *t)
 {
     for (int row = 0; row < t->rows; row++) {
         int from = t->rows - 1 - row;
-        bool some = t->first[from] <= t->last[from];
-        u->first[row] = some ? t->columns - 1 - t->last[from] : t->columns;
-        u->last[row] = some ? t->columns - 1 - t->first[from] : -1;
         for (int column = 0; column < t->columns; column++)
-            u->depth[depth_table_index(u, column, row)] = t->depth[depth_table_index(t, t->columns - 1 - column, from)];
+            u->depth[row * t->columns + column] = t->depth[from * t->columns + t->columns - 1 - column];
     }
 }
 
@@ -315,6 +338,7 @@ struct depth_table *depth_table_turned(struct arena *out, struct arena *scratch,
     u->nofit = t->nofit;
     u->turned = !t->turned;
     turn_points(u, t);
+    store_rough(u);
     list_cells(out, scratch, u);
     return u;
 }
@@ -346,13 +370,14 @@ static double exact(const struct depth_table *t, vec2 shift, double otherwise)
         double ax = e->to.x - e->from.x, ay = e->to.y - e->from.y;
         double px = shift.x - e->from.x, py = shift.y - e->from.y;
         double square = ax * ax + ay * ay;
-        double along = fmin(fmax((px * ax + py * ay) / square, 0), 1);
+        double along = (px * ax + py * ay) / square;
+        along = along > 0 ? along < 1 ? along : 1 : 0; /* fmin and fmax are calls */
         double dx = px - along * ax, dy = py - along * ay, distance = dx * dx + dy * dy;
         double left = (ax * py - ay * px) / sqrt(square);
         double tie = TIE * distance + 1e-4 * t->touch * t->touch;
         if (distance < least - tie || (distance <= least + tie && fabs(left) > fabs(side)))
             side = left;
-        least = fmin(distance, least);
+        least = distance < least ? distance : least;
     }
     if (!count)
         return otherwise;
@@ -363,11 +388,9 @@ static double between_points(const struct depth_table *t, double column, double 
 {
     int c = (int)column, r = (int)row;
     double u = column - c, v = row - r;
-    double low =
-        (1 - u) * (double)t->depth[depth_table_index(t, c, r)] + u * (double)t->depth[depth_table_index(t, c + 1, r)];
-    double high = (1 - u) * (double)t->depth[depth_table_index(t, c, r + 1)] +
-                  u * (double)t->depth[depth_table_index(t, c + 1, r + 1)];
-    return (1 - v) * low + v * high;
+    const int16_t *low = &t->depth[r * t->columns + c], *high = low + t->columns;
+    double near = (1 - u) * low[0] + u * low[1], far = (1 - u) * high[0] + u * high[1];
+    return ((1 - v) * near + v * far) * t->unit;
 }
 
 double depth_table_at(const struct depth_table *t, vec2 shift)
@@ -375,10 +398,10 @@ double depth_table_at(const struct depth_table *t, vec2 shift)
     double column = (shift.x - t->origin.x) * t->per_unit, row = (shift.y - t->origin.y) * t->per_unit;
     if (!(column >= 1 && row >= 1 && column < t->columns - 1 && row < t->rows - 1))
         return 0;
-    double here = (double)t->depth[depth_table_index(t, (int)(column + 0.5), (int)(row + 0.5))];
-    if (here <= -0.75 * t->step)
+    int here = t->depth[(int)(row + 0.5) * t->columns + (int)(column + 0.5)];
+    if (here <= -UNITS * 3 / 4)
         return 0;
-    double depth = here < 0.75 * t->step ? exact(t, shift, here) : between_points(t, column, row);
+    double depth = here < UNITS * 3 / 4 ? exact(t, shift, here * t->unit) : between_points(t, column, row);
     return depth > t->touch ? depth : 0;
 }
 

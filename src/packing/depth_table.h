@@ -2,23 +2,30 @@
  * the no-fit region, positive within. The grid answers at once what is deep within or well outside; near the boundary
  * the edges themselves are asked, so that contact is exact.
  *
- * Points are `step` apart. Those in a row are stored in `DEPTH_PHASES` runs, each of every DEPTH_PHASES-th point, so
- * that a coarser grid over the strip reads neighbours in memory wherever the outlines lie. */
+ * Beside it the same depths are kept roughly, a byte each, for maps of the whole strip: those every DEPTH_PHASES-th
+ * point across and up lie together in a block of their own, so that a coarser grid over the strip reads one block from
+ * end to end wherever the outlines lie. */
 #ifndef PACKING_DEPTH_TABLE_H
 #define PACKING_DEPTH_TABLE_H
 
 #include "packing/nofit.h"
 
-enum { DEPTH_PHASES = 4 };
+#include <stdint.h>
+
+enum { DEPTH_PHASES = 4, DEPTH_LANES = 8 };
 
 struct depth_table {
     double step, per_unit;
-    vec2 origin;                /* of the first point */
-    int columns, rows, run;     /* run: points in one phase of a row */
-    float *depth;               /* rows x phases x run */
-    int *first, *last;          /* of each row: columns between which depths are above zero; first > last: none is */
-    int cells_across, cells_up; /* cells of DEPTH_CELL steps, each with the edges near it */
-    unsigned *cell_first;       /* cells + 1 */
+    vec2 origin; /* of the first point */
+    int columns, rows;
+    int16_t *depth; /* rows x columns, in units of `unit` */
+    double unit;
+    uint8_t *
+        rough; /* DEPTH_PHASES x DEPTH_PHASES blocks of block_rows x block_columns, in units of rough_unit; 0 outside */
+    float rough_unit;
+    int block_columns, block_rows; /* columns are a multiple of DEPTH_LANES, with as many zeros after them at the end */
+    int cells_across, cells_up;    /* cells of DEPTH_CELL steps, each with the edges near it */
+    unsigned *cell_first;          /* cells + 1 */
     unsigned *in_cell;
     const struct convolution_edge *edges;
     size_t edge_count;
@@ -49,10 +56,18 @@ double depth_table_ray(struct arena *scratch, const struct depth_table *t, vec2 
 /* Points that a table of a region would have. */
 double depth_table_size(struct geometry_box box, double step);
 
-static inline size_t depth_table_index(const struct depth_table *t, int column, int row)
+/* Where the rough depth of a point is. */
+static inline size_t depth_table_rough(const struct depth_table *t, int column, int row)
 {
-    int phase = column & (DEPTH_PHASES - 1), place = column / DEPTH_PHASES;
-    return ((size_t)row * DEPTH_PHASES + (size_t)phase) * (size_t)t->run + (size_t)place;
+    int block = (row % DEPTH_PHASES) * DEPTH_PHASES + column % DEPTH_PHASES;
+    int line = block * t->block_rows + row / DEPTH_PHASES;
+    return (size_t)line * (size_t)t->block_columns + (size_t)(column / DEPTH_PHASES);
+}
+
+/* The block of every DEPTH_PHASES-th point from one of the first on. */
+static inline const uint8_t *depth_table_block(const struct depth_table *t, int column, int row)
+{
+    return t->rough + depth_table_rough(t, column, row);
 }
 
 #endif

@@ -1,27 +1,36 @@
 #include "packing/overlap_map.h"
 
 #include <string.h>
+#if defined(__x86_64__)
+#include <immintrin.h>
+#endif
 
-static void add_row(struct overlap_map *map, double y)
+static void add_band(struct overlap_map *map, double y, size_t count)
 {
-    map->y = base_arena_grow(map->arena, map->y, &map->y_cap, map->rows + 1, sizeof *map->y);
-    map->y[map->rows++] = y;
+    map->bands = base_arena_grow(map->arena, map->bands, &map->band_cap, map->band_count + 1, sizeof *map->bands);
+    map->bands[map->band_count++] = (struct map_band){ y, map->rows, count };
+    map->rows += count;
 }
 
-/* Both ends of a range are rows, and evenly spaced ones between. */
-static void set_rows(struct overlap_map *map, const struct task_shape *s, double step)
+/* Rows a step apart from a range's start on, and its end; each place of a lattice. */
+static void set_bands(struct overlap_map *map, const struct task_shape *s, double step)
 {
-    map->rows = 0;
+    map->rows = map->band_count = 0;
+    map->row_step = step;
     for (size_t i = 0; i < s->across_count; i++) {
         const struct packing_range *r = &s->across[i];
         double span = r->last - r->first;
-        double count = r->step > 0 ? floor(span / r->step + 0.5) : ceil(span / step - 1e-9);
-        for (double k = 0; k <= count; k++)
-            add_row(map, count > 0 ? r->first + span * (k / count) : r->first);
+        if (r->step > 0) {
+            for (double k = 0; k <= floor(span / r->step + 0.5); k++)
+                add_band(map, r->first + k * r->step, 1);
+            continue;
+        }
+        add_band(map, r->first, (size_t)(span / step) + 1);
+        if (span > 0)
+            add_band(map, r->last, 1);
     }
 }
 
-/* The last column may lie a part of a step beyond the strip: whoever takes a place from it moves it in. */
 static void set_columns(struct overlap_map *map, const struct task_shape *s, double step, double length)
 {
     map->x = s->along.first;
@@ -31,82 +40,161 @@ static void set_columns(struct overlap_map *map, const struct task_shape *s, dou
     map->columns = span >= 0 ? (size_t)count + 1 : 0;
 }
 
-/* Shifts of the map's columns are DEPTH_PHASES points apart: neighbours in one phase of the table. */
-static void add_run(float *restrict cost, const float *restrict depth, size_t count, float weight)
+/* A part of a table and the part of the map that it is added to. */
+struct adding {
+    float *cost;
+    const uint8_t *depth;
+    size_t stride, depth_stride; /* from row to row */
+    size_t rows, lanes;          /* lanes: columns / MAP_LANES */
+    float weight;
+};
+
+static void add_rows_anywhere(const struct adding *a)
 {
-    for (size_t i = 0; i < count; i++) {
-        float d = depth[i] > 0 ? depth[i] : 0;
-        cost[i] += weight * d;
+    for (size_t row = 0; row < a->rows; row++) {
+        float *restrict cost = a->cost + row * a->stride;
+        const uint8_t *restrict depth = a->depth + row * a->depth_stride;
+        for (size_t i = 0; i < a->lanes * MAP_LANES; i++)
+            cost[i] += a->weight * (float)depth[i];
     }
 }
 
-static void add_even_row(struct overlap_map *map, size_t row, const struct depth_table *t, int line, long start,
-                         float weight)
+/* The same sums, eight at a time. */
+#if defined(__x86_64__)
+__attribute__((target("avx2"))) static void add_rows_wide(const struct adding *a)
 {
-    long first = t->first[line] - start, last = t->last[line] - start;
-    first = first > 0 ? (first + DEPTH_PHASES - 1) / DEPTH_PHASES : 0;
-    if (last < 0)
+    __m256 weight = _mm256_set1_ps(a->weight);
+    size_t columns = a->lanes * MAP_LANES;
+    for (size_t row = 0; row < a->rows; row++) {
+        float *cost = a->cost + row * a->stride;
+        const uint8_t *depth = a->depth + row * a->depth_stride;
+        for (size_t i = 0; i < columns; i += MAP_LANES) {
+            __m128i bytes = _mm_loadl_epi64((const __m128i *)(const void *)(depth + i));
+            __m256 depths = _mm256_cvtepi32_ps(_mm256_cvtepu8_epi32(bytes));
+            __m256 sums = _mm256_add_ps(_mm256_loadu_ps(cost + i), _mm256_mul_ps(weight, depths));
+            _mm256_storeu_ps(cost + i, sums);
+        }
+    }
+}
+
+static void add_all_rows(const struct adding *a)
+{
+    if (__builtin_cpu_supports("avx2"))
+        add_rows_wide(a);
+    else
+        add_rows_anywhere(a);
+}
+#else
+static void add_all_rows(const struct adding *a)
+{
+    add_rows_anywhere(a);
+}
+#endif
+
+/* Rounds a number of either sign; floor is a call, and this is asked often. */
+static int nearest(double v)
+{
+    const int up = 1 << 20;
+    return v > -up && v < up ? (int)(v + 0.5 + up) - up : v > 0 ? up : -up;
+}
+
+/* Towards minus infinity. */
+static int divide(int a, int by)
+{
+    return a >= 0 ? a / by : -((by - 1 - a) / by);
+}
+
+/* Column 0 and row 0 of the table's block fall on these of the map's band; they may lie outside. */
+static bool cut_to_map(struct adding *a, struct overlap_map *map, const struct map_band *band,
+                       const struct depth_table *t, int column, int row)
+{
+    int top = row > 0 ? row : 0, end = row + t->block_rows;
+    end = end < (int)band->count ? end : (int)band->count;
+    int skip = column < -MAP_LANES ? (-column / MAP_LANES) * MAP_LANES : 0; /* whole lanes left of the map */
+    int left = column + skip, last = (int)map->columns - left;
+    int columns = t->block_columns - skip < last ? t->block_columns - skip : last;
+    if (top >= end || columns <= 0)
+        return false;
+    a->rows = (size_t)(end - top);
+    a->lanes = (size_t)(columns + MAP_LANES - 1) / MAP_LANES;
+    a->cost += (long)(band->first + (size_t)top) * (long)map->stride + (long)map->margin + left;
+    a->depth += (long)(top - row) * (long)t->block_columns + skip;
+    return true;
+}
+
+static void add_to_band(struct overlap_map *map, const struct map_band *band, const struct depth_table *t, vec2 at,
+                        float weight)
+{
+    int column = nearest((map->x - at.x - t->origin.x) * t->per_unit);
+    int row = nearest((band->y - at.y - t->origin.y) * t->per_unit);
+    int across = divide(column, DEPTH_PHASES), up = divide(row, DEPTH_PHASES);
+    struct adding a = { map->cost,   depth_table_block(t, column - across * DEPTH_PHASES, row - up * DEPTH_PHASES),
+                        map->stride, (size_t)t->block_columns,
+                        0,           0,
+                        weight };
+    if (!cut_to_map(&a, map, band, t, -across, -up))
         return;
-    last /= DEPTH_PHASES;
-    last = last < (long)map->columns - 1 ? last : (long)map->columns - 1;
-    if (first > last)
-        return;
-    size_t from = depth_table_index(t, (int)(start + first * DEPTH_PHASES), line);
-    size_t count = (size_t)(last - first + 1);
-    add_run(map->cost + row * map->columns + (size_t)first, t->depth + from, count, weight);
-    map->work += count;
+    add_all_rows(&a);
+    map->work += a.rows * (a.lanes * MAP_LANES + 4);
 }
 
 /* On a lattice of stripes every column is looked up. */
-static void add_uneven_row(struct overlap_map *map, size_t row, const struct depth_table *t, int line, double start,
+static void add_to_stripes(struct overlap_map *map, const struct map_band *band, const struct depth_table *t, vec2 at,
                            float weight)
 {
-    for (size_t c = 0; c < map->columns; c++) {
-        double column = floor(start + (double)c * map->step * t->per_unit + 0.5);
-        if (column < t->first[line] || column > t->last[line])
-            continue;
-        float d = t->depth[depth_table_index(t, (int)column, line)];
-        map->cost[row * map->columns + c] += d > 0 ? weight * d : 0;
+    for (size_t r = 0; r < band->count; r++) {
+        int row = nearest((band->y + (double)r * map->row_step - at.y - t->origin.y) * t->per_unit);
+        float *cost = map->cost + (band->first + r) * map->stride + map->margin;
+        for (size_t c = 0; c < map->columns && row >= 0 && row < t->rows; c++) {
+            int column = nearest((map->x + (double)c * map->step - at.x - t->origin.x) * t->per_unit);
+            if (column >= 0 && column < t->columns)
+                cost[c] += weight * (float)t->rough[depth_table_rough(t, column, row)];
+        }
     }
-    map->work += map->columns;
+    map->work += 4 * band->count * map->columns;
 }
 
-static void add_table(struct overlap_map *map, const struct depth_table *t, vec2 at, float weight, bool even)
+static void clear(struct overlap_map *map, const struct trial *t)
 {
-    double start = (map->x - at.x - t->origin.x) * t->per_unit;
-    for (size_t row = 0; row < map->rows; row++) {
-        double line = floor((map->y[row] - at.y - t->origin.y) * t->per_unit + 0.5);
-        if (line < 0 || line >= t->rows)
-            continue;
-        if (even)
-            add_even_row(map, row, t, (int)line, (long)floor(start + 0.5), weight);
-        else
-            add_uneven_row(map, row, t, (int)line, start, weight);
-    }
+    map->margin = 2 * MAP_LANES;
+    map->stride = map->margin + map->columns + 2 * MAP_LANES;
+    size_t cells = map->rows * map->stride;
+    map->cost = base_arena_grow(map->arena, map->cost, &map->cap, cells, sizeof *map->cost);
+    memset(map->cost, 0, cells * sizeof *map->cost);
+    map->work += cells / 4 + t->all;
 }
 
 void overlap_map_fill(struct overlap_map *map, const struct trial *t, size_t item, int shape, double length)
 {
     const struct task_shape *s = &t->task->shapes[shape];
     double step = t->tables->step * DEPTH_PHASES;
-    set_rows(map, s, step);
+    set_bands(map, s, step);
     set_columns(map, s, step, length);
-    size_t cells = map->rows * map->columns;
-    map->cost = base_arena_grow(map->arena, map->cost, &map->cap, cells, sizeof *map->cost);
-    memset(map->cost, 0, cells * sizeof *map->cost);
-    map->work += cells / 4;
-    for (size_t k = 0; k < t->all; k++) {
+    clear(map, t);
+    for (size_t k = 0; k < t->all && map->columns; k++) {
         if (k == item || t->at[k].shape == PACKING_NONE)
             continue;
         const struct depth_table *table = tables_find(t->tables, t->at[k].shape, shape);
-        if (table)
-            add_table(map, table, t->at[k].shift, t->weight[item * t->all + k], !(s->along.step > 0));
+        float weight = table ? t->weight[item * t->all + k] * table->rough_unit : 0;
+        for (size_t b = 0; b < map->band_count && table; b++)
+            if (s->along.step > 0)
+                add_to_stripes(map, &map->bands[b], table, t->at[k].shift, weight);
+            else
+                add_to_band(map, &map->bands[b], table, t->at[k].shift, weight);
     }
+}
+
+double overlap_map_y(const struct overlap_map *map, size_t row)
+{
+    size_t b = 0;
+    while (row >= map->bands[b].first + map->bands[b].count)
+        b++;
+    return map->bands[b].y + (double)(row - map->bands[b].first) * map->row_step;
 }
 
 static bool is_beside(const struct overlap_map *map, const struct overlap_place *p, int shape, vec2 shift)
 {
-    double near = 2.5 * map->step;
+    double near = 2.5 * map->row_step;
     return p->place.shape == shape && fabs(p->place.shift.x - shift.x) < near &&
            fabs(p->place.shift.y - shift.y) < near;
 }
@@ -135,13 +223,32 @@ static size_t take(const struct overlap_map *map, struct overlap_place *list, si
     return kept;
 }
 
+/* Whether a lane of columns has one below a cost; beyond the last column they do not matter. */
+static bool any_below(const float *cost, float most)
+{
+    typedef float four __attribute__((vector_size(16)));
+    typedef int32_t four_ints __attribute__((vector_size(16)));
+    four half, other;
+    memcpy(&half, cost, sizeof half);
+    memcpy(&other, cost + 4, sizeof other);
+    four_ints below = (half < most) | (other < most);
+    uint64_t found[2];
+    memcpy(found, &below, sizeof found);
+    return (found[0] | found[1]) != 0;
+}
+
 size_t overlap_map_cheapest(const struct overlap_map *map, int shape, struct overlap_place *list, size_t count,
                             size_t most)
 {
     for (size_t row = 0; row < map->rows; row++) {
-        const float *cost = map->cost + row * map->columns;
+        const float *cost = overlap_map_row(map, row);
         for (size_t c = 0; c < map->columns; c++) {
-            if (count == most && cost[c] >= list[count - 1].cost)
+            float below = count == most ? list[count - 1].cost : INFINITY;
+            if (c % MAP_LANES == 0 && !any_below(cost + c, below)) {
+                c += MAP_LANES - 1;
+                continue;
+            }
+            if (cost[c] >= below)
                 continue;
             struct packing_place place = { shape, overlap_map_shift(map, row, c) };
             count = take(map, list, count, most, (struct overlap_place){ place, cost[c] });

@@ -6,18 +6,24 @@ static bool reaches(const struct depth_table *t, vec2 shift, double reach)
            shift.x < t->origin.x + t->columns * t->step + reach && shift.y < t->origin.y + t->rows * t->step + reach;
 }
 
-void refine_begin(struct refining *r, size_t item, struct packing_place place, double length, double reach)
+static vec2 allowed(const struct refining *r, vec2 shift)
+{
+    return (vec2){ task_nearest_along(r->shape, r->length, shift.x), task_nearest_across(r->shape, shift.y) };
+}
+
+void refine_begin(struct refining *r, size_t item, struct packing_place *place, double length, double reach)
 {
     const struct trial *t = r->trial;
     r->item = item;
-    r->shape = &t->task->shapes[place.shape];
+    r->shape = &t->task->shapes[place->shape];
     r->length = length;
+    place->shift = allowed(r, place->shift);
     r->other_count = 0;
     for (size_t k = 0; k < t->all; k++) {
         if (k == item || t->at[k].shape == PACKING_NONE)
             continue;
-        const struct depth_table *table = tables_find(t->tables, t->at[k].shape, place.shape);
-        if (!table || !reaches(table, vec2_sub(place.shift, t->at[k].shift), reach))
+        const struct depth_table *table = tables_find(t->tables, t->at[k].shape, place->shape);
+        if (!table || !reaches(table, vec2_sub(place->shift, t->at[k].shift), reach))
             continue;
         r->others[r->other_count++] =
             (struct refine_other){ table, t->at[k].shift, (double)t->weight[item * t->all + k] };
@@ -41,11 +47,6 @@ double refine_cost(struct refining *r, vec2 shift)
     return cost_below(r, shift, INFINITY);
 }
 
-static vec2 allowed(const struct refining *r, vec2 shift)
-{
-    return (vec2){ task_nearest_along(r->shape, r->length, shift.x), task_nearest_across(r->shape, shift.y) };
-}
-
 /* Moves to a shift near that one if it costs less. */
 static bool try(struct refining *r, vec2 to, vec2 *shift, double *cost)
 {
@@ -62,6 +63,7 @@ static bool try(struct refining *r, vec2 to, vec2 *shift, double *cost)
 
 double refine_descend(struct refining *r, vec2 *shift, double cost, double step, double least)
 {
+    /* The slanted ones are near a length of 1; exactness is not needed. */
     static const vec2 ways[8] = { { 1, 0 },     { 0, 1 },      { -1, 0 },      { 0, -1 },
                                   { 0.7, 0.7 }, { -0.7, 0.7 }, { -0.7, -0.7 }, { 0.7, -0.7 } };
     int last = 0;

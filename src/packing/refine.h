@@ -21,8 +21,8 @@ struct refining {
     size_t work; /* depths asked for since it was set to 0 */
 };
 
-/* Takes the others within reach of the place. */
-void refine_begin(struct refining *r, size_t item, struct packing_place place, double length, double reach);
+/* Moves the place to the nearest that is allowed and takes the others within reach of it. */
+void refine_begin(struct refining *r, size_t item, struct packing_place *place, double length, double reach);
 
 /* Weighted depths at a shift. */
 double refine_cost(struct refining *r, vec2 shift);

@@ -12,7 +12,7 @@ struct seeker seeker_of(struct arena *a, const struct trial *trial)
 
 size_t seek_work(const struct seeker *s)
 {
-    return s->map.work + 16 * s->refining.work;
+    return s->map.work + 32 * s->refining.work;
 }
 
 static size_t list_candidates(struct seeker *s, const struct trial *t, size_t item, struct overlap_place *list)
@@ -26,26 +26,43 @@ static size_t list_candidates(struct seeker *s, const struct trial *t, size_t it
     return count;
 }
 
-struct packing_place seek_cheapest(struct seeker *s, const struct trial *t, size_t item, double *cost)
+/* Goes down from each candidate by large steps; the best of them, with its cost. */
+static struct packing_place best_candidate(struct seeker *s, const struct trial *t, size_t item, double *cost)
 {
     struct overlap_place list[CANDIDATES];
-    struct packing_place best = t->at[item];
+    struct packing_place best = { .shape = PACKING_NONE };
     struct refining *r = &s->refining;
-    double step = t->tables->step, least = trial_item_cost(t, item);
+    double step = t->tables->step;
     size_t count = list_candidates(s, t, item, list);
-    r->trial = t;
-    for (size_t i = 0; i < count && least > 0; i++) {
+    for (size_t i = 0; i<count && * cost> 0; i++) {
         struct packing_place place = list[i].place;
-        refine_begin(r, item, place, t->length, 3 * DEPTH_PHASES * step);
-        double there = refine_descend(r, &place.shift, refine_cost(r, place.shift), step * 2, step / 8);
-        if (there > 0 && there < least + step)
-            there = refine_meet(r, &place.shift, there, step);
-        if (there < least) {
-            least = there;
+        refine_begin(r, item, &place, t->length, 3 * DEPTH_PHASES * step);
+        double there = refine_descend(r, &place.shift, refine_cost(r, place.shift), step, step * 0.9);
+        if (there < *cost) {
+            *cost = there;
             best = place;
         }
     }
-    *cost = least;
+    return best;
+}
+
+struct packing_place seek_cheapest(struct seeker *s, const struct trial *t, size_t item, double *cost)
+{
+    struct refining *r = &s->refining;
+    double step = t->tables->step, here = trial_item_cost(t, item);
+    r->trial = t;
+    *cost = INFINITY;
+    struct packing_place best = best_candidate(s, t, item, cost);
+    if (best.shape == PACKING_NONE) {
+        *cost = here;
+        return t->at[item];
+    }
+    if (*cost > 0) {
+        refine_begin(r, item, &best, t->length, 3 * DEPTH_PHASES * step);
+        *cost = refine_descend(r, &best.shift, *cost, step / 2, step / 16);
+        if (*cost > 0 && *cost < here + step)
+            *cost = refine_meet(r, &best.shift, *cost, step);
+    }
     return best;
 }
 
@@ -54,7 +71,7 @@ struct packing_place seek_cheapest(struct seeker *s, const struct trial *t, size
 /* The leftmost cell of a row that costs next to nothing, from a column on; -1 when there is none. */
 static long first_cheap(const struct overlap_map *map, size_t row, size_t from, float most)
 {
-    const float *cost = map->cost + row * map->columns;
+    const float *cost = overlap_map_row(map, row);
     for (size_t c = from; c < map->columns; c++)
         if (cost[c] <= most)
             return (long)c;
@@ -109,8 +126,7 @@ static bool make_free(struct seeker *s, const struct trial *t, size_t item, stru
 {
     struct refining *r = &s->refining;
     double step = t->tables->step;
-    refine_begin(r, item, *place, length, length + t->task->width);
-    place->shift.x = task_nearest_along(r->shape, length, place->shift.x); /* the last cell may lie past the end */
+    refine_begin(r, item, place, length, length + t->task->width);
     double cost = refine_descend(r, &place->shift, refine_cost(r, place->shift), step, step / 8);
     if (cost > 0)
         cost = refine_meet(r, &place->shift, cost, 2 * step);

@@ -4,7 +4,7 @@
 #define MOST_POINTS 5e6
 
 /* Steps over the square root of a middling shape's area: finer than that nothing is won. */
-#define FINEST 40.0
+#define FINEST 28.
 
 /* A pair whose table is made; others are read off it. */
 struct making {

@@ -106,7 +106,8 @@ static double nearest_in(const struct packing_range *r, double at)
 {
     if (r->step > 0)
         at = r->first + floor((at - r->first) / r->step + 0.5) * r->step;
-    return fmin(fmax(at, r->first), r->last);
+    at = at > r->first ? at : r->first; /* fmin and fmax are calls, and this is asked often */
+    return at < r->last ? at : r->last;
 }
 
 double task_nearest_across(const struct task_shape *s, double y)

@@ -85,13 +85,13 @@ static void raise_weights(struct worker *w)
     struct trial *t = &w->now;
     double most = 0;
     for (size_t i = 0; i < t->all * t->all; i++)
-        most = fmax(most, t->depth[i]);
+        most = t->depth[i] > most ? t->depth[i] : most;
     for (size_t i = 0; i < t->all * t->all && most > 0; i++) {
         double weight = (double)t->weight[i];
         if (t->depth[i] > 0)
             weight *= 1.15 + 0.6 * t->depth[i] / most;
         else
-            weight = fmax(weight * 0.95, 1);
+            weight = weight * 0.95 > 1 ? weight * 0.95 : 1;
         t->weight[i] = (float)weight;
     }
 }
@@ -126,7 +126,7 @@ void worker_step(struct worker *w)
             w->stalled++;
         }
         raise_weights(w);
-        if (w->stalled > (size_t)100)
+        if (w->stalled > 100)
             fail(w);
     }
     w->work += seek_work(&w->seeker) + 100;
