@@ -1,7 +1,9 @@
 /* Spans of lays: what is cut in which, in which order, and marks in the waste, tried by winding numbers, by distances
  * and by a walk over the cloth that is left, all written anew here. */
+#include "geometry/random.h"
 #include "spans/clear.h"
 #include "spans/laid.h"
+#include "spans/marks.h"
 #include "support/room.h"
 
 #include <math.h>
@@ -129,6 +131,11 @@ static bool holds_on(struct left *l, struct cloth_pt mark)
     return false;
 }
 
+static double apart(struct cloth_pt p, struct cloth_pt q)
+{
+    return hypot(p.x - q.x, p.y - q.y);
+}
+
 static void check_marks(const struct spans_cloth *cloth, const struct spans_plan *plan, double clear_mm)
 {
     static struct left left;
@@ -140,6 +147,8 @@ static void check_marks(const struct spans_cloth *cloth, const struct spans_plan
             clear_check(cloth, light, span->witnesses[i], span->from_mm, span->to_mm, clear_mm);
         left.span = k - 1; /* there are no marks in the first */
         for (int i = 0; i < span->mark_count; i++) {
+            for (int j = 0; j < i; j++)
+                assert_true(apart(span->marks[i], span->marks[j]) >= SPANS_APART_MM);
             clear_check(cloth, light, span->marks[i], span->from_mm, plan->spans[k - 1].to_mm, clear_mm);
             assert_true(holds_on(&left, span->marks[i]));
         }
@@ -177,6 +186,23 @@ static void waste_that_falls_off_is_not_marked(void **state)
     check_marks(&cloth, &plan, SPANS_CLEAR_MM);
     for (int i = 0; i < plan.spans[1].mark_count; i++)
         assert_true(plan.spans[1].marks[i].x > 990);
+}
+
+/* The bay lies between a piece and another that is longer than the light: that one is cut along the bay in this span,
+ * though not all round. */
+static void waste_beside_a_part_falls_off_too(void **state)
+{
+    struct room *room = *state;
+    struct spans_cloth cloth = laid_cloth(room->a, 1900, 800, 8);
+    const vec2 bay[] = { { 0, 0 },    { 990, 0 },  { 990, 600 }, { 970, 600 },
+                         { 970, 20 }, { 600, 20 }, { 600, 600 }, { 0, 600 } };
+    laid_add(room->a, &cloth, bay, 8);
+    laid_add_box(room->a, &cloth, 0, 600, 1800, 100);
+    struct spans_plan plan = plan_of(room, &cloth);
+    assert_int_equal(plan.count, 2);
+    check_marks(&cloth, &plan, SPANS_LEAST_CLEAR_MM);
+    for (int i = 0; i < plan.spans[1].mark_count; i++)
+        assert_true(plan.spans[1].marks[i].y > 700 || plan.spans[1].marks[i].x > 990);
 }
 
 static void faults_of_the_cloth_are_not_marked(void **state)
@@ -229,6 +255,28 @@ static void marks_of_random_lays_are_sound(void **state)
     assert_true(marks > 2 * LAYS);
 }
 
+/* Of all pairs there are. */
+static void the_first_two_lie_the_farthest_apart(void **state)
+{
+    enum { PLACES = 60 };
+    uint64_t seed = 5;
+    (void)state;
+    for (int i = 0; i < 200; i++) {
+        struct cloth_pt places[PLACES], chosen[SPANS_MARKS];
+        double most = 0;
+        for (int k = 0; k < PLACES; k++) {
+            places[k] = (struct cloth_pt){ random_between(&seed, 0, 1200), random_between(&seed, 0, 900) };
+            for (int j = 0; j < k; j++)
+                if (places[k].x >= 300 && places[k].x <= 900 && places[j].x >= 300 && places[j].x <= 900)
+                    most = fmax(most, apart(places[k], places[j]));
+        }
+        int count = spans_marks_choose(places, PLACES, 300, 900, SPANS_MARKS, chosen);
+        assert_true(count >= 2 && apart(chosen[0], chosen[1]) >= 0.98 * most);
+        for (int k = 0; k < count; k++)
+            assert_true(chosen[k].x >= 300 && chosen[k].x <= 900);
+    }
+}
+
 /* ---- What cannot be ---- */
 
 static void pieces_beyond_the_light_are_told(void **state)
@@ -256,16 +304,12 @@ static void a_reach_of_next_to_nothing_is_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        room_test(pieces_are_cut_from_the_free_end),
-        room_test(a_long_piece_is_shown_in_parts),
-        room_test(nothing_laid_takes_no_span),
-        room_test(marks_lie_in_the_waste_that_two_spans_see),
-        room_test(waste_that_falls_off_is_not_marked),
-        room_test(faults_of_the_cloth_are_not_marked),
-        room_test(waste_without_room_for_two_marks_is_told),
-        room_test(marks_of_random_lays_are_sound),
-        room_test(pieces_beyond_the_light_are_told),
-        room_test(a_reach_of_next_to_nothing_is_told),
+        room_test(pieces_are_cut_from_the_free_end),   room_test(a_long_piece_is_shown_in_parts),
+        room_test(nothing_laid_takes_no_span),         room_test(marks_lie_in_the_waste_that_two_spans_see),
+        room_test(waste_that_falls_off_is_not_marked), room_test(waste_beside_a_part_falls_off_too),
+        room_test(faults_of_the_cloth_are_not_marked), room_test(waste_without_room_for_two_marks_is_told),
+        room_test(marks_of_random_lays_are_sound),     room_test(the_first_two_lie_the_farthest_apart),
+        room_test(pieces_beyond_the_light_are_told),   room_test(a_reach_of_next_to_nothing_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -128,6 +128,20 @@ static void the_turn_comes_from_the_longest_line(void **state)
     assert_true(sqrt(all.covariance[2][2]) > 4.6e-4);
 }
 
+/* Hand-worked. The fold seen at x = 800 and 1700 within 0.5, e1 and e2 off, turns by (e2 - e1) / 900; the cut end seen
+ * at y = 600 within 0.5, e3 off. A place (x, 0) is off across by e1 + (x - 800) / 900 (e2 - e1), and along by e3 + 600
+ * (e2 - e1) / 900, as the turn swings it about (0, 600). At x = 2600 across is -e1 + 2 e2 and along -2/3 e1 + 2/3 e2 +
+ * e3: spreads of 0.25 x 5 = 1.25 and 0.25 x (8/9 + 1) = 0.472222, together 0.25 x (2/3 + 4/3) = 0.5. The larger root of
+ * the two is 1.494542, its square root times 2.4477 is 2.99235. */
+static void the_doubt_of_a_place_far_out_is_hand_worked(void **state)
+{
+    struct lying l = { 30, 5, 5 };
+    const struct spans_sighting s[] = { along(l, 800, 0, 0, 0.5), along(l, 1700, 0, 0, 0.5),
+                                        across(l, 0, 600, 0, 0.5) };
+    struct spans_seat seat = sit(*state, s, 3);
+    assert_near(spans_doubt(&seat, (struct cloth_pt){ 2600, 0 }), 2.99235, 1e-4);
+}
+
 /* ---- Stretch ---- */
 
 /* Hand-worked: marks 700 mm apart are found 707 apart. Told as 1 %, 10 mm in a metre; the seat is that of the middle,
@@ -143,6 +157,20 @@ static void stretched_cloth_is_told_and_pieces_are_not_stretched(void **state)
     assert_near(room_only_told(room, "spans.stretched")->args[0].number, 10, 1e-9);
     struct lying l = { 0, 0, 0 };
     assert_lies(&seat, l);
+}
+
+/* Hand-worked: chi-square's 99.9 % of one degree of freedom is 10.828; sigma of the distance of two marks is 0.7 sqrt
+ * 2; so it may be off by sqrt 10.828 x 0.7 sqrt 2 = 3.25754. */
+static void what_chalk_may_do_is_no_stretch(void **state)
+{
+    struct room *room = *state;
+    for (int over = 0; over < 2; over++) {
+        const struct spans_sighting s[] = { { SPANS_MARK, { 0, 0 }, { 0, 0 }, 0.7 },
+                                            { SPANS_MARK, { 0, 700 }, { 0, over ? 703.258 : 703.257 }, 0.7 } };
+        room_nothing_told(room);
+        sit(room, s, 2);
+    }
+    room_only_told(room, "spans.stretched");
 }
 
 static void cloth_pushed_together_is_told(void **state)
@@ -232,6 +260,8 @@ int main(void)
         room_test(ticks_700_mm_apart_leave_more_than_2_mm_at_1400),
         room_test(the_turn_comes_from_the_longest_line),
         room_test(stretched_cloth_is_told_and_pieces_are_not_stretched),
+        room_test(the_doubt_of_a_place_far_out_is_hand_worked),
+        room_test(what_chalk_may_do_is_no_stretch),
         room_test(cloth_pushed_together_is_told),
         room_test(too_few_or_too_near_tell_nothing),
         room_test(a_mark_mistaken_is_named),
