@@ -64,6 +64,9 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
                           app_lay_because(a, lay->task->cloth));
     }
     base_buffer_print(out, "  Cloth used: %.0f %%.\n", 100 * f->used);
+    if (f->block_width_mm > 0)
+        base_buffer_print(out, "  First fuse a block of interfacing on its wrong side at the cut end: %s long, %s wide.\n",
+                          app_lay_length(a, f->block_length_mm, unit), app_lay_length(a, f->block_width_mm, unit));
 }
 
 /* --- where each piece lies ---------------------------------------------------------------------------------------- */
@@ -217,6 +220,10 @@ static void figures_json(struct json_out *to, const struct lay_figures *f)
     json_out_number(to, "used", f->used);
     if (!isnan(f->spare_mm))
         json_out_number(to, "spare_mm", f->spare_mm);
+    if (f->block_width_mm > 0) {
+        json_out_number(to, "block_length_mm", f->block_length_mm);
+        json_out_number(to, "block_width_mm", f->block_width_mm);
+    }
 }
 
 static void piece_json(struct arena *a, struct json_out *rows, const struct lay *lay, size_t item)

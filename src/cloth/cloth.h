@@ -53,7 +53,8 @@ struct cloth {
     double gap_mm;              /* kept between pieces */
     double grain_tolerance_deg; /* by how much a piece may be turned off the grain; 0: not at all */
     double trim_mm;             /* of what is fused: cut so much smaller all round */
-    bool block_fuse;            /* fused in one block before the pieces are cut */
+    double block_mm;            /* what is fused is fused first, in a block as wide as that (its interfacing), and cut
+                                   after; 0: piece by piece */
     struct cloth_path outline;  /* what there is of it, opened out and washed (a scrap); no points: the whole width */
     const struct cloth_path *faults; /* outlines of what must not be cut, opened out and washed */
     size_t fault_count;

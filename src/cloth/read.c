@@ -209,7 +209,7 @@ static void read_use(const struct reader *r, const struct json_node *object, str
     length(r, object, "gap", 0, MOST_GAP_MM, &out->gap_mm);
     length(r, object, "trim", 0, MOST_TRIM_MM, &out->trim_mm);
     out->grain_tolerance_deg = number(r, object, "grain_tolerance", MOST_TOLERANCE_DEG, &no_tolerance);
-    out->block_fuse = flag(r, object, "block_fuse");
+    length(r, object, "fuse_block", LEAST_WIDTH_MM, MOST_WIDTH_MM, &out->block_mm);
 }
 
 static bool fields_from(const struct reader *r, const struct json_node *object, struct cloth *out)
@@ -234,7 +234,7 @@ static bool fields_from(const struct reader *r, const struct json_node *object, 
 #define FIELDS                                                                                                         \
     "name", "unit", "kind", "width", "shrinkage", "washed_width", "selvage", "length", "washed", "sides_alike",        \
         "wrong_side_up", "one_way", "repeat", "thickness", "colour", "spread", "fold_depth", "gap", "grain_tolerance", \
-        "trim", "block_fuse", "outline", "faults", NULL
+        "trim", "fuse_block", "outline", "faults", NULL
 
 bool cloth_from(struct arena *a, const struct json_node *object, enum units_length unit, struct cloth *out,
                 struct err_list *errs)

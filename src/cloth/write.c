@@ -93,6 +93,6 @@ void cloth_write(struct json_out *to, const struct cloth *cloth)
     if (cloth->grain_tolerance_deg > 0)
         json_out_number(to, "grain_tolerance", cloth->grain_tolerance_deg);
     write_length(to, "trim", cloth->trim_mm, cloth->unit);
-    write_flag(to, "block_fuse", cloth->block_fuse);
+    write_length(to, "fuse_block", cloth->block_mm, cloth->unit);
     write_shapes(to, cloth);
 }

@@ -1,5 +1,5 @@
 /* What a lay takes of cloth, here and on other widths. */
-#include "lay/lay.h"
+#include "lay/items.h"
 
 #include <math.h>
 
@@ -7,9 +7,12 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
 {
     const struct cloth *cloth = lay->task->cloth;
     double length = lay->length_mm * lay->task->spread.layers_long, at_hand = cloth_washed_length(cloth);
+    vec2 block = lay_block_of(lay);
     return (struct lay_figures){ .length_mm = length,
                                  .to_buy_mm = cloth_to_buy(cloth, length, unit),
                                  .used = lay->used,
+                                 .block_length_mm = block.x,
+                                 .block_width_mm = block.y,
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }
 

@@ -11,6 +11,16 @@ bool lay_is_own_image(const struct draft_piece *piece, bool two_way);
 /* Whether an outline that is turned round lies on itself, shifted; to rounding. */
 bool lay_is_own_half_turn(struct geometry_path outline);
 
+/* Marks the items that are fused on their wrong side as covered where the cloth wants that done in a block: as many of
+ * each piece, and of each hand, as interfacing is cut for. Told: it is not laid in a single layer. */
+void lay_mark_block(const struct lay_task *task, struct lay_item *items, size_t count, struct err_list *errs);
+
+/* How wide a block may be on cloth that wants one: its interfacing is a little larger, for the edge to be covered. */
+double lay_block_room(const struct cloth *cloth);
+
+/* The interfacing for a lay's block, length and width; nought where there is none. */
+vec2 lay_block_of(const struct lay *lay);
+
 /* The piece cut smaller by trim_mm all round but for its fold, without notches; in `a`. False where nothing is left. */
 bool lay_trimmed(struct arena *a, const struct draft_piece *piece, double trim_mm, struct draft_piece *out);
 

@@ -30,7 +30,7 @@ struct lay_item {
     bool mirrored;          /* it is laid as the mirror image … */
     bool either_hand;       /* … or either way, as both are cut at once, the cloth's sides are alike or: */
     bool own_image;         /* it is its own mirror image, shifted, on two-way cloth also turned round */
-    bool covered;           /* cut out of a block that is fused first (cloth.block_fuse) */
+    bool covered;           /* cut out of the block that is fused first (cloth.block_mm) */
 };
 
 /* Where an item lies: the motion takes the piece's space to cloth space (mirror first, then turn: the grain's turn is
@@ -132,6 +132,7 @@ struct lay_figures {
     double length_mm; /* of washed cloth, opened out, along */
     double to_buy_mm; /* rounded up for the person's unit */
     double used;      /* share of the cloth */
+    double block_length_mm, block_width_mm; /* of interfacing, for the block that is fused first; 0: there is none */
     double spare_mm;  /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */
 };
 

@@ -102,7 +102,7 @@ static void add_items(struct building *b, const struct lay_place *pinned, const 
     struct packing_item *items = base_arena_alloc(b->a, task->item_count, sizeof *items);
     b->out->items = base_arena_alloc(b->a, task->item_count, sizeof *b->out->items);
     for (size_t i = 0; i < task->item_count; i++) {
-        if (left_out[i] || task->items[i].covered || (pinned && pinned[i].is_pinned && pinned[i].is_laid))
+        if (left_out[i] || pinned[i].is_laid)
             continue;
         size_t k = 0;
         while (k < p->item_count && !is_alike(&task->items[b->out->items[k]], &task->items[i]))
@@ -114,23 +114,25 @@ static void add_items(struct building *b, const struct lay_place *pinned, const 
     p->shapes = b->shapes;
 }
 
-static void add_blocked(struct building *b, const struct lay_place *pinned)
+static void add_blocked(struct building *b, const struct lay_place *pinned, struct geometry_path block)
 {
     const struct lay_task *task = b->task;
     struct packing_problem *p = &b->out->packing;
     struct geometry_path *blocked =
-        base_arena_alloc(b->a, task->spread.blocked_count + task->item_count, sizeof *blocked);
+        base_arena_alloc(b->a, task->spread.blocked_count + task->item_count + 1, sizeof *blocked);
     for (size_t i = 0; i < task->spread.blocked_count; i++)
         blocked[p->blocked_count++] = shifted(b->a, task->spread.blocked[i].path, b->out->margin);
-    for (size_t i = 0; pinned && i < task->item_count; i++)
-        if (pinned[i].is_pinned && pinned[i].is_laid)
+    if (block.count)
+        blocked[p->blocked_count++] = shifted(b->a, block, b->out->margin);
+    for (size_t i = 0; i < task->item_count; i++)
+        if (pinned[i].is_laid)
             blocked[p->blocked_count++] =
                 shifted(b->a, prepared(b->a, task, lay_outline(b->a, task, i, &pinned[i]).path), b->out->margin);
     p->blocked = blocked;
 }
 
 struct lay_problem lay_problem_of(struct arena *a, const struct lay_task *task, const struct lay_place *pinned,
-                                  const bool *left_out)
+                                  struct geometry_path block, const bool *left_out)
 {
     double half = task->cloth->gap_mm / 2, most = task->spread.most_length_mm;
     struct lay_problem out = { .margin = { half, half + SIMPLER_MM } };
@@ -138,7 +140,7 @@ struct lay_problem lay_problem_of(struct arena *a, const struct lay_task *task, 
     out.packing.most_length = most > 0 ? most + 2 * half : 0;
     struct building b = { .a = a, .task = task, .out = &out };
     add_items(&b, pinned, left_out);
-    add_blocked(&b, pinned);
+    add_blocked(&b, pinned, block);
     return out;
 }
 

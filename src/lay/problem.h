@@ -21,9 +21,10 @@ struct lay_problem {
     vec2 margin;              /* from the cloth's corner to the strip's */
 };
 
-/* The items that are neither pinned nor left out; those that are pinned block. In `a`. `pinned` may be NULL. */
+/* The items that are neither pinned nor left out; those that are pinned block, and so does `block` (no points: there is
+ * none). In `a`. */
 struct lay_problem lay_problem_of(struct arena *a, const struct lay_task *task, const struct lay_place *pinned,
-                                  const bool *left_out);
+                                  struct geometry_path block, const bool *left_out);
 
 /* A place of packing's as a place on the cloth; exact where a fold or a line holds it. */
 struct lay_place lay_place_of(const struct lay_problem *p, const struct packing_place *place);

@@ -1,6 +1,10 @@
 /* A search of packing's on a task, and what cannot be searched for: pins that are not possible are told; a piece that
  * is longer than the cloth at hand, or finds no room beside what is blocked, is left out. */
+#include "lay/items.h"
 #include "lay/problem.h"
+
+/* What is spent on the block before the first lay is there. */
+enum { BLOCK_ROUNDS = 6 };
 
 static const struct err_kind pin_overlap = { "lay.pin_overlap", ERR_FAULT,
                                              "“{0}” and “{1}” are held in place over each other, by {2}: move one of "
@@ -23,7 +27,8 @@ static const struct err_place nowhere = { NULL, NULL, 0 };
 struct lay_search {
     struct arena *a;
     const struct lay_task *task;
-    const struct lay_place *pinned; /* a copy, or NULL */
+    struct lay_place *fixed;    /* where what is pinned lies, and what is fused in a block */
+    struct geometry_path block; /* around that; without points: there is none */
     struct lay_problem problem;
     struct packing_search *packing; /* NULL: there is nothing to be moved */
 };
@@ -60,7 +65,7 @@ static bool pins_are_possible(const struct lay_search *s, struct err_list *errs)
     int before = errs->faults;
     const struct lay_finding *found;
     struct arena *scratch = base_arena_create();
-    struct lay lay = lay_of(scratch, s->task, s->pinned);
+    struct lay lay = lay_of(scratch, s->task, s->fixed);
     size_t count = lay_judge(scratch, &lay, &found);
     for (size_t i = 0; i < count; i++)
         tell_pin(scratch, s->task, &found[i], errs);
@@ -68,29 +73,71 @@ static bool pins_are_possible(const struct lay_search *s, struct err_list *errs)
     return errs->faults == before;
 }
 
-static const struct lay_place *pins_of(struct arena *a, const struct lay_task *task, const struct lay_place *pinned)
+static struct lay_place *pins_of(struct arena *a, const struct lay_task *task, const struct lay_place *pinned)
 {
-    if (!pinned)
-        return NULL;
     struct lay_place *pins = base_arena_alloc(a, task->item_count, sizeof *pins);
-    for (size_t i = 0; i < task->item_count; i++)
+    for (size_t i = 0; pinned && i < task->item_count; i++)
         if (pinned[i].is_pinned && pinned[i].is_laid)
             pins[i] = pinned[i];
     return pins;
 }
 
 /* Leaves out what finds no place by itself until there is a search to begin. */
-static void begin(struct lay_search *s, uint64_t seed, struct base_pool *pool)
+static void begin(struct lay_search *s, bool *left_out, uint64_t seed, struct base_pool *pool)
 {
-    bool *left_out = base_arena_alloc(s->a, s->task->item_count, sizeof *left_out);
     int item, other;
-    s->problem = lay_problem_of(s->a, s->task, s->pinned, left_out);
+    s->problem = lay_problem_of(s->a, s->task, s->fixed, s->block, left_out);
     while (s->problem.packing.item_count && packing_check(&s->problem.packing, &item, &other) != PACKING_CAN_BE_LAID) {
         left_out[s->problem.items[item]] = true;
-        s->problem = lay_problem_of(s->a, s->task, s->pinned, left_out);
+        s->problem = lay_problem_of(s->a, s->task, s->fixed, s->block, left_out);
     }
-    if (s->problem.packing.item_count)
-        s->packing = packing_begin(&s->problem.packing, seed, pool);
+    s->packing = s->problem.packing.item_count ? packing_begin(&s->problem.packing, seed, pool) : NULL;
+}
+
+static void put_best(const struct lay_search *s, struct lay_place *places)
+{
+    const struct packing_lay *best = s->packing ? packing_best(s->packing) : NULL;
+    for (size_t i = 0; best && i < best->item_count; i++)
+        if (best->places[i].shape != PACKING_NONE)
+            places[s->problem.items[i]] = lay_place_of(&s->problem, &best->places[i]);
+}
+
+/* The rectangle from the cut end around what is fused. */
+static void close_block(struct lay_search *s)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < s->task->item_count; i++)
+        if (s->task->items[i].covered && s->fixed[i].is_laid)
+            box = geometry_box_join(box, geometry_path_box(lay_outline(s->a, s->task, i, &s->fixed[i]).path));
+    if (box.min.x > box.max.x)
+        return;
+    const vec2 corners[] = { box.min, { box.max.x, box.min.y }, box.max, { box.min.x, box.max.y } };
+    s->block = (struct geometry_path){ base_arena_alloc(s->a, 4, sizeof(vec2)), 4, true };
+    for (int i = 0; i < 4; i++)
+        s->block.points[i] = corners[i];
+}
+
+/* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
+static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool)
+{
+    const struct lay_task *task = s->task;
+    struct lay_task strip = *task;
+    bool *left_out = base_arena_alloc(s->a, task->item_count, sizeof *left_out), any = false;
+    for (size_t i = 0; i < task->item_count; i++) {
+        left_out[i] = !task->items[i].covered;
+        any = any || task->items[i].covered;
+    }
+    if (!any)
+        return;
+    strip.spread.width_mm = strip.spread.bands[0].to_mm = fmin(task->spread.width_mm, lay_block_room(task->cloth));
+    s->task = &strip;
+    begin(s, left_out, seed, pool);
+    for (int i = 0; i < BLOCK_ROUNDS && lay_search_can_gain(s); i++)
+        lay_search_round(s, NULL);
+    put_best(s, s->fixed);
+    packing_end(s->packing);
+    s->task = task;
+    close_block(s);
 }
 
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
@@ -98,12 +145,13 @@ struct lay_search *lay_search_begin(const struct lay_task *task, const struct la
 {
     struct arena *a = base_arena_create();
     struct lay_search *s = base_arena_alloc(a, 1, sizeof *s);
-    *s = (struct lay_search){ .a = a, .task = task, .pinned = pins_of(a, task, pinned) };
-    if (s->pinned && !pins_are_possible(s, errs)) {
+    *s = (struct lay_search){ .a = a, .task = task, .fixed = pins_of(a, task, pinned) };
+    if (!pins_are_possible(s, errs)) {
         base_arena_destroy(a);
         return NULL;
     }
-    begin(s, seed, pool);
+    lay_block(s, seed, pool);
+    begin(s, base_arena_alloc(a, task->item_count, sizeof(bool)), seed, pool);
     return s;
 }
 
@@ -138,11 +186,8 @@ size_t lay_search_rounds_without_gain(const struct lay_search *search)
 struct lay lay_search_best(struct arena *a, const struct lay_search *search)
 {
     struct lay_place *places = base_arena_alloc(a, search->task->item_count, sizeof *places);
-    for (size_t i = 0; search->pinned && i < search->task->item_count; i++)
-        places[i] = search->pinned[i];
-    const struct packing_lay *best = search->packing ? packing_best(search->packing) : NULL;
-    for (size_t i = 0; best && i < best->item_count; i++)
-        if (best->places[i].shape != PACKING_NONE)
-            places[search->problem.items[i]] = lay_place_of(&search->problem, &best->places[i]);
+    for (size_t i = 0; i < search->task->item_count; i++)
+        places[i] = search->fixed[i];
+    put_best(search, places);
     return lay_of(a, search->task, places);
 }

@@ -42,9 +42,11 @@ static const struct err_kind too_wide = {
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
 
-static const struct err_kind fold_on_line = { "lay.fold_on_line", ERR_WARNING,
-                                             "the repeat matches through both layers only where the cloth is folded on "
-                                             "one of its lines: fold it there" };
+static const struct err_kind fold_on_line = {
+    "lay.fold_on_line", ERR_WARNING,
+    "the repeat matches through both layers only where the cloth is folded on "
+    "one of its lines: fold it there"
+};
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
@@ -258,6 +260,7 @@ bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct 
             add_line(&m, (int)c);
     if (!m.count && errs->faults == before)
         base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(material)));
+    lay_mark_block(out, m.items, m.count, errs);
     out->items = m.items;
     out->item_count = m.count;
     return errs->faults == before;

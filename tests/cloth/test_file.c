@@ -15,7 +15,7 @@ static const char full_text[] =
             "'washed_width': '55 in', 'selvage': 1, 'length': '3 yd', 'one_way': true, 'sides_alike': true,"
             "'wrong_side_up': true, 'repeat': { 'along': 12, 'across': 8, 'line_along': 3, 'line_across': 4, 'uneven': "
             "true }, 'thickness': '0.6 mm', 'colour': '#1B2730', 'spread': 'folded to a depth', 'fold_depth': 30,"
-            "'gap': '2 mm', 'grain_tolerance': 1.5, 'trim': 1, 'block_fuse': true,"
+            "'gap': '2 mm', 'grain_tolerance': 1.5, 'trim': 1, 'fuse_block': 90,"
             "'faults': [ [ [10, 10], [10, 12], [12, 12], [12, 10] ] ] }";
 
 static void a_cloth_file_becomes_millimetres(void **state)
@@ -31,8 +31,9 @@ static void a_cloth_file_becomes_millimetres(void **state)
     assert_near(c.washed_width_mm, 1397, 1e-9);
     assert_near(c.length_mm, 2743.2, 1e-9); /* 3 x 36 x 25.4 */
     assert_near(c.repeat.line_across_mm, 40, 1e-9);
-    assert_true(c.repeat.uneven && c.one_way && c.sides_alike && c.wrong_side_up && c.block_fuse && !c.is_washed);
+    assert_true(c.repeat.uneven && c.one_way && c.sides_alike && c.wrong_side_up && !c.is_washed);
     assert_int_equal(c.spread, CLOTH_FOLDED_TO);
+    assert_near(c.block_mm, 900, 1e-9);
     assert_near(c.fold_depth_mm, 300, 1e-9);
     assert_near(c.grain_tolerance_deg, 1.5, 0);
     assert_int_equal(c.fault_count, 1);

@@ -244,6 +244,44 @@ static void the_same_seed_gives_the_same_lay_at_any_number_of_threads(void **sta
     assert_true(same_places(&lays[0], &lays[1]));
 }
 
+/* Two of four ties are fused, and one of two sleeves: they lie in a block at most 410 less 10 wide at the cut end, and
+ * nothing else within it; the interfacing is 10 larger each way. */
+static void what_is_fused_lies_in_a_block(void **state)
+{
+    struct room *room = *state;
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.block_mm = 410;
+    struct laying *l = laying_soundly(room,
+                                      "{ 'piece': 'tie', 'count': 4 }, { 'piece': 'sleeve', 'pairs': 1 },"
+                                      "{ 'piece': 'tie', 'count': 2, 'cloth': 'interfacing' },"
+                                      "{ 'piece': 'sleeve', 'count': 1, 'hand': 'left', 'cloth': 'interfacing' }",
+                                      cloth);
+    struct lay lay = best_after(room, &l->task, NULL, 3);
+    nothing_is_wrong(room, &lay);
+    assert_int_equal(lay.left_out, 0);
+    struct geometry_box block = geometry_box_empty(), boxes[6];
+    size_t covered = 0;
+    for (size_t i = 0; i < 6; i++) {
+        boxes[i] = geometry_path_box(lay_outline(room->a, &l->task, i, &lay.places[i]).path);
+        covered += l->task.items[i].covered;
+        if (l->task.items[i].covered)
+            block = geometry_box_join(block, boxes[i]);
+    }
+    assert_int_equal(covered, 3);
+    assert_true(l->task.items[5].covered && !l->task.items[4].covered); /* the left sleeve */
+    assert_true(block.max.y <= 400 + 1e-6 && block.max.x <= 400 + 150 + 1);
+    for (size_t i = 0; i < 6; i++)
+        if (!l->task.items[i].covered)
+            assert_true(boxes[i].min.x >= block.max.x - 1e-6 || boxes[i].min.y >= block.max.y - 1e-6 ||
+                        boxes[i].max.y <= block.min.y + 1e-6);
+    struct lay_figures f = lay_figures_of(&lay, UNITS_CM);
+    assert_near(f.block_length_mm, block.max.x - block.min.x + 10, 1e-9);
+    assert_near(f.block_width_mm, block.max.y - block.min.y + 10, 1e-9);
+    cloth.spread = CLOTH_FOLDED;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    room_only_told(room, "lay.doubled_block");
+}
+
 /* Six ties: on 300 wide two rows of three, on 600 one row, on 90 none. */
 static void other_widths_take_other_lengths(void **state)
 {
@@ -272,6 +310,7 @@ int main(void)
         room_test(pins_that_are_not_possible_are_told),
         room_test(nothing_lies_on_faults),
         room_test(the_same_seed_gives_the_same_lay_at_any_number_of_threads),
+        room_test(what_is_fused_lies_in_a_block),
         room_test(other_widths_take_other_lengths),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
