@@ -9,7 +9,7 @@
 #define SEEN_DEG 0.005
 #define SEEN_MM 0.5
 
-enum { ROW_CELLS = 5, WIDTH_CELLS = 4 };
+enum { ROW_CELLS = 5, WIDTH_CELLS = 5 };
 
 /* --- words ------------------------------------------------------------------------------------------------------- */
 
@@ -154,15 +154,16 @@ static struct width_row width_row_of(struct arena *a, const struct app_lay_width
     char text[UNITS_TEXT];
     const char *width = base_arena_copy_text(a, units_print_length(text, w->width_mm, unit));
     if (!w->fits)
-        return (struct width_row){ { width, "does not fit", "", "" } };
-    return (struct width_row){ { width, app_lay_length(a, w->figures.length_mm, unit),
-                                 app_lay_to_buy(a, w->figures.to_buy_mm, unit),
-                                 base_arena_print(a, "%.0f %%", 100 * w->figures.used) } };
+        return (struct width_row){ { width, "does not fit", "", "", "" } };
+    return (struct width_row){
+        { width, app_lay_length(a, w->figures.length_mm, unit), app_lay_to_buy(a, w->figures.to_buy_mm, unit),
+          base_arena_print(a, "%.0f %%", 100 * w->figures.used), w->opened ? "in a single layer" : "" }
+    };
 }
 
 static void add_widths(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
-    const struct width_row titles = { { "width", "needs", "buy", "cloth used" } };
+    const struct width_row titles = { { "width", "needs", "buy", "cloth used", "" } };
     size_t widths[WIDTH_CELLS] = { 0 };
     if (!layout->width_count)
         return;
@@ -279,8 +280,10 @@ static void widths_json(struct json_out *to, const struct app_layout *layout)
         struct json_out *row = json_out_object(list, NULL);
         json_out_number(row, "width_mm", w->width_mm);
         json_out_bool(row, "fits", w->fits);
-        if (w->fits)
-            figures_json(row, &w->figures);
+        if (!w->fits)
+            continue;
+        json_out_bool(row, "single_layer", w->opened);
+        figures_json(row, &w->figures);
     }
 }
 

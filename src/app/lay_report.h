@@ -10,6 +10,7 @@
 struct app_lay_width {
     double width_mm; /* as bought */
     bool fits;
+    bool opened; /* in a single layer, since spread as the cloth is here it does not fit */
     struct lay_figures figures;
 };
 

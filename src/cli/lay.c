@@ -213,6 +213,25 @@ static bool is_no_worse(struct arena *a, const struct lay *before, const struct 
     return is_as_good && before->left_out < before->task->item_count && lay_judge(a, before, &findings) == 0;
 }
 
+/* On cloth of that width, spread alike, or where that does not do in a single layer. */
+static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *task, double width_mm)
+{
+    struct app_lay_width row = { .width_mm = width_mm };
+    struct cloth opened = *task->cloth;
+    struct lay_task single = *task;
+    opened.spread = CLOTH_SINGLE;
+    single.cloth = &opened;
+    if (isatty(STDERR_FILENO))
+        fprintf(stderr, CLEAR_LINE "Layout of the %s, other widths … ", pattern_cloth_name(task->material));
+    row.fits = lay_on_width(l->run->a, task, width_mm, WIDTH_ROUNDS, l->pool, &row.figures, l->unit);
+    row.opened = !row.fits && task->cloth->spread != CLOTH_SINGLE;
+    if (row.opened)
+        row.fits = lay_on_width(l->run->a, &single, width_mm, WIDTH_ROUNDS, l->pool, &row.figures, l->unit);
+    if (isatty(STDERR_FILENO))
+        fputs(CLEAR_LINE, stderr);
+    return row;
+}
+
 static void add_widths(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
 {
     const double *widths;
@@ -220,13 +239,9 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     struct app_lay_width *rows = base_arena_alloc(l->run->a, count, sizeof *rows);
     if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
         return;
-    for (size_t i = 0; i < count && !is_stopped; i++) {
-        if (fabs(widths[i] - task->cloth->width_mm) < 1)
-            continue;
-        struct app_lay_width *row = &rows[layout->width_count++];
-        row->width_mm = widths[i];
-        row->fits = lay_on_width(l->run->a, task, widths[i], WIDTH_ROUNDS, l->pool, &row->figures, l->unit);
-    }
+    for (size_t i = 0; i < count && !is_stopped; i++)
+        if (fabs(widths[i] - task->cloth->width_mm) >= 1)
+            rows[layout->width_count++] = on_width(l, task, widths[i]);
     layout->widths = rows;
 }
 

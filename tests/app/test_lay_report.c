@@ -133,14 +133,19 @@ static void other_widths_stand_in_a_table(void **state)
 {
     struct bench *b = *state;
     const struct app_lay_width widths[] = {
-        { .width_mm = 900 },
+        { .width_mm = 500 },
+        { .width_mm = 900,
+          .fits = true,
+          .opened = true,
+          .figures = { .length_mm = 900, .to_buy_mm = 1000, .used = 0.2 } },
         { .width_mm = 1100, .fits = true, .figures = { .length_mm = 611, .to_buy_mm = 700, .used = 0.239 } },
     };
     b->layout.widths = widths;
-    b->layout.width_count = 2;
+    b->layout.width_count = 3;
     says(b, UNITS_CM,
          "  width   needs         buy     cloth used\n"
-         "  90 cm   does not fit\n"
+         "  50 cm   does not fit\n"
+         "  90 cm   0.90 m        1.00 m  20 %        in a single layer\n"
          "  110 cm  0.62 m        0.70 m  24 %\n");
 }
 
