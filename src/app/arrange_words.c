@@ -116,8 +116,19 @@ static bool is_only_near(struct app_arranged *cloth, struct arena *a, const stru
     return packing_depth(a, one, (vec2){ 0, 0 }, other, (vec2){ 0, 0 }, NULL) <= 0;
 }
 
-static const char *finding_words(struct app_arranged *cloth, struct arena *a, const struct lay_finding *f)
+/* Of two that lie over each other the one in hand is spoken of. */
+static struct lay_finding of_in_hand(const struct app_arranged *cloth, struct lay_finding f)
 {
+    if (f.other == (int)cloth->in_hand) {
+        f.other = f.item;
+        f.item = (int)cloth->in_hand;
+    }
+    return f;
+}
+
+static const char *finding_words(struct app_arranged *cloth, struct arena *a, const struct lay_finding *found)
+{
+    const struct lay_finding own = of_in_hand(cloth, *found), *f = &own;
     const char *name = lay_item_name(a, &cloth->task, (size_t)f->item), *mm = app_arrange_mm(a, f->amount);
     const char *other = f->other == LAY_NONE ? "" : lay_item_name(a, &cloth->task, (size_t)f->other);
     switch (f->fault) {
