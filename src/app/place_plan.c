@@ -8,7 +8,7 @@
 enum { MARKS = 2 /* that two sections share, of those there is room for: with the edge, all that it takes */ };
 
 #define TWIN_MM 40.0  /* marks nearer to each other are one: their letters would not stand apart */
-#define INSET_MM 15.0 /* of the sections in the light: the cloth's edge is seen, and sliding is never exact … */
+#define INSET_MM 15.0 /* of sections in the light: the cloth's edge is seen, and sliding is never exact … */
 #define TIGHT_MM 6.0  /* … or so much, where that saves a section */
 
 struct app_place_cloth *app_place_now(const struct app *app)
@@ -224,32 +224,45 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     return ok;
 }
 
-/* What pieces may use of the light as she stands, and so much within it. */
-static struct geometry_box light_within(const struct app *app, double inset_mm)
+/* What pieces may use of the light as she stands, so much within it, clear of a notice or not. */
+static struct geometry_box light_within(const struct app *app, double inset_mm, bool clear)
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
                                          &scene_chalks[app->chalks] },
                                .side = app->side };
     struct geometry_box light = scene_usable_light(&view);
-    vec2 inset = { inset_mm, inset_mm };
-    return (struct geometry_box){ vec2_add(light.min, inset), vec2_sub(light.max, inset) };
+    vec2 inset = { inset_mm, inset_mm }, away = scene_side_away(app->side);
+    vec2 far = vec2_scale(away, clear ? scene_notice_mm(&view.look) : 0);
+    light.min = vec2_add(light.min, inset);
+    light.max = vec2_sub(light.max, inset);
+    if (away.x + away.y > 0)
+        light.max = vec2_sub(light.max, far);
+    else
+        light.min = vec2_sub(light.min, far);
+    return light;
 }
 
+/* Well within the light and clear of notices, or less so where that saves a section. */
 static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quarter)
 {
-    struct app_place_cloth tight = *cloth;
-    bool wide = app_place_plan_in(app, cloth, light_within(app, INSET_MM), quarter);
-    if (wide && cloth->plan.count == 1)
-        return true;
-    const char *told = app->told;
-    bool saves = app_place_plan_in(app, &tight, light_within(app, TIGHT_MM), quarter) &&
-                 (!wide || tight.plan.count < cloth->plan.count);
-    if (saves)
-        *cloth = tight;
-    else
-        app->told = told;
-    return wide || saves;
+    static const struct {
+        double inset_mm;
+        bool clear;
+    } ways[] = { { INSET_MM, true }, { TIGHT_MM, true }, { TIGHT_MM, false } };
+    bool found = false;
+    for (size_t i = 0; i < sizeof ways / sizeof ways[0] && !(found && cloth->plan.count == 1); i++) {
+        struct app_place_cloth tried = *cloth;
+        const char *told = app->told;
+        bool fits = app_place_plan_in(app, &tried, light_within(app, ways[i].inset_mm, ways[i].clear), quarter);
+        if (found && (!fits || tried.plan.count >= cloth->plan.count)) {
+            app->told = told;
+            continue;
+        }
+        *cloth = tried;
+        found = fits;
+    }
+    return found;
 }
 
 /* Along the table with the near edge at her side; standing at an end of the table, with its cut end at the mat's zero.

@@ -317,8 +317,7 @@ bool scene_draw_layout(const struct scene_canvas *c)
     }
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
-    bool outside = draw_to_cut(c, outlines, first);
     for (size_t i = 0; i < layout->mark_count; i++)
         draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count });
-    return outside;
+    return draw_to_cut(c, outlines, first);
 }

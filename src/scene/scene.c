@@ -13,6 +13,7 @@
 #define DIAGONAL_SHARE 0.25   /* of a diagonal: where its length stands, clear of the other one and of the sides */
 #define HELP_GAP 2.0          /* of the cap height, between keys and what they do */
 #define HELP_LINE 1.9         /* of the cap height */
+#define NOTICE_DEEP 2.2       /* of the cap height */
 #define ROW_GAP_MM 32.0       /* notch triangles that point at each other: 15 mm each, behind the widest cut line */
 
 static double inset_px(const struct scene_canvas *c)
@@ -27,7 +28,7 @@ double scene_strip_top(const struct scene_canvas *c)
 
 double scene_notice_depth(const struct scene_canvas *c)
 {
-    return c->view->notice ? 2.2 * scene_page_cap(c) : 0;
+    return c->view->notice ? NOTICE_DEEP * scene_page_cap(c) : 0;
 }
 
 /* How far letters shrink so that a line of that width fits the room there is. */
@@ -103,6 +104,11 @@ struct geometry_box scene_usable_light(const struct scene_view *view)
     else
         box.max = vec2_add(box.max, vec2_scale(away, strip));
     return box;
+}
+
+double scene_notice_mm(const struct scene_look *look)
+{
+    return NOTICE_DEEP * scene_cap_height(look);
 }
 
 bool scene_is_lit(const struct scene_canvas *c, vec2 at)

@@ -73,4 +73,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view);
  * side is not for them. */
 struct geometry_box scene_usable_light(const struct scene_view *view);
 
+/* How much of it a notice takes at the far side. */
+double scene_notice_mm(const struct scene_look *look);
+
 #endif

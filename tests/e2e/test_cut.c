@@ -348,6 +348,65 @@ static void killed_at_any_moment_it_has_kept_all_that_was_seen(void **state)
     leave(h);
 }
 
+/* A twin of the job as the program finds it: with what is remembered (NULL: nothing), without what was told. */
+static void begin_twin(struct here *h, const struct app_start *start, const char *remembered)
+{
+    h->app = app_create(h->room.a, start, h->room.errs);
+    assert_non_null(h->app);
+    assert_true(app_section_count(h->app) > 1);
+    assert_true(!remembered || app_recall(h->app, remembered, h->room.errs));
+    app_doubt_scale(h->app, APP_DOUBT_START);
+}
+
+/* Its main fabric laid by the program's own command; the twin reads the job that came of it. */
+static struct app_start prepare_layout(struct here *h)
+{
+    struct job *job = base_arena_alloc(h->room.a, 1, sizeof *job);
+    prepare(h);
+    const char *const lay[] = { program, "lay", h->job, "--for", "fabric", "--width", "115 cm", "--rounds", "2", NULL };
+    assert_int_equal(run_to_end((char *const *)lay), 0);
+    assert_true(job_read(h->room.a, h->job, job, h->room.errs));
+    struct app_start start = { .job = job, .table = job->table, .font = h->font, .unit = job->body->unit };
+    begin_twin(h, &start, NULL);
+    return start;
+}
+
+/* Through first placing, a section and a slide, killed at every third key. */
+static void a_layout_comes_back_where_it_was(void **state)
+{
+    struct here *h = *state;
+    static const char *const keys[][2] = {
+        { "f", "f" },
+        { "Right", "right" },
+        { "Return", "enter" },
+        { "Return", "enter" },
+        { "Escape", "esc" },
+        { "Return", "enter" },
+        { "5", "5" },
+        { "BackSpace", "backspace" },
+        { "Return", "enter" },
+        { "Return", "enter" },
+        { "Return", "enter" },
+        { "w", "w" },
+        { "shift+Up", "shift up" },
+        { "Escape", "esc" },
+        { "BackSpace", "backspace" },
+        { "Next", "page down" },
+    };
+    struct app_start start = prepare_layout(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start_cutting(h, words);
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0]; i++) {
+        press(h, keys[i][0], keys[i][1]);
+        if (i % 3 != 2)
+            continue;
+        watch_kill(&h->watch);
+        begin_twin(h, &start, app_remember(h->app, h->room.a));
+        starts_where_it_was(h);
+    }
+    leave(h);
+}
+
 /* A job that is open is not made anew under her hands; made anew later, the old one is kept and goes on where it was.
  */
 static void a_job_made_anew_keeps_the_old_one(void **state)
@@ -502,6 +561,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_layout_comes_back_where_it_was, set_up, tear_down),
         cmocka_unit_test_setup_teardown(killed_at_any_moment_it_has_kept_all_that_was_seen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_job_made_anew_keeps_the_old_one, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_journal_of_another_job_is_kept, set_up, tear_down),
