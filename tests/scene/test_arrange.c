@@ -154,7 +154,7 @@ static void an_overlap_is_hatched_both_ways(void **state)
                                      .overlaps = &overlap,
                                      .overlap_count = 1,
                                      .near_edge = "Fold",
-                                     .far_edge = "Selvage" };
+                                     .far_edge = "Selvedge" };
     struct paint_scene s = scene_arrange(h->a, &view, &arrange);
     struct paint_items in = seen(h, &s, &view);
     struct geometry_box a = closed_stroke(&in, 0), b = closed_stroke(&in, 1);
