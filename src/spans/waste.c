@@ -113,6 +113,10 @@ static void mark_near(const struct grid *g, struct geometry_path p, double near_
 
 static void mark_outline(struct arena *a, const struct grid *g, struct geometry_path p, bool is_gone)
 {
+    struct geometry_box box = geometry_path_box(p);
+    struct range cols = range_of(box.min.x - g->clear_mm, box.max.x + g->clear_mm, g->x, g->cols);
+    if (cols.first > cols.last) /* as most are, of a long lay */
+        return;
     mark_within(a, g, p, TAKEN | (is_gone ? GONE : 0));
     mark_near(g, p, g->clear_mm, TAKEN);
     if (is_gone)

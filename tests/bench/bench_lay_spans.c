@@ -11,15 +11,12 @@
 
 enum { LAYS = 500 };
 
-static const struct slide_person true_chalk = { .step_mm = 0.2 };
-
-static double error_of_lay(const struct spans_cloth *cloth, const struct spans_plan *plan,
-                           const struct slide_light *light, struct vt_noise *noise, struct err_list *errs)
+static double error_of_lay(struct slide_work *work, const struct spans_plan *plan)
 {
     struct slide slide = slide_first(&plan->spans[0], (struct table_pt){ 260, 60 });
     double worst = 0;
     for (size_t k = 1; k < plan->count; k++) {
-        struct slide_outcome o = slide_on(&slide, cloth, &plan->spans[k], light, &true_chalk, noise, errs);
+        struct slide_outcome o = slide_on(&slide, work, &plan->spans[k]);
         worst = fmax(worst, o.is_told ? o.off_mm : INFINITY);
     }
     return worst;
@@ -30,14 +27,13 @@ static double error_on(struct arena *a, const struct vt_setup *setup, struct err
     struct calibration_table table;
     struct spans_cloth cloth = laid_three_spans(a);
     struct spans_plan plan;
-    struct vt_noise noise = { 1 };
     double worst = 0;
     if (!rig_exact_table(a, setup, &table, errs) ||
         !spans_make(a, &cloth, (struct spans_reach){ 1000, 760 }, SPANS_OVERLAP_MM, &plan, errs) || plan.count != 3)
         return INFINITY;
-    const struct slide_light light = { &table.map, setup };
+    struct slide_work work = { &cloth, { &table.map, setup }, { .step_mm = 0.2 }, { 1 }, errs };
     for (int i = 0; i < LAYS; i++)
-        worst = fmax(worst, error_of_lay(&cloth, &plan, &light, &noise, errs));
+        worst = fmax(worst, error_of_lay(&work, &plan));
     return worst;
 }
 
