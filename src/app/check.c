@@ -146,11 +146,13 @@ static void check_job(struct check *c)
     bool ok = draft_make(c->a, job.pattern, &figure, job.view, &draft, found);
     check_tell_new(c, found, found->count);
     base_err_list_destroy(found);
-    if (ok)
-        check_say(c, base_arena_print(c->a, "job: “%s”, view %s, %s: %s to cut, %s%s", job.pattern->name,
-                                      job.pattern->views[job.view].name, job_whom_text(c->a, &job),
-                                      check_count(c->a, draft.cut_count, "line", "lines"),
-                                      job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
+    if (!ok)
+        return;
+    check_say(c, base_arena_print(c->a, "job: “%s”, view %s, %s: %s to cut, %s%s", job.pattern->name,
+                                  job.pattern->views[job.view].name, job_whom_text(c->a, &job),
+                                  check_count(c->a, draft.cut_count, "line", "lines"),
+                                  job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
+    check_layouts(c, &job, &draft);
 }
 
 static const struct {

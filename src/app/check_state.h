@@ -4,6 +4,7 @@
 
 #include "base/buffer.h"
 #include "draft/draft.h"
+#include "job/job.h"
 #include "json/write.h"
 
 #include <stdbool.h>
@@ -78,6 +79,9 @@ const struct draft *check_draft_at(const struct check_pattern *k, size_t group, 
 
 /* The group in which a piece of that cup group was drafted first. */
 size_t check_first_group(int cup_group);
+
+/* What a job has laid on its cloths. */
+void check_layouts(struct check *c, const struct job *job, const struct draft *draft);
 
 /* A whole pattern file, and its parts in the order they are told. */
 void check_pattern_file(struct check *c);

@@ -3,7 +3,6 @@
 #include "app/arrange.h"
 #include "app/sentence.h"
 #include "base/file.h"
-#include "base/journal.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -187,18 +186,6 @@ static int draw_picture(struct arranging_run *r, const char *path)
 
 /* --- the command ------------------------------------------------------------------------------------------------- */
 
-/* Told before she has moved anything: that another program has the job at the table. */
-static bool is_free(struct cli_run *run)
-{
-    const char *path = base_arena_print(run->a, "%s.journal", run->args.operand);
-    struct base_journal_lines lines;
-    if (!base_file_exists(path))
-        return true;
-    struct base_journal *journal = base_journal_open(run->a, path, &lines, run->errs);
-    base_journal_close(journal);
-    return journal != NULL;
-}
-
 static int begin(struct arranging_run *r)
 {
     struct cli_run *run = r->run;
@@ -231,7 +218,7 @@ int cli_run_arrange(struct cli_run *run)
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("--out FILE.png"));
         return CLI_FAULT;
     }
-    if (!out && !is_free(run))
+    if (!out && !cli_is_free(run, run->args.operand))
         return CLI_FAULT;
     r.start.font = text_font_open(run->errs);
     r.start.pool = base_pool_create(THREADS);

@@ -388,6 +388,7 @@ static int lay_and_keep(struct lay_run *l)
     if (file && l->laid && cli_save_text(run, out, json_out_print(run->a, file)) != CLI_OK)
         ok = false;
     json_out_destroy(file);
+    cli_say_fitted(run, &l->job);
     return ok ? CLI_OK : CLI_FAULT;
 }
 
@@ -411,7 +412,7 @@ int cli_run_lay(struct cli_run *run)
     if (!app_draft(run->a, &l.job, &l.draft, run->errs))
         return CLI_FAULT;
     cli_lay_settle(&l.wish, &l.draft);
-    if (!may_write(&l))
+    if (!may_write(&l) || (l.is_job && !cli_is_free(run, run->args.operand)))
         return CLI_FAULT;
     l.unit = cli_person_unit(run, &l.job);
     l.pool = base_pool_create(threads());

@@ -80,6 +80,16 @@ static const char *table_words(struct arena *a, const struct calibration_table *
                             t->readings, stickers, calibration_lens_is_known(&t->lens) ? ", with its lens" : "");
 }
 
+bool cli_is_free(struct cli_run *run, const char *job)
+{
+    struct base_journal_lines lines;
+    if (!is_a_file(journal_of(run->a, job)))
+        return true;
+    struct base_journal *journal = base_journal_open(run->a, journal_of(run->a, job), &lines, run->errs);
+    base_journal_close(journal);
+    return journal != NULL;
+}
+
 /* What stands there, in a few words. */
 static const char *what_is_there(struct cli_run *run, const char *path)
 {

@@ -37,6 +37,7 @@ lay "$job" --rounds 1 --for interfacing --json
 cp "$work/out" "$work/interfacing.json"
 check "$work/interfacing.json" "$work/a-interfacing.svg"
 expect 0 "$chalklight" check "$job"
+said "Fabric, 150 cm wide, folded lengthwise: needs "
 # Of a pattern nothing is kept; the same seed finds the same.
 lay "$pattern" --body "$demo/guide.json" --view A --for fabric --rounds 1 --out "$work/p.svg"
 expect 0 cmp "$work/p.svg" "$work/a-fabric.svg"
@@ -122,7 +123,18 @@ wrong 1 "a repeat of 200 cm along is longer than the cloth" "$job" --for fabric 
 cloth '"outline": [[0,0],[100,0],[100,80],[0,80]]'
 wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 90
 sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"
+expect 1 "$chalklight" check "$work/off.job"
+told "past what can be cut there"
 wrong 1 "off the cloth" "$work/off.job" --for fabric --keep-held
+
+# A job that is at the table just now (fcntl(2): a lock of the whole journal) is not arranged behind its back.
+echo "chalklight journal 1" >"$work/was.job.journal"
+expect 1 "$python" -c 'import fcntl, subprocess, sys
+held = open(sys.argv[1], "r+")
+fcntl.lockf(held, fcntl.LOCK_EX)
+sys.exit(subprocess.run(sys.argv[2:], close_fds=True).returncode)' "$work/was.job.journal" "$chalklight" lay "$work/was.job"
+told "was.job.journal"
+rm "$work/was.job.journal"
 
 # Ctrl-C keeps the best so far.
 expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$job" --seconds 600
