@@ -42,6 +42,13 @@ static const struct err_kind too_wide = {
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
 
+static const struct err_kind touches_itself = {
+    "lay.touches_itself", ERR_FAULT,
+    "the outline of “{0}” crosses or touches itself where it is cut: mend it in the pattern, then arrange the pieces"
+};
+static const struct err_kind too_many = { "lay.too_many", ERR_FAULT,
+                                          "{0} pieces are to be arranged at once, and at most {1} can be: cut fewer "
+                                          "garments of this cloth" };
 static const struct err_kind fold_on_line = {
     "lay.fold_on_line", ERR_WARNING,
     "the repeat matches through both layers only where the cloth is folded on "
@@ -49,6 +56,8 @@ static const struct err_kind fold_on_line = {
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
+
+enum { MOST_ITEMS = 400 }; /* whose pairs are kept a table of; more than anyone cuts at once */
 
 struct making {
     struct arena *a;
@@ -210,10 +219,22 @@ static const struct draft_piece *as_cut(struct making *m, const struct draft_pie
     return piece;
 }
 
+/* Whether it can be asked where the outline lies. */
+static bool is_simple(struct making *m, const struct draft_piece *piece)
+{
+    vec2 where;
+    if (!geometry_path_crosses_itself(piece->cut.path, &where))
+        return true;
+    base_err(m->errs, &touches_itself, nowhere, ERR_TEXT(piece->label));
+    return false;
+}
+
 static void add_line(struct making *m, int index)
 {
     const struct draft *draft = m->task->draft;
     const struct draft_cut *cut = &draft->cuts[index];
+    if (!is_simple(m, &draft->pieces[cut->piece]))
+        return;
     int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
     struct line l = { .cut = index,
                       .piece = as_cut(m, &draft->pieces[cut->piece]),
@@ -258,6 +279,8 @@ bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct 
     for (size_t c = 0; c < draft->cut_count; c++)
         if (draft->cuts[c].cloth == material)
             add_line(&m, (int)c);
+    if (m.count > MOST_ITEMS)
+        base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));
     if (!m.count && errs->faults == before)
         base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(material)));
     lay_mark_block(out, m.items, m.count, errs);

@@ -175,6 +175,24 @@ static void what_does_not_fit_is_told_with_what_helps(void **state)
     room_only_told(room, "lay.nothing");
 }
 
+/* A spike that runs out and back on itself is drafted, with a warning, but cannot be laid; nor can 401 pieces. */
+static void what_cannot_be_arranged_is_told(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'tie', 'count': 401 }");
+    assert_false(laying_make(room, l, laying_cloth(900, CLOTH_SINGLE), PATTERN_FABRIC));
+    assert_near(room_only_told(room, "lay.too_many")->args[0].number, 401, 0);
+    room_forget(room);
+    l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'tie', 'count': 1 }");
+    vec2 spike[] = { { 0, 0 }, { 100, 0 }, { 100, 50 }, { 180, 50 }, { 100, 50 }, { 100, 100 }, { 0, 100 } };
+    struct draft_piece *piece = base_arena_alloc(room->a, 1, sizeof *piece);
+    *piece = l->draft.pieces[0];
+    piece->cut.path = (struct geometry_path){ spike, 7, true };
+    l->draft.pieces = piece;
+    assert_false(laying_make(room, l, laying_cloth(900, CLOTH_SINGLE), PATTERN_FABRIC));
+    room_only_told(room, "lay.touches_itself");
+}
+
 /* The tie is 150 long: along cloth 120 wide it lies, across it does not; a sleeve 300 wide and 400 long would not turn.
  */
 static void a_grain_that_may_be_turned_in_the_pattern_is_told(void **state)
@@ -224,6 +242,7 @@ int main(void)
         room_test(interfacing_is_turned_to_the_side_it_is_fused_on),
         room_test(interfacing_is_trimmed_but_at_the_fold),
         room_test(what_does_not_fit_is_told_with_what_helps),
+        room_test(what_cannot_be_arranged_is_told),
         room_test(a_grain_that_may_be_turned_in_the_pattern_is_told),
         room_test(an_item_lies_where_its_motion_takes_it),
     };
