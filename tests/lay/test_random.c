@@ -50,9 +50,9 @@ static const char *drawn_piece(struct room *room, int number, bool fold)
                              : base_arena_print(room->a, "{ 'name': 'e', 'path': [%s, 'p0'] }", path);
     const char *match =
         draw() < 0.3 && corners > 3 && !fold ? ", 'lines': [ { 'kind': 'match', 'from': 'm', 'to': 'n' } ]" : "";
-    return base_arena_print(room->a,
-                            "{ 'name': 'q%d', 'points': { %s, 'm': [-5, 0], 'n': [5, 0] }, 'outline': [ %s ]%s%s }",
-                            number, points, edges, fold ? ", 'fold': 'f'" : "", match);
+    const char *ends = draw() < 0.5 ? "'m': [-5, 0], 'n': [5, 0]" : "'m': [0, -5], 'n': [0, 5]";
+    return base_arena_print(room->a, "{ 'name': 'q%d', 'points': { %s, %s }, 'outline': [ %s ]%s%s }", number, points,
+                            ends, edges, fold ? ", 'fold': 'f'" : "", match);
 }
 
 static const char *drawn_rectangle(struct room *room, int number)
@@ -86,6 +86,18 @@ static void drawn_list(struct room *room, int most, const char **pieces, const c
     }
 }
 
+/* A scrap of cloth with five corners, somewhere. */
+static struct geometry_path drawn_scrap(struct room *room)
+{
+    double x = draw_mm(-200, 200), y = draw_mm(-200, 200), w = draw_mm(700, 1500), h = draw_mm(700, 1300);
+    const vec2 corners[] = { { x + w * 0.1, y },
+                             { x + w, y + h * 0.2 },
+                             { x + w * 0.9, y + h },
+                             { x, y + h * 0.8 },
+                             { x + w * 0.2, y + h * 0.5 } };
+    return geometry_path_copy(room->a, (struct geometry_path){ (vec2 *)(uintptr_t)corners, 5, true });
+}
+
 static struct cloth drawn_cloth(struct room *room, int job)
 {
     struct cloth c = { .width_mm = draw_mm(700, 1600), .spread = (enum cloth_spread_kind)(job % 5) };
@@ -99,6 +111,10 @@ static struct cloth drawn_cloth(struct room *room, int job)
     c.grain_tolerance_deg = draw() < 0.1 ? 2 : 0;
     if (draw() < 0.2)
         c.repeat = (struct cloth_repeat){ .along_mm = draw_mm(20, 120), .line_along_mm = 15 };
+    if (draw() < 0.1)
+        c.repeat = (struct cloth_repeat){ .across_mm = draw_mm(20, 90), .line_across_mm = 7 };
+    if (c.spread == CLOTH_SINGLE && draw() < 0.3)
+        c.outline.path = drawn_scrap(room);
     if (c.length_mm > 0 && draw() < 0.5) {
         struct cloth_path *fault = base_arena_alloc(room->a, 1, sizeof *fault);
         double x = draw_mm(0, 700), y = draw_mm(0, 600);
@@ -170,11 +186,42 @@ static void check_pair(const struct checking *c, size_t i, size_t k)
     }
 }
 
+static bool is_scrap(const struct cloth *cloth)
+{
+    return cloth->outline.path.count > 0;
+}
+
+/* What can be cut from, across; and along as it lies, 0: as much as it takes. */
+static double usable(const struct cloth *cloth)
+{
+    struct geometry_box box = geometry_path_box(cloth->outline.path);
+    return is_scrap(cloth) ? box.max.y - box.min.y : cloth->width_mm - 2 * cloth->selvage_mm;
+}
+
+static double most_length(const struct cloth *cloth)
+{
+    struct geometry_box box = geometry_path_box(cloth->outline.path);
+    double length = is_scrap(cloth) ? box.max.x - box.min.x : cloth->length_mm;
+    return cloth->spread == CLOTH_FOLDED_ACROSS ? length / 2 : length;
+}
+
+/* Nothing of it lies beside the scrap, which begins at the corner of its box. */
+static void check_scrap(const struct checking *c, size_t i)
+{
+    if (!is_scrap(&c->l->cloth))
+        return;
+    struct geometry_box box = geometry_path_box(c->l->cloth.outline.path);
+    struct geometry_motion to = { .shift = { -box.min.x, -box.min.y } };
+    GEOSGeometry *scrap = polygon(c->geos, c->l->cloth.outline.path, &to);
+    must(c, area(c->geos, c->shapes[i]) - common(c->geos, c->shapes[i], scrap) < 1e-2);
+    GEOSGeom_destroy_r(c->geos, scrap);
+}
+
 /* The bands of the spread once more, from its description. */
 static bool lies_in_a_band(const struct checking *c, const struct lay_item *it, double from, double to)
 {
     const struct cloth *cloth = &c->l->cloth;
-    double u = cloth->width_mm - 2 * cloth->selvage_mm, d = cloth->fold_depth_mm, near = 1e-4;
+    double u = usable(cloth), d = cloth->fold_depth_mm, near = 1e-4;
     switch (cloth->spread) {
     case CLOTH_SINGLE:
         return it->layers == 1 && from > -near && to < u + near;
@@ -204,7 +251,7 @@ static void check_turn(const struct checking *c, size_t i)
 static void check_fold(const struct checking *c, size_t i)
 {
     const struct lay_item *it = &c->l->task.items[i];
-    double u = c->l->cloth.width_mm - 2 * c->l->cloth.selvage_mm;
+    double u = usable(&c->l->cloth);
     if (!it->on_fold)
         return;
     must(c, it->piece->has_fold && it->copies == 1);
@@ -214,16 +261,31 @@ static void check_fold(const struct checking *c, size_t i)
     }
 }
 
+static bool on_stripe(double at, double first, double step)
+{
+    return fabs(remainder(at - first, step)) < 1e-6;
+}
+
+/* A line that runs across lies on the stripes along, one that runs with the grain on those across, which are counted
+ * from the fold where there is one. */
 static void check_stripes(const struct checking *c, size_t i)
 {
     const struct draft_piece *piece = c->l->task.items[i].piece;
-    double step = c->l->cloth.repeat.along_mm;
-    for (size_t k = 0; step > 0 && k < piece->line_count; k++)
-        if (piece->lines[k].kind == PATTERN_LINE_MATCH) {
-            vec2 at = moved(&c->lay->places[i].motion, (vec2){ piece->lines[k].ends[0].x, piece->lines[k].ends[0].y });
-            if (c->l->cloth.grain_tolerance_deg == 0)
-                must(c, fabs(remainder(at.x - c->l->cloth.repeat.line_along_mm, step)) < 1e-6);
-        }
+    const struct cloth *cloth = &c->l->cloth;
+    struct geometry_box box = geometry_path_box(cloth->outline.path);
+    vec2 corner = is_scrap(cloth) ? box.min : (vec2){ 0, 0 };
+    bool counted = cloth->spread == CLOTH_SINGLE || cloth->spread == CLOTH_FOLDED_ACROSS;
+    for (size_t k = 0; cloth->grain_tolerance_deg == 0 && k < piece->line_count; k++) {
+        const struct draft_line *line = &piece->lines[k];
+        vec2 at = moved(&c->lay->places[i].motion, (vec2){ line->ends[0].x, line->ends[0].y });
+        bool across = fabs(line->ends[1].x - line->ends[0].x) > 1;
+        if (line->kind == PATTERN_LINE_MATCH && across && cloth->repeat.along_mm > 0)
+            must(c, on_stripe(at.x, cloth->repeat.line_along_mm - corner.x, cloth->repeat.along_mm));
+        if (line->kind == PATTERN_LINE_MATCH && !across && cloth->repeat.across_mm > 0)
+            must(c,
+                 on_stripe(at.y, counted ? cloth->repeat.line_across_mm - corner.y : 0, cloth->repeat.across_mm) ||
+                     (cloth->spread == CLOTH_TO_MIDDLE && on_stripe(at.y, usable(cloth) / 2, cloth->repeat.across_mm)));
+    }
 }
 
 static void check_item(const struct checking *c, size_t i)
@@ -234,9 +296,9 @@ static void check_item(const struct checking *c, size_t i)
         vec2 p = moved(&c->lay->places[i].motion, it->piece->cut.path.points[k]);
         box = geometry_box_join(box, (struct geometry_box){ p, p });
     }
-    double layers = c->l->cloth.spread == CLOTH_FOLDED_ACROSS ? 2 : 1;
     must(c, box.min.x > -1e-4);
-    must(c, c->l->cloth.length_mm == 0 || box.max.x < c->l->cloth.length_mm / layers + 1e-4);
+    must(c, most_length(&c->l->cloth) == 0 || box.max.x < most_length(&c->l->cloth) + 1e-4);
+    check_scrap(c, i);
     must(c, lies_in_a_band(c, it, box.min.y, box.max.y));
     for (size_t b = 0; b < c->l->task.spread.blocked_count; b++) {
         GEOSGeometry *fault = polygon(c->geos, c->l->task.spread.blocked[b].path, NULL);
@@ -309,7 +371,7 @@ static void check_lay(const struct checking *c)
             c->shapes[i] = polygon(c->geos, c->l->task.items[i].piece->cut.path, &c->lay->places[i].motion);
     }
     must(c, left_out == c->lay->left_out);
-    must(c, left_out == 0 || c->l->cloth.length_mm > 0);
+    must(c, left_out == 0 || most_length(&c->l->cloth) > 0);
     for (size_t i = 0; i < c->l->task.item_count; i++)
         if (c->shapes[i])
             check_item(c, i);
@@ -319,9 +381,10 @@ static void check_lay(const struct checking *c)
         GEOSGeom_destroy_r(c->geos, c->shapes[i]);
 }
 
-static struct lay found(struct room *room, const struct lay_task *task, struct base_pool *pool)
+static struct lay found(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
+                        struct base_pool *pool)
 {
-    struct lay_search *s = lay_search_begin(task, NULL, 3, pool, room->errs);
+    struct lay_search *s = lay_search_begin(task, pinned, 3, pool, room->errs);
     assert_non_null(s);
     if (task->item_count <= SEARCHED)
         lay_search_round(s, NULL);
@@ -339,6 +402,45 @@ static void is_the_same(const struct checking *c, const struct lay *other)
     }
 }
 
+/* Every other piece is held where it lies: it stays, and the rest is laid by the rules all the same. */
+static void check_held(struct checking *c)
+{
+    const struct lay *first = c->lay;
+    struct lay_place *pins = base_arena_alloc(c->room->a, c->l->task.item_count, sizeof *pins);
+    for (size_t i = 0; i < c->l->task.item_count; i++) {
+        pins[i] = first->places[i];
+        pins[i].is_pinned = i % 2 == 0 && pins[i].is_laid;
+    }
+    struct lay again = found(c->room, &c->l->task, pins, NULL);
+    c->lay = &again;
+    check_lay(c);
+    for (size_t i = 0; i < c->l->task.item_count; i++)
+        if (pins[i].is_pinned) {
+            must(c, again.places[i].is_pinned && again.places[i].motion.shift.x == pins[i].motion.shift.x);
+            must(c, again.places[i].motion.shift.y == pins[i].motion.shift.y);
+        }
+    c->lay = first;
+}
+
+/* A piece that is put down anywhere comes to lie by the rules, near to there. */
+static void check_butted(struct checking *c)
+{
+    const struct lay *first = c->lay;
+    struct lay_place *places = base_arena_alloc(c->room->a, c->l->task.item_count, sizeof *places);
+    for (size_t i = 0; i < c->l->task.item_count; i++)
+        places[i] = first->places[i];
+    size_t item = (size_t)draw_to((int)c->l->task.item_count - 1);
+    vec2 put = { draw() * first->length_mm, draw() * c->l->task.spread.width_mm };
+    places[item].motion.shift = put;
+    if (!places[item].is_laid || !lay_butt(first, item, 400, &places[item]))
+        return;
+    must(c, vec2_length(vec2_sub(places[item].motion.shift, put)) <= 400 + 1e-9);
+    struct lay moved_lay = lay_of(c->room->a, &c->l->task, places);
+    c->lay = &moved_lay;
+    check_lay(c);
+    c->lay = first;
+}
+
 /* False: nothing could be laid, which was told. */
 static bool run_job(struct room *room, int job, struct base_pool *pool, GEOSContextHandle_t geos)
 {
@@ -352,11 +454,14 @@ static bool run_job(struct room *room, int job, struct base_pool *pool, GEOSCont
         assert_true(room->errs->faults > 0);
         return false;
     }
-    struct lay lay = found(room, &l->task, NULL);
+    struct lay lay = found(room, &l->task, NULL, NULL);
     struct checking c = { room, l, &lay, geos, base_arena_alloc(room->a, l->task.item_count, sizeof(void *)), job };
     check_lay(&c);
+    check_butted(&c);
+    if (job % 3 == 0)
+        check_held(&c);
     if (job % 6 == 0) {
-        struct lay again = found(room, &l->task, pool);
+        struct lay again = found(room, &l->task, NULL, pool);
         is_the_same(&c, &again);
     }
     return true;
