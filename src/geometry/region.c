@@ -2,7 +2,11 @@
 
 #include "geometry/geos_ring.h"
 
-typedef GEOSGeometry *overlay(GEOSContextHandle_t geos, const GEOSGeometry *p, const GEOSGeometry *q);
+/* Points are rounded to it: without, GEOS (3.11) may take outlines that touch all but for the last bit to lie wholly
+ * over each other. */
+#define GRID_MM 1e-9
+
+typedef GEOSGeometry *overlay(GEOSContextHandle_t geos, const GEOSGeometry *p, const GEOSGeometry *q, double grid);
 
 /* NULL where either is no polygon or GEOS fails. */
 static GEOSGeometry *overlaid(GEOSContextHandle_t geos, struct geometry_path p, struct geometry_path q, overlay *how)
@@ -11,7 +15,7 @@ static GEOSGeometry *overlaid(GEOSContextHandle_t geos, struct geometry_path p, 
         return NULL;
     GEOSGeometry *one = geometry_geos_polygon(geos, p.points, p.count);
     GEOSGeometry *two = geometry_geos_polygon(geos, q.points, q.count);
-    GEOSGeometry *found = one && two ? how(geos, one, two) : NULL;
+    GEOSGeometry *found = one && two ? how(geos, one, two, GRID_MM) : NULL;
     GEOSGeom_destroy_r(geos, one);
     GEOSGeom_destroy_r(geos, two);
     return found;
@@ -51,19 +55,19 @@ static size_t parts_of(struct arena *a, struct geometry_path p, struct geometry_
 
 size_t geometry_common(struct arena *a, struct geometry_path p, struct geometry_path q, struct geometry_path **parts)
 {
-    return parts_of(a, p, q, GEOSIntersection_r, parts);
+    return parts_of(a, p, q, GEOSIntersectionPrec_r, parts);
 }
 
 size_t geometry_beyond(struct arena *a, struct geometry_path p, struct geometry_path q, struct geometry_path **parts)
 {
-    return parts_of(a, p, q, GEOSDifference_r, parts);
+    return parts_of(a, p, q, GEOSDifferencePrec_r, parts);
 }
 
 double geometry_common_area(struct geometry_path p, struct geometry_path q)
 {
     double area = 0;
     GEOSContextHandle_t geos = GEOS_init_r();
-    GEOSGeometry *found = overlaid(geos, p, q, GEOSIntersection_r);
+    GEOSGeometry *found = overlaid(geos, p, q, GEOSIntersectionPrec_r);
     if (!found || GEOSArea_r(geos, found, &area) != 1)
         area = 0;
     GEOSGeom_destroy_r(geos, found);
