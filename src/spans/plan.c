@@ -16,7 +16,7 @@ static const struct err_kind beyond_across = { "spans.beyond_across", ERR_FAULT,
                                                "or hang the projector higher" };
 static const struct err_kind one_mark = { "spans.one_mark", ERR_WARNING,
                                           "where sections {0} and {1} meet, the waste has room for one chalk mark: "
-                                          "line up on it and along the fold or selvage" };
+                                          "line up on it and along the fold or selvedge" };
 static const struct err_kind no_mark = {
     "spans.no_mark", ERR_WARNING,
     "where sections {0} and {1} meet, the waste has no room for a chalk mark: move a piece so that 4 cm are free there"

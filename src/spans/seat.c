@@ -18,7 +18,7 @@ enum { STEPS = 50, TERMS = 3 };
 static const struct err_kind not_told = {
     "spans.not_told", ERR_FAULT,
     "this does not tell where the cloth lies: line up two chalk marks far apart, or one and two places along the fold "
-    "or selvage"
+    "or selvedge"
 };
 static const struct err_kind contradiction = {
     "spans.contradiction", ERR_FAULT,
