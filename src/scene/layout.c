@@ -24,7 +24,7 @@
 #define TAPE_BAR_MM 20.0
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
-enum { RING_CORNERS = 24 };
+enum { RING_CORNERS = 24, NAME_PLACES = 9 /* across and up a piece, in search of room for its name */ };
 
 static struct table_path path_of(const struct scene_canvas *c, const vec2 *points, size_t count, bool closed)
 {
@@ -100,14 +100,18 @@ struct tag {
     double wide, high;
 };
 
-static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, int side)
+enum { TAG_SIDES = 4, TAG_WAYS = 3 * TAG_SIDES /* near, farther and far */ };
+
+static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, int way)
 {
-    static const int ways[][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
-    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), ways[side][0]),
-                       .away = vec2_scale(scene_side_away(c->view->side), ways[side][1]),
+    static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
+    const int *side = sides[way % TAG_SIDES];
+    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), side[0]),
+                       .away = vec2_scale(scene_side_away(c->view->side), side[1]),
                        .wide = wide,
                        .high = TAG_HIGH * LETTER_MM };
-    tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), TAG_AT_MM));
+    double off = TAG_AT_MM * (1 + 2 * (double)(way / TAG_SIDES));
+    tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), off));
     return tag;
 }
 
@@ -130,15 +134,15 @@ static bool is_clear(const struct scene_canvas *c, const struct tag *tag, const 
     return count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
 }
 
-/* On a side of its mark where it lies in the light and over no outline; else in the light at least. */
+/* On a side of its mark where it lies in the light and over no outline, as near as may be; else in the light at least.
+ */
 static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide,
                                 const struct scene_obstacles *outlines)
 {
-    enum { SIDES = 4 };
     struct tag best = tag_at(c, mark, wide, 0);
     bool lit = is_in_light(c, &best);
-    for (int side = 0; side < SIDES; side++) {
-        struct tag tag = tag_at(c, mark, wide, side);
+    for (int way = 0; way < TAG_WAYS; way++) {
+        struct tag tag = tag_at(c, mark, wide, way);
         if (!is_in_light(c, &tag))
             continue;
         if (is_clear(c, &tag, outlines))
@@ -220,20 +224,40 @@ static struct geometry_path outline_of(const struct scene_canvas *c, const struc
     return out;
 }
 
-/* Where the name of a piece that is not cut now stands: where the pattern has its label, or in the middle of what of
- * the piece is in the light. */
+/* Whether a name has room about a place: in the light, in the piece and clear of its outline. */
+static bool has_name_room(const struct scene_canvas *c, struct geometry_path outline, vec2 at, double width, double cap)
+{
+    vec2 right = scene_side_right(c->view->side), half = vec2_scale(right, width / 2), from = vec2_sub(at, half);
+    struct scene_lane lane = { from, right, cap, cap, 0 };
+    struct scene_gap *gaps;
+    size_t count = scene_lane_gaps(c->a, &lane, &(struct scene_obstacles){ &outline, 1 }, 0, width, &gaps);
+    return count == 1 && gaps[0].to - gaps[0].from >= width - 1e-6 && geometry_path_holds(outline, at) &&
+           scene_is_lit(c, from) && scene_is_lit(c, vec2_add(at, half));
+}
+
+/* Where the name of a piece that is not cut now stands: where the pattern has its label, or as near to the middle of
+ * what of the piece is in the light as it has room. */
 static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
-                       vec2 *at)
+                       double cap, vec2 *at)
 {
     struct piece_pt wish = laid->piece.piece->label_at;
+    double width = scene_words_width(c, laid->piece.piece->label, cap), best = INFINITY;
     *at = geometry_move(&laid->to_table, (vec2){ wish.x, wish.y });
-    if (scene_is_lit(c, *at))
+    if (has_name_room(c, outline, *at, width, cap))
         return true;
     struct geometry_box box = geometry_path_box(outline), light = scene_usable_light(c->view);
     vec2 min = { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) };
-    vec2 max = { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) };
-    *at = vec2_lerp(min, max, 0.5);
-    return min.x < max.x && min.y < max.y && geometry_path_holds(outline, *at);
+    vec2 max = { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) }, middle = vec2_lerp(min, max, 0.5);
+    for (int i = 0; i < NAME_PLACES * NAME_PLACES; i++) {
+        vec2 share = { (i % NAME_PLACES + 0.5) / NAME_PLACES, ((double)(i / NAME_PLACES) + 0.5) / NAME_PLACES };
+        vec2 tried = { min.x + share.x * (max.x - min.x), min.y + share.y * (max.y - min.y) };
+        double off = vec2_length(vec2_sub(tried, middle));
+        if (off >= best || !has_name_room(c, outline, tried, width, cap))
+            continue;
+        best = off;
+        *at = tried;
+    }
+    return best < INFINITY || (scene_is_lit(c, *at) && geometry_path_holds(outline, *at));
 }
 
 static void draw_tick(const struct scene_canvas *c, vec2 at)
@@ -256,7 +280,7 @@ static void draw_outline(const struct scene_canvas *c, const struct scene_laid *
     paint_table_stroke(&c->out->table, (struct table_path){ outline }, scene_pen(look, line), scene_ink(look, line));
     double cap = scene_cap_height(look);
     vec2 at;
-    if (!name_place(c, laid, outline, &at))
+    if (!name_place(c, laid, outline, cap, &at))
         return;
     if (is_cut) {
         draw_tick(c, at);
