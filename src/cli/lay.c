@@ -273,13 +273,15 @@ static bool may_write(struct lay_run *l)
     return ok;
 }
 
-static bool draw(struct lay_run *l, const struct app_layout *layout)
+static bool draw(struct lay_run *l, const struct app_layout *layout, struct json_out *told)
 {
     struct cli_run *run = l->run;
     const char *path = drawing_path(l, layout->lay->task->material);
     const char *text = export_lay_svg(run->a, layout->lay, app_lay_title(run->a, layout, l->unit));
     if (cli_save_text(run, path, text) != CLI_OK)
         return false;
+    if (told)
+        json_out_text(told, "drawing", path);
     cli_say(run, "\n  Drawn at true scale: %s", path);
     return true;
 }
@@ -288,13 +290,14 @@ static bool tell(struct lay_run *l, const struct app_layout *layout)
 {
     struct cli_run *run = l->run;
     const char *out = run->args.value[OPT_OUT];
-    if (l->list)
-        app_lay_json(run->a, json_out_object(l->list, NULL), layout, l->unit);
+    struct json_out *told = l->list ? json_out_object(l->list, NULL) : NULL;
+    if (told)
+        app_lay_json(run->a, told, layout, l->unit);
     if (l->file_list)
         app_lay_json(run->a, json_out_object(l->file_list, NULL), layout, l->unit);
     const char *report = app_lay_report(run->a, layout, l->unit);
     cli_say(run, "%s%.*s", l->laid++ ? "\n" : "", (int)strlen(report) - 1, report); /* without its last line end */
-    return !out || !cli_ends_in(out, ".svg") || draw(l, layout);
+    return !out || !cli_ends_in(out, ".svg") || draw(l, layout, told);
 }
 
 static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct lay *lay)

@@ -51,13 +51,32 @@ static void put_words(struct page *s, const char *text, vec2 at, vec2 along, dou
 
 /* --- the cloth --------------------------------------------------------------------------------------------------- */
 
-static void put_edge(struct page *s, bool is_fold, double y, bool is_near)
+/* Its word stands outside, along a border between two bands before the cut end. */
+static void put_edge(struct page *s, bool is_fold, double y)
 {
     const char *look = is_fold ? "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\" stroke-dasharray=\"30 8 8 8\""
                                : "fill=\"none\" stroke=\"#06c\" stroke-width=\"1\"";
-    double away = is_near ? -EDGE_WORD_AWAY_MM - EDGE_WORD_MM : EDGE_WORD_AWAY_MM;
+    const char *word = is_fold ? "fold" : "selvedge";
+    bool is_near = y <= 0, is_far = y >= s->lay->task->spread.width_mm;
     put_line(s, is_fold ? "cloth-fold" : "selvedge", look, (vec2){ 0, y }, (vec2){ s->length, y });
-    put_words(s, is_fold ? "fold" : "selvedge", (vec2){ 0, y + away }, (vec2){ 1, 0 }, EDGE_WORD_MM);
+    if (is_near)
+        put_words(s, word, (vec2){ 0, y - EDGE_WORD_AWAY_MM - EDGE_WORD_MM }, (vec2){ 1, 0 }, EDGE_WORD_MM);
+    else if (is_far)
+        put_words(s, word, (vec2){ 0, y + EDGE_WORD_AWAY_MM }, (vec2){ 1, 0 }, EDGE_WORD_MM);
+    else
+        put_words(s, word, (vec2){ -EDGE_WORD_AWAY_MM, y }, (vec2){ 0, 1 }, EDGE_WORD_MM);
+}
+
+/* Of a scrap there is no edge to speak of but its outline. */
+static void put_edges(struct page *s)
+{
+    const struct cloth_spread *spread = &s->lay->task->spread;
+    for (int b = 0; b < spread->band_count && !s->lay->task->cloth->outline.path.count; b++) {
+        const struct cloth_band *band = &spread->bands[b];
+        put_edge(s, band->fold_at_from, band->from_mm);
+        if (b + 1 == spread->band_count)
+            put_edge(s, band->fold_at_to, band->to_mm);
+    }
 }
 
 static void put_cloth(struct page *s)
@@ -71,12 +90,7 @@ static void put_cloth(struct page *s)
         put_path(s, "blocked", "fill=\"#bbb\" stroke=\"none\"", spread->blocked[i].path);
     put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
     put_words(s, "cut end", (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
-    for (int b = 0; b < spread->band_count; b++) {
-        const struct cloth_band *band = &spread->bands[b];
-        put_edge(s, band->fold_at_from, band->from_mm, true);
-        if (b + 1 == spread->band_count || band->fold_at_to)
-            put_edge(s, band->fold_at_to, band->to_mm, false);
-    }
+    put_edges(s);
     base_buffer_print(&s->out, "  </g>\n");
 }
 
