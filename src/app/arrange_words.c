@@ -15,18 +15,27 @@ const char *app_arrange_mm(struct arena *a, double mm)
     return base_arena_copy_text(a, units_print_length(text, mm < 1 ? mm : round(mm), UNITS_MM));
 }
 
+/* What the length means: pieces that are missing in it, what is left of cloth at hand, or what to buy. */
+static const char *meaning_words(struct arena *a, const struct lay *lay, const struct lay_figures *f,
+                                 enum units_length unit)
+{
+    if (lay->left_out)
+        return base_arena_print(a, "%zu piece%s off the cloth", lay->left_out, lay->left_out == 1 ? "" : "s");
+    if (isnan(f->spare_mm))
+        return base_arena_print(a, "buy %s", app_lay_to_buy(a, f->to_buy_mm, unit));
+    if (f->spare_mm >= 0)
+        return base_arena_print(a, "%s left over", app_lay_left(a, f->spare_mm, unit));
+    return base_arena_print(a, "%s too little", app_lay_length(a, -f->spare_mm, unit));
+}
+
 const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
     const struct lay *lay = app_arrange_lay(cloth);
     enum units_length unit = ar->start.unit;
     struct lay_figures f = lay_figures_of(lay, unit);
-    const char *more = base_arena_print(a, "buy %s", app_lay_to_buy(a, f.to_buy_mm, unit));
-    if (!isnan(f.spare_mm))
-        more = f.spare_mm >= 0 ? base_arena_print(a, "%s left over", app_lay_left(a, f.spare_mm, unit))
-                               : base_arena_print(a, "%s too little", app_lay_length(a, -f.spare_mm, unit));
     return base_arena_print(a, "%s: needs %s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
-                            app_lay_length(a, f.length_mm, unit), more, 100 * f.used);
+                            app_lay_length(a, f.length_mm, unit), meaning_words(a, lay, &f, unit), 100 * f.used);
 }
 
 /* --- the piece in hand ------------------------------------------------------------------------------------------- */

@@ -635,17 +635,34 @@ static void what_cannot_be_laid_is_told_on_its_page(void **state)
     assert_true(app_arrange_scene(h->arrange, h->room.a).px.in.count > 0);
 }
 
+/* What lies at hand is set against what is needed, 700 mm; 60 000 mm² twice and 10 000 are 37 % of 700 × 500. */
 static void words_on_the_page(void **state)
 {
     struct table_here *h = *state;
     begin(h, 400);
     assert_string_equal(app_arrange_title(h->arrange, h->room.a),
                         "Fabric, 500 mm wide, in a single layer: needs 0.70 m · buy 0.70 m · cloth used 37 %");
-    keys(h, "f1");
+    keys(h, "page up", "x");
+    assert_string_equal(
+        app_arrange_title(h->arrange, h->room.a),
+        "Fabric, 500 mm wide, in a single layer: needs 0.70 m · 1 piece off the cloth · cloth used 34 %");
+    keys(h, "z", "f1");
     assert_true(h->arrange->help);
     keys(h, "right");
     assert_false(h->arrange->help);
     assert_box(h, FRONT, 0, 0, 300, 200);
+}
+
+static void cloth_at_hand_is_told_of(void **state)
+{
+    struct table_here *h = *state;
+    h->cloth.length_mm = 1000;
+    begin(h, 400);
+    assert_non_null(strstr(app_arrange_title(h->arrange, h->room.a), "needs 0.70 m · 0.30 m left over"));
+    for (int i = 0; i < 32; i++)
+        keys(h, "page down", "page down", "right", "esc");
+    assert_non_null(strstr(app_arrange_title(h->arrange, h->room.a), "needs 1.02 m · 0.02 m too little"));
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a), "“Back” lies 20 mm past what can be cut there");
 }
 
 static void every_key_has_one_meaning_and_help(void **state)
@@ -689,6 +706,7 @@ int main(void)
         arrange_test(each_cloth_has_a_page),
         arrange_test(what_cannot_be_laid_is_told_on_its_page),
         arrange_test(words_on_the_page),
+        arrange_test(cloth_at_hand_is_told_of),
         arrange_test(every_key_has_one_meaning_and_help),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
