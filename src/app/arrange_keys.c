@@ -230,8 +230,8 @@ static effects press(struct app_arrange *ar, int key, int mods)
 {
     const struct arrange_key *row = find_row(key, mods);
     bool words = ar->cautions || ar->help, leaves = row && row->run == run_quit;
+    ar->told = ar->cautions ? ar->start.note : NULL;
     ar->cautions = ar->help = false;
-    ar->told = NULL;
     base_arena_reset(ar->told_in);
     if (words && !leaves)
         return app_arrange_redraw;

@@ -220,6 +220,8 @@ int cli_run_arrange(struct cli_run *run)
     }
     if (!out && !cli_is_free(run, run->args.operand))
         return CLI_FAULT;
+    if (base_file_exists(base_arena_print(run->a, "%s.journal", run->args.operand)))
+        r.start.note = "It was begun at the table: what is moved now begins it anew, the old is kept";
     r.start.font = text_font_open(run->errs);
     r.start.pool = base_pool_create(THREADS);
     r.kept_in = base_arena_create();

@@ -35,7 +35,7 @@
     "{ 'name': 'Two', 'cut': [ { 'piece': 'Front', 'count': 1 }, "                                                     \
     "{ 'piece': 'Pocket', 'count': 2, 'cloth': 'lining' } ] } ] }"
 
-enum { FRONT, BACK, POCKET, KEYS_PRESSED = 40 };
+enum { FRONT, BACK, POCKET, KEYS_PRESSED = 20 };
 
 struct table_here {
     struct room room;
@@ -653,6 +653,20 @@ static void words_on_the_page(void **state)
     assert_box(h, FRONT, 0, 0, 300, 200);
 }
 
+/* After the cautions what the caller has to say stands there until the next key. */
+static void a_note_is_read_after_the_cautions(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 400);
+    h->arrange->cautions = true;
+    h->arrange->start.note = "It was begun";
+    keys(h, "right"); /* any key goes on, and does nothing else */
+    assert_false(h->arrange->cautions);
+    assert_told(h, "It was begun");
+    keys(h, "page down");
+    assert_null(h->arrange->told);
+}
+
 static void cloth_at_hand_is_told_of(void **state)
 {
     struct table_here *h = *state;
@@ -707,6 +721,7 @@ int main(void)
         arrange_test(what_cannot_be_laid_is_told_on_its_page),
         arrange_test(words_on_the_page),
         arrange_test(cloth_at_hand_is_told_of),
+        arrange_test(a_note_is_read_after_the_cautions),
         arrange_test(every_key_has_one_meaning_and_help),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

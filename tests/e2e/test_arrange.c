@@ -45,7 +45,7 @@ struct here {
     struct room room;
     struct text_font *font;
     struct watch watch;
-    const char *path;
+    const char *path, *note;
     struct job job;
     struct app_arrange *twin; /* what the window should show */
 };
@@ -126,9 +126,13 @@ static void make_twin(struct here *h, enum scene_side side, bool cautions)
 {
     app_arrange_destroy(h->twin);
     assert_true(job_read(h->room.a, h->path, &h->job, h->room.errs));
-    struct app_arrange_start twin = {
-        .job = &h->job, .table = h->job.table, .font = h->font, .unit = UNITS_MM, .side = side, .cautions = cautions
-    };
+    struct app_arrange_start twin = { .job = &h->job,
+                                      .table = h->job.table,
+                                      .font = h->font,
+                                      .unit = UNITS_MM,
+                                      .side = side,
+                                      .cautions = cautions,
+                                      .note = h->note };
     h->twin = app_arrange_create(&twin, h->room.errs);
     assert_non_null(h->twin);
 }
@@ -254,6 +258,24 @@ static void a_search_is_stopped_by_a_key_and_its_best_is_kept(void **state)
     }
 }
 
+/* What was done at the table is told of before anything is moved, and is then kept beside with the job as it was. */
+static void a_job_that_was_begun_is_told_of(void **state)
+{
+    struct here *h = *state;
+    make_job(h, true);
+    room_put(&h->room, "boxes.job.journal", "chalklight journal 1\n");
+    h->note = "It was begun at the table: what is moved now begins it anew, the old is kept";
+    begin(h);
+    assert_string_equal(h->twin->told, h->note);
+    assert_true(base_file_exists(room_path(&h->room, "boxes.job.journal")));
+    press(h, "Next", "page down");
+    press(h, "Up", "up");
+    leave(h);
+    is_kept(h);
+    assert_false(base_file_exists(room_path(&h->room, "boxes.job.journal")));
+    assert_true(base_file_exists(room_path(&h->room, "boxes.job.old.journal")));
+}
+
 /* The same page without a display, to the byte what the twin would save; the job stays as it is. */
 static void a_picture_is_made_without_a_display(void **state)
 {
@@ -300,6 +322,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         e2e_test(what_is_moved_by_hand_outlives_a_power_cut),
         e2e_test(a_full_disk_is_told_on_the_table_and_tried_again),
+        e2e_test(a_job_that_was_begun_is_told_of),
         e2e_test(a_picture_is_made_without_a_display),
         e2e_test(a_search_is_stopped_by_a_key_and_its_best_is_kept),
     };
