@@ -86,3 +86,15 @@ bool text_find_file(struct arena *a, enum text_weight weight, const char **path,
     FcConfigDestroy(config);
     return found;
 }
+
+bool text_find_family(struct arena *a, const char *family, const char **path, int *face_index)
+{
+    FcConfig *config = FcInitLoadConfigAndFonts();
+    FcPattern *font = config ? best_match(config, family, TEXT_REGULAR) : NULL;
+    bool found = font && is_outline(font) && take_file(a, font, path, face_index);
+    if (font)
+        FcPatternDestroy(font);
+    if (config)
+        FcConfigDestroy(config);
+    return found;
+}

@@ -14,4 +14,7 @@ enum text_weight { TEXT_REGULAR = 400, TEXT_SEMIBOLD = 600, TEXT_HEAVY = 800 };
  * when no outline font is installed; *path and *face_index are then left alone. */
 bool text_find_file(struct arena *a, enum text_weight weight, const char **path, int *face_index);
 
+/* The same of whatever fontconfig takes for a family in its regular weight, "serif" as well. */
+bool text_find_family(struct arena *a, const char *family, const char **path, int *face_index);
+
 #endif

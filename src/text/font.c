@@ -1,6 +1,7 @@
 #include "text/font.h"
 
 #include "text/face.h"
+#include "text/faces.h"
 #include "text/find.h"
 
 #include <freetype/ftoutln.h>
@@ -28,28 +29,36 @@ static double cap_units_of(FT_Face face)
     return measured_cap_units(face);
 }
 
-static bool open_face(struct text_font *font)
+static bool open_face(struct text_font *font, const char *file, int index)
 {
-    const char *file;
-    int index;
-    if (!text_find_file(font->arena, TEXT_HEAVY, &file, &index) ||
-        FT_New_Face(font->library, file, index, &font->face) != 0)
+    if (FT_New_Face(font->library, file, index, &font->face) != 0)
         return false;
     font->cap_units = FT_IS_SCALABLE(font->face) ? cap_units_of(font->face) : 0;
     font->family = font->face->family_name;
     return font->cap_units > 0;
 }
 
-struct text_font *text_font_open(struct err_list *errs)
+struct text_font *text_font_open_face(const struct text_face_file *file)
 {
     struct arena *a = base_arena_create();
     struct text_font *font = base_arena_alloc(a, 1, sizeof *font);
     font->arena = a;
-    if (FT_Init_FreeType(&font->library) == 0 && open_face(font))
+    if (FT_Init_FreeType(&font->library) == 0 && open_face(font, file->path, file->index))
         return font;
-    base_err(errs, &no_font, (struct err_place){ 0 }, ERR_NONE);
     text_font_close(font);
     return NULL;
+}
+
+struct text_font *text_font_open(struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    struct text_face_file file;
+    struct text_font *font =
+        text_find_file(a, TEXT_HEAVY, &file.path, &file.index) ? text_font_open_face(&file) : NULL;
+    base_arena_destroy(a);
+    if (!font)
+        base_err(errs, &no_font, (struct err_place){ 0 }, ERR_NONE);
+    return font;
 }
 
 void text_font_close(struct text_font *font)
@@ -66,4 +75,9 @@ void text_font_close(struct text_font *font)
 const char *text_font_family(const struct text_font *font)
 {
     return font->family;
+}
+
+bool text_font_has(const struct text_font *font, unsigned long letter)
+{
+    return FT_Get_Char_Index(font->face, letter) != 0;
 }
