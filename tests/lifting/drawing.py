@@ -120,7 +120,8 @@ class Sheet:
         wide = 0.5 * size * len(words) if middle else 0
         c, s = math.cos(math.radians(turn)), math.sin(math.radians(turn))
         at = (at[0] - c * wide / 2, at[1] - s * wide / 2)
-        self.items.append(dict(layer=self.words if layer is None else layer, text=words, at=at, turn=turn, size=size, rgb=BLACK))
+        self.items.append(dict(layer=self.words if layer is None else layer, text=words, at=at, turn=turn, size=size, rgb=BLACK,
+                               font=self.spec["font"]))
 
     def draw(self):
         self.header()

@@ -1,15 +1,16 @@
-"""Letters: how wide Helvetica's are (Adobe's font metrics of the fourteen base fonts), and the outlines of Lato's, as cubics."""
+"""Letters: how wide Helvetica's are (Adobe's font metrics of the fourteen base fonts), and the outlines of installed fonts', as cubics."""
 import functools
 import logging
 import math
 import unicodedata
 
 from fontTools.pens.recordingPen import DecomposingRecordingPen
-from fontTools.pens.basePen import decomposeQuadraticSegment
+from fontTools.pens.basePen import decomposeQuadraticSegment, decomposeSuperBezierSegment
 from fontTools.ttLib import TTFont
 
 logging.getLogger("fontTools").setLevel(logging.ERROR)  # not its remarks on the font's date
-LATO = "/usr/share/fonts/truetype/lato/Lato-Regular.ttf"
+FONTS = "/usr/share/fonts/"
+LATO = "truetype/lato/Lato-Regular.ttf"
 WIDTHS = dict(zip(map(chr, range(32, 127)), [
     278, 278, 355, 556, 556, 889, 667, 191, 333, 333, 389, 584, 278, 333, 278, 278, 556, 556, 556, 556, 556, 556, 556, 556, 556, 556,
     278, 278, 584, 584, 584, 556, 1015, 667, 667, 722, 722, 667, 611, 778, 722, 278, 500, 667, 556, 833, 722, 778, 667, 778, 722,
@@ -23,17 +24,18 @@ def width(words, size):
 
 
 @functools.lru_cache
-def font():
-    return TTFont(LATO)
+def opened(font):
+    return TTFont(FONTS + font)
 
 
-@functools.lru_cache
-def glyph(letter):
+@functools.lru_cache(maxsize=None)
+def glyph(letter, font=LATO):
     """Subpaths of lists of cubics and lines in units of the font's size, and how far the next letter stands."""
-    name = font().getBestCmap()[ord(letter)]
-    pen = DecomposingRecordingPen(font().getGlyphSet())
-    font().getGlyphSet()[name].draw(pen)
-    em, subs, now, here = font()["head"].unitsPerEm, [], [], None
+    glyphs = opened(font).getGlyphSet()
+    name = opened(font).getBestCmap()[ord(letter)]
+    pen = DecomposingRecordingPen(glyphs)
+    glyphs[name].draw(pen)
+    em, subs, now, here = opened(font)["head"].unitsPerEm, [], [], None
     for step, points in pen.value:
         if step == "moveTo":
             now, here = [], points[0]
@@ -46,10 +48,16 @@ def glyph(letter):
             for control, end in decomposeQuadraticSegment(points):
                 now.append(cubic(here, control, end))
                 here = end
+        elif step == "curveTo":
+            for first, second, end in decomposeSuperBezierSegment(points):
+                now.append([here, first, second, end])
+                here = end
         elif step in ("closePath", "endPath") and now:
+            if here != now[0][0]:
+                now.append([here, now[0][0]])
             subs.append(now)
     scaled = [[[(x / em, y / em) for x, y in edge] for edge in sub] for sub in subs]
-    return scaled, font().getGlyphSet()[name].width / em
+    return scaled, glyphs[name].width / em
 
 
 def cubic(a, b, c):
@@ -60,16 +68,16 @@ def cubic(a, b, c):
 def outlines(item):
     """A text item as filled paths, one for each word."""
     c, s = math.cos(math.radians(item["turn"])), math.sin(math.radians(item["turn"]))
-    x, out = 0, []
+    x, out, font = 0, [], item.get("font", LATO)
     for word in item["text"].split(" "):
         subs = []
         for letter in word:
-            contours, wide = glyph(letter)
+            contours, wide = glyph(letter, font)
             for contour in contours:
                 moved = [[turned(item, c, s, x + px, py) for px, py in edge] for edge in contour]
                 subs.append((moved, True))
             x += wide
-        x += glyph(" ")[1]
+        x += glyph(" ", font)[1]
         if subs:
             out.append(dict(layer=item["layer"], subs=subs, fill=item["rgb"]))
     return out
