@@ -1,6 +1,7 @@
 #include "app/import.h"
 
 #include "base/text.h"
+#include "lifting/letters.h"
 
 #include <math.h>
 #include <string.h>
@@ -28,8 +29,10 @@ struct app_import *app_import_read(const char *path, const struct sheet_how *how
     const struct sheet *sheet = sheet_read(a, path, how, errs);
     struct drawing flat;
     struct app_import *im = NULL;
-    if (sheet && drawing_flatten(a, sheet, &flat, errs))
+    if (sheet && drawing_flatten(a, sheet, &flat, errs)) {
+        flat = lifting_read_letters(a, &flat);
         im = app_import_create(&flat);
+    }
     if (im) {
         im->sheet = sheet;
         im->read_in = a;

@@ -34,6 +34,7 @@ const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys)
         { LIFTING_DOUBT_SIZES, "not there in every size", "" },
         { LIFTING_DOUBT_COUNT, "how often to cut it", " (X)" },
         { LIFTING_DOUBT_NAME, "no name", " (N)" },
+        { LIFTING_DOUBT_READ, "its letters are drawn: was it read right?", " (N)" },
         { LIFTING_DOUBT_GAP, "small gaps were closed", "" },
         { LIFTING_DOUBT_TWO, "two names stand in it: are there two pieces?", "" },
     };

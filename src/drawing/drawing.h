@@ -52,6 +52,8 @@ struct drawing_text {
     double size_mm;     /* of its font */
     double length_mm;   /* along its baseline, as far as its outlines tell; else estimated from its size */
     const char *words;  /* UTF-8 */
+    bool read;          /* from the outlines that its letters were drawn as */
+    bool doubtful;      /* and one of them may be another letter */
     int page, layer, clip;
     uint32_t item;
 };

@@ -125,6 +125,7 @@ static size_t put_phrase(struct joining *j, size_t first, size_t end)
                      !is_blank_at(words.data, words.count) && !isspace((unsigned char)*run->text->words);
         base_buffer_print(&words, "%s%s", apart ? " " : "", run->text->words);
         cover(&phrase.box, run->text);
+        phrase.doubtful = phrase.doubtful || run->text->doubtful;
         reached = run->along + run->text->length_mm;
     }
     phrase.words = base_buffer_text(&words);

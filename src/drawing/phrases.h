@@ -12,6 +12,7 @@ struct drawing_phrase {
     double length_mm;        /* along its baseline */
     struct geometry_box box; /* of its letters without what hangs below the baseline, mm on its page */
     int page, layer;         /* layer of its first run */
+    bool doubtful;           /* one of its letters may be another */
     size_t first_text;       /* the run that it begins with, in the drawing's texts */
 };
 

@@ -21,6 +21,7 @@ struct writing {
     struct sorted lines, texts;
     struct sorted children; /* layers by their parent */
     const uint32_t *worded; /* items that are texts, in order */
+    size_t worded_count;
     bool *clip_told;
 };
 
@@ -60,20 +61,23 @@ static int by_item(const void *left, const void *right)
     return (a > b) - (a < b);
 }
 
-static const uint32_t *worded_items(struct arena *a, const struct drawing *d, const struct drawing_page *page)
+/* What was read from outlines stays outlines. */
+static void find_worded(struct writing *w)
 {
-    uint32_t *items = base_arena_alloc(a, page->text_count, sizeof *items);
-    for (size_t i = 0; i < page->text_count; i++)
-        items[i] = d->texts[page->first_text + i].item;
-    qsort(items, page->text_count, sizeof *items, by_item);
-    return items;
+    uint32_t *items = base_arena_alloc(w->out.a, w->page->text_count, sizeof *items);
+    for (size_t i = 0; i < w->page->text_count; i++)
+        if (!w->d->texts[w->page->first_text + i].read)
+            items[w->worded_count++] = w->d->texts[w->page->first_text + i].item;
+    if (w->worded_count)
+        qsort(items, w->worded_count, sizeof *items, by_item);
+    w->worded = items;
 }
 
 /* Its letters are written as words. */
 static bool is_worded(const struct writing *w, const struct drawing_line *line)
 {
     return w->d->styles[line->style].lettering &&
-           bsearch(&line->item, w->worded, w->page->text_count, sizeof *w->worded, by_item);
+           bsearch(&line->item, w->worded, w->worded_count, sizeof *w->worded, by_item);
 }
 
 /* ----------------------------------------------------------------------------------------------------------- looks */
@@ -142,6 +146,8 @@ static void put_things(struct writing *w, int layer)
             at = put_item(w, at, end);
     for (size_t at = w->texts.first[layer + 1]; at < w->texts.first[layer + 2]; at++) {
         const struct drawing_text *text = &w->d->texts[w->texts.rows[at]];
+        if (text->read)
+            continue;
         tell_clip(w, text->clip);
         if (text->size_mm > 0)
             export_svg_words(&w->out, text->words, (vec2){ text->at.x, text->at.y }, text->along, text->size_mm,
@@ -189,8 +195,8 @@ const char *export_drawing_svg(struct arena *a, const struct drawing *d, size_t 
                          .lines = sort(a, d, p->first_line, p->line_count, line_layer),
                          .texts = sort(a, d, p->first_text, p->text_count, text_layer),
                          .children = sort(a, d, 0, d->layer_count, layer_parent),
-                         .worded = worded_items(a, d, p),
                          .clip_told = base_arena_alloc(a, d->clip_count, sizeof *w.clip_told) };
+    find_worded(&w);
     export_svg_begin(&w.out, p->width_mm, p->height_mm, title);
     put_things(&w, DRAWING_NONE);
     put_layers(&w);

@@ -37,6 +37,8 @@ static struct lifting_piece piece_of(struct arena *a, const struct drawing *d, c
                                    .doubts = doubts_of_outlines(division, shape) };
     if (!piece.words.name)
         piece.doubts |= LIFTING_DOUBT_NAME;
+    if (piece.words.doubtful)
+        piece.doubts |= LIFTING_DOUBT_READ;
     if (shape->own_text_count < shape->text_count)
         piece.doubts |= LIFTING_DOUBT_TWO;
     if (!piece.words.count)

@@ -94,6 +94,7 @@ struct lifting_words {
     unsigned cloths; /* bits of 1 << enum lifting_cloth */
     int counts[3];   /* by cloth where they differ: "cut 2, interfacing 1"; 0: `count` */
     bool sure;
+    bool doubtful; /* read from drawn letters, of which one may be another */
 };
 
 enum lifting_cloth { LIFTING_FABRIC, LIFTING_INTERFACING, LIFTING_LINING };
@@ -115,7 +116,8 @@ enum {
     LIFTING_DOUBT_GAP = 32,   /* gaps were closed */
     LIFTING_DOUBT_MATCH = 64, /* its sizes have different corners */
     LIFTING_DOUBT_ORDER = 128, /* a larger size is smaller somewhere: sizes may be mixed up */
-    LIFTING_DOUBT_TWO = 256    /* an outline within tells a count of its own: are there two pieces? */
+    LIFTING_DOUBT_TWO = 256,   /* an outline within tells a count of its own: are there two pieces? */
+    LIFTING_DOUBT_READ = 512   /* its words are drawn as outlines, and a letter of them may be another */
 };
 
 struct lifting_piece {

@@ -96,7 +96,7 @@ static void rename_piece(struct mending *m, struct lifting_piece *piece, const s
 {
     bool named = mend->text && *mend->text;
     piece->words.name = named ? base_arena_copy_text(m->a, mend->text) : NULL;
-    piece->doubts &= ~(unsigned)LIFTING_DOUBT_NAME;
+    piece->doubts &= ~(unsigned)(LIFTING_DOUBT_NAME | LIFTING_DOUBT_READ);
     piece->doubts |= named ? 0U : (unsigned)LIFTING_DOUBT_NAME;
 }
 

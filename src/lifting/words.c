@@ -17,6 +17,7 @@ struct candidate {
     bool part, edge, cloth; /* has a word for a part; is a label of an edge; says only a cloth */
     bool counted;           /* stands in a line that tells a count */
     bool repeated;          /* on most shapes: the pattern's own */
+    bool doubtful;          /* read, and a letter may be another */
 };
 
 struct sheet_words {
@@ -301,6 +302,7 @@ static void put_candidate(struct sheet_words *s, const struct line *l, size_t sh
     }
     c.edge = c.edge || is_middle(l, first, end);
     c.counted = l->counted;
+    c.doubtful = l->written->phrase->doubtful;
     if (letters < 2)
         return;
     c.name = between(s, l, first, end);
@@ -325,6 +327,7 @@ struct told {
     double lone_size_mm;
     bool lone_doubt, lone_is_size;
     bool lone_apart; /* of two digits, and no words beside it */
+    bool doubtful;   /* of a count or number a letter may be another */
 };
 
 /* One that names no size goes before one that does, a larger before a smaller. */
@@ -348,8 +351,10 @@ static void read_line(struct sheet_words *s, struct line *l, size_t shape, size_
     size_t first, end;
     if (says_else(l) || is_view(l) || is_grain_or_fold(l))
         return;
+    bool doubtful = l->written->phrase->doubtful;
     if (is_lone_number(s, l)) {
         take_lone_number(s, l, told);
+        told->doubtful = told->doubtful || doubtful;
         return;
     }
     take_size_list(l);
@@ -359,6 +364,7 @@ static void read_line(struct sheet_words *s, struct line *l, size_t shape, size_
     const char *number = take_called_number(s, l);
     number = number ? number : take_leading_number(s, l);
     told->number = told->number ? told->number : number;
+    told->doubtful = told->doubtful || (doubtful && (l->counted || number));
     if (left_over(l, &first, &end))
         put_candidate(s, l, shape, index, first, end);
 }
@@ -513,6 +519,8 @@ static void name_piece(const struct sheet_words *s, const struct candidate *c, s
     else if (best + 1 < c + count && belong_together(best, best + 1))
         name = base_arena_print(s->a, "%s %s", best->name, best[1].name);
     out->name = tidy(s->a, name);
+    for (size_t i = 0; i < count; i++)
+        out->doubtful = out->doubtful || (c[i].doubtful && strstr(name, c[i].name));
     out->sure = out->sure && (best->part || count == 1);
 }
 
@@ -546,7 +554,7 @@ static bool is_written_size(const struct told *told, const struct candidate *nam
 
 static struct lifting_words settle(const struct sheet_words *s, const struct told *told, size_t first, size_t end)
 {
-    struct lifting_words out = { .sure = true };
+    struct lifting_words out = { .sure = true, .doubtful = told->doubtful };
     lifting_settle_counts(&told->counts, &out);
     bool doubt = told->lone_doubt || is_written_size(told, best_of(s->candidates + first, end - first));
     out.number = told->number ? told->number : doubt ? NULL : told->lone_number;

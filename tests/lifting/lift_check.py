@@ -90,8 +90,6 @@ class Tally:
         spec = pattern_sheets.SHEETS[name]
         if spec["layers"] == "none" and spec["look"] == "dash":
             del shares["notches"]  # too short for dashes: all sizes' are lines of the size that has none
-        if spec["text"] == "outlines":  # nothing is written there that could be read
-            del shares["names"], shares["cuts"]
         for key, share in shares.items():
             self.sums.setdefault(key, []).append(share)
         if min(shares.values()) < FOUND_PERCENT or found.extra:

@@ -33,6 +33,7 @@ import sys
 
 import drawing
 import garment
+import letters
 import sheet_pdf
 import sheet_svg
 
@@ -44,13 +45,13 @@ INSTRUCTIONS = ["Invented jacket, skirt and trousers. Print at 100 %.", "Measure
                 "Bitte vor dem Zuschneiden das Quadrat messen."]
 
 # What a spec says, beside the sizes and names: `join` of outlines: "piece" one path, "edges" one for each edge, "size" all of a size,
-# "broken" with gaps and lines drawn twice; `text`: "line", "words", "letters", "outlines"; `cm`: coordinates in points ("pt"), mm,
-# mm downwards ("flip"), mm from each path's start ("local"); `chords`: edges as so many straight lines, 0: as they are;
+# "broken" with gaps and lines drawn twice; `text`: "line", "words", "letters", "outlines" (of `font`); `cm`: coordinates in points ("pt"),
+# mm, mm downwards ("flip"), mm from each path's start ("local"); `chords`: edges as so many straight lines, 0: as they are;
 # `stitching`: how far inside each outline a second, dashed line runs, 0: none.
 LARGE = dict(paper=A0, sizes=WOMEN, layer_names=WOMEN, blocks=garment.blocks, header=drawing.HEADER, look="dash", width=0.3, join="piece",
              order="by size", text="line", cm="pt", digits=4, layers="flat", arrows="filled", labels="title", tags=True,
-             notch_across=False, chords=0, border=False, stitching=0, scale=(1, 1), tiles=None, user_unit=1, turn=0, box=(0, 0), packed=True,
-             squares=[(20, 100, "10 cm"), (130, 25.4, "1 in"), (230, 101.6, "4 in")], legend=370, instructions=INSTRUCTIONS)
+             font=letters.LATO, notch_across=False, chords=0, border=False, stitching=0, scale=(1, 1), tiles=None, user_unit=1, turn=0,
+             box=(0, 0), packed=True, squares=[(20, 100, "10 cm"), (130, 25.4, "1 in"), (230, 101.6, "4 in")], legend=370, instructions=INSTRUCTIONS)
 SMALL = {**LARGE, "paper": A3, "sizes": FEW, "layer_names": FEW, "blocks": garment.small_blocks, "legend": 165,
          "squares": [(15, 100, "10 cm"), (122, 25.4, "1 in")], "instructions": INSTRUCTIONS[:1]}
 
@@ -90,6 +91,10 @@ SHEETS = {
                       "look": "colour", "cm": "mm"},
     "small_broken": {**SMALL, "join": "broken", "cm": "flip", "labels": "lines"},
     "small_outlined_text": {**SMALL, "text": "outlines", "look": "colour dash"},
+    "small_outlined_serif": {**SMALL, "text": "outlines", "font": "opentype/linux-libertine/LinLibertine_R.otf", "join": "edges"},
+    "small_outlined_sans": {**SMALL, "text": "outlines", "font": "truetype/open-sans/OpenSans-Regular.ttf", "labels": "lines",
+                            "cm": "flip"},
+    "small_outlined_bold": {**SMALL, "text": "outlines", "font": "truetype/dejavu/DejaVuSans-Bold.ttf", "labels": "one", "cm": "mm"},
     "small_no_layers": {**SMALL, "layers": "none", "look": "colour dash", "order": "by piece"},
     "small_stitching": {**SMALL, "stitching": 6, "look": "colour"},
     "small_94": {**SMALL, "scale": (0.94, 0.94)},
