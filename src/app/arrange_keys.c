@@ -187,7 +187,7 @@ static const struct arrange_key {
     { KEY_CHAR + ',', MOD_CTRL, run_turn, +0.1, "by 0.1°" },
     { KEY_CHAR + '.', MOD_CTRL, run_turn, -0.1, NULL },
     { KEY_CHAR + 'o', 0, run_turn_over, 0, "turn it over, where it may lie either way" },
-    { KEY_CHAR + 'p', 0, run_hold, 0, "hold it in place, or let it go" },
+    { KEY_CHAR + 'p', 0, run_hold, 0, "hold it in place (a dot by its name), or let it go" },
     { KEY_CHAR + 'x', 0, run_take_off, 0, "take it off the cloth, or lay it on" },
     { KEY_ENTER, 0, run_anew, 0, "arrange the rest again, about what is held in place" },
     { KEY_CHAR + 'r', 0, run_anew, 0, NULL },
