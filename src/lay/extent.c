@@ -46,3 +46,19 @@ double lay_widest_band(const struct cloth_spread *spread, int layers)
             widest = fmax(widest, spread->bands[i].to_mm - spread->bands[i].from_mm);
     return widest;
 }
+
+static bool has_fold(const struct cloth_spread *s)
+{
+    for (int i = 0; i < s->band_count; i++)
+        if (s->bands[i].fold_at_from || s->bands[i].fold_at_to)
+            return true;
+    return false;
+}
+
+bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piece *piece)
+{
+    if (!piece->has_fold || !has_fold(spread))
+        return false;
+    vec2 grain = lay_lengthwise(piece, false), fold = lay_lengthwise(piece, true);
+    return fabs(geometry_direction(vec2_cross(grain, fold), vec2_dot(grain, fold))) <= LAY_FOLD_GRAIN_DEG;
+}

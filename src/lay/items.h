@@ -33,6 +33,16 @@ double lay_turn_of(vec2 lengthwise, bool mirror);
 /* The extent of the cut outline when it lies along the cloth: x along it, y across. */
 vec2 lay_extent(const struct draft_piece *piece, bool on_fold);
 
+/* Whether the cloth has a fold, and the piece one that runs along its grain. How deep either is is not asked. */
+bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piece *piece);
+
+/* How many pairs there are in so many right and left ones; alike: any two are one. */
+int lay_pairs(int right, int left, bool alike);
+
+/* Of each line of the cutting list how many pairs go into the double part of cloth that has a single one, too; in `a`.
+ */
+const int *lay_balance(struct arena *a, const struct lay_task *task);
+
 /* The widest band of so many layers, mm; 0: there is none. */
 double lay_widest_band(const struct cloth_spread *spread, int layers);
 

@@ -7,8 +7,8 @@
  * image, or any two of cloth whose sides are alike.
  * - What is left is cut where the cloth lies single, the left one turned over. Where it is double everywhere, it is cut
  *   through both layers and one is left over, which is told: one of the two is right whichever way up it is laid.
- * - Cloth that is folded to a depth takes pieces on the fold and pairs in its double part; a pair that is too wide for
- *   that is cut twice in the single part.
+ * - Cloth that is folded to a depth takes pieces on the fold in its double part, and pairs where there is room: at once
+ * in the double part or each by itself in the single one, so that both come to about the same length (lay/balance.c).
  *
  * Which way round interfacing lies: its right side is the one without resin. Fused on the wrong side of its piece it is
  * seen, resin down, from the piece's wrong side, so it is cut as the mirror image where its right side is up, and as
@@ -64,7 +64,8 @@ struct making {
     struct lay_task *task;
     struct lay_item *items; /* as they grow */
     size_t count, cap;
-    double single, doubled; /* the widest bands of one layer and of two; 0: none */
+    double single, doubled;   /* the widest bands of one layer and of two; 0: none */
+    const int *doubled_pairs; /* of each line, how many pairs go into the double part; NULL: all that fit */
     struct err_list *errs;
 };
 
@@ -110,10 +111,12 @@ static void add_ones(struct making *m, const struct line *l, bool left, int time
         times);
 }
 
+/* As many as may be cut at once; the others are left for single layers. */
 static void add_pairs(struct making *m, struct line *l)
 {
-    int pairs = l->alike ? (l->right + l->left) / 2 : l->right < l->left ? l->right : l->left;
-    int odd = (l->right + l->left) % 2;
+    int pairs = lay_pairs(l->right, l->left, l->alike);
+    if (m->doubled_pairs)
+        pairs = pairs < m->doubled_pairs[l->cut] ? pairs : m->doubled_pairs[l->cut];
     add(m,
         (struct lay_item){ .cut = l->cut,
                            .piece = l->piece,
@@ -123,7 +126,7 @@ static void add_pairs(struct making *m, struct line *l)
                            .either_hand = true,
                            .own_image = l->own_image },
         pairs);
-    l->right = l->alike ? odd : l->right - pairs;
+    l->right = l->alike ? l->right + l->left - 2 * pairs : l->right - pairs;
     l->left = l->alike ? 0 : l->left - pairs;
 }
 
@@ -167,25 +170,11 @@ static bool add_whole(struct making *m, struct line *l)
     return true;
 }
 
-static bool has_fold(const struct cloth_spread *s)
-{
-    for (int i = 0; i < s->band_count; i++)
-        if (s->bands[i].fold_at_from || s->bands[i].fold_at_to)
-            return true;
-    return false;
-}
-
-static bool fold_runs_along_grain(const struct draft_piece *piece)
-{
-    vec2 grain = lay_lengthwise(piece, false), fold = lay_lengthwise(piece, true);
-    return fabs(geometry_direction(vec2_cross(grain, fold), vec2_dot(grain, fold))) <= LAY_FOLD_GRAIN_DEG;
-}
-
 static void add_folded(struct making *m, struct line *l)
 {
     const struct cloth_spread *s = &m->task->spread;
     const struct draft_piece *half = l->piece;
-    bool could = has_fold(s) && fold_runs_along_grain(half);
+    bool could = lay_has_fold_for(s, half);
     if (could && lay_extent(half, true).y <= m->doubled + LAY_FIT_MM) {
         add(m,
             (struct lay_item){
@@ -276,6 +265,8 @@ bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct 
     struct making m = { .a = a, .task = out, .errs = errs };
     m.single = lay_widest_band(&out->spread, 1);
     m.doubled = lay_widest_band(&out->spread, 2);
+    if (m.single > 0 && m.doubled > 0)
+        m.doubled_pairs = lay_balance(a, out);
     for (size_t c = 0; c < draft->cut_count; c++)
         if (draft->cuts[c].cloth == material)
             add_line(&m, (int)c);

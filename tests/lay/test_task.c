@@ -62,7 +62,7 @@ static void what_two_layers_waste_is_told(void **state)
         laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'count': 2 }, { 'piece': 'tie', 'count': 3 }");
     assert_true(laying_make(room, l, laying_cloth(1400, CLOTH_FOLDED), PATTERN_FABRIC));
     assert_string_equal(items_text(room, &l->task),
-                        "Sleeve 1 1/2 either; Sleeve 2 1/2 either; Tie 2/2 either; Tie 1/2 either");
+                        "Sleeve 1 1/2 either; Sleeve 2 1/2 either; Tie 1 2/2 either; Tie 2 1/2 either");
     assert_int_equal(room->errs->count, 2);
     assert_int_equal(room->errs->faults, 0);
     assert_string_equal(room->errs->items[0].kind->code, "lay.second_unused");
@@ -84,6 +84,19 @@ static void cloth_folded_to_a_depth_takes_both(void **state)
     cloth.fold_depth_mm = 150; /* the front is opened out: single from 150 to 550, it is just 400 wide */
     l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }", cloth);
     assert_string_equal(items_text(room, &l->task), "Front 1/1 either");
+}
+
+/* 600 wide, folded 150 deep: double 150, single 300 wide. Eight ties of 100 by 150, in four pairs: on the double part a
+ * pair takes 15000 / 150 = 100, in the single one 2 x 15000 / 300 = 100. So they go to either part in turn, two each.
+ */
+static void pairs_go_where_there_is_room(void **state)
+{
+    struct room *room = *state;
+    struct cloth cloth = laying_cloth(600, CLOTH_FOLDED_TO);
+    cloth.fold_depth_mm = 150;
+    struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", cloth);
+    assert_string_equal(items_text(room, &l->task), "Tie 1 2/2 either; Tie 2 2/2 either; Tie 3 1/1 either; "
+                                                    "Tie 4 1/1 either; Tie 5 1/1 either; Tie 6 1/1 either");
 }
 
 static void cloth_folded_crosswise_has_no_fold_for_pieces(void **state)
@@ -238,6 +251,7 @@ int main(void)
         room_test(two_layers_take_pairs_and_the_fold),
         room_test(what_two_layers_waste_is_told),
         room_test(cloth_folded_to_a_depth_takes_both),
+        room_test(pairs_go_where_there_is_room),
         room_test(cloth_folded_crosswise_has_no_fold_for_pieces),
         room_test(interfacing_is_turned_to_the_side_it_is_fused_on),
         room_test(interfacing_is_trimmed_but_at_the_fold),
