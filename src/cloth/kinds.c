@@ -54,7 +54,7 @@ const char *cloth_spread_name(enum cloth_spread_kind spread)
         [CLOTH_SINGLE] = "in a single layer",
         [CLOTH_FOLDED] = "folded lengthwise",
         [CLOTH_FOLDED_TO] = "folded lengthwise to a set depth",
-        [CLOTH_TO_MIDDLE] = "folded with both selvages to the middle",
+        [CLOTH_TO_MIDDLE] = "folded with both selvedges to the middle",
         [CLOTH_FOLDED_ACROSS] = "folded crosswise",
     };
     return names[spread];

@@ -41,7 +41,7 @@ static void add_width(struct steps *s)
 {
     if (s->cloth->outline.path.count)
         return;
-    add(s, base_arena_print(s->a, "Measure its width at three places: %s is reckoned with, selvages included.",
+    add(s, base_arena_print(s->a, "Measure its width at three places: %s is reckoned with, selvedges included.",
                             length(s, cloth_washed_width(s->cloth))));
 }
 
@@ -49,8 +49,8 @@ static void add_width(struct steps *s)
 static void add_square(struct steps *s)
 {
     static const char *const ways[] = {
-        [CLOTH_WOVEN] = "Square the end: clip one selvage, tear across to the other and clip that.",
-        [CLOTH_EASY_CARE] = "Square the end with a ruler held to the selvage; its threads stay as they are.",
+        [CLOTH_WOVEN] = "Square the end: snip one selvedge, tear across to the other and snip that.",
+        [CLOTH_EASY_CARE] = "Square the end with a ruler held to the selvedge; its threads stay as they are.",
         [CLOTH_CORD] = "Square the end: draw a thread across and cut along its line.",
         [CLOTH_KNIT] = "Square the end: cut along one row of loops.",
         [CLOTH_BONDED] = "Square the end with a ruler held to the edge.",

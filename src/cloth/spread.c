@@ -13,7 +13,7 @@
 
 static const struct err_kind no_width = {
     "cloth.no_width", ERR_FAULT,
-    "cloth {0} wide has nothing left to cut from once {1} of selvage is taken off "
+    "cloth {0} wide has nothing left to cut from once {1} of selvedge is taken off "
     "on either side: measure both again"
 };
 static const struct err_kind deep_fold = {
