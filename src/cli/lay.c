@@ -22,6 +22,7 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 
 #define MOST_SECONDS 86400.0
 #define PROGRESS_S 0.2
+#define MOST_LEFT_OVER 0.1 /* a tenth; our own choice, no source */
 #define CLEAR_LINE "\r\033[K"
 
 static const struct err_kind none_held = { "lay.none_held", ERR_WARNING,
@@ -171,13 +172,27 @@ static bool search(struct lay_run *l, const struct lay_task *task, const struct 
 
 /* --- one material ------------------------------------------------------------------------------------------------- */
 
-/* What is laid on that cloth. Where nobody said how it lies and folded it does not do, it lies in a single layer. */
+/* Of what is cut through two layers, how much is left over, as the view wants one of the two alone. */
+static double left_over(const struct lay_task *task)
+{
+    double all = 0, left = 0;
+    for (size_t i = 0; i < task->item_count; i++) {
+        const struct lay_item *item = &task->items[i];
+        double area = geometry_path_area(item->piece->cut.path);
+        all += area * item->layers;
+        left += item->on_fold ? 0 : area * (item->layers - item->copies);
+    }
+    return all > 0 ? left / all : 0;
+}
+
+/* What is laid on that cloth. Where nobody said how it lies and folded it does not do, or too much would be left over,
+ * it lies in a single layer. */
 static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, enum pattern_cloth material, struct lay_task *out)
 {
     struct cli_run *run = l->run;
     struct err_list *told = base_err_list_create();
     bool ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, told);
-    if (!ok && on->may_be_opened) {
+    if (on->may_be_opened && (!ok || left_over(out) > MOST_LEFT_OVER)) {
         on->cloth.spread = CLOTH_SINGLE;
         ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, run->errs);
     } else {

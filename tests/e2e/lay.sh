@@ -67,6 +67,18 @@ said " yd"
 said "  width "
 lay "$pattern" --body "$demo/guide.json" --view C --rounds 0 --seed 18446744073709551615
 
+# Cloth of which nobody said how it lies is not folded for one piece of either hand, which would leave the other over.
+cat >"$work/one.json" <<'END'
+{ "chalklight": "pattern", "version": 1, "name": "p", "unit": "cm", "sizes": ["1"], "chart": { "hip": [90] },
+  "main_measurement": "hip", "pieces": [ { "name": "r", "points": { "a": [0, 0], "b": [20, 0], "c": [0, 30] },
+    "outline": [ { "name": "l", "path": ["a", "b", "c", "a"] } ] } ],
+  "views": [ { "name": "A", "cut": [ { "piece": "r", "count": 1 } ] }, { "name": "B", "cut": [ { "piece": "r", "pairs": 1 } ] } ] }
+END
+lay "$work/one.json" --view A --size 1
+said "in a single layer"
+lay "$work/one.json" --view B --size 1
+said "folded lengthwise"
+
 # What is held in place stays to the last digit.
 awk '!done && sub(/"piece": "[^"]*",/, "& \"held\": true,") { done = 1 } { print }' "$job" >"$work/held.job"
 place() {
