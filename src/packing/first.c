@@ -19,7 +19,7 @@ static struct ranked *rank_items(struct arena *a, const struct task *t)
 {
     struct ranked *ranked = base_arena_alloc(a, t->item_count, sizeof *ranked);
     for (size_t i = 0; i < t->item_count; i++)
-        ranked[i] = (struct ranked){ i, t->shapes[t->items[i].as[0]].area };
+        ranked[i] = (struct ranked){ i, task_area(t, i) };
     qsort(ranked, t->item_count, sizeof *ranked, compare_ranked);
     return ranked;
 }

@@ -26,4 +26,14 @@ static inline size_t random_below(uint64_t *state, size_t count)
     return (size_t)(random_next(state) % count);
 }
 
+/* Numbers into random order. */
+static inline void random_shuffle(uint64_t *state, size_t *numbers, size_t count)
+{
+    for (size_t i = count; i > 1; i--) {
+        size_t k = random_below(state, i), keep = numbers[i - 1];
+        numbers[i - 1] = numbers[k];
+        numbers[k] = keep;
+    }
+}
+
 #endif

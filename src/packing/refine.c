@@ -31,14 +31,25 @@ void refine_begin(struct refining *r, size_t item, struct packing_place *place, 
     r->work += t->all / 8;
 }
 
+/* Those that cost much come to be asked first, since they end the sum early. */
+static void ask_before(struct refining *r, size_t i)
+{
+    struct refine_other other = r->others[i];
+    r->others[i] = r->others[i / 2];
+    r->others[i / 2] = other;
+}
+
 static double cost_below(struct refining *r, vec2 shift, double most)
 {
     double cost = 0;
-    for (size_t i = 0; i < r->other_count && cost < most; i++) {
+    size_t i = 0;
+    for (; i < r->other_count && cost < most; i++) {
         const struct refine_other *o = &r->others[i];
         cost += o->weight * depth_table_at(o->table, vec2_sub(shift, o->at));
     }
-    r->work += r->other_count;
+    r->work += i + 1;
+    if (i > 1 && cost >= most)
+        ask_before(r, i - 1);
     return cost;
 }
 

@@ -5,6 +5,9 @@
 /* Whatever the number of threads. */
 enum { WORKERS = 2 };
 
+/* Rounds between which the workers go their own ways. */
+enum { SHARE_ROUNDS = 4 };
+
 /* A worker's work in a round: about a tenth of a second for a large problem, and so much for each item of a small one.
  */
 enum { ROUND_WORK = 50000000, ITEM_WORK = 1000000 };
@@ -84,6 +87,13 @@ static void run_worker(void *user, size_t part, int thread)
         worker_step(w);
 }
 
+static void share_best(struct packing_search *s)
+{
+    for (size_t i = 0; i < WORKERS; i++)
+        if (worker_is_better(&s->best, &s->workers[i].best))
+            worker_take(&s->workers[i], &s->best);
+}
+
 bool packing_round(struct packing_search *s, const volatile bool *stop)
 {
     s->stop = stop;
@@ -93,14 +103,16 @@ bool packing_round(struct packing_search *s, const volatile bool *stop)
     s->rounds++;
     size_t best = 0;
     for (size_t i = 1; i < WORKERS; i++)
-        if (s->workers[i].best.length < s->workers[best].best.length)
+        if (worker_is_better(&s->workers[i].best, &s->workers[best].best))
             best = i;
-    bool gain = s->workers[best].best.length < s->best.length;
+    bool gain = worker_is_better(&s->workers[best].best, &s->best);
     s->without_gain = gain ? 0 : s->without_gain + 1;
     if (gain) {
         trial_copy(&s->best, &s->workers[best].best);
         tell_best(s);
     }
+    if (s->rounds % SHARE_ROUNDS == 0)
+        share_best(s);
     return gain;
 }
 

@@ -3,6 +3,9 @@
 /* Places taken off the maps to be refined. */
 enum { CANDIDATES = 4 };
 
+/* Times what the best place costs so far: a candidate dearer than that on the map is not refined. */
+#define HOPELESS 2.0
+
 struct seeker seeker_of(struct arena *a, const struct trial *trial)
 {
     struct seeker s = { .map = { .arena = a } };
@@ -36,6 +39,8 @@ static struct packing_place best_candidate(struct seeker *s, const struct trial 
     size_t count = list_candidates(s, t, item, list);
     for (size_t i = 0; i<count && * cost> 0; i++) {
         struct packing_place place = list[i].place;
+        if ((double)list[i].cost > HOPELESS * (*cost + step))
+            break;
         refine_begin(r, item, &place, t->length, 3 * DEPTH_PHASES * step);
         double there = refine_descend(r, &place.shift, refine_cost(r, place.shift), step, step * 0.9);
         if (there < *cost) {

@@ -104,7 +104,7 @@ static double choose_step(const struct builder *b)
 {
     double area = 0;
     for (size_t i = 0; i < b->task->item_count; i++)
-        area += b->task->shapes[b->task->items[i].as[0]].area / (double)b->task->item_count;
+        area += task_area(b->task, i) / (double)b->task->item_count;
     double step = sqrt(area) / FINEST;
     while (points_at(b, step) > MOST_POINTS)
         step *= 1.05;

@@ -102,6 +102,11 @@ size_t task_all(const struct task *t)
     return t->item_count + t->blocked_count;
 }
 
+double task_area(const struct task *t, size_t item)
+{
+    return t->shapes[t->items[item].as[0]].area;
+}
+
 static double nearest_in(const struct packing_range *r, double at)
 {
     if (r->step > 0)

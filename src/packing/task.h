@@ -30,6 +30,9 @@ struct task *task_of(struct arena *a, const struct packing_problem *problem);
 
 size_t task_all(const struct task *t);
 
+/* Of an item: that of its first shape, since all are the same, turned. */
+double task_area(const struct task *t, size_t item);
+
 /* The allowed shift nearest to y; the shape fits somewhere. */
 double task_nearest_across(const struct task_shape *s, double y);
 

@@ -1,30 +1,35 @@
-/* One of the searches that go on side by side: lays overlapping trials into ever shorter strips and parts them. */
+/* One of the searches that go on side by side: lays overlapping trials into ever shorter strips and parts them.
+ *
+ * Guided local search over weighted overlaps: Umetani, Yagiura, Imahori, Imamichi, Nonobe, Ibaraki, "Solving the
+ * irregular strip packing problem via guided local search for overlap minimization" (2009). */
 #ifndef PACKING_WORKER_H
 #define PACKING_WORKER_H
 
-#include "packing/seek.h"
+#include "packing/attempt.h"
 
 struct worker {
     uint64_t random;
-    struct trial now;   /* being parted */
-    struct trial least; /* of this attempt: the one with the least overlap */
-    double least_overlap;
+    struct trial now;  /* being parted */
     struct trial best; /* without overlap */
     struct seeker seeker;
-    size_t *order;   /* room for all items */
-    size_t stalled;  /* sweeps since the least overlap sank */
-    size_t strikes;  /* times gone back to the least */
-    double shrink;   /* of the next strip, a share of the best length */
-    size_t failures; /* attempts since the last that parted all */
-    size_t work;     /* done since it was set to 0 */
+    size_t *order;              /* room for all items */
+    struct packing_place *kept; /* likewise */
+    double least_overlap;       /* of this attempt */
+    size_t stalled;             /* sweeps since it sank */
+    double shrink;              /* of the next strip: a share of the gap between the best length and the bound */
+    size_t failures;            /* attempts since the last that parted all */
+    size_t work;                /* done since it was set to 0 */
 };
 
 /* No lay is shorter: the area bound, and the item that is longest at its shortest; a little above for rounding. */
 double worker_bound(const struct task *t);
 
+/* Whether a lay leaves less area out, or as much and is shorter. */
+bool worker_is_better(const struct trial *a, const struct trial *b);
+
 struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed);
 
-/* Takes over a better lay. */
+/* Takes over a better lay; an attempt at a shorter one yet goes on. */
 void worker_take(struct worker *w, const struct trial *better);
 
 /* One sweep over what overlaps, and what follows from it. */
