@@ -27,7 +27,7 @@ enum letter_class { SIGN, DIGIT, UPPER, LOWER, CLASSES };
 static const double follow_cost[CLASSES][CLASSES] = {
     /*            SIGN  DIGIT UPPER LOWER */
     [SIGN] = { 0.02, 0.02, 0.04, 0.06 },
-    [DIGIT] = { 0.02, 0.0, 0.06, 0.08 },
+    [DIGIT] = { 0.02, 0.0, 0.1, 0.15 },
     [UPPER] = { 0.04, 0.06, 0.0, 0.0 },
     [LOWER] = { 0.06, 0.12, 0.2, 0.0 },
 };
