@@ -300,7 +300,7 @@ static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
     const char *what = aim->sighting.sign == SPANS_MARK          ? "its chalk mark"
                        : aim->sighting.sign == SPANS_ACROSS_LINE ? "the cut end"
                        : app_place_on_fold(c)                    ? "the fold"
-                                                                 : "the selvage";
+                                                                 : "the selvedge";
     return base_arena_print(a, "nudge %s onto %s", aim->name, what);
 }
 

@@ -54,7 +54,7 @@ bool app_place_on_fold(const struct app_place_cloth *cloth)
 
 static const char *edge_name(bool fold)
 {
-    return fold ? "fold" : "selvage";
+    return fold ? "fold" : "selvedge";
 }
 
 const char *app_place_near_edge(const struct app_place_cloth *cloth)

@@ -98,6 +98,7 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
 struct tag {
     vec2 corner, right, away; /* unit vectors, from the mark outwards */
     double wide, high;
+    bool clear; /* it covers no outline */
 };
 
 enum { TAG_SIDES = 4, TAG_WAYS = 3 * TAG_SIDES /* near, farther and far */ };
@@ -110,7 +111,8 @@ static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, i
                        .away = vec2_scale(scene_side_away(c->view->side), side[1]),
                        .wide = wide,
                        .high = TAG_HIGH * LETTER_MM };
-    double off = TAG_AT_MM * (1 + 2 * (double)(way / TAG_SIDES));
+    int farther = way / TAG_SIDES;
+    double off = TAG_AT_MM * (1 + 2.0 * farther);
     tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), off));
     return tag;
 }
@@ -145,7 +147,8 @@ static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double 
         struct tag tag = tag_at(c, mark, wide, way);
         if (!is_in_light(c, &tag))
             continue;
-        if (is_clear(c, &tag, outlines))
+        tag.clear = is_clear(c, &tag, outlines);
+        if (tag.clear)
             return tag;
         if (!lit)
             best = tag;
@@ -154,7 +157,8 @@ static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double 
     return best;
 }
 
-/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her. */
+/* An unlit letter on a lit tag, its cut corners toward the mark, turned to her; where a tag would cover what is to be
+ * cut, a lit letter alone. */
 static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
 {
     double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM, cut = TAG_CUT * LETTER_MM;
@@ -165,9 +169,11 @@ static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, 
     for (int i = 0; i < 6; i++)
         points[i] = in_tag(&tag, at[i].x, at[i].y);
     struct table_path shape = path_of(c, points, 6, true);
-    paint_table_fill(&c->out->table, &shape, 1, scene_ink(&c->view->look, SCENE_SPAN_MARK));
+    struct paint_ink lit = scene_ink(&c->view->look, SCENE_SPAN_MARK), unlit = { 0, 0 };
+    if (tag.clear)
+        paint_table_fill(&c->out->table, &shape, 1, lit);
     scene_table_words_in(c, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(c->view->side), LETTER_MM,
-                         (struct paint_ink){ 0, 0 });
+                         tag.clear ? unlit : lit);
 }
 
 static void draw_ring(const struct scene_canvas *c, vec2 at)
@@ -249,7 +255,8 @@ static bool name_place(const struct scene_canvas *c, const struct scene_laid *la
     vec2 min = { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) };
     vec2 max = { fmin(box.max.x, light.max.x), fmin(box.max.y, light.max.y) }, middle = vec2_lerp(min, max, 0.5);
     for (int i = 0; i < NAME_PLACES * NAME_PLACES; i++) {
-        vec2 share = { (i % NAME_PLACES + 0.5) / NAME_PLACES, ((double)(i / NAME_PLACES) + 0.5) / NAME_PLACES };
+        int column = i % NAME_PLACES, row = i / NAME_PLACES;
+        vec2 share = { (column + 0.5) / NAME_PLACES, (row + 0.5) / NAME_PLACES };
         vec2 tried = { min.x + share.x * (max.x - min.x), min.y + share.y * (max.y - min.y) };
         double off = vec2_length(vec2_sub(tried, middle));
         if (off >= best || !has_name_room(c, outline, tried, width, cap))

@@ -69,7 +69,7 @@ static void no_piece_is_drawn_before_the_cloth_is_placed(void **state)
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
     assert_int_equal(strokes_of(p, SCENE_FOLD), 1);
     placing_press(p, "enter");
-    assert_says(left(p), "Measure from fold to selvage at your left, and type it in mm");
+    assert_says(left(p), "Measure from fold to selvedge at your left, and type it in mm");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
 }
 
