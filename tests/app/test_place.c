@@ -246,6 +246,81 @@ static void a_job_without_a_layout_says_so(void **state)
     assert_says(plain->told, "no layout");
 }
 
+/* In a light that is 60 cm wide the tie is cut in parts: in each section that shows some of it, as far as is told. */
+static void a_piece_longer_than_the_light_is_cut_in_parts(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    struct geometry_box narrow = { c->light.min, { c->light.min.x + 600, c->light.max.y } };
+    assert_true(app_place_plan_in(p->app, c, narrow, 0));
+    size_t parted = 0;
+    while (parted < c->plan.count && !c->plan.spans[parted].part_count)
+        parted++;
+    assert_true(parted + 1 < c->plan.count);
+    int item = c->plan.spans[parted].parts[0];
+    for (size_t s = parted; s < parted + 2; s++) {
+        size_t times = 0;
+        for (size_t i = 0; i < c->step_count; i++)
+            times += c->steps[i].span == s && c->steps[i].item == item;
+        assert_int_equal(times, 1);
+        app_go_to_section(p->app, s);
+        assert_int_equal(strokes_of(p, SCENE_CUT), to_cut(c, s));
+        assert_null(strstr(right(p), "outside")); /* that part of it lies there is no news */
+    }
+    const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
+    struct table_pt end = app_place_at(&c->seat.to_table, (struct cloth_pt){ c->plan.spans[parted + 1].from_mm, 0 });
+    bool told = false;
+    for (size_t i = 0; i < shown->line_count; i++)
+        told = told || (shown->lines[i].kind == SCENE_EDGE_PART && fabs(shown->lines[i].ends[0].x - end.x) < 1e-9);
+    assert_true(told);
+}
+
+/* Three metres in a single layer: told, with what helps, and nothing can be placed or cut. */
+static void cloth_wider_than_the_light_is_told(void **state)
+{
+    struct placing *p = *state;
+    const struct lay *lay = placing_cloth(p)->lay;
+    struct lay wide = *lay;
+    wide.places = base_arena_alloc(p->room.a, lay->task->item_count, sizeof *wide.places);
+    memcpy(wide.places, lay->places, lay->task->item_count * sizeof *wide.places);
+    wide.places[0].motion.shift.y += 2000;
+    app_place_add(p->app, &wide);
+    assert_says(left(p), "the light reaches");
+    assert_says(right(p), "N: other cloth");
+    for (int i = 0; i < 2; i++) {
+        placing_press(p, i ? "enter" : "f");
+        assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
+        assert_int_equal(strokes_of(p, SCENE_CUT), 0);
+    }
+    placing_press(p, "t");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
+    placing_press(p, "n");
+    assert_says(left(p), "lay the fold");
+}
+
+/* Two cloths, each as far as it is, and both there again. */
+static void each_cloth_stands_where_it_was_left(void **state)
+{
+    struct placing *p = *state;
+    app_place_add(p->app, placing_cloth(p)->lay);
+    placing_press(p, "n");
+    placing_lay(p);
+    placing_do_step(p);
+    placing_press(p, "n");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
+    struct app *again = placing_again(p);
+    app_place_add(again, placing_cloth(p)->lay);
+    size_t count;
+    const char *const *lines = app_remember_all(p->app, p->room.a, &count);
+    for (size_t i = 0; i < count; i++)
+        assert_true(app_recall(again, lines[i], p->room.errs));
+    assert_string_equal(app_remember(again, p->room.a), app_remember(p->app, p->room.a));
+    p->app = again;
+    placing_press(p, "n");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+    assert_true(placing_cloth(p)->steps[0].done);
+}
+
 /* After every key the program is started again: it stands where it stood. */
 static void assert_comes_back(struct placing *p)
 {
@@ -355,6 +430,9 @@ int main(void)
         test(pieces_one_by_one_are_a_key_away),
         test(a_section_can_be_shown_at_once),
         test(a_job_without_a_layout_says_so),
+        test(a_piece_longer_than_the_light_is_cut_in_parts),
+        test(cloth_wider_than_the_light_is_told),
+        test(each_cloth_stands_where_it_was_left),
         test(whatever_was_done_is_remembered),
         test(a_line_that_does_not_fit_is_passed_over),
         test(no_key_stands_twice_on_a_page_and_each_has_help),
