@@ -6,7 +6,15 @@ struct checking {
     struct arena *arena;   /* the task's */
     struct arena *scratch; /* empty between questions */
     const struct task *task;
+    const struct packing_problem *problem;
 };
+
+/* As it was given: the task's may be simpler and so larger. */
+static struct geometry_path outline_of(const struct checking *c, int shape)
+{
+    size_t i = (size_t)shape, count = c->problem->shape_count;
+    return i < count ? c->problem->shapes[i].outline : c->problem->blocked[i - count];
+}
 
 /* Lowest shift along the strip at which a shape that fits across lies within the most length; false: there is none. */
 static bool fits_along(const struct task *t, const struct task_shape *s)
@@ -48,9 +56,8 @@ static enum packing_refusal check_pin(const struct task *t, size_t item)
 
 static bool overlap(struct checking *c, struct packing_place a, struct packing_place b)
 {
-    const struct task_shape *shapes = c->task->shapes;
     base_arena_reset(c->scratch);
-    return packing_depth(c->scratch, shapes[a.shape].outline, a.shift, shapes[b.shape].outline, b.shift, NULL) > 0;
+    return packing_depth(c->scratch, outline_of(c, a.shape), a.shift, outline_of(c, b.shape), b.shift, NULL) > 0;
 }
 
 static bool find_pinned_overlap(struct checking *c, size_t item, int *other)
@@ -72,7 +79,7 @@ struct obstacles {
     size_t count;
 };
 
-static struct obstacles obstacles_of(struct checking *c, const struct task_shape *s)
+static struct obstacles obstacles_of(struct checking *c, int shape)
 {
     const struct task *t = c->task;
     struct obstacles o = { .nofits = base_arena_alloc(c->scratch, task_all(t), sizeof *o.nofits),
@@ -81,7 +88,7 @@ static struct obstacles obstacles_of(struct checking *c, const struct task_shape
         if (t->pinned[i].shape == PACKING_NONE)
             continue;
         o.at[o.count] = t->pinned[i].shift;
-        o.nofits[o.count++] = nofit_of(c->scratch, c->scratch, t->shapes[t->pinned[i].shape].outline, s->outline);
+        o.nofits[o.count++] = nofit_of(c->scratch, c->scratch, outline_of(c, t->pinned[i].shape), outline_of(c, shape));
     }
     return o;
 }
@@ -154,12 +161,13 @@ static bool corner_rows_have_room(struct checking *c, const struct task_shape *s
     return false;
 }
 
-static bool shape_has_room(struct checking *c, const struct task_shape *s)
+static bool shape_has_room(struct checking *c, int shape)
 {
+    const struct task_shape *s = &c->task->shapes[shape];
     base_arena_reset(c->scratch);
     if (!s->across_count || !fits_along(c->task, s))
         return false;
-    struct obstacles o = obstacles_of(c, s);
+    struct obstacles o = obstacles_of(c, shape);
     bool free_between = false;
     for (size_t i = 0; i < s->across_count; i++) {
         const struct packing_range *r = &s->across[i];
@@ -184,7 +192,7 @@ static bool has_room(struct checking *c, size_t item)
     if (!(t->most_length > 0) || !obstacles)
         return true;
     for (size_t k = 0; k < t->items[item].as_count; k++)
-        if (shape_has_room(c, &t->shapes[t->items[item].as[k]]))
+        if (shape_has_room(c, t->items[item].as[k]))
             return true;
     return false;
 }
@@ -204,7 +212,7 @@ static enum packing_refusal check_item(struct checking *c, size_t item, int *oth
 
 enum packing_refusal packing_check(const struct packing_problem *problem, int *item, int *other)
 {
-    struct checking c = { base_arena_create(), base_arena_create(), NULL };
+    struct checking c = { base_arena_create(), base_arena_create(), NULL, problem };
     c.task = task_of(c.arena, problem);
     enum packing_refusal refusal = PACKING_CAN_BE_LAID;
     *item = *other = PACKING_NONE;

@@ -17,6 +17,8 @@ struct ring {
     size_t *rank_first; /* ranks + 1: where each rank begins in it */
 };
 
+enum { MOST_ROWS = 1024 };
+
 struct direction {
     double angle; /* 0 to 4, grows as the angle does */
     struct ring *ring;
@@ -170,7 +172,7 @@ static void rows_of_edge(const struct convolution *c, size_t i, size_t *first, s
 static void list_rows(struct arena *out, struct arena *scratch, struct convolution *c)
 {
     double height = c->box.max.y - c->box.min.y;
-    c->rows = c->count / 4 + 1 < 128 ? c->count / 4 + 1 : 128;
+    c->rows = c->count / 4 + 1 < MOST_ROWS ? c->count / 4 + 1 : MOST_ROWS;
     c->rows_per_unit = height > 0 ? (double)c->rows / height : 0;
     c->row_first = base_arena_alloc(out, c->rows + 1, sizeof *c->row_first);
     size_t first, last;

@@ -1,5 +1,7 @@
 #include "packing/task.h"
 
+#include "packing/simplify.h"
+
 /* Of the strip's width. Sums of coordinates are off by a few 1e-16 of it. */
 #define SLACK 1e-9
 
@@ -46,12 +48,33 @@ static void set_along(struct task_shape *s, struct packing_range along, double s
 
 static void set_shape(struct arena *a, struct task *t, struct task_shape *s, const struct packing_shape *from)
 {
-    s->outline = geometry_path_copy(a, from->outline);
+    s->outline = simplify_outwards(a, geometry_path_copy(a, from->outline));
     s->box = geometry_path_box(from->outline);
     s->area = geometry_path_area(from->outline);
-    s->half_turn = from->half_turn;
     set_across(a, s, from, t->width, t->slack);
     set_along(s, from->along, t->slack);
+}
+
+/* Whether both are there and point for point each other, turned, but for rounding. */
+static bool are_half_turns(const struct task *t, int a, int b)
+{
+    if (a < 0 || b < 0 || (size_t)a >= t->shape_count || (size_t)b >= t->shape_count)
+        return false;
+    struct geometry_path p = t->shapes[a].outline, q = t->shapes[b].outline;
+    bool same = p.count == q.count;
+    for (size_t i = 0; i < p.count && same; i++)
+        same = vec2_length(vec2_add(p.points[i], q.points[i])) <= t->slack * 1e-2;
+    return same;
+}
+
+/* A hint that does not hold is not followed. */
+static void set_half_turns(struct task *t, const struct packing_problem *p)
+{
+    for (size_t i = 0; i < p->shape_count; i++) {
+        int half = p->shapes[i].half_turn;
+        bool mutual = half >= 0 && (size_t)half < p->shape_count && p->shapes[half].half_turn == (int)i;
+        t->shapes[i].half_turn = mutual && are_half_turns(t, (int)i, half) ? half : PACKING_NONE;
+    }
 }
 
 static void set_item(struct arena *a, struct packing_item *item, const int *as, size_t count)
@@ -66,8 +89,8 @@ static void set_blocked(struct arena *a, struct task *t, const struct packing_pr
 {
     int shape = (int)(p->shape_count + i);
     struct task_shape *s = &t->shapes[shape];
-    s->outline = geometry_path_copy(a, p->blocked[i]);
-    s->box = geometry_path_box(s->outline);
+    s->outline = simplify_outwards(a, geometry_path_copy(a, p->blocked[i]));
+    s->box = geometry_path_box(p->blocked[i]);
     s->area = geometry_path_area(s->outline);
     s->half_turn = PACKING_NONE;
     set_item(a, &t->items[p->item_count + i], &shape, 1);
@@ -88,6 +111,7 @@ struct task *task_of(struct arena *a, const struct packing_problem *p)
     t->pinned = base_arena_alloc(a, task_all(t), sizeof *t->pinned);
     for (size_t i = 0; i < p->shape_count; i++)
         set_shape(a, t, &t->shapes[i], &p->shapes[i]);
+    set_half_turns(t, p);
     for (size_t i = 0; i < p->item_count; i++) {
         set_item(a, &t->items[i], p->items[i].as, p->items[i].as_count);
         t->pinned[i] = p->pinned ? p->pinned[i] : (struct packing_place){ .shape = PACKING_NONE };

@@ -6,8 +6,8 @@
 #include "packing/packing.h"
 
 struct task_shape {
-    struct geometry_path outline;
-    struct geometry_box box;
+    struct geometry_path outline; /* for tables: simpler where it has many points, never smaller */
+    struct geometry_box box;      /* of the outline as it was given */
     double area;
     int half_turn;
     struct packing_range *across; /* within the strip; none when it fits nowhere. Lattices begin and end at a place */

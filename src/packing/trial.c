@@ -14,9 +14,9 @@ struct trial trial_of(struct arena *a, const struct task *task, const struct tab
     return t;
 }
 
-double trial_depth(const struct trial *t, size_t still, struct packing_place still_at, struct packing_place at)
+/* Depth of a pair, the second against the first. */
+static double depth_of(const struct trial *t, struct packing_place still_at, struct packing_place at)
 {
-    (void)still;
     const struct depth_table *table = tables_find(t->tables, still_at.shape, at.shape);
     return table ? depth_table_at(table, vec2_sub(at.shift, still_at.shift)) : 0;
 }
@@ -25,8 +25,9 @@ void trial_put(struct trial *t, size_t item, struct packing_place place)
 {
     t->at[item] = place;
     for (size_t k = 0; k < t->all; k++) {
-        bool meets = k != item && place.shape != PACKING_NONE && t->at[k].shape != PACKING_NONE;
-        double depth = meets ? trial_depth(t, k, t->at[k], place) : 0;
+        bool meets = k != item && place.shape != PACKING_NONE && t->at[k].shape != PACKING_NONE &&
+                     (trial_is_free(t, item) || trial_is_free(t, k)); /* what is pinned stays, whatever it lies on */
+        double depth = meets ? depth_of(t, t->at[k], place) : 0;
         t->depth[item * t->all + k] = t->depth[k * t->all + item] = depth;
     }
 }

@@ -17,9 +17,6 @@ struct trial {
 
 struct trial trial_of(struct arena *a, const struct task *task, const struct tables *tables);
 
-/* Depth of a pair if the second lay at that place. */
-double trial_depth(const struct trial *t, size_t still, struct packing_place still_at, struct packing_place at);
-
 /* Lays an item, or leaves it out. */
 void trial_put(struct trial *t, size_t item, struct packing_place place);
 
