@@ -111,6 +111,10 @@ is_not_there "$work/job.json"
 expect 0 "$chalklight" job "$pattern" --body "$body" --view A --out "$work/job.json"
 expect 1 "$chalklight" frame "$work/job.json" --out "$work/x.png" --piece sleeve
 told "no piece “sleeve”"
+expect 1 "$chalklight" frame "$work/job.json" --out "$work/x.png" --section 1
+told "this job has no layout to show a section of"
+expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --section first
+told "--section needs a number from 1, not “first”"
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --rotate north
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --pan 5
 expect 2 "$chalklight" frame "$work/job.json" --out "$work/x.png" --weight 40

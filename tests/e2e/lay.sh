@@ -99,6 +99,12 @@ lay "$job" --on "$work/short.json" --rounds 0 --for fabric
 said "at hand"
 said "not fit: “"
 
+# Its sections as they lie on the table.
+expect 0 "$chalklight" frame "$job" --section 1 --out "$work/section.png"
+expect 1 "$chalklight" frame "$job" --section 99 --out "$work/none.png"
+told "there is no section 99: this job's layouts have "
+expect 1 test -e "$work/none.png"
+
 cp "$work/held.job" "$work/was.job"
 # Other pieces do not lie where those lay.
 expect 0 "$chalklight" alter "$work/held.job" --alter "fuller bust by 2 cm"
