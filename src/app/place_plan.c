@@ -5,9 +5,6 @@
 
 #include <string.h>
 
-enum { MARKS = 2 /* that two sections share, of those there is room for: with the edge, all that it takes */ };
-
-#define TWIN_MM 40.0  /* marks nearer to each other are one: their letters would not stand apart */
 #define INSET_MM 15.0 /* of sections in the light: the cloth's edge is seen, and sliding is never exact … */
 #define TIGHT_MM 6.0  /* … or so much, where that saves a section */
 
@@ -68,93 +65,6 @@ const char *app_place_far_edge(const struct app_place_cloth *cloth)
     return edge_name(spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to);
 }
 
-/* --- chalk marks ------------------------------------------------------------------------------------------------- */
-
-int app_place_mark_count(const struct app_place_cloth *cloth, size_t span)
-{
-    int count = cloth->plan.spans[span].mark_count;
-    return count < MARKS ? count : MARKS;
-}
-
-static struct app_chalk mark_of(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
-{
-    enum { LETTERS = 22 }; /* A to V: W is for those of one section alone */
-    int number = mark;
-    for (size_t i = 0; i < span; i++)
-        number += app_place_mark_count(c, i);
-    return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark] };
-}
-
-static struct app_chalk witness_of(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
-{
-    int number = witness + 1;
-    for (size_t i = 0; i < span; i++)
-        number += c->plan.spans[i].witness_count;
-    return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness] };
-}
-
-/* The mark that a section shares with the next one and that lies so near that one does for both; -1: none. */
-static int twin_of(const struct app_place_cloth *c, size_t span, int witness)
-{
-    struct cloth_pt at = c->plan.spans[span].witnesses[witness];
-    for (int i = 0; span + 1 < c->plan.count && i < app_place_mark_count(c, span + 1); i++) {
-        struct cloth_pt mark = c->plan.spans[span + 1].marks[i];
-        if (vec2_length((vec2){ mark.x - at.x, mark.y - at.y }) < TWIN_MM)
-            return i;
-    }
-    return -1;
-}
-
-static bool is_twin(const struct app_place_cloth *c, size_t span, int mark)
-{
-    for (int i = 0; i < c->plan.spans[span].witness_count; i++)
-        if (twin_of(c, span, i) == mark)
-            return true;
-    return false;
-}
-
-static int list_witnesses(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
-{
-    int count = c->plan.spans[span].witness_count;
-    for (int i = 0; i < count; i++) {
-        int twin = twin_of(c, span, i);
-        out[i] = twin >= 0 ? mark_of(a, c, span + 1, twin) : witness_of(a, c, span, i);
-    }
-    return count;
-}
-
-static int list_marks(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
-{
-    int count = 0;
-    for (int i = 0; span + 1 < c->plan.count && i < app_place_mark_count(c, span + 1); i++)
-        if (!is_twin(c, span, i))
-            out[count++] = mark_of(a, c, span + 1, i);
-    return count;
-}
-
-int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
-                    struct app_chalk out[APP_PLACE_CHALK])
-{
-    switch (kind) {
-    case APP_STEP_WITNESSES:
-        return list_witnesses(a, cloth, span, out);
-    case APP_STEP_MARKS:
-        return list_marks(a, cloth, span, out);
-    case APP_STEP_CUT:
-        break;
-    }
-    return 0;
-}
-
-int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
-                     struct app_chalk out[APP_PLACE_CHALK])
-{
-    int count = app_place_mark_count(cloth, span);
-    for (int i = 0; i < count; i++)
-        out[i] = mark_of(a, cloth, span, i);
-    return count;
-}
-
 /* --- steps ------------------------------------------------------------------------------------------------------- */
 
 static void add_step(struct app_place_cloth *c, size_t span, enum app_step_kind kind, int item)
@@ -182,7 +92,7 @@ static void make_steps(struct arena *a, struct app_place_cloth *c)
         add_cutting(c, s, span->items, span->item_count);
         add_cutting(c, s, span->parts, span->part_count);
         struct app_chalk marks[APP_PLACE_CHALK];
-        if (list_marks(a, c, s, marks))
+        if (app_place_chalk(a, c, s, APP_STEP_MARKS, marks))
             add_step(c, s, APP_STEP_MARKS, LAY_NONE);
     }
 }

@@ -1,5 +1,6 @@
 /* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
- * other folders. Those call one way: keys, then cloth and span, then aims, then plan; page and memory look on. */
+ * other folders. Those call one way: keys, then cloth, then span, then aims, then plan, then chalk;
+ * page and memory look on. */
 #ifndef APP_PLACE_STATE_H
 #define APP_PLACE_STATE_H
 
@@ -100,6 +101,8 @@ bool app_place_on_fold(const struct app_place_cloth *cloth);
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);
 
+/* --- chalk (place_chalk.c) --- */
+
 /* Marks of the section that are chalked in a step of that kind, with their names: "W1", for cloth that moves, and "A",
  * for those that the next section shares; one may do for both. Names live in `a`; returns how many. */
 int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
@@ -108,7 +111,6 @@ int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t
 /* Those that a section shares with the one before it. */
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
                      struct app_chalk out[APP_PLACE_CHALK]);
-int app_place_mark_count(const struct app_place_cloth *cloth, size_t span);
 
 /* --- aims (place_aims.c) --- */
 
