@@ -77,13 +77,20 @@ static bool is_found(const struct look *l, const struct fit_fullness *f)
     return false;
 }
 
+static size_t times_in(const struct pattern_edge_ref *edges, size_t count, struct pattern_edge_ref edge)
+{
+    size_t times = 0;
+    for (size_t i = 0; i < count; i++)
+        times += edges[i].piece == edge.piece && edges[i].edge == edge.edge;
+    return times;
+}
+
 /* A stretch of a seam whose side `longer` is meant to be the longer one, for every edge of the piece on that side. */
 static void note_stretch(struct look *l, struct fit_fullness f, int longer, const double length_mm[2])
 {
     const struct pattern_seam *seam = &l->pattern->seams[f.seam];
     f.from_mm = length_mm[longer];
     f.to_mm = length_mm[!longer];
-    f.with_others = seam->sides[longer].count > 1;
     if (f.from_mm - f.to_mm < FIT_SEAM_TOLERANCE_MM || f.to_mm <= 0)
         return;
     for (size_t i = 0; i < seam->sides[longer].count; i++) {
@@ -91,7 +98,9 @@ static void note_stretch(struct look *l, struct fit_fullness f, int longer, cons
         f.edge = ref.edge;
         if (ref.piece != l->piece->index || is_found(l, &f))
             continue;
-        f.is_half = ends_at_fold(&l->pattern->pieces[ref.piece], ref.edge);
+        size_t times = times_in(seam->sides[longer].edges, seam->sides[longer].count, ref);
+        f.with_others = seam->sides[longer].count > times;
+        f.is_half = times == 1 && ends_at_fold(&l->pattern->pieces[ref.piece], ref.edge);
         f.kind = kind_of(l, &f);
         l->found = base_arena_grow(l->a, l->found, &l->cap, l->count + 1, sizeof *l->found);
         l->found[l->count++] = f;

@@ -18,7 +18,7 @@ struct fit_fullness {
     size_t interval;       /* the stretch of the seam, between marks, that is longer; with interval_count */
     size_t interval_count; /* 0: the whole seam */
     bool with_others;      /* other edges share the seam's side: the lengths are of all of them */
-    bool is_half;          /* the edge ends at the piece's fold: the lengths are of one half */
+    bool is_half;          /* the edge ends at the piece's fold and is in the seam once: the lengths are of one half */
 };
 
 /* What is fuller at a piece of the draft (index in its pieces), by the seams whose pieces are all in the draft. An edge

@@ -7,6 +7,7 @@
 #include <string.h>
 
 #define AS_DRAWN_MM 0.1 /* rounding of what was off before: no change worth a sentence */
+#define MUCH_MM 10.0    /* less is told in millimetres, as what is off always is; more in the unit of the reader */
 
 static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
                                      "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
@@ -89,8 +90,8 @@ static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam
 static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)
 {
     bool one = m->worst_interval < m->interval_count;
-    double miss = one ? m->intervals[m->worst_interval].off_mm : m->off_mm;
-    base_err(errs, &off, seam->place, ERR_TEXT(seam->name), ERR_OFF_MM(fabs(miss)),
+    double miss = one ? m->intervals[m->worst_interval].off_mm : m->off_mm, by = fabs(miss);
+    base_err(errs, &off, seam->place, ERR_TEXT(seam->name), by < MUCH_MM ? ERR_OFF_MM(by) : ERR_MM(by),
              ERR_TEXT(miss < 0 ? "shorter" : "longer"), ERR_TEXT(where(errs->arena, m)));
 }
 

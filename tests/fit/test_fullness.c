@@ -137,6 +137,30 @@ static void ease_is_told_where_it_lies(void **state)
     assert_int_equal(look(*state, 5, 0).count, 0);
 }
 
+/* Hand-worked: two panels on the fold are four halves of 40 cm; the seam has all of them, 160 cm to 80 all the way round,
+ * and nothing else beside them. */
+static void a_seam_of_all_its_halves_is_whole(void **state)
+{
+    struct room *room = *state;
+    const char *text = room_json(
+        room, "{ 'chalklight': 'pattern', 'version': 1, 'name': 'G', 'unit': 'cm', 'sizes': ['S'],"
+              "  'chart': { 'hip': [90] }, 'main_measurement': 'hip', 'pieces': ["
+              "  { 'name': 'panel', 'rectangle': { 'width': 40, 'height': 40 }, 'fold': 'left' },"
+              "  { 'name': 'band', 'rectangle': { 'width': 80, 'height': 4 } } ],"
+              "  'seams': [ { 'name': 's', 'join': [ ['panel.top', 'panel.top backwards', 'panel.top',"
+              "    'panel.top backwards'], ['band.bottom'] ], 'ratio': 2 } ], 'views': [ { 'name': 'A', 'cut': ["
+              "  { 'piece': 'panel', 'count': 2 }, { 'piece': 'band', 'count': 1 } ] } ] }");
+    const struct pattern *p = pattern_parse(room->a, "g", text, strlen(text), room->errs);
+    struct draft draft;
+    const struct fit_fullness *found;
+    assert_true(p && make_at_size(room->a, p, 0, PATTERN_NONE, 0, &draft, room->errs));
+    assert_int_equal(fit_fullness_of(room->a, p, &draft, 0, &found), 1);
+    assert_near(found->from_mm, 1600, 1e-9);
+    assert_near(found->to_mm, 800, 1e-9);
+    assert_false(found->is_half);
+    assert_false(found->with_others);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -144,6 +168,7 @@ int main(void)
         room_test(flat_is_finished_times_the_ratio),
         room_test(what_a_fold_line_halves_is_folded_and_not_gathered),
         room_test(ease_is_told_where_it_lies),
+        room_test(a_seam_of_all_its_halves_is_whole),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
