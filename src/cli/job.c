@@ -9,6 +9,12 @@
 #include <stdlib.h>
 #include <string.h>
 
+/* NULL where none was. */
+static const enum units_length *unit_told(const struct cli_run *run)
+{
+    return run->args.value[OPT_UNIT] ? &run->unit : NULL;
+}
+
 static struct job_choices choices_of(const struct cli_run *run)
 {
     const char *const *value = run->args.value;
@@ -21,6 +27,7 @@ static struct job_choices choices_of(const struct cli_run *run)
                                  .made_to = value[OPT_MADE_TO],
                                  .blend = value[OPT_BLEND],
                                  .alter = value[OPT_ALTER],
+                                 .unit = unit_told(run),
                                  .trial = value[OPT_TRIAL] != NULL };
 }
 
@@ -149,7 +156,7 @@ static bool drop(struct cli_run *run, struct job *job, const char *number)
     job->alteration_count = 0;
     for (size_t i = 0; i < count; i++)
         if ((long)i + 1 != which)
-            ok = job_alter(run->a, job, texts[i], (struct err_place){ NULL, NULL, 0 }, run->errs) && ok;
+            ok = job_alter(run->a, job, texts[i], NULL, (struct err_place){ NULL, NULL, 0 }, run->errs) && ok;
     return ok;
 }
 
@@ -167,7 +174,7 @@ static bool alter(struct cli_run *run, struct job *job, bool *changed)
     if (value[OPT_TRIAL] || value[OPT_FINAL])
         job->trial = value[OPT_TRIAL] != NULL;
     return !value[OPT_ALTER] ||
-           job_alter(run->a, job, value[OPT_ALTER], (struct err_place){ NULL, NULL, 0 }, run->errs);
+           job_alter(run->a, job, value[OPT_ALTER], unit_told(run), (struct err_place){ NULL, NULL, 0 }, run->errs);
 }
 
 /* Pieces of another shape do not lie where they lay. */

@@ -6,6 +6,7 @@
 #include <string.h>
 
 #define MOST_MM 500.0         /* no garment is altered by more than half a metre at one place (our own bound) */
+#define SAME_MM 1e-6          /* two readings of one length */
 #define MOST_WIDTH_MM 20000.0 /* no rectangle is cut wider than a ruffle of 20 m (our own bound) */
 
 static const struct err_kind not_read = {
@@ -443,4 +444,34 @@ bool job_alteration_read(struct arena *a, const struct job_altered *of, const ch
     if (!pinned)
         ok = read_wide(&r, words, out, &wide);
     return pinned || wide ? ok : refuse_name(&r, &not_read, NULL, NULL);
+}
+
+/* Whether the words come to that alteration. */
+static bool says(struct arena *a, const struct job_altered *of, const char *text, const struct draft_alteration *meant)
+{
+    static const struct err_place nowhere = { NULL, NULL, 0 };
+    struct err_list *untold = base_err_list_create();
+    struct draft_alteration read;
+    bool ok = job_alteration_read(a, of, text, nowhere, &read, untold);
+    base_err_list_destroy(untold);
+    return ok && read.kind == meant->kind && read.row == meant->row &&
+           fabs(read.amount_mm - meant->amount_mm) < SAME_MM;
+}
+
+/* The bare number is the word that a unit goes behind. */
+const char *job_alteration_words(struct arena *a, const struct job_altered *of, const char *text,
+                                 const struct draft_alteration *meant, enum units_length kept)
+{
+    struct job_altered as_kept = *of;
+    as_kept.unit = kept;
+    if (says(a, &as_kept, text, meant))
+        return text;
+    for (size_t i = 1; i <= strlen(text); i++) {
+        bool ends_word = text[i - 1] != ' ' && (text[i] == ' ' || text[i] == '\0');
+        const char *words = ends_word ? base_arena_print(a, "%.*s %s%s", (int)i, text, units_name(of->unit), text + i)
+                                      : NULL;
+        if (words && says(a, &as_kept, words, meant))
+            return words;
+    }
+    return text;
 }

@@ -29,4 +29,9 @@ struct job_altered {
 bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs);
 
+/* The words of an alteration that was read, with bare numbers in the unit of `of`, so that they say the same where bare
+ * numbers are in `kept`: "cut skirt 20 wide" becomes "cut skirt 20 in wide". In `a`. */
+const char *job_alteration_words(struct arena *a, const struct job_altered *of, const char *text,
+                                 const struct draft_alteration *meant, enum units_length kept);
+
 #endif

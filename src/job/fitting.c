@@ -200,35 +200,50 @@ static const bool *cut_pieces(struct arena *a, const struct job *job)
     return is_cut;
 }
 
+/* Whether the width that was given before is another of the same rectangle. */
+static bool takes_place_of(const struct draft_alteration *now, const struct draft_alteration *before)
+{
+    return now->kind == DRAFT_WIDTH && before->kind == DRAFT_WIDTH && strcmp(now->what, before->what) == 0;
+}
+
 /* Adds one to what is altered already: its words, and what they come to. */
-static bool add_alteration(struct arena *a, struct job *job, const char *text, struct err_place place,
-                           struct err_list *errs)
+static void add_alteration(struct arena *a, struct job *job, const char *text, const struct draft_alteration *now)
+{
+    size_t count = 0, cap = 0, texts_cap = 0;
+    struct draft_alteration *all = base_arena_grow(a, NULL, &cap, job->alteration_count + 1, sizeof *all);
+    const char **texts = base_arena_grow(a, NULL, &texts_cap, job->alteration_count + 1, sizeof *texts);
+    for (size_t i = 0; i < job->alteration_count; i++) {
+        if (takes_place_of(now, &job->alterations[i]))
+            continue;
+        all[count] = job->alterations[i];
+        texts[count++] = job->alteration_texts[i];
+    }
+    all[count] = *now;
+    texts[count++] = text;
+    job->alterations = all;
+    job->alteration_texts = texts;
+    job->alteration_count = count;
+}
+
+/* The job keeps words that mean the same whatever unit they were typed in. */
+static bool alter_once(struct arena *a, struct job *job, const char *text, const enum units_length *unit,
+                       struct err_place place, struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
-    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit_of(job) };
+    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit ? *unit : unit_of(job) };
     struct draft_alteration alteration;
     if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;
-    size_t count = job->alteration_count, cap = 0, texts_cap = 0;
-    struct draft_alteration *all = base_arena_grow(a, NULL, &cap, count + 1, sizeof *all);
-    const char **texts = base_arena_grow(a, NULL, &texts_cap, count + 1, sizeof *texts);
-    for (size_t i = 0; i < count; i++) {
-        all[i] = job->alterations[i];
-        texts[i] = job->alteration_texts[i];
-    }
-    all[count] = alteration;
-    texts[count] = text;
-    job->alterations = all;
-    job->alteration_texts = texts;
-    job->alteration_count++;
+    add_alteration(a, job, job_alteration_words(a, &of, text, &alteration, unit_of(job)), &alteration);
     return true;
 }
 
-bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_place place, struct err_list *errs)
+bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
+               struct err_place place, struct err_list *errs)
 {
     bool ok = true;
     for (const char *text = next_part(a, &texts, ';'); text; text = next_part(a, &texts, ';'))
-        ok = (!*text || add_alteration(a, job, text, place, errs)) && ok;
+        ok = (!*text || alter_once(a, job, text, unit, place, errs)) && ok;
     return ok;
 }
 
@@ -238,7 +253,8 @@ bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job
     job->trial = choices->trial;
     bool ok = choose_made_to(choices, job, errs);
     ok = choose_levels(a, choices, job, errs) && ok;
-    return ok && (!choices->alter || job_alter(a, job, choices->alter, (struct err_place){ NULL, NULL, 0 }, errs));
+    return ok && (!choices->alter ||
+                  job_alter(a, job, choices->alter, choices->unit, (struct err_place){ NULL, NULL, 0 }, errs));
 }
 
 static void read_levels(struct arena *a, const struct json_node *object, struct job *job, struct err_list *errs)
@@ -279,7 +295,7 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
         read_levels(a, levels, job, errs);
     for (const struct json_node *n = altered ? altered->first : NULL; n; n = n->next)
         if (json_is(n, JSON_TEXT, errs))
-            add_alteration(a, job, n->text, json_place(a, n), errs);
+            alter_once(a, job, n->text, NULL, json_place(a, n), errs);
 }
 
 void job_write_fitting(struct json_out *top, const struct job *job)

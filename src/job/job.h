@@ -73,6 +73,7 @@ struct job_choices {
     const char *made_to;                /* "size" or "body"; NULL: as the pattern has it */
     const char *blend;                  /* "body", or levels with their sizes, "waist 4, hip 5 to 6"; NULL: none */
     const char *alter;                  /* alterations in words (job/alterations.h), semicolons between; NULL: none */
+    const enum units_length *unit;      /* of bare numbers in alterations; NULL: the job's own */
     bool trial;
 };
 
@@ -103,8 +104,10 @@ bool job_parse(struct arena *a, const char *file, const char *bytes, size_t coun
                struct err_list *errs);
 
 /* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
- * when one of them is none or names what the pattern has not; the others are added all the same. */
-bool job_alter(struct arena *a, struct job *job, const char *texts, struct err_place place, struct err_list *errs);
+ * when one of them is none or names what the pattern has not; the others are added all the same. Bare numbers are in the
+ * unit; NULL: in the job's own. A rectangle has one width: a second one takes the place of the first. */
+bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
+               struct err_place place, struct err_list *errs);
 
 /* Who wears it, or without a body the size: "for Mara", "size 12"; in `a`. */
 const char *job_whom_text(struct arena *a, const struct job *job);

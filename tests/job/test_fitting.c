@@ -112,6 +112,41 @@ static void alterations_are_told_in_words(void **state)
     }
 }
 
+/* A bare number under another unit than the job's is kept with that unit; 3 1/2 in are 88.9 mm (by definition). */
+static void bare_numbers_are_kept_as_they_were_meant(void **state)
+{
+    struct room *room = *state;
+    static const enum units_length in = UNITS_IN;
+    static const struct {
+        const char *words, *kept;
+        double mm;
+    } rows[] = {
+        { "cut facing 3 1/2 wide", "cut facing 3 1/2 in wide", 88.9 },
+        { "allow 2 at front.waist", "allow 2 in at front.waist", 50.8 },
+        { "side at waist, take in 1/4 each side", "side at waist, take in 1/4 in each side", 6.35 },
+        { "cut facing 8 cm wide", "cut facing 8 cm wide", 80 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct job_choices choices = choices_in(room);
+        choices.alter = rows[i].words;
+        choices.unit = &in;
+        struct job job = made(room, choices);
+        assert_near(job.alterations[0].amount_mm, rows[i].mm, 1e-9);
+        assert_string_equal(job.alteration_texts[0], rows[i].kept);
+    }
+}
+
+static void a_rectangle_has_one_width(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    choices.alter = "cut facing 8 cm wide; lengthen body by 2 cm; cut facing 9 cm wide";
+    struct job job = made(room, choices);
+    assert_int_equal(job.alteration_count, 2);
+    assert_string_equal(job.alteration_texts[0], "lengthen body by 2 cm");
+    assert_string_equal(job.alteration_texts[1], "cut facing 9 cm wide");
+}
+
 static void several_alterations_have_semicolons_between(void **state)
 {
     struct room *room = *state;
@@ -220,6 +255,8 @@ int main(void)
         room_test(a_job_is_made_to_the_size_or_to_the_body),
         room_test(a_job_is_blended_by_the_body_or_by_hand),
         room_test(alterations_are_told_in_words),
+        room_test(bare_numbers_are_kept_as_they_were_meant),
+        room_test(a_rectangle_has_one_width),
         room_test(several_alterations_have_semicolons_between),
         room_test(what_is_wrong_with_the_words_is_told),
         room_test(a_blend_looks_for_the_bust_in_her_cup_group),
