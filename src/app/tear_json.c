@@ -41,6 +41,7 @@ static void choice_json(struct json_out *list, const struct tearing_plan *p, con
     json_out_number(row, "strips", c->strips);
     json_out_number(row, "left_mm", c->left_mm);
     json_out_number(row, "length_mm", c->length_mm);
+    json_out_bool(row, "along", c->along);
     json_out_number(row, "joins", c->joins);
     struct json_out *changes = json_out_list(row, "widths");
     for (size_t i = 0; i < c->change_count; i++) {

@@ -150,6 +150,16 @@ static size_t alike(const struct tearing_strip *s, size_t first)
     return i - first;
 }
 
+/* "0 in and 26 1/8 in": where each of several equal ones begins. */
+static const char *from_text(const struct export_words *w, const struct tearing_spot *spot, size_t count)
+{
+    const char *first = length(w, spot->across_mm);
+    if (count == 1)
+        return first;
+    const char *second = length(w, count > 2 ? spot[1].across_mm - spot->across_mm : spot[1].across_mm);
+    return base_arena_print(w->a, count > 2 ? "%s, then every %s" : "%s and %s", first, second);
+}
+
 static void add_spots(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
 {
     const struct export_words *w = t->w;
@@ -160,7 +170,7 @@ static void add_spots(struct table *t, const struct tearing_plan *p, const struc
         count = alike(s, i);
         const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, part_text(w, need))
                                      : base_arena_print(w->a, "  %s", part_text(w, need));
-        const char *from = base_arena_print(w->a, "%s%s", length(w, spot->across_mm), count > 1 ? " on" : "");
+        const char *from = from_text(w, spot, count);
         const char *up = spot->along_mm > SEEN_MM ? length(w, spot->along_mm) : "";
         add_row(t, (struct row){ { name, "", "", from, up, export_extent_text(w, cut) } });
     }
@@ -222,15 +232,28 @@ static const char *choice_text(const struct export_words *w, const struct tearin
     return c->change_count > 1 ? base_arena_print(w->a, "%s %s", label_of(w, &p->needs[change->need]), text) : text;
 }
 
+/* With what it was, where it becomes another. */
+static const char *hem_text(const struct export_words *w, const struct tearing_change *change)
+{
+    const char *is = change->is.hem_mm > 0 ? length(w, change->is.hem_mm) : "";
+    if (fabs(change->is.hem_mm - change->was.hem_mm) < SEEN_MM)
+        return is;
+    return base_arena_print(w->a, "%s, was %s", is, length(w, change->was.hem_mm));
+}
+
+static const char *needs_text(const struct export_words *w, const struct tearing_choice *c)
+{
+    return base_arena_print(w->a, "%s, %s", app_lay_length(w->a, c->length_mm, w->unit), c->along ? "along" : "across");
+}
+
 static void add_choice_rows(struct table *t, const struct tearing_plan *p, const struct tearing_choice *c)
 {
     const struct export_words *w = t->w;
     for (size_t i = 0; i < c->change_count; i++) {
         const struct tearing_change *change = &c->changes[i];
-        const char *hem = change->is.hem_mm > 0 ? length(w, change->is.hem_mm) : "";
         add_row(t, (struct row){ { choice_text(w, p, c, change), i ? "" : base_arena_print(w->a, "%d", c->strips),
-                                   i ? "" : length(w, c->left_mm), gathers_text(w, change->is), hem,
-                                   i ? "" : app_lay_length(w->a, c->length_mm, w->unit) } });
+                                   i ? "" : length(w, c->left_mm), gathers_text(w, change->is), hem_text(w, change),
+                                   i ? "" : needs_text(w, c) } });
     }
 }
 
@@ -256,7 +279,7 @@ static void add_group(struct base_buffer *out, const struct export_words *w, con
         names = base_arena_print(w->a, "%s%s%s", names, i ? " and " : "",
                                  label_of(w, &t->plan->needs[trim->changes[i].need]));
     struct table rows = { .w = w };
-    add_row(&rows, (struct row){ { names, "strips", "left of them", "gathered", "hem", "plan needs" } });
+    add_row(&rows, (struct row){ { names, "strips", "left of the strips", "gathered", "hem girth", "plan needs" } });
     for (size_t i = first; i < first + count; i++)
         add_choice_rows(&rows, t->plan, &t->choices[i]);
     base_buffer_print(out, "\n");

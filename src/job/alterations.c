@@ -468,8 +468,8 @@ const char *job_alteration_words(struct arena *a, const struct job_altered *of, 
         return text;
     for (size_t i = 1; i <= strlen(text); i++) {
         bool ends_word = text[i - 1] != ' ' && (text[i] == ' ' || text[i] == '\0');
-        const char *words = ends_word ? base_arena_print(a, "%.*s %s%s", (int)i, text, units_name(of->unit), text + i)
-                                      : NULL;
+        const char *words =
+            ends_word ? base_arena_print(a, "%.*s %s%s", (int)i, text, units_name(of->unit), text + i) : NULL;
         if (words && says(a, &as_kept, words, meant))
             return words;
     }

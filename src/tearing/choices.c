@@ -10,21 +10,19 @@
 #define WORTH_MM 1.0       /* a change of width under that is none */
 #define LEAST_PART_MM 50.0 /* of what is left over, to be worth a join (our own choice) */
 
-enum { ACROSS = 2 /* edges of a rectangle by turns: bottom and top run across */, OPPOSITE = 2 };
-
-/* A need whose edge is gathered. */
+/* A rectangle whose edge is gathered. */
 struct gathered {
-    int need, edge, seam;
-    int side;        /* of the seam, the fuller one */
-    double fixed_mm; /* of its width, that is not sewn into the seam: allowances */
+    int need, edge, seam; /* need: the first of the lines it stands in */
+    int pieces;           /* that are cut of it, in all lines */
+    int side;             /* of the seam, the fuller one */
+    double fixed_mm;      /* of its width, that is not sewn into the seam: allowances */
 };
 
 /* Choices under way. */
 struct choosing {
     struct arena *a;
-    const struct tearing_plan *plan; /* with strips across */
-    double to_beat_mm;               /* what the plan needs as it is; INFINITY: it runs across itself, and gathers that
-                                        spare nothing are a choice, too */
+    const struct tearing_plan *plan;
+    double between_mm; /* what torn edges take of each of two beside each other: of strips along the cloth */
     struct gathered *gathered;
     size_t gathered_count;
     struct tearing_choice *choices;
@@ -36,35 +34,31 @@ static const struct tearing_need *need_of(const struct choosing *c, size_t gathe
     return &c->plan->needs[c->gathered[gathered].need];
 }
 
-/* Halves that are drawn of a whole piece. */
-static double halves(const struct choosing *c, const struct draft_piece *piece)
+static double across_mm(const struct choosing *c)
 {
-    int fold = c->plan->task->pattern->pieces[piece->index].fold;
-    return fold != PATTERN_NONE && fold % ACROSS != 0 ? 2 : 1;
-}
-
-static bool is_sewn_to(const struct pattern *pattern, int piece, int edge)
-{
-    for (size_t s = 0; s < pattern->seam_count; s++)
-        for (int side = 0; side < 2; side++)
-            for (size_t i = 0; i < pattern->seams[s].sides[side].count; i++)
-                if (pattern->seams[s].sides[side].edges[i].piece == piece &&
-                    pattern->seams[s].sides[side].edges[i].edge == edge)
-                    return true;
-    return false;
+    return cloth_usable_width(c->plan->task->cloth);
 }
 
 static struct tearing_gathers gathers_in(struct choosing *c, const struct draft_sized *sized, size_t gathered)
 {
     const struct gathered *g = &c->gathered[gathered];
-    const struct pattern *pattern = c->plan->task->pattern;
-    const struct tearing_need *need = need_of(c, gathered);
-    struct fit_seam m = fit_seam_measure(c->a, sized, &pattern->seams[g->seam]);
-    double hem = 0;
-    int hem_edge = (g->edge + OPPOSITE) % 4;
-    if (!is_sewn_to(pattern, need->piece->index, hem_edge))
-        hem = fit_sewn_mm(sized, need->piece->index, hem_edge) * halves(c, need->piece) * need->pieces;
-    return (struct tearing_gathers){ pattern->seams[g->seam].name, m.length_mm[g->side], m.length_mm[!g->side], hem };
+    const struct tearing_task *task = c->plan->task;
+    const struct pattern_seam *seam = &task->pattern->seams[g->seam];
+    struct fit_seam m = fit_seam_measure(c->a, sized, seam);
+    int times = tearing_times_sewn(task, seam);
+    return (struct tearing_gathers){ seam->name, m.length_mm[g->side] * times, m.length_mm[!g->side] * times,
+                                     tearing_hem_mm(task, sized, need_of(c, gathered)->piece->index, g->edge) };
+}
+
+/* Whether it is the same rectangle as one found before, from another line; counted there then. */
+static bool is_counted(struct choosing *c, const struct tearing_need *need)
+{
+    for (size_t i = 0; i < c->gathered_count; i++)
+        if (need_of(c, i)->piece == need->piece) {
+            c->gathered[i].pieces += need->pieces;
+            return true;
+        }
+    return false;
 }
 
 static void find_gathered(struct choosing *c)
@@ -76,14 +70,16 @@ static void find_gathered(struct choosing *c)
         const struct fit_fullness *full;
         size_t i = 0, count = fit_fullness_of(c->a, task->pattern, task->draft,
                                               (size_t)(need->piece - task->draft->pieces), &full);
-        while (i < count && (full[i].kind != FIT_GATHERED || full[i].edge % ACROSS != 0))
+        while (i < count && (full[i].kind != FIT_GATHERED || full[i].edge % TEARING_ACROSS_EDGES != 0))
             i++;
-        if (i == count || need->is_rest)
+        if (i == count || need->is_rest || is_counted(c, need))
             continue;
-        double sewn = fit_sewn_mm(task->draft->sized, need->piece->index, full[i].edge) * halves(c, need->piece);
+        double sewn = fit_sewn_mm(task->draft->sized, need->piece->index, full[i].edge) *
+                      tearing_halves(&task->pattern->pieces[need->piece->index]);
         struct fit_seam m = fit_seam_measure(c->a, task->draft->sized, &task->pattern->seams[full[i].seam]);
-        c->gathered[c->gathered_count++] = (struct gathered){ (int)n, full[i].edge, full[i].seam,
-                                                              m.length_mm[1] > m.length_mm[0], need->whole_mm - sewn };
+        c->gathered[c->gathered_count++] = (struct gathered){
+            (int)n, full[i].edge, full[i].seam, need->pieces, m.length_mm[1] > m.length_mm[0], need->whole_mm - sewn
+        };
     }
 }
 
@@ -115,61 +111,70 @@ static const struct draft_sized *drafted_so(struct choosing *c, const struct tea
     return ok ? sized : NULL;
 }
 
-static bool is_other_width(const struct tearing_choice *choice)
+/* The plan's needs as they are in another draft, in parts again where they are too wide. */
+static bool needs_so(struct arena *a, const struct choosing *c, const struct draft_sized *sized,
+                     struct tearing_plan *other)
 {
-    return choice->kind == TEARING_FULLER || choice->kind == TEARING_SPARER;
-}
-
-/* The plan's needs with those widths, in one part each. */
-static struct tearing_need *needs_so(struct arena *a, const struct choosing *c, const struct tearing_choice *choice)
-{
-    struct tearing_need *needs = base_arena_alloc(a, c->plan->need_count, sizeof *needs);
-    for (size_t n = 0; n < c->plan->need_count; n++) {
-        needs[n] = c->plan->needs[n];
-        for (size_t i = 0; is_other_width(choice) && i < choice->change_count; i++) {
-            if (needs[n].cut != c->plan->needs[choice->changes[i].need].cut)
-                continue;
-            needs[n].width_mm = needs[n].is_rest ? 0 : choice->changes[i].width_mm;
-            needs[n].count = needs[n].is_rest ? 0 : needs[n].pieces;
-        }
-    }
-    return needs;
+    struct tearing_need *needs = base_arena_alloc(a, 2 * c->plan->need_count, sizeof *needs);
+    struct err_list *untold = base_err_list_create();
+    other->need_count = 0;
+    for (size_t n = 0; n < c->plan->need_count; n++)
+        if (!c->plan->needs[n].is_rest)
+            needs[other->need_count++] = tearing_need_so(other->task, &c->plan->needs[n], sized);
+    other->needs = needs;
+    bool fits = tearing_piece_wide(other, needs, untold);
+    base_err_list_destroy(untold);
+    return fits;
 }
 
 static bool is_about(const struct choosing *c, const struct tearing_choice *choice, const struct tearing_need *need)
 {
     for (size_t i = 0; i < choice->change_count; i++)
-        if (c->plan->needs[choice->changes[i].need].cut == need->cut)
+        if (c->plan->needs[choice->changes[i].need].piece == need->piece)
             return true;
     return false;
 }
 
-/* How long the plan is then; how many strips its rectangles take by themselves, and what is left over of those. */
-static void reckon(const struct choosing *c, struct tearing_choice *choice)
+/* How many strips its rectangles take by themselves, and what is left over of those. */
+static void reckon_strips(struct arena *a, const struct choosing *c, struct tearing_plan other,
+                          struct tearing_choice *choice)
+{
+    struct tearing_need *needs = base_arena_alloc(a, other.need_count, sizeof *needs);
+    for (size_t n = 0; n < other.need_count; n++) {
+        needs[n] = other.needs[n];
+        needs[n].count = is_about(c, choice, &needs[n]) ? needs[n].count : 0;
+    }
+    other.needs = needs;
+    tearing_lay_strips(a, &other);
+    choice->strips = (int)other.strip_count;
+    for (size_t i = 0; i < other.strip_count; i++)
+        choice->left_mm += other.strip_length_mm - other.strips[i].used_mm;
+}
+
+/* What the whole plan is then; `sized` NULL: as it is. */
+static bool reckon(const struct choosing *c, const struct draft_sized *sized, struct tearing_choice *choice)
 {
     struct arena *scratch = base_arena_create();
     struct tearing_plan other = *c->plan;
-    const struct tearing_need *needs = needs_so(scratch, c, choice);
-    struct tearing_kind *kinds = base_arena_alloc(scratch, other.need_count, sizeof *kinds);
-    double used = 0;
-    for (size_t n = 0; n < other.need_count; n++) {
-        bool counts = is_about(c, choice, &needs[n]);
-        kinds[n] = (struct tearing_kind){ needs[n].width_mm, needs[n].height_mm, counts ? needs[n].count : 0 };
-        used += kinds[n].width_mm * kinds[n].count;
+    bool ok = !sized || (needs_so(scratch, c, sized, &other) && tearing_lay_best(scratch, &other));
+    if (ok) {
+        choice->length_mm = other.length_mm;
+        choice->along = other.along;
+        reckon_strips(scratch, c, other, choice);
     }
-    other.needs = needs;
-    choice->length_mm = tearing_lay_strips(scratch, &other) ? other.length_mm : NAN;
-    choice->strips = (int)tearing_fill(scratch, kinds, other.need_count, other.strip_length_mm, 0).row_count;
-    choice->left_mm = choice->strips * other.strip_length_mm - used;
     base_arena_destroy(scratch);
+    return ok;
 }
 
 static void add(struct choosing *c, struct tearing_choice choice)
 {
-    if (choice.kind != TEARING_TRIM && choice.length_mm > c->to_beat_mm - WORTH_MM)
-        return;
     c->choices = base_arena_grow(c->a, c->choices, &c->cap, c->count + 1, sizeof *c->choices);
     c->choices[c->count++] = choice;
+}
+
+static bool spares(const struct choosing *c, const struct tearing_choice *choice)
+{
+    return choice->length_mm < c->plan->length_mm - WORTH_MM;
 }
 
 /* Widths as they are, to be filled in. */
@@ -197,10 +202,7 @@ static void offer(struct choosing *c, enum tearing_choice_kind kind, struct tear
         changes[i].is = gathers_in(c, sized, first + i);
         is_gathered = is_gathered && changes[i].is.from_mm > FIT_MOST_EASE * changes[i].is.to_mm;
     }
-    if (!is_gathered || !is_change)
-        return;
-    reckon(c, &choice);
-    if (kind == TEARING_FULLER || choice.length_mm < c->plan->length_mm - WORTH_MM)
+    if (is_gathered && is_change && reckon(c, sized, &choice) && (kind == TEARING_FULLER || spares(c, &choice)))
         add(c, choice);
 }
 
@@ -210,10 +212,10 @@ static void offer_trimming(struct choosing *c, size_t first, size_t count)
                                      .changes = changes_of(c, first, count),
                                      .change_count = count };
     for (size_t i = first; i < first + count; i++) {
-        choice.joins += need_of(c, i)->pieces * (need_of(c, i)->parts - 1);
+        choice.joins += c->gathered[i].pieces * (need_of(c, i)->parts - 1);
         choice.seam_mm = tearing_join_mm(c->plan->task, need_of(c, i)->piece);
     }
-    reckon(c, &choice);
+    reckon(c, NULL, &choice);
     add(c, choice);
 }
 
@@ -221,55 +223,63 @@ static void offer_trimming(struct choosing *c, size_t first, size_t count)
 static void offer_beside(struct choosing *c, size_t one, int beside, enum tearing_choice_kind kind)
 {
     struct tearing_change *changes = changes_of(c, one, 1);
-    changes[0].width_mm = mark_below(c, c->plan->strip_length_mm / beside);
+    changes[0].width_mm = mark_below(c, across_mm(c) / beside - c->between_mm);
     offer(c, kind, changes, one, 1);
+}
+
+/* What that saves of a plan with strips across; INFINITY: it has none. */
+static double across_length(const struct choosing *c)
+{
+    return !c->plan->along ? c->plan->length_mm : isnan(c->plan->other_mm) ? INFINITY : c->plan->other_mm;
 }
 
 /* Whole ones as they are, and others joined of what is left over beside them, where that saves a strip. */
 static void offer_piecing(struct choosing *c, size_t one, int beside)
 {
     const struct tearing_need *need = need_of(c, one);
-    double width = c->plan->strip_length_mm, left = width - beside * need->width_mm;
+    int pieces = c->gathered[one].pieces;
+    double width = across_mm(c), left = width - beside * need->width_mm;
     double join = tearing_join_mm(c->plan->task, need->piece), part = left - 2 * join;
-    int strips = 1, whole = (need->count + beside - 1) / beside;
+    int strips = 1, whole = (pieces + beside - 1) / beside;
     if (left < LEAST_PART_MM || part <= 0)
         return;
     int parts = (int)ceil((need->width_mm - 2 * join) / part - TEARING_SLACK_MM);
-    while (beside * strips + strips / parts < need->count)
+    while (beside * strips + strips / parts < pieces)
         strips++;
-    int joins = (need->count - beside * strips) * (parts - 1);
-    if (joins <= 0 || strips >= whole)
-        return;
-    add(c, (struct tearing_choice){ .kind = TEARING_PIECE,
-                                    .changes = changes_of(c, one, 1),
-                                    .change_count = 1,
-                                    .strips = strips,
-                                    .left_mm = strips * width - need->count * need->width_mm - 2 * join * joins,
-                                    .length_mm = c->plan->length_mm -
-                                                 (whole - strips) * (need->height_mm + 2 * c->plan->task->margin_mm),
-                                    .joins = joins,
-                                    .seam_mm = join });
+    int joins = (pieces - beside * strips) * (parts - 1);
+    struct tearing_choice choice = { .kind = TEARING_PIECE,
+                                     .changes = changes_of(c, one, 1),
+                                     .change_count = 1,
+                                     .strips = strips,
+                                     .left_mm = strips * width - pieces * need->width_mm - 2 * join * joins,
+                                     .length_mm = across_length(c) -
+                                                  (whole - strips) * (need->height_mm + 2 * c->plan->task->margin_mm),
+                                     .joins = joins,
+                                     .seam_mm = join };
+    if (joins > 0 && strips < whole && spares(c, &choice))
+        add(c, choice);
 }
 
 static void choose_one(struct choosing *c, size_t one)
 {
     const struct tearing_need *need = need_of(c, one);
-    int beside = (int)floor((c->plan->strip_length_mm + TEARING_SLACK_MM) / need->whole_mm);
-    beside = beside < need->pieces ? beside : need->pieces;
+    int pieces = c->gathered[one].pieces;
+    int beside = (int)floor((across_mm(c) + TEARING_SLACK_MM) / (need->whole_mm + c->between_mm));
+    beside = beside < pieces ? beside : pieces;
     offer_trimming(c, one, 1);
-    if (beside < need->pieces)
+    if (beside < pieces)
         offer_beside(c, one, beside + 1, TEARING_SPARER);
-    if (beside > 0) {
+    if (beside > 0)
         offer_beside(c, one, beside, TEARING_FULLER);
+    if (beside > 0 && c->plan->task->way != TEARING_ALONG)
         offer_piecing(c, one, beside);
-    }
 }
 
 static double cut_width(const struct choosing *c, size_t first, size_t count)
 {
     double mm = 0;
     for (size_t i = first; i < first + count; i++)
-        mm += need_of(c, i)->whole_mm * need_of(c, i)->pieces;
+        mm += need_of(c, i)->whole_mm * c->gathered[i].pieces;
     return mm;
 }
 
@@ -279,8 +289,8 @@ static void choose_together(struct choosing *c, size_t first, size_t count)
     struct tearing_change *changes = changes_of(c, first, count);
     double wide = cut_width(c, first, count), fixed = 0;
     for (size_t i = first; i < first + count; i++)
-        fixed += c->gathered[i].fixed_mm * need_of(c, i)->pieces;
-    double share = (c->plan->strip_length_mm - fixed) / (wide - fixed);
+        fixed += c->gathered[i].fixed_mm * c->gathered[i].pieces;
+    double share = (across_mm(c) - fixed) / (wide - fixed);
     for (size_t i = 0; i < count; i++) {
         double kept = c->gathered[first + i].fixed_mm;
         changes[i].width_mm = mark_below(c, kept + share * (need_of(c, first + i)->whole_mm - kept));
@@ -302,11 +312,12 @@ static void sort_by_height(struct choosing *c)
 
 static void choose(struct choosing *c)
 {
+    bool along = c->plan->task->way == TEARING_ALONG;
     find_gathered(c);
     sort_by_height(c);
     for (size_t first = 0, count; first < c->gathered_count; first += count) {
         count = 1;
-        while (first + count < c->gathered_count &&
+        while (!along && first + count < c->gathered_count &&
                need_of(c, first)->height_mm - need_of(c, first + count)->height_mm < SAME_HEIGHT_MM)
             count++;
         if (count == 1)
@@ -318,11 +329,9 @@ static void choose(struct choosing *c)
 
 size_t tearing_choices(struct arena *a, const struct tearing_plan *plan, const struct tearing_choice **out)
 {
-    struct tearing_plan across = *plan;
-    struct choosing c = { .a = a, .plan = &across, .to_beat_mm = plan->along ? plan->length_mm : INFINITY };
-    across.along = false;
-    if (plan->task->way != TEARING_ALONG && tearing_lay_strips(a, &across))
-        choose(&c);
+    struct choosing c = { .a = a, .plan = plan };
+    c.between_mm = plan->task->way == TEARING_ALONG ? 2 * plan->task->margin_mm : 0;
+    choose(&c);
     *out = c.choices;
     return c.count;
 }

@@ -1,5 +1,7 @@
 #include "tearing/needs.h"
 
+#include "fit/seam.h"
+
 #include <math.h>
 
 #define JOIN_MM 15.0              /* usual in metric patterns … */
@@ -7,7 +9,7 @@
 
 #define LEAST_MM 20.0 /* of a part between its joins (our own choice) */
 
-enum { RIGHT_EDGE = 1, LEFT_EDGE = 3 }; /* of a rectangle */
+enum { BOTTOM_EDGE, RIGHT_EDGE, TOP_EDGE, LEFT_EDGE }; /* of a rectangle */
 
 static const struct err_kind pieced = { "tearing.pieced", ERR_WARNING,
                                         "“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts; "
@@ -52,6 +54,29 @@ struct tearing_need *tearing_collect(struct arena *a, struct tearing_plan *plan)
     return needs;
 }
 
+/* How much longer the longer of two edges is in one draft than in another. */
+static double longer_by(const struct draft_sized *now, const struct draft_sized *before, int piece, int one, int other)
+{
+    return fmax(fit_sewn_mm(now, piece, one), fit_sewn_mm(now, piece, other)) -
+           fmax(fit_sewn_mm(before, piece, one), fit_sewn_mm(before, piece, other));
+}
+
+struct tearing_need tearing_need_so(const struct tearing_task *task, const struct tearing_need *need,
+                                    const struct draft_sized *sized)
+{
+    const struct draft_sized *before = task->draft->sized;
+    int piece = need->piece->index, fold = task->pattern->pieces[piece].fold;
+    double wider = longer_by(sized, before, piece, BOTTOM_EDGE, TOP_EDGE);
+    double higher = longer_by(sized, before, piece, RIGHT_EDGE, LEFT_EDGE);
+    struct tearing_need so = *need;
+    so.whole_mm += fold == RIGHT_EDGE || fold == LEFT_EDGE ? 2 * wider : wider;
+    so.height_mm += fold == BOTTOM_EDGE || fold == TOP_EDGE ? 2 * higher : higher;
+    so.width_mm = so.whole_mm;
+    so.count = so.pieces;
+    so.parts = 1;
+    return so;
+}
+
 double tearing_join_mm(const struct tearing_task *task, const struct draft_piece *piece)
 {
     const double *own = task->draft->sized->pieces[piece->index].allowance_mm;
@@ -92,7 +117,8 @@ bool tearing_piece_wide(struct tearing_plan *plan, struct tearing_need *needs, s
             continue;
         bool fits = part(plan, needs, i, most);
         base_err(errs, fits ? &pieced : &too_narrow, base_err_in_file(NULL), ERR_TEXT(needs[i].piece->label),
-                 ERR_MM(needs[i].whole_mm), ERR_MM(most), ERR_NUMBER(needs[i].parts));
+                 ERR_MM(units_on_tape(needs[i].whole_mm, plan->task->unit)),
+                 ERR_MM(units_on_tape(most, plan->task->unit)), ERR_NUMBER(needs[i].parts));
         ok = ok && fits;
     }
     return ok;

@@ -67,13 +67,12 @@ static bool spares_a_step(const struct tearing_plan *one, const struct tearing_p
            cloth_to_buy(task->cloth, other->length_mm, task->unit);
 }
 
-/* The way that was asked for, or that wastes least. */
-static bool choose_way(struct arena *a, struct tearing_plan *plan, struct err_list *errs)
+bool tearing_lay_best(struct arena *a, struct tearing_plan *plan)
 {
     enum tearing_way way = plan->task->way;
     plan->along = way == TEARING_ALONG;
     if (!tearing_lay_strips(a, plan))
-        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(plan->task->cloth)), ERR_MM(plan->task->margin_mm));
+        return false;
     struct tearing_plan other = *plan;
     bool is_there = turn(a, &other);
     plan->other_mm = is_there ? other.length_mm : NAN;
@@ -111,8 +110,8 @@ bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct 
     struct tearing_need *needs = tearing_collect(a, out);
     if (!tearing_piece_wide(out, needs, errs) || !has_needs(out, errs))
         return false;
-    if (!choose_way(a, out, errs))
-        return false;
+    if (!tearing_lay_best(a, out))
+        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(task->cloth)), ERR_MM(task->margin_mm));
     reckon_figures(out, errs);
     return true;
 }

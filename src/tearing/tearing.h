@@ -79,8 +79,9 @@ bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct 
 /* What one gathered edge comes to. */
 struct tearing_gathers {
     const char *seam;
-    double from_mm, to_mm; /* as sewn; of the whole side of the seam that it lies on */
-    double hem_mm; /* girth of the edges opposite, of all that are cut, as sewn; 0: they are sewn to something */
+    double from_mm, to_mm; /* as sewn, all the way round */
+    double hem_mm; /* girth of the edges opposite, of all that are cut, as sewn, or where other rectangles are sewn to
+                      those, of theirs; 0: they are sewn to something else */
 };
 
 /* A rectangle made wider or narrower. */
@@ -104,13 +105,14 @@ struct tearing_choice {
     int strips;       /* torn for them, were they alone */
     double left_mm;   /* of the length of those strips, in all */
     double length_mm; /* the whole plan's, so */
+    bool along;       /* strips of that run along the cloth: the way that wastes least, unless one was asked for */
     int joins;        /* seams that piecing takes, in all, of seam_mm allowance on either side */
     double seam_mm;
 };
 
-/* The choices there are for the gathered rectangles of a plan with strips across the cloth, or, of one that went along
- * it to spare cloth, those that spare more across it. Each of several of one height that go into one strip together
- * counts as one. Everything lives in `a`. Returns how many. */
+/* The choices there are for the gathered rectangles of a plan: trimming, which is the plan as it is, and others after
+ * it. Each of several of one height that go into one strip across the cloth together counts as one. Other pieces whose
+ * size follows that of what is changed are reckoned with it. Everything lives in `a`. Returns how many. */
 size_t tearing_choices(struct arena *a, const struct tearing_plan *plan, const struct tearing_choice **out);
 
 #endif

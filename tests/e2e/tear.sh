@@ -37,11 +37,15 @@ expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/clo
 said "needs 44 1/2 in of washed cloth"
 said "Strips across the cloth would need 45 1/2 in (--across)."
 said "Tear off one length: 43 1/2 in from the torn end."
+said "0 in and 21 1/4 in"
+said "44 1/2 in, along"
 said "cut panel 28 in wide"
 
 # Taken, it changes the list and the plan; the fuller seam is told with its ratio and not as a mismatch.
 expect 0 "$chalklight" job "$work/skirt.json" --view A --size 1 --out "$work/job.json"
-expect 0 "$chalklight" alter "$work/job.json" --alter "cut skirt panel 28 in wide" --unit in
+expect 0 "$chalklight" alter "$work/job.json" --alter "cut skirt panel 29 in wide"
+expect 0 "$chalklight" alter "$work/job.json" --alter "cut skirt panel 28 wide" --unit in
+said "1  cut skirt panel 28 wide"
 told "53 1/2 in are gathered to 34 in (1.57 : 1)"
 expect 0 "$chalklight" list "$work/job.json" --unit in
 said "28 × 21 1/4 in"

@@ -177,6 +177,60 @@ static void a_choice_that_is_taken_changes_the_plan(void **state)
     assert_true(now->plan.length_mm < s->plan.length_mm);
 }
 
+/* Two tiers of two panels on the fold, drawn 40 and, half as much again, 60 cm wide. */
+static const char tiers[] =
+    "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'cm', 'sizes': ['1'],"
+    "  'pieces': [ { 'name': 'upper', 'rectangle': { 'width': 40, 'height': 30 }, 'allowance': 1, 'fold': 'left' },"
+    "    { 'name': 'lower', 'rectangle': { 'width': '1.5 * length(upper.bottom)', 'height': 20 }, 'allowance': 1,"
+    "      'fold': 'left' }, { 'name': 'band', 'rectangle': { 'width': 80, 'height': 4 } } ],"
+    "  'seams': [ { 'name': 'waist', 'join': [ ['upper.top', 'upper.top', 'upper.top', 'upper.top'],"
+    "      ['band.bottom'] ], 'ratio': 2 },"
+    "    { 'name': 'between', 'join': [ ['lower.top'], ['upper.bottom backwards'] ], 'ratio': 1.5 } ],"
+    "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'upper', 'count': 2 }, { 'piece': 'lower', 'count': 2 },"
+    "    { 'piece': 'band', 'count': 1, 'cloth': 'lining' } ] } ] }";
+
+/* Hand-worked, out of cloth 130 cm wide: all the way round 4 x 40 cm are gathered to 80, and 4 x 60 to those, which is
+ * the hem. Two upper panels of 65 cm in one strip are sewn 4 x 31.5 = 126 cm wide, and the lower ones 4 x 47.25 = 189.
+ * Two as wide as the cloth, 4 x 64 cm as sewn, take lower ones of 2 x (96 + 1) = 194 cm, each joined of 130 and 66: two
+ * strips of 32 and four of 22 cm. */
+static void tiers_are_told_all_the_way_round(void **state)
+{
+    struct room *room = *state;
+    const struct tearing_choice *all;
+    struct set *s = set_of(room, tiers, 1300, NULL);
+    assert_true(plan(room, s));
+    const struct tearing_choice *less = choice_of(room, s, TEARING_SPARER), *more = choice_of(room, s, TEARING_FULLER);
+    assert_near(less->changes[0].was.from_mm, 1600, MM);
+    assert_near(less->changes[0].was.to_mm, 800, MM);
+    assert_near(less->changes[0].is.from_mm, 1260, MM);
+    assert_near(less->changes[0].was.hem_mm, 2400, MM);
+    assert_near(less->changes[0].is.hem_mm, 1890, MM);
+    assert_near(less->length_mm, 320 + 2 * 220, MM);
+    assert_near(more->length_mm, 2 * 320 + 4 * 220, MM);
+    size_t count = tearing_choices(room->a, &s->plan, &all);
+    assert_string_equal(all[count - 1].changes[0].was.seam, "between");
+    assert_near(all[count - 1].changes[0].was.from_mm, 2400, MM);
+    assert_near(all[count - 1].changes[0].was.to_mm, 1600, MM);
+    assert_near(all[count - 1].changes[0].was.hem_mm, 2400, MM);
+}
+
+/* The two panels of the trade's example in two lines of the list: what is offered is the same. */
+static void a_rectangle_in_two_lines_is_one(void **state)
+{
+    struct room *room = *state;
+    char *text = base_arena_copy_text(room->a, skirt(room, 1, "65.5 / 34"));
+    const char *once = "{ 'piece': 'panel', 'count': 1 }", *rest = strstr(text, once) + strlen(once);
+    const char *twice = base_arena_print(room->a, "%.*s, %s%s", (int)(rest - text), text, once, rest);
+    struct set *s = set_of(room, twice, IN(56), NULL);
+    assert_true(plan(room, s));
+    const struct tearing_choice *less = choice_of(room, s, TEARING_SPARER);
+    assert_int_equal(less->change_count, 1);
+    assert_near(less->changes[0].width_mm, IN(28), MM);
+    assert_near(less->length_mm, IN(21.25), MM);
+    assert_int_equal(less->strips, 1);
+    assert_near(less->changes[0].was.hem_mm, IN(65.5), MM);
+}
+
 /* Widths are offered on marks of the tape, never more than there is: half of 55 3/8 in is 27 11/16 in, so 27 5/8 in; of
  * 173 cm, which hold two panels of 86.36 cm, a third is 57.67 cm, so 57.6 cm (hand-worked). */
 static void offered_widths_lie_on_the_tape(void **state)
@@ -323,7 +377,20 @@ static void strips_run_the_way_that_wastes_least(void **state)
     assert_near(s->plan.length_mm, IN(44.5), 0.02);
     assert_near(s->plan.other_mm, IN(45.5), MM);
     assert_near(choice_of(room, s, TEARING_SPARER)->length_mm, IN(23.25), MM);
-    assert_null(choice_of(room, s, TEARING_FULLER));
+    const struct tearing_choice *trim = choice_of(room, s, TEARING_TRIM), *more = choice_of(room, s, TEARING_FULLER);
+    assert_near(trim->length_mm, s->plan.length_mm, MM); /* as it is: the plan that is shown */
+    assert_true(trim->along);
+    assert_int_equal(trim->strips, 1);
+    assert_false(choice_of(room, s, TEARING_SPARER)->along);
+    assert_near(more->changes[0].width_mm, IN(56), MM); /* so wide there is no room for torn edges along the cloth */
+    assert_near(more->length_mm, IN(45.5), MM);
+    assert_false(more->along);
+    s->task.way = TEARING_ALONG; /* two beside each other with their torn edges: 28 - 1 in */
+    assert_true(plan(room, s));
+    assert_near(choice_of(room, s, TEARING_SPARER)->changes[0].width_mm, IN(27), MM);
+    assert_near(choice_of(room, s, TEARING_SPARER)->length_mm, IN(23.25), 0.02);
+    assert_true(choice_of(room, s, TEARING_SPARER)->along);
+    s->task.way = TEARING_LEAST;
     s->task.off_square_mm = 0;
     assert_true(plan(room, s));
     assert_false(s->plan.along);
@@ -442,6 +509,8 @@ int main(void)
         room_test(a_third_panel_is_pieced_of_what_is_left),
         room_test(what_is_wider_may_be_cut_as_wide_as_the_cloth),
         room_test(a_choice_that_is_taken_changes_the_plan),
+        room_test(tiers_are_told_all_the_way_round),
+        room_test(a_rectangle_in_two_lines_is_one),
         room_test(offered_widths_lie_on_the_tape),
         room_test(margins_squaring_and_shrinkage_are_counted),
         room_test(what_does_not_tear_is_refused),
