@@ -1,5 +1,6 @@
 #include "job/cloth.h"
 
+#include "values/length.h"
 #include "json/want.h"
 
 #include <string.h>
@@ -43,7 +44,11 @@ void job_put_cloth(struct arena *a, struct job *job, const struct job_cloth *clo
 
 void job_set_cloth(struct arena *a, struct job *job, enum pattern_cloth material, const struct cloth *cloth)
 {
-    job_put_cloth(a, job, &(struct job_cloth){ .material = material, .cloth = *cloth });
+    const struct job_cloth *before = job_find_cloth(job, material);
+    struct job_cloth put = { .material = material, .cloth = *cloth };
+    if (before)
+        put.torn = before->torn;
+    job_put_cloth(a, job, &put);
 }
 
 bool job_clear_places(struct arena *a, struct job *job)
@@ -52,7 +57,9 @@ bool job_clear_places(struct arena *a, struct job *job)
     bool any = false;
     for (size_t i = 0; i < job->cloth_count; i++) {
         any = any || job->cloths[i].laid_count;
-        all[i] = (struct job_cloth){ .material = job->cloths[i].material, .cloth = job->cloths[i].cloth };
+        all[i] = job->cloths[i];
+        all[i].laid = NULL;
+        all[i].laid_count = 0;
     }
     job->cloths = all;
     return any;
@@ -144,9 +151,20 @@ static int material_from(const struct json_node *object, const struct job *job, 
     return m;
 }
 
+static void torn_from(const struct json_node *object, struct job_torn *out, struct err_list *errs)
+{
+    if (!object)
+        return;
+    json_only(object, (const char *const[]){ "along", "off_square", "margin", NULL }, errs);
+    out->is_kept = true;
+    out->along = flag(object, "along", errs);
+    values_need_length(object, "off_square", UNITS_MM, 0, JOB_MOST_OFF_SQUARE_MM, &out->off_square_mm, errs);
+    values_need_length(object, "margin", UNITS_MM, 0, JOB_MOST_MARGIN_MM, &out->margin_mm, errs);
+}
+
 static void cloth_of_job_from(struct arena *a, const struct json_node *object, struct job *job, struct err_list *errs)
 {
-    static const char *const fields[] = { "material", "cloth", "laid", NULL };
+    static const char *const fields[] = { "material", "cloth", "torn", "laid", NULL };
     int before = errs->faults;
     struct job_cloth cloth = { 0 };
     json_only(object, fields, errs);
@@ -154,6 +172,7 @@ static void cloth_of_job_from(struct arena *a, const struct json_node *object, s
     const struct json_node *node = json_need(object, "cloth", JSON_OBJECT, errs);
     if (node)
         cloth_from(a, node, UNITS_MM, &cloth.cloth, errs);
+    torn_from(json_maybe(object, "torn", JSON_OBJECT, errs), &cloth.torn, errs);
     all_laid_from(a, json_maybe(object, "laid", JSON_LIST, errs), &cloth, errs);
     cloth.material = (enum pattern_cloth)material;
     if (errs->faults == before)
@@ -183,6 +202,17 @@ static void laid_write(struct json_out *list, const struct job_laid *laid)
     json_out_number(shift, NULL, laid->motion.shift.y);
 }
 
+static void torn_write(struct json_out *to, const struct job_torn *torn)
+{
+    if (!torn->is_kept)
+        return;
+    struct json_out *object = json_out_object(to, "torn");
+    if (torn->along)
+        json_out_bool(object, "along", true);
+    values_write_length(object, "off_square", torn->off_square_mm, UNITS_MM);
+    values_write_length(object, "margin", torn->margin_mm, UNITS_MM);
+}
+
 void job_cloths_write(struct json_out *top, const struct job *job)
 {
     struct json_out *list = job->cloth_count ? json_out_list(top, "cloths") : NULL;
@@ -191,6 +221,7 @@ void job_cloths_write(struct json_out *top, const struct job *job)
         struct json_out *object = json_out_object(list, NULL);
         json_out_text(object, "material", pattern_cloth_name(cloth->material));
         cloth_write(json_out_object(object, "cloth"), &cloth->cloth);
+        torn_write(object, &cloth->torn);
         struct json_out *laid = cloth->laid_count ? json_out_list(object, "laid") : NULL;
         for (size_t k = 0; k < cloth->laid_count; k++)
             laid_write(laid, &cloth->laid[k]);

@@ -9,8 +9,8 @@
 /* The cloth of a material; NULL: none was told. */
 const struct job_cloth *job_find_cloth(const struct job *job, enum pattern_cloth material);
 
-/* Gives a material its cloth, in place of the one it had, with nothing laid on it. The job keeps what the cloth points
- * at; the list lives in `a`. */
+/* Gives a material its cloth, in place of the one it had, with nothing laid on it; what is torn first of the one is of
+ * the other. The job keeps what the cloth points at; the list lives in `a`. */
 void job_set_cloth(struct arena *a, struct job *job, enum pattern_cloth material, const struct cloth *cloth);
 
 /* The same with what is laid on it. */

@@ -31,10 +31,23 @@ struct job_laid {
     struct geometry_motion motion;
 };
 
+/* Rectangles are torn off a cloth before anything is laid on it: what the tearing plan (tearing/tearing.h) is made by,
+ * which is worked out anew from that. */
+struct job_torn {
+    bool is_kept;         /* false: nothing is torn, and rectangles are laid like other pieces */
+    bool along;           /* strips run along the cloth */
+    double off_square_mm; /* up to JOB_MOST_OFF_SQUARE_MM */
+    double margin_mm;     /* up to JOB_MOST_MARGIN_MM */
+};
+
+#define JOB_MOST_OFF_SQUARE_MM 1000.0
+#define JOB_MOST_MARGIN_MM 100.0
+
 /* What a material is cut from, and what lies on it so far (job/cloth.h). */
 struct job_cloth {
     enum pattern_cloth material;
     struct cloth cloth;
+    struct job_torn torn;
     const struct job_laid *laid;
     size_t laid_count;
 };

@@ -110,7 +110,7 @@ static void begin(struct table_here *h, double back_x)
     laid[FRONT] = box_at("Front", 0, 0, 200);
     laid[BACK] = box_at("Back", back_x, 0, 200);
     laid[POCKET] = box_at("Pocket", 0, 250, 100);
-    struct job_cloth cloth = { PATTERN_FABRIC, h->cloth, laid, 3 };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .laid = laid, .laid_count = 3 };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
 }
@@ -376,7 +376,7 @@ static void the_best_is_kept(void **state)
     make_job(h, "Plain");
     struct job_laid laid[3] = { box_at("Front", 0, 0, 200), box_at("Back", 0, 200, 200),
                                 box_at("Pocket", 0, 400, 100) };
-    struct job_cloth cloth = { PATTERN_FABRIC, h->cloth, laid, 3 };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .laid = laid, .laid_count = 3 };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
     keys(h, "enter");

@@ -73,7 +73,9 @@ static void make_job(struct here *h, bool laid)
     const char *table_path = room_put(&h->room, "table.json", calibration_table_print(h->room.a, &table));
     const char *pattern = room_put(&h->room, "boxes.json", room_json(&h->room, PATTERN));
     struct job_choices choices = { .pattern = pattern, .table = table_path, .size = "one" };
-    struct job_cloth cloth = { PATTERN_FABRIC, cloth_plain(500), places, laid ? PIECES : 0 };
+    struct job_cloth cloth = {
+        .material = PATTERN_FABRIC, .cloth = cloth_plain(500), .laid = places, .laid_count = laid ? PIECES : 0
+    };
     cloth.cloth.selvage_mm = cloth.cloth.gap_mm = 0;
     cloth.cloth.spread = CLOTH_SINGLE;
     struct job job;

@@ -24,6 +24,8 @@ static void same_cloths(const struct job *back, const struct job *job)
         const struct job_cloth *was = &job->cloths[i], *is = &back->cloths[i];
         fuzz_must(is->material == was->material && is->cloth.width_mm == was->cloth.width_mm);
         fuzz_must(is->laid_count == was->laid_count);
+        fuzz_must(is->torn.is_kept == was->torn.is_kept && is->torn.along == was->torn.along &&
+                  is->torn.off_square_mm == was->torn.off_square_mm && is->torn.margin_mm == was->torn.margin_mm);
         for (size_t k = 0; k < was->laid_count; k++)
             fuzz_must(strcmp(is->laid[k].piece, was->laid[k].piece) == 0 && is->laid[k].number == was->laid[k].number &&
                       is->laid[k].motion.shift.x == was->laid[k].motion.shift.x);

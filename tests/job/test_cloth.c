@@ -88,6 +88,14 @@ static void what_cannot_be_is_told_at_its_place(void **state)
           "cloths[1].material" },
         { "[ { 'material': 'lining', 'cloth': { 'width': 0 } } ]", "values.out_of_bounds", "cloths[0].cloth.width" },
         { "[ { 'material': 'lining', " COTTON ", 'tear': 1 } ]", "json.unknown_name", "cloths[0].tear" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': 1 } ]", "json.wrong_type", "cloths[0].torn" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0 } } ]", "json.missing", "cloths[0].torn" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 1001, 'margin': 0 } } ]",
+          "values.out_of_bounds", "cloths[0].torn.off_square" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': -1 } } ]",
+          "values.out_of_bounds", "cloths[0].torn.margin" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': 0, 'along': 1 } } ]",
+          "json.wrong_type", "cloths[0].torn.along" },
         { "[ { 'material': 'lining', " COTTON ", 'laid': [ 1 ] } ]", "json.wrong_type", "cloths[0].laid[0]" },
         { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 361, 'shift': [0, 0] } ] } ]",
           "job.no_turn", "cloths[0].laid[0].turn" },
@@ -108,6 +116,41 @@ static void what_cannot_be_is_told_at_its_place(void **state)
         room_only_told_at(room, rows[i].code, rows[i].path);
         room_forget(room);
     }
+}
+
+static void assert_torn(const struct job *job)
+{
+    const struct job_torn *fabric = &job_find_cloth(job, PATTERN_FABRIC)->torn;
+    const struct job_torn *lining = &job_find_cloth(job, PATTERN_LINING)->torn;
+    assert_true(fabric->is_kept && fabric->along);
+    assert_near(fabric->off_square_mm, 30, 0);
+    assert_near(fabric->margin_mm, 12.7, 0);
+    assert_true(lining->is_kept && !lining->along);
+    assert_near(lining->margin_mm, 0, 0);
+}
+
+/* It stays with other cloth and other pieces; what was not told is not written. */
+static void what_is_torn_first_comes_back_as_it_was(void **state)
+{
+    struct room *room = *state;
+    struct job job, back, plain;
+    assert_true(parse(room,
+                      JOB("2", "'cloths': [ { 'material': 'fabric', " COTTON ", " LAID ", 'torn': { 'along': true, "
+                               "'off_square': '3 cm', 'margin': 12.7 } }, { 'material': 'lining', " COTTON
+                               ", 'torn': { 'off_square': 0, 'margin': 0 } } ], "),
+                      &job));
+    assert_torn(&job);
+    const char *text = job_print(room->a, &job);
+    assert_true(job_parse(room->a, "b.job", text, strlen(text), &back, room->errs));
+    assert_torn(&back);
+    assert_string_equal(job_print(room->a, &back), text);
+    job_set_cloth(room->a, &back, PATTERN_FABRIC, &(struct cloth){ .width_mm = 1400 });
+    assert_true(job_clear_places(room->a, &job));
+    assert_torn(&job);
+    assert_torn(&back);
+    assert_true(parse(room, JOB("2", CLOTHS), &plain));
+    assert_null(strstr(job_print(room->a, &plain), "torn"));
+    room_nothing_told(room);
 }
 
 /* Another cloth for a material begins with nothing on it; the others stay as they are. */
@@ -192,6 +235,7 @@ int main(void)
         room_test(a_job_from_before_there_were_cloths_has_none),
         room_test(cloths_and_places_come_back_as_they_were),
         room_test(what_cannot_be_is_told_at_its_place),
+        room_test(what_is_torn_first_comes_back_as_it_was),
         room_test(another_cloth_takes_the_old_one_s_place),
         room_test(pieces_are_taken_off_their_cloths),
         room_test(places_are_found_again_by_piece_and_number),
