@@ -2,6 +2,7 @@
 
 #include "app/fitted.h"
 #include "app/sentence.h"
+#include "app/torn.h"
 #include "job/places.h"
 
 #include <stdarg.h>
@@ -39,7 +40,8 @@ static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, cons
 {
     struct err_list *own = base_err_list_create();
     *cloth = (struct app_arranged){ .from = from, .made = base_arena_create(), .gained_s = -1 };
-    bool ok = lay_task_make(ar->a, ar->start.job->pattern, &ar->draft, &from->cloth, from->material, &cloth->task, own);
+    struct app_material m = { ar->start.job, &ar->draft, &from->cloth, from->material, ar->start.unit };
+    bool ok = app_torn_task(ar->a, &m, &cloth->task, &cloth->torn, own);
     if (!ok) {
         cloth->refused = own->count ? app_sentence(ar->a, &own->items[0], ar->start.unit) : "Nothing can be laid on it";
         for (int i = 0; i < own->count; i++)

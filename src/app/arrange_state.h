@@ -4,6 +4,7 @@
 
 #include "app/arrange.h"
 #include "lay/lay.h"
+#include "tearing/tearing.h"
 
 /* How often something can be undone. */
 enum { APP_ARRANGE_STEPS = 64 };
@@ -21,6 +22,7 @@ enum app_arrange_deed { APP_ARRANGE_ELSE, APP_ARRANGE_MOVED, APP_ARRANGE_TURNED,
 struct app_arranged {
     const struct job_cloth *from;
     struct lay_task task;
+    const struct tearing_plan *torn; /* before anything is laid; NULL: nothing is */
     const char *refused; /* why nothing can be laid on it; NULL when it can */
     struct app_arrange_steps steps;
     enum app_arrange_deed deed;

@@ -1,5 +1,6 @@
 #include "app/arrange_state.h"
 #include "app/lay_words.h"
+#include "app/torn.h"
 #include "packing/packing.h"
 
 #include <math.h>
@@ -33,9 +34,10 @@ const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
     struct app_arranged *cloth = app_arrange_now(ar);
     const struct lay *lay = app_arrange_lay(cloth);
     enum units_length unit = ar->start.unit;
-    struct lay_figures f = lay_figures_of(lay, unit);
-    return base_arena_print(a, "%s: needs %s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
-                            app_lay_length(a, f.length_mm, unit), meaning_words(a, lay, &f, unit), 100 * f.used);
+    struct lay_figures laid = lay_figures_of(lay, unit), f = app_torn_both(cloth->torn, &laid, unit);
+    return base_arena_print(a, "%s: needs %s%s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
+                            app_lay_length(a, f.length_mm, unit), cloth->torn ? " with its torn strips" : "",
+                            meaning_words(a, lay, &f, unit), 100 * f.used);
 }
 
 /* --- the piece in hand ------------------------------------------------------------------------------------------- */

@@ -1,6 +1,7 @@
 /* Proof-reading the layouts that a job keeps: the cloth can be spread so, and every piece lies where it may. */
 #include "app/check_state.h"
 #include "app/lay_report.h"
+#include "app/torn.h"
 #include "job/cloth.h"
 #include "job/places.h"
 
@@ -58,11 +59,11 @@ static void tell(struct check *c, const struct lay *lay, const struct lay_findin
              ERR_TEXT(pattern_cloth_name(lay->task->material)));
 }
 
-static void check_laid(struct check *c, const struct lay_task *task, const struct lay_place *places,
-                       enum units_length unit)
+static void check_laid(struct check *c, const struct lay_task *task, const struct tearing_plan *torn,
+                       const struct lay_place *places, enum units_length unit)
 {
     struct lay lay = lay_of(c->a, task, places);
-    struct app_layout layout = { .lay = &lay, .figures = lay_figures_of(&lay, unit) };
+    struct app_layout layout = { .lay = &lay, .figures = lay_figures_of(&lay, unit), .torn = torn };
     const struct lay_finding *findings;
     size_t count = lay_judge(c->a, &lay, &findings);
     for (size_t i = 0; i < count && i < MOST_TOLD; i++)
@@ -93,10 +94,12 @@ void check_layouts(struct check *c, const struct job *job, const struct draft *d
         struct err_list *told = base_err_list_create();
         struct lay_task task;
         struct lay_place *places;
-        if (!lay_task_make(c->a, job->pattern, draft, &cloth->cloth, cloth->material, &task, told))
+        const struct tearing_plan *torn;
+        struct app_material m = { job, draft, &cloth->cloth, cloth->material, unit };
+        if (!app_torn_task(c->a, &m, &task, &torn, told))
             pass_on_faults(c, told);
         else if (cloth->laid_count && job_places(c->a, job, &task, &places, c->errs))
-            check_laid(c, &task, places, unit);
+            check_laid(c, &task, torn, places, unit);
         base_err_list_destroy(told);
     }
 }

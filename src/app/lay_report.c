@@ -2,6 +2,7 @@
 
 #include "app/columns.h"
 #include "app/lay_words.h"
+#include "app/torn.h"
 #include "base/buffer.h"
 
 #include <math.h>
@@ -28,8 +29,10 @@ const char *app_lay_short(struct arena *a, const struct lay *lay, enum units_len
 
 const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit)
 {
-    return base_arena_print(a, "%s: needs %s", app_lay_cloth(a, layout->lay->task, unit),
-                            app_lay_short(a, layout->lay, unit));
+    struct lay_figures f = app_torn_both(layout->torn, &layout->figures, unit);
+    return base_arena_print(a, "%s: needs %s%s, cloth used %.0f %%", app_lay_cloth(a, layout->lay->task, unit),
+                            app_lay_length(a, f.length_mm, unit), layout->torn ? " with its torn strips" : "",
+                            100 * f.used);
 }
 
 /* --- what is needed ---------------------------------------------------------------------------------------------- */
@@ -43,27 +46,50 @@ static const char *left_out_names(struct arena *a, const struct lay *lay)
     return names;
 }
 
+/* The cloth as it is bought, strips and all. */
+static const struct cloth *whole_cloth(const struct app_layout *layout)
+{
+    return layout->torn ? layout->torn->task->cloth : layout->lay->task->cloth;
+}
+
+/* What is torn first. */
+static void add_torn(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    struct arena *a = out->a;
+    const char *takes = app_lay_length(a, layout->torn->length_mm, unit);
+    base_buffer_print(out, "  First the rectangles are torn (`chalklight tear`), which takes %s.\n", takes);
+    base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
+                      app_lay_length(a, layout->figures.length_mm, unit));
+}
+
 /* Of cloth at hand what is left over, or what does not fit; else what to buy. */
 static void add_need(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
     struct arena *a = out->a;
     const struct lay *lay = layout->lay;
-    const struct lay_figures *f = &layout->figures;
+    const struct tearing_plan *torn = layout->torn;
+    const struct lay_figures *f = &layout->figures, both = app_torn_both(torn, f, unit);
+    const struct cloth *cloth = whole_cloth(layout);
+    const char *who = torn ? "Both together need" : "This layout needs";
     bool is_at_hand = !isnan(f->spare_mm);
-    const char *at_hand = is_at_hand ? app_lay_left(a, cloth_washed_length(lay->task->cloth), unit) : "";
+    if (torn)
+        add_torn(out, layout, unit);
     if (lay->left_out) {
-        base_buffer_print(out, "  On the %s at hand %zu piece%s not fit: %s.\n", at_hand, lay->left_out,
-                          lay->left_out == 1 ? " does" : "s do", left_out_names(a, lay));
+        base_buffer_print(out, "  On the %s %s %zu piece%s not fit: %s.\n",
+                          app_lay_left(a, cloth_washed_length(lay->task->cloth), unit),
+                          torn ? "left for it" : "at hand", lay->left_out, lay->left_out == 1 ? " does" : "s do",
+                          left_out_names(a, lay));
         base_buffer_print(out, "  More cloth would help, a wider one, or another spread; what is shown is the rest.\n");
     } else if (is_at_hand) {
-        base_buffer_print(out, "  This layout needs %s of washed cloth; of the %s at hand %s are left over.\n",
-                          app_lay_length(a, f->length_mm, unit), at_hand, app_lay_left(a, fmax(0, f->spare_mm), unit));
+        base_buffer_print(out, "  %s %s of washed cloth; of the %s at hand %s are left over.\n", who,
+                          app_lay_length(a, both.length_mm, unit), app_lay_left(a, cloth_washed_length(cloth), unit),
+                          app_lay_left(a, fmax(0, both.spare_mm), unit));
     } else {
-        base_buffer_print(out, "  This layout needs %s of washed cloth. Buy %s%s.\n",
-                          app_lay_length(a, f->length_mm, unit), app_lay_to_buy(a, f->to_buy_mm, unit),
-                          app_lay_because(a, lay->task->cloth));
+        base_buffer_print(out, "  %s %s of washed cloth. Buy %s%s.\n", who, app_lay_length(a, both.length_mm, unit),
+                          app_lay_to_buy(a, both.to_buy_mm, unit), app_lay_because(a, cloth));
     }
-    base_buffer_print(out, "  Cloth used: %.0f %%.\n", 100 * f->used);
+    base_buffer_print(out, "  Cloth used: %.0f %%%s.\n", 100 * both.used,
+                      torn ? base_arena_print(a, " of both, %.0f %% of the layout", 100 * f->used) : "");
     if (f->block_width_mm > 0)
         base_buffer_print(out, "  First fuse a block of interfacing on its wrong side at the cut end: %s long, %s wide.\n",
                           app_lay_length(a, f->block_length_mm, unit), app_lay_length(a, f->block_width_mm, unit));
@@ -198,7 +224,7 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
     add_need(&out, layout, unit);
     add_places(&out, layout->lay, unit);
     add_widths(&out, layout, unit);
-    add_ready(&out, task->cloth, unit);
+    add_ready(&out, whole_cloth(layout), unit);
     return base_buffer_text(&out);
 }
 
@@ -225,6 +251,21 @@ static void figures_json(struct json_out *to, const struct lay_figures *f)
         json_out_number(to, "block_length_mm", f->block_length_mm);
         json_out_number(to, "block_width_mm", f->block_width_mm);
     }
+}
+
+static void torn_json(struct json_out *to, const struct app_layout *layout, enum units_length unit)
+{
+    const struct tearing_plan *plan = layout->torn;
+    if (!plan)
+        return;
+    struct lay_figures both = app_torn_both(plan, &layout->figures, unit);
+    struct json_out *torn = json_out_object(to, "torn_first");
+    json_out_bool(torn, "along", plan->along);
+    json_out_number(torn, "off_square_mm", plan->task->off_square_mm);
+    json_out_number(torn, "margin_mm", plan->task->margin_mm);
+    json_out_number(torn, "length_mm", plan->length_mm);
+    json_out_number(torn, "used", plan->used);
+    figures_json(json_out_object(to, "both"), &both);
 }
 
 static void piece_json(struct arena *a, struct json_out *rows, const struct lay *lay, size_t item)
@@ -291,13 +332,15 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
 {
     const struct lay *lay = layout->lay;
     const char *const *steps;
-    size_t count = cloth_ready_list(a, lay->task->cloth, unit, &steps);
+    const struct cloth *cloth = whole_cloth(layout);
+    size_t count = cloth_ready_list(a, cloth, unit, &steps);
     json_out_text(to, "material", pattern_cloth_name(lay->task->material));
     json_out_bool(to, "usual_cloth", layout->is_usual);
-    cloth_write(json_out_object(to, "cloth"), lay->task->cloth);
+    cloth_write(json_out_object(to, "cloth"), cloth);
     spread_json(to, &lay->task->spread);
     json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
     figures_json(to, &layout->figures);
+    torn_json(to, layout, unit);
     json_out_number(to, "left_out", (double)lay->left_out);
     json_out_number(to, "rounds", (double)layout->rounds);
     json_out_bool(to, "kept", layout->is_kept);

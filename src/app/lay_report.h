@@ -3,6 +3,7 @@
 #define APP_LAY_REPORT_H
 
 #include "lay/lay.h"
+#include "tearing/tearing.h"
 #include "units/length.h"
 #include "json/write.h"
 
@@ -11,13 +12,14 @@ struct app_lay_width {
     double width_mm; /* as bought */
     bool fits;
     bool opened; /* in a single layer, since spread as the cloth is here it does not fit */
-    struct lay_figures figures;
+    struct lay_figures figures; /* of all that is torn and laid */
 };
 
 /* A layout with what was worked out about it. */
 struct app_layout {
     const struct lay *lay;
     struct lay_figures figures;
+    const struct tearing_plan *torn; /* before it; NULL: nothing is */
     bool is_usual; /* nobody told of a cloth: a usual one is supposed */
     bool is_kept;  /* it was in the job before, and what was found now is no shorter */
     size_t rounds; /* of searching */

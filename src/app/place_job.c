@@ -1,6 +1,7 @@
 /* The layouts that a job keeps, brought to the table. */
 #include "app/place.h"
 #include "app/sentence.h"
+#include "app/torn.h"
 #include "job/places.h"
 
 static const struct err_kind not_shown = { "app.layout_not_shown", ERR_WARNING,
@@ -21,7 +22,9 @@ static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err
     struct lay_task *task = base_arena_alloc(app->a, 1, sizeof *task);
     struct lay *lay = base_arena_alloc(app->a, 1, sizeof *lay);
     struct lay_place *places;
-    if (!lay_task_make(app->a, app->job->pattern, &app->draft, &cloth->cloth, cloth->material, task, why)) {
+    const struct tearing_plan *torn;
+    struct app_material m = { app->job, &app->draft, &cloth->cloth, cloth->material, app->unit };
+    if (!app_torn_task(app->a, &m, task, &torn, why)) {
         tell_not_shown(app, cloth->material, why, errs);
     } else if (job_places(app->a, app->job, task, &places, errs) > 0) {
         *lay = lay_of(app->a, task, places);

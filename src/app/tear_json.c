@@ -65,6 +65,7 @@ void app_tear_json(struct json_out *to, const struct app_tearing *t)
     const struct tearing_plan *p = t->plan;
     struct json_out *plan = json_out_object(to, "tearing_plan");
     json_out_text(plan, "material", pattern_cloth_name(p->task->material));
+    json_out_bool(plan, "kept", t->is_kept);
     json_out_bool(plan, "along", p->along);
     json_out_number(plan, "usable_width_mm", cloth_usable_width(p->task->cloth));
     json_out_number(plan, "off_square_mm", p->task->off_square_mm);

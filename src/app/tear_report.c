@@ -204,6 +204,13 @@ static void add_strips(struct base_buffer *out, const struct export_words *w, co
     add_table(out, &t);
 }
 
+static void add_kept(struct base_buffer *out, const struct app_tearing *t)
+{
+    if (t->is_kept)
+        base_buffer_print(out, "\n  The job keeps this plan: `chalklight lay` lays the rest behind it; --drop takes it "
+                               "back.\n");
+}
+
 static void add_others(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     const char *names = "";
@@ -324,6 +331,7 @@ const char *app_tear_report(const struct export_words *w, const struct app_teari
     add_steps(&out, w, t);
     add_strips(&out, w, t->plan);
     add_others(&out, w, t->plan);
+    add_kept(&out, t);
     add_choices(&out, w, t);
     return base_buffer_text(&out);
 }

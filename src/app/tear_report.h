@@ -14,6 +14,7 @@ struct app_tearing {
     const char *whom;     /* "Size 5, cup C-D", "To the body" */
     const char *job;      /* its file, for the commands that take a choice; NULL: there is none */
     bool off_square_told; /* else nobody has measured it */
+    bool is_kept;         /* in the job: the rest is laid behind it */
 };
 
 /* The cloth and what is needed of it, what to do in order, a table of the strips and of where each is cut, and what can

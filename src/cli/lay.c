@@ -1,6 +1,7 @@
 /* The layout of a view's pieces on its cloths: searched for, told, kept in the job, drawn. */
 #include "app/fitted.h"
 #include "app/lay_report.h"
+#include "app/torn.h"
 #include "base/file.h"
 #include "cli/lay_cloth.h"
 #include "export/lay_svg.h"
@@ -187,14 +188,15 @@ static double left_over(const struct lay_task *task)
 
 /* What is laid on that cloth. Where nobody said how it lies and folded it does not do, or too much would be left over,
  * it lies in a single layer. */
-static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, enum pattern_cloth material, struct lay_task *out)
+static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct app_material *m, struct lay_task *out,
+                      const struct tearing_plan **torn)
 {
     struct cli_run *run = l->run;
     struct err_list *told = base_err_list_create();
-    bool ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, told);
+    bool ok = app_torn_task(run->a, m, out, torn, told);
     if (on->may_be_opened && (!ok || left_over(out) > MOST_LEFT_OVER)) {
         on->cloth.spread = CLOTH_SINGLE;
-        ok = lay_task_make(run->a, l->job.pattern, &l->draft, &on->cloth, material, out, run->errs);
+        ok = app_torn_task(run->a, m, out, torn, run->errs);
     } else {
         cli_pass_on(run, told);
     }
@@ -228,8 +230,19 @@ static bool is_no_worse(struct arena *a, const struct lay *before, const struct 
     return is_as_good && before->left_out < before->task->item_count && lay_judge(a, before, &findings) == 0;
 }
 
+/* With what is torn first, if anything is. */
+static bool fits_on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
+                          double width_mm, struct lay_figures *out)
+{
+    struct arena *a = l->run->a;
+    if (torn)
+        return app_torn_on_width(a, torn, task, width_mm, WIDTH_ROUNDS, l->pool, out);
+    return lay_on_width(a, task, width_mm, WIDTH_ROUNDS, l->pool, out, l->unit);
+}
+
 /* On cloth of that width, spread alike, or where that does not do in a single layer. */
-static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *task, double width_mm)
+static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
+                                     double width_mm)
 {
     struct app_lay_width row = { .width_mm = width_mm };
     struct cloth opened = *task->cloth;
@@ -238,10 +251,10 @@ static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *t
     single.cloth = &opened;
     if (isatty(STDERR_FILENO))
         fprintf(stderr, CLEAR_LINE "Layout of the %s, other widths … ", pattern_cloth_name(task->material));
-    row.fits = lay_on_width(l->run->a, task, width_mm, WIDTH_ROUNDS, l->pool, &row.figures, l->unit);
+    row.fits = fits_on_width(l, task, torn, width_mm, &row.figures);
     row.opened = !row.fits && task->cloth->spread != CLOTH_SINGLE;
     if (row.opened)
-        row.fits = lay_on_width(l->run->a, &single, width_mm, WIDTH_ROUNDS, l->pool, &row.figures, l->unit);
+        row.fits = fits_on_width(l, &single, torn, width_mm, &row.figures);
     if (isatty(STDERR_FILENO))
         fputs(CLEAR_LINE, stderr);
     return row;
@@ -252,11 +265,12 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     const double *widths;
     size_t count = cloth_common_widths(l->unit, task->material == PATTERN_INTERFACING, &widths);
     struct app_lay_width *rows = base_arena_alloc(l->run->a, count, sizeof *rows);
+    double here = layout->torn ? layout->torn->task->cloth->width_mm : task->cloth->width_mm;
     if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
         return;
     for (size_t i = 0; i < count && !is_stopped; i++)
-        if (fabs(widths[i] - task->cloth->width_mm) >= 1)
-            rows[layout->width_count++] = on_width(l, task, widths[i]);
+        if (fabs(widths[i] - here) >= 1)
+            rows[layout->width_count++] = on_width(l, task, layout->torn, widths[i]);
     layout->widths = rows;
 }
 
@@ -332,7 +346,12 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct lay_place *before;
     struct lay found, was;
     struct app_layout layout = { .lay = &found };
-    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, material, task))
+    struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit };
+    if (app_torn_is_all(&m)) {
+        cli_say(l->run, "All that is cut of the %s is torn; `chalklight tear` says how.", pattern_cloth_name(material));
+        return true;
+    }
+    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, &m, task, &layout.torn))
         return false;
     bool holds = l->run->args.value[OPT_KEEP_HELD] != NULL; /* else all of it is arranged anew anyway */
     size_t known = job_places(a, &l->job, task, &before, holds ? l->run->errs : NULL);

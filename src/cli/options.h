@@ -74,6 +74,8 @@ enum cli_option {
     OPT_MARGIN,
     OPT_ALONG,
     OPT_TEAR_ACROSS,
+    OPT_TEAR_KEEP,
+    OPT_TEAR_DROP,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,

@@ -2,9 +2,12 @@
 #include "app/fitted.h"
 #include "app/tear_report.h"
 #include "cli/lay_cloth.h"
+#include "job/cloth.h"
 
-#define MOST_OFF_MM 1000.0
-#define MOST_MARGIN_MM 100.0
+static const struct err_kind layout_gone = {
+    "use.torn_layout_cleared", ERR_WARNING,
+    "what is laid on the {0} has changed, so its layout was taken off the cloth; `chalklight lay` arranges it anew"
+};
 
 struct tear_run {
     struct cli_run *run;
@@ -35,19 +38,39 @@ static bool read_length(struct cli_run *run, enum cli_option o, double most_mm, 
 
 static bool read_options(struct tear_run *t)
 {
-    t->task.margin_mm = TEARING_MARGIN_MM;
     bool along = t->run->args.value[OPT_ALONG] != NULL, across = t->run->args.value[OPT_TEAR_ACROSS] != NULL;
-    t->task.way = along ? TEARING_ALONG : across ? TEARING_ACROSS : TEARING_LEAST;
+    bool keep = t->run->args.value[OPT_TEAR_KEEP] != NULL, drop = t->run->args.value[OPT_TEAR_DROP] != NULL;
     if (along && across)
         return cli_wrong(t->run, "strips run one way or the other; give one of --along and {0}", "--across");
-    return read_length(t->run, OPT_OFF_SQUARE, MOST_OFF_MM, &t->task.off_square_mm) &&
-           read_length(t->run, OPT_MARGIN, MOST_MARGIN_MM, &t->task.margin_mm) && cli_lay_read_wish(t->run, &t->wish);
+    if (keep && drop)
+        return cli_wrong(t->run, "a plan is kept or it is not; give one of --keep and {0}", "--drop");
+    t->task.margin_mm = TEARING_MARGIN_MM;
+    t->task.way = along ? TEARING_ALONG : across ? TEARING_ACROSS : TEARING_LEAST;
+    return read_length(t->run, OPT_OFF_SQUARE, JOB_MOST_OFF_SQUARE_MM, &t->task.off_square_mm) &&
+           read_length(t->run, OPT_MARGIN, JOB_MOST_MARGIN_MM, &t->task.margin_mm) &&
+           cli_lay_read_wish(t->run, &t->wish);
+}
+
+/* What is not said anew is as the job keeps it. */
+static void take_kept(struct tear_run *t, const struct job_torn *torn)
+{
+    const char *const *value = t->run->args.value;
+    if (!torn->is_kept)
+        return;
+    if (t->task.way == TEARING_LEAST)
+        t->task.way = torn->along ? TEARING_ALONG : TEARING_ACROSS;
+    if (!value[OPT_OFF_SQUARE])
+        t->task.off_square_mm = torn->off_square_mm;
+    if (!value[OPT_MARGIN])
+        t->task.margin_mm = torn->margin_mm;
 }
 
 static bool plan(struct tear_run *t, struct tearing_plan *out)
 {
     struct cli_run *run = t->run;
-    cli_lay_settle(&t->wish, &t->draft);
+    const struct job_cloth *own = job_find_cloth(&t->job, t->wish.material);
+    if (own)
+        take_kept(t, &own->torn);
     if (!cli_lay_choose(run, &t->wish, &t->job, t->wish.material, &t->on))
         return false;
     t->task.pattern = t->job.pattern;
@@ -56,6 +79,72 @@ static bool plan(struct tear_run *t, struct tearing_plan *out)
     t->task.material = t->wish.material;
     t->task.unit = cli_person_unit(run, &t->job);
     return tearing_plan_make(run->a, &t->task, out, run->errs);
+}
+
+/* --- kept in the job ---------------------------------------------------------------------------------------------- */
+
+static bool is_same(const struct job_torn *a, const struct job_torn *b)
+{
+    return a->is_kept == b->is_kept && a->along == b->along && a->off_square_mm == b->off_square_mm &&
+           a->margin_mm == b->margin_mm;
+}
+
+static struct job_torn torn_by(const struct tearing_plan *plan)
+{
+    return (struct job_torn){ true, plan->along, plan->task->off_square_mm, plan->task->margin_mm };
+}
+
+/* With another plan, other pieces are laid on another length: a layout does not outlive it. */
+static bool save(struct tear_run *t, const struct job_cloth *before, struct job_torn torn)
+{
+    struct cli_run *run = t->run;
+    struct job_cloth put = { .material = t->wish.material, .cloth = t->on.cloth, .torn = torn };
+    bool clears = before && before->laid_count;
+    if (!cli_is_free(run, run->args.operand))
+        return false;
+    if (clears)
+        base_err(run->errs, &layout_gone, base_err_in_file(run->args.operand),
+                 ERR_TEXT(pattern_cloth_name(put.material)));
+    job_put_cloth(run->a, &t->job, &put);
+    return (clears ? cli_save_over : cli_save_more)(run, run->args.operand, job_print(run->a, &t->job)) == CLI_OK;
+}
+
+static bool keep(struct tear_run *t, const struct tearing_plan *plan)
+{
+    const struct job_cloth *before = job_find_cloth(&t->job, t->wish.material);
+    struct job_torn torn = torn_by(plan);
+    return (before && t->on.is_jobs && is_same(&before->torn, &torn)) || save(t, before, torn);
+}
+
+static int drop(struct tear_run *t)
+{
+    const struct job_cloth *before = job_find_cloth(&t->job, t->wish.material);
+    const char *name = pattern_cloth_name(t->wish.material);
+    if (!before || !before->torn.is_kept) {
+        cli_wrong(t->run, "the job keeps no tearing plan of the {0}; leave out --drop", name);
+        return CLI_WRONG_USE;
+    }
+    t->on.cloth = before->cloth;
+    if (!save(t, before, (struct job_torn){ 0 }))
+        return CLI_FAULT;
+    cli_say(t->run, "The rectangles of the %s are laid out with the rest again.", name);
+    return CLI_OK;
+}
+
+/* Whether the job keeps the very plan that is told. */
+static bool is_kept(const struct tear_run *t, const struct tearing_plan *plan)
+{
+    const struct job_cloth *own = job_find_cloth(&t->job, t->wish.material);
+    struct job_torn torn = torn_by(plan);
+    return own && (t->on.is_jobs || t->run->args.value[OPT_TEAR_KEEP]) && is_same(&own->torn, &torn);
+}
+
+static bool may_be_kept(struct cli_run *run)
+{
+    bool is_asked = run->args.value[OPT_TEAR_KEEP] || run->args.value[OPT_TEAR_DROP];
+    return !is_asked || cli_is_job(run) ||
+           cli_wrong(run, "“{0}” is no job, which alone keeps a plan; begin one with `chalklight job`",
+                     run->args.operand);
 }
 
 static void tell(struct tear_run *t, const struct tearing_plan *plan)
@@ -68,7 +157,8 @@ static void tell(struct tear_run *t, const struct tearing_plan *plan)
                                                           t->job.pattern->views[t->job.view].name),
                                 .whom = draft_figure_text(run->a, t->job.pattern, &figure),
                                 .job = cli_is_job(run) ? run->args.operand : NULL,
-                                .off_square_told = run->args.value[OPT_OFF_SQUARE] != NULL };
+                                .off_square_told = run->args.value[OPT_OFF_SQUARE] || t->task.off_square_mm > 0,
+                                .is_kept = is_kept(t, plan) };
     told.choice_count = tearing_choices(run->a, plan, &told.choices);
     if (run->json)
         app_tear_json(run->json, &told);
@@ -87,9 +177,16 @@ int cli_run_tear(struct cli_run *run)
     int code = cli_job(run, false, &t.job);
     if (code != CLI_OK)
         return code;
+    if (!may_be_kept(run))
+        return CLI_WRONG_USE;
     if (t.wish.says_cloth && !cloth_read(run->a, run->args.value[OPT_ON], &t.wish.cloth, run->errs))
         return CLI_FAULT;
-    if (!app_draft(run->a, &t.job, &t.draft, run->errs) || !plan(&t, &found))
+    if (!app_draft(run->a, &t.job, &t.draft, run->errs))
+        return CLI_FAULT;
+    cli_lay_settle(&t.wish, &t.draft);
+    if (run->args.value[OPT_TEAR_DROP])
+        return drop(&t);
+    if (!plan(&t, &found) || (run->args.value[OPT_TEAR_KEEP] && !keep(&t, &found)))
         return CLI_FAULT;
     tell(&t, &found);
     return CLI_OK;

@@ -16,8 +16,7 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }
 
-/* As it would be bought: not the faults, the length and the shape of what is at hand. */
-static struct cloth as_wide(const struct cloth *cloth, double width_mm)
+struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm)
 {
     struct cloth other = *cloth;
     other.width_mm = width_mm;
@@ -33,10 +32,10 @@ bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm,
                   struct lay_figures *out, enum units_length unit)
 {
     struct err_list *errs = base_err_list_create();
-    struct cloth other = as_wide(task->cloth, width_mm);
+    struct cloth other = lay_cloth_as_wide(task->cloth, width_mm);
     struct lay_task on;
     struct lay_search *search = NULL;
-    if (lay_task_make(a, task->draft->sized->pattern, task->draft, &other, task->material, &on, errs))
+    if (lay_task_make(a, task->draft, task->torn, &other, task->material, &on, errs))
         search = lay_search_begin(&on, NULL, 1, pool, errs);
     for (size_t i = 0; search && i < rounds && lay_search_can_gain(search); i++)
         lay_search_round(search, NULL);

@@ -46,6 +46,7 @@ struct lay_task {
     const struct cloth *cloth;
     enum pattern_cloth material;
     struct cloth_spread spread;
+    const bool *torn; /* as lay_task_make was told */
     const struct lay_item *items;
     size_t item_count;
 };
@@ -60,10 +61,10 @@ struct lay {
 
 /* --- what is to be laid (task.c) --- */
 
-/* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. False with the
- * reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where there is no
+/* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. `torn` tells of each
+ * line of the cutting list whether it is torn off the cloth, and so not laid; NULL: none is. False with the reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where there is no
  * fold, or one too shallow …: each with what would help (turn it, open the cloth out, wider cloth, piece a seam). */
-bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct draft *draft, const struct cloth *cloth,
+bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn, const struct cloth *cloth,
                    enum pattern_cloth material, struct lay_task *out, struct err_list *errs);
 
 /* "Front", "Front (left)", "Tie 2": what an item is called among the others; in `a`. */
@@ -137,6 +138,9 @@ struct lay_figures {
 };
 
 struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit);
+
+/* A cloth as it would be bought in that width: not the faults, the length and the shape of what is at hand. */
+struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm);
 
 /* The same task on another width, with so many rounds; false when something does not fit there at all. */
 bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,

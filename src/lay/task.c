@@ -253,12 +253,11 @@ static void tell_fold(const struct cloth *cloth, struct err_list *errs)
         base_err(errs, &fold_on_line, nowhere, ERR_NONE);
 }
 
-bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct draft *draft, const struct cloth *cloth,
+bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn, const struct cloth *cloth,
                    enum pattern_cloth material, struct lay_task *out, struct err_list *errs)
 {
     int before = errs->faults;
-    (void)pattern;
-    *out = (struct lay_task){ .draft = draft, .cloth = cloth, .material = material };
+    *out = (struct lay_task){ .draft = draft, .torn = torn, .cloth = cloth, .material = material };
     if (!cloth_spread(a, cloth, &out->spread, errs))
         return false;
     tell_fold(cloth, errs);
@@ -268,7 +267,7 @@ bool lay_task_make(struct arena *a, const struct pattern *pattern, const struct 
     if (m.single > 0 && m.doubled > 0)
         m.doubled_pairs = lay_balance(a, out);
     for (size_t c = 0; c < draft->cut_count; c++)
-        if (draft->cuts[c].cloth == material)
+        if (draft->cuts[c].cloth == material && !(torn && torn[c]))
             add_line(&m, (int)c);
     if (m.count > MOST_ITEMS)
         base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));

@@ -85,6 +85,73 @@ said "No cloth was told"
 expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --for interfacing
 said "Interfacing"
 
+# Kept in the job: the rest alone is laid, behind the last tear, and what both together take is told.
+job="$work/d.job"
+expect 0 "$chalklight" job "$demo/pinafore.json" --body "$demo/guide.json" --view D --out "$job"
+expect 0 "$chalklight" lay "$job" --for fabric --width "140 cm" --rounds 0
+expect 0 "$chalklight" tear "$job" --off-square "3 cm" --across --keep --json
+cp "$work/out" "$work/torn.json"
+told "so its layout was taken off the cloth"
+is_there "$job.old"
+expect 0 "$chalklight" tear "$job" --keep
+quiet # as it is kept already
+said "The job keeps this plan: \`chalklight lay\` lays the rest behind it"
+said "It is 3 cm off square"
+expect 0 "$chalklight" lay "$job" --for fabric --rounds 1 --json --widths
+cp "$work/out" "$work/rest.json"
+cat >"$work/both.py" <<'END'
+import json, sys
+plan = json.load(open(sys.argv[1]))["tearing_plan"]
+lay = json.load(open(sys.argv[2]))["layouts"][0]
+torn, both, width = lay["torn_first"], lay["both"], lay["as_it_lies"]["usable_mm"]
+def area(points):
+    return abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(points, points[1:] + points[:1]))) / 2
+strips = {p["piece"] for s in plan["strips"] for p in s["pieces"]}
+assert plan["kept"] and not plan["along"]
+assert strips == {"strap", "waistband front", "waistband back", "tie", "skirt panel front", "skirt panel back"}
+assert {p["piece"] for p in lay["pieces"]} == {"bib front full", "bib back", "front facing full", "back facing"}
+assert not lay["left_out"] and torn["off_square_mm"] == 30 and width == 1400 - 2 * 12.5
+assert abs(torn["length_mm"] - 30 - sum(s["trimmed_mm"] + 2 * 12.7 for s in plan["strips"])) < 1e-6
+assert abs(both["length_mm"] - torn["length_mm"] - lay["length_mm"]) < 1e-6
+assert 0 <= both["to_buy_mm"] - both["length_mm"] < 100 and both["to_buy_mm"] % 100 == 0
+used = sum(p["width_mm"] * p["height_mm"] for s in plan["strips"] for p in s["pieces"])
+used += sum(area(p["outline_mm"]) * (2 if p["on_fold"] else p["copies"]) for p in lay["pieces"])
+assert abs(both["used"] - used / (width * both["length_mm"])) < 1e-6
+assert all(row["length_mm"] > torn["length_mm"] / 2 for row in lay["other_widths"] if row["fits"])
+END
+expect 0 "$python" "$work/both.py" "$work/torn.json" "$work/rest.json"
+expect 0 "$chalklight" check "$job"
+said "with its torn strips"
+# Behind strips along the cloth likewise, where one length was torn off for them.
+expect 0 "$chalklight" tear "$job" --along --keep
+said "Tear off one length"
+expect 0 "$chalklight" lay "$job" --for fabric --rounds 0
+said "This layout lies behind them, its cut end where they were torn off, and needs"
+said "Both together need"
+# What is altered takes the layout off, and the plan stays; dropped, rectangles are laid again.
+expect 0 "$chalklight" alter "$job" --alter "cut skirt panel front 60 cm wide"
+told "their layout was taken off the cloth"
+expect 0 "$chalklight" tear "$job"
+said "The job keeps this plan"
+expect 0 "$chalklight" tear "$job" --drop
+said "The rectangles of the fabric are laid out with the rest again."
+expect 0 "$chalklight" lay "$job" --for fabric --rounds 0
+said "Strap"
+expect 2 "$chalklight" tear "$job" --drop
+told "the job keeps no tearing plan of the fabric"
+expect 2 "$chalklight" tear "$job" --keep --drop
+expect 2 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --keep
+told "is no job, which alone keeps a plan"
+# Other cloth that does not tear, and a material all of which is torn.
+expect 0 "$chalklight" tear "$work/job.json" --keep
+expect 1 "$chalklight" lay "$work/job.json" --for fabric --on "$work/knit.json" --rounds 0
+told "the rectangles of the fabric are torn before it is laid out, but there is no tearing plan: knitted cloth"
+expect 0 "$chalklight" tear "$work/job.json" --for lining --keep
+expect 0 "$chalklight" lay "$work/job.json" --rounds 0
+said "All that is cut of the lining is torn"
+expect 1 "$chalklight" tear "$work/job.json" --on "$work/knit.json" --keep
+told "knitted cloth cannot be torn"
+
 # What does not go.
 expect 1 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/knit.json"
 told "knitted cloth cannot be torn"

@@ -38,7 +38,7 @@ static void the_demo_takes_what_the_chart_says(void **state)
     double yards[4];
     assert_non_null(p);
     assert_true(make_at_size(room->a, p, 2, 0, 0, &draft, room->errs));
-    assert_true(lay_task_make(room->a, p, &draft, &cloth, PATTERN_FABRIC, &task, room->errs));
+    assert_true(lay_task_make(room->a, &draft, NULL, &cloth, PATTERN_FABRIC, &task, room->errs));
     assert_int_equal(cloth_common_widths(UNITS_IN, false, &mm), 4);
     for (int i = 0; i < 4; i++) {
         struct lay_figures f;

@@ -57,7 +57,7 @@ static const struct lay *make_lay(struct placing *p, const struct app *app)
     struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
     *cloth = cloth_plain(p->is_packed ? 1150 : 1400);
     cloth->spread = CLOTH_FOLDED;
-    if (!lay_task_make(a, app->job->pattern, &app->draft, cloth, PATTERN_FABRIC, task, p->room.errs))
+    if (!lay_task_make(a, &app->draft, NULL, cloth, PATTERN_FABRIC, task, p->room.errs))
         return NULL;
     *lay = p->is_packed ? packed(p, task) : in_a_row(a, task);
     return lay;
