@@ -8,6 +8,7 @@
 #include "support/room.h"
 
 #include <math.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
 
@@ -653,6 +654,30 @@ static void words_on_the_page(void **state)
     assert_box(h, FRONT, 0, 0, 300, 200);
 }
 
+/* Of view All the front, 300 mm high, and beside it both pockets are torn in one strip, 10 mm wider at either end: 320 of
+ * 1500 mm, and 1180 are left for two sides and the yoke, two of which fit beside each other. */
+static void what_is_torn_first_is_not_arranged(void **state)
+{
+    struct table_here *h = *state;
+    make_job(h, "All");
+    h->cloth.length_mm = 1500;
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { true, false, 0, 10 } };
+    job_put_cloth(h->room.a, &h->job, &cloth);
+    create(h);
+    const struct lay_task *task = &now(h)->task;
+    assert_int_equal(task->item_count, 3);
+    for (size_t i = 0; i < task->item_count; i++)
+        assert_true(strcmp(task->items[i].piece->name, "Side") == 0 || strcmp(task->items[i].piece->name, "Yoke") == 0);
+    assert_near(task->spread.most_length_mm, 1180, SAME_MM);
+    double needs;
+    const char *words = strstr(app_arrange_title(h->arrange, h->room.a), "needs "), *left = strstr(words, "strips · ");
+    assert_int_equal(sscanf(words, "needs %lf m with its torn strips", &needs), 1);
+    assert_near(needs, ceil((320 + app_arrange_lay(now(h))->length_mm) / 10 - SAME_MM) / 100, 1e-9);
+    assert_near(strtod(left + strlen("strips · "), NULL), 1.5 - needs, 0.011);
+    struct job kept = app_arrange_job(h->arrange, h->room.a);
+    assert_true(job_find_cloth(&kept, PATTERN_FABRIC)->torn.is_kept);
+}
+
 /* After the cautions what the caller has to say stands there until the next key. */
 static void a_note_is_read_after_the_cautions(void **state)
 {
@@ -720,6 +745,7 @@ int main(void)
         arrange_test(each_cloth_has_a_page),
         arrange_test(what_cannot_be_laid_is_told_on_its_page),
         arrange_test(words_on_the_page),
+        arrange_test(what_is_torn_first_is_not_arranged),
         arrange_test(cloth_at_hand_is_told_of),
         arrange_test(a_note_is_read_after_the_cautions),
         arrange_test(every_key_has_one_meaning_and_help),

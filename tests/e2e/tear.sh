@@ -122,6 +122,8 @@ END
 expect 0 "$python" "$work/both.py" "$work/torn.json" "$work/rest.json"
 expect 0 "$chalklight" check "$job"
 said "with its torn strips"
+expect 0 "$chalklight" frame "$job" --section 1 --out "$work/section.png"
+is_there "$work/section.png"
 # Behind strips along the cloth likewise, where one length was torn off for them.
 expect 0 "$chalklight" tear "$job" --along --keep
 said "Tear off one length"

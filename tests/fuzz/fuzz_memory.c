@@ -31,7 +31,9 @@ static void lay_out(struct arena *a, struct job *job)
 {
     static const struct job_laid laid[] = { { "one", 0, false, { .shift = { 40, 100 } } },
                                             { "two", 0, false, { .turn_deg = 90, .shift = { 1500, 0 } } } };
-    struct job_cloth cloth = { PATTERN_FABRIC, cloth_plain(1000), laid, 2 };
+    struct job_cloth cloth = {
+        .material = PATTERN_FABRIC, .cloth = cloth_plain(1000), .laid = laid, .laid_count = 2
+    };
     cloth.cloth.spread = CLOTH_FOLDED;
     job_put_cloth(a, job, &cloth);
 }

@@ -49,7 +49,7 @@ static inline struct laying *laying_of(struct room *room, const char *pieces, co
 static inline bool laying_make(struct room *room, struct laying *l, struct cloth cloth, enum pattern_cloth material)
 {
     l->cloth = cloth;
-    return lay_task_make(room->a, l->pattern, &l->draft, &l->cloth, material, &l->task, room->errs);
+    return lay_task_make(room->a, &l->draft, NULL, &l->cloth, material, &l->task, room->errs);
 }
 
 /* Of fabric, with nothing to be told. */
