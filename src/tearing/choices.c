@@ -140,11 +140,12 @@ static void reckon_strips(struct arena *a, const struct choosing *c, struct tear
                           struct tearing_choice *choice)
 {
     struct tearing_need *needs = base_arena_alloc(a, other.need_count, sizeof *needs);
-    for (size_t n = 0; n < other.need_count; n++) {
-        needs[n] = other.needs[n];
-        needs[n].count = is_about(c, choice, &needs[n]) ? needs[n].count : 0;
-    }
+    size_t count = 0;
+    for (size_t n = 0; n < other.need_count; n++)
+        if (is_about(c, choice, &other.needs[n]))
+            needs[count++] = other.needs[n];
     other.needs = needs;
+    other.need_count = count;
     tearing_lay_strips(a, &other);
     choice->strips = (int)other.strip_count;
     for (size_t i = 0; i < other.strip_count; i++)
