@@ -62,6 +62,19 @@ static void add_torn(struct base_buffer *out, const struct app_layout *layout, e
                       app_lay_length(a, layout->figures.length_mm, unit));
 }
 
+/* What would do for what does not fit. */
+static void add_more(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    const struct lay_figures f = app_torn_both(layout->torn, &layout->on_more, unit);
+    if (layout->fits_on_more)
+        base_buffer_print(out, "  All of it needs %s of such cloth, washed and without faults. Buy %s%s.\n",
+                          app_lay_length(out->a, f.length_mm, unit), app_lay_to_buy(out->a, f.to_buy_mm, unit),
+                          app_lay_because(out->a, whole_cloth(layout)));
+    else
+        base_buffer_print(out, "  More cloth would help, a wider one, or another spread.\n");
+    base_buffer_print(out, "  What is shown is the rest.\n");
+}
+
 /* Of cloth at hand what is left over, or what does not fit; else what to buy. */
 static void add_need(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
@@ -79,7 +92,7 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
                           app_lay_left(a, cloth_washed_length(lay->task->cloth), unit),
                           torn ? "left for it" : "at hand", lay->left_out, lay->left_out == 1 ? " does" : "s do",
                           left_out_names(a, lay));
-        base_buffer_print(out, "  More cloth would help, a wider one, or another spread; what is shown is the rest.\n");
+        add_more(out, layout, unit);
     } else if (is_at_hand) {
         base_buffer_print(out, "  %s %s of washed cloth; of the %s at hand %s are left over.\n", who,
                           app_lay_length(a, both.length_mm, unit), app_lay_left(a, cloth_washed_length(cloth), unit),
@@ -211,6 +224,17 @@ static void add_ready(struct base_buffer *out, const struct cloth *cloth, enum u
         base_buffer_print(out, "  %2zu  %s\n", i + 1, steps[i]);
 }
 
+static const char *const before_words[] = {
+    [APP_LAY_NONE_BEFORE] = "",
+    [APP_LAY_STAYS] = "  The layout that the job had is no longer than what was found now; it stays.\n",
+    [APP_LAY_WAS_LONGER] = "  It takes the place of the layout that the job had, which was longer.\n",
+    [APP_LAY_LACKED] = "  It takes the place of the layout that the job had, in which more pieces had no place.\n",
+    [APP_LAY_WAS_WRONG] = "  It takes the place of the layout that the job had, in which pieces lay over each other or "
+                          "where they may not.\n",
+    [APP_LAY_OTHER_CLOTH] = "  It takes the place of the layout that the job had, which was for another cloth or lay of "
+                            "it.\n",
+};
+
 const char *app_lay_report(struct arena *a, const struct app_layout *layout, enum units_length unit)
 {
     struct base_buffer out = { .a = a };
@@ -219,8 +243,7 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
     if (layout->is_usual)
         base_buffer_print(&out, "  Nothing was said of this cloth; that is a usual one. --width, --spread and --on say "
                                 "otherwise.\n");
-    if (layout->is_kept)
-        base_buffer_print(&out, "  The layout that the job had is no longer than what was found now; it stays.\n");
+    base_buffer_print(&out, "%s", before_words[layout->before]);
     add_need(&out, layout, unit);
     add_places(&out, layout->lay, unit);
     add_widths(&out, layout, unit);
@@ -342,8 +365,12 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     figures_json(to, &layout->figures);
     torn_json(to, layout, unit);
     json_out_number(to, "left_out", (double)lay->left_out);
+    if (layout->fits_on_more) {
+        struct lay_figures more = app_torn_both(layout->torn, &layout->on_more, unit);
+        figures_json(json_out_object(to, "on_more"), &more);
+    }
     json_out_number(to, "rounds", (double)layout->rounds);
-    json_out_bool(to, "kept", layout->is_kept);
+    json_out_bool(to, "kept", layout->before == APP_LAY_STAYS);
     struct json_out *pieces = json_out_list(to, "pieces");
     for (size_t i = 0; i < lay->task->item_count; i++)
         piece_json(a, pieces, lay, i);

@@ -15,13 +15,25 @@ struct app_lay_width {
     struct lay_figures figures; /* of all that is torn and laid */
 };
 
+/* What became of the layout that a job had. */
+enum app_lay_before {
+    APP_LAY_NONE_BEFORE, /* it had none */
+    APP_LAY_STAYS,       /* what was found now is no better */
+    APP_LAY_WAS_LONGER,
+    APP_LAY_LACKED,      /* more pieces had no place */
+    APP_LAY_WAS_WRONG,   /* pieces lay over each other, or where they may not */
+    APP_LAY_OTHER_CLOTH  /* or another spread */
+};
+
 /* A layout with what was worked out about it. */
 struct app_layout {
     const struct lay *lay;
     struct lay_figures figures;
     const struct tearing_plan *torn; /* before it; NULL: nothing is */
     bool is_usual; /* nobody told of a cloth: a usual one is supposed */
-    bool is_kept;  /* it was in the job before, and what was found now is no shorter */
+    enum app_lay_before before;
+    bool fits_on_more; /* what is left out has a place on more of that cloth, which takes: */
+    struct lay_figures on_more;
     size_t rounds; /* of searching */
     const struct app_lay_width *widths;
     size_t width_count;

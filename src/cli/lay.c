@@ -2,7 +2,6 @@
 #include "app/fitted.h"
 #include "app/lay_report.h"
 #include "app/torn.h"
-#include "base/file.h"
 #include "cli/lay_cloth.h"
 #include "export/lay_svg.h"
 #include "job/cloth.h"
@@ -26,8 +25,19 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 #define MOST_LEFT_OVER 0.1 /* a tenth; our own choice, no source */
 #define CLEAR_LINE "\r\033[K"
 
-static const struct err_kind none_held = { "lay.none_held", ERR_WARNING,
-                                           "no piece of the {0} is held in place; all are arranged" };
+static const struct err_kind held_stay = { "lay.held_stay", ERR_WARNING,
+                                           "pieces that are held in place stay there; with --let-go all of the {0} is "
+                                           "arranged anew" };
+static const struct err_kind off_grain = {
+    "lay.off_grain", ERR_WARNING,
+    "“{0}” stays {1}° off the grain, as it was laid by hand; `chalklight arrange` turns it back if that is not meant"
+};
+static const struct err_kind off_stripes = {
+    "lay.off_stripes", ERR_WARNING,
+    "“{0}” stays {1} off the stripes that it is matched by, as it was laid by hand"
+};
+static const struct err_kind left_out = { "lay.left_out", ERR_FAULT,
+                                          "{0} of {1} pieces of the {2} do not fit on the cloth that is there" };
 static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
                                           "nothing of the view is cut from {0}; it has pieces of {1}" };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
@@ -158,6 +168,8 @@ static bool search(struct lay_run *l, const struct lay_task *task, const struct 
 {
     double begun = now_s();
     struct lay_search *s = lay_search_begin(task, held, l->seed, l->pool, l->run->errs);
+    if (!s && held)
+        base_err(l->run->errs, &held_stay, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)));
     if (!s)
         return false;
     while (!is_enough(l, s, begun)) {
@@ -204,30 +216,69 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
     return ok;
 }
 
-/* The places that are held, where the person wants them to be; else NULL. */
-static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, const struct lay_place *before)
+/* Whether the job holds a piece of that material in place, and it is not let go. */
+static bool holds_any(const struct lay_run *l, enum pattern_cloth material)
+{
+    const struct job_cloth *own = job_find_cloth(&l->job, material);
+    size_t i = 0;
+    while (own && i < own->laid_count && !own->laid[i].is_pinned)
+        i++;
+    return own && i < own->laid_count && !l->run->args.value[OPT_LET_GO];
+}
+
+/* The places that are held; NULL where none are. Where they are let go, none is in `before` either. */
+static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, struct lay_place *before)
 {
     struct lay_place *held = base_arena_alloc(l->run->a, task->item_count, sizeof *held);
     size_t count = 0;
-    if (!l->run->args.value[OPT_KEEP_HELD])
-        return NULL;
-    for (size_t i = 0; i < task->item_count; i++)
+    for (size_t i = 0; i < task->item_count; i++) {
+        if (l->run->args.value[OPT_LET_GO])
+            before[i].is_pinned = false;
         if (before[i].is_laid && before[i].is_pinned) {
             held[i] = before[i];
             count++;
         }
-    if (!count)
-        base_err(l->run->errs, &none_held, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)));
+    }
     return count ? held : NULL;
 }
 
-/* Whether the job's layout is sound and no worse than what was found. */
-static bool is_no_worse(struct arena *a, const struct lay *before, const struct lay *found)
+/* Off the grain or the stripes a piece lies on purpose: only by hand it comes there. */
+static bool may_lie_so(struct arena *a, const struct lay *lay)
 {
-    const struct lay_finding *findings;
-    bool is_as_good = before->left_out < found->left_out ||
-                      (before->left_out == found->left_out && before->length_mm <= found->length_mm);
-    return is_as_good && before->left_out < before->task->item_count && lay_judge(a, before, &findings) == 0;
+    const struct lay_finding *f;
+    size_t count = lay_judge(a, lay, &f), i = 0;
+    while (i < count && (f[i].fault == LAY_OFF_GRAIN || f[i].fault == LAY_OFF_REPEAT))
+        i++;
+    return i == count;
+}
+
+static void tell_by_hand(struct lay_run *l, const struct lay *lay)
+{
+    struct arena *a = l->run->a;
+    const struct lay_finding *f;
+    size_t count = lay_judge(a, lay, &f);
+    for (size_t i = 0; i < count; i++) {
+        const char *name = lay_item_name(a, lay->task, (size_t)f[i].item);
+        if (f[i].fault == LAY_OFF_GRAIN)
+            base_err(l->run->errs, &off_grain, base_err_in_file(NULL), ERR_TEXT(name),
+                     ERR_NUMBER(round(10 * f[i].amount) / 10));
+        if (f[i].fault == LAY_OFF_REPEAT)
+            base_err(l->run->errs, &off_stripes, base_err_in_file(NULL), ERR_TEXT(name), ERR_OFF_MM(f[i].amount));
+    }
+}
+
+/* What becomes of the layout that the job has beside the one that was found. */
+static enum app_lay_before compare(struct arena *a, bool same_cloth, const struct lay *was, const struct lay *found)
+{
+    if (was->left_out == was->task->item_count)
+        return APP_LAY_NONE_BEFORE;
+    if (!same_cloth)
+        return APP_LAY_OTHER_CLOTH;
+    if (!may_lie_so(a, was))
+        return APP_LAY_WAS_WRONG;
+    if (was->left_out != found->left_out)
+        return was->left_out < found->left_out ? APP_LAY_STAYS : APP_LAY_LACKED;
+    return was->length_mm <= found->length_mm ? APP_LAY_STAYS : APP_LAY_WAS_LONGER;
 }
 
 /* With what is torn first, if anything is. */
@@ -274,6 +325,19 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     layout->widths = rows;
 }
 
+/* What all of it would need where some of it has no place. */
+static void add_needed(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
+{
+    const struct lay *lay = layout->lay;
+    size_t rounds = l->has_rounds || layout->rounds > WIDTH_ROUNDS ? layout->rounds : WIDTH_ROUNDS;
+    if (!lay->left_out)
+        return;
+    base_err(l->run->errs, &left_out, base_err_in_file(NULL), ERR_NUMBER(lay->left_out), ERR_NUMBER(task->item_count),
+             ERR_TEXT(pattern_cloth_name(task->material)));
+    layout->fits_on_more =
+        !is_stopped && lay_on_enough(l->run->a, task, rounds, l->pool, &layout->on_more, l->unit);
+}
+
 static bool is_wanted(const struct lay_run *l, enum pattern_cloth material)
 {
     return cli_lay_is_cut(&l->draft, material) && (l->wish.all || material == l->wish.material);
@@ -291,11 +355,11 @@ static const char *drawing_path(const struct lay_run *l, enum pattern_cloth mate
     return base_arena_print(l->run->a, "%.*s-%s%s", (int)(ending - out), out, pattern_cloth_name(material), ending);
 }
 
-/* A file that is there already is told of before anything is searched for. */
+/* A file that is there already, or cannot be made, is told of before anything is searched for. */
 static bool may_write(struct lay_run *l)
 {
     const char *out = l->run->args.value[OPT_OUT];
-    bool ok = !out || !cli_ends_in(out, ".json") || cli_may_save(l->run, out);
+    bool ok = !out || (cli_has_folder(l->run, out) && (!cli_ends_in(out, ".json") || cli_may_save(l->run, out)));
     for (int m = 0; out && cli_ends_in(out, ".svg") && m < MATERIALS; m++)
         if (is_wanted(l, (enum pattern_cloth)m))
             ok = cli_may_save(l->run, drawing_path(l, (enum pattern_cloth)m)) && ok;
@@ -353,19 +417,21 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     }
     if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, &m, task, &layout.torn))
         return false;
-    bool holds = l->run->args.value[OPT_KEEP_HELD] != NULL; /* else all of it is arranged anew anyway */
-    size_t known = job_places(a, &l->job, task, &before, holds ? l->run->errs : NULL);
+    /* where none is held, all of it is arranged anew anyway */
+    job_places(a, &l->job, task, &before, holds_any(l, material) ? l->run->errs : NULL);
     if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
         return false;
     was = lay_of(a, task, before);
     layout.is_usual = on->is_usual;
-    layout.is_kept = on->is_jobs && known > 0 && is_no_worse(a, &was, &found);
-    if (layout.is_kept)
+    layout.before = compare(a, on->is_jobs, &was, &found);
+    if (layout.before == APP_LAY_STAYS)
         layout.lay = &was;
     layout.figures = lay_figures_of(layout.lay, l->unit);
+    tell_by_hand(l, layout.lay);
+    add_needed(l, task, &layout);
     add_widths(l, task, &layout);
     keep(l, on, layout.lay);
-    return tell(l, &layout);
+    return tell(l, &layout) && !layout.lay->left_out;
 }
 
 /* --- all of them -------------------------------------------------------------------------------------------------- */
@@ -397,17 +463,17 @@ static bool lay_all(struct lay_run *l)
     return ok;
 }
 
-/* A job file that would stay as it is is not written. */
+/* A job that would stay as it is is not written. */
 static bool save_job(struct lay_run *l)
 {
     struct cli_run *run = l->run;
     const char *text = job_print(run->a, &l->job);
-    struct base_bytes now;
-    if (!l->is_job || !l->laid)
+    struct job now;
+    if (!l->is_job || !l->laid || run->args.value[OPT_TRY])
         return true;
-    if (!base_file_read(run->a, run->args.operand, JSON_MOST_BYTES, &now, run->errs))
+    if (!job_read(run->a, run->args.operand, &now, run->errs))
         return false;
-    if (strcmp(now.data, text) == 0)
+    if (strcmp(job_print(run->a, &now), text) == 0)
         return true;
     return (l->replaces ? cli_save_over : cli_save_more)(run, run->args.operand, text) == CLI_OK;
 }

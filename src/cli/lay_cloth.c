@@ -117,6 +117,20 @@ static void apply_spread(const struct cli_lay_wish *wish, struct cli_lay_cloth *
     out->may_be_opened = out->is_jobs = false;
 }
 
+/* The very cloth that the job has already, told anew. */
+static bool is_same(const struct cloth *a, const struct cloth *b)
+{
+    struct arena *scratch = base_arena_create();
+    struct json_out *one = json_out_create(), *other = json_out_create();
+    cloth_write(one, a);
+    cloth_write(other, b);
+    bool same = strcmp(json_out_print(scratch, one), json_out_print(scratch, other)) == 0;
+    json_out_destroy(one);
+    json_out_destroy(other);
+    base_arena_destroy(scratch);
+    return same;
+}
+
 bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const struct job *job,
                     enum pattern_cloth material, struct cli_lay_cloth *out)
 {
@@ -133,5 +147,6 @@ bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const 
         return false;
     if (is_meant && wish->says_spread)
         apply_spread(wish, out);
+    out->is_jobs = out->is_jobs || (own && is_same(&own->cloth, &out->cloth));
     return true;
 }

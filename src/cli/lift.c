@@ -20,10 +20,6 @@ static const struct err_kind no_display = { "lift.no_display", ERR_FAULT,
 static const struct err_kind not_kept = { "lift.not_kept", ERR_FAULT,
                                           "what you said last could not be kept there and is lost" };
 
-static const struct err_kind no_folder = { "lift.no_folder", ERR_FAULT,
-                                           "cannot be made: its folder is not there; make it first, or give --out "
-                                           "another name" };
-
 /* One sheet, from its file to its pattern. */
 struct lifting_run {
     struct cli_run *run;
@@ -315,12 +311,8 @@ static int cut(struct lifting_run *l)
 /* Told before she has said anything that would be lost: that the sheet cannot be read, or the pattern not written. */
 static bool can_begin(struct cli_run *run, const char *file, const char *out)
 {
-    const char *slash = strrchr(out, '/');
-    const char *folder = slash && slash > out ? base_arena_copy_bytes(run->a, out, (size_t)(slash - out)) : "/";
-    if (slash && !base_file_exists(folder)) {
-        base_err(run->errs, &no_folder, base_err_in_file(out), ERR_NONE);
+    if (!cli_has_folder(run, out))
         return false;
-    }
     int fd = base_file_open(file, SIZE_MAX, run->errs);
     if (fd >= 0)
         close(fd);

@@ -74,7 +74,10 @@ int cli_save_text(struct cli_run *run, const char *path, const char *text);
 /* Whether that may be done; false with a sentence. */
 bool cli_may_save(struct cli_run *run, const char *path);
 
-/* The same of a file that the command reads in order to change it: the old one is kept without being asked for. */
+/* Whether the folder is there that a file is to be made in; false with a sentence. */
+bool cli_has_folder(struct cli_run *run, const char *path);
+
+/* As cli_save_text of a file that the command reads in order to change it: the old one is kept without being asked for. */
 int cli_save_over(struct cli_run *run, const char *path, const char *text);
 
 /* The same where all that the old one said is in the new one: it is kept only where there is something done at the

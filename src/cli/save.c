@@ -19,6 +19,9 @@ static const struct err_kind there_already = {
 };
 static const struct err_kind no_picture = { "use.no_picture", ERR_FAULT,
                                             "is there already and is no picture; give the picture another name" };
+static const struct err_kind no_folder = { "use.no_folder", ERR_FAULT,
+                                           "cannot be made: its folder is not there; make it first, or give --out "
+                                           "another name" };
 static const struct err_kind kept_as = { "use.kept", ERR_WARNING, "was there already and is kept as {0}" };
 static const struct err_kind kept_with_table = {
     "use.kept", ERR_WARNING,
@@ -173,6 +176,16 @@ bool cli_may_save(struct cli_run *run, const char *path)
     if (!is_a_file(path) || run->args.value[OPT_REPLACE])
         return true;
     base_err(run->errs, &there_already, base_err_in_file(path), ERR_TEXT(what_is_there(run, path)));
+    return false;
+}
+
+bool cli_has_folder(struct cli_run *run, const char *path)
+{
+    const char *slash = strrchr(path, '/');
+    const char *folder = slash && slash > path ? base_arena_copy_bytes(run->a, path, (size_t)(slash - path)) : "/";
+    if (!slash || base_file_exists(folder))
+        return true;
+    base_err(run->errs, &no_folder, base_err_in_file(path), ERR_NONE);
     return false;
 }
 

@@ -16,26 +16,32 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }
 
-struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm)
+static struct cloth as_bought(const struct cloth *cloth)
 {
     struct cloth other = *cloth;
-    other.width_mm = width_mm;
-    other.washed_width_mm = other.length_mm = 0;
+    other.length_mm = 0;
     other.outline = (struct cloth_path){ { NULL, 0, true } };
     other.faults = NULL;
     other.fault_count = 0;
+    return other;
+}
+
+struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm)
+{
+    struct cloth other = as_bought(cloth);
+    other.width_mm = width_mm;
+    other.washed_width_mm = 0;
     other.fold_depth_mm = fmin(cloth->fold_depth_mm, cloth_usable_width(&other) / 2);
     return other;
 }
 
-bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
-                  struct lay_figures *out, enum units_length unit)
+static bool lay_on(struct arena *a, const struct lay_task *task, const struct cloth *other, size_t rounds,
+                   struct base_pool *pool, struct lay_figures *out, enum units_length unit)
 {
     struct err_list *errs = base_err_list_create();
-    struct cloth other = lay_cloth_as_wide(task->cloth, width_mm);
     struct lay_task on;
     struct lay_search *search = NULL;
-    if (lay_task_make(a, task->draft, task->torn, &other, task->material, &on, errs))
+    if (lay_task_make(a, task->draft, task->torn, other, task->material, &on, errs))
         search = lay_search_begin(&on, NULL, 1, pool, errs);
     for (size_t i = 0; search && i < rounds && lay_search_can_gain(search); i++)
         lay_search_round(search, NULL);
@@ -48,4 +54,18 @@ bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm,
     lay_search_end(search);
     base_err_list_destroy(errs);
     return all;
+}
+
+bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
+                  struct lay_figures *out, enum units_length unit)
+{
+    struct cloth other = lay_cloth_as_wide(task->cloth, width_mm);
+    return lay_on(a, task, &other, rounds, pool, out, unit);
+}
+
+bool lay_on_enough(struct arena *a, const struct lay_task *task, size_t rounds, struct base_pool *pool,
+                   struct lay_figures *out, enum units_length unit)
+{
+    struct cloth other = as_bought(task->cloth);
+    return lay_on(a, task, &other, rounds, pool, out, unit);
 }

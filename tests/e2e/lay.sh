@@ -86,18 +86,47 @@ place() {
     grep -m 1 '"shift"' "$work/held.job"
 }
 place >"$work/held"
-lay "$work/held.job" --keep-held --seed 7 --rounds 0 --for fabric
+lay "$work/held.job" --seed 7 --rounds 0 --for fabric
 said "held in place"
 place >"$work/still"
 expect 0 cmp "$work/held" "$work/still"
-lay "$job" --keep-held --rounds 0 --for fabric
-told "no piece of the fabric is held in place"
+# What changes nothing leaves no copy; nor does only trying another cloth.
+rm -f "$work/held.job.old"*
+cp "$work/held.job" "$work/was.job"
+lay "$work/held.job" --seed 7 --rounds 0 --for fabric
+said "it stays"
+lay "$work/held.job" --try --let-go --width "170 cm" --rounds 0 --for fabric
+said "which was for another cloth"
+expect 0 cmp "$work/held.job" "$work/was.job"
+is_not_there "$work/held.job.old"
+# Let go, the piece lies as it may; the job that had it held is kept beside.
+cp "$work/was.job" "$work/free.job"
+lay "$work/free.job" --let-go --rounds 0 --for fabric
+expect 1 grep -q '"held"' "$work/free.job"
+expect 0 cmp "$work/free.job.old" "$work/was.job"
+# The cloth that the job has, told anew, is no other cloth.
+lay "$job" --on "$work/linen.json" --rounds 0 --for fabric
+rm -f "$job.old"*
+lay "$job" --on "$work/linen.json" --rounds 0 --for fabric
+said "it stays"
+is_not_there "$job.old"
 
 # Too short: what does not fit is named, the rest is laid.
 sed 's/"width": 140/"width": 140, "length": 60/' "$work/linen.json" >"$work/short.json"
-lay "$job" --on "$work/short.json" --rounds 0 --for fabric
+expect 1 "$chalklight" lay "$job" --try --on "$work/short.json" --rounds 0 --for fabric --json
+cp "$work/out" "$work/short.out"
+expect 1 "$chalklight" lay "$job" --on "$work/short.json" --rounds 0 --for fabric
 said "at hand"
 said "not fit: “"
+said "All of it needs "
+told "pieces of the fabric do not fit"
+# What is told to be needed is what the same search needs on cloth that is long enough.
+lay "$pattern" --body "$demo/guide.json" --view A --on "$work/linen.json" --seed 1 --rounds 0 --for fabric --json
+cp "$work/out" "$work/enough.out"
+expect 0 "$python" -c 'import json, sys
+short, enough = (json.load(open(path))["layouts"][0] for path in sys.argv[1:])
+assert short["on_more"]["to_buy_mm"] == enough["to_buy_mm"] > 600, (short["on_more"], enough["to_buy_mm"])' \
+    "$work/short.out" "$work/enough.out"
 
 # Its sections as they lie on the table.
 expect 0 "$chalklight" frame "$job" --section 1 --out "$work/section.png"
@@ -105,7 +134,23 @@ expect 1 "$chalklight" frame "$job" --section 99 --out "$work/none.png"
 told "there is no section 99: this job's layouts have "
 expect 1 test -e "$work/none.png"
 
-cp "$work/held.job" "$work/was.job"
+# A piece that was turned by hand and held, 30 degrees off the grain and past the others: it stays so, which is told. Two
+# over each other by hand make way, which is told.
+"$python" -c 'import json, sys
+job = json.load(open(sys.argv[1]))
+laid = next(c for c in job["cloths"] if c["material"] == "fabric")["laid"]
+band = next(p for p in laid if p["piece"] == "pocket")
+band.update(held=True, turn=band["turn"] + 30, shift=[3000, 600])
+json.dump(job, open(sys.argv[2], "w"))
+band.update(held=False, shift=laid[0]["shift"])
+json.dump(job, open(sys.argv[3], "w"))' "$job.old" "$work/turned.job" "$work/over.job"
+lay "$work/turned.job" --rounds 0 --for fabric
+said "30.0° off the grain, held in place"
+told "stays 30° off the grain, as it was laid by hand"
+lay "$work/over.job" --rounds 0 --for fabric
+said "in which pieces lay over each other"
+
+cp "$work/was.job" "$work/held.job"
 # Other pieces do not lie where those lay.
 expect 0 "$chalklight" alter "$work/held.job" --alter "fuller bust by 2 cm"
 told "their layout was taken off the cloth"
@@ -143,7 +188,11 @@ wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 
 sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"
 expect 1 "$chalklight" check "$work/off.job"
 told "past what can be cut there"
-wrong 1 "off the cloth" "$work/off.job" --for fabric --keep-held
+wrong 1 "off the cloth" "$work/off.job" --for fabric
+told "with --let-go all of the fabric is arranged anew"
+lay "$work/off.job" --for fabric --let-go --rounds 0
+said "in which pieces lay over each other or where they may not"
+wrong 1 "its folder is not there" "$job" --for fabric --out "$work/none/x.svg" --seconds 600
 
 # A job that is at the table just now (fcntl(2): a lock of the whole journal) is not arranged behind its back.
 echo "chalklight journal 1" >"$work/was.job.journal"
@@ -155,7 +204,7 @@ told "was.job.journal"
 rm "$work/was.job.journal"
 
 # Ctrl-C keeps the best so far.
-expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$job" --seconds 600
+expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/free.job" --seconds 600
 said "of washed cloth"
 told "the best layout so far is kept"
 finish
