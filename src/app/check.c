@@ -86,13 +86,23 @@ static void check_mat(struct check *c)
                                       units_print_length(height, m.height_mm, m.unit)));
 }
 
-/* How it lies is looked at as well. */
+/* How it lies is looked at as well; what that finds names no file of its own. */
+static bool lies(struct check *c, const struct cloth *cloth, struct cloth_spread *spread)
+{
+    struct err_list *told = base_err_list_create();
+    bool ok = cloth_spread(c->a, cloth, spread, told);
+    for (int i = 0; i < told->count; i++)
+        base_err_add(c->errs, told->items[i].kind, base_err_in_file(c->path), told->items[i].args);
+    base_err_list_destroy(told);
+    return ok;
+}
+
 static void check_cloth(struct check *c)
 {
     struct cloth cloth;
     struct cloth_spread spread;
     char width[UNITS_TEXT];
-    if (!cloth_read(c->a, c->path, &cloth, c->errs) || !cloth_spread(c->a, &cloth, &spread, c->errs))
+    if (!cloth_read(c->a, c->path, &cloth, c->errs) || !lies(c, &cloth, &spread))
         return;
     check_say(c, base_arena_print(c->a, "cloth%s%s%s: %s, %s, %s to cut from", cloth.name ? " “" : "",
                                   cloth.name ? cloth.name : "", cloth.name ? "”" : "", cloth_kind_name(cloth.kind),

@@ -79,11 +79,12 @@ static void check_laid(struct check *c, const struct lay_task *task, const struc
 }
 
 /* What `lay` would only note of the cloth's use is no slip in the job. */
-static void pass_on_faults(struct check *c, const struct err_list *told)
+static void pass_on_faults(struct check *c, enum pattern_cloth material, const struct err_list *told)
 {
+    struct err_place place = { .file = c->path, .path = pattern_cloth_name(material) };
     for (int i = 0; i < told->count; i++)
         if (told->items[i].kind->severity == ERR_FAULT)
-            base_err_add(c->errs, told->items[i].kind, base_err_in_file(c->path), told->items[i].args);
+            base_err_add(c->errs, told->items[i].kind, place, told->items[i].args);
 }
 
 void check_layouts(struct check *c, const struct job *job, const struct draft *draft)
@@ -97,7 +98,7 @@ void check_layouts(struct check *c, const struct job *job, const struct draft *d
         const struct tearing_plan *torn;
         struct app_material m = { job, draft, &cloth->cloth, cloth->material, unit };
         if (!app_torn_task(c->a, &m, &task, &torn, told))
-            pass_on_faults(c, told);
+            pass_on_faults(c, cloth->material, told);
         else if (cloth->laid_count && job_places(c->a, job, &task, &places, c->errs))
             check_laid(c, &task, torn, places, unit);
         base_err_list_destroy(told);

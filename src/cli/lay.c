@@ -207,11 +207,12 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
     struct err_list *told = base_err_list_create();
     bool ok = app_torn_task(run->a, m, out, torn, told);
     if (on->may_be_opened && (!ok || left_over(out) > MOST_LEFT_OVER)) {
+        base_err_list_destroy(told);
+        told = base_err_list_create();
         on->cloth.spread = CLOTH_SINGLE;
-        ok = app_torn_task(run->a, m, out, torn, run->errs);
-    } else {
-        cli_pass_on(run, told);
+        ok = app_torn_task(run->a, m, out, torn, told);
     }
+    cli_lay_pass_on(run, on, m->material, told);
     base_err_list_destroy(told);
     return ok;
 }

@@ -105,6 +105,7 @@ static bool apply_width(struct cli_run *run, const struct cli_lay_wish *wish, st
         return cli_wrong(run, "a scrap is as wide as its outline; leave {0} out", "--width");
     out->cloth.width_mm = wish->width_mm;
     out->cloth.washed_width_mm = 0;
+    out->file = NULL;
     out->is_usual = out->is_jobs = false;
     return true;
 }
@@ -114,6 +115,7 @@ static void apply_spread(const struct cli_lay_wish *wish, struct cli_lay_cloth *
     out->cloth.spread = wish->spread;
     if (wish->spread == CLOTH_FOLDED_TO)
         out->cloth.fold_depth_mm = wish->fold_depth_mm;
+    out->file = NULL;
     out->may_be_opened = out->is_jobs = false;
 }
 
@@ -136,17 +138,29 @@ bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const 
 {
     const struct job_cloth *own = job_find_cloth(job, material);
     bool is_meant = material == wish->material;
-    *out = (struct cli_lay_cloth){ 0 };
     if (is_meant && wish->says_cloth)
-        out->cloth = wish->cloth;
+        *out = (struct cli_lay_cloth){ .cloth = wish->cloth, .file = run->args.value[OPT_ON] };
     else if (own)
-        *out = (struct cli_lay_cloth){ .cloth = own->cloth, .is_jobs = true };
+        *out = (struct cli_lay_cloth){ .cloth = own->cloth, .file = run->args.operand, .is_jobs = true };
     else
-        *out = (struct cli_lay_cloth){ usual_cloth(cli_person_unit(run, job), material), true, false, true };
+        *out = (struct cli_lay_cloth){ .cloth = usual_cloth(cli_person_unit(run, job), material),
+                                       .is_usual = true,
+                                       .may_be_opened = true };
     if (is_meant && wish->says_width && !apply_width(run, wish, out))
         return false;
     if (is_meant && wish->says_spread)
         apply_spread(wish, out);
     out->is_jobs = out->is_jobs || (own && is_same(&own->cloth, &out->cloth));
     return true;
+}
+
+void cli_lay_pass_on(struct cli_run *run, const struct cli_lay_cloth *of, enum pattern_cloth material,
+                     const struct err_list *told)
+{
+    const struct err_place place = { .file = of->file, .path = of->file ? NULL : pattern_cloth_name(material) };
+    for (int i = 0; i < told->count; i++) {
+        const struct err *e = &told->items[i];
+        bool of_cloth = base_text_behind(e->kind->code, "cloth.") && !e->place.file; /* found by that folder */
+        base_err_add(run->errs, e->kind, of_cloth ? place : e->place, e->args);
+    }
 }

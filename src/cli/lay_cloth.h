@@ -18,6 +18,7 @@ struct cli_lay_wish {
 
 struct cli_lay_cloth {
     struct cloth cloth;
+    const char *file;   /* that tells of it; NULL: the options do, or nobody */
     bool is_usual;      /* nobody told of it */
     bool is_jobs;       /* it is the job's own, unchanged */
     bool may_be_opened; /* nobody said how it is spread: folded, or in a single layer where that does not do */
@@ -35,5 +36,9 @@ void cli_lay_settle(struct cli_lay_wish *wish, const struct draft *draft);
 /* The cloth of a material. False with a sentence when the options do not go together with it. */
 bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const struct job *job,
                     enum pattern_cloth material, struct cli_lay_cloth *out);
+
+/* Tells what was collected of that cloth; what is wrong with the cloth, with its file, or else its material. */
+void cli_lay_pass_on(struct cli_run *run, const struct cli_lay_cloth *of, enum pattern_cloth material,
+                     const struct err_list *told);
 
 #endif

@@ -37,6 +37,12 @@ static const struct err_kind flat_outline = { "cloth.flat_outline", ERR_FAULT,
 static const struct err_kind many_faults = { "cloth.many_faults", ERR_FAULT,
                                              "at most {0} faults can be marked, and there are {1}" };
 
+static const struct err_kind idle_field = { "cloth.not_looked_at", ERR_WARNING, "“{0}” is not looked at: {1}" };
+static const struct err_kind grown = {
+    "cloth.grown", ERR_WARNING,
+    "{0} wide before washing and {1} after it: cloth does not grow in the wash; measure both again"
+};
+
 struct reader {
     struct arena *a;
     enum units_length unit;
@@ -195,7 +201,7 @@ static void read_measures(const struct reader *r, const struct json_node *object
     read_shrinkage(r, object, out);
     length(r, object, "washed_width", LEAST_WIDTH_MM, MOST_WIDTH_MM, &out->washed_width_mm);
     length(r, object, "selvage", 0, MOST_WIDTH_MM, &out->selvage_mm);
-    length(r, object, "length", 0, UNITS_FARTHEST_MM, &out->length_mm);
+    length(r, object, "length", LEAST_WIDTH_MM, UNITS_FARTHEST_MM, &out->length_mm);
     length(r, object, "thickness", 0, MOST_THICKNESS_MM, &out->thickness_mm);
     read_repeat(r, object, &out->repeat);
     read_faults(r, object, out);
@@ -231,6 +237,47 @@ static bool fields_from(const struct reader *r, const struct json_node *object, 
     return r->errs->faults == before;
 }
 
+static bool is_scrap(const struct cloth *cloth)
+{
+    return cloth->outline.path.count > 0;
+}
+
+static bool is_washed(const struct cloth *cloth)
+{
+    return cloth->is_washed;
+}
+
+static bool has_no_depth(const struct cloth *cloth)
+{
+    return cloth->spread != CLOTH_FOLDED_TO;
+}
+
+/* Fields that another one makes idle: one of the two is a slip. */
+static const struct {
+    const char *field;
+    bool (*is_idle)(const struct cloth *cloth);
+    const char *because;
+} idle_rows[] = {
+    { "width", is_scrap, "a scrap is as wide as its outline" },
+    { "length", is_scrap, "a scrap is as long as its outline" },
+    { "washed_width", is_scrap, "a scrap is as wide as its outline" },
+    { "washed_width", is_washed, "with \"washed\": true “width” was measured after washing" },
+    { "shrinkage", is_washed, "with \"washed\": true nothing shrinks any more" },
+    { "fold_depth", has_no_depth, "only cloth that is spread \"folded to a depth\" has one" },
+};
+
+/* What is told in a cloth's own file, though it can be laid on: slips, most likely. */
+static void tell_slips(const struct reader *r, const struct json_node *object, const struct cloth *cloth)
+{
+    for (size_t i = 0; i < sizeof idle_rows / sizeof idle_rows[0]; i++)
+        if (json_find(object, idle_rows[i].field) && idle_rows[i].is_idle(cloth))
+            json_fault(r->errs, json_find(object, idle_rows[i].field), &idle_field, ERR_TEXT(idle_rows[i].field),
+                       ERR_TEXT(idle_rows[i].because));
+    if (!cloth->is_washed && !is_scrap(cloth) && cloth->washed_width_mm > cloth->width_mm)
+        json_fault(r->errs, json_find(object, "washed_width"), &grown, ERR_MM(cloth->width_mm),
+                   ERR_MM(cloth->washed_width_mm));
+}
+
 #define FIELDS                                                                                                         \
     "name", "unit", "kind", "width", "shrinkage", "washed_width", "selvage", "length", "washed", "sides_alike",        \
         "wrong_side_up", "one_way", "repeat", "thickness", "colour", "spread", "fold_depth", "gap", "grain_tolerance", \
@@ -261,6 +308,7 @@ bool cloth_read(struct arena *a, const char *path, struct cloth *out, struct err
         return false;
     json_only(file, (const char *const[]){ "chalklight", "version", FIELDS }, errs);
     values_unit(file, &r.unit, errs);
-    fields_from(&r, file, out);
+    if (fields_from(&r, file, out))
+        tell_slips(&r, file, out);
     return errs->faults == before;
 }

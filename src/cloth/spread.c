@@ -17,7 +17,8 @@ static const struct err_kind no_width = {
     "on either side: measure both again"
 };
 static const struct err_kind deep_fold = {
-    "cloth.deep_fold", ERR_FAULT, "cloth {0} wide cannot be folded to a depth of {1}: at most {2}, half of it"
+    "cloth.deep_fold", ERR_FAULT, 
+    "cloth {0} wide, {1} of it to be cut from, cannot be folded to a depth of {2}: at most {3}, half of it"
 };
 static const struct err_kind no_depth = { "cloth.no_depth", ERR_FAULT,
                                           "cloth that is folded to a depth needs that depth: give one up to {0}" };
@@ -58,12 +59,13 @@ static bool has_width(const struct cloth *cloth, struct err_list *errs)
 
 static void check_depth(const struct cloth *cloth, double usable, struct err_list *errs)
 {
-    if (cloth->spread != CLOTH_FOLDED_TO)
+    if (cloth->spread != CLOTH_FOLDED_TO || cloth->outline.path.count) /* a scrap is not folded at all */
         return;
     if (cloth->fold_depth_mm < LEAST_MM)
         base_err(errs, &no_depth, nowhere, ERR_MM(usable / 2));
     else if (cloth->fold_depth_mm > usable / 2)
-        base_err(errs, &deep_fold, nowhere, ERR_MM(usable), ERR_MM(cloth->fold_depth_mm), ERR_MM(usable / 2));
+        base_err(errs, &deep_fold, nowhere, ERR_MM(cloth->width_mm), ERR_MM(usable), ERR_MM(cloth->fold_depth_mm),
+                 ERR_MM(usable / 2));
 }
 
 static void check_repeat(const struct cloth *cloth, double usable, struct err_list *errs)

@@ -98,6 +98,7 @@ static void each_fault_of_a_cloth_is_told_at_its_place(void **state)
         { OPENING "'width': 140, 'grain_tolerance': 90 }", "cloth.no_tolerance", "grain_tolerance" },
         { OPENING "'width': 140, 'one_way': 'yes' }", "json.wrong_type", "one_way" },
         { OPENING "'width': 140, 'widht': 1 }", "json.unknown_name", "" },
+        { OPENING "'width': 140, 'length': 0 }", "values.out_of_bounds", "length" },
         { OPENING "'width': 140, 'gap': 20 }", "values.out_of_bounds", "gap" },
         { OPENING "'outline': [[0, 0], [10, 10], [10, 0], [0, 10]] }", "cloth.crosses_itself", "outline" },
         { OPENING "'outline': [[0, 0], [10, 10]] }", "cloth.no_outline", "outline" },
@@ -114,6 +115,28 @@ static void each_fault_of_a_cloth_is_told_at_its_place(void **state)
     }
 }
 
+/* Slips that leave a cloth to lay on are told at their place, and the rest is read. */
+static void what_is_not_looked_at_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *text, *code, *path;
+    } rows[] = {
+        { OPENING "'width': 140, 'washed_width': 200 }", "cloth.grown", "washed_width" },
+        { OPENING "'width': 140, 'spread': 'folded', 'fold_depth': 30 }", "cloth.not_looked_at", "fold_depth" },
+        { OPENING "'width': 90, 'outline': [[0, 0], [90, 0], [80, 70]] }", "cloth.not_looked_at", "width" },
+        { OPENING "'length': 90, 'outline': [[0, 0], [90, 0], [80, 70]] }", "cloth.not_looked_at", "length" },
+        { OPENING "'width': 150, 'washed': true, 'washed_width': 140 }", "cloth.not_looked_at", "washed_width" },
+        { OPENING "'width': 150, 'washed': true, 'shrinkage': { 'along': 5 } }", "cloth.not_looked_at", "shrinkage" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct cloth c;
+        assert_true(read_text(room, rows[i].text, &c));
+        assert_string_equal(room_only_told(room, rows[i].code)->place.path, rows[i].path);
+        room_forget(room);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -121,6 +144,7 @@ int main(void)
         room_test(what_is_left_out_is_the_usual),
         room_test(a_cloth_comes_back_as_it_was_written),
         room_test(each_fault_of_a_cloth_is_told_at_its_place),
+        room_test(what_is_not_looked_at_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

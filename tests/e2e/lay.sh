@@ -180,9 +180,11 @@ wrong 1 "this is a pattern file, not a cloth file" "$job" --on "$pattern"
 wrong 1 "is read by this command and would be lost" "$job" --out "$work/linen.json" --on "$work/linen.json" --for fabric
 wrong 1 "this is a body file" "$demo/guide.json"
 wrong 1 "is 57.91 cm wide across the grain, and the cloth 55.1 cm" "$job" --for fabric --width "60 cm" --spread single
-wrong 1 "cannot be folded to a depth of 90 cm" "$job" --for fabric --width "150 cm" --spread "folded to 90 cm"
+wrong 1 "fabric: cloth 150 cm wide, 141.5 cm of it to be cut from, cannot be folded to a depth of 90 cm" "$job" --for fabric --width "150 cm" --spread "folded to 90 cm"
 cloth '"width": 150, "length": 120, "repeat": { "along": 200 }'
-wrong 1 "a repeat of 200 cm along is longer than the cloth" "$job" --for fabric --on "$work/cloth.json"
+wrong 1 "cloth.json: a repeat of 200 cm along is longer than the cloth" "$job" --for fabric --on "$work/cloth.json"
+expect 1 "$chalklight" check "$work/cloth.json"
+told "cloth.json: a repeat of 200 cm along is longer than the cloth"
 cloth '"outline": [[0,0],[100,0],[100,80],[0,80]]'
 wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 90
 sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"
