@@ -11,7 +11,7 @@ static const char *hand_of(const struct lay_item *item)
 /* Called the same but for a number. */
 static bool is_like(const struct lay_item *a, const struct lay_item *b)
 {
-    return a->cut == b->cut && strcmp(hand_of(a), hand_of(b)) == 0;
+    return strcmp(a->piece->label, b->piece->label) == 0 && strcmp(hand_of(a), hand_of(b)) == 0;
 }
 
 const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t item)

@@ -6,6 +6,8 @@
 /* What is spent on the block before the first lay is there. */
 enum { BLOCK_ROUNDS = 6 };
 
+#define ON_EDGE_MM 1.0
+
 static const struct err_kind pin_overlap = { "lay.pin_overlap", ERR_FAULT,
                                              "“{0}” and “{1}” are held in place over each other, by {2}: move one of "
                                              "them, or let it go" };
@@ -13,6 +15,10 @@ static const struct err_kind pin_off_cloth = {
     "lay.pin_off_cloth", ERR_FAULT,
     "“{0}” is held where it lies {1} off the cloth that it is to be cut of, or "
     "on a fault of it: move it, or let it go"
+};
+static const struct err_kind pin_opened = {
+    "lay.pin_opened", ERR_FAULT,
+    "“{0}” is held as it lay on the fold, and as the cloth lies now it is cut opened out: let it go, or fold the cloth"
 };
 static const struct err_kind pin_off_fold = { "lay.pin_off_fold", ERR_FAULT,
                                               "“{0}” is held {1} off the fold: move it onto the fold, or let it go" };
@@ -48,13 +54,26 @@ static const struct err_kind *kind_of(enum lay_fault fault)
     return kinds[fault];
 }
 
-static void tell_pin(struct arena *a, const struct lay_task *task, const struct lay_finding *f, struct err_list *errs)
+/* A piece on the fold that is opened out, as the cloth lies, and is held as if that still had its fold at the edge. */
+static bool is_held_on_edge(const struct lay_task *task, const struct lay_item *item, const struct lay_place *place)
+{
+    const struct draft_piece *half = &task->draft->pieces[task->draft->cuts[item->cut].piece];
+    struct geometry_mover m = geometry_mover_of(place->motion);
+    return !item->on_fold && half->has_fold &&
+           fabs(geometry_move(&m, (vec2){ half->fold[0].x, half->fold[0].y }).y) < ON_EDGE_MM &&
+           fabs(geometry_move(&m, (vec2){ half->fold[1].x, half->fold[1].y }).y) < ON_EDGE_MM;
+}
+
+static void tell_pin(struct arena *a, const struct lay_task *task, const struct lay_place *pins,
+                     const struct lay_finding *f, struct err_list *errs)
 {
     const struct err_kind *kind = kind_of(f->fault);
     const char *name = lay_item_name(a, task, (size_t)f->item);
     if (f->fault == LAY_OVERLAP)
         base_err(errs, kind, nowhere, ERR_TEXT(name), ERR_TEXT(lay_item_name(a, task, (size_t)f->other)),
                  ERR_MM(f->amount));
+    else if (f->fault == LAY_OFF_CLOTH && is_held_on_edge(task, &task->items[f->item], &pins[f->item]))
+        base_err(errs, &pin_opened, nowhere, ERR_TEXT(name));
     else if (kind)
         base_err(errs, kind, nowhere, ERR_TEXT(name), ERR_MM(f->amount));
 }
@@ -68,7 +87,7 @@ static bool pins_are_possible(const struct lay_search *s, struct err_list *errs)
     struct lay lay = lay_of(scratch, s->task, s->fixed);
     size_t count = lay_judge(scratch, &lay, &found);
     for (size_t i = 0; i < count; i++)
-        tell_pin(scratch, s->task, &found[i], errs);
+        tell_pin(scratch, s->task, s->fixed, &found[i], errs);
     base_arena_destroy(scratch);
     return errs->faults == before;
 }

@@ -133,7 +133,10 @@ static void add_pairs(struct making *m, struct line *l)
 static void tell_second(struct making *m, const struct line *l)
 {
     int times = l->right + l->left;
-    base_err(m->errs, &second_unused, nowhere, ERR_TEXT(l->piece->label), ERR_NUMBER(times),
+    bool no_hand = !l->handed || l->alike || (l->right > 0 && l->left > 0);
+    const char *hand = no_hand ? "" : l->left > 0 ? " (left)" : " (right)"; /* as lay_item_name */
+    base_err(m->errs, &second_unused, nowhere,
+             ERR_TEXT(base_arena_print(m->a, "%s%s", l->piece->label, hand)), ERR_NUMBER(times),
              ERR_TEXT(times == 1 ? "" : "s"));
 }
 

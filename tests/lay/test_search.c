@@ -196,6 +196,17 @@ static void pins_that_are_not_possible_are_told(void **state)
     }
 }
 
+/* Held on the fold at 0, then the same cloth opened out: 200 of its 400 hang over the edge. */
+static void what_was_held_on_the_fold_is_told_when_it_is_opened_out(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }", laying_cloth(900, CLOTH_SINGLE));
+    const struct lay_place pin = { true, true, { .mirror = true, .turn_deg = -90, .shift = { 0, 0 } } };
+    assert_null(lay_search_begin(&l->task, &pin, 1, NULL, room->errs));
+    assert_string_equal(room_only_told(room, "lay.pin_opened")->args[0].text, "Front");
+    room_forget(room);
+}
+
 /* Ties between a fault that takes 100 of 400 all along and the other edge: three in a row. */
 static void nothing_lies_on_faults(void **state)
 {
@@ -294,6 +305,16 @@ static void other_widths_take_other_lengths(void **state)
     assert_near(f.length_mm, 150, 1e-3);
     assert_near(f.to_buy_mm, 200, 1e-6);
     assert_false(lay_on_width(room->a, &l->task, 90, 5, NULL, &f, UNITS_CM));
+    /* of 300 wide only 150 are there, half of them spoilt: two rows again */
+    vec2 corners[] = { { 0, 0 }, { 150, 0 }, { 150, 150 }, { 0, 150 } };
+    const struct cloth_path spoilt = { { corners, 4, true } };
+    struct cloth cloth = laying_cloth(300, CLOTH_SINGLE);
+    cloth.length_mm = 150;
+    cloth.faults = &spoilt;
+    cloth.fault_count = 1;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_true(lay_on_enough(room->a, &l->task, 5, NULL, &f, UNITS_CM));
+    assert_near(f.length_mm, 300, 1e-3);
 }
 
 int main(void)
@@ -308,6 +329,7 @@ int main(void)
         room_test(a_short_cloth_leaves_pieces_out),
         room_test(what_is_held_stays_and_others_lie_around_it),
         room_test(pins_that_are_not_possible_are_told),
+        room_test(what_was_held_on_the_fold_is_told_when_it_is_opened_out),
         room_test(nothing_lies_on_faults),
         room_test(the_same_seed_gives_the_same_lay_at_any_number_of_threads),
         room_test(what_is_fused_lies_in_a_block),

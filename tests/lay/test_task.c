@@ -38,6 +38,11 @@ static void cloth_wrong_side_up_takes_the_other_hand(void **state)
     cloth.sides_alike = true;
     l = laying_soundly(room, "{ 'piece': 'sleeve', 'pairs': 1 }", cloth);
     assert_string_equal(items_text(room, &l->task), "Sleeve 1 1/1 either; Sleeve 2 1/1 either");
+    /* of several lines of the list, numbered through */
+    l = laying_soundly(room, "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'sleeve', 'count': 2 }", cloth);
+    assert_string_equal(
+        items_text(room, &l->task),
+        "Sleeve 1 1/1 either; Sleeve 2 1/1 either; Sleeve 3 1/1 either; Sleeve 4 1/1 either");
 }
 
 static void two_layers_take_pairs_and_the_fold(void **state)
@@ -68,6 +73,13 @@ static void what_two_layers_waste_is_told(void **state)
     assert_string_equal(room->errs->items[0].kind->code, "lay.second_unused");
     assert_near(room->errs->items[0].args[1].number, 2, 0);
     assert_near(room->errs->items[1].args[1].number, 1, 0);
+    /* called as it is in the layout: of one hand alone, by that */
+    room_forget(room);
+    l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'count': 1, 'hand': 'left' }");
+    assert_true(laying_make(room, l, laying_cloth(1400, CLOTH_FOLDED), PATTERN_FABRIC));
+    assert_string_equal(room_only_told(room, "lay.second_unused")->args[0].text, "Sleeve (left)");
+    assert_string_equal(lay_item_name(room->a, &l->task, 0), "Sleeve (left)");
+    room_forget(room);
 }
 
 /* 700 wide, folded 200 deep: double up to 200, single from there to 500. The front just reaches from the fold; the
