@@ -127,7 +127,7 @@ static const char *turned_text(struct arena *a, const struct lay *lay, size_t it
     const struct lay_item *it = &lay->task->items[item];
     double off = lay_off_grain(place, it);
     const char *text = is_turned_round(place, it->piece) ? "end for end" : "";
-    if (place->motion.mirror)
+    if (place->motion.mirror && it->layers == 1) /* through two layers both hands are cut, or a whole one */
         text = base_arena_print(a, "%s%sturned over", text, *text ? ", " : "");
     if (off > SEEN_DEG)
         text = base_arena_print(a, "%s%s%.1f° off the grain", text, *text ? ", " : "", off);
@@ -142,8 +142,11 @@ struct row {
 
 static struct row titles_of(const struct lay_task *task)
 {
-    bool fold = task->spread.bands[0].fold_at_from;
-    return (struct row){ { "piece", "layers", "from the cut end", fold ? "from the fold" : "from the near edge", "" } };
+    const struct cloth_spread *s = &task->spread;
+    const char *from = !s->bands[0].fold_at_from                    ? "from the near edge"
+                       : s->bands[s->band_count - 1].fold_at_to ? "from the near fold"
+                                                                    : "from the fold";
+    return (struct row){ { "piece", "layers", "from the cut end", from, "" } };
 }
 
 static const char *layers_text(struct arena *a, const struct lay_item *item)

@@ -116,6 +116,39 @@ static void each_piece_is_told_with_its_place_and_turn(void **state)
     says(b, UNITS_CM, "2, one left over");
 }
 
+/* Through two layers both hands are cut whichever way up it lies; in a single one that is how it is meant. Of two folds
+ * the near one is measured from. */
+static void a_turn_is_told_where_it_means_anything(void **state)
+{
+    struct bench *b = *state;
+    b->places[FRONT].motion = (struct geometry_motion){ true, 90, { 300, 200 } };
+    lay_anew(b, UNITS_CM);
+    assert_null(strstr(app_lay_report(b->room.a, &b->layout, UNITS_CM), "turned over"));
+    b->items[FRONT].copies = b->items[FRONT].layers = 1;
+    says(b, UNITS_CM, "turned over\n");
+    b->cloth.spread = CLOTH_TO_MIDDLE;
+    assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
+    says(b, UNITS_CM, "from the near fold\n");
+}
+
+/* The same layout, where the job has one; and what all of it would need where some has no place: 1.9 m / 0.95 = 2 m. */
+static void what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told(void **state)
+{
+    struct bench *b = *state;
+    b->layout.before = APP_LAY_STAYS;
+    says(b, UNITS_CM, "it stays.\n");
+    b->layout.before = APP_LAY_WAS_LONGER;
+    says(b, UNITS_CM, "which was longer.\n");
+    b->cloth.length_mm = 1000;
+    assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
+    b->places[POCKET].is_laid = false;
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "More cloth would help");
+    b->layout.fits_on_more = true;
+    b->layout.on_more = (struct lay_figures){ .length_mm = 1900, .to_buy_mm = 2000 };
+    says(b, UNITS_CM, "All of it needs 1.90 m of such cloth, washed and without faults. Buy 2.00 m, because it shrinks by 5 %.");
+}
+
 /* A metre at hand is 95 cm washed. */
 static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
 {
@@ -187,6 +220,8 @@ int main(void)
         bench_test(what_is_needed_is_told_with_what_to_buy),
         bench_test(in_inches_shops_cut_by_eighths_of_a_yard),
         bench_test(each_piece_is_told_with_its_place_and_turn),
+        bench_test(a_turn_is_told_where_it_means_anything),
+        bench_test(what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told),
         bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
         bench_test(other_widths_stand_in_a_table),
         bench_test(json_has_the_figures_as_they_are),
