@@ -28,6 +28,10 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 static const struct err_kind held_stay = { "lay.held_stay", ERR_WARNING,
                                            "pieces that are held in place stay there; with --let-go all of the {0} is "
                                            "arranged anew" };
+static const struct err_kind held_lost = {
+    "lay.held_lost", ERR_WARNING,
+    "{0} in the layout of the {1} {2} not cut like that any more; where it was held in place, that is let go"
+};
 static const struct err_kind off_grain = {
     "lay.off_grain", ERR_WARNING,
     "“{0}” stays {1}° off the grain, as it was laid by hand; `chalklight arrange` turns it back if that is not meant"
@@ -227,6 +231,16 @@ static bool holds_any(const struct lay_run *l, enum pattern_cloth material)
     return own && i < own->laid_count && !l->run->args.value[OPT_LET_GO];
 }
 
+/* Where the job's pieces lie. Where none is held all of it is arranged anew, and what is not cut any more says nothing. */
+static void find_places(struct lay_run *l, const struct lay_task *task, struct lay_place **out)
+{
+    struct err_list *told = base_err_list_create();
+    job_places(l->run->a, &l->job, task, out, told);
+    if (told->count && holds_any(l, task->material))
+        base_err_add(l->run->errs, &held_lost, base_err_in_file(NULL), told->items[0].args);
+    base_err_list_destroy(told);
+}
+
 /* The places that are held; NULL where none are. Where they are let go, none is in `before` either. */
 static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, struct lay_place *before)
 {
@@ -418,8 +432,7 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     }
     if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, &m, task, &layout.torn))
         return false;
-    /* where none is held, all of it is arranged anew anyway */
-    job_places(a, &l->job, task, &before, holds_any(l, material) ? l->run->errs : NULL);
+    find_places(l, task, &before);
     if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
         return false;
     was = lay_of(a, task, before);

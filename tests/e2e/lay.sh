@@ -149,6 +149,10 @@ said "30.0° off the grain, held in place"
 told "stays 30° off the grain, as it was laid by hand"
 lay "$work/over.job" --rounds 0 --for fabric
 said "in which pieces lay over each other"
+# A held piece that the view does not cut any more.
+sed 's/"piece": "pocket"/"piece": "purse"/' "$work/turned.job" >"$work/lost.job"
+lay "$work/lost.job" --rounds 0 --for fabric
+told "“purse” in the layout of the fabric is not cut like that any more; where it was held in place, that is let go"
 
 cp "$work/was.job" "$work/held.job"
 # Other pieces do not lie where those lay.
