@@ -58,6 +58,10 @@ static void add_need(struct base_buffer *out, const struct export_words *w, cons
         base_buffer_print(out, "  This tearing plan needs %s of washed cloth; of the %s at hand %s are left over.\n",
                           needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
                           app_lay_left(w->a, p->spare_mm, w->unit));
+    else
+        base_buffer_print(out, "  This tearing plan needs %s of washed cloth; the %s at hand are too little. Buy %s%s.\n",
+                          needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
+                          app_lay_to_buy(w->a, p->to_buy_mm, w->unit), app_lay_because(w->a, p->task->cloth));
     base_buffer_print(out, "  Cloth used: %.0f %%.", 100 * p->used);
     if (!isnan(p->other_mm))
         base_buffer_print(out, " Strips %s would need %s (%s).", p->along ? "across the cloth" : "along the cloth",
@@ -319,6 +323,13 @@ static void add_choices(struct base_buffer *out, const struct export_words *w, c
     }
     if (any)
         add_commands(out, w, t);
+}
+
+const char *app_tear_title(const struct export_words *w, const struct app_tearing *t)
+{
+    const struct tearing_task *task = t->plan->task;
+    return base_arena_print(w->a, "%s: %s of %s, %s wide", t->title, app_lay_length(w->a, t->plan->length_mm, w->unit),
+                            pattern_cloth_name(task->material), length(w, task->cloth->width_mm));
 }
 
 const char *app_tear_report(const struct export_words *w, const struct app_tearing *t)

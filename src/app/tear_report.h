@@ -21,6 +21,9 @@ struct app_tearing {
  * be done with strips longer than needed. Lives in the words' arena. */
 const char *app_tear_report(const struct export_words *w, const struct app_tearing *tearing);
 
+/* Of its drawing: "Pinafore, view D: 59 in of fabric, 45 in wide". */
+const char *app_tear_title(const struct export_words *w, const struct app_tearing *tearing);
+
 /* The same with exact lengths in mm. */
 void app_tear_json(struct json_out *to, const struct app_tearing *tearing);
 

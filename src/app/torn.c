@@ -61,7 +61,7 @@ static const struct tearing_plan *plan_of(struct arena *a, const struct app_mate
                                  .off_square_mm = torn->off_square_mm,
                                  .margin_mm = torn->margin_mm };
     bool ok = tearing_plan_make(a, &task, plan, told);
-    for (int i = 0; i < told->count; i++)
+    for (int i = 0; !ok && i < told->count; i++) /* cloth too short for the plan is too short for both, which is told */
         if (told->items[i].kind->severity == ERR_FAULT)
             base_err(errs, &not_torn, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)),
                      ERR_TEXT(app_sentence(a, &told->items[i], m->unit)));

@@ -2,7 +2,10 @@
 #include "app/fitted.h"
 #include "app/tear_report.h"
 #include "cli/lay_cloth.h"
+#include "export/tear_svg.h"
 #include "job/cloth.h"
+
+#include <string.h>
 
 static const struct err_kind layout_gone = {
     "use.torn_layout_cleared", ERR_WARNING,
@@ -38,8 +41,11 @@ static bool read_length(struct cli_run *run, enum cli_option o, double most_mm, 
 
 static bool read_options(struct tear_run *t)
 {
+    const char *out = t->run->args.value[OPT_OUT];
     bool along = t->run->args.value[OPT_ALONG] != NULL, across = t->run->args.value[OPT_TEAR_ACROSS] != NULL;
     bool keep = t->run->args.value[OPT_TEAR_KEEP] != NULL, drop = t->run->args.value[OPT_TEAR_DROP] != NULL;
+    if (out && !cli_ends_in(out, ".svg"))
+        return cli_wrong(t->run, "a tearing plan's drawing ends in .svg, unlike “{0}”", out);
     if (along && across)
         return cli_wrong(t->run, "strips run one way or the other; give one of --along and {0}", "--across");
     if (keep && drop)
@@ -147,7 +153,21 @@ static bool may_be_kept(struct cli_run *run)
                      run->args.operand);
 }
 
-static void tell(struct tear_run *t, const struct tearing_plan *plan)
+/* A drawing of the plan that is told; a file that is there already was told of before. */
+static bool draw(struct cli_run *run, const struct export_words *w, const struct app_tearing *told)
+{
+    const char *out = run->args.value[OPT_OUT];
+    if (!out)
+        return true;
+    if (cli_save_text(run, out, export_tear_svg(w, told->plan, app_tear_title(w, told))) != CLI_OK)
+        return false;
+    if (run->json)
+        json_out_text(run->json, "drawing", out);
+    cli_say(run, "\n  Drawn at true scale: %s", out);
+    return true;
+}
+
+static bool tell(struct tear_run *t, const struct tearing_plan *plan)
 {
     struct cli_run *run = t->run;
     struct export_words w = { .a = run->a, .unit = t->task.unit, .fraction = 8 };
@@ -164,8 +184,11 @@ static void tell(struct tear_run *t, const struct tearing_plan *plan)
         app_tear_json(run->json, &told);
     if (t->on.is_usual)
         cli_say(run, "No cloth was told (--on, --width); a usual one is supposed.");
-    cli_say(run, "%s", app_tear_report(&w, &told));
+    const char *report = app_tear_report(&w, &told);
+    cli_say(run, "%.*s", (int)strlen(report) - 1, report); /* without its last line end */
+    bool ok = draw(run, &w, &told);
     cli_say_fitted(run, &t->job);
+    return ok;
 }
 
 int cli_run_tear(struct cli_run *run)
@@ -179,6 +202,8 @@ int cli_run_tear(struct cli_run *run)
         return code;
     if (!may_be_kept(run))
         return CLI_WRONG_USE;
+    if (run->args.value[OPT_OUT] && !cli_may_save(run, run->args.value[OPT_OUT]))
+        return CLI_FAULT;
     if (t.wish.says_cloth && !cloth_read(run->a, run->args.value[OPT_ON], &t.wish.cloth, run->errs))
         return CLI_FAULT;
     if (!app_draft(run->a, &t.job, &t.draft, run->errs))
@@ -186,8 +211,9 @@ int cli_run_tear(struct cli_run *run)
     cli_lay_settle(&t.wish, &t.draft);
     if (run->args.value[OPT_TEAR_DROP])
         return drop(&t);
-    if (!plan(&t, &found) || (run->args.value[OPT_TEAR_KEEP] && !keep(&t, &found)))
+    if (!plan(&t, &found))
         return CLI_FAULT;
-    tell(&t, &found);
-    return CLI_OK;
+    if (run->args.value[OPT_TEAR_KEEP] && !run->errs->faults && !keep(&t, &found))
+        return CLI_FAULT;
+    return tell(&t, &found) && !run->errs->faults ? CLI_OK : CLI_FAULT;
 }

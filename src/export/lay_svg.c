@@ -33,9 +33,8 @@ static const vec2 corner = { EXPORT_LAY_MARGIN_MM, EXPORT_LAY_MARGIN_MM };
 
 static void put_path(struct page *s, const char *class, const char *look, struct geometry_path path)
 {
-    base_buffer_print(&s->out, "    <path class=\"%s\" %s d=\"", class, look);
-    export_svg_path(&s->out, path, corner, s->height);
-    base_buffer_print(&s->out, "\"/>\n");
+    base_buffer_print(&s->out, "    ");
+    export_svg_shape(&s->out, class, look, path, corner, s->height);
 }
 
 static void put_line(struct page *s, const char *class, const char *look, vec2 from, vec2 to)

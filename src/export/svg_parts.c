@@ -30,6 +30,14 @@ void export_svg_path(struct base_buffer *out, struct geometry_path path, vec2 sh
     base_buffer_print(out, "%s", path.closed ? " Z" : "");
 }
 
+void export_svg_shape(struct base_buffer *out, const char *class, const char *look, struct geometry_path path,
+                      vec2 shift, double height)
+{
+    base_buffer_print(out, "<path class=\"%s\" %s d=\"", class, look);
+    export_svg_path(out, path, shift, height);
+    base_buffer_print(out, "\"/>\n");
+}
+
 void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm)
 {
     vec2 along = vec2_unit(vec2_sub(shaft.points[1], shaft.points[0]));

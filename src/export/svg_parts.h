@@ -15,6 +15,10 @@ vec2 export_svg_point(vec2 p, double height);
 /* "M x,y L x,y Z" of a path shifted so far. */
 void export_svg_path(struct base_buffer *out, struct geometry_path path, vec2 shift, double height);
 
+/* A path shifted so far as an element of that class, and what else `look` says of it. */
+void export_svg_shape(struct base_buffer *out, const char *class, const char *look, struct geometry_path path,
+                      vec2 shift, double height);
+
 /* The two arrow heads at the ends of a straight line of two points, `head_mm` long and half as wide, as elements of class
  * "head". */
 void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm);

@@ -19,8 +19,9 @@ static const struct err_kind too_many = {
 static const struct err_kind no_room = { "tearing.no_room_along", ERR_FAULT,
                                          "strips along the cloth do not fit beside each other on {0}, with {1} left at "
                                          "each torn edge; tear across it instead" };
-static const struct err_kind too_short = { "tearing.short", ERR_WARNING,
-                                           "{0} of washed cloth are needed, and {1} are at hand: {2} too little" };
+static const struct err_kind too_short = { "tearing.short", ERR_FAULT,
+                                           "{0} of washed cloth are needed, and {1} are at hand, {2} too little; a "
+                                           "length of {3} as bought would do, or rectangles of another width" };
 static const struct err_kind repeat = { "tearing.repeat", ERR_WARNING,
                                         "tearing does not look at the cloth's stripes or checks; lay pieces that have "
                                         "to match out instead" };
@@ -86,15 +87,17 @@ bool tearing_lay_best(struct arena *a, struct tearing_plan *plan)
 static void reckon_figures(struct tearing_plan *plan, struct err_list *errs)
 {
     const struct cloth *cloth = plan->task->cloth;
+    enum units_length unit = plan->task->unit;
     double area = 0, at_hand = cloth_washed_length(cloth);
     for (size_t i = 0; i < plan->need_count; i++)
         area += plan->needs[i].width_mm * plan->needs[i].height_mm * plan->needs[i].count;
     plan->used = area / (cloth_usable_width(cloth) * plan->length_mm);
-    plan->to_buy_mm = cloth_to_buy(cloth, plan->length_mm, plan->task->unit);
+    plan->to_buy_mm = cloth_to_buy(cloth, plan->length_mm, unit);
     plan->spare_mm = at_hand > 0 ? at_hand - plan->length_mm : NAN;
     if (plan->spare_mm < -TEARING_SLACK_MM)
-        base_err(errs, &too_short, base_err_in_file(NULL), ERR_MM(plan->length_mm), ERR_MM(at_hand),
-                 ERR_MM(-plan->spare_mm));
+        base_err(errs, &too_short, base_err_in_file(NULL), ERR_MM(units_on_tape(plan->length_mm, unit)),
+                 ERR_MM(units_on_tape(at_hand, unit)), ERR_MM(units_on_tape(-plan->spare_mm, unit)),
+                 ERR_MM(plan->to_buy_mm));
     if (cloth->repeat.along_mm > 0 || cloth->repeat.across_mm > 0)
         base_err(errs, &repeat, base_err_in_file(NULL), ERR_NONE);
 }

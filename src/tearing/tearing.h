@@ -70,7 +70,8 @@ struct tearing_plan {
 
 /* Plans the rectangles of a material; everything lives in `a`, the draft and the cloth. False with the reasons: cloth
  * that does not tear true, no rectangle, a scrap, no room for strips along the cloth. Warned of: pieces too wide for
- * the cloth, which are pieced; too little cloth at hand; a repeat, which is not looked at. */
+ * the cloth, which are pieced; a repeat, which is not looked at. Too little cloth at hand is a fault that is told, too,
+ * with what would do; the plan is made all the same. */
 bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct tearing_plan *out,
                        struct err_list *errs);
 

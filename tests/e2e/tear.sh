@@ -169,6 +169,26 @@ told "no rectangle that is cut is named so"
 expect 1 "$chalklight" alter "$work/job.json" --alter "cut panel 1 in wide"
 told "its allowances alone take"
 
+# Its drawing: a whole SVG file, kept apart from one that is there already; no other kind.
+expect 0 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --out "$work/plan.svg"
+said "Drawn at true scale: $work/plan.svg"
+expect 0 "$python" -c 'import sys, xml.dom.minidom as x
+print(len([p for p in x.parse(sys.argv[1]).getElementsByTagName("path") if p.getAttribute("class") == "cut"]))' "$work/plan.svg"
+said 2
+expect 1 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --out "$work/plan.svg"
+expect 2 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/cloth.json" --out "$work/plan.png"
+
+# Too little cloth: 1 + 2 x 22 1/4 in are needed (above), of 40 in; sold by 1/8 yd they are 49 1/2 in. The plan is told.
+sed 's/"length": 60/"length": 40/' "$work/cloth.json" >"$work/short.json"
+expect 1 "$chalklight" tear "$work/skirt.json" --view A --size 1 --on "$work/short.json" --off-square "1 in" --unit in --across
+told "45 1/2 in of washed cloth are needed, and 40 in are at hand, 5 1/2 in too little; a length of 49 1/2 in as bought would do"
+said "44 1/2 in"
+said "the 40 in at hand are too little. Buy 1 3/8 yd."
+expect 0 "$chalklight" job "$work/skirt.json" --view A --size 1 --out "$work/short-job.json"
+cp "$work/short-job.json" "$work/as-it-was.json"
+expect 1 "$chalklight" tear "$work/short-job.json" --on "$work/short.json" --keep
+expect 0 cmp "$work/short-job.json" "$work/as-it-was.json"
+
 # The manual page names every option.
 expect 0 "$chalklight" tear --help
 for word in tear $(sed -n 's/^  \(--[a-z-]*\) .*/\1/p' "$work/out"); do
