@@ -1,9 +1,12 @@
 #include "export/lay_svg.h"
 
 #include "base/buffer.h"
+#include "base/text.h"
 #include "export/sheet.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
+
+#include <math.h>
 
 #define LETTERS_SCALE 3.0 /* a layout is looked at as a whole */
 #define EDGE_WORD_MM 14.0
@@ -182,6 +185,15 @@ static void put_piece(struct page *s, size_t item)
     base_buffer_print(&s->out, "  </g>\n");
 }
 
+/* Smaller where a short layout has no room for it. */
+static void put_title(struct page *s, const char *title)
+{
+    double room = s->width - EXPORT_LAY_MARGIN_MM, letters = (double)base_text_letters(title);
+    double size = fmin(TITLE_MM, room / (EXPORT_LETTER_WIDE * letters));
+    vec2 at = { 0, s->lay->task->spread.width_mm + EXPORT_LAY_MARGIN_MM - EDGE_WORD_AWAY_MM };
+    put_words(s, title, at, (vec2){ 1, 0 }, size);
+}
+
 const char *export_lay_svg(struct arena *a, const struct lay *lay, const char *title)
 {
     const struct cloth_spread *spread = &lay->task->spread;
@@ -193,8 +205,7 @@ const char *export_lay_svg(struct arena *a, const struct lay *lay, const char *t
                       .width = length + frame,
                       .height = spread->width_mm + frame + TITLE_MM };
     export_svg_begin(&s.out, s.width, s.height, title);
-    put_words(&s, title, (vec2){ 0, spread->width_mm + EXPORT_LAY_MARGIN_MM - EDGE_WORD_AWAY_MM }, (vec2){ 1, 0 },
-              TITLE_MM);
+    put_title(&s, title);
     put_cloth(&s);
     for (size_t i = 0; i < lay->task->item_count; i++)
         if (lay->places[i].is_laid)

@@ -5,7 +5,6 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define LETTER_WIDE 0.6 /* of its size: more than the mean of common faces, no source */
 #define CLEAR_MM 2.0
 
 enum { MOST_RINGS = 10 };
@@ -108,7 +107,7 @@ struct export_lettering export_lettering_place(const struct draft_piece *piece, 
     for (int w = 0; w < WAYS; w++) {
         const struct way *way = &ways[w];
         size_mm = way->size_mm * scale;
-        size = (vec2){ letters * LETTER_WIDE * size_mm, (double)count * EXPORT_LEADING * size_mm };
+        size = (vec2){ letters * EXPORT_LETTER_WIDE * size_mm, (double)count * EXPORT_LEADING * size_mm };
         vec2 half = { size.x / 2 + CLEAR_MM, size.y / 2 + CLEAR_MM };
         if (way->along.y > 0)
             half = (vec2){ half.y, half.x };

@@ -7,6 +7,7 @@
 
 #define EXPORT_SQUARE_MM 100.0 /* side of the test square */
 #define EXPORT_LEADING 1.3     /* of the letters' size, from one line of words to the next */
+#define EXPORT_LETTER_WIDE 0.6 /* of its size: more than the mean of common faces, no source */
 
 /* What is written beside the shapes. */
 struct export_names {

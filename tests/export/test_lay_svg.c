@@ -45,11 +45,16 @@ static int open_bench(void **state)
     return 0;
 }
 
-static const char *drawn(struct bench *b)
+static const char *drawn_as(struct bench *b, const char *title)
 {
     assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
     struct lay lay = lay_of(b->room.a, &b->task, b->places);
-    return export_lay_svg(b->room.a, &lay, "Layout & cloth");
+    return export_lay_svg(b->room.a, &lay, title);
+}
+
+static const char *drawn(struct bench *b)
+{
+    return drawn_as(b, "Layout & cloth");
 }
 
 static void has(const char *svg, const char *text)
@@ -64,6 +69,14 @@ static void a_user_unit_is_a_millimetre(void **state)
     const char *svg = drawn(*state);
     has(svg, "width=\"380.0000mm\" height=\"835.5000mm\" viewBox=\"0 0 380.0000 835.5000\"");
     has(svg, "<title>Layout &amp; cloth</title>");
+}
+
+/* 51 letters of 0.6 of their size each on what is left of 38 cm beside the near margin, 34 cm: 340 / 30.6 = 11.11 mm. */
+static void a_long_title_is_lettered_smaller(void **state)
+{
+    has(drawn(*state), "font-size=\"18\" fill=\"#000\" stroke=\"none\">Layout &amp; cloth<");
+    const char *svg = drawn_as(*state, "Fabric, 150 cm wide, folded lengthwise: needs 30 cm");
+    has(svg, "font-size=\"11.1111\" fill=\"#000\" stroke=\"none\">Fabric, 150 cm wide,");
 }
 
 /* A quarter turn to the right takes (x, y) to (y, -x); the page's y runs down from 835.5 - 40. */
@@ -104,6 +117,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         bench_test(a_user_unit_is_a_millimetre),
+        bench_test(a_long_title_is_lettered_smaller),
         bench_test(a_piece_is_drawn_where_it_lies),
         bench_test(folded_cloth_has_its_fold_below_and_its_selvedges_above),
         bench_test(what_must_not_be_cut_is_filled),
