@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 #include "base/text.h"
+#include "export/sheet.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
 
@@ -12,7 +13,6 @@
 #define TITLE_MM 18.0
 #define NAME_MM 40.0    /* letters no larger: a plan is looked at as a whole … */
 #define LEAST_MM 6.0    /* … and no smaller, where they go over the edge */
-#define LETTER_WIDE 0.6 /* of its size: more than the mean of common faces, no source */
 #define LINE_HIGH 1.25  /* of its size */
 #define SEEN_MM 0.5     /* less is no waste to draw */
 #define LEFT_MM 10.0    /* a strip's rest under that has no name */
@@ -62,7 +62,7 @@ static void put_words(struct page *s, const char *text, vec2 at, vec2 along, dou
 
 static double room_mm(const char *text)
 {
-    return (double)base_text_letters(text) * LETTER_WIDE;
+    return (double)base_text_letters(text) * EXPORT_LETTER_WIDE;
 }
 
 /* One or two lines in the middle of a rectangle, along its longer side, as large as it has room for. */
