@@ -7,12 +7,12 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
 {
     const struct cloth *cloth = lay->task->cloth;
     double length = lay->length_mm * lay->task->spread.layers_long, at_hand = cloth_washed_length(cloth);
-    vec2 block = lay_block_of(lay);
+    struct geometry_box block = lay_block_of(lay->task, lay->places);
     return (struct lay_figures){ .length_mm = length,
                                  .to_buy_mm = cloth_to_buy(cloth, length, unit),
                                  .used = lay->used,
-                                 .block_length_mm = block.x,
-                                 .block_width_mm = block.y,
+                                 .block_length_mm = block.max.x - block.min.x,
+                                 .block_width_mm = block.max.y - block.min.y,
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }
 

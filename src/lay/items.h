@@ -15,11 +15,11 @@ bool lay_is_own_half_turn(struct geometry_path outline);
  * each piece, and of each hand, as interfacing is cut for. Told: it is not laid in a single layer. */
 void lay_mark_block(const struct lay_task *task, struct lay_item *items, size_t count, struct err_list *errs);
 
-/* How wide a block may be on cloth that wants one: its interfacing is a little larger, for the edge to be covered. */
-double lay_block_room(const struct cloth *cloth);
+/* Where across cloth that wants a block its pieces may lie: to_mm is below from_mm where there is no room. */
+struct cloth_band lay_block_strip(const struct lay_task *task);
 
-/* The interfacing for a lay's block, length and width; nought where there is none. */
-vec2 lay_block_of(const struct lay *lay);
+/* The interfacing on what is covered, as it lies; nought where there is none. */
+struct geometry_box lay_block_of(const struct lay_task *task, const struct lay_place *places);
 
 /* The piece cut smaller by trim_mm all round but for its fold, without notches; in `a`. False where nothing is left. */
 bool lay_trimmed(struct arena *a, const struct draft_piece *piece, double trim_mm, struct draft_piece *out);
@@ -46,6 +46,7 @@ const int *lay_balance(struct arena *a, const struct lay_task *task);
 /* The widest band of so many layers, mm; 0: there is none. */
 double lay_widest_band(const struct cloth_spread *spread, int layers);
 
+#define LAY_BLOCK_PAST_MM 5.0  /* how far a block reaches past its pieces, all round (common practice, no source) */
 #define LAY_FIT_MM 1e-6        /* past a border by rounding */
 #define LAY_FOLD_GRAIN_DEG 0.5 /* a fold this near to the grain runs along it */
 

@@ -3,6 +3,8 @@
 #include "lay/items.h"
 #include "lay/problem.h"
 
+#include "geometry/region.h"
+
 /* What is spent on the block before the first lay is there. */
 enum { BLOCK_ROUNDS = 6 };
 
@@ -27,6 +29,11 @@ static const struct err_kind pin_wrong_hand = { "lay.pin_wrong_hand", ERR_FAULT,
 static const struct err_kind pin_against_nap = { "lay.pin_against_nap", ERR_FAULT,
                                                  "“{0}” is held upside down, and the cloth has a direction: turn it "
                                                  "round, or let it go" };
+
+static const struct err_kind held_in_block = {
+    "lay.held_in_block", ERR_WARNING,
+    "“{0}” is held where the block of interfacing is fused, and would be fused as well: move it, or let it go"
+};
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
@@ -121,26 +128,48 @@ static void put_best(const struct lay_search *s, struct lay_place *places)
             places[s->problem.items[i]] = lay_place_of(&s->problem, &best->places[i]);
 }
 
-/* The rectangle from the cut end around what is fused. */
-static void close_block(struct lay_search *s)
+static struct geometry_path rectangle(struct arena *a, struct geometry_box box)
 {
-    struct geometry_box box = geometry_box_empty();
-    for (size_t i = 0; i < s->task->item_count; i++)
-        if (s->task->items[i].covered && s->fixed[i].is_laid)
-            box = geometry_box_join(box, geometry_path_box(lay_outline(s->a, s->task, i, &s->fixed[i]).path));
-    if (box.min.x > box.max.x)
-        return;
     const vec2 corners[] = { box.min, { box.max.x, box.min.y }, box.max, { box.min.x, box.max.y } };
-    s->block = (struct geometry_path){ base_arena_alloc(s->a, 4, sizeof(vec2)), 4, true };
+    struct geometry_path path = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
     for (int i = 0; i < 4; i++)
-        s->block.points[i] = corners[i];
+        path.points[i] = corners[i];
+    return path;
+}
+
+/* The rectangle around what is fused, where nothing else may lie. */
+static void close_block(struct lay_search *s, struct err_list *errs)
+{
+    struct geometry_box box = lay_block_of(s->task, s->fixed);
+    if (!(box.max.x > box.min.x))
+        return;
+    s->block = rectangle(s->a, box);
+    for (size_t i = 0; i < s->task->item_count; i++)
+        if (!s->task->items[i].covered && s->fixed[i].is_laid &&
+            geometry_common_area(s->block, lay_outline(s->a, s->task, i, &s->fixed[i]).path) > LAY_FIT_MM)
+            base_err(errs, &held_in_block, nowhere, ERR_TEXT(lay_item_name(s->a, s->task, i)));
+}
+
+/* The cloth that the block may take: its pieces keep off the edges and the cut end, so that it ends on the cloth. */
+static struct lay_task block_strip(struct arena *a, const struct lay_task *task)
+{
+    struct lay_task strip = *task;
+    struct cloth_path *blocked = base_arena_alloc(a, task->spread.blocked_count + 1, sizeof *blocked);
+    for (size_t i = 0; i < task->spread.blocked_count; i++)
+        blocked[i] = task->spread.blocked[i];
+    strip.spread.bands[0] = lay_block_strip(task);
+    strip.spread.width_mm = strip.spread.bands[0].to_mm;
+    blocked[strip.spread.blocked_count++].path =
+        rectangle(a, (struct geometry_box){ { 0, 0 }, { LAY_BLOCK_PAST_MM, strip.spread.width_mm } });
+    strip.spread.blocked = blocked;
+    return strip;
 }
 
 /* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
-static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool)
+static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, struct err_list *errs)
 {
     const struct lay_task *task = s->task;
-    struct lay_task strip = *task;
+    struct lay_task strip;
     bool *left_out = base_arena_alloc(s->a, task->item_count, sizeof *left_out), any = false;
     for (size_t i = 0; i < task->item_count; i++) {
         left_out[i] = !task->items[i].covered;
@@ -148,7 +177,7 @@ static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *poo
     }
     if (!any)
         return;
-    strip.spread.width_mm = strip.spread.bands[0].to_mm = fmin(task->spread.width_mm, lay_block_room(task->cloth));
+    strip = block_strip(s->a, task);
     s->task = &strip;
     begin(s, left_out, seed, pool);
     for (int i = 0; i < BLOCK_ROUNDS && lay_search_can_gain(s); i++)
@@ -156,7 +185,16 @@ static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *poo
     put_best(s, s->fixed);
     packing_end(s->packing);
     s->task = task;
-    close_block(s);
+    close_block(s, errs);
+}
+
+/* What is fused and found no room in the block is not laid beside it. */
+static bool *beyond_block(struct lay_search *s)
+{
+    bool *left_out = base_arena_alloc(s->a, s->task->item_count, sizeof *left_out);
+    for (size_t i = 0; i < s->task->item_count; i++)
+        left_out[i] = s->task->items[i].covered && !s->fixed[i].is_laid;
+    return left_out;
 }
 
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
@@ -169,8 +207,8 @@ struct lay_search *lay_search_begin(const struct lay_task *task, const struct la
         base_arena_destroy(a);
         return NULL;
     }
-    lay_block(s, seed, pool);
-    begin(s, base_arena_alloc(a, task->item_count, sizeof(bool)), seed, pool);
+    lay_block(s, seed, pool, errs);
+    begin(s, beyond_block(s), seed, pool);
     return s;
 }
 

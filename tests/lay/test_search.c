@@ -280,17 +280,41 @@ static void what_is_fused_lies_in_a_block(void **state)
     }
     assert_int_equal(covered, 3);
     assert_true(l->task.items[5].covered && !l->task.items[4].covered); /* the left sleeve */
-    assert_true(block.max.y <= 400 + 1e-6 && block.max.x <= 400 + 150 + 1);
+    /* a block reaches 5 past its pieces, all on the cloth, and is no wider than its interfacing */
+    assert_true(block.min.x >= 5 - 1e-6 && block.min.y >= 5 - 1e-6);
+    assert_true(block.max.y + 5 <= 410 + 1e-6 && block.max.x <= 5 + 400 + 150 + 1);
     for (size_t i = 0; i < 6; i++)
         if (!l->task.items[i].covered)
-            assert_true(boxes[i].min.x >= block.max.x - 1e-6 || boxes[i].min.y >= block.max.y - 1e-6 ||
-                        boxes[i].max.y <= block.min.y + 1e-6);
+            assert_true(boxes[i].min.x >= block.max.x + 5 - 1e-6 || boxes[i].min.y >= block.max.y + 5 - 1e-6 ||
+                        boxes[i].max.y <= block.min.y - 5 + 1e-6);
     struct lay_figures f = lay_figures_of(&lay, UNITS_CM);
     assert_near(f.block_length_mm, block.max.x - block.min.x + 10, 1e-9);
     assert_near(f.block_width_mm, block.max.y - block.min.y + 10, 1e-9);
     cloth.spread = CLOTH_FOLDED;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
     room_only_told(room, "lay.doubled_block");
+}
+
+/* A block of 300 has room for 290: a sleeve of 300 is fused by itself, and so is a tie that is fused on its right side.
+ * An interfacing's own file has no block. */
+static void what_is_not_fused_in_the_block_is_told(void **state)
+{
+    struct room *room = *state;
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.block_mm = 300;
+    struct laying *l = laying_of(room, LAYING_PIECES, "",
+                                 "{ 'piece': 'tie', 'count': 4 }, { 'piece': 'sleeve', 'pairs': 1 },"
+                                 "{ 'piece': 'tie', 'count': 2, 'cloth': 'interfacing', 'fuse': 'right side' },"
+                                 "{ 'piece': 'sleeve', 'pairs': 1, 'cloth': 'interfacing' }");
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    for (size_t i = 0; i < l->task.item_count; i++)
+        assert_false(l->task.items[i].covered);
+    assert_int_equal(room->errs->count, 2);
+    assert_string_equal(room->errs->items[0].kind->code, "lay.wider_than_block");
+    assert_string_equal(room->errs->items[1].kind->code, "lay.right_side_block");
+    room_forget(room);
+    assert_true(laying_make(room, l, cloth, PATTERN_INTERFACING));
+    room_only_told(room, "lay.block_not_of_fabric");
 }
 
 /* Six ties: on 300 wide two rows of three, on 600 one row, on 90 none. */
@@ -333,6 +357,7 @@ int main(void)
         room_test(nothing_lies_on_faults),
         room_test(the_same_seed_gives_the_same_lay_at_any_number_of_threads),
         room_test(what_is_fused_lies_in_a_block),
+        room_test(what_is_not_fused_in_the_block_is_told),
         room_test(other_widths_take_other_lengths),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
