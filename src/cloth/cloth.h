@@ -24,7 +24,8 @@ enum cloth_spread_kind {
     CLOTH_FOLDED_ACROSS /* crosswise; one-way cloth is cut at the fold, and the top layer turned round */
 };
 
-/* Stripes or checks: both 0 where there are none. */
+/* Stripes or checks: both 0 where there are none. As told, like all numbers of the cloth: of cloth that is still to be
+ * washed, before that. */
 struct cloth_repeat {
     double along_mm, across_mm;           /* 0: none in that direction */
     double line_along_mm, line_across_mm; /* where the first line to match by lies, from the cut end and from the near
@@ -55,8 +56,8 @@ struct cloth {
     double trim_mm;             /* of what is fused: cut so much smaller all round */
     double block_mm;            /* what is fused is fused first, in a block as wide as that (its interfacing), and cut
                                    after; 0: piece by piece */
-    struct cloth_path outline;  /* what there is of it, opened out and washed (a scrap); no points: the whole width */
-    const struct cloth_path *faults; /* outlines of what must not be cut, opened out and washed */
+    struct cloth_path outline;  /* what there is of it, opened out (a scrap); no points: the whole width */
+    const struct cloth_path *faults; /* outlines of what must not be cut, opened out, from the selvage's inner edge */
     size_t fault_count;
 };
 
@@ -73,8 +74,9 @@ struct cloth_spread {
     double usable_mm;      /* opened out */
     double most_length_mm; /* as it lies; 0: as much as it takes */
     double layers_long;    /* mm of cloth for a mm of the spread: 2 when folded across, else 1 */
-    struct cloth_band bands[2];
+    struct cloth_band bands[3];
     int band_count;
+    struct cloth_repeat repeat;  /* washed, its lines from the cut end and the near edge (or fold) as it lies */
     struct cloth_path *blocked; /* as it lies, from outline and faults of every layer */
     size_t blocked_count;
     bool top_is_mirrored; /* two layers: the upper one is cut as the mirror image (always, face to face) */
@@ -101,6 +103,10 @@ double cloth_usable_width(const struct cloth *cloth);
 /* Length at hand after washing; 0: not told. */
 double cloth_washed_length(const struct cloth *cloth);
 
+/* The repeat, and an outline on the cloth, after washing. The outline lives in `a`. */
+struct cloth_repeat cloth_washed_repeat(const struct cloth *cloth);
+struct geometry_path cloth_washed_path(struct arena *a, const struct cloth *cloth, struct geometry_path path);
+
 /* What is to be bought so that `need_mm` of washed cloth (opened out, along) is there: need / (1 - shrinkage), rounded
  * up to 10 cm, or in inches to 1/8 yd. */
 double cloth_to_buy(const struct cloth *cloth, double need_mm, enum units_length unit);
@@ -111,8 +117,11 @@ size_t cloth_common_widths(enum units_length unit, bool interfacing, const doubl
 /* --- how it lies (spread.c) --- */
 
 /* False with a sentence when it cannot be spread so: folded deeper than it is wide, a scrap folded, an uneven stripe
- * doubled, no width left. */
+ * doubled, no width left. Where a repeat wants its fold is told, and a fault that is nowhere on the cloth. */
 bool cloth_spread(struct arena *a, const struct cloth *cloth, struct cloth_spread *out, struct err_list *errs);
+
+/* The least length, at least that, at which cloth spread crosswise may be folded; of other cloth that length. */
+double cloth_fold_past(const struct cloth *cloth, double lies_mm);
 
 /* Whether it tears true along a thread; else a sentence why not, and what to do instead. */
 bool cloth_tears(const struct cloth *cloth, const char **why_not);

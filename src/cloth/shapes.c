@@ -2,6 +2,14 @@
 
 #include "geometry/region.h"
 
+static const struct err_kind fault_outside = {
+    "cloth.fault_outside", ERR_WARNING,
+    "the fault about {0} along and {1} across lies wholly off the cloth, so that nothing is kept clear of it: measure "
+    "from the cut end and from the near edge, selvedge not counted"
+};
+
+static const struct err_place nowhere = { NULL, NULL, 0 };
+
 static struct geometry_path box_path(struct arena *a, struct geometry_box box)
 {
     const vec2 corners[] = { box.min, { box.max.x, box.min.y }, box.max, { box.min.x, box.max.y } };
@@ -41,20 +49,34 @@ static void add_faults(struct arena *a, struct list *to, const struct cloth *clo
     struct geometry_path of = box_path(a, layer->of);
     for (size_t i = 0; i < cloth->fault_count; i++) {
         struct geometry_path *parts;
-        size_t count = geometry_common(a, cloth->faults[i].path, of, &parts);
+        size_t count = geometry_common(a, cloth_washed_path(a, cloth, cloth->faults[i].path), of, &parts);
         add(a, to, parts, count, layer);
     }
 }
 
-void cloth_block(struct arena *a, const struct cloth *cloth, const struct cloth_layer *layers, size_t layer_count,
-                 struct cloth_spread *out)
+/* Measured from elsewhere, most likely. */
+static void tell_outside(struct arena *a, const struct cloth *cloth, struct geometry_path there_is,
+                         struct err_list *errs)
+{
+    for (size_t i = 0; i < cloth->fault_count; i++) {
+        struct geometry_path fault = cloth_washed_path(a, cloth, cloth->faults[i].path);
+        vec2 at = geometry_path_centre(cloth->faults[i].path);
+        if (fault.count && !(geometry_common_area(fault, there_is) > 0))
+            base_err(errs, &fault_outside, nowhere, ERR_MM(at.x), ERR_MM(at.y));
+    }
+}
+
+void cloth_block(struct arena *a, const struct cloth *cloth, struct geometry_box all, const struct cloth_layer *layers,
+                 size_t layer_count, struct cloth_spread *out, struct err_list *errs)
 {
     struct list list = { NULL, 0, 0 };
+    struct geometry_path outline = cloth_washed_path(a, cloth, cloth->outline.path);
+    tell_outside(a, cloth, outline.count ? outline : box_path(a, all), errs);
     for (size_t i = 0; i < layer_count; i++)
         add_faults(a, &list, cloth, &layers[i]);
     if (cloth->outline.path.count) { /* never doubled: there is one layer */
         struct geometry_path *parts;
-        size_t count = geometry_beyond(a, box_path(a, layers[0].of), cloth->outline.path, &parts);
+        size_t count = geometry_beyond(a, box_path(a, layers[0].of), outline, &parts);
         add(a, &list, parts, count, &layers[0]);
     }
     out->blocked = list.items;

@@ -12,8 +12,9 @@ struct cloth_layer {
     vec2 shift;
 };
 
-/* What is blocked: faults as they lie in each layer and, of a scrap, what is missing round it. Lives in `a`. */
-void cloth_block(struct arena *a, const struct cloth *cloth, const struct cloth_layer *layers, size_t layer_count,
-                 struct cloth_spread *out);
+/* What is blocked: faults as they lie in each layer and, of a scrap, what is missing round it. Lives in `a`. Told: a
+ * fault that lies outside `all`, the cloth opened out. */
+void cloth_block(struct arena *a, const struct cloth *cloth, struct geometry_box all, const struct cloth_layer *layers,
+                 size_t layer_count, struct cloth_spread *out, struct err_list *errs);
 
 #endif

@@ -2,14 +2,19 @@
  *
  * Opened out, y runs from the near selvage over the usable width U. Which line of it becomes y = 0 of the spread:
  *   single            the near edge
- *   folded            the middle, U / 2, is the fold; both selvages lie at the far side
+ *   folded            the middle, U / 2, is the fold; both selvages lie at the far side. A repeat may want it beside
+ *                     the middle: what then is left over is single, or, where its wrong side would be up, not used
  *   folded to depth d the near part is folded over, the fold at d; what is left over beyond it is single
  *   to the middle     folds at U / 4 and 3 U / 4; the selvages meet in the middle
  *   folded across     the near edge; the far half of the length is folded over onto the near half
+ * A repeat shifts each of those folds (folds.c); what lies between the selvages in the middle is single, and what is
+ * left past the upper half of cloth folded across is not used.
  * Right sides lie together wherever there are two layers. */
+#include "cloth/folds.h"
 #include "cloth/shapes.h"
 
-#define LEAST_MM 1.0 /* of width or length, that anything may lie on */
+#define LEAST_MM 1.0     /* of width or length, that anything may lie on */
+#define ROUNDING_MM 1e-6 /* a band no wider than that is none */
 
 static const struct err_kind no_width = {
     "cloth.no_width", ERR_FAULT,
@@ -38,6 +43,10 @@ static const struct err_kind long_repeat = {
     "cloth.long_repeat", ERR_FAULT,
     "a repeat of {0} along is longer than the cloth at hand, {1}: nothing can be "
     "matched by it"
+};
+static const struct err_kind no_fold_across = {
+    "cloth.no_fold_across", ERR_FAULT,
+    "a repeat of {0} along does not come to match through two layers in {1} of cloth: lay it in a single layer"
 };
 static const struct err_kind wide_gap = { "cloth.wide_gap", ERR_FAULT,
                                           "a gap of {0} between pieces leaves no room on cloth that lies {1} wide: "
@@ -70,7 +79,7 @@ static void check_depth(const struct cloth *cloth, double usable, struct err_lis
 
 static void check_repeat(const struct cloth *cloth, double usable, struct err_list *errs)
 {
-    const struct cloth_repeat *r = &cloth->repeat;
+    const struct cloth_repeat washed = cloth_washed_repeat(cloth), *r = &washed;
     double length = cloth_washed_length(cloth);
     if (r->uneven && cloth->spread != CLOTH_SINGLE)
         base_err(errs, &uneven_doubled, nowhere, ERR_NONE);
@@ -78,6 +87,8 @@ static void check_repeat(const struct cloth *cloth, double usable, struct err_li
         base_err(errs, &wide_repeat, nowhere, ERR_MM(r->across_mm), ERR_MM(usable));
     if (length > 0 && r->along_mm > length)
         base_err(errs, &long_repeat, nowhere, ERR_MM(r->along_mm), ERR_MM(length));
+    else if (length > 0 && cloth->spread == CLOTH_FOLDED_ACROSS && cloth_folds_of(cloth).at_mm < LEAST_MM)
+        base_err(errs, &no_fold_across, nowhere, ERR_MM(r->along_mm), ERR_MM(length));
 }
 
 static void check_rest(const struct cloth *cloth, const struct cloth_spread *s, struct err_list *errs)
@@ -106,7 +117,7 @@ static void add_layer(struct folding *f, double from, double to, double turn_y, 
 
 static void add_band(struct folding *f, struct cloth_band band)
 {
-    if (band.to_mm > band.from_mm)
+    if (band.to_mm > band.from_mm + ROUNDING_MM)
         f->out->bands[f->out->band_count++] = band;
     f->out->width_mm = fmax(f->out->width_mm, band.to_mm);
 }
@@ -119,72 +130,81 @@ static void single(struct folding *f, double usable)
     f->layers[0].shift.x = -f->all.min.x;
 }
 
-static void folded(struct folding *f, double usable)
+/* Up to a depth of half the width the far part lies below, its right side up, and what is left of it is single. Folded
+ * beyond, what is left of the near part would lie single with its wrong side up. */
+static void folded(struct folding *f, double usable, double at)
 {
-    double half = usable / 2;
-    add_band(f, (struct cloth_band){ .to_mm = half, .layers = 2, .fold_at_from = true });
-    add_layer(f, half, usable, 1, -half);
-    add_layer(f, 0, half, -1, half);
-}
-
-static void folded_to(struct folding *f, double usable, double depth)
-{
+    double depth = fmin(at, usable - at);
     add_band(f, (struct cloth_band){ .to_mm = depth, .layers = 2, .fold_at_from = true });
-    add_band(f, (struct cloth_band){ .from_mm = depth, .to_mm = usable - depth, .layers = 1 });
-    add_layer(f, depth, usable, 1, -depth);
-    add_layer(f, 0, depth, -1, depth);
+    add_band(f, (struct cloth_band){ .from_mm = depth, .to_mm = usable - at, .layers = 1 });
+    add_layer(f, at, usable, 1, -at);
+    add_layer(f, at - depth, at, -1, at);
 }
 
-static void to_middle(struct folding *f, double usable)
+static void to_middle(struct folding *f, double usable, double near, double far)
 {
-    double quarter = usable / 4;
-    add_band(f, (struct cloth_band){ .to_mm = quarter, .layers = 2, .fold_at_from = true });
-    add_band(f, (struct cloth_band){ .from_mm = quarter, .to_mm = 2 * quarter, .layers = 2, .fold_at_to = true });
-    add_layer(f, quarter, 3 * quarter, 1, -quarter);
-    add_layer(f, 0, quarter, -1, quarter);
-    add_layer(f, 3 * quarter, usable, -1, 5 * quarter);
+    double width = far - near, flap = usable - far;
+    add_band(f, (struct cloth_band){ .to_mm = near, .layers = 2, .fold_at_from = true });
+    add_band(f, (struct cloth_band){ .from_mm = near, .to_mm = width - flap, .layers = 1 });
+    add_band(f, (struct cloth_band){ .from_mm = width - flap, .to_mm = width, .layers = 2, .fold_at_to = true });
+    add_layer(f, near, far, 1, -near);
+    add_layer(f, 0, near, -1, near);
+    add_layer(f, far, usable, -1, 2 * far - near);
 }
 
-/* Where the far half lies does not matter without a length: then there are no faults. */
-static void folded_across(struct folding *f, double usable, double length)
+/* The upper half is folded over or, of one-way cloth, cut off and turned round in the plane after that. Where it lies
+ * does not matter without a length: then there are no faults. */
+static void folded_across(struct folding *f, double usable, const struct cloth_folds *folds, bool is_cut)
 {
-    add_band(f, (struct cloth_band){ .to_mm = usable, .layers = 2 });
+    double at = folds->at_mm, slip = folds->slip_mm;
+    add_band(f, (struct cloth_band){ .from_mm = fmax(slip, 0), .to_mm = usable + fmin(slip, 0), .layers = 2 });
     f->out->layers_long = 2;
-    f->out->most_length_mm = length / 2;
-    if (!(length > 0))
+    f->out->most_length_mm = at;
+    if (!(at > 0))
         return;
-    f->layers[0] = (struct cloth_layer){ { { 0, 0 }, { length / 2, usable } }, 1, 1, { 0, 0 } };
-    f->layers[1] = (struct cloth_layer){ { { length / 2, 0 }, { length, usable } }, -1, 1, { length, 0 } };
+    const struct geometry_box lower = { { 0, 0 }, { at, usable } }, upper = { { at, 0 }, { 2 * at, usable } };
+    f->layers[0] = (struct cloth_layer){ lower, 1, 1, { 0, 0 } };
+    f->layers[1] = is_cut ? (struct cloth_layer){ upper, 1, -1, { -at, usable + slip } }
+                          : (struct cloth_layer){ upper, -1, 1, { 2 * at, 0 } };
     f->layer_count = 2;
 }
 
-static struct geometry_box opened(const struct cloth *cloth, double usable)
+static struct geometry_box opened(struct arena *a, const struct cloth *cloth, double usable)
 {
     if (cloth->outline.path.count)
-        return geometry_path_box(cloth->outline.path);
+        return geometry_path_box(cloth_washed_path(a, cloth, cloth->outline.path));
     double length = cloth_washed_length(cloth);
     return (struct geometry_box){ { 0, 0 }, { length > 0 ? length : UNITS_FARTHEST_MM, usable } };
 }
 
-static void fold(struct folding *f, const struct cloth *cloth, double usable)
+static void fold(struct folding *f, const struct cloth *cloth, double usable, const struct cloth_folds *folds)
 {
     switch (cloth->spread) {
     case CLOTH_SINGLE:
         single(f, usable);
         break;
     case CLOTH_FOLDED:
-        folded(f, usable);
-        break;
     case CLOTH_FOLDED_TO:
-        folded_to(f, usable, cloth->fold_depth_mm);
+        folded(f, usable, folds->at_mm);
         break;
     case CLOTH_TO_MIDDLE:
-        to_middle(f, usable);
+        to_middle(f, usable, folds->at_mm, folds->next_mm);
         break;
     case CLOTH_FOLDED_ACROSS:
-        folded_across(f, usable, cloth_washed_length(cloth));
+        folded_across(f, usable, folds, cloth->one_way);
         break;
     }
+}
+
+/* Its lines counted as the lowest layer lies: that of a scrap begins anywhere, that of folded cloth at its fold. */
+static struct cloth_repeat as_it_lies(const struct cloth *cloth, const struct folding *f,
+                                      const struct cloth_folds *folds)
+{
+    struct cloth_repeat r = cloth_washed_repeat(cloth);
+    bool from_fold = cloth->spread != CLOTH_SINGLE && cloth->spread != CLOTH_FOLDED_ACROSS;
+    r.line_along_mm -= f->all.min.x;
+    r.line_across_mm -= from_fold ? folds->at_mm : f->all.min.y;
+    return r;
 }
 
 bool cloth_spread(struct arena *a, const struct cloth *cloth, struct cloth_spread *out, struct err_list *errs)
@@ -194,16 +214,20 @@ bool cloth_spread(struct arena *a, const struct cloth *cloth, struct cloth_sprea
     if (!has_width(cloth, errs))
         return false;
     double usable = cloth_usable_width(cloth);
-    struct folding f = { .out = out, .all = opened(cloth, usable) };
+    struct folding f = { .out = out, .all = opened(a, cloth, usable) };
     check_depth(cloth, usable, errs);
     check_repeat(cloth, usable, errs);
     if (errs->faults != before)
         return false;
     out->usable_mm = usable;
     out->most_length_mm = cloth_washed_length(cloth);
-    fold(&f, cloth, usable);
+    const struct cloth_folds folds = cloth_folds_of(cloth);
+    fold(&f, cloth, usable, &folds);
+    out->repeat = as_it_lies(cloth, &f, &folds);
     check_rest(cloth, out, errs);
-    if (errs->faults == before)
-        cloth_block(a, cloth, f.layers, f.layer_count, out);
-    return errs->faults == before;
+    if (errs->faults != before)
+        return false;
+    cloth_tell_folds(cloth, &folds, errs);
+    cloth_block(a, cloth, f.all, f.layers, f.layer_count, out, errs);
+    return true;
 }

@@ -6,7 +6,8 @@
 struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
 {
     const struct cloth *cloth = lay->task->cloth;
-    double length = lay->length_mm * lay->task->spread.layers_long, at_hand = cloth_washed_length(cloth);
+    double length = cloth_fold_past(cloth, lay->length_mm) * lay->task->spread.layers_long;
+    double at_hand = cloth_washed_length(cloth);
     struct geometry_box block = lay_block_of(lay->task, lay->places);
     return (struct lay_figures){ .length_mm = length,
                                  .to_buy_mm = cloth_to_buy(cloth, length, unit),

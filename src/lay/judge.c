@@ -125,14 +125,11 @@ static void judge_repeat(struct judging *j, size_t i)
 {
     const struct lay_task *task = j->lay->task;
     struct lay_match match = lay_match_of(task, &task->items[i]);
-    double off = 0, across = INFINITY;
+    double off = 0;
     if (match.has_along)
         off = off_lines(moved(j, i, match.along).x, lay_lines_along(task));
-    for (int b = 0; match.has_across && !task->items[i].on_fold && b < task->spread.band_count; b++)
-        if (task->spread.bands[b].layers == task->items[i].layers)
-            across =
-                fmin(across, off_lines(moved(j, i, match.across).y, lay_lines_across(task, &task->spread.bands[b])));
-    off = isfinite(across) ? fmax(off, across) : off;
+    if (match.has_across && !task->items[i].on_fold)
+        off = fmax(off, off_lines(moved(j, i, match.across).y, lay_lines_across(task)));
     if (off > ON_LINE_MM)
         find(j, LAY_OFF_REPEAT, i, LAY_NONE, off);
 }

@@ -49,11 +49,6 @@ static const struct err_kind touches_itself = {
 static const struct err_kind too_many = { "lay.too_many", ERR_FAULT,
                                           "{0} pieces are to be arranged at once, and at most {1} can be: cut fewer "
                                           "garments of this cloth" };
-static const struct err_kind fold_on_line = {
-    "lay.fold_on_line", ERR_WARNING,
-    "the repeat matches through both layers only where the cloth is folded on "
-    "one of its lines: fold it there"
-};
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
@@ -247,15 +242,6 @@ static const char *material_name(enum pattern_cloth material)
     return names[material];
 }
 
-/* The repeat that a fold mirrors. */
-static void tell_fold(const struct cloth *cloth, struct err_list *errs)
-{
-    bool across = cloth->spread == CLOTH_FOLDED_ACROSS;
-    double repeat = across ? cloth->repeat.along_mm : cloth->repeat.across_mm;
-    if (cloth->spread != CLOTH_SINGLE && repeat > 0)
-        base_err(errs, &fold_on_line, nowhere, ERR_NONE);
-}
-
 bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn, const struct cloth *cloth,
                    enum pattern_cloth material, struct lay_task *out, struct err_list *errs)
 {
@@ -263,7 +249,6 @@ bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn,
     *out = (struct lay_task){ .draft = draft, .torn = torn, .cloth = cloth, .material = material };
     if (!cloth_spread(a, cloth, &out->spread, errs))
         return false;
-    tell_fold(cloth, errs);
     struct making m = { .a = a, .task = out, .errs = errs };
     m.single = lay_widest_band(&out->spread, 1);
     m.doubled = lay_widest_band(&out->spread, 2);

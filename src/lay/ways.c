@@ -60,7 +60,7 @@ static void range_in_band(struct lay_way *w, const struct lay_task *task, const 
     struct geometry_box box = geometry_path_box(w->outline);
     struct packing_range range = { band->from_mm - box.min.y, band->to_mm - box.max.y, 0 };
     if (match->has_across)
-        range = stepped(range, lay_lines_across(task, band), geometry_move(&m, match->across).y);
+        range = stepped(range, lay_lines_across(task), geometry_move(&m, match->across).y);
     add_range(w, range);
 }
 

@@ -14,11 +14,13 @@ static const struct stretch nothing_ahead = { INFINITY, INFINITY };
 static struct stretch next_fault(const struct cloth *cloth, double from_mm)
 {
     struct stretch next = nothing_ahead;
+    struct arena *scratch = base_arena_create();
     for (size_t i = 0; i < cloth->fault_count; i++) {
-        struct geometry_box box = geometry_path_box(cloth->faults[i].path);
+        struct geometry_box box = geometry_path_box(cloth_washed_path(scratch, cloth, cloth->faults[i].path));
         if (box.max.x > from_mm + TEARING_SLACK_MM && box.min.x < next.from_mm)
             next = (struct stretch){ box.min.x, box.max.x };
     }
+    base_arena_destroy(scratch);
     return next;
 }
 

@@ -202,11 +202,43 @@ static double usable(const struct cloth *cloth)
     return is_scrap(cloth) ? box.max.y - box.min.y : cloth->width_mm - 2 * cloth->selvage_mm;
 }
 
+/* Of the places first, first + step … up to `end` the nearest to `at` from `from` to `to`; without steps `at` itself. */
+static double nearest_place(double first, double step, double at, double from, double to)
+{
+    double best = step > 0 ? -1 : at;
+    for (double p = first - floor(first / fmax(step, 1)) * step; step > 0 && p < to + 1e-6; p += step)
+        if (p > from - 1e-6 && (best < 0 || fabs(p - at) < fabs(best - at)))
+            best = p;
+    return best;
+}
+
+/* Where a fold about there, from the near edge, mirrors the repeat: on a line or midway between two. */
+static double fold_across(const struct cloth *cloth, double at, double from, double to)
+{
+    return nearest_place(cloth->repeat.line_across_mm, cloth->repeat.across_mm / 2, at, from, to);
+}
+
+/* Of cloth folded across: cut off it is after whole repeats. */
+static double fold_along(const struct cloth *cloth, double half)
+{
+    if (cloth->one_way)
+        return nearest_place(0, cloth->repeat.along_mm, half, 1, half);
+    return nearest_place(cloth->repeat.line_along_mm, cloth->repeat.along_mm / 2, half, 1, half);
+}
+
+/* How far the layer that was cut off and turned has to be shifted, for its lines, which lie u - 7 - k r, to lie on
+ * others. */
+static double slip_of(const struct cloth *cloth, double u)
+{
+    double r = cloth->repeat.across_mm;
+    return cloth->one_way && r > 0 ? -remainder(u - 2 * cloth->repeat.line_across_mm, r) : 0;
+}
+
 static double most_length(const struct cloth *cloth)
 {
     struct geometry_box box = geometry_path_box(cloth->outline.path);
     double length = is_scrap(cloth) ? box.max.x - box.min.x : cloth->length_mm;
-    return cloth->spread == CLOTH_FOLDED_ACROSS ? length / 2 : length;
+    return cloth->spread == CLOTH_FOLDED_ACROSS && length > 0 ? fold_along(cloth, length / 2) : length;
 }
 
 /* Nothing of it lies beside the scrap, which begins at the corner of its box. */
@@ -225,18 +257,21 @@ static void check_scrap(const struct checking *c, size_t i)
 static bool lies_in_a_band(const struct checking *c, const struct lay_item *it, double from, double to)
 {
     const struct cloth *cloth = &c->l->cloth;
-    double u = usable(cloth), d = cloth->fold_depth_mm, near = 1e-4;
+    double u = usable(cloth), near = 1e-4, d = fold_across(cloth, cloth->fold_depth_mm, 1, u / 2);
+    double f = fold_across(cloth, u / 2, 0, u), f1 = fold_across(cloth, u / 4, 1, u / 4), slip = slip_of(cloth, u);
+    double f2 = fold_across(cloth, u * 3 / 4, u * 3 / 4, u), far = f2 - f1;
     switch (cloth->spread) {
     case CLOTH_SINGLE:
         return it->layers == 1 && from > -near && to < u + near;
     case CLOTH_FOLDED:
-        return it->layers == 2 && from > -near && to < u / 2 + near;
+        return it->layers == 2 ? from > -near && to < fmin(f, u - f) + near : from > f - near && to < u - f + near;
     case CLOTH_FOLDED_TO:
         return it->layers == 2 ? from > -near && to < d + near : from > d - near && to < u - d + near;
     case CLOTH_TO_MIDDLE:
-        return it->layers == 2 && from > -near && to < u / 2 + near && (to < u / 4 + near || from > u / 4 - near);
+        return it->layers == 2 ? from > -near && to < far + near && (to < f1 + near || from > far - (u - f2) - near)
+                               : from > f1 - near && to < far - (u - f2) + near;
     case CLOTH_FOLDED_ACROSS:
-        return it->layers == 2 && from > -near && to < u + near;
+        return it->layers == 2 && from > fmax(slip, 0) - near && to < u + fmin(slip, 0) + near;
     }
     return false;
 }
@@ -255,13 +290,14 @@ static void check_turn(const struct checking *c, size_t i)
 static void check_fold(const struct checking *c, size_t i)
 {
     const struct lay_item *it = &c->l->task.items[i];
-    double u = usable(&c->l->cloth);
+    const struct cloth *cloth = &c->l->cloth;
+    double u = usable(cloth), far = fold_across(cloth, u * 3 / 4, u * 3 / 4, u) - fold_across(cloth, u / 4, 1, u / 4);
     if (!it->on_fold)
         return;
     must(c, it->piece->has_fold && it->copies == 1);
     for (int e = 0; e < 2; e++) {
         double y = moved(&c->lay->places[i].motion, (vec2){ it->piece->fold[e].x, it->piece->fold[e].y }).y;
-        must(c, fabs(y) < 1e-6 || (c->l->cloth.spread == CLOTH_TO_MIDDLE && fabs(y - u / 2) < 1e-6));
+        must(c, fabs(y) < 1e-6 || (cloth->spread == CLOTH_TO_MIDDLE && fabs(y - far) < 1e-6));
     }
 }
 
@@ -270,25 +306,38 @@ static bool on_stripe(double at, double first, double step)
     return fabs(remainder(at - first, step)) < 1e-6;
 }
 
-/* A line that runs across lies on the stripes along, one that runs with the grain on those across, which are counted
- * from the fold where there is one. */
+/* Where the near edge or the fold lies, on the cloth opened out. */
+static double begins_at(const struct cloth *cloth)
+{
+    double u = usable(cloth);
+    switch (cloth->spread) {
+    case CLOTH_SINGLE:
+    case CLOTH_FOLDED_ACROSS:
+        break;
+    case CLOTH_FOLDED:
+        return fold_across(cloth, u / 2, 0, u);
+    case CLOTH_FOLDED_TO:
+        return fold_across(cloth, cloth->fold_depth_mm, 1, u / 2);
+    case CLOTH_TO_MIDDLE:
+        return fold_across(cloth, u / 4, 1, u / 4);
+    }
+    return is_scrap(cloth) ? geometry_path_box(cloth->outline.path).min.y : 0;
+}
+
+/* A line that runs across lies on the stripes along, one that runs with the grain on those across. */
 static void check_stripes(const struct checking *c, size_t i)
 {
     const struct draft_piece *piece = c->l->task.items[i].piece;
     const struct cloth *cloth = &c->l->cloth;
-    struct geometry_box box = geometry_path_box(cloth->outline.path);
-    vec2 corner = is_scrap(cloth) ? box.min : (vec2){ 0, 0 };
-    bool counted = cloth->spread == CLOTH_SINGLE || cloth->spread == CLOTH_FOLDED_ACROSS;
+    double cut_end = is_scrap(cloth) ? geometry_path_box(cloth->outline.path).min.x : 0;
     for (size_t k = 0; cloth->grain_tolerance_deg == 0 && k < piece->line_count; k++) {
         const struct draft_line *line = &piece->lines[k];
         vec2 at = moved(&c->lay->places[i].motion, (vec2){ line->ends[0].x, line->ends[0].y });
         bool across = fabs(line->ends[1].x - line->ends[0].x) > 1;
         if (line->kind == PATTERN_LINE_MATCH && across && cloth->repeat.along_mm > 0)
-            must(c, on_stripe(at.x, cloth->repeat.line_along_mm - corner.x, cloth->repeat.along_mm));
+            must(c, on_stripe(at.x, cloth->repeat.line_along_mm - cut_end, cloth->repeat.along_mm));
         if (line->kind == PATTERN_LINE_MATCH && !across && cloth->repeat.across_mm > 0)
-            must(c,
-                 on_stripe(at.y, counted ? cloth->repeat.line_across_mm - corner.y : 0, cloth->repeat.across_mm) ||
-                     (cloth->spread == CLOTH_TO_MIDDLE && on_stripe(at.y, usable(cloth) / 2, cloth->repeat.across_mm)));
+            must(c, on_stripe(at.y, cloth->repeat.line_across_mm - begins_at(cloth), cloth->repeat.across_mm));
     }
 }
 
