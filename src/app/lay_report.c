@@ -37,29 +37,28 @@ const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum
 
 /* --- what is needed ---------------------------------------------------------------------------------------------- */
 
-static const char *left_out_names(struct arena *a, const struct lay *lay)
+/* "2 pieces do" and their names, of those for which there is a place on longer cloth, or of those others. */
+struct left_out {
+    size_t count;
+    const char *names;
+};
+
+static struct left_out left_out_of(struct arena *a, const struct lay *lay, bool can_lie)
 {
-    const char *names = "";
+    struct left_out out = { 0, "" };
     for (size_t i = 0; i < lay->task->item_count; i++)
-        if (!lay->places[i].is_laid)
-            names = base_arena_print(a, "%s%s“%s”", names, *names ? ", " : "", lay_item_name(a, lay->task, i));
-    return names;
+        if (!lay->places[i].is_laid && lay_can_lie(lay->task, i) == can_lie) {
+            out.names =
+                base_arena_print(a, "%s%s“%s”", out.names, out.count ? ", " : "", lay_item_name(a, lay->task, i));
+            out.count++;
+        }
+    return out;
 }
 
 /* The cloth as it is bought, strips and all. */
 static const struct cloth *whole_cloth(const struct app_layout *layout)
 {
     return layout->torn ? layout->torn->task->cloth : layout->lay->task->cloth;
-}
-
-/* What is torn first. */
-static void add_torn(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
-{
-    struct arena *a = out->a;
-    const char *takes = app_lay_length(a, layout->torn->length_mm, unit);
-    base_buffer_print(out, "  First the rectangles are torn (`chalklight tear`), which takes %s.\n", takes);
-    base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
-                      app_lay_length(a, layout->figures.length_mm, unit));
 }
 
 /* What would do for what does not fit. */
@@ -75,6 +74,51 @@ static void add_more(struct base_buffer *out, const struct app_layout *layout, e
     base_buffer_print(out, "  What is shown is the rest.\n");
 }
 
+static void add_left_out(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    const struct lay *lay = layout->lay;
+    struct left_out far = left_out_of(out->a, lay, true), never = left_out_of(out->a, lay, false);
+    double at_hand = cloth_washed_length(lay->task->cloth);
+    if (far.count && at_hand > 0)
+        base_buffer_print(out, "  On the %s %s", app_lay_left(out->a, at_hand, unit),
+                          layout->torn ? "left for it" : "at hand");
+    if (far.count)
+        base_buffer_print(out, "%s %zu piece%s not fit: %s.\n", at_hand > 0 ? "" : " ", far.count,
+                          far.count == 1 ? " does" : "s do", far.names);
+    if (never.count)
+        base_buffer_print(out, "  However long the cloth, %zu piece%s not fit where its folds and its repeat let %s lie: "
+                               "%s.\n",
+                          never.count, never.count == 1 ? " does" : "s do", never.count == 1 ? "it" : "them",
+                          never.names);
+    if (far.count)
+        add_more(out, layout, unit);
+    else
+        base_buffer_print(out, "  Wider cloth would help, or another spread.\n  What is shown is the rest.\n");
+}
+
+/* The interfacing of a block is one rectangle, whatever its pieces are. */
+static void add_fabric_block(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    if (!(layout->block_width_mm > 0))
+        return;
+    double to_buy = cloth_to_buy(layout->lay->task->cloth, layout->block_length_mm, unit);
+    base_buffer_print(out,
+                      "  The fabric is fused in a block: that takes one piece, %s long and %s wide (buy %s), and what is "
+                      "fused by itself.\n  This layout is for fusing piece by piece.\n",
+                      app_lay_length(out->a, layout->block_length_mm, unit),
+                      app_lay_length(out->a, layout->block_width_mm, unit), app_lay_to_buy(out->a, to_buy, unit));
+}
+
+/* What is torn first. */
+static void add_torn(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    struct arena *a = out->a;
+    const char *takes = app_lay_length(a, layout->torn->length_mm, unit);
+    base_buffer_print(out, "  First the rectangles are torn (`chalklight tear`), which takes %s.\n", takes);
+    base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
+                      app_lay_length(a, layout->figures.length_mm, unit));
+}
+
 /* Of cloth at hand what is left over, or what does not fit; else what to buy. */
 static void add_need(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
@@ -88,11 +132,7 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
     if (torn)
         add_torn(out, layout, unit);
     if (lay->left_out) {
-        base_buffer_print(out, "  On the %s %s %zu piece%s not fit: %s.\n",
-                          app_lay_left(a, cloth_washed_length(lay->task->cloth), unit),
-                          torn ? "left for it" : "at hand", lay->left_out, lay->left_out == 1 ? " does" : "s do",
-                          left_out_names(a, lay));
-        add_more(out, layout, unit);
+        add_left_out(out, layout, unit);
     } else if (is_at_hand) {
         base_buffer_print(out, "  %s %s of washed cloth; of the %s at hand %s are left over.\n", who,
                           app_lay_length(a, both.length_mm, unit), app_lay_left(a, cloth_washed_length(cloth), unit),
@@ -248,6 +288,7 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
                                 "otherwise.\n");
     base_buffer_print(&out, "%s", before_words[layout->before]);
     add_need(&out, layout, unit);
+    add_fabric_block(&out, layout, unit);
     add_places(&out, layout->lay, unit);
     add_widths(&out, layout, unit);
     add_ready(&out, whole_cloth(layout), unit);
@@ -269,7 +310,8 @@ static void path_json(struct json_out *to, const char *key, struct geometry_path
 static void figures_json(struct json_out *to, const struct lay_figures *f)
 {
     json_out_number(to, "length_mm", f->length_mm);
-    json_out_number(to, "to_buy_mm", f->to_buy_mm);
+    if (!isnan(f->to_buy_mm))
+        json_out_number(to, "to_buy_mm", f->to_buy_mm);
     json_out_number(to, "used", f->used);
     if (!isnan(f->spare_mm))
         json_out_number(to, "spare_mm", f->spare_mm);
@@ -367,6 +409,10 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
     figures_json(to, &layout->figures);
     torn_json(to, layout, unit);
+    if (layout->block_width_mm > 0) {
+        json_out_number(to, "fabric_block_length_mm", layout->block_length_mm);
+        json_out_number(to, "fabric_block_width_mm", layout->block_width_mm);
+    }
     json_out_number(to, "left_out", (double)lay->left_out);
     if (layout->fits_on_more) {
         struct lay_figures more = app_torn_both(layout->torn, &layout->on_more, unit);

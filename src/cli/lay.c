@@ -417,6 +417,25 @@ static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct
     job_keep_places(l->run->a, &l->job, lay->task, lay->places);
 }
 
+/* The block that the job's fabric is fused with, as that is laid. */
+static void find_block(struct lay_run *l, struct app_layout *layout)
+{
+    const struct job_cloth *fabric = job_find_cloth(&l->job, PATTERN_FABRIC);
+    struct arena *a = l->run->a;
+    struct lay_task task;
+    struct lay_place *places;
+    struct err_list *told = base_err_list_create();
+    if (fabric && fabric->cloth.block_mm > 0 &&
+        lay_task_make(a, l->job.pattern, &l->draft, &fabric->cloth, PATTERN_FABRIC, &task, told) &&
+        job_places(a, &l->job, &task, &places, NULL)) {
+        struct lay lay = lay_of(a, &task, places);
+        struct lay_figures figures = lay_figures_of(&lay, l->unit);
+        layout->block_length_mm = figures.block_length_mm;
+        layout->block_width_mm = figures.block_width_mm;
+    }
+    base_err_list_destroy(told);
+}
+
 static bool lay_material(struct lay_run *l, enum pattern_cloth material)
 {
     struct arena *a = l->run->a;
@@ -443,6 +462,8 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     layout.figures = lay_figures_of(layout.lay, l->unit);
     tell_by_hand(l, layout.lay);
     add_needed(l, task, &layout);
+    if (material == PATTERN_INTERFACING)
+        find_block(l, &layout);
     add_widths(l, task, &layout);
     keep(l, on, layout.lay);
     return tell(l, &layout) && !layout.lay->left_out;

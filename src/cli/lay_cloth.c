@@ -89,13 +89,14 @@ void cli_lay_settle(struct cli_lay_wish *wish, const struct draft *draft)
         wish->material = (enum pattern_cloth)last;
 }
 
-/* The widest that shops have; interfacing is cut by the piece, so in a single layer. */
+/* The widest that shops have; interfacing is fusible, and cut by the piece, so in a single layer. */
 static struct cloth usual_cloth(enum units_length unit, enum pattern_cloth material)
 {
     const double *widths;
     size_t count = cloth_common_widths(unit, material == PATTERN_INTERFACING, &widths);
     struct cloth cloth = cloth_plain(widths[count - 1]);
     cloth.spread = material == PATTERN_INTERFACING ? CLOTH_SINGLE : CLOTH_FOLDED;
+    cloth.kind = material == PATTERN_INTERFACING ? CLOTH_FUSIBLE : CLOTH_WOVEN;
     return cloth;
 }
 

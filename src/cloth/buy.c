@@ -14,6 +14,13 @@ double cloth_to_buy(const struct cloth *cloth, double need_mm, enum units_length
     return ceil(unwashed / step - ROUNDING) * step;
 }
 
+double cloth_width_for(const struct cloth *cloth, double usable_mm)
+{
+    double washed = usable_mm + 2 * cloth->selvage_mm, step = cloth->unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
+    double left = cloth->width_mm > 0 ? cloth_washed_width(cloth) / cloth->width_mm : 1 - cloth->shrink_weft;
+    return ceil(washed / left / step - ROUNDING) * step;
+}
+
 /* Usual listings of shops; tests/cloth names where they were seen. */
 size_t cloth_common_widths(enum units_length unit, bool interfacing, const double **mm)
 {

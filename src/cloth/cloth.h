@@ -14,7 +14,7 @@
 
 enum { CLOTH_VERSION = 1 };
 
-enum cloth_kind { CLOTH_WOVEN, CLOTH_EASY_CARE, CLOTH_CORD, CLOTH_KNIT, CLOTH_BONDED, CLOTH_LACE, CLOTH_HIDE };
+enum cloth_kind { CLOTH_WOVEN, CLOTH_EASY_CARE, CLOTH_CORD, CLOTH_KNIT, CLOTH_BONDED, CLOTH_LACE, CLOTH_HIDE, CLOTH_FUSIBLE };
 
 enum cloth_spread_kind {
     CLOTH_SINGLE,       /* one layer */
@@ -99,6 +99,9 @@ struct cloth cloth_plain(double width_mm);
 /* Washed, selvages still there; and what can be cut, opened out. */
 double cloth_washed_width(const struct cloth *cloth);
 double cloth_usable_width(const struct cloth *cloth);
+
+/* The width to take it in so that so much can be cut: shrinkage and selvages in, rounded up to 1 mm or 1/8 in. */
+double cloth_width_for(const struct cloth *cloth, double usable_mm);
 
 /* Length at hand after washing; 0: not told. */
 double cloth_washed_length(const struct cloth *cloth);

@@ -3,7 +3,7 @@
 
 const char *const cloth_kind_words[CLOTH_KINDS] = {
     [CLOTH_WOVEN] = "woven",   [CLOTH_EASY_CARE] = "easy-care", [CLOTH_CORD] = "cord", [CLOTH_KNIT] = "knit",
-    [CLOTH_BONDED] = "bonded", [CLOTH_LACE] = "lace",           [CLOTH_HIDE] = "hide",
+    [CLOTH_BONDED] = "bonded", [CLOTH_LACE] = "lace",           [CLOTH_HIDE] = "hide",   [CLOTH_FUSIBLE] = "fusible",
 };
 
 const char *const cloth_spread_words[CLOTH_SPREADS] = {
@@ -34,6 +34,8 @@ static const struct {
     [CLOTH_LACE] = { "lace", "lace cannot be torn, as no thread runs straight across it: cut it along its figures "
                              "instead" },
     [CLOTH_HIDE] = { "leather", "leather cannot be torn, as it has no threads: cut it along a ruled line instead" },
+    [CLOTH_FUSIBLE] = { "fusible interfacing", "fusible interfacing does not tear true, as its resin holds the threads "
+                                               "where they are: cut it along a ruled line instead" },
 };
 
 const char *cloth_kind_name(enum cloth_kind kind)

@@ -4,7 +4,7 @@
 
 #include "cloth/cloth.h"
 
-enum { CLOTH_KINDS = CLOTH_HIDE + 1, CLOTH_SPREADS = CLOTH_FOLDED_ACROSS + 1 };
+enum { CLOTH_KINDS = CLOTH_FUSIBLE + 1, CLOTH_SPREADS = CLOTH_FOLDED_ACROSS + 1 };
 
 /* In the order of their enums. */
 extern const char *const cloth_kind_words[CLOTH_KINDS];

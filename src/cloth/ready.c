@@ -26,12 +26,15 @@ static void add_wash(struct steps *s)
 {
     if (s->cloth->is_washed || s->cloth->kind == CLOTH_HIDE)
         return;
-    add(s, "Wash it as the garment will be washed, and dry it.");
+    add(s, s->cloth->kind == CLOTH_FUSIBLE
+               ? "Soak it in warm water or steam it, as its maker says, and let it dry flat; do not wring it."
+               : "Wash it as the garment will be washed, and dry it.");
 }
 
 static void add_press(struct steps *s)
 {
-    add(s, s->cloth->kind == CLOTH_HIDE ? "Lay it flat; do not press it."
+    add(s, s->cloth->kind == CLOTH_HIDE      ? "Lay it flat; do not press it."
+           : s->cloth->kind == CLOTH_FUSIBLE ? "Do not press it: the iron would stick it to the board."
            : s->cloth->one_way          ? "Press it from the wrong side, so that a nap is not crushed."
                                         : "Press it along the threads, not across them.");
 }
@@ -56,6 +59,7 @@ static void add_square(struct steps *s)
         [CLOTH_BONDED] = "Square the end with a ruler held to the edge.",
         [CLOTH_LACE] = "Square the end: cut along one row of its figures.",
         [CLOTH_HIDE] = NULL,
+        [CLOTH_FUSIBLE] = "Square the end with a ruler held to the selvedge, and cut it; it is not torn.",
     };
     if (ways[s->cloth->kind] && !s->cloth->outline.path.count)
         add(s, ways[s->cloth->kind]);
@@ -89,7 +93,8 @@ size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_l
     add_square(&s);
     add_width(&s);
     if (!cloth->sides_alike)
-        add(&s, "Find its right side and mark the wrong one with chalk.");
+        add(&s, cloth->kind == CLOTH_FUSIBLE ? "Find the side that its resin is on: it is rough, or it shines."
+                                             : "Find its right side and mark the wrong one with chalk.");
     add_direction(&s);
     add_repeat(&s);
     add(&s, "Look it over against the light and mark each fault, so that no piece is cut there.");

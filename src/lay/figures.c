@@ -10,7 +10,7 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
     double at_hand = cloth_washed_length(cloth);
     struct geometry_box block = lay_block_of(lay->task, lay->places);
     return (struct lay_figures){ .length_mm = length,
-                                 .to_buy_mm = cloth_to_buy(cloth, length, unit),
+                                 .to_buy_mm = cloth->outline.path.count ? (double)NAN : cloth_to_buy(cloth, length, unit),
                                  .used = lay->used,
                                  .block_length_mm = block.max.x - block.min.x,
                                  .block_width_mm = block.max.y - block.min.y,

@@ -56,7 +56,7 @@ struct lay {
     struct lay_place *places; /* one for each item */
     size_t left_out;
     double length_mm; /* from the cut end to the end of the last piece, as it lies */
-    double used;      /* share of the cloth of that length, over all layers, that is in pieces */
+    double used;      /* share of the cloth of that length, over all layers, that is in pieces; of a scrap, of all of it */
 };
 
 /* --- what is to be laid (task.c) --- */
@@ -72,6 +72,9 @@ const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t i
 
 /* An item's cut outline as it lies; in `a`. */
 struct cloth_path lay_outline(struct arena *a, const struct lay_task *task, size_t item, const struct lay_place *place);
+
+/* Whether there is a place for it across the cloth, however long that is. */
+bool lay_can_lie(const struct lay_task *task, size_t item);
 
 /* How far the place is turned off the grain, degrees, 0 to 90: against or along the warp counts as true. */
 double lay_off_grain(const struct lay_place *place, const struct lay_item *item);
@@ -131,7 +134,7 @@ struct lay_place lay_slide(const struct lay *lay, size_t item, vec2 direction);
 
 struct lay_figures {
     double length_mm; /* of washed cloth, opened out, along */
-    double to_buy_mm; /* rounded up for the person's unit */
+    double to_buy_mm; /* rounded up for the person's unit; NAN: it is a scrap */
     double used;      /* share of the cloth */
     double block_length_mm, block_width_mm; /* of interfacing, for the block that is fused first; 0: there is none */
     double spare_mm;  /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */

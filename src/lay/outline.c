@@ -28,6 +28,14 @@ static double area_of(const struct lay_item *item)
     return geometry_path_area(item->piece->cut.path) * (item->on_fold ? 2 : item->copies);
 }
 
+/* Of cloth of that length, over all layers; of a scrap all that there is. */
+static double cloth_area(struct arena *scratch, const struct lay_task *task, double length_mm)
+{
+    if (task->cloth->outline.path.count)
+        return fabs(geometry_path_area(cloth_washed_path(scratch, task->cloth, task->cloth->outline.path)));
+    return task->spread.usable_mm * length_mm * task->spread.layers_long;
+}
+
 struct lay lay_of(struct arena *a, const struct lay_task *task, const struct lay_place *places)
 {
     struct lay lay = { .task = task, .places = base_arena_alloc(a, task->item_count, sizeof *lay.places) };
@@ -44,8 +52,8 @@ struct lay lay_of(struct arena *a, const struct lay_task *task, const struct lay
         area += area_of(&task->items[i]);
         base_arena_reset(scratch);
     }
+    double cloth = cloth_area(scratch, task, lay.length_mm);
     base_arena_destroy(scratch);
-    double cloth = task->spread.usable_mm * lay.length_mm * task->spread.layers_long;
     lay.used = cloth > 0 ? area / cloth : 0;
     return lay;
 }

@@ -31,13 +31,12 @@ static const struct err_kind too_wide_doubled = {
 };
 static const struct err_kind too_wide_turned = {
     "lay.too_wide_turned", ERR_FAULT,
-    "“{0}” is {1} wide across the grain, and the cloth {2}: take cloth that wide, piece it with a seam, or, where its "
-    "grain may run across, turn the grain in the pattern: it is {3} long"
+    "“{0}” is {1} wide across the grain, too wide for this cloth: take cloth {2} wide, piece it with a seam, or, where "
+    "its grain may run across, turn the grain in the pattern: it is {3} long"
 };
 static const struct err_kind too_wide = {
     "lay.too_wide", ERR_FAULT,
-    "“{0}” is {1} wide across the grain, and the cloth {2}: take cloth that wide, "
-    "or piece it with a seam"
+    "“{0}” is {1} wide across the grain, and {2} of the cloth can be cut: take cloth {3} wide, or piece it with a seam"
 };
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
@@ -139,15 +138,16 @@ static void tell_too_wide(struct making *m, const struct draft_piece *piece)
 {
     const struct cloth_spread *s = &m->task->spread;
     vec2 extent = lay_extent(piece, false);
-    double lies = fmax(m->single, m->doubled);
+    double lies = fmax(m->single, m->doubled), wider = cloth_width_for(m->task->cloth, extent.y);
     if (extent.y <= s->usable_mm + LAY_FIT_MM && m->doubled > 0)
         base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies),
                  ERR_MM(s->usable_mm));
     else if (extent.x <= lies)
-        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies),
+        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(wider),
                  ERR_MM(extent.x));
     else
-        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies));
+        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(s->usable_mm),
+                 ERR_MM(wider));
 }
 
 /* False, told by the caller, when it fits nowhere. */

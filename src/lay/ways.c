@@ -138,6 +138,17 @@ size_t lay_ways(struct arena *a, const struct lay_task *task, const struct lay_i
     return count;
 }
 
+bool lay_can_lie(const struct lay_task *task, size_t item)
+{
+    struct arena *scratch = base_arena_create();
+    struct lay_way *ways;
+    size_t count = lay_ways(scratch, task, &task->items[item], &ways), i = 0;
+    while (i < count && !ways[i].across_count)
+        i++;
+    base_arena_destroy(scratch);
+    return i < count;
+}
+
 struct geometry_path lay_grown(struct arena *a, const struct lay_task *task, struct geometry_path outline)
 {
     struct geometry_path grown;

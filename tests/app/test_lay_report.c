@@ -160,6 +160,11 @@ static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
     b->places[POCKET].is_laid = false;
     lay_anew(b, UNITS_CM);
     says(b, UNITS_CM, "On the 0.95 m at hand 1 piece does not fit: “Pocket”.\n");
+    says(b, UNITS_CM, "More cloth would help, a wider one, or another spread");
+    b->task.spread.bands[0].layers = 1; /* for pieces that lie double there is no place */
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "However long the cloth, 1 piece does not fit where its folds and its repeat let it lie: “Pocket”.\n");
+    says(b, UNITS_CM, "  Wider cloth would help, or another spread");
 }
 
 static void other_widths_stand_in_a_table(void **state)

@@ -68,7 +68,7 @@ static void common_widths_are_those_of_shops(void **state)
 static void only_plain_weaves_tear(void **state)
 {
     (void)state;
-    static const enum cloth_kind others[] = { CLOTH_EASY_CARE, CLOTH_CORD, CLOTH_KNIT, CLOTH_BONDED };
+    static const enum cloth_kind others[] = { CLOTH_EASY_CARE, CLOTH_CORD, CLOTH_KNIT, CLOTH_BONDED, CLOTH_FUSIBLE };
     const char *why = "";
     struct cloth c = { .kind = CLOTH_WOVEN };
     assert_true(cloth_tears(&c, &why));
@@ -113,6 +113,15 @@ static void cloth_is_made_ready_in_order(void **state)
     assert_true(before(knit, "Press", "overnight") && before(knit, "overnight", "row of loops"));
     assert_non_null(strstr(knit, "which way is up"));
     assert_null(strstr(knit, "tear"));
+    c.kind = CLOTH_FUSIBLE;
+    c.is_washed = c.one_way = false;
+    const char *fusible = ready_text(room, &c);
+    assert_true(before(fusible, "Soak", "Do not press") && before(fusible, "Do not press", "cut it"));
+    assert_true(before(fusible, "cut it", "resin"));
+    assert_null(strstr(fusible, "Wash"));
+    assert_null(strstr(fusible, "tear"));
+    c.kind = CLOTH_KNIT;
+    c.one_way = true;
     c.spread = CLOTH_FOLDED_ACROSS;
     c.sides_alike = true;
     assert_non_null(strstr(ready_text(room, &c), "turn the upper layer round"));

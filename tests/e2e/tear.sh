@@ -82,7 +82,10 @@ said 13 # the demo's list: straps 2, waistbands 2 and 4, ties 2, panels 1 and 2
 expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --along
 said "Tear off one length"
 said "No cloth was told"
-expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --for interfacing
+expect 1 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --for interfacing
+told "fusible interfacing does not tear true"
+echo '{ "chalklight": "cloth", "version": 1, "unit": "cm", "width": 90, "kind": "woven" }' >"$work/sewn-in.json"
+expect 0 "$chalklight" tear "$demo/pinafore.json" --view D --size 5 --cup A-B --for interfacing --on "$work/sewn-in.json"
 said "Interfacing"
 
 # Kept in the job: the rest alone is laid, behind the last tear, and what both together take is told.

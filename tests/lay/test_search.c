@@ -317,6 +317,19 @@ static void what_is_not_fused_in_the_block_is_told(void **state)
     room_only_told(room, "lay.block_not_of_fabric");
 }
 
+/* A right-angled triangle of 800 by 800, 320000 in all, and a tie of 100 by 150. A scrap is not bought. */
+static void of_a_scrap_all_of_it_counts(void **state)
+{
+    struct room *room = *state;
+    vec2 corners[] = { { 0, 0 }, { 800, 0 }, { 0, 800 } };
+    struct cloth scrap = { .outline = { { corners, 3, true } } };
+    struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 1 }", scrap);
+    struct lay lay = best_after(room, &l->task, NULL, 1);
+    assert_int_equal(lay.left_out, 0);
+    assert_near(lay.used, 15000.0 / 320000, 1e-9);
+    assert_true(isnan(lay_figures_of(&lay, UNITS_CM).to_buy_mm));
+}
+
 /* Six ties: on 300 wide two rows of three, on 600 one row, on 90 none. */
 static void other_widths_take_other_lengths(void **state)
 {
@@ -358,6 +371,7 @@ int main(void)
         room_test(the_same_seed_gives_the_same_lay_at_any_number_of_threads),
         room_test(what_is_fused_lies_in_a_block),
         room_test(what_is_not_fused_in_the_block_is_told),
+        room_test(of_a_scrap_all_of_it_counts),
         room_test(other_widths_take_other_lengths),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

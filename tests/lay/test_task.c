@@ -200,6 +200,26 @@ static void what_does_not_fit_is_told_with_what_helps(void **state)
     room_only_told(room, "lay.nothing");
 }
 
+/* A sleeve of 300 needs 300 and two selvedges of 12.5, and before 5 % are lost 325 / 0.95 = 342.1: 343 are told, and on
+ * them it lies. Folded, the cloth has its whole width, not the half that lies double. */
+static void the_width_that_is_told_is_wide_enough(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }");
+    struct cloth cloth = laying_cloth(310, CLOTH_FOLDED);
+    cloth.selvage_mm = 12.5;
+    cloth.shrink_weft = 0.05;
+    assert_false(laying_make(room, l, cloth, PATTERN_FABRIC));
+    const struct err *told = room_only_told(room, "lay.too_wide");
+    assert_near(told->args[2].number, 310 * 0.95 - 25, 1e-9);
+    assert_near(told->args[3].number, 343, 1e-9);
+    room_forget(room);
+    cloth.width_mm = 343;
+    cloth.spread = CLOTH_SINGLE;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    room_nothing_told(room);
+}
+
 /* A spike that runs out and back on itself is drafted, with a warning, but cannot be laid; nor can 401 pieces. */
 static void what_cannot_be_arranged_is_told(void **state)
 {
@@ -269,6 +289,7 @@ int main(void)
         room_test(interfacing_is_trimmed_but_at_the_fold),
         room_test(what_does_not_fit_is_told_with_what_helps),
         room_test(what_cannot_be_arranged_is_told),
+        room_test(the_width_that_is_told_is_wide_enough),
         room_test(a_grain_that_may_be_turned_in_the_pattern_is_told),
         room_test(an_item_lies_where_its_motion_takes_it),
     };
