@@ -107,6 +107,8 @@ static void add_fabric_block(struct base_buffer *out, const struct app_layout *l
                       "fused by itself.\n  This layout is for fusing piece by piece.\n",
                       app_lay_length(out->a, layout->block_length_mm, unit),
                       app_lay_length(out->a, layout->block_width_mm, unit), app_lay_to_buy(out->a, to_buy, unit));
+    if (layout->block_width_mm > cloth_washed_width(layout->lay->task->cloth))
+        base_buffer_print(out, "  It is wider than this interfacing: “fuse_block” of the fabric is to be no wider.\n");
 }
 
 /* What is torn first. */

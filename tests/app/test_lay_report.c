@@ -167,6 +167,17 @@ static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
     says(b, UNITS_CM, "  Wider cloth would help, or another spread");
 }
 
+/* 0.47 m are 50 cm to buy, as 5 % are lost. */
+static void the_interfacing_of_a_block_is_one_piece(void **state)
+{
+    struct bench *b = *state;
+    b->layout.block_length_mm = 462.5;
+    b->layout.block_width_mm = 400;
+    says(b, UNITS_CM, "that takes one piece, 0.47 m long and 0.40 m wide (buy 0.50 m)");
+    b->layout.block_width_mm = 2000;
+    says(b, UNITS_CM, "wider than this interfacing");
+}
+
 static void other_widths_stand_in_a_table(void **state)
 {
     struct bench *b = *state;
@@ -228,6 +239,7 @@ int main(void)
         bench_test(a_turn_is_told_where_it_means_anything),
         bench_test(what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told),
         bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
+        bench_test(the_interfacing_of_a_block_is_one_piece),
         bench_test(other_widths_stand_in_a_table),
         bench_test(json_has_the_figures_as_they_are),
     };
