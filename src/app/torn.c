@@ -85,16 +85,22 @@ static bool shorten(struct cloth *rest, double by_mm, enum pattern_cloth materia
     return true;
 }
 
+/* Those that lie behind the last tear. */
 static void move_faults(struct arena *a, struct cloth *rest, double by_mm)
 {
     struct cloth_path *faults = base_arena_alloc(a, rest->fault_count, sizeof *faults);
+    size_t count = 0;
     for (size_t i = 0; i < rest->fault_count; i++) {
-        struct geometry_path from = rest->faults[i].path, *to = &faults[i].path;
+        struct geometry_path from = rest->faults[i].path;
+        if (geometry_path_box(from).max.x <= by_mm)
+            continue;
+        struct geometry_path *to = &faults[count++].path;
         *to = (struct geometry_path){ base_arena_alloc(a, from.count, sizeof(vec2)), from.count, from.closed };
         for (size_t k = 0; k < from.count; k++)
             to->points[k] = (vec2){ from.points[k].x - by_mm, from.points[k].y };
     }
     rest->faults = faults;
+    rest->fault_count = count;
 }
 
 /* From the last tear to the first line of the repeat behind it. */
@@ -109,8 +115,9 @@ static bool cut_rest(struct arena *a, const struct tearing_plan *plan, struct cl
     const struct tearing_task *task = plan->task;
     struct cloth_repeat *r = &rest->repeat;
     *rest = *task->cloth;
-    r->line_along_mm = line_behind(r->line_along_mm, plan->length_mm, r->along_mm);
-    move_faults(a, rest, plan->length_mm);
+    double torn_mm = cloth_before_washing(rest, plan->length_mm); /* all is told of cloth before it is washed */
+    r->line_along_mm = line_behind(r->line_along_mm, torn_mm, r->along_mm);
+    move_faults(a, rest, torn_mm);
     return shorten(rest, plan->length_mm, task->material, errs);
 }
 

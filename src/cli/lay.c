@@ -424,9 +424,10 @@ static void find_block(struct lay_run *l, struct app_layout *layout)
     struct arena *a = l->run->a;
     struct lay_task task;
     struct lay_place *places;
+    const struct tearing_plan *torn;
     struct err_list *told = base_err_list_create();
-    if (fabric && fabric->cloth.block_mm > 0 &&
-        lay_task_make(a, l->job.pattern, &l->draft, &fabric->cloth, PATTERN_FABRIC, &task, told) &&
+    struct app_material m = { &l->job, &l->draft, fabric ? &fabric->cloth : NULL, PATTERN_FABRIC, l->unit };
+    if (fabric && fabric->cloth.block_mm > 0 && app_torn_task(a, &m, &task, &torn, told) &&
         job_places(a, &l->job, &task, &places, NULL)) {
         struct lay lay = lay_of(a, &task, places);
         struct lay_figures figures = lay_figures_of(&lay, l->unit);

@@ -9,7 +9,7 @@
 
 double cloth_to_buy(const struct cloth *cloth, double need_mm, enum units_length unit)
 {
-    double unwashed = cloth->is_washed ? need_mm : need_mm / (1 - cloth->shrink_warp);
+    double unwashed = cloth_before_washing(cloth, need_mm);
     double step = unit == UNITS_IN ? STEP_IN_MM : STEP_MM;
     return ceil(unwashed / step - ROUNDING) * step;
 }

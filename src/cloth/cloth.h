@@ -106,6 +106,9 @@ double cloth_width_for(const struct cloth *cloth, double usable_mm);
 /* Length at hand after washing; 0: not told. */
 double cloth_washed_length(const struct cloth *cloth);
 
+/* A washed length along the cloth, as it was before. */
+double cloth_before_washing(const struct cloth *cloth, double along_mm);
+
 /* The repeat, and an outline on the cloth, after washing. The outline lives in `a`. */
 struct cloth_repeat cloth_washed_repeat(const struct cloth *cloth);
 struct geometry_path cloth_washed_path(struct arena *a, const struct cloth *cloth, struct geometry_path path);

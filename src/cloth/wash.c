@@ -46,6 +46,11 @@ double cloth_washed_length(const struct cloth *cloth)
     return cloth->length_mm * washing_of(cloth).x;
 }
 
+double cloth_before_washing(const struct cloth *cloth, double along_mm)
+{
+    return along_mm / washing_of(cloth).x;
+}
+
 struct cloth_repeat cloth_washed_repeat(const struct cloth *cloth)
 {
     struct cloth_repeat out = cloth->repeat;
