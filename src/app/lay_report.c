@@ -236,7 +236,7 @@ struct width_row {
 static struct width_row width_row_of(struct arena *a, const struct app_lay_width *w, enum units_length unit)
 {
     char text[UNITS_TEXT];
-    const char *width = base_arena_copy_text(a, units_print_length(text, w->width_mm, unit));
+    const char *width = base_arena_copy_text(a, units_print_length(text, units_on_tape(w->width_mm, unit), unit));
     if (!w->fits)
         return (struct width_row){ { width, "does not fit", "", "", "" } };
     return (struct width_row){

@@ -65,7 +65,7 @@ const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum uni
     const char *width = "a scrap";
     char text[UNITS_TEXT];
     if (!cloth->outline.path.count)
-        width = base_arena_print(a, "%s wide", units_print_length(text, cloth->width_mm, unit));
+        width = base_arena_print(a, "%s wide", units_print_length(text, units_on_tape(cloth->width_mm, unit), unit));
     return base_arena_print(a, "%s%s, %s, %s", capital(a, pattern_cloth_name(task->material)), name, width,
                             cloth_spread_name(cloth->spread));
 }

@@ -19,7 +19,7 @@ static void add(struct steps *s, const char *line)
 static const char *length(const struct steps *s, double mm)
 {
     char text[UNITS_TEXT];
-    return base_arena_copy_text(s->a, units_print_length(text, mm, s->unit));
+    return base_arena_copy_text(s->a, units_print_length(text, units_on_tape(mm, s->unit), s->unit));
 }
 
 static void add_wash(struct steps *s)

@@ -114,7 +114,8 @@ bool tearing_plan_make(struct arena *a, const struct tearing_task *task, struct 
     if (!tearing_piece_wide(out, needs, errs) || !has_needs(out, errs))
         return false;
     if (!tearing_lay_best(a, out))
-        return refuse(errs, &no_room, ERR_MM(cloth_usable_width(task->cloth)), ERR_MM(task->margin_mm));
+        return refuse(errs, &no_room, ERR_MM(units_on_tape(cloth_usable_width(task->cloth), task->unit)),
+                      ERR_MM(units_on_tape(task->margin_mm, task->unit)));
     reckon_figures(out, errs);
     return true;
 }

@@ -196,6 +196,7 @@ static void other_widths_stand_in_a_table(void **state)
          "  50 cm   does not fit\n"
          "  90 cm   0.90 m        1.00 m  20 %        in a single layer\n"
          "  110 cm  0.62 m        0.70 m  24 %\n");
+    says(b, UNITS_IN, "  19 5/8 in  does not fit\n"); /* 50 / 2.54 = 19.69, on the nearest mark of the tape */
 }
 
 static double number(const struct json_node *object, const char *name)

@@ -129,7 +129,9 @@ static void fullness_is_told_and_what_does_not_reach_is_off(void **state)
     room_forget(room);
     d = drafted(room, 0, wide("panel", 17), none); /* 2 x 17 - 2.5 = 31.5, less than the band's 34 */
     fit_tell_mismatches(d.sized, NULL, room->errs);
-    room_only_told(room, "fit.mismatch");
+    told = room_only_told(room, "fit.mismatch"); /* by 65.5 - 31.5 in, which is no matter of millimetres */
+    assert_int_equal(told->args[1].type, ERR_ARG_MM);
+    assert_near(told->args[1].number, IN(34), MM);
 }
 
 static void narrower_than_its_allowances_is_refused(void **state)
