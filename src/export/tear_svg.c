@@ -11,11 +11,11 @@
 #define WORD_MM 14.0
 #define AWAY_MM 6.0 /* of a word from the edge it stands at */
 #define TITLE_MM 18.0
-#define NAME_MM 40.0    /* letters no larger: a plan is looked at as a whole … */
-#define LEAST_MM 6.0    /* … and no smaller, where they go over the edge */
-#define LINE_HIGH 1.25  /* of its size */
-#define SEEN_MM 0.5     /* less is no waste to draw */
-#define LEFT_MM 10.0    /* a strip's rest under that has no name */
+#define NAME_MM 40.0   /* letters no larger: a plan is looked at as a whole … */
+#define LEAST_MM 6.0   /* … and no smaller, where they go over the edge */
+#define LINE_HIGH 1.25 /* of its size */
+#define SEEN_MM 0.5    /* less is no waste to draw */
+#define LEFT_MM 10.0   /* a strip's rest under that has no name */
 
 #define TEAR_LOOK "fill=\"none\" stroke=\"#c00\" stroke-width=\"2.5\""
 #define CUT_LOOK "fill=\"#eee\" stroke=\"#000\" stroke-width=\"1.2\""
@@ -236,6 +236,14 @@ static void put_strips(struct page *s)
             put_spot(s, &p->strips[i], &p->strips[i].spots[k]);
 }
 
+/* Smaller where a short plan has no room for it. */
+static void put_title(struct page *s, const char *title)
+{
+    double size = fmin(TITLE_MM, (s->length + EXPORT_TEAR_MARGIN_MM) / room_mm(title));
+    vec2 at = { 0, s->across + EXPORT_TEAR_MARGIN_MM - AWAY_MM };
+    put_words(s, title, at, (vec2){ 1, 0 }, size, WORD_LOOK);
+}
+
 const char *export_tear_svg(const struct export_words *w, const struct tearing_plan *plan, const char *title)
 {
     const struct cloth *cloth = plan->task->cloth;
@@ -248,7 +256,7 @@ const char *export_tear_svg(const struct export_words *w, const struct tearing_p
                       .edge = (cloth_washed_width(cloth) - cloth_usable_width(cloth)) / 2 };
     s.height = s.across + frame + TITLE_MM;
     export_svg_begin(&s.out, s.length + frame, s.height, title);
-    put_words(&s, title, (vec2){ 0, s.across + EXPORT_TEAR_MARGIN_MM - AWAY_MM }, (vec2){ 1, 0 }, TITLE_MM, WORD_LOOK);
+    put_title(&s, title);
     put_cloth(&s);
     put_strips(&s);
     base_buffer_print(&s.out, "</svg>\n");

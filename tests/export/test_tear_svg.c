@@ -11,7 +11,7 @@ static const char panels[] =
     "    { 'name': 'slim', 'rectangle': { 'width': 30, 'height': 40 } } ],"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'wide', 'count': 1 }, { 'piece': 'slim', 'count': 1 } ] } ] }";
 
-static const char *drawn(struct room *room, enum tearing_way way, double off_square_mm)
+static const char *drawn(struct room *room, enum tearing_way way, double off_square_mm, const char *title)
 {
     const char *json = room_json(room, panels);
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
@@ -30,7 +30,7 @@ static const char *drawn(struct room *room, enum tearing_way way, double off_squ
     assert_true(tearing_plan_make(room->a, &task, &plan, room->errs));
     room_nothing_told(room);
     const struct export_words w = { .a = room->a, .unit = UNITS_CM, .fraction = 8 };
-    return export_tear_svg(&w, &plan, "Plan & cloth");
+    return export_tear_svg(&w, &plan, title);
 }
 
 static void has(const char *svg, const char *text)
@@ -51,7 +51,7 @@ static size_t count_of(const char *svg, const char *text)
  * 40 mm in, y = 1098 - 40 - place. The wide panel lies from 30 + 20 to + 400 along and from 10 to 610 across. */
 static void strips_across_are_at_their_places(void **state)
 {
-    const char *svg = drawn(*state, TEARING_ACROSS, 30);
+    const char *svg = drawn(*state, TEARING_ACROSS, 30, "Plan & cloth");
     has(svg, "width=\"550.0000mm\" height=\"1098.0000mm\"");
     has(svg, "<title>Plan &amp; cloth</title>");
     has(svg, "<title>Wide &amp; high</title>");
@@ -72,7 +72,7 @@ static void strips_across_are_at_their_places(void **state)
  * The slim one lies from 10 + 640 + 20 to + 300 across. */
 static void strips_along_lie_beside_each_other(void **state)
 {
-    const char *svg = drawn(*state, TEARING_ALONG, 0);
+    const char *svg = drawn(*state, TEARING_ALONG, 0, "Plan");
     has(svg, "d=\"M60.0000,1028.0000 L460.0000,1028.0000 L460.0000,428.0000 L60.0000,428.0000 Z\"");
     has(svg, "d=\"M60.0000,388.0000 L460.0000,388.0000 L460.0000,88.0000 L60.0000,88.0000 Z\"");
     has(svg, "d=\"M40.0000,408.0000 L480.0000,408.0000\""); /* torn between them */
@@ -81,11 +81,20 @@ static void strips_along_lie_beside_each_other(void **state)
     assert_null(strstr(svg, "left over"));
 }
 
+/* 85 letters at 0.6 of their size have room in the 44 + 4 cm that are left of the page from the cloth on: 9.41 mm. */
+static void a_long_title_stays_on_the_page(void **state)
+{
+    const char *title = "A tearing plan with a title that is a good deal longer than the cloth is, in letters.";
+    assert_int_equal(strlen(title), 85);
+    has(drawn(*state, TEARING_ACROSS, 0, title), "font-size=\"9.41176\"");
+}
+
 int main(void)
 {
     static const struct CMUnitTest tests[] = {
         room_test(strips_across_are_at_their_places),
         room_test(strips_along_lie_beside_each_other),
+        room_test(a_long_title_stays_on_the_page),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
