@@ -307,7 +307,7 @@ void app_set_trouble(struct app *app, const char *sentence)
 }
 
 /* What must not be overlooked, the gravest first. */
-static const char *notice(const struct app *app)
+static const char *notice(const struct app *app, struct arena *frame)
 {
     if (app->trouble)
         return app->trouble;
@@ -315,6 +315,9 @@ static const char *notice(const struct app *app)
         return app->told;
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
+    const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
+    if (of_layout)
+        return of_layout;
     return app->table.sample ? app_trust_sample : app->height;
 }
 
@@ -353,7 +356,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .motion = *app_motion(app),
                                .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
                                .test_unit = inches ? UNITS_IN : UNITS_MM,
-                               .notice = notice(app),
+                               .notice = notice(app, frame),
                                .doubt = &app->table.doubt,
                                .doubt_of = app->doubt_of,
                                .stickers = stickers_shown(app)->px,

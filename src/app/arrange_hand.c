@@ -14,11 +14,6 @@ static const struct lay_item *item_of(const struct app_arranged *cloth)
     return &cloth->task.items[cloth->in_hand];
 }
 
-static bool is_one_way(const struct cloth *cloth)
-{
-    return cloth->one_way || cloth->repeat.uneven;
-}
-
 /* Whether there is a piece in hand that may be moved; told when not. */
 static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
 {
@@ -133,7 +128,7 @@ struct app_arrange_effects app_arrange_end_for_end(struct app_arrange *ar)
     struct app_arranged *cloth = app_arrange_now(ar);
     if (!may_move(ar, cloth))
         return app_arrange_redraw;
-    if (is_one_way(cloth->task.cloth))
+    if (lay_is_one_way(cloth->task.cloth))
         return app_arrange_tell(ar, "This cloth is one way: all pieces lie the same way up on it");
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand], after = before;
     if (item_of(cloth)->on_fold)

@@ -85,7 +85,7 @@ static void add_pieces(struct app_arranged *cloth, struct arena *a, struct scene
             pieces[out->piece_count++] =
                 (struct scene_arrange_piece){ .outline = lay_outline(a, &cloth->task, i, &places[i]),
                                               .grain = grain_of(&cloth->task.items[i], &places[i]),
-                                              .one_way = cloth->task.cloth->one_way,
+                                              .one_way = lay_is_one_way(cloth->task.cloth),
                                               .name = app_arrange_piece_name(cloth, a, i),
                                               .in_hand = i == cloth->in_hand,
                                               .held = places[i].is_pinned };

@@ -34,6 +34,9 @@ void app_place_turned(struct app *app);
 
 /* What the light shows of it; in `frame`. */
 const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);
+/* What of it must not be overlooked, or NULL; in `frame`. */
+const char *app_place_notice(const struct app *app, struct arena *frame);
+
 const char *app_place_strip_left(const struct app *app, struct arena *frame);
 const char *app_place_strip_right(const struct app *app, struct arena *frame);
 

@@ -6,6 +6,8 @@
 
 #define LAID_SIGMA_MM 0.5 /* how well cloth is laid along a line of light; common practice, no source */
 #define TRUE_MM 2.0       /* edge to edge may differ by so much at both ends; common practice, no source */
+#define NARROW_MM 5.0     /* the cloth may be narrower than told by so much … */
+#define WIDE_MM 25.0      /* … and wider, selvedges aside, for tapes begin at either edge of those; our own choice */
 #define FROM_END_MM 30.0  /* points stay clear of corners of the cloth */
 
 /* The part of the edge that is in the light and has cloth for certain. */
@@ -68,10 +70,8 @@ void app_place_lies(struct app *app, struct app_place_cloth *cloth)
 void app_place_turn(struct app *app, struct app_place_cloth *cloth)
 {
     struct app_place_cloth before = *cloth;
-    if (cloth->step_count == 0) { /* nothing fits as it is: the other way was tried already */
-        app_place_plan(app, cloth);
+    if (cloth->trouble) /* nothing fits as it is: the other way was tried already */
         return;
-    }
     for (int quarters = 1; quarters < 4; quarters++)
         if (app_place_plan_in(app, cloth, before.light, (before.quarter + quarters) % 4))
             return;
@@ -81,17 +81,48 @@ void app_place_turn(struct app *app, struct app_place_cloth *cloth)
 
 static const char *bias_text(struct app *app, const struct app_place_cloth *cloth, double left, double right)
 {
-    char by[UNITS_TEXT];
-    units_print_length(by, fabs(right - left), UNITS_MM);
+    const char *by = app_place_amount(app, app->a, fabs(right - left));
+    const char *where = app_place_end_text(app, cloth, right > left);
     if (app_place_on_fold(cloth))
         return base_arena_print(app->a,
-                                "Off the grain: %s wider at the %s. Open it out, pull it along the bias, fold it again "
+                                "Off the grain: %s wider at %s. Open it out, pull it along the bias, fold it again "
                                 "and measure again · Enter: go on all the same",
-                                by, right > left ? "right" : "left");
+                                by, where);
     return base_arena_print(app->a,
-                            "Off the grain: %s wider at the %s. Smooth it, pull it along the bias, and measure again · "
+                            "Off the grain: %s wider at %s. Smooth it, pull it along the bias, and measure again · "
                             "Enter: go on all the same",
-                            by, right > left ? "right" : "left");
+                            by, where);
+}
+
+/* How far from the near edge pieces lie. */
+static double pieces_across(const struct app_place_cloth *cloth)
+{
+    struct arena *scratch = base_arena_create();
+    double most = 0;
+    for (size_t i = 0; i < cloth->lay->task->item_count; i++)
+        if (cloth->lay->places[i].is_laid)
+            most = fmax(
+                most, geometry_path_box(lay_outline(scratch, cloth->lay->task, i, &cloth->lay->places[i]).path).max.y);
+    base_arena_destroy(scratch);
+    return most;
+}
+
+/* The cloth as it lies is another than the layout was made for. Where pieces have no room on it there is no going on:
+ * nothing typed, which measures nothing, is how. */
+static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const double mm[2])
+{
+    double told = cloth->lay->task->spread.width_mm, selvedges = 2 * cloth->lay->task->cloth->selvage_mm;
+    double least = fmin(mm[0], mm[1]), most = fmax(mm[0], mm[1]);
+    bool narrow = least < told - NARROW_MM, lacks = narrow && least < pieces_across(cloth) - TRUE_MM;
+    if (!narrow && most <= told + selvedges + WIDE_MM)
+        return true;
+    cloth->grain_told = !lacks;
+    cloth->field = 0;
+    app->told = base_arena_print(
+        app->a, "The cloth is told %s wide as it lies; this is %s. Measure again, or %s",
+        app_place_amount(app, app->a, told), app_place_amount(app, app->a, narrow ? least : most),
+        lacks ? "arrange on its true width: pieces would lie past its edge" : "Enter: go on all the same");
+    return false;
 }
 
 static void judge(struct app *app, struct app_place_cloth *cloth, double left, double right)
@@ -127,5 +158,6 @@ void app_place_measured(struct app *app, struct app_place_cloth *cloth)
     if (cloth->field++ == 0)
         return;
     cloth->field = 1;
-    judge(app, cloth, mm[0], mm[1]);
+    if (is_as_wide(app, cloth, mm))
+        judge(app, cloth, mm[0], mm[1]);
 }

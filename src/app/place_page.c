@@ -33,7 +33,7 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
             out->state = step->done ? SCENE_IS_CUT : SCENE_TO_CUT;
     }
     out->parted = times > 1;
-    return before < times;
+    return before < times || app_place_overlaps(c, item);
 }
 
 /* How often it is cut there. */
@@ -52,10 +52,24 @@ static const struct draft_piece *named(struct arena *a, const struct app_place_c
     return piece;
 }
 
+static void show_overlaps(const struct app *app, const struct app_place_cloth *c, struct arena *a, const size_t *nth,
+                          struct scene_layout *out)
+{
+    struct scene_layout_overlap *overlaps = base_arena_alloc(a, c->overlap_count, sizeof *overlaps);
+    for (size_t i = 0; i < c->overlap_count; i++) {
+        const struct lay_finding *f = &c->overlaps[i];
+        const char *amount = base_arena_print(a, "over by %s", app_place_amount(app, a, f->amount));
+        overlaps[i] = (struct scene_layout_overlap){ { nth[f->item], nth[f->other] }, amount };
+    }
+    out->overlaps = overlaps;
+    out->overlap_count = c->overlap_count;
+}
+
 static void show_pieces(const struct app *app, const struct app_place_cloth *c, struct arena *a,
                         struct scene_layout *out)
 {
     struct scene_laid *laid = base_arena_alloc(a, c->lay->task->item_count, sizeof *laid);
+    size_t *nth = base_arena_alloc(a, c->lay->task->item_count, sizeof *nth); /* of an item, among those laid */
     struct geometry_mover to_table = geometry_mover_of(c->seat.to_table);
     for (size_t i = 0; i < c->lay->task->item_count; i++) {
         if (!c->lay->places[i].is_laid)
@@ -66,9 +80,12 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
             .piece = { named(a, c, (int)i), false, { copies_text(c, (int)i), app_size_text(a, app->job) } },
             .to_table = geometry_mover_after(&to_table, &lies)
         };
+        nth[i] = out->laid_count;
         out->laid_count += state_of(c, (int)i, one);
     }
     out->laid = laid;
+    out->one_way = lay_is_one_way(c->lay->task->cloth);
+    show_overlaps(app, c, a, nth, out);
 }
 
 /* --- lines ------------------------------------------------------------------------------------------------------- */
@@ -117,27 +134,23 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
              "cut end");
 }
 
-/* Whether she has the cloth's cut end at her right. */
-static bool end_is_right(const struct app *app, const struct app_place_cloth *c)
+/* Whether she has the cloth's cut end at her right, or at the far side where the cloth lies away from her. */
+static bool end_is_second(const struct app *app, const struct app_place_cloth *c)
 {
-    struct geometry_motion straight = app_place_straight(c, 0);
-    struct table_pt from = app_place_at(&straight, (struct cloth_pt){ 0, 0 });
-    struct table_pt to = app_place_at(&straight, (struct cloth_pt){ 1, 0 });
-    vec2 along = { to.x - from.x, to.y - from.y }, right = scene_side_right(app->side);
-    double reads = vec2_dot(along, right);
-    return reads < -0.5 || (fabs(reads) <= 0.5 && vec2_dot(along, scene_side_away(app->side)) < 0);
+    vec2 way = app_place_lies_away(app, c) ? scene_side_away(app->side) : scene_side_right(app->side);
+    return vec2_dot(app_place_along(c), way) < 0;
 }
 
 /* From edge to edge near both ends, with what was typed; the one in hand with a caret. */
 static void show_tapes(const struct app *app, const struct app_place_cloth *c, struct arena *a,
                        struct scene_layout *out, struct scene_layout_line *lines)
 {
-    static const char *const ends[] = { "Left", "Right" };
     double length = fmin(app_place_reach(c).along_mm, c->lay->length_mm), width = c->lay->task->spread.width_mm;
-    bool turned = end_is_right(app, c);
+    bool turned = end_is_second(app, c);
     for (int i = 0; i < 2; i++) {
         double share = (i == 1) != turned ? 1 - TAPE_FROM_END : TAPE_FROM_END;
-        const char *label = base_arena_print(a, "%s %s%s", ends[i], c->typed[i], c->field == i ? "_" : "");
+        const char *label =
+            base_arena_print(a, "%s %s%s", app_place_end_name(app, c, i), c->typed[i], c->field == i ? "_" : "");
         add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_TAPE, (struct cloth_pt){ share * length, 0 },
                        (struct cloth_pt){ share * length, width }, label);
     }
@@ -270,8 +283,8 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
     const char *text = "";
     const struct app_step *before = NULL;
     int named = 0, more = 0;
-    for (size_t i = c->now; i < c->step_count; i++) {
-        const struct app_step *step = &c->steps[i];
+    for (size_t k = 0; k < c->step_count; k++) { /* what was put off comes after the last */
+        const struct app_step *step = &c->steps[(c->now + k) % c->step_count];
         if (step->span != c->span || step->done)
             continue;
         if (named == MOST_NAMED) {
@@ -326,8 +339,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:
-        return base_arena_print(frame, "Measure from %s to %s at your %s, and type it in %s", near, far,
-                                c->field ? "right" : "left", units_name(app->unit));
+        return base_arena_print(frame, "Measure from %s to %s at %s, and type it in %s", near, far,
+                                app_place_end_text(app, c, c->field), units_name(app->unit));
     case APP_PLACE_CUT:
         return base_arena_print(frame, "%s%s", section_text(frame, c, c->span), steps_text(frame, c));
     case APP_PLACE_SLIDE:
@@ -338,7 +351,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
     case APP_PLACE_STAGES:
         break;
     }
-    return base_arena_print(frame, "All of the %s is cut", pattern_cloth_name(c->lay->task->material));
+    return base_arena_print(frame, app_place_is_whole(c) ? "All of the %s is cut" : "Not all of the %s is cut",
+                            pattern_cloth_name(c->lay->task->material));
 }
 
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
@@ -363,8 +377,9 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         [APP_PLACE_DONE] = "Backspace: not done after all",
     };
     const struct app_place_cloth *c = app_place_now(app);
-    const char *what = c->trouble ? "T: turn the cloth" : rows[c->stage];
+    if (c->trouble)
+        return app->place->count > 1 ? "N: other cloth · F1: keys" : "F1: keys";
     const char *left = c->stage == APP_PLACE_CUT ? base_arena_print(frame, " · %s", left_text(frame, c)) : "";
     const char *other = app->place->count > 1 ? " · N: other cloth" : "";
-    return base_arena_print(frame, "%s%s%s · F1: keys", what, left, other);
+    return base_arena_print(frame, "%s%s%s · F1: keys", rows[c->stage], left, other);
 }

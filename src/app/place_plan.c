@@ -3,6 +3,7 @@
 #include "app/place_state.h"
 #include "app/sentence.h"
 
+#include <math.h>
 #include <string.h>
 
 #define INSET_MM 15.0 /* of sections in the light: the cloth's edge is seen, and sliding is never exact … */
@@ -43,6 +44,28 @@ struct table_pt app_place_at(const struct geometry_motion *to_table, struct clot
     return (struct table_pt){ p.x, p.y };
 }
 
+vec2 app_place_along(const struct app_place_cloth *cloth)
+{
+    return turned(cloth->quarter, (vec2){ 1, 0 });
+}
+
+bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cloth)
+{
+    return fabs(vec2_dot(app_place_along(cloth), scene_side_right(app->side))) < 0.5;
+}
+
+const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end)
+{
+    static const char *const names[2][2] = { { "left", "right" }, { "near", "far" } };
+    return names[app_place_lies_away(app, cloth)][end];
+}
+
+const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end)
+{
+    static const char *const names[2][2] = { { "your left", "your right" }, { "the near end", "the far end" } };
+    return names[app_place_lies_away(app, cloth)][end];
+}
+
 bool app_place_on_fold(const struct app_place_cloth *cloth)
 {
     const struct cloth_spread *spread = &cloth->lay->task->spread;
@@ -75,7 +98,8 @@ static void add_step(struct app_place_cloth *c, size_t span, enum app_step_kind 
 static void add_cutting(struct app_place_cloth *c, size_t span, const int *items, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        add_step(c, span, APP_STEP_CUT, items[i]);
+        if (!app_place_overlaps(c, items[i]))
+            add_step(c, span, APP_STEP_CUT, items[i]);
 }
 
 static void make_steps(struct arena *a, struct app_place_cloth *c)
@@ -119,7 +143,11 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     struct err_list *errs = base_err_list_create();
     struct arena *scratch = base_arena_create();
     struct spans_cloth outlines = outlines_of(scratch, cloth->lay);
-    struct app_place_cloth made = { .lay = cloth->lay, .light = light, .quarter = quarter };
+    struct app_place_cloth made = { .lay = cloth->lay,
+                                    .overlaps = cloth->overlaps,
+                                    .overlap_count = cloth->overlap_count,
+                                    .light = light,
+                                    .quarter = quarter };
     struct spans_reach reach = app_place_reach(&made);
     bool ok = spans_make(app->a, &outlines, reach, SPANS_OVERLAP_MM, &made.plan, errs) && made.plan.count > 0;
     if (ok)
@@ -153,7 +181,8 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
-/* Well within the light and clear of notices, or less so where that saves a section. */
+/* Well within the light, or less so where that saves a section; clear of notices, unless nothing fits so: they cover
+ * what is to be cut. */
 static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quarter)
 {
     static const struct {
@@ -162,6 +191,8 @@ static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quar
     } ways[] = { { INSET_MM, true }, { TIGHT_MM, true }, { TIGHT_MM, false } };
     bool found = false;
     for (size_t i = 0; i < sizeof ways / sizeof ways[0] && !(found && cloth->plan.count == 1); i++) {
+        if (found && !ways[i].clear)
+            break;
         struct app_place_cloth tried = *cloth;
         const char *told = app->told;
         bool fits = app_place_plan_in(app, &tried, light_within(app, ways[i].inset_mm, ways[i].clear), quarter);
@@ -183,9 +214,10 @@ void app_place_plan(struct app *app, struct app_place_cloth *cloth)
     static const int then[] = { [SCENE_NEAR] = 1, [SCENE_RIGHT] = 1, [SCENE_FAR] = 3, [SCENE_LEFT] = 3 };
     if (plan_turned(app, cloth, first[app->side]))
         return;
-    const char *trouble = cloth->trouble;
-    if (!plan_turned(app, cloth, then[app->side]))
-        cloth->trouble = trouble;
+    struct app_place_cloth along = *cloth;
+    if (!plan_turned(app, cloth, then[app->side]) &&
+        app_place_reach(&along).across_mm > app_place_reach(cloth).across_mm)
+        *cloth = along; /* what would do with the least change is told */
 }
 
 void app_place_add(struct app *app, const struct lay *lay)
@@ -197,6 +229,7 @@ void app_place_add(struct app *app, const struct lay *lay)
         memcpy(place->cloths, app->place->cloths, count * sizeof *place->cloths);
     place->cloths[count] = (struct app_place_cloth){ .lay = lay };
     app->place = place;
+    app_place_find_overlaps(app, &place->cloths[count]);
     app_place_plan(app, &place->cloths[count]);
 }
 

@@ -1,5 +1,5 @@
 /* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
- * other folders. Those call one way: keys, then cloth, then span, then aims, then plan, then chalk;
+ * other folders. Those call one way: keys, then cloth, then span, then aims, then plan, then chalk and warn;
  * page and memory look on. */
 #ifndef APP_PLACE_STATE_H
 #define APP_PLACE_STATE_H
@@ -51,6 +51,8 @@ struct app_step {
 /* One material's layout. */
 struct app_place_cloth {
     const struct lay *lay;
+    const struct lay_finding *overlaps; /* pieces that lie over each other, which is all of `amount`; worst first */
+    size_t overlap_count;
     const char *trouble;       /* why it cannot be shown in this light, or NULL */
     struct geometry_box light; /* where sections lie; fixed once the cloth is placed … */
     int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
@@ -66,7 +68,7 @@ struct app_place_cloth {
     struct spans_seat seat;
     struct app_aim aims[APP_PLACE_AIMS]; /* what is nudged now */
     int aim_count, in_hand;
-    char typed[2][APP_PLACE_TYPED]; /* edge to edge, at her left and right */
+    char typed[2][APP_PLACE_TYPED]; /* edge to edge, at her left and right, or near and far */
     int field;
     bool grain_told; /* that it is not true: once more Enter goes on all the same */
 };
@@ -96,10 +98,30 @@ struct spans_reach app_place_reach(const struct app_place_cloth *cloth);
 /* A place of the cloth on the table. */
 struct table_pt app_place_at(const struct geometry_motion *to_table, struct cloth_pt at);
 
+/* The way of the cloth's length on the table, and whether that is away from her rather than to her side. */
+vec2 app_place_along(const struct app_place_cloth *cloth);
+bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cloth);
+
+/* "left" or "near", of its two ends as she stands; and "your left" or "the near end". */
+const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end);
+const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end);
+
 /* Whether the edge along y = 0 is a fold; and "fold" or "selvage", of it and of the one across. */
 bool app_place_on_fold(const struct app_place_cloth *cloth);
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);
+
+/* --- what is not cut (place_warn.c) --- */
+
+/* Pieces that would cut into each other. */
+void app_place_find_overlaps(struct app *app, struct app_place_cloth *cloth);
+bool app_place_overlaps(const struct app_place_cloth *cloth, int item);
+
+/* All pieces of the material are cut by the layout. */
+bool app_place_is_whole(const struct app_place_cloth *cloth);
+
+/* A length in her unit, to 0.1 mm or the nearest sixteenth; in `a`. */
+const char *app_place_amount(const struct app *app, struct arena *a, double mm);
 
 /* --- chalk (place_chalk.c) --- */
 

@@ -76,6 +76,9 @@ struct cloth_path lay_outline(struct arena *a, const struct lay_task *task, size
 /* Whether there is a place for it across the cloth, however long that is. */
 bool lay_can_lie(const struct lay_task *task, size_t item);
 
+/* Whether pieces may not be turned round: nap, or a repeat that is not its own mirror image. */
+bool lay_is_one_way(const struct cloth *cloth);
+
 /* How far the place is turned off the grain, degrees, 0 to 90: against or along the warp counts as true. */
 double lay_off_grain(const struct lay_place *place, const struct lay_item *item);
 

@@ -17,7 +17,4 @@ struct lay_match lay_match_of(const struct lay_task *task, const struct lay_item
 struct packing_range lay_lines_along(const struct lay_task *task);
 struct packing_range lay_lines_across(const struct lay_task *task);
 
-/* Whether pieces may not be turned round: nap, or a repeat that is not its own mirror image. */
-bool lay_is_one_way(const struct cloth *cloth);
-
 #endif

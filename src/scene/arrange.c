@@ -1,5 +1,6 @@
 #include "scene/arrange.h"
 
+#include "scene/hatch.h"
 #include "scene/parts.h"
 
 #include <math.h>
@@ -88,37 +89,15 @@ static struct paint_pen pen_of(const struct small *s, enum scene_line line)
 static struct geometry_box hatch(const struct small *s, const struct scene_obstacles *outlines, vec2 along,
                                  double apart, struct paint_ink ink)
 {
-    vec2 across = vec2_right(along);
-    double from = INFINITY, to = -INFINITY, begin = INFINITY, end = -INFINITY;
-    struct geometry_path first = outlines->paths[0];
     struct geometry_box box = geometry_box_empty();
-    for (size_t i = 0; i < first.count; i++) {
-        from = fmin(from, vec2_dot(first.points[i], across));
-        to = fmax(to, vec2_dot(first.points[i], across));
-        begin = fmin(begin, vec2_dot(first.points[i], along));
-        end = fmax(end, vec2_dot(first.points[i], along));
-    }
-    for (double at = (floor(from / apart) + 0.5) * apart; at < to; at += apart) {
-        struct scene_lane lane = { vec2_scale(across, at), along, 0, 0, 0 };
-        struct scene_gap *gaps;
-        size_t count = scene_lane_gaps(s->c->a, &lane, outlines, begin, end, &gaps);
-        for (size_t i = 0; i < count; i++) {
-            vec2 ends[2] = { vec2_add(lane.at, vec2_scale(along, gaps[i].from)),
-                             vec2_add(lane.at, vec2_scale(along, gaps[i].to)) };
-            bool inside = true;
-            for (size_t k = 0; k < outlines->count; k++)
-                inside = inside && geometry_path_holds(outlines->paths[k], vec2_lerp(ends[0], ends[1], 0.5));
-            if (!inside)
-                continue;
-            scene_page_line(s->c, ends[0], ends[1], (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX }, ink);
-            box = geometry_box_join(box, geometry_path_box((struct geometry_path){ ends, 2, false }));
-        }
+    vec2 *ends;
+    size_t count = scene_hatch(s->c->a, outlines, along, apart, &ends);
+    for (size_t i = 0; i < 2 * count; i += 2) {
+        scene_page_line(s->c, ends[i], ends[i + 1], (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX }, ink);
+        box = geometry_box_join(box, geometry_path_box((struct geometry_path){ &ends[i], 2, false }));
     }
     return box;
 }
-
-static const vec2 rising = { 0.70710678118654752, 0.70710678118654752 };
-static const vec2 falling = { 0.70710678118654752, -0.70710678118654752 };
 
 static bool is_taken(const struct small *s, struct geometry_box box)
 {
@@ -153,8 +132,8 @@ static void draw_overlap(struct small *s, const struct scene_arrange_overlap *ov
     struct scene_obstacles both = { paths, 2 };
     if (!paths[0].count || !paths[1].count)
         return;
-    struct geometry_box box = hatch(s, &both, rising, HATCH_PX, dimmed(s, 1));
-    box = geometry_box_join(box, hatch(s, &both, falling, HATCH_PX, dimmed(s, 1)));
+    struct geometry_box box = hatch(s, &both, scene_hatch_ways[0], HATCH_PX, dimmed(s, 1));
+    box = geometry_box_join(box, hatch(s, &both, scene_hatch_ways[1], HATCH_PX, dimmed(s, 1)));
     if (overlap->amount && box.min.x <= box.max.x)
         write_amount(s, overlap->amount, box);
 }
@@ -195,7 +174,7 @@ static void draw_blocked(const struct small *s, struct geometry_path blocked)
     paint_px_stroke(&s->c->out->px, px_of(s->c, path), (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX },
                     dimmed(s, BLOCKED));
     if (path.count)
-        hatch(s, &one, rising, BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
+        hatch(s, &one, scene_hatch_ways[0], BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
 }
 
 /* What its edges are and how much the lay needs stand beyond the far edge; what the near one is, below the ruler. */

@@ -1,5 +1,6 @@
 #include "scene/layout.h"
 
+#include "scene/hatch.h"
 #include "scene/parts.h"
 
 #include <math.h>
@@ -22,6 +23,7 @@
 #define UPRIGHT 0.3     /* cosine by which a line that counts as upright leans: cloth never lies that far askew */
 #define LABEL_SHARE 0.3 /* of a line, to its label */
 #define TAPE_BAR_MM 20.0
+#define HATCH_MM 10.0
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
 enum { RING_CORNERS = 24, NAME_PLACES = 9 /* across and up a piece, in search of room for its name */ };
@@ -66,12 +68,34 @@ static vec2 reading(const struct scene_canvas *c, vec2 along)
     return turned ? vec2_scale(along, -1) : along;
 }
 
-/* Words beside a line, above it as they are read; not at its middle, where points are nudged. */
+/* Whether words that wide stand in the light about a place. */
+static bool are_words_lit(const struct scene_canvas *c, vec2 at, vec2 right, double width, double cap)
+{
+    bool lit = true;
+    for (int corner = 0; corner < 4; corner++) {
+        vec2 along = vec2_scale(right, (corner % 2 - 0.5) * width),
+             up = vec2_scale(vec2_right(right), (corner / 2 - 0.5) * cap);
+        lit = lit && scene_is_lit(c, vec2_add(at, vec2_add(along, up)));
+    }
+    return lit;
+}
+
+/* Words beside a line, above it as they are read, or below it where the light ends; not at its middle, where points are
+ * nudged. */
 static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to)
 {
     double cap = scene_cap_height(&c->view->look);
     vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
-    vec2 at = vec2_add(vec2_lerp(from, to, LABEL_SHARE), vec2_scale(up, 1.4 * cap));
+    double width = scene_words_width(c, text, cap);
+    static const double shares[] = { LABEL_SHARE, 1 - LABEL_SHARE, 0.5 };
+    vec2 at = vec2_add(vec2_lerp(from, to, LABEL_SHARE), vec2_scale(up, 1.4 * cap)), tried = at;
+    bool lit = false;
+    for (int way = 0; way < 6 && !lit; way++) {
+        vec2 off = vec2_scale(up, (way % 2 ? -1.4 : 1.4) * cap);
+        tried = vec2_add(vec2_lerp(from, to, shares[way / 2]), off);
+        lit = are_words_lit(c, tried, right, width, cap);
+    }
+    at = lit ? tried : at;
     scene_table_words(c, text, (struct table_pt){ at.x, at.y }, right, cap);
 }
 
@@ -335,6 +359,28 @@ static bool draw_to_cut(const struct scene_canvas *c, const struct geometry_path
     return outside;
 }
 
+/* With the amount beside what they share, on the far side. */
+static void draw_overlap(const struct scene_canvas *c, const struct scene_layout_overlap *overlap,
+                         const struct geometry_path *outlines)
+{
+    struct geometry_path paths[2] = { outlines[overlap->laid[0]], outlines[overlap->laid[1]] };
+    struct geometry_box box = geometry_box_empty();
+    for (int way = 0; way < 2; way++) {
+        vec2 *ends;
+        size_t count = scene_hatch(c->a, &(struct scene_obstacles){ paths, 2 }, scene_hatch_ways[way], HATCH_MM, &ends);
+        for (size_t i = 0; i < 2 * count; i += 2)
+            stroke(c, &ends[i], 2, SCENE_OVERLAP);
+        if (count)
+            box = geometry_box_join(box, geometry_path_box((struct geometry_path){ ends, 2 * count, false }));
+    }
+    if (box.min.x > box.max.x)
+        return;
+    vec2 away = scene_side_away(c->view->side), half = vec2_scale(vec2_sub(box.max, box.min), 0.5);
+    double cap = scene_cap_height(&c->view->look), up = fabs(vec2_dot(half, away)) + cap;
+    vec2 at = vec2_add(vec2_lerp(box.min, box.max, 0.5), vec2_scale(away, up));
+    scene_table_words(c, overlap->amount, (struct table_pt){ at.x, at.y }, scene_side_right(c->view->side), cap);
+}
+
 bool scene_draw_layout(const struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
@@ -346,6 +392,8 @@ bool scene_draw_layout(const struct scene_canvas *c)
         if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
             draw_outline(c, &layout->laid[i], outlines[i]);
     }
+    for (size_t i = 0; i < layout->overlap_count; i++)
+        draw_overlap(c, &layout->overlaps[i], outlines);
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
     for (size_t i = 0; i < layout->mark_count; i++)

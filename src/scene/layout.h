@@ -46,6 +46,12 @@ struct scene_layout_mark {
     bool in_hand;
 };
 
+/* Two pieces that lie over each other: what they share is hatched. */
+struct scene_layout_overlap {
+    size_t laid[2];
+    const char *amount;
+};
+
 struct scene_layout {
     const struct scene_laid *laid;
     size_t laid_count;
@@ -53,6 +59,9 @@ struct scene_layout {
     size_t line_count;
     const struct scene_layout_mark *marks;
     size_t mark_count;
+    const struct scene_layout_overlap *overlaps;
+    size_t overlap_count;
+    bool one_way; /* the cloth has a nap: arrows of the grain have one head */
 };
 
 #endif

@@ -35,6 +35,7 @@ static const struct {
     [SCENE_CLOTH_EDGE] = { 2.0, { 0 }, 1.0, true },
     [SCENE_CUT_LATER] = { 1.5, { 0 }, 0.6, false },
     [SCENE_CUT_BEFORE] = { 1.5, { 30, 15, 30, 15 }, 0.35, false },
+    [SCENE_OVERLAP] = { 0.0, { 0 }, 1.0, false },
     [SCENE_TICK] = { 5.0, { 0 }, 0.5, false },
     [SCENE_SPAN_MARK] = { 2.0, { 0 }, 1.0, false },
     [SCENE_LEADER] = { 1.5, { 0 }, 0.5, false },

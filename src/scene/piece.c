@@ -7,6 +7,8 @@
 
 #define GRAIN_HEAD_MM 14.0
 #define GRAIN_HEAD_WIDE_MM 10.0
+#define CHEVRON_MM 9.0 /* long and wide, at the tail of an arrow with one head … */
+#define CHEVRON_APART_MM 8.0
 #define GRAIN_LONGER 1.38 /* of its length, under letters */
 #define FOLD_HEAD_MM 11.0
 #define FOLD_HEAD_WIDE_MM 10.0
@@ -83,12 +85,18 @@ static void arrow_head(const struct placing *w, vec2 tip, vec2 direction, double
     paint_table_fill(&w->c->out->table, &head, 1, scene_ink(&w->c->view->look, line));
 }
 
-/* The shaft ends inside the heads, so that the tips stay sharp. Both heads always show: one alone would mean that the
- * cloth has a nap. `ends` are on the table already. */
+/* Whether the cloth has a nap, or a print that stands up. */
+static bool is_one_way(const struct scene_canvas *c)
+{
+    return c->view->layout && c->view->layout->one_way;
+}
+
+/* The shaft ends inside the heads, so that the tips stay sharp. Both heads always show: one alone means that the cloth
+ * has a nap, and is at the piece's upper end, the second one. `ends` are on the table already. */
 static void draw_grain_heads(const struct scene_canvas *c, const vec2 ends[2])
 {
     vec2 along = vec2_unit(vec2_sub(ends[1], ends[0]));
-    for (int i = 0; i < 2; i++) {
+    for (int i = is_one_way(c); i < 2; i++) {
         vec2 out = vec2_scale(along, i ? 1 : -1), foot = vec2_sub(ends[i], vec2_scale(out, GRAIN_HEAD_MM));
         vec2 side = vec2_scale(vec2_right(out), GRAIN_HEAD_WIDE_MM / 2);
         const vec2 corners[] = { ends[i], vec2_sub(foot, side), vec2_add(foot, side) };
@@ -97,11 +105,29 @@ static void draw_grain_heads(const struct scene_canvas *c, const vec2 ends[2])
     }
 }
 
+/* Three at the tail, where there is room behind the head, pointing to it. */
+static void draw_chevrons(const struct scene_canvas *c, const vec2 ends[2])
+{
+    enum { CHEVRONS = 3 };
+    const struct scene_look *look = &c->view->look;
+    vec2 along = vec2_unit(vec2_sub(ends[1], ends[0])), side = vec2_scale(vec2_right(along), CHEVRON_MM / 2);
+    double room = vec2_length(vec2_sub(ends[1], ends[0])) - GRAIN_HEAD_MM;
+    for (int i = 0; i < CHEVRONS && CHEVRON_MM + i * CHEVRON_APART_MM < room; i++) {
+        vec2 foot = vec2_add(ends[0], vec2_scale(along, i * CHEVRON_APART_MM));
+        vec2 tip = vec2_add(foot, vec2_scale(along, CHEVRON_MM));
+        const vec2 points[] = { vec2_sub(foot, side), tip, vec2_add(foot, side) };
+        paint_table_stroke(&c->out->table, (struct table_path){ path_of(c->a, points, 3, false) },
+                           scene_pen(look, SCENE_GRAIN), scene_ink(look, SCENE_GRAIN));
+    }
+}
+
 static void draw_grain(const struct scene_canvas *c, const vec2 ends[2])
 {
     const struct scene_look *look = &c->view->look;
     vec2 inset = vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), GRAIN_HEAD_MM / 2);
-    const vec2 shaft[] = { vec2_add(ends[0], inset), vec2_sub(ends[1], inset) };
+    const vec2 shaft[] = { is_one_way(c) ? ends[0] : vec2_add(ends[0], inset), vec2_sub(ends[1], inset) };
+    if (is_one_way(c))
+        draw_chevrons(c, ends);
     paint_table_stroke(&c->out->table, (struct table_path){ path_of(c->a, shaft, 2, false) },
                        scene_pen(look, SCENE_GRAIN), scene_ink(look, SCENE_GRAIN));
     draw_grain_heads(c, ends);
@@ -258,12 +284,11 @@ static void draw_lozenge(const struct placing *w, vec2 at, vec2 along)
 
 static void draw_line(const struct placing *w, const struct draft_line *line)
 {
-    static const enum scene_line kinds[] = { [PATTERN_LINE_DART] = SCENE_DART,
-                                             [PATTERN_LINE_FOLD] = SCENE_FOLD_LINE,
-                                             [PATTERN_LINE_LENGTHEN] = SCENE_LENGTHEN,
-                                             [PATTERN_LINE_MATCH] = SCENE_MATCH,
-                                             [PATTERN_LINE_PLACEMENT] = SCENE_DART,
-                                             [PATTERN_LINE_BUTTONHOLE] = SCENE_BUTTON };
+    static const enum scene_line kinds[] = {
+        [PATTERN_LINE_DART] = SCENE_DART,         [PATTERN_LINE_FOLD] = SCENE_FOLD_LINE,
+        [PATTERN_LINE_LENGTHEN] = SCENE_LENGTHEN, [PATTERN_LINE_MATCH] = SCENE_MATCH,
+        [PATTERN_LINE_PLACEMENT] = SCENE_DART,    [PATTERN_LINE_BUTTONHOLE] = SCENE_BUTTON
+    };
     vec2 ends[2] = { as_vec2(line->ends[0]), as_vec2(line->ends[1]) };
     vec2 along = vec2_unit(vec2_sub(ends[1], ends[0])), side = vec2_scale(vec2_right(along), DOUBLE_LINE_MM / 2);
     if (line->kind == PATTERN_LINE_LENGTHEN) { /* two lines, as the trade draws it */
@@ -364,6 +389,17 @@ static void place_grain_alone(const struct placing *w, const struct scene_label_
     grain[1] = room->grain[1];
 }
 
+/* The arrow's second end is the piece's upper one as it is drawn. */
+static void turn_up(const struct placing *w, const struct draft_piece *piece, vec2 grain[2])
+{
+    int upper = piece->grain[1].y >= piece->grain[0].y;
+    vec2 up = vec2_sub(placed_pt(w, piece->grain[upper]), placed_pt(w, piece->grain[!upper])), lower = grain[0];
+    if (vec2_dot(vec2_sub(grain[1], grain[0]), up) >= 0)
+        return;
+    grain[0] = grain[1];
+    grain[1] = lower;
+}
+
 /* Marks first, then the letters and the grain arrow in the room they leave. */
 void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
 {
@@ -383,6 +419,7 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     bool inside = c->view->font && scene_label_inside(c, &room, &label, grain);
     if (!inside)
         place_grain_alone(&w, &room, grain);
+    turn_up(&w, drafted, grain);
     placed->grain[0] = grain[0];
     placed->grain[1] = grain[1];
     draw_grain(c, grain);

@@ -80,7 +80,7 @@ static void the_grain_is_judged_by_both_ends(void **state)
     static const struct {
         const char *left, *right, *told;
         bool goes_on;
-    } rows[] = { { "690", "692", "the grain is true", true }, { "690", "693.5", "3.5 mm wider at the right", false } };
+    } rows[] = { { "690", "692", "the grain is true", true }, { "690", "693.5", "3.5 mm wider at your right", false } };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         placing_press(p, "enter");
         placing_type(p, rows[i].left);
@@ -95,6 +95,156 @@ static void the_grain_is_judged_by_both_ends(void **state)
     }
     placing_press(p, "enter"); /* all the same */
     assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+}
+
+static void type_widths(struct placing *p, const char *left, const char *right)
+{
+    placing_press(p, "enter");
+    placing_type(p, left);
+    placing_press(p, "enter");
+    placing_type(p, right);
+    placing_press(p, "enter");
+}
+
+/* Alike at both ends, and yet not the cloth that pieces were arranged on, which is 687.5 mm wide as it lies: half of
+ * 1400 mm, less a selvedge of 12.5 mm (hand-worked). Pieces lie up to its far edge on none of 100 mm. */
+static void cloth_of_another_width_is_told(void **state)
+{
+    struct placing *p = *state;
+    static const struct {
+        const char *width;
+        bool goes_on; /* by one more Enter */
+    } rows[] = { { "1380", true }, { "100", false } };
+    assert_near(placing_cloth(p)->lay->task->spread.width_mm, 687.5, 1e-9);
+    for (size_t i = 0; i < 2; i++) {
+        type_widths(p, rows[i].width, rows[i].width);
+        assert_says(p->app->told, "The cloth is told 687.5 mm wide as it lies; this is ");
+        assert_says(p->app->told, rows[i].width);
+        assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
+        placing_press(p, "enter");
+        if (!rows[i].goes_on)
+            placing_press(p, "enter");
+        assert_int_equal(placing_cloth(p)->stage == APP_PLACE_CUT, rows[i].goes_on);
+        if (rows[i].goes_on)
+            placing_press(p, "backspace");
+        else
+            assert_says(p->app->told, "pieces would lie past its edge");
+    }
+}
+
+/* As she stands at an end of the table the cloth that lies along it lies away from her. */
+static void ends_of_cloth_that_lies_away_are_near_and_far(void **state)
+{
+    struct placing *p = *state;
+    placing_press(p, "enter");
+    assert_says(left(p), " at your left,");
+    placing_press(p, "tab");
+    placing_press(p, "tab");
+    assert_says(left(p), " at your left,");
+    placing_press(p, "tab");
+    assert_says(left(p), " at the near end,");
+    placing_press(p, "page down");
+    assert_says(left(p), " at the far end,");
+    placing_press(p, "page up");
+    placing_type(p, "690");
+    placing_press(p, "enter");
+    placing_type(p, "694");
+    placing_press(p, "enter");
+    assert_says(p->app->told, "4 mm wider at the far end");
+}
+
+static struct lay *copy_of_lay(struct placing *p)
+{
+    const struct lay *lay = placing_cloth(p)->lay;
+    struct lay *copy = base_arena_alloc(p->room.a, 1, sizeof *copy);
+    *copy = *lay;
+    copy->places = base_arena_alloc(p->room.a, lay->task->item_count, sizeof *copy->places);
+    memcpy(copy->places, lay->places, lay->task->item_count * sizeof *copy->places);
+    return copy;
+}
+
+static const char *notice(struct placing *p)
+{
+    return app_place_notice(p->app, p->room.a);
+}
+
+/* What arranging left beside the cloth is named before anything is cut, and when all else is. */
+static void pieces_off_the_cloth_are_named_at_both_ends(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    assert_null(notice(p));
+    lay->places[0].is_laid = false;
+    *lay = lay_of(p->room.a, lay->task, lay->places);
+    const char *name = lay_item_name(p->room.a, lay->task, 0);
+    app_place_add(p->app, lay);
+    assert_says(notice(p), name);
+    assert_says(notice(p), "has no place on this cloth");
+    app_place_now(p->app)->stage = APP_PLACE_DONE;
+    assert_says(notice(p), name);
+    assert_says(left(p), "Not all of the fabric is cut");
+}
+
+/* Two pieces moved onto each other: neither is cut, both are named, what they share is hatched; the others are cut. */
+static void pieces_over_each_other_are_not_cut(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    size_t all = to_cut(placing_cloth(p), 0);
+    int first = 0;
+    while (placing_cloth(p)->steps[first].kind != APP_STEP_CUT)
+        first++;
+    int one = placing_cloth(p)->steps[first].item, other = placing_cloth(p)->steps[first + 1].item;
+    lay->places[other].motion = lay->places[one].motion;
+    *lay = lay_of(p->room.a, lay->task, lay->places);
+    app_place_add(p->app, lay);
+    assert_says(notice(p), " lies over ");
+    assert_says(notice(p), lay_item_name(p->room.a, lay->task, (size_t)one));
+    assert_says(notice(p), lay_item_name(p->room.a, lay->task, (size_t)other));
+    placing_lay(p);
+    assert_int_equal(to_cut(placing_cloth(p), 0), all - 2);
+    assert_int_equal(strokes_of(p, SCENE_CUT), all - 2);
+    assert_true(strokes_of(p, SCENE_OVERLAP) > 5);
+    for (size_t i = 0; i < placing_cloth(p)->step_count; i++)
+        assert_true(placing_cloth(p)->steps[i].item != one && placing_cloth(p)->steps[i].item != other);
+}
+
+/* However many sections it takes: a notice stands on nothing that is to be cut. */
+static void pieces_keep_clear_of_a_notice(void **state)
+{
+    struct placing *p = *state;
+    struct scene_look look = { geometry_map_mm_per_px(app_map(p->app)), SCENE_CUT_WIDTH_MM, &scene_chalks[0] };
+    struct scene_view view = { .map = app_map(p->app), .look = look, .side = SCENE_NEAR };
+    double top = scene_usable_light(&view).max.y - scene_notice_mm(&look);
+    assert_true(placing_cloth(p)->light.max.y <= top);
+    struct lay *lay = copy_of_lay(p); /* one piece alone: a section, or more than one */
+    for (size_t i = 1; i < lay->task->item_count; i++)
+        lay->places[i].is_laid = false;
+    *lay = lay_of(p->room.a, lay->task, lay->places);
+    app_place_add(p->app, lay);
+    assert_true(placing_cloth(p)->light.max.y <= top);
+}
+
+/* Steps that were put off are still told: after the last one. */
+static void what_is_put_off_is_counted(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    struct app_place_cloth *c = app_place_now(p->app);
+    const char *first = lay_item_name(p->room.a, c->lay->task, (size_t)c->steps[1].item);
+    placing_do_step(p);
+    assert_says(left(p), first);
+    placing_press(p, "page down");
+    assert_says(left(p), to_cut(c, 0) > 3 ? " more" : first);
+    int open = 0, more = 0;
+    for (size_t i = 0; i < c->step_count; i++)
+        open += c->steps[i].span == 0 && !c->steps[i].done;
+    const char *at = strstr(left(p), " and ");
+    if (open > 4) {
+        assert_non_null(at);
+        sscanf(at, " and %d more", &more);
+    }
+    assert_int_equal(more, open > 4 ? open - 4 : 0);
 }
 
 static void what_is_no_length_is_told_and_can_be_mended(void **state)
@@ -287,6 +437,7 @@ static void cloth_wider_than_the_light_is_told(void **state)
     app_place_add(p->app, &wide);
     assert_says(left(p), "the light reaches");
     assert_says(right(p), "N: other cloth");
+    assert_null(strstr(right(p), "T: ")); /* it would change nothing */
     for (int i = 0; i < 2; i++) {
         placing_press(p, i ? "enter" : "f");
         assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
@@ -420,6 +571,12 @@ int main(void)
     const struct CMUnitTest tests[] = {
         test(no_piece_is_drawn_before_the_cloth_is_placed),
         test(the_grain_is_judged_by_both_ends),
+        test(cloth_of_another_width_is_told),
+        test(ends_of_cloth_that_lies_away_are_near_and_far),
+        test(pieces_off_the_cloth_are_named_at_both_ends),
+        test(pieces_over_each_other_are_not_cut),
+        test(pieces_keep_clear_of_a_notice),
+        test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),
         test(the_way_to_slide_is_her_own),

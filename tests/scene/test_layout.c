@@ -117,6 +117,70 @@ static int strokes_between(const struct paint_items *in, vec2 p, vec2 q)
     return count;
 }
 
+/* Filled triangles whose tip points along a direction; the lines of three points that do. */
+static int pointing(const struct paint_items *in, enum paint_kind kind, vec2 way)
+{
+    int count = 0;
+    for (size_t i = 0; i < in->count; i++) {
+        struct geometry_path path = in->paths[in->items[i].first_path];
+        if (in->items[i].kind != kind || path.count != 3)
+            continue;
+        int tip = kind == PAINT_STROKE; /* in the middle of a chevron, first of a head */
+        vec2 foot = vec2_lerp(path.points[tip ? 0 : 1], path.points[2], 0.5);
+        count += vec2_dot(vec2_unit(vec2_sub(path.points[tip], foot)), way) > 0.999;
+    }
+    return count;
+}
+
+/* On plain cloth both ends have a head; with a nap the piece's upper end alone, which lies along the table here, and
+ * three chevrons at the other point the same way. */
+static void a_nap_is_seen_on_the_grain(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int one_way = 0; one_way < 2; one_way++)
+        for (int turned = 0; turned < 2; turned++) {
+            struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ -50, 100 });
+            laid.to_table = geometry_mover_of(
+                (struct geometry_motion){ false, turned ? 90 : -90, { turned ? 100 : -50, turned ? -100 : 100 } });
+            struct scene_layout layout = { .laid = &laid, .laid_count = 1, .one_way = one_way };
+            struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+            vec2 up = { turned ? -1 : 1, 0 }, down = { -up.x, 0 };
+            assert_int_equal(pointing(&in, PAINT_FILL, up), 1);
+            assert_int_equal(pointing(&in, PAINT_FILL, down), !one_way);
+            assert_int_equal(pointing(&in, PAINT_STROKE, up), one_way ? 3 : 0);
+            assert_int_equal(pointing(&in, PAINT_STROKE, down), 0);
+        }
+}
+
+/* Two squares of 200 by 150 that share 100 by 150: hatched both ways, at 45 degrees 10 apart (hand-worked: 250 / 1.4142
+ * across, 17 or 18 strokes each way), none of it outside. */
+static void what_pieces_share_is_hatched(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_laid laid[2] = { laid_at(SCENE_TO_COME, (vec2){ -50, 100 }),
+                                  laid_at(SCENE_TO_COME, (vec2){ -50, 0 }) };
+    const struct scene_layout_overlap over = { { 0, 1 }, "over by 100 mm" };
+    struct scene_layout layout = { .laid = laid, .laid_count = 2, .overlaps = &over, .overlap_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    int ways[2] = { 0, 0 };
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_path path = in.paths[in.items[i].first_path];
+        vec2 run = path.count == 2 ? vec2_sub(path.points[1], path.points[0]) : (vec2){ 0, 0 };
+        if (in.items[i].kind != PAINT_STROKE || fabs(fabs(run.x) - fabs(run.y)) > 1e-6 || vec2_length(run) < 1)
+            continue;
+        ways[run.x * run.y < 0]++;
+        for (int k = 0; k < 2; k++) {
+            assert_true(path.points[k].x > -51 && path.points[k].x < 101);
+            assert_true(path.points[k].y > -101 && path.points[k].y < 1);
+        }
+    }
+    assert_in_range(ways[0], 16, 18);
+    assert_in_range(ways[1], 16, 18);
+    assert_int_equal(find_words(h, &in, "OVER BY 100 MM", CAP_MM, rights[SCENE_NEAR]).count, 1);
+}
+
 /* 30 along the cloth, 20 across, about its place: within the 15 mm of waste about it. The letter is unlit, 20 high. */
 static void a_span_mark_lies_along_the_cloth(void **state)
 {
@@ -178,6 +242,25 @@ static void an_edge_has_its_teeth_toward_the_cloth(void **state)
         assert_int_equal(strokes_between(&in, (vec2){ -75 + 50.0 * i, -50 }, (vec2){ -75 + 50.0 * i, -42 }), 1);
 }
 
+/* Beside a line at the very end of the light words stand on its other side, whichever end it is. */
+static void words_beside_a_line_stay_in_the_light(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (enum scene_side side = SCENE_NEAR; side <= SCENE_FAR; side += 2)
+        for (int i = 0; i < 2; i++) {
+            struct scene_view view = { .map = &map, .look = { 1, 3, &scene_chalks[0] }, .side = side };
+            struct geometry_box lit = scene_usable_light(&view);
+            double y = i ? lit.min.y + 2 : lit.max.y - 2;
+            struct scene_layout_line line = { SCENE_EDGE_PART, { { -300, y }, { 300, y } }, "go on" };
+            struct scene_layout layout = { .lines = &line, .line_count = 1 };
+            struct paint_items in = scene_of(h, &map, &layout, side).table.in;
+            struct found_words words = find_words(h, &in, "GO ON", CAP_MM, rights[side]);
+            assert_int_equal(words.count, 1);
+            assert_true(words.middle.y > lit.min.y + CAP_MM / 2 && words.middle.y < lit.max.y - CAP_MM / 2);
+        }
+}
+
 /* What must be cut and is not wholly in the light is told; of one that is longer than the light, it is no news. */
 static void a_piece_outside_the_light_is_told_unless_it_is_parted(void **state)
 {
@@ -200,10 +283,13 @@ int main(void)
         scene_test(pieces_differ_by_what_is_done_with_them),
         scene_test(only_what_is_cut_now_is_more_than_named),
         scene_test(names_turn_to_her_side),
+        scene_test(a_nap_is_seen_on_the_grain),
+        scene_test(what_pieces_share_is_hatched),
         scene_test(a_span_mark_lies_along_the_cloth),
         scene_test(a_tag_stands_where_no_piece_lies),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
+        scene_test(words_beside_a_line_stay_in_the_light),
         scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,0 +1,100 @@
+/* What of a layout is not cut by it, and so must not be forgotten: pieces without a place on the cloth, and pieces that
+ * lie over each other. */
+#include "app/place.h"
+#include "app/place_state.h"
+
+#include <math.h>
+
+enum { MOST_NAMED = 3 };
+
+#define OVER_MM 0.5 /* less, and scissors tell no difference; our own choice */
+
+/* What the gap between pieces asks for beyond that is no harm when they are cut. */
+void app_place_find_overlaps(struct app *app, struct app_place_cloth *cloth)
+{
+    const struct lay_finding *findings;
+    size_t count = lay_judge(app->a, cloth->lay, &findings);
+    double gap = cloth->lay->task->cloth->gap_mm;
+    struct lay_finding *over = base_arena_alloc(app->a, count, sizeof *over);
+    cloth->overlap_count = 0;
+    for (size_t i = 0; i < count; i++) {
+        if (findings[i].fault != LAY_OVERLAP || findings[i].amount - gap < OVER_MM)
+            continue;
+        over[cloth->overlap_count] = findings[i];
+        over[cloth->overlap_count++].amount -= gap;
+    }
+    cloth->overlaps = over;
+}
+
+bool app_place_overlaps(const struct app_place_cloth *cloth, int item)
+{
+    for (size_t i = 0; i < cloth->overlap_count; i++)
+        if (cloth->overlaps[i].item == item || cloth->overlaps[i].other == item)
+            return true;
+    return false;
+}
+
+const char *app_place_amount(const struct app *app, struct arena *a, double mm)
+{
+    char text[UNITS_TEXT];
+    double told = app->unit == UNITS_IN ? units_to_sixteenth(mm, app->unit) : round(10 * mm) / 10;
+    return base_arena_print(a, "%s", units_print_length(text, told, app->unit));
+}
+
+/* "Bib back, Pocket and 2 more" of those without a place. */
+static const char *left_out_names(const struct app_place_cloth *c, struct arena *a, size_t *count)
+{
+    const char *text = "";
+    size_t last = c->lay->left_out < MOST_NAMED ? c->lay->left_out : MOST_NAMED;
+    *count = 0;
+    for (size_t i = 0; i < c->lay->task->item_count; i++) {
+        if (c->lay->places[i].is_laid)
+            continue;
+        size_t nth = ++*count;
+        if (nth <= last)
+            text = base_arena_print(a, "%s%s%s", text,
+                                    nth == 1                  ? ""
+                                    : nth == c->lay->left_out ? " and "
+                                                              : ", ",
+                                    lay_item_name(a, c->lay->task, i));
+    }
+    return *count > last ? base_arena_print(a, "%s and %zu more", text, *count - last) : text;
+}
+
+static const char *left_out_text(const struct app_place_cloth *c, struct arena *a)
+{
+    size_t count;
+    const char *names = left_out_names(c, a, &count);
+    if (!count)
+        return NULL;
+    return base_arena_print(a, "%s %s no place on this cloth: arrange %s, or cut %s by %s (L)", names,
+                            count == 1 ? "has" : "have", count == 1 ? "it" : "them", count == 1 ? "it" : "them",
+                            count == 1 ? "itself" : "themselves");
+}
+
+static const char *overlap_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    const struct lay_finding *worst = c->overlaps;
+    const char *more = c->overlap_count > 1 ? base_arena_print(a, ", and %zu more such", c->overlap_count - 1) : "";
+    return base_arena_print(a, "%s lies over %s by %s%s: not cut here, arrange them first",
+                            lay_item_name(a, c->lay->task, (size_t)worst->item),
+                            lay_item_name(a, c->lay->task, (size_t)worst->other),
+                            app_place_amount(app, a, worst->amount), more);
+}
+
+/* Those over each other are told as long as they are in the light, both kinds at the beginning and at the end. */
+const char *app_place_notice(const struct app *app, struct arena *frame)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    bool ends = c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_DONE;
+    const char *over = c->overlap_count && (ends || c->stage == APP_PLACE_CUT) ? overlap_text(app, c, frame) : NULL;
+    const char *left_out = ends ? left_out_text(c, frame) : NULL;
+    if (over && left_out)
+        return base_arena_print(frame, "%s. %s", over, left_out);
+    return over ? over : left_out;
+}
+
+bool app_place_is_whole(const struct app_place_cloth *cloth)
+{
+    return !cloth->lay->left_out && !cloth->overlap_count;
+}
