@@ -12,6 +12,7 @@ void app_place_aim_anew(struct app_place_cloth *cloth)
 {
     cloth->aim_count = 0;
     cloth->in_hand = 0;
+    cloth->apart_told = false;
 }
 
 static void add_aim(struct app_place_cloth *cloth, const char *name, struct spans_sighting sighting)
@@ -54,6 +55,93 @@ static const char *told_of(struct app *app, const struct err_list *errs)
     return errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : NULL;
 }
 
+/* --- points that do not agree ------------------------------------------------------------------------------------ */
+
+enum { SEAT_ROWS = 3 /* coordinates that a seat takes; what is more confirms it */ };
+
+static int rows_of(const struct app_place_cloth *c, int left_out)
+{
+    int rows = 0;
+    for (int i = 0; i < c->aim_count; i++)
+        if (i != left_out)
+            rows += c->aims[i].sighting.sign == SPANS_MARK ? 2 : 1;
+    return rows;
+}
+
+enum without { AGREE, UNSURE, DISAGREE };
+
+/* What the others say of each other without one point: surely agree only those that have one more than they need. */
+static enum without without(const struct app_place_cloth *c, int left_out, struct spans_seat *seat)
+{
+    struct err_list *errs = base_err_list_create();
+    struct spans_sighting rest[APP_PLACE_AIMS];
+    size_t count = 0;
+    for (int i = 0; i < c->aim_count; i++)
+        if (i != left_out)
+            rest[count++] = c->aims[i].sighting;
+    bool sits = spans_sit(rest, count, seat, errs), told = errs->count > 0;
+    bool against = base_err_list_has(errs, "spans.contradiction");
+    base_err_list_destroy(errs);
+    return against ? DISAGREE : sits && !told && rows_of(c, left_out) > SEAT_ROWS ? AGREE : UNSURE;
+}
+
+/* How far a point was found from where a seat says. */
+static double off_mm(const struct spans_seat *seat, const struct spans_sighting *s)
+{
+    struct table_pt at = app_place_at(&seat->to_table, s->cloth);
+    struct geometry_mover turn = geometry_mover_of((struct geometry_motion){ .turn_deg = seat->to_table.turn_deg });
+    vec2 off = { s->table.x - at.x, s->table.y - at.y };
+    if (s->sign == SPANS_MARK)
+        return vec2_length(off);
+    return fabs(vec2_dot(off, geometry_move(&turn, s->sign == SPANS_ALONG_LINE ? (vec2){ 0, 1 } : (vec2){ 1, 0 })));
+}
+
+/* The one point that alone explains it, with what the others say; -1 where it may be any of several. */
+static int to_blame(const struct app_place_cloth *c, struct spans_seat *others)
+{
+    int found = -1, suspects = 0;
+    for (int i = 0; i < c->aim_count; i++) {
+        struct spans_seat seat;
+        enum without rest = without(c, i, &seat);
+        suspects += rest != DISAGREE;
+        if (rest != AGREE)
+            continue;
+        found = i;
+        *others = seat;
+    }
+    return suspects == 1 ? found : -1;
+}
+
+static const char *aim_list(struct arena *a, const struct app_place_cloth *c)
+{
+    const char *list = "";
+    for (int i = 0; i < c->aim_count; i++)
+        list = base_arena_print(a, "%s%s%s", list,
+                                i == 0                  ? ""
+                                : i == c->aim_count - 1 ? " and "
+                                                        : ", ",
+                                c->aims[i].name);
+    return list;
+}
+
+static void tell_apart(struct app *app, struct app_place_cloth *c, const struct spans_seat *all)
+{
+    struct spans_seat others;
+    int one = to_blame(c, &others);
+    c->apart_told = true;
+    c->in_hand = one >= 0 ? one : 0;
+    if (one >= 0)
+        app->told = base_arena_print(app->a,
+                                     "%s lies %.1f mm from where the others say: nudge it once more; if it stays so, X "
+                                     "leaves it out",
+                                     c->aims[one].name, off_mm(&others, &c->aims[one].sighting));
+    else
+        app->told = base_arena_print(app->a,
+                                     "%s do not agree, by %.1f mm or more, and which is wrong cannot be told: nudge "
+                                     "each of them once more",
+                                     aim_list(app->a, c), all->worst_off_mm);
+}
+
 bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct spans_sighting *seen, int count)
 {
     struct err_list *errs = base_err_list_create();
@@ -65,12 +153,8 @@ bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct 
         cloth->seen_count = count;
         for (int i = 0; i < count; i++)
             cloth->seen[i] = seen[i];
-    } else if (base_err_list_has(errs, "spans.contradiction")) { /* by its name, and in hand */
-        cloth->in_hand = (int)seat.worst;
-        app->told = base_arena_print(app->a,
-                                     "%s lies %.1f mm from where the others say: nudge it once more; if it stays so, X "
-                                     "leaves it out",
-                                     cloth->aims[seat.worst].name, seat.worst_off_mm);
+    } else if (base_err_list_has(errs, "spans.contradiction")) {
+        tell_apart(app, cloth, &seat);
     }
     base_err_list_destroy(errs);
     return ok;
@@ -80,6 +164,11 @@ void app_place_drop_aim(struct app *app, struct app_place_cloth *cloth)
 {
     if (cloth->aim_count <= 2) {
         app->told = "Two points at least tell how the cloth lies";
+        return;
+    }
+    struct spans_seat others;
+    if (cloth->apart_told && to_blame(cloth, &others) != cloth->in_hand) {
+        app->told = "Without it nothing would confirm the others: nudge each of them once more";
         return;
     }
     for (int i = cloth->in_hand; i + 1 < cloth->aim_count; i++)
