@@ -30,6 +30,16 @@ static bool is_on_outline(const struct pattern_piece *piece, int point)
     return false;
 }
 
+/* The line's strip: all that lengthens it is one. */
+static struct sizer_strip *strip_of(struct sizer_change *change, const struct pattern_line *line)
+{
+    size_t i = 0;
+    while (i < change->strip_count && change->strips[i].line != line)
+        i++;
+    change->strip_count += i == change->strip_count;
+    return &change->strips[i];
+}
+
 /* The part of the piece that lies against the grain from the line moves that way. */
 static bool add_strip(struct sizer *z, int piece, const struct pattern_line *line, double amount_mm,
                       struct sizer_change *change)
@@ -40,7 +50,9 @@ static bool add_strip(struct sizer *z, int piece, const struct pattern_line *lin
     vec2 down = vec2_right(vec2_unit(vec2_sub(*to, *from)));
     if (vec2_dot(down, change->up) > 0)
         down = vec2_scale(down, -1);
-    change->strips[change->strip_count++] = (struct sizer_strip){ *from, down, amount_mm };
+    struct sizer_strip *strip = strip_of(change, line);
+    amount_mm += strip->amount_mm;
+    *strip = (struct sizer_strip){ line, *from, down, amount_mm };
     for (int i = 0; amount_mm < 0 && i < (int)written_piece(z, piece)->point_count; i++) {
         const vec2 *at = is_on_outline(written_piece(z, piece), i) ? point_of(z, piece, i) : NULL;
         double below = at ? vec2_dot(down, vec2_sub(*at, *from)) : 0;
@@ -89,9 +101,9 @@ static vec2 inwards(struct sizer *z, int piece, const struct pattern_edge *edge,
     return vec2_dot(way, vec2_sub(middle_of(z, piece), at)) < 0 ? vec2_scale(way, -1) : way;
 }
 
-/* Moves the points of one edge that lie at the level; whether there were any. */
-static bool take_in_edge(struct sizer *z, int piece, int edge, const struct draft_alteration *alteration,
-                         struct sizer_change *change)
+/* Moves the points of one edge that lie at the level, each to its place in `moved`; whether there were any. */
+static bool take_in_edge(struct sizer *z, int piece, int edge, const struct draft_alteration *alteration, vec2 up,
+                         vec2 *moved)
 {
     const struct pattern_piece *p = written_piece(z, piece);
     bool found = false;
@@ -102,13 +114,16 @@ static bool take_in_edge(struct sizer *z, int piece, int edge, const struct draf
         if (!at)
             continue;
         found = true;
-        change->taken_in[i] = vec2_scale(inwards(z, piece, &p->edges[edge], *at, change->up), alteration->amount_mm);
+        moved[i] = vec2_scale(inwards(z, piece, &p->edges[edge], *at, up), alteration->amount_mm);
     }
     return found;
 }
 
+/* A point that edges of the seam share is moved once; what other alterations move it by is added. */
 static void take_in(struct sizer *z, int piece, const struct draft_alteration *alteration, struct sizer_change *change)
 {
+    size_t point_count = written_piece(z, piece)->point_count;
+    vec2 *moved = base_arena_alloc(z->a, point_count, sizeof *moved);
     for (size_t s = 0; s < z->pattern->seam_count; s++) {
         const struct pattern_seam *seam = &z->pattern->seams[s];
         bool joined = false, found = false;
@@ -118,12 +133,21 @@ static void take_in(struct sizer *z, int piece, const struct draft_alteration *a
                 if (ref->piece != piece)
                     continue;
                 joined = true;
-                found = take_in_edge(z, piece, ref->edge, alteration, change) || found;
+                found = take_in_edge(z, piece, ref->edge, alteration, change->up, moved) || found;
             }
         if (joined && !found)
             sizer_refuse(z, &no_level, written_piece(z, piece)->place, written_piece(z, piece)->name,
                          ERR_TEXT(seam->name));
     }
+    for (size_t i = 0; i < point_count; i++)
+        change->taken_in[i] = vec2_add(change->taken_in[i], moved[i]);
+}
+
+/* Half of it on either side of the body. */
+static bool spread(struct sizer *z, int piece, double amount_mm, struct sizer_change *change)
+{
+    change->spread_mm += amount_mm / 2;
+    return !written_piece(z, piece)->bust_spread || sizer_spread_bust(z, piece, change);
 }
 
 static bool make_change(struct sizer *z, int piece, const struct draft_alteration *alteration,
@@ -133,7 +157,7 @@ static bool make_change(struct sizer *z, int piece, const struct draft_alteratio
     case DRAFT_LENGTHEN:
         return lengthen(z, piece, alteration, change);
     case DRAFT_BUST:
-        return !written_piece(z, piece)->bust_spread || sizer_spread_bust(z, piece, alteration->amount_mm / 2, change);
+        return spread(z, piece, alteration->amount_mm, change);
     case DRAFT_TAKE_IN:
         take_in(z, piece, alteration, change);
         return true;
@@ -166,7 +190,7 @@ static const struct sizer_change *change_of(struct sizer *z, int piece)
         return z->pieces[piece].change;
     const struct pattern_piece *p = written_piece(z, piece);
     struct sizer_change *change = base_arena_alloc(z->a, 1, sizeof *change);
-    change->strips = base_arena_alloc(z->a, z->figure.alteration_count * p->line_count, sizeof *change->strips);
+    change->strips = base_arena_alloc(z->a, p->line_count, sizeof *change->strips);
     change->taken_in = base_arena_alloc(z->a, p->point_count, sizeof *change->taken_in);
     change->can_be_made = find_up(z, piece, &change->up);
     for (size_t i = 0; change->can_be_made && i < z->figure.alteration_count; i++)

@@ -165,7 +165,7 @@ static bool add_tips(struct sizer *z, int piece, struct sizer_spread *s)
     return true;
 }
 
-bool sizer_spread_bust(struct sizer *z, int piece, double amount_mm, struct sizer_change *change)
+bool sizer_spread_bust(struct sizer *z, int piece, struct sizer_change *change)
 {
     const struct pattern_piece *p = &z->pattern->pieces[piece];
     struct sizer_spread *s = base_arena_alloc(z->a, 1, sizeof *s);
@@ -184,8 +184,8 @@ bool sizer_spread_bust(struct sizer *z, int piece, double amount_mm, struct size
     s->hinge_deg = degrees_from_waist(s, s->hinge);
     if (!(s->side_deg > 0 && s->side_deg < s->hinge_deg))
         return sizer_refuse(z, &slashes, p->place, p->name, ERR_NONE);
-    if (!turn_upper(s, amount_mm))
-        return sizer_refuse(z, &too_full, p->place, p->name, ERR_MM(amount_mm));
+    if (!turn_upper(s, change->spread_mm))
+        return sizer_refuse(z, &too_full, p->place, p->name, ERR_MM(change->spread_mm));
     if (!find_level(z, piece, s) || !add_tips(z, piece, s))
         return false;
     change->spread = s;

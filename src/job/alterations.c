@@ -173,6 +173,18 @@ static const char *line_names(const struct reading *r)
     return list ? list : "none";
 }
 
+/* By how much the alterations that the figure has already make that longer or fuller. */
+static double before_mm(const struct reading *r, enum draft_alteration_kind kind, const char *what)
+{
+    double mm = 0;
+    for (size_t i = 0; i < r->of->figure->alteration_count; i++) {
+        const struct draft_alteration *a = &r->of->figure->alterations[i];
+        if (a->kind == kind && (!what || strcmp(a->what, what) == 0))
+            mm += a->amount_mm;
+    }
+    return mm;
+}
+
 /* "LINE by LENGTH", longer when `sign` is 1, and "LINE to LENGTH", which the body is to have there. */
 static bool read_lengthen(const struct reading *r, const char *rest, double sign, struct draft_alteration *out)
 {
@@ -190,6 +202,7 @@ static bool read_lengthen(const struct reading *r, const char *rest, double sign
         return refuse_name(r, &no_measure, name, NULL);
     if (by ? !read_amount(r, amount, &mm) : !read_length(r, amount, &mm))
         return false;
+    drawn += before_mm(r, DRAFT_LENGTHEN, name);
     *out = (struct draft_alteration){ DRAFT_LENGTHEN, name, PATTERN_NONE, by ? sign * mm : mm - drawn };
     return is_within(r, out->amount_mm);
 }
@@ -304,7 +317,7 @@ static bool fuller_by_body(const struct reading *r, double *mm)
     if (!(own > 0))
         return refuse_name(r, &no_bust, NULL, NULL);
     struct draft_figure drawn = draft_figure_at(r->of->figure->position, r->of->figure->cup_group);
-    double drawn_mm = draft_figure_mm(p, &drawn, index, drawn.position);
+    double drawn_mm = draft_figure_mm(p, &drawn, index, drawn.position) + before_mm(r, DRAFT_BUST, NULL);
     *mm = own - drawn_mm;
     return *mm > 0 || refuse(r, &full_enough, ERR_MM(drawn_mm), ERR_MM(own));
 }

@@ -200,10 +200,12 @@ static const bool *cut_pieces(struct arena *a, const struct job *job)
     return is_cut;
 }
 
-/* Whether the width that was given before is another of the same rectangle. */
+/* Whether the width or allowance that was given before is another of the same rectangle or edge; all other kinds add
+ * up. */
 static bool takes_place_of(const struct draft_alteration *now, const struct draft_alteration *before)
 {
-    return now->kind == DRAFT_WIDTH && before->kind == DRAFT_WIDTH && strcmp(now->what, before->what) == 0;
+    bool is_alone = now->kind == DRAFT_WIDTH || now->kind == DRAFT_ALLOWANCE;
+    return is_alone && before->kind == now->kind && strcmp(now->what, before->what) == 0;
 }
 
 /* Adds one to what is altered already: its words, and what they come to. */

@@ -118,7 +118,8 @@ bool job_parse(struct arena *a, const char *file, const char *bytes, size_t coun
 
 /* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
  * when one of them is none or names what the pattern has not; the others are added all the same. Bare numbers are in the
- * unit; NULL: in the job's own. A rectangle has one width: a second one takes the place of the first. */
+ * unit; NULL: in the job's own. A rectangle has one width and an edge one allowance: a second one takes the place of the
+ * first. Of all else what alters one place adds up. */
 bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
                struct err_place place, struct err_list *errs);
 

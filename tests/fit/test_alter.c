@@ -47,6 +47,7 @@ static const char pattern_text[] =
     "  { 'name': 'band', 'rectangle': { 'width': 4, 'height': 30 }, 'levels': { 'waist': ['far left', 'far right'] } } "
     "],\n"
     "  'seams': [ { 'name': 'side', 'join': [['front.side'], ['back.side']] },\n"
+    "    { 'name': 'waist', 'join': [['front.waist'], ['back.waist']] },\n"
     "    { 'name': 'band end', 'join': [['band.top'], ['band.bottom']] } ],\n"
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'front', 'count': 1 }, { 'piece': 'back', 'pairs': 1 },\n"
     "    { 'piece': 'strip', 'count': 2 }, { 'piece': 'back', 'count': 1, 'cloth': 'lining' } ] } ] }";
@@ -62,7 +63,20 @@ static const struct pattern *read_pattern(struct room *room)
     return p;
 }
 
-/* Size 2, altered. */
+/* Size 2, altered at two places or twice at one. */
+static const struct draft_sized *altered_twice(struct room *room, struct draft_alteration first,
+                                               struct draft_alteration second)
+{
+    struct draft_alteration *kept = base_arena_alloc(room->a, 2, sizeof *kept);
+    struct draft_figure figure = draft_figure_at(1, PATTERN_NONE);
+    kept[0] = first;
+    kept[1] = second;
+    figure.alterations = kept;
+    figure.alteration_count = 2;
+    return draft_size(room->a, read_pattern(room), &figure, room->errs);
+}
+
+/* Size 2, altered once. */
 static const struct draft_sized *altered(struct room *room, struct draft_alteration alteration)
 {
     struct draft_alteration *kept = base_arena_alloc(room->a, 1, sizeof *kept);
@@ -199,6 +213,58 @@ static void a_seam_is_taken_in_at_a_level_on_both_pieces(void **state)
     }
 }
 
+/* Hand-worked: 10 mm and 5 mm are 15 mm. */
+static void what_is_taken_in_at_one_place_adds_up(void **state)
+{
+    struct room *room = *state;
+    const struct draft_alteration first = { DRAFT_TAKE_IN, "side", WAIST, 10 };
+    const struct draft_alteration second = { DRAFT_TAKE_IN, "side", WAIST, 5 };
+    const struct draft_sized *was = as_written(room), *now = altered_twice(room, first, second);
+    room_nothing_told(room);
+    assert_near(place(now, "back", "side").x, place(was, "back", "side").x - 15, MM);
+    assert_near(place(now, "front", "side").x, place(was, "front", "side").x - 15, MM);
+}
+
+/* The back's side ends where its waist begins: in by 10 mm along the one, up by 20 along the other. */
+static void a_corner_of_two_seams_is_moved_by_both(void **state)
+{
+    struct room *room = *state;
+    const struct draft_alteration first = { DRAFT_TAKE_IN, "side", WAIST, 10 };
+    const struct draft_alteration second = { DRAFT_TAKE_IN, "waist", WAIST, 20 };
+    const struct draft_sized *was = as_written(room), *now = altered_twice(room, first, second);
+    room_nothing_told(room);
+    assert_near(place(now, "back", "side").x, place(was, "back", "side").x - 10, MM);
+    assert_near(place(now, "back", "side").y, place(was, "back", "side").y + 20, MM);
+    assert_near(place(now, "back", "centre").y, place(was, "back", "centre").y + 20, MM);
+}
+
+/* Twice by 20 mm is once by 40, everywhere. */
+static void two_spreads_are_one_of_both(void **state)
+{
+    struct room *room = *state;
+    const struct draft_alteration half = { DRAFT_BUST, NULL, PATTERN_NONE, 20 };
+    const struct draft_sized *twice = altered_twice(room, half, half);
+    const struct draft_sized *once = altered(room, (struct draft_alteration){ DRAFT_BUST, NULL, PATTERN_NONE, 40 });
+    static const char *const points[] = { "neck", "under", "up", "low", "tip", "side", "out", "in", "dart tip" };
+    room_nothing_told(room);
+    for (size_t i = 0; i < sizeof points / sizeof points[0]; i++)
+        assert_near(vec2_length(vec2_sub(place(twice, "front", points[i]), place(once, "front", points[i]))), 0, MM);
+}
+
+/* There are 100 mm below the line: 60 and 50 are too much, each alone is not; 20 longer and 60 shorter is 40 shorter. */
+static void shortened_twice_has_to_find_room_for_both(void **state)
+{
+    struct room *room = *state;
+    const struct draft_alteration longer = { DRAFT_LENGTHEN, "body", PATTERN_NONE, 20 };
+    const struct draft_alteration shorter = { DRAFT_LENGTHEN, "body", PATTERN_NONE, -60 };
+    const struct draft_alteration also = { DRAFT_LENGTHEN, "body", PATTERN_NONE, -50 };
+    const struct draft_sized *now = altered_twice(room, longer, shorter);
+    room_nothing_told(room);
+    assert_near(place(now, "back", "side").y, 40, MM);
+    altered_twice(room, shorter, also);
+    assert_true(base_err_list_has(room->errs, "draft.no_room"));
+}
+
 /* The grain of a rectangle runs along its height: its end is moved along it, and the band stays as wide. */
 static void the_end_of_a_band_is_taken_in_along_its_grain(void **state)
 {
@@ -294,6 +360,10 @@ int main(void)
         room_test(a_girth_over_a_spread_has_what_it_is_spread),
         room_test(a_bust_fuller_than_the_slash_reaches_is_told),
         room_test(a_seam_is_taken_in_at_a_level_on_both_pieces),
+        room_test(what_is_taken_in_at_one_place_adds_up),
+        room_test(a_corner_of_two_seams_is_moved_by_both),
+        room_test(two_spreads_are_one_of_both),
+        room_test(shortened_twice_has_to_find_room_for_both),
         room_test(the_end_of_a_band_is_taken_in_along_its_grain),
         room_test(a_level_without_a_point_is_told),
         room_test(an_edge_gets_the_allowance_that_is_wanted),

@@ -147,6 +147,19 @@ static void a_rectangle_has_one_width(void **state)
     assert_string_equal(job.alteration_texts[1], "cut facing 9 cm wide");
 }
 
+/* Drawn 41 cm: "by 1 cm" and then "to 43 cm" is 43 cm, 1 cm more; an edge has one allowance, the last. */
+static void a_length_to_be_had_counts_what_came_before(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    choices.alter = "lengthen body by 1 cm; lengthen body to 43 cm; allow 2 cm at front.waist; allow 3 cm at front.waist";
+    struct job job = made(room, choices);
+    assert_int_equal(job.alteration_count, 3);
+    assert_near(job.alterations[1].amount_mm, 10, 1e-9);
+    assert_near(job.alterations[2].amount_mm, 30, 1e-9);
+    assert_near(sized(room, &job)->pieces[0].points[1].y, -20, 1e-9);
+}
+
 static void several_alterations_have_semicolons_between(void **state)
 {
     struct room *room = *state;
@@ -257,6 +270,7 @@ int main(void)
         room_test(alterations_are_told_in_words),
         room_test(bare_numbers_are_kept_as_they_were_meant),
         room_test(a_rectangle_has_one_width),
+        room_test(a_length_to_be_had_counts_what_came_before),
         room_test(several_alterations_have_semicolons_between),
         room_test(what_is_wrong_with_the_words_is_told),
         room_test(a_blend_looks_for_the_bust_in_her_cup_group),
