@@ -28,9 +28,10 @@ struct sizer_change {
 };
 
 /* Slashes the piece for a bust that is fuller by the change's `spread_mm` on it: gives the change its spread. The part
- * between the slashes to armhole and side turns about the hinge until the apex has moved out by the amount, square to the grain;
- * the part between the slashes to side and waist goes with the apex without turning; and the middle below the lengthen
- * line (or the apex, without one) comes down as far as the apex did. False when it was told that it cannot be done. */
+ * between the slashes to armhole and side turns about the hinge until the apex has moved out by the amount, square to
+ * the grain; the part between the slashes to side and waist goes with the apex without turning; and the middle below the
+ * lengthen line (or the apex, without one) comes down as far as the apex did. False when it was told that it cannot be
+ * done. */
 bool sizer_spread_bust(struct sizer *z, int piece, struct sizer_change *change);
 
 /* Gives a rectangle the width that it is to have as it is cut, opened out where it lies on the fold, with her own

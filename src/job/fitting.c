@@ -62,15 +62,16 @@ static double *plain_levels(struct arena *a, const struct job *job)
     return position;
 }
 
-/* Every level where the body lies along its row, of the bust that of her cup group; what she has not measured follows
- * the size. */
+/* Every level where the body lies along its row, of the bust that of her cup group; what she has not measured, and what
+ * is the same in all sizes, follows the size. */
 static const double *levels_of_body(struct arena *a, const struct job *job)
 {
     double *position = plain_levels(a, job);
     for (size_t i = 0; i < job->pattern->row_count; i++) {
         const struct sizing_measurement *m = sizing_body_find(job->body, job->pattern->chart[i].name);
         if (m)
-            position[i] = sizing_row_position(pattern_drawn_for(job->pattern, m->name, job->cup_group), m->mm);
+            position[i] = sizing_row_position_near(pattern_drawn_for(job->pattern, m->name, job->cup_group), m->mm,
+                                                   job->position);
     }
     return position;
 }

@@ -52,6 +52,19 @@ double sizing_row_position(struct pattern_value row, double mm)
     return (double)last;
 }
 
+double sizing_row_position_near(struct pattern_value row, double mm, double position)
+{
+    if (row.count < 2)
+        return position;
+    double low = sizing_row_position(row, mm), at_mm = pattern_value_at(row, low), high = low;
+    for (size_t i = 0; i < row.count; i++)
+        if (row.mm[i] == at_mm) {
+            low = fmin(low, (double)i);
+            high = fmax(high, (double)i);
+        }
+    return fmin(fmax(position, low), high);
+}
+
 double sizing_row_between(struct pattern_value row, struct sizing_nearest nearest, double mm)
 {
     size_t lower = nearest.size < nearest.other ? nearest.size : nearest.other;

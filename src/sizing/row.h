@@ -30,6 +30,10 @@ double sizing_row_between(struct pattern_value row, struct sizing_nearest neares
 /* Where the measurement lies along the row, by linear interpolation; clamped to the row. */
 double sizing_row_position(struct pattern_value row, double mm);
 
+/* The same, but of all places where the row is as long as there, such as those between two sizes that measure the same,
+ * the one nearest to `position`: that itself, where the row is the same in all sizes. */
+double sizing_row_position_near(struct pattern_value row, double mm, double position);
+
 /* Whether it lies outside the row. Half a step outside the end sizes a further size would be as near, and the larger of
  * two equally near is taken: the row reaches from half a step below it, that included, to half a step above it, that
  * not. */

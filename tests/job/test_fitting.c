@@ -78,6 +78,36 @@ static void a_job_is_blended_by_the_body_or_by_hand(void **state)
     assert_near(sized(room, &job)->pieces[0].points[1].x, 200, 1e-9);
 }
 
+/* Size 2, position 1. Whatever her waist, a row of 60 cm in all sizes says nothing; where 60 cm are both 1 and 2, 59 and
+ * 60 cm are 2, the nearest to the size; 60.5 is half way from 2 to 3, and past the end is 3. Hand-worked. */
+static void a_blend_keeps_the_size_where_a_row_tells_none(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        const char *row, *size, *own;
+        double position;
+    } rows[] = {
+        { "[60, 60, 60]", "2", "75", 1 },   { "[60, 60, 60]", "2", "50", 1 }, { "[60, 60, 61]", "2", "60", 1 },
+        { "[60, 60, 61]", "2", "59", 1 },   { "[60, 60, 61]", "1", "60", 0 }, { "[60, 60, 61]", "1 to 2", "60", 0.5 },
+        { "[60, 60, 61]", "3", "60", 1 },   { "[60, 61, 61]", "2", "65", 1 }, { "[60, 61, 61]", "1", "65", 1 },
+        { "[60, 60, 61]", "2", "60.5", 1.5 },
+    };
+    static const char written[] = "\"waist\": [60, 70, 80]", measured[] = "\"waist\": 75";
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *p = room_json(room, PATTERN), *b = room_json(room, BODY);
+        const char *at = strstr(p, written), *own = strstr(b, measured);
+        p = base_arena_print(room->a, "%.*s\"waist\": %s%s", (int)(at - p), p, rows[i].row, at + strlen(written));
+        b = base_arena_print(room->a, "%.*s\"waist\": %s%s", (int)(own - b), b, rows[i].own, own + strlen(measured));
+        struct job_choices choices = { .pattern = room_put(room, "flat.json", p),
+                                       .body = room_put(room, "b.json", b),
+                                       .size = rows[i].size,
+                                       .blend = "body" };
+        struct job job;
+        assert_true(job_make(room->a, &choices, &job, NULL, room->errs));
+        assert_near(job.level_position[1], rows[i].position, 1e-9);
+    }
+}
+
 static void alterations_are_told_in_words(void **state)
 {
     struct room *room = *state;
@@ -267,6 +297,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_job_is_made_to_the_size_or_to_the_body),
         room_test(a_job_is_blended_by_the_body_or_by_hand),
+        room_test(a_blend_keeps_the_size_where_a_row_tells_none),
         room_test(alterations_are_told_in_words),
         room_test(bare_numbers_are_kept_as_they_were_meant),
         room_test(a_rectangle_has_one_width),
