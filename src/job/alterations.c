@@ -11,8 +11,8 @@
 
 static const struct err_kind not_read = {
     "job.alteration", ERR_FAULT,
-    "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “take in "
-    "SEAM "
+    "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “lengthen LINE to "
+    "body”, “take in SEAM "
     "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm”, “allow 4 cm at PIECE.EDGE” or “cut "
     "PIECE 70 cm wide”"
 };
@@ -28,6 +28,9 @@ static const struct err_kind no_measure = {
     "job.no_measure", ERR_FAULT,
     "“{0}”: the pattern does not say how long the line “{1}” is drawn; write “by” how much it is to be longer"
 };
+static const struct err_kind no_own = { "job.no_own_measure", ERR_FAULT,
+                                        "“{0}”: she has no measurement “{1}”; add it to the body file, or write how "
+                                        "long it is to be, such as “to 42 cm”" };
 static const struct err_kind no_seam = { "job.no_seam", ERR_FAULT,
                                          "“{0}”: there is no seam “{1}” between pieces that are cut; there are {2}" };
 static const struct err_kind no_level = {
@@ -185,6 +188,16 @@ static double before_mm(const struct reading *r, enum draft_alteration_kind kind
     return mm;
 }
 
+/* A length that the body is to have along a line, or "body": what she has. */
+static bool read_measure(const struct reading *r, const char *text, int measure, double *mm)
+{
+    const char *rest = behind(text, "body");
+    if (!rest || *rest)
+        return read_length(r, text, mm);
+    *mm = r->of->own_mm ? r->of->own_mm[measure] : 0;
+    return *mm > 0 || refuse_name(r, &no_own, r->of->pattern->figures[measure], NULL);
+}
+
 /* "LINE by LENGTH", longer when `sign` is 1, and "LINE to LENGTH", which the body is to have there. */
 static bool read_lengthen(const struct reading *r, const char *rest, double sign, struct draft_alteration *out)
 {
@@ -200,7 +213,7 @@ static bool read_lengthen(const struct reading *r, const char *rest, double sign
         drawn = draft_figure_mm(r->of->pattern, r->of->figure, line->measure, r->of->figure->position);
     if (!by && !(drawn > 0))
         return refuse_name(r, &no_measure, name, NULL);
-    if (by ? !read_amount(r, amount, &mm) : !read_length(r, amount, &mm))
+    if (by ? !read_amount(r, amount, &mm) : !read_measure(r, amount, line->measure, &mm))
         return false;
     drawn += before_mm(r, DRAFT_LENGTHEN, name);
     *out = (struct draft_alteration){ DRAFT_LENGTHEN, name, PATTERN_NONE, by ? sign * mm : mm - drawn };

@@ -19,7 +19,7 @@ struct job_altered {
 /* Reads one alteration; what it points at lives in `a`. Spaces and capitals of its own words do not matter. False, told
  * at `place`, when it is none, or names what is not there or not cut.
  *
- *   lengthen LINE by LENGTH      shorten LINE by LENGTH      lengthen LINE to LENGTH
+ *   lengthen LINE by LENGTH      shorten LINE by LENGTH      lengthen LINE to LENGTH (or: to body)
  *   take in SEAM at LEVEL by LENGTH each side                let out SEAM at LEVEL by LENGTH each side
  *   SEAM seam at LEVEL, take in LENGTH each side             SEAM seam at LEVEL, let out LENGTH each side
  *   fuller bust by LENGTH        fuller bust                 allow LENGTH at PIECE.EDGE

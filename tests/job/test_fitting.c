@@ -142,6 +142,20 @@ static void alterations_are_told_in_words(void **state)
     }
 }
 
+/* Her back is 42.4 cm long, size 2 of the chart has 41: 14 mm. */
+static void a_line_is_lengthened_to_what_she_measures(void **state)
+{
+    struct room *room = *state;
+    struct job_choices choices = choices_in(room);
+    const char *body = room_json(room, BODY), *at = strstr(body, "\"knee\"");
+    choices.body = room_put(
+        room, "long.json", base_arena_print(room->a, "%.*s\"back length\": 42.4, %s", (int)(at - body), body, at));
+    choices.alter = "lengthen body to body";
+    struct job job = made(room, choices);
+    assert_near(job.alterations[0].amount_mm, 14, 1e-9);
+    assert_string_equal(job.alteration_texts[0], "lengthen body to body");
+}
+
 /* A bare number under another unit than the job's is kept with that unit; 3 1/2 in are 88.9 mm (by definition). */
 static void bare_numbers_are_kept_as_they_were_meant(void **state)
 {
@@ -216,6 +230,7 @@ static void what_is_wrong_with_the_words_is_told(void **state)
         { "lengthen body by -2 cm", NULL, NULL, "job.alteration_none" },
         { "lengthen body by 2 m", NULL, NULL, "job.alteration_large" },
         { "lengthen neck to 60 cm", NULL, NULL, "job.no_measure" }, /* the chart has no knee */
+        { "lengthen body to body", NULL, NULL, "job.no_own_measure" },
         { "take in hem at waist by 6 mm", NULL, NULL, "job.no_seam" },
         { "take in side at knee by 6 mm", NULL, NULL, "job.no_level" },
         { "take in side at back length by 6 mm", NULL, NULL, "job.no_level" },
@@ -299,6 +314,7 @@ int main(void)
         room_test(a_job_is_blended_by_the_body_or_by_hand),
         room_test(a_blend_keeps_the_size_where_a_row_tells_none),
         room_test(alterations_are_told_in_words),
+        room_test(a_line_is_lengthened_to_what_she_measures),
         room_test(bare_numbers_are_kept_as_they_were_meant),
         room_test(a_rectangle_has_one_width),
         room_test(a_length_to_be_had_counts_what_came_before),
