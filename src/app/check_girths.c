@@ -211,9 +211,9 @@ static void say_heading(struct check_pattern *k)
     struct arena *a = k->c->a;
     check_say(k->c,
               base_arena_print(a,
-                               "Girths on the pieces: lengths in %s in size %s, the worst difference of all sizes "
+                               "Girths on the pieces: lengths of size %s (%s), the worst difference of all sizes "
                                "in mm, the ease that comes out and the one that is meant",
-                               units_name(k->p->unit), k->p->sizes[check_shown_size(k->p)]));
+                               k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
     check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  %8s %8s", check_padded(a, "", NAME_WIDTH), "finished",
                                      "measured", "off", "ease", "meant"));
 }

@@ -82,9 +82,9 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
     if (!count)
         return;
     check_say(k->c, base_arena_print(a,
-                                     "Seams on the stitching line: lengths in %s in size %s, the worst miss of all "
+                                     "Seams on the stitching line: lengths of size %s (%s), the worst miss of all "
                                      "sizes in mm, what is meant",
-                                     units_name(k->p->unit), k->p->sizes[check_shown_size(k->p)]));
+                                     k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
     check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  meant", check_padded(a, "", width), "first", "second",
                                      "off"));
     for (size_t i = 0; i < count; i++)

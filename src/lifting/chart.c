@@ -14,7 +14,7 @@ static const struct err_kind no_sizes = { "chart.sizes", ERR_FAULT,
 static const struct err_kind size_name = { "chart.size_name", ERR_FAULT,
                                            "a size is a text such as \"12\", not empty, and there once" };
 static const struct err_kind wrong_count = { "chart.wrong_count", ERR_FAULT,
-                                             "has {0} lengths for {1} sizes; give one for each size" };
+                                             "is a list of {0} where the sizes number {1}; give one length for each size" };
 static const struct err_kind other_count = {
     "chart.other_count", ERR_FAULT, "has {0} lengths and “{1}” has {2}; every row has one for each size of the sheet"
 };

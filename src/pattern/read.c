@@ -15,7 +15,7 @@ static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "si
 static const struct err_kind size_name = { "pattern.size_name", ERR_FAULT,
                                            "a size is a text such as \"12\", not empty" };
 static const struct err_kind wrong_count = { "pattern.wrong_count", ERR_FAULT,
-                                             "has {0} lengths for {1} sizes; give one for each size" };
+                                             "is a list of {0} where the sizes number {1}; give one length for each size" };
 static const struct err_kind not_rising = { "pattern.not_rising", ERR_FAULT,
                                             "falls from {0} to {1}; a row of the chart rises from size to size" };
 static const struct err_kind negative = { "pattern.negative", ERR_FAULT, "is {0}; it cannot be below zero" };

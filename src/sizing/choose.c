@@ -287,9 +287,12 @@ static void work_out_rivals(const struct asked *q, struct sizing_nearest nearest
         out->between = work_out_instead(q, between);
 }
 
+/* Of what is missing: all its measurements. */
 static struct err_place body_place(const struct asked *q)
 {
-    return q->body->items[0].place;
+    struct err_place place = q->body->items[0].place;
+    place.path = "measurements";
+    return place;
 }
 
 static void tell_main(const struct asked *q, const struct sizing_choice *c, struct err_list *errs)

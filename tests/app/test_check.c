@@ -128,7 +128,7 @@ static void girths_are_measured_in_every_cup_group_and_shown(void **state)
     const char *report;
     assert_true(check_text(room, room_json(room, girths), &report));
     room_nothing_told(room);
-    assert_non_null(strstr(report, "\nGirths on the pieces: lengths in mm in size s, "));
+    assert_non_null(strstr(report, "\nGirths on the pieces: lengths of size s (mm), "));
     assert_non_null(strstr(report, "                       finished measured     off  size      ease    meant\n"
                                    "  hip                    1000.0   1000.0    0.00  s         50.0     50.0, cup "
                                    "group A\n"

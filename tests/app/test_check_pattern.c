@@ -67,7 +67,7 @@ static void a_sound_pattern_is_walked_and_nothing_is_told(void **state)
     assert_string_equal(report,
                         "pattern “p”: 6 sizes, 2 pieces, 1 seam, 1 view\n"
                         "Outlines are the stitching line\n"
-                        "Seams on the stitching line: lengths in mm in size 3, the worst miss of all sizes in mm, what "
+                        "Seams on the stitching line: lengths of size 3 (mm), the worst miss of all sizes in mm, what "
                         "is meant\n"
                         "                          first   second     off  size  meant\n"
                         "  side                    308.0    308.0    0.00  1     equal\n"

@@ -90,7 +90,7 @@ sed 's/"hip": \[84/"hip": [1e999/' "$pattern" >"$work/inf.json"
 expect 1 "$chalklight" check "$work/inf.json"
 sed 's/"hip": \[84, /"hip": [/' "$pattern" >"$work/short.json"
 expect 1 "$chalklight" check "$work/short.json"
-told "9 lengths for 10 sizes"
+told "a list of 9 where the sizes number 10"
 
 # Several faults of one file are told at once, each with its line.
 sed -e 's/"unit": "cm"/"unit": "ell"/' -e 's/"main_measurement": "upper bust"/"main_measurement": "neck"/' \

@@ -198,6 +198,7 @@ static void measurements_that_are_needed_and_missing_are_told_together(void **st
     assert_false(sizing_choose(room->a, pattern_of(room, CUP_PATTERN), body_of(room, "'hip': 94"), &c, room->errs));
     assert_int_equal(room->errs->faults, 2);
     assert_true(base_err_list_has(room->errs, "sizing.no_main"));
+    assert_string_equal(room->errs->items[0].place.path, "measurements"); /* of none that is there */
     assert_true(base_err_list_has(room->errs, "sizing.no_bust"));
 }
 
