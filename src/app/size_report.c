@@ -41,7 +41,7 @@ static const double *measure(struct arena *a, const struct pattern *p, const str
     return mm;
 }
 
-/* The same person in the size of a choice, NULL where there is none; a blend is of the chosen size alone. */
+/* The same person in the size of a choice, NULL where there is none. */
 static const double *measure_instead(struct arena *a, const struct pattern *p, const struct sizing_choice *c,
                                      struct draft_figure figure)
 {
@@ -49,7 +49,6 @@ static const double *measure_instead(struct arena *a, const struct pattern *p, c
         return NULL;
     figure.position = c->position;
     figure.cup_group = c->cup_group;
-    figure.level_position = NULL;
     return measure(a, p, &figure);
 }
 
@@ -57,11 +56,12 @@ struct app_measured app_measure(struct arena *a, const struct pattern *pattern, 
                                 const struct draft_figure *figure)
 {
     bool to_body = figure->body_mm != NULL;
-    struct app_measured measured = { .fitted = draft_is_fitted(figure), .to_body = to_body };
+    bool blended = figure->level_position != NULL;
+    struct app_measured measured = { .fitted = draft_is_fitted(figure), .blended = blended, .to_body = to_body };
     if (!pattern->girth_count)
         return measured;
     measured.chosen_mm = measure(a, pattern, figure);
-    if (to_body)
+    if (to_body || blended)
         return measured;
     measured.other_mm = measure_instead(a, pattern, choice->other, *figure);
     measured.between_mm = measure_instead(a, pattern, choice->between, *figure);
@@ -133,7 +133,8 @@ static const char *shown(const struct report *r, double mm)
 
 static const char *shown_signed(const struct report *r, double mm)
 {
-    return base_arena_print(r->a, "%s%s", mm < 0 ? "-" : "+", shown(r, fabs(mm)));
+    const char *text = shown(r, fabs(mm));
+    return strncmp(text, "0 ", 2) == 0 ? text : base_arena_print(r->a, "%s%s", mm < 0 ? "-" : "+", text);
 }
 
 /* A measurement, or what it may be. */
@@ -471,10 +472,16 @@ static const char *side_measurement(const struct report *r, const struct sides *
     return text;
 }
 
+/* Whether there is another size to compare with: not with a blend, nor with what is drafted to the body. */
+static bool is_beside(const struct sizing_choice *other, const struct app_measured *measured)
+{
+    return other && !measured->to_body && !measured->blended;
+}
+
 /* Both neighbours and the size between them, to compare. */
 static const char *side_by_side(const struct report *r)
 {
-    if (!r->c->other || r->measured->to_body)
+    if (!is_beside(r->c->other, r->measured))
         return "";
     struct sides s = sides_of(r);
     const char *text =
@@ -557,8 +564,8 @@ void app_size_json(struct arena *a, struct json_out *to, const struct pattern *p
     json_out_bool(to, "size_estimated", sizing_is_estimate(choice->main));
     json_out_bool(to, "cup_group_estimated",
                   !choice->cup_named && (sizing_is_estimate(choice->bust) || sizing_is_estimate(choice->main)));
-    if (choice->other && !measured->to_body)
+    if (is_beside(choice->other, measured))
         size_json(a, json_out_object(to, "between_this_and"), pattern, other_side(choice, measured));
-    if (choice->between && !measured->to_body)
+    if (is_beside(choice->between, measured))
         size_json(a, json_out_object(to, "between_the_two"), pattern, side_between(choice, measured));
 }

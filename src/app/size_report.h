@@ -13,6 +13,7 @@ struct app_measured {
     const double *chosen_mm, *other_mm, *between_mm;
     bool
         fitted; /* the figure is drafted to the body, blended or altered: finished measurements of a size are not its */
+    bool blended; /* its sizes are those of its levels, and no other size is compared with it */
     bool to_body; /* drafted to the body: the size stands in for what she has not measured, and no other is advised */
 };
 

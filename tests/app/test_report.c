@@ -103,7 +103,7 @@ static void a_row_shows_body_chart_difference_finished_and_ease(void **state)
                         "bust 93.5 cm 93 cm +0.5 cm 14 101 cm 7.5 cm 8 cm tighter than intended by 0.5 cm");
     assert_string_equal(row(room, told.text, "waist"),
                         "waist 67 cm 68 cm -1 cm 12 or 14 66 cm -1 cm closer than the body");
-    assert_string_equal(row(room, told.text, "hip"), "hip 94 cm 94 cm +0 cm 14");
+    assert_string_equal(row(room, told.text, "hip"), "hip 94 cm 94 cm 0 cm 14");
     has_not(told.text, "Side by side");
     has(told.json, "\"difference_mm\": -10,");
     has(told.json, "\"ease_mm\": -10");
@@ -304,7 +304,7 @@ static void what_the_pieces_measure_stands_beside_what_is_given(void **state)
     has(told.text, " finished   on pieces        ease    intended\n");
     assert_string_equal(row(room, told.text, "hip"),
                         "hip 95 cm 94 cm +1 cm 14 100 cm 100 cm 5 cm 6 cm tighter than intended by 1 cm");
-    assert_string_equal(row(room, told.text, "waist"), "waist 68 cm 68 cm +0 cm 14 70 cm 2 cm 2 cm");
+    assert_string_equal(row(room, told.text, "waist"), "waist 68 cm 68 cm 0 cm 14 70 cm 2 cm 2 cm");
     has(told.text, "\n  Also on the pieces: neck 40 cm\n");
     has(told.json, "\"on_pieces_mm\": 700,\n      \"ease_mm\": 20,");
     has(told.json, "\"finished_mm\": 1000,\n      \"on_pieces_mm\": 1000,\n      \"ease_mm\": 50,");
@@ -374,6 +374,21 @@ static void what_is_given_for_a_size_is_not_told_of_who_is_fitted(void **state)
     }
 }
 
+/* Between 12 and 14; what the blend measures is beside neither. */
+static void a_blend_is_compared_with_no_size(void **state)
+{
+    struct room *room = *state;
+    static const double levels[16];
+    struct draft_figure blend = { .position = 0, .cup_group = 1, .level_position = levels };
+    const char *measurements = "'upper bust': 81.5, 'bust': 87.2, 'waist': 65";
+    struct told told =
+        report_for(room, "'bust': 8", "cm", UNITS_CM, measurements, PATTERN_NONE, PATTERN_NONE, &blend);
+    has(told.text, "You are between size 12 (80 cm) and size 14 (84 cm).");
+    has_not(told.text, "Side by side");
+    has_not(told.json, "between_this_and");
+    has_not(told.json, "between_the_two");
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -382,6 +397,7 @@ int main(void)
         room_test(a_garment_fitted_to_the_body_has_the_ease_of_its_pieces),
         room_test(a_garment_made_to_the_body_is_of_no_size),
         room_test(what_is_given_for_a_size_is_not_told_of_who_is_fitted),
+        room_test(a_blend_is_compared_with_no_size),
         room_test(a_row_shows_body_chart_difference_finished_and_ease),
         room_test(between_two_sizes_all_three_are_shown_with_their_finished_measurements),
         room_test(a_garment_smaller_than_the_body_is_called_so_where_it_is_not_meant_to_be),
