@@ -24,6 +24,12 @@ static const struct err_kind no_part = { "pattern.formula_part", ERR_FAULT,
 static const struct err_kind no_function = { "pattern.formula_function", ERR_FAULT,
                                              "the formula “{0}” calls “{1}”, which is no function; {2}" };
 
+static const struct err_kind over_length = {
+    "pattern.formula_fraction", ERR_WARNING,
+    "“{0}” is a number over a length, and comes to {1}. If the length of {2} is meant, write the fraction without "
+    "spaces: “{3}”"
+};
+
 /* What a function takes. */
 enum takes { TAKES_NUMBERS, TAKES_EDGE, TAKES_POINT, TAKES_TWO_POINTS };
 
@@ -60,6 +66,8 @@ struct parse {
     struct pattern_term *terms;
     size_t count, cap;
     int waiting, nested; /* operands without operator so far, open brackets */
+    bool is_length;      /* what is wanted */
+    bool has_unit;       /* the last number */
 };
 
 static const char *shown(const struct parse *p, const char *text)
@@ -294,7 +302,8 @@ static bool parse_call(struct parse *p, const char *name)
 static bool parse_number(struct parse *p)
 {
     double number;
-    if (units_read_length(&p->at, &number))
+    p->has_unit = units_read_length(&p->at, &number);
+    if (p->has_unit)
         number /= units_mm_per(p->r->p->unit);
     else if (!units_read_mixed(&p->at, &number) && !units_read_point_decimal(&p->at, &number))
         return refuse_operand(p);
@@ -320,14 +329,52 @@ static bool parse_signed(struct parse *p)
     return parse_operand(p) && (!negative || emit_operator(p, PATTERN_OP_NEGATE, 1));
 }
 
+/* Whether what was read since `first` is a single number. */
+static bool is_number(const struct parse *p, size_t first, bool has_unit)
+{
+    return p->count == first + 1 && p->terms[first].op == PATTERN_OP_NUMBER && p->has_unit == has_unit;
+}
+
+/* "5 / 8 in" divides, while "5/8 in" is a fraction of an inch, which more likely is meant where a length is wanted. */
+static void tell_over_length(const struct parse *p, const char *over, const char *under)
+{
+    struct arena *a = p->r->errs->arena;
+    double unit_mm = units_mm_per(p->r->p->unit), mm;
+    double comes_to = p->terms[p->count - 2].number / p->terms[p->count - 1].number;
+    const char *fraction = base_arena_print(a, "%s/%.*s", over, (int)(p->at - under), under);
+    if (p->is_length && units_parse_length(fraction, p->r->p->unit, &mm))
+        json_fault(p->r->errs, p->node, &over_length, ERR_TEXT(shown(p, p->node->text)), ERR_MM(comes_to * unit_mm),
+                   ERR_MM(mm), ERR_TEXT(shown(p, fraction)));
+}
+
+/* The operand behind "/"; what stands before it began at `from`, in the text and, as `first`, in the terms. */
+static bool parse_divisor(struct parse *p, const char *from, size_t first, const char *to)
+{
+    bool is_bare = is_number(p, first, false);
+    size_t second = p->count;
+    skip_space(p);
+    const char *under = p->at;
+    if (!parse_signed(p))
+        return false;
+    if (is_bare && is_number(p, second, true))
+        tell_over_length(p, base_arena_copy_bytes(p->r->a, from, (size_t)(to - from)), under);
+    return emit_operator(p, PATTERN_OP_DIVIDE, 2);
+}
+
 static bool parse_product(struct parse *p)
 {
+    skip_space(p);
+    const char *from = p->at;
+    size_t first = p->count;
     bool ok = parse_signed(p);
     while (ok) {
-        bool times = take(p, '*');
-        if (!times && !take(p, '/'))
+        const char *to = p->at;
+        if (take(p, '*'))
+            ok = parse_signed(p) && emit_operator(p, PATTERN_OP_MULTIPLY, 2);
+        else if (take(p, '/'))
+            ok = parse_divisor(p, from, first, to);
+        else
             break;
-        ok = parse_signed(p) && emit_operator(p, times ? PATTERN_OP_MULTIPLY : PATTERN_OP_DIVIDE, 2);
     }
     return ok;
 }
@@ -348,9 +395,9 @@ static bool parse_sum(struct parse *p)
 }
 
 const struct pattern_formula *pattern_read_formula(const struct pattern_reader *r, const struct json_node *node,
-                                                   enum pattern_bound bound, double scale)
+                                                   enum pattern_bound bound, bool is_length)
 {
-    struct parse p = { .r = r, .node = node, .at = node->text };
+    struct parse p = { .r = r, .node = node, .at = node->text, .is_length = is_length };
     skip_space(&p);
     if (!*p.at) {
         json_fault(r->errs, node, &empty, ERR_NONE);
@@ -364,6 +411,7 @@ const struct pattern_formula *pattern_read_formula(const struct pattern_reader *
         return NULL;
     }
     struct pattern_formula *f = base_arena_alloc(r->a, 1, sizeof *f);
+    double scale = is_length ? units_mm_per(r->p->unit) : 1;
     *f = (struct pattern_formula){ node->text, p.terms, p.count, scale, bound, json_place(r->a, node) };
     return f;
 }

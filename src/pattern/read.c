@@ -116,8 +116,7 @@ static bool read_entry(const struct pattern_reader *r, const struct json_node *n
         return kind.is_length ? read_length(r, node, kind.bound, &to->mm[index]) : read_plain(r, node, &to->mm[index]);
     if (!to->formulas)
         to->formulas = base_arena_alloc(r->a, to->count, sizeof(const struct pattern_formula *));
-    double scale = kind.is_length ? units_mm_per(r->p->unit) : 1;
-    to->formulas[index] = pattern_read_formula(r, node, kind.bound, scale);
+    to->formulas[index] = pattern_read_formula(r, node, kind.bound, kind.is_length);
     return to->formulas[index] != NULL;
 }
 
@@ -163,7 +162,7 @@ void pattern_need_count(const struct pattern_reader *r, const struct json_node *
     const struct json_node *node = json_find(object, name);
     out->most = most;
     if (node && node->type == JSON_TEXT)
-        out->formula = pattern_read_formula(r, node, PATTERN_ANY, 1);
+        out->formula = pattern_read_formula(r, node, PATTERN_ANY, false);
     else
         json_need_whole(object, name, 1, most, &out->number, r->errs);
 }

@@ -53,10 +53,10 @@ struct pattern_value pattern_by_size(const struct pattern_reader *r, const struc
 void pattern_need_count(const struct pattern_reader *r, const struct json_node *object, const char *name, int most,
                         struct pattern_count *out);
 
-/* The formula in a text, whose outcome counts `scale` mm or degrees for one; NULL, with a complaint, when it is none.
- */
+/* The formula in a text, whose outcome counts in the file's unit or else as a plain number or degrees; NULL, with a
+ * complaint, when it is none. */
 const struct pattern_formula *pattern_read_formula(const struct pattern_reader *r, const struct json_node *node,
-                                                   enum pattern_bound bound, double scale);
+                                                   enum pattern_bound bound, bool is_length);
 
 /* "front.side", or "side" in the piece at hand, as an edge or curve, or as a point; false when there is none. */
 bool pattern_find_edge_ref(const struct pattern_reader *r, const char *text, struct pattern_ref *out);

@@ -326,9 +326,32 @@ static void a_wrong_step_is_told_once(void **state)
     assert_int_equal(wrong, 0);
 }
 
+/* 5 cm / 8 in is 5 / 20.32 cm = 2.46 mm; 5/8 in is 15.875 mm (1 in = 25.4 mm exactly). */
+static void a_number_over_a_length_is_told_with_both_readings(void **state)
+{
+    struct room *room = *state;
+    static const char *const told[] = { "5 / 8 in", "hip / 4 + 5 / 8 in", "5/ 8 in" };
+    static const char *const untold[] = { "5/8 in", "hip / 8 in", "5 in / 8", "5 / 80 in", "2 * 5 / 8", "(5) / (8)" };
+    for (size_t i = 0; i < sizeof told / sizeof told[0]; i++) {
+        assert_non_null(parse_formula(room, told[i]));
+        const struct err *e = room_only_told(room, "pattern.formula_fraction");
+        assert_int_equal(e->kind->severity, ERR_WARNING);
+        assert_int_equal(e->place.line, LINE);
+        assert_near(e->args[1].number, 50 / 20.32, 1e-9);
+        assert_near(e->args[2].number, 15.875, 1e-9);
+        assert_string_equal(e->args[3].text, "5/8 in");
+        room_forget(room);
+    }
+    for (size_t i = 0; i < sizeof untold / sizeof untold[0]; i++) {
+        assert_non_null(parse_formula(room, untold[i]));
+        room_nothing_told(room);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_test(a_number_over_a_length_is_told_with_both_readings),
         room_test(a_wrong_formula_is_told_once_with_what_to_do),
         room_test(formulas_are_read_however_they_are_typed),
         room_test(what_is_too_deep_is_told),
