@@ -4,21 +4,64 @@
 #include "app/size_report.h"
 #include "fit/mismatch.h"
 
+#include <math.h>
+
 static const struct err_kind too_far = { "app.fitted_too_far", ERR_FAULT,
                                          "as it is drawn the pattern can be cut, but not as it is altered, blended or "
                                          "drafted to the body here; alter it less" };
 
-/* Whether it is how the job is fitted that cannot be drafted, not the pattern. */
-static bool can_be_drafted_plain(const struct job *job)
+static const struct err_kind body_too_far = { "app.body_too_far", ERR_FAULT,
+                                              "as it is drawn the pattern can be cut, but not to these measurements: "
+                                              "of all that it is drafted by, “{0}” is farthest from the size, {1} for "
+                                              "{2}; measure it again" };
+
+static bool can_be_drafted(const struct job *job, const struct draft_figure *figure)
 {
     struct arena *a = base_arena_create();
     struct err_list *told = base_err_list_create();
-    struct draft_figure figure = draft_figure_at(job->position, job->cup_group);
     struct draft draft;
-    bool ok = draft_make(a, job->pattern, &figure, job->view, &draft, told);
+    bool ok = draft_make(a, job->pattern, figure, job->view, &draft, told);
     base_err_list_destroy(told);
     base_arena_destroy(a);
     return ok;
+}
+
+/* By how many times one of her own is longer or shorter than the size's; 0 where it is not compared. */
+static double times_off(const struct job *job, const struct draft_figure *plain, int figure)
+{
+    double own = job->own_mm[figure], mm = draft_figure_mm(job->pattern, plain, figure, plain->position);
+    return own > 0 && mm > 0 ? fmax(own / mm, mm / own) : 0;
+}
+
+/* The measurement that pieces are drafted by and that is farthest from the size's; PATTERN_NONE: no such. */
+static int farthest_figure(struct arena *a, const struct job *job, const struct draft_figure *plain)
+{
+    const bool *read = check_figures_read(a, job->pattern);
+    int farthest = PATTERN_NONE;
+    double most = 1;
+    for (int i = 0; i < (int)job->pattern->figure_count; i++)
+        if (read[i] && times_off(job, plain, i) > most) {
+            most = times_off(job, plain, i);
+            farthest = i;
+        }
+    return farthest;
+}
+
+/* Whether it is how the job is fitted that cannot be drafted, not the pattern; and whether her body alone cannot. */
+static void tell_fitted(struct arena *a, const struct job *job, struct err_list *errs)
+{
+    struct draft_figure plain = draft_figure_at(job->position, job->cup_group), her = plain;
+    if (!can_be_drafted(job, &plain))
+        return;
+    her.body_mm = job->to_body ? job->own_mm : NULL;
+    int figure = job->to_body && !can_be_drafted(job, &her) ? farthest_figure(a, job, &plain) : PATTERN_NONE;
+    if (figure == PATTERN_NONE) {
+        base_err(errs, &too_far, base_err_in_file(job->pattern_source.path), ERR_NONE);
+        return;
+    }
+    const char *name = job->pattern->figures[figure];
+    base_err(errs, &body_too_far, sizing_body_find(job->body, name)->place, ERR_TEXT(name),
+             ERR_MM(job->own_mm[figure]), ERR_MM(draft_figure_mm(job->pattern, &plain, figure, plain.position)));
 }
 
 bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct err_list *errs)
@@ -26,8 +69,8 @@ bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct
     struct draft_figure figure = job_figure(job);
     bool *is_cut = base_arena_alloc(a, job->pattern->piece_count, sizeof *is_cut);
     if (!draft_make(a, job->pattern, &figure, job->view, out, errs)) {
-        if (draft_is_fitted(&figure) && can_be_drafted_plain(job))
-            base_err(errs, &too_far, base_err_in_file(job->pattern_source.path), ERR_NONE);
+        if (draft_is_fitted(&figure))
+            tell_fitted(a, job, errs);
         return false;
     }
     for (size_t i = 0; i < out->piece_count; i++)

@@ -193,7 +193,7 @@ static void weigh(const struct asked *q, struct pattern_value row, struct sizing
 {
     out->at_odds = sizing_is_at_odds(q->body, out->name);
     if (!tells_sizes_apart(q, row)) {
-        out->question = sizing_question_of(out->name, out->body_mm, q->body->unit);
+        out->question = sizing_question_beside(q->a, out->name, out->chart_mm, out->body_mm, q->body->unit);
         return;
     }
     struct sizing_nearest n = sizing_row_nearest(row, out->body_mm);

@@ -41,7 +41,7 @@ struct sizing_reason {
     size_t nearest;     /* the size this row alone would pick */
     size_t other;       /* its rival across a middle that is close, or equally near; otherwise `nearest` */
     bool below, above;  /* outside the chart */
-    struct sizing_question question; /* only of a number outside the chart */
+    struct sizing_question question; /* only of a number outside the chart, or of a row without sizes */
     bool at_odds;                    /* with another of the body's measurements */
 };
 

@@ -20,6 +20,17 @@ static const struct err_kind large = {
     "{0} is large for {1}: {2} is the most on record. Measure again; it counts as it is written until you correct it"
 };
 
+static const struct err_kind small_beside = {
+    "sizing.question", ERR_WARNING,
+    "{0} is small for {1}: the pattern is drawn for {2} in all sizes. Measure again; it counts as it is written until "
+    "you correct it"
+};
+static const struct err_kind large_beside = {
+    "sizing.question", ERR_WARNING,
+    "{0} is large for {1}: the pattern is drawn for {2} in all sizes. Measure again; it counts as it is written until "
+    "you correct it"
+};
+
 static const struct err_kind at_odds = {
     "sizing.at_odds", ERR_WARNING,
     "{1} of {0} hardly goes with {3} of {2}. Measure both again; they count as they are written until you correct them"
@@ -87,12 +98,11 @@ const struct sizing_range *sizing_range_find(const char *name)
     return NULL;
 }
 
-struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written)
+static struct sizing_question question_of(const struct sizing_range *range, double mm, enum units_length written)
 {
-    const struct sizing_range *range = sizing_range_find(name);
     if (!range || !(too_small(range, mm) || too_large(range, mm)))
-        return (struct sizing_question){ NULL, false, NULL, 0 };
-    struct sizing_question question = { range, too_small(range, mm), NULL, 0 };
+        return (struct sizing_question){ .range = NULL };
+    struct sizing_question question = { .range = range, .small = too_small(range, mm) };
     for (size_t i = 0; i < sizeof slips / sizeof slips[0] && !question.unit; i++) {
         double meant_mm = mm * slips[i].factor;
         if (slips[i].written != written || too_small(range, meant_mm) || too_large(range, meant_mm))
@@ -100,6 +110,24 @@ struct sizing_question sizing_question_of(const char *name, double mm, enum unit
         question.unit = slips[i].read;
         question.meant_mm = meant_mm;
     }
+    return question;
+}
+
+struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written)
+{
+    return question_of(sizing_range_find(name), mm, written);
+}
+
+struct sizing_question sizing_question_beside(struct arena *a, const char *name, double chart_mm, double mm,
+                                              enum units_length written)
+{
+    if (sizing_range_find(name))
+        return sizing_question_of(name, mm, written);
+    struct sizing_range *range = base_arena_alloc(a, 1, sizeof *range);
+    *range = (struct sizing_range){ name, base_arena_print(a, "“%s”", name), chart_mm / 2 / SIZING_WIDER_BELOW,
+                                    chart_mm * 2 / SIZING_WIDER_ABOVE };
+    struct sizing_question question = question_of(range, mm, written);
+    question.chart_mm = chart_mm;
     return question;
 }
 
@@ -116,8 +144,11 @@ void sizing_question_ask(const struct sizing_measurement *m, enum units_length u
                  ERR_TEXT(range->in_sentence), ERR_TEXT(question.unit), ERR_TEXT(beside));
         return;
     }
-    units_print_length(beside, units_on_tape(question.small ? range->least_mm : range->greatest_mm, unit), unit);
-    base_err(errs, question.small ? &small : &large, m->place, ERR_TEXT(written), ERR_TEXT(range->in_sentence),
+    double beside_mm = question.chart_mm > 0 ? question.chart_mm : question.small ? range->least_mm : range->greatest_mm;
+    const struct err_kind *on_record = question.small ? &small : &large;
+    const struct err_kind *by_chart = question.small ? &small_beside : &large_beside;
+    units_print_length(beside, units_on_tape(beside_mm, unit), unit);
+    base_err(errs, question.chart_mm > 0 ? by_chart : on_record, m->place, ERR_TEXT(written), ERR_TEXT(range->in_sentence),
              ERR_TEXT(beside));
 }
 

@@ -28,10 +28,16 @@ struct sizing_question {
     bool small;                       /* too small rather than too large */
     const char *unit;                 /* the unit it may have been read in: "inches"; NULL: no such slip explains it */
     double meant_mm;                  /* what it would be then */
+    double chart_mm;                  /* what the chart has in all sizes, where nothing is on record; else 0 */
 };
 
 /* What is to be asked of a number that was written in that unit. */
 struct sizing_question sizing_question_of(const char *name, double mm, enum units_length written);
+
+/* The same of one that nothing may be on record of and that is drawn for `chart_mm` in all sizes: then less than half of
+ * that and more than twice as much is questioned (our own, no source), so that every slip of the unit is. In `a`. */
+struct sizing_question sizing_question_beside(struct arena *a, const char *name, double chart_mm, double mm,
+                                              enum units_length written);
 
 /* Whether a measurement and another one of the same body, each likely by itself, are hardly one person's: an upper bust
  * of 98 cm with a full bust of 80. */

@@ -186,9 +186,28 @@ static void what_the_patterns_own_chart_lists_is_not_questioned(void **state)
     room_nothing_told(room);
 }
 
+/* 580 mm in all sizes, nothing on record: half and double of it are the bounds, and a slip of the unit is beyond them:
+ * 58 cm are 22.83 in, 228.3 mm when that is written as centimetres. */
+static void without_a_record_the_charts_one_figure_is_the_measure(void **state)
+{
+    struct arena *a = *state;
+    assert_null(sizing_question_beside(a, "waist to knee", 580, 291, UNITS_CM).range);
+    assert_null(sizing_question_beside(a, "waist to knee", 580, 1159, UNITS_CM).range);
+    struct sizing_question small = sizing_question_beside(a, "waist to knee", 580, 41.275, UNITS_IN);
+    assert_true(small.range && small.small && !small.unit);
+    assert_near(small.chart_mm, 580, 0);
+    assert_true(sizing_question_beside(a, "waist to knee", 580, 1161, UNITS_CM).range != NULL);
+    struct sizing_question slip = sizing_question_beside(a, "waist to knee", 580, 228.3, UNITS_CM);
+    assert_true(slip.range && slip.unit);
+    assert_string_equal(slip.unit, "inches");
+    assert_near(slip.meant_mm, 228.3 * 2.54, 1e-9);
+    assert_true(sizing_question_beside(a, "waist", 580, 700, UNITS_CM).range == NULL); /* on record */
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_arena_test(without_a_record_the_charts_one_figure_is_the_measure),
         cmocka_unit_test(what_the_standards_list_is_never_questioned),
         cmocka_unit_test(the_average_soldier_is_never_questioned),
         cmocka_unit_test(inches_written_as_centimetres_are_found_out),
