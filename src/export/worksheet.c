@@ -29,14 +29,15 @@
 #define NOTION_WIDE_MM 110.0
 #define WEARER_WIDE_MM 50.0
 #define TITLE_MM 6.5
-#define LINE_MM 3.7 /* from fact to fact */
+#define LINE_MM 3.7       /* from fact to fact, or less where there are many */
+#define LINE_SHARE 1.15   /* of the size of the letters, at least, from one line to the next */
 #define ROUNDING 1e-9
 #define RULE_MM 7.5       /* from ruled line to ruled line, for a pencil */
 #define LETTER_SHARE 0.56 /* a letter's mean width, of its size: that of wide faces, so that lines end within */
 #define BOLD_SHARE 0.7
 #define LEAST_SHARE 0.55 /* letters get no smaller than this share of their size: then the text is cut */
 
-enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 9, MOST_LINES = 60, FACT_COLUMNS = 34 };
+enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 11, MOST_FACTS = 15, MOST_LINES = 60, FACT_COLUMNS = 34 };
 
 #define BOLD " font-weight=\"bold\""
 
@@ -152,11 +153,18 @@ struct facts {
     const struct export_words *w;
     const char *lines[MOST_LINES];
     size_t count;
+    size_t whole; /* lines of the first facts that are whole and leave room for one line more */
 };
+
+static void end_fact(struct facts *f)
+{
+    f->whole = f->count < MOST_FACTS ? f->count : f->whole;
+}
 
 static void add_fact(struct facts *f, const char *text)
 {
     f->count = base_wrap(f->w->a, text, FACT_COLUMNS, f->lines, f->count, MOST_LINES);
+    end_fact(f);
 }
 
 /* In a line of its own, which never breaks. */
@@ -164,6 +172,7 @@ static void add_extent(struct facts *f, const char *words, struct export_extent 
 {
     if (f->count < MOST_LINES)
         f->lines[f->count++] = base_arena_print(f->w->a, "%s %s", words, export_extent_text(f->w, extent));
+    end_fact(f);
 }
 
 static struct facts facts_of(const struct sheet *s, const struct export_line *line)
@@ -183,11 +192,17 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
         add_extent(&f, "whole, as cut", line->opened);
     for (size_t i = 0; i < line->fullness_count; i++)
         add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
-    if (f.count > FACTS) {
-        f.lines[FACTS - 1] = "… more in the list on screen";
-        f.count = FACTS;
+    if (f.count > MOST_FACTS) {
+        f.count = f.whole;
+        f.lines[f.count++] = "… more in the list on screen";
     }
     return f;
+}
+
+/* More than fill the card stand closer. */
+static double from_line_to_line(const struct facts *f)
+{
+    return f->count > FACTS ? LINE_MM * (FACTS - 1) / (double)(f->count - 1) : LINE_MM;
 }
 
 static const char *cut_text(const struct sheet *s, const struct export_line *line)
@@ -196,11 +211,11 @@ static const char *cut_text(const struct sheet *s, const struct export_line *lin
                             line->piece->has_fold ? " on the fold" : "");
 }
 
-/* Room to write: under the sketch across the card, and beside it as far up as the facts, which end at `low`, leave. */
+/* Room to write: under the sketch, and beside it as far up as the facts, below which the next line is at `low`, leave. */
 static void add_card_rules(struct sheet *s, double x, double y, double low)
 {
     double bottom = y + CARD_HIGH_MM - 3;
-    add_rule(s, x + 3, bottom, CARD_WIDE_MM - 6);
+    add_rule(s, x + 3, bottom, low < bottom ? CARD_WIDE_MM - 6 : SKETCH_WIDE_MM);
     for (double at = bottom - RULE_MM; at > low; at -= RULE_MM)
         add_rule(s, x + FACTS_LEFT_MM, at, FACTS_WIDE_MM);
 }
@@ -219,7 +234,7 @@ static void add_card(struct sheet *s, const struct export_line *line, double x, 
              base_arena_print(s->w->a, "1 : %g", scale));
     add_lettered(s, COUNTS, x + FACTS_LEFT_MM, y + 13, cut_text(s, line));
     double low = y + FACTS_TOP_MM;
-    for (size_t i = 0; i < f.count; i++, low += LINE_MM)
+    for (size_t i = 0; i < f.count; i++, low += from_line_to_line(&f))
         add_lettered(s, FACTS_OF_CARDS, x + FACTS_LEFT_MM, low, f.lines[i]);
     add_card_rules(s, x, y, low);
 }
@@ -272,6 +287,7 @@ static void note_row(struct sheet *s, size_t row)
         struct facts f = facts_of(s, &list->lines[i]);
         note_size(s, NAMES, export_piece_text(s->w, list->lines[i].piece));
         note_size(s, COUNTS, cut_text(s, &list->lines[i]));
+        s->size_mm[FACTS_OF_CARDS] = fmin(s->size_mm[FACTS_OF_CARDS], from_line_to_line(&f) / LINE_SHARE);
         for (size_t n = 0; n < f.count; n++)
             note_size(s, FACTS_OF_CARDS, f.lines[n]);
     }

@@ -231,6 +231,55 @@ static void letters_of_a_kind_are_of_one_size_and_stay_in_their_box(void **state
     assert_int_equal(times(page, ">Belt of the second row (belt)<"), 1);
 }
 
+/* A frill gathered at all four sides to belts, by seams named like that and "1" to "4". */
+static const char *frill_page(struct room *room, const char *seam)
+{
+    static const char *const sides[] = { "bottom", "right", "top", "left" };
+    struct made made = { .w = { .a = room->a, .unit = UNITS_CM, .fraction = 8 } };
+    const char *seams = "";
+    for (int i = 0; i < 4; i++)
+        seams = base_arena_print(room->a,
+                                 "%s%s{ 'name': '%s %d', 'join': [ ['frill.%s'], ['belt.left'] ], 'ratio': 2 }", seams,
+                                 i ? ", " : "", seam, i + 1, sides[i]);
+    const char *text = base_arena_print(
+        room->a,
+        "{ 'chalklight': 'pattern', 'version': 1, 'name': 'P', 'unit': 'cm', 'sizes': ['S'], 'chart': { 'hip': [90] },"
+        "  'main_measurement': 'hip', 'pieces': [ { 'name': 'frill', 'rectangle': { 'width': 80, 'height': 80 } },"
+        "    { 'name': 'belt', 'rectangle': { 'width': 4, 'height': 40 } } ], 'seams': [ %s ],"
+        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'frill', 'count': 1 },"
+        "    { 'piece': 'belt', 'count': 1 } ] } ] }",
+        seams);
+    const char *json = room_json(room, text);
+    const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
+    assert_non_null(p);
+    assert_true(make_at_size(room->a, p, 0, PATTERN_NONE, 0, &made.draft, room->errs));
+    made.list = export_list_of(room->a, p, 0, &made.draft);
+    return export_worksheet_page(&made.w, &made.list, 0);
+}
+
+/* Cloth, two extents and four seams of two lines each are 11 lines, of three each 15: all of them stand. Of four each, 19,
+ * as many whole ones as leave a line for the hint. The card ends at 36 + 58 mm, its last line above that. */
+static void facts_go_before_rules_and_are_never_cut(void **state)
+{
+    static const struct {
+        const char *seam;
+        size_t facts, hints;
+    } rows[] = {
+        { "gathered", 4, 0 },
+        { "gathered to the belt of the dress, side", 4, 0 },
+        { "gathered to the belt of the dress, on the side of the front, half", 2, 1 },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        const char *page = frill_page(*state, rows[i].seam);
+        size_t begun = times(page, " gathered from ");
+        assert_int_equal(begun, rows[i].facts);
+        assert_int_equal(times(page, "”</text>"), begun);
+        assert_int_equal(times(page, ">… more in the list on screen<"), rows[i].hints);
+        for (const char *at = strstr(page, "<text x=\"54\" y=\""); at; at = strstr(at + 1, "<text x=\"54\" y=\""))
+            assert_true(strtod(at + strlen("<text x=\"54\" y=\""), NULL) < 36 + 58 - 2);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -239,6 +288,7 @@ int main(void)
         room_test(a_left_piece_is_sketched_mirrored),
         room_test(what_is_folded_or_gathered_is_said_on_its_card),
         room_test(the_sheet_says_for_whom_when_that_is_known),
+        room_test(facts_go_before_rules_and_are_never_cut),
         room_test(letters_of_a_kind_are_of_one_size_and_stay_in_their_box),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
