@@ -92,6 +92,14 @@ sed 's/"hip": \[84, /"hip": [/' "$pattern" >"$work/short.json"
 expect 1 "$chalklight" check "$work/short.json"
 told "a list of 9 where the sizes number 10"
 
+# 41 mm from waist to knee, where 580 are drawn for: questioned, and named where nothing can be drafted to it.
+echo '{ "chalklight": "body", "version": 1, "name": "b", "unit": "in", "measurements": { "upper bust": 33, "bust": 36,' \
+    '"waist": 29, "hip": 39, "waist to knee": "1 5/8" } }' >"$work/odd.json"
+expect 0 "$chalklight" size "$pattern" --body "$work/odd.json"
+told "1 5/8 in is small for “waist to knee”"
+expect 1 "$chalklight" list "$pattern" --view D --body "$work/odd.json" --made-to body
+told "“waist to knee” is farthest from the size"
+
 # Several faults of one file are told at once, each with its line.
 sed -e 's/"unit": "cm"/"unit": "ell"/' -e 's/"main_measurement": "upper bust"/"main_measurement": "neck"/' \
     "$pattern" >"$work/two.json"
