@@ -111,7 +111,7 @@ static double pieces_across(const struct app_place_cloth *cloth)
  * nothing typed, which measures nothing, is how. */
 static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const double mm[2])
 {
-    double told = cloth->lay->task->spread.width_mm, selvedges = 2 * cloth->lay->task->cloth->selvage_mm;
+    double told = cloth->lay->task->spread.width_mm, selvedges = 2 * cloth->lay->task->cloth->selvedge_mm;
     double least = fmin(mm[0], mm[1]), most = fmax(mm[0], mm[1]);
     bool narrow = least < told - NARROW_MM, lacks = narrow && least < pieces_across(cloth) - TRUE_MM;
     if (!narrow && most <= told + selvedges + WIDE_MM)

@@ -107,7 +107,7 @@ bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cl
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end);
 const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end);
 
-/* Whether the edge along y = 0 is a fold; and "fold" or "selvage", of it and of the one across. */
+/* Whether the edge along y = 0 is a fold; and "fold" or "selvedge", of it and of the one across. */
 bool app_place_on_fold(const struct app_place_cloth *cloth);
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);

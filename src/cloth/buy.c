@@ -16,7 +16,7 @@ double cloth_to_buy(const struct cloth *cloth, double need_mm, enum units_length
 
 double cloth_width_for(const struct cloth *cloth, double usable_mm)
 {
-    double washed = usable_mm + 2 * cloth->selvage_mm, step = cloth->unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
+    double washed = usable_mm + 2 * cloth->selvedge_mm, step = cloth->unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : 1;
     double left = cloth->width_mm > 0 ? cloth_washed_width(cloth) / cloth->width_mm : 1 - cloth->shrink_weft;
     return ceil(washed / left / step - ROUNDING) * step;
 }

@@ -14,13 +14,22 @@
 
 enum { CLOTH_VERSION = 1 };
 
-enum cloth_kind { CLOTH_WOVEN, CLOTH_EASY_CARE, CLOTH_CORD, CLOTH_KNIT, CLOTH_BONDED, CLOTH_LACE, CLOTH_HIDE, CLOTH_FUSIBLE };
+enum cloth_kind {
+    CLOTH_WOVEN,
+    CLOTH_EASY_CARE,
+    CLOTH_CORD,
+    CLOTH_KNIT,
+    CLOTH_BONDED,
+    CLOTH_LACE,
+    CLOTH_HIDE,
+    CLOTH_FUSIBLE
+};
 
 enum cloth_spread_kind {
     CLOTH_SINGLE,       /* one layer */
-    CLOTH_FOLDED,       /* lengthwise, selvage on selvage */
+    CLOTH_FOLDED,       /* lengthwise, selvedge on selvedge */
     CLOTH_FOLDED_TO,    /* lengthwise to a set depth, the rest single */
-    CLOTH_TO_MIDDLE,    /* both selvages folded to the middle */
+    CLOTH_TO_MIDDLE,    /* both selvedges folded to the middle */
     CLOTH_FOLDED_ACROSS /* crosswise; one-way cloth is cut at the fold, and the top layer turned round */
 };
 
@@ -29,18 +38,18 @@ enum cloth_spread_kind {
 struct cloth_repeat {
     double along_mm, across_mm;           /* 0: none in that direction */
     double line_along_mm, line_across_mm; /* where the first line to match by lies, from the cut end and from the near
-                                             edge (selvage taken off) of the cloth opened out */
+                                             edge (selvedge taken off) of the cloth opened out */
     bool uneven;                          /* not its own mirror image: single layer, one way */
 };
 
 struct cloth {
-    const char *name;        /* what she calls it, or NULL */
+    const char *name;       /* what she calls it, or NULL */
     enum units_length unit; /* in which it was told, and is written */
     enum cloth_kind kind;
-    double width_mm;                 /* selvage to selvage, opened out, as bought */
+    double width_mm;                 /* selvedge to selvedge, opened out, as bought */
     double shrink_warp, shrink_weft; /* shares that washing takes, 0.05: 5 % */
     double washed_width_mm;          /* as measured after washing; 0: reckoned */
-    double selvage_mm;               /* taken off at either side */
+    double selvedge_mm;              /* taken off at either side */
     double length_mm;                /* at hand, 0: to be bought … */
     bool is_washed;     /* … width and length above were measured after washing: nothing shrinks any more */
     bool sides_alike;   /* no right side to find */
@@ -57,7 +66,7 @@ struct cloth {
     double block_mm;            /* what is fused is fused first, in a block as wide as that (its interfacing), and cut
                                    after; 0: piece by piece */
     struct cloth_path outline;  /* what there is of it, opened out (a scrap); no points: the whole width */
-    const struct cloth_path *faults; /* outlines of what must not be cut, opened out, from the selvage's inner edge */
+    const struct cloth_path *faults; /* outlines of what must not be cut, opened out, from the selvedge's inner edge */
     size_t fault_count;
 };
 
@@ -68,7 +77,7 @@ struct cloth_band {
     bool fold_at_from, fold_at_to;
 };
 
-/* The cloth as it lies, washed and without selvages. x from the cut end. */
+/* The cloth as it lies, washed and without selvedges. x from the cut end. */
 struct cloth_spread {
     double width_mm;       /* as it lies */
     double usable_mm;      /* opened out */
@@ -76,7 +85,7 @@ struct cloth_spread {
     double layers_long;    /* mm of cloth for a mm of the spread: 2 when folded across, else 1 */
     struct cloth_band bands[3];
     int band_count;
-    struct cloth_repeat repeat;  /* washed, its lines from the cut end and the near edge (or fold) as it lies */
+    struct cloth_repeat repeat; /* washed, its lines from the cut end and the near edge (or fold) as it lies */
     struct cloth_path *blocked; /* as it lies, from outline and faults of every layer */
     size_t blocked_count;
     bool top_is_mirrored; /* two layers: the upper one is cut as the mirror image (always, face to face) */
@@ -91,16 +100,16 @@ bool cloth_from(struct arena *a, const struct json_node *object, enum units_leng
                 struct err_list *errs);
 void cloth_write(struct json_out *to, const struct cloth *cloth);
 
-/* The usual one of that width: woven, no shrinkage, selvages of 2.5 cm in all (see the .c for the source). */
+/* The usual one of that width: woven, no shrinkage, selvedges of 2.5 cm in all (see the .c for the source). */
 struct cloth cloth_plain(double width_mm);
 
 /* --- arithmetic (wash.c, buy.c) --- */
 
-/* Washed, selvages still there; and what can be cut, opened out. */
+/* Washed, selvedges still there; and what can be cut, opened out. */
 double cloth_washed_width(const struct cloth *cloth);
 double cloth_usable_width(const struct cloth *cloth);
 
-/* The width to take it in so that so much can be cut: shrinkage and selvages in, rounded up to 1 mm or 1/8 in. */
+/* The width to take it in so that so much can be cut: shrinkage and selvedges in, rounded up to 1 mm or 1/8 in. */
 double cloth_width_for(const struct cloth *cloth, double usable_mm);
 
 /* Length at hand after washing; 0: not told. */

@@ -3,7 +3,7 @@
 
 const char *const cloth_kind_words[CLOTH_KINDS] = {
     [CLOTH_WOVEN] = "woven",   [CLOTH_EASY_CARE] = "easy-care", [CLOTH_CORD] = "cord", [CLOTH_KNIT] = "knit",
-    [CLOTH_BONDED] = "bonded", [CLOTH_LACE] = "lace",           [CLOTH_HIDE] = "hide",   [CLOTH_FUSIBLE] = "fusible",
+    [CLOTH_BONDED] = "bonded", [CLOTH_LACE] = "lace",           [CLOTH_HIDE] = "hide", [CLOTH_FUSIBLE] = "fusible",
 };
 
 const char *const cloth_spread_words[CLOTH_SPREADS] = {

@@ -188,19 +188,19 @@ static const char *read_colour(const struct reader *r, const struct json_node *o
     return NULL;
 }
 
-/* What it measures. A scrap is as wide as its outline, and has no selvage unless it is said. */
+/* What it measures. A scrap is as wide as its outline, and has no selvedge unless it is said. */
 static void read_measures(const struct reader *r, const struct json_node *object, struct cloth *out)
 {
     const struct json_node *outline = json_find(object, "outline");
-    bool has_selvage = !outline && out->kind != CLOTH_HIDE;
-    out->selvage_mm = has_selvage ? cloth_plain(0).selvage_mm : 0;
+    bool has_selvedge = !outline && out->kind != CLOTH_HIDE;
+    out->selvedge_mm = has_selvedge ? cloth_plain(0).selvedge_mm : 0;
     if (outline)
         out->outline = read_outline(r, outline);
     if (!outline || json_find(object, "width"))
         values_need_length(object, "width", r->unit, LEAST_WIDTH_MM, MOST_WIDTH_MM, &out->width_mm, r->errs);
     read_shrinkage(r, object, out);
     length(r, object, "washed_width", LEAST_WIDTH_MM, MOST_WIDTH_MM, &out->washed_width_mm);
-    length(r, object, "selvage", 0, MOST_WIDTH_MM, &out->selvage_mm);
+    length(r, object, "selvedge", 0, MOST_WIDTH_MM, &out->selvedge_mm);
     length(r, object, "length", LEAST_WIDTH_MM, UNITS_FARTHEST_MM, &out->length_mm);
     length(r, object, "thickness", 0, MOST_THICKNESS_MM, &out->thickness_mm);
     read_repeat(r, object, &out->repeat);
@@ -279,7 +279,7 @@ static void tell_slips(const struct reader *r, const struct json_node *object, c
 }
 
 #define FIELDS                                                                                                         \
-    "name", "unit", "kind", "width", "shrinkage", "washed_width", "selvage", "length", "washed", "sides_alike",        \
+    "name", "unit", "kind", "width", "shrinkage", "washed_width", "selvedge", "length", "washed", "sides_alike",       \
         "wrong_side_up", "one_way", "repeat", "thickness", "colour", "spread", "fold_depth", "gap", "grain_tolerance", \
         "trim", "fuse_block", "outline", "faults", NULL
 

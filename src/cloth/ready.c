@@ -35,8 +35,8 @@ static void add_press(struct steps *s)
 {
     add(s, s->cloth->kind == CLOTH_HIDE      ? "Lay it flat; do not press it."
            : s->cloth->kind == CLOTH_FUSIBLE ? "Do not press it: the iron would stick it to the board."
-           : s->cloth->one_way          ? "Press it from the wrong side, so that a nap is not crushed."
-                                        : "Press it along the threads, not across them.");
+           : s->cloth->one_way               ? "Press it from the wrong side, so that a nap is not crushed."
+                                             : "Press it along the threads, not across them.");
 }
 
 /* Of a washed width: whether it is what was reckoned with. */

@@ -1,13 +1,13 @@
 /* Bands and layers of each way to spread a length of cloth.
  *
- * Opened out, y runs from the near selvage over the usable width U. Which line of it becomes y = 0 of the spread:
+ * Opened out, y runs from the near selvedge over the usable width U. Which line of it becomes y = 0 of the spread:
  *   single            the near edge
- *   folded            the middle, U / 2, is the fold; both selvages lie at the far side. A repeat may want it beside
+ *   folded            the middle, U / 2, is the fold; both selvedges lie at the far side. A repeat may want it beside
  *                     the middle: what then is left over is single, or, where its wrong side would be up, not used
  *   folded to depth d the near part is folded over, the fold at d; what is left over beyond it is single
- *   to the middle     folds at U / 4 and 3 U / 4; the selvages meet in the middle
+ *   to the middle     folds at U / 4 and 3 U / 4; the selvedges meet in the middle
  *   folded across     the near edge; the far half of the length is folded over onto the near half
- * A repeat shifts each of those folds (folds.c); what lies between the selvages in the middle is single, and what is
+ * A repeat shifts each of those folds (folds.c); what lies between the selvedges in the middle is single, and what is
  * left past the upper half of cloth folded across is not used.
  * Right sides lie together wherever there are two layers. */
 #include "cloth/folds.h"
@@ -22,7 +22,7 @@ static const struct err_kind no_width = {
     "on either side: measure both again"
 };
 static const struct err_kind deep_fold = {
-    "cloth.deep_fold", ERR_FAULT, 
+    "cloth.deep_fold", ERR_FAULT,
     "cloth {0} wide, {1} of it to be cut from, cannot be folded to a depth of {2}: at most {3}, half of it"
 };
 static const struct err_kind no_depth = { "cloth.no_depth", ERR_FAULT,
@@ -62,7 +62,7 @@ static bool has_width(const struct cloth *cloth, struct err_list *errs)
 {
     if (cloth_usable_width(cloth) >= LEAST_MM)
         return true;
-    base_err(errs, &no_width, nowhere, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvage_mm));
+    base_err(errs, &no_width, nowhere, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvedge_mm));
     return false;
 }
 

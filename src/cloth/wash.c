@@ -1,13 +1,13 @@
 /* What washing leaves: after × = before × (1 − share), warp and weft each by its own share. */
 #include "cloth/cloth.h"
 
-/* Selvages are woven more densely and are not used; 12.5 mm on either side, 2.5 cm in all, is common practice without a
- * source. Lists that name 5 cm in all, with the printing's border, say as well to measure each roll. */
-#define USUAL_SELVAGE_MM 12.5
+/* Selvedges are woven more densely and are not used; 12.5 mm on either side, 2.5 cm in all, is common practice without
+ * a source. Lists that name 5 cm in all, with the printing's border, say as well to measure each roll. */
+#define USUAL_SELVEDGE_MM 12.5
 
 struct cloth cloth_plain(double width_mm)
 {
-    return (struct cloth){ .width_mm = width_mm, .selvage_mm = USUAL_SELVAGE_MM };
+    return (struct cloth){ .width_mm = width_mm, .selvedge_mm = USUAL_SELVEDGE_MM };
 }
 
 double cloth_washed_width(const struct cloth *cloth)
@@ -17,12 +17,14 @@ double cloth_washed_width(const struct cloth *cloth)
     return cloth->washed_width_mm > 0 ? cloth->washed_width_mm : cloth->width_mm * (1 - cloth->shrink_weft);
 }
 
-/* What a mm along and across comes to. Across, the width between the selvages counts, as all is measured from there. */
+/* What a mm along and across comes to. Across, the width between the selvedges counts, as all is measured from there.
+ */
 static vec2 washing_of(const struct cloth *cloth)
 {
     if (cloth->is_washed)
         return (vec2){ 1, 1 };
-    double before = cloth->width_mm - 2 * cloth->selvage_mm, after = cloth_washed_width(cloth) - 2 * cloth->selvage_mm;
+    double before = cloth->width_mm - 2 * cloth->selvedge_mm,
+           after = cloth_washed_width(cloth) - 2 * cloth->selvedge_mm;
     bool is_scrap = cloth->outline.path.count > 0;
     return (vec2){ 1 - cloth->shrink_warp,
                    is_scrap || !(before > 0 && after > 0) ? 1 - cloth->shrink_weft : after / before };
@@ -34,7 +36,7 @@ double cloth_usable_width(const struct cloth *cloth)
         struct geometry_box box = geometry_path_box(cloth->outline.path);
         return (box.max.y - box.min.y) * washing_of(cloth).y;
     }
-    return cloth_washed_width(cloth) - 2 * cloth->selvage_mm;
+    return cloth_washed_width(cloth) - 2 * cloth->selvedge_mm;
 }
 
 double cloth_washed_length(const struct cloth *cloth)

@@ -77,7 +77,7 @@ void cloth_write(struct json_out *to, const struct cloth *cloth)
     write_length(to, "width", cloth->width_mm, cloth->unit);
     write_shrinkage(to, cloth);
     write_length(to, "washed_width", cloth->washed_width_mm, cloth->unit);
-    values_write_length(to, "selvage", cloth->selvage_mm, cloth->unit);
+    values_write_length(to, "selvedge", cloth->selvedge_mm, cloth->unit);
     write_length(to, "length", cloth->length_mm, cloth->unit);
     write_flag(to, "washed", cloth->is_washed);
     write_flag(to, "sides_alike", cloth->sides_alike);

@@ -24,7 +24,7 @@ struct sheet_pt {
     double x, y;
 };
 
-/* mm; on a length of cloth as it is spread, washed and without selvages; origin at the near corner of its cut end; x
+/* mm; on a length of cloth as it is spread, washed and without selvedges; origin at the near corner of its cut end; x
  * along the length, y from the near edge, which is the fold where there is one */
 struct cloth_pt {
     double x, y;

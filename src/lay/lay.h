@@ -1,6 +1,6 @@
 /* A view's pieces of one material on its cloth: which outlines have to be laid, by which rules, and where they lie.
  *
- * Cloth space: mm on the cloth as it is spread, washed and without selvages; x along it from the cut end, y from the
+ * Cloth space: mm on the cloth as it is spread, washed and without selvedges; x along it from the cut end, y from the
  * near edge, which is the fold where there is one. The grain runs along x: a piece's grain, which as drawn points up, is
  * turned onto +x, so that its upper end lies away from the cut end, or turned round onto -x. On one-way cloth all upper
  * ends lie away from the cut end: its nap runs down, or its print stands up, towards +x. */

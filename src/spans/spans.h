@@ -75,7 +75,7 @@ bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_r
 
 enum spans_sign {
     SPANS_MARK,       /* a chalked mark, nudged onto: both coordinates tell */
-    SPANS_ALONG_LINE, /* on a line along the cloth, a fold or selvage, at cloth.y: across the line alone tells */
+    SPANS_ALONG_LINE, /* on a line along the cloth, a fold or selvedge, at cloth.y: across the line alone tells */
     SPANS_ACROSS_LINE /* likewise on a line across it, the cut end, at cloth.x */
 };
 

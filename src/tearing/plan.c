@@ -40,7 +40,7 @@ static bool may_be_torn(const struct cloth *cloth, struct err_list *errs)
     if (cloth->outline.path.count)
         return refuse(errs, &scrap, ERR_NONE, ERR_NONE);
     if (cloth_usable_width(cloth) < LEAST_WIDTH_MM)
-        return refuse(errs, &no_width, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvage_mm));
+        return refuse(errs, &no_width, ERR_MM(cloth_washed_width(cloth)), ERR_MM(cloth->selvedge_mm));
     return true;
 }
 

@@ -54,7 +54,7 @@ static int set_up(void **state)
     h.scene.errs = h.room.errs;
     h.scene.font = text_font_open(h.room.errs);
     h.cloth = cloth_plain(500);
-    h.cloth.selvage_mm = h.cloth.gap_mm = 0;
+    h.cloth.selvedge_mm = h.cloth.gap_mm = 0;
     h.cloth.spread = CLOTH_SINGLE;
     h.arrange = NULL;
     *state = &h;

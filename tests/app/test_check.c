@@ -53,12 +53,12 @@ static void a_size_chart_is_proof_read(void **state)
     assert_int_equal(room_only_told_at(room, "chart.not_rising", "chart.hip")->place.line, 2);
 }
 
-/* By hand: 150 cm less 5 % are 142.5, less two selvages of 1 cm 140.5. */
+/* By hand: 150 cm less 5 % are 142.5, less two selvedges of 1 cm 140.5. */
 static void a_cloth_is_proof_read(void **state)
 {
     struct room *room = *state;
     const char *report;
-    const char *text = "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'name': 'Flannel', 'width': 150, 'selvage': 1,"
+    const char *text = "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'name': 'Flannel', 'width': 150, 'selvedge': 1,"
                        "  'shrinkage': { 'along': 7, 'across': 5 }, 'spread': 'folded' }";
     assert_true(check_text(room, room_json(room, text), &report));
     room_nothing_told(room);

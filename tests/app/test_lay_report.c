@@ -5,7 +5,7 @@
 
 enum { FRONT, POCKET, ITEMS };
 
-/* Cloth 150 cm wide that shrinks by 5 % along and 4 % across: washed 144 cm, without selvages of 1.25 cm 141.5 cm,
+/* Cloth 150 cm wide that shrinks by 5 % along and 4 % across: washed 144 cm, without selvedges of 1.25 cm 141.5 cm,
  * folded 70.75 cm. On it a front 20 cm × 30 cm and behind it a pocket 10 cm × 15 cm, each through both layers. */
 struct bench {
     struct room room;

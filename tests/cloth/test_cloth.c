@@ -12,7 +12,7 @@ static void washing_takes_its_share_of_warp_and_weft(void **state)
     assert_near(cloth_washed_width(&c), 1425, 1e-9);
     assert_near(cloth_usable_width(&c), 1425, 1e-9);
     assert_near(cloth_washed_length(&c), 170, 1e-9);
-    c.selvage_mm = 10;
+    c.selvedge_mm = 10;
     assert_near(cloth_usable_width(&c), 1405, 1e-9);
     c.washed_width_mm = 1430; /* as measured */
     assert_near(cloth_usable_width(&c), 1410, 1e-9);

@@ -12,7 +12,7 @@ static bool read_text(struct room *room, const char *text, struct cloth *out)
 
 static const char full_text[] =
     OPENING "'name': 'Checked flannel', 'kind': 'woven', 'width': 150, 'shrinkage': { 'along': 7, 'across': 5 },"
-            "'washed_width': '55 in', 'selvage': 1, 'length': '3 yd', 'one_way': true, 'sides_alike': true,"
+            "'washed_width': '55 in', 'selvedge': 1, 'length': '3 yd', 'one_way': true, 'sides_alike': true,"
             "'wrong_side_up': true, 'repeat': { 'along': 12, 'across': 8, 'line_along': 3, 'line_across': 4, 'uneven': "
             "true }, 'thickness': '0.6 mm', 'colour': '#1B2730', 'spread': 'folded to a depth', 'fold_depth': 30,"
             "'gap': '2 mm', 'grain_tolerance': 1.5, 'trim': 1, 'fuse_block': 90,"
@@ -45,12 +45,12 @@ static void what_is_left_out_is_the_usual(void **state)
     struct room *room = *state;
     struct cloth c, plain = cloth_plain(1400);
     assert_true(read_text(room, OPENING "'width': 140 }", &c));
-    assert_near(c.selvage_mm, plain.selvage_mm, 0);
+    assert_near(c.selvedge_mm, plain.selvedge_mm, 0);
     assert_int_equal(c.kind, CLOTH_WOVEN);
     assert_int_equal(c.spread, CLOTH_SINGLE);
     assert_near(c.length_mm, 0, 0);
     assert_true(read_text(room, OPENING "'kind': 'hide', 'outline': [[0, 0], [90, 0], [80, 70]] }", &c));
-    assert_near(c.selvage_mm, 0, 0);
+    assert_near(c.selvedge_mm, 0, 0);
     assert_near(cloth_usable_width(&c), 700, 1e-9);
 }
 

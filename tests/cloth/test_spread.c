@@ -1,4 +1,4 @@
-/* How cloth lies. All figures by hand from cloth 1400 mm wide without selvages, 3000 mm long. */
+/* How cloth lies. All figures by hand from cloth 1400 mm wide without selvedges, 3000 mm long. */
 #include "cloth/cloth.h"
 
 #include "support/room.h"
@@ -81,11 +81,11 @@ static void a_fault_lies_where_its_layer_is_folded_to(void **state)
         double x, y, lies_x, lies_y;
     } rows[] = {
         { CLOTH_SINGLE, 100, 50, 100, 50 },
-        { CLOTH_FOLDED, 100, 50, 100, 650 },    /* 50 from a selvage */
+        { CLOTH_FOLDED, 100, 50, 100, 650 },    /* 50 from a selvedge */
         { CLOTH_FOLDED, 100, 1350, 100, 650 },  /* 50 from the other */
-        { CLOTH_FOLDED_TO, 100, 50, 100, 250 }, /* folded over: the selvage lies at 300 */
+        { CLOTH_FOLDED_TO, 100, 50, 100, 250 }, /* folded over: the selvedge lies at 300 */
         { CLOTH_FOLDED_TO, 100, 1350, 100, 1050 },
-        { CLOTH_TO_MIDDLE, 100, 50, 100, 300 },   /* the near selvage lies at 350 */
+        { CLOTH_TO_MIDDLE, 100, 50, 100, 300 },   /* the near selvedge lies at 350 */
         { CLOTH_TO_MIDDLE, 100, 1350, 100, 400 }, /* the far one, too */
         { CLOTH_TO_MIDDLE, 100, 700, 100, 350 },
         { CLOTH_FOLDED_ACROSS, 100, 50, 100, 50 },
@@ -136,7 +136,7 @@ static void what_cannot_be_spread_is_told(void **state)
 {
     struct room *room = *state;
     vec2 corners[] = { { 0, 0 }, { 400, 0 }, { 0, 300 } };
-    struct cloth narrow = { .width_mm = 20, .selvage_mm = 10 };
+    struct cloth narrow = { .width_mm = 20, .selvedge_mm = 10 };
     struct cloth deep = wide(CLOTH_FOLDED_TO), no_depth = deep, scrap = wide(CLOTH_FOLDED), uneven = scrap;
     struct cloth plaid = wide(CLOTH_SINGLE), stripes = plaid, gap = plaid, fault = wide(CLOTH_FOLDED_ACROSS);
     deep.fold_depth_mm = 701;
@@ -244,7 +244,7 @@ static void what_is_seen_before_washing_shrinks_with_the_cloth(void **state)
 {
     struct room *room = *state;
     struct cloth c = with_fault(room, CLOTH_SINGLE, 2800, 690);
-    c.selvage_mm = 10;
+    c.selvedge_mm = 10;
     c.shrink_warp = 0.1;
     c.shrink_weft = 0.05;
     c.repeat = (struct cloth_repeat){ .along_mm = 100, .across_mm = 138, .line_along_mm = 20, .line_across_mm = 69 };

@@ -15,7 +15,7 @@ cat >"$work/skirt.json" <<'END'
     { "piece": "band", "count": 1, "cloth": "lining" } ] } ] }
 END
 cat >"$work/cloth.json" <<'END'
-{ "chalklight": "cloth", "version": 1, "unit": "in", "name": "Blue lawn", "width": 58, "selvage": 1, "length": 60 }
+{ "chalklight": "cloth", "version": 1, "unit": "in", "name": "Blue lawn", "width": 58, "selvedge": 1, "length": 60 }
 END
 sed 's/"width"/"kind": "knit", "width"/' "$work/cloth.json" >"$work/knit.json"
 

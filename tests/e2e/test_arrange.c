@@ -76,7 +76,7 @@ static void make_job(struct here *h, bool laid)
     struct job_cloth cloth = {
         .material = PATTERN_FABRIC, .cloth = cloth_plain(500), .laid = places, .laid_count = laid ? PIECES : 0
     };
-    cloth.cloth.selvage_mm = cloth.cloth.gap_mm = 0;
+    cloth.cloth.selvedge_mm = cloth.cloth.gap_mm = 0;
     cloth.cloth.spread = CLOTH_SINGLE;
     struct job job;
     assert_true(job_make(h->room.a, &choices, &job, NULL, h->room.errs));

@@ -32,7 +32,7 @@ static struct draft_piece rectangle(struct arena *a, const char *name, double wi
 static int open_bench(void **state)
 {
     static struct bench b;
-    b = (struct bench){ .cloth = cloth_plain(1500) }; /* 147.5 cm without selvages */
+    b = (struct bench){ .cloth = cloth_plain(1500) }; /* 147.5 cm without selvedges */
     room_init(&b.room);
     b.cloth.spread = CLOTH_FOLDED;
     b.pieces[FRONT] = rectangle(b.room.a, "Front & <side>", 200, 300);

@@ -16,7 +16,7 @@ static const char *drawn(struct room *room, enum tearing_way way, double off_squ
     const char *json = room_json(room, panels);
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     const struct draft_figure figure = { .cup_group = PATTERN_NONE };
-    const struct cloth cloth = { .width_mm = 1000, .selvage_mm = 10 };
+    const struct cloth cloth = { .width_mm = 1000, .selvedge_mm = 10 };
     struct draft draft;
     struct tearing_plan plan;
     assert_true(draft_make(room->a, p, &figure, 0, &draft, room->errs));

@@ -103,7 +103,7 @@ static struct geometry_path drawn_scrap(struct room *room)
 static struct cloth drawn_cloth(struct room *room, int job)
 {
     struct cloth c = { .width_mm = draw_mm(700, 1600), .spread = (enum cloth_spread_kind)(job % 5) };
-    c.selvage_mm = draw() < 0.5 ? 0 : 12.5;
+    c.selvedge_mm = draw() < 0.5 ? 0 : 12.5;
     c.fold_depth_mm = draw_mm(150, c.width_mm / 2 - 20);
     c.one_way = draw() < 0.3;
     c.sides_alike = draw() < 0.2;
@@ -199,7 +199,7 @@ static bool is_scrap(const struct cloth *cloth)
 static double usable(const struct cloth *cloth)
 {
     struct geometry_box box = geometry_path_box(cloth->outline.path);
-    return is_scrap(cloth) ? box.max.y - box.min.y : cloth->width_mm - 2 * cloth->selvage_mm;
+    return is_scrap(cloth) ? box.max.y - box.min.y : cloth->width_mm - 2 * cloth->selvedge_mm;
 }
 
 /* Of the places first, first + step … up to `end` the nearest to `at` from `from` to `to`; without steps `at` itself. */

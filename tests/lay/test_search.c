@@ -67,7 +67,7 @@ static void a_piece_lies_on_the_fold(void **state)
     assert_near(lay.used, 2 * 105000 / (lay.length_mm * 500), 1e-9);
 }
 
-/* Both selvages to the middle of cloth 800 wide: fronts on both folds, side by side, 600 long. */
+/* Both selvedges to the middle of cloth 800 wide: fronts on both folds, side by side, 600 long. */
 static void two_folds_take_two_fronts(void **state)
 {
     struct room *room = *state;

@@ -207,7 +207,7 @@ static void the_width_that_is_told_is_wide_enough(void **state)
     struct room *room = *state;
     struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }");
     struct cloth cloth = laying_cloth(310, CLOTH_FOLDED);
-    cloth.selvage_mm = 12.5;
+    cloth.selvedge_mm = 12.5;
     cloth.shrink_weft = 0.05;
     assert_false(laying_make(room, l, cloth, PATTERN_FABRIC));
     const struct err *told = room_only_told(room, "lay.too_wide");

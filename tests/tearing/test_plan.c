@@ -303,7 +303,7 @@ static void what_cannot_be_planned_is_told(void **state)
     room_only_told(room, "tearing.too_many");
     room_forget(room);
     s = set_of(room, rectangles(room, sides, 1), 1000, NULL);
-    s->cloth.selvage_mm = 500;
+    s->cloth.selvedge_mm = 500;
     assert_false(plan(room, s));
     room_only_told(room, "tearing.no_width");
     room_forget(room);
