@@ -225,7 +225,84 @@ double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *c
     return worst;
 }
 
+/* --- ways on the table ------------------------------------------------------------------------------------------- */
+
+#define LEAST_WAY_MM 10.0 /* what is less is within how well cloth is slid */
+
+/* "120 mm to your left". */
+static const char *one_way(const struct app *app, double mm, const char *plus, const char *minus, struct arena *a)
+{
+    char by[UNITS_TEXT];
+    units_print_length(by, units_on_tape(fabs(mm), app->unit), app->unit);
+    return base_arena_print(a, "%s %s", by, mm > 0 ? plus : minus);
+}
+
+const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a)
+{
+    double right = vec2_dot(by, scene_side_right(app->side)), away = vec2_dot(by, scene_side_away(app->side));
+    const char *aside = one_way(app, right, "to your right", "to your left", a);
+    const char *off = one_way(app, away, "away from you", "toward you", a);
+    bool asides = fabs(right) >= fabs(away);
+    if (fmin(fabs(right), fabs(away)) < LEAST_WAY_MM)
+        return asides ? aside : off;
+    return base_arena_print(a, "%s and %s", asides ? aside : off, asides ? off : aside);
+}
+
+/* --- what lies outside ------------------------------------------------------------------------------------------- */
+
+/* About all of this section that is cut, on the table as the cloth lies. */
+static struct geometry_box section_box(const struct app_place_cloth *cloth)
+{
+    struct arena *a = base_arena_create();
+    const struct spans_span *span = &cloth->plan.spans[cloth->span];
+    struct geometry_box box = { { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
+    for (size_t i = 0; i < cloth->step_count; i++) {
+        if (cloth->steps[i].span != cloth->span || cloth->steps[i].kind != APP_STEP_CUT)
+            continue;
+        size_t item = (size_t)cloth->steps[i].item;
+        struct geometry_path path = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]).path;
+        for (size_t j = 0; j < path.count; j++) {
+            double x = fmin(fmax(path.points[j].x, span->from_mm), span->to_mm);
+            struct table_pt at = app_place_at(&cloth->seat.to_table, (struct cloth_pt){ x, path.points[j].y });
+            box.min = (vec2){ fmin(box.min.x, at.x), fmin(box.min.y, at.y) };
+            box.max = (vec2){ fmax(box.max.x, at.x), fmax(box.max.y, at.y) };
+        }
+    }
+    base_arena_destroy(a);
+    return box;
+}
+
+static double into(double from, double to, double least, double most)
+{
+    return from < least ? least - from : to > most ? most - to : 0;
+}
+
+/* How the cloth must be moved to lie in the light with all that is cut in this section; nothing where it does. */
+static vec2 way_into_light(const struct app *app, const struct app_place_cloth *cloth)
+{
+    struct scene_view view = { .map = &app->map,
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
+                                         &scene_chalks[app->chalks] },
+                               .side = app->side };
+    struct geometry_box light = scene_usable_light(&view), box = section_box(cloth);
+    return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),
+                   into(box.min.y, box.max.y, light.min.y, light.max.y) };
+}
+
+const char *app_place_outside_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
+{
+    enum { SPARE_MM = 5 }; /* moved by so much more it is in for certain */
+    vec2 by = way_into_light(app, cloth);
+    double far = vec2_length(by);
+    if (!(far > 0.5))
+        return "";
+    return base_arena_print(a, ". Some of it lies out of the light: move the cloth %s and %s",
+                            app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a),
+                            cloth->stage == APP_PLACE_GRAIN ? "place it anew (Esc)" : "press W");
+}
+
 const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
 {
-    return base_arena_print(a, "A place may be off by %.1f mm", app_place_doubt_mm(app, cloth));
+    return base_arena_print(a, "A place may be off by %.1f mm%s", app_place_doubt_mm(app, cloth),
+                            app_place_outside_text(app, cloth, a));
 }

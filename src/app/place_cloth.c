@@ -44,12 +44,16 @@ void app_place_to_lines(struct app_place_cloth *cloth)
     cloth->seen_count = 0;
 }
 
-void app_place_to_grain(struct app_place_cloth *cloth)
+/* Of cloth that the light does not reach it is told before she measures. */
+void app_place_to_grain(struct app *app, struct app_place_cloth *cloth)
 {
     cloth->stage = APP_PLACE_GRAIN;
     cloth->typed[0][0] = cloth->typed[1][0] = '\0';
     cloth->field = 0;
     cloth->grain_told = false;
+    const char *outside = app_place_outside_text(app, cloth, app->a);
+    if (*outside)
+        app->told = outside + 2; /* past ". " */
 }
 
 /* Where the lines are is known exactly; how the cloth was laid along them is what is seen of it. */
@@ -64,7 +68,7 @@ void app_place_lies(struct app *app, struct app_place_cloth *cloth)
         seen[i].sigma_mm = LAID_SIGMA_MM;
     }
     if (app_place_sit(app, cloth, seen, 3))
-        app_place_to_grain(cloth);
+        app_place_to_grain(app, cloth);
 }
 
 void app_place_turn(struct app *app, struct app_place_cloth *cloth)

@@ -46,7 +46,7 @@ static void run_take(struct app *app, struct app_place_cloth *c, double unused)
     if (!app_place_take_aim(app, c))
         return;
     if (c->stage == APP_PLACE_EDGE)
-        app_place_to_grain(c);
+        app_place_to_grain(app, c);
     else if (c->stage == APP_PLACE_SLIDE)
         app_place_slid(app, c);
     else

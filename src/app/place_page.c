@@ -297,16 +297,6 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
     return more ? base_arena_print(a, "%s and %d more", text, more) : text;
 }
 
-/* The way the cloth goes when it is slid, as she stands. */
-static const char *way_text(const struct app *app, const struct app_place_cloth *c)
-{
-    vec2 by = vec2_scale(direction(&c->seat.to_table, (vec2){ 1, 0 }), -1);
-    double right = vec2_dot(by, scene_side_right(app->side)), away = vec2_dot(by, scene_side_away(app->side));
-    if (fabs(right) >= fabs(away))
-        return right > 0 ? "to your right" : "to your left";
-    return away > 0 ? "away from you" : "toward you";
-}
-
 static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
@@ -319,11 +309,8 @@ static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 
 static const char *slide_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
 {
-    char by[UNITS_TEXT];
-    double mm = c->plan.spans[c->span + 1].slide_mm;
-    units_print_length(by, units_on_tape(mm, app->unit), app->unit);
-    return base_arena_print(a, "%sslide the cloth %s %s, then %s", section_text(a, c, c->span + 1), by,
-                            way_text(app, c), onto_text(a, c));
+    return base_arena_print(a, "%sslide the cloth %s, then %s", section_text(a, c, c->span + 1),
+                            app_place_way_text(app, app_place_slide_by(c), a), onto_text(a, c));
 }
 
 const char *app_place_strip_left(const struct app *app, struct arena *frame)

@@ -29,14 +29,14 @@ static bool go_to_first(struct app_place_cloth *cloth)
     return false;
 }
 
-/* How the cloth will lie once it is slid as told, from where it lies now. */
-static struct geometry_motion slid(const struct app_place_cloth *cloth, double slide_mm)
+vec2 app_place_slide_by(const struct app_place_cloth *cloth)
 {
-    struct geometry_motion to = cloth->seat.to_table;
-    struct table_pt from = app_place_at(&to, (struct cloth_pt){ 0, 0 }),
-                    by = app_place_at(&to, (struct cloth_pt){ slide_mm, 0 });
-    to.shift = vec2_sub(to.shift, (vec2){ by.x - from.x, by.y - from.y });
-    return to;
+    const struct spans_span *to = &cloth->plan.spans[cloth->span + 1];
+    struct geometry_motion straight = app_place_straight(cloth, to->from_mm);
+    struct cloth_pt middle = { (to->from_mm + to->to_mm) / 2,
+                               fmin(app_place_reach(cloth).across_mm, cloth->lay->task->spread.width_mm) / 2 };
+    struct table_pt from = app_place_at(&cloth->seat.to_table, middle), into = app_place_at(&straight, middle);
+    return (vec2){ into.x - from.x, into.y - from.y };
 }
 
 static bool is_scrap(const struct app_place_cloth *cloth)
@@ -82,7 +82,8 @@ static void leave_section(struct app *app, struct app_place_cloth *cloth)
         cloth->stage = APP_PLACE_DONE;
         return;
     }
-    struct geometry_motion expected = slid(cloth, cloth->plan.spans[cloth->span + 1].slide_mm);
+    struct geometry_motion expected = cloth->seat.to_table;
+    expected.shift = vec2_add(expected.shift, app_place_slide_by(cloth));
     aim_at_section(app, cloth, cloth->span + 1, &expected);
     cloth->stage = APP_PLACE_SLIDE;
 }

@@ -162,6 +162,12 @@ bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct 
 /* "A place may be off by 0.6 mm": of what is cut in this section, table and seat together; in `a`. */
 const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
 
+/* "120 mm to your left and 20 mm toward you", as she stands; in `a`. */
+const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a);
+
+/* ". Some of it lies out of the light …", with the way in, or nothing; in `a`. */
+const char *app_place_outside_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
+
 /* The largest of those doubts, mm. */
 double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *cloth);
 
@@ -180,11 +186,15 @@ void app_place_turn(struct app *app, struct app_place_cloth *cloth);
 void app_place_measured(struct app *app, struct app_place_cloth *cloth);
 
 void app_place_to_lines(struct app_place_cloth *cloth);
-void app_place_to_grain(struct app_place_cloth *cloth);
+void app_place_to_grain(struct app *app, struct app_place_cloth *cloth);
 
 /* --- section by section (place_span.c) --- */
 
 void app_place_begin(struct app *app, struct app_place_cloth *cloth);
+
+/* How far on the table the cloth is slid from where it lies now, so that the next section is in the midst of its light,
+ * turned as it is. */
+vec2 app_place_slide_by(const struct app_place_cloth *cloth);
 
 /* The step in hand is done; the next one, or sliding. */
 void app_place_step_done(struct app *app, struct app_place_cloth *cloth);

@@ -263,9 +263,7 @@ void placing_push(struct placing *p, vec2 by_mm, double by_deg)
 
 void placing_slide(struct placing *p, vec2 off_mm, double off_deg)
 {
-    const struct app_place_cloth *c = placing_cloth(p);
-    struct geometry_mover lies = geometry_mover_of((struct geometry_motion){ .turn_deg = p->lies.turn_deg });
-    vec2 slide = geometry_move(&lies, (vec2){ -c->plan.spans[c->span + 1].slide_mm, 0 });
+    vec2 slide = app_place_slide_by(placing_cloth(p));
     placing_push(p, vec2_add(slide, off_mm), off_deg);
 }
 

@@ -1,6 +1,7 @@
 /* Cloth is placed, cut section by section, slid and pushed about on the virtual table, by keys alone: the light of what
  * is to be cut falls within what is told of its doubt. Truth is the virtual table's; 5 mm and 0.5° are how far off
  * cloth may be slid (the project's own bound). */
+#include "app/place.h"
 #include "table/placing.h"
 
 #include <math.h>
@@ -173,6 +174,40 @@ static void no_good_mark_is_blamed_for_a_wrong_one(void **state)
     assert_within_doubt(p);
 }
 
+/* Light brought to cloth that lies 60 mm further to the right: it is slid by so much more than the sections are apart,
+ * within 1 mm, as points are nudged by 0.2 mm. */
+static void the_slide_is_told_from_where_the_cloth_lies(void **state)
+{
+    struct placing *p = *state;
+    double slide = placing_cloth(p)->plan.spans[1].slide_mm, told = 0;
+    p->lies = app_place_straight(placing_cloth(p), 0);
+    placing_push(p, (vec2){ 60, 0 }, 0);
+    placing_press(p, "f");
+    placing_nudge_all(p);
+    assert_null(p->app->told);
+    placing_press(p, "enter");
+    placing_do_section(p);
+    const char *said = app_place_strip_left(p->app, p->room.a), *at = strstr(said, "slide the cloth ");
+    if (!at || sscanf(at, "slide the cloth %lf mm to your left, then", &told) != 1 || !(fabs(told - slide - 60) <= 1))
+        fail_msg("“%s” tells not %.0f mm", said, slide + 60);
+}
+
+/* So far to the right that pieces of the section cannot be lit: told, with the way back, before anything is cut. */
+static void cloth_that_the_light_does_not_reach_is_told(void **state)
+{
+    struct placing *p = *state;
+    p->lies = app_place_straight(placing_cloth(p), 0);
+    placing_push(p, (vec2){ 300, 0 }, 0);
+    placing_press(p, "f");
+    placing_nudge_all(p);
+    for (int i = 0; i < 2; i++) {
+        assert_non_null(p->app->told);
+        assert_non_null(strstr(p->app->told, "out of the light: move the cloth "));
+        assert_non_null(strstr(p->app->told, " mm to your left and "));
+        placing_press(p, "enter");
+    }
+}
+
 /* 2 % longer after sliding: told, and no piece is drawn longer. */
 static void stretched_cloth_is_told_and_pieces_stay_as_they_are(void **state)
 {
@@ -203,6 +238,8 @@ int main(void)
         test(cloth_that_has_moved_is_found_again),
         test(points_that_contradict_each_other_are_refused),
         test(no_good_mark_is_blamed_for_a_wrong_one),
+        test(the_slide_is_told_from_where_the_cloth_lies),
+        test(cloth_that_the_light_does_not_reach_is_told),
         test(stretched_cloth_is_told_and_pieces_stay_as_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
