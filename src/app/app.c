@@ -313,11 +313,11 @@ static const char *notice(const struct app *app, struct arena *frame)
         return app->trouble;
     if (app->told)
         return app->told;
+    const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
+    if (of_layout) /* where nothing is cut: what follows is told again when something is */
+        return of_layout;
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
-    const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
-    if (of_layout)
-        return of_layout;
     return app->table.sample ? app_trust_sample : app->height;
 }
 

@@ -82,12 +82,12 @@ static const char *overlap_text(const struct app *app, const struct app_place_cl
                             app_place_amount(app, a, worst->amount), more);
 }
 
-/* Those over each other are told as long as they are in the light, both kinds at the beginning and at the end. */
+/* At the beginning and at the end; in between those over each other are hatched. */
 const char *app_place_notice(const struct app *app, struct arena *frame)
 {
     const struct app_place_cloth *c = app_place_now(app);
     bool ends = c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_DONE;
-    const char *over = c->overlap_count && (ends || c->stage == APP_PLACE_CUT) ? overlap_text(app, c, frame) : NULL;
+    const char *over = ends && c->overlap_count ? overlap_text(app, c, frame) : NULL;
     const char *left_out = ends ? left_out_text(c, frame) : NULL;
     if (over && left_out)
         return base_arena_print(frame, "%s. %s", over, left_out);

@@ -37,6 +37,21 @@ static double fitting(double width, double room)
     return width > room ? room / width : 1;
 }
 
+/* What is told last at the right is dropped first, down to one thing, where letters would shrink. */
+static const char *as_fits(const struct scene_canvas *c, const char *text, double room, double cap)
+{
+    static const char between[] = " · ";
+    const char *last, *next;
+    while (text && scene_words_width(c, text, cap) > room) {
+        for (last = NULL, next = strstr(text, between); next; next = strstr(next + 1, between))
+            last = next;
+        if (!last)
+            break;
+        text = base_arena_print(c->a, "%.*s", (int)(last - text), text);
+    }
+    return text;
+}
+
 void scene_draw_strip(const struct scene_canvas *c, bool outside)
 {
     const char *left = c->view->strip_left, *right = c->view->strip_right;
@@ -44,12 +59,14 @@ void scene_draw_strip(const struct scene_canvas *c, bool outside)
         right = base_arena_print(c->a, "Part lies outside the light · %s", right ? right : "");
     double inset = inset_px(c), cap = scene_page_cap(c), base = inset + 0.5 * cap;
     double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
-    double width = scene_words_width(c, left, cap) + scene_words_width(c, right, cap) + 2 * cap;
+    double room = c->page.width - 2 * inset, wide = scene_words_width(c, left, cap) + 2 * cap;
+    right = as_fits(c, right, room - wide, cap);
+    double width = wide + scene_words_width(c, right, cap);
     scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, scene_strip_top(c), (struct paint_ink){ 0, 0 });
     scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
                    scene_ink(&c->view->look, SCENE_RULE));
     struct paint_ink ink = scene_letter_ink(&c->view->look);
-    cap *= fitting(width, c->page.width - 2 * inset);
+    cap *= fitting(width, room);
     scene_page_words(c, left, SCENE_START, inset, base, cap, ink);
     scene_page_words(c, right, SCENE_END, c->page.width - inset, base, cap, ink);
 }

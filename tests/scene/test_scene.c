@@ -585,6 +585,20 @@ static void the_strip_stands_at_her_edge_and_reads_her_way(void **state)
         }
 }
 
+/* More than there is room for: letters keep their height, and what is told last at the right goes. */
+static void a_strip_drops_words_rather_than_shrink(void **state)
+{
+    struct here *h = *state;
+    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[1]);
+    view.strip_right = "Done · W: it has moved · 12 left here, 24 in all · N: the other cloth · F1: all of the keys that "
+                       "there are on this page and what they do · and so on, further than any strip is long";
+    struct paint_scene scene = scene_make(h->a, &view);
+    struct paint_items in = on_table(h, &scene, &hangings[0]);
+    assert_int_equal(find_words(h, &in, "CUT ON THE MIDDLE", CAP_MM, rights[SCENE_NEAR]).count, 1);
+}
+
 /* --- the notice of a table that is not hers --------------------------------------------------------------------- */
 
 static const char notice[] = "SAMPLE TABLE, NOT YOURS: FOR LOOKING, NOT FOR CUTTING";
@@ -954,6 +968,7 @@ int main(void)
         scene_test(buttons_are_crosses_and_buttonholes_end_in_bars),
         scene_test(words_run_up_along_a_piece_too_narrow_for_them),
         scene_test(words_stand_beside_a_piece_that_has_no_room_for_them),
+        scene_test(a_strip_drops_words_rather_than_shrink),
         scene_test(the_strip_stands_at_her_edge_and_reads_her_way),
         scene_test(a_sample_table_says_so_over_pieces_square_and_frame),
         scene_test(a_measured_table_has_no_notice),
