@@ -316,6 +316,8 @@ static const char *notice(const struct app *app, struct arena *frame)
     const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
     if (of_layout) /* where nothing is cut: what follows is told again when something is */
         return of_layout;
+    if (app_place_is_shown(app) && app_place_needs_far_side(app))
+        return NULL;
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
     return app->table.sample ? app_trust_sample : app->height;

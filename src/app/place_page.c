@@ -6,7 +6,10 @@
 #include <math.h>
 #include <string.h>
 
-enum { MOST_NAMED = 2 /* steps in the strip, which has room for no more names in letters that can be read */, MOST_LINES = 6 };
+enum {
+    MOST_NAMED = 2 /* steps in the strip, which has room for no more names in letters that can be read */,
+    MOST_LINES = 6
+};
 
 #define TAPE_FROM_END 0.1 /* of the section: where edge to edge is measured */
 
@@ -58,7 +61,7 @@ static void show_overlaps(const struct app *app, const struct app_place_cloth *c
     struct scene_layout_overlap *overlaps = base_arena_alloc(a, c->overlap_count, sizeof *overlaps);
     for (size_t i = 0; i < c->overlap_count; i++) {
         const struct lay_finding *f = &c->overlaps[i];
-        const char *amount = base_arena_print(a, "over by %s: arrange them first", app_place_amount(app, a, f->amount));
+        const char *amount = base_arena_print(a, "over by %s", app_place_amount(app, a, f->amount));
         overlaps[i] = (struct scene_layout_overlap){ { nth[f->item], nth[f->other] }, amount };
     }
     out->overlaps = overlaps;

@@ -181,6 +181,14 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
+bool app_place_needs_far_side(const struct app *app)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    struct geometry_box clear = light_within(app, 0, true);
+    return c->stage == APP_PLACE_CUT && (c->light.min.x < clear.min.x || c->light.min.y < clear.min.y ||
+                                         c->light.max.x > clear.max.x || c->light.max.y > clear.max.y);
+}
+
 /* Well within the light, or less so where that saves a section; clear of notices, unless nothing fits so: they cover
  * what is to be cut. */
 static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quarter)

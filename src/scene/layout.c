@@ -73,8 +73,8 @@ static bool are_words_lit(const struct scene_canvas *c, vec2 at, vec2 right, dou
 {
     bool lit = true;
     for (int corner = 0; corner < 4; corner++) {
-        vec2 along = vec2_scale(right, (corner % 2 - 0.5) * width),
-             up = vec2_scale(vec2_right(right), (corner / 2 - 0.5) * cap);
+        vec2 along = vec2_scale(right, (corner % 2 ? 0.5 : -0.5) * width);
+        vec2 up = vec2_scale(vec2_right(right), (corner > 1 ? 0.5 : -0.5) * cap);
         lit = lit && scene_is_lit(c, vec2_add(at, vec2_add(along, up)));
     }
     return lit;

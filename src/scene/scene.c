@@ -62,7 +62,8 @@ void scene_draw_strip(const struct scene_canvas *c, bool outside)
     double room = c->page.width - 2 * inset, wide = scene_words_width(c, left, cap) + 2 * cap;
     right = as_fits(c, right, room - wide, cap);
     double width = wide + scene_words_width(c, right, cap);
-    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, scene_strip_top(c), (struct paint_ink){ 0, 0 });
+    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, scene_strip_top(c),
+                   (struct paint_ink){ 0, 0 });
     scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
                    scene_ink(&c->view->look, SCENE_RULE));
     struct paint_ink ink = scene_letter_ink(&c->view->look);
@@ -134,7 +135,8 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at)
     if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
         return false;
     vec2 p = scene_page_at(&c->page, px);
-    return p.x >= 0 && p.x <= c->page.width && p.y >= scene_strip_top(c) && p.y <= c->page.height - scene_notice_depth(c);
+    return p.x >= 0 && p.x <= c->page.width && p.y >= scene_strip_top(c) &&
+           p.y <= c->page.height - scene_notice_depth(c);
 }
 
 static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)

@@ -225,6 +225,20 @@ static void pieces_keep_clear_of_a_notice(void **state)
     assert_true(placing_cloth(p)->light.max.y <= top);
 }
 
+/* Where pieces need all of the light what was told before goes as they are cut; what is told anew is told. */
+static void a_notice_goes_where_pieces_need_the_light(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    struct geometry_box light = c->light;
+    assert_false(app_place_needs_far_side(p->app));
+    light.max.y += 60; /* a notice takes 2.2 capitals of 12 mm or 14.2 px, less what is kept clear besides */
+    assert_true(app_place_plan_in(p->app, c, light, 0));
+    assert_false(app_place_needs_far_side(p->app)); /* nothing is cut yet */
+    placing_lay(p);
+    assert_true(app_place_needs_far_side(p->app));
+}
+
 /* Steps that were put off are still told: after the last one. */
 static void what_is_put_off_is_counted(void **state)
 {
@@ -576,6 +590,7 @@ int main(void)
         test(pieces_off_the_cloth_are_named_at_both_ends),
         test(pieces_over_each_other_are_not_cut),
         test(pieces_keep_clear_of_a_notice),
+        test(a_notice_goes_where_pieces_need_the_light),
         test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),
