@@ -12,7 +12,7 @@ void app_place_aim_anew(struct app_place_cloth *cloth)
 {
     cloth->aim_count = 0;
     cloth->in_hand = 0;
-    cloth->apart_told = false;
+    cloth->apart_told = cloth->stretch_told = false;
 }
 
 static void add_aim(struct app_place_cloth *cloth, const char *name, struct spans_sighting sighting)
@@ -44,9 +44,12 @@ void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
     struct table_pt *at = &cloth->aims[cloth->in_hand].sighting.table;
     struct table_pt to = { at->x + by.x, at->y + by.y };
     struct px_pt px;
+    cloth->stretch_told = false;
     bool lit = geometry_map_to_px(&app->map, to, &px);
     if (lit && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px && px.y <= app->map.height_px)
         *at = to;
+    else
+        app->told = "The light ends here: move the cloth, or leave the point where it is";
 }
 
 /* What is told of a seat, or of why there is none. */
@@ -177,17 +180,66 @@ void app_place_drop_aim(struct app *app, struct app_place_cloth *cloth)
     cloth->in_hand = 0;
 }
 
+/* Whether each point was found within chalk and eye of where the cloth is taken to lie. */
+static bool lies_still(const struct app_place_cloth *cloth)
+{
+    enum { SIGMAS = 2 };
+    for (int i = 0; i < cloth->aim_count; i++)
+        if (off_mm(&cloth->seat, &cloth->aims[i].sighting) > SIGMAS * cloth->aims[i].sighting.sigma_mm)
+            return false;
+    return true;
+}
+
+/* Cloth that has not moved after all lies as it was found before, where that tells it better. */
+static void keep_better(struct app *app, struct app_place_cloth *cloth, const struct app_place_cloth *before)
+{
+    if (!lies_still(before) || app_place_doubt_mm(app, before) > app_place_doubt_mm(app, cloth))
+        return;
+    cloth->seat = before->seat;
+    cloth->seen_count = before->seen_count;
+    for (int i = 0; i < before->seen_count; i++)
+        cloth->seen[i] = before->seen[i];
+    app->told = "The cloth has not moved";
+}
+
 bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
 {
     struct spans_sighting seen[APP_PLACE_AIMS];
-    if (cloth->in_hand + 1 < cloth->aim_count) {
+    struct app_place_cloth before = *cloth;
+    if (!cloth->stretch_told && cloth->in_hand + 1 < cloth->aim_count) {
         cloth->in_hand++;
         return false;
     }
     for (int i = 0; i < cloth->aim_count; i++)
         seen[i] = cloth->aims[i].sighting;
     cloth->in_hand = 0; /* to be looked at again, should they not agree */
-    return app_place_sit(app, cloth, seen, cloth->aim_count);
+    if (!app_place_sit(app, cloth, seen, cloth->aim_count))
+        return false;
+    if (spans_is_stretched(&cloth->seat) && !before.stretch_told) {
+        *cloth = before; /* until she has seen it */
+        cloth->in_hand = 0;
+        cloth->stretch_told = true;
+        app->told = base_arena_print(app->a, "%s · Enter: go on all the same", app->told);
+        return false;
+    }
+    if (cloth->stage == APP_PLACE_MOVED)
+        keep_better(app, cloth, &before);
+    return true;
+}
+
+/* As far as cloth that lies stretched has taken a place from the midst of the marks, which alone hold it lengthwise. */
+static double by_stretch_mm(const struct app_place_cloth *cloth, struct cloth_pt at)
+{
+    vec2 sum = { 0, 0 };
+    int count = 0;
+    for (int i = 0; i < cloth->seen_count; i++)
+        if (cloth->seen[i].sign == SPANS_MARK) {
+            sum = vec2_add(sum, (vec2){ cloth->seen[i].cloth.x, cloth->seen[i].cloth.y });
+            count++;
+        }
+    if (!count || !spans_is_stretched(&cloth->seat))
+        return 0;
+    return fabs(cloth->seat.stretch) * vec2_length(vec2_sub((vec2){ at.x, at.y }, vec2_scale(sum, 1.0 / count)));
 }
 
 /* At the corners of a box about a piece as it lies: the seat's doubt there and the table's are of different making. */
@@ -200,7 +252,7 @@ static double doubt_of_item(const struct app *app, const struct app_place_cloth 
         struct px_pt px;
         if (app->table.has_doubt && geometry_map_to_px(&app->map, app_place_at(&cloth->seat.to_table, at), &px))
             table = calibration_doubt_place_mm(&app->map, &app->table.doubt, px);
-        worst = fmax(worst, sqrt(seat * seat + table * table));
+        worst = fmax(worst, sqrt(seat * seat + table * table) + by_stretch_mm(cloth, at));
     }
     return worst;
 }

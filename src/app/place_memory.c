@@ -52,6 +52,7 @@ static void write_nudged(struct json_out *to, const struct app_place_cloth *c)
     }
     json_out_number(to, "in_hand", c->in_hand);
     json_out_bool(to, "apart_told", c->apart_told);
+    json_out_bool(to, "stretch_told", c->stretch_told);
 }
 
 static void write_typed(struct json_out *to, const struct app_place_cloth *c)
@@ -151,9 +152,10 @@ static bool read_aims(struct arena *a, const struct json_node *node, struct app_
             return false;
         c->aims[n->index] = (struct app_aim){ base_arena_copy_text(a, n->text), sightings[n->index] };
     }
-    const struct json_node *told = json_find(node, "apart_told"); /* none: from before there was one */
+    const struct json_node *told = json_find(node, "apart_told"), *stretch = json_find(node, "stretch_told");
     c->in_hand = (int)hand;
-    c->apart_told = told && told->type == JSON_TRUE;
+    c->apart_told = told && told->type == JSON_TRUE; /* none: from before there was one */
+    c->stretch_told = stretch && stretch->type == JSON_TRUE;
     return c->aim_count == 0 ? hand == 0 : (int)hand < c->aim_count;
 }
 

@@ -345,6 +345,12 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
                             pattern_cloth_name(c->lay->task->material));
 }
 
+/* The doubt stays in sight, once the cloth is placed. */
+static const char *off_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    return c->seen_count ? base_arena_print(a, " · within %.1f mm", app_place_doubt_mm(app, c)) : "";
+}
+
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
 {
     size_t all = 0, here = app_place_left(c, c->span);
@@ -369,7 +375,9 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     const struct app_place_cloth *c = app_place_now(app);
     if (c->trouble)
         return app->place->count > 1 ? "N: other cloth · F1: keys" : "F1: keys";
-    const char *left = c->stage == APP_PLACE_CUT ? base_arena_print(frame, " · %s", left_text(frame, c)) : "";
+    const char *left = c->stage == APP_PLACE_CUT
+                           ? base_arena_print(frame, " · %s%s", left_text(frame, c), off_text(app, c, frame))
+                           : "";
     const char *other = app->place->count > 1 ? " · N: other cloth" : "";
     return base_arena_print(frame, "%s%s%s · F1: keys", rows[c->stage], left, other);
 }

@@ -44,6 +44,24 @@ static bool is_scrap(const struct app_place_cloth *cloth)
     return cloth->lay->task->cloth->outline.path.count > 0;
 }
 
+/* Whether the edge is there at x: no piece that is cut took it away. */
+static bool has_edge(const struct app_place_cloth *cloth, double x)
+{
+    struct arena *a = base_arena_create();
+    bool has = true;
+    for (size_t i = 0; i < cloth->step_count && has; i++) {
+        const struct app_step *step = &cloth->steps[i];
+        if (step->kind != APP_STEP_CUT || !step->done)
+            continue;
+        size_t item = (size_t)step->item;
+        struct cloth_path outline = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]);
+        struct geometry_box box = geometry_path_box(outline.path);
+        has = box.min.y > FROM_END_MM || x < box.min.x - FROM_END_MM || x > box.max.x + FROM_END_MM;
+    }
+    base_arena_destroy(a);
+    return has;
+}
+
 /* Points on the edge: at the end that lies farthest from a section's marks and is not cut into yet; where there are too
  * few marks, at both ends. */
 static void aim_at_edge(struct app *app, struct app_place_cloth *cloth, size_t span,
@@ -53,9 +71,12 @@ static void aim_at_edge(struct app *app, struct app_place_cloth *cloth, size_t s
     double end = fmin(to->to_mm, cloth->lay->length_mm) - FROM_END_MM, begin = to->from_mm + FROM_END_MM;
     if (is_scrap(cloth) || end <= begin)
         return;
-    if (cloth->aim_count < 2)
+    if (cloth->aim_count < 2 && has_edge(cloth, begin))
         app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ begin, 0 });
-    app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
+    while (end > begin && !has_edge(cloth, end))
+        end -= FROM_END_MM;
+    if (end > begin)
+        app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
 }
 
 static void aim_at_marks(struct app_place_cloth *cloth, const struct geometry_motion *expected,
@@ -209,8 +230,7 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
         aim_at_marks(cloth, lies, marks, app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
     if (cloth->aim_count < 2)
         aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
-    if (cloth->aim_count < 2)
-        aim_at_edge(app, cloth, cloth->span, lies);
+    aim_at_edge(app, cloth, cloth->span, lies);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }

@@ -68,6 +68,7 @@ struct app_place_cloth {
     struct spans_seat seat;
     struct app_aim aims[APP_PLACE_AIMS]; /* what is nudged now */
     int aim_count, in_hand;
+    bool stretch_told;              /* that the cloth lies stretched: once more Enter goes on all the same */
     bool apart_told;                /* that they do not agree: none but the one to blame may be left out */
     char typed[2][APP_PLACE_TYPED]; /* edge to edge, at her left and right, or near and far */
     int field;

@@ -9,9 +9,10 @@
 #define WITHIN_95 2.4477       /* radius of the 95 % circle of a plane normal law: sqrt(-2 ln 0.05) */
 #define MOST_TURN_SIGMA 0.0175 /* 1°: marks that tell the turn no better are too near to each other. Our own choice */
 #define LEAST_SHARE 1e-9       /* of a normal matrix's determinant in its diagonal's product: less is rounding */
-#define MOST_STRETCH                                                                                                   \
-    0.05 /* what is more is a mark mistaken for another. Our own choice; common practice, no source                    \
-          */
+/* What is more is a mark mistaken for another; cloth that is pushed together by more stands up in waves. Our own
+ * choice; common practice, no source. */
+#define MOST_STRETCH 0.03
+#define MOST_PUSHED 0.015
 
 enum { STEPS = 50, TERMS = 3 };
 
@@ -249,10 +250,17 @@ static void put_stretch(const struct normal *n, const struct square *inverse, st
 
 /* ---- What the sightings say against each other ---- */
 
+bool spans_is_stretched(const struct spans_seat *seat)
+{
+    double z = seat->stretch / seat->stretch_sigma;
+    return z * z > chi_square_most(1); /* not where it is not told */
+}
+
+/* Whether that alone explains what the sightings leave. */
 static bool is_stretched(const struct spans_seat *seat, const struct normal *n)
 {
     double z = seat->stretch / seat->stretch_sigma, without = n->off_off - z * z;
-    return z * z > chi_square_most(1) && fabs(seat->stretch) <= MOST_STRETCH &&
+    return spans_is_stretched(seat) && seat->stretch <= MOST_STRETCH && seat->stretch >= -MOST_PUSHED &&
            without <= chi_square_most(n->rows - TERMS - 1);
 }
 

@@ -104,6 +104,9 @@ struct spans_seat {
  * (chi-square, 99.9 %). */
 bool spans_sit(const struct spans_sighting *sightings, size_t count, struct spans_seat *out, struct err_list *errs);
 
+/* Whether the cloth lies stretched, or pushed together, by more than chalk and eye can feign. */
+bool spans_is_stretched(const struct spans_seat *seat);
+
 /* By how much a place of the cloth may be off on the table, by the seat alone: the half of the longest diameter of its
  * 95 % ellipse, as calibration/doubt.h has it. */
 double spans_doubt(const struct spans_seat *seat, struct cloth_pt at);

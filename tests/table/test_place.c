@@ -208,6 +208,35 @@ static void cloth_that_the_light_does_not_reach_is_told(void **state)
     }
 }
 
+/* W pressed for nothing: the cloth is where it was, and no less is known of that; it stays in sight. */
+static void cloth_that_has_not_moved_keeps_its_seat(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_do_step(p);
+    double before = app_place_doubt_mm(p->app, placing_cloth(p));
+    placing_press(p, "w");
+    placing_nudge_all(p);
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+    assert_true(app_place_doubt_mm(p->app, placing_cloth(p)) <= before);
+    assert_within_doubt(p);
+    char want[32];
+    snprintf(want, sizeof want, " · within %.1f mm", app_place_doubt_mm(p->app, placing_cloth(p)));
+    placing_press(p, "page down");
+    assert_non_null(strstr(app_place_strip_right(p->app, p->room.a), want));
+}
+
+/* A light that ends: eighty times 10 mm are more than any is wide to its side. */
+static void where_the_light_ends_is_told(void **state)
+{
+    struct placing *p = *state;
+    placing_press(p, "f");
+    for (int i = 0; i < 80; i++)
+        placing_press(p, "left");
+    assert_non_null(p->app->told);
+    assert_non_null(strstr(p->app->told, "The light ends here"));
+}
+
 /* 2 % longer after sliding: told, and no piece is drawn longer. */
 static void stretched_cloth_is_told_and_pieces_stay_as_they_are(void **state)
 {
@@ -219,9 +248,14 @@ static void stretched_cloth_is_told_and_pieces_stay_as_they_are(void **state)
     vec2 moved = vec2_sub(placing_truly(p, (vec2){ placing_cloth(p)->plan.spans[1].from_mm, 0 }), p->lies.shift);
     p->lies.shift.x -= 0.02 / 1.02 * moved.x; /* the section's beginning stays where it was slid to */
     placing_nudge_all(p);
-    if (placing_cloth(p)->stage == APP_PLACE_SLIDE)
-        fail_msg("refused: %s", p->app->told);
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_SLIDE);
     assert_non_null(strstr(p->app->told, "stretched"));
+    assert_non_null(strstr(p->app->told, "Enter: go on all the same"));
+    placing_press(p, "enter");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+    double off = placing_worst_off(p), doubt = app_place_doubt_mm(p->app, placing_cloth(p));
+    if (!(off <= doubt))
+        fail_msg("off by %.2f mm, told %.2f mm", off, doubt);
     double turn = placing_cloth(p)->seat.to_table.turn_deg;
     assert_true(fabs(turn) < 1 && !placing_cloth(p)->seat.to_table.mirror);
 }
@@ -240,6 +274,8 @@ int main(void)
         test(no_good_mark_is_blamed_for_a_wrong_one),
         test(the_slide_is_told_from_where_the_cloth_lies),
         test(cloth_that_the_light_does_not_reach_is_told),
+        test(cloth_that_has_not_moved_keeps_its_seat),
+        test(where_the_light_ends_is_told),
         test(stretched_cloth_is_told_and_pieces_stay_as_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
