@@ -324,8 +324,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         return c->trouble;
     switch (c->stage) {
     case APP_PLACE_LINES:
-        return base_arena_print(frame, "%s: lay the %s along the long line and the cut end along the short one",
-                                pattern_cloth_name(c->lay->task->material), near);
+        return base_arena_print(frame, "%s: lay the %s along the line “%s” and the cut end along the line “cut end”",
+                                pattern_cloth_name(c->lay->task->material), near, near);
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:

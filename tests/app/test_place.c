@@ -65,7 +65,7 @@ static size_t to_cut(const struct app_place_cloth *c, size_t span)
 static void no_piece_is_drawn_before_the_cloth_is_placed(void **state)
 {
     struct placing *p = *state;
-    assert_says(left(p), "lay the fold along the long line and the cut end along the short one");
+    assert_says(left(p), "lay the fold along the line “fold” and the cut end along the line “cut end”");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
     assert_int_equal(strokes_of(p, SCENE_FOLD), 1);
     placing_press(p, "enter");

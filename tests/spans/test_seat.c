@@ -229,6 +229,17 @@ static void another_mark_is_no_stretch(void **state)
     room_only_told(room, "spans.contradiction");
 }
 
+/* Two marks 14 mm too near in 700 would be cloth in waves: 2 % is more than is taken for pushed together. */
+static void cloth_in_waves_is_refused(void **state)
+{
+    struct room *room = *state;
+    const struct spans_sighting s[] = { { SPANS_MARK, { 0, 0 }, { 0, 0 }, 0.7 },
+                                        { SPANS_MARK, { 0, 700 }, { 0, 686 }, 0.7 } };
+    struct spans_seat seat;
+    assert_false(spans_sit(s, 2, &seat, room->errs));
+    room_only_told(room, "spans.contradiction");
+}
+
 /* Chi-square's 99.9 % for 1 and 3 degrees of freedom, 10.828 and 16.266 (NIST/SEMATECH e-Handbook, 1.3.6.7.4): two
  * marks and a fold across from them, told apart by a hair on either side. Hand-worked: a square of marks whose one
  * diagonal is longer and the other shorter by 2 e has residuals e / sqrt 2 in each coordinate, no stretch and five
@@ -266,6 +277,7 @@ int main(void)
         room_test(too_few_or_too_near_tell_nothing),
         room_test(a_mark_mistaken_is_named),
         room_test(another_mark_is_no_stretch),
+        room_test(cloth_in_waves_is_refused),
         room_test(chalk_may_be_off_up_to_chi_square),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
