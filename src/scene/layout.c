@@ -156,6 +156,9 @@ static bool is_clear(const struct scene_canvas *c, const struct tag *tag, const 
 {
     struct scene_lane lane = { in_tag(tag, 0, tag->high / 2), tag->right, tag->high / 2, tag->high / 2, 0 };
     struct scene_gap *gaps;
+    for (size_t i = 0; i < outlines->count; i++) /* wholly in a piece it would cover its name */
+        if (geometry_path_holds(outlines->paths[i], in_tag(tag, tag->wide / 2, tag->high / 2)))
+            return false;
     size_t count = scene_lane_gaps(c->a, &lane, outlines, 0, tag->wide, &gaps);
     return count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
 }

@@ -277,6 +277,22 @@ static void a_piece_outside_the_light_is_told_unless_it_is_parted(void **state)
     }
 }
 
+/* A mark in a narrow strip of waste beside a large piece: its tag goes to the other side rather than into the piece,
+ * where it would cover the piece's name. */
+static void a_tag_stands_in_no_piece(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { -52, 30 }, { 1, 0 }, false };
+    struct scene_laid laid = laid_at(SCENE_TO_COME, (vec2){ -50, 100 }); /* from -50 to 100, -100 to 100 */
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1, .marks = &mark, .mark_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+    assert_int_equal(letter.count, 1);
+    assert_true(letter.middle.x < -52);
+    assert_near(letter.level, 0, 0);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -289,6 +305,7 @@ int main(void)
         scene_test(a_tag_stands_where_no_piece_lies),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
+        scene_test(a_tag_stands_in_no_piece),
         scene_test(words_beside_a_line_stay_in_the_light),
         scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),
     };
