@@ -146,7 +146,9 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
 /* What a long edge of the cloth as it lies is; of a scrap nothing is known. */
 static const char *edge_name(const struct lay_task *task, bool fold)
 {
-    return fold ? "Fold" : task->cloth->outline.path.count ? NULL : "Selvedge";
+    if (fold)
+        return "Fold";
+    return task->cloth->outline.path.count ? NULL : "Selvedge";
 }
 
 static const char *strip_left(struct app_arranged *cloth)
