@@ -3,6 +3,7 @@
  */
 #include "lifting/align.h"
 
+#include <assert.h>
 #include <math.h>
 
 #define NEAR_MM 2.0     /* corners move so far from size to size */
@@ -87,6 +88,7 @@ static double align_from(struct align *al, size_t i0, size_t j0)
 static void take(struct align *al, size_t i0, size_t j0)
 {
     size_t n = al->a->count, m = al->b->count, r = 1, c = 1;
+    assert(n > 0 && m > 0);
     for (size_t i = 0; i < n; i++)
         al->partner[i] = LIFTING_NONE;
     al->partner[i0] = (int)j0;

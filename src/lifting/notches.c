@@ -1,5 +1,6 @@
 #include "lifting/finding.h"
 
+#include <assert.h>
 #include <stdlib.h>
 
 /* Notches: common practice of pattern sheets, no source. */
@@ -119,6 +120,7 @@ static bool v_meets(const struct lifting_finding *m, size_t size, const struct l
 {
     const struct lifting_near *near = m->near[size];
     struct lifting_place found[2 * LIFTING_CORNERS_MOST], here;
+    assert(s->corner_count > 0);
     size_t count = 0, sides = s->path.closed ? s->corner_count : s->corner_count - 1;
     for (size_t k = 0; k < s->corner_count; k++)
         if (lifting_near_find(near, s->corners[k], TOUCH_MM, &here))
