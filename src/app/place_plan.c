@@ -216,7 +216,7 @@ static bool plan_turned(struct app *app, struct app_place_cloth *cloth, int quar
 
 /* Along the table with the near edge at her side; standing at an end of the table, with its cut end at the mat's zero.
  * Where the cloth is wider than the light reaches so, across the table. */
-void app_place_plan(struct app *app, struct app_place_cloth *cloth)
+static void plan_as_she_stands(struct app *app, struct app_place_cloth *cloth)
 {
     static const int first[] = { [SCENE_NEAR] = 0, [SCENE_RIGHT] = 0, [SCENE_FAR] = 2, [SCENE_LEFT] = 0 };
     static const int then[] = { [SCENE_NEAR] = 1, [SCENE_RIGHT] = 1, [SCENE_FAR] = 3, [SCENE_LEFT] = 3 };
@@ -238,7 +238,7 @@ void app_place_add(struct app *app, const struct lay *lay)
     place->cloths[count] = (struct app_place_cloth){ .lay = lay };
     app->place = place;
     app_place_find_overlaps(app, &place->cloths[count]);
-    app_place_plan(app, &place->cloths[count]);
+    plan_as_she_stands(app, &place->cloths[count]);
 }
 
 void app_place_first(struct app *app)
@@ -277,5 +277,5 @@ void app_place_turned(struct app *app)
 {
     for (size_t i = 0; app->place && i < app->place->count; i++)
         if (!is_begun(&app->place->cloths[i]))
-            app_place_plan(app, &app->place->cloths[i]);
+            plan_as_she_stands(app, &app->place->cloths[i]);
 }

@@ -86,10 +86,8 @@ struct app_place_cloth *app_place_now(const struct app *app);
 
 /* --- plan (place_plan.c) --- */
 
-/* Makes sections for the light as she stands; what was done before is forgotten. */
-void app_place_plan(struct app *app, struct app_place_cloth *cloth);
-
-/* The same for a light and a turn that are told; false when no sections can be made. */
+/* Makes sections for a light and a turn that are told, what was done before forgotten; false when no sections can be
+ * made. */
 bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter);
 
 /* How the cloth would lie with its place `from_mm` at the light's edge, exactly along it. */

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <stdlib.h>
 
-#define CHALK_MM 0.7 /* sigma, as the task has it */
+#define CHALK_MM 0.7 /* sigma; common practice, no source */
 #define EYE_MM 0.2   /* calibration/stickers.h */
 #define STEP_MM 0.2  /* the finest of the keys */
 #define INSIDE 0.95
