@@ -2,6 +2,7 @@
 
 #include "app/columns.h"
 #include "app/lay_words.h"
+#include "app/tear_report.h"
 #include "app/torn.h"
 #include "base/buffer.h"
 
@@ -117,6 +118,9 @@ static void add_torn(struct base_buffer *out, const struct app_layout *layout, e
     struct arena *a = out->a;
     const char *takes = app_lay_length(a, layout->torn->length_mm, unit);
     base_buffer_print(out, "  First the rectangles are torn (`chalklight tear`), which takes %s.\n", takes);
+    for (size_t i = 0; layout->torn->rests && i < layout->torn->rests->count; i++)
+        base_buffer_print(out, "  Of %s are cut: %s.\n", app_torn_rest_name(a, &layout->torn->rests->rests[i]),
+                          app_torn_rest_pieces(a, &layout->torn->rests->rests[i]));
     base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
                       app_lay_length(a, layout->figures.length_mm, unit));
 }
@@ -299,7 +303,7 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
 
 /* --- JSON --------------------------------------------------------------------------------------------------------- */
 
-static void path_json(struct json_out *to, const char *key, struct geometry_path path)
+void app_json_path(struct json_out *to, const char *key, struct geometry_path path)
 {
     struct json_out *list = json_out_list(to, key);
     for (size_t i = 0; i < path.count; i++) {
@@ -323,7 +327,7 @@ static void figures_json(struct json_out *to, const struct lay_figures *f)
     }
 }
 
-static void torn_json(struct json_out *to, const struct app_layout *layout, enum units_length unit)
+static void torn_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
 {
     const struct tearing_plan *plan = layout->torn;
     if (!plan)
@@ -335,6 +339,9 @@ static void torn_json(struct json_out *to, const struct app_layout *layout, enum
     json_out_number(torn, "margin_mm", plan->task->margin_mm);
     json_out_number(torn, "length_mm", plan->length_mm);
     json_out_number(torn, "used", plan->used);
+    struct json_out *rests = plan->rests ? json_out_list(torn, "rests") : NULL;
+    for (size_t i = 0; rests && i < plan->rests->count; i++)
+        app_tear_rest_json(a, rests, &plan->rests->rests[i]);
     figures_json(json_out_object(to, "both"), &both);
 }
 
@@ -360,7 +367,7 @@ static void piece_json(struct arena *a, struct json_out *rows, const struct lay 
     json_out_number(row, "off_grain_deg", lay_off_grain(place, it));
     json_out_number(row, "from_cut_end_mm", box.min.x);
     json_out_number(row, "from_near_edge_mm", box.min.y);
-    path_json(row, "outline_mm", outline);
+    app_json_path(row, "outline_mm", outline);
 }
 
 static void spread_json(struct json_out *to, const struct cloth_spread *spread)
@@ -380,7 +387,7 @@ static void spread_json(struct json_out *to, const struct cloth_spread *spread)
         json_out_bool(band, "fold_at_to", spread->bands[b].fold_at_to);
     }
     for (size_t i = 0; i < spread->blocked_count; i++)
-        path_json(blocked, NULL, spread->blocked[i].path);
+        app_json_path(blocked, NULL, spread->blocked[i].path);
 }
 
 static void widths_json(struct json_out *to, const struct app_layout *layout)
@@ -410,7 +417,7 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     spread_json(to, &lay->task->spread);
     json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
     figures_json(to, &layout->figures);
-    torn_json(to, layout, unit);
+    torn_json(a, to, layout, unit);
     if (layout->block_width_mm > 0) {
         json_out_number(to, "fabric_block_length_mm", layout->block_length_mm);
         json_out_number(to, "fabric_block_width_mm", layout->block_width_mm);

@@ -50,6 +50,9 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
 /* The same with exact lengths in mm, and the outlines of cloth and pieces as they lie, so that others can check. */
 void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit);
 
+/* A list of points, [along, across] each. */
+void app_json_path(struct json_out *to, const char *key, struct geometry_path path);
+
 /* "Fabric, 150 cm wide, folded lengthwise: needs 1.63 m, cloth used 77 %". */
 const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit);
 

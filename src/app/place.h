@@ -5,11 +5,15 @@
 #include "app/state.h"
 #include "lay/lay.h"
 #include "scene/layout.h"
+#include "tearing/rests.h"
 
 struct app_place;
 
 /* One more material's layout, which is kept by reference; it is then what is shown. */
 void app_place_add(struct app *app, const struct lay *lay);
+
+/* The same of a piece of cloth that a torn strip left. */
+void app_place_add_rest(struct app *app, const struct tearing_rest *rest);
 
 /* All that the job keeps, the first of them shown; told, as warnings, where one does not fit its pieces any more. */
 void app_place_of_job(struct app *app, struct err_list *errs);

@@ -7,6 +7,13 @@
 static const struct err_kind not_shown = { "app.layout_not_shown", ERR_WARNING,
                                            "the layout of the {0} is not shown: {1}" };
 
+/* What is cut of what strips leave, after the layout behind them. */
+static void add_rests(struct app *app, const struct tearing_plan *torn)
+{
+    for (size_t i = 0; torn && torn->rests && i < torn->rests->count; i++)
+        app_place_add_rest(app, &torn->rests->rests[i]);
+}
+
 /* A layout that the job's pieces do not fit any more is no reason not to cut them one by one. */
 static void tell_not_shown(const struct app *app, enum pattern_cloth material, const struct err_list *why,
                            struct err_list *errs)
@@ -24,19 +31,24 @@ static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err
     struct lay_place *places;
     const struct tearing_plan *torn;
     struct app_material m = { app->job, &app->draft, &cloth->cloth, cloth->material, app->unit };
-    if (!app_torn_task(app->a, &m, task, &torn, why)) {
-        tell_not_shown(app, cloth->material, why, errs);
-    } else if (job_places(app->a, app->job, task, &places, errs) > 0) {
+    bool is_laid = false, ok = app_torn_task(app->a, &m, task, &torn, why);
+    if (ok && job_places(app->a, app->job, task, &places, errs) > 0) {
         *lay = lay_of(app->a, task, places);
         app_place_add(app, lay);
+        is_laid = true;
     }
+    bool is_all = !ok && torn && app_torn_is_all(torn);
+    if (is_laid || is_all)
+        add_rests(app, torn);
+    else if (!ok && cloth->laid_count)
+        tell_not_shown(app, cloth->material, why, errs);
     base_err_list_destroy(why);
 }
 
 void app_place_of_job(struct app *app, struct err_list *errs)
 {
     for (size_t i = 0; i < app->job->cloth_count; i++)
-        if (app->job->cloths[i].laid_count)
+        if (app->job->cloths[i].laid_count || app->job->cloths[i].torn.rests)
             add_cloth(app, &app->job->cloths[i], errs);
     app_place_first(app);
 }

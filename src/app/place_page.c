@@ -116,7 +116,7 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
     add_cloth_line(out, lines, m, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct cloth_pt){ 0, 0 },
                    (struct cloth_pt){ reach.along_mm, 0 }, app_place_near_edge(c));
     add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, across }, (struct cloth_pt){ 0, 0 },
-                   "cut end");
+                   app_place_end(c));
 }
 
 /* The edge through the points that are nudged onto it, and the end square to it through the third, as they are now. */
@@ -134,7 +134,7 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
     add_line(out, lines, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct table_pt){ corner.x, corner.y },
              (struct table_pt){ far.x, far.y }, app_place_near_edge(c));
     add_line(out, lines, SCENE_EDGE_TORN, (struct table_pt){ up.x, up.y }, (struct table_pt){ corner.x, corner.y },
-             "cut end");
+             app_place_end(c));
 }
 
 /* Whether she has the cloth's cut end at her right, or at the far side where the cloth lies away from her. */
@@ -304,9 +304,8 @@ static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
     const char *what = aim->sighting.sign == SPANS_MARK          ? "its chalk mark"
-                       : aim->sighting.sign == SPANS_ACROSS_LINE ? "the cut end"
-                       : app_place_on_fold(c)                    ? "the fold"
-                                                                 : "the selvedge";
+                       : aim->sighting.sign == SPANS_ACROSS_LINE ? base_arena_print(a, "the %s", app_place_end(c))
+                                                                 : base_arena_print(a, "the %s", app_place_near_edge(c));
     return base_arena_print(a, "nudge %s onto %s", aim->name, what);
 }
 
@@ -319,13 +318,13 @@ static const char *slide_text(const struct app *app, const struct app_place_clot
 const char *app_place_strip_left(const struct app *app, struct arena *frame)
 {
     const struct app_place_cloth *c = app_place_now(app);
-    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c);
+    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c), *end = app_place_end(c);
     if (c->trouble)
         return c->trouble;
     switch (c->stage) {
     case APP_PLACE_LINES:
-        return base_arena_print(frame, "%s: lay the %s along the line “%s” and the cut end along the line “cut end”",
-                                pattern_cloth_name(c->lay->task->material), near, near);
+        return base_arena_print(frame, "%s: lay the %s along the line “%s” and the %s along the line “%s”",
+                                app_place_name(frame, c), near, near, end, end);
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:
@@ -341,8 +340,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
     case APP_PLACE_STAGES:
         break;
     }
-    return base_arena_print(frame, app_place_is_whole(c) ? "All of the %s is cut" : "Not all of the %s is cut",
-                            pattern_cloth_name(c->lay->task->material));
+    return base_arena_print(frame, app_place_is_whole(c) ? "All of %s%s is cut" : "Not all of %s%s is cut",
+                            c->rest ? "" : "the ", app_place_name(frame, c));
 }
 
 /* The doubt stays in sight, once the cloth is placed. */

@@ -2,6 +2,7 @@
 #include "app/place.h"
 #include "app/place_state.h"
 #include "app/sentence.h"
+#include "app/torn.h"
 
 #include <math.h>
 #include <string.h>
@@ -72,20 +73,47 @@ bool app_place_on_fold(const struct app_place_cloth *cloth)
     return spread->band_count > 0 && spread->bands[0].fold_at_from;
 }
 
+const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth)
+{
+    return cloth->rest ? app_torn_rest_name(a, cloth->rest) : pattern_cloth_name(cloth->lay->task->material);
+}
+
+/* How a rest tells its sides: by what they were torn or cut off. */
+struct sides {
+    const char *near, *far, *end;
+};
+
+static const struct sides across_sides = { "cut side", "selvedge", "torn end" };
+static const struct sides along_sides = { "torn side", "other side", "cut end" };
+static const struct sides beside_sides = { "torn side", "selvedge", "torn end" };
+
 static const char *edge_name(bool fold)
 {
     return fold ? "fold" : "selvedge";
 }
 
+static struct sides sides_of(const struct app_place_cloth *cloth)
+{
+    const struct cloth_spread *spread = &cloth->lay->task->spread;
+    bool far = spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to;
+    if (cloth->rest)
+        return cloth->rest->strip == TEARING_BESIDE ? beside_sides : cloth->rest->along ? along_sides : across_sides;
+    return (struct sides){ edge_name(app_place_on_fold(cloth)), edge_name(far), "cut end" };
+}
+
 const char *app_place_near_edge(const struct app_place_cloth *cloth)
 {
-    return edge_name(app_place_on_fold(cloth));
+    return sides_of(cloth).near;
 }
 
 const char *app_place_far_edge(const struct app_place_cloth *cloth)
 {
-    const struct cloth_spread *spread = &cloth->lay->task->spread;
-    return edge_name(spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to);
+    return sides_of(cloth).far;
+}
+
+const char *app_place_end(const struct app_place_cloth *cloth)
+{
+    return sides_of(cloth).end;
 }
 
 /* --- steps ------------------------------------------------------------------------------------------------------- */
@@ -144,6 +172,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     struct arena *scratch = base_arena_create();
     struct spans_cloth outlines = outlines_of(scratch, cloth->lay);
     struct app_place_cloth made = { .lay = cloth->lay,
+                                    .rest = cloth->rest,
                                     .overlaps = cloth->overlaps,
                                     .overlap_count = cloth->overlap_count,
                                     .light = light,
@@ -228,17 +257,27 @@ static void plan_as_she_stands(struct app *app, struct app_place_cloth *cloth)
         *cloth = along; /* what would do with the least change is told */
 }
 
-void app_place_add(struct app *app, const struct lay *lay)
+static void add(struct app *app, const struct lay *lay, const struct tearing_rest *rest)
 {
     size_t count = app->place ? app->place->count : 0;
     struct app_place *place = base_arena_alloc(app->a, 1, sizeof *place);
     *place = (struct app_place){ base_arena_alloc(app->a, count + 1, sizeof *place->cloths), count + 1, count, true };
     if (count)
         memcpy(place->cloths, app->place->cloths, count * sizeof *place->cloths);
-    place->cloths[count] = (struct app_place_cloth){ .lay = lay };
+    place->cloths[count] = (struct app_place_cloth){ .lay = lay, .rest = rest };
     app->place = place;
     app_place_find_overlaps(app, &place->cloths[count]);
     plan_as_she_stands(app, &place->cloths[count]);
+}
+
+void app_place_add(struct app *app, const struct lay *lay)
+{
+    add(app, lay, NULL);
+}
+
+void app_place_add_rest(struct app *app, const struct tearing_rest *rest)
+{
+    add(app, rest->lay, rest);
 }
 
 void app_place_first(struct app *app)

@@ -7,6 +7,7 @@
 #include "app/state.h"
 #include "lay/lay.h"
 #include "spans/spans.h"
+#include "tearing/rests.h"
 
 /* What the light shows of a layout; keys mean what they mean on it. */
 enum app_place_stage {
@@ -48,9 +49,10 @@ struct app_step {
     bool done;
 };
 
-/* One material's layout. */
+/* One material's layout, or what is cut of the rest of a strip. */
 struct app_place_cloth {
     const struct lay *lay;
+    const struct tearing_rest *rest; /* of a strip, that is laid on; NULL: it is the length of cloth */
     const struct lay_finding *overlaps; /* pieces that lie over each other, which is all of `amount`; worst first */
     size_t overlap_count;
     const char *trouble;       /* why it cannot be shown in this light, or NULL */
@@ -106,10 +108,15 @@ bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cl
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end);
 const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end);
 
-/* Whether the edge along y = 0 is a fold; and "fold" or "selvedge", of it and of the one across. */
+/* "fabric", or "the rest of strip 2"; in `a`. */
+const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth);
+
+/* Whether the edge along y = 0 is a fold; and "fold" or "selvedge", of it and of the one across, and "cut end". A rest
+ * has others. */
 bool app_place_on_fold(const struct app_place_cloth *cloth);
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);
+const char *app_place_end(const struct app_place_cloth *cloth);
 
 /* --- what is not cut (place_warn.c) --- */
 

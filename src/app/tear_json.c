@@ -1,5 +1,8 @@
 #include "app/tear_report.h"
 
+#include "app/lay_report.h"
+#include "tearing/rests.h"
+
 #include <math.h>
 
 static void strip_json(struct json_out *list, const struct tearing_plan *p, const struct tearing_strip *s)
@@ -60,7 +63,37 @@ static void maybe_json(struct json_out *to, const char *name, double mm)
         json_out_number(to, name, mm);
 }
 
-void app_tear_json(struct json_out *to, const struct app_tearing *t)
+void app_tear_rest_json(struct arena *a, struct json_out *list, const struct tearing_rest *rest)
+{
+    struct json_out *row = json_out_object(list, NULL);
+    if (rest->strip == TEARING_BESIDE)
+        json_out_bool(row, "beside", true);
+    else
+        json_out_number(row, "strip", rest->strip + 1);
+    json_out_number(row, "from_end_mm", rest->at.min.x);
+    json_out_number(row, "from_edge_mm", rest->at.min.y);
+    json_out_number(row, "long_mm", rest->cloth.length_mm);
+    json_out_number(row, "wide_mm", rest->cloth.width_mm);
+    struct json_out *pieces = json_out_list(row, "pieces");
+    for (size_t i = 0; i < rest->lay->task->item_count; i++) {
+        struct json_out *piece = json_out_object(pieces, NULL);
+        json_out_text(piece, "name", lay_item_name(a, rest->lay->task, i));
+        json_out_text(piece, "piece", rest->lay->task->items[i].piece->name);
+        app_json_path(piece, "outline_mm", lay_outline(a, rest->lay->task, i, &rest->lay->places[i]).path);
+    }
+}
+
+static void rests_json(struct arena *a, struct json_out *plan, const struct app_tearing *t)
+{
+    json_out_bool(plan, "rests_used", t->plan->rests != NULL);
+    struct json_out *list = t->rests ? json_out_list(plan, "rests") : NULL;
+    for (size_t i = 0; list && i < t->rests->count; i++)
+        app_tear_rest_json(a, list, &t->rests->rests[i]);
+    if (list)
+        json_out_number(plan, "spared_mm", t->spared_mm);
+}
+
+void app_tear_json(struct arena *a, struct json_out *to, const struct app_tearing *t)
 {
     const struct tearing_plan *p = t->plan;
     struct json_out *plan = json_out_object(to, "tearing_plan");
@@ -81,6 +114,7 @@ void app_tear_json(struct json_out *to, const struct app_tearing *t)
     struct json_out *strips = json_out_list(plan, "strips");
     for (size_t i = 0; i < p->strip_count; i++)
         strip_json(strips, p, &p->strips[i]);
+    rests_json(a, plan, t);
     struct json_out *choices = json_out_list(plan, "choices");
     for (size_t i = 0; i < t->choice_count; i++)
         choice_json(choices, p, &t->choices[i]);

@@ -2,6 +2,7 @@
 
 #include "app/columns.h"
 #include "app/lay_words.h"
+#include "app/torn.h"
 #include "base/buffer.h"
 #include "base/text.h"
 
@@ -208,6 +209,25 @@ static void add_strips(struct base_buffer *out, const struct export_words *w, co
     add_table(out, &t);
 }
 
+/* "the rest of strip 2, 30 × 9 in, is used for: Pocket". */
+static void add_rests(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
+{
+    bool used = t->plan->rests != NULL;
+    if (!t->rests)
+        return;
+    base_buffer_print(out, used ? "\n  Strips leave cloth that other pieces are cut of, each rest by itself"
+                                : "\n  Strips leave cloth that other pieces can be cut of (--keep)");
+    if (t->spared_mm > 0)
+        base_buffer_print(out, ", which spares about %s", length(w, t->spared_mm));
+    base_buffer_print(out, ":\n");
+    for (size_t i = 0; i < t->rests->count; i++) {
+        const struct tearing_rest *rest = &t->rests->rests[i];
+        struct export_extent size = { rest->cloth.width_mm, rest->cloth.length_mm };
+        base_buffer_print(out, "    %s, %s, %s: %s\n", app_torn_rest_name(w->a, rest), export_extent_text(w, size),
+                          used ? "is used for" : "has room for", app_torn_rest_pieces(w->a, rest));
+    }
+}
+
 static void add_kept(struct base_buffer *out, const struct app_tearing *t)
 {
     if (t->is_kept)
@@ -342,6 +362,7 @@ const char *app_tear_report(const struct export_words *w, const struct app_teari
     add_steps(&out, w, t);
     add_strips(&out, w, t->plan);
     add_others(&out, w, t->plan);
+    add_rests(&out, w, t);
     add_kept(&out, t);
     add_choices(&out, w, t);
     return base_buffer_text(&out);

@@ -3,13 +3,15 @@
 #define APP_TEAR_REPORT_H
 
 #include "export/list_words.h"
-#include "tearing/tearing.h"
+#include "tearing/rests.h"
 #include "json/write.h"
 
 struct app_tearing {
     const struct tearing_plan *plan;
     const struct tearing_choice *choices;
     size_t choice_count;
+    const struct tearing_rests *rests; /* that pieces are cut of, or could be; NULL: of none */
+    double spared_mm;                  /* by that, of the layout behind the plan: about */
     const char *title;    /* the pattern and its view */
     const char *whom;     /* "Size 5, cup C-D", "To the body" */
     const char *job;      /* its file, for the commands that take a choice; NULL: there is none */
@@ -25,6 +27,9 @@ const char *app_tear_report(const struct export_words *w, const struct app_teari
 const char *app_tear_title(const struct export_words *w, const struct app_tearing *tearing);
 
 /* The same with exact lengths in mm. */
-void app_tear_json(struct json_out *to, const struct app_tearing *tearing);
+void app_tear_json(struct arena *a, struct json_out *to, const struct app_tearing *tearing);
+
+/* A rest and what is cut of it; outlines along the rest from its end, then across it from its near edge. */
+void app_tear_rest_json(struct arena *a, struct json_out *list, const struct tearing_rest *rest);
 
 #endif

@@ -1,19 +1,24 @@
 #include "app/torn.h"
 
 #include "app/sentence.h"
+#include "base/text.h"
 #include "job/cloth.h"
 
 #include <math.h>
 
 #define LEAST_MM 1.0 /* of what is left, that anything may lie on */
 
+enum { ESTIMATE_ROUNDS = 2 };
+
 static const struct err_kind not_torn = {
     "app.not_torn", ERR_FAULT,
     "the rectangles of the {0} are torn before it is laid out, but {1}. Or lay them out with the rest: `chalklight "
     "tear --drop`"
 };
-static const struct err_kind all_torn = { "app.all_torn", ERR_WARNING,
-                                          "all that is cut of the {0} is torn; nothing is left to be laid out" };
+static const struct err_kind all_torn = {
+    "app.all_torn", ERR_WARNING,
+    "all that is cut of the {0} is torn or cut of what strips leave; nothing is left to be laid out"
+};
 static const struct err_kind no_length = {
     "app.torn_no_length", ERR_FAULT,
     "the {0}'s rectangles are torn first and take {1}, and only {2} of washed cloth are at hand: nothing is left for "
@@ -25,25 +30,28 @@ static bool is_rectangle(const struct draft *draft, const struct draft_cut *cut)
     return draft->sized->pattern->pieces[draft->pieces[cut->piece].index].is_rectangle;
 }
 
-/* How many lines of the cutting list are of that material and are rectangles, or are none. */
-static int count_lines(const struct app_material *m, bool rectangles)
+static bool has_rectangles(const struct app_material *m)
 {
-    int count = 0;
-    for (size_t i = 0; i < m->draft->cut_count; i++)
-        count += m->draft->cuts[i].cloth == m->material && is_rectangle(m->draft, &m->draft->cuts[i]) == rectangles;
-    return count;
+    size_t i = 0;
+    while (i < m->draft->cut_count &&
+           (m->draft->cuts[i].cloth != m->material || !is_rectangle(m->draft, &m->draft->cuts[i])))
+        i++;
+    return i < m->draft->cut_count;
 }
 
 /* How the job has it that they are torn; NULL: they are not, or there are none. */
 static const struct job_torn *torn_of(const struct app_material *m)
 {
     const struct job_cloth *kept = job_find_cloth(m->job, m->material);
-    return kept && kept->torn.is_kept && count_lines(m, true) ? &kept->torn : NULL;
+    return kept && kept->torn.is_kept && has_rectangles(m) ? &kept->torn : NULL;
 }
 
-bool app_torn_is_all(const struct app_material *m)
+static void take_rests(struct arena *a, struct tearing_plan *plan)
 {
-    return torn_of(m) && !count_lines(m, false);
+    struct tearing_rests *rests = base_arena_alloc(a, 1, sizeof *rests);
+    tearing_rests_find(a, plan, rests);
+    if (rests->count)
+        tearing_rests_take(plan, rests);
 }
 
 /* What may be wrong with that plan was told when it was kept, unless it cannot be made any more. */
@@ -66,6 +74,8 @@ static const struct tearing_plan *plan_of(struct arena *a, const struct app_mate
             base_err(errs, &not_torn, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)),
                      ERR_TEXT(app_sentence(a, &told->items[i], m->unit)));
     base_err_list_destroy(told);
+    if (ok && torn->rests)
+        take_rests(a, plan);
     return ok ? plan : NULL;
 }
 
@@ -123,12 +133,37 @@ static bool cut_rest(struct arena *a, const struct tearing_plan *plan, struct cl
 
 /* --- what is laid on it ------------------------------------------------------------------------------------------- */
 
-static const bool *torn_lines(struct arena *a, const struct tearing_plan *plan)
+/* How many of each line of the cutting list are torn, or cut of those rests (NULL: none). */
+static const struct lay_hands *elsewhere(struct arena *a, const struct tearing_plan *plan,
+                                         const struct tearing_rests *rests)
 {
-    bool *torn = base_arena_alloc(a, plan->task->draft->cut_count, sizeof *torn);
+    const struct draft *draft = plan->task->draft;
+    struct lay_hands *hands = base_arena_alloc(a, draft->cut_count, sizeof *hands);
+    for (size_t i = 0; rests && i < draft->cut_count; i++)
+        hands[i] = rests->pieces[i];
     for (size_t i = 0; i < plan->need_count; i++)
-        torn[plan->needs[i].cut] = true;
-    return torn;
+        hands[plan->needs[i].cut] = lay_hands_of(&draft->cuts[plan->needs[i].cut]);
+    return hands;
+}
+
+static bool takes_all(const struct tearing_plan *plan, const struct tearing_rests *rests)
+{
+    const struct draft *draft = plan->task->draft;
+    for (size_t i = 0; i < draft->cut_count; i++) {
+        struct lay_hands all = lay_hands_of(&draft->cuts[i]), cut = { 0, 0 };
+        if (draft->cuts[i].cloth != plan->task->material || is_rectangle(draft, &draft->cuts[i]))
+            continue;
+        if (rests)
+            cut = rests->pieces[i];
+        if (all.right + all.left > cut.right + cut.left)
+            return false;
+    }
+    return true;
+}
+
+bool app_torn_is_all(const struct tearing_plan *plan)
+{
+    return takes_all(plan, plan->rests);
 }
 
 bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_task *out,
@@ -138,14 +173,59 @@ bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_tas
     *plan = NULL;
     if (!torn)
         return lay_task_make(a, m->draft, NULL, m->cloth, m->material, out, errs);
-    if (app_torn_is_all(m)) {
+    *plan = plan_of(a, m, torn, errs);
+    if (!*plan)
+        return false;
+    if (app_torn_is_all(*plan)) {
         base_err(errs, &all_torn, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
         return false;
     }
     struct cloth *rest = base_arena_alloc(a, 1, sizeof *rest);
-    *plan = plan_of(a, m, torn, errs);
-    return *plan && cut_rest(a, *plan, rest, errs) &&
-           lay_task_make(a, m->draft, torn_lines(a, *plan), rest, m->material, out, errs);
+    return cut_rest(a, *plan, rest, errs) &&
+           lay_task_make(a, m->draft, elsewhere(a, *plan, (*plan)->rests), rest, m->material, out, errs);
+}
+
+/* --- rests -------------------------------------------------------------------------------------------------------- */
+
+/* Of a layout behind the plan, as the cloth is spread or, where that does not do, in a single layer; NAN: of none. */
+static double length_behind(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests)
+{
+    const struct tearing_task *of = plan->task;
+    struct cloth cloth = *of->cloth;
+    struct lay_task task = {
+        .draft = of->draft, .cloth = &cloth, .material = of->material, .elsewhere = elsewhere(a, plan, rests)
+    };
+    struct lay_figures f;
+    if (takes_all(plan, rests))
+        return 0;
+    if (lay_on_enough(a, &task, ESTIMATE_ROUNDS, NULL, &f, of->unit))
+        return f.length_mm;
+    cloth.spread = CLOTH_SINGLE;
+    return lay_on_enough(a, &task, ESTIMATE_ROUNDS, NULL, &f, of->unit) ? f.length_mm : (double)NAN;
+}
+
+double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests)
+{
+    if (!rests->count)
+        return 0;
+    double without = length_behind(a, plan, NULL), with = length_behind(a, plan, rests);
+    return without > with ? without - with : 0;
+}
+
+const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)
+{
+    if (rest->strip == TEARING_BESIDE)
+        return "what is left beside the strips";
+    return base_arena_print(a, "the rest of strip %d", rest->strip + 1);
+}
+
+const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest)
+{
+    const char *names = "";
+    for (size_t i = 0; i < rest->lay->task->item_count; i++)
+        names = base_arena_print(a, "%s%s%s", names, i ? ", " : "",
+                                 base_text_one_line(a, lay_item_name(a, rest->lay->task, i)));
+    return names;
 }
 
 /* --- both together ------------------------------------------------------------------------------------------------ */
@@ -165,20 +245,35 @@ struct lay_figures app_torn_both(const struct tearing_plan *plan, const struct l
     return both;
 }
 
-bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const struct lay_task *task, double width_mm,
-                       size_t rounds, struct base_pool *pool, struct lay_figures *out)
+/* The same plan, on other cloth. */
+static bool plan_on(struct arena *a, const struct tearing_plan *plan, const struct cloth *cloth,
+                    struct tearing_plan *out)
 {
     struct err_list *told = base_err_list_create();
     struct tearing_task other = *plan->task;
-    struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
-    struct tearing_plan on;
-    *cloth = lay_cloth_as_wide(plan->task->cloth, width_mm);
     other.cloth = cloth;
     other.way = plan->along ? TEARING_ALONG : TEARING_ACROSS;
-    bool fits =
-        tearing_plan_make(a, &other, &on, told) && lay_on_width(a, task, width_mm, rounds, pool, out, other.unit);
-    if (fits)
-        *out = app_torn_both(&on, out, other.unit);
+    bool ok = tearing_plan_make(a, &other, out, told);
     base_err_list_destroy(told);
-    return fits;
+    if (ok && plan->rests)
+        take_rests(a, out);
+    return ok;
+}
+
+bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const struct lay_task *task, double width_mm,
+                       size_t rounds, struct base_pool *pool, struct lay_figures *out)
+{
+    struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
+    struct lay_task behind = *task;
+    struct tearing_plan on;
+    *cloth = lay_cloth_as_wide(plan->task->cloth, width_mm);
+    cloth->spread = task->cloth->spread;
+    if (!plan_on(a, plan, cloth, &on))
+        return false;
+    *out = (struct lay_figures){ .spare_mm = (double)NAN };
+    behind.elsewhere = elsewhere(a, &on, on.rests);
+    if (!app_torn_is_all(&on) && !lay_on_width(a, &behind, width_mm, rounds, pool, out, on.task->unit))
+        return false;
+    *out = app_torn_both(&on, out, on.task->unit);
+    return true;
 }

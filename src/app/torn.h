@@ -1,12 +1,13 @@
 /* A layout behind a tearing plan: where a job keeps that a cloth's rectangles are torn first (job/job.h), only the rest
  * is laid, on what is left of the length. The last tear across the cloth is the layout's cut end; of strips along it,
- * that is where their length was torn off: they are planned to fill the width, so that nothing lies beside them. */
+ * that is where their length was torn off. What strips leave, and what lies beside those along the cloth, is cloth by
+ * itself: where the job has it so, some of the pieces are cut of that, and not laid either. */
 #ifndef APP_TORN_H
 #define APP_TORN_H
 
 #include "job/job.h"
 #include "lay/lay.h"
-#include "tearing/tearing.h"
+#include "tearing/rests.h"
 
 /* A material of a job on a cloth, its own or another. */
 struct app_material {
@@ -17,13 +18,23 @@ struct app_material {
     enum units_length unit; /* of the person */
 };
 
-/* Whether all that is cut of it is torn: nothing is left to be laid. */
-bool app_torn_is_all(const struct app_material *m);
-
 /* What is laid of it, as lay_task_make. *plan: what is torn first; NULL when nothing is. Everything lives in `a`, the
- * draft and the cloth. False with the reasons, also when it does not tear any more or all of it is torn. */
+ * draft and the cloth. False with the reasons, also when it does not tear any more or nothing is left to be laid. */
 bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_task *out,
                    const struct tearing_plan **plan, struct err_list *errs);
+
+/* Whether all that is cut is torn, or cut of what strips leave. */
+bool app_torn_is_all(const struct tearing_plan *plan);
+
+/* How much shorter a layout behind that plan is where those pieces are cut of its rests, mm of washed cloth; by an
+ * estimate, first layouts that are bettered a little. 0: it is not. */
+double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests);
+
+#define APP_TORN_WORTH_MM 10.0 /* spared, that rests are used for; our own choice */
+
+/* "the rest of strip 2", and "Pocket 1, Pocket 2", what is cut of it; in `a`. */
+const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest);
+const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest);
 
 /* What the plan and a layout behind it need together, and which share of that they use; without a plan
  * (NULL) the layout's own. */

@@ -100,7 +100,7 @@ static const struct command_row {
       cli_run_lay },
     { "tear", "JOB", "rectangles torn off their cloth: a tearing plan; of a PATTERN, too",
       OPTIONS(EVERY, CHOICES, OPT_FOR, OPT_ON, OPT_WIDTH, OPT_OFF_SQUARE, OPT_MARGIN, OPT_ALONG,
-              OPT_TEAR_ACROSS, OPT_TEAR_KEEP, OPT_TEAR_DROP, OPT_OUT, OPT_REPLACE), cli_run_tear },
+              OPT_TEAR_ACROSS, OPT_TEAR_KEEP, OPT_TEAR_DROP, OPT_LEAVE_RESTS, OPT_OUT, OPT_REPLACE), cli_run_tear },
     { "sheet", "FILE", "what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces",
       OPTIONS(EVERY, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DPI, OPT_SIDE_IS, OPT_AS_DRAWN, OPT_ACROSS,
               OPT_DOWN_FIRST, OPT_OUT, OPT_REPLACE, OPT_OUTLINE, OPT_ALLOWANCE, OPT_CHART, OPT_NAME),

@@ -202,6 +202,11 @@ static double left_over(const struct lay_task *task)
     return all > 0 ? left / all : 0;
 }
 
+static bool leaves_nothing(const struct tearing_plan *torn)
+{
+    return torn && app_torn_is_all(torn);
+}
+
 /* What is laid on that cloth. Where nobody said how it lies and folded it does not do, or too much would be left over,
  * it lies in a single layer. */
 static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct app_material *m, struct lay_task *out,
@@ -216,7 +221,8 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
         on->cloth.spread = CLOTH_SINGLE;
         ok = app_torn_task(run->a, m, out, torn, told);
     }
-    cli_lay_pass_on(run, on, m->material, told);
+    if (!leaves_nothing(*torn))
+        cli_lay_pass_on(run, on, m->material, told);
     base_err_list_destroy(told);
     return ok;
 }
@@ -446,12 +452,14 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct lay found, was;
     struct app_layout layout = { .lay = &found };
     struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit };
-    if (app_torn_is_all(&m)) {
-        cli_say(l->run, "All that is cut of the %s is torn; `chalklight tear` says how.", pattern_cloth_name(material));
-        return true;
-    }
-    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !make_task(l, on, &m, task, &layout.torn))
+    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on))
         return false;
+    if (!make_task(l, on, &m, task, &layout.torn)) {
+        if (leaves_nothing(layout.torn))
+            cli_say(l->run, "All that is cut of the %s is torn%s; `chalklight tear` says how.",
+                    pattern_cloth_name(material), layout.torn->rests ? " or cut of what strips leave" : "");
+        return leaves_nothing(layout.torn);
+    }
     find_places(l, task, &before);
     if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
         return false;

@@ -82,6 +82,7 @@ static const struct {
     [OPT_TEAR_ACROSS] = { "--across", NULL, "tear strips across the cloth, even where those along it need less" },
     [OPT_TEAR_KEEP] = { "--keep", NULL, "keep the plan in the job: `lay` lays the rest alone, behind what is torn" },
     [OPT_TEAR_DROP] = { "--drop", NULL, "of a plan that is kept: lay the rectangles out with the rest after all" },
+    [OPT_LEAVE_RESTS] = { "--leave-rests", NULL, "cut nothing of what strips leave, even where that spares cloth" },
     [OPT_DISPLAY] = { "--display", "N", "the display to use, from 1" },
     [OPT_NOTES] = { "--notes", NULL, "show the keys in a window of their own" },
     [OPT_UNIT] = { "--unit", "UNIT",

@@ -77,6 +77,7 @@ enum cli_option {
     OPT_TEAR_ACROSS,
     OPT_TEAR_KEEP,
     OPT_TEAR_DROP,
+    OPT_LEAVE_RESTS,
     OPT_DISPLAY,
     OPT_NOTES,
     OPT_UNIT,

@@ -1,6 +1,7 @@
 /* The tearing plan of a view's rectangles. */
 #include "app/fitted.h"
 #include "app/tear_report.h"
+#include "app/torn.h"
 #include "cli/lay_cloth.h"
 #include "export/tear_svg.h"
 #include "job/cloth.h"
@@ -19,6 +20,8 @@ struct tear_run {
     struct draft draft;
     struct cli_lay_cloth on;
     struct tearing_task task;
+    struct tearing_rests rests; /* that other pieces can be cut of */
+    double spared_mm;           /* where they are; 0: that spares nothing */
 };
 
 /* A length from nothing on; untouched where the option is not given. */
@@ -48,6 +51,8 @@ static bool read_options(struct tear_run *t)
         return cli_wrong(t->run, "a tearing plan's drawing ends in .svg, unlike “{0}”", out);
     if (along && across)
         return cli_wrong(t->run, "strips run one way or the other; give one of --along and {0}", "--across");
+    if (drop && t->run->args.value[OPT_LEAVE_RESTS])
+        return cli_wrong(t->run, "a plan that is dropped leaves nothing; give one of --drop and {0}", "--leave-rests");
     if (keep && drop)
         return cli_wrong(t->run, "a plan is kept or it is not; give one of --keep and {0}", "--drop");
     t->task.margin_mm = TEARING_MARGIN_MM;
@@ -87,17 +92,33 @@ static bool plan(struct tear_run *t, struct tearing_plan *out)
     return tearing_plan_make(run->a, &t->task, out, run->errs);
 }
 
+/* What strips leave is used as the job has it; where a plan is to be kept anew, where that spares cloth. */
+static void use_rests(struct tear_run *t, struct tearing_plan *plan)
+{
+    struct arena *a = t->run->a;
+    const struct job_cloth *own = job_find_cloth(&t->job, t->wish.material);
+    if (t->run->args.value[OPT_LEAVE_RESTS])
+        return;
+    tearing_rests_find(a, plan, &t->rests);
+    t->spared_mm = app_torn_spared(a, plan, &t->rests);
+    bool kept = own && own->torn.is_kept && own->torn.rests;
+    bool keeps = t->run->args.value[OPT_TEAR_KEEP] && t->spared_mm >= APP_TORN_WORTH_MM;
+    if (t->rests.count && (kept || keeps))
+        tearing_rests_take(plan, &t->rests);
+}
+
 /* --- kept in the job ---------------------------------------------------------------------------------------------- */
 
 static bool is_same(const struct job_torn *a, const struct job_torn *b)
 {
     return a->is_kept == b->is_kept && a->along == b->along && a->off_square_mm == b->off_square_mm &&
-           a->margin_mm == b->margin_mm;
+           a->margin_mm == b->margin_mm && a->rests == b->rests;
 }
 
 static struct job_torn torn_by(const struct tearing_plan *plan)
 {
-    return (struct job_torn){ true, plan->along, plan->task->off_square_mm, plan->task->margin_mm };
+    return (struct job_torn){ true, plan->along, plan->task->off_square_mm, plan->task->margin_mm,
+                              plan->rests != NULL };
 }
 
 /* With another plan, other pieces are laid on another length: a layout does not outlive it. */
@@ -177,11 +198,13 @@ static bool tell(struct tear_run *t, const struct tearing_plan *plan)
                                                           t->job.pattern->views[t->job.view].name),
                                 .whom = draft_figure_text(run->a, t->job.pattern, &figure),
                                 .job = cli_is_job(run) ? run->args.operand : NULL,
+                                .rests = t->spared_mm >= APP_TORN_WORTH_MM ? &t->rests : plan->rests,
+                                .spared_mm = t->spared_mm,
                                 .off_square_told = run->args.value[OPT_OFF_SQUARE] || t->task.off_square_mm > 0,
                                 .is_kept = is_kept(t, plan) };
     told.choice_count = tearing_choices(run->a, plan, &told.choices);
     if (run->json)
-        app_tear_json(run->json, &told);
+        app_tear_json(run->a, run->json, &told);
     if (t->on.is_usual)
         cli_say(run, "No cloth was told (--on, --width); a usual one is supposed.");
     const char *report = app_tear_report(&w, &told);
@@ -213,6 +236,7 @@ int cli_run_tear(struct cli_run *run)
         return drop(&t);
     if (!plan(&t, &found))
         return CLI_FAULT;
+    use_rests(&t, &found);
     if (run->args.value[OPT_TEAR_KEEP] && !run->errs->faults && !keep(&t, &found))
         return CLI_FAULT;
     return tell(&t, &found) && !run->errs->faults ? CLI_OK : CLI_FAULT;

@@ -155,9 +155,10 @@ static void torn_from(const struct json_node *object, struct job_torn *out, stru
 {
     if (!object)
         return;
-    json_only(object, (const char *const[]){ "along", "off_square", "margin", NULL }, errs);
+    json_only(object, (const char *const[]){ "along", "off_square", "margin", "rests", NULL }, errs);
     out->is_kept = true;
     out->along = flag(object, "along", errs);
+    out->rests = flag(object, "rests", errs);
     values_need_length(object, "off_square", UNITS_MM, 0, JOB_MOST_OFF_SQUARE_MM, &out->off_square_mm, errs);
     values_need_length(object, "margin", UNITS_MM, 0, JOB_MOST_MARGIN_MM, &out->margin_mm, errs);
 }
@@ -211,6 +212,8 @@ static void torn_write(struct json_out *to, const struct job_torn *torn)
         json_out_bool(object, "along", true);
     values_write_length(object, "off_square", torn->off_square_mm, UNITS_MM);
     values_write_length(object, "margin", torn->margin_mm, UNITS_MM);
+    if (torn->rests)
+        json_out_bool(object, "rests", true);
 }
 
 void job_cloths_write(struct json_out *top, const struct job *job)

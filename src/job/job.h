@@ -38,6 +38,7 @@ struct job_torn {
     bool along;           /* strips run along the cloth */
     double off_square_mm; /* up to JOB_MOST_OFF_SQUARE_MM */
     double margin_mm;     /* up to JOB_MOST_MARGIN_MM */
+    bool rests;           /* what is left of the strips is used for other pieces (tearing/rests.h) */
 };
 
 #define JOB_MOST_OFF_SQUARE_MM 1000.0

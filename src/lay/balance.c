@@ -63,15 +63,15 @@ static void count_line(struct arena *a, struct balance *b, int index)
 {
     const struct draft_cut *cut = &b->task->draft->cuts[index];
     const struct draft_piece *piece = &b->task->draft->pieces[cut->piece];
+    struct lay_hands here = lay_hands_here(b->task, index);
     if (piece->has_fold) {
-        count_folded(b, piece, cut->count);
-        b->pairs[index] = cut->count;
+        count_folded(b, piece, here.right);
+        b->pairs[index] = here.right;
         return;
     }
-    int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
     bool alike = b->task->cloth->sides_alike || lay_is_own_image(piece, !b->task->cloth->one_way);
-    int pairs = lay_pairs(cut->count - left, left, alike);
-    put_single(b, geometry_path_area(piece->cut.path) * (cut->count - 2 * pairs));
+    int pairs = lay_pairs(here.right, here.left, alike);
+    put_single(b, geometry_path_area(piece->cut.path) * (here.right + here.left - 2 * pairs));
     count_pairs(a, b, index, piece, pairs);
 }
 

@@ -23,26 +23,22 @@ static const struct err_kind not_of_fabric = {
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
 /* How many of a piece are fused, by hand. */
-struct fused {
-    int right, left;
-};
-
-static struct fused fused_of(const struct draft *draft, int piece, enum pattern_side side)
+static struct lay_hands fused_of(const struct draft *draft, int piece, enum pattern_side side)
 {
-    struct fused f = { 0, 0 };
+    struct lay_hands f = { 0, 0 };
     for (size_t i = 0; i < draft->cut_count; i++) {
         const struct draft_cut *cut = &draft->cuts[i];
         if (cut->piece != piece || cut->cloth != PATTERN_INTERFACING || cut->fuse != side)
             continue;
-        int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
-        f.left += left;
-        f.right += cut->count - left;
+        struct lay_hands of = lay_hands_of(cut);
+        f.left += of.left;
+        f.right += of.right;
     }
     return f;
 }
 
 /* Takes one of those that are still to be fused; a piece that has no hand takes either. */
-static bool take(struct fused *f, enum pattern_hand hand)
+static bool take(struct lay_hands *f, enum pattern_hand hand)
 {
     bool from_left = hand == PATTERN_LEFT || (hand == PATTERN_AS_DRAWN && f->right == 0);
     int *from = from_left ? &f->left : &f->right;
@@ -65,8 +61,8 @@ static bool may_be_covered(const struct lay_task *task, const struct lay_item *i
 static void mark_piece(const struct lay_task *task, int piece, struct lay_item *items, size_t count,
                        struct err_list *errs)
 {
-    struct fused wrong = fused_of(task->draft, piece, PATTERN_WRONG_SIDE);
-    struct fused right = fused_of(task->draft, piece, PATTERN_RIGHT_SIDE);
+    struct lay_hands wrong = fused_of(task->draft, piece, PATTERN_WRONG_SIDE);
+    struct lay_hands right = fused_of(task->draft, piece, PATTERN_RIGHT_SIDE);
     size_t first = 0;
     while (first < count && task->draft->cuts[items[first].cut].piece != piece)
         first++;

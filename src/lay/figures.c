@@ -42,7 +42,7 @@ static bool lay_on(struct arena *a, const struct lay_task *task, const struct cl
     struct err_list *errs = base_err_list_create();
     struct lay_task on;
     struct lay_search *search = NULL;
-    if (lay_task_make(a, task->draft, task->torn, other, task->material, &on, errs))
+    if (lay_task_make(a, task->draft, task->elsewhere, other, task->material, &on, errs))
         search = lay_search_begin(&on, NULL, 1, pool, errs);
     for (size_t i = 0; search && i < rounds && lay_search_can_gain(search); i++)
         lay_search_round(search, NULL);

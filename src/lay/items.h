@@ -24,6 +24,9 @@ struct geometry_box lay_block_of(const struct lay_task *task, const struct lay_p
 /* The piece cut smaller by trim_mm all round but for its fold, without notches; in `a`. False where nothing is left. */
 bool lay_trimmed(struct arena *a, const struct draft_piece *piece, double trim_mm, struct draft_piece *out);
 
+/* How many of a line of the cutting list are laid by the task. */
+struct lay_hands lay_hands_here(const struct lay_task *task, int cut);
+
 /* The direction that lies along the cloth: the grain, of a piece on the fold the fold (by the grain's sense). */
 vec2 lay_lengthwise(const struct draft_piece *piece, bool on_fold);
 

@@ -17,6 +17,11 @@
 
 enum { LAY_NONE = -1 };
 
+/* How many of a line of the cutting list: as drawn, and as the mirror image. */
+struct lay_hands {
+    int right, left;
+};
+
 /* Something that is laid once. What is cut there, through all layers, is `copies` of its piece. */
 struct lay_item {
     int cut;    /* line of the draft's cutting list */
@@ -46,7 +51,7 @@ struct lay_task {
     const struct cloth *cloth;
     enum pattern_cloth material;
     struct cloth_spread spread;
-    const bool *torn; /* as lay_task_make was told */
+    const struct lay_hands *elsewhere; /* as lay_task_make was told */
     const struct lay_item *items;
     size_t item_count;
 };
@@ -61,11 +66,17 @@ struct lay {
 
 /* --- what is to be laid (task.c) --- */
 
-/* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. `torn` tells of each
- * line of the cutting list whether it is torn off the cloth, and so not laid; NULL: none is. False with the reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where there is no
- * fold, or one too shallow …: each with what would help (turn it, open the cloth out, wider cloth, piece a seam). */
-bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn, const struct cloth *cloth,
-                   enum pattern_cloth material, struct lay_task *out, struct err_list *errs);
+/* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. `elsewhere`
+ * tells of each line of the cutting list how many are torn or cut off something else, and so not laid; NULL: none.
+ * False with the reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where
+ * there is no fold, or one too shallow …: each with what would help (turn it, open the cloth out, wider cloth, piece a
+ * seam). */
+bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
+                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out,
+                   struct err_list *errs);
+
+/* All that a line of the cutting list is cut. */
+struct lay_hands lay_hands_of(const struct draft_cut *cut);
 
 /* "Front", "Front (left)", "Tie 2": what an item is called among the others; in `a`. */
 const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t item);

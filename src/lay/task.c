@@ -216,17 +216,30 @@ static bool is_simple(struct making *m, const struct draft_piece *piece)
     return false;
 }
 
+struct lay_hands lay_hands_of(const struct draft_cut *cut)
+{
+    int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
+    return (struct lay_hands){ cut->count - left, left };
+}
+
+struct lay_hands lay_hands_here(const struct lay_task *task, int cut)
+{
+    struct lay_hands all = lay_hands_of(&task->draft->cuts[cut]);
+    struct lay_hands gone = task->elsewhere ? task->elsewhere[cut] : (struct lay_hands){ 0, 0 };
+    return (struct lay_hands){ all.right - gone.right, all.left - gone.left };
+}
+
 static void add_line(struct making *m, int index)
 {
     const struct draft *draft = m->task->draft;
     const struct draft_cut *cut = &draft->cuts[index];
-    if (!is_simple(m, &draft->pieces[cut->piece]))
+    struct lay_hands here = lay_hands_here(m->task, index);
+    if (here.right + here.left == 0 || !is_simple(m, &draft->pieces[cut->piece]))
         return;
-    int left = cut->hand == PATTERN_LEFT ? cut->count : cut->hand == PATTERN_PAIRS ? cut->count / 2 : 0;
     struct line l = { .cut = index,
                       .piece = as_cut(m, &draft->pieces[cut->piece]),
-                      .right = cut->count - left,
-                      .left = left,
+                      .right = here.right,
+                      .left = here.left,
                       .handed = cut->hand != PATTERN_AS_DRAWN };
     if (l.piece->has_fold)
         add_folded(m, &l);
@@ -242,11 +255,12 @@ static const char *material_name(enum pattern_cloth material)
     return names[material];
 }
 
-bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn, const struct cloth *cloth,
-                   enum pattern_cloth material, struct lay_task *out, struct err_list *errs)
+bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
+                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out,
+                   struct err_list *errs)
 {
     int before = errs->faults;
-    *out = (struct lay_task){ .draft = draft, .torn = torn, .cloth = cloth, .material = material };
+    *out = (struct lay_task){ .draft = draft, .elsewhere = elsewhere, .cloth = cloth, .material = material };
     if (!cloth_spread(a, cloth, &out->spread, errs))
         return false;
     struct making m = { .a = a, .task = out, .errs = errs };
@@ -255,7 +269,7 @@ bool lay_task_make(struct arena *a, const struct draft *draft, const bool *torn,
     if (m.single > 0 && m.doubled > 0)
         m.doubled_pairs = lay_balance(a, out);
     for (size_t c = 0; c < draft->cut_count; c++)
-        if (draft->cuts[c].cloth == material && !(torn && torn[c]))
+        if (draft->cuts[c].cloth == material)
             add_line(&m, (int)c);
     if (m.count > MOST_ITEMS)
         base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));

@@ -49,6 +49,8 @@ struct tearing_strip {
     size_t spot_count;
 };
 
+struct tearing_rests; /* rests.h */
+
 struct tearing_plan {
     const struct tearing_task *task;
     bool along; /* the strips run along the cloth */
@@ -62,10 +64,11 @@ struct tearing_plan {
     double other_mm;        /* the same with strips the other way; NAN: there is none */
     double to_buy_mm;
     double spare_mm;           /* of what is at hand; below zero: short by that; NAN: none was told */
-    double used;               /* share of the cloth that is in rectangles */
+    double used;               /* share of the cloth that is in rectangles, and in what is cut of rests */
     bool is_least;             /* every way was looked at */
     const char *const *others; /* pieces of the material that are no rectangles, by label */
     size_t other_count;
+    const struct tearing_rests *rests; /* of which some of those are cut; NULL: of none */
 };
 
 /* Plans the rectangles of a material; everything lives in `a`, the draft and the cloth. False with the reasons: cloth

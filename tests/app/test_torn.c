@@ -39,7 +39,7 @@ static struct set *set_of(struct room *room, bool along)
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     assert_true(p && make_at_size(room->a, p, 0, PATTERN_NONE, 0, &s->draft, room->errs));
     s->cloth = (struct cloth){ .width_mm = 1000 };
-    struct job_cloth kept = { .material = PATTERN_FABRIC, .cloth = s->cloth, .torn = { true, along, 30, 10 } };
+    struct job_cloth kept = { .material = PATTERN_FABRIC, .cloth = s->cloth, .torn = { true, along, 30, 10, false } };
     job_put_cloth(room->a, &s->job, &kept);
     kept.material = PATTERN_LINING;
     job_put_cloth(room->a, &s->job, &kept);
@@ -176,6 +176,82 @@ static void other_widths_hold_both(void **state)
     room_nothing_told(room);
 }
 
+/* What strips leave is used as well. */
+static struct set *set_with_rests(struct room *room, bool along)
+{
+    struct set *s = set_of(room, along);
+    struct job_cloth kept = *job_find_cloth(&s->job, PATTERN_FABRIC);
+    kept.torn.rests = true;
+    job_put_cloth(room->a, &s->job, &kept);
+    return s;
+}
+
+/* 1 m holds both panels, 60 cm, and leaves 40 by 20 cm, in which the two triangles of 20 cm lie beside each other: all
+ * is cut of those 25 cm, and what the layout needed, 20 cm, is spared. */
+static void what_strips_leave_is_used(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_with_rests(room, false);
+    struct tearing_rests rests;
+    assert_false(task(room, s));
+    assert_true(app_torn_is_all(s->plan));
+    assert_int_equal(room_only_told(room, "app.all_torn")->kind->severity, ERR_WARNING);
+    assert_int_equal(s->plan->rests->count, 1);
+    assert_string_equal(app_torn_rest_name(room->a, s->plan->rests->rests), "the rest of strip 1");
+    assert_string_equal(app_torn_rest_pieces(room->a, s->plan->rests->rests), "corner 1, corner 2");
+    tearing_rests_find(room->a, s->plan, &rests);
+    assert_near(app_torn_spared(room->a, s->plan, &rests), 200, 1);
+    room_forget(room);
+}
+
+/* With a nap no triangle is turned round to lie on the other's long side. 70 cm leave 10 by 20 cm, where none lies; 85
+ * cm leave 25 by 20 cm, for one. 50 cm hold one panel, so that 20 by 20 cm are left of either strip: one of each. */
+static void on_other_widths_other_rests_are_used(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_with_rests(room, false);
+    struct lay_figures f;
+    s->cloth.one_way = true;
+    s->cloth.width_mm = 700;
+    assert_true(task(room, s));
+    assert_null(s->plan->rests);
+    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 1000, 2, NULL, &f));
+    assert_near(f.length_mm, 450, 0.5); /* a plan without rests stays one */
+    s->cloth.width_mm = 850;
+    assert_true(task(room, s));
+    assert_int_equal(s->plan->rests->pieces[1].right, 1);
+    assert_int_equal(s->task.item_count, 1);
+    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 500, 2, NULL, &f));
+    assert_near(f.length_mm, 30 + 2 * 220, 0.1);
+    assert_near(f.used, 1600.0 / (50 * 47), 1e-4);
+    room_nothing_told(room);
+}
+
+/* The demo's view D on 140 cm: what is laid, what is torn and what is cut of rests is the list, and it needs less. */
+static void rests_of_the_demo_lose_no_piece(void **state)
+{
+    struct room *room = *state;
+    struct set *s = set_with_rests(room, false);
+    const struct pattern *p = pattern_read(room->a, demo, room->errs);
+    assert_true(p && make_at_size(room->a, p, DEMO_SIZE, 0, DEMO_VIEW_D, &s->draft, room->errs));
+    s->cloth = cloth_plain(1400);
+    s->cloth.spread = CLOTH_FOLDED;
+    assert_true(task(room, s));
+    assert_non_null(s->plan->rests);
+    int listed = 0, found = 0;
+    for (size_t i = 0; i < s->draft.cut_count; i++)
+        listed += s->draft.cuts[i].cloth == PATTERN_FABRIC ? s->draft.cuts[i].count : 0;
+    for (size_t i = 0; i < s->plan->need_count; i++)
+        found += s->plan->needs[i].is_rest ? 0 : s->plan->needs[i].pieces;
+    for (size_t i = 0; i < s->task.item_count; i++)
+        found += s->task.items[i].copies;
+    for (size_t i = 0; i < s->plan->rests->count; i++)
+        found += (int)s->plan->rests->rests[i].lay->task->item_count;
+    assert_int_equal(found, listed);
+    assert_true(app_torn_spared(room->a, s->plan, s->plan->rests) > APP_TORN_WORTH_MM);
+    room_forget(room);
+}
+
 static void the_report_tells_of_both(void **state)
 {
     struct room *room = *state;
@@ -210,10 +286,10 @@ static void what_does_not_go_is_told(void **state)
     assert_false(task(room, s));
     room_only_told(room, "app.torn_no_length");
     room_forget(room);
-    assert_false(app_torn_is_all(&s->m));
+    assert_false(app_torn_is_all(s->plan));
     s->m.material = PATTERN_LINING;
-    assert_true(app_torn_is_all(&s->m));
     assert_false(task(room, s));
+    assert_true(app_torn_is_all(s->plan));
     assert_int_equal(room_only_told(room, "app.all_torn")->kind->severity, ERR_WARNING);
 }
 
@@ -248,6 +324,9 @@ int main(int argc, char **argv)
         room_test(what_was_seen_before_washing_shrinks_first),
         room_test(lengths_and_shares_are_of_both_together),
         room_test(other_widths_hold_both),
+        room_test(what_strips_leave_is_used),
+        room_test(on_other_widths_other_rests_are_used),
+        room_test(rests_of_the_demo_lose_no_piece),
         room_test(the_report_tells_of_both),
         room_test(what_does_not_go_is_told),
         room_test(no_rectangle_of_the_demo_is_laid),

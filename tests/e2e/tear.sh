@@ -112,12 +112,21 @@ def area(points):
 strips = {p["piece"] for s in plan["strips"] for p in s["pieces"]}
 assert plan["kept"] and not plan["along"]
 assert strips == {"strap", "waistband front", "waistband back", "tie", "skirt panel front", "skirt panel back"}
-assert {p["piece"] for p in lay["pieces"]} == {"bib front full", "bib back", "front facing full", "back facing"}
+rests = [p for r in torn["rests"] for p in r["pieces"]]
+assert {p["piece"] for p in lay["pieces"] + rests} == {"bib front full", "bib back", "front facing full", "back facing"}
+assert len(lay["pieces"]) + len(rests) == 4 and rests and plan["rests_used"] and plan["spared_mm"] > 10
+for r in torn["rests"]:
+    strip = plan["strips"][r["strip"] - 1]
+    assert abs(r["from_edge_mm"] - strip["used_mm"]) < 1e-6 and abs(r["long_mm"] - strip["trimmed_mm"]) < 1e-6
+    assert abs(r["from_edge_mm"] + r["wide_mm"] - width) < 1e-6
+    for p in r["pieces"]:
+        assert all(-1e-6 <= x <= r["long_mm"] + 1e-6 and -1e-6 <= y <= r["wide_mm"] + 1e-6 for x, y in p["outline_mm"])
 assert not lay["left_out"] and torn["off_square_mm"] == 30 and width == 1400 - 2 * 12.5
 assert abs(torn["length_mm"] - 30 - sum(s["trimmed_mm"] + 2 * 12.7 for s in plan["strips"])) < 1e-6
 assert abs(both["length_mm"] - torn["length_mm"] - lay["length_mm"]) < 1e-6
 assert 0 <= both["to_buy_mm"] - both["length_mm"] < 100 and both["to_buy_mm"] % 100 == 0
 used = sum(p["width_mm"] * p["height_mm"] for s in plan["strips"] for p in s["pieces"])
+used += sum(area(p["outline_mm"]) for p in rests)
 used += sum(area(p["outline_mm"]) * (2 if p["on_fold"] else p["copies"]) for p in lay["pieces"])
 assert abs(both["used"] - used / (width * both["length_mm"])) < 1e-6
 assert all(row["length_mm"] > torn["length_mm"] / 2 for row in lay["other_widths"] if row["fits"])
@@ -127,6 +136,21 @@ expect 0 "$chalklight" check "$job"
 said "with its torn strips"
 expect 0 "$chalklight" frame "$job" --section 1 --out "$work/section.png"
 is_there "$work/section.png"
+# What strips leave is cut by itself, after the layout: a section more, and less cloth in all; or left alone if she likes.
+said_less() { expect 0 "$python" -c 'import json, sys
+print(json.load(open(sys.argv[1]))["layouts"][0]["both"]["length_mm"] < json.load(open(sys.argv[2]))["layouts"][0]["both"]["length_mm"] - 10)' "$1" "$2"; said True; }
+expect 0 "$chalklight" tear "$job"
+said "is used for: Bib front, Front facing"
+expect 0 "$chalklight" frame "$job" --section 2 --out "$work/section2.png"
+expect 0 "$chalklight" tear "$job" --keep --leave-rests
+told "so its layout was taken off the cloth"
+expect 0 "$chalklight" lay "$job" --for fabric --rounds 1 --json
+cp "$work/out" "$work/without.json"
+said_less "$work/rest.json" "$work/without.json"
+expect 1 "$chalklight" frame "$job" --section 2 --out "$work/section3.png"
+expect 0 "$chalklight" tear "$job"
+said "has room for: Bib front, Front facing"
+expect 2 "$chalklight" tear "$job" --drop --leave-rests
 # Behind strips along the cloth likewise, where one length was torn off for them.
 expect 0 "$chalklight" tear "$job" --along --keep
 said "Tear off one length"

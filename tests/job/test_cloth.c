@@ -96,6 +96,8 @@ static void what_cannot_be_is_told_at_its_place(void **state)
           "values.out_of_bounds", "cloths[0].torn.margin" },
         { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': 0, 'along': 1 } } ]",
           "json.wrong_type", "cloths[0].torn.along" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': 0, 'rests': 'all' } } ]",
+          "json.wrong_type", "cloths[0].torn.rests" },
         { "[ { 'material': 'lining', " COTTON ", 'laid': [ 1 ] } ]", "json.wrong_type", "cloths[0].laid[0]" },
         { "[ { 'material': 'lining', " COTTON ", 'laid': [ { 'piece': 'x', 'turn': 361, 'shift': [0, 0] } ] } ]",
           "job.no_turn", "cloths[0].laid[0].turn" },
@@ -122,10 +124,10 @@ static void assert_torn(const struct job *job)
 {
     const struct job_torn *fabric = &job_find_cloth(job, PATTERN_FABRIC)->torn;
     const struct job_torn *lining = &job_find_cloth(job, PATTERN_LINING)->torn;
-    assert_true(fabric->is_kept && fabric->along);
+    assert_true(fabric->is_kept && fabric->along && fabric->rests);
     assert_near(fabric->off_square_mm, 30, 0);
     assert_near(fabric->margin_mm, 12.7, 0);
-    assert_true(lining->is_kept && !lining->along);
+    assert_true(lining->is_kept && !lining->along && !lining->rests);
     assert_near(lining->margin_mm, 0, 0);
 }
 
@@ -136,7 +138,7 @@ static void what_is_torn_first_comes_back_as_it_was(void **state)
     struct job job, back, plain;
     assert_true(parse(room,
                       JOB("2", "'cloths': [ { 'material': 'fabric', " COTTON ", " LAID ", 'torn': { 'along': true, "
-                               "'off_square': '3 cm', 'margin': 12.7 } }, { 'material': 'lining', " COTTON
+                               "'off_square': '3 cm', 'margin': 12.7, 'rests': true } }, { 'material': 'lining', " COTTON
                                ", 'torn': { 'off_square': 0, 'margin': 0 } } ], "),
                       &job));
     assert_torn(&job);

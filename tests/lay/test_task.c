@@ -28,6 +28,24 @@ static void a_single_layer_takes_every_piece_by_itself(void **state)
     assert_near(geometry_path_area(l->task.items[0].piece->cut.path), 2 * 600 * (200 + 150) / 2.0, 1e-6);
 }
 
+/* Of a pair, four ties and the gusset the left sleeve, three ties and the gusset are cut of something else: the right
+ * sleeve and a tie are left, and one of each pair of layers is left over. */
+static void what_is_cut_elsewhere_is_not_laid(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_of(room, LAYING_PIECES, "", cuts);
+    const struct lay_hands elsewhere[] = { { 0, 0 }, { 0, 1 }, { 3, 0 }, { 0, 1 } };
+    l->cloth = laying_cloth(1400, CLOTH_SINGLE);
+    assert_true(lay_task_make(room->a, &l->draft, elsewhere, &l->cloth, PATTERN_FABRIC, &l->task, room->errs));
+    room_nothing_told(room);
+    assert_string_equal(items_text(room, &l->task), "Front 1/1 either; Sleeve (right) 1/1; Tie 1/1 either");
+    l->cloth.spread = CLOTH_FOLDED_TO; /* a part of which is single: what is elsewhere takes no room in either */
+    l->cloth.fold_depth_mm = 400;
+    assert_true(lay_task_make(room->a, &l->draft, elsewhere, &l->cloth, PATTERN_FABRIC, &l->task, room->errs));
+    room_nothing_told(room);
+    assert_string_equal(items_text(room, &l->task), "Front 1/2 fold either; Sleeve (right) 1/1; Tie 1/1 either");
+}
+
 static void cloth_wrong_side_up_takes_the_other_hand(void **state)
 {
     struct room *room = *state;
@@ -279,6 +297,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_single_layer_takes_every_piece_by_itself),
+        room_test(what_is_cut_elsewhere_is_not_laid),
         room_test(cloth_wrong_side_up_takes_the_other_hand),
         room_test(two_layers_take_pairs_and_the_fold),
         room_test(what_two_layers_waste_is_told),
