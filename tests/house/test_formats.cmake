@@ -1,0 +1,21 @@
+# What our own files hold is described: every field that is written stands in DEVELOPERS.md, in code marks or quotes.
+#   cmake -DTOP=… -P test_formats.cmake
+set(sources app/import_keep.c app/memory.c app/place_memory.c calibration/readings.c calibration/stickers.c calibration/table.c
+  cloth/write.c job/alterations.c job/cloth.c job/fitting.c job/job.c job/surface.c)
+file(READ "${TOP}/DEVELOPERS.md" described)
+set(count 0)
+foreach(source IN LISTS sources)
+  file(READ "${TOP}/src/${source}" text)
+  string(REGEX MATCHALL "(json_out_|write_|put_|maybe_)[a-z_]*\\([a-z_]+, *\"[a-z0-9_]+\"" written "${text}")
+  foreach(call IN LISTS written)
+    string(REGEX REPLACE ".*\"([a-z0-9_]+)\"$" "\\1" field "${call}")
+    math(EXPR count "${count} + 1")
+    if(NOT described MATCHES "[`\"]${field}[`\"]")
+      message(SEND_ERROR "src/${source} writes “${field}”, which DEVELOPERS.md does not describe")
+    endif()
+  endforeach()
+endforeach()
+if(count LESS 100)
+  message(FATAL_ERROR "only ${count} fields were looked at: the test has lost its way")
+endif()
+message(STATUS "${count} fields")
