@@ -273,6 +273,14 @@ static const char *strip_right(const struct app *app, struct arena *a)
                             app->draft.cut_count);
 }
 
+/* What helps where a piece lies partly outside the light. */
+static const char *outside_text(const struct app *app)
+{
+    if (app_place_is_shown(app))
+        return "move the cloth, then W";
+    return app->all ? "arrows move them, A shows one alone" : "arrows move it, T turns it";
+}
+
 struct paint_scene app_away_page(struct arena *frame, const struct geometry_map *map, struct text_font *font, int width,
                                  int height, bool home)
 {
@@ -370,6 +378,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         list_pieces(app, frame, &view);
     view.strip_left = strip_left(app, &view.look, frame);
     view.strip_right = strip_right(app, frame);
+    view.outside = outside_text(app);
     if (app->mode == SCENE_HELP)
         view.help_count = help_lines(app, frame, &view.help);
     if (app->cautions) {

@@ -1,6 +1,7 @@
 /* Points of light that are nudged onto the cloth, one after the other, and where it lies by them. */
 #include "app/place_state.h"
 #include "app/sentence.h"
+#include "base/text.h"
 
 #include <math.h>
 
@@ -117,14 +118,10 @@ static int to_blame(const struct app_place_cloth *c, struct spans_seat *others)
 
 static const char *aim_list(struct arena *a, const struct app_place_cloth *c)
 {
-    const char *list = "";
+    const char *names[APP_PLACE_AIMS];
     for (int i = 0; i < c->aim_count; i++)
-        list = base_arena_print(a, "%s%s%s", list,
-                                i == 0                  ? ""
-                                : i == c->aim_count - 1 ? " and "
-                                                        : ", ",
-                                c->aims[i].name);
-    return list;
+        names[i] = c->aims[i].name;
+    return base_text_list(a, names, (size_t)c->aim_count, APP_PLACE_AIMS);
 }
 
 static void tell_apart(struct app *app, struct app_place_cloth *c, const struct spans_seat *all)

@@ -2,6 +2,7 @@
 #include "app/copies.h"
 #include "app/place.h"
 #include "app/place_state.h"
+#include "base/text.h"
 
 #include <math.h>
 #include <string.h>
@@ -259,10 +260,10 @@ static const char *mark_list(struct arena *a, const struct app_place_cloth *c, c
 {
     struct app_chalk marks[APP_PLACE_CHALK];
     int count = app_place_chalk(a, c, step->span, step->kind, marks);
-    const char *list = "";
+    const char *names[APP_PLACE_CHALK];
     for (int i = 0; i < count; i++)
-        list = base_arena_print(a, "%s%s%s", list, i == 0 ? "" : i == count - 1 ? " and " : ", ", marks[i].name);
-    return list;
+        names[i] = marks[i].name;
+    return base_text_list(a, names, (size_t)count, APP_PLACE_CHALK);
 }
 
 /* The verb only where the step before had another. */

@@ -2,6 +2,7 @@
  * lie over each other. */
 #include "app/place.h"
 #include "app/place_state.h"
+#include "base/text.h"
 
 #include <math.h>
 
@@ -41,24 +42,14 @@ const char *app_place_amount(const struct app *app, struct arena *a, double mm)
     return base_arena_print(a, "%s", units_print_length(text, told, app->unit));
 }
 
-/* "Bib back, Pocket and 2 more" of those without a place. */
 static const char *left_out_names(const struct app_place_cloth *c, struct arena *a, size_t *count)
 {
-    const char *text = "";
-    size_t last = c->lay->left_out < MOST_NAMED ? c->lay->left_out : MOST_NAMED;
+    const char **names = base_arena_alloc(a, c->lay->task->item_count, sizeof *names);
     *count = 0;
-    for (size_t i = 0; i < c->lay->task->item_count; i++) {
-        if (c->lay->places[i].is_laid)
-            continue;
-        size_t nth = ++*count;
-        if (nth <= last)
-            text = base_arena_print(a, "%s%s%s", text,
-                                    nth == 1                  ? ""
-                                    : nth == c->lay->left_out ? " and "
-                                                              : ", ",
-                                    lay_item_name(a, c->lay->task, i));
-    }
-    return *count > last ? base_arena_print(a, "%s and %zu more", text, *count - last) : text;
+    for (size_t i = 0; i < c->lay->task->item_count; i++)
+        if (!c->lay->places[i].is_laid)
+            names[(*count)++] = lay_item_name(a, c->lay->task, i);
+    return base_text_list(a, names, *count, MOST_NAMED);
 }
 
 static const char *left_out_text(const struct app_place_cloth *c, struct arena *a)

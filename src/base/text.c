@@ -192,6 +192,15 @@ static const char *in_single_quotes(struct arena *a, const char *text)
     return base_arena_print(a, "%s'", out);
 }
 
+const char *base_text_list(struct arena *a, const char *const *names, size_t count, size_t most)
+{
+    size_t named = count < most ? count : most;
+    const char *text = "";
+    for (size_t i = 0; i < named; i++)
+        text = base_arena_print(a, "%s%s%s", text, i == 0 ? "" : i + 1 == count ? " and " : ", ", names[i]);
+    return count > named ? base_arena_print(a, "%s and %zu more", text, count - named) : text;
+}
+
 const char *base_text_typed(struct arena *a, const char *text)
 {
     size_t plain = 0;

@@ -37,6 +37,10 @@ const char *base_text_one_line(struct arena *a, const char *text);
  */
 const char *base_text_cut(struct arena *a, const char *text, size_t letters);
 
+/* "A", "A and B", "A, B and C", "A, B and 2 more": names told one after the other, at most so many by name; nothing for
+ * none. Lives in `a`. */
+const char *base_text_list(struct arena *a, const char *const *names, size_t count, size_t most);
+
 /* A text as one word of a typed command (POSIX shell, XCU 2.2): in straight quotes where it has anything but letters,
  * digits and - _ . , / + : = @ %. Lives in `a`. */
 const char *base_text_typed(struct arena *a, const char *text);

@@ -435,7 +435,7 @@ static double length_shown(const struct scene_arrange *ar)
 
 static void fit_picture(struct small *s, const struct scene_arrange *ar, double top)
 {
-    double foot = scene_strip_top(s->c) + (RULER_ROOM + 0.6) * s->cap, room = s->c->page.width - 2 * s->left;
+    double foot = s->c->strip.top_px + (RULER_ROOM + 0.6) * s->cap, room = s->c->page.width - 2 * s->left;
     double high = fmax(top - EDGE_ROOM * s->cap - foot, 1);
     s->length_mm = length_shown(ar);
     s->scale = fmin(room / s->length_mm, high / ar->spread->width_mm);
@@ -446,7 +446,7 @@ static void fit_picture(struct small *s, const struct scene_arrange *ar, double 
 struct paint_scene scene_arrange(struct arena *a, const struct scene_view *view, const struct scene_arrange *ar)
 {
     struct paint_scene scene = paint_scene_create(a);
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
     struct small s = { .c = &c, .cap = scene_page_cap(&c), .left = MARGIN_MM * c.page.px_per_mm };
     double top = write_head(&s, ar, c.page.height - scene_notice_depth(&c));
     fit_picture(&s, ar, top);
@@ -457,7 +457,7 @@ struct paint_scene scene_arrange(struct arena *a, const struct scene_view *view,
     draw_ruler(&s, ar->unit);
     for (size_t i = 0; i < ar->overlap_count; i++)
         draw_overlap(&s, &ar->overlaps[i]);
-    scene_draw_strip(&c, false);
+    scene_draw_strip(&c);
     scene_draw_notice(&c);
     return scene;
 }

@@ -263,7 +263,7 @@ static void draw_picture(const struct page *p, const struct scene_board_picture 
 struct paint_scene scene_board(struct arena *a, const struct scene_view *view, const struct scene_board *board)
 {
     struct paint_scene scene = paint_scene_create(a);
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
     double margin = MARGIN_MM * c.page.px_per_mm, cap = scene_page_cap(&c);
     struct page p = { &c,
                       cap,
@@ -271,13 +271,13 @@ struct paint_scene scene_board(struct arena *a, const struct scene_view *view, c
                       c.page.width - margin,
                       c.page.height - scene_notice_depth(&c) - 0.3 * cap,
                       scene_letter_ink(&view->look) };
-    double foot = scene_strip_top(&c) + cap;
+    double foot = c.strip.top_px + cap;
     write_head(&p, board);
     if (board->picture)
         draw_picture(&p, board->picture, foot);
     else
         draw_rows(&p, board, foot);
-    scene_draw_strip(&c, false);
+    scene_draw_strip(&c);
     scene_draw_notice(&c);
     return scene;
 }

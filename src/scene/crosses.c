@@ -343,7 +343,7 @@ struct paint_scene scene_crosses(struct arena *a, const struct scene_cross_view 
                                 .sticker_count = view->sticker_count,
                                 .sticker_in_hand = view->sticker_in_hand };
     struct scene_page page = scene_page_turned(view->width_px, view->height_px, view->quarter, 1 / mm_per_px);
-    struct scene_canvas c = { a, &words, page, &scene };
+    struct scene_canvas c = scene_canvas_of(a, &words, page, &scene);
     for (size_t i = 0; i < view->count && !view->help; i++)
         draw_cross(&c, view, i);
     if (view->line.path.count)

@@ -332,34 +332,38 @@ static bool is_near_light(struct geometry_box light, struct geometry_path outlin
            box.max.y > light.min.y - BEYOND_MM && box.min.y < light.max.y + BEYOND_MM;
 }
 
-static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
-{
-    for (size_t i = 0; i < outline.count; i++)
-        if (!scene_is_lit(c, outline.points[i]))
-            return false;
-    return true;
-}
-
-/* Those to be cut in full, over the others, their letters last, clear of the list's paths from `first` on. Returns
- * whether one of them reaches out of the light though it should not. */
-static bool draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines, size_t first)
+/* Those to be cut in full, over the others, their letters last, clear of the list's paths from `first` on. */
+static void draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines, size_t first)
 {
     const struct scene_layout *layout = c->view->layout;
     struct scene_placed *placed = base_arena_alloc(c->a, layout->laid_count, sizeof *placed);
-    bool outside = false;
     for (size_t i = 0; i < layout->laid_count; i++) {
         const struct scene_laid *laid = &layout->laid[i];
         if (laid->state != SCENE_TO_CUT)
             continue;
         placed[i] = (struct scene_placed){ .piece = &laid->piece, .mover = &laid->to_table };
         scene_draw_piece(c, &placed[i]);
-        outside = outside || (!laid->parted && !is_wholly_lit(c, outlines[i]));
     }
     const struct scene_obstacles all = { outlines, layout->laid_count };
     for (size_t i = 0; i < layout->laid_count; i++)
         if (layout->laid[i].state == SCENE_TO_CUT && !placed[i].lettered)
             scene_letter_beside(c, &placed[i], first, &all);
-    return outside;
+}
+
+/* Of one longer than the light it is no news that it reaches out. */
+static void keep_in_light(struct scene_canvas *c, const struct geometry_path *outlines)
+{
+    const struct scene_layout *layout = c->view->layout;
+    struct geometry_path *whole = base_arena_alloc(c->a, layout->laid_count, sizeof *whole);
+    const char **labels = base_arena_alloc(c->a, layout->laid_count, sizeof *labels);
+    size_t count = 0;
+    for (size_t i = 0; i < layout->laid_count; i++) {
+        if (layout->laid[i].state != SCENE_TO_CUT || layout->laid[i].parted)
+            continue;
+        labels[count] = layout->laid[i].piece.piece->label;
+        whole[count++] = outlines[i];
+    }
+    scene_keep_in_light(c, &(struct scene_to_cut){ { whole, count }, labels });
 }
 
 /* With the amount beside what they share, on the far side. */
@@ -384,22 +388,23 @@ static void draw_overlap(const struct scene_canvas *c, const struct scene_layout
     scene_table_words(c, overlap->amount, (struct table_pt){ at.x, at.y }, scene_side_right(c->view->side), cap);
 }
 
-bool scene_draw_layout(const struct scene_canvas *c)
+void scene_draw_layout(struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
     struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
     struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
     size_t first = c->out->table.in.path_count;
-    for (size_t i = 0; i < layout->laid_count; i++) {
+    for (size_t i = 0; i < layout->laid_count; i++)
         outlines[i] = outline_of(c, &layout->laid[i]);
+    keep_in_light(c, outlines);
+    for (size_t i = 0; i < layout->laid_count; i++)
         if (layout->laid[i].state != SCENE_TO_CUT && is_near_light(light, outlines[i]))
             draw_outline(c, &layout->laid[i], outlines[i]);
-    }
     for (size_t i = 0; i < layout->overlap_count; i++)
         draw_overlap(c, &layout->overlaps[i], outlines);
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
     for (size_t i = 0; i < layout->mark_count; i++)
         draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count });
-    return draw_to_cut(c, outlines, first);
+    draw_to_cut(c, outlines, first);
 }

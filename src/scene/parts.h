@@ -5,6 +5,7 @@
 #include "scene/lane.h"
 #include "scene/layout.h"
 #include "scene/scene.h"
+#include "scene/strip.h"
 #include "text/run.h"
 
 /* What every part draws with. */
@@ -13,7 +14,13 @@ struct scene_canvas {
     const struct scene_view *view;
     struct scene_page page;
     struct paint_scene *out;
+    struct scene_strip strip;   /* along her edge of the light … */
+    struct scene_notice notice; /* … and along the far one */
 };
+
+/* With the view's words in as many rows as they take. */
+struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *view, struct scene_page page,
+                                    struct paint_scene *out);
 
 enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
 
@@ -88,12 +95,10 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at);
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right; `outside`: part of what
- * is to be cut lies outside the light. */
-void scene_draw_strip(const struct scene_canvas *c, bool outside);
+/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
+void scene_draw_strip(const struct scene_canvas *c);
 
-/* How high above the near edge the strip ends, and how deep the band of a notice is, px. */
-double scene_strip_top(const struct scene_canvas *c);
+/* How deep the band of a notice is, px. */
 double scene_notice_depth(const struct scene_canvas *c);
 
 /* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
@@ -102,8 +107,17 @@ void scene_draw_notice(const struct scene_canvas *c);
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
 
-/* The view's layout on its cloth. Returns whether part of what is to be cut lies outside the light. */
-bool scene_draw_layout(const struct scene_canvas *c);
+/* What is to be cut, as it lies, and what it is called. */
+struct scene_to_cut {
+    struct scene_obstacles outlines;
+    const char *const *labels;
+};
+
+/* The strip takes no more rows than leave these in the light, and tells which of them lie partly outside it. */
+void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut);
+
+/* The view's layout on its cloth. */
+void scene_draw_layout(struct scene_canvas *c);
 
 /* Targets to focus by, in a frame of that size. */
 void scene_draw_targets(const struct scene_canvas *c, int width_px, int height_px);

@@ -6,81 +6,17 @@
 #include <math.h>
 #include <string.h>
 
-#define STRIP_INSET_MM 12.0
-#define BEYOND_PX 2.0 /* how far a box at the frame's edge reaches beyond it: pixels look a little to either side */
+#define HELP_INSET_MM 12.0
 #define TEST_FRAME_SHARE 0.98 /* of the light: the frame stays clear of its edge */
 #define LENGTH_AWAY 1.2       /* of the cap height: from a line to the middle of its length's letters */
 #define DIAGONAL_SHARE 0.25   /* of a diagonal: where its length stands, clear of the other one and of the sides */
 #define HELP_GAP 2.0          /* of the cap height, between keys and what they do */
 #define HELP_LINE 1.9         /* of the cap height */
-#define NOTICE_DEEP 2.2       /* of the cap height */
 #define ROW_GAP_MM 32.0       /* notch triangles that point at each other: 15 mm each, behind the widest cut line */
 
 static double inset_px(const struct scene_canvas *c)
 {
-    return STRIP_INSET_MM * c->page.px_per_mm;
-}
-
-double scene_strip_top(const struct scene_canvas *c)
-{
-    return inset_px(c) + 2.6 * scene_page_cap(c);
-}
-
-double scene_notice_depth(const struct scene_canvas *c)
-{
-    return c->view->notice ? NOTICE_DEEP * scene_page_cap(c) : 0;
-}
-
-/* How far letters shrink so that a line of that width fits the room there is. */
-static double fitting(double width, double room)
-{
-    return width > room ? room / width : 1;
-}
-
-/* What is told last at the right is dropped first, down to one thing, where letters would shrink. */
-static const char *as_fits(const struct scene_canvas *c, const char *text, double room, double cap)
-{
-    static const char between[] = " · ";
-    const char *last, *next;
-    while (text && scene_words_width(c, text, cap) > room) {
-        for (last = NULL, next = strstr(text, between); next; next = strstr(next + 1, between))
-            last = next;
-        if (!last)
-            break;
-        text = base_arena_print(c->a, "%.*s", (int)(last - text), text);
-    }
-    return text;
-}
-
-void scene_draw_strip(const struct scene_canvas *c, bool outside)
-{
-    const char *left = c->view->strip_left, *right = c->view->strip_right;
-    if (outside)
-        right = base_arena_print(c->a, "Part lies outside the light · %s", right ? right : "");
-    double inset = inset_px(c), cap = scene_page_cap(c), base = inset + 0.5 * cap;
-    double rule = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
-    double room = c->page.width - 2 * inset, wide = scene_words_width(c, left, cap) + 2 * cap;
-    right = as_fits(c, right, room - wide, cap);
-    double width = wide + scene_words_width(c, right, cap);
-    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, scene_strip_top(c),
-                   (struct paint_ink){ 0, 0 });
-    scene_page_box(c, inset, base + 1.6 * cap, c->page.width - inset, base + 1.6 * cap + rule,
-                   scene_ink(&c->view->look, SCENE_RULE));
-    struct paint_ink ink = scene_letter_ink(&c->view->look);
-    cap *= fitting(width, room);
-    scene_page_words(c, left, SCENE_START, inset, base, cap, ink);
-    scene_page_words(c, right, SCENE_END, c->page.width - inset, base, cap, ink);
-}
-
-void scene_draw_notice(const struct scene_canvas *c)
-{
-    if (!c->view->notice)
-        return;
-    double cap = scene_page_cap(c), top = c->page.height;
-    struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
-    scene_page_box(c, -BEYOND_PX, top - scene_notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
-    double fit = fitting(scene_words_width(c, c->view->notice, cap), c->page.width - cap);
-    scene_page_words(c, c->view->notice, SCENE_MIDDLE, c->page.width / 2, top - 1.6 * cap, cap * fit, unlit);
+    return HELP_INSET_MM * c->page.px_per_mm;
 }
 
 /* How wide keys and what they do are at a cap height of 1 px; a line without a key runs over both columns. */
@@ -112,41 +48,6 @@ void scene_draw_help(const struct scene_canvas *c)
     }
 }
 
-struct geometry_box scene_usable_light(const struct scene_view *view)
-{
-    struct geometry_box box = scene_light_box(view->map);
-    double strip = 2.5 * scene_cap_height(&view->look) + STRIP_INSET_MM;
-    vec2 away = scene_side_away(view->side);
-    if (away.x + away.y > 0)
-        box.min = vec2_add(box.min, vec2_scale(away, strip));
-    else
-        box.max = vec2_add(box.max, vec2_scale(away, strip));
-    return box;
-}
-
-double scene_notice_mm(const struct scene_look *look)
-{
-    return NOTICE_DEEP * scene_cap_height(look);
-}
-
-bool scene_is_lit(const struct scene_canvas *c, vec2 at)
-{
-    struct px_pt px;
-    if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
-        return false;
-    vec2 p = scene_page_at(&c->page, px);
-    return p.x >= 0 && p.x <= c->page.width && p.y >= scene_strip_top(c) &&
-           p.y <= c->page.height - scene_notice_depth(c);
-}
-
-static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
-{
-    for (size_t i = 0; i < outline.count; i++)
-        if (!scene_is_lit(c, outline.points[i]))
-            return false;
-    return true;
-}
-
 static struct geometry_box piece_box(const struct scene_piece *piece)
 {
     struct geometry_box box = geometry_path_box(piece->piece->cut.path);
@@ -166,29 +67,38 @@ static void place_in_rows(const struct scene_canvas *c, struct scene_placed *pla
         placed[i].shift = vec2_sub(shifts[i], vec2_lerp(all.min, all.max, 0.5));
 }
 
-/* Returns whether part of a piece lies outside the light. */
-static bool draw_pieces(const struct scene_canvas *c)
+/* The pieces as they lie, and their outlines. */
+static struct scene_obstacles place_pieces(const struct scene_canvas *c, struct scene_placed *placed)
 {
-    size_t count = c->view->piece_count, first = c->out->table.in.path_count;
+    size_t count = c->view->piece_count;
     struct geometry_box light = scene_usable_light(c->view);
+    struct geometry_mover *mover = base_arena_alloc(c->a, 1, sizeof *mover);
     struct geometry_motion motion = c->view->motion;
     motion.shift = vec2_add(motion.shift, vec2_lerp(light.min, light.max, 0.5));
-    struct geometry_mover mover = geometry_mover_of(motion);
-    struct scene_placed *placed = base_arena_alloc(c->a, count, sizeof *placed);
+    *mover = geometry_mover_of(motion);
     struct geometry_path *outlines = base_arena_alloc(c->a, count, sizeof *outlines);
     for (size_t i = 0; i < count; i++)
-        placed[i] = (struct scene_placed){ .piece = &c->view->pieces[i], .mover = &mover };
+        placed[i] = (struct scene_placed){ .piece = &c->view->pieces[i], .mover = mover };
     place_in_rows(c, placed, count, light.max.x - light.min.x);
-    bool outside = false;
-    for (size_t i = 0; i < count; i++) {
-        scene_draw_piece(c, &placed[i]);
+    for (size_t i = 0; i < count; i++)
         outlines[i] = scene_piece_outline(c, &placed[i]);
-        outside = outside || !is_wholly_lit(c, outlines[i]);
-    }
+    return (struct scene_obstacles){ outlines, count };
+}
+
+static void draw_pieces(struct scene_canvas *c)
+{
+    size_t count = c->view->piece_count, first = c->out->table.in.path_count;
+    struct scene_placed *placed = base_arena_alloc(c->a, count, sizeof *placed);
+    struct scene_obstacles outlines = place_pieces(c, placed);
+    const char **labels = base_arena_alloc(c->a, count, sizeof *labels);
+    for (size_t i = 0; i < count; i++)
+        labels[i] = c->view->pieces[i].piece->label;
+    scene_keep_in_light(c, &(struct scene_to_cut){ outlines, labels });
+    for (size_t i = 0; i < count; i++)
+        scene_draw_piece(c, &placed[i]);
     for (size_t i = 0; i < count; i++)
         if (!placed[i].lettered)
-            scene_letter_beside(c, &placed[i], first, &(struct scene_obstacles){ outlines, count });
-    return outside;
+            scene_letter_beside(c, &placed[i], first, &outlines);
 }
 
 static void test_stroke(const struct scene_canvas *c, const vec2 *points, size_t count)
@@ -273,13 +183,15 @@ static void draw_test_frame(const struct scene_canvas *c)
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
-    bool outside = false;
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
     if (view->rulings && (view->mode != SCENE_HELP && view->mode != SCENE_BLANK))
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
-        outside = view->layout ? scene_draw_layout(&c) : draw_pieces(&c);
+        if (view->layout)
+            scene_draw_layout(&c);
+        else
+            draw_pieces(&c);
         break;
     case SCENE_TEST_SQUARE:
         draw_square(&c);
@@ -297,7 +209,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_BLANK:
         break;
     }
-    scene_draw_strip(&c, outside);
+    scene_draw_strip(&c);
     if (view->mode != SCENE_BLANK)
         scene_draw_notice(&c);
     if (view->mode != SCENE_BLANK && view->mode != SCENE_HELP)

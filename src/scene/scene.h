@@ -58,6 +58,7 @@ struct scene_view {
     const struct scene_help_line *help;
     size_t help_count;
     const char *strip_left, *strip_right;  /* what to do now; what is left */
+    const char *outside;                   /* what to do where a piece lies partly outside the light */
     const char *notice;                    /* a warning across the far edge, or NULL */
     const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT … */
     enum scene_doubt_of doubt_of;          /* … of places or of lines */

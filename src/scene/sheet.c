@@ -131,7 +131,7 @@ static void write_words(const struct laying *l, const struct scene_sheet_words *
 struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, const struct scene_sheet *sheet)
 {
     struct paint_scene scene = paint_scene_create(a);
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), &scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
     struct laying l = { &c, mover_of(&c), sheet->middle, geometry_path_box(geometry_map_frame(a, view->map, 16).path) };
     draw_kind(&l, sheet, SCENE_SHEET_PLAIN);
     draw_kind(&l, sheet, SCENE_SHEET_LETTERS);
@@ -141,7 +141,7 @@ struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, c
     draw_kind(&l, sheet, SCENE_SHEET_CUT); /* what is cut lies over all */
     if (view->rulings)
         scene_draw_rulings(&c);
-    scene_draw_strip(&c, false);
+    scene_draw_strip(&c);
     scene_draw_notice(&c);
     scene_draw_stickers(&c);
     return scene;
@@ -150,7 +150,7 @@ struct paint_scene scene_sheet(struct arena *a, const struct scene_view *view, c
 void scene_draw_inner(struct arena *a, const struct scene_view *view, const struct geometry_path *lines, size_t count,
                       vec2 middle, struct paint_scene *scene)
 {
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), scene);
     struct laying l = { .c = &c, .mover = mover_of(&c), .middle = middle };
     for (size_t i = 0; i < count; i++)
         paint_table_stroke(&scene->table, laid(&l, lines[i]), scene_pen(&view->look, SCENE_SEAM),
@@ -177,7 +177,7 @@ static void draw_arms(const struct scene_canvas *c, vec2 at, double from, double
 void scene_draw_marks(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
                       struct paint_scene *scene)
 {
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), scene);
     struct geometry_box light = scene_usable_light(c.view);
     draw_arms(&c, vec2_lerp(light.min, light.max, 0.5), ARM_FROM_MM, ARM_TO_MM);
     scene_draw_marked(a, view, marks, scene);
@@ -186,7 +186,7 @@ void scene_draw_marks(struct arena *a, const struct scene_view *view, const stru
 void scene_draw_marked(struct arena *a, const struct scene_view *view, const struct scene_marks *marks,
                        struct paint_scene *scene)
 {
-    struct scene_canvas c = { a, view, scene_page_of(view->map, view->side), scene };
+    struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), scene);
     struct geometry_mover mover = mover_of(&c);
     for (size_t i = 0; i < marks->count; i++)
         draw_arms(&c, geometry_move(&mover, marks->at[i]), 0, DOT_MM);

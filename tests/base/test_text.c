@@ -82,6 +82,16 @@ static void a_text_is_brought_into_one_line_or_cut(void **state)
     assert_string_equal(base_text_cut(*state, "Möwen", 1), "…");
 }
 
+static void names_are_told_one_after_the_other(void **state)
+{
+    static const char *const names[] = { "bib", "tie", "pocket", "band" };
+    assert_string_equal(base_text_list(*state, names, 0, 3), "");
+    assert_string_equal(base_text_list(*state, names, 1, 3), "bib");
+    assert_string_equal(base_text_list(*state, names, 2, 3), "bib and tie");
+    assert_string_equal(base_text_list(*state, names, 3, 3), "bib, tie and pocket");
+    assert_string_equal(base_text_list(*state, names, 4, 2), "bib, tie and 2 more");
+}
+
 static void what_is_typed_grows_and_is_rubbed_out_letter_by_letter(void **state)
 {
     (void)state;
@@ -162,6 +172,7 @@ int main(void)
         cmocka_unit_test(what_stands_behind_a_word_is_found),
         cmocka_unit_test(distance_counts_edits),
         room_arena_test(a_text_is_brought_into_one_line_or_cut),
+        room_arena_test(names_are_told_one_after_the_other),
         room_arena_test(a_word_that_is_typed_is_quoted_where_it_has_to_be),
         room_arena_test(control_characters_are_shown_as_question_marks),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),

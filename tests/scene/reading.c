@@ -32,6 +32,21 @@ struct geometry_map map_of(const struct hanging *hung)
 const vec2 rights[SCENE_SIDES] = { { 1, 0 }, { 0, 1 }, { -1, 0 }, { 0, -1 } };
 const vec2 aways[SCENE_SIDES] = { { 0, 1 }, { -1, 0 }, { 0, -1 }, { 1, 0 } };
 
+struct paint_items on_table(struct here *h, const struct paint_scene *scene, const struct hanging *hung)
+{
+    struct paint_items in = scene->px.in;
+    struct geometry_path *paths = base_arena_alloc(h->a, in.path_count, sizeof *paths);
+    for (size_t i = 0; i < in.path_count; i++) {
+        paths[i] = geometry_path_copy(h->a, in.paths[i]);
+        for (size_t p = 0; p < paths[i].count; p++) {
+            vec2 px = paths[i].points[p];
+            paths[i].points[p] = (vec2){ hung->xu * (px.x - WIDTH / 2.0), hung->yv * (px.y - HEIGHT / 2.0) };
+        }
+    }
+    in.paths = paths;
+    return in;
+}
+
 bool is_at(vec2 got, vec2 want)
 {
     return vec2_length(vec2_sub(got, want)) <= EXACT_MM;

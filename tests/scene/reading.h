@@ -35,6 +35,9 @@ struct geometry_map map_of(const struct hanging *hung);
 /* Her right and away, by side: near, right, far, left. At the table's right end she faces left. */
 extern const vec2 rights[SCENE_SIDES], aways[SCENE_SIDES];
 
+/* The pixels' list as it falls on the table. */
+struct paint_items on_table(struct here *h, const struct paint_scene *scene, const struct hanging *hung);
+
 bool is_at(vec2 got, vec2 want);
 
 /* Words that were looked for in a list. */

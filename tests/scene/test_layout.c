@@ -39,6 +39,7 @@ static struct paint_scene scene_of(struct here *h, const struct geometry_map *ma
                                .layout = layout,
                                .square_mm = 100,
                                .strip_left = "Cut",
+                               .outside = "move the cloth",
                                .strip_right = "1 left" };
     return scene_make(h->a, &view);
 }
@@ -261,19 +262,46 @@ static void words_beside_a_line_stay_in_the_light(void **state)
         }
 }
 
-/* What must be cut and is not wholly in the light is told; of one that is longer than the light, it is no news. */
+/* What must be cut and is not wholly in the light is told by its name; of one that is longer than the light, it is no
+ * news. */
 static void a_piece_outside_the_light_is_told_unless_it_is_parted(void **state)
 {
+    static const char told[] = "POCKET LIES PARTLY OUTSIDE THE LIGHT: MOVE THE CLOTH · 1 LEFT";
     struct here *h = *state;
     struct geometry_map map = map_of(&hangings[0]);
     for (int parted = 0; parted < 2; parted++) {
         struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ 400, 100 });
         laid.parted = parted;
         struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
-        struct paint_items px = scene_of(h, &map, &layout, SCENE_NEAR).px.in, without;
-        struct scene_layout none = { 0 };
-        without = scene_of(h, &map, &none, SCENE_NEAR).px.in;
-        assert_int_equal(px.path_count > without.path_count, !parted); /* more letters in the strip */
+        struct paint_scene scene = scene_of(h, &map, &layout, SCENE_NEAR);
+        struct paint_items in = on_table(h, &scene, &hangings[0]);
+        assert_int_equal(find_words(h, &in, told, CAP_MM, rights[SCENE_NEAR]).count, !parted);
+    }
+}
+
+/* Where a second row would cover what is to be cut, words are dropped instead. The piece, 200 mm deep, begins 44 mm
+ * and 64 mm above the light's edge; two rows reach 12 + 3.6 * 14.2 = 63.1 mm, one 12 + 2.6 * 14.2 = 48.9 (hand-worked,
+ * from the look's sizes). */
+static void a_strip_keeps_off_what_is_to_be_cut(void **state)
+{
+    static const char left[] = "A long sentence of what is to be done now, with words upon words of it, until no more";
+    static const double up[] = { 52, 64 };
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int i = 0; i < 2; i++) {
+        struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ -50, -HEIGHT / 2.0 + up[i] + 200 });
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct scene_view view = { .map = &map,
+                                   .font = h->font,
+                                   .look = { 1, 3, &scene_chalks[0] },
+                                   .layout = &layout,
+                                   .strip_left = left,
+                                   .strip_right = "Enter: it is done · F1: keys" };
+        struct paint_scene scene = scene_make(h->a, &view);
+        struct paint_items in = on_table(h, &scene, &hangings[0]);
+        bool whole = find_words(h, &in, "ENTER: IT IS DONE · F1: KEYS", CAP_MM, rights[SCENE_NEAR]).count > 0;
+        assert_int_equal(whole, i);
+        assert_int_equal(find_words(h, &in, "ENTER: IT IS DONE", CAP_MM, rights[SCENE_NEAR]).count, !i);
     }
 }
 
@@ -308,6 +336,7 @@ int main(void)
         scene_test(a_tag_stands_in_no_piece),
         scene_test(words_beside_a_line_stay_in_the_light),
         scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),
+        scene_test(a_strip_keeps_off_what_is_to_be_cut),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

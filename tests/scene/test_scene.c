@@ -9,6 +9,7 @@
 #include <string.h>
 
 #define DEG_PER_RAD 57.29577951308232
+#define TWO_ROWS_MM (3.6 * CAP_MM + 12.1) /* what it takes where its words have no room in one row */
 #define STRIP_MM (2.5 * CAP_MM + 12) /* what the strip takes of the light at the person's side */
 
 #define MAIN_CHALK 0xffffff /* white with mint: the first pair */
@@ -166,22 +167,6 @@ static size_t heads_at(const struct paint_items *in, vec2 tip, vec2 back, double
         }
     }
     return found;
-}
-
-/* The pixels' list as it falls on the table. */
-static struct paint_items on_table(struct here *h, const struct paint_scene *scene, const struct hanging *hung)
-{
-    struct paint_items in = scene->px.in;
-    struct geometry_path *paths = base_arena_alloc(h->a, in.path_count, sizeof *paths);
-    for (size_t i = 0; i < in.path_count; i++) {
-        paths[i] = geometry_path_copy(h->a, in.paths[i]);
-        for (size_t p = 0; p < paths[i].count; p++) {
-            vec2 px = paths[i].points[p];
-            paths[i].points[p] = (vec2){ hung->xu * (px.x - WIDTH / 2.0), hung->yv * (px.y - HEIGHT / 2.0) };
-        }
-    }
-    in.paths = paths;
-    return in;
 }
 
 /* --- a piece's lines -------------------------------------------------------------------------------------------- */
@@ -599,6 +584,48 @@ static void a_strip_drops_words_rather_than_shrink(void **state)
     assert_int_equal(find_words(h, &in, "CUT ON THE MIDDLE", CAP_MM, rights[SCENE_NEAR]).count, 1);
 }
 
+/* Words in a second row, never in smaller letters: the lower row stands half a capital and less above the inset. */
+static void a_long_strip_takes_another_row(void **state)
+{
+    struct here *h = *state;
+    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
+    view.strip_left = "Fabric: lay the fold along the line “fold” and the cut end along “cut end”";
+    view.strip_right = "Enter: it lies there · F: bring the light to the cloth";
+    struct paint_scene scene = scene_make(h->a, &view);
+    struct paint_items in = on_table(h, &scene, &hangings[0]);
+    struct found_words left = find_words(h, &in, "FABRIC: LAY THE FOLD ALONG THE LINE “FOLD” AND THE CUT END ALONG “CUT END”",
+                                         CAP_MM, rights[SCENE_NEAR]);
+    struct found_words right =
+        find_words(h, &in, "ENTER: IT LIES THERE · F: BRING THE LIGHT TO THE CLOTH", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(left.count, 1);
+    assert_int_equal(right.count, 1);
+    assert_true(left.middle.y > right.middle.y + CAP_MM);
+    assert_true(right.middle.y - CAP_MM / 2 >= -HEIGHT / 2.0 + 12);
+}
+
+/* A notice that is longer than the light is wide stands in two rows, in letters of their full height. */
+static void a_long_notice_takes_another_row(void **state)
+{
+    struct here *h = *state;
+    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
+    static const char first[] = "AAAAAAAAAAAAAAA BBBBBBBBBBBBBBB CCCCCCCCCCCCCCCCCCCCCCCCCCCCCCC DDDDDDDD";
+    static const char second[] = "EEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEEE";
+    double wide = text_run_width(h->font, first, CAP_MM), rest = text_run_width(h->font, second, CAP_MM);
+    assert_true(wide < WIDTH - 2 * CAP_MM && wide + rest > WIDTH);
+    view.notice = base_arena_print(h->a, "%s %s", first, second);
+    struct paint_scene scene = scene_make(h->a, &view);
+    struct paint_items in = on_table(h, &scene, &hangings[0]);
+    struct found_words upper = find_words(h, &in, first, CAP_MM, rights[SCENE_NEAR]);
+    struct found_words lower = find_words(h, &in, second, CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(upper.count, 1);
+    assert_int_equal(lower.count, 1);
+    assert_true(lower.middle.y + CAP_MM < upper.middle.y && upper.middle.y + CAP_MM / 2 < HEIGHT / 2.0);
+}
+
 /* --- the notice of a table that is not hers --------------------------------------------------------------------- */
 
 static const char notice[] = "SAMPLE TABLE, NOT YOURS: FOR LOOKING, NOT FOR CUTTING";
@@ -649,7 +676,7 @@ static void a_measured_table_has_no_notice(void **state)
     for (size_t i = 0; i < in.count; i++)
         for (size_t c = 0; c < in.items[i].paths; c++)
             assert_true(geometry_path_box(in.paths[in.items[i].first_path + c]).max.y <
-                        -HEIGHT / 2.0 + STRIP_MM + CAP_MM);
+                        -HEIGHT / 2.0 + TWO_ROWS_MM);
 }
 
 /* Share of the frame's far rows that is lit. */
@@ -969,6 +996,8 @@ int main(void)
         scene_test(words_run_up_along_a_piece_too_narrow_for_them),
         scene_test(words_stand_beside_a_piece_that_has_no_room_for_them),
         scene_test(a_strip_drops_words_rather_than_shrink),
+        scene_test(a_long_strip_takes_another_row),
+        scene_test(a_long_notice_takes_another_row),
         scene_test(the_strip_stands_at_her_edge_and_reads_her_way),
         scene_test(a_sample_table_says_so_over_pieces_square_and_frame),
         scene_test(a_measured_table_has_no_notice),

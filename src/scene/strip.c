@@ -1,0 +1,296 @@
+/* Words along the edges of the light: the strip at her side, and a notice across the far one. Letters never shrink:
+ * what has no room in one row takes another, and where there is none for that, words are dropped. */
+#include "scene/strip.h"
+
+#include "base/text.h"
+#include "scene/parts.h"
+
+#include <math.h>
+#include <string.h>
+
+#define STRIP_INSET_MM 12.0
+#define BEYOND_PX 2.0   /* how far a box at the frame's edge reaches beyond it: pixels look a little to either side */
+#define NOTICE_DEEP 2.2 /* of the cap height, of one row */
+#define ROW_STEP 1.4    /* of the cap height, from row to row */
+#define APART 2.0       /* of the cap height, between what is at the left and what is at the right */
+
+/* Of the cap height: from the inset to the lowest letters, from the highest letters' foot to the rule, and from that to
+ * where the strip ends; less of it about several rows, that pieces keep their light. */
+static const struct {
+    double below, to_rule, above;
+} airs[] = { { 0.5, 1.6, 0.5 }, { 0.3, 1.4, 0.5 } };
+
+static double inset_px(const struct scene_canvas *c)
+{
+    return STRIP_INSET_MM * c->page.px_per_mm;
+}
+
+static double strip_room(const struct scene_canvas *c)
+{
+    return c->page.width - 2 * inset_px(c);
+}
+
+static double foot_px(const struct scene_canvas *c, size_t rows)
+{
+    return inset_px(c) + airs[rows > 1].below * scene_page_cap(c);
+}
+
+static double rule_px(const struct scene_canvas *c, size_t rows)
+{
+    return foot_px(c, rows) + (airs[rows > 1].to_rule + ROW_STEP * (double)(rows - 1)) * scene_page_cap(c);
+}
+
+static double top_px(const struct scene_canvas *c, size_t rows)
+{
+    return rule_px(c, rows) + airs[rows > 1].above * scene_page_cap(c);
+}
+
+/* --- rows of words ----------------------------------------------------------------------------------------------- */
+
+/* How many bytes of a text have room, up to a blank: one word at least. */
+static size_t bytes_with_room(const struct scene_canvas *c, const char *text, const char *behind, double room)
+{
+    size_t fits = 0;
+    if (scene_words_width(c, text, scene_page_cap(c)) <= room)
+        return strlen(text);
+    for (size_t end = 0; !fits || text[end]; end++) {
+        end += strcspn(text + end, " ");
+        const char *part = base_arena_print(c->a, "%.*s%s", (int)end, text, text[end] ? behind : "");
+        if (fits && scene_words_width(c, part, scene_page_cap(c)) > room)
+            break;
+        fits = end;
+        if (!text[end])
+            break;
+    }
+    return fits;
+}
+
+/* A text broken at blanks, the last of `most` rows cut where it is still too long; returns how many. */
+static size_t in_rows(const struct scene_canvas *c, const char *text, double room, size_t most,
+                      const char *rows[SCENE_STRIP_ROWS])
+{
+    size_t count = 0;
+    while (text && *text && count < most) {
+        bool last = count + 1 == most;
+        size_t bytes = bytes_with_room(c, text, last ? "…" : "", room);
+        const char *cut = last && text[bytes] ? "…" : "";
+        rows[count++] = base_arena_print(c->a, "%.*s%s", (int)bytes, text, cut);
+        text += bytes + (text[bytes] != '\0');
+    }
+    return count;
+}
+
+/* What is told last at the right is dropped first, down to one thing. */
+static const char *as_fits(const struct scene_canvas *c, const char *text, double room)
+{
+    static const char between[] = " · ";
+    const char *last, *next;
+    while (text && scene_words_width(c, text, scene_page_cap(c)) > room) {
+        for (last = NULL, next = strstr(text, between); next; next = strstr(next + 1, between))
+            last = next;
+        if (!last)
+            break;
+        text = base_arena_print(c->a, "%.*s", (int)(last - text), text);
+    }
+    return text;
+}
+
+/* --- the strip --------------------------------------------------------------------------------------------------- */
+
+/* What the last row at the left leaves to the right. */
+static double room_beside(const struct scene_canvas *c, const struct scene_strip *strip)
+{
+    const char *last = strip->left_count ? strip->left[strip->left_count - 1] : "";
+    double cap = scene_page_cap(c);
+    return strip_room(c) - scene_words_width(c, last, cap) - (*last ? APART * cap : 0);
+}
+
+static bool fits(const struct scene_canvas *c, const char *text, double room)
+{
+    return scene_words_width(c, text, scene_page_cap(c)) <= room;
+}
+
+/* In one row what is left yields to the first thing at the right: that is what to press. */
+static void in_one_row(const struct scene_canvas *c, const char *left, const char *right, struct scene_strip *strip)
+{
+    double cap = scene_page_cap(c);
+    strip->left_count = in_rows(c, left, strip_room(c), 1, strip->left);
+    strip->right = as_fits(c, right, room_beside(c, strip));
+    strip->rows = 1;
+    if (!fits(c, strip->right, room_beside(c, strip)))
+        strip->left_count =
+            in_rows(c, left, strip_room(c) - APART * cap - scene_words_width(c, strip->right, cap), 1, strip->left);
+}
+
+struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
+{
+    struct scene_strip strip = { .rows = 1 };
+    if (most < 2) {
+        in_one_row(c, left, right, &strip);
+    } else {
+        strip.left_count = in_rows(c, left, strip_room(c), most, strip.left);
+        strip.right = right;
+        strip.rows = strip.left_count ? strip.left_count : 1;
+        if (!fits(c, right, room_beside(c, &strip)) && strip.rows == most)
+            strip.left_count = strip.rows = in_rows(c, left, strip_room(c), most - 1, strip.left);
+        if (!fits(c, right, room_beside(c, &strip))) {
+            strip.right = as_fits(c, right, strip_room(c));
+            strip.rows++;
+        }
+    }
+    strip.top_px = top_px(c, strip.rows);
+    return strip;
+}
+
+size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px)
+{
+    size_t rows = SCENE_STRIP_ROWS;
+    if (clear_px < top_px(c, 1)) /* they lie under the first row as it is */
+        return rows;
+    while (rows > 1 && top_px(c, rows) > clear_px)
+        rows--;
+    return rows;
+}
+
+void scene_draw_strip(const struct scene_canvas *c)
+{
+    const struct scene_strip *strip = &c->strip;
+    double inset = inset_px(c), cap = scene_page_cap(c), foot = foot_px(c, strip->rows), rule = rule_px(c, strip->rows);
+    double wide = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
+    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, strip->top_px, (struct paint_ink){ 0, 0 });
+    scene_page_box(c, inset, rule, c->page.width - inset, rule + wide, scene_ink(&c->view->look, SCENE_RULE));
+    struct paint_ink ink = scene_letter_ink(&c->view->look);
+    for (size_t i = 0; i < strip->left_count; i++)
+        scene_page_words(c, strip->left[i], SCENE_START, inset, foot + (double)(strip->rows - 1 - i) * ROW_STEP * cap,
+                         cap, ink);
+    scene_page_words(c, strip->right, SCENE_END, c->page.width - inset, foot, cap, ink);
+}
+
+/* --- the notice -------------------------------------------------------------------------------------------------- */
+
+static double notice_deep(size_t rows)
+{
+    return rows ? NOTICE_DEEP + ROW_STEP * (double)(rows - 1) : 0;
+}
+
+double scene_notice_mm(const struct scene_look *look)
+{
+    return notice_deep(1) * scene_cap_height(look);
+}
+
+double scene_notice_depth(const struct scene_canvas *c)
+{
+    return notice_deep(c->notice.count) * scene_page_cap(c);
+}
+
+struct scene_notice scene_notice_of(const struct scene_canvas *c)
+{
+    struct scene_notice notice;
+    notice.count = in_rows(c, c->view->notice, c->page.width - 2 * scene_page_cap(c), SCENE_STRIP_ROWS, notice.rows);
+    return notice;
+}
+
+void scene_draw_notice(const struct scene_canvas *c)
+{
+    double cap = scene_page_cap(c), top = c->page.height;
+    struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
+    if (!c->notice.count)
+        return;
+    scene_page_box(c, -BEYOND_PX, top - scene_notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
+    for (size_t i = 0; i < c->notice.count; i++)
+        scene_page_words(c, c->notice.rows[i], SCENE_MIDDLE, c->page.width / 2,
+                         top - (1.6 + ROW_STEP * (double)i) * cap, cap, unlit);
+}
+
+/* --- the light between them -------------------------------------------------------------------------------------- */
+
+struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *view, struct scene_page page,
+                                    struct paint_scene *out)
+{
+    struct scene_canvas c = { .a = a, .view = view, .page = page, .out = out };
+    c.strip = scene_strip_of(&c, view->strip_left, view->strip_right, SCENE_STRIP_ROWS);
+    c.notice = scene_notice_of(&c);
+    return c;
+}
+
+struct geometry_box scene_usable_light(const struct scene_view *view)
+{
+    struct geometry_box box = scene_light_box(view->map);
+    double strip = 2.5 * scene_cap_height(&view->look) + STRIP_INSET_MM;
+    vec2 away = scene_side_away(view->side);
+    if (away.x + away.y > 0)
+        box.min = vec2_add(box.min, vec2_scale(away, strip));
+    else
+        box.max = vec2_add(box.max, vec2_scale(away, strip));
+    return box;
+}
+
+/* Whether a place lies in the light, so deep a notice at its far edge. */
+static bool is_lit_below(const struct scene_canvas *c, vec2 at, double notice_px)
+{
+    struct px_pt px;
+    if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
+        return false;
+    vec2 p = scene_page_at(&c->page, px);
+    return p.x >= 0 && p.x <= c->page.width && p.y >= c->strip.top_px && p.y <= c->page.height - notice_px;
+}
+
+bool scene_is_lit(const struct scene_canvas *c, vec2 at)
+{
+    return is_lit_below(c, at, scene_notice_depth(c));
+}
+
+/* --- what is to be cut ------------------------------------------------------------------------------------------- */
+
+enum { MOST_NAMED = 2 };
+
+/* How high above the near edge the lowest place of the outlines lies. */
+static double lowest_px(const struct scene_canvas *c, const struct scene_obstacles *outlines)
+{
+    double lowest = INFINITY;
+    struct px_pt px;
+    for (size_t i = 0; i < outlines->count; i++)
+        for (size_t j = 0; j < outlines->paths[i].count; j++) {
+            vec2 at = outlines->paths[i].points[j];
+            if (geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
+                lowest = fmin(lowest, scene_page_at(&c->page, px).y);
+        }
+    return lowest;
+}
+
+/* What more than a row of a notice covers is back in the light with the next key. */
+static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
+{
+    double notice = notice_deep(c->notice.count ? 1 : 0) * scene_page_cap(c);
+    for (size_t i = 0; i < outline.count; i++)
+        if (!is_lit_below(c, outline.points[i], notice))
+            return false;
+    return true;
+}
+
+/* "Pocket lies partly outside the light: …", or NULL. */
+static const char *outside_text(const struct scene_canvas *c, const struct scene_to_cut *to_cut)
+{
+    const char **names = base_arena_alloc(c->a, to_cut->outlines.count, sizeof *names);
+    size_t count = 0;
+    for (size_t i = 0; i < to_cut->outlines.count; i++)
+        if (!is_wholly_lit(c, to_cut->outlines.paths[i]))
+            names[count++] = to_cut->labels[i];
+    if (!count)
+        return NULL;
+    return base_arena_print(c->a, "%s %s partly outside the light%s%s", base_text_list(c->a, names, count, MOST_NAMED),
+                            count == 1 ? "lies" : "lie", c->view->outside ? ": " : "",
+                            c->view->outside ? c->view->outside : "");
+}
+
+void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut)
+{
+    const struct scene_view *view = c->view;
+    size_t most = scene_strip_most_rows(c, lowest_px(c, &to_cut->outlines));
+    c->strip = scene_strip_of(c, view->strip_left, view->strip_right, most);
+    const char *outside = outside_text(c, to_cut), *right = view->strip_right ? view->strip_right : "";
+    if (!outside)
+        return;
+    right = base_arena_print(c->a, "%s%s%s", outside, *right ? " · " : "", right);
+    c->strip = scene_strip_of(c, view->strip_left, right, most);
+}

@@ -1,0 +1,34 @@
+/* What stands along the edges of the light, laid out in rows. Not for other folders. */
+#ifndef SCENE_STRIP_H
+#define SCENE_STRIP_H
+
+#include <stddef.h>
+
+struct scene_canvas;
+
+enum { SCENE_STRIP_ROWS = 3 };
+
+/* What to do now, in rows from the top, and what is left, at the end of the lowest row. */
+struct scene_strip {
+    const char *left[SCENE_STRIP_ROWS];
+    size_t left_count;
+    const char *right; /* or NULL */
+    size_t rows;
+    double top_px; /* how high above the near edge it ends */
+};
+
+struct scene_notice {
+    const char *rows[SCENE_STRIP_ROWS];
+    size_t count; /* 0: none */
+};
+
+/* In at most so many rows, as few as its letters take. */
+struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most);
+
+/* How many rows leave what lies so high above the near edge in the light; all, where one row would cover it already. */
+size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px);
+
+/* The view's notice. */
+struct scene_notice scene_notice_of(const struct scene_canvas *c);
+
+#endif
