@@ -8,7 +8,7 @@
 
 #define LEAST_MM 1.0 /* of what is left, that anything may lie on */
 
-enum { ESTIMATE_ROUNDS = 2 };
+static const struct lay_effort estimate = { 2, NULL, NULL };
 
 static const struct err_kind not_torn = {
     "app.not_torn", ERR_FAULT,
@@ -198,10 +198,10 @@ static double length_behind(struct arena *a, const struct tearing_plan *plan, co
     struct lay_figures f;
     if (takes_all(plan, rests))
         return 0;
-    if (lay_on_enough(a, &task, ESTIMATE_ROUNDS, NULL, &f, of->unit))
+    if (lay_on_enough(a, &task, &estimate, &f, of->unit))
         return f.length_mm;
     cloth.spread = CLOTH_SINGLE;
-    return lay_on_enough(a, &task, ESTIMATE_ROUNDS, NULL, &f, of->unit) ? f.length_mm : (double)NAN;
+    return lay_on_enough(a, &task, &estimate, &f, of->unit) ? f.length_mm : (double)NAN;
 }
 
 double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests)
@@ -261,7 +261,7 @@ static bool plan_on(struct arena *a, const struct tearing_plan *plan, const stru
 }
 
 bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const struct lay_task *task, double width_mm,
-                       size_t rounds, struct base_pool *pool, struct lay_figures *out)
+                       const struct lay_effort *effort, struct lay_figures *out)
 {
     struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
     struct lay_task behind = *task;
@@ -272,7 +272,7 @@ bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const s
         return false;
     *out = (struct lay_figures){ .spare_mm = (double)NAN };
     behind.elsewhere = elsewhere(a, &on, on.rests);
-    if (!app_torn_is_all(&on) && !lay_on_width(a, &behind, width_mm, rounds, pool, out, on.task->unit))
+    if (!app_torn_is_all(&on) && !lay_on_width(a, &behind, width_mm, effort, out, on.task->unit))
         return false;
     *out = app_torn_both(&on, out, on.task->unit);
     return true;

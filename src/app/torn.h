@@ -43,6 +43,6 @@ struct lay_figures app_torn_both(const struct tearing_plan *plan, const struct l
 
 /* As lay_on_width of what is laid behind that plan, and the same figures of both together. */
 bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const struct lay_task *task, double width_mm,
-                       size_t rounds, struct base_pool *pool, struct lay_figures *out);
+                       const struct lay_effort *effort, struct lay_figures *out);
 
 #endif

@@ -306,10 +306,11 @@ static enum app_lay_before compare(struct arena *a, bool same_cloth, const struc
 static bool fits_on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
                           double width_mm, struct lay_figures *out)
 {
+    const struct lay_effort effort = { WIDTH_ROUNDS, l->pool, &is_stopped };
     struct arena *a = l->run->a;
     if (torn)
-        return app_torn_on_width(a, torn, task, width_mm, WIDTH_ROUNDS, l->pool, out);
-    return lay_on_width(a, task, width_mm, WIDTH_ROUNDS, l->pool, out, l->unit);
+        return app_torn_on_width(a, torn, task, width_mm, &effort, out);
+    return lay_on_width(a, task, width_mm, &effort, out, l->unit);
 }
 
 /* On cloth of that width, spread alike, or where that does not do in a single layer. */
@@ -340,9 +341,14 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     double here = layout->torn ? layout->torn->task->cloth->width_mm : task->cloth->width_mm;
     if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
         return;
-    for (size_t i = 0; i < count && !is_stopped; i++)
-        if (fabs(widths[i] - here) >= 1)
-            rows[layout->width_count++] = on_width(l, task, layout->torn, widths[i]);
+    for (size_t i = 0; i < count; i++) {
+        if (fabs(widths[i] - here) < 1)
+            continue;
+        rows[layout->width_count] = on_width(l, task, layout->torn, widths[i]);
+        if (is_stopped) /* its figures would be worse than that width's are */
+            break;
+        layout->width_count++;
+    }
     layout->widths = rows;
 }
 
@@ -351,12 +357,13 @@ static void add_needed(struct lay_run *l, const struct lay_task *task, struct ap
 {
     const struct lay *lay = layout->lay;
     size_t rounds = l->has_rounds || layout->rounds > WIDTH_ROUNDS ? layout->rounds : WIDTH_ROUNDS;
+    const struct lay_effort effort = { rounds, l->pool, &is_stopped };
     if (!lay->left_out)
         return;
     base_err(l->run->errs, &left_out, base_err_in_file(NULL), ERR_NUMBER(lay->left_out), ERR_NUMBER(task->item_count),
              ERR_TEXT(pattern_cloth_name(task->material)));
     layout->fits_on_more =
-        !is_stopped && lay_on_enough(l->run->a, task, rounds, l->pool, &layout->on_more, l->unit);
+        !is_stopped && lay_on_enough(l->run->a, task, &effort, &layout->on_more, l->unit);
 }
 
 static bool is_wanted(const struct lay_run *l, enum pattern_cloth material)

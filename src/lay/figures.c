@@ -36,16 +36,17 @@ struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm)
     return other;
 }
 
-static bool lay_on(struct arena *a, const struct lay_task *task, const struct cloth *other, size_t rounds,
-                   struct base_pool *pool, struct lay_figures *out, enum units_length unit)
+static bool lay_on(struct arena *a, const struct lay_task *task, const struct cloth *other,
+                   const struct lay_effort *effort, struct lay_figures *out, enum units_length unit)
 {
     struct err_list *errs = base_err_list_create();
     struct lay_task on;
     struct lay_search *search = NULL;
     if (lay_task_make(a, task->draft, task->elsewhere, other, task->material, &on, errs))
-        search = lay_search_begin(&on, NULL, 1, pool, errs);
-    for (size_t i = 0; search && i < rounds && lay_search_can_gain(search); i++)
-        lay_search_round(search, NULL);
+        search = lay_search_begin(&on, NULL, 1, effort->pool, errs);
+    for (size_t i = 0; search && i < effort->rounds && !(effort->stop && *effort->stop) && lay_search_can_gain(search);
+         i++)
+        lay_search_round(search, effort->stop);
     bool all = false;
     if (search) {
         struct lay best = lay_search_best(a, search);
@@ -57,16 +58,16 @@ static bool lay_on(struct arena *a, const struct lay_task *task, const struct cl
     return all;
 }
 
-bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
+bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, const struct lay_effort *effort,
                   struct lay_figures *out, enum units_length unit)
 {
     struct cloth other = lay_cloth_as_wide(task->cloth, width_mm);
-    return lay_on(a, task, &other, rounds, pool, out, unit);
+    return lay_on(a, task, &other, effort, out, unit);
 }
 
-bool lay_on_enough(struct arena *a, const struct lay_task *task, size_t rounds, struct base_pool *pool,
+bool lay_on_enough(struct arena *a, const struct lay_task *task, const struct lay_effort *effort,
                    struct lay_figures *out, enum units_length unit)
 {
     struct cloth other = as_bought(task->cloth);
-    return lay_on(a, task, &other, rounds, pool, out, unit);
+    return lay_on(a, task, &other, effort, out, unit);
 }

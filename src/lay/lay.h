@@ -159,12 +159,19 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
 /* A cloth as it would be bought in that width: not the faults, the length and the shape of what is at hand. */
 struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm);
 
+/* How long to look for a layout on another cloth. */
+struct lay_effort {
+    size_t rounds;
+    struct base_pool *pool;    /* may be NULL */
+    const volatile bool *stop; /* as in lay_search_round; may be NULL */
+};
+
 /* The same task on as much of the same cloth as it takes, without its faults and its shape. False as of the next. */
-bool lay_on_enough(struct arena *a, const struct lay_task *task, size_t rounds, struct base_pool *pool,
+bool lay_on_enough(struct arena *a, const struct lay_task *task, const struct lay_effort *effort,
                    struct lay_figures *out, enum units_length unit);
 
-/* The same task on another width, with so many rounds; false when something does not fit there at all. */
-bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, size_t rounds, struct base_pool *pool,
+/* The same task on another width; false when something does not fit there at all. */
+bool lay_on_width(struct arena *a, const struct lay_task *task, double width_mm, const struct lay_effort *effort,
                   struct lay_figures *out, enum units_length unit);
 
 #endif

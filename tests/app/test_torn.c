@@ -8,6 +8,8 @@
 #include "support/room.h"
 #include "json/tree.h"
 
+static const struct lay_effort few = { 2, NULL, NULL };
+
 #define MM 1e-6
 
 enum { DEMO_VIEW_D = 3, DEMO_SIZE = 5 };
@@ -169,10 +171,10 @@ static void other_widths_hold_both(void **state)
     struct set *s = set_of(room, false);
     struct lay_figures f;
     assert_true(task(room, s));
-    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 900, 2, NULL, &f));
+    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 900, &few, &f));
     assert_near(f.length_mm, 450, 0.5);
     assert_near(f.used, 1600.0 / (90 * 45), 1e-3);
-    assert_false(app_torn_on_width(room->a, s->plan, &s->task, 150, 2, NULL, &f)); /* no triangle of 20 cm */
+    assert_false(app_torn_on_width(room->a, s->plan, &s->task, 150, &few, &f)); /* no triangle of 20 cm */
     room_nothing_told(room);
 }
 
@@ -215,13 +217,13 @@ static void on_other_widths_other_rests_are_used(void **state)
     s->cloth.width_mm = 700;
     assert_true(task(room, s));
     assert_null(s->plan->rests);
-    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 1000, 2, NULL, &f));
+    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 1000, &few, &f));
     assert_near(f.length_mm, 450, 0.5); /* a plan without rests stays one */
     s->cloth.width_mm = 850;
     assert_true(task(room, s));
     assert_int_equal(s->plan->rests->pieces[1].right, 1);
     assert_int_equal(s->task.item_count, 1);
-    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 500, 2, NULL, &f));
+    assert_true(app_torn_on_width(room->a, s->plan, &s->task, 500, &few, &f));
     assert_near(f.length_mm, 30 + 2 * 220, 0.1);
     assert_near(f.used, 1600.0 / (50 * 47), 1e-4);
     room_nothing_told(room);

@@ -7,6 +7,8 @@
 #include "support/at_size.h"
 #include "support/room.h"
 
+static const struct lay_effort few = { 4, NULL, NULL };
+
 #define YARD_MM 914.4
 
 static const char *demo;
@@ -42,7 +44,7 @@ static void the_demo_takes_what_the_chart_says(void **state)
     assert_int_equal(cloth_common_widths(UNITS_IN, false, &mm), 4);
     for (int i = 0; i < 4; i++) {
         struct lay_figures f;
-        assert_true(lay_on_width(room->a, &task, mm[i], 4, NULL, &f, UNITS_IN));
+        assert_true(lay_on_width(room->a, &task, mm[i], &few, &f, UNITS_IN));
         yards[i] = f.length_mm / YARD_MM;
         print_message("%.0f in: %.2f yd, %.1f %% used\n", mm[i] / 25.4, yards[i], 100 * f.used);
         assert_true(f.to_buy_mm >= f.length_mm && f.to_buy_mm < f.length_mm + YARD_MM / 8);

@@ -1,6 +1,8 @@
 /* Lays that are known by hand, and what may not be held in place. */
 #include "lay/laying.h"
 
+static const struct lay_effort few = { 5, NULL, NULL };
+
 static struct lay best_after(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
                              size_t rounds)
 {
@@ -336,12 +338,12 @@ static void other_widths_take_other_lengths(void **state)
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", laying_cloth(300, CLOTH_SINGLE));
     struct lay_figures f;
-    assert_true(lay_on_width(room->a, &l->task, 300, 5, NULL, &f, UNITS_CM));
+    assert_true(lay_on_width(room->a, &l->task, 300, &few, &f, UNITS_CM));
     assert_near(f.length_mm, 300, 1e-3);
-    assert_true(lay_on_width(room->a, &l->task, 600, 5, NULL, &f, UNITS_CM));
+    assert_true(lay_on_width(room->a, &l->task, 600, &few, &f, UNITS_CM));
     assert_near(f.length_mm, 150, 1e-3);
     assert_near(f.to_buy_mm, 200, 1e-6);
-    assert_false(lay_on_width(room->a, &l->task, 90, 5, NULL, &f, UNITS_CM));
+    assert_false(lay_on_width(room->a, &l->task, 90, &few, &f, UNITS_CM));
     /* of 300 wide only 150 are there, half of them spoilt: two rows again */
     vec2 corners[] = { { 0, 0 }, { 150, 0 }, { 150, 150 }, { 0, 150 } };
     const struct cloth_path spoilt = { { corners, 4, true } };
@@ -350,13 +352,29 @@ static void other_widths_take_other_lengths(void **state)
     cloth.faults = &spoilt;
     cloth.fault_count = 1;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    assert_true(lay_on_enough(room->a, &l->task, 5, NULL, &f, UNITS_CM));
+    assert_true(lay_on_enough(room->a, &l->task, &few, &f, UNITS_CM));
     assert_near(f.length_mm, 300, 1e-3);
+}
+
+/* Six ties of 100 by 150 on 350: no layout is shown to be the shortest (90,000 mm² need 257 mm, two rows 300), so a
+ * search that is not stopped goes on for all its rounds. */
+static void what_is_stopped_ends_with_what_it_has(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", laying_cloth(300, CLOTH_SINGLE));
+    const volatile bool stop = true;
+    const struct lay_effort stopped = { SIZE_MAX, NULL, &stop };
+    struct lay_figures f;
+    assert_true(lay_on_width(room->a, &l->task, 350, &stopped, &f, UNITS_CM));
+    assert_true(f.length_mm >= 257);
+    assert_true(lay_on_enough(room->a, &l->task, &stopped, &f, UNITS_CM));
+    assert_true(f.length_mm >= 300 - 1e-3);
 }
 
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        room_test(what_is_stopped_ends_with_what_it_has),
         room_test(rectangles_fill_the_cloth),
         room_test(a_gap_is_kept_between_pieces_but_not_at_edges),
         room_test(a_piece_lies_on_the_fold),
