@@ -50,7 +50,9 @@ void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
     if (lit && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px && px.y <= app->map.height_px)
         *at = to;
     else
-        app->told = "The light ends here: move the cloth, or leave the point where it is";
+        app->told = cloth->stage == APP_PLACE_EDGE
+                        ? "The light ends here: move the cloth, or leave the point where it is"
+                        : "The light ends here: move the cloth, or X leaves this point out";
 }
 
 /* What is told of a seat, or of why there is none. */
@@ -299,14 +301,14 @@ const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a)
 
 /* --- what lies outside ------------------------------------------------------------------------------------------- */
 
-/* About all of this section that is cut, on the table as the cloth lies. */
+/* About all of this section that is still to be cut, on the table as the cloth lies. */
 static struct geometry_box section_box(const struct app_place_cloth *cloth)
 {
     struct arena *a = base_arena_create();
     const struct spans_span *span = &cloth->plan.spans[cloth->span];
     struct geometry_box box = { { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
     for (size_t i = 0; i < cloth->step_count; i++) {
-        if (cloth->steps[i].span != cloth->span || cloth->steps[i].kind != APP_STEP_CUT)
+        if (cloth->steps[i].span != cloth->span || cloth->steps[i].kind != APP_STEP_CUT || cloth->steps[i].done)
             continue;
         size_t item = (size_t)cloth->steps[i].item;
         struct geometry_path path = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]).path;

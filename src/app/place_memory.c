@@ -40,6 +40,22 @@ static void write_steps(struct json_out *to, const struct app_place_cloth *c)
             json_out_number(done, NULL, (double)i);
 }
 
+static void write_anew(struct json_out *to, const struct app_place_cloth *c)
+{
+    struct json_out *list = c->anew_count ? json_out_list(to, "anew") : NULL;
+    for (size_t i = 0; i < c->anew_count; i++) {
+        const struct app_anew *anew = &c->anew[i];
+        struct json_out *one = json_out_object(list, NULL), *done = json_out_list(one, "done");
+        const double numbers[] = { anew->from_mm, anew->to_mm, anew->across_mm };
+        struct json_out *light = json_out_list(one, "light");
+        json_out_number(one, "span", (double)anew->span);
+        for (int j = 0; j < 3; j++)
+            json_out_number(light, NULL, numbers[j]);
+        for (size_t j = 0; j < anew->done_count; j++)
+            json_out_number(done, NULL, (double)anew->done[j]);
+    }
+}
+
 static void write_nudged(struct json_out *to, const struct app_place_cloth *c)
 {
     struct json_out *seen = json_out_list(to, "seen"), *aims = json_out_list(to, "aims");
@@ -76,6 +92,7 @@ void app_place_remember_one(const struct app *app, size_t index, struct json_out
     json_out_number(to, "span", (double)c->span);
     json_out_number(to, "now", (double)c->now);
     write_light(to, &c->light);
+    write_anew(to, c);
     write_steps(to, c);
     write_nudged(to, c);
     write_typed(to, c);
@@ -203,7 +220,7 @@ static bool read_light(struct app *app, const struct json_node *node, struct app
     if (!numbers_of(json_find(node, "light"), 4, v) || !whole_below(json_find(node, "quarter"), 4, &quarter))
         return false;
     struct geometry_box light = { { v[0], v[1] }, { v[2], v[3] } };
-    if (is_box(&light, &c->light) && (int)quarter == c->quarter) {
+    if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count) {
         struct app_step *steps = base_arena_alloc(app->a, c->step_count, sizeof *steps);
         if (c->step_count)
             memcpy(steps, c->steps, c->step_count * sizeof *steps);
@@ -211,6 +228,33 @@ static bool read_light(struct app *app, const struct json_node *node, struct app
         return true;
     }
     return app_place_plan_in(app, c, light, (int)quarter);
+}
+
+static bool read_one_anew(struct app *app, const struct json_node *node, struct app_place_cloth *c)
+{
+    const struct json_node *done = json_find(node, "done");
+    struct app_anew anew = { .span = 0 };
+    double light[3] = { 0 };
+    if (!whole_below(json_find(node, "span"), (double)c->plan.count, &anew.span) ||
+        !numbers_of(json_find(node, "light"), 3, light) || !(light[1] > light[0]) || !read_steps(done, c))
+        return false;
+    size_t *steps = base_arena_alloc(app->a, done->count, sizeof *steps);
+    for (const struct json_node *n = done->first; n; n = n->next)
+        steps[anew.done_count++] = (size_t)n->number;
+    anew.from_mm = light[0];
+    anew.to_mm = light[1];
+    anew.across_mm = light[2];
+    anew.done = steps;
+    return app_place_apply_anew(app, c, anew);
+}
+
+/* None: it never was. */
+static bool read_anew(struct app *app, const struct json_node *list, struct app_place_cloth *c)
+{
+    bool ok = !list || list->type == JSON_LIST;
+    for (const struct json_node *n = ok && list ? list->first : NULL; n && ok; n = n->next)
+        ok = read_one_anew(app, n, c);
+    return ok;
 }
 
 /* Whether each page has what it shows. */
@@ -256,7 +300,8 @@ bool app_place_recall(struct app *app, const struct json_node *node)
         return false;
     struct app_place_cloth cloth = app->place->cloths[index];
     const struct json_node *on = json_find(node, "on");
-    if (!read_light(app, node, &cloth) || !read_cloth(app, node, &cloth))
+    if (!read_light(app, node, &cloth) || !read_anew(app, json_find(node, "anew"), &cloth) ||
+        !read_cloth(app, node, &cloth))
         return cloth.trouble != NULL; /* nothing fits this light: that is how it stands */
     app->place->cloths[index] = cloth;
     app->place->now = index;

@@ -130,14 +130,23 @@ static void add_cutting(struct app_place_cloth *c, size_t span, const int *items
             add_step(c, span, APP_STEP_CUT, items[i]);
 }
 
-static void make_steps(struct arena *a, struct app_place_cloth *c)
+static void add_done_steps(struct app_place_cloth *c, const struct app_step *steps, size_t count, size_t end)
 {
-    size_t most = 0;
-    for (size_t s = 0; s < c->plan.count; s++)
+    for (size_t i = 0; i < count; i++)
+        if (steps[i].span < end && steps[i].done)
+            c->steps[c->step_count++] = steps[i];
+}
+
+void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t from)
+{
+    const struct app_step *before = c->steps;
+    size_t before_count = c->step_count, most = before_count;
+    for (size_t s = from; s < c->plan.count; s++)
         most += c->plan.spans[s].item_count + c->plan.spans[s].part_count + 2;
     c->steps = base_arena_alloc(a, most, sizeof *c->steps);
     c->step_count = 0;
-    for (size_t s = 0; s < c->plan.count; s++) {
+    add_done_steps(c, before, before_count, from);
+    for (size_t s = from; s < c->plan.count; s++) {
         const struct spans_span *span = &c->plan.spans[s];
         if (span->witness_count)
             add_step(c, s, APP_STEP_WITNESSES, LAY_NONE);
@@ -152,7 +161,7 @@ static void make_steps(struct arena *a, struct app_place_cloth *c)
 /* --- planning ---------------------------------------------------------------------------------------------------- */
 
 /* What lies on the cloth, for who knows no garment. */
-static struct spans_cloth outlines_of(struct arena *a, const struct lay *lay)
+struct spans_cloth app_place_outlines(struct arena *a, const struct lay *lay)
 {
     const struct lay_task *task = lay->task;
     struct cloth_path *outlines = base_arena_alloc(a, task->item_count, sizeof *outlines);
@@ -161,7 +170,7 @@ static struct spans_cloth outlines_of(struct arena *a, const struct lay *lay)
             outlines[i] = lay_outline(a, task, i, &lay->places[i]);
     double length = task->spread.most_length_mm > 0 ? task->spread.most_length_mm : lay->length_mm;
     return (struct spans_cloth){
-        outlines, task->item_count, task->spread.blocked, task->spread.blocked_count, task->spread.width_mm, length
+        outlines, task->item_count, task->spread.blocked, task->spread.blocked_count, task->spread.width_mm, length, 0
     };
 }
 
@@ -170,7 +179,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
 {
     struct err_list *errs = base_err_list_create();
     struct arena *scratch = base_arena_create();
-    struct spans_cloth outlines = outlines_of(scratch, cloth->lay);
+    struct spans_cloth outlines = app_place_outlines(scratch, cloth->lay);
     struct app_place_cloth made = { .lay = cloth->lay,
                                     .rest = cloth->rest,
                                     .overlaps = cloth->overlaps,
@@ -180,7 +189,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     struct spans_reach reach = app_place_reach(&made);
     bool ok = spans_make(app->a, &outlines, reach, SPANS_OVERLAP_MM, &made.plan, errs) && made.plan.count > 0;
     if (ok)
-        make_steps(app->a, &made);
+        app_place_steps_anew(app->a, &made, 0);
     else
         made.trouble = errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : "Nothing is laid on this cloth";
     if (ok && errs->count)
@@ -210,12 +219,22 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
+static bool reaches_out(const struct app *app, const struct app_place_cloth *c)
+{
+    struct geometry_box clear = light_within(app, 0, true);
+    return c->light.min.x < clear.min.x || c->light.min.y < clear.min.y || c->light.max.x > clear.max.x ||
+           c->light.max.y > clear.max.y;
+}
+
 bool app_place_needs_far_side(const struct app *app)
 {
     const struct app_place_cloth *c = app_place_now(app);
-    struct geometry_box clear = light_within(app, 0, true);
-    return c->stage == APP_PLACE_CUT && (c->light.min.x < clear.min.x || c->light.min.y < clear.min.y ||
-                                         c->light.max.x > clear.max.x || c->light.max.y > clear.max.y);
+    return c->stage == APP_PLACE_CUT && reaches_out(app, c);
+}
+
+struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth)
+{
+    return light_within(app, 0, !reaches_out(app, cloth));
 }
 
 /* Well within the light, or less so where that saves a section; clear of notices, unless nothing fits so: they cover

@@ -185,24 +185,29 @@ void app_place_choose_step(struct app_place_cloth *cloth, int by)
     }
 }
 
-/* Of cloth that lies stretched that is told before. */
-static void tell_seat(struct app *app, const struct app_place_cloth *cloth)
+/* What does not lie in the light as the cloth lies now is cut in later sections, where that can be. Of cloth that lies
+ * stretched that is told before. */
+static void settle(struct app *app, struct app_place_cloth *cloth)
 {
-    const char *doubt = app_place_doubt_text(app, cloth, app->a);
-    app->told = app->told ? base_arena_print(app->a, "%s. %s", app->told, doubt) : doubt;
+    const char *told = app->told, *anew = "";
+    if (*app_place_outside_text(app, cloth, app->a) && app_place_plan_anew(app, cloth))
+        anew = base_arena_print(app->a, "Planned anew from where the cloth lies: sections %zu to %zu. ",
+                                cloth->span + 1, cloth->plan.count);
+    app->told = base_arena_print(app->a, "%s%s%s%s", told ? told : "", told ? ". " : "", anew,
+                                 app_place_doubt_text(app, cloth, app->a));
 }
 
 void app_place_slid(struct app *app, struct app_place_cloth *cloth)
 {
     cloth->span++;
     app_place_begin(app, cloth);
-    tell_seat(app, cloth);
+    settle(app, cloth);
 }
 
 void app_place_found_again(struct app *app, struct app_place_cloth *cloth)
 {
     cloth->stage = cloth->back;
-    tell_seat(app, cloth);
+    settle(app, cloth);
 }
 
 /* Whether marks of a section are on the cloth. */

@@ -1,5 +1,5 @@
 /* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
- * other folders. Those call one way: keys, then cloth, then span, then aims, then plan, then chalk and warn;
+ * other folders. Those call one way: keys, then cloth, then span, then aims, then anew, then plan, then chalk and warn;
  * page and memory look on. */
 #ifndef APP_PLACE_STATE_H
 #define APP_PLACE_STATE_H
@@ -49,6 +49,14 @@ struct app_step {
     bool done;
 };
 
+/* Where the light was on the cloth when the rest was planned anew, behind that section, and which steps were done. */
+struct app_anew {
+    size_t span;
+    double from_mm, to_mm, across_mm;
+    const size_t *done;
+    size_t done_count;
+};
+
 /* One material's layout, or what is cut of the rest of a strip. */
 struct app_place_cloth {
     const struct lay *lay;
@@ -61,6 +69,8 @@ struct app_place_cloth {
     struct spans_plan plan;
     struct app_step *steps; /* section after section */
     size_t step_count;
+    const struct app_anew *anew; /* what plan and steps were made by, beside the light, one after the other */
+    size_t anew_count;
 
     enum app_place_stage stage, back;           /* back: where it was when the cloth moved */
     size_t span;                                /* in the light now */
@@ -91,6 +101,15 @@ struct app_place_cloth *app_place_now(const struct app *app);
 /* Makes sections for a light and a turn that are told, what was done before forgotten; false when no sections can be
  * made. */
 bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter);
+
+/* Steps of the sections from that one on, behind what is done of those before. */
+void app_place_steps_anew(struct arena *a, struct app_place_cloth *cloth, size_t from);
+
+/* What lies on the cloth, for who knows no garment. */
+struct spans_cloth app_place_outlines(struct arena *a, const struct lay *lay);
+
+/* What pieces may use of the light as it is now. */
+struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth);
 
 /* How the cloth would lie with its place `from_mm` at the light's edge, exactly along it. */
 struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, double from_mm);
@@ -137,6 +156,9 @@ const char *app_place_amount(const struct app *app, struct arena *a, double mm);
 int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
                     struct app_chalk out[APP_PLACE_CHALK]);
 
+/* Whether any that a section shares with the one before it is on the cloth. */
+bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span);
+
 /* Those that a section shares with the one before it. */
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
                      struct app_chalk out[APP_PLACE_CHALK]);
@@ -176,6 +198,16 @@ const char *app_place_outside_text(const struct app *app, const struct app_place
 
 /* The largest of those doubts, mm. */
 double app_place_doubt_mm(const struct app *app, const struct app_place_cloth *cloth);
+
+/* --- the rest anew (place_anew.c) --- */
+
+/* Where not all of this section lies in the light any more: sections again over what is not cut, from where the cloth
+ * lies. False, nothing changed, when the cloth must be moved instead: nothing of the section is in the light, or
+ * something lies before it, beside it, or longer than it. */
+bool app_place_plan_anew(struct app *app, struct app_place_cloth *cloth);
+
+/* The same from where the light was, whose lists live on; false, with nothing changed, when that cannot be. */
+bool app_place_apply_anew(struct app *app, struct app_place_cloth *cloth, struct app_anew anew);
 
 /* --- first placing (place_cloth.c) --- */
 

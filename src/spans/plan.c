@@ -144,10 +144,21 @@ static int choose_marks(const struct marking *m, const struct spans_span *span, 
     return chosen;
 }
 
+/* Well within what the light shows, if that leaves room for two: the cloth may be pushed so far, and they are still in
+ * the light. */
+static void choose_witnesses(const struct marking *m, struct spans_span *span)
+{
+    struct spans_span inner = { .from_mm = span->from_mm + SPANS_PUSHED_MM, .to_mm = span->to_mm - SPANS_PUSHED_MM };
+    if (inner.from_mm + SPANS_PUSHED_MM < inner.to_mm)
+        span->witness_count = choose_marks(m, &inner, inner.from_mm, false, SPANS_WITNESSES, span->witnesses);
+    if (span->witness_count < SPANS_WITNESSES)
+        span->witness_count = choose_marks(m, span, span->from_mm, false, SPANS_WITNESSES, span->witnesses);
+}
+
 /* A span's witnesses, and the marks that it shares with the one behind it (NULL: it is the last). */
 static void mark_span(const struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
 {
-    span->witness_count = choose_marks(m, span, span->from_mm, false, SPANS_WITNESSES, span->witnesses);
+    choose_witnesses(m, span);
     if (!behind)
         return;
     behind->mark_count = choose_marks(m, span, behind->from_mm, true, SPANS_MARKS, behind->marks);
@@ -178,7 +189,7 @@ bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_r
         return true;
     if (!check_reach(&laid, reach, overlap_mm, errs))
         return false;
-    struct spans_windows w = spans_windows_make(a, laid.along, laid.count, reach.along_mm, overlap_mm);
+    struct spans_windows w = spans_windows_make(a, laid.along, laid.count, cloth->begin_mm, reach.along_mm, overlap_mm);
     struct turn_to_cut *order = cutting_order(a, &laid, &w);
     struct spans_span *spans = base_arena_alloc(a, w.count, sizeof *spans);
     for (size_t k = 0; k < w.count; k++) {

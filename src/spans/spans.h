@@ -24,6 +24,7 @@ struct spans_cloth {
         *blocked; /* where there is no cloth, or none to trust: faults, holes, what was cut before */
     size_t blocked_count;
     double width_mm, length_mm; /* of the cloth as it lies */
+    double begin_mm;            /* where the light begins in the first span; 0: at the cut end */
 };
 
 /* How much of the cloth the light reaches at once. */
@@ -40,6 +41,9 @@ struct spans_reach {
  * of 242 changes of spans in the demo's lays 82 % have room for two so, 92 % with the lesser one. */
 #define SPANS_CLEAR_MM 15.0
 #define SPANS_LEAST_CLEAR_MM 8.0
+
+/* So far along it cloth may be pushed before a span's own marks leave the light. Our own choice. */
+#define SPANS_PUSHED_MM 80.0
 
 enum { SPANS_MARKS = 4, SPANS_WITNESSES = 2 };
 
@@ -65,7 +69,7 @@ struct spans_plan {
 };
 
 /* The fewest parts of items, none unless one is longer than the reach, then the fewest spans, the first of which shows
- * the cut end; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans. In `a`. Warns where the waste
+ * the cut end, or begins where the cloth says; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans. In `a`. Warns where the waste
  * has not room for two marks. False with a sentence when pieces lie beyond the reach across, the near edge in view, or
  * the reach along is less than two overlaps. */
 bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_reach reach, double overlap_mm,

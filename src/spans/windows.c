@@ -34,9 +34,9 @@ static int by_place(const void *a, const void *b)
     return (p->at > q->at) - (p->at < q->at);
 }
 
-static double first_from(const struct spans_extent *extents, size_t count)
+static double first_from(const struct spans_extent *extents, size_t count, double begin)
 {
-    double first = 0; /* the cut end */
+    double first = begin;
     for (size_t i = 0; i < count; i++)
         if (extents[i].from < first - SPANS_LITTLE_MM)
             first = extents[i].from;
@@ -70,10 +70,10 @@ static size_t without_equals(struct stop *stops, size_t count)
 
 /* Places where windows may start, rising from the first, in `a`; none a step or more past the first that shows the end.
  */
-static struct stop *find_stops(struct arena *a, const struct spans_extent *extents, size_t count, double reach,
-                               double step, size_t *stop_count)
+static struct stop *find_stops(struct arena *a, const struct spans_extent *extents, size_t count, double begin,
+                               double reach, double step, size_t *stop_count)
 {
-    double first = first_from(extents, count);
+    double first = first_from(extents, count, begin);
     double past = fmax(end_of(extents, count) - reach, first) + step;
     size_t most = (count + 1) * ((size_t)((past - first) / step) + 2), found = 0;
     struct stop *stops = base_arena_alloc(a, most, sizeof *stops);
@@ -152,13 +152,13 @@ static void share_overlap(struct arena *a, double *from, const struct spans_wind
     }
 }
 
-struct spans_windows spans_windows_make(struct arena *a, const struct spans_extent *extents, size_t count, double reach,
-                                        double overlap)
+struct spans_windows spans_windows_make(struct arena *a, const struct spans_extent *extents, size_t count, double begin,
+                                        double reach, double overlap)
 {
     assert(count > 0 && overlap >= 0 && reach > overlap);
     double step = reach - overlap;
     size_t stop_count;
-    struct stop *stops = find_stops(a, extents, count, reach, step, &stop_count);
+    struct stop *stops = find_stops(a, extents, count, begin, reach, step, &stop_count);
     chain_stops(stops, stop_count, extents, count, reach, step);
     size_t at = last_stop(stops, stop_count, end_of(extents, count), reach);
     size_t windows = stops[at].windows;

@@ -25,11 +25,11 @@ struct spans_shown {
     size_t first, last;
 };
 
-/* Windows for at least one extent, in `a`: the first starts at the cut end, neighbours overlap, and all that is to be
+/* Windows for at least one extent, in `a`: the first starts at `begin`, or before it where an extent does, neighbours overlap, and all that is to be
  * cut is shown. The fewest parts, then the fewest windows; then as much overlap as they leave, shared out evenly.
  * reach > overlap >= 0. */
-struct spans_windows spans_windows_make(struct arena *a, const struct spans_extent *extents, size_t count, double reach,
-                                        double overlap);
+struct spans_windows spans_windows_make(struct arena *a, const struct spans_extent *extents, size_t count, double begin,
+                                        double reach, double overlap);
 
 struct spans_shown spans_windows_show(const struct spans_windows *w, struct spans_extent extent);
 

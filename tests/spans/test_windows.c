@@ -105,7 +105,7 @@ static void no_chain_is_better(void **state)
     for (int i = 0; i < CASES; i++) {
         struct spans_extent e[MOST];
         size_t count = some_extents(&seed, e, MOST, i % 2 ? LONGEST : REACH, LONGEST);
-        struct spans_windows w = spans_windows_make(*state, e, count, REACH, OVERLAP);
+        struct spans_windows w = spans_windows_make(*state, e, count, 0, REACH, OVERLAP);
         check_chain(&w, end_of(e, count), STEP);
         struct result got = result_of(w.from, w.count, e, count, REACH), want = best_of_all(e, count);
         assert_int_equal(got.parts, want.parts);
@@ -135,7 +135,7 @@ static void without_a_long_piece_greedy_windows_are_as_few_and_part_none(void **
     for (int i = 0; i < CASES; i++) {
         struct spans_extent e[MANY];
         size_t count = some_extents(&seed, e, MANY, 900, 6000);
-        struct spans_windows w = spans_windows_make(*state, e, count, 900, 100);
+        struct spans_windows w = spans_windows_make(*state, e, count, 0, 900, 100);
         check_chain(&w, end_of(e, count), 800);
         assert_int_equal(result_of(w.from, w.count, e, count, 900).parts, count);
         assert_int_equal(w.count, greedy(e, count, 900, 800));
@@ -147,7 +147,7 @@ static void without_a_long_piece_greedy_windows_are_as_few_and_part_none(void **
 static void a_long_piece_is_in_as_few_parts_as_can_be(void **state)
 {
     const struct spans_extent e[] = { { 0, 1500 }, { 850, 2600 } };
-    struct spans_windows w = spans_windows_make(*state, e, 2, 1000, 100);
+    struct spans_windows w = spans_windows_make(*state, e, 2, 0, 1000, 100);
     assert_int_equal(w.count, 3);
     assert_near(w.from[1], 800, 1e-9); /* from 700, so that the third reaches the end, to 850 */
     assert_near(w.from[2], 1600, 1e-9);
@@ -162,7 +162,7 @@ static void a_long_piece_is_in_as_few_parts_as_can_be(void **state)
 static void overlap_is_shared_out(void **state)
 {
     const struct spans_extent e[] = { { 0, 700 }, { 800, 1600 }, { 1600, 2500 } };
-    struct spans_windows w = spans_windows_make(*state, e, 3, 1000, 100);
+    struct spans_windows w = spans_windows_make(*state, e, 3, 0, 1000, 100);
     assert_int_equal(w.count, 3);
     assert_near(w.from[1], 750, 1e-9);
     assert_near(w.from[2], 1500, 1e-9);
@@ -172,15 +172,27 @@ static void overlap_is_shared_out(void **state)
 static void windows_lead_from_the_cut_end(void **state)
 {
     const struct spans_extent e[] = { { 2000, 2900 } };
-    struct spans_windows w = spans_windows_make(*state, e, 1, 1000, 100);
+    struct spans_windows w = spans_windows_make(*state, e, 1, 0, 1000, 100);
     check_chain(&w, 2900, 900);
     assert_int_equal(w.count, 4); /* 0, 900, 1800, and 2000 at the latest: 1800 shows no more than 2800 */
+}
+
+/* Hand-worked: the light shows 400 to 1400; what begins there is whole in it. The second is shown from 500 to 900 on, the
+ * third from 1300 on, by two more windows, pushed back as far as that allows. */
+static void windows_go_on_from_where_the_light_is(void **state)
+{
+    const struct spans_extent e[] = { { 450, 1390 }, { 900, 1500 }, { 1500, 2300 } };
+    struct spans_windows w = spans_windows_make(*state, e, 3, 400, 1000, 100);
+    assert_int_equal(w.count, 3);
+    assert_near(w.from[0], 400, 0);
+    assert_int_equal(spans_windows_show(&w, e[0]).last, 0);
+    assert_near(w.from[2], 1300, 1e-9);
 }
 
 static void a_piece_as_long_as_the_reach_is_whole(void **state)
 {
     const struct spans_extent e[] = { { -2e-14, 0.3 }, { 0.3, 1000.3 } };
-    struct spans_windows w = spans_windows_make(*state, e, 2, 1000, 100);
+    struct spans_windows w = spans_windows_make(*state, e, 2, 0, 1000, 100);
     assert_near(w.from[0], 0, 0); /* a lay's corner that rounding puts past the cut end is not */
     struct spans_shown shown = spans_windows_show(&w, e[1]);
     assert_int_equal(shown.first, shown.last);
@@ -194,6 +206,7 @@ int main(void)
         room_arena_test(a_long_piece_is_in_as_few_parts_as_can_be),
         room_arena_test(overlap_is_shared_out),
         room_arena_test(windows_lead_from_the_cut_end),
+        room_arena_test(windows_go_on_from_where_the_light_is),
         room_arena_test(a_piece_as_long_as_the_reach_is_whole),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -1,6 +1,7 @@
 /* Cloth is placed, cut section by section, slid and pushed about on the virtual table, by keys alone: the light of what
  * is to be cut falls within what is told of its doubt. Truth is the virtual table's; 5 mm and 0.5° are how far off
  * cloth may be slid (the project's own bound). */
+#include "app/memory.h"
 #include "app/place.h"
 #include "table/placing.h"
 
@@ -260,6 +261,100 @@ static void stretched_cloth_is_told_and_pieces_stay_as_they_are(void **state)
     assert_true(fabs(turn) < 1 && !placing_cloth(p)->seat.to_table.mirror);
 }
 
+/* Started again it stands where it stood. */
+static void assert_comes_back(struct placing *p)
+{
+    struct app *again = placing_again(p);
+    const char *line = app_remember(p->app, p->room.a);
+    assert_true(app_recall(again, line, p->room.errs));
+    assert_string_equal(app_remember(again, p->room.a), line);
+    assert_string_equal(app_place_strip_left(again, p->room.a), app_place_strip_left(p->app, p->room.a));
+}
+
+/* All that is left, with every slide, each piece within the light and within the doubt. */
+static void cut_the_rest(struct placing *p)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    while (c->stage != APP_PLACE_DONE) {
+        size_t span = c->span;
+        assert_int_equal(c->stage, APP_PLACE_CUT);
+        assert_string_equal(app_place_outside_text(p->app, c, p->room.a), "");
+        placing_do_section(p);
+        if (c->stage == APP_PLACE_DONE)
+            break;
+        assert_int_equal(c->stage, APP_PLACE_SLIDE);
+        placing_slide(p, (vec2){ 3, -2 }, 0.1);
+        placing_nudge_all(p);
+        assert_int_equal(c->span, span + 1);
+        assert_within_doubt(p);
+    }
+}
+
+/* How far the last piece of the section lies from where the light ends. */
+static double spare_mm(struct placing *p)
+{
+    const struct app_place_cloth *c = placing_cloth(p);
+    double last = -INFINITY;
+    for (size_t i = 0; i < c->step_count; i++)
+        if (c->steps[i].span == c->span && c->steps[i].kind == APP_STEP_CUT) {
+            size_t item = (size_t)c->steps[i].item;
+            struct geometry_path path = lay_outline(p->room.a, c->lay->task, item, &c->lay->places[item]).path;
+            last = fmax(last, geometry_path_box(path).max.x);
+        }
+    return app_place_light(p->app, c).max.x - app_place_at(&c->seat.to_table, (struct cloth_pt){ last, 0 }).x;
+}
+
+/* Pushed to her right by more than sections are inset, so that a piece of the section lies out of the light: it is cut
+ * in a later one, each piece once, and all that is remembered. */
+static void what_no_longer_lies_in_the_light_is_cut_in_a_later_section(void **state)
+{
+    struct placing *p = *state;
+    const struct app_place_cloth *c = placing_cloth(p);
+    size_t items = 0, *times = base_arena_alloc(p->room.a, c->lay->task->item_count, sizeof *times);
+    for (size_t i = 0; i < c->lay->task->item_count; i++)
+        items += c->lay->places[i].is_laid;
+    placing_lay(p);
+    placing_do_step(p);
+    placing_do_step(p);
+    placing_push(p, (vec2){ spare_mm(p) + 8, 2 }, 0.1);
+    placing_press(p, "w");
+    placing_nudge_all(p);
+    assert_non_null(p->app->told);
+    if (!strstr(p->app->told, "Planned anew from where the cloth lies: sections 2 to "))
+        fail_msg("“%s” tells of no new plan", p->app->told);
+    assert_int_equal(c->stage, APP_PLACE_CUT);
+    assert_int_equal(c->span, 1);
+    assert_within_doubt(p);
+    assert_comes_back(p);
+    placing_do_step(p);
+    assert_comes_back(p);
+    cut_the_rest(p);
+    assert_comes_back(p);
+    for (size_t i = 0; i < c->step_count; i++)
+        if (c->steps[i].kind == APP_STEP_CUT && c->steps[i].done) {
+            times[c->steps[i].item]++;
+            items--;
+        }
+    assert_int_equal(items, 0);
+    for (size_t i = 0; i < c->lay->task->item_count; i++)
+        assert_int_equal(times[i], c->lay->places[i].is_laid);
+}
+
+/* Pushed the other way: what lies before the light is in no section to come, and the way back is told. */
+static void what_lies_before_the_light_is_told(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_do_step(p);
+    placing_push(p, (vec2){ -70, 0 }, 0);
+    placing_press(p, "w");
+    placing_nudge_all(p);
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+    assert_int_equal(placing_cloth(p)->span, 0);
+    assert_non_null(strstr(p->app->told, "out of the light: move the cloth "));
+    assert_non_null(strstr(p->app->told, " to your right and press W"));
+}
+
 #define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
 
 int main(void)
@@ -276,6 +371,8 @@ int main(void)
         test(cloth_that_the_light_does_not_reach_is_told),
         test(cloth_that_has_not_moved_keeps_its_seat),
         test(where_the_light_ends_is_told),
+        test(what_no_longer_lies_in_the_light_is_cut_in_a_later_section),
+        test(what_lies_before_the_light_is_told),
         test(stretched_cloth_is_told_and_pieces_stay_as_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
