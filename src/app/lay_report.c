@@ -266,11 +266,11 @@ static void add_widths(struct base_buffer *out, const struct app_layout *layout,
 
 static void add_ready(struct base_buffer *out, const struct cloth *cloth, enum units_length unit)
 {
-    const char *const *steps;
+    const struct cloth_ready *steps;
     size_t count = cloth_ready_list(out->a, cloth, unit, &steps);
     base_buffer_print(out, "\n  Making the cloth ready\n");
     for (size_t i = 0; i < count; i++)
-        base_buffer_print(out, "  %2zu  %s\n", i + 1, steps[i]);
+        base_buffer_print(out, "  %2zu  %s\n", i + 1, steps[i].sentence);
 }
 
 static const char *const before_words[] = {
@@ -408,7 +408,7 @@ static void widths_json(struct json_out *to, const struct app_layout *layout)
 void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
 {
     const struct lay *lay = layout->lay;
-    const char *const *steps;
+    const struct cloth_ready *steps;
     const struct cloth *cloth = whole_cloth(layout);
     size_t count = cloth_ready_list(a, cloth, unit, &steps);
     json_out_text(to, "material", pattern_cloth_name(lay->task->material));
@@ -435,5 +435,5 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     widths_json(to, layout);
     struct json_out *ready = json_out_list(to, "making_ready");
     for (size_t i = 0; i < count; i++)
-        json_out_text(ready, NULL, steps[i]);
+        json_out_text(ready, NULL, steps[i].sentence);
 }

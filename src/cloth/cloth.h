@@ -143,9 +143,34 @@ bool cloth_tears(const struct cloth *cloth, const char **why_not);
 
 /* --- making it ready (ready.c) --- */
 
-/* What to do before it is cut, in order: wash, press, relax, square the end, find the right side …; as sentences in
- * `a`. Returns how many. */
-size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit, const char *const **out);
+/* What there can be to do before cloth is cut, in the order in which it is done. */
+enum cloth_step {
+    CLOTH_WASH,
+    CLOTH_PRESS,
+    CLOTH_REST,
+    CLOTH_SQUARE,
+    CLOTH_MEASURE,
+    CLOTH_FIND_SIDE,
+    CLOTH_MARK_WAY,
+    CLOTH_TURN_LAYER,
+    CLOTH_MARK_REPEAT,
+    CLOTH_PIN_LAYERS,
+    CLOTH_LOOK_OVER,
+    CLOTH_STEPS /* how many there are */
+};
+
+/* A step that this cloth needs. */
+struct cloth_ready {
+    enum cloth_step step;
+    const char *sentence; /* what is done */
+};
+
+/* What to do with it before it is cut, in order; in `a`. Returns how many. */
+size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit,
+                        const struct cloth_ready **out);
+
+/* "wash", "press" …: the words of files. */
+const char *cloth_step_name(enum cloth_step step);
 
 const char *cloth_kind_name(enum cloth_kind kind);
 const char *cloth_spread_name(enum cloth_spread_kind spread);

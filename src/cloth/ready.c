@@ -1,19 +1,17 @@
 /* What to do with a length of cloth before it is cut, in the order in which it is done. */
 #include "cloth/cloth.h"
 
-enum { MOST_STEPS = 12 };
-
 struct steps {
     struct arena *a;
     const struct cloth *cloth;
     enum units_length unit;
-    const char **lines;
+    struct cloth_ready *items;
     size_t count;
 };
 
-static void add(struct steps *s, const char *line)
+static void add(struct steps *s, enum cloth_step step, const char *sentence)
 {
-    s->lines[s->count++] = line;
+    s->items[s->count++] = (struct cloth_ready){ step, sentence };
 }
 
 static const char *length(const struct steps *s, double mm)
@@ -26,17 +24,19 @@ static void add_wash(struct steps *s)
 {
     if (s->cloth->is_washed || s->cloth->kind == CLOTH_HIDE)
         return;
-    add(s, s->cloth->kind == CLOTH_FUSIBLE
-               ? "Soak it in warm water or steam it, as its maker says, and let it dry flat; do not wring it."
-               : "Wash it as the garment will be washed, and dry it.");
+    add(s, CLOTH_WASH,
+        s->cloth->kind == CLOTH_FUSIBLE
+            ? "Soak it in warm water or steam it, as its maker says, and let it dry flat; do not wring it."
+            : "Wash it as the garment will be washed, and dry it.");
 }
 
 static void add_press(struct steps *s)
 {
-    add(s, s->cloth->kind == CLOTH_HIDE      ? "Lay it flat; do not press it."
-           : s->cloth->kind == CLOTH_FUSIBLE ? "Do not press it: the iron would stick it to the board."
-           : s->cloth->one_way               ? "Press it from the wrong side, so that a nap is not crushed."
-                                             : "Press it along the threads, not across them.");
+    add(s, CLOTH_PRESS,
+        s->cloth->kind == CLOTH_HIDE      ? "Lay it flat; do not press it."
+        : s->cloth->kind == CLOTH_FUSIBLE ? "Do not press it: the iron would stick it to the board."
+        : s->cloth->one_way               ? "Press it from the wrong side, so that a nap is not crushed."
+                                          : "Press it along the threads, not across them.");
 }
 
 /* Of a washed width: whether it is what was reckoned with. */
@@ -44,8 +44,9 @@ static void add_width(struct steps *s)
 {
     if (s->cloth->outline.path.count)
         return;
-    add(s, base_arena_print(s->a, "Measure its width at three places: %s is reckoned with, selvedges included.",
-                            length(s, cloth_washed_width(s->cloth))));
+    add(s, CLOTH_MEASURE,
+        base_arena_print(s->a, "Measure its width at three places: %s is reckoned with, selvedges included.",
+                         length(s, cloth_washed_width(s->cloth))));
 }
 
 /* How the end is made square, by what the cloth allows. */
@@ -62,15 +63,16 @@ static void add_square(struct steps *s)
         [CLOTH_FUSIBLE] = "Square the end with a ruler held to the selvedge, and cut it; it is not torn.",
     };
     if (ways[s->cloth->kind] && !s->cloth->outline.path.count)
-        add(s, ways[s->cloth->kind]);
+        add(s, CLOTH_SQUARE, ways[s->cloth->kind]);
 }
 
 static void add_direction(struct steps *s)
 {
     if (s->cloth->one_way)
-        add(s, "Mark with arrows which way is up, on every layer.");
+        add(s, CLOTH_MARK_WAY, "Mark with arrows which way is up, on every layer.");
     if (s->cloth->one_way && s->cloth->spread == CLOTH_FOLDED_ACROSS)
-        add(s, "Cut it at the fold and turn the upper layer round, so that both layers run the same way.");
+        add(s, CLOTH_TURN_LAYER,
+            "Cut it at the fold and turn the upper layer round, so that both layers run the same way.");
 }
 
 static void add_repeat(struct steps *s)
@@ -78,26 +80,46 @@ static void add_repeat(struct steps *s)
     const struct cloth_repeat *r = &s->cloth->repeat;
     if (r->along_mm <= 0 && r->across_mm <= 0)
         return;
-    add(s, "Measure over ten repeats and divide by ten; mark the line to match by.");
+    add(s, CLOTH_MARK_REPEAT, "Measure over ten repeats and divide by ten; mark the line to match by.");
     if (s->cloth->spread != CLOTH_SINGLE)
-        add(s, "Pin stripe on stripe through both layers, a hand's breadth apart.");
+        add(s, CLOTH_PIN_LAYERS, "Pin stripe on stripe through both layers, a hand's breadth apart.");
 }
 
-size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit, const char *const **out)
+const char *cloth_step_name(enum cloth_step step)
 {
-    struct steps s = { a, cloth, unit, base_arena_alloc(a, MOST_STEPS, sizeof *s.lines), 0 };
+    static const char *const names[CLOTH_STEPS] = {
+        [CLOTH_WASH] = "wash",
+        [CLOTH_PRESS] = "press",
+        [CLOTH_REST] = "rest",
+        [CLOTH_SQUARE] = "square",
+        [CLOTH_MEASURE] = "measure",
+        [CLOTH_FIND_SIDE] = "find side",
+        [CLOTH_MARK_WAY] = "mark way",
+        [CLOTH_TURN_LAYER] = "turn layer",
+        [CLOTH_MARK_REPEAT] = "mark repeat",
+        [CLOTH_PIN_LAYERS] = "pin layers",
+        [CLOTH_LOOK_OVER] = "look over",
+    };
+    return names[step];
+}
+
+size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit,
+                        const struct cloth_ready **out)
+{
+    struct steps s = { a, cloth, unit, base_arena_alloc(a, CLOTH_STEPS, sizeof *s.items), 0 };
     add_wash(&s);
     add_press(&s);
     if (cloth->kind == CLOTH_KNIT)
-        add(&s, "Let it lie flat overnight, nothing hanging over the table's edge.");
+        add(&s, CLOTH_REST, "Let it lie flat overnight, nothing hanging over the table's edge.");
     add_square(&s);
     add_width(&s);
     if (!cloth->sides_alike)
-        add(&s, cloth->kind == CLOTH_FUSIBLE ? "Find the side that its resin is on: it is rough, or it shines."
-                                             : "Find its right side and mark the wrong one with chalk.");
+        add(&s, CLOTH_FIND_SIDE,
+            cloth->kind == CLOTH_FUSIBLE ? "Find the side that its resin is on: it is rough, or it shines."
+                                         : "Find its right side and mark the wrong one with chalk.");
     add_direction(&s);
     add_repeat(&s);
-    add(&s, "Look it over against the light and mark each fault, so that no piece is cut there.");
-    *out = s.lines;
+    add(&s, CLOTH_LOOK_OVER, "Look it over against the light and mark each fault, so that no piece is cut there.");
+    *out = s.items;
     return s.count;
 }

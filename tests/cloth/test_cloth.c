@@ -82,11 +82,11 @@ static void only_plain_weaves_tear(void **state)
 
 static const char *ready_text(struct room *room, const struct cloth *cloth)
 {
-    const char *const *lines;
+    const struct cloth_ready *steps;
     const char *text = "";
-    size_t count = cloth_ready_list(room->a, cloth, UNITS_CM, &lines);
+    size_t count = cloth_ready_list(room->a, cloth, UNITS_CM, &steps);
     for (size_t i = 0; i < count; i++)
-        text = base_arena_print(room->a, "%s%s\n", text, lines[i]);
+        text = base_arena_print(room->a, "%s%s\n", text, steps[i].sentence);
     return text;
 }
 
@@ -94,6 +94,25 @@ static bool before(const char *text, const char *first, const char *second)
 {
     const char *a = strstr(text, first), *b = strstr(text, second);
     return a && b && a < b;
+}
+
+/* Each step of a cloth once, in the order of the list of all, with a word of its own for files. */
+static void steps_are_told_apart(void **state)
+{
+    struct room *room = *state;
+    struct cloth c = { .kind = CLOTH_KNIT, .width_mm = 1500, .one_way = true, .spread = CLOTH_FOLDED_ACROSS };
+    c.repeat.along_mm = 100;
+    const struct cloth_ready *steps;
+    size_t count = cloth_ready_list(room->a, &c, UNITS_CM, &steps);
+    assert_int_equal(count, CLOTH_STEPS);
+    for (size_t i = 0; i < count; i++) {
+        assert_int_equal(steps[i].step, i);
+        for (size_t k = 0; k < i; k++)
+            assert_string_not_equal(cloth_step_name((enum cloth_step)i), cloth_step_name((enum cloth_step)k));
+    }
+    assert_int_equal(steps[CLOTH_REST].step, CLOTH_REST);
+    assert_non_null(strstr(steps[CLOTH_REST].sentence, "overnight"));
+    assert_non_null(strstr(steps[CLOTH_SQUARE].sentence, "row of loops"));
 }
 
 /* The order is common practice, no source: nothing is squared before it is washed, pressed and has relaxed. */
@@ -135,6 +154,7 @@ int main(void)
         room_test(what_is_to_be_bought_shrinks_to_what_is_needed),
         room_test(common_widths_are_those_of_shops),
         room_test(only_plain_weaves_tear),
+        room_test(steps_are_told_apart),
         room_test(cloth_is_made_ready_in_order),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
