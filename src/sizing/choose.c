@@ -290,7 +290,9 @@ static void work_out_rivals(const struct asked *q, struct sizing_nearest nearest
 /* Of what is missing: all its measurements. */
 static struct err_place body_place(const struct asked *q)
 {
-    struct err_place place = q->body->items[0].place;
+    struct err_place place = { NULL, NULL, 0 };
+    if (q->body->count)
+        place = q->body->items[0].place;
     place.path = "measurements";
     return place;
 }

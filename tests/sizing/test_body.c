@@ -56,6 +56,51 @@ static void faults_are_told_at_their_line(void **state)
     }
 }
 
+/* 37 1/2 in are 952.5 mm, 95.25 cm (1 in = 25.4 mm exactly: international yard and pound agreement, 1959). */
+static void a_body_comes_back_from_its_text_as_it_was(void **state)
+{
+    struct room *room = *state;
+    static const enum units_length units[] = { UNITS_MM, UNITS_CM, UNITS_IN };
+    static const struct sizing_measurement items[] = { { .name = "bust", .mm = 952.5 },
+                                                       { .name = "back waist length", .mm = 1000.0 / 3 },
+                                                       { .name = "Weite, \"vorn\"", .mm = 0.1 } };
+    for (size_t u = 0; u < 3; u++) {
+        struct sizing_body body = { "Möwe", units[u], items, 3 };
+        const char *text = sizing_body_print(room->a, &body);
+        const struct sizing_body *back = sizing_body_parse(room->a, "b.json", text, strlen(text), room->errs);
+        room_nothing_told(room);
+        assert_string_equal(back->name, "Möwe");
+        assert_int_equal(back->unit, units[u]);
+        assert_int_equal(back->count, 3);
+        for (size_t i = 0; i < 3; i++) {
+            assert_string_equal(back->items[i].name, items[i].name);
+            assert_near(back->items[i].mm, items[i].mm, 1e-12);
+        }
+        assert_string_equal(sizing_body_print(room->a, back), text);
+    }
+    struct sizing_body inches = { "G", UNITS_IN, items, 1 };
+    assert_non_null(strstr(sizing_body_print(room->a, &inches), "\"bust\": 37.5"));
+}
+
+static void a_body_that_is_begun_needs_neither_name_nor_measurement(void **state)
+{
+    struct room *room = *state;
+    struct sizing_body blank = { .name = "", .unit = UNITS_IN };
+    const char *text = sizing_body_print(room->a, &blank);
+    const struct sizing_body *back = sizing_body_parse_begun(room->a, "b.json", text, strlen(text), room->errs);
+    room_nothing_told(room);
+    assert_string_equal(back->name, "");
+    assert_int_equal(back->unit, UNITS_IN);
+    assert_int_equal(back->count, 0);
+    assert_null(sizing_body_parse(room->a, "b.json", text, strlen(text), room->errs));
+    assert_int_equal(room->errs->faults, 2); /* a file of a body has both */
+    room_forget(room);
+    text = "{ \"chalklight\": \"body\", \"version\": 1, \"unit\": \"cm\", \"measurements\": { \"hip\": -1 } }";
+    assert_null(sizing_body_parse_begun(room->a, "b.json", text, strlen(text), room->errs));
+    assert_true(base_err_list_has(room->errs, "json.missing"));
+    assert_true(base_err_list_has(room->errs, "body.not_positive"));
+}
+
 static void all_faults_of_a_body_are_told_at_once(void **state)
 {
     struct room *room = *state;
@@ -86,6 +131,8 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(measurements_are_read_in_the_files_unit_or_their_own),
         room_test(faults_are_told_at_their_line),
+        room_test(a_body_comes_back_from_its_text_as_it_was),
+        room_test(a_body_that_is_begun_needs_neither_name_nor_measurement),
         room_test(all_faults_of_a_body_are_told_at_once),
         room_test(another_kind_of_file_and_a_newer_version_are_refused),
     };
