@@ -29,7 +29,7 @@ static const struct err_kind other_job = {
 static const char *head_of(struct arena *a, const struct job *job)
 {
     uint64_t hash = 0xcbf29ce484222325u;
-    for (const char *p = job_print(a, job); *p; p++)
+    for (const char *p = job_print_choices(a, job); *p; p++)
         hash = (hash ^ (unsigned char)*p) * 0x100000001b3u;
     return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", hash);
 }

@@ -102,7 +102,7 @@ static const char *what_is_there(struct cli_run *run, const char *path)
     const char *words = "another file";
     if (calibration_table_read(run->a, path, &table, complaints))
         words = table_words(run->a, &table);
-    else if (job_read(run->a, path, &job, complaints))
+    else if (job_read_begun(run->a, path, &job, complaints))
         words = is_a_file(journal_of(run->a, path)) ? "a job, with what was done at the table" : "a job";
     base_err_list_destroy(complaints);
     return words;

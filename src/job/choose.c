@@ -141,8 +141,8 @@ bool job_choose_size(struct arena *a, const struct job_choices *choices, struct 
 void job_read_choices(const struct json_node *top, struct job *job, struct err_list *errs)
 {
     const struct pattern *p = job->pattern;
-    const char *view = json_need_text(top, "view", errs);
-    const struct json_node *position = json_need(top, "size_position", JSON_NUMBER, errs);
+    const char *view = json_find(top, "view") ? json_need_text(top, "view", errs) : NULL;
+    const struct json_node *position = json_maybe(top, "size_position", JSON_NUMBER, errs);
     const struct json_node *group = json_maybe(top, "cup_group", JSON_TEXT, errs);
     double last = (double)(p->size_count - 1);
     job->view = view ? pattern_find_view(p, view) : PATTERN_NONE;
@@ -150,11 +150,8 @@ void job_read_choices(const struct json_node *top, struct job *job, struct err_l
         json_fault(errs, json_find(top, "view"), &no_view, ERR_TEXT(view), ERR_TEXT(view_names(errs->arena, p)));
     if (position && !(position->number >= 0 && position->number <= last))
         json_fault(errs, position, &no_position, ERR_NUMBER(position->number), ERR_NUMBER(last));
-    job->position = position ? position->number : 0;
+    job->position = position ? position->number : PATTERN_NONE;
     job->cup_group = group ? pattern_find_cup_group(p, group->text) : PATTERN_NONE;
-    const char *names = cup_group_names(errs->arena, p);
     if (group && job->cup_group == PATTERN_NONE)
-        json_fault(errs, group, &no_cup_group, ERR_TEXT(group->text), ERR_TEXT(names));
-    if (!group && p->cup_group_count)
-        json_fault(errs, top, &which_cup_group, ERR_TEXT(names));
+        json_fault(errs, group, &no_cup_group, ERR_TEXT(group->text), ERR_TEXT(cup_group_names(errs->arena, p)));
 }

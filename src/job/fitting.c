@@ -58,7 +58,7 @@ static double *plain_levels(struct arena *a, const struct job *job)
 {
     double *position = base_arena_alloc(a, job->pattern->row_count, sizeof *position);
     for (size_t i = 0; i < job->pattern->row_count; i++)
-        position[i] = job->position;
+        position[i] = fmax(job->position, 0);
     return position;
 }
 
@@ -291,14 +291,18 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
     job->to_body = made_to && strcmp(made_to->text, "body") == 0;
     if (made_to && !job->to_body && strcmp(made_to->text, "size") != 0)
         json_fault(errs, made_to, &made_to_word, ERR_TEXT(made_to->text));
-    if (job->to_body && !job->body)
-        json_fault(errs, made_to, &no_body, ERR_NONE);
     job->trial = trial && json_is(trial, JSON_TRUE, errs);
     if (levels)
         read_levels(a, levels, job, errs);
     for (const struct json_node *n = altered ? altered->first : NULL; n; n = n->next)
         if (json_is(n, JSON_TEXT, errs))
             alter_once(a, job, n->text, NULL, json_place(a, n), errs);
+}
+
+void job_check_body(const struct json_node *top, const struct job *job, struct err_list *errs)
+{
+    if (job->to_body && !job->body)
+        json_fault(errs, json_find(top, "made_to"), &no_body, ERR_NONE);
 }
 
 void job_write_fitting(struct json_out *top, const struct job *job)

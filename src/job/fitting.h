@@ -12,6 +12,8 @@ bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job
 
 /* The same from a job file whose other choices are read, and into one. */
 void job_read_fitting(struct arena *a, const struct json_node *top, struct job *job, struct err_list *errs);
+/* A finished job that is made to a body has one. */
+void job_check_body(const struct json_node *top, const struct job *job, struct err_list *errs);
 void job_write_fitting(struct json_out *top, const struct job *job);
 
 #endif

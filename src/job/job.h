@@ -1,5 +1,8 @@
 /* A job: the person's choices (which pattern, whose body, which view and size, which table) with copies of the files
- * they were made on. Everything else is derived from it again. */
+ * they were made on. Everything else is derived from it again.
+ *
+ * A job may be begun and unfinished: without pattern, view, size, cup group or body. What is made from a finished one
+ * (drafting, laying, cutting) never gets another: job_read and job_parse refuse it. */
 #ifndef JOB_JOB_H
 #define JOB_JOB_H
 
@@ -8,6 +11,7 @@
 #include "cloth/cloth.h"
 #include "draft/figure.h"
 #include "geometry/turn.h"
+#include "job/ticket.h"
 #include "pattern/pattern.h"
 #include "sizing/choose.h"
 
@@ -15,11 +19,11 @@
 
 /* Copies of three sources, in which quotes and line ends take two bytes each, fit into a file that can be read again.
  */
-enum { JOB_VERSION = 2, JOB_MOST_SOURCE_BYTES = 2 * 1024 * 1024 };
+enum { JOB_VERSION = 3, JOB_MOST_SOURCE_BYTES = 2 * 1024 * 1024 };
 
 /* A file the job was made from: where it lay, and its text as it was then. */
 struct job_source {
-    const char *path; /* NULL: not given */
+    const char *path; /* NULL: not given, or, of a body with a text, typed in here */
     struct base_bytes text;
 };
 
@@ -55,14 +59,14 @@ struct job_cloth {
 
 struct job {
     struct job_source pattern_source, body_source, table_source;
-    const struct pattern *pattern;
-    const struct sizing_body *body;     /* NULL: none was given */
+    const struct pattern *pattern;      /* NULL: not chosen yet; then neither are view, size and cup group */
+    const struct sizing_body *body;     /* NULL: none was given; begun, it may have no name or measurement yet */
     struct calibration_surface surface; /* what is cut on, above the table */
     bool has_table;
     struct calibration_table table;
-    int view;
-    double position; /* of the size chart */
-    int cup_group;
+    int view;        /* PATTERN_NONE: not chosen yet, or, where pieces alone are wanted, of no view */
+    double position; /* of the size chart; PATTERN_NONE: not known yet */
+    int cup_group;   /* PATTERN_NONE: the pattern has none, or it is not known yet */
 
     /* How it is fitted to her. */
     bool to_body;                 /* drafted to her own figures */
@@ -75,6 +79,8 @@ struct job {
 
     const struct job_cloth *cloths; /* at most one a material; none: its cloth was not told */
     size_t cloth_count;
+
+    struct job_ticket ticket;
 };
 
 /* What the person chooses for a new job; NULL where it is left to the program. */
@@ -106,16 +112,28 @@ bool job_choose_view(const struct job_choices *choices, struct job *job, struct 
 bool job_choose_size(struct arena *a, const struct job_choices *choices, struct job *job, struct sizing_choice *choice,
                      struct err_list *errs);
 
-/* The job as its file's text, in `a`. */
+/* The job as its file's text, begun or finished; in `a`. */
 const char *job_print(struct arena *a, const struct job *job);
 
-/* Reads a job file and the copies in it. A source that has changed since is a warning: the job goes on with its copy.
- */
+/* The same of what pieces are drafted and laid by alone, without the ticket: what a journal of them goes by. It is the
+ * text that version 2 had, so that journals begun under that stay the job's own. In `a`. */
+const char *job_print_choices(struct arena *a, const struct job *job);
+
+/* Reads a job file and the copies in it; an unfinished job is refused with what it lacks. A source that has changed
+ * since is a warning: the job goes on with its copy. */
 bool job_read(struct arena *a, const char *path, struct job *out, struct err_list *errs);
+
+/* The same of a job that may be unfinished. */
+bool job_read_begun(struct arena *a, const char *path, struct job *out, struct err_list *errs);
 
 /* The same from text in memory, without looking at the sources' files. */
 bool job_parse(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
                struct err_list *errs);
+bool job_parse_begun(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
+                     struct err_list *errs);
+
+/* Whether pieces can be drafted from it: pattern, view, size and, where there are any, cup group are chosen. */
+bool job_is_finished(const struct job *job);
 
 /* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
  * when one of them is none or names what the pattern has not; the others are added all the same. Bare numbers are in the
@@ -124,10 +142,10 @@ bool job_parse(struct arena *a, const char *file, const char *bytes, size_t coun
 bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
                struct err_place place, struct err_list *errs);
 
-/* Who wears it, or without a body the size: "for Mara", "size 12"; in `a`. */
+/* Who wears a finished job, or without a name the size: "for Mara", "size 12"; in `a`. */
 const char *job_whom_text(struct arena *a, const struct job *job);
 
-/* Whom the job's pieces are drafted for. */
+/* Whom a finished job's pieces are drafted for. */
 struct draft_figure job_figure(const struct job *job);
 
 #endif

@@ -38,7 +38,7 @@ static void a_job_from_before_there_were_cloths_has_none(void **state)
     assert_null(job_find_cloth(&job, PATTERN_FABRIC));
     const char *text = job_print(room->a, &job);
     assert_null(strstr(text, "cloths"));
-    assert_non_null(strstr(text, "\"version\": 2"));
+    assert_non_null(strstr(text, "\"version\": 3"));
 }
 
 static void assert_as_written(const struct job *job)

@@ -337,7 +337,7 @@ static void a_newer_job_and_another_kind_of_file_are_refused(void **state)
     static const struct {
         const char *text, *code;
     } rows[] = {
-        { "{ 'chalklight': 'job', 'version': 3 }", "json.newer" },
+        { "{ 'chalklight': 'job', 'version': 4 }", "json.newer" },
         { "{ 'chalklight': 'pattern', 'version': 1 }", "json.other_kind" },
         { "{ 'version': 1 }", "json.not_ours" },
     };
@@ -372,7 +372,7 @@ static void choices_that_do_not_fit_the_copies_are_told(void **state)
         { "'size_position': 1", "'size_position': -0.1", "job.no_position" },
         { "'size_position': 1", "'size_position': '1'", "json.wrong_type" },
         { "'cup_group': 'C-D'", "'cup_group': 'E'", "job.no_cup_group" },
-        { "'cup_group': 'C-D',", "", "job.which_cup_group" },
+        { "'cup_group': 'C-D',", "", "job.unfinished" },
         { "'view':", "'cloth': 1, 'view':", "json.unknown_name" },
         { "Guide\\'", "Guide\\', \\'height\\': 3", "json.unknown_name" }, /* within the body's copy */
     };
