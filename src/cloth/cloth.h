@@ -100,6 +100,9 @@ bool cloth_from(struct arena *a, const struct json_node *object, enum units_leng
                 struct err_list *errs);
 void cloth_write(struct json_out *to, const struct cloth *cloth);
 
+/* A copy with all that it points at, in `a`. */
+struct cloth cloth_copy(struct arena *a, const struct cloth *cloth);
+
 /* The usual one of that width: woven, no shrinkage, selvedges of 2.5 cm in all (see the .c for the source). */
 struct cloth cloth_plain(double width_mm);
 

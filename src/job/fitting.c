@@ -33,10 +33,9 @@ static const struct err_kind no_row = { "job.no_row", ERR_FAULT, "the chart has 
 static const struct err_kind off_chart = { "job.off_chart", ERR_FAULT,
                                            "the size position {0} lies outside the chart, which runs from 0 to {1}" };
 
-/* What the person has of the pattern's figures; 0 where she has not measured. */
-static const double *own_figures(struct arena *a, const struct job *job)
+const double *job_own_figures(struct arena *a, const struct job *job)
 {
-    if (!job->body)
+    if (!job->body || !job->pattern)
         return NULL;
     double *mm = base_arena_alloc(a, job->pattern->figure_count, sizeof *mm);
     for (size_t i = 0; i < job->pattern->figure_count; i++) {
@@ -46,7 +45,7 @@ static const double *own_figures(struct arena *a, const struct job *job)
     return mm;
 }
 
-static bool has_levels(const struct pattern *p)
+bool job_has_levels(const struct pattern *p)
 {
     for (size_t i = 0; i < p->piece_count; i++)
         if (p->pieces[i].levels)
@@ -62,12 +61,10 @@ static double *plain_levels(struct arena *a, const struct job *job)
     return position;
 }
 
-/* Every level where the body lies along its row, of the bust that of her cup group; what she has not measured, and what
- * is the same in all sizes, follows the size. */
-static const double *levels_of_body(struct arena *a, const struct job *job)
+const double *job_levels_of_body(struct arena *a, const struct job *job)
 {
     double *position = plain_levels(a, job);
-    for (size_t i = 0; i < job->pattern->row_count; i++) {
+    for (size_t i = 0; job->body && i < job->pattern->row_count; i++) {
         const struct sizing_measurement *m = sizing_body_find(job->body, job->pattern->chart[i].name);
         if (m)
             position[i] = sizing_row_position_near(pattern_drawn_for(job->pattern, m->name, job->cup_group), m->mm,
@@ -156,7 +153,7 @@ static bool choose_levels(struct arena *a, const struct job_choices *choices, st
         base_err(errs, &no_rows, place, ERR_NONE);
         return false;
     }
-    if (!has_levels(job->pattern)) {
+    if (!job_has_levels(job->pattern)) {
         base_err(errs, &no_levels, place, ERR_NONE);
         return false;
     }
@@ -164,7 +161,7 @@ static bool choose_levels(struct arena *a, const struct job_choices *choices, st
         base_err(errs, &no_body, place, ERR_NONE);
         return false;
     }
-    job->level_position = by_body ? levels_of_body(a, job) : levels_by_hand(a, job, choices->blend, place, errs);
+    job->level_position = by_body ? job_levels_of_body(a, job) : levels_by_hand(a, job, choices->blend, place, errs);
     return job->level_position != NULL;
 }
 
@@ -182,9 +179,9 @@ static bool choose_made_to(const struct job_choices *choices, struct job *job, s
     return false;
 }
 
-static enum units_length unit_of(const struct job *job)
+enum units_length job_unit(const struct job *job)
 {
-    return job->body ? job->body->unit : job->pattern->unit;
+    return job->body ? job->body->unit : job->pattern ? job->pattern->unit : UNITS_CM;
 }
 
 /* The pieces of the job's view, or of its cup group where it has none. */
@@ -233,11 +230,11 @@ static bool alter_once(struct arena *a, struct job *job, const char *text, const
                        struct err_place place, struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
-    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit ? *unit : unit_of(job) };
+    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit ? *unit : job_unit(job) };
     struct draft_alteration alteration;
     if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;
-    add_alteration(a, job, job_alteration_words(a, &of, text, &alteration, unit_of(job)), &alteration);
+    add_alteration(a, job, job_alteration_words(a, &of, text, &alteration, job_unit(job)), &alteration);
     return true;
 }
 
@@ -250,9 +247,19 @@ bool job_alter(struct arena *a, struct job *job, const char *texts, const enum u
     return ok;
 }
 
+/* What it comes to may change before the job is finished; the words are kept whatever that is. */
+void job_alter_later(struct arena *a, struct job *job, const char *text, enum units_length unit)
+{
+    static const struct draft_alteration not_known = { .what = "", .row = PATTERN_NONE };
+    struct err_list *untold = base_err_list_create();
+    if (!alter_once(a, job, text, &unit, (struct err_place){ NULL, NULL, 0 }, untold))
+        add_alteration(a, job, text, &not_known);
+    base_err_list_destroy(untold);
+}
+
 bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job, struct err_list *errs)
 {
-    job->own_mm = own_figures(a, job);
+    job->own_mm = job_own_figures(a, job);
     job->trial = choices->trial;
     bool ok = choose_made_to(choices, job, errs);
     ok = choose_levels(a, choices, job, errs) && ok;
@@ -287,7 +294,7 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
     const struct json_node *levels = json_maybe(top, "levels", JSON_OBJECT, errs);
     const struct json_node *altered = json_maybe(top, "alterations", JSON_LIST, errs);
     const struct json_node *trial = json_find(top, "trial");
-    job->own_mm = own_figures(a, job);
+    job->own_mm = job_own_figures(a, job);
     job->to_body = made_to && strcmp(made_to->text, "body") == 0;
     if (made_to && !job->to_body && strcmp(made_to->text, "size") != 0)
         json_fault(errs, made_to, &made_to_word, ERR_TEXT(made_to->text));
@@ -295,14 +302,15 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
     if (levels)
         read_levels(a, levels, job, errs);
     for (const struct json_node *n = altered ? altered->first : NULL; n; n = n->next)
-        if (json_is(n, JSON_TEXT, errs))
+        if (json_is(n, JSON_TEXT, errs) && job_is_finished(job))
             alter_once(a, job, n->text, NULL, json_place(a, n), errs);
+        else if (n->type == JSON_TEXT)
+            job_alter_later(a, job, n->text, job_unit(job));
 }
 
-void job_check_body(const struct json_node *top, const struct job *job, struct err_list *errs)
+void job_tell_no_body(const struct json_node *top, struct err_list *errs)
 {
-    if (job->to_body && !job->body)
-        json_fault(errs, json_find(top, "made_to"), &no_body, ERR_NONE);
+    json_fault(errs, json_find(top, "made_to"), &no_body, ERR_NONE);
 }
 
 void job_write_fitting(struct json_out *top, const struct job *job)

@@ -10,10 +10,26 @@
  * reasons. */
 bool job_fit(struct arena *a, const struct job_choices *choices, struct job *job, struct err_list *errs);
 
+/* What the person has of the pattern's figures; 0 where she has not measured. NULL without a body. In `a`. */
+const double *job_own_figures(struct arena *a, const struct job *job);
+
+/* Whether any piece can be blended. */
+bool job_has_levels(const struct pattern *p);
+
+/* Every level where the body lies along its row, of the bust that of her cup group; what she has not measured, and what
+ * is the same in all sizes, follows the size. In `a`. */
+const double *job_levels_of_body(struct arena *a, const struct job *job);
+
+/* Of bare numbers in alterations. */
+enum units_length job_unit(const struct job *job);
+
+/* Adds an alteration to a job that is not finished. */
+void job_alter_later(struct arena *a, struct job *job, const char *text, enum units_length unit);
+
 /* The same from a job file whose other choices are read, and into one. */
 void job_read_fitting(struct arena *a, const struct json_node *top, struct job *job, struct err_list *errs);
-/* A finished job that is made to a body has one. */
-void job_check_body(const struct json_node *top, const struct job *job, struct err_list *errs);
+/* A job that is made to a body has none. */
+void job_tell_no_body(const struct json_node *top, struct err_list *errs);
 void job_write_fitting(struct json_out *top, const struct job *job);
 
 #endif

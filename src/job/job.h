@@ -132,13 +132,17 @@ bool job_parse(struct arena *a, const char *file, const char *bytes, size_t coun
 bool job_parse_begun(struct arena *a, const char *file, const char *bytes, size_t count, struct job *out,
                      struct err_list *errs);
 
-/* Whether pieces can be drafted from it: pattern, view, size and, where there are any, cup group are chosen. */
+/* Whether pieces can be drafted from it: pattern, view, size and, where there are any, cup group are chosen, and what
+ * is drafted to a body has measurements. */
 bool job_is_finished(const struct job *job);
 
+/* Whether any measurement of hers is there. */
+bool job_has_measurements(const struct job *job);
+
 /* Adds alterations in words to a job's, semicolons between; what it points at lives in `a`. False, told at `place`,
- * when one of them is none or names what the pattern has not; the others are added all the same. Bare numbers are in the
- * unit; NULL: in the job's own. A rectangle has one width and an edge one allowance: a second one takes the place of the
- * first. Of all else what alters one place adds up. */
+ * when one of them is none or names what the pattern has not; the others are added all the same. Bare numbers are in
+ * the unit; NULL: in the job's own. A rectangle has one width and an edge one allowance: a second one takes the place
+ * of the first. Of all else what alters one place adds up. */
 bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
                struct err_place place, struct err_list *errs);
 

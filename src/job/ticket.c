@@ -24,20 +24,24 @@ static const struct flag_row {
 
 enum { FLAGS = sizeof flag_rows / sizeof flag_rows[0] };
 
-const char *job_ticket_note(const struct job_ticket *ticket, const char *piece)
+const char *job_words_of(struct job_words words, const char *of)
 {
-    for (size_t i = 0; i < ticket->note_count; i++)
-        if (strcmp(ticket->notes[i].piece, piece) == 0)
-            return ticket->notes[i].text;
+    for (size_t i = 0; i < words.count; i++)
+        if (strcmp(words.items[i].of, of) == 0)
+            return words.items[i].text;
     return NULL;
 }
 
-const char *job_ticket_unread(const struct job_ticket *ticket, const char *field)
+struct job_words job_words_with(struct arena *a, struct job_words words, const char *of, const char *text)
 {
-    for (size_t i = 0; i < ticket->unread_count; i++)
-        if (strcmp(ticket->unread[i].field, field) == 0)
-            return ticket->unread[i].text;
-    return NULL;
+    struct job_word *items = base_arena_alloc(a, words.count + 1, sizeof *items);
+    size_t count = 0;
+    for (size_t i = 0; i < words.count; i++)
+        if (strcmp(words.items[i].of, of) != 0)
+            items[count++] = words.items[i];
+    if (text)
+        items[count++] = (struct job_word){ base_arena_copy_text(a, of), base_arena_copy_text(a, text) };
+    return (struct job_words){ items, count };
 }
 
 static void flags_from(const struct json_node *object, struct job_ticket *out, struct err_list *errs)
@@ -95,22 +99,14 @@ static void ready_from(const struct json_node *object, struct job_ticket *out, s
     }
 }
 
-static void unread_from(struct arena *a, const struct json_node *object, struct job_ticket *out, struct err_list *errs)
+static struct job_words words_from(struct arena *a, const struct json_node *object, struct err_list *errs)
 {
-    struct job_unread *unread = base_arena_alloc(a, object ? object->count : 0, sizeof *unread);
+    struct job_word *items = base_arena_alloc(a, object ? object->count : 0, sizeof *items);
+    size_t count = 0;
     for (const struct json_node *node = object ? object->first : NULL; node; node = node->next)
         if (json_is(node, JSON_TEXT, errs))
-            unread[out->unread_count++] = (struct job_unread){ node->key, node->text };
-    out->unread = unread;
-}
-
-static void notes_from(struct arena *a, const struct json_node *object, struct job_ticket *out, struct err_list *errs)
-{
-    struct job_note *notes = base_arena_alloc(a, object ? object->count : 0, sizeof *notes);
-    for (const struct json_node *node = object ? object->first : NULL; node; node = node->next)
-        if (json_is(node, JSON_TEXT, errs))
-            notes[out->note_count++] = (struct job_note){ node->key, node->text };
-    out->notes = notes;
+            items[count++] = (struct job_word){ node->key, node->text };
+    return (struct job_words){ items, count };
 }
 
 void job_ticket_from(struct arena *a, const struct json_node *object, struct job_ticket *out, struct err_list *errs)
@@ -127,8 +123,8 @@ void job_ticket_from(struct arena *a, const struct json_node *object, struct job
     flags_from(object, out, errs);
     way_from(json_maybe(object, "way", JSON_TEXT, errs), out, errs);
     ready_from(json_maybe(object, "ready", JSON_OBJECT, errs), out, errs);
-    unread_from(a, json_maybe(object, "unread", JSON_OBJECT, errs), out, errs);
-    notes_from(a, json_maybe(object, "notes", JSON_OBJECT, errs), out, errs);
+    out->unread = words_from(a, json_maybe(object, "unread", JSON_OBJECT, errs), errs);
+    out->notes = words_from(a, json_maybe(object, "notes", JSON_OBJECT, errs), errs);
 }
 
 static bool is_any_done(const bool done[CLOTH_STEPS])
@@ -153,14 +149,11 @@ static void ready_write(struct json_out *to, const struct job_ticket *ticket)
     }
 }
 
-static void words_write(struct json_out *to, const struct job_ticket *ticket)
+static void words_write(struct json_out *to, const char *name, struct job_words words)
 {
-    struct json_out *unread = ticket->unread_count ? json_out_object(to, "unread") : NULL;
-    for (size_t i = 0; i < ticket->unread_count; i++)
-        json_out_text(unread, ticket->unread[i].field, ticket->unread[i].text);
-    struct json_out *notes = ticket->note_count ? json_out_object(to, "notes") : NULL;
-    for (size_t i = 0; i < ticket->note_count; i++)
-        json_out_text(notes, ticket->notes[i].piece, ticket->notes[i].text);
+    struct json_out *object = words.count ? json_out_object(to, name) : NULL;
+    for (size_t i = 0; i < words.count; i++)
+        json_out_text(object, words.items[i].of, words.items[i].text);
 }
 
 void job_ticket_write(struct json_out *top, const struct job_ticket *ticket)
@@ -174,5 +167,6 @@ void job_ticket_write(struct json_out *top, const struct job_ticket *ticket)
     if (ticket->way)
         json_out_text(to, "way", ways[ticket->way]);
     ready_write(to, ticket);
-    words_write(to, ticket);
+    words_write(to, "unread", ticket->unread);
+    words_write(to, "notes", ticket->notes);
 }

@@ -19,16 +19,15 @@ enum job_way {
     JOB_CHALK_ALL     /* all is chalked first and cut with the light off */
 };
 
-/* Words in a field of a form that could not be read yet. */
-struct job_unread {
-    const char *field; /* the form's own name for it */
-    const char *text;  /* as it was typed */
+/* Words of hers, each of another thing. */
+struct job_word {
+    const char *of; /* which thing: a field of a form, a piece's name in the pattern */
+    const char *text;
 };
 
-/* What she wrote of a piece. */
-struct job_note {
-    const char *piece; /* its name in the pattern */
-    const char *text;
+struct job_words {
+    const struct job_word *items;
+    size_t count;
 };
 
 struct job_ticket {
@@ -38,15 +37,15 @@ struct job_ticket {
     bool blend_by_body;             /* the levels of a blend follow her measurements */
     enum job_way way;
     bool ready[JOB_MATERIALS][CLOTH_STEPS]; /* what of making a cloth ready is done */
-    const struct job_unread *unread;        /* one a field */
-    size_t unread_count;
-    const struct job_note *notes; /* one a piece */
-    size_t note_count;
+    struct job_words unread; /* words in a field of a form that could not be read yet, as they were typed */
+    struct job_words notes;  /* what she wrote of a piece */
 };
 
-/* What she wrote of a piece; NULL: nothing. And what stands unread in a field; NULL: nothing. */
-const char *job_ticket_note(const struct job_ticket *ticket, const char *piece);
-const char *job_ticket_unread(const struct job_ticket *ticket, const char *field);
+/* The words of one thing, or NULL. */
+const char *job_words_of(struct job_words words, const char *of);
+
+/* The words with those in place of what there was of that thing; NULL: without. Copies, in `a`. */
+struct job_words job_words_with(struct arena *a, struct job_words words, const char *of, const char *text);
 
 /* From and into a job file: the member “ticket”; NULL: an empty one. Not for other folders. */
 void job_ticket_from(struct arena *a, const struct json_node *object, struct job_ticket *out, struct err_list *errs);
