@@ -60,8 +60,8 @@ static void tell_fitted(struct arena *a, const struct job *job, struct err_list 
         return;
     }
     const char *name = job->pattern->figures[figure];
-    base_err(errs, &body_too_far, sizing_body_find(job->body, name)->place, ERR_TEXT(name),
-             ERR_MM(job->own_mm[figure]), ERR_MM(draft_figure_mm(job->pattern, &plain, figure, plain.position)));
+    base_err(errs, &body_too_far, sizing_body_find(job->body, name)->place, ERR_TEXT(name), ERR_MM(job->own_mm[figure]),
+             ERR_MM(draft_figure_mm(job->pattern, &plain, figure, plain.position)));
 }
 
 bool app_draft(struct arena *a, const struct job *job, struct draft *out, struct err_list *errs)
@@ -115,7 +115,8 @@ static const char *body_line(struct arena *a, const char *name, const char *from
 
 static const char *body_lines(struct arena *a, const struct job *job, enum units_length unit)
 {
-    const char *lines = base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name);
+    const char *lines = *job->body->name ? base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name)
+                                         : "Drafted to her own measurements.\n";
     const bool *read = check_figures_read(a, job->pattern);
     double bust_mm = estimated_bust_mm(a, job, read);
     if (bust_mm > 0)

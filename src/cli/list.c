@@ -85,7 +85,7 @@ int cli_run_list(struct cli_run *run)
         return CLI_FAULT;
     w.unit = cli_person_unit(run, &job);
     struct export_list list = export_list_of(run->a, job.pattern, job.view, &draft);
-    list.wearer = job.body ? job.body->name : NULL;
+    list.wearer = job.body && *job.body->name ? job.body->name : NULL;
     if (run->json)
         app_list_json(run->json, &list);
     if (run->args.value[OPT_CSV])

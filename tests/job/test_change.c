@@ -1,4 +1,5 @@
 /* A job that is filled in step by step. Expectations are hand-worked from the chart that is written here. */
+#include "base/file.h"
 #include "job/change.h"
 #include "job/cloth.h"
 #include "support/room.h"
@@ -453,6 +454,27 @@ static void a_journal_goes_by_what_is_cut_alone(void **state)
     assert_non_null(strstr(job_print_choices(room->a, job), "\"version\": 2"));
 }
 
+static const char *version_2; /* a job as the program wrote it before there was a ticket */
+
+/* What was settled then stays so, and a journal of it goes by the text that it had. */
+static void a_job_of_version_2_is_still_read(void **state)
+{
+    struct room *room = *state;
+    struct base_bytes was;
+    struct job job;
+    assert_true(base_file_read(room->a, version_2, JOB_MOST_SOURCE_BYTES, &was, room->errs));
+    assert_true(job_read(room->a, version_2, &job, room->errs));
+    room_nothing_told(room);
+    assert_string_equal(job_print_choices(room->a, &job), was.data);
+    assert_true(job.ticket.size_confirmed && job.ticket.size_by_hand);
+    assert_null(job.ticket.name);
+    comes_back(room, &job);
+    assert_non_null(strstr(job_print(room->a, &job), "\"version\": 3"));
+    const struct job *longer = job_with_measurement(room->a, &job, "waist", 860, room->errs);
+    assert_near(longer->position, 1, 0); /* M, whatever her waist, till she lets it follow */
+    assert_near(job_with_size_by_body(room->a, longer, room->errs)->position, 2, 0);
+}
+
 static void a_table_can_be_told_and_taken_away(void **state)
 {
     struct room *room = *state;
@@ -502,7 +524,7 @@ static void a_ticket_that_cannot_be_is_told_at_its_place(void **state)
     }
 }
 
-int main(void)
+int main(int argc, char **argv)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_job_begins_blank_and_is_filled_page_by_page),
@@ -520,8 +542,12 @@ int main(void)
         room_test(a_cloth_keeps_what_fits_on_it),
         room_test(the_ticket_keeps_what_is_written_on_it),
         room_test(a_journal_goes_by_what_is_cut_alone),
+        room_test(a_job_of_version_2_is_still_read),
         room_test(a_table_can_be_told_and_taken_away),
         room_test(a_ticket_that_cannot_be_is_told_at_its_place),
     };
+    if (argc < 2)
+        return 1;
+    version_2 = argv[1];
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
