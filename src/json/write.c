@@ -167,6 +167,38 @@ struct json_out *json_out_object(struct json_out *to, const char *key)
     return add(to, key, (struct json_out){ .opener = '{', .closer = '}' });
 }
 
+static void add_members(struct json_out *to, const struct json_node *of)
+{
+    for (const struct json_node *member = of->first; member; member = member->next)
+        json_out_node(to, member->key, member);
+}
+
+/* Recursion is bounded by JSON_DEEPEST. */
+void json_out_node(struct json_out *to, const char *key, const struct json_node *value)
+{
+    switch (value->type) {
+    case JSON_NULL:
+        json_out_text(to, key, NULL);
+        break;
+    case JSON_FALSE:
+    case JSON_TRUE:
+        json_out_bool(to, key, value->type == JSON_TRUE);
+        break;
+    case JSON_NUMBER:
+        json_out_number(to, key, value->number);
+        break;
+    case JSON_TEXT:
+        json_out_text(to, key, value->text);
+        break;
+    case JSON_LIST:
+        add_members(json_out_list(to, key), value);
+        break;
+    case JSON_OBJECT:
+        add_members(json_out_object(to, key), value);
+        break;
+    }
+}
+
 /* A list of plain values, such as a point, reads best in one line. */
 static bool in_one_line(const struct json_out *item)
 {

@@ -4,6 +4,7 @@
 #define JSON_WRITE_H
 
 #include "base/arena.h"
+#include "json/tree.h"
 
 #include <stdbool.h>
 
@@ -20,6 +21,9 @@ void json_out_number(struct json_out *to, const char *key, double value);    /* 
 void json_out_bool(struct json_out *to, const char *key, bool value);
 struct json_out *json_out_list(struct json_out *to, const char *key);
 struct json_out *json_out_object(struct json_out *to, const char *key);
+
+/* Adds a value that was read, with all below it, as it was. It lies less deep than JSON_DEEPEST in the end. */
+void json_out_node(struct json_out *to, const char *key, const struct json_node *value);
 
 /* The whole text, ended by a newline; lives in `a`. One member a line, indented, but a list of plain values in one. */
 const char *json_out_print(struct arena *a, const struct json_out *top);

@@ -54,6 +54,32 @@ static const struct json_node *read_back(struct arena *a, const struct json_out 
     return tree;
 }
 
+static void what_was_read_is_written_as_it_was(void **state)
+{
+    struct arena *a = *state;
+    struct err_list *errs = base_err_list_create();
+    const char *text = "{\n"
+                       "  \"plain\": [null, false, true, -0.1, \"\\\"ä\\n\"],\n"
+                       "  \"empty\": {},\n"
+                       "  \"deep\": {\n"
+                       "    \"list\": [\n"
+                       "      [1, 2],\n"
+                       "      {\n"
+                       "        \"a\": []\n"
+                       "      }\n"
+                       "    ]\n"
+                       "  }\n"
+                       "}\n";
+    const struct json_node *tree = json_parse(a, "f", text, strlen(text), errs);
+    assert_non_null(tree);
+    struct json_out *top = json_out_create();
+    for (const struct json_node *member = tree->first; member; member = member->next)
+        json_out_node(top, member->key, member);
+    assert_string_equal(json_out_print(a, top), text);
+    json_out_destroy(top);
+    base_err_list_destroy(errs);
+}
+
 /* splitmix64 (Steele, Lea and Flood, 2014). */
 static uint64_t random_bits(uint64_t *state)
 {
@@ -131,6 +157,7 @@ int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(a_text_is_indented_and_plain_lists_stand_in_one_line),
+        room_arena_test(what_was_read_is_written_as_it_was),
         room_arena_test(the_same_double_is_read_back),
         room_arena_test(numbers_take_no_more_digits_than_they_need),
         room_arena_test(the_same_text_is_read_back),
