@@ -8,6 +8,7 @@
 #include "lifting/chart.h"
 #include "sizing/body.h"
 #include "json/want.h"
+#include "settings/settings.h"
 
 #include <string.h>
 
@@ -138,6 +139,16 @@ static void check_table(struct check *c)
                                       lens_text(c, &t)));
 }
 
+static void check_settings(struct check *c)
+{
+    const struct settings *s = settings_read(c->a, c->path, c->errs);
+    size_t said = 0;
+    for (int i = 0; s && i < SETTINGS_COUNT; i++)
+        said += !settings_is_usual(s, (enum settings_name)i);
+    if (s)
+        check_say(c, base_arena_print(c->a, "settings: %zu set, %zu as usual", said, SETTINGS_COUNT - said));
+}
+
 static const char *surface_text(struct check *c, const struct job *job)
 {
     if (calibration_raise_mm(&job->surface) == 0)
@@ -171,6 +182,7 @@ static const struct {
 } kind_rows[] = {
     { "pattern", check_pattern_file }, { "body", check_body }, { "mat", check_mat },     { "readings", check_readings },
     { "table", check_table },          { "job", check_job },   { "chart", check_chart }, { "cloth", check_cloth },
+    { "settings", check_settings },
 };
 
 static const char *kind_list(struct arena *a)

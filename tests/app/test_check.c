@@ -53,6 +53,18 @@ static void a_size_chart_is_proof_read(void **state)
     assert_int_equal(room_only_told_at(room, "chart.not_rising", "chart.hip")->place.line, 2);
 }
 
+static void settings_are_proof_read(void **state)
+{
+    struct room *room = *state;
+    const char *report;
+    assert_true(check_text(room,
+                           room_json(room, "{ 'chalklight': 'settings', 'version': 1, 'unit': 'cm', 'hand': 'third',\n"
+                                           "  'recent': ['/a.json'] }"),
+                           &report));
+    assert_int_equal(room_only_told_at(room, "settings.wrong_value", "hand")->place.line, 1);
+    assert_string_equal(report, "settings: 2 set, 12 as usual\n");
+}
+
 /* By hand: 150 cm less 5 % are 142.5, less two selvedges of 1 cm 140.5. */
 static void a_cloth_is_proof_read(void **state)
 {
@@ -448,6 +460,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_test(a_pattern_is_proof_read_whole),
         room_test(a_size_chart_is_proof_read),
+        room_test(settings_are_proof_read),
         room_test(a_cloth_is_proof_read),
         room_test(ease_that_is_not_the_garments_is_asked_about_once),
         room_test(girths_are_measured_in_every_cup_group_and_shown),

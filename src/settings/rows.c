@@ -1,0 +1,116 @@
+#include "settings/rows.h"
+
+#include <string.h>
+
+#define WORDS(...) ((const char *const[]){ __VA_ARGS__, NULL })
+
+/* Numbers are our own choice, but for the lock-out: a foot switch bounces and repeats for some tenths of a second
+ * (common practice, no source). */
+static const struct settings_row rows[SETTINGS_COUNT] = {
+    [SETTINGS_UNIT] = { .name = "unit",
+                        .type = SETTINGS_WORD,
+                        .words = WORDS("as written", "inches", "cm"),
+                        .help = "lengths that you read, and bare numbers that you type; “as written”: as in your "
+                                "measurements, else the pattern" },
+    [SETTINGS_LANGUAGE] = { .name = "language",
+                            .type = SETTINGS_WORD,
+                            .words = WORDS("as the desktop", "English", "German"),
+                            .help = "what the program speaks" },
+    [SETTINGS_NIGHT] = { .name = "night",
+                         .type = SETTINGS_WORD,
+                         .words = WORDS("not said", "yes", "no"),
+                         .help = "light letters on dark in the overview; “not said”: the program chooses" },
+    [SETTINGS_BENCH_SIZE] = { .name = "bench_size",
+                              .type = SETTINGS_NUMBER,
+                              .least = -2,
+                              .most = 4,
+                              .help = "how many steps larger the overview is drawn, below 0 smaller" },
+    [SETTINGS_PROJECTOR] = { .name = "projector",
+                             .type = SETTINGS_TEXT,
+                             .what = "the display's name, as the desktop gives it",
+                             .help = "the display that is the projector, where it is connected" },
+    [SETTINGS_SIDE] = { .name = "side",
+                        .type = SETTINGS_WORD,
+                        .words = WORDS("near", "right", "far", "left"),
+                        .help = "the side of the table where you stand at first" },
+    [SETTINGS_HAND] = { .name = "hand",
+                        .type = SETTINGS_WORD,
+                        .words = WORDS("right", "left"),
+                        .help = "the hand that cuts" },
+    [SETTINGS_STRIP] = { .name = "strip",
+                         .type = SETTINGS_WORD,
+                         .words = WORDS("near", "right", "far", "left"),
+                         .help = "the edge of the light that the large words stand on, as you see it" },
+    [SETTINGS_WAY] = { .name = "way",
+                       .type = SETTINGS_WORD,
+                       .words = WORDS("cut on the light", "chalk all, then cut"),
+                       .help = "how you work: each piece cut on its light, or all chalked first and cut without it" },
+    [SETTINGS_CHALK] = { .name = "chalk",
+                         .type = SETTINGS_WORD,
+                         .words = WORDS("automatic", "white", "lemon", "rose", "sky"),
+                         .help = "the colour of light that lines are drawn in at first" },
+    [SETTINGS_LOCKOUT_MS] = { .name = "lockout_ms",
+                              .type = SETTINGS_NUMBER,
+                              .least = 0,
+                              .most = 2000,
+                              .usual = 400,
+                              .help = "how long after a tick the next one is not taken, in thousandths of a second" },
+    [SETTINGS_KEYS] = { .name = "keys",
+                        .type = SETTINGS_TEXTS,
+                        .most = 100,
+                        .what = "“action = key”",
+                        .help = "keys that you gave to actions" },
+    [SETTINGS_CAUTIONED] = { .name = "cautioned",
+                             .type = SETTINGS_DATE,
+                             .own = true,
+                             .help = "when the cautions were shown last" },
+    [SETTINGS_RECENT] = { .name = "recent",
+                          .type = SETTINGS_TEXTS,
+                          .most = 10,
+                          .own = true,
+                          .what = "a job's path",
+                          .help = "the jobs that were open last, newest first" },
+};
+
+const struct settings_row *settings_rows(size_t *count)
+{
+    *count = SETTINGS_COUNT;
+    return rows;
+}
+
+bool settings_find(const char *name, enum settings_name *out)
+{
+    for (int i = 0; i < SETTINGS_COUNT; i++)
+        if (strcmp(rows[i].name, name) == 0) {
+            *out = (enum settings_name)i;
+            return true;
+        }
+    return false;
+}
+
+/* "near, right, far or left". */
+static const char *one_of(struct arena *a, const char *const *words)
+{
+    const char *text = words[0];
+    for (size_t i = 1; words[i]; i++)
+        text = base_arena_print(a, "%s%s%s", text, words[i + 1] ? ", " : " or ", words[i]);
+    return text;
+}
+
+const char *settings_allowed(struct arena *a, enum settings_name name)
+{
+    const struct settings_row *row = &rows[name];
+    switch (row->type) {
+    case SETTINGS_WORD:
+        return one_of(a, row->words);
+    case SETTINGS_NUMBER:
+        return base_arena_print(a, "a whole number from %d to %d", row->least, row->most);
+    case SETTINGS_TEXT:
+        return row->what;
+    case SETTINGS_DATE:
+        return "a day, such as 2026-11-25";
+    case SETTINGS_TEXTS:
+        return base_arena_print(a, "a list of up to %d, each %s", row->most, row->what);
+    }
+    return "";
+}
