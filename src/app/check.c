@@ -6,9 +6,9 @@
 #include "cloth/cloth.h"
 #include "job/job.h"
 #include "lifting/chart.h"
+#include "settings/settings.h"
 #include "sizing/body.h"
 #include "json/want.h"
-#include "settings/settings.h"
 
 #include <string.h>
 
@@ -180,9 +180,9 @@ static const struct {
     const char *kind;
     void (*check)(struct check *);
 } kind_rows[] = {
-    { "pattern", check_pattern_file }, { "body", check_body }, { "mat", check_mat },     { "readings", check_readings },
-    { "table", check_table },          { "job", check_job },   { "chart", check_chart }, { "cloth", check_cloth },
-    { "settings", check_settings },
+    { "pattern", check_pattern_file }, { "body", check_body },   { "mat", check_mat },
+    { "readings", check_readings },    { "table", check_table }, { "job", check_job },
+    { "chart", check_chart },          { "cloth", check_cloth }, { "settings", check_settings },
 };
 
 static const char *kind_list(struct arena *a)

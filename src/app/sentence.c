@@ -61,10 +61,10 @@ void app_sentence_json(struct json_out *list, struct arena *a, const struct err 
     json_out_text(object, "code", e->kind->code);
     json_out_text(object, "severity", e->kind->severity == ERR_FAULT ? "fault" : "warning");
     if (e->place.file)
-        json_out_text(object, "file", e->place.file);
+        json_out_text(object, "file", base_text_plain(a, e->place.file));
     if (e->place.path)
         json_out_text(object, "path", e->place.path);
     if (e->place.line)
         json_out_number(object, "line", e->place.line);
-    json_out_text(object, "sentence", filled(a, e, unit));
+    json_out_text(object, "sentence", base_text_plain(a, filled(a, e, unit)));
 }

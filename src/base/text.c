@@ -150,12 +150,24 @@ const char *base_text_behind(const char *text, const char *word)
     return text && strncmp(text, word, length) == 0 ? text + length : NULL;
 }
 
+/* How many bytes the letter at the start has; 1 where what stands there is none. */
+static size_t letter_bytes(const char *text)
+{
+    size_t left = strnlen(text, 4);
+    for (size_t count = 2; count <= left; count++)
+        if (base_text_is_utf8(text, count) && (unsigned char)*text >= 0x80)
+            return count;
+    return 1;
+}
+
 const char *base_text_plain(struct arena *a, const char *text)
 {
     char *plain = base_arena_copy_text(a, text);
-    for (char *p = plain; *p; p++)
-        if (((unsigned char)*p < 0x20 && *p != '\n') || *p == 0x7f)
+    for (char *p = plain; *p; p += letter_bytes(p)) {
+        bool controls = ((unsigned char)*p < 0x20 && *p != '\n') || *p == 0x7f;
+        if (controls || ((unsigned char)*p >= 0x80 && letter_bytes(p) == 1))
             *p = '?';
+    }
     return plain;
 }
 

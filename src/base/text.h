@@ -27,7 +27,7 @@ size_t base_text_letters(const char *text);
 const char *base_text_behind(const char *text, const char *word);
 
 /* A copy with its control characters, but line ends, as question marks: names come from files, and what reads them (a
- * terminal, an XML reader) obeys or refuses such characters. Lives in `a`. */
+ * terminal, an XML reader) obeys or refuses such characters; so is every byte that is not UTF-8. Lives in `a`. */
 const char *base_text_plain(struct arena *a, const char *text);
 
 /* A copy in one line, its line ends as blanks. Lives in `a`. */

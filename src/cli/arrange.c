@@ -190,11 +190,12 @@ static int begin(struct arranging_run *r)
 {
     struct cli_run *run = r->run;
     const char *side = run->args.value[OPT_SIDE];
+    r->start.side = (enum scene_side)settings_word(run->settings, SETTINGS_SIDE);
     if (side && !scene_side_find(side, &r->start.side)) {
         cli_wrong(run, "--side is near, right, far or left, not “{0}”", side);
         return CLI_WRONG_USE;
     }
-    if (!job_read(run->a, run->args.operand, &r->job, run->errs))
+    if (!cli_read_job(run, &r->job))
         return CLI_FAULT;
     if (!r->job.cloth_count) {
         base_err(run->errs, &no_cloth, base_err_in_file(run->args.operand),

@@ -71,7 +71,7 @@ static int run_keys(struct cli_run *run)
 }
 
 static const struct command_row {
-    const char *name, *operand, *help;
+    const char *name, *operand, *help; /* in brackets: may be left out */
     const enum cli_option *options; /* ended by CLI_OPTIONS */
     cli_command *run;
 } command_rows[] = {
@@ -117,6 +117,8 @@ static const struct command_row {
       cli_run_frame },
     { "check", "FILE", "proof-read any of our files; a pattern for a body, too", OPTIONS(EVERY, OPT_BODY), run_check },
     { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },
+    { "settings", "[NAME [VALUE]]", "what is remembered of you and your machine; one of them; set it, or \"default\"",
+      OPTIONS(EVERY), cli_run_settings },
     { "keys", NULL, "the keys while cutting, setting up, arranging and taking a sheet to pieces", OPTIONS(EVERY), run_keys },
 };
 
@@ -127,7 +129,7 @@ static void print_overview(FILE *to)
     fprintf(to,
             "Chalklight lays a garment out in light: pieces at true scale on your cloth.\n\nchalklight COMMAND …\n");
     for (size_t i = 0; i < COMMANDS; i++)
-        fprintf(to, "  %-10s %-9s %s\n", command_rows[i].name, command_rows[i].operand ? command_rows[i].operand : "",
+        fprintf(to, "  %-9s %-14s %s\n", command_rows[i].name, command_rows[i].operand ? command_rows[i].operand : "",
                 command_rows[i].help);
     fprintf(
         to,
@@ -178,6 +180,7 @@ static enum units_length *units_of_faults(struct cli_run *run)
 static void tell_faults(struct cli_run *run)
 {
     struct json_out *list = run->json ? json_out_list(run->json, "complaints") : NULL;
+    cli_pass_on(run, run->settings_told);
     const enum units_length *units = units_of_faults(run);
     for (int i = 0; i < run->errs->count; i++) {
         const struct err *e = &run->errs->items[i];
@@ -201,16 +204,24 @@ static int run_command(struct cli_run *run, const struct command_row *command)
         cli_wrong(run, "--unit is mm, cm or in, not “{0}”", unit);
         return CLI_WRONG_USE;
     }
-    if (command->operand && !run->args.operand) {
+    if (command->operand && *command->operand != '[' && !run->args.operand) {
         cli_wrong(run, "which {0}? Its name goes behind the command", command->operand);
         return CLI_WRONG_USE;
     }
+    cli_open_settings(run);
     return command->run(run);
+}
+
+static int operands_of(const struct command_row *command)
+{
+    if (!command->operand)
+        return 0;
+    return strchr(command->operand, ' ') ? 2 : 1;
 }
 
 static int run_words(struct cli_run *run, const struct command_row *command, int argc, char **argv)
 {
-    bool read = cli_read_options(argc, argv, command->options, command->operand != NULL, &run->args, run->errs);
+    bool read = cli_read_options(argc, argv, command->options, operands_of(command), &run->args, run->errs);
     if (run->args.value[OPT_JSON])
         run->json = json_out_create();
     int code = read ? run_command(run, command) : CLI_WRONG_USE;
@@ -251,13 +262,15 @@ int cli_main(int argc, char **argv)
     }
     struct cli_run run = { .a = base_arena_create(),
                            .errs = base_err_list_create(),
-                           .operand_is_read = command->run != cli_run_setup,
+                           .settings_told = base_err_list_create(),
+                           .operand_is_read = command->run != cli_run_setup && command->run != cli_run_settings,
                            .unit = UNITS_CM };
     int code = run_words(&run, command, argc - 2, argv + 2);
     if (fflush(stdout) != 0 || ferror(stdout)) {
         fputs("chalklight: the result could not be written out\n", stderr);
         code = CLI_FAULT;
     }
+    base_err_list_destroy(run.settings_told);
     base_err_list_destroy(run.errs);
     base_arena_destroy(run.a);
     return code;

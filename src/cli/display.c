@@ -1,11 +1,41 @@
 /* Which display the light is on, and what stands beside it. */
 #include "cli/display.h"
 
-#include "screen/window.h"
-
 #include <stdlib.h>
+#include <string.h>
 
 static const struct err_kind no_display = { "cut.no_display", ERR_FAULT, "there is no display {0}; there are {1}" };
+static const struct err_kind projector_away = {
+    "cut.projector_away", ERR_WARNING,
+    "the projector “{0}” was not connected; the light was on display {1}, “{2}”. Connect it, or choose another one: "
+    "chalklight settings projector NAME"
+};
+
+int cli_find_display(const struct screen_display *displays, int count, const char *name, int width, int height)
+{
+    int found = -1;
+    for (int i = count - 1; i >= 0; i--) {
+        if (name && strcmp(displays[i].name, name) != 0)
+            continue;
+        if (displays[i].width == width && displays[i].height == height)
+            return i;
+        if (found < 0)
+            found = i;
+    }
+    return found;
+}
+
+/* Where nothing is asked for. */
+static int usual_display(struct cli_run *run, const struct screen_display *displays, int count, int width, int height)
+{
+    const char *projector = settings_text(run->settings, SETTINGS_PROJECTOR);
+    int named = projector ? cli_find_display(displays, count, projector, width, height) : -1;
+    int found = named < 0 ? cli_find_display(displays, count, NULL, width, height) : named;
+    if (projector && named < 0)
+        base_err(run->errs, &projector_away, base_err_in_file(NULL), ERR_TEXT(projector), ERR_NUMBER(found + 1),
+                 ERR_TEXT(displays[found].name));
+    return found;
+}
 
 int cli_choose_display(struct cli_run *run, int width, int height)
 {
@@ -22,10 +52,7 @@ int cli_choose_display(struct cli_run *run, int width, int height)
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT(asked), ERR_NUMBER(count));
         return -1;
     }
-    for (int i = count - 1; i >= 0; i--)
-        if (displays[i].width == width && displays[i].height == height)
-            return i;
-    return count - 1;
+    return usual_display(run, displays, count, width, height);
 }
 
 static bool has_layout(const struct job *job)

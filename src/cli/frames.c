@@ -153,14 +153,14 @@ int cli_run_frame(struct cli_run *run)
     struct app_start start = { .job = &job };
     if (!out)
         return CLI_WRONG_USE;
-    if (!job_read(run->a, run->args.operand, &job, run->errs))
+    if (!cli_read_job(run, &job))
         return CLI_FAULT;
     int code = cli_table_of_job(run, &job, &start.table);
     if (code != CLI_OK)
         return code;
     start.font = text_font_open(run->errs);
     start.unit = cli_person_unit(run, &job);
-    struct app *app = start.font ? app_create(run->a, &start, run->errs) : NULL;
+    struct app *app = start.font ? cli_create_app(run, &start) : NULL;
     code = CLI_FAULT;
     if (app)
         app_go_to_cut(app, 0);

@@ -12,7 +12,7 @@
 /* NULL where none was. */
 static const enum units_length *unit_told(const struct cli_run *run)
 {
-    return run->args.value[OPT_UNIT] ? &run->unit : NULL;
+    return run->unit_is_told ? &run->unit : NULL;
 }
 
 static struct job_choices choices_of(const struct cli_run *run)
@@ -59,7 +59,7 @@ int cli_job(struct cli_run *run, bool all_pieces, struct job *job)
                       run->args.operand);
             return CLI_WRONG_USE;
         }
-        return job_read(run->a, run->args.operand, job, run->errs) ? CLI_OK : CLI_FAULT;
+        return cli_read_job(run, job) ? CLI_OK : CLI_FAULT;
     }
     struct job_choices choices = choices_of(run);
     choices.table = NULL;
@@ -130,6 +130,7 @@ int cli_run_job(struct cli_run *run)
     if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
         cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
+    cli_remember_job(run, out);
     say_size(run, &job, &choice,
              base_arena_print(run->a, "Lines of the cutting list: %zu%s", draft.cut_count,
                               job.has_table ? "" : "; no table yet, so its frames are shown on the sample table"));
@@ -193,7 +194,7 @@ int cli_run_alter(struct cli_run *run)
     struct job job;
     struct draft draft;
     bool changed;
-    if (!job_read(run->a, run->args.operand, &job, run->errs))
+    if (!cli_read_job(run, &job))
         return CLI_FAULT;
     if (!alter(run, &job, &changed))
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;

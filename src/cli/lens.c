@@ -9,7 +9,7 @@
 /* Bare numbers are in the unit named, else in the table's own. */
 static enum units_length unit_of(const struct cli_run *run, const struct calibration_table *table)
 {
-    return run->args.value[OPT_UNIT] ? run->unit : table->unit;
+    return run->unit_is_told ? run->unit : table->unit;
 }
 
 static bool by_tape(struct cli_run *run, struct calibration_table *table)

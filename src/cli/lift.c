@@ -333,7 +333,7 @@ int cli_run_lift(struct cli_run *run)
     if (table ? !calibration_table_read(run->a, table, &l.start.table, run->errs)
               : !cli_sample_table(run, 0, 0, &l.start.table))
         return CLI_FAULT;
-    if (table && !run->args.value[OPT_UNIT])
+    if (table && !run->unit_is_told)
         l.start.unit = l.start.table.unit;
     l.start.table_path = table;
     l.start.out_is_there = base_file_exists(l.start.out);

@@ -96,6 +96,8 @@ static const struct err_kind unknown = { "use.unknown_option", ERR_FAULT, "there
 static const struct err_kind no_value = { "use.no_value", ERR_FAULT, "{0} needs a value behind it: {1}" };
 static const struct err_kind has_value = { "use.has_value", ERR_FAULT, "{0} takes no value" };
 static const struct err_kind given_twice = { "use.given_twice", ERR_FAULT, "{0} is given twice" };
+static const struct err_kind not_utf8 = { "use.not_utf8", ERR_FAULT,
+                                          "“{0}” is not written in UTF-8, as all names have to be here; rename it" };
 static const struct err_kind spare_word = { "use.spare_word", ERR_FAULT, "“{0}” is one word too many" };
 
 const char *cli_option_usage(struct arena *a, enum cli_option o)
@@ -179,16 +181,34 @@ static const char *value_of(enum cli_option o, int argc, char **argv, int *i, st
     return NULL;
 }
 
-bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, bool takes_operand, struct cli_args *out,
+/* Where the next operand goes; NULL when the command takes no more. */
+static const char **free_place(struct cli_args *out, int operands)
+{
+    if (operands > 0 && !out->operand)
+        return &out->operand;
+    return operands > 1 && !out->second ? &out->second : NULL;
+}
+
+/* Words go into our files and into JSON, which have to be UTF-8. */
+static void tell_foreign(int argc, char **argv, struct err_list *errs)
+{
+    for (int i = 0; i < argc; i++)
+        if (!base_text_is_utf8(argv[i], strlen(argv[i])))
+            base_err(errs, &not_utf8, command_line, ERR_TEXT(argv[i]));
+}
+
+bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, int operands, struct cli_args *out,
                       struct err_list *errs)
 {
     *out = (struct cli_args){ 0 };
     int before = errs->faults;
+    tell_foreign(argc, argv, errs);
     for (int i = 0; i < argc; i++) {
         bool is_option = argv[i][0] == '-' && argv[i][1] == '-';
         enum cli_option o = is_option ? find_option(argv[i], allowed) : CLI_OPTIONS;
-        if (!is_option && takes_operand && !out->operand) {
-            out->operand = argv[i];
+        const char **operand = is_option ? NULL : free_place(out, operands);
+        if (operand) {
+            *operand = argv[i];
         } else if (!is_option) {
             base_err(errs, &spare_word, command_line, ERR_TEXT(argv[i]));
         } else if (o == CLI_OPTIONS) {

@@ -87,13 +87,14 @@ enum cli_option {
 };
 
 struct cli_args {
-    const char *operand;            /* the command's one operand, or NULL */
+    const char *operand;            /* the command's first operand, or NULL */
+    const char *second;             /* of a command with two; or NULL */
     const char *value[CLI_OPTIONS]; /* "" for an option without value that was given; NULL: not given */
 };
 
 /* Reads the words. Each must be an option in `allowed` (ended by CLI_OPTIONS), with its value after it or behind "=",
- * or the one operand when the command takes one. False, with a sentence in `errs`, when not. */
-bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, bool takes_operand, struct cli_args *out,
+ * or one of as many operands as the command takes, 0 to 2. False, with a sentence in `errs`, when not. */
+bool cli_read_options(int argc, char **argv, const enum cli_option *allowed, int operands, struct cli_args *out,
                       struct err_list *errs);
 
 /* Whether an option is in a list of them. */

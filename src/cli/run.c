@@ -52,7 +52,7 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height)
 
 enum units_length cli_person_unit(const struct cli_run *run, const struct job *job)
 {
-    if (run->args.value[OPT_UNIT])
+    if (run->unit_is_told)
         return run->unit;
     return job->body ? job->body->unit : job->pattern->unit;
 }

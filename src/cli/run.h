@@ -8,14 +8,18 @@
 #include "job/job.h"
 #include "paint/image.h"
 #include "json/write.h"
+#include "settings/settings.h"
 
 struct cli_run {
     struct arena *a;
     struct err_list *errs;
     struct cli_args args;
-    bool operand_is_read;   /* the operand names a file that is read, not one that is made */
-    enum units_length unit; /* for sentences and for bare numbers */
-    struct json_out *json;  /* the result's object; NULL: text is wanted */
+    bool operand_is_read;           /* the operand names a file that is read, not one that is made */
+    enum units_length unit;         /* for sentences and for bare numbers */
+    bool unit_is_told;              /* by --unit or the person's settings */
+    struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
+    struct err_list *settings_told; /* of them, said behind what the command has to say */
+    struct json_out *json;          /* the result's object; NULL: text is wanted */
 };
 
 typedef int cli_command(struct cli_run *run);
@@ -35,7 +39,7 @@ bool cli_frame_size(struct cli_run *run, int *width, int *height);
 /* The value of --sigma, mm; untouched when it was not given. */
 bool cli_sigma(struct cli_run *run, double *sigma_mm);
 
-/* The person's unit: --unit, else the one she wrote her measurements in, else the pattern's. */
+/* The person's unit: --unit, else her settings', else the one she wrote her measurements in, else the pattern's. */
 enum units_length cli_person_unit(const struct cli_run *run, const struct job *job);
 
 /* The operand without folder and ending: "skirt" of "patterns/skirt.pdf". */
@@ -122,6 +126,18 @@ bool cli_read_dpi(struct cli_run *run, double *dpi);
 /* Tells what was collected apart. */
 void cli_pass_on(struct cli_run *run, const struct err_list *from);
 
+/* What is remembered of the person (remembered.c): opens it and takes her unit from it. */
+void cli_open_settings(struct cli_run *run);
+
+/* Remembers a job's file as the one that was open last. What cannot be kept is no matter here. */
+void cli_remember_job(struct cli_run *run, const char *path);
+
+/* The job that the operand is, remembered; false with the reasons. */
+bool cli_read_job(struct cli_run *run, struct job *job);
+
+/* The app as she last had it set: where she stands, and her colour of light. NULL, with the reasons, as app_create. */
+struct app *cli_create_app(struct cli_run *run, const struct app_start *start);
+
 /* Draws the pieces of a job that is not kept in a file. */
 int cli_cut(struct cli_run *run, const struct job *job);
 
@@ -137,6 +153,7 @@ int cli_run_lay(struct cli_run *run);
 int cli_run_list(struct cli_run *run);
 int cli_run_tear(struct cli_run *run);
 int cli_run_sheet(struct cli_run *run);
+int cli_run_settings(struct cli_run *run);
 int cli_run_size(struct cli_run *run);
 int cli_run_job(struct cli_run *run);
 int cli_run_alter(struct cli_run *run);

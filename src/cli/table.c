@@ -99,7 +99,7 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     start->cautions = true;
     struct app *app = NULL;
     if (cli_light_fit(run, light, &start->table))
-        app = app_create(run->a, start, run->errs);
+        app = cli_create_app(run, start);
     if (app)
         app_doubt_scale(app, cli_light_doubt(run, light, &start->table));
     struct cli_memory *memory = app && job_path ? cli_memory_open(run, app, job_path, start->job) : NULL;
@@ -115,7 +115,7 @@ static int cut_without_display(struct cli_run *run, const struct app_start *star
     const char *folder = run->args.value[OPT_OUT] ? run->args.value[OPT_OUT] : "chalklight-frames";
     fprintf(stderr, "chalklight: there is no display here; the frames that the projector would show go to %s\n",
             folder);
-    struct app *app = app_create(run->a, start, run->errs);
+    struct app *app = cli_create_app(run, start);
     return app ? cli_write_frames(run, app, folder) : CLI_FAULT;
 }
 
@@ -145,7 +145,7 @@ int cli_cut(struct cli_run *run, const struct job *job)
 int cli_run_cut(struct cli_run *run)
 {
     struct job job;
-    if (!job_read(run->a, run->args.operand, &job, run->errs))
+    if (!cli_read_job(run, &job))
         return CLI_FAULT;
     return cut_job(run, &job, run->args.operand);
 }

@@ -236,19 +236,26 @@ struct settings *settings_parse(struct arena *a, const char *file, const char *b
 
 /* --- writing ----------------------------------------------------------------------------------------------------- */
 
-static void write_value(struct json_out *out, const struct settings_row *row, const struct settings_value *v)
+static void write_value(struct json_out *to, const char *key, const struct settings_row *row,
+                        const struct settings_value *v)
 {
     if (row->type == SETTINGS_WORD) {
-        json_out_text(out, row->name, row->words[v->number]);
+        json_out_text(to, key, row->words[v->number]);
     } else if (row->type == SETTINGS_NUMBER) {
-        json_out_number(out, row->name, v->number);
+        json_out_number(to, key, v->said ? v->number : row->usual);
     } else if (row->type == SETTINGS_TEXTS) {
-        struct json_out *list = json_out_list(out, row->name);
+        struct json_out *list = json_out_list(to, key);
         for (size_t i = 0; i < v->count; i++)
             json_out_text(list, NULL, v->texts[i]);
     } else {
-        json_out_text(out, row->name, v->texts[0]);
+        json_out_text(to, key, v->count ? v->texts[0] : NULL);
     }
+}
+
+void settings_write(struct json_out *to, const char *key, const struct settings *s, enum settings_name name)
+{
+    size_t count;
+    write_value(to, key, &settings_rows(&count)[name], &s->values[name]);
 }
 
 /* What was set here, before what the file has. */
@@ -260,12 +267,12 @@ static void write_setting(struct arena *a, struct json_out *out, const struct se
     struct settings_value list = { 0 };
     if (s->changed[name]) {
         if (s->values[name].said)
-            write_value(out, row, &s->values[name]);
+            write_value(out, row->name, row, &s->values[name]);
     } else if (name == SETTINGS_RECENT && s->first.count) {
         if (there && !read_texts(a, row, there, &list))
             list = (struct settings_value){ 0 };
         list = settings_joined(a, row, &s->first, &list);
-        write_value(out, row, &list);
+        write_value(out, row->name, row, &list);
     } else if (there) {
         json_out_node(out, row->name, there);
     }

@@ -9,6 +9,7 @@
 
 #include "base/err_list.h"
 #include "settings/rows.h"
+#include "json/write.h"
 
 struct settings;
 
@@ -47,6 +48,9 @@ size_t settings_texts(const struct settings *s, enum settings_name name, const c
 
 /* The value as it is typed: a word, a number, texts with "; " between; "" for none. Lives in `a`. */
 const char *settings_shown(struct arena *a, const struct settings *s, enum settings_name name);
+
+/* Adds the value to an object or a list, as a text, a number or a list; null for none. */
+void settings_write(struct json_out *to, const char *key, const struct settings *s, enum settings_name name);
 
 /* Sets a value of that type; a word or number is one of the row's. */
 void settings_set_word(struct settings *s, enum settings_name name, int word);

@@ -72,6 +72,8 @@ static void control_characters_are_shown_as_question_marks(void **state)
 {
     const char *plain = base_text_plain(*state, "a\x1b[2Jb\tc\nd\x7f Möwe\r");
     assert_string_equal(plain, "a?[2Jb?c\nd? Möwe?");
+    assert_string_equal(base_text_plain(*state, "“M\xf6we” ö € \xf0\x9f\xa7\xb5 \xe2\x82"),
+                        "“M?we” ö € \xf0\x9f\xa7\xb5 ??"); /* Latin-1, and a letter that breaks off (RFC 3629) */
 }
 
 static void a_text_is_brought_into_one_line_or_cut(void **state)

@@ -234,4 +234,10 @@ sed '0,/"at": \[[^]]*\]/s//"at": ["3 cm", "50 cm"]/' "$sample" >"$work/wrong.jso
 expect 1 "$chalklight" calibrate "$work/wrong.json" --out "$work/table.json"
 told "ross"
 is_not_there "$work/table.json"
+# A name in another encoding, as an old disk may have it: no file of ours can hold it.
+expect 2 "$chalklight" list "$(printf 'm\366we.json')"
+told "“m?we.json” is not written in UTF-8"
+expect 2 "$chalklight" list "$(printf 'm\366we.json')" --json
+said '"code": "use.not_utf8"'
+
 finish

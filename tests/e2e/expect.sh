@@ -10,6 +10,7 @@ unset DISPLAY WAYLAND_DISPLAY
 export CHALKLIGHT_DATA="$top"
 work=$(mktemp -d)
 trap 'rm -rf "$work"' EXIT
+export XDG_CONFIG_HOME="$work/config"
 failed=0
 passed=0
 

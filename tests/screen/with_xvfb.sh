@@ -1,6 +1,6 @@
 #!/bin/sh
 # Runs a program on an X server of its own that shows nothing: with_xvfb.sh WIDTHxHEIGHTxDEPTH PROGRAM [ARGUMENTS].
-# Leaves with the program's own status, or with 77 when the machine lacks a tool.
+# Settings it keeps are gone afterwards. Leaves with the program's own status, or with 77 when the machine lacks a tool.
 set -u
 
 for tool in Xvfb xdotool setxkbmap; do
@@ -29,5 +29,6 @@ fi
 
 unset WAYLAND_DISPLAY SDL_VIDEODRIVER XDG_RUNTIME_DIR DBUS_SESSION_BUS_ADDRESS
 DISPLAY=":$number"
-export DISPLAY
+XDG_CONFIG_HOME="$folder/config"
+export DISPLAY XDG_CONFIG_HOME
 "$@"

@@ -1,0 +1,46 @@
+/* What is remembered of the person, where it matters to a command. */
+#include "base/file.h"
+#include "cli/run.h"
+
+_Static_assert((int)SETTINGS_NEAR == SCENE_NEAR && (int)SETTINGS_RIGHT == SCENE_RIGHT &&
+                   (int)SETTINGS_FAR == SCENE_FAR && (int)SETTINGS_LEFT == SCENE_LEFT,
+               "a side is remembered as the scene has it");
+
+void cli_open_settings(struct cli_run *run)
+{
+    static const enum units_length units[] = { [SETTINGS_UNIT_INCHES] = UNITS_IN, [SETTINGS_UNIT_CM] = UNITS_CM };
+    run->settings = settings_open(run->a, settings_path(run->a), run->settings_told);
+    int unit = settings_word(run->settings, SETTINGS_UNIT);
+    run->unit_is_told = run->args.value[OPT_UNIT] || unit != SETTINGS_UNIT_AS_WRITTEN;
+    if (!run->args.value[OPT_UNIT] && run->unit_is_told)
+        run->unit = units[unit];
+}
+
+void cli_remember_job(struct cli_run *run, const char *path)
+{
+    struct err_list *told = base_err_list_create();
+    bool ok = settings_put_first(run->settings, SETTINGS_RECENT, base_file_whole_path(run->a, path)) &&
+              settings_save(run->settings, told);
+    for (int i = 0; ok && i < told->count; i++)
+        base_err_add(run->settings_told, told->items[i].kind, told->items[i].place, told->items[i].args);
+    base_err_list_destroy(told);
+}
+
+bool cli_read_job(struct cli_run *run, struct job *job)
+{
+    if (!job_read(run->a, run->args.operand, job, run->errs))
+        return false;
+    cli_remember_job(run, run->args.operand);
+    return true;
+}
+
+struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
+{
+    struct app *app = app_create(run->a, start, run->errs);
+    if (!app)
+        return NULL;
+    app_set_side(app, settings_shown(run->a, run->settings, SETTINGS_SIDE));
+    if (settings_word(run->settings, SETTINGS_CHALK) != SETTINGS_CHALK_AUTOMATIC)
+        app_set_chalks(app, settings_shown(run->a, run->settings, SETTINGS_CHALK));
+    return app;
+}
