@@ -85,6 +85,7 @@ struct sides {
 
 static const struct sides across_sides = { "cut side", "selvedge", "torn end" };
 static const struct sides along_sides = { "torn side", "other side", "cut end" };
+static const struct sides above_sides = { "cut side", "other side", "cut end" };
 static const struct sides beside_sides = { "torn side", "selvedge", "torn end" };
 
 static const char *edge_name(bool fold)
@@ -96,6 +97,8 @@ static struct sides sides_of(const struct app_place_cloth *cloth)
 {
     const struct cloth_spread *spread = &cloth->lay->task->spread;
     bool far = spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to;
+    if (cloth->rest && cloth->rest->above)
+        return above_sides;
     if (cloth->rest)
         return cloth->rest->strip == TEARING_BESIDE ? beside_sides : cloth->rest->along ? along_sides : across_sides;
     return (struct sides){ edge_name(app_place_on_fold(cloth)), edge_name(far), "cut end" };

@@ -70,6 +70,8 @@ void app_tear_rest_json(struct arena *a, struct json_out *list, const struct tea
         json_out_bool(row, "beside", true);
     else
         json_out_number(row, "strip", rest->strip + 1);
+    if (rest->above)
+        json_out_text(row, "above", rest->above);
     json_out_number(row, "from_end_mm", rest->at.min.x);
     json_out_number(row, "from_edge_mm", rest->at.min.y);
     json_out_number(row, "long_mm", rest->cloth.length_mm);

@@ -10,7 +10,6 @@
 #include <math.h>
 
 #define SEEN_MM 0.5
-#define LEFT_MM 10.0    /* a strip's rest under that is not worth a line */
 #define CLIP_MM 25.0    /* into the selvedge to begin a tear … */
 #define CLIP_IN_MM 25.4 /* … about an inch (common practice, no source) */
 
@@ -181,13 +180,25 @@ static void add_spots(struct table *t, const struct tearing_plan *p, const struc
     }
 }
 
-static void add_left(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
+/* What is left of a strip, or beside all of them: where it begins, as a rectangle there would. */
+static void add_left(struct table *t, const struct tearing_plan *p, int strip)
 {
-    double left = p->strip_length_mm - s->used_mm;
-    struct export_extent rest = { p->along ? s->size_mm : left, p->along ? left : s->size_mm };
-    if (left >= LEFT_MM)
-        add_row(
-            t, (struct row){ { "  left over", "", "", length(t->w, s->used_mm), "", export_extent_text(t->w, rest) } });
+    struct tearing_rest *left;
+    size_t count = tearing_left(t->w->a, p, &left);
+    for (size_t i = 0; i < count; i++) {
+        const struct cloth *c = &left[i].cloth;
+        if (left[i].strip != strip || !tearing_is_worth_telling(&left[i]))
+            continue;
+        bool beside = strip == TEARING_BESIDE;
+        vec2 own = p->along ? (vec2){ p->start_mm, beside ? 0 : p->strips[strip].from_mm }
+                            : (vec2){ p->strips[strip].from_mm, 0 };
+        vec2 at = vec2_sub(left[i].at.min, own);
+        double margin = p->task->margin_mm, from = p->along ? at.x - margin : at.y, up = p->along ? at.y : at.x;
+        up -= beside ? 0 : margin;
+        add_row(t, (struct row){ { beside ? "beside" : "  left over", beside ? length(t->w, up) : "", "",
+                                   length(t->w, from), !beside && up > SEEN_MM ? length(t->w, up) : "",
+                                   export_extent_text(t->w, (struct export_extent){ c->width_mm, c->length_mm }) } });
+    }
 }
 
 static void add_strips(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
@@ -203,8 +214,9 @@ static void add_strips(struct base_buffer *out, const struct export_words *w, co
             at = base_arena_print(w->a, "%s and %s", length(w, s->from_mm), at);
         add_row(&t, (struct row){ { base_arena_print(w->a, "%zu", i + 1), at, length(w, s->size_mm), "", "", "" } });
         add_spots(&t, p, s);
-        add_left(&t, p, s);
+        add_left(&t, p, (int)i);
     }
+    add_left(&t, p, TEARING_BESIDE);
     base_buffer_print(out, "\n");
     add_table(out, &t);
 }

@@ -216,7 +216,8 @@ const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)
 {
     if (rest->strip == TEARING_BESIDE)
         return "what is left beside the strips";
-    return base_arena_print(a, "the rest of strip %d", rest->strip + 1);
+    const char *above = rest->above ? base_arena_print(a, " above %s", rest->above) : "";
+    return base_arena_print(a, "the rest of strip %d%s", rest->strip + 1, above);
 }
 
 const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest)

@@ -5,6 +5,7 @@
 #include "export/sheet.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
+#include "tearing/rests.h"
 
 #include <math.h>
 
@@ -15,7 +16,6 @@
 #define LEAST_MM 6.0   /* … and no smaller, where they go over the edge */
 #define LINE_HIGH 1.25 /* of its size */
 #define SEEN_MM 0.5    /* less is no waste to draw */
-#define LEFT_MM 10.0   /* a strip's rest under that has no name */
 
 #define TEAR_LOOK "fill=\"none\" stroke=\"#c00\" stroke-width=\"2.5\""
 #define CUT_LOOK "fill=\"#eee\" stroke=\"#000\" stroke-width=\"1.2\""
@@ -199,12 +199,48 @@ static void put_place(struct page *s, size_t index)
         put_words(s, words, (vec2){ b.max.x, -AWAY_MM - size }, (vec2){ 1, 0 }, size, END_LOOK);
 }
 
-static void put_left(struct page *s, const struct tearing_strip *strip)
+/* A rest of the plan, on the cloth. */
+static struct geometry_box rest_on_cloth(const struct page *s, const struct tearing_rest *rest)
+{
+    vec2 off = { s->plan->task->off_square_mm, s->edge };
+    return (struct geometry_box){ vec2_add(rest->at.min, off), vec2_add(rest->at.max, off) };
+}
+
+/* Whether something is cut of it. */
+static bool is_used(const struct tearing_plan *p, const struct tearing_rest *left)
+{
+    for (size_t i = 0; p->rests && i < p->rests->count; i++) {
+        vec2 at = p->rests->rests[i].at.min;
+        if (at.x == left->at.min.x && at.y == left->at.min.y)
+            return true;
+    }
+    return false;
+}
+
+static void put_left(struct page *s)
 {
     const char *words[] = { "left over" };
-    double margin = s->plan->task->margin_mm, length = s->plan->strip_length_mm;
-    if (length - strip->used_mm >= LEFT_MM)
-        put_words_in(s, on_cloth(s, strip, strip->used_mm, length, margin, margin + strip->size_mm), words, 1);
+    struct tearing_rest *left;
+    size_t count = tearing_left(s->w->a, s->plan, &left);
+    for (size_t i = 0; i < count; i++)
+        if (tearing_is_worth_telling(&left[i]) && !is_used(s->plan, &left[i]))
+            put_words_in(s, rest_on_cloth(s, &left[i]), words, 1);
+}
+
+/* What is cut of a rest, where it lies in it. */
+static void put_rest(struct page *s, const struct tearing_rest *rest)
+{
+    vec2 from = rest_on_cloth(s, rest).min;
+    for (size_t i = 0; i < rest->lay->task->item_count; i++) {
+        struct geometry_path path = lay_outline(s->w->a, rest->lay->task, i, &rest->lay->places[i]).path;
+        const char *name = base_text_one_line(s->w->a, lay_item_name(s->w->a, rest->lay->task, i));
+        for (size_t k = 0; k < path.count; k++)
+            path.points[k] = vec2_add(path.points[k], from);
+        base_buffer_print(&s->out, "  <g class=\"piece\">\n    <title>%s</title>\n", export_xml_text(s->w->a, name));
+        put_path(s, "cut", CUT_LOOK, path);
+        put_words_in(s, geometry_path_box(path), &name, 1);
+        base_buffer_print(&s->out, "  </g>\n");
+    }
 }
 
 /* Strips along are torn of one length that is torn off first. */
@@ -226,14 +262,16 @@ static void put_strips(struct page *s)
     for (size_t i = 0; i < p->strip_count; i++) {
         put_tears(s, i);
         put_place(s, i);
-        put_left(s, &p->strips[i]);
     }
+    put_left(s);
     if (p->along)
         put_length(s);
     base_buffer_print(&s->out, "  </g>\n");
     for (size_t i = 0; i < p->strip_count; i++)
         for (size_t k = 0; k < p->strips[i].spot_count; k++)
             put_spot(s, &p->strips[i], &p->strips[i].spots[k]);
+    for (size_t i = 0; p->rests && i < p->rests->count; i++)
+        put_rest(s, &p->rests->rests[i]);
 }
 
 /* Smaller where a short plan has no room for it. */

@@ -12,6 +12,7 @@ enum { ROUNDS = 3, MOST_AT_ONCE = 2 }; /* rounds that a piece is sought room for
 /* A rest as it is filled. */
 struct open_rest {
     struct tearing_rest rest;
+    size_t nth;               /* of all that is left */
     struct lay_hands *pieces; /* of each line of the cutting list */
     double left_mm2;
 };
@@ -26,54 +27,13 @@ struct batch {
 struct using_rests {
     struct arena *a;
     const struct tearing_plan *plan;
-    struct open_rest *rests; /* the smallest first */
-    size_t rest_count;
-    struct batch *batches; /* the largest first */
+    struct open_rest *rests;       /* the smallest first */
+    size_t rest_count, left_count; /* left: too small ones, too */
+    struct batch *batches;         /* the largest first */
     size_t batch_count, batch_cap;
 };
 
 /* --- the rests ---------------------------------------------------------------------------------------------------- */
-
-static struct geometry_box rest_of(const struct tearing_plan *p, const struct tearing_strip *s)
-{
-    double margin = p->task->margin_mm, first = s->from_mm + margin, begin = p->start_mm + margin;
-    if (!p->along)
-        return (struct geometry_box){ { first, s->used_mm }, { first + s->size_mm, p->strip_length_mm } };
-    return (struct geometry_box){ { begin + s->used_mm, first }, { begin + p->strip_length_mm, first + s->size_mm } };
-}
-
-static struct geometry_box beside(const struct tearing_plan *p)
-{
-    double margin = p->task->margin_mm, begin = p->start_mm + margin;
-    double from = p->strips[p->strip_count - 1].to_mm + margin;
-    return (struct geometry_box){ { begin, from }, { begin + p->strip_length_mm, cloth_usable_width(p->task->cloth) } };
-}
-
-static struct cloth cloth_of(const struct cloth *whole, vec2 size)
-{
-    struct cloth rest = *whole;
-    rest.width_mm = size.y;
-    rest.washed_width_mm = rest.selvedge_mm = 0;
-    rest.length_mm = size.x;
-    rest.is_washed = true;
-    rest.spread = CLOTH_SINGLE;
-    rest.faults = NULL; /* strips lie past them */
-    rest.fault_count = 0;
-    return rest;
-}
-
-static void add_rest(struct using_rests *u, int strip, struct geometry_box at)
-{
-    vec2 size = vec2_sub(at.max, at.min);
-    if (size.x < LEAST_MM || size.y < LEAST_MM)
-        return;
-    struct open_rest *open = &u->rests[u->rest_count++];
-    open->rest = (struct tearing_rest){
-        .strip = strip, .along = u->plan->along, .at = at, .cloth = cloth_of(u->plan->task->cloth, size)
-    };
-    open->pieces = base_arena_alloc(u->a, u->plan->task->draft->cut_count, sizeof *open->pieces);
-    open->left_mm2 = size.x * size.y;
-}
 
 /* To a square millimetre, so that equal rests are equal wherever they lie. */
 static int by_room(const void *pa, const void *pb)
@@ -82,19 +42,24 @@ static int by_room(const void *pa, const void *pb)
     double of_a = floor(a->left_mm2 + 0.5), of_b = floor(b->left_mm2 + 0.5);
     if (of_a != of_b)
         return of_a < of_b ? -1 : 1;
-    return a->rest.strip - b->rest.strip;
+    return a->nth < b->nth ? -1 : 1;
 }
 
 static void find_rests(struct using_rests *u)
 {
-    const struct tearing_plan *p = u->plan;
-    u->rests = base_arena_alloc(u->a, p->strip_count + 1, sizeof *u->rests);
-    for (size_t i = 0; i < p->strip_count; i++)
-        add_rest(u, (int)i, rest_of(p, &p->strips[i]));
-    if (p->along && p->strip_count)
-        add_rest(u, TEARING_BESIDE, beside(p));
+    struct tearing_rest *left;
+    size_t count = tearing_left(u->a, u->plan, &left);
+    u->rests = base_arena_alloc(u->a, count, sizeof *u->rests);
+    for (size_t i = 0; i < count; i++) {
+        double length = left[i].cloth.length_mm, width = left[i].cloth.width_mm;
+        if (length < LEAST_MM || width < LEAST_MM)
+            continue;
+        struct lay_hands *none = base_arena_alloc(u->a, u->plan->task->draft->cut_count, sizeof *none);
+        u->rests[u->rest_count++] = (struct open_rest){ left[i], i, none, length * width };
+    }
     if (u->rest_count)
         qsort(u->rests, u->rest_count, sizeof *u->rests, by_room);
+    u->left_count = count;
 }
 
 /* --- what goes into them ------------------------------------------------------------------------------------------ */
@@ -250,15 +215,14 @@ static void add_used(const struct open_rest *open, struct tearing_rest *rests, s
         out->area_mm2 += geometry_path_area(task->items[k].piece->cut.path);
 }
 
-/* Strip by strip, what lies beside them last. */
+/* In the order in which they are left. */
 static void gather(struct using_rests *u, struct tearing_rests *out)
 {
-    size_t strips = u->plan->strip_count;
     struct tearing_rest *rests = base_arena_alloc(u->a, u->rest_count, sizeof *rests);
     struct lay_hands *pieces = base_arena_alloc(u->a, u->plan->task->draft->cut_count, sizeof *pieces);
-    for (size_t s = 0; s <= strips; s++)
+    for (size_t nth = 0; nth < u->left_count; nth++)
         for (size_t i = 0; i < u->rest_count; i++)
-            if (u->rests[i].rest.lay && u->rests[i].rest.strip == (s < strips ? (int)s : TEARING_BESIDE))
+            if (u->rests[i].rest.lay && u->rests[i].nth == nth)
                 add_used(&u->rests[i], rests, pieces, out);
     out->rests = rests;
     out->pieces = pieces;

@@ -10,10 +10,11 @@ enum { TEARING_BESIDE = -1 }; /* all strips that run along the cloth: what is le
 
 struct tearing_rest {
     int strip;              /* whose rest it is, or TEARING_BESIDE */
+    const char *above;      /* names of the rectangles of the strip that it lies above; NULL: behind all of them */
     bool along;             /* strips run along the cloth */
     struct geometry_box at; /* as the plan has it: x from the squared end, y from the near edge */
     struct cloth cloth;     /* that rectangle, trimmed, in a single layer */
-    const struct lay *lay;  /* what is cut of it */
+    const struct lay *lay;  /* what is cut of it; NULL: nothing */
 };
 
 struct tearing_rests {
@@ -22,6 +23,12 @@ struct tearing_rests {
     const struct lay_hands *pieces; /* how many of each line of the cutting list are cut of them */
     double area_mm2;                /* of all those */
 };
+
+/* All that strips leave, strip by strip: above rectangles that are lower than the strip, then behind the last; beside
+ * strips along the cloth last. In `a`; returns how many. */
+size_t tearing_left(struct arena *a, const struct tearing_plan *plan, struct tearing_rest **out);
+
+bool tearing_is_worth_telling(const struct tearing_rest *rest);
 
 /* Finds what of the plan's material, other than its rectangles, can be cut of what is left of its strips: the largest
  * pieces first, each of the smallest rest that has room for it; of cloth that is laid double, a pair or none of it.

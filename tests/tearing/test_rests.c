@@ -10,7 +10,8 @@
 #define IN(n) ((n)*25.4)
 #define MM 1e-4
 
-/* In inches, as cut: panels of 34 by 21 1/4, gussets that fill a square of so much but for one corner, and such cuts.
+/* In inches, as cut: panels of 34 by 21 1/4, others of 10 by 40, gussets that fill a square of so much but for one
+ * corner, and such cuts.
  */
 static const char *view_of(struct room *room, int gusset, const char *cuts)
 {
@@ -18,6 +19,7 @@ static const char *view_of(struct room *room, int gusset, const char *cuts)
         room->a,
         "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'in', 'sizes': "
         "['1'], 'pieces': [ { 'name': 'panel', 'rectangle': { 'width': 34, 'height': 21.25 } },"
+        "    { 'name': 'tall', 'rectangle': { 'width': 10, 'height': 40 } },"
         "    { 'name': 'gusset', 'points': { 'a': [0, 0], 'b': [%d, 0], 'c': [%d, %d], 'd': [2, %d], 'e': [0, 1] },"
         "      'outline': [ { 'name': 'edge', 'path': ['a', 'b', 'c', 'd', 'e', 'a'] } ] } ],"
         "  'views': [ { 'name': 'A', 'cut': [ %s ] } ] }",
@@ -162,6 +164,36 @@ static void cloth_beside_strips_along_it_is_used(void **state)
     assert_near(s->rests.rests[0].cloth.length_mm, IN(21.25), 0.02); /* halved down to 0.01 mm */
 }
 
+/* A panel beside a rectangle of 10 by 40 in: above it, from 10 to 44 in across and 21 1/4 to 40 in up, 34 by 18 3/4 in
+ * are left, and behind it 12 by 40 in. A gusset of 16 in has room in the one, one of 11 in in the smaller, the other.
+ * Two panels beside each other leave one rest above both: 10 to 78 in across, behind which 2 in are left of 80. */
+static void what_is_left_above_lower_rectangles_is_used(void **state)
+{
+    struct room *room = *state;
+    const char *cuts =
+        "{ 'piece': 'tall', 'count': 1 }, { 'piece': 'panel', 'count': 1 }, { 'piece': 'gusset', 'count': 1 }";
+    struct set *s = set_of(room, view_of(room, 16, cuts), IN(56));
+    use(room, s);
+    assert_int_equal(s->rests.count, 1);
+    const struct tearing_rest *rest = &s->rests.rests[0];
+    assert_string_equal(rest->above, "“panel”");
+    assert_near(rest->at.min.x, IN(21.25), MM);
+    assert_near(rest->at.max.x, IN(40), MM);
+    assert_near(rest->at.min.y, IN(10), MM);
+    assert_near(rest->at.max.y, IN(44), MM);
+    s = set_of(room, view_of(room, 11, cuts), IN(56));
+    use(room, s);
+    assert_int_equal(s->rests.count, 1);
+    assert_null(s->rests.rests[0].above);
+    struct tearing_rest *left;
+    s = set_of(room, view_of(room, 5, "{ 'piece': 'tall', 'count': 1 }, { 'piece': 'panel', 'count': 2 }"), IN(80));
+    assert_true(tearing_plan_make(room->a, &s->task, &s->plan, room->errs));
+    assert_int_equal(tearing_left(room->a, &s->plan, &left), 2);
+    assert_near(left[0].cloth.width_mm, IN(68), MM);
+    assert_near(left[0].cloth.length_mm, IN(18.75), MM);
+    assert_near(left[1].cloth.width_mm, IN(2), MM);
+}
+
 /* Stripes would have to match, and a block is fused before anything is cut of it. */
 static void some_cloth_is_not_cut_of_rests(void **state)
 {
@@ -241,6 +273,7 @@ int main(void)
         room_test(a_rest_is_trimmed_as_its_strip_is),
         room_test(what_is_cut_through_two_layers_goes_as_a_pair),
         room_test(cloth_beside_strips_along_it_is_used),
+        room_test(what_is_left_above_lower_rectangles_is_used),
         room_test(some_cloth_is_not_cut_of_rests),
         room_test(a_nap_runs_on_in_rests),
         room_test(a_plan_with_rests_uses_more_of_the_cloth),
