@@ -43,7 +43,7 @@ static const struct settings_row rows[SETTINGS_COUNT] = {
                          .help = "the edge of the light that the large words stand on, as you see it" },
     [SETTINGS_WAY] = { .name = "way",
                        .type = SETTINGS_WORD,
-                       .words = WORDS("cut on the light", "chalk all first"),
+                       .words = WORDS("cut on the light", "chalk all"),
                        .help = "how you work: each piece cut on its light, or all chalked first and cut without it" },
     [SETTINGS_CHALK] = { .name = "chalk",
                          .type = SETTINGS_WORD,

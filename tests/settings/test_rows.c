@@ -58,7 +58,7 @@ static const struct typed_row {
     { SETTINGS_UNIT, "As Written", "as written" },
     { SETTINGS_UNIT, "furlongs", NULL },
     { SETTINGS_UNIT, "", NULL },
-    { SETTINGS_WAY, "chalk all first", "chalk all first" },
+    { SETTINGS_WAY, "chalk all", "chalk all" },
     { SETTINGS_LOCKOUT_MS, "0", "0" },
     { SETTINGS_LOCKOUT_MS, "2000", "2000" },
     { SETTINGS_LOCKOUT_MS, "2001", NULL },
