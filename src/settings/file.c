@@ -2,6 +2,7 @@
 #include "settings/settings.h"
 
 #include "base/file.h"
+#include "base/hold.h"
 #include "base/text.h"
 #include "base/xdg.h"
 #include "settings/state.h"
@@ -16,7 +17,7 @@
 
 #define KIND "settings"
 
-enum { VERSION = 1 };
+enum { VERSION = 1, LONGEST_WAIT_MS = 5000 };
 
 static const struct err_kind wrong_value = {
     "settings.wrong_value", ERR_WARNING,
@@ -344,7 +345,7 @@ static bool is_changed(const struct settings *s)
 static bool save_over(struct arena *a, const struct settings *s, struct err_list *errs)
 {
     const struct json_node *top;
-    if (!base_xdg_make_folders(s->path, errs) || !look_again(a, s->path, &top, errs))
+    if (!look_again(a, s->path, &top, errs))
         return false;
     const char *text = text_over(a, s, top);
     return base_file_save(s->path, text, strlen(text), errs);
@@ -358,8 +359,12 @@ bool settings_save(struct settings *s, struct err_list *errs)
         base_err(errs, &no_home, base_err_in_file(NULL), ERR_NONE);
         return false;
     }
+    if (!base_xdg_make_folders(s->path, errs))
+        return false;
     struct arena *a = base_arena_create();
+    int hold = base_hold_folder(s->path, LONGEST_WAIT_MS); /* from reading to saving no other program saves */
     bool ok = save_over(a, s, errs);
+    base_hold_end(hold);
     base_arena_destroy(a);
     if (!ok)
         return false;

@@ -8,6 +8,7 @@
 
 #include <stdlib.h>
 #include <sys/stat.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 #define OPENING "{ 'chalklight': 'settings', 'version': 1"
@@ -210,6 +211,42 @@ static void what_others_set_meanwhile_stays(void **state)
     room_nothing_told(room);
 }
 
+/* A program of its own: adds jobs, one save each. */
+static void add_jobs(const char *path, int who)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    bool ok = true;
+    for (int i = 0; i < 5 && ok; i++) {
+        struct settings *s = settings_open(a, path, errs);
+        ok = settings_put_first(s, SETTINGS_RECENT, base_arena_print(a, "/%d/%d.json", who, i)) &&
+             settings_save(s, errs) && errs->count == 0;
+    }
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+    _exit(ok ? 0 : 1);
+}
+
+static void two_programs_at_once_lose_nothing_of_each_other(void **state)
+{
+    struct room *room = *state;
+    const char *path = put(room, OPENING " }");
+    for (int who = 0; who < 2; who++) {
+        pid_t pid = fork();
+        assert_true(pid >= 0);
+        if (pid == 0)
+            add_jobs(path, who);
+    }
+    for (int who = 0; who < 2; who++) {
+        int status = -1;
+        assert_true(wait(&status) > 0);
+        assert_int_equal(status, 0);
+    }
+    const char *const *jobs;
+    assert_int_equal(settings_texts(open_at(room, path), SETTINGS_RECENT, &jobs), 10);
+    room_nothing_told(room);
+}
+
 static const char *const damaged_texts[] = {
     "{ 'chalklight': 'settings', 'version': 1, 'unit': ",
     "",
@@ -318,6 +355,7 @@ int main(void)
         room_test(what_is_not_known_stays),
         room_test(what_lies_deep_stays),
         room_test(what_others_set_meanwhile_stays),
+        room_test(two_programs_at_once_lose_nothing_of_each_other),
         room_test(a_damaged_file_is_kept_beside),
         room_test(a_newer_file_is_not_written_over),
         room_test(what_cannot_be_saved_is_told_and_tried_again),
