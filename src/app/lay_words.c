@@ -25,7 +25,7 @@ static const char *marks_text(struct arena *a, double marks, enum units_length u
 
 const char *app_lay_length(struct arena *a, double mm, enum units_length unit)
 {
-    return marks_text(a, ceil(mm / mark_mm(unit) - ROUNDING), unit);
+    return marks_text(a, ceil(mm / mark_mm(unit) - ROUNDING) + 0.0, unit); /* + 0.0: nothing is not below nothing */
 }
 
 const char *app_lay_left(struct arena *a, double mm, enum units_length unit)

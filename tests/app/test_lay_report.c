@@ -1,5 +1,6 @@
 /* What is said of a layout. Two pieces laid by hand on folded cloth; all figures are worked out beside them. */
 #include "app/lay_report.h"
+#include "app/lay_words.h"
 #include "support/room.h"
 #include "json/tree.h"
 
@@ -80,6 +81,7 @@ static void what_is_needed_is_told_with_what_to_buy(void **state)
     says(b, UNITS_CM, "needs 0.45 m of washed cloth. Buy 0.50 m, because it shrinks by 5 %.\n");
     says(b, UNITS_CM, "Cloth used: 24 %.\n");
     assert_string_equal(app_lay_short(b->room.a, &b->lay, UNITS_CM), "0.45 m, cloth used 24 %");
+    assert_string_equal(app_lay_length(b->room.a, 0, UNITS_CM), "0.00 m"); /* where nothing has a place */
     assert_string_equal(app_lay_title(b->room.a, &b->layout, UNITS_CM),
                         "Fabric, 150 cm wide, folded lengthwise: needs 0.45 m, cloth used 24 %");
 }

@@ -185,6 +185,53 @@ static void pieces_off_the_cloth_are_named_at_both_ends(void **state)
     assert_says(left(p), "Not all of the fabric is cut");
 }
 
+/* The first piece of the layout alone, in a single layer: on what a strip left. */
+static struct tearing_rest *rest_of(struct placing *p, int strip, bool along, const char *above)
+{
+    struct arena *a = p->room.a;
+    const struct lay_task *all = placing_cloth(p)->lay->task;
+    struct lay_hands *elsewhere = base_arena_alloc(a, all->draft->cut_count, sizeof *elsewhere);
+    struct tearing_rest *rest = base_arena_alloc(a, 1, sizeof *rest);
+    struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
+    struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
+    for (size_t i = 0; i < all->draft->cut_count; i++)
+        elsewhere[i] = lay_hands_of(&all->draft->cuts[i]);
+    elsewhere[all->items[0].cut].right--;
+    *rest = (struct tearing_rest){ .strip = strip, .along = along, .above = above, .cloth = cloth_plain(600), .lay = lay };
+    rest->cloth.selvedge_mm = 0;
+    assert_true(lay_task_make(a, all->draft, elsewhere, &rest->cloth, PATTERN_FABRIC, task, p->room.errs));
+    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
+    *lay = lay_search_best(a, search);
+    lay_search_end(search);
+    return rest;
+}
+
+/* Its sides are named by what they were torn and cut off, so that it is laid the right way; then it is cut as any. */
+static void what_a_strip_left_is_a_cloth_by_itself(void **state)
+{
+    struct placing *p = *state;
+    app_place_add_rest(p->app, rest_of(p, 1, false, NULL));
+    assert_says(left(p), "the rest of strip 2: lay the cut side along the line “cut side” and the torn end along the "
+                         "line “torn end”");
+    placing_press(p, "f");
+    assert_says(left(p), "onto the cut side");
+    placing_press(p, "esc");
+    placing_press(p, "enter");
+    assert_says(left(p), "Measure from cut side to selvedge");
+    placing_press(p, "enter");
+    while (app_place_now(p->app)->stage == APP_PLACE_CUT)
+        placing_press(p, "enter");
+    assert_says(left(p), "All of the rest of strip 2 is cut");
+    placing_press(p, "n");
+    assert_says(left(p), "fabric: lay the fold");
+    app_place_add_rest(p->app, rest_of(p, 0, true, NULL));
+    assert_says(left(p), "the rest of strip 1: lay the torn side along the line “torn side” and the cut end");
+    app_place_add_rest(p->app, rest_of(p, TEARING_BESIDE, true, NULL));
+    assert_says(left(p), "what is left beside the strips: lay the torn side");
+    app_place_add_rest(p->app, rest_of(p, 0, false, "“Tie”"));
+    assert_says(left(p), "the rest of strip 1 above “Tie”: lay the cut side");
+}
+
 /* Two pieces moved onto each other: neither is cut, both are named, what they share is hatched; the others are cut. */
 static void pieces_over_each_other_are_not_cut(void **state)
 {
@@ -588,6 +635,7 @@ int main(void)
         test(cloth_of_another_width_is_told),
         test(ends_of_cloth_that_lies_away_are_near_and_far),
         test(pieces_off_the_cloth_are_named_at_both_ends),
+        test(what_a_strip_left_is_a_cloth_by_itself),
         test(pieces_over_each_other_are_not_cut),
         test(pieces_keep_clear_of_a_notice),
         test(a_notice_goes_where_pieces_need_the_light),
