@@ -222,10 +222,18 @@ const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)
 
 const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest)
 {
+    const struct lay_task *task = rest->lay->task;
     const char *names = "";
-    for (size_t i = 0; i < rest->lay->task->item_count; i++)
-        names = base_arena_print(a, "%s%s%s", names, i ? ", " : "",
-                                 base_text_one_line(a, lay_item_name(a, rest->lay->task, i)));
+    for (size_t i = 0, count; i < task->item_count; i += count) {
+        count = 1;
+        while (i + count < task->item_count && task->items[i + count].cut == task->items[i].cut)
+            count++;
+        const char *label = base_text_one_line(a, task->items[i].piece->label);
+        const char *name = base_arena_print(a, "%zu × %s", count, label);
+        if (count == 1)
+            name = base_text_one_line(a, lay_item_name(a, task, i));
+        names = base_arena_print(a, "%s%s%s", names, i ? ", " : "", name);
+    }
     return names;
 }
 

@@ -32,7 +32,7 @@ double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const s
 
 #define APP_TORN_WORTH_MM 10.0 /* spared, that rests are used for; our own choice */
 
-/* "the rest of strip 2", and "Pocket 1, Pocket 2", what is cut of it; in `a`. */
+/* "the rest of strip 2", and "Bib front, 2 × Pocket", what is cut of it; in `a`. */
 const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest);
 const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest);
 

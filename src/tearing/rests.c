@@ -7,13 +7,18 @@
 
 #define LEAST_MM 20.0 /* of a rest, either way: less is good for nothing (our own choice) */
 
-enum { ROUNDS = 3, MOST_AT_ONCE = 2 }; /* rounds that a piece is sought room for */
+enum {
+    ROUNDS = 3, /* that a piece is sought room for … */
+    MOST_AT_ONCE = 2,
+    MOST_TRIES = 40 /* … and how often: some tenths of a second, and more than a garment takes */
+};
 
 /* A rest as it is filled. */
 struct open_rest {
     struct tearing_rest rest;
     size_t nth;               /* of all that is left */
-    struct lay_hands *pieces; /* of each line of the cutting list */
+    struct lay_hands *pieces; /* of each line of the cutting list … */
+    bool *refused;            /* … and of which it has no room for one more */
     double left_mm2;
 };
 
@@ -31,6 +36,7 @@ struct using_rests {
     size_t rest_count, left_count; /* left: too small ones, too */
     struct batch *batches;         /* the largest first */
     size_t batch_count, batch_cap;
+    int tries;
 };
 
 /* --- the rests ---------------------------------------------------------------------------------------------------- */
@@ -54,8 +60,10 @@ static void find_rests(struct using_rests *u)
         double length = left[i].cloth.length_mm, width = left[i].cloth.width_mm;
         if (length < LEAST_MM || width < LEAST_MM)
             continue;
-        struct lay_hands *none = base_arena_alloc(u->a, u->plan->task->draft->cut_count, sizeof *none);
-        u->rests[u->rest_count++] = (struct open_rest){ left[i], i, none, length * width };
+        size_t cuts = u->plan->task->draft->cut_count;
+        u->rests[u->rest_count++] =
+            (struct open_rest){ left[i], i, base_arena_alloc(u->a, cuts, sizeof(struct lay_hands)),
+                                base_arena_alloc(u->a, cuts, sizeof(bool)), length * width };
     }
     if (u->rest_count)
         qsort(u->rests, u->rest_count, sizeof *u->rests, by_room);
@@ -170,14 +178,17 @@ static struct put put_one(struct using_rests *u, const struct batch *b, bool lef
     for (size_t i = 0; i < u->rest_count; i++) {
         struct open_rest *open = &u->rests[i];
         const struct lay *lay = NULL, *before = open->rest.lay;
+        if (open->refused[b->cut] || open->left_mm2 < b->area_mm2 || u->tries == MOST_TRIES)
+            continue;
+        u->tries++;
         count(open, b, left, 1);
-        if (open->left_mm2 > 0)
-            lay = laid_on(u, open);
+        lay = laid_on(u, open);
         if (lay) {
             open->rest.lay = lay;
             return (struct put){ open, before };
         }
         count(open, b, left, -1);
+        open->refused[b->cut] = true;
     }
     return (struct put){ NULL, NULL };
 }
@@ -197,6 +208,7 @@ static void put_batch(struct using_rests *u, const struct batch *b)
     while (done-- > 0) {
         count(puts[done].in, b, done >= b->hands.right, -1);
         puts[done].in->rest.lay = puts[done].before;
+        puts[done].in->refused[b->cut] = false; /* there is room for one again */
     }
 }
 

@@ -200,7 +200,7 @@ static void what_strips_leave_is_used(void **state)
     assert_int_equal(room_only_told(room, "app.all_torn")->kind->severity, ERR_WARNING);
     assert_int_equal(s->plan->rests->count, 1);
     assert_string_equal(app_torn_rest_name(room->a, s->plan->rests->rests), "the rest of strip 1");
-    assert_string_equal(app_torn_rest_pieces(room->a, s->plan->rests->rests), "corner 1, corner 2");
+    assert_string_equal(app_torn_rest_pieces(room->a, s->plan->rests->rests), "2 × corner");
     tearing_rests_find(room->a, s->plan, &rests);
     assert_near(app_torn_spared(room->a, s->plan, &rests), 200, 1);
     room_forget(room);

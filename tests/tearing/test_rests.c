@@ -235,6 +235,18 @@ static void a_plan_with_rests_uses_more_of_the_cloth(void **state)
     assert_near(s->plan.used, (34 * 21.25 + 91) / (56 * 21.25), 1e-6);
 }
 
+/* A hundred gussets of 3 in where there is room for them all: it is done at once, with as many as were tried. */
+static void many_pieces_end(void **state)
+{
+    struct room *room = *state;
+    struct set *s =
+        set_of(room, view_of(room, 3, "{ 'piece': 'panel', 'count': 2 }, { 'piece': 'gusset', 'count': 100 }"), IN(56));
+    s->cloth.spread = CLOTH_FOLDED; /* two and two */
+    use(room, s);
+    int used = s->rests.pieces[1].right;
+    assert_true(used > 20 && used % 2 == 0 && used <= 40);
+}
+
 static unsigned throw_dice(unsigned *seed, unsigned sides)
 {
     *seed = *seed * 1664525u + 1013904223u;
@@ -277,6 +289,7 @@ int main(void)
         room_test(some_cloth_is_not_cut_of_rests),
         room_test(a_nap_runs_on_in_rests),
         room_test(a_plan_with_rests_uses_more_of_the_cloth),
+        room_test(many_pieces_end),
         room_test(random_views_hold_together),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
