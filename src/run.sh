@@ -16,5 +16,4 @@ mkdir -p "$build"
 if [ $# -eq 0 ]; then
     set -- demo --out "$build/demo"
 fi
-export CHALKLIGHT_SHEET="$build/src/sheet_reader/chalklight-sheet"
 exec "$build/src/cli/chalklight" "$@"

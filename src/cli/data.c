@@ -1,5 +1,6 @@
-/* Where the files that come with the program are: beside an installed program, else where it was built. */
+/* Where the files that come with the program are: seen from its own folder, wherever that was put. */
 #include "base/file.h"
+#include "base/program.h"
 #include "cli/run.h"
 
 #include <stdlib.h>
@@ -9,7 +10,8 @@
 
 const char *cli_data_path(struct cli_run *run, const char *name)
 {
-    const char *places[] = { getenv("CHALKLIGHT_DATA"), CHALK_INSTALL_DATA, CHALK_SOURCE_DATA };
+    const char *places[] = { getenv("CHALKLIGHT_DATA"), base_program_path(run->a, CHALK_DATA_FROM_PROGRAM),
+                             CHALK_INSTALL_DATA };
     const char *path = name;
     for (size_t i = 0; i < sizeof places / sizeof places[0]; i++) {
         if (!places[i] || !*places[i])

@@ -1,6 +1,7 @@
 #include "sheet/start.h"
 
 #include "base/file.h"
+#include "base/program.h"
 
 #include <errno.h>
 #include <fcntl.h>
@@ -140,12 +141,15 @@ static bool open_all(struct reading *r, const struct sheet_how *how)
 /* ---------------------------------------------------------------------------------------------------------- starting
  */
 
-static const char *reader_path(const struct sheet_how *how)
+static const char *reader_path(struct arena *a, const struct sheet_how *how)
 {
     const char *set = getenv("CHALKLIGHT_SHEET");
     if (how->reader)
         return how->reader;
-    return set && set[0] == '/' ? set : CHALK_INSTALL_READER;
+    if (set && set[0] == '/')
+        return set;
+    const char *beside = base_program_path(a, CHALK_READER_FROM_PROGRAM);
+    return beside && base_file_exists(beside) ? beside : CHALK_INSTALL_READER;
 }
 
 /* Nothing is handed on but what the reader needs: no other descriptor, no argument, no variable. */
@@ -354,9 +358,10 @@ static const struct sheet *run(struct arena *a, struct reading *r, const char *p
         base_err(errs, &no_means, base_err_in_file(path), ERR_TEXT(strerror(errno)));
         return NULL;
     }
-    int fault = start(r, reader_path(how));
+    const char *program = reader_path(a, how);
+    int fault = start(r, program);
     if (fault) {
-        base_err(errs, &no_reader, base_err_in_file(path), ERR_TEXT(reader_path(how)), ERR_TEXT(strerror(fault)));
+        base_err(errs, &no_reader, base_err_in_file(path), ERR_TEXT(program), ERR_TEXT(strerror(fault)));
         return NULL;
     }
     enum ending ending = watch(r, how, &status);

@@ -16,7 +16,7 @@ struct sheet_how {
     /* Called some twenty times a second while it is read; false: give up. NULL: never. */
     bool (*go_on)(void *with, unsigned percent);
     void *with;
-    const char *reader; /* whole path of the program; NULL: CHALKLIGHT_SHEET's if it is set, else the installed one */
+    const char *reader; /* whole path of the program; NULL: CHALKLIGHT_SHEET's if it is set, else the one that came with the program */
 };
 
 /* Reads a PDF, an SVG, or a picture as PNG or JPEG. NULL when it cannot, with the reason in `errs`, or when `go_on` said so, without one. It lives in
