@@ -109,7 +109,7 @@ static const struct command_row {
       OPTIONS(EVERY, OPT_TABLE, OPT_OUT, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DISPLAY), cli_run_lift },
     { "arrange", "JOB", "arrange its layout on the table, by keys, full screen: better ones come while you watch",
       OPTIONS(EVERY, OPT_DISPLAY, OPT_OUT, OPT_FRAME, OPT_SIDE), cli_run_arrange },
-    { "cut", "JOB", "draw the pieces on the cloth, full screen", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
+    { "cut", "[JOB]", "draw the pieces on the cloth, full screen; without a JOB of the last one, or of the demo", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
       cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
       OPTIONS(EVERY, OPT_OUT, OPT_PIECE, OPT_ALL, OPT_MIRROR, OPT_ROTATE, OPT_PAN, OPT_WEIGHT, OPT_SQUARE,

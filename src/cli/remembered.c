@@ -26,6 +26,16 @@ void cli_remember_job(struct cli_run *run, const char *path)
     base_err_list_destroy(told);
 }
 
+const char *cli_last_job(struct cli_run *run)
+{
+    const char *const *jobs;
+    size_t count = settings_texts(run->settings, SETTINGS_RECENT, &jobs);
+    for (size_t i = 0; i < count; i++)
+        if (base_file_exists(jobs[i]))
+            return jobs[i];
+    return NULL;
+}
+
 bool cli_read_job(struct cli_run *run, struct job *job)
 {
     if (!job_read(run->a, run->args.operand, job, run->errs))

@@ -132,6 +132,9 @@ void cli_open_settings(struct cli_run *run);
 /* Remembers a job's file as the one that was open last. What cannot be kept is no matter here. */
 void cli_remember_job(struct cli_run *run, const char *path);
 
+/* The remembered job that was used last and is still there; NULL where there is none. */
+const char *cli_last_job(struct cli_run *run);
+
 /* The job that the operand is, remembered; false with the reasons. */
 bool cli_read_job(struct cli_run *run, struct job *job);
 

@@ -145,6 +145,10 @@ int cli_cut(struct cli_run *run, const struct job *job)
 int cli_run_cut(struct cli_run *run)
 {
     struct job job;
+    if (!run->args.operand)
+        run->args.operand = cli_last_job(run);
+    if (!run->args.operand)
+        return cli_run_demo(run);
     if (!cli_read_job(run, &job))
         return CLI_FAULT;
     return cut_job(run, &job, run->args.operand);
