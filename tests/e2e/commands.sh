@@ -345,9 +345,5 @@ said "it lies on the crossing that is named"
 for command in size list setup crosses calibrate lens job arrange cut frame check demo keys; do
     expect 0 "$chalklight" "$command" --help
     said "--json"
-    # The manual page names every command and every option.
-    for word in "$command" $(sed -n 's/^  \(--[a-z-]*\) .*/\1/p' "$work/out"); do
-        expect 0 grep -qwF -- "$word" "$top/assets/chalklight.1"
-    done
 done
 finish

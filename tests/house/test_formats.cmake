@@ -1,7 +1,7 @@
 # What our own files hold is described: every field that is written stands in DEVELOPERS.md, in code marks or quotes.
 #   cmake -DTOP=… -P test_formats.cmake
 set(sources app/import_keep.c app/memory.c app/place_memory.c calibration/readings.c calibration/stickers.c calibration/table.c
-  cloth/write.c job/alterations.c job/cloth.c job/fitting.c job/job.c job/recent.c job/surface.c)
+  cloth/write.c job/alterations.c job/cloth.c job/fitting.c job/job.c job/surface.c)
 file(READ "${TOP}/DEVELOPERS.md" described)
 set(count 0)
 foreach(source IN LISTS sources)
