@@ -14,6 +14,8 @@ static const char *arg_text(struct arena *a, const struct err_arg *arg, enum uni
         return base_arena_print(a, "%.10g", arg->number);
     case ERR_ARG_MM:
         return base_arena_copy_text(a, units_print_length(length, arg->number, unit));
+    case ERR_ARG_TAPE_MM:
+        return base_arena_copy_text(a, units_print_length(length, units_to_sixteenth(arg->number, unit), unit));
     case ERR_ARG_OFF_MM:
         return base_arena_copy_text(a, units_print_length(length, arg->number, UNITS_MM));
     }

@@ -23,18 +23,21 @@ struct err_kind {
     const char *sentence; /* {0} to {3} stand for the arguments; says what is wrong and what to do */
 };
 
-enum err_arg_type { ERR_ARG_NONE, ERR_ARG_TEXT, ERR_ARG_NUMBER, ERR_ARG_MM, ERR_ARG_OFF_MM };
+enum err_arg_type { ERR_ARG_NONE, ERR_ARG_TEXT, ERR_ARG_NUMBER, ERR_ARG_MM, ERR_ARG_TAPE_MM, ERR_ARG_OFF_MM };
 
 struct err_arg {
     enum err_arg_type type;
     const char *text;
-    double number; /* a plain number, mm to be shown in the person's unit, or mm that stay mm */
+    double number; /* a plain number, mm to be shown in the person's unit (as a tape
+                      has it), or mm that stay mm */
 };
 
 #define ERR_NONE ((struct err_arg){ ERR_ARG_NONE, NULL, 0 })
 #define ERR_TEXT(t) ((struct err_arg){ ERR_ARG_TEXT, (t), 0 })
 #define ERR_NUMBER(n) ((struct err_arg){ ERR_ARG_NUMBER, NULL, (double)(n) })
 #define ERR_MM(n) ((struct err_arg){ ERR_ARG_MM, NULL, (double)(n) })
+/* What a person measures by a tape: in inches to the nearest sixteenth. */
+#define ERR_TAPE_MM(n) ((struct err_arg){ ERR_ARG_TAPE_MM, NULL, (double)(n) })
 /* What something is off by: in mm, whatever the person measures in. */
 #define ERR_OFF_MM(n) ((struct err_arg){ ERR_ARG_OFF_MM, NULL, (double)(n) })
 

@@ -84,7 +84,7 @@ static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam
 {
     double more = fmax(m->length_mm[0], m->length_mm[1]), less = fmin(m->length_mm[0], m->length_mm[1]);
     const char *ratio = base_arena_print(errs->arena, "%.2f", more / less);
-    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_MM(more), ERR_MM(less), ERR_TEXT(ratio));
+    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_TAPE_MM(more), ERR_TAPE_MM(less), ERR_TEXT(ratio));
 }
 
 static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)

@@ -30,6 +30,18 @@ static void what_something_is_off_by_stays_in_mm(void **state)
     base_err_list_destroy(errs);
 }
 
+/* 1356.1 mm are 53.39 in, and 53 3/8 are 53.375. */
+static void what_a_tape_measures_has_no_decimals_of_an_inch(void **state)
+{
+    struct arena *a = *state;
+    static const struct err_kind long_by = { "test.long", ERR_FAULT, "{0} long" };
+    struct err_list *errs = base_err_list_create();
+    base_err(errs, &long_by, base_err_in_file(NULL), ERR_TAPE_MM(1356.1));
+    assert_string_equal(app_sentence(a, &errs->items[0], UNITS_IN), "53 3/8 in long");
+    assert_string_equal(app_sentence(a, &errs->items[0], UNITS_CM), "135.61 cm long");
+    base_err_list_destroy(errs);
+}
+
 static void the_place_stands_before(void **state)
 {
     struct arena *a = *state;
@@ -45,6 +57,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         room_arena_test(arguments_stand_where_the_sentence_names_them),
         room_arena_test(what_something_is_off_by_stays_in_mm),
+        room_arena_test(what_a_tape_measures_has_no_decimals_of_an_inch),
         room_arena_test(the_place_stands_before),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -126,6 +126,8 @@ static void fullness_is_told_and_what_does_not_reach_is_off(void **state)
     const struct err *told = room_only_told(room, "fit.fullness");
     assert_string_equal(told->args[3].text, "1.57");
     assert_near(told->args[1].number, IN(53.5), MM);
+    assert_int_equal(told->args[1].type, ERR_ARG_TAPE_MM); /* a tape has no decimals of an inch */
+    assert_int_equal(told->args[2].type, ERR_ARG_TAPE_MM);
     room_forget(room);
     d = drafted(room, 0, wide("panel", 17), none); /* 2 x 17 - 2.5 = 31.5, less than the band's 34 */
     fit_tell_mismatches(d.sized, NULL, room->errs);
