@@ -46,6 +46,7 @@ struct cloth {
     const char *name;       /* what she calls it, or NULL */
     enum units_length unit; /* in which it was told, and is written */
     enum cloth_kind kind;
+    bool is_kind_told;               /* else it is woven, or interfacing fusible */
     double width_mm;                 /* selvedge to selvedge, opened out, as bought */
     double shrink_warp, shrink_weft; /* shares that washing takes, 0.05: 5 % */
     double washed_width_mm;          /* as measured after washing; 0: reckoned */
@@ -102,6 +103,9 @@ void cloth_write(struct json_out *to, const struct cloth *cloth);
 
 /* A copy with all that it points at, in `a`. */
 struct cloth cloth_copy(struct arena *a, const struct cloth *cloth);
+
+/* As interfacing: where no kind was told, it is fusible. */
+void cloth_make_interfacing(struct cloth *cloth);
 
 /* The usual one of that width: woven, no shrinkage, selvedges of 2.5 cm in all (see the .c for the source). */
 struct cloth cloth_plain(double width_mm);

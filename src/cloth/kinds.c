@@ -43,6 +43,12 @@ const char *cloth_kind_name(enum cloth_kind kind)
     return kinds[kind].name;
 }
 
+void cloth_make_interfacing(struct cloth *cloth)
+{
+    if (!cloth->is_kind_told)
+        cloth->kind = CLOTH_FUSIBLE;
+}
+
 bool cloth_tears(const struct cloth *cloth, const char **why_not)
 {
     if (why_not)

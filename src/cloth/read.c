@@ -227,6 +227,7 @@ static bool fields_from(const struct reader *r, const struct json_node *object, 
         out->name = name ? base_arena_copy_text(r->a, name) : NULL;
     }
     out->kind = (enum cloth_kind)word(r, object, "kind", cloth_kind_words, CLOTH_KINDS);
+    out->is_kind_told = json_find(object, "kind") != NULL;
     out->colour = read_colour(r, object);
     out->is_washed = flag(r, object, "washed");
     out->sides_alike = flag(r, object, "sides_alike");

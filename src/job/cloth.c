@@ -176,6 +176,8 @@ static void cloth_of_job_from(struct arena *a, const struct json_node *object, s
     torn_from(json_maybe(object, "torn", JSON_OBJECT, errs), &cloth.torn, errs);
     all_laid_from(a, json_maybe(object, "laid", JSON_LIST, errs), &cloth, errs);
     cloth.material = (enum pattern_cloth)material;
+    if (cloth.material == PATTERN_INTERFACING)
+        cloth_make_interfacing(&cloth.cloth);
     if (errs->faults == before)
         job_put_cloth(a, job, &cloth);
 }

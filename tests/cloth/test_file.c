@@ -82,6 +82,20 @@ static void a_cloth_comes_back_as_it_was_written(void **state)
     json_out_destroy(again);
 }
 
+/* Interfacing is fused (common practice, no source) unless somebody said that it is sewn in. */
+static void interfacing_whose_kind_is_not_told_is_fusible(void **state)
+{
+    struct room *room = *state;
+    struct cloth c;
+    assert_true(read_text(room, OPENING "'width': 90 }", &c));
+    assert_int_equal(c.kind, CLOTH_WOVEN);
+    cloth_make_interfacing(&c);
+    assert_int_equal(c.kind, CLOTH_FUSIBLE);
+    assert_true(read_text(room, OPENING "'width': 90, 'kind': 'woven' }", &c));
+    cloth_make_interfacing(&c);
+    assert_int_equal(c.kind, CLOTH_WOVEN);
+}
+
 static void each_fault_of_a_cloth_is_told_at_its_place(void **state)
 {
     struct room *room = *state;
@@ -143,6 +157,7 @@ int main(void)
         room_test(a_cloth_file_becomes_millimetres),
         room_test(what_is_left_out_is_the_usual),
         room_test(a_cloth_comes_back_as_it_was_written),
+        room_test(interfacing_whose_kind_is_not_told_is_fusible),
         room_test(each_fault_of_a_cloth_is_told_at_its_place),
         room_test(what_is_not_looked_at_is_told),
     };

@@ -231,10 +231,22 @@ static void what_is_laid_and_not_cut_any_more_is_told(void **state)
     assert_string_equal(e->args[0].text, "“front”, “tie”");
 }
 
+/* The lining keeps what a cloth without a kind is. */
+static void a_jobs_interfacing_without_a_kind_is_fusible(void **state)
+{
+    struct room *room = *state;
+    struct job job;
+    assert_true(parse(room, JOB("2", "'cloths': [ { 'material': 'interfacing', 'cloth': { 'unit': 'cm', 'width': 90 } }, "
+                                     "{ 'material': 'lining', 'cloth': { 'unit': 'cm', 'width': 90 } } ], "), &job));
+    assert_int_equal(job_find_cloth(&job, PATTERN_INTERFACING)->cloth.kind, CLOTH_FUSIBLE);
+    assert_int_equal(job_find_cloth(&job, PATTERN_LINING)->cloth.kind, CLOTH_WOVEN);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(a_job_from_before_there_were_cloths_has_none),
+        room_test(a_jobs_interfacing_without_a_kind_is_fusible),
         room_test(cloths_and_places_come_back_as_they_were),
         room_test(what_cannot_be_is_told_at_its_place),
         room_test(what_is_torn_first_comes_back_as_it_was),
