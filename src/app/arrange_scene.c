@@ -132,12 +132,16 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
     struct hatching h = { .a = a };
     for (size_t i = 0; i < count; i++) {
         const struct lay_finding *f = &findings[i];
-        const char *amount = base_arena_print(a, "over by %s", app_arrange_mm(a, f->amount));
+        const char *amount = base_arena_print(a, "over by %s", app_lay_off(a, f->amount));
         struct cloth_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]);
         if (f->fault == LAY_OVERLAP)
             add_overlap(&h, one, lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]), amount);
         else if (f->fault == LAY_OFF_CLOTH)
             add_off_cloth(&h, &cloth->task, (size_t)f->item, one, amount);
+        else if (f->fault == LAY_IN_BLOCK)
+            add_overlap(&h, one, out->block, amount);
+        else if (f->fault == LAY_OFF_BLOCK)
+            add_overlap(&h, one, one, "outside the block");
     }
     out->overlaps = h.items;
     out->overlap_count = h.count;
@@ -186,6 +190,7 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
         .spread = spread,
         .near_edge = edge_name(&cloth->task, spread->bands[0].fold_at_from),
         .far_edge = edge_name(&cloth->task, spread->bands[spread->band_count - 1].fold_at_to),
+        .block = lay_block_outline(a, lay),
         .needs_mm = lay->length_mm,
         .needs = app_lay_length(a, lay->length_mm, ar->start.unit),
         .unit = ar->start.unit,

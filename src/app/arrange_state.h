@@ -116,9 +116,6 @@ struct app_arrange_effects app_arrange_take_off(struct app_arrange *arrange);
 
 /* --- what is told (arrange_words.c) --- */
 
-/* A distance as it is told: to the millimetre, below one to a tenth. */
-const char *app_arrange_mm(struct arena *a, double mm);
-
 /* How much the lay needs and what that means, in a line. */
 const char *app_arrange_title(struct app_arrange *arrange, struct arena *a);
 

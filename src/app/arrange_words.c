@@ -1,7 +1,8 @@
 #include "app/arrange_state.h"
+#include "app/lay_found.h"
 #include "app/lay_words.h"
+#include "app/sentence.h"
 #include "app/torn.h"
-#include "packing/packing.h"
 
 #include <math.h>
 #include <string.h>
@@ -9,12 +10,6 @@
 #define TRUE_DEG 0.05 /* less than that is on the grain, as it is told to a tenth */
 
 enum { MOST_NAMES = 6 };
-
-const char *app_arrange_mm(struct arena *a, double mm)
-{
-    char text[UNITS_TEXT];
-    return base_arena_copy_text(a, units_print_length(text, mm < 1 ? mm : round(mm), UNITS_MM));
-}
 
 /* What the length means: pieces that are missing in it, what is left of cloth at hand, or what to buy. */
 static const char *meaning_words(struct arena *a, const struct lay *lay, const struct lay_figures *f,
@@ -85,7 +80,7 @@ static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
     }
     if (nearest == cloth->task.item_count)
         return NULL;
-    return base_arena_print(a, "%s from “%s”", app_arrange_mm(a, least), lay_item_name(a, &cloth->task, nearest));
+    return base_arena_print(a, "%s from “%s”", app_lay_off(a, least), lay_item_name(a, &cloth->task, nearest));
 }
 
 /* Whether an item lies over another; then what is told of both is not how far they are apart. */
@@ -118,15 +113,6 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
 
 /* --- what is wrong ----------------------------------------------------------------------------------------------- */
 
-/* Nearer to another than the gap that is to be kept, but not over it. */
-static bool is_only_near(struct app_arranged *cloth, struct arena *a, const struct lay_finding *f)
-{
-    const struct lay_place *places = app_arrange_places(cloth);
-    struct geometry_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]).path;
-    struct geometry_path other = lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]).path;
-    return packing_depth(a, one, (vec2){ 0, 0 }, other, (vec2){ 0, 0 }, NULL) <= 0;
-}
-
 /* Of two that lie over each other the one in hand is spoken of. */
 static struct lay_finding of_in_hand(const struct app_arranged *cloth, struct lay_finding f)
 {
@@ -137,32 +123,6 @@ static struct lay_finding of_in_hand(const struct app_arranged *cloth, struct la
     return f;
 }
 
-static const char *finding_words(struct app_arranged *cloth, struct arena *a, const struct lay_finding *found)
-{
-    const struct lay_finding own = of_in_hand(cloth, *found), *f = &own;
-    const char *name = lay_item_name(a, &cloth->task, (size_t)f->item), *mm = app_arrange_mm(a, f->amount);
-    const char *other = f->other == LAY_NONE ? "" : lay_item_name(a, &cloth->task, (size_t)f->other);
-    switch (f->fault) {
-    case LAY_OVERLAP:
-        if (is_only_near(cloth, a, f))
-            return base_arena_print(a, "“%s” lies %s too near to “%s”", name, mm, other);
-        return base_arena_print(a, "“%s” lies %s over “%s”", name, mm, other);
-    case LAY_OFF_CLOTH:
-        return base_arena_print(a, "“%s” lies %s past what can be cut there", name, mm);
-    case LAY_OFF_FOLD:
-        return base_arena_print(a, "“%s” lies %s off the fold", name, mm);
-    case LAY_WRONG_HAND:
-        return base_arena_print(a, "“%s” lies the other way round: it would be cut for the other side", name);
-    case LAY_AGAINST_NAP:
-        return base_arena_print(a, "“%s” lies the other way up, on one-way cloth", name);
-    case LAY_OFF_GRAIN:
-        return base_arena_print(a, "“%s” lies %g° off the grain", name, round(10 * f->amount) / 10);
-    case LAY_OFF_REPEAT:
-        break;
-    }
-    return base_arena_print(a, "“%s” lies %s off the stripes it is matched by", name, mm);
-}
-
 const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
@@ -170,7 +130,9 @@ const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
     size_t count = app_arrange_findings(cloth, &findings);
     if (!count)
         return NULL;
-    const char *words = finding_words(cloth, a, &findings[0]);
+    const struct lay_finding first = of_in_hand(cloth, findings[0]);
+    const struct err found = app_lay_found(a, app_arrange_lay(cloth), &first, "");
+    const char *words = app_sentence(a, &found, ar->start.unit);
     return count == 1 ? words : base_arena_print(a, "%s · %zu more to put right", words, count - 1);
 }
 

@@ -1,38 +1,12 @@
 /* Proof-reading the layouts that a job keeps: the cloth can be spread so, and every piece lies where it may. */
 #include "app/check_state.h"
+#include "app/lay_found.h"
 #include "app/lay_report.h"
+#include "app/lay_words.h"
 #include "app/torn.h"
 #include "job/cloth.h"
 #include "job/places.h"
 
-static const struct err_kind over = {
-    "app.laid_over", ERR_FAULT,
-    "in the layout of the {3} “{0}” lies over “{1}”, or nearer to it than the gap, by "
-    "{2}; arrange it anew with `chalklight lay`"
-};
-static const struct err_kind off_cloth = {
-    "app.laid_off_cloth", ERR_FAULT,
-    "in the layout of the {3} “{0}” lies {2} past what can be cut there; arrange "
-    "it anew with `chalklight lay`"
-};
-static const struct err_kind off_fold = { "app.laid_off_fold", ERR_FAULT,
-                                          "in the layout of the {3} “{0}” lies {2} off the fold; arrange it anew with "
-                                          "`chalklight lay`" };
-static const struct err_kind wrong_hand = { "app.laid_wrong_hand", ERR_FAULT,
-                                            "in the layout of the {3} “{0}” would be cut for the other side; turn it "
-                                            "over, or arrange it anew with `chalklight lay`" };
-static const struct err_kind against_nap = {
-    "app.laid_against_nap", ERR_FAULT,
-    "in the layout of the {3} “{0}” lies the other way up, and the cloth has a "
-    "direction; turn it round, or arrange it anew with `chalklight lay`"
-};
-static const struct err_kind off_grain = { "app.laid_off_grain", ERR_WARNING,
-                                           "in the layout of the {3} “{0}” lies {2}° off the grain" };
-static const struct err_kind off_repeat = {
-    "app.laid_off_repeat", ERR_WARNING,
-    "in the layout of the {3} “{0}” lies {2} off the stripes that it is matched "
-    "by"
-};
 static const struct err_kind not_laid = { "app.not_laid", ERR_WARNING,
                                           "{0} of {1} pieces have no place in the layout of the {2}" };
 
@@ -44,19 +18,11 @@ static const struct err_kind more = {
 
 enum { MOST_TOLD = 5 }; /* of a layout: it is arranged anew as a whole */
 
-static const struct err_kind *const kinds[] = {
-    [LAY_OVERLAP] = &over,          [LAY_OFF_CLOTH] = &off_cloth,     [LAY_OFF_FOLD] = &off_fold,
-    [LAY_WRONG_HAND] = &wrong_hand, [LAY_AGAINST_NAP] = &against_nap, [LAY_OFF_GRAIN] = &off_grain,
-    [LAY_OFF_REPEAT] = &off_repeat,
-};
-
 static void tell(struct check *c, const struct lay *lay, const struct lay_finding *f)
 {
-    const char *other = f->other == LAY_NONE ? "" : lay_item_name(c->a, lay->task, (size_t)f->other);
-    struct err_arg amount = f->fault == LAY_OFF_GRAIN ? ERR_NUMBER(round(10 * f->amount) / 10) : ERR_OFF_MM(f->amount);
-    base_err(c->errs, kinds[f->fault], base_err_in_file(c->path),
-             ERR_TEXT(lay_item_name(c->a, lay->task, (size_t)f->item)), ERR_TEXT(other), amount,
-             ERR_TEXT(pattern_cloth_name(lay->task->material)));
+    const char *where = base_arena_print(c->a, "layout of the %s", pattern_cloth_name(lay->task->material));
+    const struct err found = app_lay_found(c->a, lay, f, "; arrange it anew with `chalklight lay`");
+    base_err_add(c->errs, found.kind, (struct err_place){ .file = c->path, .path = where }, found.args);
 }
 
 static void check_laid(struct check *c, const struct lay_task *task, const struct tearing_plan *torn,
@@ -78,6 +44,16 @@ static void check_laid(struct check *c, const struct lay_task *task, const struc
         check_say(c, app_lay_title(c->a, &layout, unit));
 }
 
+/* The job keeps a cloth that nothing is cut of now; it may be wanted again. */
+static void say_not_needed(struct check *c, const struct job *job, const struct job_cloth *cloth,
+                           enum units_length unit)
+{
+    const struct lay_task task = { .cloth = &cloth->cloth, .material = cloth->material };
+    check_say(c, base_arena_print(c->a, "%s: not needed, %s", app_lay_cloth(c->a, &task, unit),
+                                  job->trial ? "as a trial garment is cut of its main fabric alone"
+                                             : "as nothing of this view is cut of it"));
+}
+
 /* What `lay` would only note of the cloth's use is no slip in the job. */
 static void pass_on_faults(struct check *c, enum pattern_cloth material, const struct err_list *told)
 {
@@ -92,6 +68,10 @@ void check_layouts(struct check *c, const struct job *job, const struct draft *d
     enum units_length unit = job->body ? job->body->unit : job->pattern->unit;
     for (size_t i = 0; i < job->cloth_count; i++) {
         const struct job_cloth *cloth = &job->cloths[i];
+        if (!lay_is_cut(draft, cloth->material)) {
+            say_not_needed(c, job, cloth, unit);
+            continue;
+        }
         struct err_list *told = base_err_list_create();
         struct lay_task task;
         struct lay_place *places;

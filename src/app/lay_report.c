@@ -1,5 +1,6 @@
 #include "app/lay_report.h"
 
+#include "app/block.h"
 #include "app/columns.h"
 #include "app/lay_words.h"
 #include "app/tear_report.h"
@@ -62,6 +63,12 @@ static const struct cloth *whole_cloth(const struct app_layout *layout)
     return layout->torn ? layout->torn->task->cloth : layout->lay->task->cloth;
 }
 
+/* The block of the fabric that this interfacing is for. */
+static const struct lay_block *fabric_block(const struct app_layout *layout)
+{
+    return &layout->lay->task->fabric_block;
+}
+
 /* What would do for what does not fit. */
 static void add_more(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
@@ -97,19 +104,25 @@ static void add_left_out(struct base_buffer *out, const struct app_layout *layou
         base_buffer_print(out, "  Wider cloth would help, or another spread.\n  What is shown is the rest.\n");
 }
 
-/* The interfacing of a block is one rectangle, whatever its pieces are. */
+/* The interfacing of a block is a rectangle, whatever its pieces are. */
 static void add_fabric_block(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
-    if (!(layout->block_width_mm > 0))
-        return;
-    double to_buy = cloth_to_buy(layout->lay->task->cloth, layout->block_length_mm, unit);
-    base_buffer_print(out,
-                      "  The fabric is fused in a block: that takes one piece, %s long and %s wide (buy %s), and what is "
-                      "fused by itself.\n  This layout is for fusing piece by piece.\n",
-                      app_lay_length(out->a, layout->block_length_mm, unit),
-                      app_lay_length(out->a, layout->block_width_mm, unit), app_lay_to_buy(out->a, to_buy, unit));
-    if (layout->block_width_mm > cloth_washed_width(layout->lay->task->cloth))
-        base_buffer_print(out, "  It is wider than this interfacing: “fuse_block” of the fabric is to be no wider.\n");
+    const struct lay_block *block = fabric_block(layout);
+    if (block->count)
+        base_buffer_print(out,
+                          "  The fabric is fused in a block before its pieces are cut: that is “Block” below, %s.\n",
+                          app_block_words(out->a, block, unit));
+}
+
+/* What is fused first of this fabric. */
+static void add_block(struct base_buffer *out, const struct lay_block *block, enum units_length unit)
+{
+    const char *how = block->over_fold    ? "First open the cloth out and fuse it on its wrong side at the cut end, "
+                                            "from the fold as far to either side"
+                      : block->count == 2 ? "First fuse both layers on the wrong side at the cut end, in the same place"
+                                          : "First fuse it on its wrong side at the cut end";
+    if (block->count)
+        base_buffer_print(out, "  %s, in a block: %s.\n", how, app_block_words(out->a, block, unit));
 }
 
 /* What is torn first. */
@@ -149,9 +162,7 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
     }
     base_buffer_print(out, "  Cloth used: %.0f %%%s.\n", 100 * both.used,
                       torn ? base_arena_print(a, " of both, %.0f %% of the layout", 100 * f->used) : "");
-    if (f->block_width_mm > 0)
-        base_buffer_print(out, "  First fuse a block of interfacing on its wrong side at the cut end: %s long, %s wide.\n",
-                          app_lay_length(a, f->block_length_mm, unit), app_lay_length(a, f->block_width_mm, unit));
+    add_block(out, &f->block, unit);
 }
 
 /* --- where each piece lies ---------------------------------------------------------------------------------------- */
@@ -321,10 +332,7 @@ static void figures_json(struct json_out *to, const struct lay_figures *f)
     json_out_number(to, "used", f->used);
     if (!isnan(f->spare_mm))
         json_out_number(to, "spare_mm", f->spare_mm);
-    if (f->block_width_mm > 0) {
-        json_out_number(to, "block_length_mm", f->block_length_mm);
-        json_out_number(to, "block_width_mm", f->block_width_mm);
-    }
+    app_block_json(to, "block", &f->block);
 }
 
 static void torn_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
@@ -418,10 +426,7 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
     figures_json(to, &layout->figures);
     torn_json(a, to, layout, unit);
-    if (layout->block_width_mm > 0) {
-        json_out_number(to, "fabric_block_length_mm", layout->block_length_mm);
-        json_out_number(to, "fabric_block_width_mm", layout->block_width_mm);
-    }
+    app_block_json(to, "fabric_block", fabric_block(layout));
     json_out_number(to, "left_out", (double)lay->left_out);
     if (layout->fits_on_more) {
         struct lay_figures more = app_torn_both(layout->torn, &layout->on_more, unit);

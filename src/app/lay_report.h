@@ -35,7 +35,6 @@ struct app_layout {
     bool fits_on_more; /* what is left out has a place on more of that cloth, which takes: */
     struct lay_figures on_more;
     size_t rounds; /* of searching */
-    double block_length_mm, block_width_mm; /* of interfacing: the block that the main fabric is fused with; 0: none */
     const struct app_lay_width *widths;
     size_t width_count;
 };

@@ -33,6 +33,12 @@ const char *app_lay_left(struct arena *a, double mm, enum units_length unit)
     return marks_text(a, floor(mm / mark_mm(unit) + ROUNDING), unit);
 }
 
+const char *app_lay_off(struct arena *a, double mm)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_length(text, mm < 1 ? mm : round(mm), UNITS_MM));
+}
+
 const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit)
 {
     static const char *const eighths[] = { "", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8" };

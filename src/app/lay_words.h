@@ -11,6 +11,9 @@ const char *app_lay_length(struct arena *a, double mm, enum units_length unit);
 /* How much is left over, never more than it is. */
 const char *app_lay_left(struct arena *a, double mm, enum units_length unit);
 
+/* How far something lies off or apart: to the millimetre, below one to a tenth. */
+const char *app_lay_off(struct arena *a, double mm);
+
 /* As a shop cuts it: "1.70 m", "1 7/8 yd". */
 const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit);
 

@@ -45,10 +45,16 @@ static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err
     base_err_list_destroy(why);
 }
 
+/* A trial garment needs no other cloth than its main fabric. */
+static bool is_wanted(const struct app *app, const struct job_cloth *cloth)
+{
+    return (cloth->laid_count || cloth->torn.rests) && (!app->job->trial || lay_is_cut(&app->draft, cloth->material));
+}
+
 void app_place_of_job(struct app *app, struct err_list *errs)
 {
     for (size_t i = 0; i < app->job->cloth_count; i++)
-        if (app->job->cloths[i].laid_count || app->job->cloths[i].torn.rests)
+        if (is_wanted(app, &app->job->cloths[i]))
             add_cloth(app, &app->job->cloths[i], errs);
     app_place_first(app);
 }

@@ -1,5 +1,6 @@
-/* What of a layout is not cut by it, and so must not be forgotten: pieces without a place on the cloth, and pieces that
- * lie over each other. */
+/* What of a layout must not be forgotten: a block that is fused before anything is cut; and what is not cut by it,
+ * pieces without a place on the cloth, and pieces that lie over each other. */
+#include "app/block.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
@@ -73,6 +74,12 @@ static const char *overlap_text(const struct app *app, const struct app_place_cl
                             app_place_amount(app, a, worst->amount), more);
 }
 
+static const char *fuse_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    struct lay_block block = lay_block_of(c->lay);
+    return block.count ? base_arena_print(a, "Fuse its block first: %s", app_block_words(a, &block, app->unit)) : NULL;
+}
+
 /* At the beginning and at the end; in between those over each other are hatched. */
 const char *app_place_notice(const struct app *app, struct arena *frame)
 {
@@ -80,9 +87,13 @@ const char *app_place_notice(const struct app *app, struct arena *frame)
     bool ends = c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_DONE;
     const char *over = ends && c->overlap_count ? overlap_text(app, c, frame) : NULL;
     const char *left_out = ends ? left_out_text(c, frame) : NULL;
-    if (over && left_out)
-        return base_arena_print(frame, "%s. %s", over, left_out);
-    return over ? over : left_out;
+    const char *fuse = c->stage == APP_PLACE_LINES ? fuse_text(app, c, frame) : NULL;
+    const char *const all[] = { fuse, over, left_out };
+    const char *text = NULL;
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
+        if (all[i])
+            text = text ? base_arena_print(frame, "%s. %s", text, all[i]) : all[i];
+    return text;
 }
 
 bool app_place_is_whole(const struct app_place_cloth *cloth)

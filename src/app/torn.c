@@ -1,5 +1,6 @@
 #include "app/torn.h"
 
+#include "app/block.h"
 #include "app/sentence.h"
 #include "base/text.h"
 #include "job/cloth.h"
@@ -14,6 +15,9 @@ static const struct err_kind not_torn = {
     "app.not_torn", ERR_FAULT,
     "the rectangles of the {0} are torn before it is laid out, but {1}. Or lay them out with the rest: `chalklight "
     "tear --drop`"
+};
+static const struct err_kind trial_needs_none = {
+    "app.trial_needs_none", ERR_FAULT, "a trial garment is cut of its main fabric alone: no {0} is needed for it"
 };
 static const struct err_kind all_torn = {
     "app.all_torn", ERR_WARNING,
@@ -166,13 +170,26 @@ bool app_torn_is_all(const struct tearing_plan *plan)
     return takes_all(plan, plan->rests);
 }
 
+/* Of which nothing is torn. */
+static bool make_whole(struct arena *a, const struct app_material *m, struct lay_task *out, struct err_list *errs)
+{
+    struct app_block of = app_block_of(a, m, errs);
+    if (of.block.count)
+        return lay_task_make_interfacing(a, m->draft, of.within, &of.block, m->cloth, out, errs);
+    return lay_task_make(a, m->draft, NULL, m->cloth, m->material, out, errs);
+}
+
 bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_task *out,
                    const struct tearing_plan **plan, struct err_list *errs)
 {
     const struct job_torn *torn = torn_of(m);
     *plan = NULL;
+    if (m->job->trial && !lay_is_cut(m->draft, m->material)) {
+        base_err(errs, &trial_needs_none, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
+        return false;
+    }
     if (!torn)
-        return lay_task_make(a, m->draft, NULL, m->cloth, m->material, out, errs);
+        return make_whole(a, m, out, errs);
     *plan = plan_of(a, m, torn, errs);
     if (!*plan)
         return false;

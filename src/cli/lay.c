@@ -368,7 +368,7 @@ static void add_needed(struct lay_run *l, const struct lay_task *task, struct ap
 
 static bool is_wanted(const struct lay_run *l, enum pattern_cloth material)
 {
-    return cli_lay_is_cut(&l->draft, material) && (l->wish.all || material == l->wish.material);
+    return lay_is_cut(&l->draft, material) && (l->wish.all || material == l->wish.material);
 }
 
 /* "lay-lining.svg" of "lay.svg" where there are several. */
@@ -430,26 +430,6 @@ static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct
     job_keep_places(l->run->a, &l->job, lay->task, lay->places);
 }
 
-/* The block that the job's fabric is fused with, as that is laid. */
-static void find_block(struct lay_run *l, struct app_layout *layout)
-{
-    const struct job_cloth *fabric = job_find_cloth(&l->job, PATTERN_FABRIC);
-    struct arena *a = l->run->a;
-    struct lay_task task;
-    struct lay_place *places;
-    const struct tearing_plan *torn;
-    struct err_list *told = base_err_list_create();
-    struct app_material m = { &l->job, &l->draft, fabric ? &fabric->cloth : NULL, PATTERN_FABRIC, l->unit };
-    if (fabric && fabric->cloth.block_mm > 0 && app_torn_task(a, &m, &task, &torn, told) &&
-        job_places(a, &l->job, &task, &places, NULL)) {
-        struct lay lay = lay_of(a, &task, places);
-        struct lay_figures figures = lay_figures_of(&lay, l->unit);
-        layout->block_length_mm = figures.block_length_mm;
-        layout->block_width_mm = figures.block_width_mm;
-    }
-    base_err_list_destroy(told);
-}
-
 static bool lay_material(struct lay_run *l, enum pattern_cloth material)
 {
     struct arena *a = l->run->a;
@@ -478,8 +458,6 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     layout.figures = lay_figures_of(layout.lay, l->unit);
     tell_by_hand(l, layout.lay);
     add_needed(l, task, &layout);
-    if (material == PATTERN_INTERFACING)
-        find_block(l, &layout);
     add_widths(l, task, &layout);
     keep(l, on, layout.lay);
     return tell(l, &layout) && !layout.lay->left_out;
@@ -491,7 +469,7 @@ static const char *materials_of(struct arena *a, const struct draft *draft)
 {
     const char *names = "";
     for (int m = 0; m < MATERIALS; m++)
-        if (cli_lay_is_cut(draft, (enum pattern_cloth)m))
+        if (lay_is_cut(draft, (enum pattern_cloth)m))
             names =
                 base_arena_print(a, "%s%s%s", names, *names ? " and " : "", pattern_cloth_name((enum pattern_cloth)m));
     return names;
@@ -501,7 +479,7 @@ static const char *materials_of(struct arena *a, const struct draft *draft)
 static bool lay_all(struct lay_run *l)
 {
     bool ok = true;
-    if (!cli_lay_is_cut(&l->draft, l->wish.material) && !l->wish.all) {
+    if (!lay_is_cut(&l->draft, l->wish.material) && !l->wish.all) {
         base_err(l->run->errs, &not_this, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(l->wish.material)),
                  ERR_TEXT(materials_of(l->run->a, &l->draft)));
         return false;

@@ -69,19 +69,11 @@ bool cli_lay_read_wish(struct cli_run *run, struct cli_lay_wish *out)
     return read_material(run, out) && read_width(run, out) && read_spread(run, out);
 }
 
-bool cli_lay_is_cut(const struct draft *draft, enum pattern_cloth material)
-{
-    size_t i = 0;
-    while (i < draft->cut_count && draft->cuts[i].cloth != material)
-        i++;
-    return i < draft->cut_count;
-}
-
 void cli_lay_settle(struct cli_lay_wish *wish, const struct draft *draft)
 {
     int count = 0, last = PATTERN_FABRIC;
     for (int m = 0; m < MATERIALS; m++)
-        if (cli_lay_is_cut(draft, (enum pattern_cloth)m)) {
+        if (lay_is_cut(draft, (enum pattern_cloth)m)) {
             count++;
             last = m;
         }
@@ -96,7 +88,6 @@ static struct cloth usual_cloth(enum units_length unit, enum pattern_cloth mater
     size_t count = cloth_common_widths(unit, material == PATTERN_INTERFACING, &widths);
     struct cloth cloth = cloth_plain(widths[count - 1]);
     cloth.spread = material == PATTERN_INTERFACING ? CLOTH_SINGLE : CLOTH_FOLDED;
-    cloth.kind = material == PATTERN_INTERFACING ? CLOTH_FUSIBLE : CLOTH_WOVEN;
     return cloth;
 }
 
@@ -147,6 +138,8 @@ bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const 
         *out = (struct cli_lay_cloth){ .cloth = usual_cloth(cli_person_unit(run, job), material),
                                        .is_usual = true,
                                        .may_be_opened = true };
+    if (material == PATTERN_INTERFACING)
+        cloth_make_interfacing(&out->cloth);
     if (is_meant && wish->says_width && !apply_width(run, wish, out))
         return false;
     if (is_meant && wish->says_spread)

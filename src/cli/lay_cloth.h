@@ -27,9 +27,6 @@ struct cli_lay_cloth {
 /* Reads the options; false with a sentence. */
 bool cli_lay_read_wish(struct cli_run *run, struct cli_lay_wish *out);
 
-/* Whether the view has pieces of that material. */
-bool cli_lay_is_cut(const struct draft *draft, enum pattern_cloth material);
-
 /* Where only one other material than the main fabric is cut, what is said of cloth is said of that. */
 void cli_lay_settle(struct cli_lay_wish *wish, const struct draft *draft);
 

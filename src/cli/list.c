@@ -1,4 +1,5 @@
 /* The cutting list of a view: on the terminal, as CSV, and as sheets to print. */
+#include "app/block.h"
 #include "app/fitted.h"
 #include "app/list.h"
 #include "base/file.h"
@@ -71,6 +72,20 @@ static int save(struct cli_run *run, const struct export_words *w, const struct 
     return save_pages(run, w, list);
 }
 
+/* Of a job whose fabric is fused in a block, and laid. */
+static void tell_block(struct cli_run *run, const struct job *job, const struct draft *draft, enum units_length unit)
+{
+    const struct app_material m = { job, draft, NULL, PATTERN_INTERFACING, unit };
+    const struct app_block of = app_block_of(run->a, &m, run->errs);
+    if (run->json)
+        app_block_json(run->json, "fabric_block", &of.block);
+    else if (of.block.count)
+        cli_say(run,
+                "The fabric is fused in a block: %s, stands for what is cut out of that; `chalklight lay` tells what "
+                "else is fused.\n",
+                app_block_words(run->a, &of.block, unit));
+}
+
 int cli_run_list(struct cli_run *run)
 {
     struct export_words w = { .a = run->a };
@@ -92,6 +107,8 @@ int cli_run_list(struct cli_run *run)
         fputs(export_csv_list(&w, &list), stdout);
     else
         cli_say(run, "%s", app_list_table(&w, &list));
+    if (!run->args.value[OPT_CSV] && lay_is_cut(&draft, PATTERN_INTERFACING))
+        tell_block(run, &job, &draft, w.unit);
     if (!run->args.value[OPT_CSV])
         cli_say_fitted(run, &job);
     return save(run, &w, &list);

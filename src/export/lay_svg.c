@@ -85,11 +85,14 @@ static void put_cloth(struct page *s)
 {
     const struct cloth_spread *spread = &s->lay->task->spread;
     vec2 ends[] = { { 0, 0 }, { s->length, 0 }, { s->length, spread->width_mm }, { 0, spread->width_mm } };
+    struct geometry_path block = lay_block_outline(s->out.a, s->lay).path;
     base_buffer_print(&s->out, "  <g class=\"cloth\">\n");
     put_path(s, "spread", "fill=\"#fff\" stroke=\"#06c\" stroke-width=\"0.5\"",
              (struct geometry_path){ ends, 4, true });
     for (size_t i = 0; i < spread->blocked_count; i++)
         put_path(s, "blocked", "fill=\"#bbb\" stroke=\"none\"", spread->blocked[i].path);
+    if (block.count)
+        put_path(s, "fused", "fill=\"#eef\" stroke=\"#06c\" stroke-width=\"1.5\" stroke-dasharray=\"4 4\"", block);
     put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
     put_words(s, "cut end", (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
     put_edges(s);

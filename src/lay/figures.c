@@ -8,12 +8,10 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
     const struct cloth *cloth = lay->task->cloth;
     double length = cloth_fold_past(cloth, lay->length_mm) * lay->task->spread.layers_long;
     double at_hand = cloth_washed_length(cloth);
-    struct geometry_box block = lay_block_of(lay->task, lay->places);
     return (struct lay_figures){ .length_mm = length,
                                  .to_buy_mm = cloth->outline.path.count ? (double)NAN : cloth_to_buy(cloth, length, unit),
                                  .used = lay->used,
-                                 .block_length_mm = block.max.x - block.min.x,
-                                 .block_width_mm = block.max.y - block.min.y,
+                                 .block = lay_block_of(lay),
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }
 
@@ -42,7 +40,7 @@ static bool lay_on(struct arena *a, const struct lay_task *task, const struct cl
     struct err_list *errs = base_err_list_create();
     struct lay_task on;
     struct lay_search *search = NULL;
-    if (lay_task_make(a, task->draft, task->elsewhere, other, task->material, &on, errs))
+    if (lay_task_on(a, task, other, &on, errs))
         search = lay_search_begin(&on, NULL, 1, effort->pool, errs);
     for (size_t i = 0; search && i < effort->rounds && !(effort->stop && *effort->stop) && lay_search_can_gain(search);
          i++)

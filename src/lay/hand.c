@@ -1,4 +1,5 @@
 /* A piece moved by hand: to the nearest place where it may lie, or until it touches something. */
+#include "lay/items.h"
 #include "lay/ways.h"
 
 #define CLEAR_MM 1e-7 /* past a touch, so that rounding does not make it an overlap */
@@ -10,7 +11,7 @@ enum { MOST_STEPS = 60, DIRECTIONS = 32 };
 struct moving {
     struct arena *a, *scratch;
     struct geometry_path outline; /* grown by half the gap, without its shift */
-    struct geometry_path *others; /* as they lie, grown likewise; then what is blocked */
+    struct geometry_path *others; /* as they lie, grown likewise; then what it may not lie on */
     vec2 *at;                     /* of each: nought */
     size_t other_count;
     const struct packing_range *across;
@@ -78,7 +79,7 @@ static struct moving moving_of(const struct lay *lay, size_t item, const struct 
     m.last = task->spread.most_length_mm > 0 ? task->spread.most_length_mm - box.max.x : INFINITY;
     m.step = way->along.step;
     m.first_line = way->along.first;
-    size_t most = task->item_count + task->spread.blocked_count;
+    size_t most = task->item_count + task->spread.blocked_count + 1;
     m.others = base_arena_alloc(m.a, most, sizeof *m.others);
     m.at = base_arena_alloc(m.a, most, sizeof *m.at);
     for (size_t i = 0; i < task->item_count; i++)
@@ -86,6 +87,9 @@ static struct moving moving_of(const struct lay *lay, size_t item, const struct 
             m.others[m.other_count++] = lay_grown(m.a, task, lay_outline(m.a, task, i, &lay->places[i]).path);
     for (size_t i = 0; i < task->spread.blocked_count; i++)
         m.others[m.other_count++] = task->spread.blocked[i].path;
+    struct geometry_path block = lay_fusing_of(m.a, task, lay->places).block;
+    if (block.count && !task->items[item].covered)
+        m.others[m.other_count++] = block;
     return m;
 }
 

@@ -165,6 +165,27 @@ static void judge_pair(struct judging *j, size_t i, size_t k)
     }
 }
 
+/* How far one box reaches past the other. */
+static double reach_past(struct geometry_box box, struct geometry_box other)
+{
+    return fmax(fmax(other.min.x - box.min.x, box.max.x - other.max.x),
+                fmax(other.min.y - box.min.y, box.max.y - other.max.y));
+}
+
+static void judge_block(struct judging *j)
+{
+    const struct lay_task *task = j->lay->task;
+    struct lay_fusing f = lay_fusing_of(j->a, task, j->lay->places);
+    for (size_t i = 0; f.block.count && i < task->item_count; i++) {
+        if (!j->outlines[i].count || f.inside[i])
+            continue;
+        if (task->items[i].covered)
+            find(j, LAY_OFF_BLOCK, i, LAY_NONE, reach_past(j->boxes[i], geometry_path_box(f.block)));
+        else if (depth_in(j->outlines[i], f.block) > NOTHING_MM)
+            find(j, LAY_IN_BLOCK, i, LAY_NONE, depth_in(j->outlines[i], f.block));
+    }
+}
+
 static int by_amount(const void *pa, const void *pb)
 {
     const struct lay_finding *a = pa, *b = pb;
@@ -201,6 +222,7 @@ size_t lay_judge(struct arena *a, const struct lay *lay, const struct lay_findin
     for (size_t i = 0; i < n; i++)
         if (j.outlines[i].count)
             judge_item(&j, i);
+    judge_block(&j);
     if (j.count)
         qsort(j.found, j.count, sizeof *j.found, by_amount);
     *out = j.found;

@@ -17,6 +17,8 @@
 
 enum { LAY_NONE = -1 };
 
+#define LAY_BLOCK_NAME "block.fused" /* of a block's rectangles: no pattern's piece has a full stop in its name */
+
 /* How many of a line of the cutting list: as drawn, and as the mirror image. */
 struct lay_hands {
     int right, left;
@@ -24,7 +26,7 @@ struct lay_hands {
 
 /* Something that is laid once. What is cut there, through all layers, is `copies` of its piece. */
 struct lay_item {
-    int cut;    /* line of the draft's cutting list */
+    int cut;    /* line of the draft's cutting list; LAY_NONE: a rectangle of a block */
     int number; /* which of that line's items, from 0 */
     const struct draft_piece
         *piece;       /* as it is laid: on the fold the half, opened out in a single layer, trimmed for fusing */
@@ -45,13 +47,23 @@ struct lay_place {
     struct geometry_motion motion;
 };
 
+/* The interfacing that fabric is fused with in a block, before its pieces are cut out of both (cloth.block_mm). */
+struct lay_block {
+    double length_mm, width_mm; /* along and across the cloth; 0: there is none */
+    int count;                  /* one for each layer that is fused; over a fold one */
+    bool over_fold;             /* its middle lies along the fold: the cloth is opened out to be fused */
+};
+
 /* What is to be laid, and on what. */
 struct lay_task {
     const struct draft *draft;
     const struct cloth *cloth;
     enum pattern_cloth material;
     struct cloth_spread spread;
+    struct cloth_band block; /* where across the cloth pieces of a block may lie, so that it ends on the cloth; no
+                                layers: there is none */
     const struct lay_hands *elsewhere; /* as lay_task_make was told */
+    struct lay_block fabric_block;     /* as lay_task_make_interfacing was told */
     const struct lay_item *items;
     size_t item_count;
 };
@@ -66,6 +78,9 @@ struct lay {
 
 /* --- what is to be laid (task.c) --- */
 
+/* Whether a view has pieces of that material. */
+bool lay_is_cut(const struct draft *draft, enum pattern_cloth material);
+
 /* The items of a material and how they may lie; everything lives in `a`, the draft and the cloth. `elsewhere`
  * tells of each line of the cutting list how many are torn or cut off something else, and so not laid; NULL: none.
  * False with the reasons: nothing of that material in the view; a piece wider than the cloth; a piece on the fold where
@@ -74,6 +89,11 @@ struct lay {
 bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
                    const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out,
                    struct err_list *errs);
+
+/* The same of interfacing for fabric that is fused in a block (lay_block_of): that is laid, too. */
+bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const struct lay_hands *in_block,
+                               const struct lay_block *block, const struct cloth *cloth, struct lay_task *out,
+                               struct err_list *errs);
 
 /* All that a line of the cutting list is cut. */
 struct lay_hands lay_hands_of(const struct draft_cut *cut);
@@ -122,7 +142,9 @@ enum lay_fault {
     LAY_WRONG_HAND,  /* laid as the mirror image of what is wanted */
     LAY_AGAINST_NAP, /* turned round on one-way cloth */
     LAY_OFF_GRAIN,   /* turned further than the tolerance */
-    LAY_OFF_REPEAT   /* its match line is not on the cloth's */
+    LAY_OFF_REPEAT,  /* its match line is not on the cloth's */
+    LAY_IN_BLOCK,    /* where the block is fused, and not to be fused */
+    LAY_OFF_BLOCK    /* to be fused in the block, and beside it */
 };
 
 struct lay_finding {
@@ -144,14 +166,25 @@ bool lay_butt(const struct lay *lay, size_t item, double reach_mm, struct lay_pl
 /* Slides an item from its place in a direction of cloth space until it touches something. */
 struct lay_place lay_slide(const struct lay *lay, size_t item, vec2 direction);
 
+/* --- fusing in a block (fused.c) --- */
+
+/* The block of a lay of fabric; no count: it has none. */
+struct lay_block lay_block_of(const struct lay *fabric);
+
+/* How many of each line of the cutting list are not cut of interfacing by themselves then; in `a`. */
+const struct lay_hands *lay_in_block(struct arena *a, const struct lay *fabric);
+
+/* Where it is fused, a rectangle on the cloth; without points: there is none. In `a`. */
+struct cloth_path lay_block_outline(struct arena *a, const struct lay *lay);
+
 /* --- figures (figures.c) --- */
 
 struct lay_figures {
     double length_mm; /* of washed cloth, opened out, along */
     double to_buy_mm; /* rounded up for the person's unit; NAN: it is a scrap */
     double used;      /* share of the cloth */
-    double block_length_mm, block_width_mm; /* of interfacing, for the block that is fused first; 0: there is none */
-    double spare_mm;  /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */
+    struct lay_block block; /* that is fused first */
+    double spare_mm; /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */
 };
 
 struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit);

@@ -35,6 +35,11 @@ static const struct err_kind held_in_block = {
     "“{0}” is held where the block of interfacing is fused, and would be fused as well: move it, or let it go"
 };
 
+static const struct err_kind off_block = {
+    "lay.held_off_block", ERR_WARNING,
+    "“{0}” lies outside the block of interfacing, with what is held in place: fuse it by itself, or let that go"
+};
+
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
 struct lay_search {
@@ -57,6 +62,8 @@ static const struct err_kind *kind_of(enum lay_fault fault)
         [LAY_AGAINST_NAP] = &pin_against_nap,
         [LAY_OFF_GRAIN] = NULL,
         [LAY_OFF_REPEAT] = NULL,
+        [LAY_IN_BLOCK] = NULL, /* told once all of the block lies */
+        [LAY_OFF_BLOCK] = NULL,
     };
     return kinds[fault];
 }
@@ -64,6 +71,8 @@ static const struct err_kind *kind_of(enum lay_fault fault)
 /* A piece on the fold that is opened out, as the cloth lies, and is held as if that still had its fold at the edge. */
 static bool is_held_on_edge(const struct lay_task *task, const struct lay_item *item, const struct lay_place *place)
 {
+    if (item->cut == LAY_NONE)
+        return false;
     const struct draft_piece *half = &task->draft->pieces[task->draft->cuts[item->cut].piece];
     struct geometry_mover m = geometry_mover_of(place->motion);
     return !item->on_fold && half->has_fold &&
@@ -128,26 +137,20 @@ static void put_best(const struct lay_search *s, struct lay_place *places)
             places[s->problem.items[i]] = lay_place_of(&s->problem, &best->places[i]);
 }
 
-static struct geometry_path rectangle(struct arena *a, struct geometry_box box)
-{
-    const vec2 corners[] = { box.min, { box.max.x, box.min.y }, box.max, { box.min.x, box.max.y } };
-    struct geometry_path path = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
-    for (int i = 0; i < 4; i++)
-        path.points[i] = corners[i];
-    return path;
-}
-
 /* The rectangle around what is fused, where nothing else may lie. */
 static void close_block(struct lay_search *s, struct err_list *errs)
 {
-    struct geometry_box box = lay_block_of(s->task, s->fixed);
-    if (!(box.max.x > box.min.x))
-        return;
-    s->block = rectangle(s->a, box);
-    for (size_t i = 0; i < s->task->item_count; i++)
-        if (!s->task->items[i].covered && s->fixed[i].is_laid &&
-            geometry_common_area(s->block, lay_outline(s->a, s->task, i, &s->fixed[i]).path) > LAY_FIT_MM)
-            base_err(errs, &held_in_block, nowhere, ERR_TEXT(lay_item_name(s->a, s->task, i)));
+    struct lay_fusing fusing = lay_fusing_of(s->a, s->task, s->fixed);
+    s->block = fusing.block;
+    for (size_t i = 0; s->block.count && i < s->task->item_count; i++) {
+        if (!s->fixed[i].is_laid || fusing.inside[i])
+            continue;
+        const char *name = lay_item_name(s->a, s->task, i);
+        if (s->task->items[i].covered)
+            base_err(errs, &off_block, nowhere, ERR_TEXT(name));
+        else if (geometry_common_area(s->block, lay_outline(s->a, s->task, i, &s->fixed[i]).path) > LAY_FIT_MM)
+            base_err(errs, &held_in_block, nowhere, ERR_TEXT(name));
+    }
 }
 
 /* The cloth that the block may take: its pieces keep off the edges and the cut end, so that it ends on the cloth. */
@@ -157,10 +160,11 @@ static struct lay_task block_strip(struct arena *a, const struct lay_task *task)
     struct cloth_path *blocked = base_arena_alloc(a, task->spread.blocked_count + 1, sizeof *blocked);
     for (size_t i = 0; i < task->spread.blocked_count; i++)
         blocked[i] = task->spread.blocked[i];
-    strip.spread.bands[0] = lay_block_strip(task);
-    strip.spread.width_mm = strip.spread.bands[0].to_mm;
+    strip.spread.bands[0] = task->block;
+    strip.spread.band_count = 1;
+    strip.spread.width_mm = task->block.to_mm;
     blocked[strip.spread.blocked_count++].path =
-        rectangle(a, (struct geometry_box){ { 0, 0 }, { LAY_BLOCK_PAST_MM, strip.spread.width_mm } });
+        lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { LAY_BLOCK_PAST_MM, strip.spread.width_mm } });
     strip.spread.blocked = blocked;
     return strip;
 }

@@ -41,6 +41,11 @@ static const struct err_kind too_wide = {
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
 
+static const struct err_kind block_in_strips = {
+    "lay.block_in_strips", ERR_WARNING,
+    "the block is {0} wide, and this interfacing lies {1} wide: it is cut as {2} strips, each {3} wide; fuse them side "
+    "by side, each over the edge of the one before by 6 mm or 1/4 in"
+};
 static const struct err_kind touches_itself = {
     "lay.touches_itself", ERR_FAULT,
     "the outline of “{0}” crosses or touches itself where it is cut: mend it in the pattern, then arrange the pieces"
@@ -65,7 +70,7 @@ struct making {
 
 /* A line of the cutting list under way. */
 struct line {
-    int cut;
+    int cut;                         /* LAY_NONE: the fabric's block */
     const struct draft_piece *piece; /* as it is laid */
     int right, left;                 /* how many are still to be laid, as drawn and as the mirror image */
     bool handed;                     /* the list tells hands */
@@ -109,7 +114,7 @@ static void add_ones(struct making *m, const struct line *l, bool left, int time
 static void add_pairs(struct making *m, struct line *l)
 {
     int pairs = lay_pairs(l->right, l->left, l->alike);
-    if (m->doubled_pairs)
+    if (m->doubled_pairs && l->cut != LAY_NONE)
         pairs = pairs < m->doubled_pairs[l->cut] ? pairs : m->doubled_pairs[l->cut];
     add(m,
         (struct lay_item){ .cut = l->cut,
@@ -247,6 +252,45 @@ static void add_line(struct making *m, int index)
         tell_too_wide(m, l.piece);
 }
 
+/* --- the fabric's block ------------------------------------------------------------------------------------------- */
+
+/* A rectangle, its grain along its height. */
+static const struct draft_piece *rectangle(struct arena *a, double width, double height)
+{
+    struct draft_piece *piece = base_arena_alloc(a, 1, sizeof *piece);
+    struct piece_path outline = { lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { width, height } }) };
+    *piece = (struct draft_piece){ .name = LAY_BLOCK_NAME,
+                                   .label = "Block",
+                                   .index = PATTERN_NONE,
+                                   .seam = outline,
+                                   .cut = outline,
+                                   .seam_line = outline,
+                                   .cut_line = outline,
+                                   .fold_edge = PATTERN_NONE,
+                                   .grain = { { width / 2, height / 4 }, { width / 2, 3 * height / 4 } },
+                                   .label_at = { width / 2, height / 2 } };
+    return piece;
+}
+
+/* Where the cloth lies narrower than the block, that is cut as strips alike. */
+static void add_block(struct making *m)
+{
+    const struct lay_block *block = &m->task->fabric_block;
+    double lies = fmax(m->single, m->doubled), lap = LAY_BLOCK_LAP_MM;
+    int strips = 1;
+    if (block->width_mm > lies + LAY_FIT_MM && lies > 2 * lap)
+        strips = (int)ceil((block->width_mm - lap) / (lies - lap) - LAY_FIT_MM);
+    double width = (block->width_mm + (strips - 1) * lap) / strips;
+    struct line l = { .cut = LAY_NONE,
+                      .piece = rectangle(m->a, width, block->length_mm),
+                      .right = strips * block->count };
+    if (strips > 1)
+        base_err(m->errs, &block_in_strips, nowhere, ERR_TAPE_MM(block->width_mm), ERR_TAPE_MM(lies),
+                 ERR_NUMBER(strips), ERR_TAPE_MM(width));
+    if (!add_whole(m, &l))
+        tell_too_wide(m, l.piece);
+}
+
 static const char *material_name(enum pattern_cloth material)
 {
     static const char *const names[] = {
@@ -255,12 +299,24 @@ static const char *material_name(enum pattern_cloth material)
     return names[material];
 }
 
-bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
-                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out,
-                   struct err_list *errs)
+bool lay_is_cut(const struct draft *draft, enum pattern_cloth material)
 {
-    int before = errs->faults;
-    *out = (struct lay_task){ .draft = draft, .elsewhere = elsewhere, .cloth = cloth, .material = material };
+    size_t i = 0;
+    while (i < draft->cut_count && draft->cuts[i].cloth != material)
+        i++;
+    return i < draft->cut_count;
+}
+
+bool lay_task_on(struct arena *a, const struct lay_task *task, const struct cloth *cloth, struct lay_task *out,
+                 struct err_list *errs)
+{
+    const struct draft *draft = task->draft;
+    int faults = errs->faults;
+    *out = (struct lay_task){ .draft = draft,
+                              .elsewhere = task->elsewhere,
+                              .fabric_block = task->fabric_block,
+                              .cloth = cloth,
+                              .material = task->material };
     if (!cloth_spread(a, cloth, &out->spread, errs))
         return false;
     struct making m = { .a = a, .task = out, .errs = errs };
@@ -268,15 +324,34 @@ bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_
     m.doubled = lay_widest_band(&out->spread, 2);
     if (m.single > 0 && m.doubled > 0)
         m.doubled_pairs = lay_balance(a, out);
+    if (out->fabric_block.count)
+        add_block(&m);
     for (size_t c = 0; c < draft->cut_count; c++)
-        if (draft->cuts[c].cloth == material)
+        if (draft->cuts[c].cloth == out->material)
             add_line(&m, (int)c);
     if (m.count > MOST_ITEMS)
         base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));
-    if (!m.count && errs->faults == before)
-        base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(material)));
+    if (!m.count && errs->faults == faults)
+        base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(out->material)));
     lay_mark_block(out, m.items, m.count, errs);
     out->items = m.items;
     out->item_count = m.count;
-    return errs->faults == before;
+    return errs->faults == faults;
+}
+
+bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
+                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out, struct err_list *errs)
+{
+    const struct lay_task task = { .draft = draft, .elsewhere = elsewhere, .material = material };
+    return lay_task_on(a, &task, cloth, out, errs);
+}
+
+bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const struct lay_hands *in_block,
+                               const struct lay_block *block, const struct cloth *cloth, struct lay_task *out,
+                               struct err_list *errs)
+{
+    const struct lay_task task = {
+        .draft = draft, .elsewhere = in_block, .fabric_block = *block, .material = PATTERN_INTERFACING
+    };
+    return lay_task_on(a, &task, cloth, out, errs);
 }

@@ -177,6 +177,14 @@ static void draw_blocked(const struct small *s, struct geometry_path blocked)
         hatch(s, &one, scene_hatch_ways[0], BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
 }
 
+/* As what is set on a piece. */
+static void draw_block(const struct small *s, struct geometry_path block)
+{
+    if (block.count)
+        paint_px_stroke(&s->c->out->px, px_of(s->c, path_of(s, block)), pen_of(s, SCENE_DART),
+                        scene_ink(&s->c->view->look, SCENE_DART));
+}
+
 /* What its edges are and how much the lay needs stand beyond the far edge; what the near one is, below the ruler. */
 static void write_edges(const struct small *s, const struct scene_arrange *ar)
 {
@@ -452,6 +460,7 @@ struct paint_scene scene_arrange(struct arena *a, const struct scene_view *view,
     fit_picture(&s, ar, top);
     for (size_t i = 0; i < ar->spread->blocked_count; i++)
         draw_blocked(&s, ar->spread->blocked[i].path);
+    draw_block(&s, ar->block.path);
     draw_pieces(&s, ar);
     draw_cloth(&s, ar); /* over the pieces: a fold shows along those that lie on it */
     draw_ruler(&s, ar->unit);

@@ -27,6 +27,7 @@ struct scene_arrange {
     const char *const *lines; /* sentences; a NULL ends them */
     const struct cloth_spread *spread;
     const char *near_edge, *far_edge; /* what the cloth's long edges are: "Fold", "Selvedge"; NULL: nothing is said */
+    struct cloth_path block;          /* fused before anything is cut; without points: nothing is */
     double needs_mm;                  /* where the last piece ends */
     const char *needs;                /* the same in words, or NULL */
     const struct scene_arrange_piece *pieces;

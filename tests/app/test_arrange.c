@@ -33,6 +33,9 @@
     "{ 'name': 'Fold', 'cut': [ { 'piece': 'Yoke', 'count': 1 } ] }, "                                                 \
     "{ 'name': 'All', 'cut': [ { 'piece': 'Front', 'count': 1 }, { 'piece': 'Pocket', 'pairs': 1 }, "                  \
     "{ 'piece': 'Side', 'pairs': 1 }, { 'piece': 'Yoke', 'count': 1 } ] }, "                                           \
+    "{ 'name': 'Fused', 'cut': [ { 'piece': 'Front', 'count': 1 }, { 'piece': 'Back', 'count': 1 }, "                  \
+    "{ 'piece': 'Pocket', 'count': 1 }, { 'piece': 'Front', 'count': 1, 'cloth': 'interfacing' }, "                    \
+    "{ 'piece': 'Back', 'count': 1, 'cloth': 'interfacing' } ] }, "                                                    \
     "{ 'name': 'Two', 'cut': [ { 'piece': 'Front', 'count': 1 }, "                                                     \
     "{ 'piece': 'Pocket', 'count': 2, 'cloth': 'lining' } ] } ] }"
 
@@ -104,9 +107,9 @@ static struct job_laid box_at(const char *piece, double x, double y, double widt
 
 /* Front over [0, 300] × [0, 200], Back over [back_x, back_x + 300] × [0, 200], the pocket over [0, 100] × [250, 350].
  */
-static void begin(struct table_here *h, double back_x)
+static void begin_view(struct table_here *h, const char *view, double back_x)
 {
-    make_job(h, "Plain");
+    make_job(h, view);
     struct job_laid *laid = base_arena_alloc(h->room.a, 3, sizeof *laid);
     laid[FRONT] = box_at("Front", 0, 0, 200);
     laid[BACK] = box_at("Back", back_x, 0, 200);
@@ -114,6 +117,11 @@ static void begin(struct table_here *h, double back_x)
     struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .laid = laid, .laid_count = 3 };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
+}
+
+static void begin(struct table_here *h, double back_x)
+{
+    begin_view(h, "Plain", back_x);
 }
 
 static struct app_arrange_effects press(struct table_here *h, const char *name)
@@ -222,6 +230,31 @@ static void a_free_piece_is_pushed_until_it_touches(void **state)
     assert_box(h, BACK, 100, 300, 400, 500); /* at the pocket */
     keys(h, "alt left");
     assert_told(h, "It lies close on that side already");
+}
+
+/* Front and Back are fused, and their block is [0, 605] × [0, 205]. The pocket is [0, 100] × [250, 350]: 47 mm nearer it
+ * reaches 2 mm into the block. Back at [460, 760], with the pocket between it and Front, is outside. */
+static void what_is_moved_into_or_out_of_the_block_is_told(void **state)
+{
+    struct table_here *h = *state;
+    h->cloth.block_mm = 500;
+    begin_view(h, "Fused", 300);
+    assert_null(app_arrange_wrong_words(h->arrange, h->room.a));
+    keys(h, "page down", "page down", "page down");
+    for (int i = 0; i < 4; i++)
+        press(h, "down");
+    for (int i = 0; i < 7; i++)
+        press(h, "shift down");
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a),
+                        "“Pocket” lies 2 mm within the block that is fused, and is not to be fused");
+    begin_view(h, "Fused", 460);
+    keys(h, "page down", "page down", "page down");
+    for (int i = 0; i < 32; i++)
+        press(h, "right");
+    for (int i = 0; i < 20; i++)
+        press(h, "down");
+    assert_string_equal(app_arrange_wrong_words(h->arrange, h->room.a),
+                        "“Back” is to be fused and lies 455 mm outside the block: fuse it by itself, or move it");
 }
 
 static void past_the_edge_is_told_but_not_out_of_sight(void **state)
@@ -724,6 +757,7 @@ int main(void)
         arrange_test(nothing_is_moved_before_a_piece_is_taken),
         arrange_test(an_overlap_is_told_and_butting_mends_it),
         arrange_test(a_free_piece_is_pushed_until_it_touches),
+        arrange_test(what_is_moved_into_or_out_of_the_block_is_told),
         arrange_test(past_the_edge_is_told_but_not_out_of_sight),
         arrange_test(a_piece_is_turned_end_for_end_where_it_lies),
         arrange_test(on_one_way_cloth_it_is_not_turned_round),

@@ -169,15 +169,23 @@ static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
     says(b, UNITS_CM, "  Wider cloth would help, or another spread");
 }
 
-/* 0.47 m are 50 cm to buy, as 5 % are lost. */
-static void the_interfacing_of_a_block_is_one_piece(void **state)
+/* Of the fabric that it is fused on, and of its interfacing, where it is laid. 462.5 mm are 47 cm, up. */
+static void a_block_is_told_with_its_size_and_how_often_it_is_cut(void **state)
 {
     struct bench *b = *state;
-    b->layout.block_length_mm = 462.5;
-    b->layout.block_width_mm = 400;
-    says(b, UNITS_CM, "that takes one piece, 0.47 m long and 0.40 m wide (buy 0.50 m)");
-    b->layout.block_width_mm = 2000;
-    says(b, UNITS_CM, "wider than this interfacing");
+    struct lay_block *block = &b->layout.figures.block;
+    *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1 };
+    says(b, UNITS_CM, "  First fuse it on its wrong side at the cut end, in a block: one piece of interfacing, 0.47 m long "
+                      "and 0.40 m wide.\n");
+    block->count = 2;
+    says(b, UNITS_CM, "  First fuse both layers on the wrong side at the cut end, in the same place, in a block: two pieces of "
+                      "interfacing, each 0.47 m long and 0.40 m wide.\n");
+    *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1, .over_fold = true };
+    says(b, UNITS_CM, "  First open the cloth out and fuse it on its wrong side at the cut end, from the fold as far to either "
+                      "side, in a block: one piece");
+    b->task.fabric_block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 2 };
+    says(b, UNITS_CM, "  The fabric is fused in a block before its pieces are cut: that is “Block” below, two pieces of "
+                      "interfacing, each 0.47 m long and 0.40 m wide.\n");
 }
 
 static void other_widths_stand_in_a_table(void **state)
@@ -242,7 +250,7 @@ int main(void)
         bench_test(a_turn_is_told_where_it_means_anything),
         bench_test(what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told),
         bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
-        bench_test(the_interfacing_of_a_block_is_one_piece),
+        bench_test(a_block_is_told_with_its_size_and_how_often_it_is_cut),
         bench_test(other_widths_stand_in_a_table),
         bench_test(json_has_the_figures_as_they_are),
     };

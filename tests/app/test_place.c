@@ -232,6 +232,30 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
     assert_says(left(p), "the rest of strip 1 above “Tie”: lay the cut side");
 }
 
+/* Fused is one piece, whose interfacing reaches 5 mm past it: told before its cloth is placed, not when all is cut. */
+static void a_block_is_fused_before_its_cloth_is_placed(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    struct lay_task *task = base_arena_alloc(p->room.a, 1, sizeof *task);
+    struct cloth *cloth = base_arena_alloc(p->room.a, 1, sizeof *cloth);
+    struct lay_item *items = base_arena_alloc(p->room.a, lay->task->item_count, sizeof *items);
+    memcpy(items, lay->task->items, lay->task->item_count * sizeof *items);
+    *task = *lay->task;
+    *cloth = *task->cloth;
+    items[0].covered = true;
+    cloth->block_mm = 1500;
+    task->cloth = cloth;
+    task->items = items;
+    task->block = (struct cloth_band){ .to_mm = task->spread.width_mm, .layers = 1 };
+    lay->task = task;
+    assert_null(notice(p));
+    app_place_add(p->app, lay);
+    assert_says(notice(p), "Fuse its block first: one piece of interfacing, ");
+    app_place_now(p->app)->stage = APP_PLACE_DONE;
+    assert_null(notice(p));
+}
+
 /* Two pieces moved onto each other: neither is cut, both are named, what they share is hatched; the others are cut. */
 static void pieces_over_each_other_are_not_cut(void **state)
 {
@@ -636,6 +660,7 @@ int main(void)
         test(ends_of_cloth_that_lies_away_are_near_and_far),
         test(pieces_off_the_cloth_are_named_at_both_ends),
         test(what_a_strip_left_is_a_cloth_by_itself),
+        test(a_block_is_fused_before_its_cloth_is_placed),
         test(pieces_over_each_other_are_not_cut),
         test(pieces_keep_clear_of_a_notice),
         test(a_notice_goes_where_pieces_need_the_light),

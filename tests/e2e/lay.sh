@@ -213,4 +213,40 @@ rm "$work/was.job.journal"
 expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/free.job" --seconds 600
 said "of washed cloth"
 told "the best layout so far is kept"
+
+# Fused in a block: the interfacing's layout is that rectangle and what is fused by itself, and the list says so.
+expect 0 "$chalklight" job "$pattern" --body "$demo/guide.json" --view A --out "$work/block.job"
+cat >"$work/block.json" <<'END'
+{ "chalklight": "cloth", "version": 1, "unit": "cm", "width": 140, "spread": "folded", "fuse_block": 60 }
+END
+cat >"$work/fusible.json" <<'END'
+{ "chalklight": "cloth", "version": 1, "unit": "cm", "width": 90 }
+END
+lay "$work/block.job" --for fabric --on "$work/block.json" --rounds 1 --out "$work/block.svg"
+told "“Waistband front” is cut through two layers, and fewer of it are fused: it lies outside the block, fuse it by itself"
+said "  First open the cloth out and fuse it on its wrong side at the cut end, from the fold as far to either side, in a block: one piece of interfacing, "
+expect 0 grep -q 'class="fused"' "$work/block.svg"
+lay "$work/block.job" --for interfacing --on "$work/fusible.json" --rounds 1
+said "  The fabric is fused in a block before its pieces are cut: that is “Block” below, one piece of interfacing, "
+said "  Block "
+said "  Waistband front  1"
+said "Do not press it: the iron would stick it to the board."
+cp "$work/out" "$work/interfacing.txt"
+expect 1 grep -q "acing (" "$work/interfacing.txt"
+lay "$work/block.job" --for interfacing --width "40 cm" --rounds 1
+told "this interfacing lies 37.5 cm wide: it is cut as 2 strips, each "
+said "  Block 2 "
+lay "$work/block.job" --for interfacing --rounds 1 --json
+cp "$work/out" "$work/block.out"
+said '"fabric_block": {'
+check "$work/block.out"
+expect 0 "$chalklight" check "$work/block.job"
+said "Nothing to mend."
+expect 0 "$chalklight" list "$work/block.job"
+said "The fabric is fused in a block: one piece of interfacing, "
+# A trial garment needs no interfacing, and the job keeps it for the final one.
+expect 0 "$chalklight" alter "$work/block.job" --trial
+lay "$work/block.job" --rounds 1
+expect 0 "$chalklight" check "$work/block.job"
+said "Interfacing, 40 cm wide, in a single layer: not needed, as a trial garment is cut of its main fabric alone"
 finish

@@ -100,6 +100,18 @@ static void folded_cloth_has_its_fold_below_and_its_selvedges_above(void **state
     assert_null(strstr(svg, "blocked"));
 }
 
+/* The front lies over [0, 300] × [0, 200], and its block reaches 5 mm past it, but not past the cloth. */
+static void the_block_that_is_fused_is_drawn_round_its_pieces(void **state)
+{
+    struct bench *b = *state;
+    assert_null(strstr(drawn(b), "class=\"fused\""));
+    b->cloth.block_mm = 900;
+    b->task.block = (struct cloth_band){ .from_mm = 5, .to_mm = 732.5, .layers = 2 };
+    b->items[FRONT].covered = true;
+    has(drawn(b), "class=\"fused\"");
+    has(drawn(b), "M40.0000,795.5000 L345.0000,795.5000 L345.0000,590.5000 L40.0000,590.5000 Z");
+}
+
 static void what_must_not_be_cut_is_filled(void **state)
 {
     struct bench *b = *state;
@@ -120,6 +132,7 @@ int main(void)
         bench_test(a_long_title_is_lettered_smaller),
         bench_test(a_piece_is_drawn_where_it_lies),
         bench_test(folded_cloth_has_its_fold_below_and_its_selvedges_above),
+        bench_test(the_block_that_is_fused_is_drawn_round_its_pieces),
         bench_test(what_must_not_be_cut_is_filled),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -67,4 +67,28 @@ static inline struct cloth laying_cloth(double width_mm, enum cloth_spread_kind 
     return (struct cloth){ .width_mm = width_mm, .spread = spread };
 }
 
+/* The best of so many rounds, with nothing to be told. */
+static inline struct lay laying_best_after(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
+                             size_t rounds)
+{
+    struct lay_search *s = lay_search_begin(task, pinned, 1, NULL, room->errs);
+    room_nothing_told(room);
+    assert_non_null(s);
+    for (size_t i = 0; i < rounds && lay_search_can_gain(s); i++)
+        lay_search_round(s, NULL);
+    struct lay lay = lay_search_best(room->a, s);
+    lay_search_end(s);
+    return lay;
+}
+
+static inline void laying_nothing_is_wrong(struct room *room, const struct lay *lay)
+{
+    const struct lay_finding *found;
+    size_t count = lay_judge(room->a, lay, &found);
+    for (size_t i = 0; i < count; i++)
+        print_error("%s: fault %d by %g (with %d)\n", lay_item_name(room->a, lay->task, (size_t)found[i].item),
+                    (int)found[i].fault, found[i].amount, found[i].other);
+    assert_int_equal(count, 0);
+}
+
 #endif

@@ -3,36 +3,13 @@
 
 static const struct lay_effort few = { 5, NULL, NULL };
 
-static struct lay best_after(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
-                             size_t rounds)
-{
-    struct lay_search *s = lay_search_begin(task, pinned, 1, NULL, room->errs);
-    room_nothing_told(room);
-    assert_non_null(s);
-    for (size_t i = 0; i < rounds && lay_search_can_gain(s); i++)
-        lay_search_round(s, NULL);
-    struct lay lay = lay_search_best(room->a, s);
-    lay_search_end(s);
-    return lay;
-}
-
-static void nothing_is_wrong(struct room *room, const struct lay *lay)
-{
-    const struct lay_finding *found;
-    size_t count = lay_judge(room->a, lay, &found);
-    for (size_t i = 0; i < count; i++)
-        print_error("%s: fault %d by %g (with %d)\n", lay_item_name(room->a, lay->task, (size_t)found[i].item),
-                    (int)found[i].fault, found[i].amount, found[i].other);
-    assert_int_equal(count, 0);
-}
-
 /* Eight ties of 100 by 150 on cloth 400 wide: two rows of four, 300 long, without waste (hand-worked). */
 static void rectangles_fill_the_cloth(void **state)
 {
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", laying_cloth(400, CLOTH_SINGLE));
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 0);
     assert_near(lay.length_mm, 300, 1e-3);
     assert_near(lay.used, 1, 1e-5);
@@ -48,8 +25,8 @@ static void a_gap_is_kept_between_pieces_but_not_at_edges(void **state)
     struct cloth cloth = laying_cloth(430, CLOTH_SINGLE);
     cloth.gap_mm = 10;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 310, 1e-3);
 }
 
@@ -60,8 +37,8 @@ static void a_piece_lies_on_the_fold(void **state)
     struct cloth cloth = laying_cloth(500, CLOTH_FOLDED);
     cloth.gap_mm = 3;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     struct geometry_box box = geometry_path_box(lay_outline(room->a, &l->task, 0, &lay.places[0]).path);
     assert_near(box.min.y, 0, 0); /* exactly */
     assert_near(box.max.y, 200, 1e-9);
@@ -74,8 +51,8 @@ static void two_folds_take_two_fronts(void **state)
 {
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 2 }", laying_cloth(800, CLOTH_TO_MIDDLE));
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 600, 0.5);
     double folds[2];
     for (size_t i = 0; i < 2; i++) {
@@ -92,14 +69,14 @@ static void one_way_cloth_has_all_pieces_the_same_way_up(void **state)
     struct cloth cloth = laying_cloth(1200, CLOTH_SINGLE);
     cloth.one_way = true;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 4 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     for (size_t i = 0; i < 4; i++)
         assert_near(lay.places[i].motion.turn_deg, -90, 1e-9);
     cloth.one_way = false; /* head to tail three lie within 600, and the fourth beside them: 350 each and 400 at last */
     l = laying_soundly(room, "{ 'piece': 'front', 'count': 2 }", cloth);
-    lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
 }
 
 /* A repeat of 70 along with its first line at 30; the tie's match line lies 50 above its lower end: the ends lie at
@@ -115,8 +92,8 @@ static void stripes_match_at_match_lines(void **state)
     struct cloth cloth = laying_cloth(150, CLOTH_SINGLE);
     cloth.repeat = (struct cloth_repeat){ .along_mm = 70, .line_along_mm = 30, .uneven = true };
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     /* one after the other, 150 long, in steps of 70: 50, 260, 470 */
     assert_near(lay.length_mm, 470 + 150, 1e-6);
     for (size_t i = 0; i < 3; i++) {
@@ -125,8 +102,8 @@ static void stripes_match_at_match_lines(void **state)
     }
     cloth.repeat.uneven = false;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     /* turned round from 0 to 150, as drawn from 190 to 340, turned round from 350 to 500 */
     assert_near(lay.length_mm, 500, 1e-6);
 }
@@ -138,15 +115,15 @@ static void a_short_cloth_leaves_pieces_out(void **state)
     struct cloth cloth = laying_cloth(400, CLOTH_SINGLE);
     cloth.length_mm = 500;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }, { 'piece': 'tie', 'count': 4 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 1); /* the front is 600 long */
     assert_false(lay.places[0].is_laid);
     assert_string_equal(lay_item_name(room->a, &l->task, 0), "Front");
     assert_near(lay_figures_of(&lay, UNITS_CM).spare_mm, 500 - 150, 1e-3);
     cloth.length_mm = 200; /* one row of four */
     l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", cloth);
-    lay = best_after(room, &l->task, NULL, 3);
+    lay = laying_best_after(room, &l->task, NULL, 3);
     assert_int_equal(lay.left_out, 2);
 }
 
@@ -155,8 +132,8 @@ static void what_is_held_stays_and_others_lie_around_it(void **state)
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 8 }", laying_cloth(400, CLOTH_SINGLE));
     struct lay_place pins[8] = { [3] = { true, true, { .turn_deg = -90, .shift = { 10, 250 } } } };
-    struct lay lay = best_after(room, &l->task, pins, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, pins, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_int_equal(lay.left_out, 0);
     assert_true(lay.places[3].is_pinned);
     assert_near(lay.places[3].motion.shift.x, 10, 0);
@@ -164,7 +141,7 @@ static void what_is_held_stays_and_others_lie_around_it(void **state)
     for (size_t i = 0; i < 8; i++)
         if (i != 3)
             pins[i] = (struct lay_place){ true, true, lay.places[i].motion };
-    struct lay same = best_after(room, &l->task, pins, 3); /* nothing is left to be moved */
+    struct lay same = laying_best_after(room, &l->task, pins, 3); /* nothing is left to be moved */
     assert_near(same.length_mm, lay.length_mm, 0);
 }
 
@@ -220,8 +197,8 @@ static void nothing_lies_on_faults(void **state)
     cloth.faults = &fault;
     cloth.fault_count = 1;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 3);
+    laying_nothing_is_wrong(room, &lay);
     assert_near(lay.length_mm, 300, 1e-3);
 }
 
@@ -253,70 +230,8 @@ static void the_same_seed_gives_the_same_lay_at_any_number_of_threads(void **sta
         lay_search_end(s);
     }
     base_pool_destroy(pool);
-    nothing_is_wrong(room, &lays[0]);
+    laying_nothing_is_wrong(room, &lays[0]);
     assert_true(same_places(&lays[0], &lays[1]));
-}
-
-/* Two of four ties are fused, and one of two sleeves: they lie in a block at most 410 less 10 wide at the cut end, and
- * nothing else within it; the interfacing is 10 larger each way. */
-static void what_is_fused_lies_in_a_block(void **state)
-{
-    struct room *room = *state;
-    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
-    cloth.block_mm = 410;
-    struct laying *l = laying_soundly(room,
-                                      "{ 'piece': 'tie', 'count': 4 }, { 'piece': 'sleeve', 'pairs': 1 },"
-                                      "{ 'piece': 'tie', 'count': 2, 'cloth': 'interfacing' },"
-                                      "{ 'piece': 'sleeve', 'count': 1, 'hand': 'left', 'cloth': 'interfacing' }",
-                                      cloth);
-    struct lay lay = best_after(room, &l->task, NULL, 3);
-    nothing_is_wrong(room, &lay);
-    assert_int_equal(lay.left_out, 0);
-    struct geometry_box block = geometry_box_empty(), boxes[6];
-    size_t covered = 0;
-    for (size_t i = 0; i < 6; i++) {
-        boxes[i] = geometry_path_box(lay_outline(room->a, &l->task, i, &lay.places[i]).path);
-        covered += l->task.items[i].covered;
-        if (l->task.items[i].covered)
-            block = geometry_box_join(block, boxes[i]);
-    }
-    assert_int_equal(covered, 3);
-    assert_true(l->task.items[5].covered && !l->task.items[4].covered); /* the left sleeve */
-    /* a block reaches 5 past its pieces, all on the cloth, and is no wider than its interfacing */
-    assert_true(block.min.x >= 5 - 1e-6 && block.min.y >= 5 - 1e-6);
-    assert_true(block.max.y + 5 <= 410 + 1e-6 && block.max.x <= 5 + 400 + 150 + 1);
-    for (size_t i = 0; i < 6; i++)
-        if (!l->task.items[i].covered)
-            assert_true(boxes[i].min.x >= block.max.x + 5 - 1e-6 || boxes[i].min.y >= block.max.y + 5 - 1e-6 ||
-                        boxes[i].max.y <= block.min.y - 5 + 1e-6);
-    struct lay_figures f = lay_figures_of(&lay, UNITS_CM);
-    assert_near(f.block_length_mm, block.max.x - block.min.x + 10, 1e-9);
-    assert_near(f.block_width_mm, block.max.y - block.min.y + 10, 1e-9);
-    cloth.spread = CLOTH_FOLDED;
-    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    room_only_told(room, "lay.doubled_block");
-}
-
-/* A block of 300 has room for 290: a sleeve of 300 is fused by itself, and so is a tie that is fused on its right side.
- * An interfacing's own file has no block. */
-static void what_is_not_fused_in_the_block_is_told(void **state)
-{
-    struct room *room = *state;
-    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
-    cloth.block_mm = 300;
-    struct laying *l = laying_of(room, LAYING_PIECES, "",
-                                 "{ 'piece': 'tie', 'count': 4 }, { 'piece': 'sleeve', 'pairs': 1 },"
-                                 "{ 'piece': 'tie', 'count': 2, 'cloth': 'interfacing', 'fuse': 'right side' },"
-                                 "{ 'piece': 'sleeve', 'pairs': 1, 'cloth': 'interfacing' }");
-    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-    for (size_t i = 0; i < l->task.item_count; i++)
-        assert_false(l->task.items[i].covered);
-    assert_int_equal(room->errs->count, 2);
-    assert_string_equal(room->errs->items[0].kind->code, "lay.wider_than_block");
-    assert_string_equal(room->errs->items[1].kind->code, "lay.right_side_block");
-    room_forget(room);
-    assert_true(laying_make(room, l, cloth, PATTERN_INTERFACING));
-    room_only_told(room, "lay.block_not_of_fabric");
 }
 
 /* A right-angled triangle of 800 by 800, 320000 in all, and a tie of 100 by 150. A scrap is not bought. */
@@ -326,7 +241,7 @@ static void of_a_scrap_all_of_it_counts(void **state)
     vec2 corners[] = { { 0, 0 }, { 800, 0 }, { 0, 800 } };
     struct cloth scrap = { .outline = { { corners, 3, true } } };
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 1 }", scrap);
-    struct lay lay = best_after(room, &l->task, NULL, 1);
+    struct lay lay = laying_best_after(room, &l->task, NULL, 1);
     assert_int_equal(lay.left_out, 0);
     assert_near(lay.used, 15000.0 / 320000, 1e-9);
     assert_true(isnan(lay_figures_of(&lay, UNITS_CM).to_buy_mm));
@@ -387,8 +302,6 @@ int main(void)
         room_test(what_was_held_on_the_fold_is_told_when_it_is_opened_out),
         room_test(nothing_lies_on_faults),
         room_test(the_same_seed_gives_the_same_lay_at_any_number_of_threads),
-        room_test(what_is_fused_lies_in_a_block),
-        room_test(what_is_not_fused_in_the_block_is_told),
         room_test(of_a_scrap_all_of_it_counts),
         room_test(other_widths_take_other_lengths),
     };

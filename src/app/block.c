@@ -1,0 +1,49 @@
+#include "app/block.h"
+
+#include "app/lay_words.h"
+#include "job/cloth.h"
+#include "job/places.h"
+
+static const struct err_kind not_laid = { "app.block_not_laid", ERR_WARNING,
+                                          "the fabric is to be fused in a block, and its layout, which tells how large "
+                                          "that is, is not made yet: until then the "
+                                          "interfacing is laid by the piece; arrange the fabric first" };
+
+struct app_block app_block_of(struct arena *a, const struct app_material *m, struct err_list *errs)
+{
+    const struct job_cloth *fabric = job_find_cloth(m->job, PATTERN_FABRIC);
+    struct app_block out = { .within = NULL };
+    struct lay_task task;
+    struct lay_place *places;
+    const struct tearing_plan *torn;
+    if (m->material != PATTERN_INTERFACING || !fabric || !(fabric->cloth.block_mm > 0))
+        return out;
+    struct app_material of_fabric = { m->job, m->draft, &fabric->cloth, PATTERN_FABRIC, m->unit };
+    struct err_list *told = base_err_list_create();
+    if (!app_torn_task(a, &of_fabric, &task, &torn, told) || !job_places(a, m->job, &task, &places, NULL)) {
+        base_err(errs, &not_laid, base_err_in_file(NULL), ERR_NONE);
+    } else {
+        struct lay lay = lay_of(a, &task, places);
+        out = (struct app_block){ lay_block_of(&lay), lay_in_block(a, &lay) };
+    }
+    base_err_list_destroy(told);
+    return out;
+}
+
+const char *app_block_words(struct arena *a, const struct lay_block *block, enum units_length unit)
+{
+    return base_arena_print(a, "%s of interfacing, %s%s long and %s wide",
+                            block->count == 1 ? "one piece" : "two pieces", block->count == 1 ? "" : "each ",
+                            app_lay_length(a, block->length_mm, unit), app_lay_length(a, block->width_mm, unit));
+}
+
+void app_block_json(struct json_out *to, const char *key, const struct lay_block *block)
+{
+    if (!block->count)
+        return;
+    struct json_out *object = json_out_object(to, key);
+    json_out_number(object, "count", block->count);
+    json_out_number(object, "length_mm", block->length_mm);
+    json_out_number(object, "width_mm", block->width_mm);
+    json_out_bool(object, "over_fold", block->over_fold);
+}
