@@ -2,6 +2,7 @@
 
 #include <assert.h>
 #include <stdalign.h>
+#include <stdbool.h>
 #include <stdint.h>
 #include <stdio.h>
 #include <stdlib.h>
@@ -12,6 +13,7 @@ enum { BLOCK_BYTES = 64 * 1024 };
 struct block {
     struct block *older;
     size_t used, size;
+    size_t soiled; /* so many of its first bytes may not be zero */
     alignas(max_align_t) unsigned char bytes[];
 };
 
@@ -64,7 +66,6 @@ void base_arena_reset(struct arena *a)
         return;
     free_blocks(a->newest->older);
     a->newest->older = NULL;
-    memset(a->newest->bytes, 0, a->newest->used);
     a->newest->used = 0;
 }
 
@@ -87,14 +88,27 @@ static size_t block_size_for(size_t bytes)
 #endif
 }
 
+/* A large block is made of fresh pages, which the system has zeroed; one of the usual size has lain about, and of that
+ * only what is handed out gets zeroed. */
 static struct block *add_block(struct arena *a, size_t bytes)
 {
     size_t size = block_size_for(bytes);
-    struct block *b = must(calloc(1, sizeof(struct block) + size));
-    b->size = size;
-    b->older = a->newest;
+    bool is_fresh = size > BLOCK_BYTES;
+    struct block *b = must(is_fresh ? calloc(1, sizeof *b + size) : malloc(sizeof *b + size));
+    *b = (struct block){ .older = a->newest, .size = size, .soiled = is_fresh ? 0 : size };
     a->newest = b;
     return b;
+}
+
+static void *hand_out(struct block *b, size_t start, size_t bytes)
+{
+    size_t end = start + bytes;
+    if (start < b->soiled)
+        memset(b->bytes + start, 0, (end < b->soiled ? end : b->soiled) - start);
+    if (end > b->soiled)
+        b->soiled = end;
+    b->used = end;
+    return b->bytes + start;
 }
 
 void *base_arena_alloc(struct arena *a, size_t count, size_t size)
@@ -111,8 +125,7 @@ void *base_arena_alloc(struct arena *a, size_t count, size_t size)
         b = add_block(a, bytes);
         start = 0;
     }
-    b->used = start + bytes;
-    return b->bytes + start;
+    return hand_out(b, start, bytes);
 }
 
 void *base_arena_grow(struct arena *a, void *data, size_t *cap, size_t need, size_t size)

@@ -48,11 +48,13 @@ static void memory_after_a_reset_is_zeroed_again(void **state)
 {
     (void)state;
     struct arena *a = base_arena_create();
-    for (int round = 0; round < 3; round++) {
-        unsigned char *p = base_arena_alloc(a, 1000, 1);
-        for (int i = 0; i < 1000; i++)
+    /* The usual block, and then a larger one, of which less and more is used than before. */
+    const size_t sizes[] = { 1000, 500, 2000, 200000, 100, 150000, 200000, 300000, 300000 };
+    for (size_t round = 0; round < sizeof sizes / sizeof sizes[0]; round++) {
+        unsigned char *p = base_arena_alloc(a, sizes[round], 1);
+        for (size_t i = 0; i < sizes[round]; i++)
             assert_int_equal(p[i], 0);
-        memset(p, 0xaa, 1000);
+        memset(p, 0xaa, sizes[round]);
         base_arena_reset(a);
     }
     base_arena_destroy(a);
