@@ -144,23 +144,42 @@ vec2 geometry_path_at(struct geometry_path p, double along, vec2 *direction)
     return along < length ? vec2_lerp(from, to, along / length) : to;
 }
 
+/* Whether a way is longer than that, beyond the doubt of rounding. */
+static bool is_out_of_reach(vec2 way, double reach)
+{
+    return vec2_dot(way, way) > reach * reach * (1 + 1e-9);
+}
+
+/* Whether a place is nearer to a side than the square of that distance, which then becomes its own; *on is how far along
+ * the side. */
+static bool is_nearer(vec2 from, vec2 run, double length, vec2 at, double *least, double *on)
+{
+    vec2 unit = length > 0 ? vec2_scale(run, 1 / length) : run;
+    double ahead = vec2_dot(unit, vec2_sub(at, from));
+    *on = ahead < 0 ? 0 : ahead > length ? length : ahead;
+    vec2 off = vec2_sub(at, vec2_add(from, vec2_scale(unit, *on)));
+    bool nearer = vec2_dot(off, off) < *least;
+    if (nearer)
+        *least = vec2_dot(off, off);
+    return nearer;
+}
+
 double geometry_path_distance(struct geometry_path p, vec2 at, double *along)
 {
     vec2 first = vec2_sub(at, p.points[0]);
-    double least = vec2_dot(first, first), before = 0; /* squared */
+    double least = vec2_dot(first, first), near = sqrt(least), before = 0; /* least: squared */
     *along = 0;
     for (size_t i = 0; i < side_count(p); i++) {
-        vec2 from = p.points[i], run = vec2_sub(side_end(p, i), from), unit = vec2_unit(run);
-        double length = vec2_length(run), on = vec2_dot(unit, vec2_sub(at, from));
-        on = on < 0 ? 0 : on > length ? length : on;
-        vec2 off = vec2_sub(at, vec2_add(from, vec2_scale(unit, on)));
-        if (vec2_dot(off, off) < least) {
-            least = vec2_dot(off, off);
+        vec2 from = p.points[i], run = vec2_sub(side_end(p, i), from);
+        double length = vec2_length(run), on;
+        if (!is_out_of_reach(vec2_sub(at, from), length + near) &&
+            is_nearer(from, run, length, at, &least, &on)) {
+            near = sqrt(least);
             *along = before + on;
         }
         before += length;
     }
-    return sqrt(least);
+    return near;
 }
 
 struct geometry_path geometry_path_part(struct arena *a, struct geometry_path p, double from, double to)
