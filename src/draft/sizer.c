@@ -210,19 +210,10 @@ const vec2 *sizer_point_at(struct sizer *z, struct pattern_ref ref)
     return ok ? &point->at : NULL;
 }
 
-/* A path under construction. */
-struct flat {
-    struct arena *a;
-    vec2 *points;
-    size_t count, cap;
-};
-
-static void flat_to(struct flat *f, vec2 p)
+static void flat_to(struct geometry_path *flat, vec2 p)
 {
-    if (f->count && draft_is_same_point(p, f->points[f->count - 1]))
-        return;
-    f->points = base_arena_grow(f->a, f->points, &f->cap, f->count + 1, sizeof *f->points);
-    f->points[f->count++] = p;
+    if (!draft_is_same_point(p, flat->points[flat->count - 1]))
+        flat->points[flat->count++] = p;
 }
 
 static bool is_same(vec2 a, vec2 b)
@@ -240,26 +231,33 @@ static size_t steps_of(struct geometry_cubic c)
     return sizer_is_straight(c) ? 1 : geometry_cubic_steps(c, DRAFT_FLATTEN_MM);
 }
 
-static bool may_flatten(struct sizer *z, const struct pattern_edge *written, struct sizer_curve curve)
+static size_t most_points(struct sizer_curve curve)
 {
-    size_t steps = 1;
+    size_t most = 1;
     for (size_t i = 0; i < curve.count; i++)
-        steps += steps_of(curve.parts[i]);
-    return sizer_spend(z, SIZER_MADE * steps, written->place, written->name);
+        most += steps_of(curve.parts[i]);
+    return most;
 }
 
-static struct geometry_path flatten(struct arena *a, vec2 start, struct sizer_curve curve)
+/* False when it was told that this is more than may be worked out. */
+static bool flatten(struct sizer *z, const struct pattern_edge *written, vec2 start, struct sizer_edge *edge)
 {
-    struct flat f = { .a = a };
-    flat_to(&f, start);
+    struct sizer_curve curve = edge->curve;
+    size_t most = most_points(curve);
+    if (!sizer_spend(z, SIZER_MADE * most, written->place, written->name))
+        return false;
+    struct geometry_path flat = { base_arena_alloc(z->a, most, sizeof(vec2)), 0, false };
+    flat.points[flat.count++] = start;
     for (size_t i = 0; i < curve.count; i++) {
         struct geometry_cubic c = curve.parts[i];
         size_t steps = steps_of(c);
         for (size_t k = 1; k < steps; k++)
-            flat_to(&f, geometry_cubic_at(c, (double)k / (double)steps));
-        flat_to(&f, c.p[3]);
+            flat_to(&flat, geometry_cubic_at(c, (double)k / (double)steps));
+        flat_to(&flat, c.p[3]);
     }
-    return (struct geometry_path){ f.points, f.count, false };
+    edge->path = flat;
+    edge->length_mm = geometry_path_length(flat);
+    return true;
 }
 
 vec2 sizer_direction(struct sizer_curve curve, struct geometry_path path, double along)
@@ -307,11 +305,7 @@ const struct sizer_edge *sizer_edge_of(struct sizer *z, struct pattern_ref ref)
         return NULL;
     if (view == SIZER_WRITTEN)
         from = sizer_point_at(z, start);
-    bool ok = from && build_edge(z, ref, view, &edge->curve) && may_flatten(z, written, edge->curve);
-    if (ok) {
-        edge->path = flatten(z->a, *from, edge->curve);
-        edge->length_mm = geometry_path_length(edge->path);
-    }
+    bool ok = from && build_edge(z, ref, view, &edge->curve) && flatten(z, written, *from, edge);
     edge->state = ok ? SIZER_DONE : SIZER_FAILED;
     sizer_leave(z);
     return ok ? edge : NULL;
