@@ -30,7 +30,7 @@ static double neighbours_end(const struct pattern_piece *piece, const struct dra
                              const struct pattern_dart *dart, const double mouth[2])
 {
     bool to_start = dart->fold == PATTERN_FOLD_TO_START;
-    double end = to_start ? 0 : geometry_path_length(at->edge_paths[dart->edge]), other[2];
+    double end = to_start ? 0 : at->edge_mm[dart->edge], other[2];
     for (size_t i = 0; i < piece->dart_count; i++) {
         if (&piece->darts[i] == dart || piece->darts[i].edge != dart->edge ||
             !draft_dart_mouth(at, &piece->darts[i], other))

@@ -20,6 +20,7 @@ static void trace_to(struct trace *t, vec2 p)
     t->points[t->count++] = p;
 }
 
+/* `path` may have points twice in a row. */
 static void trace_path(struct trace *t, struct geometry_path path)
 {
     for (size_t i = 0; i < path.count; i++)
@@ -117,25 +118,45 @@ static void shape_corners(struct arena *a, const struct pattern_piece *piece, st
         }
 }
 
+/* Leads an outline on along an edge, which begins where that ends. */
+static void put_edge(struct geometry_path *outline, struct geometry_path edge)
+{
+    size_t first = 0;
+    while (outline->count > 0 && first < edge.count &&
+           draft_is_same_point(edge.points[first], outline->points[outline->count - 1]))
+        first++;
+    for (size_t i = first; i < edge.count; i++)
+        outline->points[outline->count++] = edge.points[i];
+}
+
+static struct geometry_path join_edges(struct arena *a, const struct geometry_path *edges, size_t edge_count,
+                                       struct draft_edge *places)
+{
+    size_t most = 0;
+    for (size_t e = 0; e < edge_count; e++)
+        most += edges[e].count;
+    struct geometry_path outline = { base_arena_alloc(a, most, sizeof(vec2)), 0, true };
+    for (size_t e = 0; e < edge_count; e++) {
+        put_edge(&outline, edges[e]);
+        places[e].first = e ? places[e - 1].first + places[e - 1].count : 0;
+        places[e].count = outline.count - 1 - places[e].first;
+    }
+    assert(outline.count > 0); /* an outline has an edge, and an edge a point */
+    if (outline.count > 1 && draft_is_same_point(outline.points[0], outline.points[outline.count - 1]))
+        outline.count--;
+    return outline;
+}
+
 struct draft_outline draft_outline_join(struct arena *a, const struct geometry_path *edges, const double *allowance_mm,
                                         size_t edge_count)
 {
     struct draft_outline o = { .edges = base_arena_alloc(a, edge_count, sizeof *o.edges) };
-    struct trace t = { a, NULL, 0, 0 };
-    for (size_t e = 0; e < edge_count; e++) {
-        trace_path(&t, edges[e]);
-        o.edges[e].first = e ? o.edges[e - 1].first + o.edges[e - 1].count : 0;
-        o.edges[e].count = t.count - 1 - o.edges[e].first;
-    }
-    assert(t.count > 0); /* an outline has an edge, and an edge a point */
-    if (t.count > 1 && draft_is_same_point(t.points[0], t.points[t.count - 1]))
-        t.count--;
-    o.path = (struct geometry_path){ t.points, t.count, true };
-    o.allowance_mm = base_arena_alloc(a, t.count, sizeof *o.allowance_mm);
+    o.path = join_edges(a, edges, edge_count, o.edges);
+    o.allowance_mm = base_arena_alloc(a, o.path.count, sizeof *o.allowance_mm);
     for (size_t e = 0; e < edge_count; e++) {
         for (size_t i = 0; i < o.edges[e].count; i++)
-            o.allowance_mm[(o.edges[e].first + i) % t.count] = allowance_mm[e];
-        o.edges[e].first %= t.count; /* a last edge without length begins at the outline's first point */
+            o.allowance_mm[o.edges[e].first + i] = allowance_mm[e];
+        o.edges[e].first %= o.path.count; /* a last edge without length begins at the outline's first point */
     }
     o.turned = geometry_path_area(o.path) < 0;
     if (o.turned)
@@ -152,7 +173,7 @@ struct draft_outline draft_outline_of(struct arena *a, const struct draft_sized 
         edges[e] = edge_with_caps(a, piece, at, (int)e);
     struct draft_outline o = draft_outline_join(a, edges, at->allowance_mm, piece->edge_count);
     for (size_t e = 0; e < piece->edge_count; e++)
-        o.edges[e].length_mm = geometry_path_length(at->edge_paths[e]);
+        o.edges[e].length_mm = at->edge_mm[e];
     shape_corners(a, piece, &o);
     return o;
 }

@@ -20,7 +20,8 @@ static inline bool draft_is_same_point(vec2 a, vec2 b)
     return vec2_dot(way, way) < 1e-12;
 }
 
-/* The edges of an outline, one after the other as they are written, with their allowances; its corners are NULL. */
+/* The edges of an outline, one after the other as they are written, with their allowances; its corners are NULL. No
+ * edge has a point twice in a row. */
 struct draft_outline draft_outline_join(struct arena *a, const struct geometry_path *edges, const double *allowance_mm,
                                         size_t edge_count);
 

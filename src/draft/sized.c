@@ -61,14 +61,18 @@ static bool take_edges(struct sizer *z, int index, struct draft_sized_piece *out
     const struct pattern_piece *piece = &z->pattern->pieces[index];
     size_t count = piece->edge_count + piece->curve_count;
     struct geometry_path *paths = base_arena_alloc(z->a, count, sizeof *paths);
+    double *lengths = base_arena_alloc(z->a, count, sizeof *lengths);
     bool ok = true;
     for (int e = 0; e < (int)count; e++) {
         const struct sizer_edge *edge = sizer_sewn_edge_of(z, (struct pattern_ref){ index, e });
         ok = ok && edge;
-        if (edge)
-            paths[e] = edge->path;
+        if (!edge)
+            continue;
+        paths[e] = edge->path;
+        lengths[e] = edge->length_mm;
     }
     out->edge_paths = paths;
+    out->edge_mm = lengths;
     if (ok && sizer_cuts_as_drawn(z, index))
         out->cut_paths = sizer_drawn_edges(z, index);
     return ok;

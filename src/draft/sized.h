@@ -25,6 +25,7 @@ struct draft_sized_piece {
                                                dart's leg on the stitching line */
     const struct geometry_path *edge_paths; /* each edge on the stitching line, as it is written, within
                                                DRAFT_FLATTEN_MM, open, no point twice in a row; curves after them */
+    const double *edge_mm;                  /* how long each of those paths is */
     const struct geometry_path *cut_paths;  /* each edge where it is cut; NULL: the cut line is grown from the
                                                stitching line */
     const double *allowance_mm;             /* one for each edge; 0 where no stitching line can be drawn */

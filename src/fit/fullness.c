@@ -50,8 +50,8 @@ static bool ends_at_fold(const struct pattern_piece *piece, int edge)
 
 static bool is_folded_in_its_middle(const struct look *l, int edge)
 {
-    struct geometry_path path = l->draft->sized->pieces[l->piece->index].edge_paths[edge];
-    vec2 direction, middle = geometry_path_at(path, geometry_path_length(path) / 2, &direction);
+    const struct draft_sized_piece *at = &l->draft->sized->pieces[l->piece->index];
+    vec2 direction, middle = geometry_path_at(at->edge_paths[edge], at->edge_mm[edge] / 2, &direction);
     for (size_t i = 0; i < l->piece->line_count; i++)
         for (int end = 0; end < 2 && l->piece->lines[i].kind == PATTERN_LINE_FOLD; end++) {
             struct piece_pt p = l->piece->lines[i].ends[end];

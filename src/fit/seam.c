@@ -33,7 +33,7 @@ static double sewn_until(const struct draft_sized *sized, int index, int edge, d
 
 double fit_sewn_mm(const struct draft_sized *sized, int piece, int edge)
 {
-    return sewn_until(sized, piece, edge, geometry_path_length(sized->pieces[piece].edge_paths[edge]));
+    return sewn_until(sized, piece, edge, sized->pieces[piece].edge_mm[edge]);
 }
 
 static int by_place(const void *a, const void *b)

@@ -54,7 +54,7 @@ static void seam_places(const struct draft_sized *sized, const struct pattern_ed
     double at[2] = { 0, 0 }, length[2];
     bool marked = true;
     for (int i = 0; i < 2; i++) {
-        length[i] = geometry_path_length(sized->pieces[refs[i]->piece].edge_paths[refs[i]->edge]);
+        length[i] = sized->pieces[refs[i]->piece].edge_mm[refs[i]->edge];
         marked = first_mark(sized, refs[i], length[i], &at[i]) && marked;
     }
     for (int i = 0; i < 2; i++) {
