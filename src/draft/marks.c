@@ -70,31 +70,52 @@ static const char *edge_name(const struct draft_work *w, int edge)
     return w->piece->edges[edge].name;
 }
 
-/* Whether a side whose ends lie so far beside a line comes nowhere near it: most sides do not. */
+/* A line as a path meets it: from a place on in a unit direction. */
+struct ray {
+    vec2 from, direction;
+};
+
+/* Whether a side whose ends lie so far beside a ray comes nowhere near it: most sides do not. */
 static bool is_beside(double over, double under)
 {
     return (over > MEETING_MM && under > MEETING_MM) || (over < -MEETING_MM && under < -MEETING_MM);
 }
 
-vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
+/* How far ahead a ray meets a side whose ends lie so far beside it; infinitely far when it does not, or runs along it:
+ * then the side's neighbours are met. */
+static double meets_at(const struct ray *ray, vec2 start, vec2 end, double over, double under)
+{
+    if (over == under)
+        return INFINITY;
+    vec2 a = vec2_sub(start, ray->from), b = vec2_sub(end, ray->from);
+    double slack = MEETING_MM / fmax(vec2_length(vec2_sub(b, a)), MEETING_MM);
+    double part = over / (over - under), ahead = vec2_dot(ray->direction, vec2_lerp(a, b, part));
+    return part >= -slack && part <= 1 + slack && ahead >= -MEETING_MM ? ahead : INFINITY;
+}
+
+/* How far ahead a ray first meets a path, or the first meeting found that is near enough; infinitely far when it never
+ * does. */
+static double way_to(struct geometry_path path, const struct ray *ray, double near_enough)
 {
     double least = INFINITY;
-    size_t sides = path.count - (path.closed ? 0 : 1);
-    vec2 a, b = vec2_sub(path.points[0], from);
-    double over, under = vec2_cross(direction, b);
-    for (size_t i = 0; i < sides; i++) {
-        a = b;
+    size_t last = path.closed ? path.count - 1 : 0;
+    double over = vec2_cross(ray->direction, vec2_sub(path.points[last], ray->from));
+    for (size_t i = path.closed ? 0 : 1; i < path.count && least > near_enough; i++) {
+        double under = vec2_cross(ray->direction, vec2_sub(path.points[i], ray->from));
+        if (!is_beside(over, under)) {
+            double ahead = meets_at(ray, path.points[last], path.points[i], over, under);
+            least = ahead < least ? ahead : least;
+        }
+        last = i;
         over = under;
-        b = vec2_sub(path.points[i + 1 < path.count ? i + 1 : 0], from);
-        under = vec2_cross(direction, b);
-        if (is_beside(over, under) || over == under)
-            continue; /* parallel: its neighbours are met instead */
-        double slack = MEETING_MM / fmax(vec2_length(vec2_sub(b, a)), MEETING_MM);
-        double part = over / (over - under), ahead = vec2_dot(direction, vec2_lerp(a, b, part));
-        if (part >= -slack && part <= 1 + slack && ahead >= -MEETING_MM && ahead < least)
-            least = ahead;
     }
-    return isinf(least) ? from : vec2_add(from, vec2_scale(direction, fmax(0, least)));
+    return least;
+}
+
+vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
+{
+    double ahead = way_to(path, &(struct ray){ from, direction }, -INFINITY);
+    return isinf(ahead) ? from : vec2_add(from, vec2_scale(direction, fmax(0, ahead)));
 }
 
 /* Out of the piece, from an edge that runs in this direction as it is written. */
@@ -188,9 +209,8 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
 }
 
 /* The place so far along the cut line; not beyond the fold, where that is open. */
-static struct piece_pt along_cut(struct geometry_path line, double along)
+static struct piece_pt along_cut(struct geometry_path line, double length, double along)
 {
-    double length = geometry_path_length(line);
     vec2 direction;
     if (line.closed && along < 0)
         along += length;
@@ -205,9 +225,11 @@ static void open_mouth(const struct draft_piece *d, const struct draft_notch *no
     place->mouth[0] = place->mouth[1] = place->at;
     if (notch->shape != PATTERN_V || !(half > 0))
         return;
-    geometry_path_distance(d->cut_line.path, draft_as_vec2(place->at), &along);
-    place->mouth[0] = along_cut(d->cut_line.path, along - half);
-    place->mouth[1] = along_cut(d->cut_line.path, along + half);
+    struct geometry_path line = d->cut_line.path;
+    double length = geometry_path_length(line);
+    geometry_path_distance(line, draft_as_vec2(place->at), &along);
+    place->mouth[0] = along_cut(line, length, along - half);
+    place->mouth[1] = along_cut(line, length, along + half);
 }
 
 static bool place_notch(const struct draft_work *w, const struct draft_piece *d, const struct pattern_notch *written,
@@ -461,8 +483,8 @@ static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d
     double length = geometry_path_length(path);
     for (int quarter = 1; quarter < 4; quarter++) {
         vec2 direction, at = geometry_path_at(path, length * quarter / 4, &direction);
-        vec2 cut = draft_first_meeting(d->cut.path, at, vec2_right(direction));
-        if (vec2_length(vec2_sub(cut, at)) <= allowance + SWALLOWED_MM)
+        double way = way_to(d->cut.path, &(struct ray){ at, vec2_right(direction) }, allowance + SWALLOWED_MM);
+        if (way <= allowance + SWALLOWED_MM || isinf(way))
             return false;
     }
     const struct draft_edge *e = &w->outline.edges[edge];

@@ -75,8 +75,8 @@ static bool parts_late(struct geometry_path p, size_t tip)
 /* Whether the outline turns by more than 25 degrees at a point, as it does at any tip; along a curve it does not. */
 static bool turns(struct geometry_path p, size_t i)
 {
-    vec2 in = vec2_sub(p.points[i], p.points[(i + p.count - 1) % p.count]);
-    vec2 out = vec2_sub(p.points[(i + 1) % p.count], p.points[i]);
+    vec2 in = vec2_sub(p.points[i], p.points[i > 0 ? i - 1 : p.count - 1]);
+    vec2 out = vec2_sub(p.points[i + 1 < p.count ? i + 1 : 0], p.points[i]);
     double along = vec2_dot(in, out);
     return along <= 0 || along * along < 0.81 * vec2_dot(in, in) * vec2_dot(out, out);
 }
@@ -84,9 +84,12 @@ static bool turns(struct geometry_path p, size_t i)
 void draft_check_tips(const struct draft_work *w)
 {
     const struct geometry_path p = w->outline.path;
+    bool turns_next = turns(p, 0);
     for (size_t i = 0; i < p.count; i++) {
-        size_t next = (i + 1) % p.count;
-        if (!turns(p, i) && !turns(p, next))
+        size_t next = i + 1 < p.count ? i + 1 : 0;
+        bool turns_here = turns_next;
+        turns_next = turns(p, next);
+        if (!turns_here && !turns_next)
             continue;
         bool is_short = vec2_length(vec2_sub(p.points[next], p.points[i])) <= THIN_MM;
         if (!is_thin_tip(p, i, i) && !parts_late(p, i) && !(is_short && is_thin_tip(p, i, next)))
