@@ -49,8 +49,8 @@ static struct geometry_path ordered(struct arena *a, struct geometry_path ring)
             first = i;
     }
     struct geometry_path out = { base_arena_alloc(a, ring.count, sizeof(vec2)), ring.count, true };
-    for (size_t i = 0; i < ring.count; i++)
-        out.points[i] = ring.points[(first + i) % ring.count];
+    for (size_t i = 0, from = first; i < ring.count; i++, from = from + 1 < ring.count ? from + 1 : 0)
+        out.points[i] = ring.points[from];
     return out;
 }
 

@@ -13,16 +13,16 @@ enum {
     CHAINS_MOST = 256 /* a drawn outline has 4 to 30; beyond, the pairs of chains would take the time */
 };
 
-/* A stretch from one of the ring's points to a later one; of a chain, all or part. The point `count` is the first. */
-struct stretch {
-    size_t first, last;
-};
-
 struct ring {
     const vec2 *points;
     size_t count;
-    struct stretch chains[CHAINS_MOST];
+    size_t starts[CHAINS_MOST + 1]; /* the point that each chain begins at, and after the last chain `count` */
     size_t chain_count;
+};
+
+/* A chain or part of it, from one of the ring's points to a later one; the point `count` is the first. */
+struct stretch {
+    size_t first, last;
 };
 
 static vec2 point_of(const struct ring *r, size_t i)
@@ -77,18 +77,20 @@ static double higher(double a, double b)
     return a > b ? a : b;
 }
 
-/* Whether the boxes spanned by a, b and by c, d have no point in common. */
-static bool boxes_are_apart(vec2 a, vec2 b, vec2 c, vec2 d)
+/* Whether the boxes spanned by two stretches have no point in common. */
+static bool boxes_are_apart(const struct ring *r, struct stretch s, struct stretch t)
 {
-    return higher(a.x, b.x) < lower(c.x, d.x) || higher(c.x, d.x) < lower(a.x, b.x) ||
-           higher(a.y, b.y) < lower(c.y, d.y) || higher(c.y, d.y) < lower(a.y, b.y);
+    vec2 a = point_of(r, s.first), b = point_of(r, s.last), c = point_of(r, t.first), d = point_of(r, t.last);
+    double left = higher(lower(a.x, b.x), lower(c.x, d.x)), right = lower(higher(a.x, b.x), higher(c.x, d.x));
+    double bottom = higher(lower(a.y, b.y), lower(c.y, d.y)), top = lower(higher(a.y, b.y), higher(c.y, d.y));
+    return left > right || bottom > top;
 }
 
 /* Halves the one with more sides. */
 static bool stretches_are_apart(const struct ring *r, struct stretch s, struct stretch t)
 {
     size_t sides = s.last - s.first, others = t.last - t.first;
-    if (boxes_are_apart(point_of(r, s.first), point_of(r, s.last), point_of(r, t.first), point_of(r, t.last)))
+    if (boxes_are_apart(r, s, t))
         return true;
     if (sides == 1 && others == 1)
         return clear_of_each_other(r, s.first, t.first);
@@ -99,11 +101,16 @@ static bool stretches_are_apart(const struct ring *r, struct stretch s, struct s
            stretches_are_apart(r, (struct stretch){ middle, s.last }, t);
 }
 
+static struct stretch chain(const struct ring *r, size_t i)
+{
+    return (struct stretch){ r->starts[i], r->starts[i + 1] };
+}
+
 static bool chains_are_apart(const struct ring *r)
 {
     for (size_t i = 0; i < r->chain_count; i++)
         for (size_t j = i + 1; j < r->chain_count; j++)
-            if (!stretches_are_apart(r, r->chains[i], r->chains[j]))
+            if (!stretches_are_apart(r, chain(r, i), chain(r, j)))
                 return false;
     return true;
 }
@@ -114,21 +121,22 @@ static bool chains_are_apart(const struct ring *r)
  * side counts as rising where it does not fall. */
 static bool cut_into_chains(struct ring *r)
 {
-    bool right = false, up = false;
+    int quarter = -1;
+    r->chain_count = 0;
     for (size_t i = 0; i < r->count; i++) {
         vec2 way = vec2_sub(point_of(r, i + 1), r->points[i]);
         double squared = vec2_dot(way, way);
+        int ahead = (way.x >= 0) + 2 * (way.y >= 0);
         if (!(squared > 0 && squared <= DBL_MAX))
             return false;
-        if (i == 0 || right != (way.x >= 0) || up != (way.y >= 0)) {
-            if (r->chain_count == CHAINS_MOST)
-                return false;
-            r->chains[r->chain_count++].first = i;
-            right = way.x >= 0;
-            up = way.y >= 0;
-        }
-        r->chains[r->chain_count - 1].last = i + 1;
+        if (ahead == quarter)
+            continue;
+        if (r->chain_count == CHAINS_MOST)
+            return false;
+        r->starts[r->chain_count++] = i;
+        quarter = ahead;
     }
+    r->starts[r->chain_count] = r->count;
     return true;
 }
 
@@ -137,6 +145,5 @@ bool geometry_is_surely_simple(struct geometry_path p)
     struct ring r;
     r.points = p.points;
     r.count = p.count;
-    r.chain_count = 0;
     return p.count >= 3 && cut_into_chains(&r) && chains_are_apart(&r);
 }
