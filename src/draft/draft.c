@@ -90,7 +90,7 @@ static bool find_fold(struct draft_piece *d, const struct fold_line *fold, size_
 {
     const struct geometry_path cut = d->cut.path;
     for (size_t i = 0; i < cut.count; i++) {
-        vec2 a = cut.points[i], b = cut.points[(i + 1) % cut.count];
+        vec2 a = cut.points[i], b = cut.points[i + 1 < cut.count ? i + 1 : 0];
         bool on_line = fabs(left_of(fold, a)) <= ON_FOLD_MM && fabs(left_of(fold, b)) <= ON_FOLD_MM;
         double before = vec2_dot(fold->along, vec2_sub(a, fold->from));
         double after = vec2_dot(fold->along, vec2_sub(b, fold->from));
@@ -109,8 +109,10 @@ static bool find_fold(struct draft_piece *d, const struct fold_line *fold, size_
 static struct geometry_path opened_at(struct arena *a, struct geometry_path path, size_t side)
 {
     struct geometry_path open = { base_arena_alloc(a, path.count, sizeof(vec2)), path.count, false };
-    for (size_t i = 0; i < path.count; i++)
-        open.points[i] = path.points[(side + 1 + i) % path.count];
+    for (size_t i = 0, from = side; i < path.count; i++) {
+        from = from + 1 < path.count ? from + 1 : 0;
+        open.points[i] = path.points[from];
+    }
     return open;
 }
 
@@ -142,9 +144,13 @@ vec2 draft_grain_of(const struct pattern_piece *piece, const struct draft_sized_
 static size_t crossings(struct geometry_path path, vec2 at, vec2 along, double places[MOST_CROSSINGS])
 {
     size_t count = 0;
+    vec2 a, b = vec2_sub(path.points[0], at);
+    double left, right = vec2_cross(along, b);
     for (size_t i = 0; i < path.count && count < MOST_CROSSINGS; i++) {
-        vec2 a = vec2_sub(path.points[i], at), b = vec2_sub(path.points[(i + 1) % path.count], at);
-        double left = vec2_cross(along, a), right = vec2_cross(along, b);
+        a = b;
+        left = right;
+        b = vec2_sub(path.points[i + 1 < path.count ? i + 1 : 0], at);
+        right = vec2_cross(along, b);
         if ((left < 0) == (right < 0))
             continue;
         double place = vec2_dot(along, vec2_lerp(a, b, left / (left - right)));
@@ -169,9 +175,9 @@ static bool hides_a_line(const struct draft_piece *d, vec2 at, vec2 along)
 }
 
 /* The middle of the piece, or half way from there to a side where a line (the fold of a strap) runs through it. */
-static vec2 grain_place(const struct draft_piece *d, vec2 along)
+static vec2 grain_place(const struct draft_piece *d, vec2 middle, vec2 along)
 {
-    vec2 middle = geometry_path_centre(d->seam.path), across = vec2_right(along);
+    vec2 across = vec2_right(along);
     if (!hides_a_line(d, middle, along))
         return middle;
     double places[MOST_CROSSINGS];
@@ -185,10 +191,10 @@ static vec2 grain_place(const struct draft_piece *d, vec2 along)
 }
 
 /* The arrow takes part of the longest way that lies inside the piece. */
-void draft_place_grain(struct draft_piece *d, vec2 along)
+void draft_place_grain(struct draft_piece *d, vec2 middle, vec2 along)
 {
     double places[MOST_CROSSINGS], from = 0, to = 0;
-    vec2 at = grain_place(d, along);
+    vec2 at = grain_place(d, middle, along);
     size_t count = crossings(d->seam.path, at, along, places);
     for (size_t i = 0; i + 1 < count; i += 2) {
         if (places[i + 1] - places[i] <= to - from)
@@ -239,7 +245,7 @@ static bool cut_line(const struct draft_work *w, struct geometry_path *cut)
     return !geometry_path_crosses_itself(*cut, &where);
 }
 
-static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
+static bool draft_piece(struct draft_work *w, struct draft_piece *d)
 {
     const struct pattern_piece *piece = w->piece;
     vec2 grain = draft_grain_of(piece, w->at);
@@ -262,13 +268,14 @@ static bool draft_piece(const struct draft_work *w, struct draft_piece *d)
     d->cut_line = d->cut;
     if (piece->fold != PATTERN_NONE && !open_at_fold(w, d))
         return false;
-    d->label_at = draft_as_pt(piece->label_at != PATTERN_NONE ? w->at->points[piece->label_at]
-                                                              : geometry_path_centre(d->seam.path));
+    vec2 middle = geometry_path_centre(d->seam.path);
+    d->label_at = draft_as_pt(piece->label_at != PATTERN_NONE ? w->at->points[piece->label_at] : middle);
+    w->cut = draft_barrier_of(w->a, cut);
     draft_check_tips(w);
     draft_check_allowances(w, d);
     if (!draft_place_marks(w, d))
         return false;
-    draft_place_grain(d, grain);
+    draft_place_grain(d, middle, grain);
     return true;
 }
 

@@ -70,54 +70,6 @@ static const char *edge_name(const struct draft_work *w, int edge)
     return w->piece->edges[edge].name;
 }
 
-/* A line as a path meets it: from a place on in a unit direction. */
-struct ray {
-    vec2 from, direction;
-};
-
-/* Whether a side whose ends lie so far beside a ray comes nowhere near it: most sides do not. */
-static bool is_beside(double over, double under)
-{
-    return (over > MEETING_MM && under > MEETING_MM) || (over < -MEETING_MM && under < -MEETING_MM);
-}
-
-/* How far ahead a ray meets a side whose ends lie so far beside it; infinitely far when it does not, or runs along it:
- * then the side's neighbours are met. */
-static double meets_at(const struct ray *ray, vec2 start, vec2 end, double over, double under)
-{
-    if (over == under)
-        return INFINITY;
-    vec2 a = vec2_sub(start, ray->from), b = vec2_sub(end, ray->from);
-    double slack = MEETING_MM / fmax(vec2_length(vec2_sub(b, a)), MEETING_MM);
-    double part = over / (over - under), ahead = vec2_dot(ray->direction, vec2_lerp(a, b, part));
-    return part >= -slack && part <= 1 + slack && ahead >= -MEETING_MM ? ahead : INFINITY;
-}
-
-/* How far ahead a ray first meets a path, or the first meeting found that is near enough; infinitely far when it never
- * does. */
-static double way_to(struct geometry_path path, const struct ray *ray, double near_enough)
-{
-    double least = INFINITY;
-    size_t last = path.closed ? path.count - 1 : 0;
-    double over = vec2_cross(ray->direction, vec2_sub(path.points[last], ray->from));
-    for (size_t i = path.closed ? 0 : 1; i < path.count && least > near_enough; i++) {
-        double under = vec2_cross(ray->direction, vec2_sub(path.points[i], ray->from));
-        if (!is_beside(over, under)) {
-            double ahead = meets_at(ray, path.points[last], path.points[i], over, under);
-            least = ahead < least ? ahead : least;
-        }
-        last = i;
-        over = under;
-    }
-    return least;
-}
-
-vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction)
-{
-    double ahead = way_to(path, &(struct ray){ from, direction }, -INFINITY);
-    return isinf(ahead) ? from : vec2_add(from, vec2_scale(direction, fmax(0, ahead)));
-}
-
 /* Out of the piece, from an edge that runs in this direction as it is written. */
 static vec2 outwards(const struct draft_work *w, vec2 direction)
 {
@@ -149,7 +101,7 @@ static bool has_hem(const struct draft_work *w, size_t point, bool before)
 
 /* Where the stitching line of a hem that is squared or folded back at that point, led on past it, meets the cut line:
  * there the other side's cut line ends. False when there is no such hem. */
-static bool hem_corner(const struct draft_work *w, const struct draft_piece *d, size_t point, vec2 *at)
+static bool hem_corner(const struct draft_work *w, size_t point, vec2 *at)
 {
     const struct draft_outline *o = &w->outline;
     size_t count = o->path.count, before = (point + count - 1) % count, after = (point + 1) % count;
@@ -160,15 +112,14 @@ static bool hem_corner(const struct draft_work *w, const struct draft_piece *d, 
     vec2 come = vec2_unit(vec2_sub(p, o->path.points[before])), go = vec2_unit(vec2_sub(o->path.points[after], p));
     if (vec2_cross(come, go) < NO_TURN)
         return false; /* a corner that turns inwards is a mitre */
-    *at = draft_first_meeting(d->cut.path, p, hem_before ? come : vec2_scale(go, -1));
+    *at = draft_first_meeting(&w->cut, p, hem_before ? come : vec2_scale(go, -1));
     return true;
 }
 
-static struct draft_notch_place square_place(const struct draft_work *w, const struct draft_piece *d,
-                                             struct geometry_path path, double along)
+static struct draft_notch_place square_place(const struct draft_work *w, struct geometry_path path, double along)
 {
     vec2 direction, on_seam = geometry_path_at(path, along, &direction), out = outwards(w, direction);
-    vec2 at = draft_first_meeting(d->cut.path, on_seam, out);
+    vec2 at = draft_first_meeting(&w->cut, on_seam, out);
     return (struct draft_notch_place){ .at = draft_as_pt(at),
                                        .on_seam = draft_as_pt(on_seam),
                                        .inward = vec2_scale(out, -1) };
@@ -180,7 +131,7 @@ static bool corner_place(const struct draft_work *w, const struct draft_piece *d
 {
     double along = 0;
     vec2 direction, at, on_seam = w->outline.path.points[point];
-    if (!hem_corner(w, d, point, &at)) {
+    if (!hem_corner(w, point, &at)) {
         geometry_path_distance(d->cut_line.path, grown_corner(&w->outline, point), &along);
         at = geometry_path_at(d->cut_line.path, along, &direction);
     }
@@ -196,7 +147,7 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
                                             struct geometry_path path, double along)
 {
     const struct draft_edge *in_outline = &w->outline.edges[edge];
-    struct draft_notch_place square = square_place(w, d, path, along), corner;
+    struct draft_notch_place square = square_place(w, path, along), corner;
     double allowance = w->at->allowance_mm[edge];
     double way = vec2_length(vec2_sub(draft_as_vec2(square.at), draft_as_vec2(square.on_seam)));
     bool at_start = along <= ON_LINE_MM, at_end = along >= in_outline->length_mm - ON_LINE_MM;
@@ -461,35 +412,35 @@ static struct geometry_path sides_of(const struct draft_work *w, int edge)
     const struct draft_edge *in_outline = &w->outline.edges[edge];
     struct geometry_path all = w->outline.path;
     struct geometry_path sides = { base_arena_alloc(w->a, in_outline->count + 1, sizeof(vec2)), 0, false };
-    for (size_t i = 0; i <= in_outline->count; i++)
-        sides.points[sides.count++] = all.points[(in_outline->first + i) % all.count];
+    for (size_t i = in_outline->first; sides.count <= in_outline->count; i = i + 1 < all.count ? i + 1 : 0)
+        sides.points[sides.count++] = all.points[i];
     return sides;
 }
 
 /* Whether the cut line runs along an edge at the end where its neighbour's hem is squared or folded back. */
-static bool is_cut_beside_hem(const struct draft_work *w, const struct draft_piece *d, struct geometry_path sides,
-                              bool at_end, size_t point, double allowance)
+static bool is_cut_beside_hem(const struct draft_work *w, struct geometry_path sides, bool at_end, size_t point,
+                              double allowance)
 {
     size_t last = sides.count - 1;
     vec2 at, p = sides.points[at_end ? last : 0], next = sides.points[at_end ? last - 1 : 1];
-    return has_hem(w, point, !at_end) && hem_corner(w, d, point, &at) &&
+    return has_hem(w, point, !at_end) && hem_corner(w, point, &at) &&
            fabs(vec2_cross(vec2_unit(vec2_sub(next, p)), vec2_sub(at, p))) <= allowance + SWALLOWED_MM;
 }
 
 /* Whether the cut line runs nowhere along an edge: everywhere farther out than its own allowance. */
-static bool is_swallowed(const struct draft_work *w, const struct draft_piece *d, int edge, double allowance)
+static bool is_swallowed(const struct draft_work *w, int edge, double allowance)
 {
     struct geometry_path path = sides_of(w, edge);
     double length = geometry_path_length(path);
     for (int quarter = 1; quarter < 4; quarter++) {
         vec2 direction, at = geometry_path_at(path, length * quarter / 4, &direction);
-        double way = way_to(d->cut.path, &(struct ray){ at, vec2_right(direction) }, allowance + SWALLOWED_MM);
+        double way = draft_way_to(&w->cut, at, vec2_right(direction), allowance + SWALLOWED_MM);
         if (way <= allowance + SWALLOWED_MM || isinf(way))
             return false;
     }
     const struct draft_edge *e = &w->outline.edges[edge];
-    return length > 0 && !is_cut_beside_hem(w, d, path, false, e->first, allowance) &&
-           !is_cut_beside_hem(w, d, path, true, (e->first + e->count) % w->outline.path.count, allowance);
+    return length > 0 && !is_cut_beside_hem(w, path, false, e->first, allowance) &&
+           !is_cut_beside_hem(w, path, true, (e->first + e->count) % w->outline.path.count, allowance);
 }
 
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d)
@@ -500,7 +451,7 @@ void draft_check_allowances(const struct draft_work *w, const struct draft_piece
         double allowance = w->at->allowance_mm[e];
         if (allowance > across)
             draft_refuse_part(w, &wide_allowance, edge_name(w, e));
-        else if (e != w->piece->fold && is_swallowed(w, d, e, allowance))
+        else if (e != w->piece->fold && is_swallowed(w, e, allowance))
             draft_refuse_part(w, &swallowed, edge_name(w, e));
     }
 }

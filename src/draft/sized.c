@@ -201,7 +201,8 @@ static void take_legs(struct sizer *z, int index, struct draft_sized_piece *out)
     for (size_t i = 0; i < 2 * piece->dart_count; i++) {
         const struct pattern_dart *dart = &piece->darts[i / 2];
         vec2 *leg = &points[dart->legs[i % 2]], way = vec2_unit(vec2_sub(out->points[dart->apex], *leg));
-        *leg = draft_first_meeting(out->edge_paths[dart->edge], *leg, way);
+        struct draft_barrier edge = draft_barrier_of(z->a, out->edge_paths[dart->edge]);
+        *leg = draft_first_meeting(&edge, *leg, way);
     }
     out->points = points;
 }

@@ -145,6 +145,7 @@ struct draft_piece draft_unfold(struct arena *a, const struct draft_piece *half)
     whole.drill_marks = whole_places(a, &m, half->drill_marks, &whole.drill_mark_count);
     whole.buttons = whole_places(a, &m, half->buttons, &whole.button_count);
     whole_lines(a, &m, half, &whole);
-    draft_place_grain(&whole, vec2_unit(vec2_sub(draft_as_vec2(half->grain[1]), draft_as_vec2(half->grain[0]))));
+    vec2 grain = vec2_sub(draft_as_vec2(half->grain[1]), draft_as_vec2(half->grain[0]));
+    draft_place_grain(&whole, geometry_path_centre(whole.seam.path), vec2_unit(grain));
     return whole;
 }

@@ -2,6 +2,7 @@
 #ifndef DRAFT_WORK_H
 #define DRAFT_WORK_H
 
+#include "draft/barrier.h"
 #include "draft/outline.h"
 
 struct draft_work {
@@ -11,6 +12,7 @@ struct draft_work {
     const struct pattern_piece *piece;
     const struct draft_sized_piece *at; /* what it comes to */
     struct draft_outline outline;
+    struct draft_barrier cut; /* its cut line, once that is grown */
     struct err_list *errs;
 };
 
@@ -43,11 +45,8 @@ void draft_check_tips(const struct draft_work *w);
 /* Tells allowances that close over an edge of the piece or are wider than the piece. Warnings only. */
 void draft_check_allowances(const struct draft_work *w, const struct draft_piece *d);
 
-/* Where the line from `from` along the unit direction first meets a path; `from` itself when it never does. */
-vec2 draft_first_meeting(struct geometry_path path, vec2 from, vec2 direction);
-
-/* A line along the grain through the middle of the piece's seam outline. */
-void draft_place_grain(struct draft_piece *d, vec2 along);
+/* A line along the grain through the middle (the centre of area) of the piece's seam outline. */
+void draft_place_grain(struct draft_piece *d, vec2 middle, vec2 along);
 
 static inline struct piece_pt draft_as_pt(vec2 v)
 {
