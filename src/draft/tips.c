@@ -23,7 +23,7 @@ static bool walk(struct geometry_path p, size_t from, bool forwards, double mm, 
 {
     *at = p.points[from];
     for (size_t n = 0; n < p.count && n < MOST_POINTS; n++) {
-        from = (from + (forwards ? 1 : p.count - 1)) % p.count;
+        from = forwards ? (from + 1 < p.count ? from + 1 : 0) : (from > 0 ? from : p.count) - 1;
         vec2 way = vec2_sub(p.points[from], *at);
         double length = vec2_length(way);
         if (length >= mm) {

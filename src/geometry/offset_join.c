@@ -33,13 +33,10 @@ static bool swallow(const struct offset_outline *o, size_t corner, bool *swallow
 
 static bool find_swallowed(const struct offset_outline *o, bool *swallowed)
 {
-    for (size_t i = 0; i < o->count; i++)
-        if (!o->tips[i].is_clear)
-            return false;
     for (size_t i = 0; i < o->count; i++) {
         const struct offset_tip *tip = &o->tips[i];
         bool alone = tip->after == i && offset_next(o, tip->before) == i;
-        if (!alone && !swallow(o, i, swallowed))
+        if (!tip->is_clear || (!alone && !swallow(o, i, swallowed)))
             return false;
     }
     return true;

@@ -86,11 +86,11 @@ static bool boxes_are_apart(const struct ring *r, struct stretch s, struct stret
     return left > right || bottom > top;
 }
 
-/* Halves the one with more sides. */
+/* Halves the one with more sides. A stretch without any is apart from everything. */
 static bool stretches_are_apart(const struct ring *r, struct stretch s, struct stretch t)
 {
     size_t sides = s.last - s.first, others = t.last - t.first;
-    if (boxes_are_apart(r, s, t))
+    if (sides == 0 || others == 0 || boxes_are_apart(r, s, t))
         return true;
     if (sides == 1 && others == 1)
         return clear_of_each_other(r, s.first, t.first);
@@ -101,6 +101,16 @@ static bool stretches_are_apart(const struct ring *r, struct stretch s, struct s
            stretches_are_apart(r, (struct stretch){ middle, s.last }, t);
 }
 
+/* Whether a chain and the one that follows it have only the point between them in common. Halving would come down to
+ * the sides on its two hands in many steps. */
+static bool part_ways(const struct ring *r, struct stretch s, struct stretch t)
+{
+    size_t joint = s.last;
+    return clear_of_each_other(r, joint - 1, joint) &&
+           stretches_are_apart(r, (struct stretch){ s.first, joint - 1 }, t) &&
+           stretches_are_apart(r, (struct stretch){ joint - 1, joint }, (struct stretch){ joint + 1, t.last });
+}
+
 static struct stretch chain(const struct ring *r, size_t i)
 {
     return (struct stretch){ r->starts[i], r->starts[i + 1] };
@@ -108,10 +118,13 @@ static struct stretch chain(const struct ring *r, size_t i)
 
 static bool chains_are_apart(const struct ring *r)
 {
-    for (size_t i = 0; i < r->chain_count; i++)
-        for (size_t j = i + 1; j < r->chain_count; j++)
+    for (size_t i = 0; i + 1 < r->chain_count; i++) {
+        if (!part_ways(r, chain(r, i), chain(r, i + 1)))
+            return false;
+        for (size_t j = i + 2; j < r->chain_count; j++)
             if (!stretches_are_apart(r, chain(r, i), chain(r, j)))
                 return false;
+    }
     return true;
 }
 
