@@ -694,7 +694,7 @@ static void what_is_torn_first_is_not_arranged(void **state)
     struct table_here *h = *state;
     make_job(h, "All");
     h->cloth.length_mm = 1500;
-    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { true, false, 0, 10 } };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { .is_kept = true, .margin_mm = 10 } };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
     const struct lay_task *task = &now(h)->task;
