@@ -1,7 +1,7 @@
 /* Lists with one number for each size: is one of them a slip? A grade runs smoothly or bends once; a number that stands
  * out of an otherwise smooth list, or a list that goes back and forth, is nearly always a slip of the pen. */
 #include "app/check_state.h"
-#include "app/check_values.h"
+#include "pattern/each.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -178,7 +178,7 @@ static bool is_told(const struct numbers *n, const double *mm)
     return false;
 }
 
-static void tell(struct numbers *n, const struct check_value *value, const struct err_kind *kind, size_t at,
+static void tell(struct numbers *n, const struct pattern_given *value, const struct err_kind *kind, size_t at,
                  double better_mm)
 {
     struct check_pattern *k = n->k;
@@ -193,7 +193,7 @@ static void tell(struct numbers *n, const struct check_value *value, const struc
         k->has_slip[value->piece] = true;
 }
 
-static void look_at(void *user, const struct check_value *value)
+static void look_at(void *user, const struct pattern_given *value)
 {
     struct numbers *n = user;
     struct list v = { value->value->mm, value->value->count, value->is_of_body };
@@ -216,5 +216,5 @@ static void look_at(void *user, const struct check_value *value)
 void check_numbers(struct check_pattern *k)
 {
     struct numbers n = { .k = k };
-    check_each_value(k->c->a, k->p, look_at, &n);
+    pattern_each_value(k->c->a, k->p, look_at, &n);
 }

@@ -1,6 +1,6 @@
 /* A pattern file, proof-read whole. */
 #include "app/check_state.h"
-#include "app/check_values.h"
+#include "pattern/each.h"
 #include "pattern/read.h"
 
 int check_group(const struct check_pattern *k, size_t group)
@@ -79,7 +79,7 @@ void check_pattern_file(struct check *c)
     k.has_slip = base_arena_alloc(c->a, p->piece_count, sizeof *k.has_slip);
     k.sewn = find_sewn(c->a, p);
     k.body_alone = base_err_list_create();
-    k.groups_differ = p->cup_group_count > 1 && check_reads_bust(p);
+    k.groups_differ = p->cup_group_count > 1 && pattern_reads_bust(p);
     check_say(c, summary(c, p));
     check_say(c, base_arena_print(c->a, "Outlines are the %s", pattern_outline_name(p->outline)));
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)

@@ -1,6 +1,6 @@
 /* What a pattern holds that nothing uses, and seams that no view can sew. */
 #include "app/check_state.h"
-#include "app/check_values.h"
+#include "pattern/each.h"
 
 static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
 static const struct err_kind never_together = {
@@ -172,7 +172,7 @@ static void check_parts_used(const struct check_pattern *k)
 {
     const struct pattern *p = k->p;
     struct uses u = uses_create(k);
-    check_each_term(k->c->a, p, false, use_term, &u);
+    pattern_each_term(k->c->a, p, false, use_term, &u);
     use_girths(&u, p);
     for (size_t i = 0; i < p->piece_count; i++) {
         use_constructions(&u, &p->pieces[i]);

@@ -1,6 +1,6 @@
 #include "app/fitted.h"
 
-#include "app/check_values.h"
+#include "pattern/each.h"
 #include "app/size_report.h"
 #include "fit/mismatch.h"
 
@@ -36,7 +36,7 @@ static double times_off(const struct job *job, const struct draft_figure *plain,
 /* The measurement that pieces are drafted by and that is farthest from the size's; PATTERN_NONE: no such. */
 static int farthest_figure(struct arena *a, const struct job *job, const struct draft_figure *plain)
 {
-    const bool *read = check_figures_read(a, job->pattern);
+    const bool *read = pattern_figures_read(a, job->pattern);
     int farthest = PATTERN_NONE;
     double most = 1;
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
@@ -117,7 +117,7 @@ static const char *body_lines(struct arena *a, const struct job *job, enum units
 {
     const char *lines = *job->body->name ? base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name)
                                          : "Drafted to her own measurements.\n";
-    const bool *read = check_figures_read(a, job->pattern);
+    const bool *read = pattern_figures_read(a, job->pattern);
     double bust_mm = estimated_bust_mm(a, job, read);
     if (bust_mm > 0)
         lines = base_arena_print(a, "%s%s", lines, body_line(a, PATTERN_BUST, "upper bust", bust_mm, unit));
@@ -160,7 +160,7 @@ static void estimate_json(struct json_out *list, const char *name, double mm)
 
 void app_fitted_json(struct arena *a, struct json_out *to, const struct job *job)
 {
-    const bool *read = check_figures_read(a, job->pattern);
+    const bool *read = pattern_figures_read(a, job->pattern);
     struct json_out *object = json_out_object(to, "fitted");
     json_out_bool(object, "to_body", job->to_body);
     json_out_bool(object, "trial", job->trial);

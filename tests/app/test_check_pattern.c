@@ -1,6 +1,6 @@
 /* A small pattern without a fault, and the same with one slip at a time. All hand-worked. */
 #include "app/check.h"
-#include "app/check_values.h"
+#include "pattern/each.h"
 #include "pattern/read.h"
 #include "support/room.h"
 
@@ -245,7 +245,7 @@ static void a_figure_is_read_where_only_a_curve_or_a_count_reads_it(void **state
     const char *json = room_json(room, replaced(room, counted, "'values': { 'rise'",
                                                 "'measurements': ['neck', 'wrist', 'knee'], 'values': { 'rise'"));
     const struct pattern *p = pattern_parse(room->a, "p", json, strlen(json), room->errs);
-    const bool *read = check_figures_read(room->a, p);
+    const bool *read = pattern_figures_read(room->a, p);
     assert_true(read[pattern_find_figure(p, "neck")]);
     assert_true(read[pattern_find_figure(p, "wrist")]);
     assert_false(read[pattern_find_figure(p, "knee")]);

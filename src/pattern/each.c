@@ -1,4 +1,4 @@
-#include "app/check_values.h"
+#include "pattern/each.h"
 
 /* On the way from value to value. */
 struct visiting {
@@ -7,7 +7,7 @@ struct visiting {
     int piece;
     bool is_of_garment;
     bool is_of_body;
-    void (*visit)(void *user, const struct check_value *value);
+    void (*visit)(void *user, const struct pattern_given *value);
     void *user;
 };
 
@@ -15,7 +15,7 @@ struct visiting {
 static void visit(const struct visiting *v, const struct pattern_value *value, bool is_length, const char *of,
                   const char *member, struct err_place place)
 {
-    struct check_value found = { value, v->piece, of, member, is_length, v->is_of_garment, v->is_of_body, place };
+    struct pattern_given found = { value, v->piece, of, member, is_length, v->is_of_garment, v->is_of_body, place };
     const struct pattern_formula *first = NULL;
     for (size_t i = 0; value->formulas && !first; i++)
         first = value->formulas[i];
@@ -186,8 +186,8 @@ static void visit_whole(struct visiting *v)
     }
 }
 
-void check_each_value(struct arena *a, const struct pattern *p,
-                      void (*visit_one)(void *user, const struct check_value *value), void *user)
+void pattern_each_value(struct arena *a, const struct pattern *p,
+                        void (*visit_one)(void *user, const struct pattern_given *value), void *user)
 {
     struct visiting v = { .a = a, .p = p, .piece = PATTERN_NONE, .is_of_body = true, .visit = visit_one, .user = user };
     visit_measurements(&v);
@@ -210,7 +210,7 @@ struct term_visit {
     void *user;
 };
 
-static void visit_terms(void *user, const struct check_value *value)
+static void visit_terms(void *user, const struct pattern_given *value)
 {
     const struct term_visit *to = user;
     bool is_asked = value->value->formulas && !(to->drafted_only && value->is_of_garment);
@@ -221,11 +221,11 @@ static void visit_terms(void *user, const struct check_value *value)
     }
 }
 
-void check_each_term(struct arena *a, const struct pattern *p, bool drafted_only,
-                     void (*visit_one)(void *user, const struct pattern_term *term), void *user)
+void pattern_each_term(struct arena *a, const struct pattern *p, bool drafted_only,
+                       void (*visit_one)(void *user, const struct pattern_term *term), void *user)
 {
     struct term_visit to = { drafted_only, visit_one, user };
-    check_each_value(a, p, visit_terms, &to);
+    pattern_each_value(a, p, visit_terms, &to);
 }
 
 static void note_figures(void *user, const struct pattern_term *term)
@@ -235,20 +235,20 @@ static void note_figures(void *user, const struct pattern_term *term)
         read[term->ref.index] = true;
 }
 
-const bool *check_figures_read(struct arena *a, const struct pattern *p)
+const bool *pattern_figures_read(struct arena *a, const struct pattern *p)
 {
     struct arena *scratch = base_arena_create();
     bool *read = base_arena_alloc(a, p->figure_count, sizeof *read);
-    check_each_term(scratch, p, true, note_figures, read);
+    pattern_each_term(scratch, p, true, note_figures, read);
     base_arena_destroy(scratch);
     return read;
 }
 
-bool check_reads_bust(const struct pattern *p)
+bool pattern_reads_bust(const struct pattern *p)
 {
     int bust = pattern_find_figure(p, PATTERN_BUST);
     struct arena *scratch = base_arena_create();
-    bool found = bust != PATTERN_NONE && check_figures_read(scratch, p)[bust];
+    bool found = bust != PATTERN_NONE && pattern_figures_read(scratch, p)[bust];
     base_arena_destroy(scratch);
     return found;
 }
