@@ -19,6 +19,7 @@ struct block {
 
 struct arena {
     struct block *newest;
+    size_t bytes; /* of all blocks */
 };
 
 /* The one setting of the whole process in this folder: set once by main before any arena exists. */
@@ -66,7 +67,13 @@ void base_arena_reset(struct arena *a)
         return;
     free_blocks(a->newest->older);
     a->newest->older = NULL;
+    a->bytes = a->newest->size;
     a->newest->used = 0;
+}
+
+size_t base_arena_bytes(const struct arena *a)
+{
+    return a->bytes;
 }
 
 #if defined(__has_feature)
@@ -97,6 +104,7 @@ static struct block *add_block(struct arena *a, size_t bytes)
     struct block *b = must(is_fresh ? calloc(1, sizeof *b + size) : malloc(sizeof *b + size));
     *b = (struct block){ .older = a->newest, .size = size, .soiled = is_fresh ? 0 : size };
     a->newest = b;
+    a->bytes += size;
     return b;
 }
 

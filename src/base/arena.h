@@ -18,6 +18,9 @@ void base_arena_destroy(struct arena *a);
 /* Forgets all that lives in the arena and keeps one block of its memory for the next round. */
 void base_arena_reset(struct arena *a);
 
+/* How much memory it holds, in bytes; what was asked for is at most that. */
+size_t base_arena_bytes(const struct arena *a);
+
 /* `count` zeroed elements of `size` bytes, aligned for any type; never NULL, also for nothing. */
 void *base_arena_alloc(struct arena *a, size_t count, size_t size);
 

@@ -29,6 +29,23 @@ static void blocks_larger_than_a_page_of_the_arena_work(void **state)
     base_arena_destroy(a);
 }
 
+static void an_arena_knows_how_much_it_holds(void **state)
+{
+    (void)state;
+    struct arena *a = base_arena_create();
+    assert_int_equal(base_arena_bytes(a), 0);
+    base_arena_alloc(a, 1000, 1);
+    size_t first = base_arena_bytes(a);
+    assert_true(first >= 1000);
+    base_arena_alloc(a, 3, 1000 * 1000);
+    assert_true(base_arena_bytes(a) >= first + 3000 * 1000);
+    base_arena_reset(a);
+    assert_true(base_arena_bytes(a) >= 3000 * 1000); /* the newest block stays */
+    base_arena_alloc(a, 1, 1000);
+    assert_true(base_arena_bytes(a) < 2 * 3000 * 1000);
+    base_arena_destroy(a);
+}
+
 static void growing_keeps_what_was_there(void **state)
 {
     (void)state;
@@ -73,6 +90,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(memory_is_zeroed_and_aligned),
         cmocka_unit_test(blocks_larger_than_a_page_of_the_arena_work),
+        cmocka_unit_test(an_arena_knows_how_much_it_holds),
         cmocka_unit_test(growing_keeps_what_was_there),
         cmocka_unit_test(memory_after_a_reset_is_zeroed_again),
         cmocka_unit_test(printing_gives_the_whole_text),
