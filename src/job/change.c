@@ -129,6 +129,7 @@ const struct job *job_with_table(struct arena *a, const struct job *job, const c
     const struct job_source *source = &out->table_source;
     out->has_table = path != NULL;
     out->table_source = (struct job_source){ NULL, { NULL, 0 } };
+    out->table = (struct calibration_table){ 0 };
     if (!path)
         return out;
     if (!job_source_load(a, path, &out->table_source, errs) ||

@@ -1,5 +1,6 @@
 #include "job/copy.h"
 
+#include "calibration/table.h"
 #include "pattern/read.h"
 
 #include <assert.h>
@@ -126,12 +127,24 @@ static struct job_words words(struct job_copying *c, struct job_words from)
     return (struct job_words){ to, from.count };
 }
 
-static void table(struct job_copying *c, struct calibration_table *t)
+/* Read anew from its text, once: known by the copy of that. */
+static void table(struct job_copying *c, struct job *job)
 {
-    t->name = text(c, t->name);
-    t->made = text(c, t->made);
-    t->display = text(c, t->display);
-    t->mat.name = text(c, t->mat.name);
+    const struct job_source *of = &job->table_source;
+    const struct calibration_table *known = find(c, of->text.data);
+    if (!job->has_table)
+        return;
+    if (!known) {
+        struct err_list *untold = base_err_list_create();
+        struct calibration_table *to = base_arena_alloc(c->a, 1, sizeof *to);
+        bool ok = calibration_table_parse(c->a, of->path, of->text.data, of->text.count, to, untold);
+        base_err_list_destroy(untold);
+        assert(ok); /* as it was read once */
+        (void)ok;
+        remember(c, of->text.data, to);
+        known = to;
+    }
+    job->table = *known;
 }
 
 const struct job *job_copy(struct job_copying *c, const struct job *job)
@@ -150,6 +163,6 @@ const struct job *job_copy(struct job_copying *c, const struct job *job)
     to->ticket.unread = words(c, job->ticket.unread);
     to->ticket.notes = words(c, job->ticket.notes);
     alterations(c, to);
-    table(c, &to->table);
+    table(c, to);
     return to;
 }

@@ -153,6 +153,8 @@ static void moving_loses_no_step(void **state)
         most = base_arena_bytes(job_history_arena(h));
     }
     assert_true(moved);
+    assert_string_equal(job_history_now(h)->table.name, "Kitchen");
+    assert_string_equal(job_history_now(h)->pattern->views[0].name, "A");
     job_history_replace(h, job_with_name(job_history_arena(h), job_history_now(h), NULL));
     assert_string_equal(job_print(room->a, job_history_now(h)), first);
     job_history_destroy(h);
