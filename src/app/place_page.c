@@ -275,10 +275,22 @@ static const char *step_text(struct arena *a, const struct app_place_cloth *c, c
     return base_arena_print(a, "%s%s", same ? "" : cuts ? "cut " : "chalk ", what);
 }
 
+/* "Rest of strip 2 · " */
+static const char *rest_text(struct arena *a, const struct app_place_cloth *c)
+{
+    if (!c->rest)
+        return "";
+    if (c->rest->strip == TEARING_BESIDE)
+        return "Beside the strips · ";
+    return base_arena_print(a, "Rest of strip %d · ", c->rest->strip + 1);
+}
+
 /* "Section 1 of 3 · " where there are several. */
 static const char *section_text(struct arena *a, const struct app_place_cloth *c, size_t span)
 {
-    return c->plan.count > 1 ? base_arena_print(a, "Section %zu of %zu · ", span + 1, c->plan.count) : "";
+    if (c->plan.count <= 1)
+        return rest_text(a, c);
+    return base_arena_print(a, "%sSection %zu of %zu · ", rest_text(a, c), span + 1, c->plan.count);
 }
 
 /* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
@@ -304,9 +316,8 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
 static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
-    const char *what = aim->sighting.sign == SPANS_MARK          ? "its chalk mark"
-                       : aim->sighting.sign == SPANS_ACROSS_LINE ? base_arena_print(a, "the %s", app_place_end(c))
-                                                                 : base_arena_print(a, "the %s", app_place_near_edge(c));
+    const char *edge = aim->sighting.sign == SPANS_ACROSS_LINE ? app_place_end(c) : app_place_near_edge(c);
+    const char *what = aim->sighting.sign == SPANS_MARK ? "its chalk mark" : base_arena_print(a, "the %s", edge);
     return base_arena_print(a, "nudge %s onto %s", aim->name, what);
 }
 

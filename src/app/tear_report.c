@@ -238,6 +238,10 @@ static void add_rests(struct base_buffer *out, const struct export_words *w, con
         base_buffer_print(out, "    %s, %s, %s: %s\n", app_torn_rest_name(w->a, rest), export_extent_text(w, size),
                           used ? "is used for" : "has room for", app_torn_rest_pieces(w->a, rest));
     }
+    if (used)
+        base_buffer_print(out,
+                          "  On the table each of them follows the layout as a cloth of its own (N); --leave-rests "
+                          "leaves them alone.\n");
 }
 
 static void add_kept(struct base_buffer *out, const struct app_tearing *t)

@@ -219,6 +219,7 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
     placing_press(p, "enter");
     assert_says(left(p), "Measure from cut side to selvedge");
     placing_press(p, "enter");
+    assert_says(left(p), "Rest of strip 2 · ");
     while (app_place_now(p->app)->stage == APP_PLACE_CUT)
         placing_press(p, "enter");
     assert_says(left(p), "All of the rest of strip 2 is cut");

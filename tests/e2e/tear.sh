@@ -146,6 +146,7 @@ print(json.load(open(sys.argv[1]))["layouts"][0]["both"]["length_mm"] < json.loa
 expect 0 "$chalklight" tear "$job"
 said "the rest of strip 2, ≈61.2 × 60.9 cm, is used for: Bib front"
 said "above “Gathered skirt front” and “Gathered skirt back”, ≈117.4 × 22.8 cm, is used for: Front facing"
+said "On the table each of them follows the layout as a cloth of its own (N)"
 expect 0 "$chalklight" frame "$job" --section 2 --out "$work/section2.png"
 expect 0 "$chalklight" tear "$job" --out "$work/rests.svg"
 expect 0 "$python" -c 'import json, sys, xml.dom.minidom as x
