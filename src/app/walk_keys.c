@@ -724,6 +724,9 @@ struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event e
         return redraw;
     case INPUT_QUIT:
         return (struct app_walk_effects){ .quit = true };
+    case INPUT_POINT: /* nothing on the table is pressed by the mouse */
+    case INPUT_WHEEL:
+    case INPUT_DROP:
     case INPUT_NONE:
         break;
     }

@@ -9,12 +9,20 @@ enum input_type {
     INPUT_SIZE,   /* the window now has another size */
     INPUT_MOVED,  /* displays came or went, or the window is on another one now */
     INPUT_QUIT,   /* the window system asks to end */
+    INPUT_POINT,  /* the mouse was pressed at x, y */
+    INPUT_WHEEL,  /* turned by `steps`, away from the person above 0 */
+    INPUT_DROP,   /* a file was dropped: its path is `path` */
 };
 
 struct input_event {
     enum input_type type;
-    int key, mods;     /* INPUT_KEY: enum input_key (or KEY_CHAR + character), MOD_ flags */
-    int width, height; /* INPUT_SIZE: px */
+    int window;            /* which of the windows that were asked (screen/window.h) */
+    int key, mods;         /* INPUT_KEY: enum input_key (or KEY_CHAR + character), MOD_ flags */
+    unsigned long printed; /* INPUT_KEY: the very character that it wrote, 0: none or as `key` says */
+    int width, height;     /* INPUT_SIZE: px */
+    int x, y;              /* INPUT_POINT: px of its window */
+    int steps;             /* INPUT_WHEEL */
+    const char *path;      /* INPUT_DROP: lives until the next event is asked for */
 };
 
 #endif

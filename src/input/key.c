@@ -15,6 +15,7 @@ static const struct {
     { KEY_DOWN, "Down" },   { KEY_PAGE_UP, "Page Up" }, { KEY_PAGE_DOWN, "Page Down" },
     { KEY_HOME, "Home" },   { KEY_END, "End" },         { KEY_ENTER, "Enter" },
     { KEY_SPACE, "Space" }, { KEY_TAB, "Tab" },         { KEY_BACKSPACE, "Backspace" },
+    { KEY_DELETE, "Delete" },
     { KEY_ESC, "Esc" },     { KEY_F1, "F1" },           { KEY_F2, "F2" },
     { KEY_F3, "F3" },       { KEY_F4, "F4" },           { KEY_F5, "F5" },
     { KEY_F6, "F6" },       { KEY_F7, "F7" },           { KEY_F8, "F8" },

@@ -18,6 +18,7 @@ enum input_key {
     KEY_SPACE,
     KEY_TAB,
     KEY_BACKSPACE,
+    KEY_DELETE,
     KEY_ESC,
     KEY_F1,
     KEY_F2,

@@ -31,6 +31,14 @@ struct screen_page_fonts {
     TTF_Font *regular, *semibold;
 };
 
+/* Opens both in any size; SDL_ttf has been started. False, with the reason and none left open, when there is none. */
+bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs);
+void screen_fonts_close(struct screen_page_fonts *fonts);
+
+/* A window with a frame on a display other than that one (from 0; -1: none is avoided) where there is another; three
+ * quarters of its room, at least the least page. NULL when it cannot be opened. */
+SDL_Window *screen_open_beside(int avoid_display, const char *title);
+
 /* Draws lines over a whole surface; returns how many found room. The fonts are set to other sizes. */
 int screen_page_draw(SDL_Surface *to, const struct screen_page_fonts *fonts, const struct screen_note_line *lines,
                      int count);

@@ -15,6 +15,7 @@ static const struct {
     { SDLK_RETURN, KEY_ENTER },   { SDLK_RETURN2, KEY_ENTER },
     { SDLK_KP_ENTER, KEY_ENTER }, { SDLK_SPACE, KEY_SPACE },
     { SDLK_TAB, KEY_TAB },        { SDLK_BACKSPACE, KEY_BACKSPACE },
+    { SDLK_DELETE, KEY_DELETE },
     { SDLK_ESCAPE, KEY_ESC },     { SDLK_F1, KEY_F1 },
     { SDLK_F2, KEY_F2 },          { SDLK_F3, KEY_F3 },
     { SDLK_F4, KEY_F4 },          { SDLK_F5, KEY_F5 },
@@ -116,7 +117,9 @@ static struct input_event printing_key(const SDL_Keysym *pressed, const char *pr
         mods &= ~MOD_SHIFT;
     if (key != own && !(pressed->mod & KMOD_LALT))
         mods &= ~MOD_ALT;
-    return key_event(key, mods);
+    struct input_event event = key_event(key, mods);
+    event.printed = mods & (MOD_CTRL | MOD_ALT) ? 0 : only_character(printed);
+    return event;
 }
 
 struct input_event screen_key_event(const SDL_Keysym *pressed, const char *printed)

@@ -2,7 +2,6 @@
 
 #include "base/arena.h"
 #include "screen/inside.h"
-#include "text/find.h"
 
 #include <string.h>
 
@@ -15,68 +14,15 @@ struct screen_notes {
     int count, drawn; /* lines, and how many of them found room */
 };
 
-static const struct err_kind no_font = { "screen.no_font", ERR_FAULT,
-                                         "No font was found for the notes. Install one, such as fonts-lato." };
-static const struct err_kind bad_font = { "screen.bad_font", ERR_FAULT, "The font of the notes cannot be read: {0}." };
 static const struct err_kind no_notes = { "screen.no_notes", ERR_FAULT,
                                           "The window of notes could not be opened: {0}." };
 
 /* The name under which an SDL window keeps its notes. */
 static const char kept_as[] = "notes";
 
-/* Any size does for opening; drawing sets its own. */
-enum { OPENING_SIZE = 16 };
-
-static TTF_Font *open_font(struct arena *a, enum text_weight weight, struct err_list *errs)
+static bool open_window(struct screen_notes *notes, int avoid_display, const char *title, struct err_list *errs)
 {
-    const char *path = NULL;
-    int face = 0;
-    if (!text_find_file(a, weight, &path, &face)) {
-        base_err(errs, &no_font, (struct err_place){ 0 }, ERR_NONE);
-        return NULL;
-    }
-    TTF_Font *font = TTF_OpenFontIndex(path, OPENING_SIZE, face);
-    if (!font)
-        base_err(errs, &bad_font, base_err_in_file(path), ERR_TEXT(SDL_GetError()));
-    return font;
-}
-
-static bool open_fonts(struct screen_notes *notes, struct err_list *errs)
-{
-    notes->fonts.regular = open_font(notes->arena, TEXT_REGULAR, errs);
-    notes->fonts.semibold = notes->fonts.regular ? open_font(notes->arena, TEXT_SEMIBOLD, errs) : NULL;
-    return notes->fonts.semibold != NULL;
-}
-
-static void close_fonts(struct screen_notes *notes)
-{
-    if (notes->fonts.regular)
-        TTF_CloseFont(notes->fonts.regular);
-    if (notes->fonts.semibold)
-        TTF_CloseFont(notes->fonts.semibold);
-}
-
-static int display_beside(int avoid)
-{
-    for (int i = 0; i < SDL_GetNumVideoDisplays(); i++)
-        if (i != avoid)
-            return i;
-    return 0;
-}
-
-/* Three quarters of the room, which leaves the desk in reach, but at least what the page is made for. */
-static int opening_length(int room, int least)
-{
-    return SDL_min(room, SDL_max(room * 3 / 4, least));
-}
-
-static bool open_window(struct screen_notes *notes, int display, const char *title, struct err_list *errs)
-{
-    SDL_Rect room = { 0 };
-    SDL_GetDisplayUsableBounds(display, &room);
-    int width = opening_length(room.w, SCREEN_PAGE_WIDTH), height = opening_length(room.h, SCREEN_PAGE_HEIGHT);
-    notes->window = SDL_CreateWindow(title, room.x + (room.w - width) / 2, room.y + (room.h - height) / 2, width,
-                                     height, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    notes->window = screen_open_beside(avoid_display, title);
     if (!notes->window) {
         screen_complain(errs, &no_notes);
         return false;
@@ -101,9 +47,9 @@ static bool open_all(struct screen_notes *notes, int avoid_display, const char *
         screen_complain(errs, &no_notes);
         return false;
     }
-    if (open_fonts(notes, errs) && open_window(notes, display_beside(avoid_display), title, errs))
+    if (screen_fonts_open(notes->arena, &notes->fonts, errs) && open_window(notes, avoid_display, title, errs))
         return true;
-    close_fonts(notes);
+    screen_fonts_close(&notes->fonts);
     TTF_Quit();
     return false;
 }
@@ -137,7 +83,7 @@ void screen_notes_close(struct screen_notes *notes)
     if (!notes)
         return;
     close_window(notes);
-    close_fonts(notes);
+    screen_fonts_close(&notes->fonts);
     TTF_Quit();
     screen_session_end();
     base_arena_destroy(notes->content);

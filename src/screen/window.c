@@ -10,7 +10,9 @@
 struct screen_window {
     struct arena *arena; /* owns this */
     SDL_Window *window;
+    bool bench;             /* with a frame and the mouse's arrow */
     char home[SCREEN_NAME]; /* the display that it was opened on */
+    char *dropped;          /* the path that was dropped last, SDL's; or NULL */
 };
 
 static const struct err_kind no_such_display = { "screen.no_such_display", ERR_FAULT,
@@ -62,18 +64,23 @@ int screen_list(struct screen_display out[SCREEN_MOST_DISPLAYS], struct err_list
 
 /* With the text of a press told, a key is known by what it printed; asking for events, not for text entry, calls no
  * on-screen keyboard up. */
-static void prepare(void)
+static void prepare(bool bench)
 {
     SDL_EventState(SDL_TEXTINPUT, SDL_ENABLE);
     SDL_DisableScreenSaver();
-    SDL_ShowCursor(SDL_DISABLE);
+    SDL_ShowCursor(bench ? SDL_ENABLE : SDL_DISABLE);
+}
+
+static SDL_Window *create_full_screen(int display, const char *title)
+{
+    struct screen_display at = display_at(display);
+    return SDL_CreateWindow(title, at.x, at.y, at.width, at.height,
+                            SDL_WINDOW_FULLSCREEN_DESKTOP | SDL_WINDOW_ALLOW_HIGHDPI);
 }
 
 static bool open_window(struct screen_window *w, int display, const char *title, struct err_list *errs)
 {
-    struct screen_display at = display_at(display);
-    w->window = SDL_CreateWindow(title, at.x, at.y, at.width, at.height,
-                                 SDL_WINDOW_FULLSCREEN_DESKTOP | SDL_WINDOW_ALLOW_HIGHDPI);
+    w->window = w->bench ? screen_open_beside(display, title) : create_full_screen(display, title);
     if (!w->window) {
         screen_complain(errs, &no_window);
         return false;
@@ -82,8 +89,22 @@ static bool open_window(struct screen_window *w, int display, const char *title,
         screen_complain(errs, &no_surface);
         return false;
     }
-    prepare();
+    prepare(w->bench);
     return true;
+}
+
+static struct screen_window *open_any(bool bench, int display, const char *title, struct err_list *errs)
+{
+    struct arena *arena = base_arena_create();
+    struct screen_window *w = base_arena_alloc(arena, 1, sizeof *w);
+    w->arena = arena;
+    w->bench = bench;
+    if (!bench)
+        memcpy(w->home, display_at(display).name, sizeof w->home);
+    if (open_window(w, display, title, errs))
+        return w;
+    screen_close(w);
+    return NULL;
 }
 
 struct screen_window *screen_open(int display, const char *title, struct err_list *errs)
@@ -96,14 +117,12 @@ struct screen_window *screen_open(int display, const char *title, struct err_lis
         screen_session_end();
         return NULL;
     }
-    struct arena *arena = base_arena_create();
-    struct screen_window *w = base_arena_alloc(arena, 1, sizeof *w);
-    w->arena = arena;
-    memcpy(w->home, display_at(display).name, sizeof w->home);
-    if (open_window(w, display, title, errs))
-        return w;
-    screen_close(w);
-    return NULL;
+    return open_any(false, display, title, errs);
+}
+
+struct screen_window *screen_open_bench(int avoid_display, const char *title, struct err_list *errs)
+{
+    return screen_session_start(errs) ? open_any(true, avoid_display, title, errs) : NULL;
 }
 
 void screen_close(struct screen_window *w)
@@ -112,6 +131,7 @@ void screen_close(struct screen_window *w)
         return;
     if (w->window)
         SDL_DestroyWindow(w->window);
+    SDL_free(w->dropped);
     screen_session_end();
     base_arena_destroy(w->arena);
 }
@@ -216,7 +236,7 @@ static struct input_event window_event(struct screen_window *w, const SDL_Window
         ours.type = INPUT_QUIT;
         break;
     case SDL_WINDOWEVENT_ENTER:
-        SDL_ShowCursor(SDL_DISABLE);
+        SDL_ShowCursor(w->bench ? SDL_ENABLE : SDL_DISABLE);
         break;
     default: /* focus, place and the like change nothing in a picture */
         break;
@@ -224,19 +244,83 @@ static struct input_event window_event(struct screen_window *w, const SDL_Window
     return ours;
 }
 
-static struct input_event our_event(struct screen_window *w, const SDL_Event *event)
+/* The window's own px: the mouse is told in the desktop's units. */
+static struct input_event point_event(struct screen_window *w, const SDL_MouseButtonEvent *pressed)
 {
-    if (event->type == SDL_QUIT)
+    int width, height, wide, high;
+    SDL_GetWindowSize(w->window, &width, &height);
+    screen_size(w, &wide, &high);
+    if (pressed->button != SDL_BUTTON_LEFT || width <= 0 || height <= 0)
+        return (struct input_event){ 0 };
+    return (struct input_event){ .type = INPUT_POINT, .x = pressed->x * wide / width, .y = pressed->y * high / height };
+}
+
+static struct input_event drop_event(struct screen_window *w, char *path)
+{
+    SDL_free(w->dropped);
+    w->dropped = path;
+    return (struct input_event){ .type = path ? INPUT_DROP : INPUT_NONE, .path = path };
+}
+
+/* The window that an event names; the first where it names none of ours. */
+static int window_of(struct screen_window *const *windows, int count, Uint32 id)
+{
+    for (int i = 0; i < count; i++)
+        if (SDL_GetWindowID(windows[i]->window) == id)
+            return i;
+    return -1;
+}
+
+static Uint32 window_id(const SDL_Event *event)
+{
+    switch (event->type) {
+    case SDL_KEYDOWN:
+        return event->key.windowID;
+    case SDL_MOUSEBUTTONDOWN:
+        return event->button.windowID;
+    case SDL_MOUSEWHEEL:
+        return event->wheel.windowID;
+    case SDL_DROPFILE:
+        return event->drop.windowID;
+    case SDL_WINDOWEVENT:
+        return event->window.windowID;
+    default:
+        return 0;
+    }
+}
+
+static struct input_event event_in(struct screen_window *w, const SDL_Event *event)
+{
+    switch (event->type) {
+    case SDL_QUIT:
         return (struct input_event){ .type = INPUT_QUIT };
-    if (event->type == SDL_DISPLAYEVENT)
+    case SDL_DISPLAYEVENT:
         return (struct input_event){ .type = INPUT_MOVED };
-    if (event->type == SDL_KEYDOWN)
+    case SDL_KEYDOWN:
         return pressed_event(&event->key);
-    if (event->type == SDL_WINDOWEVENT && event->window.windowID == SDL_GetWindowID(w->window))
-        return window_event(w, &event->window);
-    if (event->type == SDL_WINDOWEVENT)
+    case SDL_MOUSEBUTTONDOWN:
+        return point_event(w, &event->button);
+    case SDL_MOUSEWHEEL:
+        return (struct input_event){ .type = INPUT_WHEEL, .steps = event->wheel.y };
+    case SDL_DROPFILE:
+        return drop_event(w, event->drop.file);
+    default: /* fingers, joysticks and the like are not asked for */
+        return (struct input_event){ 0 };
+    }
+}
+
+static struct input_event our_event(struct screen_window *const *windows, int count, const SDL_Event *event)
+{
+    int which = window_of(windows, count, window_id(event));
+    struct input_event ours = { 0 };
+    if (event->type != SDL_WINDOWEVENT)
+        ours = event_in(windows[which < 0 ? 0 : which], event);
+    else if (which >= 0)
+        ours = window_event(windows[which], &event->window);
+    else
         screen_notes_event(SDL_GetWindowFromID(event->window.windowID), &event->window);
-    return (struct input_event){ 0 };
+    ours.window = which < 0 ? 0 : which;
+    return ours;
 }
 
 static int time_left(Uint64 end)
@@ -245,15 +329,20 @@ static int time_left(Uint64 end)
     return now < end ? (int)(end - now) : 0;
 }
 
-struct input_event screen_wait(struct screen_window *w, int wait_ms)
+struct input_event screen_wait_any(struct screen_window *const *windows, int count, int wait_ms)
 {
-    assert(w);
+    assert(count > 0);
     Uint64 end = SDL_GetTicks64() + (Uint64)(wait_ms > 0 ? wait_ms : 0);
     SDL_Event event;
     while (SDL_WaitEventTimeout(&event, wait_ms < 0 ? -1 : time_left(end))) {
-        struct input_event ours = our_event(w, &event);
+        struct input_event ours = our_event(windows, count, &event);
         if (ours.type != INPUT_NONE)
             return ours;
     }
     return (struct input_event){ 0 };
+}
+
+struct input_event screen_wait(struct screen_window *w, int wait_ms)
+{
+    return screen_wait_any(&w, 1, wait_ms);
 }

@@ -35,6 +35,10 @@ struct screen_window;
  * another window has the keyboard. `display` is from 0. The caller owns it. NULL, with the reason, when it cannot. */
 struct screen_window *screen_open(int display, const char *title, struct err_list *errs);
 
+/* Opens a window with a frame, the mouse's arrow in it, on a display other than `avoid_display` (from 0; -1: none is
+ * avoided) when there is one: the bench. As screen_open else. */
+struct screen_window *screen_open_bench(int avoid_display, const char *title, struct err_list *errs);
+
 /* NULL is allowed. */
 void screen_close(struct screen_window *w);
 
@@ -55,5 +59,8 @@ bool screen_show(struct screen_window *w, const struct paint_image *image, struc
 /* Waits up to wait_ms (below 0: for ever) for the next event; INPUT_NONE when none came. Keys pressed in a notes window
  * (screen/notes.h) come too; what else happens to one is seen to inside. */
 struct input_event screen_wait(struct screen_window *w, int wait_ms);
+
+/* The same of several windows: `window` of the event says which. One that has no window is told of the first. */
+struct input_event screen_wait_any(struct screen_window *const *windows, int count, int wait_ms);
 
 #endif
