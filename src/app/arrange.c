@@ -1,3 +1,4 @@
+#include "app/arrange_look.h"
 #include "app/arrange_state.h"
 
 #include "app/fitted.h"
@@ -114,6 +115,12 @@ struct job app_arrange_job(const struct app_arrange *ar, struct arena *a)
         if (!ar->cloths[i].refused)
             job_keep_places(a, &job, &ar->cloths[i].task, app_arrange_places(&ar->cloths[i]));
     return job;
+}
+
+void app_arrange_show_cloth(struct app_arrange *ar, size_t cloth)
+{
+    if (cloth < ar->cloth_count)
+        ar->cloth = cloth;
 }
 
 void app_arrange_set_trouble(struct app_arrange *ar, const char *sentence)

@@ -1,3 +1,4 @@
+#include "app/arrange_look.h"
 #include "app/arrange_state.h"
 #include "app/lay_found.h"
 #include "app/lay_words.h"
@@ -33,6 +34,28 @@ const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
     return base_arena_print(a, "%s: needs %s%s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
                             app_lay_length(a, f.length_mm, unit), cloth->torn ? " with its torn strips" : "",
                             meaning_words(a, lay, &f, unit), 100 * f.used);
+}
+
+struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a)
+{
+    struct app_arranged *cloth = app_arrange_now(ar);
+    struct app_arrange_look look = { .cloth = ar->cloth, .cloth_count = ar->cloth_count, .refused = cloth->refused };
+    if (cloth->refused)
+        return look;
+    enum units_length unit = ar->start.unit;
+    look.lay = app_arrange_lay(cloth);
+    struct lay_figures laid = lay_figures_of(look.lay, unit), f = app_torn_both(cloth->torn, &laid, unit);
+    look.finding_count = app_arrange_findings(cloth, &look.findings);
+    look.in_hand = cloth->in_hand;
+    look.searching = cloth->searching;
+    look.needs = app_lay_length(a, f.length_mm, unit);
+    look.means = meaning_words(a, look.lay, &f, unit);
+    look.used = f.used;
+    look.hand = app_arrange_hand_words(ar, a);
+    look.wrong = app_arrange_wrong_words(ar, a);
+    look.left_out = app_arrange_left_out_words(ar, a);
+    look.told = ar->told;
+    return look;
 }
 
 /* --- the piece in hand ------------------------------------------------------------------------------------------- */

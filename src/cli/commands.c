@@ -5,8 +5,10 @@
 #include "app/sentence.h"
 #include "app/walk.h"
 #include "cli/run.h"
+#include "base/file.h"
 #include "input/key.h"
 #include "pattern/read.h"
+#include "screen/window.h"
 
 #include <stdio.h>
 #include <stdlib.h>
@@ -75,6 +77,8 @@ static const struct command_row {
     const enum cli_option *options; /* ended by CLI_OPTIONS */
     cli_command *run;
 } command_rows[] = {
+    { "bench", "[FILE]", "the whole job, from measuring to the last piece, in a window; also without the word",
+      OPTIONS(EVERY), cli_run_bench },
     { "size", "PATTERN", "which size and cup group to cut, and why",
       OPTIONS(EVERY, OPT_BODY, OPT_SIZE, OPT_CUP, OPT_MADE_TO, OPT_BLEND, OPT_ALTER), cli_run_size },
     { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
@@ -242,10 +246,22 @@ static void stop_out_of_memory(void)
     exit(CLI_FAULT);
 }
 
+/* What a person means who says nothing, or only a file: the bench, where there is a display to show it on. */
+static bool is_for_bench(int argc, char **argv)
+{
+    if (argc > 2 || (argc == 2 && (argv[1][0] == '-' || find_command(argv[1]) || !base_file_exists(argv[1]))))
+        return false;
+    bool there = screen_is_there();
+    if (there)
+        screen_leave();
+    return there;
+}
+
 int cli_main(int argc, char **argv)
 {
     base_on_out_of_memory(stop_out_of_memory);
-    const char *word = argc > 1 ? argv[1] : "--help";
+    bool bench = is_for_bench(argc, argv);
+    const char *word = bench ? "bench" : argc > 1 ? argv[1] : "--help";
     const struct command_row *command = find_command(word);
     if (!command && strcmp(word, "--version") == 0) {
         puts("chalklight " CHALK_VERSION);
@@ -265,7 +281,8 @@ int cli_main(int argc, char **argv)
                            .settings_told = base_err_list_create(),
                            .operand_is_read = command->run != cli_run_setup && command->run != cli_run_settings,
                            .unit = UNITS_CM };
-    int code = run_words(&run, command, argc - 2, argv + 2);
+    int first = bench ? 1 : 2; /* of the words behind the command's name */
+    int code = run_words(&run, command, argc - first, argv + first);
     if (fflush(stdout) != 0 || ferror(stdout)) {
         fputs("chalklight: the result could not be written out\n", stderr);
         code = CLI_FAULT;

@@ -151,6 +151,7 @@ int cli_run_calibrate(struct cli_run *run);
 int cli_run_lens(struct cli_run *run);
 int cli_run_draft(struct cli_run *run);
 int cli_run_arrange(struct cli_run *run);
+int cli_run_bench(struct cli_run *run);
 int cli_run_lift(struct cli_run *run);
 int cli_run_lay(struct cli_run *run);
 int cli_run_list(struct cli_run *run);

@@ -19,6 +19,15 @@ struct px_pt {
     double x, y;
 };
 
+/* u, the bench window's own unit (a whole or quarter multiple of a pixel); origin top left, y down */
+struct bench_pt {
+    double x, y;
+};
+
+struct bench_box {
+    double x, y, width, height; /* u; x, y the upper left corner */
+};
+
 /* mm at true scale on a drawn sheet, its pages joined; origin at its lower left corner; x right, y up */
 struct sheet_pt {
     double x, y;

@@ -1,4 +1,4 @@
-/* A job copied into another arena. Not for other folders. */
+/* A job copied into another arena. */
 #ifndef JOB_COPY_H
 #define JOB_COPY_H
 

@@ -1,0 +1,29 @@
+/* What arranging a layout looks like where it is not the table's light that shows it. */
+#ifndef APP_ARRANGE_LOOK_H
+#define APP_ARRANGE_LOOK_H
+
+#include "app/arrange.h"
+#include "lay/lay.h"
+
+struct app_arrange_look {
+    size_t cloth, cloth_count; /* which of the job's cloths */
+    const char *refused;       /* why nothing can be laid on it; NULL: what follows is there */
+    const struct lay *lay;
+    const struct lay_finding *findings;
+    size_t finding_count;
+    size_t in_hand; /* an item; item_count: none */
+    bool searching;
+    const char *needs, *means;    /* "1.63 m", "buy 1.70 m" */
+    double used;                  /* share of the cloth */
+    const char *hand;             /* of the piece in hand, or NULL */
+    const char *wrong, *left_out; /* in a line each, or NULL */
+    const char *told;             /* an answer to the last key, or NULL */
+};
+
+/* The cloth that is at hand, as it is now; texts live in `a`, the rest until the next event. */
+struct app_arrange_look app_arrange_look(struct app_arrange *arrange, struct arena *a);
+
+/* Shows one of the job's cloths. */
+void app_arrange_show_cloth(struct app_arrange *arrange, size_t cloth);
+
+#endif

@@ -1,0 +1,71 @@
+/* The page where a ticket is begun. */
+#include "bench/inside.h"
+
+enum { RECENT = 1, NEW, OPEN, EXAMPLE };
+
+static const struct form_key keys[] = { { "Tab", "choose" }, { "Enter", "begin" }, { "Ctrl Q", "leave" } };
+
+struct card {
+    int id;
+    const char *label, *note;
+};
+
+static const struct card cards[] = {
+    { NEW, "New ticket", "measure someone and open a pattern file" },
+    { OPEN, "Open a file", "pattern, measurements or ticket; you may also drop it here" },
+    { EXAMPLE, "The museum’s pinafore", "an example, ready to be laid out and cut, with all its sizes" },
+};
+enum { CARDS = sizeof cards / sizeof cards[0] };
+
+static void add_card(struct bench_page *page, struct card card)
+{
+    static const double indent = 26, height = 68, step = 84, top = 14;
+    struct bench_box content = bench_content(page->p);
+    form_add(&page->form,
+             (struct form_item){ .id = card.id,
+                                 .kind = FORM_CARD,
+                                 .box = { content.x + indent, content.y + top + (double)page->form.count * step,
+                                          content.width - indent, height },
+                                 .label = card.label,
+                                 .note = card.note });
+}
+
+static void fill(struct bench_page *page)
+{
+    const struct bench *b = page->bench;
+    page->title = b->is_open ? "Another ticket" : b->recent ? "Begin" : "No ticket yet";
+    page->sentence = "A ticket keeps one garment together: whose it is, the cloth, what is cut. Begin one here.";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    if (b->recent)
+        add_card(page, (struct card){ RECENT, base_arena_print(page->a, "Go on with %s", b->recent_name),
+                                      "the ticket that was open last" });
+    for (int i = 0; i < CARDS; i++)
+        add_card(page, cards[i]);
+}
+
+/* Pattern and measurements of the example, as if she had opened both. */
+static void open_example(struct bench *b)
+{
+    struct err_list *errs = base_err_list_create();
+    bench_open(b, job_begin(bench_room(b)));
+    const struct job *job = job_with_pattern(bench_room(b), bench_job(b), b->example_pattern, errs);
+    job = job_with_body(bench_room(b), job, b->example_body, errs);
+    bench_take(b, job, "The example", errs);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    if (did->did != FORM_PRESSED)
+        return;
+    if (did->id == RECENT)
+        bench_open_file(b, b->recent);
+    else if (did->id == NEW)
+        bench_open(b, job_begin(bench_room(b)));
+    else if (did->id == EXAMPLE)
+        open_example(b);
+    else
+        bench_go(b, BENCH_FILES);
+}
+
+const struct bench_stage bench_begin = { .fill = fill, .answer = answer };

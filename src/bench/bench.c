@@ -1,0 +1,370 @@
+#include "bench/inside.h"
+
+#include "app/sentence.h"
+#include "bench/keys.h"
+#include "bench/laying.h"
+
+#include <string.h>
+
+static const struct bench_stage *const stages[BENCH_PAGES] = {
+    [BENCH_MEASUREMENTS] = &bench_measurements,
+    [BENCH_PATTERN] = &bench_pattern,
+    [BENCH_CLOTH] = &bench_cloth,
+    [BENCH_LAYOUT] = &bench_layout,
+    [BENCH_TABLE] = &bench_set_up,
+    [BENCH_PLACING] = &bench_placing,
+    [BENCH_CUT] = &bench_cutting,
+    [BENCH_BEGIN] = &bench_begin,
+    [BENCH_FILES] = &bench_files,
+    [BENCH_HELP] = &bench_help,
+};
+
+const struct bench_stage *bench_stage(int page)
+{
+    return stages[page];
+}
+
+/* --- what the pages ask for -------------------------------------------------------------------------------------- */
+
+const struct job *bench_job(const struct bench *b)
+{
+    return b->is_open ? job_history_now(b->history) : NULL;
+}
+
+struct bench_manner bench_manner(const struct bench *b)
+{
+    return b->manner;
+}
+
+struct arena *bench_room(struct bench *b)
+{
+    return job_history_arena(b->history);
+}
+
+const struct job *bench_copy(struct arena *a, const struct job *job)
+{
+    struct job_copying copying = { .a = a };
+    return job_copy(&copying, job);
+}
+
+void bench_say(struct bench *b, bool is_fault, const char *sentence)
+{
+    base_arena_reset(b->told_in);
+    b->told = base_arena_copy_text(b->told_in, sentence);
+    b->told_is_fault = is_fault;
+    b->effects.redraw = true;
+}
+
+/* The first fault, else the first warning. */
+static void tell(struct bench *b, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    const struct err *first = NULL;
+    for (int i = 0; i < errs->count; i++)
+        if (!first || (errs->items[i].kind->severity == ERR_FAULT && first->kind->severity != ERR_FAULT))
+            first = &errs->items[i];
+    if (first)
+        bench_say(b, first->kind->severity == ERR_FAULT, app_sentence(a, first, b->manner.unit));
+    base_arena_destroy(a);
+    base_err_list_destroy(errs);
+}
+
+void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs)
+{
+    if (job != bench_job(b)) {
+        job_history_step(b->history, job, done);
+        b->changes++;
+        b->effects.keep = b->effects.redraw = true;
+    }
+    if (errs)
+        tell(b, errs);
+}
+
+void bench_replace(struct bench *b, const struct job *job)
+{
+    job_history_replace(b->history, job);
+    b->changes++;
+    b->effects.keep = b->effects.redraw = true;
+}
+
+void bench_go(struct bench *b, int page)
+{
+    if (page < 0 || page >= BENCH_PAGES || !stages[page])
+        return;
+    b->page = page;
+    b->hand = (struct form_hand){ 0 };
+    b->effects.redraw = true;
+    if (stages[page]->open)
+        stages[page]->open(b);
+}
+
+void bench_open(struct bench *b, const struct job *job)
+{
+    bench_end_laying(b);
+    job_history_restart(b->history, job);
+    b->is_open = true;
+    b->changes++;
+    b->effects.keep = true;
+    b->effects.opened = "";
+    bench_go(b, BENCH_MEASUREMENTS);
+}
+
+const char *bench_job_name(struct arena *a, const struct job *job)
+{
+    if (job->ticket.name && *job->ticket.name)
+        return job->ticket.name;
+    return job->pattern ? base_arena_copy_text(a, job->pattern->name) : "New ticket";
+}
+
+/* --- the page as it is now --------------------------------------------------------------------------------------- */
+
+static void make_page(struct bench *b)
+{
+    base_arena_reset(b->frame);
+    struct form_picture *p = base_arena_alloc(b->frame, 1, sizeof *p);
+    *p = form_picture_create(b->frame, b->type, b->width, b->height, bench_scale(b, b->width, b->height),
+                             b->manner.night);
+    b->made = (struct bench_page){ .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame } };
+    stages[b->page]->fill(&b->made);
+    if (b->made.next)
+        form_add(&b->made.form, (struct form_item){ .id = BENCH_NEXT,
+                                                    .kind = FORM_TAG,
+                                                    .box = bench_tag_box(p, b->made.next),
+                                                    .label = b->made.next,
+                                                    .on = true });
+    form_settle(&b->made.form, &b->hand);
+}
+
+static int ticket_line(const struct bench *b)
+{
+    int page = b->page == BENCH_HELP ? b->page_before_help : b->page;
+    return page < BENCH_STAGES ? page : -1;
+}
+
+static const char *const stage_names[BENCH_STAGES] = {
+    "Measurements", "Pattern and size", "Cloth", "Layout", "Table set-up", "Placing", "Cut and mark", "Done",
+};
+
+static void write_ticket(const struct bench *b, struct bench_frame *frame)
+{
+    const struct job *job = bench_job(b);
+    struct arena *a = b->frame;
+    frame->job = job ? bench_job_name(a, job) : "Blank ticket";
+    frame->whose = job && job->body && *job->body->name ? base_arena_print(a, "for %s", job->body->name)
+                   : job                                ? "no name written yet"
+                                                        : "nothing written yet";
+    for (int i = 0; i < BENCH_LINES; i++) {
+        frame->lines[i] = (struct bench_line){ .name = stage_names[i] };
+        if (job && stages[i] && stages[i]->says)
+            stages[i]->says(b, a, &frame->lines[i]);
+    }
+    frame->here = ticket_line(b);
+}
+
+static void draw_slip(const struct bench *b)
+{
+    const char *sentence = b->trouble ? b->trouble : b->told;
+    if (!sentence)
+        return;
+    const char *strong = b->trouble ? "Nothing is kept." : NULL;
+    form_slip(b->made.p, bench_slip_box(b->made.p), strong, sentence, NULL, 0);
+}
+
+/* A fault's thread hangs in the selvedge beside it. */
+static void draw_knots(const struct bench *b)
+{
+    for (size_t i = 0; i < b->made.form.count; i++) {
+        const struct form_item *item = &b->made.form.items[i];
+        if (item->state == FORM_FAULT)
+            bench_draw_knot(b->made.p, item->box.y + item->box.height / 2);
+    }
+}
+
+const struct form_picture *bench_picture(struct bench *b)
+{
+    make_page(b);
+    struct bench_frame frame = {
+        .title = b->made.title, .sentence = b->made.sentence, .keys = b->made.keys, .key_count = b->made.key_count
+    };
+    write_ticket(b, &frame);
+    frame.window_key_count = bench_window_keys(b, b->frame, &frame.window_keys);
+    bench_draw_frame(b->made.p, &frame);
+    draw_knots(b);
+    if (stages[b->page]->draw)
+        stages[b->page]->draw(&b->made);
+    draw_slip(b);
+    form_draw(b->made.p, &b->made.form, &b->hand);
+    return b->made.p;
+}
+
+/* --- events ------------------------------------------------------------------------------------------------------ */
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    b->effects.redraw = b->effects.redraw || did->did != FORM_NOT_MINE;
+    if (did->did == FORM_NOT_MINE || did->did == FORM_LOOKED)
+        return;
+    if (did->id == BENCH_NEXT) {
+        if (!stages[b->page]->next || stages[b->page]->next(b))
+            bench_go(b, b->page + 1);
+    } else
+        stages[b->page]->answer(b, did);
+}
+
+/* What she was writing counts before anything else is done. */
+static void leave_form(struct bench *b)
+{
+    struct form_answer did = form_leave(&b->made.form, &b->hand);
+    answer(b, &did);
+    make_page(b);
+}
+
+static void point(struct bench *b, struct input_event e)
+{
+    double scale = b->made.p->scale;
+    struct bench_pt at = { (e.x + 0.5) / scale, (e.y + 0.5) / scale };
+    if (!b->hand.open)
+        leave_form(b);
+    int line = bench_line_at(b->made.p, at);
+    if (line >= 0 && bench_job(b)) {
+        bench_go(b, line);
+        return;
+    }
+    struct form_answer did = form_point(&b->made.form, &b->hand, at);
+    answer(b, &did);
+}
+
+static void press(struct bench *b, struct input_event e)
+{
+    if (stages[b->page]->press && stages[b->page]->press(b, e))
+        return;
+    struct form_answer did = form_press(&b->made.form, &b->hand, e);
+    if (did.did != FORM_NOT_MINE) {
+        answer(b, &did);
+        return;
+    }
+    const struct bench_key_row *row = bench_find_key(e.key, e.mods);
+    if (!row)
+        return;
+    leave_form(b);
+    row->run(b, row->amount);
+}
+
+struct bench_effects bench_handle(struct bench *b, struct input_event e)
+{
+    b->effects = (struct bench_effects){ 0 };
+    if (e.type == INPUT_KEY || e.type == INPUT_POINT || e.type == INPUT_DROP) {
+        b->effects.redraw = b->told != NULL;
+        b->told = NULL;
+        make_page(b);
+    }
+    if (e.type == INPUT_KEY)
+        press(b, e);
+    else if (e.type == INPUT_POINT)
+        point(b, e);
+    else if (e.type == INPUT_DROP)
+        bench_open_file(b, e.path);
+    else
+        b->effects.quit = e.type == INPUT_QUIT;
+    return b->effects;
+}
+
+bool bench_is_working(const struct bench *b)
+{
+    return b->page == BENCH_LAYOUT && b->laying.arrange && b->laying.of == b->changes &&
+           app_arrange_is_searching(b->laying.arrange);
+}
+
+struct bench_effects bench_work(struct bench *b, double now_s)
+{
+    b->effects = (struct bench_effects){ 0 };
+    struct app_arrange_effects found = app_arrange_search(b->laying.arrange, now_s);
+    if (found.keep)
+        bench_keep_laying(b);
+    b->effects.redraw = b->effects.redraw || found.redraw;
+    return b->effects;
+}
+
+/* --- the whole --------------------------------------------------------------------------------------------------- */
+
+/* Until the window is known: letters half an em wide. */
+static double half_an_em(const void *of, enum form_style style, const char *text, size_t bytes)
+{
+    (void)of;
+    (void)text;
+    return 0.5 * form_style(style)->size_u * (double)bytes;
+}
+
+static const struct form_type no_type = { half_an_em, NULL };
+
+/* One that cannot be read any more is not offered. */
+static void find_recent(struct bench *b, const char *path)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *ignored = base_err_list_create();
+    struct job job;
+    if (path && job_read_begun(a, path, &job, ignored)) {
+        b->recent = base_arena_copy_text(b->a, path);
+        b->recent_name = base_arena_copy_text(b->a, bench_job_name(a, &job));
+    }
+    base_err_list_destroy(ignored);
+    base_arena_destroy(a);
+}
+
+struct bench *bench_create(const struct bench_start *start)
+{
+    struct arena *a = base_arena_create();
+    struct bench *b = base_arena_alloc(a, 1, sizeof *b);
+    *b = (struct bench){ .a = a,
+                         .told_in = base_arena_create(),
+                         .frame = base_arena_create(),
+                         .manner = start->manner,
+                         .pool = start->pool,
+                         .example_pattern = start->example_pattern,
+                         .example_body = start->example_body,
+                         .width = 1024,
+                         .height = 600,
+                         .type = &no_type,
+                         .page = BENCH_BEGIN,
+                         .history = job_history_create(JOB_HISTORY_BYTES) };
+    find_recent(b, start->recent);
+    bench_look_into(b, ".");
+    return b;
+}
+
+void bench_destroy(struct bench *b)
+{
+    if (!b)
+        return;
+    bench_end_laying(b);
+    job_history_destroy(b->history);
+    base_arena_destroy(b->frame);
+    base_arena_destroy(b->told_in);
+    base_arena_destroy(b->a);
+}
+
+double bench_scale(const struct bench *b, int width, int height)
+{
+    return form_scale(width, height, b->manner.steps);
+}
+
+void bench_fit(struct bench *b, int width, int height, const struct form_type *type)
+{
+    b->width = width;
+    b->height = height;
+    b->type = type;
+}
+
+void bench_come_back(struct bench *b, const struct job *job, const char *sentence)
+{
+    if (job) {
+        bench_take(b, bench_copy(bench_room(b), job), "What was done at the table", NULL);
+    }
+    if (sentence)
+        bench_say(b, true, sentence);
+}
+
+void bench_set_trouble(struct bench *b, const char *sentence)
+{
+    b->trouble = sentence ? base_arena_copy_text(b->a, sentence) : NULL;
+}

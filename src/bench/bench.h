@@ -1,0 +1,75 @@
+/* The bench: the whole job at a glance, as a work ticket and the page of the stage that is open. Knows no window and
+ * keeps no file: events come in, a picture and effects go out. Files that she opens are read. */
+#ifndef BENCH_BENCH_H
+#define BENCH_BENCH_H
+
+#include "base/pool.h"
+#include "form/picture.h"
+#include "input/event.h"
+#include "job/job.h"
+
+struct bench;
+
+/* Where she goes to the table for. The caller shows that there and calls bench_come_back when she leaves it. */
+enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT };
+
+/* What the caller has to do after an event. */
+struct bench_effects {
+    bool redraw;   /* the picture has changed */
+    bool keep;     /* the job has: it is to be saved before the next event is taken */
+    bool settings; /* unit, night or size of letters have */
+    enum bench_way to;
+    bool quit;
+    const char *opened; /* another job is open, from that file; "": one without a file yet; NULL: the same as before */
+};
+
+enum { BENCH_MOST_STEPS = 2 };
+
+/* How she likes the bench; kept from day to day by the caller. */
+struct bench_manner {
+    enum units_length unit;
+    bool night;
+    int steps; /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
+};
+
+struct bench_start {
+    struct bench_manner manner;
+    struct base_pool *pool;                     /* for the search of layouts; outlives the bench. NULL: one thread */
+    const char *recent;                         /* the ticket that was open last, a file that is there; NULL: none */
+    const char *example_pattern, *example_body; /* files that the example is made of */
+};
+
+/* Stands at the page where a job is begun; a file is opened as if it were dropped there. */
+struct bench *bench_create(const struct bench_start *start);
+
+/* NULL is allowed. */
+void bench_destroy(struct bench *b);
+
+/* The window's size, and its letters at the scale that bench_scale gives for that; before the first event, and after
+ * each change. Letters are kept by reference. */
+double bench_scale(const struct bench *b, int width, int height);
+void bench_fit(struct bench *b, int width, int height, const struct form_type *type);
+
+struct bench_effects bench_handle(struct bench *b, struct input_event event);
+
+/* Whether there is work that goes on by itself (a better layout is looked for): then bench_work is called between
+ * events, with seconds since some fixed moment; each call takes about a tenth of a second. */
+bool bench_is_working(const struct bench *b);
+struct bench_effects bench_work(struct bench *b, double now_s);
+
+/* What the bench shows now; lives until the next event or picture. */
+const struct form_picture *bench_picture(struct bench *b);
+
+/* The job as it is, until the next event; NULL: none is open. */
+const struct job *bench_job(const struct bench *b);
+
+struct bench_manner bench_manner(const struct bench *b);
+
+/* She is back from the table: the job as it was kept there (NULL: unchanged), and what is to be told (NULL: nothing).
+ * Both are copied, but what the job points at lives as long as the bench. */
+void bench_come_back(struct bench *b, const struct job *job, const char *sentence);
+
+/* Why the last change is not kept, on the slip; NULL: it is. Copied. */
+void bench_set_trouble(struct bench *b, const char *sentence);
+
+#endif

@@ -1,0 +1,483 @@
+/* What the job is cut from: each material's cloth, how it is spread, and how it is made ready. */
+#include "bench/inside.h"
+#include "export/list.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELVEDGE, ONE_WAY, REPEAT, SPREAD, READY };
+
+static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500, fault_room = 34,
+                    metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
+
+static const struct form_key keys[] = {
+    { "Tab", "next" }, { "Space", "tick, open" }, { "Esc", "put back" }, { "Ctrl Z", "undo" }
+};
+
+/* --- which cloth ------------------------------------------------------------------------------------------------- */
+
+static const char *const material_names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
+
+/* The materials of the view's cutting list; only the main fabric while there is none. */
+static size_t materials_of(const struct job *job, enum pattern_cloth out[JOB_MATERIALS])
+{
+    size_t count = 0;
+    for (int m = 0; m < JOB_MATERIALS; m++)
+        if (m == PATTERN_FABRIC || job_cuts_from(job, (enum pattern_cloth)m))
+            out[count++] = (enum pattern_cloth)m;
+    return count;
+}
+
+static enum pattern_cloth material_now(const struct bench *b)
+{
+    enum pattern_cloth materials[JOB_MATERIALS];
+    size_t count = materials_of(bench_now(b), materials);
+    return materials[b->material < count ? b->material : 0];
+}
+
+static const struct cloth *told(const struct job *job, enum pattern_cloth material)
+{
+    for (size_t i = 0; i < job->cloth_count; i++)
+        if (job->cloths[i].material == material)
+            return &job->cloths[i].cloth;
+    return NULL;
+}
+
+/* As it was told; a usual one while it was not. */
+static struct cloth cloth_now(const struct bench *b)
+{
+    const struct cloth *is = told(bench_now(b), material_now(b));
+    struct cloth usual = is ? *is : cloth_plain(plain_width_mm);
+    if (!is)
+        usual.unit = b->manner.unit;
+    return usual;
+}
+
+/* --- texts ------------------------------------------------------------------------------------------------------- */
+
+/* Undyed and eleven others; what a colour is called is ours. */
+static const struct {
+    const char *name, *rgb;
+} colours[] = {
+    { "not told", NULL },    { "white", "#F4F3EF" }, { "undyed", "#D9C8A4" }, { "yellow", "#E8C547" },
+    { "orange", "#D9822B" }, { "red", "#B3261E" },   { "pink", "#E0A3B4" },   { "green", "#3E7D4F" },
+    { "blue", "#2F5D9E" },   { "navy", "#1D2A44" },  { "brown", "#6B4A2F" },  { "grey", "#8A8F94" },
+    { "black", "#1B1B1D" },
+};
+enum { COLOURS = sizeof colours / sizeof colours[0], KINDS = CLOTH_FUSIBLE + 1, SPREADS = CLOTH_FOLDED_ACROSS + 1 };
+
+static int colour_of(const struct cloth *cloth)
+{
+    for (int i = 1; cloth->colour && i < COLOURS; i++)
+        if (strcmp(colours[i].rgb, cloth->colour) == 0)
+            return i;
+    return 0;
+}
+
+static const char *const spread_names[SPREADS] = { "Single", "Folded", "Part folded", "Edges in", "Across" };
+
+static const char *percent(struct arena *a, double share)
+{
+    return base_arena_print(a, "%g", floor(1000 * share + 0.5) / 10);
+}
+
+/* Lengths of cloth are bought by the metre or by the yard. */
+static const char *long_length(struct arena *a, const struct bench *b, double mm)
+{
+    if (b->manner.unit == UNITS_IN) {
+        double eighths = floor(8 * mm / yard_mm + 0.5), whole = floor(eighths / 8);
+        int over = (int)(eighths - 8 * whole), under = 8;
+        while (over && over % 2 == 0) {
+            over /= 2;
+            under /= 2;
+        }
+        return over ? base_arena_print(a, "%g %d/%d", whole, over, under) : base_arena_print(a, "%g", whole);
+    }
+    return base_arena_print(a, "%g", floor(mm / 10 + 0.5) / 100);
+}
+
+/* --- the form ---------------------------------------------------------------------------------------------------- */
+
+struct filling {
+    struct bench_page *page;
+    struct bench_rows rows;
+    struct cloth cloth;
+};
+
+static const char *field_name(const struct bench *b, struct arena *a, int id)
+{
+    return base_arena_print(a, "cloth %d %d", (int)material_now(b), id);
+}
+
+/* What could not be read stands there in red until it is mended. */
+static struct form_item *add(struct filling *f, struct form_item item, const char *fault, const char *mend)
+{
+    const struct bench *b = f->page->bench;
+    const char *unread = job_words_of(bench_now(b)->ticket.unread, field_name(b, f->page->a, item.id));
+    if (item.box.width == 0) {
+        item.label_x = f->rows.label_x;
+        item.box = bench_row(&f->rows);
+    }
+    if (unread) {
+        item.state = FORM_FAULT;
+        item.text = unread;
+        item.note = fault;
+        item.mend = mend;
+        f->rows.y += fault_room;
+    }
+    return form_add(&f->page->form, item);
+}
+
+static const char *width_mend(const struct bench *b)
+{
+    return b->manner.unit == UNITS_IN ? "Write 60, 60 in or 150 cm." : "Write 150, 150 cm or 60 in.";
+}
+
+static void add_kind(struct filling *f)
+{
+    const char **names = base_arena_alloc(f->page->a, KINDS, sizeof *names);
+    for (int i = 0; i < KINDS; i++)
+        names[i] = cloth_kind_name((enum cloth_kind)i);
+    struct form_item *kind = add(f, (struct form_item){ .id = KIND, .kind = FORM_LIST, .label = "Cloth" }, NULL, NULL);
+    kind->choices = names;
+    kind->choice_count = KINDS;
+    kind->chosen = (int)f->cloth.kind;
+    kind->text = names[f->cloth.kind];
+}
+
+static void add_colour(struct filling *f)
+{
+    const char **names = base_arena_alloc(f->page->a, COLOURS, sizeof *names);
+    for (int i = 0; i < COLOURS; i++)
+        names[i] = colours[i].name;
+    struct form_item *colour =
+        add(f, (struct form_item){ .id = COLOUR, .kind = FORM_LIST, .label = "Colour" }, NULL, NULL);
+    colour->choices = names;
+    colour->choice_count = COLOURS;
+    colour->chosen = colour_of(&f->cloth);
+    colour->text = names[colour->chosen];
+}
+
+static void add_lengths(struct filling *f)
+{
+    const struct bench *b = f->page->bench;
+    struct arena *a = f->page->a;
+    bool is_told = told(bench_now(b), material_now(b)) != NULL;
+    const char *unit = units_name(b->manner.unit);
+    struct form_item *width =
+        add(f,
+            (struct form_item){ .id = WIDTH,
+                                .kind = FORM_FIELD,
+                                .label = "Width bought",
+                                .unit = unit,
+                                .state = is_told ? FORM_PLAIN : FORM_TO_DO,
+                                .text = is_told ? bench_number(a, f->cloth.width_mm, b->manner.unit) : "to measure" },
+            "That is not a width.", width_mend(b));
+    (void)width;
+    struct bench_box row = bench_row(&f->rows), half = { row.x, row.y, (row.width - 10) / 2, row.height };
+    add(f,
+        (struct form_item){ .id = SHRINK_WEFT,
+                            .kind = FORM_FIELD,
+                            .label = "Shrinks",
+                            .label_x = f->rows.label_x,
+                            .box = half,
+                            .unit = "% wide",
+                            .text = percent(a, f->cloth.shrink_weft) },
+        "That is no share.", "Write 5 for 5 in a hundred.");
+    half.x += half.width + 10;
+    add(f,
+        (struct form_item){ .id = SHRINK_WARP,
+                            .kind = FORM_FIELD,
+                            .box = half,
+                            .unit = "% long",
+                            .text = percent(a, f->cloth.shrink_warp) },
+        "That is no share.", "Write 5 for 5 in a hundred.");
+    add(f,
+        (struct form_item){ .id = LENGTH,
+                            .kind = FORM_FIELD,
+                            .label = "Length at hand",
+                            .unit = b->manner.unit == UNITS_IN ? "yd" : "m",
+                            .text = f->cloth.length_mm > 0 ? long_length(a, b, f->cloth.length_mm) : "to be bought" },
+        "That is not a length.", "Write 3 m, 300 cm or 3 1/4 yd.");
+    add(f,
+        (struct form_item){ .id = SELVEDGE,
+                            .kind = FORM_FIELD,
+                            .label = "Selvedges off",
+                            .unit = base_arena_print(a, "%s each", unit),
+                            .text = bench_number(a, f->cloth.selvedge_mm, b->manner.unit) },
+        "That is not a width.", "Write 1 cm or 3/8 in.");
+    add(f,
+        (struct form_item){
+            .id = REPEAT,
+            .kind = FORM_FIELD,
+            .label = "Pattern repeat",
+            .unit = unit,
+            .text = f->cloth.repeat.along_mm > 0 ? bench_number(a, f->cloth.repeat.along_mm, b->manner.unit) : "none" },
+        "That is not a length.", "Write how far it is from one stripe to the next along the cloth.");
+}
+
+/* A picture of how the cloth lies, seen on its end. */
+static void draw_spread(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                        bool bold)
+{
+    (void)item;
+    double left = box.x + 12, right = box.x + box.width - 12, y = box.y + box.height * 0.4, up = 5;
+    enum form_colour colour = bold ? FORM_INK : FORM_INK_2;
+    const struct bench_pt folded[] = { { right, y - up }, { left + up, y - up },        { left + 1.5, y - up + 1.5 },
+                                       { left, y },       { left + 1.5, y + up - 1.5 }, { left + up, y + up },
+                                       { right, y + up } };
+    const struct bench_pt part[] = {
+        { right - 18, y - up }, { left + up, y - up }, { left, y }, { left + up, y + up }, { right, y + up }
+    };
+    const struct bench_pt edges[] = { { (left + right) / 2 - 2, y - up },
+                                      { left + up, y - up },
+                                      { left, y },
+                                      { left + up, y + up },
+                                      { right - up, y + up },
+                                      { right, y },
+                                      { right - up, y - up },
+                                      { (left + right) / 2 + 2, y - up } };
+    const struct bench_pt across[] = {
+        { left, y - up }, { right - up, y - up }, { right, y }, { right - up, y + up }, { left, y + up }
+    };
+    const struct {
+        const struct bench_pt *points;
+        size_t count;
+    } ways[SPREADS] = { { NULL, 0 }, { folded, 7 }, { part, 5 }, { edges, 8 }, { across, 5 } };
+    if (ways[choice].count)
+        form_stroke(p, ways[choice].points, ways[choice].count, false, 2, colour);
+    else
+        form_line(p, (struct bench_pt){ left, y }, (struct bench_pt){ right, y }, 2, colour);
+    form_text(p, (struct bench_pt){ box.x + box.width / 2, box.y + box.height - 9 }, FORM_MIDDLE,
+              bold ? FORM_NOTE_STRONG : FORM_SMALL, FORM_INK, box.width - 2, spread_names[choice]);
+}
+
+/* The last ways do not fit beside the others on the page: told apart by a second row. */
+static void add_right_side(struct filling *f)
+{
+    static const double tile_high = 56, tick_step = 27;
+    struct bench_box content = bench_content(f->page->p);
+    const struct bench *b = f->page->bench;
+    double x = content.x + right_x, width = content.width - right_x, y = content.y + 92;
+    form_add(&f->page->form, (struct form_item){ .id = SPREAD,
+                                                 .kind = FORM_TILES,
+                                                 .box = { x, y, width, 2 * tile_high + 6 },
+                                                 .columns = 3,
+                                                 .gap = 6,
+                                                 .choices = spread_names,
+                                                 .choice_count = SPREADS,
+                                                 .chosen = (int)f->cloth.spread,
+                                                 .draw_tile = draw_spread });
+    y += 2 * tile_high + 6 + 30;
+    const struct cloth_ready *steps;
+    size_t count = cloth_ready_list(f->page->a, &f->cloth, b->manner.unit, &steps);
+    for (size_t i = 0; i < count; i++, y += tick_step)
+        form_add(&f->page->form, (struct form_item){ .id = READY + (int)steps[i].step,
+                                                     .kind = FORM_TICK,
+                                                     .box = { x, y, 20, 20 },
+                                                     .label = cloth_step_name(steps[i].step),
+                                                     .on = bench_now(b)->ticket.ready[material_now(b)][steps[i].step],
+                                                     .note_room = width - 20 });
+}
+
+static void add_materials(struct filling *f)
+{
+    enum pattern_cloth materials[JOB_MATERIALS];
+    const struct bench *b = f->page->bench;
+    size_t count = materials_of(bench_now(b), materials);
+    if (count < 2)
+        return;
+    const char **names = base_arena_alloc(f->page->a, count, sizeof *names);
+    for (size_t i = 0; i < count; i++)
+        names[i] = material_names[materials[i]];
+    struct bench_box box = { f->rows.label_x, f->rows.y + 2, label_width + box_width, 32 };
+    form_add(&f->page->form, (struct form_item){ .id = MATERIAL,
+                                                 .kind = FORM_TILES,
+                                                 .box = box,
+                                                 .columns = count,
+                                                 .gap = 6,
+                                                 .choices = names,
+                                                 .choice_count = count,
+                                                 .chosen = (int)b->material });
+    f->rows.y += f->rows.step;
+}
+
+static void fill(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    struct filling f = { page, bench_rows(page->p, content.x, content.x + label_width, box_width, 0),
+                         cloth_now(page->bench) };
+    page->title = "Cloth";
+    page->sentence = "What lies on the table: as bought and as washed. The layout works with the washed width.";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    page->next = "Next: layout";
+    add_materials(&f);
+    add_kind(&f);
+    add_colour(&f);
+    add_lengths(&f);
+    struct bench_box row = bench_row(&f.rows);
+    form_add(&page->form, (struct form_item){ .id = ONE_WAY,
+                                              .kind = FORM_TICK,
+                                              .box = { row.x, row.y + 6, 22, 22 },
+                                              .label = "Nap or one-way print",
+                                              .on = f.cloth.one_way,
+                                              .note_room = 160 });
+    add_right_side(&f);
+}
+
+static void draw(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    const struct bench *b = page->bench;
+    struct cloth cloth = cloth_now(b);
+    double x = content.x + right_x, width = content.width - right_x;
+    form_fill_box(page->p, (struct bench_box){ x, content.y, width, 54 }, FORM_SELVEDGE);
+    form_text(page->p, (struct bench_pt){ x + 14, content.y + 21 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 20,
+              "Width to lay on");
+    form_text(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_INK, width - 20,
+              base_arena_print(page->a, "%s washed, %s in the clear",
+                               bench_length(page->a, cloth_washed_width(&cloth), b->manner.unit),
+                               bench_length(page->a, cloth_usable_width(&cloth), b->manner.unit)));
+    form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width, "Spread");
+    form_text(page->p, (struct bench_pt){ x, content.y + 92 + 2 * 56 + 6 + 21 }, FORM_LEFT, FORM_HEADING, FORM_INK,
+              width, "Make it ready");
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+static bool read_share(const char *text, double *out)
+{
+    char *end;
+    double percent_of = strtod(text, &end);
+    while (*end == ' ' || *end == '%')
+        end++;
+    if (end == text || *end || !(percent_of >= 0 && percent_of <= 100 * most_shrink))
+        return false;
+    *out = percent_of / 100;
+    return true;
+}
+
+static bool read_length(const struct bench *b, const char *text, double bare_mm, double least, double most, double *out)
+{
+    double mm, bare;
+    char *end;
+    bare = strtod(text, &end);
+    bool is_bare = end != text && !*end;
+    if (is_bare)
+        mm = bare * bare_mm;
+    else if (!units_parse_length(text, b->manner.unit, &mm))
+        return false;
+    if (!(mm >= least && mm <= most))
+        return false;
+    *out = mm;
+    return true;
+}
+
+static bool is_none(const char *text)
+{
+    return !text[strspn(text, " ")] || strcmp(text, "none") == 0;
+}
+
+/* Puts what she wrote into the cloth; false when it cannot be read. */
+static bool put(const struct bench *b, int id, const char *text, struct cloth *cloth)
+{
+    double unit_mm = units_mm_per(b->manner.unit), long_mm = b->manner.unit == UNITS_IN ? yard_mm : metre_mm;
+    switch (id) {
+    case WIDTH:
+        return read_length(b, text, unit_mm, 10, widest_mm, &cloth->width_mm);
+    case SHRINK_WEFT:
+        return read_share(text, &cloth->shrink_weft);
+    case SHRINK_WARP:
+        return read_share(text, &cloth->shrink_warp);
+    case LENGTH:
+        if (is_none(text))
+            cloth->length_mm = 0;
+        return is_none(text) || read_length(b, text, long_mm, 1, UNITS_FARTHEST_MM, &cloth->length_mm);
+    case SELVEDGE:
+        return read_length(b, text, unit_mm, 0, cloth->width_mm / 2, &cloth->selvedge_mm);
+    case REPEAT:
+        if (is_none(text))
+            cloth->repeat.along_mm = 0;
+        return is_none(text) || read_length(b, text, unit_mm, 1, widest_mm, &cloth->repeat.along_mm);
+    default:
+        return false;
+    }
+}
+
+static void take(struct bench *b, const struct cloth *cloth, const char *done)
+{
+    struct err_list *errs = base_err_list_create();
+    const struct job *job = job_with_cloth(bench_room(b), bench_job(b), material_now(b), cloth, errs);
+    bench_take(b, job, done, errs);
+}
+
+static void take_text(struct bench *b, int id, const char *text)
+{
+    struct arena *a = bench_room(b);
+    struct cloth cloth = cloth_now(b);
+    struct err_list *errs = base_err_list_create();
+    const char *field = field_name(b, a, id);
+    bool good = put(b, id, text, &cloth);
+    const struct job *job = job_with_unread(a, bench_job(b), field, good ? NULL : base_arena_copy_text(a, text));
+    if (good)
+        job = job_with_cloth(a, job, material_now(b), &cloth, errs);
+    bench_take(b, job, "The cloth", errs);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    struct cloth cloth = cloth_now(b);
+    if (did->did == FORM_WROTE) {
+        take_text(b, did->id, did->text);
+    } else if (did->id == MATERIAL) {
+        b->material = (size_t)did->choice;
+    } else if (did->id == KIND) {
+        cloth.kind = (enum cloth_kind)did->choice;
+        take(b, &cloth, "The kind of cloth");
+    } else if (did->id == COLOUR) {
+        cloth.colour = colours[did->choice].rgb;
+        take(b, &cloth, "The colour");
+    } else if (did->id == ONE_WAY) {
+        cloth.one_way = !cloth.one_way;
+        take(b, &cloth, "Nap or one-way print");
+    } else if (did->id == SPREAD) {
+        cloth.spread = (enum cloth_spread_kind)did->choice;
+        take(b, &cloth, "How the cloth is spread");
+    } else if (did->id >= READY) {
+        enum cloth_step step = (enum cloth_step)(did->id - READY);
+        const struct job *job = bench_job(b);
+        bool done = !job->ticket.ready[material_now(b)][step];
+        bench_take(b, job_with_ready(bench_room(b), job, material_now(b), step, done), "Making the cloth ready", NULL);
+    }
+}
+
+/* --- on the ticket ----------------------------------------------------------------------------------------------- */
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    enum pattern_cloth materials[JOB_MATERIALS];
+    const struct job *job = bench_now(b);
+    size_t count = materials_of(job, materials);
+    for (size_t i = 0; i < job->ticket.unread.count; i++)
+        if (strncmp(job->ticket.unread.items[i].of, "cloth ", 6) == 0) {
+            *line = (struct bench_line){ line->name, "to mend", BENCH_TO_DO, FORM_FAULT };
+            return;
+        }
+    for (size_t i = 0; i < count; i++)
+        if (!told(job, materials[i])) {
+            line->says = materials[i] == PATTERN_FABRIC
+                             ? "width to tell"
+                             : base_arena_print(a, "width of the %s?",
+                                                materials[i] == PATTERN_LINING ? "lining" : "interfacing");
+            line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
+            line->mood = FORM_TO_DO;
+            return;
+        }
+    const struct cloth *main = told(job, PATTERN_FABRIC);
+    line->says = base_arena_print(a, "%s wide", bench_length(a, main->width_mm, b->manner.unit));
+    line->stand = BENCH_DONE;
+}
+
+const struct bench_stage bench_cloth = { .says = says, .fill = fill, .draw = draw, .answer = answer };

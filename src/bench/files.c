@@ -1,0 +1,165 @@
+/* The page where a file is chosen, and opening one by what it is. */
+#include "base/file.h"
+#include "base/folder.h"
+#include "bench/inside.h"
+#include "json/kind.h"
+
+#include <string.h>
+
+enum { ROWS = 1, LEAST_ROWS = 4 };
+
+static const double row_height = 34;
+
+static const struct form_key keys[] = { { "↑ ↓", "choose" }, { "Enter", "open" }, { "Esc", "back" } };
+
+/* What opens here, and what each is called. */
+static const struct {
+    const char *kind, *word;
+    const struct job *(*change)(struct arena *a, const struct job *job, const char *path, struct err_list *errs);
+    const char *done;
+} kinds[] = {
+    { "pattern", "pattern", job_with_pattern, "The pattern" },
+    { "body", "measurements", job_with_body, "The measurements" },
+    { "table", "table set-up", job_with_table, "The table set-up" },
+    { "job", "ticket", NULL, NULL },
+};
+enum { KINDS = sizeof kinds / sizeof kinds[0] };
+
+static int kind_of(struct arena *a, const char *path)
+{
+    const char *kind = json_kind(a, path);
+    for (int i = 0; kind && i < KINDS; i++)
+        if (strcmp(kinds[i].kind, kind) == 0)
+            return i;
+    return -1;
+}
+
+/* --- what is in the folder --------------------------------------------------------------------------------------- */
+
+struct shown {
+    const char **names, **words; /* the first is the folder above */
+    size_t count;
+    size_t folders; /* so many of them, the one above among them */
+};
+
+static struct shown look_into(struct arena *a, const char *folder, struct err_list *errs)
+{
+    const struct base_entry *entries = NULL;
+    size_t count = 0;
+    base_folder_list(a, folder, &entries, &count, errs);
+    struct shown shown = { base_arena_alloc(a, count + 1, sizeof *shown.names),
+                           base_arena_alloc(a, count + 1, sizeof *shown.words), 1, 1 };
+    shown.names[0] = "..";
+    shown.words[0] = "the folder above";
+    for (size_t i = 0; i < count; i++) {
+        int kind = entries[i].is_folder ? -1 : kind_of(a, base_arena_print(a, "%s/%s", folder, entries[i].name));
+        if (!entries[i].is_folder && kind < 0)
+            continue;
+        shown.names[shown.count] = entries[i].name;
+        shown.words[shown.count++] = entries[i].is_folder ? "folder" : kinds[kind].word;
+        shown.folders += entries[i].is_folder;
+    }
+    return shown;
+}
+
+static void draw_row(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                     bool bold)
+{
+    const char *const *words = item->of;
+    struct bench_pt at = { box.x + 16, box.y + box.height / 2 + form_drop(FORM_LABEL) };
+    form_text(p, at, FORM_LEFT, bold ? FORM_STRONG : FORM_LABEL, FORM_INK, box.width - 180, item->choices[choice]);
+    form_text(p, (struct bench_pt){ box.x + box.width - 14, at.y }, FORM_RIGHT, FORM_NOTE, FORM_INK_2, 150,
+              words[choice]);
+    form_line(p, (struct bench_pt){ box.x, box.y + box.height },
+              (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);
+}
+
+static void fill(struct bench_page *page)
+{
+    const struct bench *b = page->bench;
+    struct bench_box content = bench_content(page->p);
+    struct err_list *ignored = base_err_list_create();
+    struct shown shown = look_into(page->a, b->files.folder, ignored);
+    base_err_list_destroy(ignored);
+    size_t room = (size_t)(content.height / row_height), at = b->files.at < shown.count ? b->files.at : 0;
+    size_t first = at >= room ? at - room + 1 : 0, rows = shown.count - first < room ? shown.count - first : room;
+    page->title = "Open a file";
+    page->sentence = b->files.folder;
+    page->keys = keys;
+    page->key_count = 3;
+    form_add(&page->form, (struct form_item){ .id = ROWS,
+                                              .kind = FORM_TILES,
+                                              .box = { content.x, content.y, content.width, (double)rows * row_height },
+                                              .columns = 1,
+                                              .choices = shown.names + first,
+                                              .choice_count = rows,
+                                              .chosen = (int)(at - first),
+                                              .draw_tile = draw_row,
+                                              .of = shown.words + first,
+                                              .first = first,
+                                              .total = shown.count });
+}
+
+/* --- opening ----------------------------------------------------------------------------------------------------- */
+
+static const struct err_kind not_ours = { "bench.not_ours", ERR_FAULT,
+                                          "is no pattern, no measurements and no ticket of ours. Choose another file" };
+
+static void open_job(struct bench *b, const char *path, struct err_list *errs)
+{
+    struct job *job = base_arena_alloc(bench_room(b), 1, sizeof *job);
+    if (job_read_begun(bench_room(b), path, job, errs)) {
+        bench_open(b, job);
+        b->effects.opened = base_arena_copy_text(b->a, path);
+    }
+    bench_take(b, bench_job(b), NULL, errs);
+}
+
+void bench_open_file(struct bench *b, const char *path)
+{
+    struct err_list *errs = base_err_list_create();
+    int kind = kind_of(b->told_in, path);
+    if (kind < 0) {
+        base_err(errs, &not_ours, base_err_in_file(path), ERR_NONE);
+        bench_take(b, bench_job(b), NULL, errs);
+        return;
+    }
+    if (!kinds[kind].change) {
+        open_job(b, path, errs);
+        return;
+    }
+    if (!b->is_open)
+        bench_open(b, job_begin(bench_room(b)));
+    const struct job *now = bench_job(b), *job = kinds[kind].change(bench_room(b), now, path, errs);
+    bench_take(b, job, kinds[kind].done, errs);
+    if (job != now)
+        bench_go(b, kind == 0 ? BENCH_PATTERN : BENCH_MEASUREMENTS);
+}
+
+void bench_look_into(struct bench *b, const char *folder)
+{
+    const char *whole = base_file_whole_path(b->a, folder);
+    b->files.folder = whole;
+    b->files.at = 0;
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    size_t at = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
+    struct shown shown = look_into(a, b->files.folder, errs);
+    if (did->did == FORM_CHOSE) {
+        b->files.at = at;
+    } else if (did->did == FORM_PRESSED && at < shown.count) {
+        const char *path = base_arena_print(a, "%s/%s", b->files.folder, shown.names[at]);
+        if (at < shown.folders)
+            bench_look_into(b, path);
+        else
+            bench_open_file(b, path);
+    }
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+}
+
+const struct bench_stage bench_files = { .fill = fill, .answer = answer };

@@ -1,0 +1,144 @@
+/* The bench's state, and what a stage's page is. Not for other folders. */
+#ifndef BENCH_INSIDE_H
+#define BENCH_INSIDE_H
+
+#include "app/arrange.h"
+#include "bench/bench.h"
+#include "bench/frame.h"
+#include "bench/lengths.h"
+#include "job/change.h"
+#include "job/copy.h"
+#include "job/history.h"
+#include "job/needs.h"
+
+enum bench_stage_id {
+    BENCH_MEASUREMENTS,
+    BENCH_PATTERN,
+    BENCH_CLOTH,
+    BENCH_LAYOUT,
+    BENCH_TABLE,
+    BENCH_PLACING,
+    BENCH_CUT,
+    BENCH_FINISHED,
+    BENCH_STAGES,
+    BENCH_BEGIN = BENCH_STAGES, /* no job is open */
+    BENCH_FILES,
+    BENCH_HELP,
+    BENCH_PAGES
+};
+
+/* One page as it is made for a picture or an event. */
+struct bench_page {
+    struct arena *a;
+    const struct bench *bench;
+    struct form_picture *p;
+    struct form form;
+    const char *title, *sentence;
+    const struct form_key *keys;
+    size_t key_count;
+    const char *next; /* the tag at the foot's right; NULL: none */
+};
+
+/* Ids of a form's own items begin at 1; these are every page's. */
+enum { BENCH_NEXT = 100000 };
+
+struct bench {
+    struct arena *a;       /* owns this */
+    struct arena *told_in; /* what was told last */
+    struct arena *frame;   /* the page that was made last */
+    struct job_history *history;
+    bool is_open;          /* a job is */
+    unsigned long changes; /* that it has seen: what was made of it before another one is old */
+    struct bench_manner manner;
+    const char *recent, *recent_name; /* the ticket that was open last, and what it is called; NULL: none */
+    const char *example_pattern, *example_body;
+    int width, height;
+    const struct form_type *type;
+    int page, page_before_help;
+    struct form_hand hand;
+    struct bench_page made;
+    struct base_pool *pool;
+    struct {
+        struct app_arrange *arrange; /* NULL: not begun */
+        struct arena *a;             /* owns its copy of the job */
+        const char *why;             /* why there is none, a sentence; or NULL */
+        unsigned long of;            /* the changes after which it has the job as it is */
+    } laying;
+    size_t level;    /* of a blend, that its stepper is for */
+    size_t material; /* on the page of cloth, among those of the view */
+    struct {
+        const char *folder; /* whole path */
+        size_t at;          /* the row that is chosen */
+    } files;
+    const char *told; /* what the last change had to say, or NULL */
+    bool told_is_fault;
+    const char *trouble;          /* why nothing is kept, or NULL; in `a` */
+    struct bench_effects effects; /* of the event that is being taken */
+};
+
+/* A stage, or another page of the bench. */
+struct bench_stage {
+    void (*says)(const struct bench *b, struct arena *a,
+                 struct bench_line *line); /* on the ticket; NULL: nothing yet */
+    void (*open)(struct bench *b); /* the page is opened, or the job changed under it; NULL: nothing is to be done */
+    void (*fill)(struct bench_page *page);                             /* title, sentence and form */
+    void (*draw)(struct bench_page *page);                             /* what is seen beside the form, or NULL */
+    void (*answer)(struct bench *b, const struct form_answer *answer); /* what she did on the page */
+    bool (*press)(struct bench *b, struct input_event e);              /* a key that is the page's own; NULL: none is */
+    bool (*next)(struct bench *b); /* the tag was pressed: whether the next page opens; NULL: it does */
+};
+
+extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
+    bench_placing, bench_cutting, bench_begin, bench_files, bench_help;
+
+const struct bench_stage *bench_stage(int page);
+
+/* The job that is open; not NULL on a stage's page. */
+static inline const struct job *bench_now(const struct bench *b)
+{
+    return bench_job(b);
+}
+
+/* Takes on a changed job, which `done` names for undoing ("Waist 78 cm"), and tells what was said of it: `errs` is
+ * destroyed. The same job changes nothing. */
+void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs);
+
+/* The same where it is more of what was done last: no step of its own. */
+void bench_replace(struct bench *b, const struct job *job);
+
+/* A copy of the job with all that it points at, in `a`. */
+const struct job *bench_copy(struct arena *a, const struct job *job);
+
+/* Where new jobs are to be made (job/change.h): lives as long as the history does. */
+struct arena *bench_room(struct bench *b);
+
+/* Says a sentence on the slip until the next event. Copied. */
+void bench_say(struct bench *b, bool is_fault, const char *sentence);
+
+/* Opens a page; the focus is on its first item. */
+void bench_go(struct bench *b, int page);
+
+/* Opens a job in place of the one before. */
+void bench_open(struct bench *b, const struct job *job);
+
+/* Opens a file by what it is: a pattern or a body for the job, or a job. */
+void bench_open_file(struct bench *b, const char *path);
+
+/* The folder that the page of files shows. */
+void bench_look_into(struct bench *b, const char *folder);
+
+/* What the job is called: as she named it, else by its pattern. In `a`. */
+const char *bench_job_name(struct arena *a, const struct job *job);
+
+/* Rows of a form one below the other. */
+struct bench_rows {
+    double label_x, box_x, width, y, step, note_room;
+};
+
+struct bench_rows bench_rows(const struct form_picture *p, double label_x, double box_x, double width,
+                             double note_room);
+
+/* The next row's box: a field's, a list's or a stepper's. */
+struct bench_box bench_row(struct bench_rows *rows);
+
+#endif

@@ -1,0 +1,151 @@
+#include "bench/keys.h"
+
+#include "bench/inside.h"
+#include "input/key.h"
+
+static void show_help(struct bench *b, int amount)
+{
+    (void)amount;
+    if (b->page == BENCH_HELP) {
+        bench_go(b, b->page_before_help);
+        return;
+    }
+    b->page_before_help = b->page;
+    bench_go(b, BENCH_HELP);
+}
+
+static void change_unit(struct bench *b, int amount)
+{
+    (void)amount;
+    b->manner.unit = b->manner.unit == UNITS_IN ? UNITS_CM : UNITS_IN;
+    b->effects.settings = b->effects.redraw = true;
+}
+
+static void change_night(struct bench *b, int amount)
+{
+    (void)amount;
+    b->manner.night = !b->manner.night;
+    b->effects.settings = b->effects.redraw = true;
+}
+
+/* A step smaller while that shows, and round again. */
+static void change_size(struct bench *b, int amount)
+{
+    double before = bench_scale(b, b->width, b->height);
+    b->manner.steps += amount;
+    if (b->manner.steps > BENCH_MOST_STEPS || bench_scale(b, b->width, b->height) == before)
+        b->manner.steps = 0;
+    b->effects.settings = b->effects.redraw = true;
+}
+
+static void go_by(struct bench *b, int amount)
+{
+    if (b->page < BENCH_STAGES)
+        bench_go(b, b->page + amount);
+}
+
+static void undo(struct bench *b, int amount)
+{
+    (void)amount;
+    const char *what = b->is_open ? job_history_undo_text(b->history) : NULL;
+    if (!what) {
+        bench_say(b, false, "There is nothing to undo.");
+        return;
+    }
+    bench_say(b, false, base_arena_print(b->frame, "Undone: %s.", what));
+    b->effects.keep = job_history_undo(b->history);
+    b->changes++;
+}
+
+static void redo(struct bench *b, int amount)
+{
+    (void)amount;
+    const char *what = b->is_open ? job_history_redo_text(b->history) : NULL;
+    if (!what) {
+        bench_say(b, false, "There is nothing to do again.");
+        return;
+    }
+    bench_say(b, false, base_arena_print(b->frame, "Done again: %s.", what));
+    b->effects.keep = job_history_redo(b->history);
+    b->changes++;
+}
+
+/* Each page has its own work there. */
+static void to_table(struct bench *b, int amount)
+{
+    (void)amount;
+    bool ready = b->is_open && job_is_finished(bench_job(b));
+    if (b->page == BENCH_TABLE)
+        b->effects.to = BENCH_TO_SET_UP;
+    else if (ready)
+        b->effects.to = b->page == BENCH_LAYOUT ? BENCH_TO_ARRANGE : BENCH_TO_CUT;
+    else
+        bench_say(b, true, "Nothing can be shown on the table yet. Choose pattern, view and size first.");
+}
+
+static void begin_other(struct bench *b, int amount)
+{
+    (void)amount;
+    bench_go(b, BENCH_BEGIN);
+}
+
+static void back(struct bench *b, int amount)
+{
+    (void)amount;
+    if (b->page == BENCH_HELP)
+        bench_go(b, b->page_before_help);
+    else if (b->page == BENCH_BEGIN && b->is_open)
+        bench_go(b, BENCH_MEASUREMENTS);
+}
+
+static void quit(struct bench *b, int amount)
+{
+    (void)amount;
+    b->effects.quit = true;
+}
+
+static const struct bench_key_row rows[] = {
+    { KEY_F1, 0, 0, "help, and back", show_help },
+    { KEY_F2, 0, 0, "inches or centimetres", change_unit },
+    { KEY_F3, 0, 0, "day or night", change_night },
+    { KEY_F6, 0, 1, "smaller letters, or large", change_size },
+    { KEY_F12, 0, 0, "to the table, and back", to_table },
+    { KEY_PAGE_DOWN, 0, 1, "the next line of the ticket", go_by },
+    { KEY_PAGE_UP, 0, -1, "the line before", go_by },
+    { KEY_PAGE_DOWN, MOD_CTRL, 1, "from the layout, too", go_by },
+    { KEY_PAGE_UP, MOD_CTRL, -1, NULL, go_by },
+    { KEY_CHAR + 'z', MOD_CTRL, 0, "undo", undo },
+    { KEY_CHAR + 'z', MOD_CTRL | MOD_SHIFT, 0, "do again", redo },
+    { KEY_CHAR + 'y', MOD_CTRL, 0, NULL, redo },
+    { KEY_CHAR + 'n', MOD_CTRL, 0, "another ticket", begin_other },
+    { KEY_ESC, 0, 0, "back", back },
+    { KEY_CHAR + 'q', MOD_CTRL, 0, "leave; everything is kept", quit },
+};
+
+const struct bench_key_row *bench_key_rows(size_t *count)
+{
+    *count = sizeof rows / sizeof rows[0];
+    return rows;
+}
+
+const struct bench_key_row *bench_find_key(int key, int mods)
+{
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        if (rows[i].key == key && rows[i].mods == mods)
+            return &rows[i];
+    return NULL;
+}
+
+size_t bench_window_keys(const struct bench *b, struct arena *a, const struct form_key **out)
+{
+    const struct form_key keys[] = { { "F2", b->manner.unit == UNITS_IN ? "cm" : "inches" },
+                                     { "F3", b->manner.night ? "day" : "night" },
+                                     { "F1", "help" },
+                                     { "F12", "to the table" } };
+    enum { COUNT = sizeof keys / sizeof keys[0] };
+    struct form_key *kept = base_arena_alloc(a, COUNT, sizeof *kept);
+    for (int i = 0; i < COUNT; i++)
+        kept[i] = keys[i];
+    *out = kept;
+    return COUNT;
+}

@@ -1,0 +1,14 @@
+/* The layout on the bench: the arranging that also the table shows (app/arrange.h), for the job as it is. */
+#ifndef BENCH_LAYING_H
+#define BENCH_LAYING_H
+
+#include "app/arrange_look.h"
+
+struct bench;
+
+void bench_end_laying(struct bench *b);
+
+/* Takes what lies where now into the job. */
+void bench_keep_laying(struct bench *b);
+
+#endif

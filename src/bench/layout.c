@@ -1,0 +1,195 @@
+/* How the pieces lie on their cloth: found while she watches, moved by hand, and how much cloth that takes. */
+#include "app/sentence.h"
+#include "bench/inside.h"
+#include "bench/lay_picture.h"
+#include "bench/laying.h"
+#include "input/key.h"
+
+#include <math.h>
+
+enum { CLOTH = 1, GO };
+
+static const double figures_height = 96, tiles_height = 30;
+
+static const struct form_key keys[] = {
+    { "Page Up Down", "take a piece" }, { "Arrows", "move" },    { "T", "turn" }, { "B", "butt" }, { "P", "hold" },
+    { "Space", "stop, go on" },         { "R", "arrange again" }
+};
+
+static const char *const material_names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
+
+/* --- the arranging -------------------------------------------------------------------------------------------------
+ */
+
+static const char *lacking(const struct job *job)
+{
+    if (!job->pattern)
+        return "Choose a pattern first.";
+    if (!job_is_finished(job))
+        return "Choose the view and the size first.";
+    return job->cloth_count ? NULL : "Tell first what cloth there is, and how wide it is.";
+}
+
+void bench_end_laying(struct bench *b)
+{
+    app_arrange_destroy(b->laying.arrange);
+    if (b->laying.a)
+        base_arena_destroy(b->laying.a);
+    b->laying.arrange = NULL;
+    b->laying.a = NULL;
+}
+
+/* The arranging rests on a copy of the job: the history may move the job itself. */
+static void begin_laying(struct bench *b)
+{
+    bench_end_laying(b);
+    struct err_list *errs = base_err_list_create();
+    b->laying.a = base_arena_create();
+    struct app_arrange_start start = { .job = bench_copy(b->laying.a, bench_job(b)),
+                                       .unit = b->manner.unit,
+                                       .pool = b->pool };
+    b->laying.arrange = app_arrange_create(&start, errs);
+    b->laying.of = b->changes;
+    if (!b->laying.arrange)
+        b->laying.why =
+            errs->count ? base_arena_copy_text(b->laying.a, app_sentence(errs->arena, &errs->items[0], b->manner.unit))
+                        : "Nothing can be laid out.";
+    base_err_list_destroy(errs);
+}
+
+static void open_page(struct bench *b)
+{
+    b->laying.why = lacking(bench_job(b));
+    if (b->laying.why || (b->laying.arrange && b->laying.of == b->changes))
+        return;
+    begin_laying(b);
+    bench_keep_laying(b);
+}
+
+/* The arranging of the job as it is; NULL: there is none. */
+static struct app_arrange *laying(const struct bench *b)
+{
+    return b->laying.of == b->changes ? b->laying.arrange : NULL;
+}
+
+void bench_keep_laying(struct bench *b)
+{
+    if (!b->laying.arrange || b->laying.of != b->changes)
+        return;
+    struct job laid = app_arrange_job(b->laying.arrange, bench_room(b));
+    bench_replace(b, bench_copy(bench_room(b), &laid));
+    b->laying.of = b->changes;
+}
+
+/* --- the page ------------------------------------------------------------------------------------------------------
+ */
+
+static void fill(struct bench_page *page)
+{
+    const struct bench *b = page->bench;
+    struct bench_box content = bench_content(page->p);
+    struct app_arrange *arrange = laying(b);
+    page->title = "Layout";
+    page->keys = keys;
+    page->key_count = arrange ? sizeof keys / sizeof keys[0] : 0;
+    page->next = "Next: table set-up";
+    page->sentence = b->laying.why;
+    if (!arrange)
+        return;
+    struct app_arrange_look look = app_arrange_look(arrange, page->a);
+    page->sentence = look.refused     ? look.refused
+                     : look.wrong     ? look.wrong
+                     : look.left_out  ? look.left_out
+                     : look.told      ? look.told
+                     : look.searching ? "All pieces lie with the grain true. Better layouts are still being tried."
+                                      : "All pieces lie with the grain true.";
+    const struct job *job = bench_job(b);
+    if (job->cloth_count < 2)
+        return;
+    const char **names = base_arena_alloc(page->a, job->cloth_count, sizeof *names);
+    for (size_t i = 0; i < job->cloth_count; i++)
+        names[i] = material_names[job->cloths[i].material];
+    form_add(&page->form, (struct form_item){ .id = CLOTH,
+                                              .kind = FORM_TILES,
+                                              .box = { content.x + content.width - 330, 34, 330, tiles_height },
+                                              .columns = job->cloth_count,
+                                              .gap = 6,
+                                              .choices = names,
+                                              .choice_count = job->cloth_count,
+                                              .chosen = (int)look.cloth });
+}
+
+static void draw_figures(struct bench_page *page, struct bench_box box, const struct app_arrange_look *look)
+{
+    struct form_picture *p = page->p;
+    double middle = box.x + box.width * 0.36;
+    form_text(p, (struct bench_pt){ box.x, box.y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, "Needed");
+    form_text(p, (struct bench_pt){ box.x, box.y + 56 }, FORM_LEFT, FORM_FIGURE, FORM_INK, middle - box.x - 10,
+              look->needs);
+    form_text(p, (struct bench_pt){ box.x, box.y + 80 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, middle - box.x - 10,
+              base_arena_print(page->a, "%s · pieces fill %.0f %%", look->means, 100 * look->used));
+    form_text(p, (struct bench_pt){ middle, box.y + 12 }, FORM_LEFT, FORM_HEADING, look->hand ? FORM_BLUE : FORM_INK, 0,
+              look->hand ? "In hand" : "By hand");
+    form_paragraph(p, (struct bench_pt){ middle, box.y + 36 }, FORM_NOTE, look->hand ? FORM_INK : FORM_INK_2,
+                   box.x + box.width - middle,
+                   look->hand ? look->hand
+                              : "Page Down takes a piece in hand: move it, turn it, hold it in place; R arranges the "
+                                "rest again around it.");
+}
+
+static void draw(struct bench_page *page)
+{
+    struct app_arrange *arrange = laying(page->bench);
+    struct app_arrange_look look = arrange ? app_arrange_look(arrange, page->a) : (struct app_arrange_look){ 0 };
+    if (!look.lay)
+        return;
+    struct bench_box content = bench_content(page->p), picture = content;
+    picture.y -= 8;
+    picture.height -= figures_height;
+    double took = bench_draw_lay(page->p, picture, &look, page->bench->manner.unit);
+    double y = fmin(picture.y + took + 20, content.y + content.height - figures_height + 10);
+    draw_figures(page, (struct bench_box){ content.x, y, content.width, figures_height }, &look);
+}
+
+/* Keys that the form does not need are those of arranging. */
+static bool press(struct bench *b, struct input_event e)
+{
+    struct app_arrange *arrange = laying(b);
+    bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
+               (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
+    if (!arrange || own)
+        return false;
+    struct app_arrange_effects effects = app_arrange_handle(arrange, e);
+    if (effects.keep)
+        bench_keep_laying(b);
+    b->effects.redraw = b->effects.redraw || effects.redraw;
+    return effects.redraw || effects.keep;
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    struct app_arrange *arrange = laying(b);
+    if (arrange && did->id == CLOTH)
+        app_arrange_show_cloth(arrange, (size_t)did->choice);
+}
+
+/* --- on the ticket -------------------------------------------------------------------------------------------------
+ */
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    size_t laid = 0;
+    const struct job *job = bench_now(b);
+    for (size_t i = 0; i < job->cloth_count; i++)
+        laid += job->cloths[i].laid_count > 0;
+    if (!job->cloth_count || lacking(job))
+        return;
+    line->says = laid == job->cloth_count ? base_arena_print(a, laid == 1 ? "laid out" : "%zu cloths laid out", laid)
+                                          : "to lay out";
+    line->stand = laid == job->cloth_count ? BENCH_DONE : BENCH_TO_DO;
+    line->mood = laid == job->cloth_count ? FORM_PLAIN : FORM_TO_DO;
+}
+
+const struct bench_stage bench_layout = {
+    .says = says, .open = open_page, .fill = fill, .draw = draw, .answer = answer, .press = press
+};

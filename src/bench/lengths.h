@@ -1,0 +1,14 @@
+/* Lengths as they are read off a tape. Texts live in `a`. */
+#ifndef BENCH_LENGTHS_H
+#define BENCH_LENGTHS_H
+
+#include "base/arena.h"
+#include "units/length.h"
+
+/* "94.5 cm", "37 1⁄2 in" to a sixteenth; the fraction's stroke is the one (U+2044) that fonts set it by. */
+const char *bench_length(struct arena *a, double mm, enum units_length unit);
+
+/* The same without the unit. */
+const char *bench_number(struct arena *a, double mm, enum units_length unit);
+
+#endif

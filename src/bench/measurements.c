@@ -1,0 +1,207 @@
+/* Whose measurements, and each of them. */
+#include "bench/figure.h"
+#include "bench/inside.h"
+#include "bench/taken.h"
+
+#include <string.h>
+
+enum { PERSON = 1, MEASURES };
+
+static const double box_width = 112, column = 424, figure_width = 250;
+
+static const struct form_key keys[] = {
+    { "Tab", "next" }, { "Enter", "keep" }, { "Esc", "put back" }, { "Ctrl Z", "undo" }
+};
+static const struct form_key keys_offer[] = {
+    { "Tab", "next" }, { "Enter", "keep" }, { "F4", "take what is offered" }, { "Esc", "put back" }
+};
+
+/* The name under which words of a measurement that could not be read are kept. */
+static const char *field_name(struct arena *a, const char *name)
+{
+    return base_arena_print(a, "measurement %s", name);
+}
+
+/* What is asked of a number that it can hardly be. */
+static void ask(struct bench_page *page, struct form_item *item, const struct job_measure *need)
+{
+    const struct bench *b = page->bench;
+    struct sizing_question q = need->question;
+    if (need->at_odds) {
+        item->state = FORM_FAULT;
+        item->note = "This and another are hardly one person’s.";
+        item->mend = "Measure both again.";
+    }
+    if (!q.range)
+        return;
+    item->state = FORM_FAULT;
+    item->note = base_arena_print(page->a, "%s is %s for %s.", bench_length(page->a, need->mm, b->manner.unit),
+                                  q.small ? "small" : "large", q.range->in_sentence);
+    if (!q.unit)
+        return;
+    item->offer = bench_length(page->a, q.meant_mm, b->manner.unit);
+    item->mend = base_arena_print(page->a, "Read in %s? F4 makes it %s.", q.unit, item->offer);
+}
+
+/* What it is for, as a note. */
+static const char *use_of(const struct bench_page *page, const struct job_measure *need)
+{
+    static const char *const uses[] = {
+        [JOB_PICKS_SIZE] = "picks the size",
+        [JOB_PICKS_CUP_GROUP] = "picks the cup group",
+        [JOB_COMPARED] = "compared with the chart",
+        [JOB_USUAL] = NULL,
+        [JOB_UNUSED] = "not asked for by this pattern",
+    };
+    if (need->use != JOB_DRAFTS)
+        return uses[need->use];
+    return need->piece ? base_arena_print(page->a, "needed for “%s”", need->piece) : "the pattern is drafted by it";
+}
+
+static void fill_item(struct bench_page *page, struct form_item *item, const struct job_measure *need)
+{
+    const struct job *job = bench_now(page->bench);
+    const char *unread = job_words_of(job->ticket.unread, field_name(page->a, need->name));
+    if (unread) {
+        item->state = FORM_FAULT;
+        item->text = unread;
+        item->note = "That is not a length.";
+        item->mend =
+            page->bench->manner.unit == UNITS_IN ? "Write 37 1/2, 37 1/2 in or 95 cm." : "Write 94, 94.5 or 37 in.";
+    } else if (need->mm > 0) {
+        item->text = bench_number(page->a, need->mm, page->bench->manner.unit);
+        item->note = use_of(page, need);
+        ask(page, item, need);
+    } else if (need->is_wanted) {
+        item->state = FORM_TO_DO;
+        item->text = "to take";
+        item->note = use_of(page, need);
+    }
+}
+
+static void add_person(struct bench_page *page, struct bench_rows *rows)
+{
+    const struct job *job = bench_now(page->bench);
+    struct form_item item = { .id = PERSON, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "For" };
+    item.box = bench_row(rows);
+    item.box.width = 236;
+    item.text = job->body && *job->body->name ? job->body->name : NULL;
+    form_add(&page->form, item);
+}
+
+static void fill(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    struct bench_rows rows = bench_rows(page->p, bench_content(page->p).x, column, box_width, 220);
+    const struct job_measure *needed;
+    size_t count = job_needed_measurements(page->a, job, &needed);
+    bool offers = false;
+    page->title = "Measurements";
+    page->sentence = page->bench->manner.unit == UNITS_IN
+                         ? "Write each as you read it off the tape: 37, 37 1/2, 94 cm."
+                         : "Write each as you read it off the tape: 94, 94.5, 37 in or 37 1/2\".";
+    page->next = "Next: pattern and size";
+    add_person(page, &rows);
+    for (size_t i = 0; i < count; i++) {
+        struct form_item item = { .id = MEASURES + (int)i,
+                                  .kind = FORM_FIELD,
+                                  .label_x = rows.label_x,
+                                  .number = base_arena_print(page->a, "%zu", i + 1),
+                                  .label = bench_measure_label(page->a, needed[i].name),
+                                  .unit = units_name(page->bench->manner.unit),
+                                  .note_room = rows.note_room };
+        item.box = bench_row(&rows);
+        fill_item(page, &item, &needed[i]);
+        offers = offers || item.offer;
+        form_add(&page->form, item);
+    }
+    page->keys = offers ? keys_offer : keys;
+    page->key_count = 4;
+}
+
+/* The form with a bubble for each measurement that it can show, and how the one that is written now is taken. */
+static void draw(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    struct bench_box box = { content.x + content.width - figure_width, content.y - 10, figure_width,
+                             content.height - 46 };
+    const struct job_measure *needed;
+    size_t count = job_needed_measurements(page->a, bench_now(page->bench), &needed), shown = 0;
+    struct bench_taken *taken = base_arena_alloc(page->a, count, sizeof *taken);
+    const struct bench_measure *here = NULL;
+    for (size_t i = 0; i < count; i++) {
+        const struct bench_measure *row = bench_measure_find(needed[i].name);
+        bool at = page->bench->hand.focus == MEASURES + (int)i;
+        if (row && row->at >= 0)
+            taken[shown++] = (struct bench_taken){ base_arena_print(page->a, "%zu", i + 1), row->at, row->to, at };
+        here = at ? row : here;
+    }
+    bench_draw_figure(page->p, box, taken, shown);
+    if (!here)
+        return;
+    struct bench_pt at = { box.x + box.width / 2, content.y + content.height - 24 };
+    form_text(page->p, at, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK, figure_width + 20, here->where);
+    form_text(page->p, (struct bench_pt){ at.x, at.y + 19 }, FORM_MIDDLE, FORM_NOTE, FORM_INK_2, figure_width + 20,
+              here->how);
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+static void take_measure(struct bench *b, const char *name, const char *text)
+{
+    struct arena *a = bench_room(b);
+    struct err_list *errs = base_err_list_create();
+    const struct job *job = bench_job(b);
+    const char *field = field_name(a, name), *label = bench_measure_label(a, name);
+    double mm = 0;
+    bool empty = !text[strspn(text, " ")];
+    if (!empty && (!units_parse_length(text, b->manner.unit, &mm) || mm <= 0)) {
+        bench_take(b, job_with_unread(a, job, field, base_arena_copy_text(a, text)), label, errs);
+        return;
+    }
+    job = job_with_measurement(a, job_with_unread(a, job, field, NULL), name, mm, errs);
+    bench_take(b, job,
+               empty ? base_arena_print(a, "%s taken out", label)
+                     : base_arena_print(a, "%s %s", label, bench_length(a, mm, b->manner.unit)),
+               errs);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    struct arena *a = bench_room(b);
+    if (did->did != FORM_WROTE)
+        return;
+    if (did->id == PERSON) {
+        bench_take(b, job_with_person(a, bench_job(b), did->text), "The name", NULL);
+        return;
+    }
+    const struct job_measure *needed;
+    size_t count = job_needed_measurements(a, bench_job(b), &needed), i = (size_t)(did->id - MEASURES);
+    if (i < count)
+        take_measure(b, needed[i].name, did->text);
+}
+
+/* --- on the ticket ----------------------------------------------------------------------------------------------- */
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    const struct job *job = bench_now(b);
+    const struct job_measure *needed;
+    size_t count = job_needed_measurements(a, job, &needed), taken = 0, missing = 0, odd = 0;
+    for (size_t i = 0; i < count; i++) {
+        bool unread = job_words_of(job->ticket.unread, field_name(a, needed[i].name)) != NULL;
+        taken += needed[i].mm > 0;
+        missing += needed[i].is_wanted && !unread;
+        odd += unread || needed[i].question.range || needed[i].at_odds;
+    }
+    if (missing && odd)
+        line->says = base_arena_print(a, "%zu to take, %zu to look at", missing, odd);
+    else if (missing || odd)
+        line->says = base_arena_print(a, missing ? "%zu to take" : "%zu to look at", missing + odd);
+    else if (taken)
+        line->says = base_arena_print(a, "%zu taken", taken);
+    line->mood = odd ? FORM_FAULT : missing ? FORM_TO_DO : FORM_PLAIN;
+    line->stand = missing || odd ? BENCH_TO_DO : taken ? BENCH_DONE : BENCH_NOT_BEGUN;
+}
+
+const struct bench_stage bench_measurements = { .says = says, .fill = fill, .draw = draw, .answer = answer };

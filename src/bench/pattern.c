@@ -1,0 +1,311 @@
+/* Pattern, view, size, cup group, and how it is fitted to her. */
+#include "bench/chart.h"
+#include "bench/inside.h"
+#include "bench/pieces.h"
+#include "bench/taken.h"
+#include "input/key.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL };
+enum { MOST_TILES = 4 };
+
+static const double label_width = 122, left_width = 304, tile_height = 92, quarter = 0.25, pin_room = 28;
+
+static const struct form_key keys[] = {
+    { "Tab", "next" }, { "+ −", "a quarter size" }, { "Space", "tick" }, { "Ctrl Z", "undo" }
+};
+
+/* --- the form ---------------------------------------------------------------------------------------------------- */
+
+static void fill_blank(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    page->sentence = "Open a pattern file of ours, or drop it here.";
+    form_add(&page->form, (struct form_item){ .id = OPEN,
+                                              .kind = FORM_CARD,
+                                              .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
+                                              .label = "Open a pattern file",
+                                              .note = "or take the pieces from a pattern sheet: chalklight lift" });
+}
+
+static void draw_view_tile(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                           bool bold)
+{
+    struct bench_box inner = { box.x + 8, box.y + 8, box.width - 16, box.height - 34 };
+    bench_draw_view(p, inner, item->of, (int)choice, bold);
+    form_text(p, (struct bench_pt){ box.x + box.width / 2, box.y + box.height - 9 }, FORM_MIDDLE,
+              bold ? FORM_NOTE_STRONG : FORM_NOTE, FORM_INK, box.width - 6, item->choices[choice]);
+}
+
+static void add_views(struct bench_page *page, struct bench_rows *rows)
+{
+    const struct job *job = bench_now(page->bench);
+    size_t count = job->pattern->view_count;
+    const char **names = base_arena_alloc(page->a, count, sizeof *names);
+    for (size_t i = 0; i < count; i++)
+        names[i] = count <= MOST_TILES ? job->pattern->views[i].name : job->pattern->views[i].label;
+    struct form_item item = { .id = VIEWS, .choices = names, .choice_count = count, .chosen = job->view, .of = job };
+    if (count <= MOST_TILES) {
+        item.kind = FORM_TILES;
+        item.columns = count;
+        item.gap = 8;
+        item.box = (struct bench_box){ rows->label_x, rows->y + 4, fmin(left_width, (double)count * 92), tile_height };
+        item.draw_tile = draw_view_tile;
+        rows->y += tile_height + 12;
+    } else {
+        item.kind = FORM_LIST;
+        item.label = "View";
+        item.label_x = rows->label_x;
+        item.box = bench_row(rows);
+        item.text = job->view == PATTERN_NONE ? "choose" : names[job->view];
+        item.state = job->view == PATTERN_NONE ? FORM_TO_DO : FORM_PLAIN;
+    }
+    form_add(&page->form, item);
+}
+
+static struct form_item *add(struct bench_page *page, struct bench_rows *rows, struct form_item item)
+{
+    item.label_x = rows->label_x;
+    item.box = bench_row(rows);
+    return form_add(&page->form, item);
+}
+
+static void add_tick(struct bench_page *page, struct bench_rows *rows, int id, const char *label, bool on, double room)
+{
+    struct bench_box row = bench_row(rows);
+    form_add(&page->form, (struct form_item){ .id = id,
+                                              .kind = FORM_TICK,
+                                              .box = { rows->label_x + 28, row.y + 6, 22, 22 },
+                                              .label = label,
+                                              .on = on,
+                                              .note_room = room });
+}
+
+static bool size_is_known(const struct job *job)
+{
+    return job->position >= 0;
+}
+
+/* "5", or "5–6 · 18 %" between two sizes. */
+static const char *short_size(struct arena *a, const struct pattern *pattern, double position)
+{
+    size_t lower = (size_t)position;
+    int percent = (int)floor(100 * (position - (double)lower) + 0.5);
+    if (percent == 0 || percent == 100)
+        return pattern->sizes[lower + (percent == 100)];
+    return base_arena_print(a, "%s–%s · %d %%", pattern->sizes[lower], pattern->sizes[lower + 1], percent);
+}
+
+static void add_size(struct bench_page *page, struct bench_rows *rows)
+{
+    const struct job *job = bench_now(page->bench);
+    struct form_item *size = add(page, rows, (struct form_item){ .id = SIZE, .kind = FORM_STEPPER, .label = "Size" });
+    size->text = size_is_known(job) ? short_size(page->a, job->pattern, job->position) : "to choose";
+    size->state = size_is_known(job) && job->ticket.size_confirmed ? FORM_PLAIN : FORM_TO_DO;
+    if (!job->pattern->cup_group_count)
+        return;
+    const char **names = base_arena_alloc(page->a, job->pattern->cup_group_count, sizeof *names);
+    for (size_t i = 0; i < job->pattern->cup_group_count; i++)
+        names[i] = job->pattern->cup_groups[i].name;
+    struct form_item *cup = add(page, rows, (struct form_item){ .id = CUP, .kind = FORM_LIST, .label = "Cup group" });
+    cup->choices = names;
+    cup->choice_count = job->pattern->cup_group_count;
+    cup->chosen = job->cup_group;
+    cup->text = job->cup_group == PATTERN_NONE ? "to choose" : names[job->cup_group];
+    cup->state = job->cup_group == PATTERN_NONE ? FORM_TO_DO : FORM_PLAIN;
+}
+
+static void add_blend(struct bench_page *page, struct bench_rows *rows)
+{
+    const struct bench *b = page->bench;
+    const struct job *job = bench_now(b);
+    const struct pattern *pattern = job->pattern;
+    if (!pattern->row_count || pattern->size_count < 2)
+        return;
+    add_tick(page, rows, BLEND, "Blend between sizes", job->level_position != NULL, 160);
+    if (!job->level_position)
+        return;
+    const char **names = base_arena_alloc(page->a, pattern->row_count, sizeof *names);
+    for (size_t i = 0; i < pattern->row_count; i++)
+        names[i] = bench_measure_label(page->a, pattern->chart[i].name);
+    size_t level = b->level < pattern->row_count ? b->level : 0;
+    struct bench_box step = bench_row(rows), list = step;
+    list.x = rows->label_x;
+    list.width = step.x - list.x - pin_room;
+    form_add(&page->form, (struct form_item){ .id = LEVEL,
+                                              .kind = FORM_LIST,
+                                              .box = list,
+                                              .choices = names,
+                                              .choice_count = pattern->row_count,
+                                              .chosen = (int)level,
+                                              .text = names[level] });
+    form_add(&page->form, (struct form_item){ .id = LEVEL_SIZE,
+                                              .kind = FORM_STEPPER,
+                                              .box = step,
+                                              .text = short_size(page->a, pattern, job->level_position[level]) });
+}
+
+static const char *sentence_of(const struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    if (job->view == PATTERN_NONE)
+        return "Choose a view: what is cut depends on it.";
+    if (!size_is_known(job))
+        return job->pattern->main_row == PATTERN_NONE
+                   ? "This pattern names its sizes: choose yours with + and −."
+                   : "Your size follows once you have measured; or choose it with + and −.";
+    const char *size = pattern_size_text(page->a, job->pattern, job->position);
+    const char *view = job->pattern->views[job->view].label;
+    if (job->ticket.size_by_hand)
+        return base_arena_print(page->a, "%s, size %s as you chose it.", view, size);
+    return base_arena_print(page->a, "%s. By your measurements size %s: keep it, or blend.", view, size);
+}
+
+static void fill(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    page->title = "Pattern and size";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    page->next = "Next: cloth";
+    if (!job->pattern) {
+        fill_blank(page);
+        return;
+    }
+    struct bench_box content = bench_content(page->p);
+    struct bench_rows rows = bench_rows(page->p, content.x, content.x + label_width + pin_room, 154, 0);
+    rows.step -= 2;
+    page->sentence = sentence_of(page);
+    add_views(page, &rows);
+    add_size(page, &rows);
+    add_blend(page, &rows);
+    add_tick(page, &rows, TRIAL, "Trial garment first", job->trial, 160);
+    if (size_is_known(job) && !job->ticket.size_confirmed)
+        page->next = "Keep this size";
+}
+
+static void draw(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    if (!job->pattern)
+        return;
+    struct bench_box content = bench_content(page->p);
+    double x = content.x + left_width + 30, chart = bench_chart_height(job->pattern);
+    struct bench_box nest = { x, content.y, content.x + content.width - x, content.height - chart - 14 };
+    if (job->view != PATTERN_NONE)
+        bench_draw_nest(page->p, nest, job, page->bench->manner.unit);
+    else
+        form_fill_box(page->p, nest, FORM_SELVEDGE);
+    bench_draw_chart(page->p, (struct bench_box){ content.x, content.y + content.height - chart, content.width, chart },
+                     job, page->bench->manner.unit);
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+static double stepped(const struct pattern *pattern, double position, int step)
+{
+    double last = (double)(pattern->size_count - 1);
+    if (position < 0)
+        return floor(last / 2);
+    double to = (step > 0 ? floor(position / quarter + 1e-6) : ceil(position / quarter - 1e-6)) + step;
+    return fmin(last, fmax(0, to * quarter));
+}
+
+static void take_size(struct bench *b, int step, struct err_list *errs)
+{
+    const struct job *job = bench_job(b);
+    double to = stepped(job->pattern, job->position, step);
+    struct arena *a = bench_room(b);
+    bench_take(b, job_with_size(a, job, to, errs),
+               base_arena_print(a, "Size %s", pattern_size_text(a, job->pattern, to)), errs);
+}
+
+static void take_level(struct bench *b, int step, struct err_list *errs)
+{
+    const struct job *job = bench_job(b);
+    struct arena *a = bench_room(b);
+    double to = stepped(job->pattern, job->level_position[b->level], step);
+    bench_take(b, job_with_blend(a, job, (int)b->level, to, errs), "The blend", errs);
+}
+
+static void take_blend(struct bench *b, struct err_list *errs)
+{
+    const struct job *job = bench_job(b);
+    struct arena *a = bench_room(b);
+    bench_take(b, job->level_position ? job_without_blend(a, job, errs) : job_with_blend_by_body(a, job, errs),
+               "Blend between sizes", errs);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    const struct job *job = bench_job(b);
+    struct arena *a = bench_room(b);
+    struct err_list *errs = base_err_list_create();
+    switch (did->id) {
+    case OPEN:
+        bench_go(b, BENCH_FILES);
+        break;
+    case VIEWS:
+        bench_take(b, job_with_view(a, job, did->choice, errs), "The view", errs);
+        return;
+    case SIZE:
+        take_size(b, did->step, errs);
+        return;
+    case CUP:
+        bench_take(b, job_with_cup_group(a, job, did->choice, errs), "The cup group", errs);
+        return;
+    case BLEND:
+        take_blend(b, errs);
+        return;
+    case LEVEL:
+        b->level = (size_t)did->choice;
+        break;
+    case LEVEL_SIZE:
+        take_level(b, did->step, errs);
+        return;
+    case TRIAL:
+        bench_take(b, job_with_trial(a, job, !job->trial, errs), "Trial garment", errs);
+        return;
+    default:
+        break;
+    }
+    base_err_list_destroy(errs);
+}
+
+/* The tag at the foot agrees to the size first. */
+static bool next(struct bench *b)
+{
+    const struct job *job = bench_job(b);
+    if (!job->pattern || !size_is_known(job) || job->ticket.size_confirmed)
+        return true;
+    bench_take(b, job_with_size_confirmed(bench_room(b), job, true), "The size kept", NULL);
+    return false;
+}
+
+/* --- on the ticket ----------------------------------------------------------------------------------------------- */
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    const struct job *job = bench_now(b);
+    line->stand = BENCH_TO_DO;
+    line->mood = FORM_TO_DO;
+    if (!job->pattern) {
+        line->says = "choose a pattern";
+        line->stand = BENCH_NOT_BEGUN;
+    } else if (job->view == PATTERN_NONE) {
+        line->says = "choose a view";
+    } else if (!size_is_known(job)) {
+        line->says = "size to choose";
+    } else if (!job->ticket.size_confirmed) {
+        line->says = "size to confirm";
+    } else {
+        line->says = base_arena_print(a, "%s, size %s", job->pattern->views[job->view].label,
+                                      pattern_size_text(a, job->pattern, job->position));
+        line->stand = BENCH_DONE;
+        line->mood = FORM_PLAIN;
+    }
+}
+
+const struct bench_stage bench_pattern = { .says = says, .fill = fill, .draw = draw, .answer = answer, .next = next };

@@ -1,0 +1,234 @@
+#include "bench/pieces.h"
+
+#include <math.h>
+#include <stdlib.h>
+#include <string.h>
+
+enum { SHOWN = 2 };
+
+/* Drafts for a look: what is wrong with a piece is told where it is worked on. */
+static bool draft_for(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
+                      struct draft *out)
+{
+    struct err_list *ignored = base_err_list_create();
+    bool good = draft_make(a, pattern, figure, view, out, ignored);
+    base_err_list_destroy(ignored);
+    return good;
+}
+
+/* Where a piece stands in a picture: piece mm to u, y turned over. */
+struct stand {
+    double scale;
+    struct bench_pt origin; /* of piece (0, 0) */
+};
+
+static void draw_outline(struct form_picture *p, const struct stand *s, struct geometry_path path, double width,
+                         enum form_colour colour, bool filled)
+{
+    struct bench_pt *points = base_arena_alloc(p->a, path.count, sizeof *points);
+    for (size_t i = 0; i < path.count; i++)
+        points[i] =
+            (struct bench_pt){ s->origin.x + s->scale * path.points[i].x, s->origin.y - s->scale * path.points[i].y };
+    if (filled)
+        form_fill(p, points, path.count, FORM_CLOTH);
+    form_stroke(p, points, path.count, true, width, colour);
+}
+
+static double width_of(struct geometry_box b)
+{
+    return b.max.x - b.min.x;
+}
+
+static double height_of(struct geometry_box b)
+{
+    return b.max.y - b.min.y;
+}
+
+/* --- a view at a glance ------------------------------------------------------------------------------------------ */
+
+/* Pieces on shelves of equal width, largest first, as large as they all fit. */
+static bool shelve(const struct draft_piece *const *pieces, size_t count, double width, double height, double scale,
+                   struct stand *out)
+{
+    static const double gap = 4;
+    double x = 0, y = 0, shelf = 0;
+    for (size_t i = 0; i < count; i++) {
+        struct geometry_box b = geometry_path_box(pieces[i]->seam.path);
+        double w = scale * width_of(b), h = scale * height_of(b);
+        if (x > 0 && x + w > width) {
+            x = 0;
+            y += shelf + gap;
+            shelf = 0;
+        }
+        shelf = fmax(shelf, h);
+        if (w > width || y + shelf > height)
+            return false;
+        out[i] = (struct stand){ scale, { x - scale * b.min.x, y + scale * b.max.y } };
+        x += w + gap;
+    }
+    return true;
+}
+
+static int compare(double left, double right)
+{
+    return left > right ? -1 : left < right;
+}
+
+static int by_height(const void *a, const void *b)
+{
+    const struct draft_piece *const *left = a, *const *right = b;
+    return compare(height_of(geometry_path_box((*left)->seam.path)), height_of(geometry_path_box((*right)->seam.path)));
+}
+
+static int by_area(const void *a, const void *b)
+{
+    const struct draft_piece *const *left = a, *const *right = b;
+    return compare(geometry_path_area((*left)->seam.path), geometry_path_area((*right)->seam.path));
+}
+
+/* The largest first, by that. */
+static const struct draft_piece *const *pieces_of(struct arena *a, const struct draft *draft,
+                                                  int (*by)(const void *, const void *))
+{
+    const struct draft_piece **pieces = base_arena_alloc(a, draft->piece_count, sizeof *pieces);
+    for (size_t i = 0; i < draft->piece_count; i++)
+        pieces[i] = &draft->pieces[i];
+    if (draft->piece_count)
+        qsort(pieces, draft->piece_count, sizeof *pieces, by);
+    return pieces;
+}
+
+static struct draft_figure figure_of(const struct job *job)
+{
+    if (job_is_finished(job))
+        return job_figure(job);
+    double middle = floor((double)(job->pattern->size_count - 1) / 2);
+    return draft_figure_at(job->position >= 0 ? job->position : middle, job->cup_group != PATTERN_NONE  ? job->cup_group
+                                                                        : job->pattern->cup_group_count ? 0
+                                                                                                        : PATTERN_NONE);
+}
+
+void bench_draw_view(struct form_picture *p, struct bench_box box, const struct job *job, int view, bool bold)
+{
+    struct draft_figure figure = figure_of(job);
+    struct draft draft;
+    if (!draft_for(p->a, job->pattern, &figure, view, &draft) || !draft.piece_count)
+        return;
+    const struct draft_piece *const *pieces = pieces_of(p->a, &draft, by_height);
+    struct stand *stands = base_arena_alloc(p->a, draft.piece_count, sizeof *stands);
+    double scale = 1;
+    while (scale > 0.002 && !shelve(pieces, draft.piece_count, box.width, box.height, scale, stands))
+        scale *= 0.95;
+    for (size_t i = 0; i < draft.piece_count; i++) {
+        stands[i].origin.x += box.x;
+        stands[i].origin.y += box.y;
+        draw_outline(p, &stands[i], pieces[i]->seam.path, bold ? 1.4 : 1, bold ? FORM_INK : FORM_INK_2, true);
+    }
+}
+
+/* --- the nest ---------------------------------------------------------------------------------------------------- */
+
+static const struct draft_piece *find_piece(const struct draft *draft, int index)
+{
+    for (size_t i = 0; i < draft->piece_count; i++)
+        if (draft->pieces[i].index == index)
+            return &draft->pieces[i];
+    return NULL;
+}
+
+struct nest {
+    struct form_picture *p;
+    struct draft *sizes; /* one a size, then as the job has it */
+    size_t count;
+    const struct draft_piece *chosen[SHOWN]; /* of the last */
+    struct geometry_box boxes[SHOWN];        /* of all sizes */
+    int shown;
+};
+
+static bool draft_sizes(struct nest *nest, const struct job *job)
+{
+    struct draft_figure own = figure_of(job);
+    size_t sizes = job->pattern->size_count;
+    nest->sizes = base_arena_alloc(nest->p->a, sizes + 1, sizeof *nest->sizes);
+    for (size_t i = 0; i < sizes; i++) {
+        struct draft_figure figure = draft_figure_at((double)i, own.cup_group);
+        nest->count += draft_for(nest->p->a, job->pattern, &figure, job->view, &nest->sizes[nest->count]);
+    }
+    if (!draft_for(nest->p->a, job->pattern, &own, job->view, &nest->sizes[nest->count]))
+        return false;
+    nest->count++;
+    return true;
+}
+
+/* The largest pieces as the job has them, and the room that all sizes of them take. */
+static void choose_pieces(struct nest *nest)
+{
+    const struct draft *last = &nest->sizes[nest->count - 1];
+    const struct draft_piece *const *pieces = pieces_of(nest->p->a, last, by_area);
+    nest->shown = last->piece_count < SHOWN ? (int)last->piece_count : SHOWN;
+    for (int k = 0; k < nest->shown; k++) {
+        nest->chosen[k] = pieces[k];
+        nest->boxes[k] = geometry_box_empty();
+        for (size_t i = 0; i < nest->count; i++) {
+            const struct draft_piece *piece = find_piece(&nest->sizes[i], pieces[k]->index);
+            if (piece)
+                nest->boxes[k] = geometry_box_join(nest->boxes[k], geometry_path_box(piece->seam.path));
+        }
+    }
+}
+
+static void draw_piece(const struct nest *nest, int k, const struct stand *stand)
+{
+    for (size_t i = 0; i + 1 < nest->count; i++) {
+        const struct draft_piece *piece = find_piece(&nest->sizes[i], nest->chosen[k]->index);
+        if (piece)
+            draw_outline(nest->p, stand, piece->seam.path, 0.8, FORM_LINE, false);
+    }
+    draw_outline(nest->p, stand, nest->chosen[k]->seam.path, 2.4, FORM_BLUE, false);
+    struct geometry_box b = geometry_path_box(nest->chosen[k]->seam.path);
+    double x = stand->origin.x + stand->scale * (b.min.x + b.max.x) / 2,
+           y = stand->origin.y - stand->scale * (b.min.y + b.max.y) / 2;
+    form_text(nest->p, (struct bench_pt){ x, y + form_drop(FORM_NOTE_STRONG) }, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK,
+              0, nest->chosen[k]->label);
+}
+
+/* "20 cm" or "8 in", whichever is nearest to a fifth of the picture. */
+static void draw_bar(struct form_picture *p, struct bench_pt at, double scale, double width, enum units_length unit)
+{
+    static const double cm[] = { 50, 100, 200, 500, 1000 }, in[] = { 50.8, 101.6, 203.2, 508, 1016 };
+    const double *lengths = unit == UNITS_IN ? in : cm;
+    double mm = lengths[0];
+    for (int i = 1; i < 5; i++)
+        if (scale * lengths[i] <= 0.3 * width)
+            mm = lengths[i];
+    double end = at.x + scale * mm;
+    const struct bench_pt bar[] = { { at.x, at.y - 5 }, { at.x, at.y }, { end, at.y }, { end, at.y - 5 } };
+    char text[UNITS_TEXT];
+    form_stroke(p, bar, 4, false, 1.6, FORM_INK);
+    form_text(p, (struct bench_pt){ end + 8, at.y + 2 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, width - (end - at.x) - 8,
+              base_arena_print(p->a, "%s · not true to scale here", units_print_length(text, mm, unit)));
+}
+
+void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit)
+{
+    static const double margin = 18, foot = 34, gap = 24;
+    struct nest nest = { .p = p };
+    form_fill_box(p, box, FORM_SELVEDGE);
+    if (!draft_sizes(&nest, job))
+        return;
+    choose_pieces(&nest);
+    double wide = 0, high = 0;
+    for (int k = 0; k < nest.shown; k++) {
+        wide += width_of(nest.boxes[k]);
+        high = fmax(high, height_of(nest.boxes[k]));
+    }
+    double room = box.width - 2 * margin - gap * (nest.shown - 1);
+    double scale = fmin(room / wide, (box.height - margin - foot) / high);
+    double x = box.x + margin, low = box.y + box.height - foot;
+    for (int k = nest.shown - 1; k >= 0; k--) {
+        struct stand stand = { scale, { x - scale * nest.boxes[k].min.x, low + scale * nest.boxes[k].min.y } };
+        draw_piece(&nest, k, &stand);
+        x += scale * width_of(nest.boxes[k]) + gap;
+    }
+    draw_bar(p, (struct bench_pt){ box.x + margin, box.y + box.height - 10 }, scale, box.width - 2 * margin, unit);
+}

@@ -1,0 +1,16 @@
+/* Small pictures of a pattern's pieces on the bench; none of them true to scale. */
+#ifndef BENCH_PIECES_H
+#define BENCH_PIECES_H
+
+#include "draft/draft.h"
+#include "form/picture.h"
+#include "job/job.h"
+
+/* Outlines of all pieces of a view at a size, side by side in a box: what a view looks like at a glance. */
+void bench_draw_view(struct form_picture *p, struct bench_box box, const struct job *job, int view, bool bold);
+
+/* The view's two largest pieces in every size, thin, and as the job has them, bold; with a bar that says how long it
+ * is. */
+void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit);
+
+#endif

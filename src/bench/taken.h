@@ -1,0 +1,25 @@
+/* What people measure, and how: the words of the measurements' page. */
+#ifndef BENCH_TAKEN_H
+#define BENCH_TAKEN_H
+
+#include "base/arena.h"
+
+#include <stddef.h>
+
+struct bench_measure {
+    const char *name;        /* as bodies and charts call it */
+    const char *label;       /* as the page does */
+    double at, to;           /* on the dress form (bench/figure.h); at < 0: not to be shown there */
+    const char *where, *how; /* two short lines */
+};
+
+/* The row of that name, or NULL: a designer may ask for anything. */
+const struct bench_measure *bench_measure_find(const char *name);
+
+/* Those that are offered while no pattern asks for any, in order. */
+const struct bench_measure *bench_measure_rows(size_t *count);
+
+/* "Shoulder to waist" of "shoulder to waist"; in `a`. */
+const char *bench_measure_label(struct arena *a, const char *name);
+
+#endif

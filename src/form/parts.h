@@ -1,0 +1,40 @@
+/* Small drawings that pages are made of. */
+#ifndef FORM_PARTS_H
+#define FORM_PARTS_H
+
+#include "form/picture.h"
+
+/* A tick in a square of that side, its middle at `at`. */
+void form_tick_mark(struct form_picture *p, struct bench_pt at, double side, double width, enum form_colour colour);
+
+/* Signs of a stage or a piece, of one size: where she is, done, still to do, not begun. */
+void form_here(struct form_picture *p, struct bench_pt at);
+void form_done(struct form_picture *p, struct bench_pt at);
+void form_to_do(struct form_picture *p, struct bench_pt at);
+void form_not_begun(struct form_picture *p, struct bench_pt at);
+
+/* A pin stuck into something from the left, its tip at `at`. */
+void form_pin(struct form_picture *p, struct bench_pt at);
+
+/* A red thread knotted at `at`, its ends to the left. */
+void form_knot(struct form_picture *p, struct bench_pt at);
+
+/* An arrow of a closed list, its middle at `at`. */
+void form_chevron(struct form_picture *p, struct bench_pt at, enum form_colour colour);
+
+/* A paper tag: its left corners are cut, a hole in it. Filled in ink, or only its outline. */
+void form_tag_shape(struct form_picture *p, struct bench_box box, bool filled, enum form_colour hole);
+
+struct form_key {
+    const char *key, *word;
+};
+
+/* Keys and what they do in one line, on that baseline; returns where it ends. Those that do not fit the room are left
+ * out. */
+double form_keys(struct form_picture *p, struct bench_pt at, double room, const struct form_key *keys, size_t count);
+
+/* A slip of manila that asks or warns: `strong`, `text`, keys. */
+void form_slip(struct form_picture *p, struct bench_box box, const char *strong, const char *text,
+               const struct form_key *keys, size_t count);
+
+#endif

@@ -1,0 +1,214 @@
+#include "screen/bench.h"
+
+#include "base/arena.h"
+#include "paint/content.h"
+#include "paint/draw_list.h"
+#include "paint/easel.h"
+#include "screen/inside.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { MOST_MEASURED = 1024 };
+
+struct screen_letters {
+    struct arena *arena; /* owns this */
+    struct screen_page_fonts fonts;
+    double scale;
+    struct form_type type;
+};
+
+static const struct err_kind no_letters = { "screen.no_letters", ERR_FAULT, "Letters cannot be drawn: {0}." };
+
+/* --- letters ----------------------------------------------------------------------------------------------------- */
+
+static TTF_Font *font_of(const struct screen_letters *letters, enum form_style style)
+{
+    const struct form_style_row *row = form_style(style);
+    TTF_Font *font = row->semibold ? letters->fonts.semibold : letters->fonts.regular;
+    TTF_SetFontSize(font, (int)lround(row->size_u * letters->scale));
+    return font;
+}
+
+static double measure(const void *of, enum form_style style, const char *text, size_t bytes)
+{
+    const struct screen_letters *letters = of;
+    char part[MOST_MEASURED];
+    int width = 0;
+    size_t count = bytes < sizeof part ? bytes : sizeof part - 1;
+    memcpy(part, text, count);
+    part[count] = 0;
+    TTF_SizeUTF8(font_of(letters, style), part, &width, NULL);
+    return width / letters->scale;
+}
+
+struct screen_letters *screen_letters_open(struct err_list *errs)
+{
+    if (TTF_Init() != 0) {
+        screen_complain(errs, &no_letters);
+        return NULL;
+    }
+    struct arena *arena = base_arena_create();
+    struct screen_letters *letters = base_arena_alloc(arena, 1, sizeof *letters);
+    *letters = (struct screen_letters){ .arena = arena, .scale = 1, .type = { measure, letters } };
+    if (screen_fonts_open(arena, &letters->fonts, errs))
+        return letters;
+    TTF_Quit();
+    base_arena_destroy(arena);
+    return NULL;
+}
+
+void screen_letters_close(struct screen_letters *letters)
+{
+    if (!letters)
+        return;
+    screen_fonts_close(&letters->fonts);
+    TTF_Quit();
+    base_arena_destroy(letters->arena);
+}
+
+const struct form_type *screen_letters_at(struct screen_letters *letters, double scale)
+{
+    letters->scale = scale;
+    return &letters->type;
+}
+
+static void draw_text(const struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb, SDL_Surface *to)
+{
+    const SDL_Color colour = { (Uint8)(rgb >> 16), (Uint8)(rgb >> 8), (Uint8)rgb, 255 };
+    TTF_Font *font = font_of(letters, mark->style);
+    SDL_Surface *text = TTF_RenderUTF8_Blended(font, mark->text, colour);
+    if (!text)
+        return;
+    int left = mark->align == FORM_LEFT ? 0 : mark->align == FORM_RIGHT ? text->w : text->w / 2;
+    SDL_Rect at = { (int)mark->at.x - left, (int)mark->at.y - TTF_FontAscent(font), 0, 0 };
+    SDL_BlitSurface(text, NULL, to, &at);
+    SDL_FreeSurface(text);
+}
+
+/* --- shapes ------------------------------------------------------------------------------------------------------ */
+
+static struct form_px_box inside(struct form_px_box b, const struct paint_image *image)
+{
+    return (struct form_px_box){ SDL_max(b.left, 0), SDL_max(b.top, 0), SDL_min(b.right, image->width),
+                                 SDL_min(b.bottom, image->height) };
+}
+
+static void fill_box(struct form_px_box box, uint32_t rgb, struct paint_image *image)
+{
+    struct form_px_box b = inside(box, image);
+    for (int y = b.top; y < b.bottom; y++)
+        for (int x = b.left; x < b.right; x++)
+            image->pixels[(size_t)y * image->stride + (size_t)x] = rgb;
+}
+
+/* The pixels that a path and its line may touch. */
+static struct form_px_box touched(const struct form_mark *mark)
+{
+    static const double fade = 2, mitre = 4; /* a pointed corner stands out by up to that many half widths */
+    struct geometry_box b = geometry_path_box(mark->path);
+    double out = fade + mitre * mark->width_px / 2;
+    return (struct form_px_box){ (int)floor(b.min.x - out), (int)floor(b.min.y - out), (int)ceil(b.max.x + out),
+                                 (int)ceil(b.max.y + out) };
+}
+
+static struct form_px_box joined(struct form_px_box a, struct form_px_box b)
+{
+    return (struct form_px_box){ SDL_min(a.left, b.left), SDL_min(a.top, b.top), SDL_max(a.right, b.right),
+                                 SDL_max(a.bottom, b.bottom) };
+}
+
+static struct px_path moved(struct arena *a, struct geometry_path path, vec2 by)
+{
+    struct geometry_path copy = geometry_path_copy(a, path);
+    for (size_t i = 0; i < copy.count; i++)
+        copy.points[i] = vec2_add(copy.points[i], by);
+    return (struct px_path){ copy };
+}
+
+static void add_shape(struct arena *a, struct paint_px_list *list, const struct form_mark *mark, vec2 by)
+{
+    const struct paint_ink white = { 0xffffff, 1 };
+    struct px_path path = moved(a, mark->path, by);
+    if (mark->shape == FORM_STROKE)
+        paint_px_stroke(list, path, (struct paint_pen){ .width = mark->width_px }, white);
+    else
+        paint_px_fill(list, &path, 1, white);
+}
+
+static uint32_t mixed(uint32_t under, uint32_t over, double share)
+{
+    uint32_t out = 0;
+    for (int shift = 0; shift <= 16; shift += 8) {
+        double from = (double)(under >> shift & 0xff), to = (double)(over >> shift & 0xff);
+        out |= (uint32_t)lround(from + share * (to - from)) << shift;
+    }
+    return out;
+}
+
+/* Lays a colour on as far as a white picture of its shapes covers each pixel. */
+static void lay_on(const struct paint_image *mask, struct form_px_box b, uint32_t rgb, struct paint_image *image)
+{
+    for (int y = b.top; y < b.bottom; y++)
+        for (int x = b.left; x < b.right; x++) {
+            uint32_t white = mask->pixels[(size_t)(y - b.top) * mask->stride + (size_t)(x - b.left)];
+            uint32_t *to = &image->pixels[(size_t)y * image->stride + (size_t)x];
+            if (white)
+                *to = mixed(*to, rgb, paint_decode((uint8_t)white));
+        }
+}
+
+/* Marks of one colour, one after the other, are one shape. */
+static void draw_shapes(const struct form_mark *marks, size_t count, uint32_t rgb, struct paint_image *image)
+{
+    struct form_px_box b = touched(&marks[0]);
+    for (size_t i = 1; i < count; i++)
+        b = joined(b, touched(&marks[i]));
+    b = inside(b, image);
+    if (b.left >= b.right || b.top >= b.bottom)
+        return;
+    struct arena *a = base_arena_create();
+    struct paint_scene scene = paint_scene_create(a);
+    for (size_t i = 0; i < count; i++)
+        add_shape(a, &scene.px, &marks[i], (vec2){ -b.left, -b.top });
+    struct paint_image mask = paint_image_create(a, b.right - b.left, b.bottom - b.top);
+    struct paint_easel *easel = paint_easel_create(NULL, mask.width, mask.height);
+    paint_draw(easel, paint_prepare(a, &scene), NULL, &mask);
+    paint_easel_destroy(easel);
+    lay_on(&mask, b, rgb, image);
+    base_arena_destroy(a);
+}
+
+static bool is_shape(const struct form_mark *mark)
+{
+    return mark->shape == FORM_FILL || mark->shape == FORM_STROKE;
+}
+
+static size_t alike(const struct form_picture *p, size_t first)
+{
+    size_t end = first + 1;
+    while (end < p->count && is_shape(&p->marks[end]) && p->marks[end].colour == p->marks[first].colour)
+        end++;
+    return end - first;
+}
+
+void screen_draw_bench(struct screen_letters *letters, const struct form_picture *p, struct paint_image *image)
+{
+    SDL_Surface *to =
+        SDL_CreateRGBSurfaceWithFormatFrom(image->pixels, image->width, image->height, 32,
+                                           (int)(image->stride * sizeof *image->pixels), SDL_PIXELFORMAT_XRGB8888);
+    for (size_t i = 0; to && i < p->count; i++) {
+        const struct form_mark *mark = &p->marks[i];
+        uint32_t rgb = form_rgb(mark->colour, p->night);
+        if (mark->shape == FORM_BOX) {
+            fill_box(mark->box, rgb, image);
+        } else if (mark->shape == FORM_TEXT) {
+            draw_text(letters, mark, rgb, to);
+        } else {
+            size_t count = alike(p, i);
+            draw_shapes(mark, count, rgb, image);
+            i += count - 1;
+        }
+    }
+    SDL_FreeSurface(to);
+}

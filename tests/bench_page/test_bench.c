@@ -1,0 +1,307 @@
+/* The bench driven by keys, its letters those of the real window; no display is needed. */
+#include "base/text.h"
+#include "bench/bench.h"
+#include "form/picture.h"
+#include "input/key.h"
+#include "screen/bench.h"
+#include "support/cmocka_all.h"
+
+#include <string.h>
+
+static const char *pattern_path, *body_path; /* the demo's, from the command line */
+
+struct desk {
+    struct bench *bench;
+    struct screen_letters *letters;
+    struct bench_effects last;
+    int width, height;
+};
+
+static void fit(struct desk *d)
+{
+    bench_fit(d->bench, d->width, d->height, screen_letters_at(d->letters, bench_scale(d->bench, d->width, d->height)));
+}
+
+static int open_desk(void **state)
+{
+    struct desk *d = test_malloc(sizeof *d);
+    struct err_list *errs = base_err_list_create();
+    struct bench_start start = { .manner = { .unit = UNITS_CM },
+                                 .example_pattern = pattern_path,
+                                 .example_body = body_path };
+    *d = (struct desk){
+        .bench = bench_create(&start), .letters = screen_letters_open(errs), .width = 1024, .height = 600
+    };
+    assert_non_null(d->letters);
+    base_err_list_destroy(errs);
+    fit(d);
+    *state = d;
+    return 0;
+}
+
+static int close_desk(void **state)
+{
+    struct desk *d = *state;
+    bench_destroy(d->bench);
+    screen_letters_close(d->letters);
+    test_free(d);
+    return 0;
+}
+
+static void press(struct desk *d, const char *names)
+{
+    char name[64];
+    while (*names) {
+        size_t count = strcspn(names, ";");
+        int key, mods;
+        assert_true(count < sizeof name);
+        memcpy(name, names, count);
+        name[count] = 0;
+        assert_true(input_key_from_name(name, &key, &mods));
+        d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_KEY, .key = key, .mods = mods });
+        fit(d);
+        names += count + (names[count] == ';');
+    }
+}
+
+static void write_text(struct desk *d, const char *text)
+{
+    while (*text) {
+        unsigned long point = base_text_next(&text);
+        d->last = bench_handle(
+            d->bench, (struct input_event){ .type = INPUT_KEY, .key = input_key_printing(point), .printed = point });
+    }
+}
+
+static bool reads(struct desk *d, const char *text)
+{
+    const struct form_picture *p = bench_picture(d->bench);
+    for (size_t i = 0; i < p->count; i++)
+        if (p->marks[i].text && strstr(p->marks[i].text, text))
+            return true;
+    return false;
+}
+
+static void assert_reads(struct desk *d, const char *text)
+{
+    if (!reads(d, text))
+        fail_msg("the bench does not say “%s”", text);
+}
+
+/* As she comes from the first page to the pattern's: the example, one step on, the first view. */
+static void open_example(struct desk *d)
+{
+    press(d, "Tab;Tab;Enter");
+    assert_non_null(bench_job(d->bench));
+}
+
+static void nothing_is_open_at_first(void **state)
+{
+    struct desk *d = *state;
+    assert_null(bench_job(d->bench));
+    assert_reads(d, "No ticket yet");
+    assert_reads(d, "Blank ticket");
+    press(d, "F12");
+    assert_int_equal(d->last.to, BENCH_STAY);
+    assert_reads(d, "Choose pattern, view and size first.");
+}
+
+static void a_new_ticket_is_filled_by_hand(void **state)
+{
+    struct desk *d = *state;
+    press(d, "Enter");
+    assert_true(d->last.keep);
+    assert_string_equal(d->last.opened, "");
+    write_text(d, "Möwe");
+    press(d, "Enter");
+    assert_string_equal(bench_job(d->bench)->body->name, "Möwe");
+    assert_reads(d, "for Möwe");
+}
+
+static void a_measurement_is_kept_as_it_is_left(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Tab");
+    write_text(d, "90.5");
+    press(d, "Tab");
+    assert_true(d->last.keep);
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "upper bust")->mm, 905, 1e-9);
+    press(d, "Ctrl Z");
+    assert_reads(d, "Undone: Upper bust 90.5 cm.");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "upper bust")->mm, 890, 1e-9);
+    press(d, "Ctrl Y");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "upper bust")->mm, 905, 1e-9);
+}
+
+/* 37 in are 939.8 mm (1 in = 25.4 mm exactly). */
+static void inches_are_read_and_shown_by_one_key(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "F2");
+    assert_true(d->last.settings);
+    press(d, "Tab;Tab");
+    write_text(d, "37 1/2");
+    press(d, "Tab");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "bust")->mm, 952.5, 1e-9);
+    assert_reads(d, "37 1\342\201\2042");
+    press(d, "F2");
+    assert_reads(d, "95.25");
+}
+
+static void a_slip_of_the_tape_is_asked_about_and_mended_by_one_key(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Tab;Tab");
+    write_text(d, "37");
+    press(d, "Tab;Shift Tab");
+    assert_reads(d, "37 cm is small for a full bust.");
+    press(d, "F4");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "bust")->mm, 939.8, 1e-6);
+}
+
+static void words_that_are_no_length_stay_in_red_until_they_are_mended(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Tab");
+    write_text(d, "about 90");
+    press(d, "Tab");
+    assert_reads(d, "about 90");
+    assert_reads(d, "That is not a length.");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "upper bust")->mm, 890, 1e-9);
+    press(d, "Shift Tab");
+    write_text(d, "90");
+    press(d, "Tab");
+    assert_false(reads(d, "That is not a length."));
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "upper bust")->mm, 900, 1e-9);
+}
+
+static void view_size_and_cup_group_are_chosen(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right");
+    assert_int_equal(bench_job(d->bench)->view, 0);
+    press(d, "Tab;+");
+    assert_near(bench_job(d->bench)->position, 4.25, 1e-9);
+    assert_true(bench_job(d->bench)->ticket.size_by_hand);
+    assert_true(job_is_finished(bench_job(d->bench)));
+    press(d, "F12");
+    assert_int_equal(d->last.to, BENCH_TO_CUT);
+}
+
+/* 150 cm at 5 % leave 142.5 (hand-worked). */
+static void the_cloth_is_told_with_what_it_shrinks(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "150");
+    press(d, "Tab");
+    write_text(d, "5");
+    press(d, "Tab;Tab");
+    write_text(d, "3 1/4 yd");
+    press(d, "Tab");
+    const struct cloth *cloth = &bench_job(d->bench)->cloths[0].cloth;
+    assert_near(cloth_washed_width(cloth), 1425, 1e-9);
+    assert_near(cloth->length_mm, 3.25 * 914.4, 1e-9);
+    assert_reads(d, "142.5 cm washed");
+}
+
+static void the_layout_is_there_at_once_and_kept(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "150");
+    press(d, "Page Down");
+    assert_reads(d, "Needed");
+    assert_true(bench_is_working(d->bench));
+    for (int i = 0; i < 20 && !d->last.keep; i++)
+        d->last = bench_work(d->bench, i);
+    assert_true(bench_job(d->bench)->cloths[0].laid_count > 5);
+    press(d, "Ctrl Page Down");
+    assert_false(bench_is_working(d->bench));
+}
+
+static void what_is_no_file_of_ours_is_told(void **state)
+{
+    struct desk *d = *state;
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = "/no/such/file" });
+    assert_null(bench_job(d->bench));
+    assert_reads(d, "Choose another file");
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = pattern_path });
+    assert_non_null(bench_job(d->bench)->pattern);
+}
+
+/* Every page in both units: no text is wider than its room or leaves the window of the least size. */
+static void no_text_is_clipped_in_the_least_window(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "150");
+    press(d, "Page Up;Page Up");
+    for (int page = 0; page < 7; page++) {
+        for (int i = 0; i < 2; i++) {
+            const struct form_mark *wide = form_first_too_wide(bench_picture(d->bench));
+            if (wide)
+                fail_msg("page %d, no room for “%s”", page, wide->text);
+            press(d, "F2");
+        }
+        press(d, "Ctrl Page Down");
+    }
+}
+
+static void the_same_ticket_gives_the_same_picture(void **state)
+{
+    struct desk *d = *state;
+    struct arena *a = base_arena_create();
+    struct paint_image one = paint_image_create(a, d->width, d->height),
+                       two = paint_image_create(a, d->width, d->height);
+    open_example(d);
+    screen_draw_bench(d->letters, bench_picture(d->bench), &one);
+    press(d, "Page Down;Page Up");
+    screen_draw_bench(d->letters, bench_picture(d->bench), &two);
+    assert_memory_equal(one.pixels, two.pixels, (size_t)(d->width * d->height) * sizeof *one.pixels);
+    press(d, "F3");
+    screen_draw_bench(d->letters, bench_picture(d->bench), &two);
+    assert_memory_not_equal(one.pixels, two.pixels, (size_t)(d->width * d->height) * sizeof *one.pixels);
+    base_arena_destroy(a);
+}
+
+static void a_press_of_the_mouse_on_the_ticket_opens_that_line(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_POINT, .x = 100, .y = 249 });
+    assert_reads(d, "Width to lay on");
+}
+
+int main(int argc, char **argv)
+{
+    if (argc != 3)
+        return 1;
+    pattern_path = argv[1];
+    body_path = argv[2];
+    const struct CMUnitTest tests[] = {
+#define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
+        DESK(nothing_is_open_at_first),
+        DESK(a_new_ticket_is_filled_by_hand),
+        DESK(a_measurement_is_kept_as_it_is_left),
+        DESK(inches_are_read_and_shown_by_one_key),
+        DESK(a_slip_of_the_tape_is_asked_about_and_mended_by_one_key),
+        DESK(words_that_are_no_length_stay_in_red_until_they_are_mended),
+        DESK(view_size_and_cup_group_are_chosen),
+        DESK(the_cloth_is_told_with_what_it_shrinks),
+        DESK(the_layout_is_there_at_once_and_kept),
+        DESK(what_is_no_file_of_ours_is_told),
+        DESK(no_text_is_clipped_in_the_least_window),
+        DESK(the_same_ticket_gives_the_same_picture),
+        DESK(a_press_of_the_mouse_on_the_ticket_opens_that_line),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
