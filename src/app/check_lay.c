@@ -65,7 +65,7 @@ static void pass_on_faults(struct check *c, enum pattern_cloth material, const s
 
 void check_layouts(struct check *c, const struct job *job, const struct draft *draft)
 {
-    enum units_length unit = job->body ? job->body->unit : job->pattern->unit;
+    enum units_length unit = job_unit(job);
     for (size_t i = 0; i < job->cloth_count; i++) {
         const struct job_cloth *cloth = &job->cloths[i];
         if (!lay_is_cut(draft, cloth->material)) {

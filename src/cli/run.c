@@ -54,7 +54,7 @@ enum units_length cli_person_unit(const struct cli_run *run, const struct job *j
 {
     if (run->unit_is_told)
         return run->unit;
-    return job->body ? job->body->unit : job->pattern->unit;
+    return job_unit(job);
 }
 
 const char *cli_operand_name(struct cli_run *run)

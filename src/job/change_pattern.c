@@ -8,8 +8,19 @@
 #include "job/sources.h"
 #include "pattern/read.h"
 
-static const struct err_kind lost = { "job.lost", ERR_WARNING,
-                                      "{0} fell away: the new pattern has nothing of that name" };
+static const struct err_kind lost_view = { "job.lost_view", ERR_WARNING,
+                                           "the view “{0}” fell away: the new pattern has none of that name" };
+static const struct err_kind lost_size = { "job.lost_size", ERR_WARNING,
+                                           "the size “{0}” fell away: the new pattern has none of that name" };
+static const struct err_kind lost_cup_group = {
+    "job.lost_cup_group", ERR_WARNING, "the cup group “{0}” fell away: the new pattern has none of that name"
+};
+static const struct err_kind lost_level = {
+    "job.lost_level", ERR_WARNING,
+    "what was chosen for the level “{0}” fell away: the new pattern has no such level or size"
+};
+static const struct err_kind lost_note = { "job.lost_note", ERR_WARNING,
+                                           "the note on “{0}” fell away: the new pattern has no piece of that name" };
 
 /* A job on its way from one pattern to another. */
 struct moving {
@@ -19,9 +30,9 @@ struct moving {
     struct err_list *errs;
 };
 
-static void tell_lost(const struct moving *m, const char *what, const char *name)
+static void tell_lost(const struct moving *m, const struct err_kind *kind, const char *name)
 {
-    base_err(m->errs, &lost, base_err_in_file(NULL), ERR_TEXT(base_arena_print(m->errs->arena, "%s “%s”", what, name)));
+    base_err(m->errs, kind, base_err_in_file(NULL), ERR_TEXT(name));
 }
 
 /* A place of the old chart in the new one, by its name; PATTERN_NONE: there is none. */
@@ -39,7 +50,7 @@ static void move_view(const struct moving *m)
     const char *name = m->was->view == PATTERN_NONE ? NULL : from->views[m->was->view].name;
     m->job->view = name ? pattern_find_view(to, name) : PATTERN_NONE;
     if (name && m->job->view == PATTERN_NONE)
-        tell_lost(m, "view", name);
+        tell_lost(m, &lost_view, name);
     if (m->job->view == PATTERN_NONE && to->view_count == 1)
         m->job->view = 0;
 }
@@ -51,7 +62,7 @@ static void move_size(const struct moving *m)
     m->job->position = moved_position(m, m->was->position);
     ticket->size_confirmed = false;
     if (ticket->size_by_hand && m->job->position == PATTERN_NONE && m->was->position != PATTERN_NONE)
-        tell_lost(m, "size", pattern_size_text(m->a, m->was->pattern, m->was->position));
+        tell_lost(m, &lost_size, pattern_size_text(m->a, m->was->pattern, m->was->position));
     ticket->size_by_hand = ticket->size_by_hand && m->job->position != PATTERN_NONE;
 }
 
@@ -60,7 +71,7 @@ static void move_cup_group(const struct moving *m)
     const char *name = m->was->cup_group == PATTERN_NONE ? NULL : m->was->pattern->cup_groups[m->was->cup_group].name;
     m->job->cup_group = name ? pattern_find_cup_group(m->job->pattern, name) : PATTERN_NONE;
     if (name && m->job->ticket.cup_by_hand && m->job->cup_group == PATTERN_NONE)
-        tell_lost(m, "cup group", name);
+        tell_lost(m, &lost_cup_group, name);
     m->job->ticket.cup_by_hand = m->job->ticket.cup_by_hand && m->job->cup_group != PATTERN_NONE;
 }
 
@@ -81,7 +92,7 @@ static void tell_lost_levels(const struct moving *m)
                        pattern_find_row(m->job->pattern, from->chart[i].name) != PATTERN_NONE &&
                        moved_position(m, m->was->level_position[i]) != PATTERN_NONE;
         if (is_own && !is_kept)
-            tell_lost(m, "blend level", from->chart[i].name);
+            tell_lost(m, &lost_level, from->chart[i].name);
     }
 }
 
@@ -113,7 +124,7 @@ static void move_notes(const struct moving *m)
         const char *piece = notes.items[i].of;
         if (pattern_find_piece(m->job->pattern, piece) != PATTERN_NONE)
             continue;
-        tell_lost(m, "the note on piece", piece);
+        tell_lost(m, &lost_note, piece);
         m->job->ticket.notes = job_words_with(m->a, m->job->ticket.notes, piece, NULL);
     }
 }

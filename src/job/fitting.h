@@ -20,9 +20,6 @@ bool job_has_levels(const struct pattern *p);
  * is the same in all sizes, follows the size. In `a`. */
 const double *job_levels_of_body(struct arena *a, const struct job *job);
 
-/* Of bare numbers in alterations. */
-enum units_length job_unit(const struct job *job);
-
 /* Adds an alteration to a job that is not finished. */
 void job_alter_later(struct arena *a, struct job *job, const char *text, enum units_length unit);
 

@@ -146,6 +146,9 @@ bool job_has_measurements(const struct job *job);
 bool job_alter(struct arena *a, struct job *job, const char *texts, const enum units_length *unit,
                struct err_place place, struct err_list *errs);
 
+/* What its lengths are told in, and bare numbers of its alterations: her unit, or the pattern's. */
+enum units_length job_unit(const struct job *job);
+
 /* Who wears a finished job, or without a name the size: "for Mara", "size 12"; in `a`. */
 const char *job_whom_text(struct arena *a, const struct job *job);
 

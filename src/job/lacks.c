@@ -57,7 +57,7 @@ static void add_pattern(struct listing *l)
         add(l, JOB_STAGE_PATTERN, JOB_LACKS_SIZE);
     if (job->cup_group == PATTERN_NONE && job->pattern->cup_group_count)
         add(l, JOB_STAGE_PATTERN, JOB_LACKS_CUP_GROUP);
-    if (job->position != PATTERN_NONE && !job->ticket.size_confirmed)
+    if (job->position != PATTERN_NONE && !job->ticket.size_confirmed && job->pattern->size_count > 1)
         add(l, JOB_STAGE_PATTERN, JOB_LACKS_CONFIRMATION);
 }
 

@@ -304,9 +304,9 @@ static void another_pattern_keeps_what_it_has_by_name(void **state)
     comes_back(room, job);
     const struct job *moved = job_with_pattern(room->a, job, put(room, "q.json", OTHER), room->errs);
     assert_int_equal(room->errs->count, 3);
-    assert_true(told(room, "job.lost", "view “A”"));
-    assert_true(told(room, "job.lost", "blend level “waist”"));
-    assert_true(told(room, "job.lost", "the note on piece “tie”"));
+    assert_true(told(room, "job.lost_view", "A"));
+    assert_true(told(room, "job.lost_level", "waist"));
+    assert_true(told(room, "job.lost_note", "tie"));
     room_forget(room);
     comes_back(room, moved);
     assert_int_equal(moved->view, 0);
@@ -321,7 +321,7 @@ static void another_pattern_keeps_what_it_has_by_name(void **state)
 
     job = job_with_size(room->a, finished(room), 0, room->errs); /* size 1 is not there: by her bust, 90 is nearest */
     moved = job_with_pattern(room->a, job, put(room, "q.json", OTHER), room->errs);
-    assert_true(told(room, "job.lost", "size “1”"));
+    assert_true(told(room, "job.lost_size", "1"));
     assert_near(moved->position, 0, 0);
     assert_false(moved->ticket.size_by_hand);
     room_forget(room);
