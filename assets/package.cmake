@@ -1,10 +1,8 @@
-# The Debian package: cmake --build BUILD --target package. Built twice from one source it is the same byte for byte.
+# The Debian package: cmake --build BUILD --target deb. Built twice from one source it is the same byte for byte.
 set(CPACK_GENERATOR DEB)
 set(CPACK_PACKAGE_VENDOR Chalklight)
 set(CPACK_PACKAGE_CONTACT "Chalklight <chalklight@example.org>") # RFC 2606: the project has no address
 set(CPACK_STRIP_FILES ON)
-set(CPACK_INSTALL_DEFAULT_DIRECTORY_PERMISSIONS
-  OWNER_READ OWNER_WRITE OWNER_EXECUTE GROUP_READ GROUP_EXECUTE WORLD_READ WORLD_EXECUTE)
 
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
@@ -28,3 +26,8 @@ if(NOT DEFINED ENV{SOURCE_DATE_EPOCH})
 endif()
 ]])
 include(CPack)
+
+# The folders in the package, and the package, are for everyone, whatever the builder's own umask is.
+add_custom_target(deb VERBATIM USES_TERMINAL WORKING_DIRECTORY "${CMAKE_BINARY_DIR}"
+  COMMAND sh -c "umask 022 && exec \"$1\" --config CPackConfig.cmake" deb "${CMAKE_CPACK_COMMAND}")
+add_dependencies(deb chalklight chalklight-sheet packed_texts)

@@ -8,10 +8,10 @@ build() {
     mkdir -p "$1/source"
     (cd "$top" && cp -r CMakeLists.txt src assets calibration "$1/source/")
     expect 0 cmake -S "$1/source" -B "$1/build" -G Ninja -DCMAKE_BUILD_TYPE=Release -DTESTS=OFF
-    expect 0 cmake --build "$1/build" --target package
+    expect 0 cmake --build "$1/build" --target deb
 }
 build "$work/first"
-umask 077
+umask 077 # a careful builder's
 build "$work/a second folder"
 set -- "$work/first/build/"*.deb
 package=$1
