@@ -13,7 +13,7 @@ struct attempt {
     struct packing_place *kept; /* likewise */
 };
 
-/* What lies beyond a random place along the strip is moved back by so much. */
+/* What lies beyond a random place along the strip is moved back by so much, and then whatever sticks out moved in. */
 void attempt_shrink(struct attempt *a, double by);
 
 /* Two items of different shapes, neither small, change places. */

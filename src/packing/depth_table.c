@@ -210,18 +210,24 @@ static void store_row(struct building *b, int row)
     }
 }
 
-/* Rounded up, so that what is above zero stays so. */
+static double counted(const struct depth_table *t, double depth)
+{
+    return depth * (1 + depth / t->bend);
+}
+
+/* What is above zero stays so. */
 static void store_rough(struct depth_table *t)
 {
     int most = 1;
     for (int i = 0; i < t->rows * t->columns; i++)
         most = t->depth[i] > most ? t->depth[i] : most;
-    t->rough_unit = (float)(most * t->unit / UINT8_MAX);
+    double unit = counted(t, most * t->unit) / UINT8_MAX;
+    t->rough_unit = (float)unit;
     for (int row = 0; row < t->rows; row++)
         for (int column = 0; column < t->columns; column++) {
             int depth = t->depth[row * t->columns + column];
-            t->rough[depth_table_rough(t, column, row)] =
-                (uint8_t)(depth > 0 ? (depth * UINT8_MAX + most - 1) / most : 0);
+            double units = depth > 0 ? fmax(floor(counted(t, depth * t->unit) / unit + 0.5), 1) : 0;
+            t->rough[depth_table_rough(t, column, row)] = (uint8_t)units;
         }
 }
 
@@ -283,7 +289,8 @@ static void list_cells(struct arena *out, struct arena *scratch, struct depth_ta
     visit_cells(t, base_arena_alloc(scratch, cells, sizeof(unsigned)));
 }
 
-struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, const struct nofit *n, double step)
+struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, const struct nofit *n, double step,
+                                   double bend)
 {
     struct depth_table *t = base_arena_alloc(out, 1, sizeof *t);
     struct geometry_box box = n->convolution.box;
@@ -293,6 +300,7 @@ struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, con
     t->edge_count = n->count;
     t->touch = n->touch;
     t->nofit = n;
+    t->bend = bend;
     size_t points = (size_t)t->columns * (size_t)t->rows;
     struct building b = { t, sides_of(scratch, n), base_arena_alloc(scratch, points, sizeof(int)),
                           base_arena_alloc(scratch, points, sizeof(double)), base_arena_alloc(scratch, points, 1) };
@@ -337,6 +345,7 @@ struct depth_table *depth_table_turned(struct arena *out, struct arena *scratch,
     u->touch = t->touch;
     u->nofit = t->nofit;
     u->turned = !t->turned;
+    u->bend = t->bend;
     turn_points(u, t);
     store_rough(u);
     list_cells(out, scratch, u);
@@ -393,7 +402,7 @@ static double between_points(const struct depth_table *t, double column, double 
     return ((1 - v) * near + v * far) * t->unit;
 }
 
-double depth_table_at(const struct depth_table *t, vec2 shift)
+double depth_table_overlap(const struct depth_table *t, vec2 shift)
 {
     double column = (shift.x - t->origin.x) * t->per_unit, row = (shift.y - t->origin.y) * t->per_unit;
     if (!(column >= 1 && row >= 1 && column < t->columns - 1 && row < t->rows - 1))
@@ -402,7 +411,7 @@ double depth_table_at(const struct depth_table *t, vec2 shift)
     if (here <= -UNITS * 3 / 4)
         return 0;
     double depth = here < UNITS * 3 / 4 ? exact(t, shift, here * t->unit) : between_points(t, column, row);
-    return depth > t->touch ? depth : 0;
+    return depth > t->touch ? counted(t, depth) : 0;
 }
 
 double depth_table_ray(struct arena *scratch, const struct depth_table *t, vec2 shift, vec2 direction, double most)

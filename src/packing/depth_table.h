@@ -2,9 +2,13 @@
  * the no-fit region, positive within. The grid answers at once what is deep within or well outside; near the boundary
  * the edges themselves are asked, so that contact is exact.
  *
- * Beside it the same depths are kept roughly, a byte each, for maps of the whole strip: those every DEPTH_PHASES-th
- * point across and up lie together in a block of their own, so that a coarser grid over the strip reads one block from
- * end to end wherever the outlines lie. */
+ * What an overlap counts in the search grows faster than its depth: d (1 + d / bend). Were it the depth alone, one
+ * large item deep over another would be as good as many slightly over each other, and the search would carry the large
+ * one about instead of making room for it.
+ *
+ * Beside the depths what they count is kept roughly, a byte each, for maps of the whole strip: that of every
+ * DEPTH_PHASES-th point across and up lies together in a block of its own, so that a coarser grid over the strip reads
+ * one block from end to end wherever the outlines lie. */
 #ifndef PACKING_DEPTH_TABLE_H
 #define PACKING_DEPTH_TABLE_H
 
@@ -32,19 +36,22 @@ struct depth_table {
     const struct nofit *nofit; /* the region itself, or that of -shift when turned */
     bool turned;
     double touch;
+    double bend; /* the depth that counts twice */
 };
 
 /* Steps along a cell's side. */
 enum { DEPTH_CELL = 4 };
 
 /* In `out`; the region stays where it is. */
-struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, const struct nofit *n, double step);
+struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, const struct nofit *n, double step,
+                                   double bend);
 
 /* The table of the same outlines with both turned by half a turn, or in the other order: depths at -shift. */
 struct depth_table *depth_table_turned(struct arena *out, struct arena *scratch, const struct depth_table *t);
 
-/* Depth at a shift, 0 where they do not overlap: exact when it is less than half a step, else within a step's share. */
-double depth_table_at(const struct depth_table *t, vec2 shift);
+/* What the overlap at a shift counts, 0 where there is none: of the exact depth when that is less than half a step,
+ * else of one within a step's share. */
+double depth_table_overlap(const struct depth_table *t, vec2 shift);
 
 /* Edges within one step and a half of a shift, and some beyond; *count may be 0. */
 const unsigned *depth_table_edges(const struct depth_table *t, vec2 shift, size_t *count);
@@ -56,7 +63,7 @@ double depth_table_ray(struct arena *scratch, const struct depth_table *t, vec2 
 /* Points that a table of a region would have. */
 double depth_table_size(struct geometry_box box, double step);
 
-/* Where the rough depth of a point is. */
+/* Where what a point counts roughly is. */
 static inline size_t depth_table_rough(const struct depth_table *t, int column, int row)
 {
     int block = (row % DEPTH_PHASES) * DEPTH_PHASES + column % DEPTH_PHASES;

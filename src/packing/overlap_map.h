@@ -1,5 +1,5 @@
 /* What it would cost to lay an item anywhere: for one of its shapes, a grid over all allowed shifts with the sum of the
- * weighted depths of all other items, read off their depth tables' points nearest to each. */
+ * weighted overlaps of all other items, as they count, read off their depth tables' points nearest to each. */
 #ifndef PACKING_OVERLAP_MAP_H
 #define PACKING_OVERLAP_MAP_H
 

@@ -45,7 +45,7 @@ static double cost_below(struct refining *r, vec2 shift, double most)
     size_t i = 0;
     for (; i < r->other_count && cost < most; i++) {
         const struct refine_other *o = &r->others[i];
-        cost += o->weight * depth_table_at(o->table, vec2_sub(shift, o->at));
+        cost += o->weight * depth_table_overlap(o->table, vec2_sub(shift, o->at));
     }
     r->work += i + 1;
     if (i > 1 && cost >= most)

@@ -18,13 +18,13 @@ struct refining {
     double length;
     struct refine_other *others; /* room for all */
     size_t other_count;
-    size_t work; /* depths asked for since it was set to 0 */
+    size_t work; /* overlaps asked for since it was set to 0 */
 };
 
 /* Moves the place to the nearest that is allowed and takes the others within reach of it. */
 void refine_begin(struct refining *r, size_t item, struct packing_place *place, double length, double reach);
 
-/* Weighted depths at a shift. */
+/* Weighted overlaps at a shift. */
 double refine_cost(struct refining *r, vec2 shift);
 
 /* Goes down from a shift by steps, from `step` to `least`; the cost there. Not below 0: it stops where nothing is left.

@@ -6,6 +6,9 @@
 /* Steps over the square root of a middling shape's area: finer than that nothing is won. */
 #define FINEST 28.
 
+/* Of the square root of a middling shape's area: the depth that counts twice. */
+#define BEND 0.4
+
 /* A pair whose table is made; others are read off it. */
 struct making {
     int a, b;
@@ -15,6 +18,7 @@ struct builder {
     const struct task *task;
     struct tables *tables;
     const bool *meet;
+    double bend;
     struct making *pairs;
     size_t count;
     struct nofit *nofits; /* of each pair */
@@ -100,12 +104,17 @@ static double points_at(const struct builder *b, double step)
     return points;
 }
 
-static double choose_step(const struct builder *b)
+static double middling_size(const struct task *t)
 {
     double area = 0;
-    for (size_t i = 0; i < b->task->item_count; i++)
-        area += task_area(b->task, i) / (double)b->task->item_count;
-    double step = sqrt(area) / FINEST;
+    for (size_t i = 0; i < t->item_count; i++)
+        area += task_area(t, i) / (double)t->item_count;
+    return sqrt(area);
+}
+
+static double choose_step(const struct builder *b)
+{
+    double step = middling_size(b->task) / FINEST;
     while (points_at(b, step) > MOST_POINTS)
         step *= 1.05;
     return step;
@@ -125,7 +134,7 @@ static void make_table(void *user, size_t part, int worker)
 {
     struct builder *b = user;
     struct arena *out = b->tables->arenas[worker], *scratch = b->scratch[worker];
-    const struct depth_table *straight = depth_table_of(out, scratch, &b->nofits[part], b->tables->step);
+    const struct depth_table *straight = depth_table_of(out, scratch, &b->nofits[part], b->tables->step, b->bend);
     const struct depth_table *turned = NULL;
     int kin[4][2];
     kin_of(b->task, b->pairs[part].a, b->pairs[part].b, kin);
@@ -157,6 +166,7 @@ struct tables tables_of(struct arena *a, const struct task *t, struct base_pool 
     tables.arenas = arenas_of(a, threads);
     struct arena *scratch = base_arena_create();
     struct builder b = { .task = t, .tables = &tables, .meet = find_meetings(scratch, t) };
+    b.bend = BEND * middling_size(t);
     b.scratch = arenas_of(scratch, threads);
     list_pairs(scratch, &b);
     tables.step = choose_step(&b);

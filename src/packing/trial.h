@@ -11,7 +11,7 @@ struct trial {
     size_t all;               /* items, then what is blocked */
     double length;            /* of the strip that they are laid into */
     struct packing_place *at; /* of each of all; shape PACKING_NONE: it is left out */
-    double *depth;            /* all x all, of each pair at its places */
+    double *overlap;          /* all x all: what that of each pair at its places counts */
     float *weight;            /* all x all; at least 1 */
 };
 
@@ -20,13 +20,13 @@ struct trial trial_of(struct arena *a, const struct task *task, const struct tab
 /* Lays an item, or leaves it out. */
 void trial_put(struct trial *t, size_t item, struct packing_place place);
 
-/* All depths anew. */
+/* All overlaps anew. */
 void trial_measure(struct trial *t);
 
-/* Places, lengths and depths of another trial of the same task; not its weights. */
+/* Places, lengths and overlaps of another trial of the same task; not its weights. */
 void trial_copy(struct trial *t, const struct trial *from);
 
-/* Sum of depths of one item, with weights or without; of all pairs, without. */
+/* Sum of overlaps of one item, with weights or without; of all pairs, without. */
 double trial_item_overlap(const struct trial *t, size_t item);
 double trial_item_cost(const struct trial *t, size_t item);
 double trial_overlap(const struct trial *t);

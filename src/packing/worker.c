@@ -3,15 +3,14 @@
 #include "packing/random.h"
 
 /* All found by trying, on open sets and random ones. */
-#define FIRST_SHRINK 0.08
-#define LEAST_SHRINK 0.002
-#define FAILED_SHRINK 0.75 /* of the shrink that failed */
-#define WEIGHT_RAISE 1.15  /* of every pair that overlaps, and up to WEIGHT_MORE more for the deepest */
-#define WEIGHT_MORE 0.6
-#define WEIGHT_DECAY 0.92 /* of every pair that does not */
-#define LESS_OVERLAP 0.98 /* of the least: a gain that is worth going on */
+#define FIRST_STEP 0.08
+#define LEAST_STEP 0.01
+#define FAILED_STEP 0.75 /* of the step that failed */
+#define FIRST_PRESS 0.005
+#define FAILED_PRESS 0.7
 #define WINDOW 0.25       /* of the strip */
-enum { MOST_STALLED = 100, STIR_AFTER = 3 };
+#define WINDOW_SHARE 0.25 /* of stirred tries: a window is laid anew; else two items change places */
+enum { MOST_EXPLORED = 20, MOST_COMPRESSED = 8, STIR_AFTER = 3 };
 
 static double length_bound(const struct task *t, size_t item)
 {
@@ -50,126 +49,153 @@ bool worker_is_better(const struct trial *a, const struct trial *b)
     return out_a != out_b ? out_a < out_b : a->length < b->length;
 }
 
-static void stir(struct attempt *a)
+static struct attempt attempt_of(struct worker *w)
 {
-    size_t way = random_below(a->random, 3);
-    if (way == 0)
-        attempt_swap(a);
-    else if (way == 1)
-        attempt_window(a, WINDOW);
+    return (struct attempt){ &w->parting.now, &w->seeker, &w->random, w->order, w->kept };
 }
 
-static void begin_attempt(struct worker *w)
+static double next_length(const struct worker *w)
 {
-    struct trial *t = &w->now;
-    struct attempt a = { t, &w->seeker, &w->random, w->order, w->kept };
+    double gap = w->best.length - worker_bound(w->best.task);
+    return w->best.length - gap * (w->compresses ? w->press : w->step);
+}
+
+static void stir(struct worker *w)
+{
+    struct attempt a = attempt_of(w);
+    if (random_share(&w->random) < WINDOW_SHARE)
+        attempt_window(&a, WINDOW);
+    else
+        attempt_swap(&a);
+}
+
+/* One item more into the most length. */
+static void begin_adding(struct worker *w)
+{
+    struct attempt a = attempt_of(w);
+    w->parting.now.length = w->best.task->most_length;
+    attempt_add(&a);
+    if (w->failures >= STIR_AFTER)
+        stir(w);
+}
+
+/* From the best lay. */
+static void begin_again(struct worker *w)
+{
+    struct attempt a = attempt_of(w);
+    struct trial *t = &w->parting.now;
     trial_copy(t, &w->best);
     trial_reset_weights(t);
     if (left_out(t) > 0) {
-        t->length = t->task->most_length;
-        attempt_add(&a);
+        begin_adding(w);
     } else {
-        t->length = w->best.length - (w->best.length - worker_bound(t->task)) * w->shrink;
+        t->length = next_length(w);
         attempt_shrink(&a, w->best.length - t->length);
     }
-    if (w->failures >= STIR_AFTER)
-        stir(&a);
-    w->least_overlap = trial_overlap(t);
-    w->stalled = 0;
+    parting_begin(&w->parting);
 }
 
-static size_t list_overlapping(struct worker *w)
+/* From a near miss, stirred. */
+static void begin_elsewhere(struct worker *w)
 {
-    size_t count = 0;
-    for (size_t i = 0; i < w->now.task->item_count; i++)
-        if (trial_is_free(&w->now, i) && trial_item_overlap(&w->now, i) > 0)
-            w->order[count++] = i;
-    random_shuffle(&w->random, w->order, count);
-    return count;
-}
-
-static void sweep(struct worker *w)
-{
-    size_t count = list_overlapping(w);
-    for (size_t k = 0; k < count; k++) {
-        size_t item = w->order[k];
-        double here = trial_item_cost(&w->now, item), cost;
-        if (!(here > 0))
-            continue;
-        struct packing_place place = seek_cheapest(&w->seeker, &w->now, item, &cost);
-        if (cost < here)
-            trial_put(&w->now, item, place);
-    }
-}
-
-static void raise_weights(struct trial *t)
-{
-    double most = 0;
-    for (size_t i = 0; i < t->all * t->all; i++)
-        most = t->depth[i] > most ? t->depth[i] : most;
-    for (size_t i = 0; i < t->all * t->all && most > 0; i++) {
-        double weight = (double)t->weight[i];
-        if (t->depth[i] > 0)
-            weight *= WEIGHT_RAISE + WEIGHT_MORE * t->depth[i] / most;
-        else
-            weight = weight * WEIGHT_DECAY > 1 ? weight * WEIGHT_DECAY : 1;
-        t->weight[i] = (float)weight;
-    }
+    struct attempt a = attempt_of(w);
+    struct trial *t = &w->parting.now;
+    trial_copy(t, misses_pick(&w->misses, &w->random));
+    trial_reset_weights(t);
+    t->length = next_length(w);
+    attempt_shrink(&a, 0);
+    stir(w);
+    parting_begin(&w->parting);
 }
 
 static void succeed(struct worker *w)
 {
-    w->now.length = trial_end(&w->now);
-    w->failures = worker_is_better(&w->now, &w->best) ? 0 : w->failures + 1;
+    struct trial *t = &w->parting.now;
+    t->length = trial_end(t);
+    w->failures = worker_is_better(t, &w->best) ? 0 : w->failures + 1;
     if (w->failures == 0)
-        trial_copy(&w->best, &w->now);
-    begin_attempt(w);
+        trial_copy(&w->best, t);
+    begin_again(w);
+}
+
+static void fail_exploring(struct worker *w)
+{
+    misses_keep(&w->misses, &w->parting.least, w->parting.least_overlap);
+    w->step = fmax(w->step * FAILED_STEP, LEAST_STEP);
+    if (w->failures < MOST_EXPLORED) {
+        begin_elsewhere(w);
+        return;
+    }
+    w->compresses = true;
+    w->press = FIRST_PRESS;
+    w->failures = 0;
+    begin_again(w);
+}
+
+static void fail_compressing(struct worker *w)
+{
+    w->press *= FAILED_PRESS;
+    if (w->failures < MOST_COMPRESSED) {
+        begin_again(w);
+        return;
+    }
+    w->compresses = false;
+    w->failures = 0;
+    begin_elsewhere(w);
 }
 
 static void fail(struct worker *w)
 {
     w->failures++;
-    w->shrink = fmax(w->shrink * FAILED_SHRINK, LEAST_SHRINK);
-    begin_attempt(w);
-}
-
-static void go_on(struct worker *w, double overlap)
-{
-    w->stalled = overlap < w->least_overlap * LESS_OVERLAP ? 0 : w->stalled + 1;
-    w->least_overlap = fmin(overlap, w->least_overlap);
-    raise_weights(&w->now);
-    if (w->stalled > MOST_STALLED)
-        fail(w);
+    if (left_out(&w->best) > 0)
+        begin_again(w);
+    else if (w->compresses)
+        fail_compressing(w);
+    else
+        fail_exploring(w);
 }
 
 void worker_step(struct worker *w)
 {
-    sweep(w);
-    double overlap = trial_overlap(&w->now);
-    if (overlap == 0)
+    enum parting_state state = parting_sweep(&w->parting, &w->seeker, &w->random);
+    if (state == PARTING_DONE)
         succeed(w);
-    else
-        go_on(w, overlap);
-    w->work += seek_work(&w->seeker) + w->now.all * w->now.all;
+    else if (state == PARTING_STUCK)
+        fail(w);
+    size_t all = w->parting.now.all;
+    w->work += seek_work(&w->seeker) + all * all;
     w->seeker.map.work = w->seeker.refining.work = 0;
 }
 
 struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed)
 {
-    struct worker w = { .random = seed, .seeker = seeker_of(a, first), .shrink = FIRST_SHRINK };
+    struct worker w = { .random = seed, .seeker = seeker_of(a, first), .step = FIRST_STEP };
     w.order = base_arena_alloc(a, first->task->item_count, sizeof *w.order);
     w.kept = base_arena_alloc(a, first->task->item_count, sizeof *w.kept);
-    w.now = trial_of(a, first->task, first->tables);
+    w.parting = parting_of(a, first);
+    w.misses = misses_of(a, first);
     w.best = trial_of(a, first->task, first->tables);
     trial_copy(&w.best, first);
-    begin_attempt(&w);
+    begin_again(&w);
     return w;
+}
+
+/* What is being parted goes on in the next strip after the best. */
+static void shorten(struct worker *w)
+{
+    struct attempt a = attempt_of(w);
+    w->parting.now.length = next_length(w);
+    attempt_shrink(&a, 0);
+    parting_begin(&w->parting);
 }
 
 void worker_take(struct worker *w, const struct trial *better)
 {
+    bool adding = left_out(&w->best) > 0;
     trial_copy(&w->best, better);
     w->failures = 0;
-    if (!worker_is_better(&w->now, better))
-        begin_attempt(w);
+    if (adding || w->compresses)
+        begin_again(w);
+    else if (w->parting.now.length > next_length(w))
+        shorten(w);
 }
