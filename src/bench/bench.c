@@ -4,6 +4,7 @@
 #include "bench/keys.h"
 #include "bench/laying.h"
 
+#include <math.h>
 #include <string.h>
 
 static const struct bench_stage *const stages[BENCH_PAGES] = {
@@ -118,14 +119,57 @@ const char *bench_job_name(struct arena *a, const struct job *job)
 
 /* --- the page as it is now --------------------------------------------------------------------------------------- */
 
+/* How far a form that is longer than the page is scrolled: so that she sees where she is, and one row more. */
+static double scrolled_by(const struct form *form, int focus, double low)
+{
+    static const double more = 44;
+    double lowest = 0, here = 0;
+    for (size_t i = 0; i < form->count; i++) {
+        double end = form->items[i].box.y + form->items[i].box.height;
+        lowest = fmax(lowest, end);
+        if (form->items[i].id == focus)
+            here = end;
+    }
+    return fmax(0, fmin(here + more, lowest) - low);
+}
+
+static void scroll(struct bench_page *page, int focus)
+{
+    struct bench_box content = bench_content(page->p);
+    double low = content.y + content.height, by = scrolled_by(&page->form, focus, low);
+    for (size_t i = 0; i < page->form.count; i++) {
+        struct form_item *item = &page->form.items[i];
+        item->box.y -= by;
+        item->hidden = item->box.y < content.y || item->box.y + item->box.height > low;
+    }
+}
+
+/* Arrows where the form goes on above and below. */
+static void draw_scrolled(const struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    double x = content.x + 8, low = content.y + content.height;
+    bool above = false, below = false;
+    for (size_t i = 0; i < page->form.count; i++) {
+        above = above || (page->form.items[i].hidden && page->form.items[i].box.y < content.y);
+        below = below || (page->form.items[i].hidden && page->form.items[i].box.y > content.y);
+    }
+    if (above)
+        form_chevron_up(page->p, (struct bench_pt){ x, content.y - 6 }, FORM_INK_2);
+    if (below)
+        form_chevron(page->p, (struct bench_pt){ x, low + 1 }, FORM_INK_2);
+}
+
 static void make_page(struct bench *b)
 {
     base_arena_reset(b->frame);
     struct form_picture *p = base_arena_alloc(b->frame, 1, sizeof *p);
     *p = form_picture_create(b->frame, b->type, b->width, b->height, bench_scale(b, b->width, b->height),
                              b->manner.night);
-    b->made = (struct bench_page){ .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame } };
+    b->made = (struct bench_page){ .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = form_page_height(p) } };
     stages[b->page]->fill(&b->made);
+    if (b->made.scrolls)
+        scroll(&b->made, b->hand.focus);
     if (b->made.next)
         form_add(&b->made.form, (struct form_item){ .id = BENCH_NEXT,
                                                     .kind = FORM_TAG,
@@ -167,7 +211,7 @@ static void draw_slip(const struct bench *b)
     if (!sentence)
         return;
     const char *strong = b->trouble ? "Nothing is kept." : NULL;
-    form_slip(b->made.p, bench_slip_box(b->made.p), strong, sentence, NULL, 0);
+    form_slip(b->made.p, bench_slip_box(b->made.p, strong, sentence), strong, sentence);
 }
 
 /* A fault's thread hangs in the selvedge beside it. */
@@ -175,7 +219,7 @@ static void draw_knots(const struct bench *b)
 {
     for (size_t i = 0; i < b->made.form.count; i++) {
         const struct form_item *item = &b->made.form.items[i];
-        if (item->state == FORM_FAULT)
+        if (item->state == FORM_FAULT && !item->hidden)
             bench_draw_knot(b->made.p, item->box.y + item->box.height / 2);
     }
 }
@@ -194,6 +238,7 @@ const struct form_picture *bench_picture(struct bench *b)
         stages[b->page]->draw(&b->made);
     draw_slip(b);
     form_draw(b->made.p, &b->made.form, &b->hand);
+    draw_scrolled(&b->made);
     return b->made.p;
 }
 

@@ -153,6 +153,10 @@ static void add_colour(struct filling *f)
         names[i] = colours[i].name;
     struct form_item *colour =
         add(f, (struct form_item){ .id = COLOUR, .kind = FORM_LIST, .label = "Colour" }, NULL, NULL);
+    uint32_t *swatches = base_arena_alloc(f->page->a, COLOURS, sizeof *swatches);
+    for (int i = 0; i < COLOURS; i++)
+        swatches[i] = colours[i].rgb ? (uint32_t)strtoul(colours[i].rgb + 1, NULL, 16) : FORM_NO_SWATCH;
+    colour->swatches = swatches;
     colour->choices = names;
     colour->choice_count = COLOURS;
     colour->chosen = colour_of(&f->cloth);

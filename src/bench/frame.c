@@ -24,11 +24,11 @@ struct bench_box bench_tag_box(const struct form_picture *p, const char *words)
                                form_page_height(p) - foot_middle - tag_height / 2, width, tag_height };
 }
 
-struct bench_box bench_slip_box(const struct form_picture *p)
+struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence)
 {
     struct bench_box content = bench_content(p);
-    return (struct bench_box){ content.x, form_page_height(p) - foot_rule - 10 - slip_height, content.width,
-                               slip_height };
+    double high = fmax(slip_height, form_slip_height(p, content.width, strong, sentence));
+    return (struct bench_box){ content.x, form_page_height(p) - foot_rule - 10 - high, content.width, high };
 }
 
 static double line_height(const struct form_picture *p)
@@ -86,8 +86,10 @@ static void draw_selvedge(struct form_picture *p)
 static void draw_head(struct form_picture *p, const struct bench_frame *frame)
 {
     const double x = 32, room = ticket_right - 10 - x;
-    form_text(p, (struct bench_pt){ x, 83 }, FORM_LEFT, FORM_TICKET, FORM_INK, room, frame->job);
-    form_text(p, (struct bench_pt){ x, 104 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, room, frame->whose);
+    form_text(p, (struct bench_pt){ x, 83 }, FORM_LEFT, FORM_TICKET, FORM_INK, room,
+              form_cut_text(p, FORM_TICKET, room, frame->job));
+    form_text(p, (struct bench_pt){ x, 104 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, room,
+              form_cut_text(p, FORM_NOTE, room, frame->whose));
     form_line(p, (struct bench_pt){ x, 118 }, (struct bench_pt){ ticket_right - 18, 118 }, 1, FORM_DEEP);
 }
 
@@ -125,7 +127,7 @@ static void draw_line(struct form_picture *p, const struct bench_frame *frame, i
     form_text(p, (struct bench_pt){ words_x, y - up + form_drop(FORM_LABEL) }, FORM_LEFT,
               here ? FORM_STRONG : FORM_LABEL, plain ? FORM_INK_2 : FORM_INK, ticket_words, l->name);
     form_text(p, (struct bench_pt){ words_x, y + up + form_drop(FORM_SMALL) }, FORM_LEFT, FORM_SMALL, moods[l->mood],
-              ticket_words, l->says);
+              ticket_words, form_cut_text(p, FORM_SMALL, ticket_words, l->says));
 }
 
 /* The line that is open has the page's own white, and runs into it through the selvedge. */
@@ -156,7 +158,7 @@ static void draw_page(struct form_picture *p, const struct bench_frame *frame)
     double y = form_page_height(p) - foot_rule;
     form_text(p, (struct bench_pt){ content.x, title_y }, FORM_LEFT, FORM_TITLE, FORM_INK, content.width, frame->title);
     form_text(p, (struct bench_pt){ content.x, sentence_y }, FORM_LEFT, FORM_SENTENCE, FORM_INK_2, content.width,
-              frame->sentence);
+              form_cut_text(p, FORM_SENTENCE, content.width, frame->sentence));
     form_line(p, (struct bench_pt){ content.x, y }, (struct bench_pt){ content.x + content.width, y }, 1, FORM_HAIR);
     form_keys(p, (struct bench_pt){ content.x, form_page_height(p) - foot_middle + form_drop(FORM_NOTE) },
               content.width - 190, frame->keys, frame->key_count);

@@ -33,8 +33,8 @@ struct bench_box bench_content(const struct form_picture *p);
 /* The tag at the foot's right, as wide as its words want. */
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words);
 
-/* The slip above the foot. */
-struct bench_box bench_slip_box(const struct form_picture *p);
+/* The slip above the foot, with room for what it says. */
+struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence);
 
 void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame);
 

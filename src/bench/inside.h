@@ -37,6 +37,7 @@ struct bench_page {
     const struct form_key *keys;
     size_t key_count;
     const char *next; /* the tag at the foot's right; NULL: none */
+    bool scrolls;     /* its form may be longer than the window */
 };
 
 /* Ids of a form's own items begin at 1; these are every page's. */

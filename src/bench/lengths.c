@@ -1,5 +1,6 @@
 #include "bench/lengths.h"
 
+#include <math.h>
 #include <string.h>
 
 /* The text with each "/" as U+2044. */
@@ -21,4 +22,10 @@ const char *bench_number(struct arena *a, double mm, enum units_length unit)
 {
     const char *text = bench_length(a, mm, unit), *end = strrchr(text, ' ');
     return end ? base_arena_copy_bytes(a, text, (size_t)(end - text)) : text;
+}
+
+const char *bench_length_about(struct arena *a, double mm, enum units_length unit)
+{
+    double step = unit == UNITS_IN ? units_mm_per(UNITS_IN) / 8 : 5;
+    return bench_length(a, step * floor(mm / step + 0.5), unit);
 }

@@ -11,4 +11,7 @@ const char *bench_length(struct arena *a, double mm, enum units_length unit);
 /* The same without the unit. */
 const char *bench_number(struct arena *a, double mm, enum units_length unit);
 
+/* To half a centimetre or an eighth of an inch, as one says it. */
+const char *bench_length_about(struct arena *a, double mm, enum units_length unit);
+
 #endif

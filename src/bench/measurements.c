@@ -7,7 +7,7 @@
 
 enum { PERSON = 1, MEASURES };
 
-static const double box_width = 112, column = 424, figure_width = 250;
+static const double box_width = 112, column = 424, figure_width = 240, note_x = 554;
 
 static const struct form_key keys[] = {
     { "Tab", "next" }, { "Enter", "keep" }, { "Esc", "put back" }, { "Ctrl Z", "undo" }
@@ -15,6 +15,13 @@ static const struct form_key keys[] = {
 static const struct form_key keys_offer[] = {
     { "Tab", "next" }, { "Enter", "keep" }, { "F4", "take what is offered" }, { "Esc", "put back" }
 };
+
+static struct bench_box figure_box(const struct form_picture *p)
+{
+    struct bench_box content = bench_content(p);
+    return (struct bench_box){ content.x + content.width - figure_width, content.y - 10, figure_width,
+                               content.height - 46 };
+}
 
 /* The name under which words of a measurement that could not be read are kept. */
 static const char *field_name(struct arena *a, const char *name)
@@ -40,7 +47,8 @@ static void ask(struct bench_page *page, struct form_item *item, const struct jo
     if (!q.unit)
         return;
     item->offer = bench_length(page->a, q.meant_mm, b->manner.unit);
-    item->mend = base_arena_print(page->a, "Read in %s? F4 makes it %s.", q.unit, item->offer);
+    item->mend = base_arena_print(page->a, "In %s? F4 makes it %s.", q.unit,
+                                  bench_length_about(page->a, q.meant_mm, b->manner.unit));
 }
 
 /* What it is for, as a note. */
@@ -92,7 +100,7 @@ static void add_person(struct bench_page *page, struct bench_rows *rows)
 static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
-    struct bench_rows rows = bench_rows(page->p, bench_content(page->p).x, column, box_width, 220);
+    struct bench_rows rows = bench_rows(page->p, bench_content(page->p).x, column, box_width, figure_box(page->p).x - note_x);
     const struct job_measure *needed;
     size_t count = job_needed_measurements(page->a, job, &needed);
     bool offers = false;
@@ -101,6 +109,7 @@ static void fill(struct bench_page *page)
                          ? "Write each as you read it off the tape: 37, 37 1/2, 94 cm."
                          : "Write each as you read it off the tape: 94, 94.5, 37 in or 37 1/2\".";
     page->next = "Next: pattern and size";
+    page->scrolls = true;
     add_person(page, &rows);
     for (size_t i = 0; i < count; i++) {
         struct form_item item = { .id = MEASURES + (int)i,
@@ -122,9 +131,7 @@ static void fill(struct bench_page *page)
 /* The form with a bubble for each measurement that it can show, and how the one that is written now is taken. */
 static void draw(struct bench_page *page)
 {
-    struct bench_box content = bench_content(page->p);
-    struct bench_box box = { content.x + content.width - figure_width, content.y - 10, figure_width,
-                             content.height - 46 };
+    struct bench_box content = bench_content(page->p), box = figure_box(page->p);
     const struct job_measure *needed;
     size_t count = job_needed_measurements(page->a, bench_now(page->bench), &needed), shown = 0;
     struct bench_taken *taken = base_arena_alloc(page->a, count, sizeof *taken);

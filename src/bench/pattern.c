@@ -301,8 +301,8 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     } else if (!job->ticket.size_confirmed) {
         line->says = "size to confirm";
     } else {
-        line->says = base_arena_print(a, "%s, size %s", job->pattern->views[job->view].label,
-                                      pattern_size_text(a, job->pattern, job->position));
+        line->says = base_arena_print(a, "View %s, size %s", job->pattern->views[job->view].name,
+                                      short_size(a, job->pattern, job->position));
         line->stand = BENCH_DONE;
         line->mood = FORM_PLAIN;
     }

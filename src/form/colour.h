@@ -25,7 +25,8 @@ enum form_colour {
     FORM_WASH,   /* behind what is chosen */
     FORM_TWINE,  /* ornament only */
     FORM_ON_INK, /* words on ink */
-    FORM_COLOURS
+    FORM_COLOURS,
+    FORM_OWN = FORM_COLOURS /* none of the table: a cloth's own */
 };
 
 /* 0x00RRGGBB, sRGB. */

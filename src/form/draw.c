@@ -152,26 +152,55 @@ static void draw_field(const struct drawing *d)
         say(d->p, b.x + b.width - inside, y, FORM_RIGHT, FORM_LABEL, FORM_INK_2, 0, item->unit);
 }
 
-static void draw_rows(const struct drawing *d)
+/* A choice's colour before its word; returns how much room that takes. */
+static double draw_swatch(struct form_picture *p, const struct form_item *item, int choice, double x, double middle)
+{
+    static const double side = 18, gap = 10;
+    if (!item->swatches || choice < 0)
+        return 0;
+    struct bench_box box = { x, middle - side / 2, side, side };
+    if (item->swatches[choice] != FORM_NO_SWATCH)
+        form_fill_own(p, box, item->swatches[choice]);
+    form_frame_box(p, box, 1, FORM_LINE);
+    return side + gap;
+}
+
+/* A word that is longer than its room ends in dots. */
+static void say_cut(struct form_picture *p, double x, double middle, enum form_style style, enum form_colour colour,
+                    double room, const char *text)
+{
+    say(p, x, middle, FORM_LEFT, style, colour, room, form_cut_text(p, style, room, text));
+}
+
+static void draw_row(const struct drawing *d, struct bench_box row, size_t choice)
 {
     struct form_picture *p = d->p;
     const struct form_item *item = d->item;
-    struct bench_box all = form_row_box(item, 0);
-    all.height *= (double)item->choice_count;
-    form_fill_box(p, all, FORM_WELL);
-    for (size_t i = 0; i < item->choice_count; i++) {
-        struct bench_box row = form_row_box(item, i);
-        bool at = (int)i == d->hand->at;
-        if (at) {
-            form_fill_box(p, row, FORM_WASH);
-            form_fill_box(p, (struct bench_box){ row.x, row.y, 4, row.height }, FORM_BLUE);
-        }
-        say(p, row.x + 15, middle_of(row), FORM_LEFT, at ? FORM_STRONG : FORM_LABEL, FORM_INK, row.width - 40,
-            item->choices[i]);
-        if ((int)i == item->chosen)
-            form_tick_mark(p, (struct bench_pt){ row.x + row.width - 18, middle_of(row) }, 15, 2.6, FORM_INK);
+    bool at = (int)choice == d->hand->at;
+    if (at) {
+        form_fill_box(p, row, FORM_WASH);
+        form_fill_box(p, (struct bench_box){ row.x, row.y, 4, row.height }, FORM_BLUE);
     }
-    form_frame_box(p, grown(all, 1), border, FORM_INK);
+    double x = row.x + 15, swatch = draw_swatch(p, item, (int)choice, x, middle_of(row));
+    say_cut(p, x + swatch, middle_of(row), at ? FORM_STRONG : FORM_LABEL, FORM_INK, row.width - swatch - 42,
+            item->choices[choice]);
+    if ((int)choice == item->chosen)
+        form_tick_mark(p, (struct bench_pt){ row.x + row.width - 18, middle_of(row) }, 15, 2.6, FORM_INK);
+}
+
+/* More than is seen: an arrow at that end. */
+static void draw_rows(const struct drawing *d, const struct form *form)
+{
+    struct form_hang hang = form_hang_of(form, d->hand, d->item);
+    double right = hang.box.x + hang.box.width - 18, low = hang.box.y + hang.box.height;
+    form_fill_box(d->p, hang.box, FORM_WELL);
+    for (size_t i = hang.first; i < hang.first + hang.count; i++)
+        draw_row(d, form_row_box(&hang, i), i);
+    if (hang.first > 0)
+        form_chevron_up(d->p, (struct bench_pt){ right, hang.box.y + 9 }, FORM_INK_2);
+    if (hang.first + hang.count < d->item->choice_count)
+        form_chevron(d->p, (struct bench_pt){ right, low - 9 }, FORM_INK_2);
+    form_frame_box(d->p, grown(hang.box, 1), border, FORM_INK);
 }
 
 static void draw_list(const struct drawing *d)
@@ -179,8 +208,9 @@ static void draw_list(const struct drawing *d)
     const struct form_item *item = d->item;
     struct bench_box b = item->box;
     draw_frame(d);
-    say(d->p, b.x + inside, middle_of(b), FORM_LEFT, item->state == FORM_PLAIN ? FORM_WRITTEN : FORM_LABEL,
-        text_colour(item), b.width - 3 * inside - 12, item->text);
+    double swatch = draw_swatch(d->p, item, item->chosen, b.x + inside, middle_of(b));
+    say_cut(d->p, b.x + inside + swatch, middle_of(b), item->state == FORM_PLAIN ? FORM_WRITTEN : FORM_LABEL,
+            text_colour(item), b.width - swatch - 2 * inside - 18, item->text);
     form_chevron(d->p, (struct bench_pt){ b.x + b.width - 18, middle_of(b) }, text_colour(item));
 }
 
@@ -291,9 +321,10 @@ void form_draw(struct form_picture *p, const struct form *form, const struct for
     for (size_t i = 0; i < form->count; i++) {
         const struct form_item *item = &form->items[i];
         struct drawing d = { p, hand, item, item->id == hand->focus && item->state != FORM_NOT_NOW };
-        draw_item(&d);
+        if (!item->hidden)
+            draw_item(&d);
     }
     struct drawing open = { p, hand, form_find(form, hand->focus), true };
     if (open.item && hand->open)
-        draw_rows(&open); /* over all else */
+        draw_rows(&open, form); /* over all else */
 }

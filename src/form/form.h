@@ -41,19 +41,24 @@ struct form_item {
     const char *mend;  /* what to do about a fault, after the note, or NULL */
     const char *offer; /* what F4 writes into the field, or NULL */
     double note_room;  /* u right of the box; 0: the note stands below */
+    bool hidden;       /* scrolled out of the page: to be reached by keys, not seen */
     bool on;           /* a tick is set; a tag is the filled one */
     const char *const *choices; /* of a list and of tiles … */
     size_t choice_count;
     int chosen;     /* … and the one that is chosen, -1: none */
     size_t first, total; /* rows that a page has scrolled past, and all there are; 0, 0: all of them are shown */
+    const uint32_t *swatches; /* a list's: the colour of each choice, 0x00RRGGBB, FORM_NO_SWATCH: none; or NULL */
     size_t columns; /* tiles side by side; 1: rows */
     double gap;     /* between tiles */
     form_draw_tile *draw_tile;
     const void *of; /* for it */
 };
 
+#define FORM_NO_SWATCH UINT32_MAX
+
 struct form {
     struct arena *a; /* owns the list, not its texts */
+    double height;   /* of the page, u: an open list stays on it */
     struct form_item *items;
     size_t count, cap;
 };
@@ -108,7 +113,16 @@ void form_draw(struct form_picture *p, const struct form *form, const struct for
 /* The box of one tile. */
 struct bench_box form_tile_box(const struct form_item *item, size_t choice);
 
-/* One of an open list's rows. */
-struct bench_box form_row_box(const struct form_item *item, size_t choice);
+/* An open list hangs below its field, higher where the page ends there; one that is longer than the page shows a part,
+ * with her in it. */
+struct form_hang {
+    struct bench_box box; /* of all rows that are seen */
+    size_t first, count;  /* those rows */
+};
+
+struct form_hang form_hang_of(const struct form *form, const struct form_hand *hand, const struct form_item *item);
+
+/* One of its rows that are seen. */
+struct bench_box form_row_box(const struct form_hang *hang, size_t choice);
 
 #endif

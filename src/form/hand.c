@@ -4,6 +4,7 @@
 #include "base/text.h"
 #include "input/key.h"
 
+#include <math.h>
 #include <string.h>
 
 struct form_item *form_add(struct form *form, struct form_item item)
@@ -324,18 +325,35 @@ struct bench_box form_tile_box(const struct form_item *item, size_t choice)
                                item->box.y + (double)(choice / columns) * (height + item->gap), width, height };
 }
 
-struct bench_box form_row_box(const struct form_item *item, size_t choice)
+static const double row_height = 34, hang_margin = 10;
+
+struct form_hang form_hang_of(const struct form *form, const struct form_hand *hand, const struct form_item *item)
 {
-    static const double row = 34;
-    return (struct bench_box){ item->box.x, item->box.y + item->box.height + (double)choice * row, item->box.width,
-                               row };
+    size_t room = (size_t)fmax(1, floor((form->height - 2 * hang_margin) / row_height)), at = (size_t)hand->at;
+    struct form_hang hang = { .count = item->choice_count < room ? item->choice_count : room };
+    if (at >= hang.count / 2)
+        hang.first = at - hang.count / 2;
+    if (hang.first + hang.count > item->choice_count)
+        hang.first = item->choice_count - hang.count;
+    double high = (double)hang.count * row_height, lowest = form->height - hang_margin - high;
+    hang.box = (struct bench_box){ item->box.x, fmin(item->box.y + item->box.height, lowest), item->box.width, high };
+    return hang;
+}
+
+struct bench_box form_row_box(const struct form_hang *hang, size_t choice)
+{
+    struct bench_box row = hang->box;
+    row.y += (double)(choice - hang->first) * row_height;
+    row.height = row_height;
+    return row;
 }
 
 static struct form_answer point_list(const struct form *form, struct form_hand *hand, const struct form_item *item,
                                      struct bench_pt at)
 {
-    for (size_t i = 0; hand->open && i < item->choice_count; i++)
-        if (holds(form_row_box(item, i), at)) {
+    struct form_hang hang = form_hang_of(form, hand, item);
+    for (size_t i = hang.first; hand->open && i < hang.first + hang.count; i++)
+        if (holds(form_row_box(&hang, i), at)) {
             hand->open = false;
             return choose(item, (int)i);
         }
@@ -391,7 +409,7 @@ struct form_answer form_point(const struct form *form, struct form_hand *hand, s
         return point_list(form, hand, here, at);
     for (size_t i = 0; i < form->count; i++) {
         const struct form_item *item = &form->items[i];
-        if (item->state == FORM_NOT_NOW || !holds(reach(item), at))
+        if (item->state == FORM_NOT_NOW || item->hidden || !holds(reach(item), at))
             continue;
         if (item->id != hand->focus)
             hand->writing = hand->open = false;

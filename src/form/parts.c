@@ -1,5 +1,7 @@
 #include "form/parts.h"
 
+#include <math.h>
+
 static const double ring_radius = 9, ring_width = 2, dot_radius = 7, pin_head = 5.5, pin_shaft = 18;
 
 void form_tick_mark(struct form_picture *p, struct bench_pt at, double side, double width, enum form_colour colour)
@@ -49,10 +51,20 @@ void form_knot(struct form_picture *p, struct bench_pt at)
     form_dot(p, at, 4, FORM_RED);
 }
 
+static void chevron(struct form_picture *p, struct bench_pt at, double down, enum form_colour colour)
+{
+    const struct bench_pt points[] = { { at.x - 6, at.y - down }, { at.x, at.y + down }, { at.x + 6, at.y - down } };
+    form_stroke(p, points, 3, false, 2, colour);
+}
+
 void form_chevron(struct form_picture *p, struct bench_pt at, enum form_colour colour)
 {
-    const struct bench_pt points[] = { { at.x - 6, at.y - 3 }, { at.x, at.y + 3 }, { at.x + 6, at.y - 3 } };
-    form_stroke(p, points, 3, false, 2, colour);
+    chevron(p, at, 3, colour);
+}
+
+void form_chevron_up(struct form_picture *p, struct bench_pt at, enum form_colour colour)
+{
+    chevron(p, at, -3, colour);
 }
 
 void form_tag_shape(struct form_picture *p, struct bench_box b, bool filled, enum form_colour hole)
@@ -88,26 +100,36 @@ double form_keys(struct form_picture *p, struct bench_pt at, double room, const 
     return x;
 }
 
-void form_slip(struct form_picture *p, struct bench_box b, const char *strong, const char *text,
-               const struct form_key *keys, size_t count)
+static const double slip_words_x = 30, slip_gap = 5, slip_right = 14;
+
+static double strong_room(const struct form_picture *p, const char *strong)
 {
-    static const double cut = 9, hole_x = 15, words_x = 30, gap = 5, before_keys = 12;
+    return strong ? form_width(p->type, FORM_HEADING, strong) + slip_gap : 0;
+}
+
+/* The sentence's lines stand below each other, beside what is strong. */
+double form_slip_height(const struct form_picture *p, double width, const char *strong, const char *text)
+{
+    double room = width - slip_words_x - slip_right - strong_room(p, strong);
+    size_t lines = form_paragraph_lines(p, FORM_SENTENCE, room, text);
+    return (double)lines * form_line_step(FORM_SENTENCE) + 16;
+}
+
+void form_slip(struct form_picture *p, struct bench_box b, const char *strong, const char *text)
+{
+    static const double cut = 9, hole_x = 15;
     const struct bench_pt points[] = { { b.x + cut, b.y },
                                        { b.x + b.width, b.y },
                                        { b.x + b.width, b.y + b.height },
                                        { b.x + cut, b.y + b.height },
                                        { b.x, b.y + b.height - cut },
                                        { b.x, b.y + cut } };
-    double y = b.y + b.height / 2 + form_drop(FORM_SENTENCE), x = b.x + words_x;
+    double x = b.x + slip_words_x, room = b.width - slip_words_x - slip_right - strong_room(p, strong);
+    double over = (double)form_paragraph_lines(p, FORM_SENTENCE, room, text) - 1;
+    double y = b.y + b.height / 2 + form_drop(FORM_SENTENCE) - fmax(0, over) * form_line_step(FORM_SENTENCE) / 2;
     form_fill(p, points, 6, FORM_MANILA);
     form_dot(p, (struct bench_pt){ b.x + hole_x, b.y + b.height / 2 }, 3.2, FORM_SHEET);
-    if (strong) {
+    if (strong)
         form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, strong);
-        x += form_width(p->type, FORM_HEADING, strong) + gap;
-    }
-    if (text) {
-        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_SENTENCE, FORM_INK, 0, text);
-        x += form_width(p->type, FORM_SENTENCE, text) + before_keys;
-    }
-    form_keys(p, (struct bench_pt){ x, y }, b.x + b.width - x, keys, count);
+    form_paragraph(p, (struct bench_pt){ x + strong_room(p, strong), y }, FORM_SENTENCE, FORM_INK, room, text);
 }

@@ -19,8 +19,9 @@ void form_pin(struct form_picture *p, struct bench_pt at);
 /* A red thread knotted at `at`, its ends to the left. */
 void form_knot(struct form_picture *p, struct bench_pt at);
 
-/* An arrow of a closed list, its middle at `at`. */
+/* Arrows down, as of a closed list, and up, the middle at `at`. */
 void form_chevron(struct form_picture *p, struct bench_pt at, enum form_colour colour);
+void form_chevron_up(struct form_picture *p, struct bench_pt at, enum form_colour colour);
 
 /* A paper tag: its left corners are cut, a hole in it. Filled in ink, or only its outline. */
 void form_tag_shape(struct form_picture *p, struct bench_box box, bool filled, enum form_colour hole);
@@ -33,8 +34,8 @@ struct form_key {
  * out. */
 double form_keys(struct form_picture *p, struct bench_pt at, double room, const struct form_key *keys, size_t count);
 
-/* A slip of manila that asks or warns: `strong`, `text`, keys. */
-void form_slip(struct form_picture *p, struct bench_box box, const char *strong, const char *text,
-               const struct form_key *keys, size_t count);
+/* A slip of manila that warns: `strong` (or NULL) and a sentence; and how high it has to be for them. */
+void form_slip(struct form_picture *p, struct bench_box box, const char *strong, const char *text);
+double form_slip_height(const struct form_picture *p, double width, const char *strong, const char *text);
 
 #endif

@@ -1,5 +1,7 @@
 #include "form/picture.h"
 
+#include "base/text.h"
+
 #include <math.h>
 #include <string.h>
 
@@ -69,6 +71,12 @@ void form_fill_box(struct form_picture *p, struct bench_box box, enum form_colou
 {
     struct form_px_box b = px_box(p, box);
     add_box(p, colour, b.left, b.top, b.right, b.bottom);
+}
+
+void form_fill_own(struct form_picture *p, struct bench_box box, uint32_t rgb)
+{
+    struct form_px_box b = px_box(p, box);
+    add(p, (struct form_mark){ .shape = FORM_BOX, .colour = FORM_OWN, .own = rgb, .box = b });
 }
 
 /* A row of dashes: `on` px, then `off` px, the last cut off at the end. */
@@ -216,6 +224,32 @@ size_t form_paragraph(struct form_picture *p, struct bench_pt at, enum form_styl
         lines++;
     }
     return lines;
+}
+
+size_t form_paragraph_lines(const struct form_picture *p, enum form_style style, double room, const char *text)
+{
+    size_t lines = 0;
+    while (text && *text) {
+        size_t end = first_line(p->type, style, text, room);
+        text += end + (text[end] == ' ');
+        lines++;
+    }
+    return lines;
+}
+
+const char *form_cut_text(struct form_picture *p, enum form_style style, double room, const char *text)
+{
+    if (!text || form_width(p->type, style, text) <= room)
+        return text;
+    const char *cut = "";
+    for (const char *end = text; *end;) {
+        base_text_next(&end);
+        const char *longer = base_arena_print(p->a, "%.*s…", (int)(end - text), text);
+        if (form_width(p->type, style, longer) > room)
+            break;
+        cut = longer;
+    }
+    return cut;
 }
 
 static bool is_too_wide(const struct form_picture *p, const struct form_mark *mark)

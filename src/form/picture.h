@@ -21,6 +21,7 @@ struct form_px_box {
 struct form_mark {
     enum form_shape shape;
     enum form_colour colour;
+    uint32_t own; /* where colour is FORM_OWN: 0x00RRGGBB */
     struct form_px_box box;
     struct geometry_path path; /* px */
     double width_px;           /* of a stroke */
@@ -56,6 +57,7 @@ double form_page_height(const struct form_picture *p);
 
 /* Boxes and lines along an axis cover whole pixels; lines are as wide as told, in u, but at least a pixel. */
 void form_fill_box(struct form_picture *p, struct bench_box box, enum form_colour colour);
+void form_fill_own(struct form_picture *p, struct bench_box box, uint32_t rgb); /* a cloth's colour, 0x00RRGGBB */
 void form_frame_box(struct form_picture *p, struct bench_box box, double width, enum form_colour colour); /* inside */
 void form_dash_box(struct form_picture *p, struct bench_box box, double width, enum form_colour colour);
 /* Lines along an axis. */
@@ -77,6 +79,12 @@ void form_text(struct form_picture *p, struct bench_pt at, enum form_align align
 /* The same in lines broken at blanks; y is the first baseline. Returns how many lines. */
 size_t form_paragraph(struct form_picture *p, struct bench_pt at, enum form_style style, enum form_colour colour,
                       double room, const char *text);
+
+/* How many lines that is. */
+size_t form_paragraph_lines(const struct form_picture *p, enum form_style style, double room, const char *text);
+
+/* The text, or as much of its beginning as there is room for, and dots. */
+const char *form_cut_text(struct form_picture *p, enum form_style style, double room, const char *text);
 
 /* The first text that is wider than its room or leaves the page, NULL: none. For tests. */
 const struct form_mark *form_first_too_wide(const struct form_picture *p);

@@ -199,7 +199,7 @@ void screen_draw_bench(struct screen_letters *letters, const struct form_picture
                                            (int)(image->stride * sizeof *image->pixels), SDL_PIXELFORMAT_XRGB8888);
     for (size_t i = 0; to && i < p->count; i++) {
         const struct form_mark *mark = &p->marks[i];
-        uint32_t rgb = form_rgb(mark->colour, p->night);
+        uint32_t rgb = mark->colour == FORM_OWN ? mark->own : form_rgb(mark->colour, p->night);
         if (mark->shape == FORM_BOX) {
             fill_box(mark->box, rgb, image);
         } else if (mark->shape == FORM_TEXT) {

@@ -44,15 +44,15 @@ int main(int argc, char **argv)
     struct arena *a = base_arena_create();
     double scale = form_scale(width, height, 0);
     struct form_picture p = form_picture_create(a, screen_letters_at(letters, scale), width, height, scale, argc > 3);
-    struct form form = { .a = a };
+    struct form form = { .a = a, .height = form_page_height(&p) };
     struct form_hand hand = {
         .focus = argc > 4 ? KIT_LIST : KIT_FOCUS, .writing = argc <= 4, .text = "150", .caret = 3, .open = argc > 4
     };
     kit_make(&form);
     bench_draw_frame(&p, &frame);
     bench_draw_knot(&p, 217);
-    form_slip(&p, bench_slip_box(&p), "A slip asks.", "It never covers the page and never waits for an answer.", keys,
-              1);
+    const char *strong = "A slip asks.", *sentence = "It never covers the page and never waits for an answer.";
+    form_slip(&p, bench_slip_box(&p, strong, sentence), strong, sentence);
     form_draw(&p, &form, &hand);
     struct paint_image image = paint_image_create(a, width, height);
     screen_draw_bench(letters, &p, &image);

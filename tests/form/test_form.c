@@ -26,6 +26,7 @@ static int open_page(void **state)
     struct page *page = test_malloc(sizeof *page);
     *page = (struct page){ .a = base_arena_create() };
     page->form.a = page->a;
+    page->form.height = 600;
     kit_make(&page->form);
     form_settle(&page->form, &page->hand);
     *state = page;
@@ -225,10 +226,46 @@ static void the_mouse_does_what_the_keys_do(void **state)
     assert_int_equal(point(page, 400, 310).did, FORM_NOT_MINE); /* what is not to be used now */
     assert_int_equal(point(page, 400, 360).did, FORM_LOOKED);
     assert_true(page->hand.open);
-    struct bench_box row = form_row_box(form_find(&page->form, KIT_LIST), 2);
+    struct form_hang hang = form_hang_of(&page->form, &page->hand, form_find(&page->form, KIT_LIST));
+    struct bench_box row = form_row_box(&hang, 2);
     struct form_answer answer = point(page, row.x + 5, row.y + 5);
     assert_int_equal(answer.did, FORM_CHOSE);
     assert_int_equal(answer.choice, 2);
+}
+
+/* 600 u less 10 above and below have room for 17 rows of 34 (hand-worked). */
+static void a_list_longer_than_the_page_shows_where_she_is(void **state)
+{
+    struct page *page = *state;
+    const char *words[40];
+    for (int i = 0; i < 40; i++)
+        words[i] = "word";
+    struct form_item item = { .id = 500, .kind = FORM_LIST, .box = { 300, 400, 100, 34 }, .choices = words };
+    item.choice_count = 3;
+    struct form_hang hang = form_hang_of(&page->form, &page->hand, &item);
+    assert_near(hang.box.y, 434, 1e-9);
+    item.choice_count = 40;
+    for (int at = 0; at < 40; at++) {
+        page->hand.at = at;
+        hang = form_hang_of(&page->form, &page->hand, &item);
+        assert_int_equal(hang.count, 17);
+        assert_true(hang.first <= (size_t)at && (size_t)at < hang.first + hang.count);
+        assert_true(hang.first + hang.count <= 40);
+        assert_true(hang.box.y >= 10 && hang.box.y + hang.box.height <= 590);
+    }
+}
+
+static void a_text_longer_than_its_room_ends_in_dots(void **state)
+{
+    struct page *page = *state;
+    struct form_picture p = form_picture_create(page->a, &type, 1024, 600, 1, false);
+    const char *text = "Überhangstreifen für den Latz";
+    assert_string_equal(form_cut_text(&p, FORM_SMALL, 1e6, text), text);
+    const char *cut = form_cut_text(&p, FORM_SMALL, 80, text);
+    assert_true(form_width(&type, FORM_SMALL, cut) <= 80);
+    assert_true(strlen(cut) > strlen("…"));
+    assert_string_equal(cut + strlen(cut) - strlen("…"), "…");
+    assert_memory_equal(cut, text, strlen(cut) - strlen("…"));
 }
 
 static void edges_of_boxes_lie_on_whole_pixels_at_every_scale(void **state)
@@ -330,6 +367,8 @@ int main(void)
         PAGE(a_list_opens_and_closes_by_keys),
         PAGE(ticks_steppers_tiles_and_tags_answer),
         PAGE(the_mouse_does_what_the_keys_do),
+        PAGE(a_list_longer_than_the_page_shows_where_she_is),
+        PAGE(a_text_longer_than_its_room_ends_in_dots),
         PAGE(edges_of_boxes_lie_on_whole_pixels_at_every_scale),
         PAGE(a_page_has_a_thousand_units_and_its_scale_goes_by_quarters),
         PAGE(a_text_without_room_is_found),
