@@ -115,8 +115,14 @@ static void add_rasters(struct maker *m, const struct paint_rasters *list)
 
 const struct paint_content *paint_prepare(struct arena *a, const struct paint_scene *scene)
 {
+    return paint_prepare_in(a, scene, paint_light_create(a));
+}
+
+const struct paint_content *paint_prepare_in(struct arena *a, const struct paint_scene *scene,
+                                             const struct paint_light *light)
+{
     struct paint_content *content = base_arena_alloc(a, 1, sizeof *content);
-    struct maker m = { a, base_arena_create(), paint_light_create(a), content, NULL, 0 };
+    struct maker m = { a, base_arena_create(), light, content, NULL, 0 };
     add_list(&m, &scene->table.in);
     content->in_mm = content->count;
     add_list(&m, &scene->px.in);

@@ -10,4 +10,9 @@ struct paint_content;
 /* Keeps nothing of the scene. Lives in `a`. */
 const struct paint_content *paint_prepare(struct arena *a, const struct paint_scene *scene);
 
+/* The same with tables of light made before, which outlive it: for many small pictures. */
+struct paint_light;
+const struct paint_content *paint_prepare_in(struct arena *a, const struct paint_scene *scene,
+                                             const struct paint_light *light);
+
 #endif

@@ -1,4 +1,4 @@
-/* Inside paint: light in 65536 steps, so that pictures are mixed in integers. */
+/* Light in 65536 steps, so that pictures are mixed in integers. */
 #ifndef PAINT_LIGHT_H
 #define PAINT_LIGHT_H
 

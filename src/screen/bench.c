@@ -4,31 +4,29 @@
 #include "paint/content.h"
 #include "paint/draw_list.h"
 #include "paint/easel.h"
+#include "paint/light.h"
 #include "screen/inside.h"
 
 #include <math.h>
 #include <string.h>
 
-enum { MOST_MEASURED = 1024 };
+enum { MOST_MEASURED = 1024, WHOLE_SHARE = 256 };
 
+/* A font keeps the letters that it has drawn while its size stays: each style has one of its own. */
 struct screen_letters {
     struct arena *arena; /* owns this */
-    struct screen_page_fonts fonts;
+    TTF_Font *fonts[FORM_STYLES];
     double scale;
     struct form_type type;
+    const struct paint_light *light;
+    struct paint_easel *easel; /* for the largest picture so far */
+    int easel_width, easel_height;
+    int share[256]; /* of WHOLE_SHARE, that a white of that sRGB byte covers */
 };
 
 static const struct err_kind no_letters = { "screen.no_letters", ERR_FAULT, "Letters cannot be drawn: {0}." };
 
 /* --- letters ----------------------------------------------------------------------------------------------------- */
-
-static TTF_Font *font_of(const struct screen_letters *letters, enum form_style style)
-{
-    const struct form_style_row *row = form_style(style);
-    TTF_Font *font = row->semibold ? letters->fonts.semibold : letters->fonts.regular;
-    TTF_SetFontSize(font, (int)lround(row->size_u * letters->scale));
-    return font;
-}
 
 static double measure(const void *of, enum form_style style, const char *text, size_t bytes)
 {
@@ -38,8 +36,35 @@ static double measure(const void *of, enum form_style style, const char *text, s
     size_t count = bytes < sizeof part ? bytes : sizeof part - 1;
     memcpy(part, text, count);
     part[count] = 0;
-    TTF_SizeUTF8(font_of(letters, style), part, &width, NULL);
+    TTF_SizeUTF8(letters->fonts[style], part, &width, NULL);
     return width / letters->scale;
+}
+
+static void set_scale(struct screen_letters *letters, double scale)
+{
+    letters->scale = scale;
+    for (int style = 0; style < FORM_STYLES; style++)
+        TTF_SetFontSize(letters->fonts[style], (int)lround(form_style(style)->size_u * scale));
+}
+
+static void close_fonts(struct screen_letters *letters)
+{
+    for (int style = 0; style < FORM_STYLES; style++)
+        if (letters->fonts[style])
+            TTF_CloseFont(letters->fonts[style]);
+}
+
+static bool open_fonts(struct screen_letters *letters, struct err_list *errs)
+{
+    bool ok = true;
+    for (int style = 0; ok && style < FORM_STYLES; style++) {
+        letters->fonts[style] =
+            screen_font_open(letters->arena, form_style(style)->semibold ? TEXT_SEMIBOLD : TEXT_REGULAR, errs);
+        ok = letters->fonts[style] != NULL;
+    }
+    if (!ok)
+        close_fonts(letters);
+    return ok;
 }
 
 struct screen_letters *screen_letters_open(struct err_list *errs)
@@ -50,33 +75,41 @@ struct screen_letters *screen_letters_open(struct err_list *errs)
     }
     struct arena *arena = base_arena_create();
     struct screen_letters *letters = base_arena_alloc(arena, 1, sizeof *letters);
-    *letters = (struct screen_letters){ .arena = arena, .scale = 1, .type = { measure, letters } };
-    if (screen_fonts_open(arena, &letters->fonts, errs))
-        return letters;
-    TTF_Quit();
-    base_arena_destroy(arena);
-    return NULL;
+    letters->arena = arena;
+    letters->light = paint_light_create(arena);
+    letters->type = (struct form_type){ measure, letters };
+    if (!open_fonts(letters, errs)) {
+        TTF_Quit();
+        base_arena_destroy(arena);
+        return NULL;
+    }
+    for (int byte = 0; byte < 256; byte++)
+        letters->share[byte] = (int)lround(WHOLE_SHARE * paint_decode((uint8_t)byte));
+    set_scale(letters, 1);
+    return letters;
 }
 
 void screen_letters_close(struct screen_letters *letters)
 {
     if (!letters)
         return;
-    screen_fonts_close(&letters->fonts);
+    close_fonts(letters);
     TTF_Quit();
+    paint_easel_destroy(letters->easel);
     base_arena_destroy(letters->arena);
 }
 
 const struct form_type *screen_letters_at(struct screen_letters *letters, double scale)
 {
-    letters->scale = scale;
+    if (scale != letters->scale)
+        set_scale(letters, scale);
     return &letters->type;
 }
 
 static void draw_text(const struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb, SDL_Surface *to)
 {
     const SDL_Color colour = { (Uint8)(rgb >> 16), (Uint8)(rgb >> 8), (Uint8)rgb, 255 };
-    TTF_Font *font = font_of(letters, mark->style);
+    TTF_Font *font = letters->fonts[mark->style];
     SDL_Surface *text = TTF_RenderUTF8_Blended(font, mark->text, colour);
     if (!text)
         return;
@@ -136,30 +169,43 @@ static void add_shape(struct arena *a, struct paint_px_list *list, const struct 
         paint_px_fill(list, &path, 1, white);
 }
 
-static uint32_t mixed(uint32_t under, uint32_t over, double share)
+static uint32_t mixed(uint32_t under, uint32_t over, int share)
 {
     uint32_t out = 0;
     for (int shift = 0; shift <= 16; shift += 8) {
-        double from = (double)(under >> shift & 0xff), to = (double)(over >> shift & 0xff);
-        out |= (uint32_t)lround(from + share * (to - from)) << shift;
+        int from = (int)(under >> shift & 0xff), to = (int)(over >> shift & 0xff);
+        out |= (uint32_t)((from * (WHOLE_SHARE - share) + to * share + WHOLE_SHARE / 2) / WHOLE_SHARE) << shift;
     }
     return out;
 }
 
 /* Lays a colour on as far as a white picture of its shapes covers each pixel. */
-static void lay_on(const struct paint_image *mask, struct form_px_box b, uint32_t rgb, struct paint_image *image)
+static void lay_on(const struct screen_letters *letters, const struct paint_image *mask, struct form_px_box b,
+                   uint32_t rgb, struct paint_image *image)
 {
     for (int y = b.top; y < b.bottom; y++)
         for (int x = b.left; x < b.right; x++) {
             uint32_t white = mask->pixels[(size_t)(y - b.top) * mask->stride + (size_t)(x - b.left)];
             uint32_t *to = &image->pixels[(size_t)y * image->stride + (size_t)x];
             if (white)
-                *to = mixed(*to, rgb, paint_decode((uint8_t)white));
+                *to = mixed(*to, rgb, letters->share[white & 0xff]);
         }
 }
 
+static struct paint_easel *easel_for(struct screen_letters *letters, const struct paint_image *picture)
+{
+    if (picture->width > letters->easel_width || picture->height > letters->easel_height) {
+        paint_easel_destroy(letters->easel);
+        letters->easel_width = SDL_max(letters->easel_width, picture->width);
+        letters->easel_height = SDL_max(letters->easel_height, picture->height);
+        letters->easel = paint_easel_create(NULL, letters->easel_width, letters->easel_height);
+    }
+    return letters->easel;
+}
+
 /* Marks of one colour, one after the other, are one shape. */
-static void draw_shapes(const struct form_mark *marks, size_t count, uint32_t rgb, struct paint_image *image)
+static void draw_shapes(struct screen_letters *letters, const struct form_mark *marks, size_t count, uint32_t rgb,
+                        struct paint_image *image)
 {
     struct form_px_box b = touched(&marks[0]);
     for (size_t i = 1; i < count; i++)
@@ -172,10 +218,8 @@ static void draw_shapes(const struct form_mark *marks, size_t count, uint32_t rg
     for (size_t i = 0; i < count; i++)
         add_shape(a, &scene.px, &marks[i], (vec2){ -b.left, -b.top });
     struct paint_image mask = paint_image_create(a, b.right - b.left, b.bottom - b.top);
-    struct paint_easel *easel = paint_easel_create(NULL, mask.width, mask.height);
-    paint_draw(easel, paint_prepare(a, &scene), NULL, &mask);
-    paint_easel_destroy(easel);
-    lay_on(&mask, b, rgb, image);
+    paint_draw(easel_for(letters, &mask), paint_prepare_in(a, &scene, letters->light), NULL, &mask);
+    lay_on(letters, &mask, b, rgb, image);
     base_arena_destroy(a);
 }
 
@@ -206,7 +250,7 @@ void screen_draw_bench(struct screen_letters *letters, const struct form_picture
             draw_text(letters, mark, rgb, to);
         } else {
             size_t count = alike(p, i);
-            draw_shapes(mark, count, rgb, image);
+            draw_shapes(letters, mark, count, rgb, image);
             i += count - 1;
         }
     }

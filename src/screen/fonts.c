@@ -10,7 +10,7 @@ static const struct err_kind bad_font = { "screen.bad_font", ERR_FAULT, "The fon
 /* Any size does for opening; drawing sets its own. */
 enum { OPENING_SIZE = 16 };
 
-static TTF_Font *open_font(struct arena *a, enum text_weight weight, struct err_list *errs)
+TTF_Font *screen_font_open(struct arena *a, enum text_weight weight, struct err_list *errs)
 {
     const char *path = NULL;
     int face = 0;
@@ -26,8 +26,8 @@ static TTF_Font *open_font(struct arena *a, enum text_weight weight, struct err_
 
 bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs)
 {
-    out->regular = open_font(a, TEXT_REGULAR, errs);
-    out->semibold = out->regular ? open_font(a, TEXT_SEMIBOLD, errs) : NULL;
+    out->regular = screen_font_open(a, TEXT_REGULAR, errs);
+    out->semibold = out->regular ? screen_font_open(a, TEXT_SEMIBOLD, errs) : NULL;
     if (out->semibold)
         return true;
     screen_fonts_close(out);

@@ -5,6 +5,7 @@
 #include "base/err_list.h"
 #include "input/event.h"
 #include "screen/notes.h"
+#include "text/find.h"
 
 #define SDL_MAIN_HANDLED
 #include <SDL.h>
@@ -30,6 +31,9 @@ void screen_notes_event(SDL_Window *window, const SDL_WindowEvent *event);
 struct screen_page_fonts {
     TTF_Font *regular, *semibold;
 };
+
+/* Opens the font of a weight in any size; SDL_ttf has been started. NULL with the reason. */
+TTF_Font *screen_font_open(struct arena *a, enum text_weight weight, struct err_list *errs);
 
 /* Opens both in any size; SDL_ttf has been started. False, with the reason and none left open, when there is none. */
 bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs);

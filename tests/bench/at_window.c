@@ -1,10 +1,12 @@
 #include "bench/at_window.h"
 
 #include <X11/Xlib.h>
+#include <X11/Xutil.h>
 #include <X11/extensions/XTest.h>
 #include <X11/extensions/Xdamage.h>
 #include <X11/keysym.h>
 
+#include <ftw.h>
 #include <math.h>
 #include <poll.h>
 #include <signal.h>
@@ -12,13 +14,14 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
 
 extern char **environ;
 
-enum { CORNERS = 100, PATIENCE_MS = 20000, LOOK_AGAIN_MS = 10 };
+enum { CORNERS = 100, PATIENCE_MS = 20000, LOOK_AGAIN_MS = 2 };
 
 struct at_window {
     Display *x;
@@ -198,21 +201,58 @@ struct at_window *at_window_start(const char *program, int segments)
     return NULL;
 }
 
+/* Whether the window shows something: the bench is light all over, a window without a picture is black. */
+static bool is_lit(struct at_window *w, Window window)
+{
+    XWindowAttributes is;
+    if (!XGetWindowAttributes(w->x, window, &is))
+        return false;
+    XImage *image = XGetImage(w->x, window, is.width / 2, 8, 1, 1, AllPlanes, ZPixmap);
+    bool lit = image && (XGetPixel(image, 0, 0) & 0xffffff) != 0;
+    if (image)
+        XDestroyImage(image);
+    return lit;
+}
+
+struct at_window *at_window_start_bench(const char *program, double *first_frame_ms)
+{
+    struct at_window *w = calloc(1, sizeof *w);
+    if (!w)
+        return NULL;
+    strcpy(w->folder, "/tmp/chalklight-bench-XXXXXX");
+    bool made = mkdtemp(w->folder) && setenv("HOME", w->folder, 1) == 0 && setenv("XDG_DATA_HOME", w->folder, 1) == 0 &&
+                setenv("XDG_CONFIG_HOME", w->folder, 1) == 0;
+    const char *const words[] = { program, NULL };
+    double from = now_ms();
+    w->child = made ? run(words) : -1;
+    bool up = w->child > 0 && open_window(w);
+    Window window = up ? find_window(w->x) : None;
+    while (up && !is_lit(w, window) && now_ms() - from < PATIENCE_MS)
+        poll(NULL, 0, 1);
+    *first_frame_ms = now_ms() - from;
+    if (up)
+        return w;
+    fprintf(stderr, "the bench did not come up in a window\n");
+    at_window_end(w);
+    return NULL;
+}
+
+/* Removes what stands in a folder, and the folder. */
+static int remove_one(const char *path, const struct stat *is, int type, struct FTW *at)
+{
+    (void)is, (void)type, (void)at;
+    return remove(path);
+}
+
 void at_window_end(struct at_window *w)
 {
-    static const char *const files[] = { "pattern.json", "body.json", "job.json", "job.json.journal" };
     if (w->child > 0) {
         kill(w->child, SIGKILL);
         waitpid(w->child, NULL, 0);
     }
     if (w->x)
         XCloseDisplay(w->x);
-    for (size_t i = 0; i < sizeof files / sizeof files[0]; i++) {
-        char path[64];
-        snprintf(path, sizeof path, "%s/%s", w->folder, files[i]);
-        unlink(path);
-    }
-    rmdir(w->folder);
+    nftw(w->folder, remove_one, 8, FTW_DEPTH | FTW_PHYS);
     free(w);
 }
 

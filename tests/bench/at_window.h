@@ -11,6 +11,10 @@ struct at_window;
  * waits until all pieces are shown. NULL, with the reason on the standard error, when that fails. */
 struct at_window *at_window_start(const char *program, int segments);
 
+/* Starts `program` alone, in a home of its own: its bench, with nothing open. *first_frame_ms: from its start until the
+ * window shows a picture of it. */
+struct at_window *at_window_start_bench(const char *program, double *first_frame_ms);
+
 /* Ends the program. */
 void at_window_end(struct at_window *w);
 
