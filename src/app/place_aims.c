@@ -7,7 +7,6 @@
 
 /* How well a point is nudged onto what it is for, mm, chalk and eye together; common practice, no source. */
 #define MARK_SIGMA_MM 0.8 /* a mark chalked within 0.7 mm, found again by eye */
-#define LINE_SIGMA_MM 0.5 /* a pressed fold or a torn edge, seen against a line of light */
 
 void app_place_aim_anew(struct app_place_cloth *cloth)
 {
@@ -30,14 +29,19 @@ void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_mot
 }
 
 /* Named by numbers, so that no letter of a mark is theirs. */
-void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
-                        enum spans_sign sign, struct cloth_pt at)
+void app_place_aim_point(struct app *app, struct app_place_cloth *cloth, struct spans_sighting sighting)
 {
     int number = 1;
     for (int i = 0; i < cloth->aim_count; i++)
         number += cloth->aims[i].sighting.sign != SPANS_MARK;
-    add_aim(cloth, base_arena_print(app->a, "%d", number),
-            (struct spans_sighting){ sign, at, app_place_at(expected, at), LINE_SIGMA_MM });
+    add_aim(cloth, base_arena_print(app->a, "%d", number), sighting);
+}
+
+void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
+                        enum spans_sign sign, struct cloth_pt at)
+{
+    app_place_aim_point(app, cloth,
+                        (struct spans_sighting){ sign, at, app_place_at(expected, at), APP_PLACE_LINE_SIGMA_MM });
 }
 
 void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)

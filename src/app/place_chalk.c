@@ -81,10 +81,10 @@ int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t
     return 0;
 }
 
-static bool is_done(const struct app_place_cloth *c, size_t span, enum app_step_kind kind)
+bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind)
 {
-    for (size_t i = 0; i < c->step_count; i++)
-        if (c->steps[i].span == span && c->steps[i].kind == kind && c->steps[i].done)
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (cloth->steps[i].span == span && cloth->steps[i].kind == kind && cloth->steps[i].done)
             return true;
     return false;
 }
@@ -94,7 +94,7 @@ bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t sp
     bool twins = false;
     for (int i = 0; i < mark_count(cloth, span); i++)
         twins = twins || is_twin(cloth, span - 1, i);
-    return is_done(cloth, span - 1, APP_STEP_MARKS) || (twins && is_done(cloth, span - 1, APP_STEP_WITNESSES));
+    return app_place_are_chalked(cloth, span - 1, APP_STEP_MARKS) || (twins && app_place_are_chalked(cloth, span - 1, APP_STEP_WITNESSES));
 }
 
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,

@@ -65,6 +65,12 @@ static void run_leave_out(struct app *app, struct app_place_cloth *c, double unu
     app_place_drop_aim(app, c);
 }
 
+static void run_other_edge(struct app *app, struct app_place_cloth *c, double unused)
+{
+    (void)unused;
+    app_place_other_edge(app, c);
+}
+
 static void run_measured(struct app *app, struct app_place_cloth *c, double unused)
 {
     (void)unused;
@@ -156,6 +162,8 @@ static const struct app_place_key key_rows[] = {
     { AIMING, KEY_PAGE_DOWN, 0, run_other_aim, +1, "the next point, or the one before" },
     { AIMING, KEY_PAGE_UP, 0, run_other_aim, -1, NULL },
     { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_CHAR + 'x', 0, run_leave_out, 0, "leave this point out" },
+    { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_SPACE, 0, run_other_edge, 0,
+      "this point on another edge: across, or the cut end" },
     { ON(APP_PLACE_GRAIN), KEY_ENTER, 0, run_measured, 0, "take what is typed; nothing typed: not measured" },
     { ON(APP_PLACE_GRAIN), KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
     { ON(APP_PLACE_GRAIN), KEY_PAGE_DOWN, 0, run_other_field, 0, "the other end" },

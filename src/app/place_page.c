@@ -313,10 +313,21 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
     return more ? base_arena_print(a, "%s and %d more", text, more) : text;
 }
 
+/* Which edge a point is for: "selvedge", or "other selvedge" where both have one name. */
+static const char *edge_text(struct arena *a, const struct app_place_cloth *c, const struct spans_sighting *point)
+{
+    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c);
+    if (point->sign == SPANS_ACROSS_LINE)
+        return app_place_end(c);
+    if (!app_place_is_far_edge(point))
+        return near;
+    return base_arena_print(a, "%s%s", strcmp(near, far) == 0 ? "other " : "", far);
+}
+
 static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
-    const char *edge = aim->sighting.sign == SPANS_ACROSS_LINE ? app_place_end(c) : app_place_near_edge(c);
+    const char *edge = edge_text(a, c, &aim->sighting);
     const char *what = aim->sighting.sign == SPANS_MARK ? "its chalk mark" : base_arena_print(a, "the %s", edge);
     return base_arena_print(a, "nudge %s onto %s", aim->name, what);
 }
@@ -379,8 +390,8 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         [APP_PLACE_EDGE] = "Arrows: nudge · Enter: it lies there",
         [APP_PLACE_GRAIN] = "Enter: that is it; nothing typed: not measured",
         [APP_PLACE_CUT] = "Enter: done · W: the cloth has moved",
-        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there",
-        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there",
+        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there · Space: other edge",
+        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there · Space: other edge",
         [APP_PLACE_DONE] = "Backspace: not done after all",
     };
     const struct app_place_cloth *c = app_place_now(app);

@@ -3,8 +3,6 @@
 
 #include <math.h>
 
-#define FROM_END_MM 30.0 /* a point on the edge stays clear of the end of the cloth */
-
 static bool is_open(const struct app_place_cloth *cloth, size_t step)
 {
     return cloth->steps[step].span == cloth->span && !cloth->steps[step].done;
@@ -39,44 +37,12 @@ vec2 app_place_slide_by(const struct app_place_cloth *cloth)
     return (vec2){ into.x - from.x, into.y - from.y };
 }
 
-static bool is_scrap(const struct app_place_cloth *cloth)
+struct geometry_motion app_place_expected(const struct app_place_cloth *cloth)
 {
-    return cloth->lay->task->cloth->outline.path.count > 0;
-}
-
-/* Whether the edge is there at x: no piece that is cut took it away. */
-static bool has_edge(const struct app_place_cloth *cloth, double x)
-{
-    struct arena *a = base_arena_create();
-    bool has = true;
-    for (size_t i = 0; i < cloth->step_count && has; i++) {
-        const struct app_step *step = &cloth->steps[i];
-        if (step->kind != APP_STEP_CUT || !step->done)
-            continue;
-        size_t item = (size_t)step->item;
-        struct cloth_path outline = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]);
-        struct geometry_box box = geometry_path_box(outline.path);
-        has = box.min.y > FROM_END_MM || x < box.min.x - FROM_END_MM || x > box.max.x + FROM_END_MM;
-    }
-    base_arena_destroy(a);
-    return has;
-}
-
-/* Points on the edge: at the end that lies farthest from a section's marks and is not cut into yet; where there are too
- * few marks, at both ends. */
-static void aim_at_edge(struct app *app, struct app_place_cloth *cloth, size_t span,
-                        const struct geometry_motion *expected)
-{
-    const struct spans_span *to = &cloth->plan.spans[span];
-    double end = fmin(to->to_mm, cloth->lay->length_mm) - FROM_END_MM, begin = to->from_mm + FROM_END_MM;
-    if (is_scrap(cloth) || end <= begin)
-        return;
-    if (cloth->aim_count < 2 && has_edge(cloth, begin))
-        app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ begin, 0 });
-    while (end > begin && !has_edge(cloth, end))
-        end -= FROM_END_MM;
-    if (end > begin)
-        app_place_aim_line(app, cloth, expected, SPANS_ALONG_LINE, (struct cloth_pt){ end, 0 });
+    struct geometry_motion expected = cloth->seat.to_table;
+    if (cloth->stage == APP_PLACE_SLIDE)
+        expected.shift = vec2_add(expected.shift, app_place_slide_by(cloth));
+    return expected;
 }
 
 static void aim_at_marks(struct app_place_cloth *cloth, const struct geometry_motion *expected,
@@ -93,7 +59,7 @@ static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_
     struct app_chalk marks[APP_PLACE_CHALK];
     app_place_aim_anew(cloth);
     aim_at_marks(cloth, expected, marks, app_place_shared(app->a, cloth, span, marks));
-    aim_at_edge(app, cloth, span, expected);
+    app_place_aim_edges(app, cloth, span, expected);
 }
 
 /* All of this section is done: sliding, or the end. */
@@ -103,10 +69,9 @@ static void leave_section(struct app *app, struct app_place_cloth *cloth)
         cloth->stage = APP_PLACE_DONE;
         return;
     }
-    struct geometry_motion expected = cloth->seat.to_table;
-    expected.shift = vec2_add(expected.shift, app_place_slide_by(cloth));
-    aim_at_section(app, cloth, cloth->span + 1, &expected);
     cloth->stage = APP_PLACE_SLIDE;
+    struct geometry_motion expected = app_place_expected(cloth);
+    aim_at_section(app, cloth, cloth->span + 1, &expected);
 }
 
 void app_place_begin(struct app *app, struct app_place_cloth *cloth)
@@ -210,32 +175,25 @@ void app_place_found_again(struct app *app, struct app_place_cloth *cloth)
     settle(app, cloth);
 }
 
-/* Whether marks of a section are on the cloth. */
-static bool are_chalked(const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind)
-{
-    for (size_t i = 0; i < cloth->step_count; i++)
-        if (cloth->steps[i].span == span && cloth->steps[i].kind == kind)
-            return cloth->steps[i].done;
-    return false;
-}
-
-/* The section's own marks; where they are too few or not chalked yet, those that it was lined up on, too, and then the
- * edge. */
+/* The section's own marks; where they are too few or not chalked yet, those that it was lined up on, too, and then what
+ * is there of the edges. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth)
 {
     const struct geometry_motion *lies = &cloth->seat.to_table;
     struct app_chalk marks[APP_PLACE_CHALK];
-    bool own = are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
-    if (!own && cloth->span == 0) {
-        app->told = "No marks are chalked yet: Backspace places the cloth anew";
+    bool own = app_place_are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
+    bool shared = cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span);
+    if (!own && !shared) {
+        app->told = cloth->span ? "No marks of this section are chalked yet: W finds the cloth again once they are"
+                                : "No marks are chalked yet: Backspace places the cloth anew";
         return;
     }
     app_place_aim_anew(cloth);
     if (own)
         aim_at_marks(cloth, lies, marks, app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
-    if (cloth->aim_count < 2)
+    if (cloth->aim_count < 2 && shared)
         aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
-    aim_at_edge(app, cloth, cloth->span, lies);
+    app_place_aim_edges(app, cloth, cloth->span, lies);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }

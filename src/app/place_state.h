@@ -1,5 +1,5 @@
 /* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
- * other folders. Those call one way: keys, then cloth, then span, then aims, then anew, then plan, then chalk and warn;
+ * other folders. Those call one way: keys, then cloth, then span, then edges, then aims, then anew, then plan, then chalk and warn;
  * page and memory look on. */
 #ifndef APP_PLACE_STATE_H
 #define APP_PLACE_STATE_H
@@ -22,6 +22,9 @@ enum app_place_stage {
 };
 
 enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24, APP_PLACE_CHALK = 4 };
+
+/* How well a point is nudged onto a pressed fold or a torn edge, seen against a line of light; common practice, no source. */
+#define APP_PLACE_LINE_SIGMA_MM 0.5
 
 /* A mark that is chalked on the cloth. */
 struct app_chalk {
@@ -156,6 +159,9 @@ const char *app_place_amount(const struct app *app, struct arena *a, double mm);
 int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
                     struct app_chalk out[APP_PLACE_CHALK]);
 
+/* Whether marks of a section are on the cloth. */
+bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind);
+
 /* Whether any that a section shares with the one before it is on the cloth. */
 bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span);
 
@@ -173,6 +179,8 @@ void app_place_aim_mark(struct app_place_cloth *cloth, const struct geometry_mot
                         const struct app_chalk *mark);
 void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const struct geometry_motion *expected,
                         enum spans_sign sign, struct cloth_pt at);
+
+void app_place_aim_point(struct app *app, struct app_place_cloth *cloth, struct spans_sighting sighting);
 
 /* Moves the one in hand by mm on the table; it stays in the light. */
 void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by);
@@ -226,7 +234,22 @@ void app_place_measured(struct app *app, struct app_place_cloth *cloth);
 void app_place_to_lines(struct app_place_cloth *cloth);
 void app_place_to_grain(struct app *app, struct app_place_cloth *cloth);
 
+/* --- edges (place_edges.c) --- */
+
+/* Points on edges of what a section shows, by where the cloth is expected to lie. */
+void app_place_aim_edges(struct app *app, struct app_place_cloth *cloth, size_t span,
+                         const struct geometry_motion *expected);
+
+/* The point in hand goes to another edge. */
+void app_place_other_edge(struct app *app, struct app_place_cloth *cloth);
+
+/* Whether a point is for the edge across from the near one. */
+bool app_place_is_far_edge(const struct spans_sighting *sighting);
+
 /* --- section by section (place_span.c) --- */
+
+/* Where the cloth is taken to lie: where it was seen last or, where it is slid now, that much further. */
+struct geometry_motion app_place_expected(const struct app_place_cloth *cloth);
 
 void app_place_begin(struct app *app, struct app_place_cloth *cloth);
 

@@ -355,6 +355,62 @@ static void what_lies_before_the_light_is_told(void **state)
     assert_non_null(strstr(p->app->told, " to your right and press W"));
 }
 
+/* Cloth that is edge to edge as wide as it is told, measured at both ends. */
+static void lay_measured(struct placing *p)
+{
+    p->lies = app_place_straight(placing_cloth(p), 0);
+    placing_press(p, "enter");
+    for (int i = 0; i < 2; i++) {
+        placing_type(p, "687.5");
+        placing_press(p, "enter");
+    }
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
+}
+
+/* The fold has left the light, or is of no use: the point goes to the edge across, or to the cut end, and the cloth is
+ * found as well. */
+static void another_edge_finds_the_cloth_as_well(void **state)
+{
+    (void)state;
+    static const char *const onto[] = { "nudge 1 onto the selvedge", "nudge 1 onto the cut end" };
+    for (int spaces = 1; spaces <= 2; spaces++) {
+        struct placing p;
+        assert_true(placing_open(&p, NULL));
+        lay_measured(&p);
+        placing_do_step(&p);
+        placing_push(&p, (vec2){ 14, -9 }, 0.8);
+        placing_press(&p, "w");
+        const struct app_place_cloth *c = placing_cloth(&p);
+        assert_int_equal(c->aim_count, 3);
+        placing_nudge(&p);
+        placing_nudge(&p);
+        for (int i = 0; i < spaces; i++)
+            placing_press(&p, "space");
+        const char *said = app_place_strip_left(p.app, p.room.a);
+        if (!strstr(said, onto[spaces - 1]))
+            fail_msg("“%s” says not “%s”", said, onto[spaces - 1]);
+        placing_nudge(&p);
+        assert_int_equal(c->stage, APP_PLACE_CUT);
+        assert_within_doubt(&p);
+        room_finish(&p.room);
+    }
+}
+
+/* Where the edge across is nobody knows without a tape: it tells nothing. */
+static void an_edge_that_was_not_measured_is_not_offered(void **state)
+{
+    struct placing *p = *state;
+    placing_lay(p);
+    placing_do_step(p);
+    placing_press(p, "w");
+    placing_press(p, "page up");
+    placing_press(p, "space");
+    assert_non_null(strstr(app_place_strip_left(p->app, p->room.a), "nudge 1 onto the cut end"));
+    placing_press(p, "page up");
+    placing_press(p, "space");
+    assert_non_null(strstr(p->app->told, "chalk mark"));
+}
+
 #define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
 
 int main(void)
@@ -373,6 +429,8 @@ int main(void)
         test(where_the_light_ends_is_told),
         test(what_no_longer_lies_in_the_light_is_cut_in_a_later_section),
         test(what_lies_before_the_light_is_told),
+        cmocka_unit_test(another_edge_finds_the_cloth_as_well),
+        test(an_edge_that_was_not_measured_is_not_offered),
         test(stretched_cloth_is_told_and_pieces_stay_as_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
