@@ -16,14 +16,17 @@ static double edge_end(const struct app_place_cloth *cloth)
     return fmin(app_place_reach(cloth).along_mm, cloth->lay->length_mm) - FROM_END_MM;
 }
 
-static void aim_at_edges(struct app *app, struct app_place_cloth *cloth)
+static bool aim_at_cloth(struct app *app, struct app_place_cloth *cloth)
 {
+    if (app_place_is_scrap(cloth))
+        return app_place_aim_corners(app, cloth);
     struct geometry_motion straight = app_place_straight(cloth, 0);
     double half = fmin(app_place_reach(cloth).across_mm, cloth->lay->task->spread.width_mm) / 2;
     app_place_aim_anew(cloth);
     app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ FROM_END_MM, 0 });
     app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ edge_end(cloth), 0 });
     app_place_aim_line(app, cloth, &straight, SPANS_ACROSS_LINE, (struct cloth_pt){ 0, half });
+    return true;
 }
 
 void app_place_exchange(struct app *app, struct app_place_cloth *cloth)
@@ -31,8 +34,8 @@ void app_place_exchange(struct app *app, struct app_place_cloth *cloth)
     if (cloth->trouble)
         return;
     if (cloth->stage == APP_PLACE_LINES) {
-        aim_at_edges(app, cloth);
-        cloth->stage = APP_PLACE_EDGE;
+        if (aim_at_cloth(app, cloth))
+            cloth->stage = APP_PLACE_EDGE;
     } else {
         app_place_to_lines(cloth);
     }
@@ -59,15 +62,14 @@ void app_place_to_grain(struct app *app, struct app_place_cloth *cloth)
 /* Where the lines are is known exactly; how the cloth was laid along them is what is seen of it. */
 void app_place_lies(struct app *app, struct app_place_cloth *cloth)
 {
-    struct spans_sighting seen[3];
-    if (cloth->trouble)
+    struct spans_sighting seen[APP_PLACE_AIMS];
+    if (cloth->trouble || !aim_at_cloth(app, cloth))
         return;
-    aim_at_edges(app, cloth);
-    for (int i = 0; i < 3; i++) {
+    for (int i = 0; i < cloth->aim_count; i++) {
         seen[i] = cloth->aims[i].sighting;
-        seen[i].sigma_mm = LAID_SIGMA_MM;
+        seen[i].sigma_mm = fmax(seen[i].sigma_mm, LAID_SIGMA_MM);
     }
-    if (app_place_sit(app, cloth, seen, 3))
+    if (app_place_sit(app, cloth, seen, cloth->aim_count))
         app_place_to_grain(app, cloth);
 }
 
@@ -145,6 +147,11 @@ static void judge(struct app *app, struct app_place_cloth *cloth, double left, d
 void app_place_measured(struct app *app, struct app_place_cloth *cloth)
 {
     double mm[2] = { 0, 0 };
+    if (app_place_is_scrap(cloth)) {
+        app_place_begin(app, cloth);
+        app->told = app_place_doubt_text(app, cloth, app->a);
+        return;
+    }
     bool nothing = !cloth->typed[0][0] && !cloth->typed[1][0];
     if (cloth->grain_told || nothing) {
         app_place_begin(app, cloth);

@@ -12,11 +12,6 @@ enum edge { NEAR_EDGE, FAR_EDGE, CUT_END, EDGES };
 
 enum { ROWS = 4 /* coordinates that tell how the cloth lies and confirm it */ };
 
-static bool is_scrap(const struct app_place_cloth *cloth)
-{
-    return cloth->lay->task->cloth->outline.path.count > 0;
-}
-
 /* Whether cloth is still there about a place of an edge: no piece that is cut took it away. */
 static bool is_whole_at(const struct app_place_cloth *cloth, struct cloth_pt at)
 {
@@ -108,7 +103,7 @@ void app_place_aim_edges(struct app *app, struct app_place_cloth *cloth, size_t 
 {
     struct spans_sighting point;
     bool few = cloth->aim_count < 2;
-    if (is_scrap(cloth))
+    if (app_place_is_scrap(cloth))
         return;
     enum edge edge = find_point(app, cloth, span, expected, NEAR_EDGE, false, &point) ? NEAR_EDGE : FAR_EDGE;
     if (few && find_point(app, cloth, span, expected, edge, true, &point))

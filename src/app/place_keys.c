@@ -218,7 +218,7 @@ bool app_place_press(struct app *app, int key, int mods, struct app_effects *eff
         row->run(app, c, row->amount);
         return true;
     }
-    if (c->stage != APP_PLACE_GRAIN || !type(c, key, mods))
+    if (c->stage != APP_PLACE_GRAIN || app_place_is_scrap(c) || !type(c, key, mods))
         return false;
     app->told = NULL;
     return true;

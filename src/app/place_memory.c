@@ -260,7 +260,7 @@ static bool read_anew(struct app *app, const struct json_node *list, struct app_
 /* Whether each page has what it shows. */
 static bool is_whole(const struct app_place_cloth *c)
 {
-    bool aims = c->stage == APP_PLACE_EDGE    ? c->aim_count == 3
+    bool aims = c->stage == APP_PLACE_EDGE    ? c->aim_count == (app_place_is_scrap(c) ? APP_PLACE_CORNERS : 3)
                 : c->stage == APP_PLACE_SLIDE ? c->aim_count > 0 && c->span + 1 < c->plan.count
                 : c->stage == APP_PLACE_MOVED
                     ? c->aim_count > 0 && (c->back == APP_PLACE_CUT || c->back == APP_PLACE_DONE)

@@ -120,6 +120,24 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
                    app_place_end(c));
 }
 
+/* The outline of a scrap, teeth toward the cloth, and a line along its grain. */
+static void show_scrap(const struct app_place_cloth *c, struct arena *a, const struct geometry_motion *m,
+                       struct scene_layout *out, struct scene_layout_line *lines)
+{
+    struct geometry_path path = app_place_outline(a, c);
+    struct cloth_pt grain[2] = { { 0, 0 }, { 0, 0 } };
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 p = path.points[i], q = path.points[(i + 1) % path.count];
+        add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ p.x, p.y }, (struct cloth_pt){ q.x, q.y },
+                       NULL);
+    }
+    if (!app_place_has_grain(c))
+        return;
+    app_place_grain_line(a, c, grain);
+    add_cloth_line(out, lines, m, SCENE_EDGE_GRAIN, grain[0], grain[1], "grain");
+    out->one_way = lay_is_one_way(c->lay->task->cloth);
+}
+
 /* The edge through the points that are nudged onto it, and the end square to it through the third, as they are now. */
 static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layout *out,
                               struct scene_layout_line *lines)
@@ -222,18 +240,31 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
 {
     const struct app_place_cloth *c = app_place_now(app);
     struct scene_layout *out = base_arena_alloc(frame, 1, sizeof *out);
-    struct scene_layout_line *lines = base_arena_alloc(frame, MOST_LINES, sizeof *lines);
+    size_t most = MOST_LINES + c->lay->task->cloth->outline.path.count;
+    struct scene_layout_line *lines = base_arena_alloc(frame, most, sizeof *lines);
     struct geometry_motion straight = app_place_straight(c, 0);
+    bool scrap = app_place_is_scrap(c);
     out->lines = lines;
     switch (c->stage) {
     case APP_PLACE_LINES:
-        show_edges(c, &straight, out, lines);
+        if (scrap)
+            show_scrap(c, frame, &straight, out, lines);
+        else
+            show_edges(c, &straight, out, lines);
         break;
     case APP_PLACE_EDGE:
-        show_nudged_edges(c, out, lines);
+        straight = scrap ? app_place_by_corners(c) : straight;
+        if (scrap)
+            show_scrap(c, frame, &straight, out, lines);
+        else
+            show_nudged_edges(c, out, lines);
         show_aims(c, frame, out);
         break;
     case APP_PLACE_GRAIN:
+        if (scrap) {
+            show_scrap(c, frame, &c->seat.to_table, out, lines);
+            break;
+        }
         show_edges(c, &c->seat.to_table, out, lines);
         show_tapes(app, c, frame, out, lines);
         break;
@@ -327,8 +358,9 @@ static const char *edge_text(struct arena *a, const struct app_place_cloth *c, c
 static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
+    const char *mark = c->stage == APP_PLACE_EDGE ? "its corner" : "its chalk mark";
     const char *edge = edge_text(a, c, &aim->sighting);
-    const char *what = aim->sighting.sign == SPANS_MARK ? "its chalk mark" : base_arena_print(a, "the %s", edge);
+    const char *what = aim->sighting.sign == SPANS_MARK ? mark : base_arena_print(a, "the %s", edge);
     return base_arena_print(a, "nudge %s onto %s", aim->name, what);
 }
 
@@ -338,12 +370,25 @@ static const char *slide_text(const struct app *app, const struct app_place_clot
                             app_place_way_text(app, app_place_slide_by(c), a), onto_text(a, c));
 }
 
+/* Of cloth that lies by its outline. */
+static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
+{
+    bool grain = app_place_has_grain(c), lies = c->stage == APP_PLACE_GRAIN;
+    if (lies)
+        return grain ? "Does the grain run along the line “grain”? Look along its threads or ribs"
+                     : "Does it lie within its outline all round?";
+    return base_arena_print(a, "%s: lay it over its outline%s", app_place_name(a, c),
+                            grain ? ", its grain along the line “grain”" : "");
+}
+
 const char *app_place_strip_left(const struct app *app, struct arena *frame)
 {
     const struct app_place_cloth *c = app_place_now(app);
     const char *near = app_place_near_edge(c), *far = app_place_far_edge(c), *end = app_place_end(c);
     if (c->trouble)
         return c->trouble;
+    if (app_place_is_scrap(c) && (c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_GRAIN))
+        return scrap_text(frame, c);
     switch (c->stage) {
     case APP_PLACE_LINES:
         return base_arena_print(frame, "%s: lay the %s along the line “%s” and the %s along the line “%s”",
@@ -401,5 +446,7 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
                            ? base_arena_print(frame, " · %s%s", left_text(frame, c), off_text(app, c, frame))
                            : "";
     const char *other = app->place->count > 1 ? " · N: other cloth" : "";
-    return base_arena_print(frame, "%s%s%s · F1: keys", rows[c->stage], left, other);
+    bool looks = c->stage == APP_PLACE_GRAIN && app_place_is_scrap(c);
+    return base_arena_print(frame, "%s%s%s · F1: keys", looks ? "Enter: yes · Esc: lay it anew" : rows[c->stage], left,
+                            other);
 }

@@ -217,6 +217,24 @@ bool app_place_plan_anew(struct app *app, struct app_place_cloth *cloth);
 /* The same from where the light was, whose lists live on; false, with nothing changed, when that cannot be. */
 bool app_place_apply_anew(struct app *app, struct app_place_cloth *cloth, struct app_anew anew);
 
+/* --- scraps (place_scrap.c) --- */
+
+enum { APP_PLACE_CORNERS = 2 };
+
+/* Whether the cloth is one, which lies by its outline; and whether it has a grain, as all but leather has. */
+bool app_place_is_scrap(const struct app_place_cloth *cloth);
+bool app_place_has_grain(const struct app_place_cloth *cloth);
+
+/* Its outline as it lies, and a line along its grain. */
+struct geometry_path app_place_outline(struct arena *a, const struct app_place_cloth *cloth);
+void app_place_grain_line(struct arena *a, const struct app_place_cloth *cloth, struct cloth_pt ends[2]);
+
+/* Two of its corners are nudged onto; false, told, when the light shows no two. */
+bool app_place_aim_corners(struct app *app, struct app_place_cloth *cloth);
+
+/* How it lies by those as they are now. */
+struct geometry_motion app_place_by_corners(const struct app_place_cloth *cloth);
+
 /* --- first placing (place_cloth.c) --- */
 
 /* From lines to points, and back. */

@@ -104,10 +104,14 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
     static const enum scene_line kinds[] = { [SCENE_EDGE_FOLD] = SCENE_FOLD,
                                              [SCENE_EDGE_TORN] = SCENE_CLOTH_EDGE,
                                              [SCENE_EDGE_PART] = SCENE_MATCH,
-                                             [SCENE_EDGE_TAPE] = SCENE_SQUARE };
+                                             [SCENE_EDGE_TAPE] = SCENE_SQUARE,
+                                             [SCENE_EDGE_GRAIN] = SCENE_GRAIN };
     vec2 ends[2] = { { line->ends[0].x, line->ends[0].y }, { line->ends[1].x, line->ends[1].y } };
     vec2 across = vec2_right(vec2_unit(vec2_sub(ends[1], ends[0])));
-    stroke(c, ends, 2, kinds[line->kind]);
+    if (line->kind == SCENE_EDGE_GRAIN)
+        scene_draw_grain(c, ends);
+    else
+        stroke(c, ends, 2, kinds[line->kind]);
     if (line->kind == SCENE_EDGE_TORN)
         draw_teeth(c, ends[0], ends[1]);
     for (int i = 0; i < 2 && line->kind == SCENE_EDGE_TAPE; i++)

@@ -24,7 +24,8 @@ enum scene_layout_line_kind {
     SCENE_EDGE_FOLD, /* the fold's line … */
     SCENE_EDGE_TORN, /* … or an edge of the cloth, with teeth toward the cloth at its left */
     SCENE_EDGE_PART, /* as far as a piece is cut before the cloth is slid */
-    SCENE_EDGE_TAPE  /* to be measured, with bars at its ends */
+    SCENE_EDGE_TAPE, /* to be measured, with bars at its ends */
+    SCENE_EDGE_GRAIN /* the cloth's grain, with an arrow's heads */
 };
 
 struct scene_layout_line {

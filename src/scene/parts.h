@@ -86,6 +86,9 @@ void scene_write_along(const struct scene_canvas *c, const char *text, const vec
 void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed *placed, size_t first,
                          const struct scene_obstacles *pieces);
 
+/* An arrow of the grain between two places of the table: with two heads or, of cloth with a nap, one at the second. */
+void scene_draw_grain(const struct scene_canvas *c, const vec2 ends[2]);
+
 /* The cut outline on the table. */
 struct geometry_path scene_piece_outline(const struct scene_canvas *c, const struct scene_placed *placed);
 

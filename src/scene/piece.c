@@ -121,7 +121,7 @@ static void draw_chevrons(const struct scene_canvas *c, const vec2 ends[2])
     }
 }
 
-static void draw_grain(const struct scene_canvas *c, const vec2 ends[2])
+void scene_draw_grain(const struct scene_canvas *c, const vec2 ends[2])
 {
     const struct scene_look *look = &c->view->look;
     vec2 inset = vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), GRAIN_HEAD_MM / 2);
@@ -422,7 +422,7 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     turn_up(&w, drafted, grain);
     placed->grain[0] = grain[0];
     placed->grain[1] = grain[1];
-    draw_grain(c, grain);
+    scene_draw_grain(c, grain);
     stroke(&w, drafted->seam_line.path, SCENE_SEAM);
     stroke(&w, cut_light(&w, drafted), SCENE_CUT);
     draw_notches(&w, drafted);

@@ -82,12 +82,31 @@ static bool sections(struct placing *p, const char *out)
     return ok && shoot(p, out, "second");
 }
 
+/* A scrap, its two corners nudged onto. */
+static bool scrap(const char *out, struct text_font *font)
+{
+    static struct placing p;
+    bool ok = placing_open_scrap(&p, font) && shoot(&p, out, "scrap");
+    p.lies = app_place_straight(placing_cloth(&p), 0);
+    placing_push(&p, (vec2){ 15, 20 }, 2);
+    placing_press(&p, "f");
+    placing_nudge(&p);
+    ok = ok && shoot(&p, out, "corners");
+    placing_nudge(&p);
+    ok = ok && shoot(&p, out, "weave");
+    placing_press(&p, "enter");
+    ok = ok && shoot(&p, out, "scrap-cut");
+    room_finish(&p.room);
+    return ok;
+}
+
 int main(int argc, char **argv)
 {
     struct err_list *errs = base_err_list_create();
     struct text_font *font = text_font_open(errs);
     static struct placing p;
-    bool ok = argc == 2 && font && placing_open_packed(&p, font) && first_placing(&p, argv[1]) && sections(&p, argv[1]);
+    bool ok = argc == 2 && font && placing_open_packed(&p, font) && first_placing(&p, argv[1]) && sections(&p, argv[1]) &&
+              scrap(argv[1], font);
     if (!ok) {
         room_print_told(&p.room);
         fputs("photo_place: no picture; usage: photo_place OUT\n", stderr);

@@ -49,17 +49,37 @@ static struct lay packed(struct placing *p, const struct lay_task *task)
     return lay;
 }
 
+const vec2 placing_scrap[PLACING_SCRAP_CORNERS] = {
+    { 0, 0 }, { 1150, 40 }, { 1050, 600 }, { 700, 560 }, { 60, 640 }
+};
+
+static struct cloth cloth_of(struct placing *p)
+{
+    static const double widths[] = { [PLACING_ROW] = 1400, [PLACING_PACKED] = 1150, [PLACING_SCRAP] = 640 };
+    struct cloth cloth = cloth_plain(widths[p->cloth]);
+    cloth.spread = p->cloth == PLACING_SCRAP ? CLOTH_SINGLE : CLOTH_FOLDED;
+    if (p->cloth != PLACING_SCRAP)
+        return cloth;
+    cloth.is_washed = true;
+    cloth.selvedge_mm = 0;
+    cloth.outline.path.count = PLACING_SCRAP_CORNERS;
+    cloth.outline.path.closed = true;
+    cloth.outline.path.points = base_arena_alloc(p->room.a, PLACING_SCRAP_CORNERS, sizeof(vec2));
+    memcpy(cloth.outline.path.points, placing_scrap, sizeof placing_scrap);
+    return cloth;
+}
+
 static const struct lay *make_lay(struct placing *p, const struct app *app)
 {
     struct arena *a = p->room.a;
     struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
     struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
     struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
-    *cloth = cloth_plain(p->is_packed ? 1150 : 1400);
-    cloth->spread = CLOTH_FOLDED;
-    if (!lay_task_make(a, &app->draft, NULL, cloth, PATTERN_FABRIC, task, p->room.errs))
+    *cloth = cloth_of(p);
+    enum pattern_cloth material = p->cloth == PLACING_SCRAP ? PATTERN_INTERFACING : PATTERN_FABRIC; /* it is wide enough */
+    if (!lay_task_make(a, &app->draft, NULL, cloth, material, task, p->room.errs))
         return NULL;
-    *lay = p->is_packed ? packed(p, task) : in_a_row(a, task);
+    *lay = p->cloth == PLACING_ROW ? in_a_row(a, task) : packed(p, task);
     return lay;
 }
 
@@ -72,9 +92,9 @@ static struct app *open_app(struct placing *p, struct text_font *font)
     return lay ? app : NULL;
 }
 
-static bool open_as(struct placing *p, struct text_font *font, bool is_packed)
+static bool open_as(struct placing *p, struct text_font *font, enum placing_cloth_kind cloth)
 {
-    *p = (struct placing){ .setup = over_the_table, .noise = { 7 }, .is_packed = is_packed };
+    *p = (struct placing){ .setup = over_the_table, .noise = { 7 }, .cloth = cloth };
     room_init(&p->room);
     if (!rig_exact_table(p->room.a, &p->setup, &p->table, p->room.errs))
         return false;
@@ -84,12 +104,17 @@ static bool open_as(struct placing *p, struct text_font *font, bool is_packed)
 
 bool placing_open(struct placing *p, struct text_font *font)
 {
-    return open_as(p, font, false);
+    return open_as(p, font, PLACING_ROW);
 }
 
 bool placing_open_packed(struct placing *p, struct text_font *font)
 {
-    return open_as(p, font, true);
+    return open_as(p, font, PLACING_PACKED);
+}
+
+bool placing_open_scrap(struct placing *p, struct text_font *font)
+{
+    return open_as(p, font, PLACING_SCRAP);
 }
 
 struct app *placing_again(struct placing *p)
@@ -186,6 +211,8 @@ static vec2 way_to_go(const struct placing *p, vec2 light)
 {
     const struct app_place_cloth *c = placing_cloth(p);
     const struct app_aim *aim = &c->aims[c->in_hand];
+    if (c->stage == APP_PLACE_EDGE && aim->sighting.sign == SPANS_MARK) /* a corner */
+        return vec2_sub(placing_truly(p, (vec2){ aim->sighting.cloth.x, aim->sighting.cloth.y }), light);
     if (aim->sighting.sign == SPANS_MARK)
         return vec2_sub(placing_truly(p, chalked(p, aim->name)), light);
     vec2 foot = on_cloth(p, light);

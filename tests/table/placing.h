@@ -15,12 +15,19 @@ struct placing_mark {
     vec2 at;
 };
 
+/* A row of the demo's pieces on folded cloth; the same as the program lays them; what has room on a scrap. */
+enum placing_cloth_kind { PLACING_ROW, PLACING_PACKED, PLACING_SCRAP };
+
+/* The scrap's corners, mm from its box's corner at the cut end and the near edge. */
+enum { PLACING_SCRAP_CORNERS = 5 };
+extern const vec2 placing_scrap[PLACING_SCRAP_CORNERS];
+
 struct placing {
     struct room room;
     struct vt_setup setup;
     struct calibration_table table;
     struct app *app;
-    bool is_packed;
+    enum placing_cloth_kind cloth;
     struct geometry_motion lies; /* how the cloth really lies: cloth mm to the mat */
     struct vt_noise noise;
     double chalk_sigma_mm; /* how well she chalks, in each coordinate */
@@ -35,6 +42,9 @@ bool placing_open(struct placing *p, struct text_font *font);
 
 /* The same with its pieces laid as the program lays them. */
 bool placing_open_packed(struct placing *p, struct text_font *font);
+
+/* On a scrap, in a single layer. */
+bool placing_open_scrap(struct placing *p, struct text_font *font);
 
 /* Another app of the same job, table and layout, as the program finds it when it is started again. */
 struct app *placing_again(struct placing *p);

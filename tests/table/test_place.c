@@ -411,6 +411,72 @@ static void an_edge_that_was_not_measured_is_not_offered(void **state)
     assert_non_null(strstr(p->app->told, "chalk mark"));
 }
 
+/* Strokes of the cloth's edge between two places of the table. */
+static int edges_between(struct placing *p, struct table_pt from, struct table_pt to)
+{
+    struct paint_items in = app_scene(p->app, p->room.a).table.in;
+    int count = 0;
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_path path = in.paths[in.items[i].first_path];
+        count += in.items[i].kind == PAINT_STROKE && path.count == 2 &&
+                 vec2_length(vec2_sub(path.points[0], (vec2){ from.x, from.y })) < 1e-6 &&
+                 vec2_length(vec2_sub(path.points[1], (vec2){ to.x, to.y })) < 1e-6;
+    }
+    return count;
+}
+
+/* The scrap's own outline is lit, corner by corner, and it lies where that is; laid within half a millimetre. */
+static void a_scrap_is_laid_over_its_outline(void **state)
+{
+    (void)state;
+    struct placing p;
+    if (!placing_open_scrap(&p, NULL)) {
+        room_print_told(&p.room);
+        fail_msg("no scrap");
+    }
+    const struct app_place_cloth *c = placing_cloth(&p);
+    struct geometry_motion straight = app_place_straight(c, 0);
+    for (int i = 0; i < PLACING_SCRAP_CORNERS; i++) {
+        vec2 from = placing_scrap[i], to = placing_scrap[(i + 1) % PLACING_SCRAP_CORNERS];
+        assert_int_equal(edges_between(&p, app_place_at(&straight, (struct cloth_pt){ from.x, from.y }),
+                                       app_place_at(&straight, (struct cloth_pt){ to.x, to.y })),
+                         1);
+    }
+    assert_non_null(strstr(app_place_strip_left(p.app, p.room.a), "lay it over its outline, its grain along"));
+    placing_lay(&p);
+    placing_push(&p, (vec2){ 0.4, -0.5 }, 0.03);
+    assert_within_doubt(&p);
+    assert_comes_back(&p);
+    room_finish(&p.room);
+}
+
+/* Askew by 6° and some centimetres off: two of its corners are nudged onto, and the grain is looked at. */
+static void light_is_brought_to_a_scrap_by_two_corners(void **state)
+{
+    (void)state;
+    struct placing p;
+    if (!placing_open_scrap(&p, NULL)) {
+        room_print_told(&p.room);
+        fail_msg("no scrap");
+    }
+    const struct app_place_cloth *c = placing_cloth(&p);
+    p.lies = app_place_straight(c, 0);
+    placing_push(&p, (vec2){ 15, 20 }, 2);
+    placing_press(&p, "f");
+    assert_comes_back(&p);
+    assert_int_equal(c->aim_count, 2);
+    assert_non_null(strstr(app_place_strip_left(p.app, p.room.a), "nudge 1 onto its corner"));
+    placing_nudge_all(&p);
+    assert_int_equal(c->stage, APP_PLACE_GRAIN);
+    assert_non_null(strstr(app_place_strip_left(p.app, p.room.a), "Does the grain run along the line “grain”?"));
+    placing_type(&p, "7");
+    assert_comes_back(&p);
+    placing_press(&p, "enter");
+    assert_int_equal(c->stage, APP_PLACE_CUT);
+    assert_within_doubt(&p);
+    room_finish(&p.room);
+}
+
 #define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
 
 int main(void)
@@ -429,6 +495,8 @@ int main(void)
         test(where_the_light_ends_is_told),
         test(what_no_longer_lies_in_the_light_is_cut_in_a_later_section),
         test(what_lies_before_the_light_is_told),
+        cmocka_unit_test(a_scrap_is_laid_over_its_outline),
+        cmocka_unit_test(light_is_brought_to_a_scrap_by_two_corners),
         cmocka_unit_test(another_edge_finds_the_cloth_as_well),
         test(an_edge_that_was_not_measured_is_not_offered),
         test(stretched_cloth_is_told_and_pieces_stay_as_they_are),
