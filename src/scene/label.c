@@ -15,10 +15,14 @@
 #define LEADER_IN_MM 7.0   /* how far within the cut line a leader ends: in most allowances */
 #define LEADER_AIR_MM 3.0  /* between the letters and their leader */
 #define LEADER_DOT_MM 2.5  /* radius */
+#define LEADER_OWN_MM 30.0 /* at its end, of the way over what belongs to the piece itself: its notches */
+#define CROSSED_MM 1000.0  /* of a longer leader that one over other lines is worth: any that is clear is better */
+#define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
+#define PUSH_MM 16.0       /* the first step nearer to the piece */
 
 /* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
  * felt at every key. */
-enum { PLACES = 21, FEW_PLACES = 5, MANY_PIECES = 24, DOT_CORNERS = 12 };
+enum { PLACES = 21, FEW_PLACES = 5, MANY_PIECES = 24, DOT_CORNERS = 12, LOOKS = 3 };
 
 /* How the letters may stand, best first. `lines`: N, C and S are name, count and size, "/" begins another line, "."
  * joins two in one; a small letter is broken in two lines. Facing the person before running up along the piece, as
@@ -193,6 +197,20 @@ static bool path_touches(vec2 middle, vec2 half, struct geometry_path path, size
     return false;
 }
 
+/* Whether a stretch meets a path's sides. */
+static bool path_crosses(struct geometry_path path, vec2 from, vec2 to)
+{
+    size_t sides = path.closed || !path.count ? path.count : path.count - 1;
+    vec2 way = vec2_sub(to, from);
+    for (size_t i = 0; i < sides; i++) {
+        vec2 p = path.points[i], q = path.points[(i + 1) % path.count], side = vec2_sub(q, p);
+        if (vec2_cross(way, vec2_sub(p, from)) * vec2_cross(way, vec2_sub(q, from)) < 0 &&
+            vec2_cross(side, vec2_sub(from, p)) * vec2_cross(side, vec2_sub(to, p)) < 0)
+            return true;
+    }
+    return false;
+}
+
 static bool any_touches(vec2 middle, vec2 half, const struct scene_obstacles *obstacles)
 {
     for (size_t i = 0; i < obstacles->count; i++)
@@ -337,24 +355,136 @@ static struct scene_obstacles within(struct arena *a, const struct scene_obstacl
     return (struct scene_obstacles){ paths, count };
 }
 
+/* --- beside the piece -------------------------------------------------------------------------------------------- */
+
+/* From the letters to the nearest place of the piece's stitching line, which lies well within it at a corner, too. */
+struct lead {
+    vec2 from, to;
+    double length;
+};
+
+static vec2 nearest_of(struct geometry_path path, vec2 at)
+{
+    vec2 best = path.points[0];
+    double nearest = INFINITY;
+    for (size_t i = 0; i < path.count; i++) {
+        vec2 p = path.points[i], side = vec2_sub(path.points[(i + 1) % path.count], p);
+        double square = vec2_dot(side, side), share = square > 0 ? vec2_dot(vec2_sub(at, p), side) / square : 0;
+        vec2 foot = vec2_add(p, vec2_scale(side, fmin(fmax(share, 0), 1)));
+        double far = vec2_length(vec2_sub(foot, at));
+        if (far < nearest)
+            best = foot;
+        nearest = fmin(nearest, far);
+    }
+    return best;
+}
+
+/* The place of the block's edge that is nearest to another one. */
+static vec2 edge_towards(const struct scene_label *l, vec2 to)
+{
+    vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ LEADER_AIR_MM, LEADER_AIR_MM })),
+         off = vec2_sub(to, l->middle);
+    return vec2_add(l->middle, (vec2){ fmin(half.x, fmax(-half.x, off.x)), fmin(half.y, fmax(-half.y, off.y)) });
+}
+
+/* Each looks for the nearest of the other until both are found, all but exactly. */
+static struct lead lead_of(const struct scene_label *l, struct geometry_path seam)
+{
+    struct lead lead = { .from = l->middle };
+    for (int i = 0; i < LOOKS; i++) {
+        lead.to = nearest_of(seam, lead.from);
+        lead.from = edge_towards(l, lead.to);
+    }
+    lead.length = vec2_length(vec2_sub(lead.to, lead.from));
+    return lead;
+}
+
+/* Whether it runs over what is drawn, its own piece's lines at its end aside. */
+static bool is_lead_clear(const struct search *s, const struct lead *lead)
+{
+    double own = lead->length > 0 ? fmax(0, 1 - LEADER_OWN_MM / lead->length) : 0;
+    vec2 end = vec2_lerp(lead->from, lead->to, own), half = vec2_scale(vec2_sub(end, lead->from), 0.5);
+    vec2 middle = vec2_lerp(lead->from, end, 0.5);
+    struct geometry_box box = { { middle.x - fabs(half.x), middle.y - fabs(half.y) },
+                                { middle.x + fabs(half.x), middle.y + fabs(half.y) } };
+    const struct scene_obstacles *lists[] = { s->clear_of, s->pieces };
+    for (int k = 0; k < 2; k++)
+        for (size_t i = 0; i < lists[k]->count; i++)
+            if (boxes_meet(geometry_path_box(lists[k]->paths[i]), box) &&
+                path_crosses(lists[k]->paths[i], lead->from, end))
+                return false;
+    return true;
+}
+
+/* What a place is worth: its leader's length, one that runs over lines far more. */
+static double cost_of(const struct search *s, const struct scene_label *l)
+{
+    struct lead lead = lead_of(l, s->room->seam);
+    return lead.length + (is_lead_clear(s, &lead) ? 0 : CROSSED_MM);
+}
+
+/* Nearer and nearer by ever smaller steps, as long as there is room. */
+static double push_nearer(struct search *s, struct scene_label *l, double cost)
+{
+    static const vec2 ways[] = { { 1, 0 }, { -1, 0 }, { 0, 1 }, { 0, -1 } };
+    for (double step = PUSH_MM; step >= 1; step /= 2)
+        for (int way = 0; way < 4; way++) {
+            vec2 before = l->middle;
+            l->middle = vec2_add(before, vec2_scale(ways[way], step));
+            double there = cost_of(s, l);
+            if (there >= cost || !has_room(s, l))
+                l->middle = before;
+            else
+                cost = there;
+        }
+    return cost;
+}
+
+/* The place about the piece with the shortest leader; what it costs, or INFINITY where there is none below `most`. */
+static double find_beside(struct search *s, struct scene_label *l, struct geometry_box box, double most)
+{
+    vec2 size = vec2_sub(box.max, box.min), best = l->middle;
+    double cheapest = most;
+    for (int i = 0; i < PLACES * PLACES; i++) {
+        l->middle =
+            vec2_add(box.min, (vec2){ size.x * outwards(i % PLACES, PLACES), size.y * outwards(i / PLACES, PLACES) });
+        if (lead_of(l, s->room->seam).length >= cheapest || !has_room(s, l))
+            continue;
+        double cost = cost_of(s, l);
+        if (cost >= cheapest)
+            continue;
+        cheapest = cost;
+        best = l->middle;
+    }
+    l->middle = best;
+    return cheapest < most ? push_nearer(s, l, cheapest) : INFINITY;
+}
+
+/* Of all forms the one with the shortest leader; a better one may have it a little longer. */
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
                         const struct scene_obstacles *drawn, const struct scene_obstacles *pieces,
                         struct scene_label *label)
 {
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
+    double cheapest = INFINITY;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
-        double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM;
-        *label = in_form(c, room, &lines, &beside_forms[form % BESIDE_FORMS]);
-        vec2 half = on_table(label, vec2_add(half_of(label), (vec2){ reach, reach }));
+        double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM, worse = FORM_MM * (form % BESIDE_FORMS);
+        if (form == BESIDE_FORMS && cheapest < CROSSED_MM)
+            break;
+        struct scene_label l = in_form(c, room, &lines, &beside_forms[form % BESIDE_FORMS]);
+        vec2 half = on_table(&l, vec2_add(half_of(&l), (vec2){ reach, reach }));
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
         struct scene_obstacles near = within(c->a, drawn, area), near_pieces = within(c->a, pieces, area);
         struct search s = { c, room, &near, &near_pieces, 0 };
-        if (find_room(&s, label, middles))
-            return true;
+        double cost = find_beside(&s, &l, middles, cheapest - worse) + worse;
+        if (cost >= cheapest)
+            continue;
+        cheapest = cost;
+        *label = l;
     }
-    return false;
+    return cheapest < INFINITY;
 }
 
 /* Where not even that fits within the stitching line, the name stands across all. */
@@ -408,22 +538,15 @@ static double entry(struct geometry_path path, vec2 from, vec2 to)
     return first < 1 ? first : 0;
 }
 
-/* The place of the block's edge that is nearest to another one. */
-static vec2 edge_towards(const struct scene_label *l, vec2 to)
+void scene_label_lead(const struct scene_canvas *c, const struct scene_label *l, const struct scene_label_room *room,
+                      struct geometry_path cut)
 {
-    vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ LEADER_AIR_MM, LEADER_AIR_MM })),
-         off = vec2_sub(to, l->middle);
-    return vec2_add(l->middle, (vec2){ fmin(half.x, fmax(-half.x, off.x)), fmin(half.y, fmax(-half.y, off.y)) });
-}
-
-void scene_label_lead(const struct scene_canvas *c, const struct scene_label *l, struct geometry_path cut, vec2 to)
-{
-    vec2 from = edge_towards(l, to), way = vec2_sub(to, from);
-    double length = vec2_length(way), end = fmin(length, entry(cut, from, to) * length + LEADER_IN_MM);
+    struct lead lead = lead_of(l, room->seam);
+    double end = fmin(lead.length, entry(cut, lead.from, lead.to) * lead.length + LEADER_IN_MM);
     struct paint_ink ink = scene_ink(&c->view->look, SCENE_LEADER);
     vec2 *ends = base_arena_alloc(c->a, 2, sizeof *ends), *dot = base_arena_alloc(c->a, DOT_CORNERS, sizeof *dot);
-    ends[0] = from;
-    ends[1] = vec2_add(from, vec2_scale(vec2_unit(way), end));
+    ends[0] = lead.from;
+    ends[1] = vec2_add(lead.from, vec2_scale(vec2_unit(vec2_sub(lead.to, lead.from)), end));
     for (int i = 0; i < DOT_CORNERS; i++) {
         double s, k;
         geometry_sincos(360.0 * i / DOT_CORNERS, &s, &k);

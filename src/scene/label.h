@@ -47,7 +47,8 @@ void scene_label_darken(const struct scene_canvas *c, const struct scene_label *
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *label);
 
-/* A thin line from letters beside a piece to a dot in it, within the cut line on the way to `to`. */
-void scene_label_lead(const struct scene_canvas *c, const struct scene_label *label, struct geometry_path cut, vec2 to);
+/* A thin line from letters beside a piece to a dot within its cut line, the shortest way to its stitching line. */
+void scene_label_lead(const struct scene_canvas *c, const struct scene_label *label,
+                      const struct scene_label_room *room, struct geometry_path cut);
 
 #endif

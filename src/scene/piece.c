@@ -452,7 +452,7 @@ void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed
     struct geometry_path cut = scene_piece_outline(c, placed);
     struct scene_label label;
     if (scene_label_beside(c, &room, cut, &room.marks, pieces, &label)) {
-        scene_label_lead(c, &label, cut, room.wish);
+        scene_label_lead(c, &label, &room, cut);
     } else {
         label = scene_label_over(c, &room);
         scene_label_darken(c, &label);

@@ -536,7 +536,9 @@ static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
         for (size_t i = 0; i < in.count; i++) {
             if (!is_kind(&in.items[i], &leader_kind))
                 continue;
-            vec2 end = vec2_sub(in.paths[in.items[i].first_path].points[1], middle);
+            const vec2 *leader = in.paths[in.items[i].first_path].points;
+            vec2 end = vec2_sub(leader[1], middle);
+            assert_true(vec2_length(vec2_sub(leader[1], leader[0])) < 10 + 7 + 1); /* the air, the way in, a step */
             leaders += fabs(end.x) < 35 && fabs(end.y) < 90;
         }
         assert_int_equal(leaders, 1);
