@@ -1,5 +1,6 @@
 #include "table/placing.h"
 
+#include "app/memory.h"
 #include "app/place.h"
 #include "input/key.h"
 #include "table/bump.h"
@@ -122,6 +123,20 @@ struct app *placing_again(struct placing *p)
     struct app *app = open_app(p, p->app->font);
     assert_non_null(app);
     return app;
+}
+
+void placing_refuses(struct placing *p, const char *text, const char *other)
+{
+    const char *line = app_remember(p->app, p->room.a), *at = strstr(line, text);
+    if (!at)
+        fail_msg("%s is not in %s", text, line);
+    const char *spoilt = base_arena_print(p->room.a, "%.*s%s%s", (int)(at - line), line, other, at + strlen(text));
+    struct app *again = placing_again(p);
+    const char *before = app_remember(again, p->room.a);
+    if (app_recall(again, spoilt, p->room.errs))
+        fail_msg("taken: %s", spoilt);
+    assert_true(base_err_list_has(p->room.errs, "app.memory"));
+    assert_string_equal(app_remember(again, p->room.a), before);
 }
 
 const struct app_place_cloth *placing_cloth(const struct placing *p)

@@ -49,6 +49,9 @@ bool placing_open_scrap(struct placing *p, struct text_font *font);
 /* Another app of the same job, table and layout, as the program finds it when it is started again. */
 struct app *placing_again(struct placing *p);
 
+/* Fails unless another app refuses what this one remembers with `other` in place of `text`, and stands as it stood. */
+void placing_refuses(struct placing *p, const char *text, const char *other);
+
 /* The layout that is shown. */
 const struct app_place_cloth *placing_cloth(const struct placing *p);
 

@@ -304,8 +304,19 @@ static double spare_mm(struct placing *p)
     return app_place_light(p->app, c).max.x - app_place_at(&c->seat.to_table, (struct cloth_pt){ last, 0 }).x;
 }
 
-/* Pushed to her right by more than sections are inset, so that a piece of the section lies out of the light: it is cut
- * in a later one, each piece once, and all that is remembered. */
+/* Two steps done, pushed to her right by more than sections are inset, so that a piece of the section lies out of the
+ * light, and found again. */
+static void be_planned_anew(struct placing *p)
+{
+    placing_lay(p);
+    placing_do_step(p);
+    placing_do_step(p);
+    placing_push(p, (vec2){ spare_mm(p) + 8, 2 }, 0.1);
+    placing_press(p, "w");
+    placing_nudge_all(p);
+}
+
+/* What lies out of the light is cut in a later section, each piece once, and all that is remembered. */
 static void what_no_longer_lies_in_the_light_is_cut_in_a_later_section(void **state)
 {
     struct placing *p = *state;
@@ -313,12 +324,7 @@ static void what_no_longer_lies_in_the_light_is_cut_in_a_later_section(void **st
     size_t items = 0, *times = base_arena_alloc(p->room.a, c->lay->task->item_count, sizeof *times);
     for (size_t i = 0; i < c->lay->task->item_count; i++)
         items += c->lay->places[i].is_laid;
-    placing_lay(p);
-    placing_do_step(p);
-    placing_do_step(p);
-    placing_push(p, (vec2){ spare_mm(p) + 8, 2 }, 0.1);
-    placing_press(p, "w");
-    placing_nudge_all(p);
+    be_planned_anew(p);
     assert_non_null(p->app->told);
     if (!strstr(p->app->told, "Planned anew from where the cloth lies: sections 2 to "))
         fail_msg("“%s” tells of no new plan", p->app->told);
@@ -338,6 +344,27 @@ static void what_no_longer_lies_in_the_light_is_cut_in_a_later_section(void **st
     assert_int_equal(items, 0);
     for (size_t i = 0; i < c->lay->task->item_count; i++)
         assert_int_equal(times[i], c->lay->places[i].is_laid);
+}
+
+/* What a hand may have made of it in the job's file: no list, steps and sections that there are not, a light without
+ * length or with a number too many. */
+static void a_spoilt_new_plan_is_refused(void **state)
+{
+    struct placing *p = *state;
+    static const char *const spoilt[][2] = {
+        { "\"anew\": [", "\"anew\": 7, \"other\": [" },
+        { "\"anew\": [{", "\"anew\": [7, {" },
+        { "\"anew\": [{\"done\": [0, 1]", "\"anew\": [{\"done\": [999]" },
+        { "\"anew\": [{\"done\": [0, 1]", "\"anew\": [{\"done\": 1" },
+        { "\"anew\": [{\"done\": [0, 1], \"light\": [", "\"anew\": [{\"done\": [0, 1], \"light\": [1, " },
+        { "\"anew\": [{\"done\": [0, 1], \"light\": [",
+          "\"anew\": [{\"done\": [0, 1], \"light\": [9, 9, 700], \"other\": [" },
+        { "\"span\": 0}", "\"span\": 99}" },
+        { "\"span\": 0}", "\"span\": 0.5}" },
+    };
+    be_planned_anew(p);
+    for (size_t i = 0; i < sizeof spoilt / sizeof spoilt[0]; i++)
+        placing_refuses(p, spoilt[i][0], spoilt[i][1]);
 }
 
 /* Pushed the other way: what lies before the light is in no section to come, and the way back is told. */
@@ -494,6 +521,7 @@ int main(void)
         test(cloth_that_has_not_moved_keeps_its_seat),
         test(where_the_light_ends_is_told),
         test(what_no_longer_lies_in_the_light_is_cut_in_a_later_section),
+        test(a_spoilt_new_plan_is_refused),
         test(what_lies_before_the_light_is_told),
         cmocka_unit_test(a_scrap_is_laid_over_its_outline),
         cmocka_unit_test(light_is_brought_to_a_scrap_by_two_corners),
