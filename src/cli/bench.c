@@ -28,6 +28,7 @@ struct bench_run {
     const char *path; /* where the ticket is kept; NULL: none is open, or nothing of it was written yet */
     const char *kept; /* its text as it was kept last, in `kept_in` */
     struct arena *kept_in;
+    bool due; /* what the window should show has changed */
 };
 
 /* --- the window -------------------------------------------------------------------------------------------------- */
@@ -51,6 +52,7 @@ static void draw(struct bench_run *r)
     screen_draw_bench(r->letters, bench_picture(r->bench), &r->image);
     screen_show(r->window, &r->image, ignored);
     base_err_list_destroy(ignored);
+    r->due = false;
 }
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
@@ -153,7 +155,9 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
 {
     struct err_list *errs = base_err_list_create();
     const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
-    struct cli_run own = { .a = r->run->a, .errs = errs, .operand_is_read = ways[way].on_job, .unit = r->run->unit };
+    struct cli_run own = {
+        .a = r->run->a, .errs = errs, .operand_is_read = ways[way].on_job, .unit = r->run->unit, .from_bench = true
+    };
     own.settings = r->run->settings;
     own.settings_told = r->run->settings_told;
     own.args.operand = ways[way].on_job ? r->path : table;
@@ -164,7 +168,7 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
     bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);
     keep(r);
-    draw(r);
+    r->due = true;
 }
 
 static void take(struct bench_run *r, struct bench_effects effects)
@@ -177,8 +181,7 @@ static void take(struct bench_run *r, struct bench_effects effects)
         remember_manner(r);
     if (effects.keep)
         keep(r);
-    if (effects.redraw || effects.keep)
-        draw(r);
+    r->due = r->due || effects.redraw || effects.keep;
     if (effects.to != BENCH_STAY && r->path)
         go_to_table(r, effects.to);
 }
@@ -190,23 +193,32 @@ static double now_s(void)
     return awake;
 }
 
+/* Nothing waits: what has changed is drawn first, then a better layout looked for. */
+static void go_on(struct bench_run *r)
+{
+    if (r->due)
+        draw(r);
+    else if (bench_is_working(r->bench))
+        take(r, bench_work(r->bench, now_s()));
+}
+
+/* Events are taken until none waits, then the window is drawn once. */
 static void loop(struct bench_run *r)
 {
     draw(r);
     for (bool going = true; going;) {
-        bool working = bench_is_working(r->bench);
-        struct input_event event = screen_wait(r->window, working ? 0 : MINUTE_MS);
-        if (event.type == INPUT_NONE && working) {
-            take(r, bench_work(r->bench, now_s()));
-            continue;
+        bool busy = r->due || bench_is_working(r->bench);
+        struct input_event event = screen_wait(r->window, busy ? 0 : MINUTE_MS);
+        if (event.type == INPUT_NONE) {
+            go_on(r);
+        } else if (event.type == INPUT_SIZE || event.type == INPUT_EXPOSE || event.type == INPUT_MOVED) {
+            fit(r);
+            r->due = true;
+        } else {
+            struct bench_effects effects = bench_handle(r->bench, event);
+            take(r, effects);
+            going = !effects.quit;
         }
-        if (event.type == INPUT_SIZE || event.type == INPUT_EXPOSE || event.type == INPUT_MOVED) {
-            draw(r);
-            continue;
-        }
-        struct bench_effects effects = bench_handle(r->bench, event);
-        take(r, effects);
-        going = !effects.quit;
     }
 }
 

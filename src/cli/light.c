@@ -18,6 +18,7 @@ struct cli_light {
     struct paint_image image;
     struct paint_easel *easel;
     bool away; /* the picture shown last was not the table's */
+    bool from_bench;
 };
 
 struct cli_light *cli_light_open(struct cli_run *run, int display)
@@ -26,7 +27,10 @@ struct cli_light *cli_light_open(struct cli_run *run, int display)
     if (!window)
         return NULL;
     struct cli_light *light = base_arena_alloc(run->a, 1, sizeof *light);
-    *light = (struct cli_light){ .window = window, .pool = base_pool_create(THREADS), .content = base_arena_create() };
+    *light = (struct cli_light){ .window = window,
+                                 .pool = base_pool_create(THREADS),
+                                 .content = base_arena_create(),
+                                 .from_bench = run->from_bench };
     return light;
 }
 
@@ -80,7 +84,10 @@ const char *cli_light_display(const struct cli_light *light)
 
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms)
 {
-    return screen_wait(light->window, wait_ms);
+    struct input_event event = screen_wait(light->window, wait_ms);
+    if (light->from_bench && event.type == INPUT_KEY && event.key == KEY_F12 && !event.mods)
+        return (struct input_event){ .type = INPUT_KEY, .key = KEY_CHAR + 'q', .mods = MOD_CTRL };
+    return event;
 }
 
 struct arena *cli_light_begin(struct cli_light *light)

@@ -41,7 +41,7 @@ enum app_doubt cli_light_doubt(struct cli_run *run, struct cli_light *light, con
 /* For app_pass_time. */
 void cli_light_time(double *with_sleep_s, double *awake_s);
 
-/* As screen_wait. */
+/* As screen_wait. The bench's key that goes to the table leaves it, too. */
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms);
 
 /* An empty arena to make the next scene in; it lasts until it is asked for again. */

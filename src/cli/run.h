@@ -16,6 +16,7 @@ struct cli_run {
     struct cli_args args;
     bool operand_is_read;           /* the operand names a file that is read, not one that is made */
     enum units_length unit;         /* for sentences and for bare numbers */
+    bool from_bench;                /* the bench waits for her to come back from the table */
     bool unit_is_told;              /* by --unit or the person's settings */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
     struct err_list *settings_told; /* of them, said behind what the command has to say */
