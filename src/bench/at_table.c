@@ -30,12 +30,6 @@ static const struct page {
               "Next: cut and mark",
               { { GO, "Place the cloth on the table", "lines for the fold or selvedge and for the cut end show where",
                   false } },
-              1 },
-  cutting = { "Cut and mark",
-              "Piece by piece, or section by section where the light does not reach the whole layout.",
-              "Next: done",
-              { { GO, "Cut and mark on the table", "what is ticked off is kept, whatever happens to the computer",
-                  false } },
               1 };
 
 static void fill_from(struct bench_page *page, const struct page *words)
@@ -70,11 +64,6 @@ static void fill_set_up(struct bench_page *page)
 static void fill_placing(struct bench_page *page)
 {
     fill_from(page, &placing);
-}
-
-static void fill_cutting(struct bench_page *page)
-{
-    fill_from(page, &cutting);
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------
@@ -128,7 +117,7 @@ static void answer_set_up(struct bench *b, const struct form_answer *did)
     go_to(b, BENCH_TO_SET_UP, did);
 }
 
-static void answer_cutting(struct bench *b, const struct form_answer *did)
+static void answer_placing(struct bench *b, const struct form_answer *did)
 {
     go_to(b, BENCH_TO_CUT, did);
 }
@@ -147,5 +136,13 @@ static void says_set_up(const struct bench *b, struct arena *a, struct bench_lin
 const struct bench_stage bench_set_up = {
     .says = says_set_up, .fill = fill_set_up, .draw = draw_set_up, .answer = answer_set_up
 };
-const struct bench_stage bench_placing = { .fill = fill_placing, .answer = answer_cutting };
-const struct bench_stage bench_cutting = { .fill = fill_cutting, .answer = answer_cutting };
+static void says_placing(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    (void)a;
+    if (!b->progress.is_placed)
+        return;
+    line->says = "the cloth is placed";
+    line->stand = BENCH_DONE;
+}
+
+const struct bench_stage bench_placing = { .says = says_placing, .fill = fill_placing, .answer = answer_placing };

@@ -15,6 +15,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_TABLE] = &bench_set_up,
     [BENCH_PLACING] = &bench_placing,
     [BENCH_CUT] = &bench_cutting,
+    [BENCH_FINISHED] = &bench_finished,
     [BENCH_BEGIN] = &bench_begin,
     [BENCH_FILES] = &bench_files,
     [BENCH_HELP] = &bench_help,
@@ -363,6 +364,7 @@ struct bench *bench_create(const struct bench_start *start)
     *b = (struct bench){ .a = a,
                          .told_in = base_arena_create(),
                          .frame = base_arena_create(),
+                         .progress_in = base_arena_create(),
                          .manner = start->manner,
                          .pool = start->pool,
                          .example_pattern = start->example_pattern,
@@ -384,6 +386,7 @@ void bench_destroy(struct bench *b)
     bench_end_laying(b);
     job_history_destroy(b->history);
     base_arena_destroy(b->frame);
+    base_arena_destroy(b->progress_in);
     base_arena_destroy(b->told_in);
     base_arena_destroy(b->a);
 }
@@ -407,6 +410,20 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
     }
     if (sentence)
         bench_say(b, true, sentence);
+}
+
+void bench_set_progress(struct bench *b, const struct app_progress *progress)
+{
+    struct arena *a = b->progress_in;
+    base_arena_reset(a);
+    b->progress = (struct app_progress){ .line_count = 0 };
+    if (!progress)
+        return;
+    struct app_cut_progress *lines = base_arena_alloc(a, progress->line_count, sizeof *lines);
+    for (size_t i = 0; i < progress->line_count; i++)
+        lines[i] = progress->lines[i];
+    b->progress = *progress;
+    b->progress.lines = lines;
 }
 
 void bench_set_trouble(struct bench *b, const char *sentence)

@@ -3,6 +3,7 @@
 #ifndef BENCH_BENCH_H
 #define BENCH_BENCH_H
 
+#include "app/progress.h"
 #include "base/pool.h"
 #include "form/picture.h"
 #include "input/event.h"
@@ -68,6 +69,9 @@ struct bench_manner bench_manner(const struct bench *b);
 /* She is back from the table: the job as it was kept there (NULL: unchanged), and what is to be told (NULL: nothing).
  * Both are copied, but what the job points at lives as long as the bench. */
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence);
+
+/* What of the job as it is now is cut; NULL: nothing was begun. Copied. */
+void bench_set_progress(struct bench *b, const struct app_progress *progress);
 
 /* Why the last change is not kept, on the slip; NULL: it is. Copied. */
 void bench_set_trouble(struct bench *b, const char *sentence);

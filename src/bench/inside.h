@@ -65,6 +65,9 @@ struct bench {
         const char *why;             /* why there is none, a sentence; or NULL */
         unsigned long of;            /* the changes after which it has the job as it is */
     } laying;
+    struct app_progress progress; /* what is cut; no lines: nothing is known */
+    struct arena *progress_in;
+    size_t piece;    /* the line of the cutting list on the page of cutting */
     size_t level;    /* of a blend, that its stepper is for */
     size_t material; /* on the page of cloth, among those of the view */
     struct {
@@ -90,7 +93,7 @@ struct bench_stage {
 };
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
-    bench_placing, bench_cutting, bench_begin, bench_files, bench_help;
+    bench_placing, bench_cutting, bench_finished, bench_begin, bench_files, bench_help;
 
 const struct bench_stage *bench_stage(int page);
 

@@ -8,6 +8,10 @@ struct bench;
 
 void bench_end_laying(struct bench *b);
 
+/* Lays the job out as far as it can be, unless it is; and that arranging, NULL: there is none of the job as it is. */
+void bench_need_laying(struct bench *b);
+struct app_arrange *bench_laying_now(const struct bench *b);
+
 /* Takes what lies where now into the job. */
 void bench_keep_laying(struct bench *b);
 

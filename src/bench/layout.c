@@ -57,7 +57,7 @@ static void begin_laying(struct bench *b)
     base_err_list_destroy(errs);
 }
 
-static void open_page(struct bench *b)
+void bench_need_laying(struct bench *b)
 {
     b->laying.why = lacking(bench_job(b));
     if (b->laying.why || (b->laying.arrange && b->laying.of == b->changes))
@@ -66,8 +66,7 @@ static void open_page(struct bench *b)
     bench_keep_laying(b);
 }
 
-/* The arranging of the job as it is; NULL: there is none. */
-static struct app_arrange *laying(const struct bench *b)
+struct app_arrange *bench_laying_now(const struct bench *b)
 {
     return b->laying.of == b->changes ? b->laying.arrange : NULL;
 }
@@ -88,7 +87,7 @@ static void fill(struct bench_page *page)
 {
     const struct bench *b = page->bench;
     struct bench_box content = bench_content(page->p);
-    struct app_arrange *arrange = laying(b);
+    struct app_arrange *arrange = bench_laying_now(b);
     page->title = "Layout";
     page->keys = keys;
     page->key_count = arrange ? sizeof keys / sizeof keys[0] : 0;
@@ -139,7 +138,7 @@ static void draw_figures(struct bench_page *page, struct bench_box box, const st
 
 static void draw(struct bench_page *page)
 {
-    struct app_arrange *arrange = laying(page->bench);
+    struct app_arrange *arrange = bench_laying_now(page->bench);
     struct app_arrange_look look = arrange ? app_arrange_look(arrange, page->a) : (struct app_arrange_look){ 0 };
     if (!look.lay)
         return;
@@ -154,7 +153,7 @@ static void draw(struct bench_page *page)
 /* Keys that the form does not need are those of arranging. */
 static bool press(struct bench *b, struct input_event e)
 {
-    struct app_arrange *arrange = laying(b);
+    struct app_arrange *arrange = bench_laying_now(b);
     bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
                (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
     if (!arrange || own)
@@ -168,7 +167,7 @@ static bool press(struct bench *b, struct input_event e)
 
 static void answer(struct bench *b, const struct form_answer *did)
 {
-    struct app_arrange *arrange = laying(b);
+    struct app_arrange *arrange = bench_laying_now(b);
     if (arrange && did->id == CLOTH)
         app_arrange_show_cloth(arrange, (size_t)did->choice);
 }
@@ -191,5 +190,5 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
 }
 
 const struct bench_stage bench_layout = {
-    .says = says, .open = open_page, .fill = fill, .draw = draw, .answer = answer, .press = press
+    .says = says, .open = bench_need_laying, .fill = fill, .draw = draw, .answer = answer, .press = press
 };

@@ -232,3 +232,93 @@ void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct 
     }
     draw_bar(p, (struct bench_pt){ box.x + margin, box.y + box.height - 10 }, scale, box.width - 2 * margin, unit);
 }
+
+bool bench_draft(struct arena *a, const struct job *job, struct draft *out)
+{
+    struct draft_figure figure = job_figure(job);
+    return draft_for(a, job->pattern, &figure, job->view, out);
+}
+
+const char *bench_piece_label(const struct job *job, const char *name)
+{
+    for (size_t i = 0; i < job->pattern->piece_count; i++)
+        if (strcmp(job->pattern->pieces[i].name, name) == 0)
+            return job->pattern->pieces[i].label;
+    return name;
+}
+
+/* --- one piece --------------------------------------------------------------------------------------------------- */
+
+static struct bench_pt stood(const struct stand *s, struct piece_pt at)
+{
+    return (struct bench_pt){ s->origin.x + s->scale * at.x, s->origin.y - s->scale * at.y };
+}
+
+/* A straight line with dashes. */
+static void dash(struct form_picture *p, struct bench_pt from, struct bench_pt to, enum form_colour colour)
+{
+    static const double on = 9, off = 5;
+    double long_u = sqrt((to.x - from.x) * (to.x - from.x) + (to.y - from.y) * (to.y - from.y));
+    for (double at = 0; at < long_u; at += on + off) {
+        double a = at / long_u, b = fmin(1, (at + on) / long_u);
+        const struct bench_pt ends[] = { { from.x + a * (to.x - from.x), from.y + a * (to.y - from.y) },
+                                         { from.x + b * (to.x - from.x), from.y + b * (to.y - from.y) } };
+        form_stroke(p, ends, 2, false, 1.2, colour);
+    }
+}
+
+/* Heads at both ends, along its middle part. */
+static void draw_grain(struct form_picture *p, const struct stand *s, const struct draft_piece *piece)
+{
+    static const double head = 8, wide = 4;
+    struct bench_pt a = stood(s, piece->grain[0]), b = stood(s, piece->grain[1]);
+    double dx = b.x - a.x, dy = b.y - a.y, length = sqrt(dx * dx + dy * dy);
+    if (length < 4 * head)
+        return;
+    dx /= length;
+    dy /= length;
+    const struct bench_pt ends[] = { { a.x + 0.2 * dx * length, a.y + 0.2 * dy * length },
+                                     { b.x - 0.2 * dx * length, b.y - 0.2 * dy * length } };
+    form_stroke(p, ends, 2, false, 1.6, FORM_INK);
+    for (int end = 0; end < 2; end++) {
+        double in = end ? -head : head;
+        struct bench_pt tip = ends[end], foot = { tip.x + in * dx, tip.y + in * dy };
+        const struct bench_pt points[] = { tip,
+                                           { foot.x - wide * dy, foot.y + wide * dx },
+                                           { foot.x + wide * dy, foot.y - wide * dx } };
+        form_fill(p, points, 3, FORM_INK);
+    }
+}
+
+static void draw_notch(struct form_picture *p, const struct stand *s, const struct draft_notch *notch)
+{
+    for (size_t i = 0; i < notch->place_count; i++)
+        form_dot(p, stood(s, notch->places[i].at), 3.5, FORM_BLUE);
+}
+
+static void draw_marks(struct form_picture *p, const struct stand *s, const struct draft_piece *piece)
+{
+    for (size_t i = 0; i < piece->notch_count; i++)
+        draw_notch(p, s, &piece->notches[i]);
+    for (size_t i = 0; i < piece->drill_mark_count; i++)
+        form_ring(p, stood(s, piece->drill_marks[i]), 4, 1.6, FORM_BLUE);
+    if (piece->has_fold)
+        dash(p, stood(s, piece->fold[0]), stood(s, piece->fold[1]), FORM_INK_2);
+    draw_grain(p, s, piece);
+}
+
+void bench_draw_piece(struct form_picture *p, struct bench_box box, const struct draft_piece *piece)
+{
+    static const double margin = 24, foot = 34;
+    struct geometry_box b = geometry_path_box(piece->cut.path);
+    double scale = fmin((box.width - 2 * margin) / width_of(b), (box.height - margin - foot) / height_of(b));
+    double left = box.x + (box.width - scale * width_of(b)) / 2;
+    double top = box.y + margin / 2 + (box.height - foot - scale * height_of(b)) / 2;
+    struct stand stand = { scale, { left - scale * b.min.x, top + scale * b.max.y } };
+    form_fill_box(p, box, FORM_SELVEDGE);
+    draw_outline(p, &stand, piece->cut.path, 2.4, FORM_INK, true);
+    draw_outline(p, &stand, piece->seam.path, 1, FORM_INK_2, false);
+    draw_marks(p, &stand, piece);
+    form_text(p, (struct bench_pt){ box.x + margin / 2, box.y + box.height - 10 }, FORM_LEFT, FORM_SMALL, FORM_INK_2,
+              box.width - margin, "not true to scale here");
+}

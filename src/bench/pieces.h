@@ -13,4 +13,13 @@ void bench_draw_view(struct form_picture *p, struct bench_box box, const struct 
  * is. */
 void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit);
 
+/* A finished job's pieces; false where they cannot be drafted. */
+bool bench_draft(struct arena *a, const struct job *job, struct draft *out);
+
+/* What a piece of the job's pattern is called; its name where the pattern has none such. */
+const char *bench_piece_label(const struct job *job, const char *name);
+
+/* One piece as it is cut, with what is marked on it. */
+void bench_draw_piece(struct form_picture *p, struct bench_box box, const struct draft_piece *piece);
+
 #endif

@@ -5,6 +5,7 @@
 #include "base/file.h"
 #include "base/xdg.h"
 #include "cli/light.h"
+#include "cli/memory.h"
 #include "cli/run.h"
 #include "job/change.h"
 #include "screen/bench.h"
@@ -28,6 +29,8 @@ struct bench_run {
     const char *path; /* where the ticket is kept; NULL: none is open, or nothing of it was written yet */
     const char *kept; /* its text as it was kept last, in `kept_in` */
     struct arena *kept_in;
+    const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
+    struct arena *progress_in;
     bool due; /* what the window should show has changed */
 };
 
@@ -79,6 +82,37 @@ static bool save(struct bench_run *r, const char *text, struct err_list *errs)
     return r->path && base_file_save(r->path, text, strlen(text), errs);
 }
 
+/* What of it is cut already: an app without a window is told what the table's journal says. */
+static const struct app_progress *look_at_progress(struct bench_run *r, struct arena *a, const struct job *job)
+{
+    struct err_list *ignored = base_err_list_create();
+    struct cli_run own = { .a = a, .errs = ignored, .settings = r->run->settings };
+    struct app_start start = { .job = job, .table = job->table, .unit = UNITS_MM };
+    struct app_progress *progress = NULL;
+    bool wanted = r->path && job_is_finished(job) && base_file_exists(base_arena_print(a, "%s.journal", r->path)) &&
+                  (job->has_table || cli_sample_table(&own, 0, 0, &start.table));
+    struct app *app = wanted ? app_create(a, &start, ignored) : NULL;
+    if (app && cli_memory_look(a, app, r->path, job)) {
+        progress = base_arena_alloc(a, 1, sizeof *progress);
+        *progress = app_progress_of(app, a);
+    }
+    base_err_list_destroy(ignored);
+    return progress;
+}
+
+/* Again where the job's choices are others than they were. */
+static void tell_progress(struct bench_run *r)
+{
+    struct arena *a = base_arena_create();
+    const char *choices = job_print_choices(a, bench_job(r->bench));
+    if (!r->choices || strcmp(choices, r->choices) != 0) {
+        bench_set_progress(r->bench, look_at_progress(r, a, bench_job(r->bench)));
+        base_arena_reset(r->progress_in);
+        r->choices = base_arena_copy_text(r->progress_in, choices);
+    }
+    base_arena_destroy(a);
+}
+
 /* Before the next event is taken. What could not be kept is told, and tried again with the next change. */
 static void keep(struct bench_run *r)
 {
@@ -95,6 +129,7 @@ static void keep(struct bench_run *r)
             r->kept = base_arena_copy_text(r->kept_in, text);
         }
     }
+    tell_progress(r);
     base_err_list_destroy(errs);
     base_arena_destroy(a);
 }
@@ -167,6 +202,7 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
     bool tell = code != CLI_OK && errs->count;
     bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);
+    r->choices = NULL;
     keep(r);
     r->due = true;
 }
@@ -175,7 +211,7 @@ static void take(struct bench_run *r, struct bench_effects effects)
 {
     if (effects.opened) {
         r->path = *effects.opened ? effects.opened : NULL;
-        r->kept = NULL;
+        r->kept = r->choices = NULL;
     }
     if (effects.settings)
         remember_manner(r);
@@ -247,6 +283,7 @@ int cli_run_bench(struct cli_run *run)
     r.letters = screen_letters_open(run->errs);
     r.frame = base_arena_create();
     r.kept_in = base_arena_create();
+    r.progress_in = base_arena_create();
     r.bench = bench_create(&start);
     if (run->args.operand)
         take(&r, bench_handle(r.bench, (struct input_event){ .type = INPUT_DROP, .path = run->args.operand }));
@@ -255,6 +292,7 @@ int cli_run_bench(struct cli_run *run)
     base_pool_destroy(start.pool);
     screen_letters_close(r.letters);
     base_arena_destroy(r.kept_in);
+    base_arena_destroy(r.progress_in);
     base_arena_destroy(r.frame);
     screen_leave();
     return code;

@@ -228,6 +228,66 @@ static void the_layout_is_there_at_once_and_kept(void **state)
     assert_false(bench_is_working(d->bench));
 }
 
+/* The example's view A at its first line: one bib front, cut on the fold (assets/demo/pinafore.json). */
+enum { VIEW_A_LINES = 16 }; /* in cup group C-D, counted in that file */
+
+static void to_cutting(struct desk *d)
+{
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Page Down;Ctrl Page Down;Page Down;Page Down");
+    assert_reads(d, "Cut and mark");
+}
+
+static void a_piece_has_a_note_that_stands_on_the_last_page_too(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    press(d, "Down;Tab");
+    write_text(d, "slub by the pocket");
+    press(d, "Tab");
+    assert_string_equal(bench_job(d->bench)->ticket.notes.items[0].of, "bib back");
+    press(d, "Page Down");
+    assert_reads(d, "Bib back: slub");
+    press(d, "Ctrl Z");
+    assert_int_equal(bench_job(d->bench)->ticket.notes.count, 0);
+}
+
+/* One of the list's lines is ticked off, another half: 1 of so many. */
+static void what_is_ticked_off_is_told_line_by_line(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64] = { { 1, 1 }, { 2, 1 } };
+    to_cutting(d);
+    struct app_progress progress = { lines, VIEW_A_LINES, true };
+    assert_reads(d, "Left");
+    assert_false(reads(d, "1 of 2"));
+    bench_set_progress(d->bench, &progress);
+    assert_reads(d, "1 of 2");
+    assert_reads(d, base_arena_print(bench_picture(d->bench)->a, "1 of %zu ticked off", progress.line_count));
+    assert_reads(d, "the cloth is placed");
+    bench_set_progress(d->bench, NULL);
+    assert_false(reads(d, "1 of 2"));
+}
+
+static void another_copy_is_a_ticket_of_its_own(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64];
+    to_cutting(d);
+    struct app_progress progress = { lines, VIEW_A_LINES, true };
+    for (size_t i = 0; i < progress.line_count; i++)
+        lines[i] = (struct app_cut_progress){ 99, 99 };
+    bench_set_progress(d->bench, &progress);
+    press(d, "Page Down");
+    assert_reads(d, "Everything on this ticket is cut");
+    assert_reads(d, "all is cut");
+    press(d, "Enter");
+    assert_string_equal(d->last.opened, "");
+    assert_true(d->last.keep);
+    assert_int_equal(bench_job(d->bench)->view, 0);
+    assert_false(reads(d, "all is cut"));
+}
+
 static void what_is_no_file_of_ours_is_told(void **state)
 {
     struct desk *d = *state;
@@ -267,7 +327,7 @@ static void no_text_is_clipped_in_the_least_window(void **state)
     press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
     write_text(d, "150");
     press(d, "Page Up;Page Up");
-    for (int page = 0; page < 7; page++) {
+    for (int page = 0; page < 8; page++) {
         for (int i = 0; i < 2; i++) {
             const struct form_mark *wide = form_first_too_wide(bench_picture(d->bench));
             if (wide)
@@ -320,6 +380,9 @@ int main(int argc, char **argv)
         DESK(view_size_and_cup_group_are_chosen),
         DESK(the_cloth_is_told_with_what_it_shrinks),
         DESK(the_layout_is_there_at_once_and_kept),
+        DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
+        DESK(what_is_ticked_off_is_told_line_by_line),
+        DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),
         DESK(a_form_longer_than_the_window_goes_along_with_her),
         DESK(no_text_is_clipped_in_the_least_window),

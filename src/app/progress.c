@@ -1,0 +1,34 @@
+#include "app/progress.h"
+
+#include "app/place_state.h"
+
+/* A step is done once for all the copies that are cut at it. */
+static void count_step(const struct app_place_cloth *cloth, const struct app_step *step, struct app_cut_progress *lines)
+{
+    if (step->kind != APP_STEP_CUT || step->item == LAY_NONE)
+        return;
+    const struct lay_item *item = &cloth->lay->task->items[step->item];
+    if (item->cut != LAY_NONE && step->done)
+        lines[item->cut].cut += item->copies;
+}
+
+static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_progress *lines)
+{
+    const struct lay *lay = cloth->lay;
+    for (size_t i = 0; i < lay->task->item_count; i++)
+        if (lay->places[i].is_laid && lay->task->items[i].cut != LAY_NONE)
+            lines[lay->task->items[i].cut].laid += lay->task->items[i].copies;
+    for (size_t i = 0; i < cloth->step_count; i++)
+        count_step(cloth, &cloth->steps[i], lines);
+}
+
+struct app_progress app_progress_of(const struct app *app, struct arena *a)
+{
+    struct app_cut_progress *lines = base_arena_alloc(a, app->draft.cut_count, sizeof *lines);
+    struct app_progress progress = { .lines = lines, .line_count = app->draft.cut_count };
+    for (size_t i = 0; app->place && i < app->place->count; i++) {
+        count_cloth(&app->place->cloths[i], lines);
+        progress.is_placed = progress.is_placed || app->place->cloths[i].seen_count > 0;
+    }
+    return progress;
+}

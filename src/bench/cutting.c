@@ -1,0 +1,180 @@
+/* Cutting and marking: the cutting list with what is ticked off at the table, and one of its pieces. */
+#include "bench/cut_list.h"
+#include "bench/inside.h"
+#include "bench/pieces.h"
+
+#include <math.h>
+
+enum { ROWS = 1, NOTE, GO };
+
+static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
+
+static const struct form_key keys[] = { { "↑ ↓", "choose a piece" }, { "Tab", "next" }, { "F12", "to the table" } };
+
+/* --- the form ---------------------------------------------------------------------------------------------------- */
+
+static double side_x(const struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    return content.x + content.width - side_width;
+}
+
+static void draw_sign(struct form_picture *p, const struct bench_cut_line *line, struct bench_pt at)
+{
+    if (line->cut >= line->wanted)
+        form_tick_mark(p, at, 18, 3, FORM_GREEN);
+    else if (line->cut > 0)
+        form_to_do(p, at);
+    else
+        form_not_begun(p, at);
+}
+
+static void draw_row(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                     bool bold)
+{
+    const struct bench_cut_line *line = (const struct bench_cut_line *)item->of + choice;
+    double y = box.y + box.height / 2, x = box.x + 36, end = box.x + box.width - 8;
+    const char *copies = line->cut > 0 ? base_arena_print(p->a, "%d of %d", line->cut, line->wanted) : line->copies;
+    double room = end - x - form_width(p->type, FORM_SMALL, copies) - 8;
+    enum form_style style = bold ? FORM_STRONG : FORM_LABEL;
+    draw_sign(p, line, (struct bench_pt){ box.x + 18, y });
+    form_text(p, (struct bench_pt){ x, y + form_drop(style) }, FORM_LEFT, style,
+              line->cut >= line->wanted ? FORM_INK_2 : FORM_INK, room,
+              form_cut_text(p, style, room, line->piece->label));
+    form_text(p, (struct bench_pt){ end, y + form_drop(FORM_SMALL) }, FORM_RIGHT, FORM_SMALL, FORM_INK_2, 0, copies);
+    form_line(p, (struct bench_pt){ box.x, box.y + box.height },
+              (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);
+}
+
+static size_t at_piece(const struct bench *b, const struct bench_cut_list *list)
+{
+    return b->piece < list->count ? b->piece : 0;
+}
+
+static void add_rows(struct bench_page *page, const struct bench_cut_list *list)
+{
+    struct bench_box content = bench_content(page->p);
+    size_t at = at_piece(page->bench, list), room = (size_t)(content.height / row_height);
+    size_t first = at >= room ? at - room + 1 : 0, rows = list->count - first < room ? list->count - first : room;
+    const char **names = base_arena_alloc(page->a, list->count, sizeof *names);
+    for (size_t i = 0; i < list->count; i++)
+        names[i] = list->lines[i].piece->label;
+    form_add(&page->form, (struct form_item){ .id = ROWS,
+                                              .kind = FORM_TILES,
+                                              .box = { content.x, content.y, list_width, (double)rows * row_height },
+                                              .columns = 1,
+                                              .choices = names + first,
+                                              .choice_count = rows,
+                                              .chosen = (int)(at - first),
+                                              .draw_tile = draw_row,
+                                              .of = list->lines + first,
+                                              .first = first,
+                                              .total = list->count });
+}
+
+static void add_side(struct bench_page *page, const struct bench_cut_list *list)
+{
+    struct bench_box content = bench_content(page->p);
+    const struct draft_piece *piece = list->lines[at_piece(page->bench, list)].piece;
+    double x = side_x(page), low = content.y + content.height;
+    form_add(&page->form,
+             (struct form_item){ .id = NOTE,
+                                 .kind = FORM_FIELD,
+                                 .box = { x, low - tag_height - note_up - 34, side_width, 34 },
+                                 .text = job_words_of(bench_now(page->bench)->ticket.notes, piece->name) });
+    form_add(&page->form, (struct form_item){ .id = GO,
+                                              .kind = FORM_TAG,
+                                              .box = { x, low - tag_height, side_width, tag_height },
+                                              .label = "To the table" });
+}
+
+static void fill(struct bench_page *page)
+{
+    struct bench_cut_list list;
+    page->title = "Cut and mark";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    page->next = "Next: done";
+    if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count) {
+        page->sentence = "Choose pattern, view and size first: then the pieces are listed here.";
+        return;
+    }
+    page->sentence =
+        list.done == list.count ? "Everything on the list is cut."
+        : list.done ? base_arena_print(page->a, "%zu of %zu lines of the list are ticked off.", list.done, list.count)
+                    : "Piece by piece, or section by section where the light does not reach it all.";
+    add_rows(page, &list);
+    add_side(page, &list);
+}
+
+/* --- what is seen beside it -------------------------------------------------------------------------------------- */
+
+static void draw_left(struct form_picture *p, double x, double y, int left)
+{
+    const char *figure = base_arena_print(p->a, "%d", left);
+    double width = form_width(p->type, FORM_FIGURE, figure);
+    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Left");
+    form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
+    form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
+              left == 1 ? "piece to cut" : "pieces to cut");
+}
+
+static void draw(struct bench_page *page)
+{
+    struct bench_cut_list list;
+    struct form_picture *p = page->p;
+    struct bench_box content = bench_content(p);
+    if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count)
+        return;
+    const struct bench_cut_line *line = &list.lines[at_piece(page->bench, &list)];
+    double x = side_x(page), y = content.y + 14, left = content.x + list_width + gap;
+    bench_draw_piece(p, (struct bench_box){ left, content.y, x - gap - left, content.height }, line->piece);
+    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              form_cut_text(p, FORM_HEADING, side_width, line->piece->label));
+    form_text(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
+              form_cut_text(p, FORM_NOTE, side_width, base_arena_print(page->a, "Cut %s", line->copies)));
+    form_text(p, (struct bench_pt){ x, y + 46 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width, line->marks);
+    form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
+    draw_left(p, x, y + 94, list.left);
+    form_text(p, (struct bench_pt){ x, content.y + content.height - tag_height - note_up - 44 }, FORM_LEFT,
+              FORM_HEADING, FORM_INK, side_width, "Note");
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+static void take_note(struct bench *b, const char *text)
+{
+    struct bench_cut_list list;
+    struct arena *a = bench_room(b);
+    if (!bench_cut_list_of(b->frame, b, &list) || !list.count)
+        return;
+    const char *piece = list.lines[at_piece(b, &list)].piece->name;
+    bench_take(b, job_with_note(a, bench_job(b), piece, base_arena_copy_text(a, text)), "The note", NULL);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    if (did->id == NOTE)
+        take_note(b, did->text);
+    else if (did->id == GO)
+        b->effects.to = BENCH_TO_CUT;
+    else if (did->did == FORM_CHOSE)
+        b->piece = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
+    else if (did->did == FORM_PRESSED)
+        b->hand.focus = NOTE;
+}
+
+/* --- on the ticket ----------------------------------------------------------------------------------------------- */
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    struct bench_cut_list list;
+    if (!b->progress.line_count || !bench_cut_list_of(a, b, &list))
+        return;
+    bool all = list.done == list.count;
+    line->says = base_arena_print(a, "%zu of %zu ticked off", list.done, list.count);
+    line->stand = all ? BENCH_DONE : BENCH_TO_DO;
+    line->mood = all ? FORM_PLAIN : FORM_TO_DO;
+}
+
+const struct bench_stage bench_cutting = { .says = says, .fill = fill, .draw = draw, .answer = answer };

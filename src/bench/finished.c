@@ -1,0 +1,181 @@
+/* The end: what was cut, by the cutting list, with her notes; how much cloth that took; and another copy of it. */
+#include "app/arrange_look.h"
+#include "bench/cut_list.h"
+#include "bench/inside.h"
+#include "bench/laying.h"
+#include "bench/pieces.h"
+
+#include <math.h>
+
+static const double head_height = 32, least_row = 24, most_row = 34, side_width = 190, gap = 28;
+
+static const struct form_key keys[] = { { "Enter", "begin another copy" }, { "Page Up", "back to cutting" } };
+
+static void fill(struct bench_page *page)
+{
+    struct bench_cut_list list;
+    page->title = "Done";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    if (!bench_cut_list_of(page->a, page->bench, &list)) {
+        page->sentence = "Choose pattern, view and size first: then the pieces are listed here.";
+        page->key_count = 0;
+        return;
+    }
+    page->sentence = !list.left       ? "Everything on this ticket is cut and marked."
+                     : list.left == 1 ? "One piece is still to be cut."
+                                      : base_arena_print(page->a, "%d pieces are still to be cut.", list.left);
+    page->next = "Another copy";
+}
+
+/* --- the table of pieces ----------------------------------------------------------------------------------------- */
+
+/* Where its columns begin, and the last ends, as shares of its width: piece, cut, marked. */
+static const double columns[] = { 0, 0.29, 0.66, 0.955 };
+
+static void draw_cells(struct form_picture *p, struct bench_box row, const char *const cells[3], bool heading)
+{
+    for (int i = 0; i < 3; i++) {
+        enum form_style style = heading ? FORM_NOTE_STRONG : i ? FORM_SMALL : FORM_LABEL;
+        double room = row.width * (columns[i + 1] - columns[i]) - 14;
+        form_text(
+            p, (struct bench_pt){ row.x + 10 + row.width * columns[i], row.y + row.height / 2 + form_drop(style) },
+            FORM_LEFT, style, i && !heading ? FORM_INK_2 : FORM_INK, room, form_cut_text(p, style, room, cells[i]));
+    }
+}
+
+static void draw_table(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list)
+{
+    static const char *const heads[] = { "Piece", "Cut", "Marked" };
+    struct form_picture *p = page->p;
+    struct bench_box row = { box.x, box.y, box.width, head_height };
+    double high = fmax(least_row, fmin(most_row, (box.height - head_height) / (double)list->count));
+    form_fill_box(p, row, FORM_MANILA);
+    draw_cells(p, row, heads, true);
+    row.y += head_height;
+    row.height = high;
+    size_t room = (size_t)((box.height - head_height + 1) / high), shown = list->count > room ? room - 1 : list->count;
+    for (size_t i = 0; i < shown; i++, row.y += high) {
+        const struct bench_cut_line *line = &list->lines[i];
+        const char *const cells[] = { line->piece->label, line->copies, line->marks };
+        draw_cells(p, row, cells, false);
+        if (line->cut >= line->wanted)
+            form_tick_mark(p, (struct bench_pt){ row.x + row.width - 12, row.y + high / 2 }, 15, 2.6, FORM_GREEN);
+        form_line(p, (struct bench_pt){ row.x, row.y + high }, (struct bench_pt){ row.x + row.width, row.y + high }, 1,
+                  FORM_HAIR);
+    }
+    if (shown < list->count) {
+        const char *const cells[] = { base_arena_print(page->a, "and %zu more", list->count - shown), NULL, NULL };
+        draw_cells(p, row, cells, false);
+    }
+}
+
+/* --- the cloth --------------------------------------------------------------------------------------------------- */
+
+static double draw_cloth(struct bench_page *page, double x, double y, const struct app_arrange_look *look)
+{
+    static const char *const names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
+    struct form_picture *p = page->p;
+    const char *name = names[bench_now(page->bench)->cloths[look->cloth].material];
+    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_LABEL, FORM_INK_2, side_width, name);
+    form_text(p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, look->needs);
+    form_text(p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
+              form_cut_text(p, FORM_NOTE, side_width,
+                            base_arena_print(page->a, "%s · cloth used: %.0f %%", look->means, 100 * look->used)));
+    form_line(p, (struct bench_pt){ x, y + 34 }, (struct bench_pt){ x + side_width, y + 34 }, 1, FORM_HAIR);
+    return y + 60;
+}
+
+static double draw_cloths(struct bench_page *page, double x, double y)
+{
+    struct app_arrange *arrange = bench_laying_now(page->bench);
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Cloth needed");
+    if (!arrange) {
+        form_text(page->p, (struct bench_pt){ x, y + 26 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
+                  "Nothing is laid out yet.");
+        return y + 60;
+    }
+    struct app_arrange_look first = app_arrange_look(arrange, page->a);
+    y += 30;
+    for (size_t i = 0; i < first.cloth_count; i++) {
+        app_arrange_show_cloth(arrange, i);
+        struct app_arrange_look look = app_arrange_look(arrange, page->a);
+        if (look.lay)
+            y = draw_cloth(page, x, y, &look);
+    }
+    app_arrange_show_cloth(arrange, first.cloth);
+    return y + 6;
+}
+
+/* What she wrote of pieces, as far as there is room. */
+static void draw_notes(struct bench_page *page, double x, double y)
+{
+    struct form_picture *p = page->p;
+    struct bench_box content = bench_content(p);
+    struct job_words notes = bench_now(page->bench)->ticket.notes;
+    double step = form_line_step(FORM_NOTE), low = content.y + content.height;
+    if (notes.count)
+        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Notes");
+    y += 24;
+    for (size_t i = 0; i < notes.count; i++) {
+        const char *label = bench_piece_label(bench_now(page->bench), notes.items[i].of);
+        const char *text = base_arena_print(page->a, "%s: %s", label, notes.items[i].text);
+        if (y + step * (double)form_paragraph_lines(p, FORM_NOTE, side_width, text) > low)
+            return;
+        y += step * (double)form_paragraph(p, (struct bench_pt){ x, y }, FORM_NOTE, FORM_INK_2, side_width, text) + 6;
+    }
+}
+
+static void draw(struct bench_page *page)
+{
+    struct bench_cut_list list;
+    struct bench_box content = bench_content(page->p), table = content;
+    if (!bench_cut_list_of(page->a, page->bench, &list))
+        return;
+    table.width -= side_width + gap;
+    draw_table(page, table, &list);
+    double x = content.x + content.width - side_width;
+    draw_notes(page, x, draw_cloths(page, x, content.y + 20));
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+/* The layout is looked at as it was kept; none is made here. */
+static void open_page(struct bench *b)
+{
+    const struct job *job = bench_job(b);
+    bool laid = job->cloth_count > 0;
+    for (size_t i = 0; i < job->cloth_count; i++)
+        laid = laid && job->cloths[i].laid_count > 0;
+    if (laid)
+        bench_need_laying(b);
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    (void)b;
+    (void)did;
+}
+
+/* The same choices and layout on a ticket of its own, of which nothing is cut. */
+static bool next(struct bench *b)
+{
+    bench_open(b, bench_copy(bench_room(b), bench_job(b)));
+    bench_set_progress(b, NULL);
+    bench_go(b, BENCH_PLACING);
+    bench_say(b, false, "Another copy is begun on a ticket of its own: nothing of it is cut yet.");
+    return false;
+}
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    struct bench_cut_list list;
+    if (!b->progress.line_count || !bench_cut_list_of(a, b, &list) || list.left)
+        return;
+    line->says = "all is cut";
+    line->stand = BENCH_DONE;
+}
+
+const struct bench_stage bench_finished = {
+    .says = says, .open = open_page, .fill = fill, .draw = draw, .answer = answer, .next = next
+};
