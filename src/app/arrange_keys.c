@@ -155,80 +155,67 @@ static effects run_quit(struct app_arrange *ar, double unused)
 
 /* --- the table of keys ------------------------------------------------------------------------------------------- */
 
-/* `help` NULL: it does the same as the row before. */
 static const struct arrange_key {
-    int key, mods;
+    struct app_key key;
     effects (*run)(struct app_arrange *ar, double amount);
     double amount;
-    const char *help;
 } key_rows[] = {
-    { KEY_PAGE_DOWN, 0, run_piece, +1, "take the next or previous piece in hand" },
-    { KEY_PAGE_UP, 0, run_piece, -1, NULL },
-    { KEY_LEFT, 0, run_right, -10, "move it by 10 mm" },
-    { KEY_RIGHT, 0, run_right, +10, NULL },
-    { KEY_UP, 0, run_away, +10, NULL },
-    { KEY_DOWN, 0, run_away, -10, NULL },
-    { KEY_LEFT, MOD_SHIFT, run_right, -1, "by 1 mm" },
-    { KEY_RIGHT, MOD_SHIFT, run_right, +1, NULL },
-    { KEY_UP, MOD_SHIFT, run_away, +1, NULL },
-    { KEY_DOWN, MOD_SHIFT, run_away, -1, NULL },
-    { KEY_LEFT, MOD_CTRL, run_right, -0.2, "by 0.2 mm" },
-    { KEY_RIGHT, MOD_CTRL, run_right, +0.2, NULL },
-    { KEY_UP, MOD_CTRL, run_away, +0.2, NULL },
-    { KEY_DOWN, MOD_CTRL, run_away, -0.2, NULL },
-    { KEY_LEFT, MOD_ALT, run_slide_right, -1, "slide it until it touches something" },
-    { KEY_RIGHT, MOD_ALT, run_slide_right, +1, NULL },
-    { KEY_UP, MOD_ALT, run_slide_away, +1, NULL },
-    { KEY_DOWN, MOD_ALT, run_slide_away, -1, NULL },
-    { KEY_CHAR + 'b', 0, run_butt, 0, "butt it against its neighbours" },
-    { KEY_CHAR + 't', 0, run_end_for_end, 0, "turn it end for end" },
-    { KEY_CHAR + ',', 0, run_turn, +1, "turn it by 1°, off the grain" },
-    { KEY_CHAR + '.', 0, run_turn, -1, NULL },
-    { KEY_CHAR + ',', MOD_CTRL, run_turn, +0.1, "by 0.1°" },
-    { KEY_CHAR + '.', MOD_CTRL, run_turn, -0.1, NULL },
-    { KEY_CHAR + 'o', 0, run_turn_over, 0, "turn it over, where it may lie either way" },
-    { KEY_CHAR + 'p', 0, run_hold, 0, "hold it in place (a dot by its name), or let it go" },
-    { KEY_CHAR + 'x', 0, run_take_off, 0, "take it off the cloth, or lay it on" },
-    { KEY_ENTER, 0, run_anew, 0, "arrange the rest again, about what is held in place" },
-    { KEY_CHAR + 'r', 0, run_anew, 0, NULL },
-    { KEY_SPACE, 0, run_go_on, 0, "stop arranging, or go on" },
-    { KEY_CHAR + 'z', 0, run_step, -1, "undo" },
-    { KEY_CHAR + 'z', MOD_CTRL, run_step, -1, NULL },
-    { KEY_CHAR + 'y', 0, run_step, +1, "do it again" },
-    { KEY_CHAR + 'y', MOD_CTRL, run_step, +1, NULL },
-    { KEY_F2, 0, run_cloth, 0, "the first, second or third cloth of the job" },
-    { KEY_F3, 0, run_cloth, 1, NULL },
-    { KEY_F4, 0, run_cloth, 2, NULL },
-    { KEY_CHAR + 'c', 0, run_chalks, +1, "other colours of light" },
-    { KEY_TAB, 0, run_side, +1, "you stand on another side" },
-    { KEY_ESC, 0, run_back, 0, "let go of the piece in hand" },
-    { KEY_F1, 0, run_help, 0, "these keys" },
-    { KEY_CHAR + 'h', 0, run_help, 0, NULL },
-    { KEY_CHAR + 'q', MOD_CTRL, run_quit, 0, "leave; everything is kept" },
+    { { 0, KEY_PAGE_DOWN, 0, "take the next or previous piece in hand" }, run_piece, +1 },
+    { { 0, KEY_PAGE_UP, 0, NULL }, run_piece, -1 },
+    { { 0, KEY_LEFT, 0, "move it by 10 mm" }, run_right, -10 },
+    { { 0, KEY_RIGHT, 0, NULL }, run_right, +10 },
+    { { 0, KEY_UP, 0, NULL }, run_away, +10 },
+    { { 0, KEY_DOWN, 0, NULL }, run_away, -10 },
+    { { 0, KEY_LEFT, MOD_SHIFT, "by 1 mm" }, run_right, -1 },
+    { { 0, KEY_RIGHT, MOD_SHIFT, NULL }, run_right, +1 },
+    { { 0, KEY_UP, MOD_SHIFT, NULL }, run_away, +1 },
+    { { 0, KEY_DOWN, MOD_SHIFT, NULL }, run_away, -1 },
+    { { 0, KEY_LEFT, MOD_CTRL, "by 0.2 mm" }, run_right, -0.2 },
+    { { 0, KEY_RIGHT, MOD_CTRL, NULL }, run_right, +0.2 },
+    { { 0, KEY_UP, MOD_CTRL, NULL }, run_away, +0.2 },
+    { { 0, KEY_DOWN, MOD_CTRL, NULL }, run_away, -0.2 },
+    { { 0, KEY_LEFT, MOD_ALT, "slide it until it touches something" }, run_slide_right, -1 },
+    { { 0, KEY_RIGHT, MOD_ALT, NULL }, run_slide_right, +1 },
+    { { 0, KEY_UP, MOD_ALT, NULL }, run_slide_away, +1 },
+    { { 0, KEY_DOWN, MOD_ALT, NULL }, run_slide_away, -1 },
+    { { 0, KEY_CHAR + 'b', 0, "butt it against its neighbours" }, run_butt, 0 },
+    { { 0, KEY_CHAR + 't', 0, "turn it end for end" }, run_end_for_end, 0 },
+    { { 0, KEY_CHAR + ',', 0, "turn it by 1°, off the grain" }, run_turn, +1 },
+    { { 0, KEY_CHAR + '.', 0, NULL }, run_turn, -1 },
+    { { 0, KEY_CHAR + ',', MOD_CTRL, "by 0.1°" }, run_turn, +0.1 },
+    { { 0, KEY_CHAR + '.', MOD_CTRL, NULL }, run_turn, -0.1 },
+    { { 0, KEY_CHAR + 'o', 0, "turn it over, where it may lie either way" }, run_turn_over, 0 },
+    { { 0, KEY_CHAR + 'p', 0, "hold it in place (a dot by its name), or let it go" }, run_hold, 0 },
+    { { 0, KEY_CHAR + 'x', 0, "take it off the cloth, or lay it on" }, run_take_off, 0 },
+    { { 0, KEY_ENTER, 0, "arrange the rest again, about what is held in place" }, run_anew, 0 },
+    { { 0, KEY_CHAR + 'r', 0, NULL }, run_anew, 0 },
+    { { 0, KEY_SPACE, 0, "stop arranging, or go on" }, run_go_on, 0 },
+    { { 0, KEY_CHAR + 'z', 0, "undo" }, run_step, -1 },
+    { { 0, KEY_CHAR + 'z', MOD_CTRL, NULL }, run_step, -1 },
+    { { 0, KEY_CHAR + 'y', 0, "do it again" }, run_step, +1 },
+    { { 0, KEY_CHAR + 'y', MOD_CTRL, NULL }, run_step, +1 },
+    { { 0, KEY_F2, 0, "the first, second or third cloth of the job" }, run_cloth, 0 },
+    { { 0, KEY_F3, 0, NULL }, run_cloth, 1 },
+    { { 0, KEY_F4, 0, NULL }, run_cloth, 2 },
+    { { 0, KEY_CHAR + 'c', 0, "other colours of light" }, run_chalks, +1 },
+    { { 0, KEY_TAB, 0, "you stand on another side" }, run_side, +1 },
+    { { 0, KEY_ESC, 0, "let go of the piece in hand" }, run_back, 0 },
+    { { 0, KEY_F1, 0, "these keys" }, run_help, 0 },
+    { { 0, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
+    { { 0, KEY_CHAR + 'q', MOD_CTRL, "leave; everything is kept" }, run_quit, 0 },
 };
 
-enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
 
 size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **out)
 {
-    struct app_key *keys = base_arena_alloc(a, KEY_ROWS, sizeof *keys);
-    for (size_t i = 0; i < KEY_ROWS; i++)
-        keys[i] = (struct app_key){ key_rows[i].key, key_rows[i].mods, key_rows[i].help };
-    return app_key_lines(a, keys, KEY_ROWS, out);
-}
-
-static const struct arrange_key *find_row(int key, int mods)
-{
-    for (size_t i = 0; i < KEY_ROWS; i++)
-        if (key_rows[i].key == key && key_rows[i].mods == mods)
-            return &key_rows[i];
-    return NULL;
+    return app_table_lines(a, &key_table, 0, out);
 }
 
 /* Over a page of words any key goes back, and only the one that leaves does more. */
 static effects press(struct app_arrange *ar, int key, int mods)
 {
-    const struct arrange_key *row = find_row(key, mods);
+    const struct arrange_key *row = app_find_row(&key_table, 0, key, mods);
     bool words = ar->cautions || ar->help, leaves = row && row->run == run_quit;
     ar->told = ar->cautions ? ar->start.note : NULL;
     ar->cautions = ar->help = false;

@@ -4,6 +4,41 @@
 
 #include <string.h>
 
+/* --- tables ------------------------------------------------------------------------------------------------------ */
+
+static const struct app_key *key_at(const struct app_key_table *table, size_t row)
+{
+    return (const void *)((const char *)table->rows + row * table->row_size);
+}
+
+static bool is_on(const struct app_key *key, unsigned on)
+{
+    return !key->on || (key->on & on);
+}
+
+const void *app_find_row(const struct app_key_table *table, unsigned on, int key, int mods)
+{
+    for (size_t i = 0; i < table->count; i++) {
+        const struct app_key *row = key_at(table, i);
+        if (is_on(row, on) && row->key == key && row->mods == mods)
+            return row;
+    }
+    return NULL;
+}
+
+size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsigned on,
+                       const struct scene_help_line **out)
+{
+    struct app_key *keys = base_arena_alloc(a, table->count, sizeof *keys);
+    size_t count = 0;
+    for (size_t i = 0; i < table->count; i++)
+        if (is_on(key_at(table, i), on))
+            keys[count++] = *key_at(table, i);
+    return app_key_lines(a, keys, count, out);
+}
+
+/* --- lines ------------------------------------------------------------------------------------------------------- */
+
 enum { ARROWS = 4, IN_A_ROW = 3 /* function keys that are told from the first to the last */ };
 
 /* Whether all four arrows come next, in any order, with the same keys held. */

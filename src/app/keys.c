@@ -89,7 +89,8 @@ size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line *
         if (!(key_rows[i].action->on & on))
             continue;
         const char *what = help_text(a, &key_rows[i]);
-        keys[count++] = (struct app_key){ key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
+        keys[count++] =
+            (struct app_key){ 0, key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
         before = what;
     }
     return app_key_lines(a, keys, count, out);

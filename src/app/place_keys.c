@@ -1,6 +1,5 @@
 /* Every key of a layout at the table, once: what it does on which page. Help, `chalklight keys` and the tests read the
  * same rows. */
-#include "app/key_lines.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
@@ -142,50 +141,54 @@ static void run_pieces(struct app *app, struct app_place_cloth *c, double unused
 }
 
 static const struct app_place_key key_rows[] = {
-    { ON(APP_PLACE_LINES), KEY_ENTER, 0, run_lies, 0, "the cloth lies along the lines" },
-    { ON(APP_PLACE_LINES) | ON(APP_PLACE_EDGE), KEY_CHAR + 'f', 0, run_exchange, 0,
-      "the cloth stays, and the light comes to it; or the other way" },
-    { ON(APP_PLACE_LINES), KEY_CHAR + 't', 0, run_turn, 0, "lines turned by a quarter" },
-    { AIMING, KEY_LEFT, 0, run_across, -10, "nudge by 10 mm" },
-    { AIMING, KEY_RIGHT, 0, run_across, +10, NULL },
-    { AIMING, KEY_UP, 0, run_away, +10, NULL },
-    { AIMING, KEY_DOWN, 0, run_away, -10, NULL },
-    { AIMING, KEY_LEFT, MOD_SHIFT, run_across, -1, "by 1 mm" },
-    { AIMING, KEY_RIGHT, MOD_SHIFT, run_across, +1, NULL },
-    { AIMING, KEY_UP, MOD_SHIFT, run_away, +1, NULL },
-    { AIMING, KEY_DOWN, MOD_SHIFT, run_away, -1, NULL },
-    { AIMING, KEY_LEFT, MOD_CTRL, run_across, -0.2, "by 0.2 mm" },
-    { AIMING, KEY_RIGHT, MOD_CTRL, run_across, +0.2, NULL },
-    { AIMING, KEY_UP, MOD_CTRL, run_away, +0.2, NULL },
-    { AIMING, KEY_DOWN, MOD_CTRL, run_away, -0.2, NULL },
-    { AIMING, KEY_ENTER, 0, run_take, 0, "it lies there; after the last one, all do" },
-    { AIMING, KEY_PAGE_DOWN, 0, run_other_aim, +1, "the next point, or the one before" },
-    { AIMING, KEY_PAGE_UP, 0, run_other_aim, -1, NULL },
-    { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_CHAR + 'x', 0, run_leave_out, 0, "leave this point out" },
-    { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_SPACE, 0, run_other_edge, 0,
-      "this point on another edge: across, or the cut end" },
-    { ON(APP_PLACE_GRAIN), KEY_ENTER, 0, run_measured, 0, "take what is typed; nothing typed: not measured" },
-    { ON(APP_PLACE_GRAIN), KEY_BACKSPACE, 0, run_rub_out, 0, "rub out" },
-    { ON(APP_PLACE_GRAIN), KEY_PAGE_DOWN, 0, run_other_field, 0, "the other end" },
-    { ON(APP_PLACE_GRAIN), KEY_PAGE_UP, 0, run_other_field, 0, NULL },
-    { ON(APP_PLACE_EDGE) | ON(APP_PLACE_GRAIN), KEY_ESC, 0, run_to_lines, 0, "back to the lines" },
-    { CUT, KEY_ENTER, 0, run_done, 0, "it is cut, or chalked" },
-    { CUT, KEY_PAGE_DOWN, 0, run_choose, +1, "another piece first" },
-    { CUT, KEY_PAGE_UP, 0, run_choose, -1, NULL },
-    { CUT | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0, run_undone, 0,
-      "the one before is not; before the first: place anew" },
-    { ON(APP_PLACE_SLIDE), KEY_ESC, 0, run_undone, 0, "back to what was done last" },
-    { CUT | ON(APP_PLACE_DONE), KEY_CHAR + 'w', 0, run_moved, 0, "the cloth has moved: find its marks" },
-    { ON(APP_PLACE_MOVED), KEY_ESC, 0, run_back, 0, "it has not" },
-    { UNTYPED, KEY_CHAR + 'n', 0, run_other_cloth, +1, "the next cloth" },
-    { UNTYPED, KEY_CHAR + 'l', 0, run_pieces, 0, "pieces one by one, without the layout" },
+    { { ON(APP_PLACE_LINES), KEY_ENTER, 0, "the cloth lies along the lines" }, run_lies, 0 },
+    { { ON(APP_PLACE_LINES) | ON(APP_PLACE_EDGE), KEY_CHAR + 'f', 0,
+        "the cloth stays, and the light comes to it; or the other way" },
+      run_exchange,
+      0 },
+    { { ON(APP_PLACE_LINES), KEY_CHAR + 't', 0, "lines turned by a quarter" }, run_turn, 0 },
+    { { AIMING, KEY_LEFT, 0, "nudge by 10 mm" }, run_across, -10 },
+    { { AIMING, KEY_RIGHT, 0, NULL }, run_across, +10 },
+    { { AIMING, KEY_UP, 0, NULL }, run_away, +10 },
+    { { AIMING, KEY_DOWN, 0, NULL }, run_away, -10 },
+    { { AIMING, KEY_LEFT, MOD_SHIFT, "by 1 mm" }, run_across, -1 },
+    { { AIMING, KEY_RIGHT, MOD_SHIFT, NULL }, run_across, +1 },
+    { { AIMING, KEY_UP, MOD_SHIFT, NULL }, run_away, +1 },
+    { { AIMING, KEY_DOWN, MOD_SHIFT, NULL }, run_away, -1 },
+    { { AIMING, KEY_LEFT, MOD_CTRL, "by 0.2 mm" }, run_across, -0.2 },
+    { { AIMING, KEY_RIGHT, MOD_CTRL, NULL }, run_across, +0.2 },
+    { { AIMING, KEY_UP, MOD_CTRL, NULL }, run_away, +0.2 },
+    { { AIMING, KEY_DOWN, MOD_CTRL, NULL }, run_away, -0.2 },
+    { { AIMING, KEY_ENTER, 0, "it lies there; after the last one, all do" }, run_take, 0 },
+    { { AIMING, KEY_PAGE_DOWN, 0, "the next point, or the one before" }, run_other_aim, +1 },
+    { { AIMING, KEY_PAGE_UP, 0, NULL }, run_other_aim, -1 },
+    { { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_CHAR + 'x', 0, "leave this point out" }, run_leave_out, 0 },
+    { { ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED), KEY_SPACE, 0, "this point on another edge: across, or the cut end" },
+      run_other_edge,
+      0 },
+    { { ON(APP_PLACE_GRAIN), KEY_ENTER, 0, "take what is typed; nothing typed: not measured" }, run_measured, 0 },
+    { { ON(APP_PLACE_GRAIN), KEY_BACKSPACE, 0, "rub out" }, run_rub_out, 0 },
+    { { ON(APP_PLACE_GRAIN), KEY_PAGE_DOWN, 0, "the other end" }, run_other_field, 0 },
+    { { ON(APP_PLACE_GRAIN), KEY_PAGE_UP, 0, NULL }, run_other_field, 0 },
+    { { ON(APP_PLACE_EDGE) | ON(APP_PLACE_GRAIN), KEY_ESC, 0, "back to the lines" }, run_to_lines, 0 },
+    { { CUT, KEY_ENTER, 0, "it is cut, or chalked" }, run_done, 0 },
+    { { CUT, KEY_PAGE_DOWN, 0, "another piece first" }, run_choose, +1 },
+    { { CUT, KEY_PAGE_UP, 0, NULL }, run_choose, -1 },
+    { { CUT | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0, "the one before is not; before the first: place anew" },
+      run_undone,
+      0 },
+    { { ON(APP_PLACE_SLIDE), KEY_ESC, 0, "back to what was done last" }, run_undone, 0 },
+    { { CUT | ON(APP_PLACE_DONE), KEY_CHAR + 'w', 0, "the cloth has moved: find its marks" }, run_moved, 0 },
+    { { ON(APP_PLACE_MOVED), KEY_ESC, 0, "it has not" }, run_back, 0 },
+    { { UNTYPED, KEY_CHAR + 'n', 0, "the next cloth" }, run_other_cloth, +1 },
+    { { UNTYPED, KEY_CHAR + 'l', 0, "pieces one by one, without the layout" }, run_pieces, 0 },
 };
 
-enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
+static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
 
 const struct app_place_key *app_place_key_rows(size_t *count)
 {
-    *count = KEY_ROWS;
+    *count = key_table.count;
     return key_rows;
 }
 
@@ -200,18 +203,10 @@ static bool type(struct app_place_cloth *c, int key, int mods)
     return true;
 }
 
-static const struct app_place_key *find_row(enum app_place_stage stage, int key, int mods)
-{
-    for (size_t i = 0; i < KEY_ROWS; i++)
-        if ((key_rows[i].on & ON(stage)) && key_rows[i].key == key && key_rows[i].mods == mods)
-            return &key_rows[i];
-    return NULL;
-}
-
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects)
 {
     struct app_place_cloth *c = app_place_now(app);
-    const struct app_place_key *row = find_row(c->stage, key, mods);
+    const struct app_place_key *row = app_find_row(&key_table, ON(c->stage), key, mods);
     *effects = (struct app_effects){ .redraw = true };
     if (row) {
         app->told = NULL;
@@ -224,22 +219,12 @@ bool app_place_press(struct app *app, int key, int mods, struct app_effects *eff
     return true;
 }
 
-static size_t help_of(unsigned on, struct arena *a, const struct scene_help_line **out)
-{
-    struct app_key *keys = base_arena_alloc(a, KEY_ROWS, sizeof *keys);
-    size_t count = 0;
-    for (size_t i = 0; i < KEY_ROWS; i++)
-        if (key_rows[i].on & on)
-            keys[count++] = (struct app_key){ key_rows[i].key, key_rows[i].mods, key_rows[i].help };
-    return app_key_lines(a, keys, count, out);
-}
-
 size_t app_place_help(const struct app *app, struct arena *a, const struct scene_help_line **out)
 {
-    return help_of(ON(app_place_now(app)->stage), a, out);
+    return app_table_lines(a, &key_table, ON(app_place_now(app)->stage), out);
 }
 
 size_t app_layout_help_lines(struct arena *a, const struct scene_help_line **out)
 {
-    return help_of(ANY, a, out);
+    return app_table_lines(a, &key_table, ANY, out);
 }

@@ -1,9 +1,10 @@
 /* Layouts at the table: where the cloth lies, section by section, and what is done. For the files that make it; not for
- * other folders. Those call one way: keys, then cloth, then span, then edges, then aims, then anew, then plan, then chalk and warn;
- * page and memory look on. */
+ * other folders. Those call one way: keys, then cloth, then span, then edges, then aims, then anew, then plan, then
+ * chalk and warn; page and memory look on. */
 #ifndef APP_PLACE_STATE_H
 #define APP_PLACE_STATE_H
 
+#include "app/key_lines.h"
 #include "app/state.h"
 #include "lay/lay.h"
 #include "spans/spans.h"
@@ -299,13 +300,11 @@ size_t app_place_left(const struct app_place_cloth *cloth, size_t span);
 
 /* --- keys (place_keys.c) --- */
 
-/* What a key does on some pages, as bits by their stage. */
+/* What a key does; its pages are bits by their stage. */
 struct app_place_key {
-    unsigned on;
-    int key, mods;
+    struct app_key key;
     void (*run)(struct app *app, struct app_place_cloth *cloth, double amount);
     double amount;
-    const char *help; /* NULL: as the row before */
 };
 
 /* All rows, for the test that no key stands twice. */

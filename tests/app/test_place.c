@@ -616,10 +616,11 @@ static void no_key_stands_twice_on_a_page_and_each_has_help(void **state)
     size_t count;
     const struct app_place_key *rows = app_place_key_rows(&count);
     assert_true(count > 20);
-    assert_non_null(rows[0].help);
+    assert_non_null(rows[0].key.what);
     for (size_t i = 0; i < count; i++)
         for (size_t j = i + 1; j < count; j++)
-            if ((rows[i].on & rows[j].on) && rows[i].key == rows[j].key && rows[i].mods == rows[j].mods)
+            if ((rows[i].key.on & rows[j].key.on) && rows[i].key.key == rows[j].key.key &&
+                rows[i].key.mods == rows[j].key.mods)
                 fail_msg("rows %zu and %zu have one key", i, j);
 }
 
