@@ -90,8 +90,8 @@ double geometry_path_length(struct geometry_path p)
 bool geometry_path_holds(struct geometry_path p, vec2 at)
 {
     bool inside = false;
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 a = p.points[i], b = side_end(p, i);
+    for (size_t i = 0, before = p.count - 1; i < p.count; before = i++) {
+        vec2 a = p.points[before], b = p.points[i];
         if ((a.y > at.y) == (b.y > at.y))
             continue;
         /* The side passes the point's height: on its right when the point is to the left of an upward side. */

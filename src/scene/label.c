@@ -246,18 +246,21 @@ static bool is_beyond_fold(const struct scene_label_room *room, vec2 at)
     return here * vec2_cross(along, vec2_sub(at, room->fold[0])) < 0;
 }
 
+/* The quick questions first. */
 static bool has_room_beside(const struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
-    for (size_t i = 0; i < s->pieces->count; i++)
-        if (geometry_path_holds(s->pieces->paths[i], l->middle))
-            return false;
     for (int corner = 0; corner < 4; corner++) {
         vec2 at = vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y });
         if (!scene_is_lit(s->c, at) || is_beyond_fold(s->room, at))
             return false;
     }
-    return !any_touches(l->middle, half, s->clear_of);
+    if (any_touches(l->middle, half, s->clear_of))
+        return false;
+    for (size_t i = 0; i < s->pieces->count; i++)
+        if (geometry_path_holds(s->pieces->paths[i], l->middle))
+            return false;
+    return true;
 }
 
 static bool has_room(struct search *s, const struct scene_label *l)
@@ -440,15 +443,25 @@ static double push_nearer(struct search *s, struct scene_label *l, double cost)
     return cost;
 }
 
+/* What a leader from a block has at least: its way to the stitching line's box. */
+static double least_lead(const struct scene_label *l, struct geometry_box seam)
+{
+    vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ LEADER_AIR_MM, LEADER_AIR_MM })), m = l->middle;
+    vec2 off = { fmax(0, fmax(seam.min.x - m.x, m.x - seam.max.x) - half.x),
+                 fmax(0, fmax(seam.min.y - m.y, m.y - seam.max.y) - half.y) };
+    return vec2_length(off);
+}
+
 /* The place about the piece with the shortest leader; what it costs, or INFINITY where there is none below `most`. */
 static double find_beside(struct search *s, struct scene_label *l, struct geometry_box box, double most)
 {
     vec2 size = vec2_sub(box.max, box.min), best = l->middle;
+    const struct geometry_box seam = geometry_path_box(s->room->seam);
     double cheapest = most;
     for (int i = 0; i < PLACES * PLACES; i++) {
         l->middle =
             vec2_add(box.min, (vec2){ size.x * outwards(i % PLACES, PLACES), size.y * outwards(i / PLACES, PLACES) });
-        if (lead_of(l, s->room->seam).length >= cheapest || !has_room(s, l))
+        if (least_lead(l, seam) > cheapest || !has_room(s, l))
             continue;
         double cost = cost_of(s, l);
         if (cost >= cheapest)

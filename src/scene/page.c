@@ -134,14 +134,17 @@ static struct geometry_box largest_of_shape(struct geometry_path frame, vec2 mid
 struct geometry_box scene_light_box(const struct geometry_map *map)
 {
     static const double width_shares[] = {
-        0.71, 0.75, 0.8, 0.87, 1, 1.15, 1.25, 1.33, 1.4
-    }; /* square roots of shapes */
+        1.25, 1.33, 1.15, 1.4, 1, 0.87, 0.8, 0.75, 0.71
+    }; /* square roots of shapes, those of most projectors first */
     struct arena *a = base_arena_create();
     struct geometry_path frame = geometry_map_frame(a, map, FRAME_STEPS).path;
     struct geometry_box around = geometry_path_box(frame), best = geometry_box_empty();
     vec2 middle = geometry_path_centre(frame);
     double reach = vec2_length(vec2_sub(around.max, around.min)), best_area = 0;
     for (size_t i = 0; i < sizeof width_shares / sizeof width_shares[0]; i++) {
+        double half = sqrt(best_area) / 2;
+        if (!box_is_lit(frame, box_about(middle, half * width_shares[i], half / width_shares[i])))
+            continue; /* none of this shape is larger */
         struct geometry_box box = largest_of_shape(frame, middle, width_shares[i], reach);
         double area = (box.max.x - box.min.x) * (box.max.y - box.min.y);
         if (area > best_area) {
