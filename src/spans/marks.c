@@ -20,19 +20,36 @@ static double apart(struct cloth_pt p, struct cloth_pt q)
     return vec2_length((vec2){ p.x - q.x, p.y - q.y });
 }
 
-/* The place farthest in a direction; false when there is none at all. */
-static bool farthest_in(const struct choice *c, double degrees, struct cloth_pt *out)
+/* Whether it lies between its neighbours of the same row: never farther than both of them. */
+static bool is_between(const struct choice *c, size_t i)
 {
-    double s, k, most = -INFINITY;
-    geometry_sincos(degrees, &s, &k);
-    for (size_t i = 0; i < c->count; i++) {
-        double at = c->places[i].x * k + c->places[i].y * s;
-        if (!is_there(c, i) || at <= most)
-            continue;
-        most = at;
-        *out = c->places[i];
+    if (i == 0 || i + 1 >= c->count || !is_there(c, i - 1) || !is_there(c, i + 1))
+        return false;
+    const struct cloth_pt *p = &c->places[i];
+    return p[-1].y == p->y && p[1].y == p->y && p[-1].x < p->x && p->x < p[1].x;
+}
+
+/* The places farthest in each of the directions; false when there is none at all. */
+static bool farthest_of_all(const struct choice *c, struct cloth_pt ends[EXTREMES])
+{
+    double most[EXTREMES];
+    vec2 ways[EXTREMES];
+    for (int d = 0; d < EXTREMES; d++) {
+        geometry_sincos(180.0 / DIRECTIONS * d, &ways[d].y, &ways[d].x);
+        most[d] = -INFINITY;
     }
-    return most > -INFINITY;
+    for (size_t i = 0; i < c->count; i++) {
+        if (!is_there(c, i) || is_between(c, i))
+            continue;
+        for (int d = 0; d < EXTREMES; d++) {
+            double at = c->places[i].x * ways[d].x + c->places[i].y * ways[d].y;
+            if (at <= most[d])
+                continue;
+            most[d] = at;
+            ends[d] = c->places[i];
+        }
+    }
+    return most[0] > -INFINITY;
 }
 
 /* The two that lie farthest apart are extremes of the direction from one to the other; the nearest of the directions
@@ -40,9 +57,8 @@ static bool farthest_in(const struct choice *c, double degrees, struct cloth_pt 
 static bool farthest_pair(const struct choice *c, struct cloth_pt out[2])
 {
     struct cloth_pt ends[EXTREMES];
-    for (int i = 0; i < EXTREMES; i++)
-        if (!farthest_in(c, 180.0 / DIRECTIONS * i, &ends[i]))
-            return false;
+    if (!farthest_of_all(c, ends))
+        return false;
     double most = -1;
     for (int i = 0; i < DIRECTIONS; i++)
         if (apart(ends[i], ends[i + DIRECTIONS]) > most) {
