@@ -391,13 +391,14 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         return scrap_text(frame, c);
     switch (c->stage) {
     case APP_PLACE_LINES:
-        return base_arena_print(frame, "%s: lay the %s along the line “%s” and the %s along the line “%s”",
-                                app_place_name(frame, c), near, near, end, end);
+        return base_arena_print(frame, "%s: lay the %s and the %s along their lines", app_place_name(frame, c), near,
+                                end);
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:
         return base_arena_print(frame, "Measure from %s to %s at %s, and type it in %s", near, far,
-                                app_place_end_text(app, c, c->field), units_name(app->unit));
+                                app_place_end_text(app, c, c->field),
+                                app->unit == UNITS_IN ? "inches" : units_name(app->unit));
     case APP_PLACE_CUT:
         return base_arena_print(frame, "%s%s", section_text(frame, c, c->span), steps_text(frame, c));
     case APP_PLACE_SLIDE:
@@ -435,18 +436,21 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         [APP_PLACE_EDGE] = "Arrows: nudge · Enter: it lies there",
         [APP_PLACE_GRAIN] = "Enter: that is it; nothing typed: not measured",
         [APP_PLACE_CUT] = "Enter: done · W: the cloth has moved",
-        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there · Space: other edge",
-        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there · Space: other edge",
+        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there",
+        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there",
         [APP_PLACE_DONE] = "Backspace: not done after all",
     };
     const struct app_place_cloth *c = app_place_now(app);
     if (c->trouble)
         return app->place->count > 1 ? "N: other cloth · F1: keys" : "F1: keys";
-    const char *left = c->stage == APP_PLACE_CUT
-                           ? base_arena_print(frame, " · %s%s", left_text(frame, c), off_text(app, c, frame))
-                           : "";
-    const char *other = app->place->count > 1 ? " · N: other cloth" : "";
-    bool looks = c->stage == APP_PLACE_GRAIN && app_place_is_scrap(c);
-    return base_arena_print(frame, "%s%s%s · F1: keys", looks ? "Enter: yes · Esc: lay it anew" : rows[c->stage], left,
+    bool measures = c->stage == APP_PLACE_GRAIN, finds = c->stage == APP_PLACE_SLIDE || c->stage == APP_PLACE_MOVED;
+    const char *more = "";
+    if (c->stage == APP_PLACE_CUT)
+        more = base_arena_print(frame, " · %s%s", left_text(frame, c), off_text(app, c, frame));
+    else if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
+        more = " · Space: other edge";
+    const char *other = app->place->count > 1 && !measures ? " · N: other cloth" : ""; /* there it is typed */
+    bool looks = measures && app_place_is_scrap(c);
+    return base_arena_print(frame, "%s%s%s · F1: keys", looks ? "Enter: yes · Esc: lay it anew" : rows[c->stage], more,
                             other);
 }

@@ -354,6 +354,25 @@ static void draw_to_cut(const struct scene_canvas *c, const struct geometry_path
             scene_letter_beside(c, &placed[i], first, &all);
 }
 
+/* The cloth's edges, and a point of each mark. */
+static struct scene_obstacles lines_of(const struct scene_canvas *c)
+{
+    const struct scene_layout *layout = c->view->layout;
+    struct geometry_path *paths = base_arena_alloc(c->a, layout->line_count + layout->mark_count, sizeof *paths);
+    size_t count = 0;
+    for (size_t i = 0; i < layout->line_count; i++) {
+        const struct scene_layout_line *line = &layout->lines[i];
+        const vec2 ends[] = { { line->ends[0].x, line->ends[0].y }, { line->ends[1].x, line->ends[1].y } };
+        if (line->kind == SCENE_EDGE_FOLD || line->kind == SCENE_EDGE_TORN)
+            paths[count++] = path_of(c, ends, 2, false).path;
+    }
+    for (size_t i = 0; i < layout->mark_count; i++) {
+        const vec2 at = { layout->marks[i].at.x, layout->marks[i].at.y };
+        paths[count++] = path_of(c, &at, 1, false).path;
+    }
+    return (struct scene_obstacles){ paths, count };
+}
+
 /* Of one longer than the light it is no news that it reaches out. */
 static void keep_in_light(struct scene_canvas *c, const struct geometry_path *outlines)
 {
@@ -367,7 +386,7 @@ static void keep_in_light(struct scene_canvas *c, const struct geometry_path *ou
         labels[count] = layout->laid[i].piece.piece->label;
         whole[count++] = outlines[i];
     }
-    scene_keep_in_light(c, &(struct scene_to_cut){ { whole, count }, labels });
+    scene_keep_in_light(c, &(struct scene_to_cut){ { whole, count }, labels, lines_of(c) });
 }
 
 /* With the amount beside what they share, on the far side. */

@@ -110,13 +110,14 @@ void scene_draw_notice(const struct scene_canvas *c);
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
 
-/* What is to be cut, as it lies, and what it is called. */
+/* What is to be cut, as it lies, and what it is called; and lines that cloth is laid along or marks on it. */
 struct scene_to_cut {
     struct scene_obstacles outlines;
     const char *const *labels;
+    struct scene_obstacles lines;
 };
 
-/* The strip takes no more rows than leave these in the light, and tells which of them lie partly outside it. */
+/* The strip takes no more rows than leave these in the light, and tells which outlines lie partly outside it. */
 void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut);
 
 /* The view's layout on its cloth. */

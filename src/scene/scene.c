@@ -93,7 +93,7 @@ static void draw_pieces(struct scene_canvas *c)
     const char **labels = base_arena_alloc(c->a, count, sizeof *labels);
     for (size_t i = 0; i < count; i++)
         labels[i] = c->view->pieces[i].piece->label;
-    scene_keep_in_light(c, &(struct scene_to_cut){ outlines, labels });
+    scene_keep_in_light(c, &(struct scene_to_cut){ outlines, labels, { NULL, 0 } });
     for (size_t i = 0; i < count; i++)
         scene_draw_piece(c, &placed[i]);
     for (size_t i = 0; i < count; i++)

@@ -244,7 +244,7 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at)
 
 enum { MOST_NAMED = 2 };
 
-/* How high above the near edge the lowest place of the outlines lies. */
+/* How high above the near edge the lowest place of these paths is drawn: none of their lines is wider than a cut line. */
 static double lowest_px(const struct scene_canvas *c, const struct scene_obstacles *outlines)
 {
     double lowest = INFINITY;
@@ -255,7 +255,7 @@ static double lowest_px(const struct scene_canvas *c, const struct scene_obstacl
             if (geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
                 lowest = fmin(lowest, scene_page_at(&c->page, px).y);
         }
-    return lowest;
+    return lowest - scene_pen(&c->view->look, SCENE_CUT).width / 2 * c->page.px_per_mm;
 }
 
 /* What more than a row of a notice covers is back in the light with the next key. */
@@ -286,7 +286,7 @@ static const char *outside_text(const struct scene_canvas *c, const struct scene
 void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut)
 {
     const struct scene_view *view = c->view;
-    size_t most = scene_strip_most_rows(c, lowest_px(c, &to_cut->outlines));
+    size_t most = scene_strip_most_rows(c, fmin(lowest_px(c, &to_cut->outlines), lowest_px(c, &to_cut->lines)));
     c->strip = scene_strip_of(c, view->strip_left, view->strip_right, most);
     const char *outside = outside_text(c, to_cut), *right = view->strip_right ? view->strip_right : "";
     if (!outside)

@@ -65,11 +65,13 @@ static size_t to_cut(const struct app_place_cloth *c, size_t span)
 static void no_piece_is_drawn_before_the_cloth_is_placed(void **state)
 {
     struct placing *p = *state;
-    assert_says(left(p), "lay the fold along the line “fold” and the cut end along the line “cut end”");
+    assert_says(left(p), "lay the fold and the cut end along their lines");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
     assert_int_equal(strokes_of(p, SCENE_FOLD), 1);
     placing_press(p, "enter");
     assert_says(left(p), "Measure from fold to selvedge at your left, and type it in mm");
+    p->app->unit = UNITS_IN;
+    assert_says(left(p), ", and type it in inches");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
 }
 
@@ -211,8 +213,7 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
 {
     struct placing *p = *state;
     app_place_add_rest(p->app, rest_of(p, 1, false, NULL));
-    assert_says(left(p), "the rest of strip 2: lay the cut side along the line “cut side” and the torn end along the "
-                         "line “torn end”");
+    assert_says(left(p), "the rest of strip 2: lay the cut side and the torn end along their lines");
     placing_press(p, "f");
     assert_says(left(p), "onto the cut side");
     placing_press(p, "esc");
@@ -226,7 +227,7 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
     placing_press(p, "n");
     assert_says(left(p), "fabric: lay the fold");
     app_place_add_rest(p->app, rest_of(p, 0, true, NULL));
-    assert_says(left(p), "the rest of strip 1: lay the torn side along the line “torn side” and the cut end");
+    assert_says(left(p), "the rest of strip 1: lay the torn side and the cut end along their lines");
     app_place_add_rest(p->app, rest_of(p, TEARING_BESIDE, true, NULL));
     assert_says(left(p), "what is left beside the strips: lay the torn side");
     app_place_add_rest(p->app, rest_of(p, 0, false, "“Tie”"));
@@ -371,6 +372,10 @@ static void a_section_goes_step_by_step(void **state)
     assert_says(left(p), "Section 2 of ");
     assert_says(left(p), "slide the cloth ");
     assert_says(left(p), " to your left, then nudge A onto its chalk mark");
+    assert_null(strstr(right(p), "Space: ")); /* it is for points on edges */
+    while (c->aims[c->in_hand].sighting.sign == SPANS_MARK)
+        placing_press(p, "page down");
+    assert_says(right(p), "Space: other edge");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
 }
 
@@ -541,6 +546,10 @@ static void each_cloth_stands_where_it_was_left(void **state)
     struct placing *p = *state;
     app_place_add(p->app, placing_cloth(p)->lay);
     placing_press(p, "n");
+    placing_press(p, "enter");
+    assert_null(strstr(right(p), "N: ")); /* it would be typed */
+    placing_press(p, "esc");
+    assert_says(right(p), "N: other cloth");
     placing_lay(p);
     placing_do_step(p);
     placing_press(p, "n");
