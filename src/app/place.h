@@ -38,7 +38,8 @@ void app_place_turned(struct app *app);
 
 /* What the light shows of it; in `frame`. */
 const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);
-/* Whether what is cut now reaches to where a notice stands: what was told before it was placed makes room then. */
+/* Whether what is cut now, or a point that is nudged, reaches to where a notice stands: what was told before makes room
+ * then. */
 bool app_place_needs_far_side(const struct app *app);
 
 /* What of it must not be overlooked, or NULL; in `frame`. */

@@ -1,4 +1,5 @@
 /* Points of light that are nudged onto the cloth, one after the other, and where it lies by them. */
+#include "app/place.h"
 #include "app/place_state.h"
 #include "app/sentence.h"
 #include "base/text.h"
@@ -354,6 +355,51 @@ const char *app_place_outside_text(const struct app *app, const struct app_place
     return base_arena_print(a, ". Some of it lies out of the light: move the cloth %s and %s",
                             app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a),
                             cloth->stage == APP_PLACE_GRAIN ? "place it anew (Esc)" : "press W");
+}
+
+#define AIM_MM 30.0 /* about a point in hand: the ring around it (scene/layout.c) */
+
+/* About all points that are nudged, with their rings. */
+static struct geometry_box aims_box(const struct app_place_cloth *cloth)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (int i = 0; i < cloth->aim_count; i++) {
+        struct table_pt at = cloth->aims[i].sighting.table;
+        struct geometry_box one = { { at.x - AIM_MM, at.y - AIM_MM }, { at.x + AIM_MM, at.y + AIM_MM } };
+        box = geometry_box_join(box, one);
+    }
+    return box;
+}
+
+static bool is_at_far_side(const struct app *app, struct geometry_box box)
+{
+    struct geometry_box clear = app_place_clear_light(app);
+    vec2 away = scene_side_away(app->side);
+    if (box.min.x > box.max.x)
+        return false;
+    return away.x > 0.5   ? box.max.x > clear.max.x
+           : away.x < -0.5 ? box.min.x < clear.min.x
+           : away.y > 0    ? box.max.y > clear.max.y
+                           : box.min.y < clear.min.y;
+}
+
+bool app_place_needs_far_side(const struct app *app)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    switch (c->stage) {
+    case APP_PLACE_CUT:
+        return app_place_reaches_out(app, c) || is_at_far_side(app, section_box(c));
+    case APP_PLACE_EDGE:
+    case APP_PLACE_SLIDE:
+    case APP_PLACE_MOVED:
+        return is_at_far_side(app, aims_box(c));
+    case APP_PLACE_LINES:
+    case APP_PLACE_GRAIN:
+    case APP_PLACE_DONE:
+    case APP_PLACE_STAGES:
+        break;
+    }
+    return false;
 }
 
 const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)

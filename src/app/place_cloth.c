@@ -6,8 +6,8 @@
 
 #define LAID_SIGMA_MM 0.5 /* how well cloth is laid along a line of light; common practice, no source */
 #define TRUE_MM 2.0       /* edge to edge may differ by so much at both ends; common practice, no source */
-#define NARROW_MM 5.0     /* the cloth may be narrower than told by so much … */
-#define WIDE_MM 25.0      /* … and wider, selvedges aside, for tapes begin at either edge of those; our own choice */
+#define NARROW_MM 5.0     /* the cloth may be narrower, without selvedges, for tapes begin at either edge of those … */
+#define WIDE_MM 25.0      /* … and wider, with them, than told by so much; our own choice */
 #define FROM_END_MM 30.0  /* points stay clear of corners of the cloth */
 
 /* The part of the edge that is in the light and has cloth for certain. */
@@ -23,8 +23,9 @@ static bool aim_at_cloth(struct app *app, struct app_place_cloth *cloth)
     struct geometry_motion straight = app_place_straight(cloth, 0);
     double half = fmin(app_place_reach(cloth).across_mm, cloth->lay->task->spread.width_mm) / 2;
     app_place_aim_anew(cloth);
-    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ FROM_END_MM, 0 });
-    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ edge_end(cloth), 0 });
+    double near = app_place_near_mm(cloth);
+    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ FROM_END_MM, near });
+    app_place_aim_line(app, cloth, &straight, SPANS_ALONG_LINE, (struct cloth_pt){ edge_end(cloth), near });
     app_place_aim_line(app, cloth, &straight, SPANS_ACROSS_LINE, (struct cloth_pt){ 0, half });
     return true;
 }
@@ -100,7 +101,7 @@ static const char *bias_text(struct app *app, const struct app_place_cloth *clot
                             by, where);
 }
 
-/* How far from the near edge pieces lie. */
+/* How far across the cloth pieces lie, the near selvedge not counted. */
 static double pieces_across(const struct app_place_cloth *cloth)
 {
     struct arena *scratch = base_arena_create();
@@ -117,10 +118,11 @@ static double pieces_across(const struct app_place_cloth *cloth)
  * nothing typed, which measures nothing, is how. */
 static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const double mm[2])
 {
-    double told = cloth->lay->task->spread.width_mm, selvedges = 2 * cloth->lay->task->cloth->selvedge_mm;
+    double near = app_place_near_mm(cloth), told = app_place_far_mm(cloth) - near;
     double least = fmin(mm[0], mm[1]), most = fmax(mm[0], mm[1]);
-    bool narrow = least < told - NARROW_MM, lacks = narrow && least < pieces_across(cloth) - TRUE_MM;
-    if (!narrow && most <= told + selvedges + WIDE_MM)
+    bool narrow = least < cloth->lay->task->spread.width_mm - NARROW_MM;
+    bool lacks = narrow && least < pieces_across(cloth) - near - TRUE_MM;
+    if (!narrow && most <= told + WIDE_MM)
         return true;
     cloth->grain_told = !lacks;
     cloth->field = 0;

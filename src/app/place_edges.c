@@ -38,14 +38,15 @@ static bool is_lit(const struct app *app, struct table_pt at)
            px.y <= app->map.height_px;
 }
 
-/* Where the edge across is, by her tape; false where that says nothing of it: not measured, or of another cloth. */
+/* Where the edge across is, by her tape from edge to edge; false where that says nothing of it: not measured, or of
+ * another cloth. */
 static bool far_edge_mm(const struct app *app, const struct app_place_cloth *cloth, double *mm)
 {
-    double measured[2], told = cloth->lay->task->spread.width_mm;
+    double measured[2], near = app_place_near_mm(cloth), told = app_place_far_mm(cloth) - near;
     for (int i = 0; i < 2; i++)
         if (!units_parse_length(cloth->typed[i], app->unit, &measured[i]) || fabs(measured[i] - told) > AS_TOLD_MM)
             return false;
-    *mm = (measured[0] + measured[1]) / 2;
+    *mm = near + (measured[0] + measured[1]) / 2;
     return true;
 }
 
@@ -69,10 +70,11 @@ static bool find_point(struct app *app, const struct app_place_cloth *cloth, siz
                        const struct geometry_motion *expected, enum edge edge, bool first, struct spans_sighting *out)
 {
     const struct spans_span *shown = &cloth->plan.spans[span];
-    double y = 0, width = cloth->lay->task->spread.width_mm;
+    double y = app_place_near_mm(cloth), width = cloth->lay->task->spread.width_mm;
     vec2 begin = { fmax(shown->from_mm, 0) + FROM_END_MM, 0 };
     vec2 end = { fmin(shown->to_mm, cloth->lay->length_mm) - FROM_END_MM, 0 };
     if (edge == CUT_END) {
+        y = 0;
         begin = (vec2){ 0, FROM_END_MM };
         end = (vec2){ 0, width - FROM_END_MM };
     } else if (end.x <= begin.x || (edge == FAR_EDGE && !far_edge_mm(app, cloth, &y))) {
@@ -137,6 +139,10 @@ void app_place_other_edge(struct app *app, struct app_place_cloth *cloth)
     for (int i = 1; i < EDGES; i++)
         if (find_point(app, cloth, span, &expected, (enum edge)(((int)edge_of(hand) + i) % EDGES), false, hand))
             return;
-    app->told = far_edge_mm(app, cloth, &y) ? "No other edge is left in the light"
-                                            : "No other edge is in the light; the one across was not measured";
+    if (far_edge_mm(app, cloth, &y))
+        app->told = "No other edge is left in the light";
+    else if (*cloth->typed[0])
+        app->told = "No other edge is in the light; the one across was measured other than the cloth is told";
+    else
+        app->told = "No other edge is in the light; the one across was not measured";
 }

@@ -112,11 +112,11 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
                        struct scene_layout_line *lines)
 {
     struct spans_reach reach = app_place_reach(c);
-    double across = fmin(reach.across_mm, c->lay->task->spread.width_mm);
+    double near = app_place_near_mm(c), far = fmin(reach.across_mm, app_place_far_mm(c));
     bool fold = app_place_on_fold(c);
-    add_cloth_line(out, lines, m, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct cloth_pt){ 0, 0 },
-                   (struct cloth_pt){ reach.along_mm, 0 }, app_place_near_edge(c));
-    add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, across }, (struct cloth_pt){ 0, 0 },
+    add_cloth_line(out, lines, m, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct cloth_pt){ 0, near },
+                   (struct cloth_pt){ reach.along_mm, near }, app_place_near_edge(c));
+    add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, far }, (struct cloth_pt){ 0, near },
                    app_place_end(c));
 }
 
@@ -148,7 +148,8 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
     vec2 corner = vec2_add((vec2){ p.x, p.y }, vec2_scale(along, to_end));
     struct spans_reach reach = app_place_reach(c);
     vec2 far = vec2_add(corner, vec2_scale(along, reach.along_mm));
-    vec2 up = vec2_add(corner, vec2_scale(away, fmin(reach.across_mm, c->lay->task->spread.width_mm)));
+    double across = fmin(reach.across_mm, app_place_far_mm(c)) - app_place_near_mm(c);
+    vec2 up = vec2_add(corner, vec2_scale(away, across));
     bool fold = app_place_on_fold(c);
     add_line(out, lines, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct table_pt){ corner.x, corner.y },
              (struct table_pt){ far.x, far.y }, app_place_near_edge(c));
@@ -167,14 +168,15 @@ static bool end_is_second(const struct app *app, const struct app_place_cloth *c
 static void show_tapes(const struct app *app, const struct app_place_cloth *c, struct arena *a,
                        struct scene_layout *out, struct scene_layout_line *lines)
 {
-    double length = fmin(app_place_reach(c).along_mm, c->lay->length_mm), width = c->lay->task->spread.width_mm;
+    double length = fmin(app_place_reach(c).along_mm, c->lay->length_mm);
+    double near = app_place_near_mm(c), far = app_place_far_mm(c);
     bool turned = end_is_second(app, c);
     for (int i = 0; i < 2; i++) {
         double share = (i == 1) != turned ? 1 - TAPE_FROM_END : TAPE_FROM_END;
         const char *label =
             base_arena_print(a, "%s %s%s", app_place_end_name(app, c, i), c->typed[i], c->field == i ? "_" : "");
-        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_TAPE, (struct cloth_pt){ share * length, 0 },
-                       (struct cloth_pt){ share * length, width }, label);
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_TAPE, (struct cloth_pt){ share * length, near },
+                       (struct cloth_pt){ share * length, far }, label);
     }
 }
 

@@ -25,7 +25,9 @@ static vec2 turned(int quarter, vec2 v)
 struct spans_reach app_place_reach(const struct app_place_cloth *cloth)
 {
     double across = cloth->light.max.x - cloth->light.min.x, away = cloth->light.max.y - cloth->light.min.y;
-    return cloth->quarter % 2 ? (struct spans_reach){ away, across } : (struct spans_reach){ across, away };
+    struct spans_reach reach = { cloth->quarter % 2 ? away : across, cloth->quarter % 2 ? across : away };
+    reach.across_mm += app_place_near_mm(cloth); /* the cloth's edge is in the light, too */
+    return reach;
 }
 
 struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, double from_mm)
@@ -34,8 +36,9 @@ struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, d
     vec2 in = vec2_add(along, away); /* from the corner of the light where the section's begins */
     vec2 corner = { in.x > 0 ? cloth->light.min.x : cloth->light.max.x,
                     in.y > 0 ? cloth->light.min.y : cloth->light.max.y };
+    vec2 edge = vec2_scale(away, app_place_near_mm(cloth));
     return (struct geometry_motion){ .turn_deg = 90.0 * cloth->quarter,
-                                     .shift = vec2_sub(corner, vec2_scale(along, from_mm)) };
+                                     .shift = vec2_sub(vec2_sub(corner, vec2_scale(along, from_mm)), edge) };
 }
 
 struct table_pt app_place_at(const struct geometry_motion *to_table, struct cloth_pt at)
@@ -73,6 +76,23 @@ bool app_place_on_fold(const struct app_place_cloth *cloth)
     return spread->band_count > 0 && spread->bands[0].fold_at_from;
 }
 
+static bool is_fold_far(const struct app_place_cloth *cloth)
+{
+    const struct cloth_spread *spread = &cloth->lay->task->spread;
+    return spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to;
+}
+
+double app_place_near_mm(const struct app_place_cloth *cloth)
+{
+    return app_place_on_fold(cloth) ? 0 : -cloth->lay->task->cloth->selvedge_mm;
+}
+
+double app_place_far_mm(const struct app_place_cloth *cloth)
+{
+    const struct lay_task *task = cloth->lay->task;
+    return task->spread.width_mm + (is_fold_far(cloth) ? 0 : task->cloth->selvedge_mm);
+}
+
 const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth)
 {
     return cloth->rest ? app_torn_rest_name(a, cloth->rest) : pattern_cloth_name(cloth->lay->task->material);
@@ -95,13 +115,11 @@ static const char *edge_name(bool fold)
 
 static struct sides sides_of(const struct app_place_cloth *cloth)
 {
-    const struct cloth_spread *spread = &cloth->lay->task->spread;
-    bool far = spread->band_count > 0 && spread->bands[spread->band_count - 1].fold_at_to;
     if (cloth->rest && cloth->rest->above)
         return above_sides;
     if (cloth->rest)
         return cloth->rest->strip == TEARING_BESIDE ? beside_sides : cloth->rest->along ? along_sides : across_sides;
-    return (struct sides){ edge_name(app_place_on_fold(cloth)), edge_name(far), "cut end" };
+    return (struct sides){ edge_name(app_place_on_fold(cloth)), edge_name(is_fold_far(cloth)), "cut end" };
 }
 
 const char *app_place_near_edge(const struct app_place_cloth *cloth)
@@ -222,22 +240,21 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
     return light;
 }
 
-static bool reaches_out(const struct app *app, const struct app_place_cloth *c)
+struct geometry_box app_place_clear_light(const struct app *app)
 {
-    struct geometry_box clear = light_within(app, 0, true);
+    return light_within(app, 0, true);
+}
+
+bool app_place_reaches_out(const struct app *app, const struct app_place_cloth *c)
+{
+    struct geometry_box clear = app_place_clear_light(app);
     return c->light.min.x < clear.min.x || c->light.min.y < clear.min.y || c->light.max.x > clear.max.x ||
            c->light.max.y > clear.max.y;
 }
 
-bool app_place_needs_far_side(const struct app *app)
-{
-    const struct app_place_cloth *c = app_place_now(app);
-    return c->stage == APP_PLACE_CUT && reaches_out(app, c);
-}
-
 struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth)
 {
-    return light_within(app, 0, !reaches_out(app, cloth));
+    return light_within(app, 0, !app_place_reaches_out(app, cloth));
 }
 
 /* Well within the light, or less so where that saves a section; clear of notices, unless nothing fits so: they cover

@@ -115,9 +115,16 @@ struct spans_cloth app_place_outlines(struct arena *a, const struct lay *lay);
 /* What pieces may use of the light as it is now. */
 struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth);
 
+/* What of the light as she stands is clear of a notice, wherever pieces lie. */
+struct geometry_box app_place_clear_light(const struct app *app);
+
+/* Whether its sections were made for more than that. */
+bool app_place_reaches_out(const struct app *app, const struct app_place_cloth *cloth);
+
 /* How the cloth would lie with its place `from_mm` at the light's edge, exactly along it. */
 struct geometry_motion app_place_straight(const struct app_place_cloth *cloth, double from_mm);
 
+/* Of the cloth without its near selvedge, which is in the light as well. */
 struct spans_reach app_place_reach(const struct app_place_cloth *cloth);
 
 /* A place of the cloth on the table. */
@@ -134,9 +141,14 @@ const char *app_place_end_text(const struct app *app, const struct app_place_clo
 /* "fabric", or "the rest of strip 2"; in `a`. */
 const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth);
 
-/* Whether the edge along y = 0 is a fold; and "fold" or "selvedge", of it and of the one across, and "cut end". A rest
- * has others. */
+/* Whether the near edge is a fold. */
 bool app_place_on_fold(const struct app_place_cloth *cloth);
+
+/* Where on the cloth these two edges are to be seen: a selvedge lies beyond what pieces lie on. */
+double app_place_near_mm(const struct app_place_cloth *cloth);
+double app_place_far_mm(const struct app_place_cloth *cloth);
+
+/* "fold" or "selvedge", of these, and "cut end". A rest has others. */
 const char *app_place_near_edge(const struct app_place_cloth *cloth);
 const char *app_place_far_edge(const struct app_place_cloth *cloth);
 const char *app_place_end(const struct app_place_cloth *cloth);

@@ -258,10 +258,11 @@ static double lowest_px(const struct scene_canvas *c, const struct scene_obstacl
     return lowest - scene_pen(&c->view->look, SCENE_CUT).width / 2 * c->page.px_per_mm;
 }
 
-/* What more than a row of a notice covers is back in the light with the next key. */
+/* What more than a row of a notice covers is back in the light with the next key; of a layout, which stays where the
+ * cloth is, all of it. */
 static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
 {
-    double notice = notice_deep(c->notice.count ? 1 : 0) * scene_page_cap(c);
+    double notice = notice_deep(c->notice.count && !c->view->layout ? 1 : 0) * scene_page_cap(c);
     for (size_t i = 0; i < outline.count; i++)
         if (!is_lit_below(c, outline.points[i], notice))
             return false;

@@ -108,8 +108,8 @@ static void type_widths(struct placing *p, const char *left, const char *right)
     placing_press(p, "enter");
 }
 
-/* Alike at both ends, and yet not the cloth that pieces were arranged on, which is 687.5 mm wide as it lies: half of
- * 1400 mm, less a selvedge of 12.5 mm (hand-worked). Pieces lie up to its far edge on none of 100 mm. */
+/* Alike at both ends, and yet not the cloth that pieces were arranged on, which is 700 mm wide as it lies: half of
+ * 1400 mm (hand-worked). Pieces lie up to its far edge on none of 100 mm. */
 static void cloth_of_another_width_is_told(void **state)
 {
     struct placing *p = *state;
@@ -120,7 +120,7 @@ static void cloth_of_another_width_is_told(void **state)
     assert_near(placing_cloth(p)->lay->task->spread.width_mm, 687.5, 1e-9);
     for (size_t i = 0; i < 2; i++) {
         type_widths(p, rows[i].width, rows[i].width);
-        assert_says(p->app->told, "The cloth is told 687.5 mm wide as it lies; this is ");
+        assert_says(p->app->told, "The cloth is told 700 mm wide as it lies; this is ");
         assert_says(p->app->told, rows[i].width);
         assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
         placing_press(p, "enter");
@@ -132,6 +132,59 @@ static void cloth_of_another_width_is_told(void **state)
         else
             assert_says(p->app->told, "pieces would lie past its edge");
     }
+}
+
+/* The first piece alone, in a single layer 640 mm wide as bought. */
+static const struct lay *single_lay(struct placing *p)
+{
+    struct arena *a = p->room.a;
+    const struct lay_task *all = placing_cloth(p)->lay->task;
+    struct lay_hands *elsewhere = base_arena_alloc(a, all->draft->cut_count, sizeof *elsewhere);
+    struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
+    struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
+    struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
+    for (size_t i = 0; i < all->draft->cut_count; i++)
+        elsewhere[i] = lay_hands_of(&all->draft->cuts[i]);
+    elsewhere[all->items[0].cut].right--;
+    *cloth = cloth_plain(640);
+    assert_true(lay_task_make(a, all->draft, elsewhere, cloth, PATTERN_FABRIC, task, p->room.errs));
+    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
+    *lay = lay_search_best(a, search);
+    lay_search_end(search);
+    return lay;
+}
+
+static struct table_pt end_of_line(struct placing *p, const char *label)
+{
+    const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
+    for (size_t i = 0; i < shown->line_count; i++)
+        if (shown->lines[i].label && strcmp(shown->lines[i].label, label) == 0)
+            return shown->lines[i].ends[0];
+    fail_msg("no line is called %s", label);
+    return (struct table_pt){ 0, 0 };
+}
+
+/* The line for a selvedge is where it is seen: 12.5 mm before what pieces lie on, in the light. Across, it is 640 mm on
+ * to the other one, 627.5 mm from there (hand-worked); both are found again by her tape. */
+static void a_selvedge_lies_beyond_what_pieces_lie_on(void **state)
+{
+    struct placing *p = *state;
+    app_place_add(p->app, single_lay(p));
+    struct app_place_cloth *c = app_place_now(p->app);
+    struct geometry_motion straight = app_place_straight(c, 0);
+    assert_near(straight.turn_deg, 0, 0);
+    assert_near(end_of_line(p, "selvedge").y, straight.shift.y - 12.5, 1e-9);
+    assert_near(end_of_line(p, "selvedge").y, c->light.min.y, 1e-9);
+    type_widths(p, "640", "641");
+    assert_says(p->app->told, "the grain is true");
+    placing_press(p, "enter");
+    placing_press(p, "w");
+    while (c->aims[c->in_hand].sighting.sign == SPANS_MARK)
+        placing_press(p, "page down");
+    assert_near(c->aims[c->in_hand].sighting.cloth.y, -12.5, 1e-9);
+    placing_press(p, "space");
+    assert_says(left(p), "onto the other selvedge");
+    assert_near(c->aims[c->in_hand].sighting.cloth.y, 628, 1e-9); /* the mean of both */
 }
 
 /* As she stands at an end of the table the cloth that lies along it lies away from her. */
@@ -309,6 +362,34 @@ static void a_notice_goes_where_pieces_need_the_light(void **state)
     assert_true(app_place_plan_in(p->app, c, light, 0));
     assert_false(app_place_needs_far_side(p->app)); /* nothing is cut yet */
     placing_lay(p);
+    assert_true(app_place_needs_far_side(p->app));
+}
+
+/* How far from her a notice begins. */
+static double clear_top(struct placing *p)
+{
+    struct scene_look look = { geometry_map_mm_per_px(app_map(p->app)), SCENE_CUT_WIDTH_MM, &scene_chalks[0] };
+    struct scene_view view = { .map = app_map(p->app), .look = look, .side = SCENE_NEAR };
+    return scene_usable_light(&view).max.y - scene_notice_mm(&look);
+}
+
+/* Cloth that was pushed under a notice is cut there all the same, and a mark with its ring of 30 mm nudged there. */
+static void a_notice_goes_from_what_is_cut_or_nudged(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    placing_lay(p);
+    assert_false(app_place_needs_far_side(p->app));
+    double shift = c->seat.to_table.shift.y;
+    c->seat.to_table.shift.y = clear_top(p) - 20;
+    assert_true(app_place_needs_far_side(p->app));
+    c->seat.to_table.shift.y = shift;
+    placing_do_section(p);
+    assert_int_equal(c->stage, APP_PLACE_SLIDE);
+    for (int i = 0; i < c->aim_count; i++)
+        c->aims[i].sighting.table.y = clear_top(p) - 31;
+    assert_false(app_place_needs_far_side(p->app));
+    c->aims[0].sighting.table.y = clear_top(p) - 29;
     assert_true(app_place_needs_far_side(p->app));
 }
 
@@ -657,6 +738,7 @@ int main(void)
         test(no_piece_is_drawn_before_the_cloth_is_placed),
         test(the_grain_is_judged_by_both_ends),
         test(cloth_of_another_width_is_told),
+        test(a_selvedge_lies_beyond_what_pieces_lie_on),
         test(ends_of_cloth_that_lies_away_are_near_and_far),
         test(pieces_off_the_cloth_are_named_at_both_ends),
         test(what_a_strip_left_is_a_cloth_by_itself),
@@ -664,6 +746,7 @@ int main(void)
         test(pieces_over_each_other_are_not_cut),
         test(pieces_keep_clear_of_a_notice),
         test(a_notice_goes_where_pieces_need_the_light),
+        test(a_notice_goes_from_what_is_cut_or_nudged),
         test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),

@@ -305,6 +305,31 @@ static void a_strip_keeps_off_what_is_to_be_cut(void **state)
     }
 }
 
+/* The piece, 200 mm across, under a notice at the far edge, which goes with the next key, is told nothing; 10 mm past
+ * the light's edge it is (hand-worked). */
+static void under_a_notice_is_not_outside_the_light(void **state)
+{
+    static const double over[] = { -5, 10 };
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int i = 0; i < 2; i++) {
+        struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ -50, HEIGHT / 2.0 + over[i] });
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct scene_view view = { .map = &map,
+                                   .font = h->font,
+                                   .look = { 1, 3, &scene_chalks[0] },
+                                   .layout = &layout,
+                                   .notice = "Measure",
+                                   .outside = "move the cloth",
+                                   .strip_left = "Cut",
+                                   .strip_right = "Enter" };
+        struct paint_scene scene = scene_make(h->a, &view);
+        struct paint_items in = on_table(h, &scene, &hangings[0]);
+        static const char told[] = "POCKET LIES PARTLY OUTSIDE THE LIGHT: MOVE THE CLOTH · ENTER";
+        assert_int_equal(find_words(h, &in, told, CAP_MM, rights[SCENE_NEAR]).count, i);
+    }
+}
+
 /* Nor a line that cloth is laid along, nor a mark on it: both at 55 mm, where one row leaves them lit (as above). */
 static void a_strip_keeps_off_lines_and_marks(void **state)
 {
@@ -427,6 +452,7 @@ int main(void)
         scene_test(words_beside_a_line_stay_in_the_light),
         scene_test(a_piece_outside_the_light_is_told_unless_it_is_parted),
         scene_test(a_strip_keeps_off_what_is_to_be_cut),
+        scene_test(under_a_notice_is_not_outside_the_light),
         scene_test(a_strip_keeps_off_lines_and_marks),
         scene_test(a_leader_takes_the_clear_way_though_it_is_longer),
     };

@@ -232,7 +232,7 @@ static vec2 way_to_go(const struct placing *p, vec2 light)
         return vec2_sub(placing_truly(p, chalked(p, aim->name)), light);
     vec2 foot = on_cloth(p, light);
     if (aim->sighting.sign == SPANS_ALONG_LINE)
-        foot.y = aim->sighting.cloth.y > 0 ? c->lay->task->spread.width_mm : 0; /* as wide as it is told */
+        foot.y = aim->sighting.cloth.y > 0 ? c->lay->task->cloth->width_mm / 2 : 0; /* folded, selvedges and all */
     else
         foot.x = 0;
     return vec2_sub(placing_truly(p, foot), light);

@@ -388,7 +388,7 @@ static void lay_measured(struct placing *p)
     p->lies = app_place_straight(placing_cloth(p), 0);
     placing_press(p, "enter");
     for (int i = 0; i < 2; i++) {
-        placing_type(p, "687.5");
+        placing_type(p, "700");
         placing_press(p, "enter");
     }
     assert_int_equal(placing_cloth(p)->stage, APP_PLACE_CUT);
