@@ -436,7 +436,7 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     static const char *const rows[APP_PLACE_STAGES] = {
         [APP_PLACE_LINES] = "Enter: it lies there · F: bring the light to the cloth",
         [APP_PLACE_EDGE] = "Arrows: nudge · Enter: it lies there",
-        [APP_PLACE_GRAIN] = "Enter: that is it; nothing typed: not measured",
+        [APP_PLACE_GRAIN] = "Enter: take it · nothing typed: not measured",
         [APP_PLACE_CUT] = "Enter: done · W: the cloth has moved",
         [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there",
         [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there",
