@@ -17,6 +17,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_CUT] = &bench_cutting,
     [BENCH_FINISHED] = &bench_finished,
     [BENCH_BEGIN] = &bench_begin,
+    [BENCH_ALTER] = &bench_alter,
     [BENCH_FILES] = &bench_files,
     [BENCH_HELP] = &bench_help,
 };
@@ -183,7 +184,7 @@ static void make_page(struct bench *b)
 static int ticket_line(const struct bench *b)
 {
     int page = b->page == BENCH_HELP ? b->page_before_help : b->page;
-    return page < BENCH_STAGES ? page : -1;
+    return page < BENCH_STAGES ? page : page == BENCH_ALTER ? BENCH_PATTERN : -1;
 }
 
 static const char *const stage_names[BENCH_STAGES] = {

@@ -22,6 +22,7 @@ enum bench_stage_id {
     BENCH_FINISHED,
     BENCH_STAGES,
     BENCH_BEGIN = BENCH_STAGES, /* no job is open */
+    BENCH_ALTER, /* alterations, of the page of the pattern */
     BENCH_FILES,
     BENCH_HELP,
     BENCH_PAGES
@@ -68,6 +69,7 @@ struct bench {
     struct app_progress progress; /* what is cut; no lines: nothing is known */
     struct arena *progress_in;
     size_t piece;    /* the line of the cutting list on the page of cutting */
+    size_t alteration; /* on the page of alterations */
     size_t level;    /* of a blend, that its stepper is for */
     size_t material; /* on the page of cloth, among those of the view */
     struct {
@@ -93,7 +95,7 @@ struct bench_stage {
 };
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
-    bench_placing, bench_cutting, bench_finished, bench_begin, bench_files, bench_help;
+    bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_help;
 
 const struct bench_stage *bench_stage(int page);
 
@@ -141,6 +143,10 @@ struct bench_rows {
 
 struct bench_rows bench_rows(const struct form_picture *p, double label_x, double box_x, double width,
                              double note_room);
+
+/* A choice of tiles one below the other: its words, a rule below. */
+void bench_draw_row(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                    bool bold);
 
 /* The next row's box: a field's, a list's or a stepper's. */
 struct bench_box bench_row(struct bench_rows *rows);

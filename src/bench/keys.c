@@ -42,6 +42,8 @@ static void go_by(struct bench *b, int amount)
 {
     if (b->page < BENCH_STAGES)
         bench_go(b, b->page + amount);
+    else if (b->page == BENCH_ALTER)
+        bench_go(b, BENCH_PATTERN + amount);
 }
 
 static void undo(struct bench *b, int amount)
@@ -94,6 +96,10 @@ static void back(struct bench *b, int amount)
     (void)amount;
     if (b->page == BENCH_HELP)
         bench_go(b, b->page_before_help);
+    else if (b->page == BENCH_ALTER)
+        bench_go(b, BENCH_PATTERN);
+    else if (b->page == BENCH_FILES)
+        bench_go(b, b->is_open ? BENCH_PATTERN : BENCH_BEGIN);
     else if (b->page == BENCH_BEGIN && b->is_open)
         bench_go(b, BENCH_MEASUREMENTS);
 }

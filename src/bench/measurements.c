@@ -5,7 +5,7 @@
 
 #include <string.h>
 
-enum { PERSON = 1, MEASURES };
+enum { PERSON = 1, TICKET, MEASURES };
 
 static const double box_width = 112, column = 424, figure_width = 240, note_x = 554;
 
@@ -97,10 +97,22 @@ static void add_person(struct bench_page *page, struct bench_rows *rows)
     form_add(&page->form, item);
 }
 
+/* What she calls this ticket; while she does not, it is called by its pattern. */
+static void add_ticket(struct bench_page *page, struct bench_rows *rows)
+{
+    const char *name = bench_now(page->bench)->ticket.name;
+    struct form_item item = { .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "Ticket" };
+    item.box = bench_row(rows);
+    item.box.width = 236;
+    item.text = name && *name ? name : NULL;
+    form_add(&page->form, item);
+}
+
 static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
-    struct bench_rows rows = bench_rows(page->p, bench_content(page->p).x, column, box_width, figure_box(page->p).x - note_x);
+    struct bench_rows rows =
+        bench_rows(page->p, bench_content(page->p).x, column, box_width, figure_box(page->p).x - note_x);
     const struct job_measure *needed;
     size_t count = job_needed_measurements(page->a, job, &needed);
     bool offers = false;
@@ -124,6 +136,7 @@ static void fill(struct bench_page *page)
         offers = offers || item.offer;
         form_add(&page->form, item);
     }
+    add_ticket(page, &rows);
     page->keys = offers ? keys_offer : keys;
     page->key_count = 4;
 }
@@ -180,6 +193,10 @@ static void answer(struct bench *b, const struct form_answer *did)
         return;
     if (did->id == PERSON) {
         bench_take(b, job_with_person(a, bench_job(b), did->text), "The name", NULL);
+        return;
+    }
+    if (did->id == TICKET) {
+        bench_take(b, job_with_name(a, bench_job(b), base_arena_copy_text(a, did->text)), "The ticket’s name", NULL);
         return;
     }
     const struct job_measure *needed;

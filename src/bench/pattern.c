@@ -8,16 +8,24 @@
 #include <math.h>
 #include <string.h>
 
-enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL };
+enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER };
 enum { MOST_TILES = 4 };
 
-static const double label_width = 122, left_width = 304, tile_height = 92, quarter = 0.25, pin_room = 28;
+static const double label_width = 122, left_width = 304, tile_height = 74, quarter = 0.25, pin_room = 28,
+                    tag_height = 36;
 
 static const struct form_key keys[] = {
     { "Tab", "next" }, { "+ −", "a quarter size" }, { "Space", "tick" }, { "Ctrl Z", "undo" }
 };
 
 /* --- the form ---------------------------------------------------------------------------------------------------- */
+
+/* Where the chart's room begins. */
+static double above_chart(const struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    return content.y + content.height - bench_chart_height(bench_now(page->bench)->pattern) - 14;
+}
 
 static void fill_blank(struct bench_page *page)
 {
@@ -147,6 +155,22 @@ static void add_blend(struct bench_page *page, struct bench_rows *rows)
                                               .text = short_size(page->a, pattern, job->level_position[level]) });
 }
 
+/* Below the picture, at its right. */
+static void add_alter(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    struct bench_box content = bench_content(page->p);
+    const char *label = job->alteration_count ? base_arena_print(page->a, "Alterations: %zu", job->alteration_count)
+                                              : "Alter the pattern";
+    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
+    form_add(&page->form, (struct form_item){ .id = ALTER,
+                                              .kind = FORM_TAG,
+                                              .state = job_is_finished(job) ? FORM_PLAIN : FORM_NOT_NOW,
+                                              .box = { content.x + content.width - width,
+                                                       above_chart(page) - tag_height, width, tag_height },
+                                              .label = label });
+}
+
 static const char *sentence_of(const struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
@@ -176,12 +200,15 @@ static void fill(struct bench_page *page)
     }
     struct bench_box content = bench_content(page->p);
     struct bench_rows rows = bench_rows(page->p, content.x, content.x + label_width + pin_room, 154, 0);
-    rows.step -= 2;
+    rows.step -= 6;
     page->sentence = sentence_of(page);
     add_views(page, &rows);
     add_size(page, &rows);
     add_blend(page, &rows);
+    if (job->to_body || job_has_measurements(job))
+        add_tick(page, &rows, TO_BODY, "Made to the measurements", job->to_body, 200);
     add_tick(page, &rows, TRIAL, "Trial garment first", job->trial, 160);
+    add_alter(page);
     if (size_is_known(job) && !job->ticket.size_confirmed)
         page->next = "Keep this size";
 }
@@ -193,7 +220,8 @@ static void draw(struct bench_page *page)
         return;
     struct bench_box content = bench_content(page->p);
     double x = content.x + left_width + 30, chart = bench_chart_height(job->pattern);
-    struct bench_box nest = { x, content.y, content.x + content.width - x, content.height - chart - 14 };
+    struct bench_box nest = { x, content.y, content.x + content.width - x,
+                              above_chart(page) - tag_height - 10 - content.y };
     if (job->view != PATTERN_NONE)
         bench_draw_nest(page->p, nest, job, page->bench->manner.unit);
     else
@@ -265,6 +293,12 @@ static void answer(struct bench *b, const struct form_answer *did)
     case LEVEL_SIZE:
         take_level(b, did->step, errs);
         return;
+    case TO_BODY:
+        bench_take(b, job_with_made_to(a, job, !job->to_body, errs), "Made to the measurements", errs);
+        return;
+    case ALTER:
+        bench_go(b, BENCH_ALTER);
+        break;
     case TRIAL:
         bench_take(b, job_with_trial(a, job, !job->trial, errs), "Trial garment", errs);
         return;

@@ -15,3 +15,14 @@ struct bench_box bench_row(struct bench_rows *rows)
     rows->y += rows->step;
     return box;
 }
+
+void bench_draw_row(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                    bool bold)
+{
+    enum form_style style = bold ? FORM_STRONG : FORM_LABEL;
+    double room = box.width - 28;
+    form_text(p, (struct bench_pt){ box.x + 16, box.y + box.height / 2 + form_drop(style) }, FORM_LEFT, style, FORM_INK,
+              room, form_cut_text(p, style, room, item->choices[choice]));
+    form_line(p, (struct bench_pt){ box.x, box.y + box.height },
+              (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);
+}

@@ -252,6 +252,47 @@ static void a_piece_has_a_note_that_stands_on_the_last_page_too(void **state)
     assert_int_equal(bench_job(d->bench)->ticket.notes.count, 0);
 }
 
+static void a_ticket_has_a_name_of_its_own(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    assert_reads(d, "Gull Rock pinafore");
+    press(d, "Shift Tab;Shift Tab");
+    write_text(d, "For the autumn");
+    press(d, "Tab");
+    assert_string_equal(bench_job(d->bench)->ticket.name, "For the autumn");
+    assert_false(reads(d, "Gull Rock pinafore"));
+}
+
+static void an_alteration_is_added_in_words_and_taken_off(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Shift Tab;Shift Tab;Enter");
+    assert_reads(d, "Nothing is altered yet");
+    write_text(d, "make it nicer");
+    press(d, "Enter");
+    assert_int_equal(bench_job(d->bench)->alteration_count, 0);
+    assert_null(form_first_too_wide(bench_picture(d->bench)));
+    write_text(d, "lengthen skirt by 3 cm");
+    press(d, "Enter");
+    assert_int_equal(bench_job(d->bench)->alteration_count, 1);
+    press(d, "Tab;Delete");
+    assert_int_equal(bench_job(d->bench)->alteration_count, 0);
+    press(d, "Ctrl Z;Esc");
+    assert_reads(d, "Alterations: 1");
+}
+
+static void pieces_are_made_to_her_own_measurements(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Shift Tab;Shift Tab;Shift Tab;Shift Tab");
+    bool before = bench_job(d->bench)->to_body;
+    press(d, "Space");
+    assert_true(bench_job(d->bench)->to_body != before);
+}
+
 /* One of the list's lines is ticked off, another half: 1 of so many. */
 static void what_is_ticked_off_is_told_line_by_line(void **state)
 {
@@ -313,7 +354,7 @@ static void a_form_longer_than_the_window_goes_along_with_her(void **state)
     assert_non_null(bench_job(d->bench));
     assert_false(reads(d, "61.5"));
     assert_null(form_first_too_wide(bench_picture(d->bench)));
-    press(d, "Shift Tab;Shift Tab");
+    press(d, "Shift Tab;Shift Tab;Shift Tab");
     assert_reads(d, "61.5");
     assert_false(reads(d, "Full bust"));
     room_finish(&room);
@@ -381,6 +422,9 @@ int main(int argc, char **argv)
         DESK(the_cloth_is_told_with_what_it_shrinks),
         DESK(the_layout_is_there_at_once_and_kept),
         DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
+        DESK(a_ticket_has_a_name_of_its_own),
+        DESK(an_alteration_is_added_in_words_and_taken_off),
+        DESK(pieces_are_made_to_her_own_measurements),
         DESK(what_is_ticked_off_is_told_line_by_line),
         DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),

@@ -1,0 +1,101 @@
+/* Alterations in words: the list of them, one more, and taking one off. */
+#include "bench/inside.h"
+#include "input/key.h"
+
+enum { ADD = 1, ROWS };
+
+static const double field_width = 420, rows_top = 132, row_height = 34;
+
+static const struct form_key keys[] = {
+    { "Enter", "add" }, { "↑ ↓", "choose" }, { "Delete", "take off" }, { "Esc", "back" }, { "Ctrl Z", "undo" }
+};
+
+/* How each can be written, with a name that a pattern may have. */
+static const char *const examples[] = {
+    "lengthen skirt by 3 cm",      "shorten sleeve to body", "take in side at waist by 1 cm each side",
+    "let out side at hip by 5 mm", "fuller bust by 2 cm",
+};
+enum { EXAMPLES = sizeof examples / sizeof examples[0] };
+
+static size_t at_row(const struct bench *b)
+{
+    return b->alteration < bench_now(b)->alteration_count ? b->alteration : 0;
+}
+
+static void fill(struct bench_page *page)
+{
+    const struct job *job = bench_now(page->bench);
+    struct bench_box content = bench_content(page->p);
+    page->title = "Alterations";
+    page->sentence = "What is altered for her, in words; the pieces are drafted anew at once.";
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    page->next = "Back to pattern and size";
+    form_add(&page->form, (struct form_item){ .id = ADD,
+                                              .kind = FORM_FIELD,
+                                              .label = "One more",
+                                              .label_x = content.x,
+                                              .box = { content.x + 122, content.y, field_width, 34 } });
+    if (!job->alteration_count)
+        return;
+    size_t at = at_row(page->bench), room = (size_t)((content.height - rows_top) / row_height);
+    size_t first = at >= room ? at - room + 1 : 0, left = job->alteration_count - first;
+    size_t rows = left < room ? left : room;
+    form_add(&page->form, (struct form_item){ .id = ROWS,
+                                              .kind = FORM_TILES,
+                                              .box = { content.x + 26, content.y + rows_top, content.width - 26,
+                                                       (double)rows * row_height },
+                                              .columns = 1,
+                                              .choices = job->alteration_texts + first,
+                                              .choice_count = rows,
+                                              .chosen = (int)(at - first),
+                                              .draw_tile = bench_draw_row,
+                                              .first = first,
+                                              .total = job->alteration_count });
+}
+
+static void draw(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    double x = content.x + 122;
+    form_text(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, content.width - 122,
+              base_arena_print(page->a, "Such as: %s; %s; %s;", examples[0], examples[1], examples[4]));
+    form_text(page->p, (struct bench_pt){ x, content.y + 54 + form_line_step(FORM_NOTE) }, FORM_LEFT, FORM_NOTE,
+              FORM_INK_2, content.width - 122, base_arena_print(page->a, "%s; %s.", examples[2], examples[3]));
+    if (!bench_now(page->bench)->alteration_count)
+        form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
+                  "Nothing is altered yet.");
+}
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    if (did->did == FORM_CHOSE)
+        b->alteration = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
+    if (did->did != FORM_WROTE || !*did->text)
+        return;
+    struct arena *a = bench_room(b);
+    struct err_list *errs = base_err_list_create();
+    const struct job *job = job_with_alteration(a, bench_job(b), base_arena_copy_text(a, did->text), errs);
+    bench_take(b, job, base_arena_copy_text(a, did->text), errs);
+    b->hand.focus = ADD;
+}
+
+static bool press(struct bench *b, struct input_event e)
+{
+    const struct job *job = bench_job(b);
+    if (e.key != KEY_DELETE || b->hand.focus != ROWS || !job->alteration_count)
+        return false;
+    struct err_list *errs = base_err_list_create();
+    size_t at = at_row(b);
+    const char *done = base_arena_print(bench_room(b), "taken off: %s", job->alteration_texts[at]);
+    bench_take(b, job_without_alteration(bench_room(b), job, at, errs), done, errs);
+    return true;
+}
+
+static bool next(struct bench *b)
+{
+    bench_go(b, BENCH_PATTERN);
+    return false;
+}
+
+const struct bench_stage bench_alter = { .fill = fill, .draw = draw, .answer = answer, .press = press, .next = next };
