@@ -1,4 +1,4 @@
-/* Alterations in words: the list of them, one more, and taking one off. */
+/* Alterations in words: one more, the list of them, and taking one off. */
 #include "bench/inside.h"
 #include "input/key.h"
 
@@ -27,7 +27,7 @@ static void fill(struct bench_page *page)
     const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
     page->title = "Alterations";
-    page->sentence = "What is altered for her, in words; the pieces are drafted anew at once.";
+    page->sentence = "What is altered in the pattern, in words; the pieces are drafted anew at once.";
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     page->next = "Back to pattern and size";

@@ -459,27 +459,39 @@ static void answer(struct bench *b, const struct form_answer *did)
 
 /* --- on the ticket ----------------------------------------------------------------------------------------------- */
 
+static const char *lack_text(struct arena *a, const struct job_lacking *lack)
+{
+    static const char *const names[JOB_MATERIALS] = { "cloth", "interfacing", "lining" };
+    if (lack->kind == JOB_LACKS_CLOTH)
+        return base_arena_print(a, "width of the %s?", names[lack->material]);
+    return base_arena_print(a, "%s to make ready", names[lack->material]);
+}
+
+static bool is_unread(const struct job *job)
+{
+    for (size_t i = 0; i < job->ticket.unread.count; i++)
+        if (strncmp(job->ticket.unread.items[i].of, "cloth ", 6) == 0)
+            return true;
+    return false;
+}
+
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
-    enum pattern_cloth materials[JOB_MATERIALS];
     const struct job *job = bench_now(b);
-    size_t count = materials_of(job, materials);
-    for (size_t i = 0; i < job->ticket.unread.count; i++)
-        if (strncmp(job->ticket.unread.items[i].of, "cloth ", 6) == 0) {
-            *line = (struct bench_line){ line->name, "to mend", BENCH_TO_DO, FORM_FAULT };
-            return;
-        }
-    for (size_t i = 0; i < count; i++)
-        if (!told(job, materials[i])) {
-            line->says = materials[i] == PATTERN_FABRIC
-                             ? "width to tell"
-                             : base_arena_print(a, "width of the %s?",
-                                                materials[i] == PATTERN_LINING ? "lining" : "interfacing");
-            line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
-            line->mood = FORM_TO_DO;
-            return;
-        }
+    const struct job_lacking *lacks;
+    size_t count = job_lacks(a, job, &lacks);
+    line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
+    if (is_unread(job)) {
+        *line = (struct bench_line){ line->name, "to mend", BENCH_TO_DO, FORM_FAULT };
+        return;
+    }
+    for (size_t i = 0; i < count && !line->says; i++)
+        if (lacks[i].stage == JOB_STAGE_CLOTH)
+            line->says = lack_text(a, &lacks[i]);
+    line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
     const struct cloth *main = told(job, PATTERN_FABRIC);
+    if (line->says || !main)
+        return;
     line->says = base_arena_print(a, "%s wide", bench_length(a, main->width_mm, b->manner.unit));
     line->stand = BENCH_DONE;
 }

@@ -177,16 +177,22 @@ static void answer(struct bench *b, const struct form_answer *did)
 
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
-    size_t laid = 0;
     const struct job *job = bench_now(b);
-    for (size_t i = 0; i < job->cloth_count; i++)
-        laid += job->cloths[i].laid_count > 0;
+    const struct job_lacking *lacks;
+    size_t count = job_lacks(a, job, &lacks);
     if (!job->cloth_count || lacking(job))
         return;
-    line->says = laid == job->cloth_count ? base_arena_print(a, laid == 1 ? "laid out" : "%zu cloths laid out", laid)
-                                          : "to lay out";
-    line->stand = laid == job->cloth_count ? BENCH_DONE : BENCH_TO_DO;
-    line->mood = laid == job->cloth_count ? FORM_PLAIN : FORM_TO_DO;
+    line->says = "laid out";
+    line->stand = BENCH_DONE;
+    for (size_t i = 0; i < count && line->stand == BENCH_DONE; i++)
+        if (lacks[i].stage == JOB_STAGE_LAYOUT) {
+            line->says = lacks[i].kind == JOB_LACKS_LAYOUT ? "to lay out"
+                         : lacks[i].count == 1
+                             ? "one piece has no place"
+                             : base_arena_print(a, "%zu pieces have no place", lacks[i].count);
+            line->stand = BENCH_TO_DO;
+            line->mood = FORM_TO_DO;
+        }
 }
 
 const struct bench_stage bench_layout = {

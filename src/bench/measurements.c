@@ -101,7 +101,7 @@ static void add_person(struct bench_page *page, struct bench_rows *rows)
 static void add_ticket(struct bench_page *page, struct bench_rows *rows)
 {
     const char *name = bench_now(page->bench)->ticket.name;
-    struct form_item item = { .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "Ticket" };
+    struct form_item item = { .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "Ticket name" };
     item.box = bench_row(rows);
     item.box.width = 236;
     item.text = name && *name ? name : NULL;
@@ -211,14 +211,20 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
 {
     const struct job *job = bench_now(b);
     const struct job_measure *needed;
+    const char *name = NULL;
     size_t count = job_needed_measurements(a, job, &needed), taken = 0, missing = 0, odd = 0;
     for (size_t i = 0; i < count; i++) {
         bool unread = job_words_of(job->ticket.unread, field_name(a, needed[i].name)) != NULL;
         taken += needed[i].mm > 0;
-        missing += needed[i].is_wanted && !unread;
+        if (needed[i].is_wanted && !unread) {
+            name = needed[i].name;
+            missing++;
+        }
         odd += unread || needed[i].question.range || needed[i].at_odds;
     }
-    if (missing && odd)
+    if (missing == 1 && !odd)
+        line->says = base_arena_print(a, "still missing: %s", bench_measure_short(a, name));
+    else if (missing && odd)
         line->says = base_arena_print(a, "%zu to take, %zu to look at", missing, odd);
     else if (missing || odd)
         line->says = base_arena_print(a, missing ? "%zu to take" : "%zu to look at", missing + odd);

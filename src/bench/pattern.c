@@ -11,7 +11,7 @@
 enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER };
 enum { MOST_TILES = 4 };
 
-static const double label_width = 122, left_width = 304, tile_height = 74, quarter = 0.25, pin_room = 28,
+static const double label_width = 130, left_width = 312, tile_height = 74, quarter = 0.25, pin_room = 28,
                     tag_height = 36;
 
 static const struct form_key keys[] = {

@@ -47,3 +47,11 @@ const char *bench_measure_label(struct arena *a, const char *name)
         *at = *at == '_' ? ' ' : *at;
     return label;
 }
+
+const char *bench_measure_short(struct arena *a, const char *name)
+{
+    char *label = base_arena_copy_text(a, bench_measure_label(a, name));
+    if (*label >= 'A' && *label <= 'Z')
+        *label = (char)(*label - 'A' + 'a');
+    return label;
+}

@@ -22,4 +22,7 @@ const struct bench_measure *bench_measure_rows(size_t *count);
 /* "Shoulder to waist" of "shoulder to waist"; in `a`. */
 const char *bench_measure_label(struct arena *a, const char *name);
 
+/* The same within a sentence: "full bust". */
+const char *bench_measure_short(struct arena *a, const char *name);
+
 #endif
