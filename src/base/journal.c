@@ -184,6 +184,26 @@ static bool begin(struct base_journal *j, struct err_list *errs)
     return false;
 }
 
+/* How many bytes are whole lines behind a head; 0: it is no journal. */
+static size_t journal_bytes(const struct base_bytes *text)
+{
+    size_t count = whole_bytes(text);
+    bool ours = count >= HEAD_BYTES && memcmp(text->data, HEAD, HEAD_BYTES) == 0 && base_text_is_utf8(text->data, count);
+    return ours ? count : 0;
+}
+
+bool base_journal_look(struct arena *a, const char *path, struct base_journal_lines *lines)
+{
+    struct err_list *ignored = base_err_list_create();
+    struct base_bytes text;
+    bool good = base_file_read(a, path, BASE_JOURNAL_MOST_BYTES, &text, ignored);
+    size_t count = good ? journal_bytes(&text) : 0;
+    base_err_list_destroy(ignored);
+    if (count)
+        *lines = split(a, text.data + HEAD_BYTES, count - HEAD_BYTES);
+    return count > 0;
+}
+
 static bool read_lines(struct base_journal *j, struct base_journal_lines *out, struct err_list *errs)
 {
     struct base_bytes text;
@@ -191,8 +211,8 @@ static bool read_lines(struct base_journal *j, struct base_journal_lines *out, s
         return false;
     if (is_new(&text))
         return begin(j, errs);
-    j->count = whole_bytes(&text);
-    if (j->count < HEAD_BYTES || memcmp(text.data, HEAD, HEAD_BYTES) != 0 || !base_text_is_utf8(text.data, j->count)) {
+    j->count = journal_bytes(&text);
+    if (!j->count) {
         base_err(errs, &not_a_journal, base_err_in_file(j->path), ERR_NONE);
         return false;
     }

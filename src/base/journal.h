@@ -25,6 +25,10 @@ struct base_journal_lines {
 struct base_journal *base_journal_open(struct arena *a, const char *path, struct base_journal_lines *lines,
                                        struct err_list *errs);
 
+/* The whole lines of a journal as it is now, whoever holds it; nothing of it is changed. False, with nothing told, when
+ * there is none that can be read. */
+bool base_journal_look(struct arena *a, const char *path, struct base_journal_lines *lines);
+
 /* Lets go of the file. What was appended stays, synced or not. NULL is allowed. */
 void base_journal_close(struct base_journal *journal);
 

@@ -16,6 +16,12 @@ static const char *copies_of(struct arena *a, const struct draft_cut *cut, const
     return cut->cloth == PATTERN_FABRIC ? text : base_arena_print(a, "%s%s", text, others[cut->cloth]);
 }
 
+static const char *brief_of(struct arena *a, const struct draft_cut *cut, const char *copies)
+{
+    static const char *const others[] = { [PATTERN_INTERFACING] = "interfacing", [PATTERN_LINING] = "lining" };
+    return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, "%d, %s", cut->count, others[cut->cloth]);
+}
+
 static const char *marks_of(struct arena *a, const struct draft_piece *piece)
 {
     size_t notches = piece->notch_count, dots = piece->drill_mark_count;
@@ -38,7 +44,10 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
         const struct draft_cut *cut = &out->draft.cuts[i];
         const struct draft_piece *piece = &out->draft.pieces[cut->piece];
         int done = known ? b->progress.lines[i].cut : 0;
-        lines[i] = (struct bench_cut_line){ piece, copies_of(a, cut, piece), marks_of(a, piece), cut->count, done };
+        const char *copies = copies_of(a, cut, piece);
+        lines[i] = (struct bench_cut_line){
+            piece, copies, brief_of(a, cut, copies), marks_of(a, piece), cut->count, done
+        };
         out->done += done >= cut->count;
         out->left += done < cut->count ? cut->count - done : 0;
     }

@@ -34,7 +34,7 @@ static void draw_row(struct form_picture *p, const struct form_item *item, struc
 {
     const struct bench_cut_line *line = (const struct bench_cut_line *)item->of + choice;
     double y = box.y + box.height / 2, x = box.x + 36, end = box.x + box.width - 8;
-    const char *copies = line->cut > 0 ? base_arena_print(p->a, "%d of %d", line->cut, line->wanted) : line->copies;
+    const char *copies = line->cut > 0 ? base_arena_print(p->a, "%d of %d", line->cut, line->wanted) : line->brief;
     double room = end - x - form_width(p->type, FORM_SMALL, copies) - 8;
     enum form_style style = bold ? FORM_STRONG : FORM_LABEL;
     draw_sign(p, line, (struct bench_pt){ box.x + 18, y });

@@ -203,6 +203,7 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
     bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);
     r->choices = NULL;
+    screen_come_forward(r->window);
     keep(r);
     r->due = true;
 }

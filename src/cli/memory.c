@@ -1,7 +1,6 @@
 #include "cli/memory.h"
 
 #include "app/memory.h"
-#include "base/file.h"
 #include "base/journal.h"
 
 #include <inttypes.h>
@@ -105,25 +104,14 @@ void cli_memory_close(struct cli_memory *m, struct cli_run *run)
     base_journal_close(m->journal);
 }
 
-/* Line by line; what does not fit, a torn last line too, is passed over. */
-static void recall_lines(struct arena *a, struct app *app, const char *text, struct err_list *ignored)
-{
-    while (*text) {
-        size_t count = strcspn(text, "\n");
-        app_recall(app, base_arena_copy_bytes(a, text, count), ignored);
-        text += count + (text[count] == '\n');
-    }
-}
-
 bool cli_memory_look(struct arena *a, struct app *app, const char *job_path, const struct job *job)
 {
     struct err_list *ignored = base_err_list_create();
-    const char *path = base_arena_print(a, "%s.journal", job_path), *head = head_of(a, job);
-    struct base_bytes bytes;
-    bool ours = base_file_exists(path) && base_file_read(a, path, BASE_JOURNAL_MOST_BYTES, &bytes, ignored) &&
-                strncmp(bytes.data, head, strlen(head)) == 0 && bytes.data[strlen(head)] == '\n';
-    if (ours)
-        recall_lines(a, app, bytes.data + strlen(head) + 1, ignored);
+    struct base_journal_lines lines;
+    bool ours = base_journal_look(a, base_arena_print(a, "%s.journal", job_path), &lines) && lines.count > 0 &&
+                strcmp(lines.items[0], head_of(a, job)) == 0;
+    for (size_t i = 1; ours && i < lines.count; i++)
+        app_recall(app, lines.items[i], ignored);
     base_err_list_destroy(ignored);
     return ours;
 }

@@ -136,6 +136,12 @@ void screen_close(struct screen_window *w)
     base_arena_destroy(w->arena);
 }
 
+void screen_come_forward(struct screen_window *w)
+{
+    SDL_RaiseWindow(w->window);
+    SDL_SetWindowInputFocus(w->window); /* where no window manager does it */
+}
+
 void screen_size(const struct screen_window *w, int *width, int *height)
 {
     SDL_GetWindowSizeInPixels(w->window, width, height);

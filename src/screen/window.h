@@ -42,6 +42,9 @@ struct screen_window *screen_open_bench(int avoid_display, const char *title, st
 /* NULL is allowed. */
 void screen_close(struct screen_window *w);
 
+/* Brings a window before all others, its keys too: one that lay over it is closed. */
+void screen_come_forward(struct screen_window *w);
+
 /* The window's own size in px: what a picture must have. */
 void screen_size(const struct screen_window *w, int *width, int *height);
 

@@ -252,6 +252,23 @@ static void a_piece_has_a_note_that_stands_on_the_last_page_too(void **state)
     assert_int_equal(bench_job(d->bench)->ticket.notes.count, 0);
 }
 
+static void the_ticket_says_what_is_missing(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Tab;Tab;End");
+    for (int i = 0; i < 4; i++)
+        press(d, "Backspace");
+    press(d, "Tab");
+    assert_reads(d, "still missing: full bust");
+    press(d, "Page Down;Right;Page Down");
+    assert_reads(d, "width of the cloth?");
+    press(d, "Tab;Tab;Tab");
+    write_text(d, "150");
+    press(d, "Tab");
+    assert_reads(d, "cloth to make ready");
+}
+
 static void a_ticket_has_a_name_of_its_own(void **state)
 {
     struct desk *d = *state;
@@ -422,6 +439,7 @@ int main(int argc, char **argv)
         DESK(the_cloth_is_told_with_what_it_shrinks),
         DESK(the_layout_is_there_at_once_and_kept),
         DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
+        DESK(the_ticket_says_what_is_missing),
         DESK(a_ticket_has_a_name_of_its_own),
         DESK(an_alteration_is_added_in_words_and_taken_off),
         DESK(pieces_are_made_to_her_own_measurements),
