@@ -130,6 +130,25 @@ static void a_torn_last_line_is_dropped_and_told(void **state)
     assert_int_equal(h->errs->count, 2);
 }
 
+static void it_is_looked_at_whoever_holds_it(void **state)
+{
+    struct here *h = *state;
+    struct base_journal_lines lines;
+    assert_false(base_journal_look(h->a, h->path, &lines));
+    struct base_journal *j = open_it(h, &lines);
+    assert_true(base_journal_append(j, "one", h->errs));
+    assert_true(base_journal_look(h->a, h->path, &lines));
+    assert_int_equal(lines.count, 1);
+    assert_string_equal(lines.items[0], "one");
+    base_journal_close(j);
+    put_file(h, HEAD "one\ntw", strlen(HEAD "one\ntw"));
+    assert_true(base_journal_look(h->a, h->path, &lines));
+    assert_int_equal(lines.count, 1);
+    assert_string_equal(file_text(h), HEAD "one\ntw");
+    put_file(h, "other\n", strlen("other\n"));
+    assert_false(base_journal_look(h->a, h->path, &lines));
+}
+
 /* Killed while the first bytes were written. */
 static void a_journal_that_was_hardly_begun_is_begun_again(void **state)
 {
@@ -357,6 +376,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_journal_that_is_closed_is_continued, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_line_is_in_the_file_before_append_returns, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_torn_last_line_is_dropped_and_told, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(it_is_looked_at_whoever_holds_it, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_journal_that_was_hardly_begun_is_begun_again, set_up, tear_down),
         cmocka_unit_test_setup_teardown(what_is_no_journal_is_left_as_it_is, set_up, tear_down),
         cmocka_unit_test_setup_teardown(devices_folders_and_places_that_are_not_there_are_told, set_up, tear_down),
