@@ -169,7 +169,7 @@ static void answer(struct bench *b, const struct form_answer *did)
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     struct bench_cut_list list;
-    if (!b->progress.line_count || !bench_cut_list_of(a, b, &list))
+    if (!b->progress.is_placed || !bench_cut_list_of(a, b, &list))
         return;
     bool all = list.done == list.count;
     line->says = base_arena_print(a, "%zu of %zu ticked off", list.done, list.count);

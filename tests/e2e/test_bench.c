@@ -232,7 +232,7 @@ static size_t count_kept_laid(struct here *h)
 static void lay_out(struct here *h)
 {
     press(h, "Page Down;Tab;Tab;Tab");
-    write_text(h, "150");
+    write_text(h, "115");
     press(h, "Tab");
     window_shows_the_twin(h, "the cloth's width");
     press(h, "Page Down");
@@ -241,12 +241,6 @@ static void lay_out(struct here *h)
     assert_true(count_kept_laid(h) > 5);
     press(h, "Ctrl Page Down;Page Down");
     window_shows_the_twin(h, "the page of placing");
-}
-
-static void wait_for_mark(struct here *h, const char *text)
-{
-    (void)h;
-    (void)text;
 }
 
 /* The table is black at its edge, where the bench has its own grey. */
