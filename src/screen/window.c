@@ -15,6 +15,8 @@ struct screen_window {
     char *dropped;          /* the path that was dropped last, SDL's; or NULL */
 };
 
+enum { SETTLE_MS = 20 };
+
 static const struct err_kind no_such_display = { "screen.no_such_display", ERR_FAULT,
                                                  "There is no display {0}: {1} can be seen, counted from 0. Plug the "
                                                  "projector in, or name another." };
@@ -129,6 +131,9 @@ void screen_close(struct screen_window *w)
 {
     if (!w)
         return;
+    /* SDL wakes itself by a message to the window over a second connection (X11_SendWakeupEvent): one that comes when the
+     * window is gone would end the program. */
+    SDL_Delay(SETTLE_MS);
     if (w->window)
         SDL_DestroyWindow(w->window);
     SDL_free(w->dropped);
