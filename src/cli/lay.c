@@ -341,7 +341,7 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     double here = layout->torn ? layout->torn->task->cloth->width_mm : task->cloth->width_mm;
     if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
         return;
-    for (size_t i = 0; i < count; i++) {
+    for (size_t i = 0; i < count && !is_stopped; i++) {
         if (fabs(widths[i] - here) < 1)
             continue;
         rows[layout->width_count] = on_width(l, task, layout->torn, widths[i]);
