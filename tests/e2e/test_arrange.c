@@ -5,6 +5,7 @@
  * test_arrange CHALKLIGHT */
 #include "app/arrange_state.h"
 #include "base/file.h"
+#include "e2e/desk.h"
 #include "e2e/watch.h"
 #include "export/png.h"
 #include "input/key.h"
@@ -30,16 +31,6 @@ enum { PIECES = 3, MOST_BYTES = 1 << 20 };
     "{ 'piece': 'Pocket', 'count': 1 } ] } ] }"
 
 static const char *program;
-
-static const struct vt_setup desk = { .name = "desk",
-                                      .width_px = 1280,
-                                      .height_px = 800,
-                                      .throw_ratio = 1.4,
-                                      .height_mm = 1000,
-                                      .tilt_deg = 3,
-                                      .turn_deg = 1,
-                                      .foot_x_mm = 400,
-                                      .foot_y_mm = 250 };
 
 struct here {
     struct room room;

@@ -7,6 +7,7 @@
 #include "app/import_keep.h"
 #include "app/lift_state.h"
 #include "base/file.h"
+#include "e2e/desk.h"
 #include "e2e/watch.h"
 #include "input/key.h"
 #include "paint/frame.h"
@@ -32,16 +33,6 @@ extern char **environ;
 enum { CORNERS = 4 };
 
 static const char *program, *python, *sheets_script;
-
-static const struct vt_setup desk = { .name = "desk",
-                                      .width_px = 1280,
-                                      .height_px = 800,
-                                      .throw_ratio = 1.4,
-                                      .height_mm = 1000,
-                                      .tilt_deg = 3,
-                                      .turn_deg = 1,
-                                      .foot_x_mm = 400,
-                                      .foot_y_mm = 250 };
 
 struct here {
     struct room room;
