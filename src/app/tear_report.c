@@ -229,7 +229,9 @@ static void add_rests(struct base_buffer *out, const struct export_words *w, con
         return;
     base_buffer_print(out, used ? "\n  Strips leave cloth that other pieces are cut of, each rest by itself"
                                 : "\n  Strips leave cloth that other pieces can be cut of (--keep)");
-    if (t->spared_mm > 0)
+    if (t->is_short)
+        base_buffer_print(out, ", as the length at hand does not do for all");
+    else if (t->spared_mm > 0)
         base_buffer_print(out, ", which spares about %s", length(w, t->spared_mm));
     base_buffer_print(out, ":\n");
     for (size_t i = 0; i < t->rests->count; i++) {
@@ -335,7 +337,7 @@ static void add_group(struct base_buffer *out, const struct export_words *w, con
 
 static void add_commands(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
 {
-    base_buffer_print(out, "\n  Gathers of 1.5 : 1 are light, 2 : 1 usual, 2.5 : 1 full, 3 : 1 very full.\n");
+    base_buffer_print(out, "  Gathers of 1.5 : 1 are light, 2 : 1 usual, 2.5 : 1 full, 3 : 1 very full.\n");
     base_buffer_print(out, "  Another width is taken by one of\n");
     for (size_t i = 0; i < t->choice_count; i++)
         if (t->choices[i].kind == TEARING_FULLER || t->choices[i].kind == TEARING_SPARER)
@@ -357,6 +359,8 @@ static void add_choices(struct base_buffer *out, const struct export_words *w, c
         any = true;
         add_group(out, w, t, first, count);
     }
+    if (any)
+        base_buffer_print(out, "\n  Strips, and what is left of them, are told as if nothing else lay in them.\n");
     if (any)
         add_commands(out, w, t);
 }

@@ -12,6 +12,7 @@ struct app_tearing {
     size_t choice_count;
     const struct tearing_rests *rests; /* that pieces are cut of, or could be; NULL: of none */
     double spared_mm;                  /* by that, of the layout behind the plan: about */
+    bool is_short;                     /* without that the length at hand does not do */
     const char *title;    /* the pattern and its view */
     const char *whom;     /* "Size 5, cup C-D", "To the body" */
     const char *job;      /* its file, for the commands that take a choice; NULL: there is none */

@@ -221,12 +221,17 @@ static double length_behind(struct arena *a, const struct tearing_plan *plan, co
     return lay_on_enough(a, &task, &estimate, &f, of->unit) ? f.length_mm : (double)NAN;
 }
 
-double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests)
+struct app_torn_worth app_torn_worth_of(struct arena *a, const struct tearing_plan *plan,
+                                        const struct tearing_rests *rests)
 {
+    struct app_torn_worth worth = { 0 };
     if (!rests->count)
-        return 0;
+        return worth;
     double without = length_behind(a, plan, NULL), with = length_behind(a, plan, rests);
-    return without > with ? without - with : 0;
+    worth.spared_mm = without > with ? without - with : 0;
+    worth.is_short = !isnan(plan->spare_mm) && !(without <= plan->spare_mm);
+    worth.is_worth_it = worth.is_short || worth.spared_mm >= APP_TORN_WORTH_MM;
+    return worth;
 }
 
 const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)

@@ -26,9 +26,15 @@ bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_tas
 /* Whether all that is cut is torn, or cut of what strips leave. */
 bool app_torn_is_all(const struct tearing_plan *plan);
 
-/* How much shorter a layout behind that plan is where those pieces are cut of its rests, mm of washed cloth; by an
- * estimate, first layouts that are bettered a little. 0: it is not. */
-double app_torn_spared(struct arena *a, const struct tearing_plan *plan, const struct tearing_rests *rests);
+/* What it is worth to cut those pieces of a plan's rests, by an estimate: first layouts that are bettered a little. */
+struct app_torn_worth {
+    double spared_mm; /* how much shorter a layout behind the plan is, of washed cloth; 0: it is not */
+    bool is_short;    /* without, the length at hand does not do for all */
+    bool is_worth_it; /* by the one or the other */
+};
+
+struct app_torn_worth app_torn_worth_of(struct arena *a, const struct tearing_plan *plan,
+                                        const struct tearing_rests *rests);
 
 #define APP_TORN_WORTH_MM 10.0 /* spared, that rests are used for; our own choice */
 

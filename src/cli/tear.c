@@ -21,7 +21,7 @@ struct tear_run {
     struct cli_lay_cloth on;
     struct tearing_task task;
     struct tearing_rests rests; /* that other pieces can be cut of */
-    double spared_mm;           /* where they are; 0: that spares nothing */
+    struct app_torn_worth worth;
 };
 
 /* A length from nothing on; untouched where the option is not given. */
@@ -92,7 +92,7 @@ static bool plan(struct tear_run *t, struct tearing_plan *out)
     return tearing_plan_make(run->a, &t->task, out, run->errs);
 }
 
-/* What strips leave is used as the job has it; where a plan is to be kept anew, where that spares cloth. */
+/* What strips leave is used as the job has it; where a plan is to be kept anew, where that is worth it. */
 static void use_rests(struct tear_run *t, struct tearing_plan *plan)
 {
     struct arena *a = t->run->a;
@@ -100,9 +100,9 @@ static void use_rests(struct tear_run *t, struct tearing_plan *plan)
     if (t->run->args.value[OPT_LEAVE_RESTS])
         return;
     tearing_rests_find(a, plan, &t->rests);
-    t->spared_mm = app_torn_spared(a, plan, &t->rests);
+    t->worth = app_torn_worth_of(a, plan, &t->rests);
     bool kept = own && own->torn.is_kept && own->torn.rests;
-    bool keeps = t->run->args.value[OPT_TEAR_KEEP] && t->spared_mm >= APP_TORN_WORTH_MM;
+    bool keeps = t->run->args.value[OPT_TEAR_KEEP] && t->worth.is_worth_it;
     if (t->rests.count && (kept || keeps))
         tearing_rests_take(plan, &t->rests);
 }
@@ -198,8 +198,9 @@ static bool tell(struct tear_run *t, const struct tearing_plan *plan)
                                                           t->job.pattern->views[t->job.view].name),
                                 .whom = draft_figure_text(run->a, t->job.pattern, &figure),
                                 .job = cli_is_job(run) ? run->args.operand : NULL,
-                                .rests = t->spared_mm >= APP_TORN_WORTH_MM ? &t->rests : plan->rests,
-                                .spared_mm = t->spared_mm,
+                                .rests = t->worth.is_worth_it ? &t->rests : plan->rests,
+                                .spared_mm = t->worth.spared_mm,
+                                .is_short = t->worth.is_short,
                                 .off_square_told = run->args.value[OPT_OFF_SQUARE] || t->task.off_square_mm > 0,
                                 .is_kept = is_kept(t, plan) };
     told.choice_count = tearing_choices(run->a, plan, &told.choices);

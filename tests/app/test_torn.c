@@ -34,10 +34,10 @@ struct set {
     const struct tearing_plan *plan;
 };
 
-static struct set *set_of(struct room *room, bool along)
+static struct set *set_of_view(struct room *room, const char *text, bool along)
 {
     struct set *s = base_arena_alloc(room->a, 1, sizeof *s);
-    const char *json = room_json(room, view);
+    const char *json = room_json(room, text);
     const struct pattern *p = pattern_parse(room->a, "p.json", json, strlen(json), room->errs);
     assert_true(p && make_at_size(room->a, p, 0, PATTERN_NONE, 0, &s->draft, room->errs));
     s->cloth = (struct cloth){ .width_mm = 1000 };
@@ -47,6 +47,11 @@ static struct set *set_of(struct room *room, bool along)
     job_put_cloth(room->a, &s->job, &kept);
     s->m = (struct app_material){ &s->job, &s->draft, &s->cloth, PATTERN_FABRIC, UNITS_CM };
     return s;
+}
+
+static struct set *set_of(struct room *room, bool along)
+{
+    return set_of_view(room, view, along);
 }
 
 static bool task(struct room *room, struct set *s)
@@ -202,8 +207,39 @@ static void what_strips_leave_is_used(void **state)
     assert_string_equal(app_torn_rest_name(room->a, s->plan->rests->rests), "the rest of strip 1");
     assert_string_equal(app_torn_rest_pieces(room->a, s->plan->rests->rests), "2 × corner");
     tearing_rests_find(room->a, s->plan, &rests);
-    assert_near(app_torn_spared(room->a, s->plan, &rests), 200, 1);
+    assert_near(app_torn_worth_of(room->a, s->plan, &rests).spared_mm, 200, 1);
+    assert_false(app_torn_worth_of(room->a, s->plan, &rests).is_short);
     room_forget(room);
+}
+
+/* Behind the 25 cm a wing 75 cm wide takes 30 cm, and both triangles have room beside it: cut of the rest they spare
+ * nothing. Of 60 cm at hand they stay there; of 45 cm the rest is used, as not all can be laid. */
+static void where_the_length_is_short_rests_are_used(void **state)
+{
+    struct room *room = *state;
+    const char *with_wing =
+        "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'cm', 'sizes': ['1'],"
+        "  'pieces': [ { 'name': 'panel', 'rectangle': { 'width': 30, 'height': 20 } },"
+        "    { 'name': 'corner', 'points': { 'a': [0, 0], 'b': [20, 0], 'c': [0, 20] },"
+        "      'outline': [ { 'name': 'edge', 'path': ['a', 'b', 'c', 'a'] } ] },"
+        "    { 'name': 'wing', 'points': { 'a': [0, 0], 'b': [75, 0], 'c': [75, 29], 'd': [0, 30] },"
+        "      'outline': [ { 'name': 'edge', 'path': ['a', 'b', 'c', 'd', 'a'] } ] } ],"
+        "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'panel', 'count': 2 }, { 'piece': 'corner', 'count': 2 },"
+        "    { 'piece': 'wing', 'count': 1 } ] } ] }";
+    struct set *s = set_of_view(room, with_wing, false);
+    const double lengths[] = { 600, 450 };
+    for (int i = 0; i < 2; i++) {
+        struct tearing_rests rests;
+        s->cloth.length_mm = lengths[i];
+        assert_true(task(room, s));
+        tearing_rests_find(room->a, s->plan, &rests);
+        assert_int_equal(rests.pieces[1].right, 2);
+        struct app_torn_worth worth = app_torn_worth_of(room->a, s->plan, &rests);
+        assert_true(worth.spared_mm < APP_TORN_WORTH_MM);
+        assert_int_equal(worth.is_short, i == 1);
+        assert_int_equal(worth.is_worth_it, i == 1);
+    }
+    room_nothing_told(room);
 }
 
 /* With a nap no triangle is turned round to lie on the other's long side. 70 cm leave 10 by 20 cm, where none lies; 85
@@ -250,7 +286,7 @@ static void rests_of_the_demo_lose_no_piece(void **state)
     for (size_t i = 0; i < s->plan->rests->count; i++)
         found += (int)s->plan->rests->rests[i].lay->task->item_count;
     assert_int_equal(found, listed);
-    assert_true(app_torn_spared(room->a, s->plan, s->plan->rests) > APP_TORN_WORTH_MM);
+    assert_true(app_torn_worth_of(room->a, s->plan, s->plan->rests).spared_mm > APP_TORN_WORTH_MM);
     room_forget(room);
 }
 
@@ -327,6 +363,7 @@ int main(int argc, char **argv)
         room_test(lengths_and_shares_are_of_both_together),
         room_test(other_widths_hold_both),
         room_test(what_strips_leave_is_used),
+        room_test(where_the_length_is_short_rests_are_used),
         room_test(on_other_widths_other_rests_are_used),
         room_test(rests_of_the_demo_lose_no_piece),
         room_test(the_report_tells_of_both),

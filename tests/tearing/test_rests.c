@@ -253,6 +253,13 @@ static unsigned throw_dice(unsigned *seed, unsigned sides)
     return (*seed >> 16) % sides;
 }
 
+/* To the bit, but not what lies between the fields. */
+static void is_same_motion(const struct geometry_motion *a, const struct geometry_motion *b)
+{
+    assert_int_equal(a->mirror, b->mirror);
+    assert_true(a->turn_deg == b->turn_deg && a->shift.x == b->shift.x && a->shift.y == b->shift.y);
+}
+
 static void random_views_hold_together(void **state)
 {
     struct room *room = *state;
@@ -272,8 +279,7 @@ static void random_views_hold_together(void **state)
         tearing_rests_find(room->a, &s->plan, &again);
         assert_int_equal(again.count, s->rests.count);
         for (size_t r = 0; r < again.count; r++)
-            assert_memory_equal(&again.rests[r].lay->places[0].motion, &s->rests.rests[r].lay->places[0].motion,
-                                sizeof(struct geometry_motion));
+            is_same_motion(&again.rests[r].lay->places[0].motion, &s->rests.rests[r].lay->places[0].motion);
         room_forget(room);
     }
 }
