@@ -25,14 +25,16 @@ static const struct err_kind fold_across = {
 };
 static const struct err_kind fold_past = { "cloth.fold_past_on_line", ERR_WARNING,
                                            "so that the repeat matches through both layers, fold the cloth on a line "
-                                           "or midway between two, past the last piece" };
+                                           "or midway between two, past the last piece; how far from the cut end is told "
+                                           "with the layout" };
 static const struct err_kind cut_across = {
     "cloth.cut_at_repeats", ERR_WARNING,
     "so that the repeat matches through both layers, cut the cloth {0} from the cut end, after whole repeats"
 };
 static const struct err_kind cut_past = {
     "cloth.cut_past_repeats", ERR_WARNING,
-    "so that the repeat matches through both layers, cut the cloth past the last piece, whole repeats from the cut end"
+    "so that the repeat matches through both layers, cut the cloth past the last piece, whole repeats from the cut end: "
+    "how far is told with the layout"
 };
 static const struct err_kind slip = {
     "cloth.slip_layer", ERR_WARNING,
@@ -119,11 +121,11 @@ double cloth_fold_past(const struct cloth *cloth, double lies_mm)
 static void tell_across(const struct cloth *cloth, const struct cloth_folds *folds, struct err_list *errs)
 {
     if (cloth->repeat.along_mm > 0 && folds->at_mm > 0)
-        base_err(errs, cloth->one_way ? &cut_across : &fold_across, nowhere, ERR_MM(folds->at_mm));
+        base_err(errs, cloth->one_way ? &cut_across : &fold_across, nowhere, ERR_TAPE_MM(folds->at_mm));
     else if (cloth->repeat.along_mm > 0)
         base_err(errs, cloth->one_way ? &cut_past : &fold_past, nowhere, ERR_NONE);
     if (folds->slip_mm != 0)
-        base_err(errs, &slip, nowhere, ERR_MM(fabs(folds->slip_mm)), ERR_TEXT(folds->slip_mm > 0 ? "far" : "near"));
+        base_err(errs, &slip, nowhere, ERR_TAPE_MM(fabs(folds->slip_mm)), ERR_TEXT(folds->slip_mm > 0 ? "far" : "near"));
 }
 
 void cloth_tell_folds(const struct cloth *cloth, const struct cloth_folds *folds, struct err_list *errs)
@@ -134,7 +136,7 @@ void cloth_tell_folds(const struct cloth *cloth, const struct cloth_folds *folds
     else if (cloth->spread == CLOTH_SINGLE || !(cloth->repeat.across_mm > 0))
         return;
     else if (cloth->spread == CLOTH_TO_MIDDLE)
-        base_err(errs, &fold_twice, nowhere, ERR_MM(folds->at_mm), ERR_MM(usable - folds->next_mm));
+        base_err(errs, &fold_twice, nowhere, ERR_TAPE_MM(folds->at_mm), ERR_TAPE_MM(usable - folds->next_mm));
     else
-        base_err(errs, &fold_along, nowhere, ERR_MM(folds->at_mm), ERR_MM(fmin(folds->at_mm, usable - folds->at_mm)));
+        base_err(errs, &fold_along, nowhere, ERR_TAPE_MM(folds->at_mm), ERR_TAPE_MM(fmin(folds->at_mm, usable - folds->at_mm)));
 }

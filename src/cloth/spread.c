@@ -36,13 +36,13 @@ static const struct err_kind uneven_doubled = {
 };
 static const struct err_kind wide_repeat = {
     "cloth.wide_repeat", ERR_FAULT,
-    "a repeat of {0} across is wider than the cloth, which has {1}: nothing can "
-    "be matched by it"
+    "a repeat of {0} across is wider than the cloth, which has {1}, so that one line at most lies on it: take wider "
+    "cloth, or leave the repeat out and match by eye"
 };
 static const struct err_kind long_repeat = {
     "cloth.long_repeat", ERR_FAULT,
-    "a repeat of {0} along is longer than the cloth at hand, {1}: nothing can be "
-    "matched by it"
+    "a repeat of {0} along is longer than the cloth at hand, {1}, so that one line at most lies on it: take a longer "
+    "length, or leave the repeat out and match by eye"
 };
 static const struct err_kind no_fold_across = {
     "cloth.no_fold_across", ERR_FAULT,

@@ -14,6 +14,7 @@
  * seen, resin down, from the piece's wrong side, so it is cut as the mirror image where its right side is up, and as
  * the piece where its resin is up (wrong_side_up); fused on the right side, the other way round. */
 #include "lay/items.h"
+#include "lay/sewn.h"
 
 static const struct err_kind nothing = { "lay.nothing", ERR_FAULT,
                                          "nothing is cut of {0} in this view: choose another material" };
@@ -37,6 +38,11 @@ static const struct err_kind too_wide_turned = {
 static const struct err_kind too_wide = {
     "lay.too_wide", ERR_FAULT,
     "“{0}” is {1} wide across the grain, and {2} of the cloth can be cut: take cloth {3} wide, or piece it with a seam"
+};
+static const struct err_kind unlike_pair = {
+    "lay.unlike_pair", ERR_WARNING,
+    "right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that they may be "
+    "no mirror images: draw a match line along its grain in the pattern, or lay the cloth double"
 };
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
@@ -145,14 +151,23 @@ static void tell_too_wide(struct making *m, const struct draft_piece *piece)
     vec2 extent = lay_extent(piece, false);
     double lies = fmax(m->single, m->doubled), wider = cloth_width_for(m->task->cloth, extent.y);
     if (extent.y <= s->usable_mm + LAY_FIT_MM && m->doubled > 0)
-        base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(lies),
-                 ERR_MM(s->usable_mm));
+        base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
+                 ERR_TAPE_MM(lies), ERR_TAPE_MM(s->usable_mm));
     else if (extent.x <= lies)
-        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(wider),
-                 ERR_MM(extent.x));
+        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
+                 ERR_TAPE_MM(wider), ERR_TAPE_MM(extent.x));
     else
-        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_MM(extent.y), ERR_MM(s->usable_mm),
-                 ERR_MM(wider));
+        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
+                 ERR_TAPE_MM(s->usable_mm), ERR_TAPE_MM(wider));
+}
+
+/* Of stripes that run with the grain each of a pair that is laid by itself gets its own. */
+static void check_stripes(struct making *m, const struct line *l)
+{
+    struct lay_match match = { 0 };
+    lay_own_match(l->piece, &match);
+    if (m->task->spread.repeat.across_mm > 0 && l->handed && l->right > 0 && l->left > 0 && !match.has_across)
+        base_err(m->errs, &unlike_pair, nowhere, ERR_TEXT(l->piece->label));
 }
 
 /* False, told by the caller, when it fits nowhere. */
@@ -161,13 +176,14 @@ static bool add_whole(struct making *m, struct line *l)
     double across = lay_extent(l->piece, false).y - LAY_FIT_MM;
     if (across > m->single && across > m->doubled)
         return false;
-    l->own_image = lay_is_own_image(l->piece, !m->task->cloth->one_way);
+    l->own_image = lay_is_own_image(l->piece, !lay_is_one_way(m->task->cloth));
     l->alike = l->own_image || m->task->cloth->sides_alike;
     if (across <= m->doubled)
         add_pairs(m, l);
     int layers = across <= m->single ? 1 : 2;
     if (layers == 2 && l->right + l->left > 0)
         tell_second(m, l);
+    check_stripes(m, l);
     add_ones(m, l, false, l->right, layers);
     add_ones(m, l, true, l->left, layers);
     return true;
@@ -192,8 +208,8 @@ static void add_folded(struct making *m, struct line *l)
         return;
     double deep = lay_extent(half, true).y;
     if (could && 2 * deep <= s->usable_mm + LAY_FIT_MM)
-        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_MM(deep), ERR_MM(m->doubled),
-                 ERR_MM(s->usable_mm));
+        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_TAPE_MM(deep),
+                 ERR_TAPE_MM(m->doubled), ERR_TAPE_MM(s->usable_mm));
     else
         tell_too_wide(m, whole);
 }

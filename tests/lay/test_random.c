@@ -113,8 +113,11 @@ static struct cloth drawn_cloth(struct room *room, int job)
     c.grain_tolerance_deg = draw() < 0.1 ? 2 : 0;
     if (draw() < 0.2)
         c.repeat = (struct cloth_repeat){ .along_mm = draw_mm(20, 120), .line_along_mm = 15 };
-    if (draw() < 0.1)
-        c.repeat = (struct cloth_repeat){ .across_mm = draw_mm(20, 90), .line_across_mm = 7 };
+    if (draw() < 0.2) {
+        c.repeat.across_mm = draw_mm(20, 90);
+        c.repeat.line_across_mm = 7;
+    }
+    c.repeat.uneven = (c.repeat.along_mm > 0 || c.repeat.across_mm > 0) && c.spread == CLOTH_SINGLE && draw() < 0.5;
     if (c.spread == CLOTH_SINGLE && draw() < 0.3)
         c.outline.path = drawn_scrap(room);
     if (c.length_mm > 0 && draw() < 0.5) {
@@ -193,6 +196,11 @@ static void check_pair(const struct checking *c, size_t i, size_t k)
 static bool is_scrap(const struct cloth *cloth)
 {
     return cloth->outline.path.count > 0;
+}
+
+static bool is_one_way(const struct cloth *cloth)
+{
+    return cloth->one_way || cloth->repeat.uneven;
 }
 
 /* What can be cut from, across; and along as it lies, 0: as much as it takes. */
@@ -284,7 +292,7 @@ static void check_turn(const struct checking *c, size_t i)
     vec2 head = moved(m, (vec2){ it->piece->grain[1].x, it->piece->grain[1].y });
     double off = atan2(fabs(head.y - foot.y), fabs(head.x - foot.x)) * 180 / 3.141592653589793;
     must(c, off <= c->l->cloth.grain_tolerance_deg + 1e-6);
-    must(c, !c->l->cloth.one_way || head.x > foot.x);
+    must(c, !is_one_way(&c->l->cloth) || head.x > foot.x);
 }
 
 static void check_fold(const struct checking *c, size_t i)
@@ -379,7 +387,7 @@ static bool is_own_image(const struct checking *c, const struct draft_piece *pie
         GEOSGeometry *other = polygon(c->geos, path, &m);
         least = fmin(least, area(c->geos, one) - common(c->geos, one, other));
         GEOSGeom_destroy_r(c->geos, other);
-        if (c->l->cloth.one_way)
+        if (is_one_way(&c->l->cloth))
             break;
     }
     GEOSGeom_destroy_r(c->geos, one);

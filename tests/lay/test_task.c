@@ -271,6 +271,42 @@ static void a_grain_that_may_be_turned_in_the_pattern_is_told(void **state)
 }
 
 /* By hand: the outline as drawn, x across the cloth and y along it, and turned so that up lies along +x. */
+/* Its upper and lower halves are mirror images: turned round it is its own left one. Of stripes that are uneven it is
+ * not turned round, so that the left one is the mirror image. */
+static void uneven_stripes_know_right_from_left(void **state)
+{
+    struct room *room = *state;
+    const char *flag = "{ 'name': 'flag', 'points': { 'a': [0, 0], 'b': [100, 20], 'c': [100, 80], 'd': [0, 100] },"
+                       "  'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'd', 'a'] } ] }";
+    struct laying *l = laying_of(room, flag, "", "{ 'piece': 'flag', 'pairs': 1 }");
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.repeat = (struct cloth_repeat){ .along_mm = 90 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_int_equal(l->task.items[0].mirrored, l->task.items[1].mirrored);
+    cloth.repeat.uneven = true;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_int_equal(l->task.item_count, 2);
+    assert_int_not_equal(l->task.items[0].mirrored, l->task.items[1].mirrored);
+    room_nothing_told(room);
+}
+
+/* Sleeves without a line to match by, on stripes that run along the cloth: each gets its own in a single layer, one
+ * stripe goes through both where it lies double. */
+static void pairs_that_stripes_make_unlike_are_told(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'tie', 'count': 2 }");
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.repeat = (struct cloth_repeat){ .across_mm = 60 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_string_equal(room_only_told(room, "lay.unlike_pair")->args[0].text, "Sleeve");
+    room_forget(room);
+    cloth.spread = CLOTH_FOLDED;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    room_only_told(room, "cloth.fold_on_line");
+    room_forget(room);
+}
+
 static void an_item_lies_where_its_motion_takes_it(void **state)
 {
     struct room *room = *state;
@@ -310,6 +346,8 @@ int main(void)
         room_test(what_cannot_be_arranged_is_told),
         room_test(the_width_that_is_told_is_wide_enough),
         room_test(a_grain_that_may_be_turned_in_the_pattern_is_told),
+        room_test(uneven_stripes_know_right_from_left),
+        room_test(pairs_that_stripes_make_unlike_are_told),
         room_test(an_item_lies_where_its_motion_takes_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
