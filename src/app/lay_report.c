@@ -69,6 +69,11 @@ static const struct lay_block *fabric_block(const struct app_layout *layout)
     return &layout->lay->task->fabric_block;
 }
 
+static bool is_any_laid(const struct lay *lay)
+{
+    return lay->left_out < lay->task->item_count;
+}
+
 /* What would do for what does not fit. */
 static void add_more(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
@@ -79,7 +84,6 @@ static void add_more(struct base_buffer *out, const struct app_layout *layout, e
                           app_lay_because(out->a, whole_cloth(layout)));
     else
         base_buffer_print(out, "  More cloth would help, a wider one, or another spread.\n");
-    base_buffer_print(out, "  What is shown is the rest.\n");
 }
 
 static void add_left_out(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
@@ -101,7 +105,9 @@ static void add_left_out(struct base_buffer *out, const struct app_layout *layou
     if (far.count)
         add_more(out, layout, unit);
     else
-        base_buffer_print(out, "  Wider cloth would help, or another spread.\n  What is shown is the rest.\n");
+        base_buffer_print(out, "  Wider cloth would help, or another spread.\n");
+    if (is_any_laid(lay))
+        base_buffer_print(out, "  What is shown is the rest.\n");
 }
 
 /* The interfacing of a block is a rectangle, whatever its pieces are. */
@@ -134,8 +140,27 @@ static void add_torn(struct base_buffer *out, const struct app_layout *layout, e
     for (size_t i = 0; layout->torn->rests && i < layout->torn->rests->count; i++)
         base_buffer_print(out, "  Of %s are cut: %s.\n", app_torn_rest_name(a, &layout->torn->rests->rests[i]),
                           app_torn_rest_pieces(a, &layout->torn->rests->rests[i]));
-    base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
-                      app_lay_length(a, layout->figures.length_mm, unit));
+    if (is_any_laid(layout->lay))
+        base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
+                          app_lay_length(a, layout->figures.length_mm, unit));
+}
+
+/* Where cloth of no told length is folded crosswise, or cut, so that its repeat matches; 0: anywhere. */
+static double fold_of(const struct lay *lay)
+{
+    const struct cloth *cloth = lay->task->cloth;
+    bool by_repeat = cloth->spread == CLOTH_FOLDED_ACROSS && cloth->repeat.along_mm > 0;
+    return by_repeat && !(cloth->length_mm > 0) ? cloth_fold_past(cloth, lay->length_mm) : 0;
+}
+
+static void add_fold(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    double fold_mm = fold_of(layout->lay);
+    char text[UNITS_TEXT];
+    if (fold_mm > 0)
+        base_buffer_print(out, "  %s it %s from the cut end: there its repeat matches through both layers.\n",
+                          layout->lay->task->cloth->one_way ? "Cut" : "Fold",
+                          units_print_length(text, units_to_sixteenth(fold_mm, unit), unit));
 }
 
 /* Of cloth at hand what is left over, or what does not fit; else what to buy. */
@@ -160,6 +185,9 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
         base_buffer_print(out, "  %s %s of washed cloth. Buy %s%s.\n", who, app_lay_length(a, both.length_mm, unit),
                           app_lay_to_buy(a, both.to_buy_mm, unit), app_lay_because(a, cloth));
     }
+    if (!is_any_laid(lay))
+        return;
+    add_fold(out, layout, unit);
     base_buffer_print(out, "  Cloth used: %.0f %%%s.\n", 100 * both.used,
                       torn ? base_arena_print(a, " of both, %.0f %% of the layout", 100 * f->used) : "");
     add_block(out, &f->block, unit);
@@ -228,6 +256,8 @@ static void add_places(struct base_buffer *out, const struct lay *lay, enum unit
     struct row titles = titles_of(lay->task);
     size_t widths[ROW_CELLS] = { 0 };
     struct row *rows = base_arena_alloc(out->a, lay->task->item_count, sizeof *rows);
+    if (!is_any_laid(lay))
+        return;
     app_columns_widen(widths, titles.cells, ROW_CELLS);
     for (size_t i = 0; i < lay->task->item_count; i++)
         if (lay->places[i].is_laid) {
@@ -286,7 +316,7 @@ static void add_ready(struct base_buffer *out, const struct cloth *cloth, enum u
 
 static const char *const before_words[] = {
     [APP_LAY_NONE_BEFORE] = "",
-    [APP_LAY_STAYS] = "  The layout that the job had is no longer than what was found now; it stays.\n",
+    [APP_LAY_STAYS] = "  What was found now is no better than the layout that the job had, which stays.\n",
     [APP_LAY_WAS_LONGER] = "  It takes the place of the layout that the job had, which was longer.\n",
     [APP_LAY_LACKED] = "  It takes the place of the layout that the job had, in which more pieces had no place.\n",
     [APP_LAY_WAS_WRONG] = "  It takes the place of the layout that the job had, in which pieces lay over each other or "
@@ -335,12 +365,12 @@ static void figures_json(struct json_out *to, const struct lay_figures *f)
     app_block_json(to, "block", &f->block);
 }
 
-static void torn_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
+static void torn_json(struct arena *a, struct json_out *to, const struct tearing_plan *plan,
+                      const struct lay_figures *laid, enum units_length unit)
 {
-    const struct tearing_plan *plan = layout->torn;
     if (!plan)
         return;
-    struct lay_figures both = app_torn_both(plan, &layout->figures, unit);
+    struct lay_figures both = app_torn_both(plan, laid, unit);
     struct json_out *torn = json_out_object(to, "torn_first");
     json_out_bool(torn, "along", plan->along);
     json_out_number(torn, "off_square_mm", plan->task->off_square_mm);
@@ -413,19 +443,41 @@ static void widths_json(struct json_out *to, const struct app_layout *layout)
     }
 }
 
+static void ready_json(struct arena *a, struct json_out *to, const struct cloth *cloth, enum units_length unit)
+{
+    const struct cloth_ready *steps;
+    size_t count = cloth_ready_list(a, cloth, unit, &steps);
+    struct json_out *ready = json_out_list(to, "making_ready");
+    for (size_t i = 0; i < count; i++)
+        json_out_text(ready, NULL, steps[i].sentence);
+}
+
+void app_lay_torn_json(struct arena *a, struct json_out *to, const struct tearing_plan *torn, bool is_usual)
+{
+    const struct tearing_task *task = torn->task;
+    const struct lay_figures none = { 0 };
+    json_out_text(to, "material", pattern_cloth_name(task->material));
+    json_out_bool(to, "usual_cloth", is_usual);
+    cloth_write(json_out_object(to, "cloth"), task->cloth);
+    torn_json(a, to, torn, &none, task->unit);
+    json_out_number(to, "left_out", 0);
+    json_out_list(to, "pieces");
+    ready_json(a, to, task->cloth, task->unit);
+}
+
 void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit)
 {
     const struct lay *lay = layout->lay;
-    const struct cloth_ready *steps;
     const struct cloth *cloth = whole_cloth(layout);
-    size_t count = cloth_ready_list(a, cloth, unit, &steps);
     json_out_text(to, "material", pattern_cloth_name(lay->task->material));
     json_out_bool(to, "usual_cloth", layout->is_usual);
     cloth_write(json_out_object(to, "cloth"), cloth);
     spread_json(to, &lay->task->spread);
     json_out_number(to, "as_it_lies_length_mm", lay->length_mm);
+    if (fold_of(lay) > 0)
+        json_out_number(to, "fold_mm", fold_of(lay));
     figures_json(to, &layout->figures);
-    torn_json(a, to, layout, unit);
+    torn_json(a, to, layout->torn, &layout->figures, unit);
     app_block_json(to, "fabric_block", fabric_block(layout));
     json_out_number(to, "left_out", (double)lay->left_out);
     if (layout->fits_on_more) {
@@ -438,7 +490,5 @@ void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout 
     for (size_t i = 0; i < lay->task->item_count; i++)
         piece_json(a, pieces, lay, i);
     widths_json(to, layout);
-    struct json_out *ready = json_out_list(to, "making_ready");
-    for (size_t i = 0; i < count; i++)
-        json_out_text(ready, NULL, steps[i].sentence);
+    ready_json(a, to, cloth, unit);
 }

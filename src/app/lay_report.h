@@ -49,6 +49,9 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
 /* The same with exact lengths in mm, and the outlines of cloth and pieces as they lie, so that others can check. */
 void app_lay_json(struct arena *a, struct json_out *to, const struct app_layout *layout, enum units_length unit);
 
+/* Where all that is cut is torn, or cut of what strips leave, and nothing is laid. */
+void app_lay_torn_json(struct arena *a, struct json_out *to, const struct tearing_plan *torn, bool is_usual);
+
 /* A list of points, [along, across] each. */
 void app_json_path(struct json_out *to, const char *key, struct geometry_path path);
 

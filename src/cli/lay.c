@@ -1,9 +1,11 @@
 /* The layout of a view's pieces on its cloths: searched for, told, kept in the job, drawn. */
 #include "app/fitted.h"
 #include "app/lay_report.h"
+#include "app/tear_report.h"
 #include "app/torn.h"
 #include "cli/lay_cloth.h"
 #include "export/lay_svg.h"
+#include "export/tear_svg.h"
 #include "job/cloth.h"
 #include "job/places.h"
 
@@ -44,6 +46,8 @@ static const struct err_kind left_out = { "lay.left_out", ERR_FAULT,
                                           "{0} of {1} pieces of the {2} do not fit on the cloth that is there" };
 static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
                                           "nothing of the view is cut from {0}; it has pieces of {1}" };
+static const struct err_kind scrap_width = { "lay.scrap_width", ERR_WARNING,
+                                             "a scrap is not bought in other widths, so --widths has none to tell" };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
                                                "stopped as you asked; the best layout so far is kept" };
 
@@ -63,7 +67,7 @@ struct lay_run {
     enum units_length unit;
     double shown_s;                    /* when progress was shown last */
     bool replaces;                     /* another layout of the job */
-    size_t laid;                       /* materials so far */
+    size_t laid, told;                 /* materials so far; told: also those all of which is torn */
     struct json_out *list, *file_list; /* of layouts, in the result and in the file of --out; or NULL */
 };
 
@@ -207,6 +211,17 @@ static bool leaves_nothing(const struct tearing_plan *torn)
     return torn && app_torn_is_all(torn);
 }
 
+/* What is only warned of means nothing where nothing is laid. */
+static struct err_list *only_faults(struct err_list *told)
+{
+    struct err_list *faults = base_err_list_create();
+    for (int i = 0; i < told->count; i++)
+        if (told->items[i].kind->severity == ERR_FAULT)
+            base_err_add(faults, told->items[i].kind, told->items[i].place, told->items[i].args);
+    base_err_list_destroy(told);
+    return faults;
+}
+
 /* What is laid on that cloth. Where nobody said how it lies and folded it does not do, or too much would be left over,
  * it lies in a single layer. */
 static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct app_material *m, struct lay_task *out,
@@ -221,8 +236,9 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
         on->cloth.spread = CLOTH_SINGLE;
         ok = app_torn_task(run->a, m, out, torn, told);
     }
-    if (!leaves_nothing(*torn))
-        cli_lay_pass_on(run, on, m->material, told);
+    if (!ok)
+        told = only_faults(told);
+    cli_lay_pass_on(run, on, m->material, told);
     base_err_list_destroy(told);
     return ok;
 }
@@ -339,8 +355,12 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     size_t count = cloth_common_widths(l->unit, task->material == PATTERN_INTERFACING, &widths);
     struct app_lay_width *rows = base_arena_alloc(l->run->a, count, sizeof *rows);
     double here = layout->torn ? layout->torn->task->cloth->width_mm : task->cloth->width_mm;
-    if (!l->run->args.value[OPT_WIDTHS] || task->cloth->outline.path.count)
+    if (!l->run->args.value[OPT_WIDTHS])
         return;
+    if (task->cloth->outline.path.count) {
+        base_err(l->run->errs, &scrap_width, base_err_in_file(NULL), ERR_NONE);
+        return;
+    }
     for (size_t i = 0; i < count && !is_stopped; i++) {
         if (fabs(widths[i] - here) < 1)
             continue;
@@ -394,11 +414,11 @@ static bool may_write(struct lay_run *l)
     return ok;
 }
 
-static bool draw(struct lay_run *l, const struct app_layout *layout, struct json_out *told)
+/* Where a drawing is asked for. */
+static bool draw(struct lay_run *l, enum pattern_cloth material, const char *text, struct json_out *told)
 {
     struct cli_run *run = l->run;
-    const char *path = drawing_path(l, layout->lay->task->material);
-    const char *text = export_lay_svg(run->a, layout->lay, app_lay_title(run->a, layout, l->unit));
+    const char *path = drawing_path(l, material);
     if (cli_save_text(run, path, text) != CLI_OK)
         return false;
     if (told)
@@ -407,18 +427,42 @@ static bool draw(struct lay_run *l, const struct app_layout *layout, struct json
     return true;
 }
 
+static bool is_drawn(const struct lay_run *l)
+{
+    const char *out = l->run->args.value[OPT_OUT];
+    return out && cli_ends_in(out, ".svg");
+}
+
 static bool tell(struct lay_run *l, const struct app_layout *layout)
 {
     struct cli_run *run = l->run;
-    const char *out = run->args.value[OPT_OUT];
     struct json_out *told = l->list ? json_out_object(l->list, NULL) : NULL;
     if (told)
         app_lay_json(run->a, told, layout, l->unit);
     if (l->file_list)
         app_lay_json(run->a, json_out_object(l->file_list, NULL), layout, l->unit);
     const char *report = app_lay_report(run->a, layout, l->unit);
-    cli_say(run, "%s%.*s", l->laid++ ? "\n" : "", (int)strlen(report) - 1, report); /* without its last line end */
-    return !out || !cli_ends_in(out, ".svg") || draw(l, layout, told);
+    cli_say(run, "%s%.*s", l->told++ ? "\n" : "", (int)strlen(report) - 1, report); /* without its last line end */
+    l->laid++;
+    return !is_drawn(l) || draw(l, layout->lay->task->material,
+                                export_lay_svg(run->a, layout->lay, app_lay_title(run->a, layout, l->unit)), told);
+}
+
+/* The tearing plan is the drawing where there is nothing else. */
+static bool tell_torn(struct lay_run *l, const struct tearing_plan *torn, bool is_usual)
+{
+    struct cli_run *run = l->run;
+    enum pattern_cloth material = torn->task->material;
+    const struct export_words w = { .a = run->a, .unit = l->unit, .fraction = 8 };
+    const struct app_tearing tearing = { .plan = torn, .title = l->job.pattern->name };
+    struct json_out *told = l->list ? json_out_object(l->list, NULL) : NULL;
+    if (told)
+        app_lay_torn_json(run->a, told, torn, is_usual);
+    if (l->file_list)
+        app_lay_torn_json(run->a, json_out_object(l->file_list, NULL), torn, is_usual);
+    cli_say(run, "%sAll that is cut of the %s is torn%s; `chalklight tear` says how.", l->told++ ? "\n" : "",
+            pattern_cloth_name(material), torn->rests ? " or cut of what strips leave" : "");
+    return !is_drawn(l) || draw(l, material, export_tear_svg(&w, torn, app_tear_title(&w, &tearing)), told);
 }
 
 static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct lay *lay)
@@ -441,12 +485,8 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit };
     if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on))
         return false;
-    if (!make_task(l, on, &m, task, &layout.torn)) {
-        if (leaves_nothing(layout.torn))
-            cli_say(l->run, "All that is cut of the %s is torn%s; `chalklight tear` says how.",
-                    pattern_cloth_name(material), layout.torn->rests ? " or cut of what strips leave" : "");
-        return leaves_nothing(layout.torn);
-    }
+    if (!make_task(l, on, &m, task, &layout.torn))
+        return leaves_nothing(layout.torn) && tell_torn(l, layout.torn, on->is_usual);
     find_places(l, task, &before);
     if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
         return false;
@@ -517,7 +557,7 @@ static int lay_and_keep(struct lay_run *l)
     hear_stop();
     bool ok = lay_all(l);
     ok = save_job(l) && ok;
-    if (file && l->laid && cli_save_text(run, out, json_out_print(run->a, file)) != CLI_OK)
+    if (file && l->told && cli_save_text(run, out, json_out_print(run->a, file)) != CLI_OK)
         ok = false;
     json_out_destroy(file);
     cli_say_fitted(run, &l->job);

@@ -3,6 +3,14 @@
 
 #include <math.h>
 
+/* Of all that is needed: where the cloth is folded past the last piece, what lies between counts, too. */
+static double used_of(const struct lay *lay, double length_mm)
+{
+    double laid_mm = lay->length_mm * lay->task->spread.layers_long;
+    bool is_scrap = lay->task->cloth->outline.path.count > 0;
+    return is_scrap || !(length_mm > 0) ? lay->used : lay->used * laid_mm / length_mm;
+}
+
 struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
 {
     const struct cloth *cloth = lay->task->cloth;
@@ -10,7 +18,7 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
     double at_hand = cloth_washed_length(cloth);
     return (struct lay_figures){ .length_mm = length,
                                  .to_buy_mm = cloth->outline.path.count ? (double)NAN : cloth_to_buy(cloth, length, unit),
-                                 .used = lay->used,
+                                 .used = used_of(lay, length),
                                  .block = lay_block_of(lay),
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };
 }

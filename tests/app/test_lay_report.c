@@ -138,7 +138,7 @@ static void what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told(void
 {
     struct bench *b = *state;
     b->layout.before = APP_LAY_STAYS;
-    says(b, UNITS_CM, "it stays.\n");
+    says(b, UNITS_CM, "  What was found now is no better than the layout that the job had, which stays.\n");
     b->layout.before = APP_LAY_WAS_LONGER;
     says(b, UNITS_CM, "which was longer.\n");
     b->cloth.length_mm = 1000;
@@ -149,6 +149,36 @@ static void what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told(void
     b->layout.fits_on_more = true;
     b->layout.on_more = (struct lay_figures){ .length_mm = 1900, .to_buy_mm = 2000 };
     says(b, UNITS_CM, "All of it needs 1.90 m of such cloth, washed and without faults. Buy 2.00 m, because it shrinks by 5 %.");
+}
+
+/* Folded crosswise on a half repeat, 5.5 cm, behind the last piece at 45 cm: at 49.5 cm, so that 99 cm are needed, and
+ * 1500 of 147.5 x 99 cm2 are 10.3 %. */
+static void a_fold_past_the_last_piece_is_told_and_counted(void **state)
+{
+    struct bench *b = *state;
+    b->cloth.is_washed = true;
+    b->cloth.spread = CLOTH_FOLDED_ACROSS;
+    b->cloth.repeat = (struct cloth_repeat){ .along_mm = 110 };
+    assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
+    room_forget(&b->room);
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "needs 0.99 m of washed cloth.");
+    says(b, UNITS_CM, "  Fold it 49.5 cm from the cut end: there its repeat matches through both layers.\n");
+    says(b, UNITS_CM, "Cloth used: 10 %.");
+    assert_near(b->layout.figures.used, 1500 / (147.5 * 99), 1e-9);
+}
+
+static void where_nothing_is_laid_nothing_is_shown(void **state)
+{
+    struct bench *b = *state;
+    b->cloth.length_mm = 100;
+    b->places[FRONT].is_laid = b->places[POCKET].is_laid = false;
+    lay_anew(b, UNITS_CM);
+    const char *report = app_lay_report(b->room.a, &b->layout, UNITS_CM);
+    says(b, UNITS_CM, "2 pieces do not fit");
+    assert_null(strstr(report, "What is shown"));
+    assert_null(strstr(report, "Cloth used"));
+    assert_null(strstr(report, "from the cut end"));
 }
 
 /* A metre at hand is 95 cm washed. */
@@ -249,6 +279,8 @@ int main(void)
         bench_test(each_piece_is_told_with_its_place_and_turn),
         bench_test(a_turn_is_told_where_it_means_anything),
         bench_test(what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told),
+        bench_test(a_fold_past_the_last_piece_is_told_and_counted),
+        bench_test(where_nothing_is_laid_nothing_is_shown),
         bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
         bench_test(a_block_is_told_with_its_size_and_how_often_it_is_cut),
         bench_test(other_widths_stand_in_a_table),

@@ -94,7 +94,7 @@ expect 0 cmp "$work/held" "$work/still"
 rm -f "$work/held.job.old"*
 cp "$work/held.job" "$work/was.job"
 lay "$work/held.job" --seed 7 --rounds 0 --for fabric
-said "it stays"
+said "which stays"
 lay "$work/held.job" --try --let-go --width "170 cm" --rounds 0 --for fabric
 said "which was for another cloth"
 expect 0 cmp "$work/held.job" "$work/was.job"
@@ -108,7 +108,7 @@ expect 0 cmp "$work/free.job.old" "$work/was.job"
 lay "$job" --on "$work/linen.json" --rounds 0 --for fabric
 rm -f "$job.old"*
 lay "$job" --on "$work/linen.json" --rounds 0 --for fabric
-said "it stays"
+said "which stays"
 is_not_there "$job.old"
 
 # Too short: what does not fit is named, the rest is laid.
@@ -187,8 +187,27 @@ wrong 1 "is 57.91 cm wide across the grain, too wide for this cloth: take cloth 
 wrong 1 "fabric: cloth 150 cm wide, 141.5 cm of it to be cut from, cannot be folded to a depth of 90 cm" "$job" --for fabric --width "150 cm" --spread "folded to 90 cm"
 cloth '"width": 150, "length": 120, "repeat": { "along": 200 }'
 wrong 1 "cloth.json: a repeat of 200 cm along is longer than the cloth" "$job" --for fabric --on "$work/cloth.json"
+told "take a longer length, or leave the repeat out and match by eye"
 expect 1 "$chalklight" check "$work/cloth.json"
 told "cloth.json: a repeat of 200 cm along is longer than the cloth"
+cloth '"width": 150, "repeat": { "across": 148 }'
+wrong 1 "cloth.json: a repeat of 148 cm across is wider than the cloth, which has 147.5 cm" "$job" --for fabric --on "$work/cloth.json"
+told "take wider cloth, or leave the repeat out and match by eye"
+# Of 147.5 cm the fold nearest to the middle is after 21 half repeats of 3.5 cm: 73.5 cm, 28.94 in, on a tape 28 15/16.
+cloth '"width": 150, "spread": "folded", "repeat": { "across": 7 }'
+lay "$job" --for fabric --on "$work/cloth.json" --rounds 0 --try --unit in
+told "fold the cloth 28 15/16 in from its near edge"
+# Folded crosswise it is folded on a half repeat of 5.5 cm behind the last piece, which is told, and twice that is needed.
+cloth '"width": 150, "spread": "folded across", "repeat": { "along": 11 }'
+lay "$job" --for fabric --on "$work/cloth.json" --rounds 0 --try --json
+cp "$work/out" "$work/across.json"
+expect 0 "$python" -c 'import json, math, sys
+lay = json.load(open(sys.argv[1]))["layouts"][0]
+fold = math.ceil(lay["as_it_lies_length_mm"] / 55 - 1e-9) * 55
+cut = sum(abs(sum(a[0] * b[1] - a[1] * b[0] for a, b in zip(q, q[1:] + q[:1]))) / 2 * (2 if p["on_fold"] else p["copies"])
+          for p in lay["pieces"] for q in [p["outline_mm"]])
+print(abs(lay["fold_mm"] - fold) < 1e-6, abs(lay["length_mm"] - 2 * fold) < 1e-6, abs(lay["used"] - cut / (1475 * 2 * fold)) < 1e-6)' "$work/across.json"
+said "True True True"
 cloth '"outline": [[0,0],[100,0],[100,80],[0,80]]'
 wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 90
 sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"

@@ -45,9 +45,10 @@ def figures(layout):
     far = max(x for p in pieces for x, _ in p["outline_mm"])
     layers_long = 2 if cloth["spread"] == "folded across" else 1
     near(layout["as_it_lies_length_mm"], far, 1e-6, "the length is where the last piece ends")
-    near(layout["length_mm"], far * layers_long, 1e-6, "the length opened out")
+    folded = layout.get("fold_mm", far)
+    near(layout["length_mm"], folded * layers_long, 1e-6, "the length opened out")
     cut = sum(abs(area(p["outline_mm"])) * (2 if p["on_fold"] else p["copies"]) for p in pieces)
-    near(layout["used"], cut / (lies["usable_mm"] * far * layers_long), 1e-9, "the share in pieces")
+    near(layout["used"], cut / (lies["usable_mm"] * folded * layers_long), 1e-9, "the share in pieces")
     shrink = 0 if cloth.get("washed") else cloth.get("shrinkage", {}).get("along", 0) / 100
     unwashed = layout["length_mm"] / (1 - shrink)
     step = 100 if layout["to_buy_mm"] % 100 == 0 else 36 * 25.4 / 8

@@ -190,6 +190,18 @@ told "the rectangles of the fabric are torn before it is laid out, but there is 
 expect 0 "$chalklight" tear "$work/job.json" --for lining --keep
 expect 0 "$chalklight" lay "$work/job.json" --rounds 0
 said "All that is cut of the lining is torn"
+# There is no layout of it: what is asked for as figures or as a drawing is that of its tearing plan, one strip of 2 in,
+# half an inch trimmed on either side.
+expect 0 "$chalklight" lay "$work/job.json" --for lining --rounds 0 --out "$work/lining.svg" --json
+said '"drawing": '
+expect 0 "$python" -c 'import sys, xml.dom.minidom as x
+print(len([p for p in x.parse(sys.argv[1]).getElementsByTagName("path") if p.getAttribute("class") == "cut"]))' "$work/lining.svg"
+said 1
+expect 0 "$chalklight" lay "$work/job.json" --for lining --rounds 0 --out "$work/lining.json"
+expect 0 "$python" -c 'import json, sys
+lay, = json.load(open(sys.argv[1]))["layouts"]
+print(lay["material"], lay["pieces"], round(lay["both"]["length_mm"] / 25.4, 3))' "$work/lining.json"
+said "lining [] 3.0"
 expect 1 "$chalklight" tear "$work/job.json" --on "$work/knit.json" --keep
 told "knitted cloth cannot be torn"
 
