@@ -23,19 +23,18 @@ static const struct err_kind fold_across = {
     "so that the repeat matches through both layers, fold the cloth {0} from the cut end, on a line or midway between "
     "two"
 };
-static const struct err_kind fold_past = { "cloth.fold_past_on_line", ERR_WARNING,
-                                           "so that the repeat matches through both layers, fold the cloth on a line "
-                                           "or midway between two, past the last piece; how far from the cut end is told "
-                                           "with the layout" };
+static const struct err_kind fold_past = {
+    "cloth.fold_past_on_line", ERR_WARNING,
+    "so that the repeat matches through both layers, fold the cloth on a line or midway between two, past "
+    "the last piece; how far from the cut end is told with the layout"
+};
 static const struct err_kind cut_across = {
     "cloth.cut_at_repeats", ERR_WARNING,
     "so that the repeat matches through both layers, cut the cloth {0} from the cut end, after whole repeats"
 };
-static const struct err_kind cut_past = {
-    "cloth.cut_past_repeats", ERR_WARNING,
-    "so that the repeat matches through both layers, cut the cloth past the last piece, whole repeats from the cut end: "
-    "how far is told with the layout"
-};
+static const struct err_kind cut_past = { "cloth.cut_past_repeats", ERR_WARNING,
+                                          "so that the repeat matches through both layers, cut the cloth past the last "
+                                          "piece, whole repeats from the cut end: how far is told with the layout" };
 static const struct err_kind slip = {
     "cloth.slip_layer", ERR_WARNING,
     "so that the repeat matches through both layers, shift the upper one {0} towards the {1} edge of the lower one"
@@ -125,7 +124,8 @@ static void tell_across(const struct cloth *cloth, const struct cloth_folds *fol
     else if (cloth->repeat.along_mm > 0)
         base_err(errs, cloth->one_way ? &cut_past : &fold_past, nowhere, ERR_NONE);
     if (folds->slip_mm != 0)
-        base_err(errs, &slip, nowhere, ERR_TAPE_MM(fabs(folds->slip_mm)), ERR_TEXT(folds->slip_mm > 0 ? "far" : "near"));
+        base_err(errs, &slip, nowhere, ERR_TAPE_MM(fabs(folds->slip_mm)),
+                 ERR_TEXT(folds->slip_mm > 0 ? "far" : "near"));
 }
 
 void cloth_tell_folds(const struct cloth *cloth, const struct cloth_folds *folds, struct err_list *errs)
@@ -138,5 +138,6 @@ void cloth_tell_folds(const struct cloth *cloth, const struct cloth_folds *folds
     else if (cloth->spread == CLOTH_TO_MIDDLE)
         base_err(errs, &fold_twice, nowhere, ERR_TAPE_MM(folds->at_mm), ERR_TAPE_MM(usable - folds->next_mm));
     else
-        base_err(errs, &fold_along, nowhere, ERR_TAPE_MM(folds->at_mm), ERR_TAPE_MM(fmin(folds->at_mm, usable - folds->at_mm)));
+        base_err(errs, &fold_along, nowhere, ERR_TAPE_MM(folds->at_mm),
+                 ERR_TAPE_MM(fmin(folds->at_mm, usable - folds->at_mm)));
 }

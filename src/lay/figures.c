@@ -17,7 +17,8 @@ struct lay_figures lay_figures_of(const struct lay *lay, enum units_length unit)
     double length = cloth_fold_past(cloth, lay->length_mm) * lay->task->spread.layers_long;
     double at_hand = cloth_washed_length(cloth);
     return (struct lay_figures){ .length_mm = length,
-                                 .to_buy_mm = cloth->outline.path.count ? (double)NAN : cloth_to_buy(cloth, length, unit),
+                                 .to_buy_mm =
+                                     cloth->outline.path.count ? (double)NAN : cloth_to_buy(cloth, length, unit),
                                  .used = used_of(lay, length),
                                  .block = lay_block_of(lay),
                                  .spare_mm = at_hand > 0 ? at_hand - length : (double)NAN };

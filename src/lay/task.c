@@ -41,8 +41,8 @@ static const struct err_kind too_wide = {
 };
 static const struct err_kind unlike_pair = {
     "lay.unlike_pair", ERR_WARNING,
-    "right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that they may be "
-    "no mirror images: draw a match line along its grain in the pattern, or lay the cloth double"
+    "right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that they may "
+    "be no mirror images: draw a match line along its grain in the pattern, or lay the cloth double"
 };
 static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
                                          "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
@@ -151,14 +151,14 @@ static void tell_too_wide(struct making *m, const struct draft_piece *piece)
     vec2 extent = lay_extent(piece, false);
     double lies = fmax(m->single, m->doubled), wider = cloth_width_for(m->task->cloth, extent.y);
     if (extent.y <= s->usable_mm + LAY_FIT_MM && m->doubled > 0)
-        base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
-                 ERR_TAPE_MM(lies), ERR_TAPE_MM(s->usable_mm));
+        base_err(m->errs, &too_wide_doubled, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y), ERR_TAPE_MM(lies),
+                 ERR_TAPE_MM(s->usable_mm));
     else if (extent.x <= lies)
-        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
-                 ERR_TAPE_MM(wider), ERR_TAPE_MM(extent.x));
+        base_err(m->errs, &too_wide_turned, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y), ERR_TAPE_MM(wider),
+                 ERR_TAPE_MM(extent.x));
     else
-        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y),
-                 ERR_TAPE_MM(s->usable_mm), ERR_TAPE_MM(wider));
+        base_err(m->errs, &too_wide, nowhere, ERR_TEXT(piece->label), ERR_TAPE_MM(extent.y), ERR_TAPE_MM(s->usable_mm),
+                 ERR_TAPE_MM(wider));
 }
 
 /* Of stripes that run with the grain each of a pair that is laid by itself gets its own. */
@@ -208,8 +208,8 @@ static void add_folded(struct making *m, struct line *l)
         return;
     double deep = lay_extent(half, true).y;
     if (could && 2 * deep <= s->usable_mm + LAY_FIT_MM)
-        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_TAPE_MM(deep),
-                 ERR_TAPE_MM(m->doubled), ERR_TAPE_MM(s->usable_mm));
+        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_TAPE_MM(deep), ERR_TAPE_MM(m->doubled),
+                 ERR_TAPE_MM(s->usable_mm));
     else
         tell_too_wide(m, whole);
 }
