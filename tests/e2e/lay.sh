@@ -210,6 +210,7 @@ print(abs(lay["fold_mm"] - fold) < 1e-6, abs(lay["length_mm"] - 2 * fold) < 1e-6
 said "True True True"
 cloth '"outline": [[0,0],[100,0],[100,80],[0,80]]'
 wrong 1 "leave --width out" "$job" --for fabric --on "$work/cloth.json" --width 90
+wrong 1 "a scrap is not bought in other widths, so --widths has none to tell" "$job" --for fabric --on "$work/cloth.json" --widths --rounds 0 --try
 sed 's/"shift": \[[-0-9.]*/"shift": [-5000/' "$work/was.job" >"$work/off.job"
 expect 1 "$chalklight" check "$work/off.job"
 told "past what can be cut there"
