@@ -139,11 +139,11 @@ static void add_kind(struct filling *f)
     const char **names = base_arena_alloc(f->page->a, KINDS, sizeof *names);
     for (int i = 0; i < KINDS; i++)
         names[i] = cloth_kind_name((enum cloth_kind)i);
-    struct form_item *kind = add(f, (struct form_item){ .id = KIND, .kind = FORM_LIST, .label = "Cloth" }, NULL, NULL);
-    kind->choices = names;
-    kind->choice_count = KINDS;
-    kind->chosen = (int)f->cloth.kind;
-    kind->text = names[f->cloth.kind];
+    struct form_item *list = add(f, (struct form_item){ .id = KIND, .kind = FORM_LIST, .label = "Cloth" }, NULL, NULL);
+    list->choices = names;
+    list->choice_count = KINDS;
+    list->chosen = (int)f->cloth.kind;
+    list->text = names[f->cloth.kind];
 }
 
 static void add_colour(struct filling *f)

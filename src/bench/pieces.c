@@ -90,11 +90,12 @@ static int by_area(const void *a, const void *b)
 static const struct draft_piece *const *pieces_of(struct arena *a, const struct draft *draft,
                                                   int (*by)(const void *, const void *))
 {
-    const struct draft_piece **pieces = base_arena_alloc(a, draft->piece_count, sizeof *pieces);
+    const size_t one = sizeof(const struct draft_piece *); /* NOLINT(bugprone-sizeof-expression): pointers */
+    const struct draft_piece **pieces = base_arena_alloc(a, draft->piece_count, one);
     for (size_t i = 0; i < draft->piece_count; i++)
         pieces[i] = &draft->pieces[i];
     if (draft->piece_count)
-        qsort(pieces, draft->piece_count, sizeof *pieces, by);
+        qsort(pieces, draft->piece_count, one, by);
     return pieces;
 }
 

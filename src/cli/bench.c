@@ -181,7 +181,8 @@ static const struct job *with_new_table(struct bench_run *r, const char *path, s
 static const struct job *as_kept(struct bench_run *r, struct err_list *errs)
 {
     struct job *job = base_arena_alloc(r->run->a, 1, sizeof *job);
-    bool changed = job_read_begun(r->run->a, r->path, job, errs) && strcmp(job_print(r->run->a, job), r->kept) != 0;
+    bool changed =
+        r->kept && job_read_begun(r->run->a, r->path, job, errs) && strcmp(job_print(r->run->a, job), r->kept) != 0;
     return changed ? job : NULL;
 }
 

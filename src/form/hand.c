@@ -321,8 +321,9 @@ struct bench_box form_tile_box(const struct form_item *item, size_t choice)
     size_t columns = item->columns ? item->columns : 1, rows = (item->choice_count + columns - 1) / columns;
     double width = (item->box.width - (double)(columns - 1) * item->gap) / (double)columns;
     double height = (item->box.height - (double)(rows - 1) * item->gap) / (double)rows;
-    return (struct bench_box){ item->box.x + (double)(choice % columns) * (width + item->gap),
-                               item->box.y + (double)(choice / columns) * (height + item->gap), width, height };
+    size_t row = choice / columns, column = choice % columns;
+    return (struct bench_box){ item->box.x + (double)column * (width + item->gap),
+                               item->box.y + (double)row * (height + item->gap), width, height };
 }
 
 static const double row_height = 34, hang_margin = 10;
