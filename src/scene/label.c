@@ -46,6 +46,8 @@ static const struct form {
                      { "N.C.S", 1, TIGHT_STEP, true } },
   over_forms[] = { { "N/C/S", 1, TIGHT_STEP, false },
                    { "N/C/S", 1, TIGHT_STEP, true },
+                   { "n/c/s", 1, TIGHT_STEP, false },
+                   { "n/c/s", 1, TIGHT_STEP, true },
                    { "N/C", 1, TIGHT_STEP, false },
                    { "N/C", 1, TIGHT_STEP, true },
                    { "N", 1, LINE_STEP, false } };
@@ -500,15 +502,16 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
     return cheapest < INFINITY;
 }
 
-/* Where not even that fits within the stitching line, the name stands across all. */
+/* A mark that is hidden is not made, a line may be: clear of the one if that can be. Where not even that fits within
+ * the stitching line, the name stands across all. */
 struct scene_label scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room)
 {
     struct geometry_box box = geometry_path_box(room->seam);
     struct lines lines = lines_of(c, room);
-    struct search s = { c, room, NULL, NULL, 0 };
     struct scene_label l = { 0 };
-    for (int form = 0; form < OVER_FORMS; form++) {
-        l = in_form(c, room, &lines, &over_forms[form]);
+    for (int way = 0; way < 2 * OVER_FORMS; way++) {
+        struct search s = { c, room, way < OVER_FORMS ? &room->pricked : NULL, NULL, 0 };
+        l = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
         if (find_room(&s, &l, smaller(box, on_table(&l, half_of(&l)))))
             return l;
     }

@@ -13,6 +13,7 @@ struct scene_label_room {
     const char *texts[SCENE_LABEL_TEXTS]; /* name, count, size; NULL but for the name: nothing */
     struct geometry_path seam;            /* the stitching line */
     struct scene_obstacles marks;         /* what letters must not cross */
+    struct scene_obstacles pricked;       /* of those drill marks and buttons: letters over marks hide others first */
     vec2 wish;                            /* where the letters would best stand */
     vec2 grain[2];                        /* where the arrow would best lie */
     bool has_fold;

@@ -362,6 +362,29 @@ static vec2 placed_pt(const struct placing *w, struct piece_pt p)
     return placed(w, as_vec2(p));
 }
 
+/* About a mark's middle, as far as it reaches. */
+static struct geometry_path box_about(const struct placing *w, struct piece_pt p, double reach)
+{
+    vec2 at = placed_pt(w, p);
+    const vec2 corners[] = { { at.x - reach, at.y - reach },
+                             { at.x + reach, at.y - reach },
+                             { at.x + reach, at.y + reach },
+                             { at.x - reach, at.y + reach } };
+    return path_of(w->c->a, corners, 4, true);
+}
+
+/* What is pricked or chalked through the piece at one place. */
+static struct scene_obstacles pricked_of(const struct placing *w, const struct draft_piece *piece)
+{
+    size_t drills = piece->drill_mark_count, count = drills + piece->button_count;
+    struct geometry_path *paths = base_arena_alloc(w->c->a, count, sizeof *paths);
+    for (size_t i = 0; i < drills; i++)
+        paths[i] = box_about(w, piece->drill_marks[i], DRILL_MM / 2 + DRILL_GAP_MM + DRILL_TICK_MM);
+    for (size_t i = drills; i < count; i++)
+        paths[i] = box_about(w, piece->buttons[i - drills], BUTTON_MM / 2);
+    return (struct scene_obstacles){ paths, count };
+}
+
 /* `first_mark`: the first path of the draw list that is a mark of this piece; the last is `end`. */
 static struct scene_label_room room_of(const struct placing *w, const struct draft_piece *piece, size_t first_mark,
                                        size_t end)
@@ -369,6 +392,7 @@ static struct scene_label_room room_of(const struct placing *w, const struct dra
     return (struct scene_label_room){ .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
                                       .seam = placed_path(w, piece->seam.path).path,
                                       .marks = { w->c->out->table.in.paths + first_mark, end - first_mark },
+                                      .pricked = pricked_of(w, piece),
                                       .wish = placed_pt(w, piece->label_at),
                                       .grain = { placed_pt(w, piece->grain[0]), placed_pt(w, piece->grain[1]) },
                                       .has_fold = piece->has_fold,
