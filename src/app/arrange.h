@@ -28,7 +28,7 @@ struct app_arrange_start {
     struct base_pool *pool;         /* for the search; NULL: one thread */
     enum scene_side side;           /* where she stands at first */
     bool cautions;                  /* show the usual cautions first … */
-    const char *note;               /* … and this after them, until the next key; or NULL. Kept by reference */
+    const char *note;               /* … and this after them, until something is moved; or NULL. Kept by reference */
 };
 
 /* Stands at the first cloth; one without a layout is arranged at once. Lives until app_arrange_destroy; job, font and

@@ -212,17 +212,24 @@ size_t app_arrange_help_lines(struct arena *a, const struct scene_help_line **ou
     return app_table_lines(a, &key_table, 0, out);
 }
 
-/* Over a page of words any key goes back, and only the one that leaves does more. */
+/* Over a page of words any key goes back, and only the one that leaves does more. The note stands until something is
+ * moved in spite of it. */
 static effects press(struct app_arrange *ar, int key, int mods)
 {
+    const char *note = ar->start.note;
     const struct arrange_key *row = app_find_row(&key_table, 0, key, mods);
     bool words = ar->cautions || ar->help, leaves = row && row->run == run_quit;
-    ar->told = ar->cautions ? ar->start.note : NULL;
+    ar->told = note;
     ar->cautions = ar->help = false;
     base_arena_reset(ar->told_in);
     if (words && !leaves)
         return app_arrange_redraw;
-    return row ? row->run(ar, row->amount) : nothing;
+    effects done = row ? row->run(ar, row->amount) : nothing;
+    if (done.keep)
+        ar->start.note = NULL;
+    if (done.keep && ar->told == note)
+        ar->told = NULL;
+    return done;
 }
 
 struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct input_event event)

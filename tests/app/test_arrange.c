@@ -711,7 +711,7 @@ static void what_is_torn_first_is_not_arranged(void **state)
     assert_true(job_find_cloth(&kept, PATTERN_FABRIC)->torn.is_kept);
 }
 
-/* After the cautions what the caller has to say stands there until the next key. */
+/* After the cautions what the caller has to say stands there, whatever else is told, until a piece is moved. */
 static void a_note_is_read_after_the_cautions(void **state)
 {
     struct table_here *h = *state;
@@ -721,6 +721,14 @@ static void a_note_is_read_after_the_cautions(void **state)
     keys(h, "right"); /* any key goes on, and does nothing else */
     assert_false(h->arrange->cautions);
     assert_told(h, "It was begun");
+    keys(h, "page down");
+    assert_told(h, "It was begun");
+    keys(h, "z");
+    assert_told(h, "There is nothing to undo");
+    keys(h, "esc", "page down");
+    assert_told(h, "It was begun");
+    keys(h, "right");
+    assert_null(h->arrange->told);
     keys(h, "page down");
     assert_null(h->arrange->told);
 }
