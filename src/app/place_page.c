@@ -372,6 +372,13 @@ static const char *slide_text(const struct app *app, const struct app_place_clot
                             app_place_way_text(app, app_place_slide_by(c), a), onto_text(a, c));
 }
 
+/* "fabric, right sides together": what is laid, and how. */
+static const char *laid_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const char *side = cloth_side_up(c->lay->task->cloth);
+    return base_arena_print(a, "%s%s%s", app_place_name(a, c), side ? ", " : "", side ? side : "");
+}
+
 /* Of cloth that lies by its outline. */
 static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
 {
@@ -379,7 +386,7 @@ static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
     if (lies)
         return grain ? "Does the grain run along the line “grain”? Look along its threads or ribs"
                      : "Does it lie within its outline all round?";
-    return base_arena_print(a, "%s: lay it over its outline%s", app_place_name(a, c),
+    return base_arena_print(a, "%s: lay it over its outline%s", laid_text(a, c),
                             grain ? ", its grain along the line “grain”" : "");
 }
 
@@ -393,8 +400,7 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         return scrap_text(frame, c);
     switch (c->stage) {
     case APP_PLACE_LINES:
-        return base_arena_print(frame, "%s: lay the %s and the %s along their lines", app_place_name(frame, c), near,
-                                end);
+        return base_arena_print(frame, "%s: lay the %s and the %s along their lines", laid_text(frame, c), near, end);
     case APP_PLACE_EDGE:
         return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
     case APP_PLACE_GRAIN:

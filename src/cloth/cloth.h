@@ -172,6 +172,9 @@ struct cloth_ready {
     const char *sentence; /* what is done */
 };
 
+/* "right sides together", "right side up": how it is laid; NULL where its sides are alike. */
+const char *cloth_side_up(const struct cloth *cloth);
+
 /* What to do with it before it is cut, in order; in `a`. Returns how many. */
 size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_length unit,
                         const struct cloth_ready **out);

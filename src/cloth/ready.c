@@ -85,6 +85,26 @@ static void add_repeat(struct steps *s)
         add(s, CLOTH_PIN_LAYERS, "Pin stripe on stripe through both layers, a hand's breadth apart.");
 }
 
+const char *cloth_side_up(const struct cloth *cloth)
+{
+    bool resin = cloth->kind == CLOTH_FUSIBLE; /* its right side is the other one */
+    if (cloth->sides_alike)
+        return NULL;
+    if (cloth->spread != CLOTH_SINGLE)
+        return resin ? "resin sides out" : "right sides together";
+    if (cloth->wrong_side_up)
+        return resin ? "resin side up" : "wrong side up";
+    return resin ? "resin side down" : "right side up";
+}
+
+static void add_side(struct steps *s)
+{
+    const char *find = s->cloth->kind == CLOTH_FUSIBLE ? "Find the side that its resin is on: it is rough, or it shines"
+                                                       : "Find its right side and mark the wrong one with chalk";
+    if (!s->cloth->sides_alike)
+        add(s, CLOTH_FIND_SIDE, base_arena_print(s->a, "%s; it is laid %s.", find, cloth_side_up(s->cloth)));
+}
+
 const char *cloth_step_name(enum cloth_step step)
 {
     static const char *const names[CLOTH_STEPS] = {
@@ -113,10 +133,7 @@ size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_l
         add(&s, CLOTH_REST, "Let it lie flat overnight, nothing hanging over the table's edge.");
     add_square(&s);
     add_width(&s);
-    if (!cloth->sides_alike)
-        add(&s, CLOTH_FIND_SIDE,
-            cloth->kind == CLOTH_FUSIBLE ? "Find the side that its resin is on: it is rough, or it shines."
-                                         : "Find its right side and mark the wrong one with chalk.");
+    add_side(&s);
     add_direction(&s);
     add_repeat(&s);
     add(&s, CLOTH_LOOK_OVER, "Look it over against the light and mark each fault, so that no piece is cut there.");

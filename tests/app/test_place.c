@@ -65,7 +65,7 @@ static size_t to_cut(const struct app_place_cloth *c, size_t span)
 static void no_piece_is_drawn_before_the_cloth_is_placed(void **state)
 {
     struct placing *p = *state;
-    assert_says(left(p), "lay the fold and the cut end along their lines");
+    assert_says(left(p), "fabric, right sides together: lay the fold and the cut end along their lines");
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
     assert_int_equal(strokes_of(p, SCENE_FOLD), 1);
     placing_press(p, "enter");
@@ -266,7 +266,7 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
 {
     struct placing *p = *state;
     app_place_add_rest(p->app, rest_of(p, 1, false, NULL));
-    assert_says(left(p), "the rest of strip 2: lay the cut side and the torn end along their lines");
+    assert_says(left(p), "the rest of strip 2, right side up: lay the cut side and the torn end along their lines");
     placing_press(p, "f");
     assert_says(left(p), "onto the cut side");
     placing_press(p, "esc");
@@ -278,13 +278,13 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
         placing_press(p, "enter");
     assert_says(left(p), "All of the rest of strip 2 is cut");
     placing_press(p, "n");
-    assert_says(left(p), "fabric: lay the fold");
+    assert_says(left(p), "fabric, right sides together: lay the fold");
     app_place_add_rest(p->app, rest_of(p, 0, true, NULL));
-    assert_says(left(p), "the rest of strip 1: lay the torn side and the cut end along their lines");
+    assert_says(left(p), "the rest of strip 1, right side up: lay the torn side and the cut end along their lines");
     app_place_add_rest(p->app, rest_of(p, TEARING_BESIDE, true, NULL));
-    assert_says(left(p), "what is left beside the strips: lay the torn side");
+    assert_says(left(p), "what is left beside the strips, right side up: lay the torn side");
     app_place_add_rest(p->app, rest_of(p, 0, false, "“Tie”"));
-    assert_says(left(p), "the rest of strip 1 above “Tie”: lay the cut side");
+    assert_says(left(p), "the rest of strip 1 above “Tie”, right side up: lay the cut side");
 }
 
 /* Fused is one piece, whose interfacing reaches 5 mm past it: told before its cloth is placed, not when all is cut. */

@@ -147,6 +147,32 @@ static void cloth_is_made_ready_in_order(void **state)
     assert_null(strstr(ready_text(room, &c), "right side"));
 }
 
+/* Handed pieces come out as drawn with the right side up, and two layers lie face to face (common practice, no source);
+ * interfacing's right side is the one without resin (DEVELOPERS.md). Cloth with two like sides may lie either way. */
+static void the_side_that_lies_up_is_told(void **state)
+{
+    struct room *room = *state;
+    static const struct {
+        enum cloth_kind kind;
+        enum cloth_spread_kind spread;
+        bool wrong_side_up;
+        const char *side;
+    } rows[] = { { CLOTH_WOVEN, CLOTH_SINGLE, false, "laid right side up" },
+                 { CLOTH_WOVEN, CLOTH_SINGLE, true, "laid wrong side up" },
+                 { CLOTH_WOVEN, CLOTH_FOLDED_TO, false, "laid right sides together" },
+                 { CLOTH_WOVEN, CLOTH_FOLDED_ACROSS, false, "laid right sides together" },
+                 { CLOTH_FUSIBLE, CLOTH_SINGLE, false, "laid resin side down" },
+                 { CLOTH_FUSIBLE, CLOTH_SINGLE, true, "laid resin side up" },
+                 { CLOTH_FUSIBLE, CLOTH_FOLDED_TO, false, "laid resin sides out" } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        struct cloth c = { .kind = rows[i].kind, .width_mm = 1500, .spread = rows[i].spread };
+        c.wrong_side_up = rows[i].wrong_side_up;
+        assert_non_null(strstr(ready_text(room, &c), rows[i].side));
+        c.sides_alike = true;
+        assert_null(cloth_side_up(&c));
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -156,6 +182,7 @@ int main(void)
         room_test(only_plain_weaves_tear),
         room_test(steps_are_told_apart),
         room_test(cloth_is_made_ready_in_order),
+        room_test(the_side_that_lies_up_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

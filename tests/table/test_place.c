@@ -469,7 +469,8 @@ static void a_scrap_is_laid_over_its_outline(void **state)
                                        app_place_at(&straight, (struct cloth_pt){ to.x, to.y })),
                          1);
     }
-    assert_non_null(strstr(app_place_strip_left(p.app, p.room.a), "lay it over its outline, its grain along"));
+    const char *told = app_place_strip_left(p.app, p.room.a);
+    assert_non_null(strstr(told, "right side up: lay it over its outline, its grain along"));
     placing_lay(&p);
     placing_push(&p, (vec2){ 0.4, -0.5 }, 0.03);
     assert_within_doubt(&p);
