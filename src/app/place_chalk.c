@@ -2,6 +2,7 @@
 #include "app/place_state.h"
 
 #define TWIN_MM 40.0 /* marks nearer to each other are one: their letters would not stand apart */
+#define SAME_MM 15.0 /* of one that is chalked already: nearer no cut parts them, which both keep 8 mm clear of */
 
 enum { MARKS = 2 /* that two sections share, of those there is room for: with the edge, all that it takes */ };
 
@@ -9,23 +10,6 @@ static int mark_count(const struct app_place_cloth *cloth, size_t span)
 {
     int count = cloth->plan.spans[span].mark_count;
     return count < MARKS ? count : MARKS;
-}
-
-static struct app_chalk mark_of(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
-{
-    enum { LETTERS = 22 }; /* A to V: W is for those of one section alone */
-    int number = mark;
-    for (size_t i = 0; i < span; i++)
-        number += mark_count(c, i);
-    return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark] };
-}
-
-static struct app_chalk witness_of(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
-{
-    int number = witness + 1;
-    for (size_t i = 0; i < span; i++)
-        number += c->plan.spans[i].witness_count;
-    return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness] };
 }
 
 /* The mark that a section shares with the next one and that lies so near that one does for both; -1: none. */
@@ -48,12 +32,83 @@ static bool is_twin(const struct app_place_cloth *c, size_t span, int mark)
     return false;
 }
 
+static bool has_step(const struct app_place_cloth *c, size_t span, enum app_step_kind kind)
+{
+    for (size_t i = 0; i < c->step_count; i++)
+        if (c->steps[i].span == span && c->steps[i].kind == kind)
+            return true;
+    return false;
+}
+
+static bool is_same(struct cloth_pt p, struct cloth_pt q)
+{
+    return vec2_length((vec2){ p.x - q.x, p.y - q.y }) < SAME_MM;
+}
+
+/* A mark's own letter; W is for those of one section alone. */
+static struct app_chalk new_mark(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
+{
+    enum { LETTERS = 22 }; /* A to V */
+    int number = mark;
+    for (size_t i = 0; i < span; i++)
+        number += mark_count(c, i);
+    return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark],
+                               false };
+}
+
+static struct app_chalk new_witness(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
+{
+    int number = witness + 1;
+    for (size_t i = 0; i < span; i++)
+        number += c->plan.spans[i].witness_count;
+    return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness], false };
+}
+
+static struct app_chalk as_chalked(struct arena *a, const struct app_place_cloth *c, size_t span,
+                                   struct app_chalk mark);
+
+/* The first that is chalked at a place in a section before that one. */
+static bool find_before(struct arena *a, const struct app_place_cloth *c, size_t span, struct cloth_pt at,
+                        struct app_chalk *out)
+{
+    for (size_t s = 0; s < span; s++) {
+        bool own = has_step(c, s, APP_STEP_WITNESSES), shared = has_step(c, s, APP_STEP_MARKS);
+        for (int i = 0; i < mark_count(c, s + 1); i++)
+            if (is_same(c->plan.spans[s + 1].marks[i], at) && (is_twin(c, s, i) ? own : shared)) {
+                *out = as_chalked(a, c, s, new_mark(a, c, s + 1, i));
+                return true;
+            }
+        for (int i = 0; own && i < c->plan.spans[s].witness_count; i++)
+            if (is_same(c->plan.spans[s].witnesses[i], at) && twin_of(c, s, i) < 0) {
+                *out = as_chalked(a, c, s, new_witness(a, c, s, i));
+                return true;
+            }
+    }
+    return false;
+}
+
+/* One that lies where another is chalked already is that one. */
+static struct app_chalk as_chalked(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk mark)
+{
+    struct app_chalk first;
+    if (!find_before(a, c, span, mark.at, &first))
+        return mark;
+    first.before = true;
+    return first;
+}
+
+/* Chalked in the section before its own. */
+static struct app_chalk mark_of(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
+{
+    return as_chalked(a, c, span - 1, new_mark(a, c, span, mark));
+}
+
 static int list_witnesses(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
 {
     int count = c->plan.spans[span].witness_count;
     for (int i = 0; i < count; i++) {
         int twin = twin_of(c, span, i);
-        out[i] = twin >= 0 ? mark_of(a, c, span + 1, twin) : witness_of(a, c, span, i);
+        out[i] = twin >= 0 ? mark_of(a, c, span + 1, twin) : as_chalked(a, c, span, new_witness(a, c, span, i));
     }
     return count;
 }
@@ -67,7 +122,7 @@ static int list_marks(struct arena *a, const struct app_place_cloth *c, size_t s
     return count;
 }
 
-int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
+int app_place_marks(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
                     struct app_chalk out[APP_PLACE_CHALK])
 {
     switch (kind) {
@@ -81,27 +136,57 @@ int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t
     return 0;
 }
 
+int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
+                    struct app_chalk out[APP_PLACE_CHALK])
+{
+    int all = app_place_marks(a, cloth, span, kind, out), count = 0;
+    for (int i = 0; i < all; i++)
+        if (!out[i].before)
+            out[count++] = out[i];
+    return count;
+}
+
+/* None are to be chalked, as all are. */
+static bool are_all_before(const struct app_place_cloth *c, size_t span, enum app_step_kind kind)
+{
+    struct arena *scratch = base_arena_create();
+    struct app_chalk marks[APP_PLACE_CHALK];
+    bool all = app_place_marks(scratch, c, span, kind, marks) > 0 && !app_place_chalk(scratch, c, span, kind, marks);
+    base_arena_destroy(scratch);
+    return all;
+}
+
 bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind)
 {
     for (size_t i = 0; i < cloth->step_count; i++)
         if (cloth->steps[i].span == span && cloth->steps[i].kind == kind && cloth->steps[i].done)
             return true;
-    return false;
+    return are_all_before(cloth, span, kind);
+}
+
+static bool is_on_cloth(const struct app_place_cloth *c, size_t span, int mark)
+{
+    struct arena *scratch = base_arena_create();
+    bool before = mark_of(scratch, c, span, mark).before;
+    base_arena_destroy(scratch);
+    return before ||
+           app_place_are_chalked(c, span - 1, is_twin(c, span - 1, mark) ? APP_STEP_WITNESSES : APP_STEP_MARKS);
 }
 
 bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span)
 {
-    bool twins = false;
     for (int i = 0; i < mark_count(cloth, span); i++)
-        twins = twins || is_twin(cloth, span - 1, i);
-    return app_place_are_chalked(cloth, span - 1, APP_STEP_MARKS) || (twins && app_place_are_chalked(cloth, span - 1, APP_STEP_WITNESSES));
+        if (is_on_cloth(cloth, span, i))
+            return true;
+    return false;
 }
 
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
                      struct app_chalk out[APP_PLACE_CHALK])
 {
-    int count = mark_count(cloth, span);
-    for (int i = 0; i < count; i++)
-        out[i] = mark_of(a, cloth, span, i);
+    int count = 0;
+    for (int i = 0; i < mark_count(cloth, span); i++)
+        if (is_on_cloth(cloth, span, i))
+            out[count++] = mark_of(a, cloth, span, i);
     return count;
 }

@@ -210,7 +210,7 @@ static void show_marks(const struct app_place_cloth *c, struct arena *a, struct 
     struct scene_layout_mark *marks = base_arena_alloc(a, 2 * APP_PLACE_CHALK, sizeof *marks);
     struct app_chalk chalk[APP_PLACE_CHALK];
     for (int k = 0; k < 2; k++) {
-        int count = app_place_chalk(a, c, c->span, kinds[k], chalk);
+        int count = app_place_marks(a, c, c->span, kinds[k], chalk);
         for (int i = 0; i < count; i++)
             marks[out->mark_count++] =
                 (struct scene_layout_mark){ .kind = SCENE_MARK_CHALK,

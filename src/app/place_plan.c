@@ -169,11 +169,11 @@ void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t fro
     add_done_steps(c, before, before_count, from);
     for (size_t s = from; s < c->plan.count; s++) {
         const struct spans_span *span = &c->plan.spans[s];
-        if (span->witness_count)
+        struct app_chalk marks[APP_PLACE_CHALK];
+        if (app_place_chalk(a, c, s, APP_STEP_WITNESSES, marks))
             add_step(c, s, APP_STEP_WITNESSES, LAY_NONE);
         add_cutting(c, s, span->items, span->item_count);
         add_cutting(c, s, span->parts, span->part_count);
-        struct app_chalk marks[APP_PLACE_CHALK];
         if (app_place_chalk(a, c, s, APP_STEP_MARKS, marks))
             add_step(c, s, APP_STEP_MARKS, LAY_NONE);
     }

@@ -93,7 +93,7 @@ bool app_place_aim_corners(struct app *app, struct app_place_cloth *cloth)
     app_place_aim_anew(cloth);
     for (int i = 0; found && i < APP_PLACE_CORNERS; i++) {
         static const char *const names[APP_PLACE_CORNERS] = { "1", "2" };
-        struct app_chalk corner = { names[i], corners[i] };
+        struct app_chalk corner = { names[i], corners[i], false };
         app_place_aim_mark(cloth, &straight, &corner);
         cloth->aims[i].sighting.sigma_mm = CORNER_SIGMA_MM;
     }

@@ -190,7 +190,7 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
     }
     app_place_aim_anew(cloth);
     if (own)
-        aim_at_marks(cloth, lies, marks, app_place_chalk(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
+        aim_at_marks(cloth, lies, marks, app_place_marks(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
     if (cloth->aim_count < 2 && shared)
         aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
     app_place_aim_edges(app, cloth, cloth->span, lies);

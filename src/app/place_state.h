@@ -31,6 +31,7 @@ enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24, APP_PLACE_CHALK = 4 };
 struct app_chalk {
     const char *name;
     struct cloth_pt at;
+    bool before; /* in an earlier section: it serves again */
 };
 
 /* A point of light that is nudged onto the cloth. */
@@ -167,8 +168,13 @@ const char *app_place_amount(const struct app *app, struct arena *a, double mm);
 
 /* --- chalk (place_chalk.c) --- */
 
-/* Marks of the section that are chalked in a step of that kind, with their names: "W1", for cloth that moves, and "A",
- * for those that the next section shares; one may do for both. Names live in `a`; returns how many. */
+/* Marks of the section for a step of that kind, with their names: "W1", for cloth that moves, and "A", for those that
+ * the next section shares; one may do for both, or be one that an earlier section chalked. Names live in `a`; returns
+ * how many. */
+int app_place_marks(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
+                    struct app_chalk out[APP_PLACE_CHALK]);
+
+/* Those of them that are chalked in that step, not before. */
 int app_place_chalk(struct arena *a, const struct app_place_cloth *cloth, size_t span, enum app_step_kind kind,
                     struct app_chalk out[APP_PLACE_CHALK]);
 
@@ -178,7 +184,7 @@ bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enu
 /* Whether any that a section shares with the one before it is on the cloth. */
 bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span);
 
-/* Those that a section shares with the one before it. */
+/* Those of them that are on the cloth. */
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
                      struct app_chalk out[APP_PLACE_CHALK]);
 

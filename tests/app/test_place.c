@@ -460,6 +460,49 @@ static void a_section_goes_step_by_step(void **state)
     assert_int_equal(strokes_of(p, SCENE_CUT), 0);
 }
 
+/* Hand-worked: the second section's own mark at 955, 310 lies 11.2 mm from the shared one at 950, 300 that is chalked
+ * already, B: that serves again, under its one name. Both of the third's do: nothing is chalked for it, and W finds it
+ * by them at once. */
+static void a_mark_on_the_cloth_serves_again(void **state)
+{
+    struct placing *p = *state;
+    struct app_place_cloth *c = app_place_now(p->app);
+    struct app_chalk marks[APP_PLACE_CHALK];
+    struct spans_span spans[3];
+    assert_true(c->plan.count >= 3);
+    memcpy(spans, c->plan.spans, sizeof spans);
+    spans[0].witnesses[0] = (struct cloth_pt){ 200, 100 };
+    spans[0].witnesses[1] = (struct cloth_pt){ 200, 500 };
+    spans[1].marks[0] = (struct cloth_pt){ 900, 600 };
+    spans[1].marks[1] = (struct cloth_pt){ 950, 300 };
+    spans[1].witnesses[0] = (struct cloth_pt){ 1300, 400 };
+    spans[1].witnesses[1] = (struct cloth_pt){ 955, 310 };
+    spans[2].marks[0] = (struct cloth_pt){ 1700, 100 };
+    spans[2].witnesses[0] = (struct cloth_pt){ 1700, 100 };
+    spans[2].witnesses[1] = (struct cloth_pt){ 1300, 400 };
+    for (size_t s = 0; s < 3; s++) {
+        spans[s].witness_count = 2;
+        spans[s].mark_count = s == 0 ? 0 : s == 1 ? 2 : 1;
+    }
+    c->plan = (struct spans_plan){ spans, 3 };
+    app_place_steps_anew(p->room.a, c, 0);
+    assert_int_equal(app_place_marks(p->room.a, c, 1, APP_STEP_WITNESSES, marks), 2);
+    assert_string_equal(marks[1].name, "B");
+    assert_near(marks[1].at.x, 950, 0);
+    assert_near(marks[1].at.y, 300, 0);
+    assert_int_equal(app_place_chalk(p->room.a, c, 1, APP_STEP_WITNESSES, marks), 1);
+    assert_string_equal(marks[0].name, "W3");
+    assert_int_equal(app_place_marks(p->room.a, c, 2, APP_STEP_WITNESSES, marks), 2);
+    assert_string_equal(marks[0].name, "C");
+    assert_string_equal(marks[1].name, "W3");
+    assert_int_equal(app_place_chalk(p->room.a, c, 2, APP_STEP_WITNESSES, marks), 0);
+    app_go_to_section(p->app, 2);
+    assert_null(strstr(left(p), "chalk"));
+    placing_press(p, "w");
+    assert_says(left(p), "The cloth has moved: nudge C onto its chalk mark");
+    app_place_plan_in(p->app, c, c->light, 0); /* not those of this test's own stack */
+}
+
 /* Standing across the table the cloth goes to her right; at its right end, away from her. */
 static void the_way_to_slide_is_her_own(void **state)
 {
@@ -750,6 +793,7 @@ int main(void)
         test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),
+        test(a_mark_on_the_cloth_serves_again),
         test(the_way_to_slide_is_her_own),
         test(how_far_to_slide_is_what_a_tape_says),
         test(another_piece_may_come_first),
