@@ -234,18 +234,18 @@ static struct row titles_of(const struct lay_task *task)
     return (struct row){ { "piece", "layers", "from the cut end", from, "" } };
 }
 
-static const char *layers_text(struct arena *a, const struct lay_item *item)
+static const char *layers_text(struct arena *a, const struct lay *lay, size_t item)
 {
-    if (item->on_fold)
+    const char *kept = app_lay_kept(lay, item);
+    if (lay->task->items[item].on_fold)
         return "fold";
-    return base_arena_print(a, item->layers > item->copies ? "%d, one left over" : "%d", item->layers);
+    return base_arena_print(a, "%d%s%s", lay->task->items[item].layers, kept ? ", " : "", kept ? kept : "");
 }
 
 static struct row row_of(struct arena *a, const struct lay *lay, size_t item, enum units_length unit)
 {
-    const struct lay_item *it = &lay->task->items[item];
     struct geometry_box box = geometry_path_box(lay_outline(a, lay->task, item, &lay->places[item]).path);
-    return (struct row){ { lay_item_name(a, lay->task, item), layers_text(a, it),
+    return (struct row){ { lay_item_name(a, lay->task, item), layers_text(a, lay, item),
                            length_text(a, fabs(box.min.x) < SEEN_MM ? 0 : box.min.x, unit),
                            length_text(a, fabs(box.min.y) < SEEN_MM ? 0 : box.min.y, unit),
                            turned_text(a, lay, item) } };

@@ -75,3 +75,12 @@ const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum uni
     return base_arena_print(a, "%s%s, %s, %s", capital(a, pattern_cloth_name(task->material)), name, width,
                             cloth_spread_name(cloth->spread));
 }
+
+const char *app_lay_kept(const struct lay *lay, size_t item)
+{
+    static const char *const words[] = { [LAY_KEEPS_ALL] = NULL,
+                                         [LAY_KEEPS_EITHER] = "keep one",
+                                         [LAY_KEEPS_LOWER] = "keep the lower",
+                                         [LAY_KEEPS_UPPER] = "keep the upper" };
+    return words[lay_kept_of(lay, item)];
+}

@@ -20,6 +20,9 @@ const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit);
 /* ", because it shrinks by 5 %"; "" of cloth that does not. */
 const char *app_lay_because(struct arena *a, const struct cloth *cloth);
 
+/* "keep the lower": of two layers that a piece is cut through, where one copy is wanted; else NULL. Lives for good. */
+const char *app_lay_kept(const struct lay *lay, size_t item);
+
 /* "Fabric, 150 cm wide, folded lengthwise", with its name where it has one. */
 const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit);
 

@@ -1,5 +1,6 @@
 /* What is shown of a layout, and what is said of it, on each of its pages. */
 #include "app/copies.h"
+#include "app/lay_words.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
@@ -41,9 +42,12 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
 }
 
 /* How often it is cut there. */
-static const char *copies_text(const struct app_place_cloth *c, int item)
+static const char *copies_text(struct arena *a, const struct app_place_cloth *c, int item)
 {
     const struct lay_item *it = item_of(c, item);
+    const char *kept = app_lay_kept(c->lay, (size_t)item);
+    if (kept)
+        return base_arena_print(a, "Both layers, %s", kept);
     return it->on_fold ? "On the fold" : it->copies > 1 ? "Both layers" : "One layer";
 }
 
@@ -81,7 +85,7 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
         struct scene_laid *one = &laid[out->laid_count];
         struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
         *one = (struct scene_laid){
-            .piece = { named(a, c, (int)i), false, { copies_text(c, (int)i), app_size_text(a, app->job) } },
+            .piece = { named(a, c, (int)i), false, { copies_text(a, c, (int)i), app_size_text(a, app->job) } },
             .to_table = geometry_mover_after(&to_table, &lies)
         };
         nth[i] = out->laid_count;

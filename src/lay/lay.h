@@ -98,6 +98,10 @@ bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const
 /* All that a line of the cutting list is cut. */
 struct lay_hands lay_hands_of(const struct draft_cut *cut);
 
+/* Of two layers that an item is cut through, the one whose copy is wanted. */
+enum lay_kept { LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_LOWER, LAY_KEEPS_UPPER };
+enum lay_kept lay_kept_of(const struct lay *lay, size_t item);
+
 /* "Front", "Front (left)", "Tie 2": what an item is called among the others; in `a`. */
 const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t item);
 

@@ -93,11 +93,14 @@ static void add(struct making *m, struct lay_item item, int times)
 }
 
 /* Interfacing fused on the wrong side is seen from there; cloth that lies wrong side up is seen from behind as well. */
+static bool is_fused_behind(const struct lay_task *task, int cut)
+{
+    return task->material == PATTERN_INTERFACING && task->draft->cuts[cut].fuse == PATTERN_WRONG_SIDE;
+}
+
 static bool is_seen_mirrored(const struct making *m, int cut)
 {
-    const struct draft_cut *c = &m->task->draft->cuts[cut];
-    bool fused_behind = m->task->material == PATTERN_INTERFACING && c->fuse == PATTERN_WRONG_SIDE;
-    return fused_behind != m->task->cloth->wrong_side_up;
+    return is_fused_behind(m->task, cut) != m->task->cloth->wrong_side_up;
 }
 
 /* Times one of a hand in a single layer, or through two of which one is left over. */
@@ -370,4 +373,16 @@ bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const
         .draft = draft, .elsewhere = in_block, .fabric_block = *block, .material = PATTERN_INTERFACING
     };
     return lay_task_on(a, &task, cloth, out, errs);
+}
+
+/* Right sides lie together: the lower layer shows its right side, and is cut as it is seen. */
+enum lay_kept lay_kept_of(const struct lay *lay, size_t item)
+{
+    const struct lay_item *it = &lay->task->items[item];
+    if (it->on_fold || it->layers <= it->copies)
+        return LAY_KEEPS_ALL;
+    if (it->own_image || lay->task->cloth->sides_alike || it->cut == LAY_NONE)
+        return LAY_KEEPS_EITHER;
+    bool mirrored = (it->hand == PATTERN_LEFT) != is_fused_behind(lay->task, it->cut);
+    return lay->places[item].motion.mirror == mirrored ? LAY_KEEPS_LOWER : LAY_KEEPS_UPPER;
 }

@@ -115,7 +115,10 @@ static void each_piece_is_told_with_its_place_and_turn(void **state)
     b->items[POCKET].copies = 1;
     lay_anew(b, UNITS_CM);
     says(b, UNITS_CM, "end for end, 1.5° off the grain, held in place\n");
-    says(b, UNITS_CM, "2, one left over");
+    says(b, UNITS_CM, "2, keep the lower");
+    b->items[POCKET].hand = PATTERN_LEFT;
+    lay_anew(b, UNITS_CM);
+    says(b, UNITS_CM, "2, keep the upper");
 }
 
 /* Through two layers both hands are cut whichever way up it lies; in a single one that is how it is meant. Of two folds

@@ -393,6 +393,36 @@ static void a_notice_goes_from_what_is_cut_or_nudged(void **state)
     assert_true(app_place_needs_far_side(p->app));
 }
 
+/* What the piece says of its layers is what `lay` says: of one that is cut through both, which is wanted. */
+static void the_layer_to_keep_stands_on_the_piece(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    struct lay_task *task = base_arena_alloc(p->room.a, 1, sizeof *task);
+    struct lay_item *items = base_arena_alloc(p->room.a, lay->task->item_count, sizeof *items);
+    memcpy(items, lay->task->items, lay->task->item_count * sizeof *items);
+    *task = *lay->task;
+    task->items = items;
+    lay->task = task;
+    size_t one = 0;
+    while (items[one].copies < 2)
+        one++;
+    items[one].copies = 1;
+    items[one].own_image = false;
+    items[one].hand = PATTERN_RIGHT;
+    lay->places[one].motion.mirror = false;
+    app_place_add(p->app, lay);
+    app_go_to_section(p->app, placing_cloth(p)->plan.count); /* the first of the second cloth */
+    const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
+    const char *name = lay_item_name(p->room.a, task, one);
+    for (size_t i = 0; i < shown->laid_count; i++)
+        if (strcmp(shown->laid[i].piece.piece->label, name) == 0) {
+            assert_string_equal(shown->laid[i].piece.lines[0], "Both layers, keep the lower");
+            return;
+        }
+    fail_msg("“%s” is not shown", name);
+}
+
 /* Steps that were put off are still told: after the last one. */
 static void what_is_put_off_is_counted(void **state)
 {
@@ -790,6 +820,7 @@ int main(void)
         test(pieces_keep_clear_of_a_notice),
         test(a_notice_goes_where_pieces_need_the_light),
         test(a_notice_goes_from_what_is_cut_or_nudged),
+        test(the_layer_to_keep_stands_on_the_piece),
         test(what_is_put_off_is_counted),
         test(what_is_no_length_is_told_and_can_be_mended),
         test(a_section_goes_step_by_step),

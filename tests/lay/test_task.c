@@ -102,6 +102,31 @@ static void what_two_layers_waste_is_told(void **state)
 
 /* 700 wide, folded 200 deep: double up to 200, single from there to 500. The front just reaches from the fold; the
  * sleeves, 300 wide, do not lie in the double part, but fill the single one. */
+/* Right sides together the lower layer lies right side up, as a single one does: unturned it gives the piece as it is
+ * drawn, the upper layer its mirror image (hand-worked). */
+static void the_layer_whose_copy_is_wanted_is_told(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_of(room, LAYING_PIECES, "",
+                                 "{ 'piece': 'front', 'count': 1 }, { 'piece': 'sleeve', 'count': 1, 'hand': 'right' },"
+                                 "{ 'piece': 'tie', 'count': 3 }, { 'piece': 'gusset', 'count': 1, 'hand': 'left' }");
+    assert_true(laying_make(room, l, laying_cloth(1400, CLOTH_FOLDED), PATTERN_FABRIC));
+    static const enum lay_kept kept[2][5] = {
+        { LAY_KEEPS_ALL, LAY_KEEPS_LOWER, LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_UPPER },
+        { LAY_KEEPS_ALL, LAY_KEEPS_UPPER, LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_LOWER },
+    };
+    assert_int_equal(l->task.item_count, 5);
+    struct lay_place places[5] = { { 0 } };
+    for (int mirror = 0; mirror < 2; mirror++)
+        for (size_t i = 0; i < 5; i++) {
+            places[i].is_laid = true;
+            places[i].motion.mirror = mirror;
+            assert_int_equal(lay_kept_of(&(struct lay){ .task = &l->task, .places = places }, i), kept[mirror][i]);
+        }
+    l->cloth.sides_alike = true;
+    assert_int_equal(lay_kept_of(&(struct lay){ .task = &l->task, .places = places }, 1), LAY_KEEPS_EITHER);
+}
+
 static void cloth_folded_to_a_depth_takes_both(void **state)
 {
     struct room *room = *state;
@@ -337,6 +362,7 @@ int main(void)
         room_test(cloth_wrong_side_up_takes_the_other_hand),
         room_test(two_layers_take_pairs_and_the_fold),
         room_test(what_two_layers_waste_is_told),
+        room_test(the_layer_whose_copy_is_wanted_is_told),
         room_test(cloth_folded_to_a_depth_takes_both),
         room_test(pairs_go_where_there_is_room),
         room_test(cloth_folded_crosswise_has_no_fold_for_pieces),
