@@ -47,3 +47,11 @@ void app_block_json(struct json_out *to, const char *key, const struct lay_block
     json_out_number(object, "width_mm", block->width_mm);
     json_out_bool(object, "over_fold", block->over_fold);
 }
+
+const char *app_block_where(const struct lay_block *block)
+{
+    return block->over_fold    ? "on the wrong side of the cloth opened out, at the cut end, from the fold as far to "
+                                 "either side"
+           : block->count == 2 ? "both layers on the wrong side at the cut end, in the same place"
+                               : "on the wrong side at the cut end";
+}

@@ -10,7 +10,8 @@
 
 enum {
     MOST_NAMED = 2 /* steps in the strip, which has room for no more names in letters that can be read */,
-    MOST_LINES = 6
+    BLOCK_LINES = 4,
+    MOST_LINES = 6 + BLOCK_LINES
 };
 
 #define TAPE_FROM_END 0.1 /* of the section: where edge to edge is measured */
@@ -122,6 +123,18 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
                    (struct cloth_pt){ reach.along_mm, near }, app_place_near_edge(c));
     add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, far }, (struct cloth_pt){ 0, near },
                    app_place_end(c));
+}
+
+/* Where its block is fused before it is laid. */
+static void show_block(const struct app_place_cloth *c, struct arena *a, const struct geometry_motion *m,
+                       struct scene_layout *out, struct scene_layout_line *lines)
+{
+    struct geometry_path path = lay_block_outline(a, c->lay).path;
+    for (size_t i = 0; i < path.count && i < BLOCK_LINES; i++) {
+        vec2 p = path.points[i], q = path.points[(i + 1) % path.count];
+        add_cloth_line(out, lines, m, SCENE_EDGE_PART, (struct cloth_pt){ p.x, p.y }, (struct cloth_pt){ q.x, q.y },
+                       i ? NULL : "block");
+    }
 }
 
 /* The outline of a scrap, teeth toward the cloth, and a line along its grain. */
@@ -251,12 +264,15 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
     struct geometry_motion straight = app_place_straight(c, 0);
     bool scrap = app_place_is_scrap(c);
     out->lines = lines;
+    if (c->trouble) /* nothing is laid along them */
+        return out;
     switch (c->stage) {
     case APP_PLACE_LINES:
         if (scrap)
             show_scrap(c, frame, &straight, out, lines);
         else
             show_edges(c, &straight, out, lines);
+        show_block(c, frame, &straight, out, lines);
         break;
     case APP_PLACE_EDGE:
         straight = scrap ? app_place_by_corners(c) : straight;
@@ -454,7 +470,8 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     };
     const struct app_place_cloth *c = app_place_now(app);
     if (c->trouble)
-        return app->place->count > 1 ? "N: other cloth · F1: keys" : "F1: keys";
+        return app->place->count > 1 ? "N: other cloth · L: pieces one by one · F1: keys"
+                                     : "L: pieces one by one · F1: keys";
     bool measures = c->stage == APP_PLACE_GRAIN, finds = c->stage == APP_PLACE_SLIDE || c->stage == APP_PLACE_MOVED;
     const char *more = "";
     if (c->stage == APP_PLACE_CUT)

@@ -74,10 +74,22 @@ static const char *overlap_text(const struct app *app, const struct app_place_cl
                             app_place_amount(app, a, worst->amount), more);
 }
 
+/* Of the block's interfacing, where that is laid, too. */
+static const char *cut_first_text(const struct app *app)
+{
+    for (size_t i = 0; i < app->place->count; i++)
+        if (app->place->cloths[i].lay->task->material == PATTERN_INTERFACING)
+            return ", which is cut before (N)";
+    return "";
+}
+
 static const char *fuse_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
 {
     struct lay_block block = lay_block_of(c->lay);
-    return block.count ? base_arena_print(a, "Fuse its block first: %s", app_block_words(a, &block, app->unit)) : NULL;
+    if (!block.count)
+        return NULL;
+    return base_arena_print(a, "Fuse its block first, %s: %s%s", app_block_where(&block),
+                            app_block_words(a, &block, app->unit), cut_first_text(app));
 }
 
 /* At the beginning and at the end; in between those over each other are hatched. */

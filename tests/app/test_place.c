@@ -306,9 +306,33 @@ static void a_block_is_fused_before_its_cloth_is_placed(void **state)
     lay->task = task;
     assert_null(notice(p));
     app_place_add(p->app, lay);
-    assert_says(notice(p), "Fuse its block first: one piece of interfacing, ");
+    assert_says(notice(p), "Fuse its block first, on the wrong side at the cut end: one piece of interfacing, ");
+    assert_null(strstr(notice(p), "(N)"));
+    const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
+    struct geometry_path block = lay_block_outline(p->room.a, lay).path;
+    struct geometry_motion straight = app_place_straight(placing_cloth(p), 0);
+    size_t sides = 0;
+    for (size_t i = 0; i < shown->line_count; i++)
+        for (size_t k = 0; k < block.count; k++) {
+            struct table_pt corner = app_place_at(&straight, (struct cloth_pt){ block.points[k].x, block.points[k].y });
+            sides += shown->lines[i].kind == SCENE_EDGE_PART && fabs(shown->lines[i].ends[0].x - corner.x) < 1e-9 &&
+                     fabs(shown->lines[i].ends[0].y - corner.y) < 1e-9;
+        }
+    assert_int_equal(sides, 4);
     app_place_now(p->app)->stage = APP_PLACE_DONE;
     assert_null(notice(p));
+    struct lay *interfacing = copy_of_lay(p); /* once that is laid, it is a key away */
+    struct lay_task *other = base_arena_alloc(p->room.a, 1, sizeof *other);
+    *other = *interfacing->task;
+    other->material = PATTERN_INTERFACING;
+    other->block.layers = 0;
+    interfacing->task = other;
+    app_place_add(p->app, interfacing);
+    app_place_now(p->app)->stage = APP_PLACE_LINES;
+    placing_press(p, "n");
+    placing_press(p, "n");
+    app_place_now(p->app)->stage = APP_PLACE_LINES;
+    assert_says(notice(p), "which is cut before (N)");
 }
 
 /* Two pieces moved onto each other: neither is cut, both are named, what they share is hatched; the others are cut. */
@@ -682,6 +706,9 @@ static void cloth_wider_than_the_light_is_told(void **state)
     app_place_add(p->app, &wide);
     assert_says(left(p), "the light reaches");
     assert_says(right(p), "N: other cloth");
+    assert_says(right(p), "L: pieces one by one");
+    assert_int_equal(strokes_of(p, SCENE_FOLD), 0); /* nor along which it is laid */
+    assert_int_equal(strokes_of(p, SCENE_CLOTH_EDGE), 0);
     assert_null(strstr(right(p), "T: ")); /* it would change nothing */
     for (int i = 0; i < 2; i++) {
         placing_press(p, i ? "enter" : "f");
