@@ -114,6 +114,16 @@ static double pieces_across(const struct app_place_cloth *cloth)
     return most;
 }
 
+/* Which of its ends is wider, where that is told beside more. */
+static const char *skew_text(struct app *app, const struct app_place_cloth *cloth, const double mm[2])
+{
+    double off = fabs(mm[1] - mm[0]);
+    if (off <= TRUE_MM)
+        return "";
+    return base_arena_print(app->a, ", and %s wider at %s", app_place_amount(app, app->a, off),
+                            app_place_end_text(app, cloth, mm[1] > mm[0]));
+}
+
 /* The cloth as it lies is another than the layout was made for. Where pieces have no room on it there is no going on:
  * nothing typed, which measures nothing, is how. */
 static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const double mm[2])
@@ -126,10 +136,11 @@ static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const dou
         return true;
     cloth->grain_told = !lacks;
     cloth->field = 0;
-    app->told = base_arena_print(
-        app->a, "The cloth is told %s wide as it lies; this is %s. Measure again, or %s",
-        app_place_amount(app, app->a, told), app_place_amount(app, app->a, narrow ? least : most),
-        lacks ? "arrange on its true width: pieces would lie past its edge" : "Enter: go on all the same");
+    app->told = base_arena_print(app->a, "The cloth is told %s wide as it lies; this is %s%s. Measure again, or %s",
+                                 app_place_amount(app, app->a, told),
+                                 app_place_amount(app, app->a, narrow ? least : most), skew_text(app, cloth, mm),
+                                 lacks ? "arrange on its true width: pieces would lie past its edge"
+                                       : "Enter: go on all the same");
     return false;
 }
 

@@ -14,6 +14,7 @@ enum {
     MOST_LINES = 6 + BLOCK_LINES
 };
 
+#define UP_FROM 0.3       /* of the section: the arrow of one-way cloth */
 #define TAPE_FROM_END 0.1 /* of the section: where edge to edge is measured */
 
 /* --- pieces ------------------------------------------------------------------------------------------------------ */
@@ -123,6 +124,19 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
                    (struct cloth_pt){ reach.along_mm, near }, app_place_near_edge(c));
     add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, far }, (struct cloth_pt){ 0, near },
                    app_place_end(c));
+}
+
+/* Of one-way cloth, which way all pieces stand. */
+static void show_way_up(const struct app_place_cloth *c, const struct geometry_motion *m, struct scene_layout *out,
+                        struct scene_layout_line *lines)
+{
+    struct spans_reach reach = app_place_reach(c);
+    double along = fmin(reach.along_mm, c->lay->length_mm);
+    double across = fmin(reach.across_mm, c->lay->task->spread.width_mm) / 2;
+    out->one_way = lay_is_one_way(c->lay->task->cloth);
+    if (out->one_way)
+        add_cloth_line(out, lines, m, SCENE_EDGE_GRAIN, (struct cloth_pt){ UP_FROM * along, across },
+                       (struct cloth_pt){ (1 - UP_FROM) * along, across }, "this way up");
 }
 
 /* Where its block is fused before it is laid. */
@@ -268,10 +282,12 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
         return out;
     switch (c->stage) {
     case APP_PLACE_LINES:
-        if (scrap)
+        if (scrap) {
             show_scrap(c, frame, &straight, out, lines);
-        else
+        } else {
             show_edges(c, &straight, out, lines);
+            show_way_up(c, &straight, out, lines);
+        }
         show_block(c, frame, &straight, out, lines);
         break;
     case APP_PLACE_EDGE:

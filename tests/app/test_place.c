@@ -187,6 +187,15 @@ static void a_selvedge_lies_beyond_what_pieces_lie_on(void **state)
     assert_near(c->aims[c->in_hand].sighting.cloth.y, 628, 1e-9); /* the mean of both */
 }
 
+/* Both that it is another cloth and that its grain is not true: 1380 against 1384.5 mm. */
+static void what_is_askew_and_of_another_width_is_told_as_both(void **state)
+{
+    struct placing *p = *state;
+    type_widths(p, "1380", "1384.5");
+    assert_says(p->app->told, "this is 1384.5 mm, and 4.5 mm wider at your right. Measure again");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
+}
+
 /* As she stands at an end of the table the cloth that lies along it lies away from her. */
 static void ends_of_cloth_that_lies_away_are_near_and_far(void **state)
 {
@@ -216,6 +225,32 @@ static struct lay *copy_of_lay(struct placing *p)
     copy->places = base_arena_alloc(p->room.a, lay->task->item_count, sizeof *copy->places);
     memcpy(copy->places, lay->places, lay->task->item_count * sizeof *copy->places);
     return copy;
+}
+
+/* On one-way cloth an arrow with one head points away from the cut end, where all upper ends lie (lay/lay.h). */
+static void the_way_up_is_shown_with_the_lines(void **state)
+{
+    struct placing *p = *state;
+    struct lay *lay = copy_of_lay(p);
+    struct lay_task *task = base_arena_alloc(p->room.a, 1, sizeof *task);
+    struct cloth *cloth = base_arena_alloc(p->room.a, 1, sizeof *cloth);
+    *task = *lay->task;
+    *cloth = *task->cloth;
+    task->cloth = cloth;
+    lay->task = task;
+    for (int one_way = 0; one_way < 2; one_way++) {
+        cloth->one_way = one_way;
+        app_place_add(p->app, lay);
+        const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
+        int arrows = 0;
+        for (size_t i = 0; i < shown->line_count; i++) {
+            const struct scene_layout_line *line = &shown->lines[i];
+            arrows += line->kind == SCENE_EDGE_GRAIN && line->ends[1].x > line->ends[0].x + 100 &&
+                      strcmp(line->label, "this way up") == 0;
+        }
+        assert_int_equal(arrows, one_way);
+        assert_int_equal(shown->one_way, one_way);
+    }
 }
 
 static const char *notice(struct placing *p)
@@ -839,6 +874,8 @@ int main(void)
         test(the_grain_is_judged_by_both_ends),
         test(cloth_of_another_width_is_told),
         test(a_selvedge_lies_beyond_what_pieces_lie_on),
+        test(what_is_askew_and_of_another_width_is_told_as_both),
+        test(the_way_up_is_shown_with_the_lines),
         test(ends_of_cloth_that_lies_away_are_near_and_far),
         test(pieces_off_the_cloth_are_named_at_both_ends),
         test(what_a_strip_left_is_a_cloth_by_itself),
