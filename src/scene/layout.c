@@ -273,7 +273,8 @@ static bool has_name_room(const struct scene_canvas *c, struct geometry_path out
 }
 
 /* Where the name of a piece that is not cut now stands: where the pattern has its label, or as near to the middle of
- * what of the piece is in the light as it has room. */
+ * what of the piece is in the light as it has room; where it has none, over its outline, but no letter out of the light.
+ */
 static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
                        double cap, vec2 *at)
 {
@@ -295,7 +296,13 @@ static bool name_place(const struct scene_canvas *c, const struct scene_laid *la
         best = off;
         *at = tried;
     }
-    return best < INFINITY || (scene_is_lit(c, *at) && geometry_path_holds(outline, *at));
+    if (best < INFINITY)
+        return true;
+    vec2 right = scene_side_right(c->view->side);
+    vec2 half = vec2_scale((vec2){ fabs(right.x), fabs(right.y) }, (width + cap) / 2);
+    at->x = fmax(light.min.x + half.x, fmin(light.max.x - half.x, at->x));
+    at->y = fmax(light.min.y + half.y, fmin(light.max.y - half.y, at->y));
+    return scene_is_lit(c, *at) && geometry_path_holds(outline, *at);
 }
 
 static void draw_tick(const struct scene_canvas *c, vec2 at)

@@ -396,6 +396,24 @@ static void make_oblong(struct oblong *o, const char *label, struct geometry_box
                                      .label_at = { middle.x, middle.y } };
 }
 
+/* 140 mm of a piece are lit, and its label's place, 65 mm from the light's end; its name, wider than those, is moved in. */
+static void a_name_is_not_cut_by_the_end_of_the_light(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct oblong back;
+    make_oblong(&back, "Waistband back", (struct geometry_box){ { 360, -100 }, { 510, 100 } }, 10);
+    struct scene_laid laid = { .piece = { &back.piece, false, { NULL, NULL } },
+                               .to_table = geometry_mover_of((struct geometry_motion){ 0 }),
+                               .state = SCENE_TO_COME };
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    struct found_words found = find_words(h, &in, "WAISTBAND BACK", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(found.count, 1);
+    struct geometry_box box = box_seen(&in, &found, rights[SCENE_NEAR], aways[SCENE_NEAR]);
+    assert_true(box.max.x <= 500);
+}
+
 /* A piece without room for its words, a narrow one at either side of it, above it a lane between two others: the
  * shortest way out runs over a neighbour (67 mm: hand-worked, 15 margin, 15 gap, 30 wide, 10 air less 3), the one
  * through the lane (some 115 mm) over none. */
@@ -474,6 +492,7 @@ int main(void)
         scene_test(pieces_differ_by_what_is_done_with_them),
         scene_test(only_what_is_cut_now_is_more_than_named),
         scene_test(names_turn_to_her_side),
+        scene_test(a_name_is_not_cut_by_the_end_of_the_light),
         scene_test(a_nap_is_seen_on_the_grain),
         scene_test(what_pieces_share_is_hatched),
         scene_test(a_span_mark_lies_along_the_cloth),
