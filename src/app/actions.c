@@ -136,8 +136,9 @@ static struct app_effects run_chalks(struct app *app, double by)
 
 static struct app_effects run_side(struct app *app, double by)
 {
+    enum scene_side from = app->side;
     app->side = (enum scene_side)(((int)app->side + (int)by) % SCENE_SIDES);
-    app_place_turned(app);
+    app_place_turned(app, from);
     return redraw;
 }
 

@@ -34,7 +34,7 @@ bool app_place_show(struct app *app, bool on);
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects);
 
 /* She stands elsewhere: what is not placed yet is laid out anew for her. */
-void app_place_turned(struct app *app);
+void app_place_turned(struct app *app, enum scene_side from);
 
 /* What the light shows of it; in `frame`. */
 const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);

@@ -188,20 +188,13 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
              app_place_end(c));
 }
 
-/* Whether she has the cloth's cut end at her right, or at the far side where the cloth lies away from her. */
-static bool end_is_second(const struct app *app, const struct app_place_cloth *c)
-{
-    vec2 way = app_place_lies_away(app, c) ? scene_side_away(app->side) : scene_side_right(app->side);
-    return vec2_dot(app_place_along(c), way) < 0;
-}
-
 /* From edge to edge near both ends, with what was typed; the one in hand with a caret. */
 static void show_tapes(const struct app *app, const struct app_place_cloth *c, struct arena *a,
                        struct scene_layout *out, struct scene_layout_line *lines)
 {
     double length = fmin(app_place_reach(c).along_mm, c->lay->length_mm);
     double near = app_place_near_mm(c), far = app_place_far_mm(c);
-    bool turned = end_is_second(app, c);
+    bool turned = app_place_end_is_second(c, app->side);
     for (int i = 0; i < 2; i++) {
         double share = (i == 1) != turned ? 1 - TAPE_FROM_END : TAPE_FROM_END;
         const char *label =

@@ -53,9 +53,20 @@ vec2 app_place_along(const struct app_place_cloth *cloth)
     return turned(cloth->quarter, (vec2){ 1, 0 });
 }
 
+static bool lies_away(const struct app_place_cloth *cloth, enum scene_side side)
+{
+    return fabs(vec2_dot(app_place_along(cloth), scene_side_right(side))) < 0.5;
+}
+
 bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cloth)
 {
-    return fabs(vec2_dot(app_place_along(cloth), scene_side_right(app->side))) < 0.5;
+    return lies_away(cloth, app->side);
+}
+
+bool app_place_end_is_second(const struct app_place_cloth *cloth, enum scene_side side)
+{
+    vec2 way = lies_away(cloth, side) ? scene_side_away(side) : scene_side_right(side);
+    return vec2_dot(app_place_along(cloth), way) < 0;
 }
 
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end)
@@ -351,9 +362,24 @@ static bool is_begun(const struct app_place_cloth *cloth)
     return cloth->stage != APP_PLACE_LINES;
 }
 
-void app_place_turned(struct app *app)
+/* What was measured stays at its end of the cloth, whatever she calls that now. */
+static void turn_typed(struct app_place_cloth *cloth)
 {
-    for (size_t i = 0; app->place && i < app->place->count; i++)
-        if (!is_begun(&app->place->cloths[i]))
-            plan_as_she_stands(app, &app->place->cloths[i]);
+    char first[APP_PLACE_TYPED];
+    memcpy(first, cloth->typed[0], sizeof first);
+    memcpy(cloth->typed[0], cloth->typed[1], sizeof first);
+    memcpy(cloth->typed[1], first, sizeof first);
+    if (*cloth->typed[0] || *cloth->typed[1])
+        cloth->field = !cloth->field;
+}
+
+void app_place_turned(struct app *app, enum scene_side from)
+{
+    for (size_t i = 0; app->place && i < app->place->count; i++) {
+        struct app_place_cloth *cloth = &app->place->cloths[i];
+        if (!is_begun(cloth))
+            plan_as_she_stands(app, cloth);
+        else if (app_place_end_is_second(cloth, from) != app_place_end_is_second(cloth, app->side))
+            turn_typed(cloth);
+    }
 }

@@ -135,6 +135,9 @@ struct table_pt app_place_at(const struct geometry_motion *to_table, struct clot
 vec2 app_place_along(const struct app_place_cloth *cloth);
 bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cloth);
 
+/* Whether who stands on that side has the cut end at her right, or at the far end where the cloth lies away from her. */
+bool app_place_end_is_second(const struct app_place_cloth *cloth, enum scene_side side);
+
 /* "left" or "near", of its two ends as she stands; and "your left" or "the near end". */
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end);
 const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end);

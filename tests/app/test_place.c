@@ -217,6 +217,22 @@ static void ends_of_cloth_that_lies_away_are_near_and_far(void **state)
     assert_says(p->app->told, "4 mm wider at the far end");
 }
 
+/* 690 mm at the cut end, at her left; at the table's right end that is the far end for her. */
+static void what_is_typed_stays_at_its_end_of_the_cloth(void **state)
+{
+    struct placing *p = *state;
+    placing_press(p, "enter");
+    placing_type(p, "690");
+    placing_press(p, "enter");
+    placing_press(p, "tab");
+    assert_string_equal(placing_cloth(p)->typed[1], "690");
+    assert_says(left(p), " at the near end,");
+    placing_type(p, "694");
+    placing_press(p, "enter");
+    placing_press(p, "enter");
+    assert_says(p->app->told, "4 mm wider at the near end");
+}
+
 static struct lay *copy_of_lay(struct placing *p)
 {
     const struct lay *lay = placing_cloth(p)->lay;
@@ -877,6 +893,7 @@ int main(void)
         test(what_is_askew_and_of_another_width_is_told_as_both),
         test(the_way_up_is_shown_with_the_lines),
         test(ends_of_cloth_that_lies_away_are_near_and_far),
+        test(what_is_typed_stays_at_its_end_of_the_cloth),
         test(pieces_off_the_cloth_are_named_at_both_ends),
         test(what_a_strip_left_is_a_cloth_by_itself),
         test(a_block_is_fused_before_its_cloth_is_placed),
