@@ -328,12 +328,19 @@ static const char *mark_list(struct arena *a, const struct app_place_cloth *c, c
     return base_text_list(a, names, (size_t)count, APP_PLACE_CHALK);
 }
 
+/* Where one of two layers is wanted, that is told here, too: small pieces have no room for it. */
+static const char *piece_text(struct arena *a, const struct app_place_cloth *c, int item)
+{
+    const char *name = lay_item_name(a, c->lay->task, (size_t)item), *kept = app_lay_kept(c->lay, (size_t)item);
+    return kept ? base_arena_print(a, "%s (%s)", name, kept) : name;
+}
+
 /* The verb only where the step before had another. */
 static const char *step_text(struct arena *a, const struct app_place_cloth *c, const struct app_step *step,
                              const struct app_step *before)
 {
     bool cuts = step->kind == APP_STEP_CUT, same = before && (before->kind == APP_STEP_CUT) == cuts;
-    const char *what = cuts ? lay_item_name(a, c->lay->task, (size_t)step->item) : mark_list(a, c, step);
+    const char *what = cuts ? piece_text(a, c, step->item) : mark_list(a, c, step);
     return base_arena_print(a, "%s%s", same ? "" : cuts ? "cut " : "chalk ", what);
 }
 
