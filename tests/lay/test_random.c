@@ -63,8 +63,8 @@ static const char *drawn_rectangle(struct room *room, int number)
                             draw_mm(30, 300), draw_mm(30, 500));
 }
 
-/* Pieces and a cutting list of at most `most` pieces in all. */
-static void drawn_list(struct room *room, int most, const char **pieces, const char **cuts)
+/* Pieces and a cutting list of at most `most` pieces in all; of some of it all are fused, too. */
+static void drawn_list(struct room *room, int most, bool fuses, const char **pieces, const char **cuts)
 {
     *pieces = *cuts = "";
     for (int i = 0; most > 0 && i < 14; i++) {
@@ -84,6 +84,8 @@ static void drawn_list(struct room *room, int most, const char **pieces, const c
                                                     : ", 'hand': 'right'");
         *pieces = base_arena_print(room->a, "%s%s%s", *pieces, i ? ", " : "", piece);
         *cuts = base_arena_print(room->a, "%s%s{ 'piece': 'q%d', %s }", *cuts, i ? ", " : "", i, how);
+        if (fuses && draw() < 0.5)
+            *cuts = base_arena_print(room->a, "%s, { 'piece': 'q%d', %s, 'cloth': 'interfacing' }", *cuts, i, how);
         most -= count;
     }
 }
@@ -399,6 +401,8 @@ static void check_line(const struct checking *c, int cut)
 {
     const struct draft_cut *want = &c->l->draft.cuts[cut];
     int right = 0, left = 0, either = 0;
+    if (want->cloth != PATTERN_FABRIC)
+        return;
     for (size_t i = 0; i < c->l->task.item_count; i++) {
         const struct lay_item *it = &c->l->task.items[i];
         if (it->cut != cut)
@@ -419,6 +423,32 @@ static void check_line(const struct checking *c, int cut)
     int want_left = want->hand == PATTERN_LEFT ? want->count : want->hand == PATTERN_PAIRS ? want->count / 2 : 0;
     must(c, left + right + either == want->count);
     must(c, either || left == want_left);
+}
+
+/* What is fused in a block lies in it, 5 mm from its edges but at a fold, and nothing else does; the block is all on the
+ * cloth, and no wider than its interfacing. */
+static void check_block(const struct checking *c)
+{
+    struct geometry_path block = lay_block_outline(c->room->a, c->lay).path;
+    struct geometry_box in = geometry_path_box(block);
+    struct lay_block told = lay_block_of(c->lay);
+    GEOSGeometry *shape = block.count ? polygon(c->geos, block, NULL) : NULL;
+    must(c, !block.count || (in.min.x > -1e-6 && in.min.y > -1e-6 && in.max.y < c->l->task.spread.width_mm + 1e-6));
+    must(c, told.width_mm <= c->l->cloth.block_mm + 1e-6);
+    for (size_t i = 0; i < c->l->task.item_count; i++) {
+        if (!c->lay->places[i].is_laid)
+            continue;
+        struct geometry_box box = geometry_path_box(lay_outline(c->room->a, &c->l->task, i, &c->lay->places[i]).path);
+        if (!c->l->task.items[i].covered) {
+            GEOSGeometry *other = polygon(c->geos, c->l->task.items[i].piece->cut.path, &c->lay->places[i].motion);
+            must(c, !shape || common(c->geos, other, shape) <= 1e-6 * area(c->geos, other));
+            GEOSGeom_destroy_r(c->geos, other);
+            continue;
+        }
+        must(c, shape && box.min.x > in.min.x + 5 - 1e-3 && box.max.x < in.max.x - 5 + 1e-3);
+        must(c, box.max.y < in.max.y - 5 + 1e-3 && (told.over_fold || box.min.y > in.min.y + 5 - 1e-3));
+    }
+    GEOSGeom_destroy_r(c->geos, shape);
 }
 
 static void check_lay(const struct checking *c)
@@ -508,15 +538,19 @@ static bool run_job(struct room *room, int job, struct base_pool *pool, GEOSCont
     draw_state = 1 + (uint64_t)job * 7919;
     for (int i = 0; i < 5; i++)
         draw();
-    drawn_list(room, 1 + draw_to(draw() < 0.8 ? 11 : 59), &pieces, &cuts);
+    bool fuses = draw() < 0.3;
+    drawn_list(room, 1 + draw_to(draw() < 0.8 ? 11 : 59), fuses, &pieces, &cuts);
     struct laying *l = laying_of(room, pieces, "", cuts);
-    if (!laying_make(room, l, drawn_cloth(room, job), PATTERN_FABRIC)) {
+    struct cloth cloth = drawn_cloth(room, job);
+    cloth.block_mm = fuses ? draw_mm(200, 900) : 0;
+    if (!laying_make(room, l, cloth, PATTERN_FABRIC)) {
         assert_true(room->errs->faults > 0);
         return false;
     }
     struct lay lay = found(room, &l->task, NULL, NULL);
     struct checking c = { room, l, &lay, geos, base_arena_alloc(room->a, l->task.item_count, sizeof(void *)), job };
     check_lay(&c);
+    check_block(&c);
     check_butted(&c);
     if (job % 3 == 0)
         check_held(&c);
