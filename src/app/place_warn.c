@@ -75,11 +75,11 @@ static const char *overlap_text(const struct app *app, const struct app_place_cl
 }
 
 /* Of the block's interfacing, where that is laid, too. */
-static const char *cut_first_text(const struct app *app)
+static const char *cut_first_text(const struct app *app, int count)
 {
     for (size_t i = 0; i < app->place->count; i++)
         if (app->place->cloths[i].lay->task->material == PATTERN_INTERFACING)
-            return ", which is cut before (N)";
+            return count == 1 ? ", which is cut before (N)" : ", which are cut before (N)";
     return "";
 }
 
@@ -89,7 +89,7 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
     if (!block.count)
         return NULL;
     return base_arena_print(a, "Fuse its block first, %s: %s%s", app_block_where(&block),
-                            app_block_words(a, &block, app->unit), cut_first_text(app));
+                            app_block_words(a, &block, app->unit), cut_first_text(app, block.count));
 }
 
 /* At the beginning and at the end; in between those over each other are hatched. */
