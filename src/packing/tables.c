@@ -7,7 +7,7 @@
 #define FINEST 28.
 
 /* Of the square root of a middling shape's area: the depth that counts twice. */
-#define BEND 0.4
+#define BEND 0.3
 
 /* A pair whose table is made; others are read off it. */
 struct making {
