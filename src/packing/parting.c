@@ -9,11 +9,13 @@
  * last until all of those are dear. */
 #define WEIGHT_DECAY 0.97
 #define LESS_OVERLAP 0.98 /* of the least: a gain that is worth going on */
-enum { MOST_STALLED = 100, MOST_STRIKES = 3 };
+enum { MOST_STALLED = 100 };
 
-struct parting parting_of(struct arena *a, const struct trial *like)
+struct parting parting_of(struct arena *a, const struct trial *like, size_t most_strikes)
 {
-    struct parting p = { .now = trial_of(a, like->task, like->tables), .least = trial_of(a, like->task, like->tables) };
+    struct parting p = { .most_strikes = most_strikes,
+                         .now = trial_of(a, like->task, like->tables),
+                         .least = trial_of(a, like->task, like->tables) };
     p.order = base_arena_alloc(a, like->task->item_count, sizeof *p.order);
     return p;
 }
@@ -69,7 +71,7 @@ static enum parting_state strike(struct parting *p)
     p->strikes = p->least_overlap < p->struck_overlap * LESS_OVERLAP ? 0 : p->strikes + 1;
     p->struck_overlap = p->least_overlap;
     p->stalled = 0;
-    if (p->strikes >= MOST_STRIKES)
+    if (p->strikes >= p->most_strikes)
         return PARTING_STUCK;
     trial_copy(&p->now, &p->least);
     return PARTING_GOES_ON;

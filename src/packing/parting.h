@@ -11,10 +11,10 @@ struct parting {
     struct trial now;
     struct trial least; /* as it was with the least overlap of this try */
     double least_overlap;
-    double struck_overlap; /* the least at the last strike */
-    size_t stalled;        /* sweeps since it sank */
-    size_t strikes;        /* in a row that brought nothing */
-    size_t *order;         /* room for all items */
+    double struck_overlap;        /* the least at the last strike */
+    size_t stalled;               /* sweeps since it sank */
+    size_t strikes, most_strikes; /* in a row that brought nothing; after so many it is given up */
+    size_t *order;                /* room for all items */
 };
 
 enum parting_state {
@@ -24,7 +24,7 @@ enum parting_state {
 };
 
 /* For trials like that one, in `a`. */
-struct parting parting_of(struct arena *a, const struct trial *like);
+struct parting parting_of(struct arena *a, const struct trial *like, size_t most_strikes);
 
 /* The trial as it stands begins a try. */
 void parting_begin(struct parting *p);

@@ -10,6 +10,8 @@
 #define FAILED_PRESS 0.7
 #define WINDOW 0.25       /* of the strip */
 #define WINDOW_SHARE 0.25 /* of stirred tries: a window is laid anew; else two items change places */
+#define LEAST_QUICK_STEP 0.002
+enum { QUICK_STRIKES = 1, SLOW_STRIKES = 3, MOST_QUICK = 16 };
 enum { MOST_EXPLORED = 20, MOST_COMPRESSED = 8, STIR_AFTER = 3 };
 
 static double length_bound(const struct task *t, size_t item)
@@ -144,10 +146,45 @@ static void fail_compressing(struct worker *w)
     begin_elsewhere(w);
 }
 
+/* A third each: two items change places, a window is laid anew, nothing. */
+static void stir_sometimes(struct worker *w)
+{
+    struct attempt a = attempt_of(w);
+    size_t way = random_below(&w->random, 3);
+    if (way == 0)
+        attempt_swap(&a);
+    else if (way == 1)
+        attempt_window(&a, WINDOW);
+}
+
+static void begin_exploring(struct worker *w)
+{
+    w->explores = true;
+    w->parting.most_strikes = SLOW_STRIKES;
+    w->step = FIRST_STEP;
+    w->failures = 0;
+    begin_again(w);
+}
+
+static void fail_quickly(struct worker *w)
+{
+    if (w->will_explore && w->failures >= MOST_QUICK) {
+        begin_exploring(w);
+        return;
+    }
+    w->step = fmax(w->step * FAILED_STEP, LEAST_QUICK_STEP);
+    begin_again(w);
+    if (w->failures >= STIR_AFTER)
+        stir_sometimes(w);
+    parting_begin(&w->parting);
+}
+
 static void fail(struct worker *w)
 {
     w->failures++;
-    if (left_out(&w->best) > 0)
+    if (!w->explores && left_out(&w->best) == 0)
+        fail_quickly(w);
+    else if (left_out(&w->best) > 0)
         begin_again(w);
     else if (w->compresses)
         fail_compressing(w);
@@ -167,12 +204,14 @@ void worker_step(struct worker *w)
     w->seeker.map.work = w->seeker.refining.work = 0;
 }
 
-struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed)
+struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed, bool will_explore)
 {
-    struct worker w = { .random = seed, .seeker = seeker_of(a, first), .step = FIRST_STEP };
+    struct worker w = {
+        .random = seed, .will_explore = will_explore, .seeker = seeker_of(a, first), .step = FIRST_STEP
+    };
     w.order = base_arena_alloc(a, first->task->item_count, sizeof *w.order);
     w.kept = base_arena_alloc(a, first->task->item_count, sizeof *w.kept);
-    w.parting = parting_of(a, first);
+    w.parting = parting_of(a, first, QUICK_STRIKES);
     w.misses = misses_of(a, first);
     w.best = trial_of(a, first->task, first->tables);
     trial_copy(&w.best, first);
@@ -194,7 +233,7 @@ void worker_take(struct worker *w, const struct trial *better)
     bool adding = left_out(&w->best) > 0;
     trial_copy(&w->best, better);
     w->failures = 0;
-    if (adding || w->compresses)
+    if (adding || w->compresses || !w->explores)
         begin_again(w);
     else if (w->parting.now.length > next_length(w))
         shorten(w);

@@ -18,7 +18,9 @@ struct worker {
     struct seeker seeker;
     size_t *order;              /* room for all items */
     struct packing_place *kept; /* likewise */
-    bool compresses;
+    bool will_explore; /* once quick tries from its best bring nothing more */
+    bool explores;     /* it does, and compresses by turns */
+    bool compresses;   /* now */
     double step;     /* to the next strip while it explores: a share of the gap between the best length and the bound */
     double press;    /* likewise, while it compresses */
     size_t failures; /* tries since the last that parted all, or since it began to explore or compress */
@@ -31,7 +33,7 @@ double worker_bound(const struct task *t);
 /* Whether a lay leaves less area out, or as much and is shorter. */
 bool worker_is_better(const struct trial *a, const struct trial *b);
 
-struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed);
+struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed, bool will_explore);
 
 /* Takes over a better lay; what is being parted goes on, in a shorter strip where need be. */
 void worker_take(struct worker *w, const struct trial *better);
