@@ -1,6 +1,7 @@
 /* One of the searches that go on side by side: lays overlapping trials into ever shorter strips and parts them.
  *
- * It explores: what cannot be parted is kept, and one of the nearest misses so far is stirred and tried again. After
+ * Its tries are quick at first: ever smaller steps from its best lay. When these bring nothing more it goes on so, or
+ * explores, as it was told to: what cannot be parted is kept, and one of the nearest misses so far is stirred and tried again. After
  * many that did not do it compresses its best lay by ever smaller steps for a while, then explores on: the two phases
  * of Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025), by turns. */
 #ifndef PACKING_WORKER_H
