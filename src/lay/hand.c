@@ -6,7 +6,7 @@
 #define FREE_MM 1e-6  /* overlaps up to here are none */
 #define TIGHT_MM 1e-4 /* of a hole that is as tight as a search leaves it: no overlap to judging (judge.c) */
 
-enum { MOST_STEPS = 60, DIRECTIONS = 32 };
+enum { MOST_STEPS = 60, DIRECTIONS = 32, STARTS = 60 };
 
 /* What the piece in hand may not lie on, and the ranges of its shift. */
 struct moving {
@@ -130,6 +130,23 @@ static bool come_back(const struct moving *m, vec2 wanted, vec2 from, vec2 *shif
     return deepest(m, *shift, &apart) <= FREE_MM;
 }
 
+/* The nearest place along the cloth, which is the only way for a piece on the fold; what parts it from others is no
+ * help there. How far that is, or `nearest` where none is nearer. */
+static double along_cloth(const struct moving *m, vec2 wanted, double reach_mm, double nearest, vec2 *best)
+{
+    for (int i = 0; i < 2 * STARTS; i++) {
+        double far = (i / 2 + 1) * reach_mm / STARTS;
+        vec2 at, from = onto_cloth(m, vec2_add(wanted, (vec2){ i % 2 ? far : -far, 0 }));
+        if (far >= nearest)
+            break;
+        if (!come_back(m, wanted, from, &at) || vec2_length(vec2_sub(at, wanted)) >= nearest)
+            continue;
+        nearest = vec2_length(vec2_sub(at, wanted));
+        *best = at;
+    }
+    return nearest;
+}
+
 bool lay_butt(const struct lay *lay, size_t item, double reach_mm, struct lay_place *place)
 {
     struct moving m = moving_of(lay, item, place);
@@ -148,6 +165,8 @@ bool lay_butt(const struct lay *lay, size_t item, double reach_mm, struct lay_pl
             best = at;
         }
     }
+    if (m.across_count && nearest > FREE_MM)
+        nearest = along_cloth(&m, wanted, reach_mm, nearest, &best);
     finish(&m);
     if (nearest > reach_mm)
         return false;

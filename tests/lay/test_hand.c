@@ -71,6 +71,22 @@ static void a_piece_goes_back_where_it_was(void **state)
     assert_int_equal(lay_judge(room->a, &lay, &found), 0);
 }
 
+/* On the fold a front goes along only. Its side runs from 200 across, at its hem, to 150 in 600 along: with the hem at
+ * 200 it lies over the corner of a tie at 300, 190, by less across (1.7) than along (20: 200 - (300 - 180) / 12 is
+ * 190). Another tie ends at 173: from 173 to 180 it is free. */
+static void a_piece_on_the_fold_is_butted_along_it(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }, { 'piece': 'tie', 'count': 4 }",
+                                      laying_cloth(1400, CLOTH_FOLDED));
+    struct lay_place place = { .is_laid = true, .motion = { .mirror = true, .turn_deg = -90, .shift = { 200, 0 } } };
+    struct lay_place places[3] = { place, at(300, 190), at(23, 0) };
+    struct lay lay = lay_of(room->a, &l->task, places);
+    assert_true(l->task.items[0].on_fold);
+    assert_true(lay_butt(&lay, 0, 100, &place));
+    box_is(room, l, &place, 180, 0);
+}
+
 static void a_piece_slides_until_it_touches(void **state)
 {
     struct room *room = *state;
@@ -157,6 +173,7 @@ int main(void)
         room_test(a_piece_is_butted_to_the_nearest_free_place),
         room_test(where_nothing_is_free_in_reach_a_piece_stays),
         room_test(a_piece_goes_back_where_it_was),
+        room_test(a_piece_on_the_fold_is_butted_along_it),
         room_test(a_piece_slides_until_it_touches),
         room_test(a_piece_on_the_fold_slides_along_it),
         room_test(what_is_wrong_is_found_with_its_amount),
