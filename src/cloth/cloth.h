@@ -51,6 +51,7 @@ struct cloth {
     double shrink_warp, shrink_weft; /* shares that washing takes, 0.05: 5 % */
     double washed_width_mm;          /* as measured after washing; 0: reckoned */
     double selvedge_mm;              /* taken off at either side */
+    bool is_selvedge_told;           /* else it is the usual one of its kind */
     double length_mm;                /* at hand, 0: to be bought … */
     bool is_washed;     /* … width and length above were measured after washing: nothing shrinks any more */
     bool sides_alike;   /* no right side to find */
@@ -104,7 +105,7 @@ void cloth_write(struct json_out *to, const struct cloth *cloth);
 /* A copy with all that it points at, in `a`. */
 struct cloth cloth_copy(struct arena *a, const struct cloth *cloth);
 
-/* As interfacing: where no kind was told, it is fusible. */
+/* As interfacing: where no kind was told, it is fusible; that is used from edge to edge unless a selvedge was told. */
 void cloth_make_interfacing(struct cloth *cloth);
 
 /* The usual one of that width: woven, no shrinkage, selvedges of 2.5 cm in all (see the .c for the source). */

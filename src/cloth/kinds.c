@@ -47,6 +47,8 @@ void cloth_make_interfacing(struct cloth *cloth)
 {
     if (!cloth->is_kind_told)
         cloth->kind = CLOTH_FUSIBLE;
+    if (cloth->kind == CLOTH_FUSIBLE && !cloth->is_selvedge_told)
+        cloth->selvedge_mm = 0;
 }
 
 bool cloth_tears(const struct cloth *cloth, const char **why_not)

@@ -188,11 +188,13 @@ static const char *read_colour(const struct reader *r, const struct json_node *o
     return NULL;
 }
 
-/* What it measures. A scrap is as wide as its outline, and has no selvedge unless it is said. */
+/* What it measures. A scrap is as wide as its outline. That, a hide, and a fusible, which is sold by the width that its
+ * resin covers (common practice, no source), have no selvedge unless it is said. */
 static void read_measures(const struct reader *r, const struct json_node *object, struct cloth *out)
 {
     const struct json_node *outline = json_find(object, "outline");
-    bool has_selvedge = !outline && out->kind != CLOTH_HIDE;
+    bool has_selvedge = !outline && out->kind != CLOTH_HIDE && out->kind != CLOTH_FUSIBLE;
+    out->is_selvedge_told = json_find(object, "selvedge") != NULL;
     out->selvedge_mm = has_selvedge ? cloth_plain(0).selvedge_mm : 0;
     if (outline)
         out->outline = read_outline(r, outline);

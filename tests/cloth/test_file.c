@@ -91,9 +91,19 @@ static void interfacing_whose_kind_is_not_told_is_fusible(void **state)
     assert_int_equal(c.kind, CLOTH_WOVEN);
     cloth_make_interfacing(&c);
     assert_int_equal(c.kind, CLOTH_FUSIBLE);
+    assert_near(cloth_usable_width(&c), 900, 1e-9); /* a block as wide as that fits on it */
+    c = cloth_plain(900);
+    cloth_make_interfacing(&c);
+    assert_near(cloth_usable_width(&c), 900, 1e-9);
+    assert_true(read_text(room, OPENING "'width': 90, 'kind': 'fusible' }", &c));
+    assert_near(cloth_usable_width(&c), 900, 1e-9);
+    assert_true(read_text(room, OPENING "'width': 90, 'selvedge': 1 }", &c)); /* said is said */
+    cloth_make_interfacing(&c);
+    assert_near(cloth_usable_width(&c), 880, 1e-9);
     assert_true(read_text(room, OPENING "'width': 90, 'kind': 'woven' }", &c));
     cloth_make_interfacing(&c);
     assert_int_equal(c.kind, CLOTH_WOVEN);
+    assert_near(cloth_usable_width(&c), 875, 1e-9);
 }
 
 static void each_fault_of_a_cloth_is_told_at_its_place(void **state)

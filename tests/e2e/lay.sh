@@ -254,7 +254,7 @@ said "Do not press it: the iron would stick it to the board."
 cp "$work/out" "$work/interfacing.txt"
 expect 1 grep -q "acing (" "$work/interfacing.txt"
 lay "$work/block.job" --for interfacing --width "40 cm" --rounds 1
-told "this interfacing lies 37.5 cm wide: it is cut as 2 strips, each "
+told "this interfacing lies 40 cm wide: it is cut as 2 strips, each "
 said "  Block 2 "
 lay "$work/block.job" --for interfacing --rounds 1 --json
 cp "$work/out" "$work/block.out"
