@@ -46,6 +46,8 @@ void app_block_json(struct json_out *to, const char *key, const struct lay_block
     json_out_number(object, "length_mm", block->length_mm);
     json_out_number(object, "width_mm", block->width_mm);
     json_out_bool(object, "over_fold", block->over_fold);
+    json_out_number(object, "from_cut_end_mm", block->from_cut_end_mm);
+    json_out_number(object, "from_near_edge_mm", block->from_near_edge_mm);
 }
 
 const char *app_block_where(const struct lay_block *block)

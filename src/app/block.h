@@ -21,7 +21,7 @@ const char *app_block_words(struct arena *a, const struct lay_block *block, enum
 /* "on the wrong side at the cut end": where it is fused, and how the cloth lies for that. */
 const char *app_block_where(const struct lay_block *block);
 
-/* How often, how long and how wide; nothing where there is none. */
+/* How often, how long and how wide, and where on the fabric; nothing where there is none. */
 void app_block_json(struct json_out *to, const char *key, const struct lay_block *block);
 
 #endif

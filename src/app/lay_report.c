@@ -120,15 +120,36 @@ static void add_fabric_block(struct base_buffer *out, const struct app_layout *l
                           app_block_words(out->a, block, unit));
 }
 
-/* What is fused first of this fabric. */
-static void add_block(struct base_buffer *out, const struct lay_block *block, enum units_length unit)
+/* What y counts from, as the person sees it. */
+static const char *near_edge(const struct lay_task *task)
 {
-    const char *how = block->over_fold    ? "First open the cloth out and fuse it on its wrong side at the cut end, "
-                                            "from the fold as far to either side"
-                      : block->count == 2 ? "First fuse both layers on the wrong side at the cut end, in the same place"
-                                          : "First fuse it on its wrong side at the cut end";
+    const struct cloth_spread *s = &task->spread;
+    return !s->bands[0].fold_at_from                    ? "the near edge"
+           : s->bands[s->band_count - 1].fold_at_to ? "the near fold"
+                                                        : "the fold";
+}
+
+/* "at the cut end", "80 cm from the cut end". */
+static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
+{
+    return mm < SEEN_MM ? base_arena_print(a, "at %s", what)
+                        : base_arena_print(a, "%s from %s", length_text(a, mm, unit), what);
+}
+
+/* What is fused first of this fabric, and where. */
+static void add_block(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
+{
+    const struct lay_block *block = &layout->figures.block;
+    const char *how = block->over_fold    ? "First open the cloth out and fuse it on its wrong side"
+                      : block->count == 2 ? "First fuse both layers on the wrong side, in the same place"
+                                          : "First fuse it on its wrong side";
+    const char *across = block->over_fold ? "lies as far to either side of the fold"
+                                          : off_text(out->a, block->from_near_edge_mm, near_edge(layout->lay->task),
+                                                     unit);
     if (block->count)
-        base_buffer_print(out, "  %s, in a block: %s.\n", how, app_block_words(out->a, block, unit));
+        base_buffer_print(out, "  %s, in a block that begins %s and %s: %s.\n", how,
+                          off_text(out->a, block->from_cut_end_mm, "the cut end", unit), across,
+                          app_block_words(out->a, block, unit));
 }
 
 /* What is torn first. */
@@ -190,7 +211,7 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
     add_fold(out, layout, unit);
     base_buffer_print(out, "  Cloth used: %.0f %%%s.\n", 100 * both.used,
                       torn ? base_arena_print(a, " of both, %.0f %% of the layout", 100 * f->used) : "");
-    add_block(out, &f->block, unit);
+    add_block(out, layout, unit);
 }
 
 /* --- where each piece lies ---------------------------------------------------------------------------------------- */
@@ -225,12 +246,9 @@ struct row {
     const char *cells[ROW_CELLS];
 };
 
-static struct row titles_of(const struct lay_task *task)
+static struct row titles_of(struct arena *a, const struct lay_task *task)
 {
-    const struct cloth_spread *s = &task->spread;
-    const char *from = !s->bands[0].fold_at_from                    ? "from the near edge"
-                       : s->bands[s->band_count - 1].fold_at_to ? "from the near fold"
-                                                                    : "from the fold";
+    const char *from = base_arena_print(a, "from %s", near_edge(task));
     return (struct row){ { "piece", "layers", "from the cut end", from, "" } };
 }
 
@@ -253,7 +271,7 @@ static struct row row_of(struct arena *a, const struct lay *lay, size_t item, en
 
 static void add_places(struct base_buffer *out, const struct lay *lay, enum units_length unit)
 {
-    struct row titles = titles_of(lay->task);
+    struct row titles = titles_of(out->a, lay->task);
     size_t widths[ROW_CELLS] = { 0 };
     struct row *rows = base_arena_alloc(out->a, lay->task->item_count, sizeof *rows);
     if (!is_any_laid(lay))

@@ -251,6 +251,8 @@ struct lay_block lay_block_of(const struct lay *fabric)
         return (struct lay_block){ .count = 0 };
     return (struct lay_block){ .length_mm = box.max.x - box.min.x,
                                .width_mm = width_of(box) * (over_fold ? 2 : 1),
+                               .from_cut_end_mm = box.min.x,
+                               .from_near_edge_mm = box.min.y,
                                .count = over_fold ? 1 : task->block.layers,
                                .over_fold = over_fold };
 }

@@ -50,6 +50,7 @@ struct lay_place {
 /* The interfacing that fabric is fused with in a block, before its pieces are cut out of both (cloth.block_mm). */
 struct lay_block {
     double length_mm, width_mm; /* along and across the cloth; 0: there is none */
+    double from_cut_end_mm, from_near_edge_mm; /* where it begins on the fabric as that lies */
     int count;                  /* one for each layer that is fused; over a fold one */
     bool over_fold;             /* its middle lies along the fold: the cloth is opened out to be fused */
 };

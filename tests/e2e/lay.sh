@@ -244,7 +244,7 @@ cat >"$work/fusible.json" <<'END'
 END
 lay "$work/block.job" --for fabric --on "$work/block.json" --rounds 1 --out "$work/block.svg"
 told "“Waistband front” is cut through two layers, and fewer of it are fused: it lies outside the block, fuse it by itself"
-said "  First open the cloth out and fuse it on its wrong side at the cut end, from the fold as far to either side, in a block: one piece of interfacing, "
+said "  First open the cloth out and fuse it on its wrong side, in a block that begins at the cut end and lies as far to either side of the fold: one piece of interfacing, "
 expect 0 grep -q 'class="fused"' "$work/block.svg"
 lay "$work/block.job" --for interfacing --on "$work/fusible.json" --rounds 1
 said "  The fabric is fused in a block before its pieces are cut: that is “Block” below, one piece of interfacing, "
