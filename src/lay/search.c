@@ -153,8 +153,24 @@ static void close_block(struct lay_search *s, struct err_list *errs)
     }
 }
 
+/* Where pieces of the block are held, which it then begins at, so that nothing lies fused and empty before them; else
+ * as near to the cut end as it may. */
+static double block_begin(const struct lay_search *s)
+{
+    const struct cloth_band *strip = &s->task->block;
+    double begin = INFINITY;
+    for (size_t i = 0; i < s->task->item_count; i++) {
+        if (!s->task->items[i].covered || !s->fixed[i].is_laid)
+            continue;
+        struct geometry_box box = geometry_path_box(lay_outline(s->a, s->task, i, &s->fixed[i]).path);
+        if (box.min.y >= strip->from_mm - LAY_FIT_MM && box.max.y <= strip->to_mm + LAY_FIT_MM)
+            begin = fmin(begin, box.min.x);
+    }
+    return isinf(begin) ? LAY_BLOCK_PAST_MM : fmax(begin, LAY_BLOCK_PAST_MM);
+}
+
 /* The cloth that the block may take: its pieces keep off the edges and the cut end, so that it ends on the cloth. */
-static struct lay_task block_strip(struct arena *a, const struct lay_task *task)
+static struct lay_task block_strip(struct arena *a, const struct lay_task *task, double begin_mm)
 {
     struct lay_task strip = *task;
     struct cloth_path *blocked = base_arena_alloc(a, task->spread.blocked_count + 1, sizeof *blocked);
@@ -164,31 +180,43 @@ static struct lay_task block_strip(struct arena *a, const struct lay_task *task)
     strip.spread.band_count = 1;
     strip.spread.width_mm = task->block.to_mm;
     blocked[strip.spread.blocked_count++].path =
-        lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { LAY_BLOCK_PAST_MM, strip.spread.width_mm } });
+        lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { begin_mm, strip.spread.width_mm } });
     strip.spread.blocked = blocked;
     return strip;
 }
 
-/* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
-static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, struct err_list *errs)
+/* Lays what is fused and not held from there on, where it has room. True: all of it had. */
+static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed, struct base_pool *pool)
 {
     const struct lay_task *task = s->task;
-    struct lay_task strip;
-    bool *left_out = base_arena_alloc(s->a, task->item_count, sizeof *left_out), any = false;
-    for (size_t i = 0; i < task->item_count; i++) {
+    struct lay_task strip = block_strip(s->a, task, begin_mm);
+    bool *left_out = base_arena_alloc(s->a, task->item_count, sizeof *left_out), all = true;
+    for (size_t i = 0; i < task->item_count; i++)
         left_out[i] = !task->items[i].covered;
-        any = any || task->items[i].covered;
-    }
-    if (!any)
-        return;
-    strip = block_strip(s->a, task);
     s->task = &strip;
     begin(s, left_out, seed, pool);
     for (int i = 0; i < BLOCK_ROUNDS && lay_search_can_gain(s); i++)
         lay_search_round(s, NULL);
     put_best(s, s->fixed);
     packing_end(s->packing);
+    s->packing = NULL;
     s->task = task;
+    for (size_t i = 0; i < task->item_count; i++)
+        all = all && (!task->items[i].covered || s->fixed[i].is_laid);
+    return all;
+}
+
+/* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
+static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, struct err_list *errs)
+{
+    size_t i = 0;
+    while (i < s->task->item_count && !s->task->items[i].covered)
+        i++;
+    if (i == s->task->item_count)
+        return;
+    double begin_mm = block_begin(s);
+    if (!lay_block_from(s, begin_mm, seed, pool) && begin_mm > LAY_BLOCK_PAST_MM)
+        lay_block_from(s, LAY_BLOCK_PAST_MM, seed, pool);
     close_block(s, errs);
 }
 

@@ -213,6 +213,23 @@ static void what_is_moved_into_or_out_of_the_block_is_found(void **state)
     }
 }
 
+/* Where nothing but the block's two ties lies, 5 past them: 805 less 5 from the cut end, 305 less 5 from the near edge. */
+static void the_block_is_told_where_it_lies(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = three_ties(room);
+    const struct lay_place places[TIES] = { tie_at(805, 305), tie_at(805, 405), tie_at(0, 0) };
+    struct lay lay = lay_of(room->a, &l->task, places);
+    struct lay_block block = lay_block_of(&lay);
+    assert_near(block.from_cut_end_mm, 800, 1e-6);
+    assert_near(block.from_near_edge_mm, 300, 1e-6);
+    const struct lay_place first[TIES] = { tie_at(5, 5), tie_at(5, 105), tie_at(300, 300) };
+    lay = lay_of(room->a, &l->task, first);
+    block = lay_block_of(&lay);
+    assert_near(block.from_cut_end_mm, 0, 1e-6);
+    assert_near(block.from_near_edge_mm, 0, 1e-6);
+}
+
 /* From the corner that it takes of the block it is 5 to beside it. A fused one may lie there. */
 static void a_piece_is_butted_against_the_block(void **state)
 {
@@ -239,6 +256,30 @@ static void what_is_held_in_or_off_the_block_is_told(void **state)
     held[B].motion = tie_at(5, 355).motion;
     lay_search_end(lay_search_begin(&l->task, held, 1, NULL, room->errs));
     room_only_told(room, "lay.held_off_block");
+}
+
+/* A tie is held from 805 on: the other one, 150 long, is laid from there on, too, so that the block begins 5 before and
+ * is 160 long, both beside each other across. Two that are held from 845 on, side by side on 210 of 1000 of cloth, leave
+ * room for a third one only before them. */
+static void the_block_begins_at_what_is_held(void **state)
+{
+    struct room *room = *state;
+    struct laying *l = three_ties(room);
+    struct lay_place held[TIES] = { [A] = tie_at(805, 5) };
+    held[A].is_pinned = true;
+    struct lay lay = laying_best_after(room, &l->task, held, 1);
+    struct lay_block block = lay_block_of(&lay);
+    assert_near(block.from_cut_end_mm, 800, 1e-6);
+    assert_near(block.length_mm, 160, 0.5);
+    assert_near(block.width_mm, 210, 0.5);
+    struct cloth cloth = laying_cloth(210, CLOTH_SINGLE);
+    cloth.block_mm = 210;
+    cloth.length_mm = 1000;
+    l = laying_soundly(room, "{ 'piece': 'tie', 'count': 3 }, { 'piece': 'tie', 'count': 3, 'cloth': 'interfacing' }",
+                       cloth);
+    const struct lay_place two[TIES] = { { true, true, tie_at(845, 5).motion }, { true, true, tie_at(845, 105).motion } };
+    lay = laying_best_after(room, &l->task, two, 1);
+    assert_int_equal(lay.left_out, 0);
 }
 
 /* --- its interfacing ---------------------------------------------------------------------------------------------- */
@@ -329,8 +370,10 @@ int main(void)
         room_test(a_piece_on_the_fold_is_fused_over_it),
         room_test(what_the_block_cannot_take_is_told),
         room_test(what_is_moved_into_or_out_of_the_block_is_found),
+        room_test(the_block_is_told_where_it_lies),
         room_test(a_piece_is_butted_against_the_block),
         room_test(what_is_held_in_or_off_the_block_is_told),
+        room_test(the_block_begins_at_what_is_held),
         room_test(the_block_is_laid_in_place_of_its_pieces),
         room_test(a_block_wider_than_its_interfacing_is_cut_as_strips),
         room_test(two_blocks_are_a_pair),
