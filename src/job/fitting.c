@@ -298,7 +298,7 @@ void job_read_fitting(struct arena *a, const struct json_node *top, struct job *
     job->to_body = made_to && strcmp(made_to->text, "body") == 0;
     if (made_to && !job->to_body && strcmp(made_to->text, "size") != 0)
         json_fault(errs, made_to, &made_to_word, ERR_TEXT(made_to->text));
-    job->trial = trial && json_is(trial, JSON_TRUE, errs);
+    job->trial = trial && trial->type != JSON_FALSE && json_is(trial, JSON_TRUE, errs);
     if (levels)
         read_levels(a, levels, job, errs);
     for (const struct json_node *n = altered ? altered->first : NULL; n; n = n->next)

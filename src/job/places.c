@@ -50,7 +50,8 @@ static void tell_not_cut(const struct lay_task *task, const char *names, size_t 
 /* A list of names with one more, unless it is the last one's, too. */
 static const char *with_name(struct arena *a, const char *list, const char *piece, size_t *count)
 {
-    const char *name = base_arena_print(a, "“%s”", piece);
+    bool is_block = strcmp(piece, LAY_BLOCK_NAME) == 0;
+    const char *name = base_arena_print(a, "“%s”", is_block ? LAY_BLOCK_LABEL : piece);
     size_t length = strlen(list), own = strlen(name);
     if (length >= own && strcmp(list + length - own, name) == 0)
         return list;

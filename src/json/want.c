@@ -46,7 +46,8 @@ bool json_is(const struct json_node *node, enum json_type type, struct err_list 
 {
     if (node->type == type)
         return true;
-    json_fault(errs, node, &wrong_type, ERR_TEXT(json_type_name(type)), ERR_TEXT(json_type_name(node->type)));
+    const char *wanted = type == JSON_TRUE ? "true or false" : json_type_name(type); /* who asks for true has seen false */
+    json_fault(errs, node, &wrong_type, ERR_TEXT(wanted), ERR_TEXT(json_type_name(node->type)));
     return false;
 }
 

@@ -36,7 +36,7 @@ bool json_need_whole(const struct json_node *object, const char *name, int least
 /* The same of a value. */
 bool json_is_whole(const struct json_node *node, int least, int most, int *out, struct err_list *errs);
 
-/* Whether the value is of the type; a complaint when not. */
+/* Whether the value is of the type; a complaint when not. JSON_TRUE is asked for where false has been taken already. */
 bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs);
 
 /* "a list", "a number", "nothing": for complaints. */

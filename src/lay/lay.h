@@ -18,6 +18,7 @@
 enum { LAY_NONE = -1 };
 
 #define LAY_BLOCK_NAME "block.fused" /* of a block's rectangles: no pattern's piece has a full stop in its name */
+#define LAY_BLOCK_LABEL "Block"      /* what they are called to a person */
 
 /* How many of a line of the cutting list: as drawn, and as the mirror image. */
 struct lay_hands {

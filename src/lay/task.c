@@ -26,6 +26,11 @@ static const struct err_kind too_shallow = { "lay.too_shallow", ERR_FAULT,
                                              "“{0}” reaches {1} from its fold, and the cloth is folded {2} deep: fold "
                                              "it deeper, or lay it in a single layer, {3} "
                                              "wide" };
+static const struct err_kind too_far_from_fold = {
+    "lay.too_far_from_fold", ERR_FAULT,
+    "“{0}” reaches {1} from its fold, and the cloth lies double for {2} beside its folds: lay it in a single layer, {3} "
+    "wide"
+};
 static const struct err_kind too_wide_doubled = {
     "lay.too_wide_doubled", ERR_FAULT,
     "“{0}” is {1} wide across the grain, and the cloth lies {2} wide: lay it in a single layer, {3} wide"
@@ -210,9 +215,10 @@ static void add_folded(struct making *m, struct line *l)
     if (add_whole(m, l))
         return;
     double deep = lay_extent(half, true).y;
+    bool any_depth = m->task->cloth->spread == CLOTH_FOLDED_TO;
     if (could && 2 * deep <= s->usable_mm + LAY_FIT_MM)
-        base_err(m->errs, &too_shallow, nowhere, ERR_TEXT(half->label), ERR_TAPE_MM(deep), ERR_TAPE_MM(m->doubled),
-                 ERR_TAPE_MM(s->usable_mm));
+        base_err(m->errs, any_depth ? &too_shallow : &too_far_from_fold, nowhere, ERR_TEXT(half->label),
+                 ERR_TAPE_MM(deep), ERR_TAPE_MM(m->doubled), ERR_TAPE_MM(s->usable_mm));
     else
         tell_too_wide(m, whole);
 }
@@ -279,7 +285,7 @@ static const struct draft_piece *rectangle(struct arena *a, double width, double
     struct draft_piece *piece = base_arena_alloc(a, 1, sizeof *piece);
     struct piece_path outline = { lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { width, height } }) };
     *piece = (struct draft_piece){ .name = LAY_BLOCK_NAME,
-                                   .label = "Block",
+                                   .label = LAY_BLOCK_LABEL,
                                    .index = PATTERN_NONE,
                                    .seam = outline,
                                    .cut = outline,
@@ -304,8 +310,8 @@ static void add_block(struct making *m)
                       .piece = rectangle(m->a, width, block->length_mm),
                       .right = strips * block->count };
     if (strips > 1)
-        base_err(m->errs, &block_in_strips, nowhere, ERR_TAPE_MM(block->width_mm), ERR_TAPE_MM(lies),
-                 ERR_NUMBER(strips), ERR_TAPE_MM(width));
+        base_err(m->errs, &block_in_strips, nowhere, ERR_TAPE_MM(round(block->width_mm)), ERR_TAPE_MM(lies),
+                 ERR_NUMBER(strips), ERR_TAPE_MM(round(width)));
     if (!add_whole(m, &l))
         tell_too_wide(m, l.piece);
 }

@@ -231,6 +231,19 @@ static void what_is_laid_and_not_cut_any_more_is_told(void **state)
     assert_string_equal(e->args[0].text, "“front”, “tie”");
 }
 
+/* A block is told by what it is called to a person, not by its name in the file. */
+static void a_block_that_is_not_cut_any_more_is_told(void **state)
+{
+    struct room *room = *state;
+    struct lay_place *places;
+    struct lay_task task = task_of(PATTERN_INTERFACING);
+    struct job_laid laid = { .piece = LAY_BLOCK_NAME };
+    struct job_cloth cloth = { .material = PATTERN_INTERFACING, .laid = &laid, .laid_count = 1 };
+    struct job job = { .cloths = &cloth, .cloth_count = 1 };
+    assert_int_equal(job_places(room->a, &job, &task, &places, room->errs), 0);
+    assert_string_equal(room_only_told(room, "job.not_laid_any_more")->args[0].text, "“Block”");
+}
+
 /* The lining keeps what a cloth without a kind is. */
 static void a_jobs_interfacing_without_a_kind_is_fusible(void **state)
 {
@@ -254,6 +267,7 @@ int main(void)
         room_test(pieces_are_taken_off_their_cloths),
         room_test(places_are_found_again_by_piece_and_number),
         room_test(what_is_laid_and_not_cut_any_more_is_told),
+        room_test(a_block_that_is_not_cut_any_more_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

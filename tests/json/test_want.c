@@ -48,6 +48,8 @@ static void a_member_of_another_type_is_told_with_both(void **state)
     assert_string_equal(e->args[1].text, "a list");
     assert_null(json_need(top, "ease", JSON_TEXT, room->errs));
     assert_int_equal(room->errs->count, 2);
+    assert_false(json_is(json_find(top, "ease"), JSON_TRUE, room->errs)); /* false would have done as well */
+    assert_string_equal(room->errs->items[2].args[0].text, "true or false");
 }
 
 static void an_object_that_was_not_found_is_not_complained_of_twice(void **state)

@@ -226,7 +226,7 @@ static void what_does_not_fit_is_told_with_what_helps(void **state)
         const char *code;
     } rows[] = {
         { "{ 'piece': 'front', 'count': 1 }", 399, CLOTH_SINGLE, "lay.too_wide" },
-        { "{ 'piece': 'front', 'count': 1 }", 500, CLOTH_TO_MIDDLE, "lay.too_shallow" }, /* 125 deep, needs 200 */
+        { "{ 'piece': 'front', 'count': 1 }", 500, CLOTH_TO_MIDDLE, "lay.too_far_from_fold" }, /* 125 deep, needs 200 */
         { "{ 'piece': 'front', 'count': 1 }", 399, CLOTH_FOLDED, "lay.too_wide" },
         { "{ 'piece': 'sleeve', 'pairs': 1 }", 599, CLOTH_FOLDED, "lay.too_wide_doubled" },
         { "{ 'piece': 'sleeve', 'pairs': 1 }", 299, CLOTH_SINGLE, "lay.too_wide" },
