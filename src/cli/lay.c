@@ -1,4 +1,5 @@
 /* The layout of a view's pieces on its cloths: searched for, told, kept in the job, drawn. */
+#include "app/block.h"
 #include "app/fitted.h"
 #include "app/lay_report.h"
 #include "app/tear_report.h"
@@ -24,6 +25,7 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 
 #define MOST_SECONDS 86400.0
 #define PROGRESS_S 0.2
+#define SAME_MM 0.5 /* blocks that a tape does not tell apart */
 #define MOST_LEFT_OVER 0.1 /* a tenth; our own choice, no source */
 #define CLEAR_LINE "\r\033[K"
 
@@ -48,6 +50,10 @@ static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
                                           "nothing of the view is cut from {0}; it has pieces of {1}" };
 static const struct err_kind scrap_width = { "lay.scrap_width", ERR_WARNING,
                                              "a scrap is not bought in other widths, so --widths has none to tell" };
+static const struct err_kind other_block = {
+    "lay.other_block", ERR_WARNING,
+    "the fabric is fused in another block than its interfacing is laid for: lay that anew, too, with --for interfacing"
+};
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
                                                "stopped as you asked; the best layout so far is kept" };
 
@@ -129,9 +135,10 @@ static void stop(int signal_number)
     is_stopped = true;
 }
 
-/* The first Ctrl-C stops the search; the next one ends the program, as it does any other. */
+/* The first Ctrl-C stops the search of a material; the next one ends the program, as it does any other. */
 static void hear_stop(void)
 {
+    is_stopped = false;
     struct sigaction action = { .sa_handler = stop };
     action.sa_flags = (int)SA_RESETHAND;
     sigemptyset(&action.sa_mask);
@@ -515,19 +522,60 @@ static const char *materials_of(struct arena *a, const struct draft *draft)
     return names;
 }
 
+/* Whether the job has a layout of interfacing that stays. */
+static bool keeps_interfacing(const struct lay_run *l)
+{
+    const struct job_cloth *own = job_find_cloth(&l->job, PATTERN_INTERFACING);
+    return own && own->laid_count && !is_wanted(l, PATTERN_INTERFACING) && lay_is_cut(&l->draft, PATTERN_INTERFACING);
+}
+
+/* The block that such a layout is for, as the job has the fabric now. */
+static struct app_block block_for(struct lay_run *l)
+{
+    struct app_material m = { &l->job, &l->draft, NULL, PATTERN_INTERFACING, l->unit };
+    struct err_list *told = base_err_list_create();
+    struct app_block block = { .within = NULL };
+    if (keeps_interfacing(l))
+        block = app_block_of(l->run->a, &m, told);
+    base_err_list_destroy(told);
+    return block;
+}
+
+static bool is_same_block(const struct lay_run *l, const struct app_block *a, const struct app_block *b)
+{
+    bool same = a->block.count == b->block.count && fabs(a->block.length_mm - b->block.length_mm) < SAME_MM &&
+                fabs(a->block.width_mm - b->block.width_mm) < SAME_MM && !a->within == !b->within;
+    for (size_t i = 0; same && a->within && i < l->draft.cut_count; i++)
+        same = a->within[i].right == b->within[i].right && a->within[i].left == b->within[i].left;
+    return same;
+}
+
+static void tell_other_block(struct lay_run *l, const struct app_block *before)
+{
+    struct app_block now = block_for(l);
+    if (!is_same_block(l, before, &now))
+        base_err(l->run->errs, &other_block, base_err_in_file(NULL), ERR_NONE);
+}
+
 /* What could be laid is kept, whether the others could or not. */
 static bool lay_all(struct lay_run *l)
 {
-    bool ok = true;
+    bool ok = true, any_stopped = false;
     if (!lay_is_cut(&l->draft, l->wish.material) && !l->wish.all) {
         base_err(l->run->errs, &not_this, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(l->wish.material)),
                  ERR_TEXT(materials_of(l->run->a, &l->draft)));
         return false;
     }
-    for (int m = 0; m < MATERIALS; m++)
-        if (is_wanted(l, (enum pattern_cloth)m))
-            ok = lay_material(l, (enum pattern_cloth)m) && ok;
-    if (is_stopped)
+    struct app_block block = block_for(l);
+    for (int m = 0; m < MATERIALS; m++) {
+        if (!is_wanted(l, (enum pattern_cloth)m))
+            continue;
+        hear_stop();
+        ok = lay_material(l, (enum pattern_cloth)m) && ok;
+        any_stopped = any_stopped || is_stopped;
+    }
+    tell_other_block(l, &block);
+    if (any_stopped)
         base_err(l->run->errs, &stopped_early, base_err_in_file(NULL), ERR_NONE);
     return ok;
 }
@@ -554,7 +602,6 @@ static int lay_and_keep(struct lay_run *l)
     struct json_out *file = out && cli_ends_in(out, ".json") ? json_out_create() : NULL;
     l->list = run->json ? json_out_list(run->json, "layouts") : NULL;
     l->file_list = file ? json_out_list(file, "layouts") : NULL;
-    hear_stop();
     bool ok = lay_all(l);
     ok = save_job(l) && ok;
     if (file && l->told && cli_save_text(run, out, json_out_print(run->a, file)) != CLI_OK)

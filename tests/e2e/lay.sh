@@ -230,9 +230,18 @@ told "was.job.journal"
 rm "$work/was.job.journal"
 
 # Ctrl-C keeps the best so far.
-expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/free.job" --seconds 600
+expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/free.job" --for fabric --seconds 600
 said "of washed cloth"
 told "the best layout so far is kept"
+# It is the fabric's search that it ends: the interfacing has all its rounds.
+lay "$work/free.job" --try --for interfacing --rounds 40 --json
+cp "$work/out" "$work/whole.out"
+expect 0 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/free.job" --try --rounds 40 --json
+cp "$work/out" "$work/stopped.out"
+expect 0 "$python" -c 'import json, sys
+whole, stopped = (json.load(open(path))["layouts"] for path in sys.argv[1:])
+assert stopped[0]["rounds"] < 40 and stopped[1]["rounds"] == whole[0]["rounds"] > 0, [s["rounds"] for s in stopped]' \
+    "$work/whole.out" "$work/stopped.out"
 
 # Fused in a block: the interfacing's layout is that rectangle and what is fused by itself, and the list says so.
 expect 0 "$chalklight" job "$pattern" --body "$demo/guide.json" --view A --out "$work/block.job"
@@ -264,6 +273,17 @@ expect 0 "$chalklight" check "$work/block.job"
 said "Nothing to mend."
 expect 0 "$chalklight" list "$work/block.job"
 said "The fabric is fused in a block: one piece of interfacing, "
+# With another block of the fabric, that layout is of yesterday; with the same one it is not.
+cp "$work/block.job" "$work/other.job"
+lay "$work/other.job" --for fabric --rounds 1
+cp "$work/err" "$work/told.txt"
+expect 1 grep -q "another block" "$work/told.txt"
+sed 's/"fuse_block": 60/"fuse_block": 40/' "$work/block.json" >"$work/narrow.json"
+lay "$work/other.job" --for fabric --on "$work/narrow.json" --rounds 1
+told "the fabric is fused in another block than its interfacing is laid for: lay that anew, too, with --for interfacing"
+lay "$work/other.job" --on "$work/narrow.json" --rounds 1
+cp "$work/err" "$work/told.txt"
+expect 1 grep -q "another block" "$work/told.txt"
 # A trial garment needs no interfacing, and the job keeps it for the final one.
 expect 0 "$chalklight" alter "$work/block.job" --trial
 lay "$work/block.job" --rounds 1
