@@ -11,6 +11,7 @@
 
 #define SEEN_DEG 0.005
 #define SEEN_MM 0.5
+#define BLOCK_MM 2.0 /* not measured where a block begins: it reaches further than that past its pieces */
 
 enum { ROW_CELLS = 5, WIDTH_CELLS = 5 };
 
@@ -132,8 +133,8 @@ static const char *near_edge(const struct lay_task *task)
 /* "at the cut end", "80 cm from the cut end". */
 static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
 {
-    return mm < SEEN_MM ? base_arena_print(a, "at %s", what)
-                        : base_arena_print(a, "%s from %s", length_text(a, mm, unit), what);
+    return mm < BLOCK_MM ? base_arena_print(a, "at %s", what)
+                         : base_arena_print(a, "%s from %s", length_text(a, mm, unit), what);
 }
 
 /* What is fused first of this fabric, and where. */

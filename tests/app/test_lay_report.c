@@ -210,6 +210,8 @@ static void a_block_is_told_with_its_size_and_how_often_it_is_cut(void **state)
     *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1 };
     says(b, UNITS_CM, "  First fuse it on its wrong side, in a block that begins at the cut end and at the fold: one piece of "
                       "interfacing, 0.47 m long and 0.40 m wide.\n");
+    block->from_cut_end_mm = 1;
+    says(b, UNITS_CM, "a block that begins at the cut end and at the fold: ");
     block->count = 2;
     block->from_cut_end_mm = 800;
     block->from_near_edge_mm = 508;
