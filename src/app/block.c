@@ -4,6 +4,8 @@
 #include "job/cloth.h"
 #include "job/places.h"
 
+#define AT_MM 2.0 /* not measured where a block begins: it reaches further than that past its pieces */
+
 static const struct err_kind not_laid = { "app.block_not_laid", ERR_WARNING,
                                           "the fabric is to be fused in a block, and its layout, which tells how large "
                                           "that is, is not made yet: until then the "
@@ -50,10 +52,23 @@ void app_block_json(struct json_out *to, const char *key, const struct lay_block
     json_out_number(object, "from_near_edge_mm", block->from_near_edge_mm);
 }
 
-const char *app_block_where(const struct lay_block *block)
+/* "at the cut end", "80 cm from the cut end". */
+static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
 {
-    return block->over_fold    ? "on the wrong side of the cloth opened out, at the cut end, from the fold as far to "
-                                 "either side"
-           : block->count == 2 ? "both layers on the wrong side at the cut end, in the same place"
-                               : "on the wrong side at the cut end";
+    char text[UNITS_TEXT];
+    return mm < AT_MM ? base_arena_print(a, "at %s", what)
+                      : base_arena_print(a, "%s from %s", units_print_length(text, units_on_tape(mm, unit), unit), what);
+}
+
+const char *app_block_where(struct arena *a, const struct lay *fabric, const struct lay_block *block,
+                            enum units_length unit)
+{
+    const char *along = off_text(a, block->from_cut_end_mm, "the cut end", unit);
+    const char *across = off_text(a, block->from_near_edge_mm, app_lay_near_edge(fabric->task), unit);
+    if (block->over_fold)
+        return base_arena_print(a, "on the wrong side of the cloth opened out, %s, as far to either side of the fold",
+                                along);
+    return base_arena_print(a, "%s, %s and %s",
+                            block->count == 2 ? "both layers on the wrong side, in the same place" : "on the wrong side",
+                            along, across);
 }

@@ -18,8 +18,10 @@ struct app_block app_block_of(struct arena *a, const struct app_material *m, str
 /* "one piece of interfacing, 0.62 m long and 0.38 m wide"; of two: "two pieces of interfacing, each …". */
 const char *app_block_words(struct arena *a, const struct lay_block *block, enum units_length unit);
 
-/* "on the wrong side at the cut end": where it is fused, and how the cloth lies for that. */
-const char *app_block_where(const struct lay_block *block);
+/* "on the wrong side, at the cut end and 50 cm from the near edge": where it begins on the fabric of that layout, and
+ * how the cloth lies for fusing. */
+const char *app_block_where(struct arena *a, const struct lay *fabric, const struct lay_block *block,
+                            enum units_length unit);
 
 /* How often, how long and how wide, and where on the fabric; nothing where there is none. */
 void app_block_json(struct json_out *to, const char *key, const struct lay_block *block);

@@ -11,7 +11,6 @@
 
 #define SEEN_DEG 0.005
 #define SEEN_MM 0.5
-#define BLOCK_MM 2.0 /* not measured where a block begins: it reaches further than that past its pieces */
 
 enum { ROW_CELLS = 5, WIDTH_CELLS = 5 };
 
@@ -121,36 +120,13 @@ static void add_fabric_block(struct base_buffer *out, const struct app_layout *l
                           app_block_words(out->a, block, unit));
 }
 
-/* What y counts from, as the person sees it. */
-static const char *near_edge(const struct lay_task *task)
-{
-    const struct cloth_spread *s = &task->spread;
-    return !s->bands[0].fold_at_from                    ? "the near edge"
-           : s->bands[s->band_count - 1].fold_at_to ? "the near fold"
-                                                        : "the fold";
-}
-
-/* "at the cut end", "80 cm from the cut end". */
-static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
-{
-    return mm < BLOCK_MM ? base_arena_print(a, "at %s", what)
-                         : base_arena_print(a, "%s from %s", length_text(a, mm, unit), what);
-}
-
 /* What is fused first of this fabric, and where. */
 static void add_block(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
     const struct lay_block *block = &layout->figures.block;
-    const char *how = block->over_fold    ? "First open the cloth out and fuse it on its wrong side"
-                      : block->count == 2 ? "First fuse both layers on the wrong side, in the same place"
-                                          : "First fuse it on its wrong side";
-    const char *across = block->over_fold ? "lies as far to either side of the fold"
-                                          : off_text(out->a, block->from_near_edge_mm, near_edge(layout->lay->task),
-                                                     unit);
     if (block->count)
-        base_buffer_print(out, "  %s, in a block that begins %s and %s: %s.\n", how,
-                          off_text(out->a, block->from_cut_end_mm, "the cut end", unit), across,
-                          app_block_words(out->a, block, unit));
+        base_buffer_print(out, "  First fuse it in a block, %s: %s.\n",
+                          app_block_where(out->a, layout->lay, block, unit), app_block_words(out->a, block, unit));
 }
 
 /* What is torn first. */
@@ -249,7 +225,7 @@ struct row {
 
 static struct row titles_of(struct arena *a, const struct lay_task *task)
 {
-    const char *from = base_arena_print(a, "from %s", near_edge(task));
+    const char *from = base_arena_print(a, "from %s", app_lay_near_edge(task));
     return (struct row){ { "piece", "layers", "from the cut end", from, "" } };
 }
 

@@ -84,3 +84,11 @@ const char *app_lay_kept(const struct lay *lay, size_t item)
                                          [LAY_KEEPS_UPPER] = "keep the upper" };
     return words[lay_kept_of(lay, item)];
 }
+
+const char *app_lay_near_edge(const struct lay_task *task)
+{
+    const struct cloth_spread *s = &task->spread;
+    if (!s->bands[0].fold_at_from)
+        return "the near edge";
+    return s->bands[s->band_count - 1].fold_at_to ? "the near fold" : "the fold";
+}

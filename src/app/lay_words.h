@@ -23,6 +23,9 @@ const char *app_lay_because(struct arena *a, const struct cloth *cloth);
 /* "keep the lower": of two layers that a piece is cut through, where one copy is wanted; else NULL. Lives for good. */
 const char *app_lay_kept(const struct lay *lay, size_t item);
 
+/* "the near edge", "the fold", "the near fold": what is measured from across the cloth. Lives for good. */
+const char *app_lay_near_edge(const struct lay_task *task);
+
 /* "Fabric, 150 cm wide, folded lengthwise", with its name where it has one. */
 const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit);
 

@@ -88,7 +88,7 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
     struct lay_block block = lay_block_of(c->lay);
     if (!block.count)
         return NULL;
-    return base_arena_print(a, "Fuse its block first, %s: %s%s", app_block_where(&block),
+    return base_arena_print(a, "Fuse its block first, %s: %s%s", app_block_where(a, c->lay, &block, app->unit),
                             app_block_words(a, &block, app->unit), cut_first_text(app, block.count));
 }
 

@@ -208,19 +208,19 @@ static void a_block_is_told_with_its_size_and_how_often_it_is_cut(void **state)
     struct bench *b = *state;
     struct lay_block *block = &b->layout.figures.block;
     *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1 };
-    says(b, UNITS_CM, "  First fuse it on its wrong side, in a block that begins at the cut end and at the fold: one piece of "
-                      "interfacing, 0.47 m long and 0.40 m wide.\n");
-    block->from_cut_end_mm = 1;
-    says(b, UNITS_CM, "a block that begins at the cut end and at the fold: ");
+    says(b, UNITS_CM, "  First fuse it in a block, on the wrong side, at the cut end and at the fold: one piece of interfacing, "
+                      "0.47 m long and 0.40 m wide.\n");
+    block->from_cut_end_mm = 1; /* too near to be measured */
+    says(b, UNITS_CM, ", at the cut end and at the fold: ");
     block->count = 2;
     block->from_cut_end_mm = 800;
     block->from_near_edge_mm = 508;
-    says(b, UNITS_CM, "  First fuse both layers on the wrong side, in the same place, in a block that begins 80 cm from the cut "
-                      "end and 50.8 cm from the fold: two pieces of interfacing, each 0.47 m long and 0.40 m wide.\n");
+    says(b, UNITS_CM, "  First fuse it in a block, both layers on the wrong side, in the same place, 80 cm from the cut end and "
+                      "50.8 cm from the fold: two pieces of interfacing, each 0.47 m long and 0.40 m wide.\n");
     says(b, UNITS_IN, "31 1/2 in from the cut end and 20 in from the fold: two pieces"); /* 800 / 25.4 = 31.496 */
     *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1, .over_fold = true };
-    says(b, UNITS_CM, "  First open the cloth out and fuse it on its wrong side, in a block that begins at the cut end and lies "
-                      "as far to either side of the fold: one piece");
+    says(b, UNITS_CM, "  First fuse it in a block, on the wrong side of the cloth opened out, at the cut end, as far to either side "
+                      "of the fold: one piece");
     b->task.fabric_block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 2 };
     says(b, UNITS_CM, "  The fabric is fused in a block before its pieces are cut: that is “Block” below, two pieces of "
                       "interfacing, each 0.47 m long and 0.40 m wide.\n");

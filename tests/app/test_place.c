@@ -357,7 +357,7 @@ static void a_block_is_fused_before_its_cloth_is_placed(void **state)
     lay->task = task;
     assert_null(notice(p));
     app_place_add(p->app, lay);
-    assert_says(notice(p), "Fuse its block first, on the wrong side at the cut end: one piece of interfacing, ");
+    assert_says(notice(p), "Fuse its block first, on the wrong side, 15 mm from the cut end and at the fold: one piece of interfacing, ");
     assert_null(strstr(notice(p), "(N)"));
     const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
     struct geometry_path block = lay_block_outline(p->room.a, lay).path;

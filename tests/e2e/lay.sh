@@ -253,7 +253,7 @@ cat >"$work/fusible.json" <<'END'
 END
 lay "$work/block.job" --for fabric --on "$work/block.json" --rounds 1 --out "$work/block.svg"
 told "“Waistband front” is cut through two layers, and fewer of it are fused: it lies outside the block, fuse it by itself"
-said "  First open the cloth out and fuse it on its wrong side, in a block that begins at the cut end and lies as far to either side of the fold: one piece of interfacing, "
+said "  First fuse it in a block, on the wrong side of the cloth opened out, at the cut end, as far to either side of the fold: one piece of interfacing, "
 expect 0 grep -q 'class="fused"' "$work/block.svg"
 lay "$work/block.job" --for interfacing --on "$work/fusible.json" --rounds 1
 said "  The fabric is fused in a block before its pieces are cut: that is “Block” below, one piece of interfacing, "
