@@ -135,7 +135,8 @@ static bool come_back(const struct moving *m, vec2 wanted, vec2 from, vec2 *shif
 static double along_cloth(const struct moving *m, vec2 wanted, double reach_mm, double nearest, vec2 *best)
 {
     for (int i = 0; i < 2 * STARTS; i++) {
-        double far = (i / 2 + 1) * reach_mm / STARTS;
+        int nth = i / 2 + 1; /* each to either side */
+        double far = nth * reach_mm / STARTS;
         vec2 at, from = onto_cloth(m, vec2_add(wanted, (vec2){ i % 2 ? far : -far, 0 }));
         if (far >= nearest)
             break;
