@@ -41,15 +41,25 @@ static void keys_that_do_the_same_share_a_line_and_many_a_word(void **state)
 {
     (void)state;
     struct arena *a = base_arena_create();
-    static const struct app_key keys[] = {
-        { KEY_DOWN, MOD_SHIFT, "move" },  { KEY_UP, MOD_SHIFT, NULL },   { KEY_RIGHT, MOD_SHIFT, NULL },
-        { KEY_LEFT, MOD_SHIFT, NULL },    { KEY_ENTER, 0, "go on" },     { KEY_LEFT, 0, NULL },
-        { KEY_RIGHT, 0, NULL },           { KEY_UP, 0, NULL },           { KEY_DOWN, 0, NULL },
-        { KEY_LEFT, 0, "back" },          { KEY_RIGHT, 0, NULL },        { KEY_UP, 0, NULL },
-        { KEY_DOWN, MOD_CTRL, "across" }, { KEY_CHAR + 'q', 0, "leave" },
-        { KEY_F2, 0, "to a page" },       { KEY_F3, 0, NULL },           { KEY_F4, 0, NULL },
-        { KEY_F6, 0, NULL },              { KEY_F7, 0, NULL }
-    };
+    static const struct app_key keys[] = { { 0, KEY_DOWN, MOD_SHIFT, "move" },
+                                           { 0, KEY_UP, MOD_SHIFT, NULL },
+                                           { 0, KEY_RIGHT, MOD_SHIFT, NULL },
+                                           { 0, KEY_LEFT, MOD_SHIFT, NULL },
+                                           { 0, KEY_ENTER, 0, "go on" },
+                                           { 0, KEY_LEFT, 0, NULL },
+                                           { 0, KEY_RIGHT, 0, NULL },
+                                           { 0, KEY_UP, 0, NULL },
+                                           { 0, KEY_DOWN, 0, NULL },
+                                           { 0, KEY_LEFT, 0, "back" },
+                                           { 0, KEY_RIGHT, 0, NULL },
+                                           { 0, KEY_UP, 0, NULL },
+                                           { 0, KEY_DOWN, MOD_CTRL, "across" },
+                                           { 0, KEY_CHAR + 'q', 0, "leave" },
+                                           { 0, KEY_F2, 0, "to a page" },
+                                           { 0, KEY_F3, 0, NULL },
+                                           { 0, KEY_F4, 0, NULL },
+                                           { 0, KEY_F6, 0, NULL },
+                                           { 0, KEY_F7, 0, NULL } };
     static const struct scene_help_line want[] = { { "Shift arrows", "move" },
                                                    { "Enter or Arrows", "go on" },
                                                    { "Left or Right or Up", "back" },
