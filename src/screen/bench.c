@@ -44,7 +44,7 @@ static void set_scale(struct screen_letters *letters, double scale)
 {
     letters->scale = scale;
     for (int style = 0; style < FORM_STYLES; style++)
-        TTF_SetFontSize(letters->fonts[style], (int)lround(form_style(style)->size_u * scale));
+        TTF_SetFontSize(letters->fonts[style], (int)lround(form_style((enum form_style)style)->size_u * scale));
 }
 
 static void close_fonts(struct screen_letters *letters)
@@ -58,8 +58,8 @@ static bool open_fonts(struct screen_letters *letters, struct err_list *errs)
 {
     bool ok = true;
     for (int style = 0; ok && style < FORM_STYLES; style++) {
-        letters->fonts[style] =
-            screen_font_open(letters->arena, form_style(style)->semibold ? TEXT_SEMIBOLD : TEXT_REGULAR, errs);
+        letters->fonts[style] = screen_font_open(
+            letters->arena, form_style((enum form_style)style)->semibold ? TEXT_SEMIBOLD : TEXT_REGULAR, errs);
         ok = letters->fonts[style] != NULL;
     }
     if (!ok)
