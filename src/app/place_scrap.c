@@ -3,7 +3,6 @@
 #include "app/place_state.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 #define CORNER_SIGMA_MM 1.5 /* a corner as it was measured and is seen again; our own choice */
 #define GRAIN_SHARE 0.8     /* of the way across the scrap that its grain line takes */
@@ -30,31 +29,12 @@ struct geometry_path app_place_outline(struct arena *a, const struct app_place_c
     return path;
 }
 
-static int by_size(const void *a, const void *b)
-{
-    double p = *(const double *)a, q = *(const double *)b;
-    return (p > q) - (p < q);
-}
-
-/* Where the outline crosses a line along the cloth, in order. */
-static size_t crossings(struct geometry_path path, double y, double *at)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < path.count; i++) {
-        vec2 p = path.points[i], q = path.points[(i + 1) % path.count];
-        if ((p.y <= y) != (q.y <= y))
-            at[count++] = p.x + (q.x - p.x) * (y - p.y) / (q.y - p.y);
-    }
-    qsort(at, count, sizeof *at, by_size);
-    return count;
-}
-
 /* The longest way along the grain at the middle of the scrap, and some less at both ends. */
 void app_place_grain_line(struct arena *a, const struct app_place_cloth *cloth, struct cloth_pt ends[2])
 {
     struct geometry_path path = app_place_outline(a, cloth);
     double y = geometry_path_box(path).max.y / 2, *at = base_arena_alloc(a, path.count, sizeof *at), longest = 0;
-    size_t count = crossings(path, y, at);
+    size_t count = geometry_path_crossings(path, y, at);
     for (size_t i = 0; i + 1 < count; i += 2) {
         double long_mm = at[i + 1] - at[i], spare = (1 - GRAIN_SHARE) / 2 * long_mm;
         if (long_mm <= longest)

@@ -22,11 +22,6 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_HELP] = &bench_help,
 };
 
-const struct bench_stage *bench_stage(int page)
-{
-    return stages[page];
-}
-
 /* --- what the pages ask for -------------------------------------------------------------------------------------- */
 
 const struct job *bench_job(const struct bench *b)
@@ -50,11 +45,10 @@ const struct job *bench_copy(struct arena *a, const struct job *job)
     return job_copy(&copying, job);
 }
 
-void bench_say(struct bench *b, bool is_fault, const char *sentence)
+void bench_say(struct bench *b, const char *sentence)
 {
     base_arena_reset(b->told_in);
     b->told = base_arena_copy_text(b->told_in, sentence);
-    b->told_is_fault = is_fault;
     b->effects.redraw = true;
 }
 
@@ -67,7 +61,7 @@ static void tell(struct bench *b, struct err_list *errs)
         if (!first || (errs->items[i].kind->severity == ERR_FAULT && first->kind->severity != ERR_FAULT))
             first = &errs->items[i];
     if (first)
-        bench_say(b, first->kind->severity == ERR_FAULT, app_sentence(a, first, b->manner.unit));
+        bench_say(b, app_sentence(a, first, b->manner.unit));
     base_arena_destroy(a);
     base_err_list_destroy(errs);
 }
@@ -410,7 +404,7 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
         bench_take(b, bench_copy(bench_room(b), job), "What was done at the table", NULL);
     }
     if (sentence)
-        bench_say(b, true, sentence);
+        bench_say(b, sentence);
 }
 
 void bench_set_progress(struct bench *b, const struct app_progress *progress)

@@ -17,7 +17,11 @@ static const struct form_key keys[] = {
 
 /* --- which cloth ------------------------------------------------------------------------------------------------- */
 
-static const char *const material_names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
+const char *bench_material(enum pattern_cloth material)
+{
+    static const char *const names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
+    return names[material];
+}
 
 /* The materials of the view's cutting list; only the main fabric while there is none. */
 static size_t materials_of(const struct job *job, enum pattern_cloth out[JOB_MATERIALS])
@@ -294,7 +298,7 @@ static void add_materials(struct filling *f)
         return;
     const char **names = base_arena_alloc(f->page->a, count, sizeof *names);
     for (size_t i = 0; i < count; i++)
-        names[i] = material_names[materials[i]];
+        names[i] = bench_material(materials[i]);
     struct bench_box box = { f->rows.label_x, f->rows.y + 2, label_width + box_width, 32 };
     form_add(&f->page->form, (struct form_item){ .id = MATERIAL,
                                                  .kind = FORM_TILES,

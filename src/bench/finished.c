@@ -74,9 +74,8 @@ static void draw_table(struct bench_page *page, struct bench_box box, const stru
 
 static double draw_cloth(struct bench_page *page, double x, double y, const struct app_arrange_look *look)
 {
-    static const char *const names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
     struct form_picture *p = page->p;
-    const char *name = names[bench_now(page->bench)->cloths[look->cloth].material];
+    const char *name = bench_material(bench_now(page->bench)->cloths[look->cloth].material);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_LABEL, FORM_INK_2, side_width, name);
     form_text(p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, look->needs);
     form_text(p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
@@ -163,7 +162,7 @@ static bool next(struct bench *b)
     bench_open(b, bench_copy(bench_room(b), bench_job(b)));
     bench_set_progress(b, NULL);
     bench_go(b, BENCH_PLACING);
-    bench_say(b, false, "Another copy is begun on a ticket of its own: nothing of it is cut yet.");
+    bench_say(b, "Another copy is begun on a ticket of its own: nothing of it is cut yet.");
     return false;
 }
 

@@ -77,7 +77,6 @@ struct bench {
         size_t at;          /* the row that is chosen */
     } files;
     const char *told; /* what the last change had to say, or NULL */
-    bool told_is_fault;
     const char *trouble;          /* why nothing is kept, or NULL; in `a` */
     struct bench_effects effects; /* of the event that is being taken */
 };
@@ -96,8 +95,6 @@ struct bench_stage {
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
     bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_help;
-
-const struct bench_stage *bench_stage(int page);
 
 /* The job that is open; not NULL on a stage's page. */
 static inline const struct job *bench_now(const struct bench *b)
@@ -119,7 +116,7 @@ const struct job *bench_copy(struct arena *a, const struct job *job);
 struct arena *bench_room(struct bench *b);
 
 /* Says a sentence on the slip until the next event. Copied. */
-void bench_say(struct bench *b, bool is_fault, const char *sentence);
+void bench_say(struct bench *b, const char *sentence);
 
 /* Opens a page; the focus is on its first item. */
 void bench_go(struct bench *b, int page);
@@ -135,6 +132,9 @@ void bench_look_into(struct bench *b, const char *folder);
 
 /* What the job is called: as she named it, else by its pattern. In `a`. */
 const char *bench_job_name(struct arena *a, const struct job *job);
+
+/* "Main fabric", "Interfacing", "Lining". */
+const char *bench_material(enum pattern_cloth material);
 
 /* Rows of a form one below the other. */
 struct bench_rows {

@@ -51,10 +51,10 @@ static void undo(struct bench *b, int amount)
     (void)amount;
     const char *what = b->is_open ? job_history_undo_text(b->history) : NULL;
     if (!what) {
-        bench_say(b, false, "There is nothing to undo.");
+        bench_say(b, "There is nothing to undo.");
         return;
     }
-    bench_say(b, false, base_arena_print(b->frame, "Undone: %s.", what));
+    bench_say(b, base_arena_print(b->frame, "Undone: %s.", what));
     b->effects.keep = job_history_undo(b->history);
     b->changes++;
 }
@@ -64,10 +64,10 @@ static void redo(struct bench *b, int amount)
     (void)amount;
     const char *what = b->is_open ? job_history_redo_text(b->history) : NULL;
     if (!what) {
-        bench_say(b, false, "There is nothing to do again.");
+        bench_say(b, "There is nothing to do again.");
         return;
     }
-    bench_say(b, false, base_arena_print(b->frame, "Done again: %s.", what));
+    bench_say(b, base_arena_print(b->frame, "Done again: %s.", what));
     b->effects.keep = job_history_redo(b->history);
     b->changes++;
 }
@@ -82,7 +82,7 @@ static void to_table(struct bench *b, int amount)
     else if (ready)
         b->effects.to = b->page == BENCH_LAYOUT ? BENCH_TO_ARRANGE : BENCH_TO_CUT;
     else
-        bench_say(b, true, "Nothing can be shown on the table yet. Choose pattern, view and size first.");
+        bench_say(b, "Nothing can be shown on the table yet. Choose pattern, view and size first.");
 }
 
 static void begin_other(struct bench *b, int amount)

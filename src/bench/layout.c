@@ -16,8 +16,6 @@ static const struct form_key keys[] = {
     { "Space", "stop, go on" },         { "R", "arrange again" }
 };
 
-static const char *const material_names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
-
 /* --- the arranging -------------------------------------------------------------------------------------------------
  */
 
@@ -107,7 +105,7 @@ static void fill(struct bench_page *page)
         return;
     const char **names = base_arena_alloc(page->a, job->cloth_count, sizeof *names);
     for (size_t i = 0; i < job->cloth_count; i++)
-        names[i] = material_names[job->cloths[i].material];
+        names[i] = bench_material(job->cloths[i].material);
     form_add(&page->form, (struct form_item){ .id = CLOTH,
                                               .kind = FORM_TILES,
                                               .box = { content.x + content.width - 330, 34, 330, tiles_height },
@@ -187,9 +185,8 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     for (size_t i = 0; i < count && line->stand == BENCH_DONE; i++)
         if (lacks[i].stage == JOB_STAGE_LAYOUT) {
             line->says = lacks[i].kind == JOB_LACKS_LAYOUT ? "to lay out"
-                         : lacks[i].count == 1
-                             ? "one piece has no place"
-                             : base_arena_print(a, "%zu pieces have no place", lacks[i].count);
+                         : lacks[i].count == 1             ? "one piece has no place"
+                                               : base_arena_print(a, "%zu pieces have no place", lacks[i].count);
             line->stand = BENCH_TO_DO;
             line->mood = FORM_TO_DO;
         }

@@ -20,20 +20,12 @@ static const struct bench_measure rows[] = {
     { "arm length", "Arm length", -1, 0, "From the shoulder over the bent elbow", "to the wrist" },
 };
 
-enum { USUAL = 7 }; /* the first so many are offered without a pattern */
-
 const struct bench_measure *bench_measure_find(const char *name)
 {
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (strcmp(rows[i].name, name) == 0)
             return &rows[i];
     return NULL;
-}
-
-const struct bench_measure *bench_measure_rows(size_t *count)
-{
-    *count = USUAL;
-    return rows;
 }
 
 const char *bench_measure_label(struct arena *a, const char *name)

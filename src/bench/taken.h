@@ -4,8 +4,6 @@
 
 #include "base/arena.h"
 
-#include <stddef.h>
-
 struct bench_measure {
     const char *name;        /* as bodies and charts call it */
     const char *label;       /* as the page does */
@@ -15,9 +13,6 @@ struct bench_measure {
 
 /* The row of that name, or NULL: a designer may ask for anything. */
 const struct bench_measure *bench_measure_find(const char *name);
-
-/* Those that are offered while no pattern asks for any, in order. */
-const struct bench_measure *bench_measure_rows(size_t *count);
 
 /* "Shoulder to waist" of "shoulder to waist"; in `a`. */
 const char *bench_measure_label(struct arena *a, const char *name);

@@ -17,7 +17,8 @@ enum { MINUTE_MS = 60000, THREADS = 2, MOST_TICKETS = 10000 };
 
 static const struct err_kind no_display = { "bench.no_display", ERR_FAULT,
                                             "there is no display here; {0} lists the commands that need none" };
-static const struct err_kind no_room = { "bench.no_room", ERR_FAULT, "no folder for tickets: HOME names none" };
+static const struct err_kind no_room = { "bench.no_room", ERR_FAULT,
+                                         "no folder for tickets and table set-ups: HOME names none" };
 
 struct bench_run {
     struct cli_run *run;
@@ -171,19 +172,22 @@ static const struct {
     [BENCH_TO_CUT] = { cli_run_cut, true },
 };
 
-/* The job with the table that was set up now. */
-static const struct job *with_new_table(struct bench_run *r, const char *path, struct err_list *errs)
+/* The job with the table as it is set up now; NULL: there is none. */
+static const struct job *with_table(struct bench_run *r, const char *path, struct err_list *errs)
 {
     return base_file_exists(path) ? job_with_table(r->run->a, bench_job(r->bench), path, errs) : NULL;
 }
 
-/* The job as its file has it now; NULL where nothing was changed. */
+/* The job as its file has it now; NULL where that cannot be read. */
 static const struct job *as_kept(struct bench_run *r, struct err_list *errs)
 {
     struct job *job = base_arena_alloc(r->run->a, 1, sizeof *job);
-    bool changed =
-        r->kept && job_read_begun(r->run->a, r->path, job, errs) && strcmp(job_print(r->run->a, job), r->kept) != 0;
-    return changed ? job : NULL;
+    return job_read_begun(r->run->a, r->path, job, errs) ? job : NULL;
+}
+
+static bool is_as_kept(const struct bench_run *r, const struct job *job)
+{
+    return r->kept && strcmp(job_print(r->run->a, job), r->kept) == 0;
 }
 
 /* The work at the table has its own window; the bench's stays as it is meanwhile. */
@@ -191,15 +195,22 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
 {
     struct err_list *errs = base_err_list_create();
     const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
+    const char *operand = ways[way].on_job ? r->path : table;
+    const struct job *job = NULL;
     struct cli_run own = {
         .a = r->run->a, .errs = errs, .operand_is_read = ways[way].on_job, .unit = r->run->unit, .from_bench = true
     };
     own.settings = r->run->settings;
     own.settings_told = r->run->settings_told;
-    own.args.operand = ways[way].on_job ? r->path : table;
-    bool good = own.args.operand && (ways[way].on_job || base_xdg_make_folders(table, errs));
+    own.args.operand = operand;
+    bool good = operand && (ways[way].on_job || base_xdg_make_folders(table, errs));
+    if (!operand)
+        base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
     int code = good ? ways[way].run(&own) : CLI_FAULT;
-    const struct job *job = ways[way].on_job ? as_kept(r, errs) : with_new_table(r, table, errs);
+    if (good)
+        job = ways[way].on_job ? as_kept(r, errs) : with_table(r, table, errs);
+    if (job && is_as_kept(r, job))
+        job = NULL;
     bool tell = code != CLI_OK && errs->count;
     bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);

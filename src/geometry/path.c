@@ -5,6 +5,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 struct geometry_box geometry_box_empty(void)
@@ -85,6 +86,25 @@ double geometry_path_length(struct geometry_path p)
     for (size_t i = 0; i < side_count(p); i++)
         length += vec2_length(vec2_sub(side_end(p, i), p.points[i]));
     return length;
+}
+
+static int by_size(const void *a, const void *b)
+{
+    double p = *(const double *)a, q = *(const double *)b;
+    return (p > q) - (p < q);
+}
+
+size_t geometry_path_crossings(struct geometry_path p, double y, double *at)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < p.count; i++) {
+        vec2 from = p.points[i], to = p.points[(i + 1) % p.count];
+        if ((from.y <= y) != (to.y <= y))
+            at[count++] = from.x + (to.x - from.x) * ((y - from.y) / (to.y - from.y));
+    }
+    if (count)
+        qsort(at, count, sizeof *at, by_size);
+    return count;
 }
 
 bool geometry_path_holds(struct geometry_path p, vec2 at)

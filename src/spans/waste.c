@@ -4,7 +4,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 
 /* Cloth nearer than this to a cut holds nothing: a strip narrower than a centimetre twists. Our own choice. */
 #define FRAYED_MM 5.0
@@ -50,32 +49,13 @@ static void mark_row(const struct grid *g, long row, struct range cols, unsigned
 
 /* ---- Within an outline ---- */
 
-static int by_size(const void *a, const void *b)
-{
-    double p = *(const double *)a, q = *(const double *)b;
-    return (p > q) - (p < q);
-}
-
-/* Where the outline's sides meet a line along the cloth, in order. A side has its lower end and not its upper one. */
-static size_t crossings(struct geometry_path p, double y, double *at)
-{
-    size_t count = 0;
-    for (size_t i = 0; i < p.count; i++) {
-        vec2 from = p.points[i], to = p.points[(i + 1) % p.count];
-        if ((from.y <= y) != (to.y <= y))
-            at[count++] = from.x + (to.x - from.x) * ((y - from.y) / (to.y - from.y));
-    }
-    qsort(at, count, sizeof *at, by_size);
-    return count;
-}
-
 static void mark_within(struct arena *a, const struct grid *g, struct geometry_path p, unsigned char flags)
 {
     struct geometry_box box = geometry_path_box(p);
     struct range rows = range_of(box.min.y, box.max.y, g->y, g->rows);
     double *at = base_arena_alloc(a, p.count, sizeof *at);
     for (long row = rows.first; row <= rows.last; row++) {
-        size_t count = crossings(p, g->y + (double)row * SPANS_GRID_MM, at);
+        size_t count = geometry_path_crossings(p, g->y + (double)row * SPANS_GRID_MM, at);
         for (size_t i = 0; i + 1 < count; i += 2)
             mark_row(g, row, range_of(at[i], at[i + 1], g->x, g->cols), flags);
     }

@@ -134,24 +134,30 @@ static void cloth_of_another_width_is_told(void **state)
     }
 }
 
-/* The first piece alone, in a single layer 640 mm wide as bought. */
-static const struct lay *single_lay(struct placing *p)
+/* The first piece of the layout alone, on that cloth. */
+static const struct lay *first_alone(struct placing *p, const struct cloth *cloth)
 {
     struct arena *a = p->room.a;
     const struct lay_task *all = placing_cloth(p)->lay->task;
     struct lay_hands *elsewhere = base_arena_alloc(a, all->draft->cut_count, sizeof *elsewhere);
-    struct cloth *cloth = base_arena_alloc(a, 1, sizeof *cloth);
     struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
     struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
     for (size_t i = 0; i < all->draft->cut_count; i++)
         elsewhere[i] = lay_hands_of(&all->draft->cuts[i]);
     elsewhere[all->items[0].cut].right--;
-    *cloth = cloth_plain(640);
     assert_true(lay_task_make(a, all->draft, elsewhere, cloth, PATTERN_FABRIC, task, p->room.errs));
     struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
     *lay = lay_search_best(a, search);
     lay_search_end(search);
     return lay;
+}
+
+/* In a single layer 640 mm wide as bought. */
+static const struct lay *single_lay(struct placing *p)
+{
+    struct cloth *cloth = base_arena_alloc(p->room.a, 1, sizeof *cloth);
+    *cloth = cloth_plain(640);
+    return first_alone(p, cloth);
 }
 
 static struct table_pt end_of_line(struct placing *p, const char *label)
@@ -291,24 +297,13 @@ static void pieces_off_the_cloth_are_named_at_both_ends(void **state)
     assert_says(left(p), "Not all of the fabric is cut");
 }
 
-/* The first piece of the layout alone, in a single layer: on what a strip left. */
+/* The first piece on what a strip left. */
 static struct tearing_rest *rest_of(struct placing *p, int strip, bool along, const char *above)
 {
-    struct arena *a = p->room.a;
-    const struct lay_task *all = placing_cloth(p)->lay->task;
-    struct lay_hands *elsewhere = base_arena_alloc(a, all->draft->cut_count, sizeof *elsewhere);
-    struct tearing_rest *rest = base_arena_alloc(a, 1, sizeof *rest);
-    struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
-    struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
-    for (size_t i = 0; i < all->draft->cut_count; i++)
-        elsewhere[i] = lay_hands_of(&all->draft->cuts[i]);
-    elsewhere[all->items[0].cut].right--;
-    *rest = (struct tearing_rest){ .strip = strip, .along = along, .above = above, .cloth = cloth_plain(600), .lay = lay };
+    struct tearing_rest *rest = base_arena_alloc(p->room.a, 1, sizeof *rest);
+    *rest = (struct tearing_rest){ .strip = strip, .along = along, .above = above, .cloth = cloth_plain(600) };
     rest->cloth.selvedge_mm = 0;
-    assert_true(lay_task_make(a, all->draft, elsewhere, &rest->cloth, PATTERN_FABRIC, task, p->room.errs));
-    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
-    *lay = lay_search_best(a, search);
-    lay_search_end(search);
+    rest->lay = first_alone(p, &rest->cloth);
     return rest;
 }
 

@@ -208,6 +208,21 @@ static void a_part_of_a_path_runs_either_way(void **state)
     base_arena_destroy(a);
 }
 
+/* Hand-worked: a U of two legs, 3 and 2 wide, on a foot; at a corner a side has its lower end alone. */
+static void sides_meet_a_line_in_order(void **state)
+{
+    (void)state;
+    double at[8];
+    struct geometry_path u = PATH(true, { 0, 0 }, { 9, 0 }, { 9, 8 }, { 7, 8 }, { 7, 2 }, { 3, 2 }, { 3, 6 }, { 0, 6 });
+    assert_int_equal(geometry_path_crossings(u, 4, at), 4);
+    assert_true(at[0] == 0 && at[1] == 3 && at[2] == 7 && at[3] == 9);
+    assert_int_equal(geometry_path_crossings(u, 7, at), 2);
+    assert_true(at[0] == 7 && at[1] == 9);
+    assert_int_equal(geometry_path_crossings(u, 0, at), 2);
+    assert_int_equal(geometry_path_crossings(u, 8, at), 0);
+    assert_int_equal(geometry_path_crossings(u, -1, at), 0);
+}
+
 static void a_copy_is_its_own(void **state)
 {
     (void)state;
@@ -235,6 +250,7 @@ int main(void)
         cmocka_unit_test(crossings_are_what_geos_says),
         cmocka_unit_test(places_along_a_path),
         cmocka_unit_test(a_part_of_a_path_runs_either_way),
+        cmocka_unit_test(sides_meet_a_line_in_order),
         cmocka_unit_test(a_copy_is_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
