@@ -6,10 +6,12 @@
 
 #define AT_MM 2.0 /* not measured where a block begins: it reaches further than that past its pieces */
 
-static const struct err_kind not_laid = { "app.block_not_laid", ERR_WARNING,
-                                          "the fabric is to be fused in a block, and its layout, which tells how large "
-                                          "that is, is not made yet: until then the "
-                                          "interfacing is laid by the piece; arrange the fabric first" };
+static const struct err_kind not_laid = {
+    "app.block_not_laid", ERR_WARNING,
+    BASE_TR("the fabric is to be fused in a block, and its layout, which tells how large "
+            "that is, is not made yet: until then the "
+            "interfacing is laid by the piece; arrange the fabric first")
+};
 
 struct app_block app_block_of(struct arena *a, const struct app_material *m, struct err_list *errs)
 {
@@ -56,8 +58,9 @@ void app_block_json(struct json_out *to, const char *key, const struct lay_block
 static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
 {
     char text[UNITS_TEXT];
-    return mm < AT_MM ? base_arena_print(a, "at %s", what)
-                      : base_arena_print(a, "%s from %s", units_print_length(text, units_on_tape(mm, unit), unit), what);
+    return mm < AT_MM
+               ? base_arena_print(a, "at %s", what)
+               : base_arena_print(a, "%s from %s", units_print_length(text, units_on_tape(mm, unit), unit), what);
 }
 
 const char *app_block_where(struct arena *a, const struct lay *fabric, const struct lay_block *block,
@@ -68,7 +71,7 @@ const char *app_block_where(struct arena *a, const struct lay *fabric, const str
     if (block->over_fold)
         return base_arena_print(a, "on the wrong side of the cloth opened out, %s, as far to either side of the fold",
                                 along);
-    return base_arena_print(a, "%s, %s and %s",
-                            block->count == 2 ? "both layers on the wrong side, in the same place" : "on the wrong side",
-                            along, across);
+    return base_arena_print(
+        a, "%s, %s and %s",
+        block->count == 2 ? "both layers on the wrong side, in the same place" : "on the wrong side", along, across);
 }

@@ -12,11 +12,13 @@
 
 #include <string.h>
 
-static const struct err_kind unknown_kind = { "check.unknown_kind", ERR_FAULT,
-                                              "is not one of our files: \"chalklight\" names its kind, one of {0}" };
+static const struct err_kind unknown_kind = {
+    "check.unknown_kind", ERR_FAULT, BASE_TR("is not one of our files: \"chalklight\" names its kind, one of {0}")
+};
 
-static const struct err_kind needless_body = { "check.needless_body", ERR_FAULT,
-                                               "is no pattern, and --body is for patterns alone; leave it out" };
+static const struct err_kind needless_body = {
+    "check.needless_body", ERR_FAULT, BASE_TR("is no pattern, and --body is for patterns alone; leave it out")
+};
 
 void check_say(struct check *c, const char *line)
 {

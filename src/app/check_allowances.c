@@ -2,15 +2,16 @@
 #include "app/check_state.h"
 
 static const struct err_kind no_grain = {
-    "check.no_grain", ERR_WARNING, "piece “{0}” has no grain; it is taken to run straight up, as the piece is written"
+    "check.no_grain", ERR_WARNING,
+    BASE_TR("piece “{0}” has no grain; it is taken to run straight up, as the piece is written")
 };
 static const struct err_kind no_allowance = {
     "check.no_allowance", ERR_WARNING,
-    "piece “{0}” has no allowance on {1}; give one, or 0 where it is cut on the stitching line"
+    BASE_TR("piece “{0}” has no allowance on {1}; give one, or 0 where it is cut on the stitching line")
 };
 static const struct err_kind sewn_without = {
     "check.sewn_without_allowance", ERR_WARNING,
-    "edge “{1}” of piece “{0}” is sewn in seam “{2}”, but its allowance is 0 in size {3}"
+    BASE_TR("edge “{1}” of piece “{0}” is sewn in seam “{2}”, but its allowance is 0 in size {3}")
 };
 
 static bool has_none_said(const struct pattern_piece *piece, int edge)

@@ -5,10 +5,12 @@
 
 #include <string.h>
 
-static const struct err_kind body_alone = { "check.body_alone", ERR_WARNING,
-                                            "piece “{0}” is drafted to a body alone; give --body to have it read" };
+static const struct err_kind body_alone = {
+    "check.body_alone", ERR_WARNING, BASE_TR("piece “{0}” is drafted to a body alone; give --body to have it read")
+};
 static const struct err_kind formula_alone = {
-    "check.formula_alone", ERR_WARNING, "the formula “{0}” reads “{1}” of a body alone; give --body to have it read"
+    "check.formula_alone", ERR_WARNING,
+    BASE_TR("the formula “{0}” reads “{1}” of a body alone; give --body to have it read")
 };
 
 static bool begins_with(const char *path, const char *word)

@@ -3,10 +3,9 @@
 
 #include <math.h>
 
-static const struct err_kind ease_differs = {
-    "check.ease_differs", ERR_WARNING,
-    "“{0}” in size {1}: the finished garment less the chart is {2}, but an ease of {3} is meant; one of them is wrong"
-};
+static const struct err_kind ease_differs = { "check.ease_differs", ERR_WARNING,
+                                              BASE_TR("“{0}” in size {1}: the finished garment less the chart is {2}, "
+                                                      "but an ease of {3} is meant; one of them is wrong") };
 
 #define SAME_EASE_MM 1.0 /* a girth is sewn no truer (our own, no source) */
 

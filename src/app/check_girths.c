@@ -6,27 +6,32 @@
 
 static const struct err_kind differs = {
     "check.girth_differs", ERR_WARNING,
-    "“{0}” in size {1}: the pieces measure {2}, but the finished garment {3}; one of them is wrong"
+    BASE_TR("“{0}” in size {1}: the pieces measure {2}, but the finished garment {3}; one of them is wrong")
 };
 static const struct err_kind ease_differs = {
     "check.girth_ease", ERR_WARNING,
-    "“{0}” in size {1}: the pieces less the chart are {2}, but an ease of {3} is meant; one of them is wrong"
+    BASE_TR(
+        "“{0}” in size {1}: the pieces less the chart are {2}, but an ease of {3} is meant; one of them is wrong")
 };
 static const struct err_kind not_in_group = {
     "check.girth_group", ERR_WARNING,
-    "no part of girth “{0}” is of cup group {1}, so that it is not measured there; add one of its pieces"
+    BASE_TR("no part of girth “{0}” is of cup group {1}, so that it is not measured there; add one of its pieces")
 };
-static const struct err_kind misses = { "check.girth_misses", ERR_WARNING,
-                                        "the level line through point “{1}” of piece “{0}” misses the piece in size "
-                                        "{2}; name a point within it" };
-static const struct err_kind leaves = { "check.girth_leaves", ERR_WARNING,
-                                        "the level line through point “{1}” of piece “{0}” leaves the piece and comes "
-                                        "back in size {2}; all its stretches are added up" };
-static const struct err_kind meets_mouth = {
-    "check.girth_mouth", ERR_WARNING,
-    "the level line through point “{1}” of piece “{0}” runs out through a dart's mouth in size {2}, where a tape turns "
-    "off along the dart; draw a curve along its leg and measure that"
+static const struct err_kind misses = {
+    "check.girth_misses", ERR_WARNING,
+    BASE_TR("the level line through point “{1}” of piece “{0}” misses the piece in size "
+            "{2}; name a point within it")
 };
+static const struct err_kind leaves = {
+    "check.girth_leaves", ERR_WARNING,
+    BASE_TR("the level line through point “{1}” of piece “{0}” leaves the piece and comes "
+            "back in size {2}; all its stretches are added up")
+};
+static const struct err_kind meets_mouth = { "check.girth_mouth", ERR_WARNING,
+                                             BASE_TR(
+                                                 "the level line through point “{1}” of piece “{0}” runs out through a "
+                                                 "dart's mouth in size {2}, where a tape turns "
+                                                 "off along the dart; draw a curve along its leg and measure that") };
 
 enum { NAME_WIDTH = 20 };
 
@@ -209,11 +214,10 @@ static void say_row(struct check_pattern *k, const struct row *row, bool with_gr
 static void say_heading(struct check_pattern *k)
 {
     struct arena *a = k->c->a;
-    check_say(k->c,
-              base_arena_print(a,
-                               "Girths on the pieces: lengths of size %s (%s), the worst difference of all sizes "
-                               "in mm, the ease that comes out and the one that is meant",
-                               k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
+    check_say(k->c, base_arena_print(a,
+                                     "Girths on the pieces: lengths of size %s (%s), the worst difference of all sizes "
+                                     "in mm, the ease that comes out and the one that is meant",
+                                     k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
     check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  %8s %8s", check_padded(a, "", NAME_WIDTH), "finished",
                                      "measured", "off", "ease", "meant"));
 }

@@ -8,12 +8,12 @@
 #include "job/places.h"
 
 static const struct err_kind not_laid = { "app.not_laid", ERR_WARNING,
-                                          "{0} of {1} pieces have no place in the layout of the {2}" };
+                                          BASE_TR("{0} of {1} pieces have no place in the layout of the {2}") };
 
 static const struct err_kind more = {
     "app.laid_more", ERR_FAULT,
-    "in the layout of the {1} there are {0} more such faults; arrange it anew with `chalklight "
-    "lay`"
+    BASE_TR("in the layout of the {1} there are {0} more such faults; arrange it anew with `chalklight "
+            "lay`")
 };
 
 enum { MOST_TOLD = 5 }; /* of a layout: it is arranged anew as a whole */

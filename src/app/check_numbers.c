@@ -8,11 +8,11 @@
 
 static const struct err_kind number_off = {
     "check.number_off", ERR_WARNING,
-    "{0}: {1} in size {2} is out of line with the sizes beside it, which suggest {3}; is a number wrong?"
+    BASE_TR("{0}: {1} in size {2} is out of line with the sizes beside it, which suggest {3}; is a number wrong?")
 };
 static const struct err_kind back_and_forth = {
     "check.back_and_forth", ERR_WARNING,
-    "{0}: goes back and forth along the sizes, about size {2}, where it is {1}; is a number wrong?"
+    BASE_TR("{0}: goes back and forth along the sizes, about size {2}, where it is {1}; is a number wrong?")
 };
 
 /* All our own, no source; tried on random grades with up to two bends, rounded to 1 mm: in one list of 1000 a

@@ -5,21 +5,23 @@
 #include <math.h>
 
 static const struct err_kind huge = { "check.huge", ERR_WARNING,
-                                      "piece “{0}” is {2} long in size {1}; is a number or its unit wrong?" };
+                                      BASE_TR("piece “{0}” is {2} long in size {1}; is a number or its unit wrong?") };
 static const struct err_kind label_outside = {
     "check.label_outside", ERR_WARNING,
-    "\"label_at\" of piece “{0}” lies outside the piece in size {1}; the letters stand somewhere within it"
+    BASE_TR("\"label_at\" of piece “{0}” lies outside the piece in size {1}; the letters stand somewhere within it")
 };
 static const struct err_kind no_length = {
-    "check.no_length", ERR_FAULT, "edge “{2}” of piece “{0}” has no length in size {1}: it begins and ends at one place"
+    "check.no_length", ERR_FAULT,
+    BASE_TR("edge “{2}” of piece “{0}” has no length in size {1}: it begins and ends at one place")
 };
 static const struct err_kind no_snip = {
     "check.no_snip", ERR_WARNING,
-    "a notch of piece “{0}” is shown without its snip in size {1}: edge “{2}” has no allowance to snip there"
+    BASE_TR(
+        "a notch of piece “{0}” is shown without its snip in size {1}: edge “{2}” has no allowance to snip there")
 };
 static const struct err_kind drill_twice = {
     "check.drill_twice", ERR_WARNING,
-    "drill mark “{2}” of piece “{0}” is at the place of {3} in size {1}; take one away, or move it"
+    BASE_TR("drill mark “{2}” of piece “{0}” is at the place of {3} in size {1}; take one away, or move it")
 };
 enum { THREADS = 4 }; /* as many cores as small computers have */
 

@@ -4,16 +4,15 @@
 #include <math.h>
 
 static const struct err_kind seam_off = { "check.seam_off", ERR_FAULT,
-                                          "seam “{0}” misses its intended difference by {1} in size {2}{3}" };
+                                          BASE_TR("seam “{0}” misses its intended difference by {1} in size {2}{3}") };
 static const struct err_kind marks_differ = {
     "check.marks_differ", ERR_FAULT,
-    "seam “{0}” has {1} on its first side and {2} on its second, so that they cannot be matched"
+    BASE_TR("seam “{0}” has {1} on its first side and {2} on its second, so that they cannot be matched")
 };
 
-static const struct err_kind marks_unlike = {
-    "check.marks_unlike", ERR_WARNING,
-    "seam “{0}”: notch {1} is double on one side and single on the other; make them alike, or they are taken for others"
-};
+static const struct err_kind marks_unlike = { "check.marks_unlike", ERR_WARNING,
+                                              BASE_TR("seam “{0}”: notch {1} is double on one side and single on the "
+                                                      "other; make them alike, or they are taken for others") };
 
 size_t check_shown_size(const struct pattern *p)
 {

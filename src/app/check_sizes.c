@@ -6,11 +6,13 @@
 
 static const struct err_kind sizes_cross = {
     "check.sizes_cross", ERR_WARNING,
-    "edge {0} moves {3} from size {1} to size {2}, against the way of all other sizes, so that the two cross; is a "
-    "number wrong?"
+    BASE_TR(
+        "edge {0} moves {3} from size {1} to size {2}, against the way of all other sizes, so that the two cross; is a "
+        "number wrong?")
 };
-static const struct err_kind shrinks = { "check.shrinks", ERR_WARNING,
-                                         "piece “{0}” is smaller in size {2} than in size {1}; is a number wrong?" };
+static const struct err_kind shrinks = {
+    "check.shrinks", ERR_WARNING, BASE_TR("piece “{0}” is smaller in size {2} than in size {1}; is a number wrong?")
+};
 
 #define AREA_SHARE 1e-6 /* of the area: rounding of what is the same in both sizes */
 #define AREA_MM2 10.0   /* what nobody sees of a piece */

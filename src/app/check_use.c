@@ -2,15 +2,17 @@
 #include "app/check_state.h"
 #include "pattern/each.h"
 
-static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING, "piece “{0}” is in no view's cutting list" };
+static const struct err_kind never_cut = { "check.never_cut", ERR_WARNING,
+                                           BASE_TR("piece “{0}” is in no view's cutting list") };
 static const struct err_kind never_together = {
     "check.never_together", ERR_WARNING,
-    "seam “{0}” joins pieces that no view cuts together; add them to a cutting list, or take the seam away"
+    BASE_TR("seam “{0}” joins pieces that no view cuts together; add them to a cutting list, or take the seam away")
 };
-static const struct err_kind unused_point = { "check.unused_point", ERR_WARNING,
-                                              "nothing uses point “{1}” of piece “{0}”; take it away, or use it" };
+static const struct err_kind unused_point = {
+    "check.unused_point", ERR_WARNING, BASE_TR("nothing uses point “{1}” of piece “{0}”; take it away, or use it")
+};
 static const struct err_kind unused_value = { "check.unused_value", ERR_WARNING,
-                                              "no formula uses the value “{0}”; take it away, or use it" };
+                                              BASE_TR("no formula uses the value “{0}”; take it away, or use it") };
 
 /* What of a pattern is used by something. Curves are not looked at: they are drawn to be measured. */
 struct uses {

@@ -1,19 +1,23 @@
 #include "app/fitted.h"
 
-#include "pattern/each.h"
 #include "app/size_report.h"
 #include "fit/mismatch.h"
+#include "pattern/each.h"
 
 #include <math.h>
 
-static const struct err_kind too_far = { "app.fitted_too_far", ERR_FAULT,
-                                         "as it is drawn the pattern can be cut, but not as it is altered, blended or "
-                                         "drafted to the body here; alter it less" };
+static const struct err_kind too_far = {
+    "app.fitted_too_far", ERR_FAULT,
+    BASE_TR("as it is drawn the pattern can be cut, but not as it is altered, blended or "
+            "drafted to the body here; alter it less")
+};
 
-static const struct err_kind body_too_far = { "app.body_too_far", ERR_FAULT,
-                                              "as it is drawn the pattern can be cut, but not to these measurements: "
-                                              "of all that it is drafted by, “{0}” is farthest from the size, {1} for "
-                                              "{2}; measure it again" };
+static const struct err_kind body_too_far = {
+    "app.body_too_far", ERR_FAULT,
+    BASE_TR("as it is drawn the pattern can be cut, but not to these measurements: "
+            "of all that it is drafted by, “{0}” is farthest from the size, {1} for "
+            "{2}; measure it again")
+};
 
 static bool can_be_drafted(const struct job *job, const struct draft_figure *figure)
 {

@@ -6,10 +6,13 @@
 #include <math.h>
 #include <string.h>
 
-static const struct err_kind no_layer = { "import.no_layer", ERR_FAULT, "there is no layer “{0}” here; it has {1}" };
-static const struct err_kind layers_stay = { "import.layers_stay", ERR_WARNING,
-                                             "only layers of sizes were named: those of all sizes stay in use ({0}); "
-                                             "name one of them too to use no others" };
+static const struct err_kind no_layer = { "import.no_layer", ERR_FAULT,
+                                          BASE_TR("there is no layer “{0}” here; it has {1}") };
+static const struct err_kind layers_stay = {
+    "import.layers_stay", ERR_WARNING,
+    BASE_TR("only layers of sizes were named: those of all sizes stay in use ({0}); "
+            "name one of them too to use no others")
+};
 
 struct app_import *app_import_create(const struct drawing *flat)
 {

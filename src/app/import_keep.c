@@ -9,11 +9,13 @@
 
 enum { VERSION = 1, MOST_COLUMNS = 10000, MOST_CELL = 1000000, MOST_PIECES = 1000000, MOST_COUNT = 1000 };
 
-static const struct err_kind other_sheet = { "import.other_sheet", ERR_FAULT,
-                                             "was kept of another drawing, or of one that was changed since; take that "
-                                             "file away to begin anew" };
+static const struct err_kind other_sheet = {
+    "import.other_sheet", ERR_FAULT,
+    BASE_TR("was kept of another drawing, or of one that was changed since; take that "
+            "file away to begin anew")
+};
 static const struct err_kind not_so = { "import.not_so", ERR_FAULT,
-                                        "is not as it was kept; take that file away to begin anew" };
+                                        BASE_TR("is not as it was kept; take that file away to begin anew") };
 
 static const char *const roles[] = {
     [LIFTING_UNUSED] = "unused", [LIFTING_COMMON] = "common", [LIFTING_SIZE] = "size"

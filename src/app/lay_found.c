@@ -7,21 +7,23 @@
 
 /* {0}: the piece, {1}: the other one, {2}: by how much, {3}: the advice. */
 static const struct err_kind kinds[] = {
-    [LAY_OVERLAP] = { "app.laid_over", ERR_FAULT, "“{0}” lies {2} over “{1}”{3}" },
-    [LAY_OFF_CLOTH] = { "app.laid_off_cloth", ERR_FAULT, "“{0}” lies {2} past what can be cut there{3}" },
-    [LAY_OFF_FOLD] = { "app.laid_off_fold", ERR_FAULT, "“{0}” lies {2} off the fold{3}" },
+    [LAY_OVERLAP] = { "app.laid_over", ERR_FAULT, BASE_TR("“{0}” lies {2} over “{1}”{3}") },
+    [LAY_OFF_CLOTH] = { "app.laid_off_cloth", ERR_FAULT, BASE_TR("“{0}” lies {2} past what can be cut there{3}") },
+    [LAY_OFF_FOLD] = { "app.laid_off_fold", ERR_FAULT, BASE_TR("“{0}” lies {2} off the fold{3}") },
     [LAY_WRONG_HAND] = { "app.laid_wrong_hand", ERR_FAULT,
-                         "“{0}” lies the other way round: it would be cut for the other side{3}" },
-    [LAY_AGAINST_NAP] = { "app.laid_against_nap", ERR_FAULT, "“{0}” lies the other way up, on one-way cloth{3}" },
-    [LAY_OFF_GRAIN] = { "app.laid_off_grain", ERR_WARNING, "“{0}” lies {2} off the grain" },
-    [LAY_OFF_REPEAT] = { "app.laid_off_repeat", ERR_WARNING, "“{0}” lies {2} off the stripes it is matched by" },
+                         BASE_TR("“{0}” lies the other way round: it would be cut for the other side{3}") },
+    [LAY_AGAINST_NAP] = { "app.laid_against_nap", ERR_FAULT,
+                          BASE_TR("“{0}” lies the other way up, on one-way cloth{3}") },
+    [LAY_OFF_GRAIN] = { "app.laid_off_grain", ERR_WARNING, BASE_TR("“{0}” lies {2} off the grain") },
+    [LAY_OFF_REPEAT] = { "app.laid_off_repeat", ERR_WARNING,
+                         BASE_TR("“{0}” lies {2} off the stripes it is matched by") },
     [LAY_IN_BLOCK] = { "app.laid_in_block", ERR_WARNING,
-                       "“{0}” lies {2} within the block that is fused, and is not to be fused{3}" },
+                       BASE_TR("“{0}” lies {2} within the block that is fused, and is not to be fused{3}") },
     [LAY_OFF_BLOCK] = { "app.laid_off_block", ERR_WARNING,
-                        "“{0}” is to be fused and lies {2} outside the block: fuse it by itself, or move it" },
+                        BASE_TR("“{0}” is to be fused and lies {2} outside the block: fuse it by itself, or move it") },
 };
 
-static const struct err_kind too_near = { "app.laid_near", ERR_FAULT, "“{0}” lies {2} too near to “{1}”{3}" };
+static const struct err_kind too_near = { "app.laid_near", ERR_FAULT, BASE_TR("“{0}” lies {2} too near to “{1}”{3}") };
 
 /* Nearer to another than the gap that is to be kept, but not over it. */
 static bool is_only_near(struct arena *a, const struct lay *lay, const struct lay_finding *f)

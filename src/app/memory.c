@@ -8,8 +8,9 @@
 #include <math.h>
 #include <string.h>
 
-static const struct err_kind does_not_fit = { "app.memory", ERR_WARNING,
-                                              "a line of the job's journal does not fit this job and was passed over" };
+static const struct err_kind does_not_fit = {
+    "app.memory", ERR_WARNING, BASE_TR("a line of the job's journal does not fit this job and was passed over")
+};
 
 /* Everything but layouts. */
 static struct json_out *remembered(const struct app *app)

@@ -5,7 +5,7 @@
 #include "job/places.h"
 
 static const struct err_kind not_shown = { "app.layout_not_shown", ERR_WARNING,
-                                           "the layout of the {0} is not shown: {1}" };
+                                           BASE_TR("the layout of the {0} is not shown: {1}") };
 
 /* What is cut of what strips leave, after the layout behind them. */
 static void add_rests(struct app *app, const struct tearing_plan *torn)

@@ -30,7 +30,7 @@ static bool is_placeholder(const char *p)
 /* The kind's sentence with {0} to {3} filled in. */
 static const char *filled(struct arena *a, const struct err *e, enum units_length unit)
 {
-    const char *out = "", *rest = e->kind->sentence;
+    const char *out = "", *rest = base_tr(e->kind->sentence);
     for (const char *p = rest; *p; p++) {
         if (!is_placeholder(p))
             continue;

@@ -8,9 +8,11 @@ static const struct app_effects redraw = { .redraw = true };
 
 #define MOST_DOUBT_MM 3.0 /* a cut so far off is a spoilt piece; common practice, no source */
 
-static const struct err_kind too_doubtful = { "app.too_doubtful", ERR_FAULT,
-                                              "The light has moved in a way that these stickers tell too little of: a "
-                                              "place may be off by {0}. Set up the table again" };
+static const struct err_kind too_doubtful = {
+    "app.too_doubtful", ERR_FAULT,
+    BASE_TR("The light has moved in a way that these stickers tell too little of: a "
+            "place may be off by {0}. Set up the table again")
+};
 
 static const char no_stickers[] = "This table has no check stickers: measure the test square (S)";
 
@@ -102,7 +104,8 @@ static struct app_effects run_done(struct app *app, double unused)
     return redraw;
 }
 
-const struct app_action app_act_match = { "the marks lie on their check stickers", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
-                                          run_match };
-const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_moved };
+const struct app_action app_act_match = { "the marks lie on their check stickers",
+                                          APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_match };
+const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
+                                          run_moved };
 const struct app_action app_act_done = { "all marks lie on their stickers now", APP_ON_STICKERS, run_done };

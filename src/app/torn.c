@@ -13,21 +13,22 @@ static const struct lay_effort estimate = { 2, NULL, NULL };
 
 static const struct err_kind not_torn = {
     "app.not_torn", ERR_FAULT,
-    "the rectangles of the {0} are torn before it is laid out, but {1}. Or lay them out with the rest: `chalklight "
-    "tear --drop`"
+    BASE_TR(
+        "the rectangles of the {0} are torn before it is laid out, but {1}. Or lay them out with the rest: `chalklight "
+        "tear --drop`")
 };
 static const struct err_kind trial_needs_none = {
-    "app.trial_needs_none", ERR_FAULT, "a trial garment is cut of its main fabric alone: no {0} is needed for it"
+    "app.trial_needs_none", ERR_FAULT,
+    BASE_TR("a trial garment is cut of its main fabric alone: no {0} is needed for it")
 };
 static const struct err_kind all_torn = {
     "app.all_torn", ERR_WARNING,
-    "all that is cut of the {0} is torn or cut of what strips leave; nothing is left to be laid out"
+    BASE_TR("all that is cut of the {0} is torn or cut of what strips leave; nothing is left to be laid out")
 };
-static const struct err_kind no_length = {
-    "app.torn_no_length", ERR_FAULT,
-    "the {0}'s rectangles are torn first and take {1}, and only {2} of washed cloth are at hand: nothing is left for "
-    "the rest; get more cloth"
-};
+static const struct err_kind no_length = { "app.torn_no_length", ERR_FAULT,
+                                           BASE_TR("the {0}'s rectangles are torn first and take {1}, and only {2} of "
+                                                   "washed cloth are at hand: nothing is left for "
+                                                   "the rest; get more cloth") };
 
 static bool is_rectangle(const struct draft *draft, const struct draft_cut *cut)
 {

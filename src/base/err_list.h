@@ -3,13 +3,14 @@
  *
  * A kind is a row that the folder which finds the fault owns:
  *
- *     static const struct err_kind no_fold = { "pattern.no_fold", ERR_FAULT, "piece “{0}” has no edge “{1}” to fold" };
- *     base_err(errs, &no_fold, place, ERR_TEXT(piece), ERR_TEXT(edge));
+ *     static const struct err_kind no_fold = { "pattern.no_fold", ERR_FAULT, BASE_TR("piece “{0}” has no edge “{1}” to
+ * fold") }; base_err(errs, &no_fold, place, ERR_TEXT(piece), ERR_TEXT(edge));
  */
 #ifndef BASE_ERR_LIST_H
 #define BASE_ERR_LIST_H
 
 #include "base/arena.h"
+#include "base/words.h"
 
 #include <stdbool.h>
 

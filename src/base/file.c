@@ -8,14 +8,15 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-static const struct err_kind cannot_open = { "file.cannot_open", ERR_FAULT, "cannot be opened: {0}" };
-static const struct err_kind cannot_read = { "file.cannot_read", ERR_FAULT, "cannot be read: {0}" };
-static const struct err_kind not_regular = { "file.not_regular", ERR_FAULT, "is not a file that can be read as a whole" };
+static const struct err_kind cannot_open = { "file.cannot_open", ERR_FAULT, BASE_TR("cannot be opened: {0}") };
+static const struct err_kind cannot_read = { "file.cannot_read", ERR_FAULT, BASE_TR("cannot be read: {0}") };
+static const struct err_kind not_regular = { "file.not_regular", ERR_FAULT,
+                                             BASE_TR("is not a file that can be read as a whole") };
 static const struct err_kind too_large = { "file.too_large", ERR_FAULT,
-                                           "is larger than {0}, more than a file of this kind can hold" };
+                                           BASE_TR("is larger than {0}, more than a file of this kind can hold") };
 enum { KB = 1024, MB = KB * KB };
 static const struct err_kind cannot_save = { "file.cannot_save", ERR_FAULT,
-                                             "cannot be saved: {0}; what was there before is untouched" };
+                                             BASE_TR("cannot be saved: {0}; what was there before is untouched") };
 
 /* Reads on until the end or until `count` bytes are there; -1 on a fault. */
 static ssize_t read_up_to(int fd, char *data, size_t count)

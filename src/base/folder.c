@@ -8,7 +8,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-static const struct err_kind no_folder = { "base.no_folder", ERR_FAULT, "this folder cannot be read: {0}" };
+static const struct err_kind no_folder = { "base.no_folder", ERR_FAULT, BASE_TR("this folder cannot be read: {0}") };
 
 /* Folders first, then by name. */
 static int by_name(const void *a, const void *b)

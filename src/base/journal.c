@@ -21,29 +21,32 @@ enum { HEAD_BYTES = sizeof HEAD - 1 };
 /* How often a journal that is replaced in the moment of opening is looked for again. */
 enum { OPEN_TRIES = 16 };
 
-static const struct err_kind cannot_open = { "journal.cannot_open", ERR_FAULT, "cannot be opened: {0}" };
+static const struct err_kind cannot_open = { "journal.cannot_open", ERR_FAULT, BASE_TR("cannot be opened: {0}") };
 static const struct err_kind held = {
-    "journal.held", ERR_FAULT, "is open in another window of this program. Go on there, or close that one first"
+    "journal.held", ERR_FAULT,
+    BASE_TR("is open in another window of this program. Go on there, or close that one first")
 };
 static const struct err_kind not_a_journal = {
-    "journal.not_a_journal", ERR_FAULT, "is no journal of ours, or one of a newer version; it was left as it is"
+    "journal.not_a_journal", ERR_FAULT,
+    BASE_TR("is no journal of ours, or one of a newer version; it was left as it is")
 };
 static const struct err_kind too_large = { "journal.too_large", ERR_FAULT,
-                                           "would grow beyond {0} bytes, more than a journal can hold" };
+                                           BASE_TR("would grow beyond {0} bytes, more than a journal can hold") };
 static const struct err_kind torn = {
     "journal.torn", ERR_WARNING,
-    "breaks off within its last line, number {0}. That line was dropped; all before it "
-    "are there"
+    BASE_TR("breaks off within its last line, number {0}. That line was dropped; all before it "
+            "are there")
 };
 static const struct err_kind cannot_write = {
     "journal.cannot_write", ERR_FAULT,
-    "cannot be written: {0}. What was done before is safe; this last step is not saved"
+    BASE_TR("cannot be written: {0}. What was done before is safe; this last step is not saved")
 };
 static const struct err_kind cannot_sync = {
-    "journal.cannot_sync", ERR_FAULT, "cannot be brought to the disk: {0}. A power cut could lose the last steps"
+    "journal.cannot_sync", ERR_FAULT,
+    BASE_TR("cannot be brought to the disk: {0}. A power cut could lose the last steps")
 };
 static const struct err_kind cannot_restart = { "journal.cannot_restart", ERR_FAULT,
-                                                "cannot be written anew: {0}. It stays as it was" };
+                                                BASE_TR("cannot be written anew: {0}. It stays as it was") };
 
 struct base_journal {
     struct arena *a;
@@ -188,7 +191,8 @@ static bool begin(struct base_journal *j, struct err_list *errs)
 static size_t journal_bytes(const struct base_bytes *text)
 {
     size_t count = whole_bytes(text);
-    bool ours = count >= HEAD_BYTES && memcmp(text->data, HEAD, HEAD_BYTES) == 0 && base_text_is_utf8(text->data, count);
+    bool ours =
+        count >= HEAD_BYTES && memcmp(text->data, HEAD, HEAD_BYTES) == 0 && base_text_is_utf8(text->data, count);
     return ours ? count : 0;
 }
 

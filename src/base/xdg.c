@@ -5,7 +5,7 @@
 #include <string.h>
 #include <sys/stat.h>
 
-static const struct err_kind no_folder = { "file.no_folder", ERR_FAULT, "its folder cannot be made: {0}" };
+static const struct err_kind no_folder = { "file.no_folder", ERR_FAULT, BASE_TR("its folder cannot be made: {0}") };
 
 enum { FOR_THE_PERSON_ALONE = 0700 }; /* the specification's own figure */
 

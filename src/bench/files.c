@@ -102,8 +102,9 @@ static void fill(struct bench_page *page)
 
 /* --- opening ----------------------------------------------------------------------------------------------------- */
 
-static const struct err_kind not_ours = { "bench.not_ours", ERR_FAULT,
-                                          "is no pattern, no measurements and no ticket of ours. Choose another file" };
+static const struct err_kind not_ours = {
+    "bench.not_ours", ERR_FAULT, BASE_TR("is no pattern, no measurements and no ticket of ours. Choose another file")
+};
 
 static void open_job(struct bench *b, const char *path, struct err_list *errs)
 {

@@ -18,28 +18,30 @@ enum { GRID = 9, PLACES = GRID * GRID };
 
 static const struct err_kind other_frame = {
     "calibration.board_frame", ERR_FAULT,
-    "was set up for a frame of {0} × {1} pixels, and the table for {2} × {3}: both have to be of one projector"
+    BASE_TR(
+        "was set up for a frame of {0} × {1} pixels, and the table for {2} × {3}: both have to be of one projector")
 };
 static const struct err_kind not_smaller = {
     "calibration.board_not_smaller", ERR_FAULT,
-    "on a board {0} thick the light has to be clearly smaller than on the table, and a length of 1000 mm "
-    "there is {1} mm here. Was this one set up on the board? If so, take a thicker board, or measure the "
-    "lens's height with a tape"
+    BASE_TR("on a board {0} thick the light has to be clearly smaller than on the table, and a length of 1000 mm "
+            "there is {1} mm here. Was this one set up on the board? If so, take a thicker board, or measure the "
+            "lens's height with a tape")
 };
 static const struct err_kind moved = {
     "calibration.board_moved", ERR_FAULT,
-    "differs from the table by {0} mm more than a board's height explains, so the projector was moved "
-    "between the two, or one of them is wrong: set up both again"
+    BASE_TR("differs from the table by {0} mm more than a board's height explains, so the projector was moved "
+            "between the two, or one of them is wrong: set up both again")
 };
 static const struct err_kind no_lens = {
     "calibration.board_no_lens", ERR_FAULT,
-    "puts the lens {0} high, and that can hardly be: it should be from {1} to {2}. Is the board {3} thick?"
+    BASE_TR("puts the lens {0} high, and that can hardly be: it should be from {1} to {2}. Is the board {3} thick?")
 };
 static const struct err_kind turned = {
     "calibration.board_turned", ERR_WARNING,
-    "the mat lay turned by {0}° against the table, so where the spot below the lens is cannot be told from it. The "
-    "height "
-    "of the lens holds; measure the spot with a tape if you want to know where shadows fall"
+    BASE_TR(
+        "the mat lay turned by {0}° against the table, so where the spot below the lens is cannot be told from it. The "
+        "height "
+        "of the lens holds; measure the spot with a tape if you want to know where shadows fall")
 };
 
 /* One light's places on both tables, about their middles. */

@@ -5,9 +5,10 @@
 
 enum { LEAST_PX = 100 };
 
-static const struct err_kind not_two = { "calibration.not_two", ERR_FAULT, "needs two values, and this has {0}" };
+static const struct err_kind not_two = { "calibration.not_two", ERR_FAULT,
+                                         BASE_TR("needs two values, and this has {0}") };
 static const struct err_kind off_frame = { "calibration.off_frame", ERR_FAULT,
-                                           "pixel {0}, {1} lies outside the picture of {2} x {3}" };
+                                           BASE_TR("pixel {0}, {1} lies outside the picture of {2} x {3}") };
 
 bool calibration_frame_from(const struct json_node *object, int *width_px, int *height_px, struct err_list *errs)
 {

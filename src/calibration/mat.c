@@ -10,9 +10,11 @@
 
 static const char *const margin_names[] = { "left", "right", "near", "far" };
 
-static const struct err_kind wide_ruling = { "calibration.wide_ruling", ERR_FAULT,
-                                             "lines {0} apart do not fit on the field: write what lies between two of "
-                                             "the mat's lines" };
+static const struct err_kind wide_ruling = {
+    "calibration.wide_ruling", ERR_FAULT,
+    BASE_TR("lines {0} apart do not fit on the field: write what lies between two of "
+            "the mat's lines")
+};
 
 static void field_from(const struct json_node *field, struct calibration_mat *out, struct err_list *errs)
 {

@@ -15,22 +15,24 @@
 
 static const struct err_kind open_anywhere = {
     "calibration.unsolved", ERR_FAULT,
-    "the readings leave open where the picture lies. Read crosses farther apart, best in all corners"
+    BASE_TR("the readings leave open where the picture lies. Read crosses farther apart, best in all corners")
 };
 static const struct err_kind open_picture = {
     "calibration.unsolved", ERR_FAULT,
-    "the readings leave open where the picture lies, most of all at its {0}. Read a cross there as well"
+    BASE_TR("the readings leave open where the picture lies, most of all at its {0}. Read a cross there as well")
 };
-static const struct err_kind open_tape = { "calibration.unsolved", ERR_FAULT,
-                                           "the distances leave the picture's shape open. Measure from cross {0} to "
-                                           "cross {1} as well" };
-static const struct err_kind open_shape = {
+static const struct err_kind open_tape = {
     "calibration.unsolved", ERR_FAULT,
-    "the distances leave the picture's shape open. Measure to one more cross, best at its {0}, from all the others"
+    BASE_TR("the distances leave the picture's shape open. Measure from cross {0} to "
+            "cross {1} as well")
 };
+static const struct err_kind open_shape = { "calibration.unsolved", ERR_FAULT,
+                                            BASE_TR("the distances leave the picture's shape open. Measure to one more "
+                                                    "cross, best at its {0}, from all the others") };
 static const struct err_kind open_place = {
     "calibration.unsolved", ERR_FAULT,
-    "the mat's place {0} is not tied to the others. Read two crosses on it that were read at another place too"
+    BASE_TR(
+        "the mat's place {0} is not tied to the others. Read two crosses on it that were read at another place too")
 };
 
 /* The places that a reading is asked for at: three by three, 3 % in from the frame's edges. */

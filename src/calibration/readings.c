@@ -25,36 +25,45 @@ static const char *const kind_names[] = {
 enum { KINDS = sizeof kind_names / sizeof kind_names[0] };
 
 static const struct err_kind too_many = { "calibration.too_many", ERR_FAULT,
-                                          "{0} readings are too many: leave at most {1}" };
-static const struct err_kind too_far = { "calibration.too_far", ERR_FAULT,
-                                         "{0} is farther than {1} from the mat's zero: check the number and its unit" };
+                                          BASE_TR("{0} readings are too many: leave at most {1}") };
+static const struct err_kind too_far = {
+    "calibration.too_far", ERR_FAULT,
+    BASE_TR("{0} is farther than {1} from the mat's zero: check the number and its unit")
+};
 static const struct err_kind off_mat = {
     "calibration.beside", ERR_FAULT,
-    "cross {0} at {1} along and {2} away lies beside the mat's rulings: read it again, or leave it out"
+    BASE_TR("cross {0} at {1} along and {2} away lies beside the mat's rulings: read it again, or leave it out")
 };
 static const struct err_kind moved = {
-    "calibration.moved", ERR_FAULT, "cross {0} stands at another pixel further up: give this one a number of its own"
+    "calibration.moved", ERR_FAULT,
+    BASE_TR("cross {0} stands at another pixel further up: give this one a number of its own")
 };
 static const struct err_kind no_kind = { "calibration.no_kind", ERR_FAULT,
-                                         "“{0}” is no kind of reading: write position, nudge or distance" };
-static const struct err_kind one_cross = { "calibration.one_cross", ERR_FAULT,
-                                           "a distance is between two crosses, and this has cross {0} at both ends" };
-static const struct err_kind no_sigma = { "calibration.no_sigma", ERR_FAULT,
-                                          "how well something is read is a length above 0 up to {0}, and this is {1}" };
+                                         BASE_TR("“{0}” is no kind of reading: write position, nudge or distance") };
+static const struct err_kind one_cross = {
+    "calibration.one_cross", ERR_FAULT,
+    BASE_TR("a distance is between two crosses, and this has cross {0} at both ends")
+};
+static const struct err_kind no_sigma = {
+    "calibration.no_sigma", ERR_FAULT,
+    BASE_TR("how well something is read is a length above 0 up to {0}, and this is {1}")
+};
 static const struct err_kind doubled = {
     "calibration.doubled", ERR_WARNING,
-    "cross {0} stands here once more with the very same numbers, and counts twice. Take one out if it is a copy"
+    BASE_TR(
+        "cross {0} stands here once more with the very same numbers, and counts twice. Take one out if it is a copy")
 };
 static const struct err_kind no_pixels = { "calibration.no_pixels", ERR_FAULT,
-                                           "needs a number of pixels above 0 up to {0}, and this is {1}" };
+                                           BASE_TR("needs a number of pixels above 0 up to {0}, and this is {1}") };
 static const struct err_kind no_place = {
     "calibration.no_place", ERR_FAULT,
-    "no cross was read at place {0} of the mat: number its places from 1 without gaps"
+    BASE_TR("no cross was read at place {0} of the mat: number its places from 1 without gaps")
 };
 
 static const struct err_kind waiting = {
     "calibration.waiting", ERR_FAULT,
-    "{0} of {1} crosses still wait, cross {2} first: write down where they fall on the mat, or take them out"
+    BASE_TR(
+        "{0} of {1} crosses still wait, cross {2} first: write down where they fall on the mat, or take them out")
 };
 
 /* What stands for a place that is not filled in yet. */

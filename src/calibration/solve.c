@@ -23,56 +23,62 @@ enum { LEAST_READINGS = 4, LEAST_CHECKED = 9 };
 
 static const struct err_kind too_few = {
     "calibration.too_few", ERR_FAULT,
-    "{0} crosses are too few: read at least four different ones, better nine, with all corners among them"
+    BASE_TR("{0} crosses are too few: read at least four different ones, better nine, with all corners among them")
 };
-static const struct err_kind same_pixel = { "calibration.same_pixel", ERR_FAULT,
-                                            "crosses {0} and {1} are one and the same, but were read {2} apart. Read "
-                                            "it once more, and leave the wrong reading out" };
+static const struct err_kind same_pixel = {
+    "calibration.same_pixel", ERR_FAULT,
+    BASE_TR("crosses {0} and {1} are one and the same, but were read {2} apart. Read "
+            "it once more, and leave the wrong reading out")
+};
 static const struct err_kind read_twice = {
     "calibration.same_pixel", ERR_FAULT,
-    "cross {0} was read twice, {2} apart. Read it once more, and leave the wrong reading out"
+    BASE_TR("cross {0} was read twice, {2} apart. Read it once more, and leave the wrong reading out")
 };
-static const struct err_kind crosses_in_line = { "calibration.in_line", ERR_FAULT,
-                                                 "the crosses that were read lie nearly in one line, or all but one "
-                                                 "do. Read some on both sides of it, best in all corners" };
-static const struct err_kind places_in_line = {
+static const struct err_kind crosses_in_line = {
     "calibration.in_line", ERR_FAULT,
-    "the places that were read lie nearly in one line, or all but one do, though the crosses do not. Read them again"
+    BASE_TR("the crosses that were read lie nearly in one line, or all but one "
+            "do. Read some on both sides of it, best in all corners")
 };
-static const struct err_kind folds = {
-    "calibration.folds", ERR_FAULT,
-    "with these readings the picture would fold over itself. Two crosses are probably exchanged: read them again"
-};
+static const struct err_kind places_in_line = { "calibration.in_line", ERR_FAULT,
+                                                BASE_TR("the places that were read lie nearly in one line, or all but "
+                                                        "one do, though the crosses do not. Read them again") };
+static const struct err_kind folds = { "calibration.folds", ERR_FAULT,
+                                       BASE_TR("with these readings the picture would fold over itself. Two crosses "
+                                               "are probably exchanged: read them again") };
 static const struct err_kind horizon = {
     "calibration.horizon", ERR_FAULT,
-    "by these readings the light falls ever flatter towards one side of the picture and hardly meets the table there. "
-    "Hang the "
-    "projector straighter; if it does hang straight, read the crosses on that side again"
+    BASE_TR("by these readings the light falls ever flatter towards one side of the picture and hardly meets the table "
+            "there. "
+            "Hang the "
+            "projector straighter; if it does hang straight, read the crosses on that side again")
 };
-static const struct err_kind turned_over = { "calibration.turned_over", ERR_WARNING,
-                                             "by these readings the picture lies mirrored on the table. Were along and "
-                                             "away exchanged, or along read from the right?" };
+static const struct err_kind turned_over = {
+    "calibration.turned_over", ERR_WARNING,
+    BASE_TR("by these readings the picture lies mirrored on the table. Were along and "
+            "away exchanged, or along read from the right?")
+};
 static const struct err_kind stretched = {
     "calibration.stretched", ERR_WARNING,
-    "by these readings a pixel is {0} times as wide as high. Was one direction read in another unit?"
+    BASE_TR("by these readings a pixel is {0} times as wide as high. Was one direction read in another unit?")
 };
 static const struct err_kind odd_size = {
-    "calibration.odd_size", ERR_WARNING, "by these readings the light is {0} wide. Were they written in another unit?"
+    "calibration.odd_size", ERR_WARNING,
+    BASE_TR("by these readings the light is {0} wide. Were they written in another unit?")
 };
 static const struct err_kind few = {
     "calibration.few", ERR_WARNING,
-    "with only {0} readings a wrong one may go unnoticed. Read at least nine, the corners twice"
+    BASE_TR("with only {0} readings a wrong one may go unnoticed. Read at least nine, the corners twice")
 };
 
-static const struct err_kind floats = {
-    "calibration.floats", ERR_WARNING,
-    "the distances fix the picture's size and shape, but not where it lies on the table nor which way round: lay it by "
-    "two crosses, or read a cross or two on the mat"
-};
+static const struct err_kind floats = { "calibration.floats", ERR_WARNING,
+                                        BASE_TR("the distances fix the picture's size and shape, but not where it lies "
+                                                "on the table nor which way round: lay it by "
+                                                "two crosses, or read a cross or two on the mat") };
 static const struct err_kind rulings_off = {
     "calibration.rulings_off", ERR_WARNING,
-    "by the tape the mat's rulings are off: a metre along measures {0}, a metre away {1}. Follow the tape, or use "
-    "another mat"
+    BASE_TR(
+        "by the tape the mat's rulings are off: a metre along measures {0}, a metre away {1}. Follow the tape, or use "
+        "another mat")
 };
 
 static bool is_same_pixel(struct px_pt a, struct px_pt b)

@@ -34,20 +34,19 @@ enum { MOST_STEPS = 20, GRID = 5 };
 
 static const struct err_kind one_moved = {
     "calibration.sticker_moved", ERR_FAULT,
-    "Check sticker {0} alone has moved: stick it where its mark was, or set up the table again"
+    BASE_TR("Check sticker {0} alone has moved: stick it where its mark was, or set up the table again")
 };
-static const struct err_kind disagree = {
-    "calibration.stickers_disagree", ERR_FAULT,
-    "The check stickers do not agree with any bump: one of them has moved, or a mark lies on another's sticker. Set up "
-    "the table again"
-};
+static const struct err_kind disagree = { "calibration.stickers_disagree", ERR_FAULT,
+                                          BASE_TR("The check stickers do not agree with any bump: one of them has "
+                                                  "moved, or a mark lies on another's sticker. Set up "
+                                                  "the table again") };
 
 static const struct err_kind how_many = { "calibration.stickers", ERR_FAULT,
-                                          "holds {0} to {1} places of check stickers, and this has {2}" };
+                                          BASE_TR("holds {0} to {1} places of check stickers, and this has {2}") };
 static const struct err_kind too_close = {
     "calibration.stickers_close", ERR_FAULT,
-    "check stickers so close together tell too little: at least a quarter of the "
-    "picture's width has to lie between two"
+    BASE_TR("check stickers so close together tell too little: at least a quarter of the "
+            "picture's width has to lie between two")
 };
 
 /* Of one sticker: where the old map has the light that lies on it now, and where it is; mm from the frame's middle. */

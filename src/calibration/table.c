@@ -14,22 +14,23 @@ enum { PROJECTIVE_TERMS = GEOMETRY_K1, LEAST_READINGS = 4 };
 #define MOST_RESIDUAL_MM 10000.0
 
 static const struct err_kind no_date = { "calibration.no_date", ERR_FAULT,
-                                         "“{0}” is not a date: write year, month and day as in 2026-11-25" };
-static const struct err_kind not_yes_or_no = { "calibration.not_yes_or_no", ERR_FAULT, "has to be true or false" };
+                                         BASE_TR("“{0}” is not a date: write year, month and day as in 2026-11-25") };
+static const struct err_kind not_yes_or_no = { "calibration.not_yes_or_no", ERR_FAULT,
+                                               BASE_TR("has to be true or false") };
 static const struct err_kind wrong_terms = { "calibration.wrong_terms", ERR_FAULT,
-                                             "needs {0} numbers, and this has {1}" };
+                                             BASE_TR("needs {0} numbers, and this has {1}") };
 static const struct err_kind folds = {
     "calibration.folds", ERR_FAULT,
-    "with this map the picture would fold over itself: read the crosses and make the "
-    "table anew"
+    BASE_TR("with this map the picture would fold over itself: read the crosses and make the "
+            "table anew")
 };
 static const struct err_kind negative = { "calibration.negative", ERR_FAULT,
-                                          "a variance is not below 0, and this is {0}" };
+                                          BASE_TR("a variance is not below 0, and this is {0}") };
 static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
-                                             "needs a number of mm from 0 to {0}, and this is {1}" };
+                                             BASE_TR("needs a number of mm from 0 to {0}, and this is {1}") };
 
 static const struct err_kind foot_too_far = { "calibration.foot_too_far", ERR_FAULT,
-                                              "{0} is too far away: the spot below the lens lies within {1}" };
+                                              BASE_TR("{0} is too far away: the spot below the lens lies within {1}") };
 
 struct calibration_table calibration_table_of(struct arena *a, const struct calibration_readings *readings,
                                               const struct calibration_solution *solution, const char *made)

@@ -18,11 +18,11 @@ enum { MINUTE_MS = 60000, THREADS = 2, PICTURE_ROUNDS = 40 };
 #define ROUND_S 0.1
 
 static const struct err_kind no_display = { "arrange.no_display", ERR_FAULT,
-                                            "there is no display here; {0} makes a picture of the layout" };
+                                            BASE_TR("there is no display here; {0} makes a picture of the layout") };
 static const struct err_kind no_cloth = { "arrange.no_cloth", ERR_FAULT,
-                                          "no cloth is told for this job yet: {0} lays it on one" };
+                                          BASE_TR("no cloth is told for this job yet: {0} lays it on one") };
 static const struct err_kind not_kept = { "arrange.not_kept", ERR_FAULT,
-                                          "what you did last could not be kept there and is lost" };
+                                          BASE_TR("what you did last could not be kept there and is lost") };
 
 struct arranging_run {
     struct cli_run *run;

@@ -15,10 +15,11 @@
 
 enum { MINUTE_MS = 60000, THREADS = 2, MOST_TICKETS = 10000 };
 
-static const struct err_kind no_display = { "bench.no_display", ERR_FAULT,
-                                            "there is no display here; {0} lists the commands that need none" };
+static const struct err_kind no_display = {
+    "bench.no_display", ERR_FAULT, BASE_TR("there is no display here; {0} lists the commands that need none")
+};
 static const struct err_kind no_room = { "bench.no_room", ERR_FAULT,
-                                         "no folder for tickets and table set-ups: HOME names none" };
+                                         BASE_TR("no folder for tickets and table set-ups: HOME names none") };
 
 struct bench_run {
     struct cli_run *run;

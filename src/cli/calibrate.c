@@ -4,16 +4,15 @@
 
 #include <stdlib.h>
 
-static const struct err_kind no_tape = {
-    "cli.no_tape", ERR_FAULT,
-    "--follow-tape: these readings do not tell how far the rulings are off. Measure some crosses' distances along and "
-    "away, the longer the better"
-};
+static const struct err_kind no_tape = { "cli.no_tape", ERR_FAULT,
+                                         BASE_TR("--follow-tape: these readings do not tell how far the rulings are "
+                                                 "off. Measure some crosses' distances along and "
+                                                 "away, the longer the better") };
 static const struct err_kind no_cross = { "cli.no_cross", ERR_FAULT,
-                                          "--lay: no distance was measured from or to cross {0}" };
+                                          BASE_TR("--lay: no distance was measured from or to cross {0}") };
 static const struct err_kind lies_already = {
     "cli.lies_already", ERR_FAULT,
-    "--lay and --turn-over are for distances alone: these readings say where the picture lies on the table"
+    BASE_TR("--lay and --turn-over are for distances alone: these readings say where the picture lies on the table")
 };
 
 /* Readings that contradict each other make no table, but in JSON stands what one without the wrong ones would be. */

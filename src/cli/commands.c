@@ -1,11 +1,11 @@
 #include "app/arrange.h"
 #include "app/check.h"
 #include "app/lift.h"
-#include "app/size_report.h"
 #include "app/sentence.h"
+#include "app/size_report.h"
 #include "app/walk.h"
-#include "cli/run.h"
 #include "base/file.h"
+#include "cli/run.h"
 #include "input/key.h"
 #include "pattern/read.h"
 #include "screen/window.h"
@@ -74,7 +74,7 @@ static int run_keys(struct cli_run *run)
 
 static const struct command_row {
     const char *name, *operand, *help; /* in brackets: may be left out */
-    const enum cli_option *options; /* ended by CLI_OPTIONS */
+    const enum cli_option *options;    /* ended by CLI_OPTIONS */
     cli_command *run;
 } command_rows[] = {
     { "bench", "[FILE]", "the whole job, from measuring to the last piece, in a window; also without the word",
@@ -103,8 +103,9 @@ static const struct command_row {
               OPT_TRY, OPT_WIDTHS, OPT_OUT, OPT_REPLACE),
       cli_run_lay },
     { "tear", "JOB", "rectangles torn off their cloth: a tearing plan; of a PATTERN, too",
-      OPTIONS(EVERY, CHOICES, OPT_FOR, OPT_ON, OPT_WIDTH, OPT_OFF_SQUARE, OPT_MARGIN, OPT_ALONG,
-              OPT_TEAR_ACROSS, OPT_TEAR_KEEP, OPT_TEAR_DROP, OPT_LEAVE_RESTS, OPT_OUT, OPT_REPLACE), cli_run_tear },
+      OPTIONS(EVERY, CHOICES, OPT_FOR, OPT_ON, OPT_WIDTH, OPT_OFF_SQUARE, OPT_MARGIN, OPT_ALONG, OPT_TEAR_ACROSS,
+              OPT_TEAR_KEEP, OPT_TEAR_DROP, OPT_LEAVE_RESTS, OPT_OUT, OPT_REPLACE),
+      cli_run_tear },
     { "sheet", "FILE", "what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces",
       OPTIONS(EVERY, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DPI, OPT_SIDE_IS, OPT_AS_DRAWN, OPT_ACROSS,
               OPT_DOWN_FIRST, OPT_OUT, OPT_REPLACE, OPT_OUTLINE, OPT_ALLOWANCE, OPT_CHART, OPT_NAME),
@@ -113,8 +114,8 @@ static const struct command_row {
       OPTIONS(EVERY, OPT_TABLE, OPT_OUT, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DISPLAY), cli_run_lift },
     { "arrange", "JOB", "arrange its layout on the table, by keys, full screen: better ones come while you watch",
       OPTIONS(EVERY, OPT_DISPLAY, OPT_OUT, OPT_FRAME, OPT_SIDE), cli_run_arrange },
-    { "cut", "[JOB]", "draw the pieces on the cloth, full screen; without a JOB of the last one, or of the demo", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
-      cli_run_cut },
+    { "cut", "[JOB]", "draw the pieces on the cloth, full screen; without a JOB of the last one, or of the demo",
+      OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_cut },
     { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
       OPTIONS(EVERY, OPT_OUT, OPT_PIECE, OPT_ALL, OPT_MIRROR, OPT_ROTATE, OPT_PAN, OPT_WEIGHT, OPT_SQUARE,
               OPT_LONG_LINES, OPT_RULINGS, OPT_SECTION, OPT_SIDE, OPT_CHALK, OPT_FRAME),
@@ -123,7 +124,8 @@ static const struct command_row {
     { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },
     { "settings", "[NAME [VALUE]]", "what is remembered of you and your machine; one of them; set it, or \"default\"",
       OPTIONS(EVERY), cli_run_settings },
-    { "keys", NULL, "the keys while cutting, setting up, arranging and taking a sheet to pieces", OPTIONS(EVERY), run_keys },
+    { "keys", NULL, "the keys while cutting, setting up, arranging and taking a sheet to pieces", OPTIONS(EVERY),
+      run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };
@@ -260,6 +262,7 @@ static bool is_for_bench(int argc, char **argv)
 int cli_main(int argc, char **argv)
 {
     base_on_out_of_memory(stop_out_of_memory);
+    cli_speak(SETTINGS_LANGUAGE_AS_DESKTOP);
     bool bench = is_for_bench(argc, argv);
     const char *word = bench ? "bench" : argc > 1 ? argv[1] : "--help";
     const struct command_row *command = find_command(word);

@@ -13,7 +13,7 @@
 enum { CROSSES = SCENE_STANDARD_CROSSES };
 
 static const struct err_kind no_display = { "crosses.no_display", ERR_FAULT,
-                                            "there is no display here; {0} writes the crosses as a picture" };
+                                            BASE_TR("there is no display here; {0} writes the crosses as a picture") };
 
 /* The same crosses by the same numbers as the walk's, so that it can go on from what was read of these. */
 static void place_crosses(struct scene_cross out[CROSSES], int width, int height)

@@ -4,12 +4,12 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct err_kind no_display = { "cut.no_display", ERR_FAULT, "there is no display {0}; there are {1}" };
-static const struct err_kind projector_away = {
-    "cut.projector_away", ERR_WARNING,
-    "the projector “{0}” was not connected; the light was on display {1}, “{2}”. Connect it, or choose another one: "
-    "chalklight settings projector NAME"
-};
+static const struct err_kind no_display = { "cut.no_display", ERR_FAULT,
+                                            BASE_TR("there is no display {0}; there are {1}") };
+static const struct err_kind projector_away = { "cut.projector_away", ERR_WARNING,
+                                                BASE_TR("the projector “{0}” was not connected; the light was on "
+                                                        "display {1}, “{2}”. Connect it, or choose another one: "
+                                                        "chalklight settings projector NAME") };
 
 int cli_find_display(const struct screen_display *displays, int count, const char *name, int width, int height)
 {
@@ -70,8 +70,8 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
     const char *const *cautions;
     size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, &keys);
     size_t layout_count = has_layout(job) ? app_layout_help_lines(run->a, &layout_keys) : 0;
-    struct screen_note_line *lines = base_arena_alloc(run->a, caution_count + key_count + layout_count + 4,
-                                                      sizeof *lines),
+    struct screen_note_line *lines =
+                                base_arena_alloc(run->a, caution_count + key_count + layout_count + 4, sizeof *lines),
                             *line = lines;
     *line++ = (struct screen_note_line){ SCREEN_NOTE_TITLE, job->pattern->name, NULL };
     *line++ = (struct screen_note_line){

@@ -37,8 +37,8 @@ static double drawn_mm(const struct draft_piece *piece, const struct draft_edge 
     struct geometry_path seam = piece->seam.path;
     double mm = 0;
     for (size_t i = 0; i < edge->count; i++)
-        mm += vec2_length(vec2_sub(seam.points[(edge->first + i + 1) % seam.count],
-                                   seam.points[(edge->first + i) % seam.count]));
+        mm += vec2_length(
+            vec2_sub(seam.points[(edge->first + i + 1) % seam.count], seam.points[(edge->first + i) % seam.count]));
     return mm;
 }
 

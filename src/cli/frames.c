@@ -10,8 +10,8 @@
 #include <sys/stat.h>
 
 static const struct err_kind no_piece = { "frame.no_piece", ERR_FAULT,
-                                          "there is no piece “{0}” in this job's cutting list; it has {1}" };
-static const struct err_kind no_folder = { "frame.no_folder", ERR_FAULT, "the folder cannot be made: {0}" };
+                                          BASE_TR("there is no piece “{0}” in this job's cutting list; it has {1}") };
+static const struct err_kind no_folder = { "frame.no_folder", ERR_FAULT, BASE_TR("the folder cannot be made: {0}") };
 
 struct paint_image cli_paint(struct arena *a, struct app *app)
 {
@@ -101,10 +101,12 @@ static bool look_by_options(struct cli_run *run, struct app *app)
     return true;
 }
 
-static const struct err_kind no_section = { "frame.no_section", ERR_FAULT,
-                                            "there is no section {0}: this job's layouts have {1} in this light" };
-static const struct err_kind no_layout = { "frame.no_layout", ERR_FAULT,
-                                           "this job has no layout to show a section of: `chalklight lay` makes one" };
+static const struct err_kind no_section = {
+    "frame.no_section", ERR_FAULT, BASE_TR("there is no section {0}: this job's layouts have {1} in this light")
+};
+static const struct err_kind no_layout = {
+    "frame.no_layout", ERR_FAULT, BASE_TR("this job has no layout to show a section of: `chalklight lay` makes one")
+};
 
 /* Without the option pieces are shown, one or all. */
 static bool section_by_option(struct cli_run *run, struct app *app)

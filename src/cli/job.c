@@ -99,8 +99,7 @@ static void say_size(struct cli_run *run, const struct job *job, const struct si
     struct app_measured measured = app_measure(run->a, job->pattern, choice, &figure);
     if (run->json)
         app_size_json(run->a, run->json, job->pattern, choice, &measured);
-    cli_say(run, "%s%s", app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job)),
-            more);
+    cli_say(run, "%s%s", app_size_report(run->a, job->pattern, choice, &measured, cli_person_unit(run, job)), more);
 }
 
 int cli_run_size(struct cli_run *run)
@@ -183,7 +182,8 @@ static void clear_places(struct cli_run *run, struct job *job)
 {
     static const struct err_kind cleared = {
         "use.layout_cleared", ERR_WARNING,
-        "the pieces have changed, so their layout was taken off the cloth; `chalklight lay` arranges them anew"
+        BASE_TR(
+            "the pieces have changed, so their layout was taken off the cloth; `chalklight lay` arranges them anew")
     };
     if (job_clear_places(run->a, job))
         base_err(run->errs, &cleared, base_err_in_file(run->args.operand), ERR_NONE);

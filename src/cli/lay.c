@@ -25,37 +25,40 @@ enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
 
 #define MOST_SECONDS 86400.0
 #define PROGRESS_S 0.2
-#define SAME_MM 0.5 /* blocks that a tape does not tell apart */
+#define SAME_MM 0.5        /* blocks that a tape does not tell apart */
 #define MOST_LEFT_OVER 0.1 /* a tenth; our own choice, no source */
 #define CLEAR_LINE "\r\033[K"
 
-static const struct err_kind held_stay = { "lay.held_stay", ERR_WARNING,
-                                           "pieces that are held in place stay there; with --let-go all of the {0} is "
-                                           "arranged anew" };
+static const struct err_kind held_stay = {
+    "lay.held_stay", ERR_WARNING,
+    BASE_TR("pieces that are held in place stay there; with --let-go all of the {0} is "
+            "arranged anew")
+};
 static const struct err_kind held_lost = {
     "lay.held_lost", ERR_WARNING,
-    "{0} in the layout of the {1} {2} not cut like that any more; where it was held in place, that is let go"
+    BASE_TR(
+        "{0} in the layout of the {1} {2} not cut like that any more; where it was held in place, that is let go")
 };
-static const struct err_kind off_grain = {
-    "lay.off_grain", ERR_WARNING,
-    "“{0}” stays {1}° off the grain, as it was laid by hand; `chalklight arrange` turns it back if that is not meant"
-};
+static const struct err_kind off_grain = { "lay.off_grain", ERR_WARNING,
+                                           BASE_TR("“{0}” stays {1}° off the grain, as it was laid by hand; "
+                                                   "`chalklight arrange` turns it back if that is not meant") };
 static const struct err_kind off_stripes = {
     "lay.off_stripes", ERR_WARNING,
-    "“{0}” stays {1} off the stripes that it is matched by, as it was laid by hand"
+    BASE_TR("“{0}” stays {1} off the stripes that it is matched by, as it was laid by hand")
 };
-static const struct err_kind left_out = { "lay.left_out", ERR_FAULT,
-                                          "{0} of {1} pieces of the {2} do not fit on the cloth that is there" };
+static const struct err_kind left_out = {
+    "lay.left_out", ERR_FAULT, BASE_TR("{0} of {1} pieces of the {2} do not fit on the cloth that is there")
+};
 static const struct err_kind not_this = { "lay.not_this_material", ERR_FAULT,
-                                          "nothing of the view is cut from {0}; it has pieces of {1}" };
-static const struct err_kind scrap_width = { "lay.scrap_width", ERR_WARNING,
-                                             "a scrap is not bought in other widths, so --widths has none to tell" };
-static const struct err_kind other_block = {
-    "lay.other_block", ERR_WARNING,
-    "the fabric is fused in another block than its interfacing is laid for: lay that anew, too, with --for interfacing"
+                                          BASE_TR("nothing of the view is cut from {0}; it has pieces of {1}") };
+static const struct err_kind scrap_width = {
+    "lay.scrap_width", ERR_WARNING, BASE_TR("a scrap is not bought in other widths, so --widths has none to tell")
 };
+static const struct err_kind other_block = { "lay.other_block", ERR_WARNING,
+                                             BASE_TR("the fabric is fused in another block than its interfacing is "
+                                                     "laid for: lay that anew, too, with --for interfacing") };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
-                                               "stopped as you asked; the best layout so far is kept" };
+                                               BASE_TR("stopped as you asked; the best layout so far is kept") };
 
 /* Set by Ctrl-C. A signal's handler reaches nothing else than such a variable. */
 static volatile bool is_stopped;
@@ -260,7 +263,8 @@ static bool holds_any(const struct lay_run *l, enum pattern_cloth material)
     return own && i < own->laid_count && !l->run->args.value[OPT_LET_GO];
 }
 
-/* Where the job's pieces lie. Where none is held all of it is arranged anew, and what is not cut any more says nothing. */
+/* Where the job's pieces lie. Where none is held all of it is arranged anew, and what is not cut any more says nothing.
+ */
 static void find_places(struct lay_run *l, const struct lay_task *task, struct lay_place **out)
 {
     struct err_list *told = base_err_list_create();
@@ -389,8 +393,7 @@ static void add_needed(struct lay_run *l, const struct lay_task *task, struct ap
         return;
     base_err(l->run->errs, &left_out, base_err_in_file(NULL), ERR_NUMBER(lay->left_out), ERR_NUMBER(task->item_count),
              ERR_TEXT(pattern_cloth_name(task->material)));
-    layout->fits_on_more =
-        !is_stopped && lay_on_enough(l->run->a, task, &effort, &layout->on_more, l->unit);
+    layout->fits_on_more = !is_stopped && lay_on_enough(l->run->a, task, &effort, &layout->on_more, l->unit);
 }
 
 static bool is_wanted(const struct lay_run *l, enum pattern_cloth material)

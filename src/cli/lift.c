@@ -14,11 +14,13 @@
 
 enum { MINUTE_MS = 60000 };
 
-static const struct err_kind no_display = { "lift.no_display", ERR_FAULT,
-                                            "there is no display here; {0} says what is on the drawing, and makes a "
-                                            "pattern of it" };
+static const struct err_kind no_display = {
+    "lift.no_display", ERR_FAULT,
+    BASE_TR("there is no display here; {0} says what is on the drawing, and makes a "
+            "pattern of it")
+};
 static const struct err_kind not_kept = { "lift.not_kept", ERR_FAULT,
-                                          "what you said last could not be kept there and is lost" };
+                                          BASE_TR("what you said last could not be kept there and is lost") };
 
 /* One sheet, from its file to its pattern. */
 struct lifting_run {

@@ -125,8 +125,8 @@ bool cli_light_again(struct cli_light *light, struct cli_run *run)
 
 static const struct err_kind other_frame = {
     "cut.other_frame", ERR_FAULT,
-    "was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
-    "Choose the projector with --display, or set up the table again"
+    BASE_TR("was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. "
+            "Choose the projector with --display, or set up the table again")
 };
 
 bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibration_table *table)
@@ -147,7 +147,8 @@ bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibrat
 
 static const struct err_kind other_display = {
     "cut.other_display", ERR_WARNING,
-    "was set up on the display “{0}”, and this one is “{1}”. Measure the test square, or set up the table again"
+    BASE_TR(
+        "was set up on the display “{0}”, and this one is “{1}”. Measure the test square, or set up the table again")
 };
 
 enum app_doubt cli_light_doubt(struct cli_run *run, struct cli_light *light, const struct calibration_table *table)

@@ -30,8 +30,8 @@ bool cli_light_is_for_table(const struct cli_light *light, struct input_event ev
 /* As screen_display_name. */
 const char *cli_light_display(const struct cli_light *light);
 
-/* Whether a table is one for this window: a sample takes on the window's size, a measured one must have it. False with a
- * sentence. */
+/* Whether a table is one for this window: a sample takes on the window's size, a measured one must have it. False with
+ * a sentence. */
 bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibration_table *table);
 
 /* Why a table is to be looked at before it is cut on. The same frame on another display may be another projector: told

@@ -1,7 +1,7 @@
 /* The cutting list of a view: on the terminal, as CSV, and as sheets to print. */
+#include "app/list.h"
 #include "app/block.h"
 #include "app/fitted.h"
-#include "app/list.h"
 #include "base/file.h"
 #include "cli/run.h"
 #include "export/csv.h"

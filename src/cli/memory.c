@@ -22,7 +22,7 @@ struct cli_memory {
 
 static const struct err_kind other_job = {
     "cut.other_job", ERR_WARNING,
-    "is the journal of this job as it was before it was made again: begun anew; the old one is kept as {0}"
+    BASE_TR("is the journal of this job as it was before it was made again: begun anew; the old one is kept as {0}")
 };
 
 /* A number that other choices would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */

@@ -14,8 +14,8 @@ struct cli_memory;
 struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job);
 void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
 
-/* Brings an app, one that is shown nowhere, to where the journal of its job led; nothing is held or written. False, with
- * nothing told: there is no journal of that job's choices. */
+/* Brings an app, one that is shown nowhere, to where the journal of its job led; nothing is held or written. False,
+ * with nothing told: there is no journal of that job's choices. */
 bool cli_memory_look(struct arena *a, struct app *app, const char *job_path, const struct job *job);
 
 /* Keeps how things stand now. NULL when it is kept; else a sentence that says why not, which lasts until the next call:

@@ -92,13 +92,14 @@ static const struct {
     [OPT_HELP] = { "--help", NULL, "say how the command is used" },
 };
 
-static const struct err_kind unknown = { "use.unknown_option", ERR_FAULT, "there is no option {0} here{1}" };
-static const struct err_kind no_value = { "use.no_value", ERR_FAULT, "{0} needs a value behind it: {1}" };
-static const struct err_kind has_value = { "use.has_value", ERR_FAULT, "{0} takes no value" };
-static const struct err_kind given_twice = { "use.given_twice", ERR_FAULT, "{0} is given twice" };
-static const struct err_kind not_utf8 = { "use.not_utf8", ERR_FAULT,
-                                          "“{0}” is not written in UTF-8, as all names have to be here; rename it" };
-static const struct err_kind spare_word = { "use.spare_word", ERR_FAULT, "“{0}” is one word too many" };
+static const struct err_kind unknown = { "use.unknown_option", ERR_FAULT, BASE_TR("there is no option {0} here{1}") };
+static const struct err_kind no_value = { "use.no_value", ERR_FAULT, BASE_TR("{0} needs a value behind it: {1}") };
+static const struct err_kind has_value = { "use.has_value", ERR_FAULT, BASE_TR("{0} takes no value") };
+static const struct err_kind given_twice = { "use.given_twice", ERR_FAULT, BASE_TR("{0} is given twice") };
+static const struct err_kind not_utf8 = {
+    "use.not_utf8", ERR_FAULT, BASE_TR("“{0}” is not written in UTF-8, as all names have to be here; rename it")
+};
+static const struct err_kind spare_word = { "use.spare_word", ERR_FAULT, BASE_TR("“{0}” is one word too many") };
 
 const char *cli_option_usage(struct arena *a, enum cli_option o)
 {

@@ -8,7 +8,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const struct err_kind missing = { "use.missing", ERR_FAULT, "{0} is needed here" };
+static const struct err_kind missing = { "use.missing", ERR_FAULT, BASE_TR("{0} is needed here") };
 
 void cli_say(const struct cli_run *run, const char *format, ...)
 {

@@ -7,8 +7,8 @@
 #include "cli/options.h"
 #include "job/job.h"
 #include "paint/image.h"
-#include "json/write.h"
 #include "settings/settings.h"
+#include "json/write.h"
 
 struct cli_run {
     struct arena *a;
@@ -49,7 +49,8 @@ const char *cli_operand_name(struct cli_run *run);
 /* Whether a path's ending is that one (".svg"), in capitals or not. */
 bool cli_ends_in(const char *path, const char *ending);
 
-/* The unit that a file of ours is written in, or a job's pattern; the run's own when it names none or cannot be read. */
+/* The unit that a file of ours is written in, or a job's pattern; the run's own when it names none or cannot be read.
+ */
 enum units_length cli_file_unit(const struct cli_run *run, const char *path);
 
 /* What is cut on, by --cloth, --layers, --mat-goes and --mat-comes; false with a sentence when it cannot be. */
@@ -82,7 +83,8 @@ bool cli_may_save(struct cli_run *run, const char *path);
 /* Whether the folder is there that a file is to be made in; false with a sentence. */
 bool cli_has_folder(struct cli_run *run, const char *path);
 
-/* As cli_save_text of a file that the command reads in order to change it: the old one is kept without being asked for. */
+/* As cli_save_text of a file that the command reads in order to change it: the old one is kept without being asked for.
+ */
 int cli_save_over(struct cli_run *run, const char *path, const char *text);
 
 /* The same where all that the old one said is in the new one: it is kept only where there is something done at the
@@ -117,8 +119,8 @@ int cli_table_of_job(struct cli_run *run, const struct job *job, struct calibrat
 struct paint_image cli_paint(struct arena *a, struct app *app);
 int cli_write_frames(struct cli_run *run, struct app *app, const char *folder);
 
-/* The first line of standard input, for --password-stdin; NULL where that is not given. False with a sentence when it is
- * too long. */
+/* The first line of standard input, for --password-stdin; NULL where that is not given. False with a sentence when it
+ * is too long. */
 bool cli_read_password(struct cli_run *run, const char **password);
 
 /* What --dpi says, 0 where it is not given. False with a sentence when it is no number. */
@@ -129,6 +131,10 @@ void cli_pass_on(struct cli_run *run, const struct err_list *from);
 
 /* What is remembered of the person (remembered.c): opens it and takes her unit from it. */
 void cli_open_settings(struct cli_run *run);
+
+/* Speaks the language of that setting (SETTINGS_LANGUAGE's words); one that was not said before is the desktop's.
+ * English where there is no catalogue (words.c). */
+void cli_speak(int setting);
 
 /* Remembers a job's file as the one that was open last. What cannot be kept is no matter here. */
 void cli_remember_job(struct cli_run *run, const char *path);

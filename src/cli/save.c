@@ -11,24 +11,27 @@
 
 enum { MOST_KEPT_BYTES = 64 * 1024 * 1024 };
 
-static const struct err_kind would_lose = { "use.would_lose", ERR_FAULT,
-                                            "is read by this command and would be lost; give the result another name" };
+static const struct err_kind would_lose = {
+    "use.would_lose", ERR_FAULT, BASE_TR("is read by this command and would be lost; give the result another name")
+};
 static const struct err_kind there_already = {
     "use.there_already", ERR_FAULT,
-    "is there already: {0}. Give --replace to make it anew; what is there is then kept under another name"
+    BASE_TR("is there already: {0}. Give --replace to make it anew; what is there is then kept under another name")
 };
-static const struct err_kind no_picture = { "use.no_picture", ERR_FAULT,
-                                            "is there already and is no picture; give the picture another name" };
+static const struct err_kind no_picture = {
+    "use.no_picture", ERR_FAULT, BASE_TR("is there already and is no picture; give the picture another name")
+};
 static const struct err_kind no_folder = { "use.no_folder", ERR_FAULT,
-                                           "cannot be made: its folder is not there; make it first, or give --out "
-                                           "another name" };
-static const struct err_kind kept_as = { "use.kept", ERR_WARNING, "was there already and is kept as {0}" };
+                                           BASE_TR(
+                                               "cannot be made: its folder is not there; make it first, or give --out "
+                                               "another name") };
+static const struct err_kind kept_as = { "use.kept", ERR_WARNING, BASE_TR("was there already and is kept as {0}") };
 static const struct err_kind kept_with_table = {
     "use.kept", ERR_WARNING,
-    "was there already and is kept as {0}, with what was done at the table; the new one begins there anew"
+    BASE_TR("was there already and is kept as {0}, with what was done at the table; the new one begins there anew")
 };
 static const struct err_kind journal_stays = { "use.journal_stays", ERR_FAULT,
-                                               "cannot be given the name {0}: {1}; it stays where it is" };
+                                               BASE_TR("cannot be given the name {0}: {1}; it stays where it is") };
 
 static bool is_a_file(const char *path)
 {

@@ -7,13 +7,13 @@
 #include <string.h>
 
 static const struct err_kind unknown_near = { "use.unknown_setting", ERR_FAULT,
-                                              "“{0}” is no setting: did you mean “{1}”?" };
+                                              BASE_TR("“{0}” is no setting: did you mean “{1}”?") };
 static const struct err_kind unknown = { "use.unknown_setting", ERR_FAULT,
-                                         "“{0}” is no setting; without a name all are listed" };
+                                         BASE_TR("“{0}” is no setting; without a name all are listed") };
 static const struct err_kind wrong_value = { "use.wrong_setting", ERR_FAULT,
-                                             "{0} can be {1}, not “{2}”; “default” sets it back" };
+                                             BASE_TR("{0} can be {1}, not “{2}”; “default” sets it back") };
 static const struct err_kind own = { "use.own_setting", ERR_FAULT,
-                                     "{0} is seen to by the program itself; “default” empties it" };
+                                     BASE_TR("{0} is seen to by the program itself; “default” empties it") };
 
 static const struct settings_row *row_of(enum settings_name name)
 {

@@ -10,25 +10,28 @@
 #include <string.h>
 
 static const struct err_kind no_display = { "setup.no_display", ERR_FAULT,
-                                            "there is no display here; {0} writes the crosses as a picture" };
-static const struct err_kind other_size = { "setup.other_size", ERR_FAULT,
-                                            "its readings were made in a frame of {0} × {1} pixels, and this display "
-                                            "shows {2} × {3}. Choose the projector with "
-                                            "--display, or take that file away to begin anew" };
+                                            BASE_TR("there is no display here; {0} writes the crosses as a picture") };
+static const struct err_kind other_size = {
+    "setup.other_size", ERR_FAULT,
+    BASE_TR("its readings were made in a frame of {0} × {1} pixels, and this display "
+            "shows {2} × {3}. Choose the projector with "
+            "--display, or take that file away to begin anew")
+};
 static const struct err_kind no_table = {
     "setup.no_table", ERR_FAULT,
-    "is there already and is no table, so nothing is written over it; give the table "
-    "another name"
+    BASE_TR("is there already and is no table, so nothing is written over it; give the table "
+            "another name")
 };
 static const struct err_kind other_mat = {
     "setup.other_mat", ERR_WARNING,
-    "its readings were made on the mat “{0}” of {2} × {3}, and that one holds, not “{1}”. "
-    "Take that file away to begin anew on another mat"
+    BASE_TR("its readings were made on the mat “{0}” of {2} × {3}, and that one holds, not “{1}”. "
+            "Take that file away to begin anew on another mat")
 };
-static const struct err_kind one_file = { "setup.one_file", ERR_FAULT,
-                                          "cannot hold both the table and its readings; give --readings another name" };
+static const struct err_kind one_file = {
+    "setup.one_file", ERR_FAULT, BASE_TR("cannot hold both the table and its readings; give --readings another name")
+};
 static const struct err_kind not_saved = { "setup.not_saved", ERR_FAULT,
-                                           "the last readings could not be saved there and are lost" };
+                                           BASE_TR("the last readings could not be saved there and are lost") };
 
 /* One walk, from its first cross to its table. */
 struct setup {
@@ -266,9 +269,9 @@ static int walk_on_display(struct setup *s)
 
 int cli_run_setup(struct cli_run *run)
 {
-    struct setup s = {
-        .run = run, .start = { .name = cli_operand_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM }
-    };
+    struct setup s = { .run = run,
+                       .start = {
+                           .name = cli_operand_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM } };
     const char *mat = run->args.value[OPT_MAT];
     if (!cli_sigma(run, &s.start.sigma_mm))
         return CLI_WRONG_USE;

@@ -12,13 +12,14 @@
 
 static const struct err_kind ask_size = {
     "use.ask_side", ERR_FAULT,
-    "has a test square of {0} × {1}, but nothing says what it is meant as. Measured on paper it is the side that is "
-    "printed in it: give that with --side-is, such as --side-is \"4 in\"; or --as-drawn"
+    BASE_TR("has a test square of {0} × {1}, but nothing says what it is meant as. Measured on paper it is the side "
+            "that is "
+            "printed in it: give that with --side-is, such as --side-is \"4 in\"; or --as-drawn")
 };
 static const struct err_kind disagree = {
     "use.squares_disagree", ERR_FAULT,
-    "has test squares that say different things of its scale. Give the true side of the one of {0} × {1} with "
-    "--side-is; or --as-drawn"
+    BASE_TR("has test squares that say different things of its scale. Give the true side of the one of {0} × {1} with "
+            "--side-is; or --as-drawn")
 };
 
 /* --------------------------------------------------------------------------------------------- what the options say */
@@ -177,8 +178,8 @@ static bool is_room_across(struct cli_run *run, const struct app_import *im)
 {
     if (im->choices.pages.columns <= (int)im->flat.page_count)
         return true;
-    const char *said = base_arena_print(run->a, "%d: there are only %zu pages", im->choices.pages.columns,
-                                        im->flat.page_count);
+    const char *said =
+        base_arena_print(run->a, "%d: there are only %zu pages", im->choices.pages.columns, im->flat.page_count);
     if (im->flat.page_count == 1)
         said = base_arena_print(run->a, "%d: there is only one page", im->choices.pages.columns);
     return cli_wrong(run, "--across {0}", said);

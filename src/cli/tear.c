@@ -8,10 +8,9 @@
 
 #include <string.h>
 
-static const struct err_kind layout_gone = {
-    "use.torn_layout_cleared", ERR_WARNING,
-    "what is laid on the {0} has changed, so its layout was taken off the cloth; `chalklight lay` arranges it anew"
-};
+static const struct err_kind layout_gone = { "use.torn_layout_cleared", ERR_WARNING,
+                                             BASE_TR("what is laid on the {0} has changed, so its layout was taken off "
+                                                     "the cloth; `chalklight lay` arranges it anew") };
 
 struct tear_run {
     struct cli_run *run;

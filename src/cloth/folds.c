@@ -8,37 +8,36 @@
 #define LEAST_MM 1.0  /* of a layer */
 #define ROUNDING 1e-9 /* of a step */
 
-static const struct err_kind fold_along = {
-    "cloth.fold_on_line", ERR_WARNING,
-    "so that the repeat matches through both layers, fold the cloth {0} from its near edge, selvedge not counted, on a "
-    "line or midway between two: {1} lie double"
-};
-static const struct err_kind fold_twice = {
-    "cloth.fold_on_lines", ERR_WARNING,
-    "so that the repeat matches through both layers, fold the cloth {0} from its near edge and {1} from its far one, "
-    "selvedges not counted, on lines or midway between two"
-};
-static const struct err_kind fold_across = {
-    "cloth.fold_across_on_line", ERR_WARNING,
-    "so that the repeat matches through both layers, fold the cloth {0} from the cut end, on a line or midway between "
-    "two"
-};
+static const struct err_kind fold_along = { "cloth.fold_on_line", ERR_WARNING,
+                                            BASE_TR("so that the repeat matches through both layers, fold the cloth "
+                                                    "{0} from its near edge, selvedge not counted, on a "
+                                                    "line or midway between two: {1} lie double") };
+static const struct err_kind fold_twice = { "cloth.fold_on_lines", ERR_WARNING,
+                                            BASE_TR("so that the repeat matches through both layers, fold the cloth "
+                                                    "{0} from its near edge and {1} from its far one, "
+                                                    "selvedges not counted, on lines or midway between two") };
+static const struct err_kind fold_across = { "cloth.fold_across_on_line", ERR_WARNING,
+                                             BASE_TR("so that the repeat matches through both layers, fold the cloth "
+                                                     "{0} from the cut end, on a line or midway between "
+                                                     "two") };
 static const struct err_kind fold_past = {
     "cloth.fold_past_on_line", ERR_WARNING,
-    "so that the repeat matches through both layers, fold the cloth on a line or midway between two, past "
-    "the last piece; how far from the cut end is told with the layout"
+    BASE_TR("so that the repeat matches through both layers, fold the cloth on a line or midway between two, past "
+            "the last piece; how far from the cut end is told with the layout")
 };
 static const struct err_kind cut_across = {
     "cloth.cut_at_repeats", ERR_WARNING,
-    "so that the repeat matches through both layers, cut the cloth {0} from the cut end, after whole repeats"
+    BASE_TR(
+        "so that the repeat matches through both layers, cut the cloth {0} from the cut end, after whole repeats")
 };
-static const struct err_kind cut_past = { "cloth.cut_past_repeats", ERR_WARNING,
-                                          "so that the repeat matches through both layers, cut the cloth past the last "
-                                          "piece, whole repeats from the cut end: how far is told with the layout" };
-static const struct err_kind slip = {
-    "cloth.slip_layer", ERR_WARNING,
-    "so that the repeat matches through both layers, shift the upper one {0} towards the {1} edge of the lower one"
+static const struct err_kind cut_past = {
+    "cloth.cut_past_repeats", ERR_WARNING,
+    BASE_TR("so that the repeat matches through both layers, cut the cloth past the last "
+            "piece, whole repeats from the cut end: how far is told with the layout")
 };
+static const struct err_kind slip = { "cloth.slip_layer", ERR_WARNING,
+                                      BASE_TR("so that the repeat matches through both layers, shift the upper one {0} "
+                                              "towards the {1} edge of the lower one") };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 

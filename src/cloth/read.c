@@ -17,30 +17,36 @@
 
 enum { MOST_POINTS = 500, MOST_FAULTS = 200 };
 
-static const struct err_kind no_word = { "cloth.no_word", ERR_FAULT, "“{0}” is none of {1}" };
-static const struct err_kind no_percent = { "cloth.no_percent", ERR_FAULT,
-                                            "shrinkage is told in percent from 0 to {1} (5 is 5 %), and this is {0}" };
-static const struct err_kind no_tolerance = {
-    "cloth.no_tolerance", ERR_FAULT, "a turn off the grain is told in degrees from 0 to {1}, and this is {0}"
+static const struct err_kind no_word = { "cloth.no_word", ERR_FAULT, BASE_TR("“{0}” is none of {1}") };
+static const struct err_kind no_percent = {
+    "cloth.no_percent", ERR_FAULT, BASE_TR("shrinkage is told in percent from 0 to {1} (5 is 5 %), and this is {0}")
 };
-static const struct err_kind no_colour = { "cloth.no_colour", ERR_FAULT,
-                                           "“{0}” is no colour: write six hexadecimal digits such as \"#1B2730\"" };
-static const struct err_kind no_place = { "cloth.no_place", ERR_FAULT,
-                                          "needs a place on the cloth: a list of two lengths, along it and across it" };
+static const struct err_kind no_tolerance = {
+    "cloth.no_tolerance", ERR_FAULT, BASE_TR("a turn off the grain is told in degrees from 0 to {1}, and this is {0}")
+};
+static const struct err_kind no_colour = {
+    "cloth.no_colour", ERR_FAULT, BASE_TR("“{0}” is no colour: write six hexadecimal digits such as \"#1B2730\"")
+};
+static const struct err_kind no_place = {
+    "cloth.no_place", ERR_FAULT, BASE_TR("needs a place on the cloth: a list of two lengths, along it and across it")
+};
 static const struct err_kind no_outline = { "cloth.no_outline", ERR_FAULT,
-                                            "needs an outline: a list of 3 to {0} places, and this has {1}" };
-static const struct err_kind crosses_itself = { "cloth.crosses_itself", ERR_FAULT,
-                                                "this outline crosses or touches itself near {0} along and {1} across: "
-                                                "give its places in the order in which they lie around it" };
+                                            BASE_TR("needs an outline: a list of 3 to {0} places, and this has {1}") };
+static const struct err_kind crosses_itself = {
+    "cloth.crosses_itself", ERR_FAULT,
+    BASE_TR("this outline crosses or touches itself near {0} along and {1} across: "
+            "give its places in the order in which they lie around it")
+};
 static const struct err_kind flat_outline = { "cloth.flat_outline", ERR_FAULT,
-                                              "this outline has no area: its places lie on one line" };
+                                              BASE_TR("this outline has no area: its places lie on one line") };
 static const struct err_kind many_faults = { "cloth.many_faults", ERR_FAULT,
-                                             "at most {0} faults can be marked, and there are {1}" };
+                                             BASE_TR("at most {0} faults can be marked, and there are {1}") };
 
-static const struct err_kind idle_field = { "cloth.not_looked_at", ERR_WARNING, "“{0}” is not looked at: {1}" };
+static const struct err_kind idle_field = { "cloth.not_looked_at", ERR_WARNING,
+                                            BASE_TR("“{0}” is not looked at: {1}") };
 static const struct err_kind grown = {
     "cloth.grown", ERR_WARNING,
-    "{0} wide before washing and {1} after it: cloth does not grow in the wash; measure both again"
+    BASE_TR("{0} wide before washing and {1} after it: cloth does not grow in the wash; measure both again")
 };
 
 struct reader {

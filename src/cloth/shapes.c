@@ -2,11 +2,11 @@
 
 #include "geometry/region.h"
 
-static const struct err_kind fault_outside = {
-    "cloth.fault_outside", ERR_WARNING,
-    "the fault about {0} along and {1} across lies wholly off the cloth, so that nothing is kept clear of it: measure "
-    "from the cut end and from the near edge, selvedge not counted"
-};
+static const struct err_kind fault_outside = { "cloth.fault_outside", ERR_WARNING,
+                                               BASE_TR(
+                                                   "the fault about {0} along and {1} across lies wholly off the "
+                                                   "cloth, so that nothing is kept clear of it: measure "
+                                                   "from the cut end and from the near edge, selvedge not counted") };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 

@@ -18,43 +18,45 @@
 
 static const struct err_kind no_width = {
     "cloth.no_width", ERR_FAULT,
-    "cloth {0} wide has nothing left to cut from once {1} of selvedge is taken off "
-    "on either side: measure both again"
+    BASE_TR("cloth {0} wide has nothing left to cut from once {1} of selvedge is taken off "
+            "on either side: measure both again")
 };
 static const struct err_kind deep_fold = {
     "cloth.deep_fold", ERR_FAULT,
-    "cloth {0} wide, {1} of it to be cut from, cannot be folded to a depth of {2}: at most {3}, half of it"
+    BASE_TR("cloth {0} wide, {1} of it to be cut from, cannot be folded to a depth of {2}: at most {3}, half of it")
 };
-static const struct err_kind no_depth = { "cloth.no_depth", ERR_FAULT,
-                                          "cloth that is folded to a depth needs that depth: give one up to {0}" };
-static const struct err_kind folded_scrap = { "cloth.folded_scrap", ERR_FAULT,
-                                              "a scrap cannot be laid {0}, as its edges would not meet: lay it in a "
-                                              "single layer" };
+static const struct err_kind no_depth = {
+    "cloth.no_depth", ERR_FAULT, BASE_TR("cloth that is folded to a depth needs that depth: give one up to {0}")
+};
+static const struct err_kind folded_scrap = {
+    "cloth.folded_scrap", ERR_FAULT,
+    BASE_TR("a scrap cannot be laid {0}, as its edges would not meet: lay it in a "
+            "single layer")
+};
 static const struct err_kind uneven_doubled = {
     "cloth.uneven_doubled", ERR_FAULT,
-    "an uneven repeat does not match through two layers: lay the cloth in a single layer"
+    BASE_TR("an uneven repeat does not match through two layers: lay the cloth in a single layer")
 };
-static const struct err_kind wide_repeat = {
-    "cloth.wide_repeat", ERR_FAULT,
-    "a repeat of {0} across is wider than the cloth, which has {1}, so that one line at most lies on it: take wider "
-    "cloth, or leave the repeat out and match by eye"
-};
-static const struct err_kind long_repeat = {
-    "cloth.long_repeat", ERR_FAULT,
-    "a repeat of {0} along is longer than the cloth at hand, {1}, so that one line at most lies on it: take a longer "
-    "length, or leave the repeat out and match by eye"
-};
+static const struct err_kind wide_repeat = { "cloth.wide_repeat", ERR_FAULT,
+                                             BASE_TR("a repeat of {0} across is wider than the cloth, which has {1}, "
+                                                     "so that one line at most lies on it: take wider "
+                                                     "cloth, or leave the repeat out and match by eye") };
+static const struct err_kind long_repeat = { "cloth.long_repeat", ERR_FAULT,
+                                             BASE_TR("a repeat of {0} along is longer than the cloth at hand, {1}, so "
+                                                     "that one line at most lies on it: take a longer "
+                                                     "length, or leave the repeat out and match by eye") };
 static const struct err_kind no_fold_across = {
     "cloth.no_fold_across", ERR_FAULT,
-    "a repeat of {0} along does not come to match through two layers in {1} of cloth: lay it in a single layer"
+    BASE_TR(
+        "a repeat of {0} along does not come to match through two layers in {1} of cloth: lay it in a single layer")
 };
 static const struct err_kind wide_gap = { "cloth.wide_gap", ERR_FAULT,
-                                          "a gap of {0} between pieces leaves no room on cloth that lies {1} wide: "
-                                          "choose a smaller one" };
-static const struct err_kind faults_across = {
-    "cloth.faults_across", ERR_FAULT,
-    "on cloth that is folded crosswise a fault lies over another place by how long the cloth is: give its length"
-};
+                                          BASE_TR(
+                                              "a gap of {0} between pieces leaves no room on cloth that lies {1} wide: "
+                                              "choose a smaller one") };
+static const struct err_kind faults_across = { "cloth.faults_across", ERR_FAULT,
+                                               BASE_TR("on cloth that is folded crosswise a fault lies over another "
+                                                       "place by how long the cloth is: give its length") };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 

@@ -4,13 +4,14 @@
 
 #define ON_LINE_MM 0.05 /* of a lengthen line: what lies on it stays */
 
-static const struct err_kind no_room = { "draft.no_room", ERR_FAULT,
-                                         "piece “{0}” cannot be made {2} shorter at its line in size {1}: its outline "
-                                         "has a point within that; shorten it less" };
-static const struct err_kind no_level = {
-    "draft.no_level", ERR_WARNING,
-    "piece “{0}” is joined at seam “{2}”, but has no point of that seam at the level that is altered; it stays as it is"
+static const struct err_kind no_room = {
+    "draft.no_room", ERR_FAULT,
+    BASE_TR("piece “{0}” cannot be made {2} shorter at its line in size {1}: its outline "
+            "has a point within that; shorten it less")
 };
+static const struct err_kind no_level = { "draft.no_level", ERR_WARNING,
+                                          BASE_TR("piece “{0}” is joined at seam “{2}”, but has no point of that seam "
+                                                  "at the level that is altered; it stays as it is") };
 
 static const struct pattern_piece *written_piece(const struct sizer *z, int piece)
 {

@@ -5,16 +5,17 @@
 
 #define SAME_BUTTON_MM 1.0 /* nearer to each other two buttons are one (our own, no source) */
 
-static const struct err_kind no_room = { "draft.buttons_room", ERR_FAULT,
-                                         "a row of {3}s of piece “{0}” has no room in size {1}: \"first\" and \"last\" "
-                                         "leave nothing of the line from “{2}” on" };
-static const struct err_kind outside = {
-    "draft.button_outside", ERR_FAULT,
-    "a {3} of piece “{0}” reaches over the stitching line in size {1}, in the row from “{2}” on; move it into the piece"
+static const struct err_kind no_room = {
+    "draft.buttons_room", ERR_FAULT,
+    BASE_TR("a row of {3}s of piece “{0}” has no room in size {1}: \"first\" and \"last\" "
+            "leave nothing of the line from “{2}” on")
 };
+static const struct err_kind outside = { "draft.button_outside", ERR_FAULT,
+                                         BASE_TR("a {3} of piece “{0}” reaches over the stitching line in size {1}, in "
+                                                 "the row from “{2}” on; move it into the piece") };
 static const struct err_kind meet = {
     "draft.buttons_meet", ERR_WARNING,
-    "the {3}s of piece “{0}” in the row from “{2}” on run into each other in size {1}; give fewer of them"
+    BASE_TR("the {3}s of piece “{0}” in the row from “{2}” on run into each other in size {1}; give fewer of them")
 };
 
 /* A row as it lies. */

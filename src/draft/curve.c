@@ -7,15 +7,19 @@
 #define MOST_TURNS_DEG 3600.0
 
 static const struct err_kind no_radius = { "draft.no_radius", ERR_FAULT,
-                                           "the arc that ends at “{0}” begins at its own centre in size {1}" };
-static const struct err_kind far_turn = { "draft.far_turn", ERR_FAULT,
-                                          "the arc that ends at “{0}” turns by more than ten whole turns in size {1}" };
-static const struct err_kind nothing_along = { "draft.nothing_along", ERR_FAULT,
-                                               "the edge that the way to “{0}” runs along has no length in size {1}" };
+                                           BASE_TR("the arc that ends at “{0}” begins at its own centre in size {1}") };
+static const struct err_kind far_turn = {
+    "draft.far_turn", ERR_FAULT, BASE_TR("the arc that ends at “{0}” turns by more than ten whole turns in size {1}")
+};
+static const struct err_kind nothing_along = {
+    "draft.nothing_along", ERR_FAULT, BASE_TR("the edge that the way to “{0}” runs along has no length in size {1}")
+};
 
-static const struct err_kind far_curve = { "draft.far_curve", ERR_FAULT,
-                                           "edge “{0}” swings more than 100 m from the origin in size {1}; check the "
-                                           "points and angles of its curves" };
+static const struct err_kind far_curve = {
+    "draft.far_curve", ERR_FAULT,
+    BASE_TR("edge “{0}” swings more than 100 m from the origin in size {1}; check the "
+            "points and angles of its curves")
+};
 
 /* An edge under construction. */
 struct tracing {

@@ -13,27 +13,32 @@
 enum { MOST_CROSSINGS = 32 };
 
 static const struct err_kind nothing_to_cut = { "draft.nothing_to_cut", ERR_FAULT,
-                                                "view “{0}” has no piece to cut for this cup group" };
-static const struct err_kind no_area = { "draft.no_area", ERR_FAULT, "piece “{0}” has no area in size {1}" };
+                                                BASE_TR("view “{0}” has no piece to cut for this cup group") };
+static const struct err_kind no_area = { "draft.no_area", ERR_FAULT, BASE_TR("piece “{0}” has no area in size {1}") };
 static const struct err_kind crosses = {
     "draft.crosses", ERR_FAULT,
-    "the outline of piece “{0}” crosses or touches itself in size {1}, at {2} across "
-    "and {3} up"
+    BASE_TR("the outline of piece “{0}” crosses or touches itself in size {1}, at {2} across "
+            "and {3} up")
 };
 static const struct err_kind cannot_grow = {
     "draft.cannot_grow", ERR_FAULT,
-    "no cut line can be drawn round piece “{0}” in size {1}; check its outline "
-    "and allowances"
+    BASE_TR("no cut line can be drawn round piece “{0}” in size {1}; check its outline "
+            "and allowances")
 };
 
-static const struct err_kind no_fold = { "draft.no_fold", ERR_FAULT,
-                                         "piece “{0}” has nothing to lay on the fold in size {1}; give its fold edge a "
-                                         "length and keep other edges away from it" };
-static const struct err_kind past_fold = { "draft.past_fold", ERR_FAULT,
-                                           "piece “{0}” reaches past its own fold in size {1}; a piece cut on the fold "
-                                           "lies on one side of it" };
-static const struct err_kind no_grain = { "draft.no_grain", ERR_FAULT,
-                                          "the two points of the grain of piece “{0}” are one place in size {1}" };
+static const struct err_kind no_fold = {
+    "draft.no_fold", ERR_FAULT,
+    BASE_TR("piece “{0}” has nothing to lay on the fold in size {1}; give its fold edge a "
+            "length and keep other edges away from it")
+};
+static const struct err_kind past_fold = {
+    "draft.past_fold", ERR_FAULT,
+    BASE_TR("piece “{0}” reaches past its own fold in size {1}; a piece cut on the fold "
+            "lies on one side of it")
+};
+static const struct err_kind no_grain = {
+    "draft.no_grain", ERR_FAULT, BASE_TR("the two points of the grain of piece “{0}” are one place in size {1}")
+};
 
 const char *draft_size_name(const struct draft_work *w)
 {

@@ -4,13 +4,12 @@
 #include "pattern/reckon.h"
 #include "units/length.h"
 
-static const struct err_kind no_figure = {
-    "draft.no_figure", ERR_FAULT,
-    "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; measure it and draft to the body"
-};
+static const struct err_kind no_figure = { "draft.no_figure", ERR_FAULT,
+                                           BASE_TR("the formula “{0}” needs the measurement “{2}”, which the chart has "
+                                                   "no row for; measure it and draft to the body") };
 static const struct err_kind not_measured = {
     "draft.not_measured", ERR_FAULT,
-    "the formula “{0}” needs her “{2}”, and she has no such measurement; add it to the body file"
+    BASE_TR("the formula “{0}” needs her “{2}”, and she has no such measurement; add it to the body file")
 };
 
 /* A formula under way. */

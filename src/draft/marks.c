@@ -17,52 +17,54 @@
 
 static const struct err_kind notch_off = {
     "draft.notch_off", ERR_FAULT,
-    "a notch of piece “{0}” lies off the {3} of edge “{2}” in size {1}; place it on the edge"
+    BASE_TR("a notch of piece “{0}” lies off the {3} of edge “{2}” in size {1}; place it on the edge")
 };
 static const struct err_kind notch_in_dart = {
     "draft.notch_in_dart", ERR_FAULT,
-    "a notch of piece “{0}” lies in a dart's mouth on edge “{2}” in size {1}; move it beside the dart"
+    BASE_TR("a notch of piece “{0}” lies in a dart's mouth on edge “{2}” in size {1}; move it beside the dart")
 };
-static const struct err_kind dart_off = { "draft.dart_off", ERR_FAULT,
-                                          "a dart of piece “{0}” does not begin on edge “{2}” in size {1}; both its "
-                                          "legs start on the stitching line" };
-static const struct err_kind dart_legs = {
-    "draft.dart_legs", ERR_WARNING,
-    "the legs of a dart of piece “{0}” differ by {3} in size {1}, on edge “{2}”; sewn together they must be equal"
+static const struct err_kind dart_off = {
+    "draft.dart_off", ERR_FAULT,
+    BASE_TR("a dart of piece “{0}” does not begin on edge “{2}” in size {1}; both its "
+            "legs start on the stitching line")
 };
-static const struct err_kind dart_room = {
-    "draft.dart_room", ERR_FAULT,
-    "a dart on edge “{2}” of piece “{0}” cannot be folded to the edge's {3} in size {1}: the stitching line beside it "
-    "ends before it covers the dart; fold it the other way, or move it"
-};
-static const struct err_kind darts_meet = {
-    "draft.darts_meet", ERR_WARNING,
-    "a dart on edge “{2}” of piece “{0}” overlaps another in size {1}, which cannot both be sewn; move them apart"
-};
+static const struct err_kind dart_legs = { "draft.dart_legs", ERR_WARNING,
+                                           BASE_TR("the legs of a dart of piece “{0}” differ by {3} in size {1}, on "
+                                                   "edge “{2}”; sewn together they must be equal") };
+static const struct err_kind dart_room = { "draft.dart_room", ERR_FAULT,
+                                           BASE_TR(
+                                               "a dart on edge “{2}” of piece “{0}” cannot be folded to the edge's {3} "
+                                               "in size {1}: the stitching line beside it "
+                                               "ends before it covers the dart; fold it the other way, or move it") };
+static const struct err_kind darts_meet = { "draft.darts_meet", ERR_WARNING,
+                                            BASE_TR("a dart on edge “{2}” of piece “{0}” overlaps another in size {1}, "
+                                                    "which cannot both be sewn; move them apart") };
 static const struct err_kind notches_meet = {
     "draft.notches_meet", ERR_WARNING,
-    "two notches of piece “{0}” take up one place of edge “{2}” in size {1}; take one away, or move it"
+    BASE_TR("two notches of piece “{0}” take up one place of edge “{2}” in size {1}; take one away, or move it")
 };
 static const struct err_kind apex_outside = {
     "draft.apex_outside", ERR_FAULT,
-    "the apex “{2}” of a dart of piece “{0}” lies outside the piece in size {1}; a dart ends within its piece"
+    BASE_TR(
+        "the apex “{2}” of a dart of piece “{0}” lies outside the piece in size {1}; a dart ends within its piece")
 };
 static const struct err_kind line_outside = {
     "draft.line_outside", ERR_FAULT,
-    "a {3} line of piece “{0}” ends outside it in size {1}, at “{2}”; end it at the cut line at the farthest"
+    BASE_TR(
+        "a {3} line of piece “{0}” ends outside it in size {1}, at “{2}”; end it at the cut line at the farthest")
 };
 static const struct err_kind drill_outside = {
     "draft.drill_outside", ERR_FAULT,
-    "drill mark “{2}” of piece “{0}” lies outside the piece in size {1}; move it "
-    "into the piece"
+    BASE_TR("drill mark “{2}” of piece “{0}” lies outside the piece in size {1}; move it "
+            "into the piece")
 };
-static const struct err_kind swallowed = {
-    "draft.swallowed", ERR_WARNING,
-    "the allowances of piece “{0}” close over edge “{2}” in size {1}, so that it is not cut; make them narrower there"
-};
+static const struct err_kind swallowed = { "draft.swallowed", ERR_WARNING,
+                                           BASE_TR("the allowances of piece “{0}” close over edge “{2}” in size {1}, "
+                                                   "so that it is not cut; make them narrower there") };
 static const struct err_kind wide_allowance = {
     "draft.wide_allowance", ERR_WARNING,
-    "the allowance of edge “{2}” of piece “{0}” is wider than the piece itself in size {1}; is its unit right?"
+    BASE_TR(
+        "the allowance of edge “{2}” of piece “{0}” is wider than the piece itself in size {1}; is its unit right?")
 };
 
 static const char *edge_name(const struct draft_work *w, int edge)
@@ -125,7 +127,8 @@ static struct draft_notch_place square_place(const struct draft_work *w, struct 
                                        .inward = vec2_scale(out, -1) };
 }
 
-/* From the cut line's corner to the outline's, of a hem along its stitching line; false when there is no way between them. */
+/* From the cut line's corner to the outline's, of a hem along its stitching line; false when there is no way between
+ * them. */
 static bool corner_place(const struct draft_work *w, const struct draft_piece *d, size_t point,
                          struct draft_notch_place *place)
 {
@@ -153,7 +156,8 @@ static struct draft_notch_place notch_place(const struct draft_work *w, const st
     bool at_start = along <= ON_LINE_MM, at_end = along >= in_outline->length_mm - ON_LINE_MM;
     size_t before = at_start != w->outline.turned ? 0 : in_outline->count;
     size_t point = (in_outline->first + before) % w->outline.path.count;
-    if (allowance > 0 && (at_start || at_end) && (draft_is_fold_end(&w->outline, w->piece, point) || fabs(way - allowance) > ASTRAY_MM) &&
+    if (allowance > 0 && (at_start || at_end) &&
+        (draft_is_fold_end(&w->outline, w->piece, point) || fabs(way - allowance) > ASTRAY_MM) &&
         corner_place(w, d, point, &corner))
         return corner;
     return square;
@@ -192,8 +196,7 @@ static bool place_notch(const struct draft_work *w, const struct draft_piece *d,
                                  ERR_TEXT(along < 0 ? "start" : "end"));
     for (size_t i = 0; i < w->piece->dart_count; i++) {
         double mouth[2];
-        if (w->piece->darts[i].edge == notch->edge &&
-            draft_dart_mouth(w->at, &w->piece->darts[i], mouth) &&
+        if (w->piece->darts[i].edge == notch->edge && draft_dart_mouth(w->at, &w->piece->darts[i], mouth) &&
             along > mouth[0] + ON_LINE_MM && along < mouth[1] - ON_LINE_MM)
             return draft_refuse_mark(w, &notch_in_dart, written->place, edge_name(w, notch->edge), ERR_NONE);
     }
@@ -340,8 +343,7 @@ static bool do_darts_meet(const struct draft_work *w, const struct pattern_dart 
 {
     double mouth[2], beside[2];
     vec2 apex = point_at(w, one->apex), tip = point_at(w, other->apex);
-    if (one->edge == other->edge && draft_dart_mouth(w->at, one, mouth) &&
-        draft_dart_mouth(w->at, other, beside) &&
+    if (one->edge == other->edge && draft_dart_mouth(w->at, one, mouth) && draft_dart_mouth(w->at, other, beside) &&
         fmin(mouth[1], beside[1]) - fmax(mouth[0], beside[0]) > ON_LINE_MM)
         return true;
     for (int pair = 0; pair < 4; pair++) {

@@ -8,23 +8,29 @@
 
 static const struct err_kind no_way = {
     "draft.no_way", ERR_FAULT,
-    "point “{0}” needs a direction, but in size {1} the two points that tell it are "
-    "one place"
+    BASE_TR("point “{0}” needs a direction, but in size {1} the two points that tell it are "
+            "one place")
 };
 static const struct err_kind off_edge = { "draft.point_off_edge", ERR_FAULT,
-                                          "point “{0}” lies off its edge in size {1}, where the edge is {2} long; "
-                                          "change how far along it lies, or lengthen the edge" };
+                                          BASE_TR(
+                                              "point “{0}” lies off its edge in size {1}, where the edge is {2} long; "
+                                              "change how far along it lies, or lengthen the edge") };
 static const struct err_kind parallel = { "draft.no_meeting", ERR_FAULT,
-                                          "point “{0}” is where two lines meet, but in size {1} they do not" };
-static const struct err_kind no_crossing = { "draft.no_crossing", ERR_FAULT,
-                                             "point “{0}” is where an edge meets a line, but in size {1} they do not" };
-static const struct err_kind no_side = { "draft.no_side", ERR_FAULT,
-                                         "point “{0}” lies beside its edge, but in size {1} that edge has no length" };
-static const struct err_kind far_away = { "draft.far_away", ERR_FAULT,
-                                          "point “{0}” comes to lie more than 100 m from the origin in size {1}; check "
-                                          "what it is built from" };
-static const struct err_kind too_far = { "draft.out_of_reach", ERR_FAULT,
-                                         "point “{0}” is {2} away from its line in size {1}, more than it reaches" };
+                                          BASE_TR("point “{0}” is where two lines meet, but in size {1} they do not") };
+static const struct err_kind no_crossing = {
+    "draft.no_crossing", ERR_FAULT, BASE_TR("point “{0}” is where an edge meets a line, but in size {1} they do not")
+};
+static const struct err_kind no_side = {
+    "draft.no_side", ERR_FAULT, BASE_TR("point “{0}” lies beside its edge, but in size {1} that edge has no length")
+};
+static const struct err_kind far_away = {
+    "draft.far_away", ERR_FAULT,
+    BASE_TR("point “{0}” comes to lie more than 100 m from the origin in size {1}; check "
+            "what it is built from")
+};
+static const struct err_kind too_far = {
+    "draft.out_of_reach", ERR_FAULT, BASE_TR("point “{0}” is {2} away from its line in size {1}, more than it reaches")
+};
 
 /* A point under construction. */
 struct building {

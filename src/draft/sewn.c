@@ -5,20 +5,22 @@
 
 static const struct err_kind no_inset = {
     "draft.no_inset", ERR_FAULT,
-    "no stitching line can be drawn within the cutting line of piece “{0}” in size {1}: that crosses itself, or its "
-    "allowances are wider than the piece or the radius of a curve; check both"
+    BASE_TR("no stitching line can be drawn within the cutting line of piece “{0}” in size {1}: that crosses itself, "
+            "or its "
+            "allowances are wider than the piece or the radius of a curve; check both")
 };
 
-static const struct err_kind not_sewn = {
-    "draft.not_sewn", ERR_WARNING,
-    "piece “{0}” has no stitching line in size {1}: its allowances are wider than the piece or the radius of a curve. "
-    "It is cut on the line that is drawn"
-};
+static const struct err_kind not_sewn = { "draft.not_sewn", ERR_WARNING,
+                                          BASE_TR("piece “{0}” has no stitching line in size {1}: its allowances are "
+                                                  "wider than the piece or the radius of a curve. "
+                                                  "It is cut on the line that is drawn") };
 
-static const struct err_kind not_as_drawn = { "draft.not_as_drawn", ERR_WARNING,
-                                              "piece “{0}” is cut up to {2} off its cutting line in size {1}: a corner "
-                                              "is too sharp, or a curve too narrow, for its "
-                                              "allowances; blunt it, or draw the stitching line" };
+static const struct err_kind not_as_drawn = {
+    "draft.not_as_drawn", ERR_WARNING,
+    BASE_TR("piece “{0}” is cut up to {2} off its cutting line in size {1}: a corner "
+            "is too sharp, or a curve too narrow, for its "
+            "allowances; blunt it, or draw the stitching line")
+};
 
 #define AS_DRAWN_MM 0.5 /* as near as anyone cuts (common practice, no source) */
 
@@ -119,9 +121,8 @@ static bool do_without(struct sizer *z, struct pattern_ref ref, const struct geo
     out->none = true;
     out->edges = base_arena_alloc(z->a, piece->edge_count, sizeof *out->edges);
     for (size_t e = 0; e < piece->edge_count; e++)
-        out->edges[e] = (struct sizer_edge){ .state = SIZER_DONE,
-                                             .path = drawn[e],
-                                             .length_mm = geometry_path_length(drawn[e]) };
+        out->edges[e] =
+            (struct sizer_edge){ .state = SIZER_DONE, .path = drawn[e], .length_mm = geometry_path_length(drawn[e]) };
     if (final)
         sizer_refuse(z, &not_sewn, piece->place, piece->name, ERR_NONE);
     return true;

@@ -8,15 +8,14 @@
 
 #define WHOLE 1e-6 /* a count may miss a whole number by rounding */
 
-static const struct err_kind no_count = {
-    "draft.no_count", ERR_FAULT,
-    "the formula “{0}” comes to {2} in size {1}; a count is a whole number from 1 to {3}: round it by ceil or floor"
-};
+static const struct err_kind no_count = { "draft.no_count", ERR_FAULT,
+                                          BASE_TR("the formula “{0}” comes to {2} in size {1}; a count is a whole "
+                                                  "number from 1 to {3}: round it by ceil or floor") };
 
 static const struct err_kind seam_ratio = {
     "draft.seam_ratio", ERR_FAULT,
-    "the ratio of seam “{0}” comes to {2} in size {1}; it lies between 0.01 and "
-    "100"
+    BASE_TR("the ratio of seam “{0}” comes to {2} in size {1}; it lies between 0.01 and "
+            "100")
 };
 
 static struct sizer_piece cells_of(struct arena *a, const struct pattern_piece *piece)

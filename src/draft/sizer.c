@@ -10,14 +10,16 @@
 
 enum { RECTANGLE_CORNERS = 4, MOST_NAMED = 12 }; /* of a circle's steps, in a sentence */
 
-static const struct err_kind cycle = { "draft.cycle", ERR_FAULT, "“{0}” rests on itself: {1}; break the circle" };
-static const struct err_kind too_deep = { "draft.too_deep", ERR_FAULT,
-                                          "“{0}” rests on more than {1} others in a row; build it up in fewer steps" };
+static const struct err_kind cycle = { "draft.cycle", ERR_FAULT,
+                                       BASE_TR("“{0}” rests on itself: {1}; break the circle") };
+static const struct err_kind too_deep = {
+    "draft.too_deep", ERR_FAULT, BASE_TR("“{0}” rests on more than {1} others in a row; build it up in fewer steps")
+};
 
 static const struct err_kind too_much = {
     "draft.too_much", ERR_FAULT,
-    "the edges of all pieces together are too long and winding to be worked out in "
-    "size {1}, which showed at “{0}”; draw them with fewer curves"
+    BASE_TR("the edges of all pieces together are too long and winding to be worked out in "
+            "size {1}, which showed at “{0}”; draw them with fewer curves")
 };
 
 static bool is_same_text(const char *a, const char *b)

@@ -6,13 +6,15 @@ enum part { PART_MIDDLE, PART_UPPER, PART_LOWER };
 
 enum { MOST_TIPS = 2 };
 
-static const struct err_kind slashes = { "draft.slashes", ERR_FAULT,
-                                         "the slashes of piece “{0}” for a fuller bust do not follow one another as "
-                                         "waist, side and armhole around its apex in "
-                                         "size {1}" };
+static const struct err_kind slashes = {
+    "draft.slashes", ERR_FAULT,
+    BASE_TR("the slashes of piece “{0}” for a fuller bust do not follow one another as "
+            "waist, side and armhole around its apex in "
+            "size {1}")
+};
 static const struct err_kind too_full = {
     "draft.too_full", ERR_FAULT,
-    "piece “{0}” cannot be spread by {2} in size {1}: the slash from apex to armhole is too short for it"
+    BASE_TR("piece “{0}” cannot be spread by {2} in size {1}: the slash from apex to armhole is too short for it")
 };
 
 /* A dart's tip that a slash opens: it goes where its legs stay equal. */

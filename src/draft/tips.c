@@ -12,11 +12,10 @@
 
 enum { MOST_POINTS = 64 }; /* on the way from a tip; a way so dense is a curve */
 
-static const struct err_kind runs_back = {
-    "draft.runs_back", ERR_WARNING,
-    "the outline of piece “{0}” runs back along itself in size {1}, from {2} across and {3} up, and leaves a tail or a "
-    "slit without width; begin the edge there where the piece does"
-};
+static const struct err_kind runs_back = { "draft.runs_back", ERR_WARNING,
+                                           BASE_TR("the outline of piece “{0}” runs back along itself in size {1}, "
+                                                   "from {2} across and {3} up, and leaves a tail or a "
+                                                   "slit without width; begin the edge there where the piece does") };
 
 /* The place so far along a closed path from its point `from`, forwards or backwards; false when it is too far. */
 static bool walk(struct geometry_path p, size_t from, bool forwards, double mm, vec2 *at)

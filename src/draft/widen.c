@@ -7,9 +7,11 @@
 enum { NEAR_LEFT, NEAR_RIGHT, FAR_RIGHT, FAR_LEFT }; /* corners of a rectangle */
 enum { RIGHT_EDGE = 1, LEFT_EDGE = 3 };
 
-static const struct err_kind too_narrow = { "draft.too_narrow", ERR_FAULT,
-                                            "piece “{0}” cannot be cut as narrow as that in size {1}: its allowances "
-                                            "alone take {2}; make it wider" };
+static const struct err_kind too_narrow = {
+    "draft.too_narrow", ERR_FAULT,
+    BASE_TR("piece “{0}” cannot be cut as narrow as that in size {1}: its allowances "
+            "alone take {2}; make it wider")
+};
 
 /* How much wider than drawn the piece is cut at that side. */
 static bool beside(struct sizer *z, int piece, int edge, double *mm)

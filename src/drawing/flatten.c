@@ -8,7 +8,7 @@ enum { STEPS_MOST = 4096 }; /* of one curve */
 
 static const struct err_kind too_much = {
     "drawing.too_much", ERR_FAULT,
-    "holds more lines than can be worked on; take it apart into sheets with fewer pages or layers"
+    BASE_TR("holds more lines than can be worked on; take it apart into sheets with fewer pages or layers")
 };
 
 /* Letters are about as wide as half their height: common practice, no source. */

@@ -6,7 +6,7 @@
 #include <png.h>
 #include <stdio.h>
 
-static const struct err_kind cannot_write = { "export.png", ERR_FAULT, "cannot be written as PNG: {0}" };
+static const struct err_kind cannot_write = { "export.png", ERR_FAULT, BASE_TR("cannot be written as PNG: {0}") };
 
 /* Three bytes a pixel, row after row. */
 static unsigned char *bytes_of(struct arena *a, const struct paint_image *image)

@@ -9,13 +9,16 @@
 #define AS_DRAWN_MM 0.1 /* rounding of what was off before: no change worth a sentence */
 #define MUCH_MM 10.0    /* less is told in millimetres, as what is off always is; more in the unit of the reader */
 
-static const struct err_kind off = { "fit.mismatch", ERR_WARNING,
-                                     "seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
-                                     "what was changed on one side did not reach the other" };
+static const struct err_kind off = {
+    "fit.mismatch", ERR_WARNING,
+    BASE_TR("seam “{0}” no longer matches: its first side is {1} {2} than it should be{3}; "
+            "what was changed on one side did not reach the other")
+};
 
 static const struct err_kind fuller = { "fit.fullness", ERR_WARNING,
-                                        "seam “{0}” goes with the width that was given: {1} are gathered to {2} "
-                                        "({3} : 1)" };
+                                        BASE_TR(
+                                            "seam “{0}” goes with the width that was given: {1} are gathered to {2} "
+                                            "({3} : 1)") };
 
 static bool are_cut(const struct pattern_seam *seam, const bool *is_cut)
 {

@@ -11,47 +11,61 @@
 
 static const struct err_kind not_read = {
     "job.alteration", ERR_FAULT,
-    "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, “lengthen LINE to "
-    "body”, “take in SEAM "
-    "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm”, “allow 4 cm at PIECE.EDGE” or “cut "
-    "PIECE 70 cm wide”"
+    BASE_TR(
+        "“{0}” is no alteration; write “lengthen LINE by 2 cm”, “shorten LINE by 2 cm”, “lengthen LINE to 42 cm”, "
+        "“lengthen LINE to "
+        "body”, “take in SEAM "
+        "at LEVEL by 6 mm”, “let out SEAM at LEVEL by 6 mm”, “fuller bust by 4 cm”, “allow 4 cm at PIECE.EDGE” or “cut "
+        "PIECE 70 cm wide”")
 };
 static const struct err_kind no_length = { "job.alteration_length", ERR_FAULT,
-                                           "“{0}”: “{1}” is no length; write one such as “6 mm” or “1/4 in”" };
-static const struct err_kind too_little = { "job.alteration_none", ERR_FAULT,
-                                            "“{0}”: write a length above nothing; {1} is the other way round" };
-static const struct err_kind too_much = { "job.alteration_large", ERR_FAULT,
-                                          "“{0}” comes to a change of {1}, and no place is altered by more than {2}" };
-static const struct err_kind no_line = { "job.no_line", ERR_FAULT,
-                                         "“{0}”: no piece that is cut has a lengthen line named “{1}”; there are {2}" };
+                                           BASE_TR("“{0}”: “{1}” is no length; write one such as “6 mm” or “1/4 in”") };
+static const struct err_kind too_little = {
+    "job.alteration_none", ERR_FAULT, BASE_TR("“{0}”: write a length above nothing; {1} is the other way round")
+};
+static const struct err_kind too_much = {
+    "job.alteration_large", ERR_FAULT,
+    BASE_TR("“{0}” comes to a change of {1}, and no place is altered by more than {2}")
+};
+static const struct err_kind no_line = {
+    "job.no_line", ERR_FAULT, BASE_TR("“{0}”: no piece that is cut has a lengthen line named “{1}”; there are {2}")
+};
 static const struct err_kind no_measure = {
     "job.no_measure", ERR_FAULT,
-    "“{0}”: the pattern does not say how long the line “{1}” is drawn; write “by” how much it is to be longer"
+    BASE_TR(
+        "“{0}”: the pattern does not say how long the line “{1}” is drawn; write “by” how much it is to be longer")
 };
-static const struct err_kind no_own = { "job.no_own_measure", ERR_FAULT,
-                                        "“{0}”: she has no measurement “{1}”; add it to the body file, or write how "
-                                        "long it is to be, such as “to 42 cm”" };
-static const struct err_kind no_seam = { "job.no_seam", ERR_FAULT,
-                                         "“{0}”: there is no seam “{1}” between pieces that are cut; there are {2}" };
+static const struct err_kind no_own = {
+    "job.no_own_measure", ERR_FAULT,
+    BASE_TR("“{0}”: she has no measurement “{1}”; add it to the body file, or write how "
+            "long it is to be, such as “to 42 cm”")
+};
+static const struct err_kind no_seam = {
+    "job.no_seam", ERR_FAULT, BASE_TR("“{0}”: there is no seam “{1}” between pieces that are cut; there are {2}")
+};
 static const struct err_kind no_level = {
-    "job.no_level", ERR_FAULT, "“{0}”: the seam has no point at a level “{1}”; the pattern's levels there are {2}"
+    "job.no_level", ERR_FAULT,
+    BASE_TR("“{0}”: the seam has no point at a level “{1}”; the pattern's levels there are {2}")
 };
 static const struct err_kind no_edge = {
-    "job.no_edge", ERR_FAULT, "“{0}”: no piece that is cut has an edge “{1}”; write PIECE.EDGE, such as “{2}”"
+    "job.no_edge", ERR_FAULT, BASE_TR("“{0}”: no piece that is cut has an edge “{1}”; write PIECE.EDGE, such as “{2}”")
 };
 static const struct err_kind no_rectangle = {
     "job.no_rectangle", ERR_FAULT,
-    "“{0}”: no rectangle that is cut is named so; only a rectangle's width can be given, and there are {1}"
+    BASE_TR("“{0}”: no rectangle that is cut is named so; only a rectangle's width can be given, and there are {1}")
 };
 static const struct err_kind no_width = { "job.no_width", ERR_FAULT,
-                                          "“{0}”: a rectangle is cut more than nothing and at most {1} wide" };
-static const struct err_kind no_spread = { "job.no_spread", ERR_FAULT,
-                                           "“{0}”: no piece that is cut has slashes marked for a fuller bust" };
+                                          BASE_TR("“{0}”: a rectangle is cut more than nothing and at most {1} wide") };
+static const struct err_kind no_spread = {
+    "job.no_spread", ERR_FAULT, BASE_TR("“{0}”: no piece that is cut has slashes marked for a fuller bust")
+};
 static const struct err_kind no_bust = {
-    "job.no_bust", ERR_FAULT, "“{0}”: without a measured full bust say by how much, such as “fuller bust by 4 cm”"
+    "job.no_bust", ERR_FAULT,
+    BASE_TR("“{0}”: without a measured full bust say by how much, such as “fuller bust by 4 cm”")
 };
 static const struct err_kind full_enough = {
-    "job.full_enough", ERR_FAULT, "“{0}”: the pattern is drawn for a bust of {1}, and yours is {2}; it is full enough"
+    "job.full_enough", ERR_FAULT,
+    BASE_TR("“{0}”: the pattern is drawn for a bust of {1}, and yours is {2}; it is full enough")
 };
 
 /* An alteration under way. */

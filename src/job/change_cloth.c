@@ -10,7 +10,8 @@
 
 static const struct err_kind torn_anew = {
     "job.torn_anew", ERR_WARNING,
-    "what is torn off the {0} first has changed, so the layout of what is left was taken off; arrange it anew"
+    BASE_TR(
+        "what is torn off the {0} first has changed, so the layout of what is left was taken off; arrange it anew")
 };
 
 const struct job *job_with_cloth(struct arena *a, const struct job *job, enum pattern_cloth material,

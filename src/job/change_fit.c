@@ -8,10 +8,11 @@
 
 static const struct err_kind cannot_blend = {
     "job.no_levels", ERR_FAULT,
-    "no piece of the pattern says which level its points follow, so that it cannot be blended"
+    BASE_TR("no piece of the pattern says which level its points follow, so that it cannot be blended")
 };
-static const struct err_kind too_early = { "job.too_early", ERR_FAULT,
-                                           "what is altered depends on the view and the size: choose these first" };
+static const struct err_kind too_early = {
+    "job.too_early", ERR_FAULT, BASE_TR("what is altered depends on the view and the size: choose these first")
+};
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 

@@ -9,18 +9,19 @@
 #include "pattern/read.h"
 
 static const struct err_kind lost_view = { "job.lost_view", ERR_WARNING,
-                                           "the view “{0}” fell away: the new pattern has none of that name" };
+                                           BASE_TR("the view “{0}” fell away: the new pattern has none of that name") };
 static const struct err_kind lost_size = { "job.lost_size", ERR_WARNING,
-                                           "the size “{0}” fell away: the new pattern has none of that name" };
+                                           BASE_TR("the size “{0}” fell away: the new pattern has none of that name") };
 static const struct err_kind lost_cup_group = {
-    "job.lost_cup_group", ERR_WARNING, "the cup group “{0}” fell away: the new pattern has none of that name"
+    "job.lost_cup_group", ERR_WARNING, BASE_TR("the cup group “{0}” fell away: the new pattern has none of that name")
 };
 static const struct err_kind lost_level = {
     "job.lost_level", ERR_WARNING,
-    "what was chosen for the level “{0}” fell away: the new pattern has no such level or size"
+    BASE_TR("what was chosen for the level “{0}” fell away: the new pattern has no such level or size")
 };
-static const struct err_kind lost_note = { "job.lost_note", ERR_WARNING,
-                                           "the note on “{0}” fell away: the new pattern has no piece of that name" };
+static const struct err_kind lost_note = {
+    "job.lost_note", ERR_WARNING, BASE_TR("the note on “{0}” fell away: the new pattern has no piece of that name")
+};
 
 /* A job on its way from one pattern to another. */
 struct moving {

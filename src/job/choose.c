@@ -4,33 +4,35 @@
 #include "job/names.h"
 #include "json/want.h"
 
-static const struct err_kind no_view = { "job.no_view", ERR_FAULT, "the pattern has no view “{0}”; it has {1}" };
-static const struct err_kind which_view = { "job.which_view", ERR_FAULT, "which view is it? The pattern has {0}" };
+static const struct err_kind no_view = { "job.no_view", ERR_FAULT,
+                                         BASE_TR("the pattern has no view “{0}”; it has {1}") };
+static const struct err_kind which_view = { "job.which_view", ERR_FAULT,
+                                            BASE_TR("which view is it? The pattern has {0}") };
 static const struct err_kind no_size = {
     "job.no_size", ERR_FAULT,
-    "the pattern has no size “{0}”; it has {1}. Between two neighbours “{2}” is half way, and “{2} at 40%” that "
-    "share of the way"
+    BASE_TR(
+        "the pattern has no size “{0}”; it has {1}. Between two neighbours “{2}” is half way, and “{2} at 40%” that "
+        "share of the way")
 };
 static const struct err_kind no_other_size = { "job.no_size", ERR_FAULT,
-                                               "the pattern has no size “{0}”; it has {1} alone" };
+                                               BASE_TR("the pattern has no size “{0}”; it has {1} alone") };
 static const struct err_kind which_size = { "job.which_size", ERR_FAULT,
-                                            "which size is it? The pattern has {0}; a body file picks one" };
-static const struct err_kind name_size = {
-    "job.no_chart", ERR_FAULT,
-    "the pattern has no size chart to pick a size by; name the size ({0}), or write the chart's rows into the pattern "
-    "file, as “chart” and “main_measurement”"
-};
-static const struct err_kind name_cup_group = {
-    "job.no_bust", ERR_FAULT,
-    "the pattern does not say for which bust its cup groups are drawn; name one ({0}), or write each one's “bust” into "
-    "the pattern file"
-};
+                                            BASE_TR("which size is it? The pattern has {0}; a body file picks one") };
+static const struct err_kind name_size = { "job.no_chart", ERR_FAULT,
+                                           BASE_TR("the pattern has no size chart to pick a size by; name the size "
+                                                   "({0}), or write the chart's rows into the pattern "
+                                                   "file, as “chart” and “main_measurement”") };
+static const struct err_kind name_cup_group = { "job.no_bust", ERR_FAULT,
+                                                BASE_TR("the pattern does not say for which bust its cup groups are "
+                                                        "drawn; name one ({0}), or write each one's “bust” into "
+                                                        "the pattern file") };
 static const struct err_kind no_cup_group = { "job.no_cup_group", ERR_FAULT,
-                                              "the pattern has no cup group “{0}”; it has {1}" };
+                                              BASE_TR("the pattern has no cup group “{0}”; it has {1}") };
 static const struct err_kind which_cup_group = { "job.which_cup_group", ERR_FAULT,
-                                                 "which cup group is it? The pattern has {0}" };
-static const struct err_kind no_position = { "job.no_position", ERR_FAULT,
-                                             "the size position {0} lies outside the chart, which runs from 0 to {1}" };
+                                                 BASE_TR("which cup group is it? The pattern has {0}") };
+static const struct err_kind no_position = {
+    "job.no_position", ERR_FAULT, BASE_TR("the size position {0} lies outside the chart, which runs from 0 to {1}")
+};
 
 static const char *view_names(struct arena *a, const struct pattern *p)
 {

@@ -10,17 +10,19 @@ enum { MATERIALS = PATTERN_LINING + 1, MOST_LAID = 4000 };
 #define MOST_TURN_DEG 360.0
 
 static const struct err_kind no_material = {
-    "job.no_material", ERR_FAULT, "“{0}” is none of the materials, \"fabric\", \"interfacing\" and \"lining\""
+    "job.no_material", ERR_FAULT, BASE_TR("“{0}” is none of the materials, \"fabric\", \"interfacing\" and \"lining\"")
 };
 static const struct err_kind material_twice = { "job.material_twice", ERR_FAULT,
-                                                "there is a cloth for the {0} already; a material has one" };
+                                                BASE_TR("there is a cloth for the {0} already; a material has one") };
 static const struct err_kind too_many_laid = { "job.too_many_laid", ERR_FAULT,
-                                               "{0} places on one cloth are more than can be; at most {1}" };
+                                               BASE_TR("{0} places on one cloth are more than can be; at most {1}") };
 static const struct err_kind laid_twice = { "job.laid_twice", ERR_FAULT,
-                                            "piece “{0}”, number {1}, lies on this cloth already" };
-static const struct err_kind no_shift = { "job.no_shift", ERR_FAULT,
-                                          "needs two numbers, mm along the cloth and across it, within 100 m" };
-static const struct err_kind no_turn = { "job.no_turn", ERR_FAULT, "needs degrees from -{0} to {0}, and this is {1}" };
+                                            BASE_TR("piece “{0}”, number {1}, lies on this cloth already") };
+static const struct err_kind no_shift = {
+    "job.no_shift", ERR_FAULT, BASE_TR("needs two numbers, mm along the cloth and across it, within 100 m")
+};
+static const struct err_kind no_turn = { "job.no_turn", ERR_FAULT,
+                                         BASE_TR("needs degrees from -{0} to {0}, and this is {1}") };
 const struct job_cloth *job_find_cloth(const struct job *job, enum pattern_cloth material)
 {
     for (size_t i = 0; i < job->cloth_count; i++)

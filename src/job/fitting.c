@@ -6,32 +6,33 @@
 
 #include <string.h>
 
-static const struct err_kind made_to_word = { "job.made_to", ERR_FAULT,
-                                              "“{0}” is neither \"size\" nor \"body\"; a job is made to one of them" };
-static const struct err_kind no_body = { "job.no_body", ERR_FAULT,
-                                         "nothing can be drafted or blended to the body without her measurements" };
+static const struct err_kind made_to_word = {
+    "job.made_to", ERR_FAULT, BASE_TR("“{0}” is neither \"size\" nor \"body\"; a job is made to one of them")
+};
+static const struct err_kind no_body = {
+    "job.no_body", ERR_FAULT, BASE_TR("nothing can be drafted or blended to the body without her measurements")
+};
 static const struct err_kind no_levels = {
     "job.no_levels", ERR_FAULT,
-    "no piece of the pattern says which level its points follow, so that it cannot "
-    "be blended"
+    BASE_TR("no piece of the pattern says which level its points follow, so that it cannot "
+            "be blended")
 };
-static const struct err_kind no_rows = {
-    "job.no_rows", ERR_FAULT,
-    "the pattern has no size chart, whose rows are the levels of a blend; write them into the pattern file first"
-};
-static const struct err_kind blend_form = {
-    "job.blend", ERR_FAULT,
-    "“{0}” names no level of the chart; write “body”, or levels with a size each, such as “{2} {3}”; the levels are {1}"
-};
+static const struct err_kind no_rows = { "job.no_rows", ERR_FAULT,
+                                         BASE_TR("the pattern has no size chart, whose rows are the levels of a blend; "
+                                                 "write them into the pattern file first") };
+static const struct err_kind blend_form = { "job.blend", ERR_FAULT,
+                                            BASE_TR("“{0}” names no level of the chart; write “body”, or levels with a "
+                                                    "size each, such as “{2} {3}”; the levels are {1}") };
 static const struct err_kind blend_size = { "job.blend_size", ERR_FAULT,
-                                            "level “{0}” has no size “{1}”; the sizes are {2}" };
+                                            BASE_TR("level “{0}” has no size “{1}”; the sizes are {2}") };
 static const struct err_kind blend_empty = {
-    "job.blend_empty", ERR_FAULT, "which levels? Write “body”, or levels with a size each, such as “{0} {1}”"
+    "job.blend_empty", ERR_FAULT, BASE_TR("which levels? Write “body”, or levels with a size each, such as “{0} {1}”")
 };
-static const struct err_kind level_twice = { "job.level_twice", ERR_FAULT, "level “{0}” has a size already" };
-static const struct err_kind no_row = { "job.no_row", ERR_FAULT, "the chart has no level “{0}”; it has {1}" };
-static const struct err_kind off_chart = { "job.off_chart", ERR_FAULT,
-                                           "the size position {0} lies outside the chart, which runs from 0 to {1}" };
+static const struct err_kind level_twice = { "job.level_twice", ERR_FAULT, BASE_TR("level “{0}” has a size already") };
+static const struct err_kind no_row = { "job.no_row", ERR_FAULT, BASE_TR("the chart has no level “{0}”; it has {1}") };
+static const struct err_kind off_chart = {
+    "job.off_chart", ERR_FAULT, BASE_TR("the size position {0} lies outside the chart, which runs from 0 to {1}")
+};
 
 const double *job_own_figures(struct arena *a, const struct job *job)
 {

@@ -10,13 +10,13 @@
 
 #include <string.h>
 
-static const struct err_kind unfinished = {
-    "job.unfinished", ERR_FAULT,
-    "is a job that is begun and not finished: it still lacks {0}. `chalklight` without a file opens its window, where "
-    "that is filled in"
+static const struct err_kind unfinished = { "job.unfinished", ERR_FAULT,
+                                            BASE_TR("is a job that is begun and not finished: it still lacks {0}. "
+                                                    "`chalklight` without a file opens its window, where "
+                                                    "that is filled in") };
+static const struct err_kind no_pattern = {
+    "job.no_pattern", ERR_FAULT, BASE_TR("“{0}” is chosen of a pattern, and this job has none; take it away")
 };
-static const struct err_kind no_pattern = { "job.no_pattern", ERR_FAULT,
-                                            "“{0}” is chosen of a pattern, and this job has none; take it away" };
 
 bool job_make(struct arena *a, const struct job_choices *choices, struct job *out, struct sizing_choice *choice,
               struct err_list *errs)

@@ -7,11 +7,11 @@
 
 static const struct err_kind layout_off = {
     "job.layout_off", ERR_WARNING,
-    "pieces no longer fit where they lay on the {0}, so its layout was taken off; arrange it anew"
+    BASE_TR("pieces no longer fit where they lay on the {0}, so its layout was taken off; arrange it anew")
 };
 static const struct err_kind layout_less = {
     "job.layout_less", ERR_WARNING,
-    "places in the layout of the {0} were taken out, as their pieces are not cut any more: {1}"
+    BASE_TR("places in the layout of the {0} were taken out, as their pieces are not cut any more: {1}")
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };

@@ -6,7 +6,7 @@
 
 static const struct err_kind not_cut = {
     "job.not_laid_any_more", ERR_WARNING,
-    "{0} in the layout of the {1} {2} not cut like that any more: arrange it anew with `chalklight lay`"
+    BASE_TR("{0} in the layout of the {1} {2} not cut like that any more: arrange it anew with `chalklight lay`")
 };
 
 /* Which of its piece's items an item is, from 0. */

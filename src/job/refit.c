@@ -4,7 +4,7 @@
 
 static const struct err_kind alteration_lost = {
     "job.alteration_lost", ERR_WARNING,
-    "the alteration “{0}” cannot be made any more and was taken out; add it anew in words that fit"
+    BASE_TR("the alteration “{0}” cannot be made any more and was taken out; add it anew in words that fit")
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };

@@ -8,12 +8,12 @@
 
 static const struct err_kind source_changed = {
     "job.source_changed", ERR_WARNING,
-    "has changed since the job was made; the job goes on with its own copy. "
-    "Make the job again to use the new one"
+    BASE_TR("has changed since the job was made; the job goes on with its own copy. "
+            "Make the job again to use the new one")
 };
 
 static const struct err_kind path_text = {
-    "job.path_text", ERR_FAULT, "the name of this file is no UTF-8 text, which a job is written in; rename it"
+    "job.path_text", ERR_FAULT, BASE_TR("the name of this file is no UTF-8 text, which a job is written in; rename it")
 };
 
 bool job_source_load(struct arena *a, const char *path, struct job_source *out, struct err_list *errs)

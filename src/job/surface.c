@@ -12,9 +12,9 @@ static const char *const mat_names[] = {
 enum { MATS = sizeof mat_names / sizeof mat_names[0] };
 
 static const struct err_kind no_mat_word = { "job.no_mat_word", ERR_FAULT,
-                                             "“{0}” is none of \"stays\", \"goes\" and \"comes\"" };
+                                             BASE_TR("“{0}” is none of \"stays\", \"goes\" and \"comes\"") };
 static const struct err_kind too_high = { "job.too_high", ERR_FAULT,
-                                          "cloth and mat come to {0}, and at most {1} can be made up for" };
+                                          BASE_TR("cloth and mat come to {0}, and at most {1} can be made up for") };
 
 static void mat_from(const struct json_node *object, struct calibration_surface *out, struct err_list *errs)
 {

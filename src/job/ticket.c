@@ -5,9 +5,9 @@
 #include <string.h>
 
 static const struct err_kind no_way = { "job.no_way", ERR_FAULT,
-                                        "“{0}” is neither \"cut on the light\" nor \"chalk all\"" };
+                                        BASE_TR("“{0}” is neither \"cut on the light\" nor \"chalk all\"") };
 static const struct err_kind no_step = { "job.no_step", ERR_FAULT,
-                                         "“{0}” is no step of making cloth ready; the steps are {1}" };
+                                         BASE_TR("“{0}” is no step of making cloth ready; the steps are {1}") };
 
 static const char *const ways[] = { [JOB_CUT_ON_LIGHT] = "cut on the light", [JOB_CHALK_ALL] = "chalk all" };
 

@@ -16,54 +16,57 @@ enum { SHOWN_BYTES = 60 };
 /* clang-format off */
 static const struct err_kind flaw_kinds[JSON_FLAWS] = {
     [JSON_EMPTY] = { "json.empty", ERR_FAULT,
-        "this file is empty: download or copy it again" },
+        BASE_TR("this file is empty: download or copy it again")},
     [JSON_BREAKS_OFF] = { "json.breaks_off", ERR_FAULT,
-        "this file breaks off in line {1}: download or copy it again, or add the closing bracket or quotation "
-        "mark that is missing" },
+        BASE_TR("this file breaks off in line {1}: download or copy it again, or add the closing bracket or quotation "
+        "mark that is missing")},
     [JSON_NOT_UTF8] = { "json.not_utf8", ERR_FAULT,
-        "here are characters that are not written in UTF-8: save the file again as UTF-8" },
+        BASE_TR("here are characters that are not written in UTF-8: save the file again as UTF-8")},
     [JSON_NO_VALUE] = { "json.no_value", ERR_FAULT,
-        "{0} cannot stand here: a number, true, false, an opening bracket or a text in straight double quotation "
-        "marks has to" },
+        BASE_TR("{0} cannot stand here: a number, true, false, an opening bracket or a text in straight double quotation "
+        "marks has to")},
     [JSON_NO_NAME] = { "json.no_name", ERR_FAULT,
-        "{0} cannot stand here: a name in straight double quotation marks has to" },
+        BASE_TR("{0} cannot stand here: a name in straight double quotation marks has to")},
     [JSON_NO_COLON] = { "json.no_colon", ERR_FAULT,
-        "a colon is missing before {0}: it stands between a name and its value" },
+        BASE_TR("a colon is missing before {0}: it stands between a name and its value")},
     [JSON_NO_COMMA] = { "json.no_comma", ERR_FAULT,
-        "a comma or a closing bracket is missing before {0}" },
+        BASE_TR("a comma or a closing bracket is missing before {0}")},
     [JSON_SPARE_COMMA] = { "json.spare_comma", ERR_FAULT,
-        "nothing follows the comma before {0}: take the comma away" },
+        BASE_TR("nothing follows the comma before {0}: take the comma away")},
     [JSON_WRONG_CLOSE] = { "json.wrong_close", ERR_FAULT,
-        "{0} does not match the bracket opened last: a square one closes a square one, a curly one a curly one" },
+        BASE_TR("{0} does not match the bracket opened last: a square one closes a square one, a curly one a curly one")},
     [JSON_MORE_AFTER] = { "json.more_after", ERR_FAULT,
-        "the content ends before {0}: take away what follows, or look for a bracket that closes too early" },
+        BASE_TR("the content ends before {0}: take away what follows, or look for a bracket that closes too early")},
     [JSON_NUMBER_FORM] = { "json.number_form", ERR_FAULT,
-        "a number cannot go on with {0}: write 0.5 for .5, 1 for 01, +1 or 1. and “5 cm” in double quotation marks" },
+        BASE_TR("a number cannot go on with {0}: write 0.5 for .5, 1 for 01, +1 or 1. and “5 cm” in double quotation marks")},
     [JSON_NUMBER_LONG] = { "json.number_long", ERR_FAULT,
-        "this number is far too long: write fewer digits" },
+        BASE_TR("this number is far too long: write fewer digits")},
     [JSON_LINE_BREAK] = { "json.line_break", ERR_FAULT,
-        "a text is not closed before its line ends: add its quotation mark, or write \\n for a line break" },
+        BASE_TR("a text is not closed before its line ends: add its quotation mark, or write \\n for a line break")},
     [JSON_CONTROL] = { "json.control", ERR_FAULT,
-        "a text holds a character that cannot be seen: take it away, or write \\t for a tab" },
+        BASE_TR("a text holds a character that cannot be seen: take it away, or write \\t for a tab")},
     [JSON_ESCAPE] = { "json.escape", ERR_FAULT,
-        "a backslash and what follows make no whole character, see {0}: write \\\\ for the backslash itself" },
+        BASE_TR("a backslash and what follows make no whole character, see {0}: write \\\\ for the backslash itself")},
     [JSON_ZERO] = { "json.zero", ERR_FAULT,
-        "a text holds the zero character \\u0000: take it away" },
+        BASE_TR("a text holds the zero character \\u0000: take it away")},
     [JSON_TOO_DEEP] = { "json.too_deep", ERR_FAULT,
-        "brackets stand in brackets too many times here: take some levels away" },
+        BASE_TR("brackets stand in brackets too many times here: take some levels away")},
     [JSON_TOO_MANY] = { "json.too_many", ERR_FAULT,
-        "this file holds more values than any of its kind needs: choose another" },
+        BASE_TR("this file holds more values than any of its kind needs: choose another")},
 };
 /* clang-format on */
 
-static const struct err_kind too_large = { "json.too_large", ERR_FAULT,
-                                           "is larger than {0} bytes, more than a file of this kind can hold" };
-static const struct err_kind no_memory = { "json.no_memory", ERR_FAULT,
-                                           "there is not enough memory to read this file: close other programs" };
+static const struct err_kind too_large = {
+    "json.too_large", ERR_FAULT, BASE_TR("is larger than {0} bytes, more than a file of this kind can hold")
+};
+static const struct err_kind no_memory = {
+    "json.no_memory", ERR_FAULT, BASE_TR("there is not enough memory to read this file: close other programs")
+};
 static const struct err_kind number_size = { "json.number_size", ERR_FAULT,
-                                             "this number is too large to reckon with: write a smaller one" };
+                                             BASE_TR("this number is too large to reckon with: write a smaller one") };
 static const struct err_kind name_twice = {
-    "json.name_twice", ERR_FAULT, "the name “{0}” is here a second time, first in line {1}: take one of them away"
+    "json.name_twice", ERR_FAULT,
+    BASE_TR("the name “{0}” is here a second time, first in line {1}: take one of them away")
 };
 
 /* One tree under construction. */

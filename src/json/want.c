@@ -8,25 +8,28 @@
 
 enum { MOST_CHARACTERS = 200 };
 
-static const struct err_kind missing = { "json.missing", ERR_FAULT, "“{0}” is missing here: add it, {1}" };
-static const struct err_kind wrong_type = { "json.wrong_type", ERR_FAULT, "has to be {0}, but {1} stands here" };
+static const struct err_kind missing = { "json.missing", ERR_FAULT, BASE_TR("“{0}” is missing here: add it, {1}") };
+static const struct err_kind wrong_type = { "json.wrong_type", ERR_FAULT,
+                                            BASE_TR("has to be {0}, but {1} stands here") };
 static const struct err_kind unknown_near = { "json.unknown_name", ERR_FAULT,
-                                              "“{0}” is no name that can stand here: did you mean “{1}”?" };
-static const struct err_kind unknown = { "json.unknown_name", ERR_FAULT,
-                                         "“{0}” is no name that can stand here: take it away, or choose from {1}" };
+                                              BASE_TR("“{0}” is no name that can stand here: did you mean “{1}”?") };
+static const struct err_kind unknown = {
+    "json.unknown_name", ERR_FAULT, BASE_TR("“{0}” is no name that can stand here: take it away, or choose from {1}")
+};
 static const struct err_kind text_size = { "json.text_size", ERR_FAULT,
-                                           "needs a text of 1 to {0} characters, and this one has {1}" };
+                                           BASE_TR("needs a text of 1 to {0} characters, and this one has {1}") };
 static const struct err_kind not_whole = { "json.not_whole", ERR_FAULT,
-                                           "needs a whole number from {0} to {1}, and this is {2}" };
+                                           BASE_TR("needs a whole number from {0} to {1}, and this is {2}") };
 static const struct err_kind not_ours = {
     "json.not_ours", ERR_FAULT,
-    "this is not a file of Chalklight's, it does not open with “chalklight”: “{0}”. Choose another file"
+    BASE_TR("this is not a file of Chalklight's, it does not open with “chalklight”: “{0}”. Choose another file")
 };
 static const struct err_kind other_kind = { "json.other_kind", ERR_FAULT,
-                                            "this is a {0} file, not a {1} file: choose another" };
+                                            BASE_TR("this is a {0} file, not a {1} file: choose another") };
 static const struct err_kind newer = { "json.newer", ERR_FAULT,
-                                       "this file was made by a newer Chalklight: it has version {0}, and this one "
-                                       "reads up to {1}. Update Chalklight" };
+                                       BASE_TR(
+                                           "this file was made by a newer Chalklight: it has version {0}, and this one "
+                                           "reads up to {1}. Update Chalklight") };
 
 const char *json_type_name(enum json_type type)
 {
@@ -46,7 +49,8 @@ bool json_is(const struct json_node *node, enum json_type type, struct err_list 
 {
     if (node->type == type)
         return true;
-    const char *wanted = type == JSON_TRUE ? "true or false" : json_type_name(type); /* who asks for true has seen false */
+    const char *wanted =
+        type == JSON_TRUE ? "true or false" : json_type_name(type); /* who asks for true has seen false */
     json_fault(errs, node, &wrong_type, ERR_TEXT(wanted), ERR_TEXT(json_type_name(node->type)));
     return false;
 }

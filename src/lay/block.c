@@ -9,23 +9,24 @@
 
 static const struct err_kind other_layers = {
     "lay.block_other_layers", ERR_WARNING,
-    "“{0}” is cut where the cloth lies {1}, and the block is fused where it lies {2}: fuse it by itself"
+    BASE_TR("“{0}” is cut where the cloth lies {1}, and the block is fused where it lies {2}: fuse it by itself")
 };
 static const struct err_kind one_of_two = {
     "lay.block_one_of_two", ERR_WARNING,
-    "“{0}” is cut through two layers, and fewer of it are fused: it lies outside the block, fuse it by itself"
+    BASE_TR(
+        "“{0}” is cut through two layers, and fewer of it are fused: it lies outside the block, fuse it by itself")
 };
-static const struct err_kind wider_than_block = {
-    "lay.wider_than_block", ERR_WARNING,
-    "“{0}” is {1} wide across the grain, and the block to be fused has room for {2}: it lies outside, fuse it by itself"
-};
+static const struct err_kind wider_than_block = { "lay.wider_than_block", ERR_WARNING,
+                                                  BASE_TR(
+                                                      "“{0}” is {1} wide across the grain, and the block to be fused "
+                                                      "has room for {2}: it lies outside, fuse it by itself") };
 static const struct err_kind right_side_block = {
     "lay.right_side_block", ERR_WARNING,
-    "“{0}” is fused on its right side, and the block on the wrong one: it lies outside, fuse it by itself"
+    BASE_TR("“{0}” is fused on its right side, and the block on the wrong one: it lies outside, fuse it by itself")
 };
 static const struct err_kind not_of_fabric = {
     "lay.block_not_of_fabric", ERR_WARNING,
-    "“fuse_block” belongs to the main fabric, which the block is fused on: of {0} it is not looked at"
+    BASE_TR("“fuse_block” belongs to the main fabric, which the block is fused on: of {0} it is not looked at")
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };

@@ -10,34 +10,41 @@ enum { BLOCK_ROUNDS = 6 };
 
 #define ON_EDGE_MM 1.0
 
-static const struct err_kind pin_overlap = { "lay.pin_overlap", ERR_FAULT,
-                                             "“{0}” and “{1}” are held in place over each other, by {2}: move one of "
-                                             "them, or let it go" };
+static const struct err_kind pin_overlap = {
+    "lay.pin_overlap", ERR_FAULT,
+    BASE_TR("“{0}” and “{1}” are held in place over each other, by {2}: move one of "
+            "them, or let it go")
+};
 static const struct err_kind pin_off_cloth = {
     "lay.pin_off_cloth", ERR_FAULT,
-    "“{0}” is held where it lies {1} off the cloth that it is to be cut of, or "
-    "on a fault of it: move it, or let it go"
+    BASE_TR("“{0}” is held where it lies {1} off the cloth that it is to be cut of, or "
+            "on a fault of it: move it, or let it go")
 };
-static const struct err_kind pin_opened = {
-    "lay.pin_opened", ERR_FAULT,
-    "“{0}” is held as it lay on the fold, and as the cloth lies now it is cut opened out: let it go, or fold the cloth"
+static const struct err_kind pin_opened = { "lay.pin_opened", ERR_FAULT,
+                                            BASE_TR("“{0}” is held as it lay on the fold, and as the cloth lies now it "
+                                                    "is cut opened out: let it go, or fold the cloth") };
+static const struct err_kind pin_off_fold = {
+    "lay.pin_off_fold", ERR_FAULT, BASE_TR("“{0}” is held {1} off the fold: move it onto the fold, or let it go")
 };
-static const struct err_kind pin_off_fold = { "lay.pin_off_fold", ERR_FAULT,
-                                              "“{0}” is held {1} off the fold: move it onto the fold, or let it go" };
-static const struct err_kind pin_wrong_hand = { "lay.pin_wrong_hand", ERR_FAULT,
-                                                "“{0}” is held as its mirror image: turn it over, or let it go" };
-static const struct err_kind pin_against_nap = { "lay.pin_against_nap", ERR_FAULT,
-                                                 "“{0}” is held upside down, and the cloth has a direction: turn it "
-                                                 "round, or let it go" };
+static const struct err_kind pin_wrong_hand = {
+    "lay.pin_wrong_hand", ERR_FAULT, BASE_TR("“{0}” is held as its mirror image: turn it over, or let it go")
+};
+static const struct err_kind pin_against_nap = {
+    "lay.pin_against_nap", ERR_FAULT,
+    BASE_TR("“{0}” is held upside down, and the cloth has a direction: turn it "
+            "round, or let it go")
+};
 
 static const struct err_kind held_in_block = {
     "lay.held_in_block", ERR_WARNING,
-    "“{0}” is held where the block of interfacing is fused, and would be fused as well: move it, or let it go"
+    BASE_TR(
+        "“{0}” is held where the block of interfacing is fused, and would be fused as well: move it, or let it go")
 };
 
 static const struct err_kind off_block = {
     "lay.held_off_block", ERR_WARNING,
-    "“{0}” lies outside the block of interfacing, with what is held in place: fuse it by itself, or let that go"
+    BASE_TR(
+        "“{0}” lies outside the block of interfacing, with what is held in place: fuse it by itself, or let that go")
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };

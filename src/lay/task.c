@@ -17,53 +17,59 @@
 #include "lay/sewn.h"
 
 static const struct err_kind nothing = { "lay.nothing", ERR_FAULT,
-                                         "nothing is cut of {0} in this view: choose another material" };
+                                         BASE_TR("nothing is cut of {0} in this view: choose another material") };
 static const struct err_kind second_unused = {
     "lay.second_unused", ERR_WARNING,
-    "“{0}” is cut through both layers and one of the two is left over ({1} time{2}): a single layer saves that"
+    BASE_TR(
+        "“{0}” is cut through both layers and one of the two is left over ({1} time{2}): a single layer saves that")
 };
-static const struct err_kind too_shallow = { "lay.too_shallow", ERR_FAULT,
-                                             "“{0}” reaches {1} from its fold, and the cloth is folded {2} deep: fold "
-                                             "it deeper, or lay it in a single layer, {3} "
-                                             "wide" };
-static const struct err_kind too_far_from_fold = {
-    "lay.too_far_from_fold", ERR_FAULT,
-    "“{0}” reaches {1} from its fold, and the cloth lies double for {2} beside its folds: lay it in a single layer, {3} "
-    "wide"
+static const struct err_kind too_shallow = {
+    "lay.too_shallow", ERR_FAULT,
+    BASE_TR("“{0}” reaches {1} from its fold, and the cloth is folded {2} deep: fold "
+            "it deeper, or lay it in a single layer, {3} "
+            "wide")
 };
+static const struct err_kind too_far_from_fold = { "lay.too_far_from_fold", ERR_FAULT,
+                                                   BASE_TR("“{0}” reaches {1} from its fold, and the cloth lies double "
+                                                           "for {2} beside its folds: lay it in a single layer, {3} "
+                                                           "wide") };
 static const struct err_kind too_wide_doubled = {
     "lay.too_wide_doubled", ERR_FAULT,
-    "“{0}” is {1} wide across the grain, and the cloth lies {2} wide: lay it in a single layer, {3} wide"
+    BASE_TR("“{0}” is {1} wide across the grain, and the cloth lies {2} wide: lay it in a single layer, {3} wide")
 };
 static const struct err_kind too_wide_turned = {
     "lay.too_wide_turned", ERR_FAULT,
-    "“{0}” is {1} wide across the grain, too wide for this cloth: take cloth {2} wide, piece it with a seam, or, where "
-    "its grain may run across, turn the grain in the pattern: it is {3} long"
+    BASE_TR("“{0}” is {1} wide across the grain, too wide for this cloth: take cloth {2} wide, piece it with a seam, "
+            "or, where "
+            "its grain may run across, turn the grain in the pattern: it is {3} long")
 };
-static const struct err_kind too_wide = {
-    "lay.too_wide", ERR_FAULT,
-    "“{0}” is {1} wide across the grain, and {2} of the cloth can be cut: take cloth {3} wide, or piece it with a seam"
-};
+static const struct err_kind too_wide = { "lay.too_wide", ERR_FAULT,
+                                          BASE_TR("“{0}” is {1} wide across the grain, and {2} of the cloth can be "
+                                                  "cut: take cloth {3} wide, or piece it with a seam") };
 static const struct err_kind unlike_pair = {
     "lay.unlike_pair", ERR_WARNING,
-    "right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that they may "
-    "be no mirror images: draw a match line along its grain in the pattern, or lay the cloth double"
+    BASE_TR("right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that "
+            "they may "
+            "be no mirror images: draw a match line along its grain in the pattern, or lay the cloth double")
 };
-static const struct err_kind no_trim = { "lay.no_trim", ERR_WARNING,
-                                         "“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is" };
+static const struct err_kind no_trim = {
+    "lay.no_trim", ERR_WARNING, BASE_TR("“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is")
+};
 
 static const struct err_kind block_in_strips = {
     "lay.block_in_strips", ERR_WARNING,
-    "the block is {0} wide, and this interfacing lies {1} wide: it is cut as {2} strips, each {3} wide; fuse them side "
-    "by side, each over the edge of the one before by 6 mm or 1/4 in"
+    BASE_TR("the block is {0} wide, and this interfacing lies {1} wide: it is cut as {2} strips, each {3} wide; fuse "
+            "them side "
+            "by side, each over the edge of the one before by 6 mm or 1/4 in")
 };
-static const struct err_kind touches_itself = {
-    "lay.touches_itself", ERR_FAULT,
-    "the outline of “{0}” crosses or touches itself where it is cut: mend it in the pattern, then arrange the pieces"
+static const struct err_kind touches_itself = { "lay.touches_itself", ERR_FAULT,
+                                                BASE_TR("the outline of “{0}” crosses or touches itself where it is "
+                                                        "cut: mend it in the pattern, then arrange the pieces") };
+static const struct err_kind too_many = {
+    "lay.too_many", ERR_FAULT,
+    BASE_TR("{0} pieces are to be arranged at once, and at most {1} can be: cut fewer "
+            "garments of this cloth")
 };
-static const struct err_kind too_many = { "lay.too_many", ERR_FAULT,
-                                          "{0} pieces are to be arranged at once, and at most {1} can be: cut fewer "
-                                          "garments of this cloth" };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
@@ -148,9 +154,8 @@ static void tell_second(struct making *m, const struct line *l)
     int times = l->right + l->left;
     bool no_hand = !l->handed || l->alike || (l->right > 0 && l->left > 0);
     const char *hand = no_hand ? "" : l->left > 0 ? " (left)" : " (right)"; /* as lay_item_name */
-    base_err(m->errs, &second_unused, nowhere,
-             ERR_TEXT(base_arena_print(m->a, "%s%s", l->piece->label, hand)), ERR_NUMBER(times),
-             ERR_TEXT(times == 1 ? "" : "s"));
+    base_err(m->errs, &second_unused, nowhere, ERR_TEXT(base_arena_print(m->a, "%s%s", l->piece->label, hand)),
+             ERR_NUMBER(times), ERR_TEXT(times == 1 ? "" : "s"));
 }
 
 static void tell_too_wide(struct making *m, const struct draft_piece *piece)

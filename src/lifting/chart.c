@@ -8,38 +8,46 @@
 
 #define LEAST_MM 1.0 /* that a measurement can be: a slip of the unit comes out below it */
 
-static const struct err_kind no_rows = { "chart.rows", ERR_FAULT, "has {0} rows; a size chart has 1 to {1}" };
+static const struct err_kind no_rows = { "chart.rows", ERR_FAULT, BASE_TR("has {0} rows; a size chart has 1 to {1}") };
 static const struct err_kind no_sizes = { "chart.sizes", ERR_FAULT,
-                                          "has {0} sizes; there are 1 to {1}, or leave “sizes” out" };
+                                          BASE_TR("has {0} sizes; there are 1 to {1}, or leave “sizes” out") };
 static const struct err_kind size_name = { "chart.size_name", ERR_FAULT,
-                                           "a size is a text such as \"12\", not empty, and there once" };
-static const struct err_kind wrong_count = { "chart.wrong_count", ERR_FAULT,
-                                             "is a list of {0} where the sizes number {1}; give one length for each size" };
+                                           BASE_TR("a size is a text such as \"12\", not empty, and there once") };
+static const struct err_kind wrong_count = {
+    "chart.wrong_count", ERR_FAULT,
+    BASE_TR("is a list of {0} where the sizes number {1}; give one length for each size")
+};
 static const struct err_kind other_count = {
-    "chart.other_count", ERR_FAULT, "has {0} lengths and “{1}” has {2}; every row has one for each size of the sheet"
+    "chart.other_count", ERR_FAULT,
+    BASE_TR("has {0} lengths and “{1}” has {2}; every row has one for each size of the sheet")
 };
 static const struct err_kind small = { "chart.small", ERR_FAULT,
-                                       "is {0}; a measurement is {1} or more. Is the unit right?" };
-static const struct err_kind not_rising = { "chart.not_rising", ERR_FAULT,
-                                            "falls from {0} to {1}; a row of the chart rises from size to size" };
+                                       BASE_TR("is {0}; a measurement is {1} or more. Is the unit right?") };
+static const struct err_kind not_rising = {
+    "chart.not_rising", ERR_FAULT, BASE_TR("falls from {0} to {1}; a row of the chart rises from size to size")
+};
 static const struct err_kind no_main = { "chart.no_main", ERR_FAULT,
-                                         "the size chart has no row “{0}” to pick the size by" };
+                                         BASE_TR("the size chart has no row “{0}” to pick the size by") };
 static const struct err_kind unknown_row = { "chart.unknown_row", ERR_FAULT,
-                                             "the size chart has no row “{0}” for a level of the body" };
-static const struct err_kind below = { "chart.below", ERR_FAULT,
-                                       "is {0}; a level is measured upwards from the lowest point of the piece" };
+                                             BASE_TR("the size chart has no row “{0}” for a level of the body") };
+static const struct err_kind below = {
+    "chart.below", ERR_FAULT, BASE_TR("is {0}; a level is measured upwards from the lowest point of the piece")
+};
 static const struct err_kind too_near = {
-    "chart.too_near", ERR_FAULT, "lies less than {0} from level “{1}” of the same piece; measure anew, or leave one out"
+    "chart.too_near", ERR_FAULT,
+    BASE_TR("lies less than {0} from level “{1}” of the same piece; measure anew, or leave one out")
 };
 static const struct err_kind sheet_count = {
-    "chart.sheet_count", ERR_FAULT, "is for {0} sizes, but the sheet has {1} ({2}); give one length for each of these"
+    "chart.sheet_count", ERR_FAULT,
+    BASE_TR("is for {0} sizes, but the sheet has {1} ({2}); give one length for each of these")
 };
 static const struct err_kind sheet_size = {
     "chart.sheet_size", ERR_FAULT,
-    "size {0} is “{1}” here and “{2}” on the sheet; name the sheet's sizes in their order, or leave “sizes” out"
+    BASE_TR(
+        "size {0} is “{1}” here and “{2}” on the sheet; name the sheet's sizes in their order, or leave “sizes” out")
 };
 static const struct err_kind unknown_piece = { "chart.unknown_piece", ERR_FAULT,
-                                               "the sheet has no piece “{0}”; its pieces are {1}" };
+                                               BASE_TR("the sheet has no piece “{0}”; its pieces are {1}") };
 
 struct reader {
     struct arena *a;

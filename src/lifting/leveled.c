@@ -11,9 +11,10 @@
 enum { LOOKS = 32, HALVINGS = 40 };
 
 static const struct err_kind beyond = { "chart.beyond", ERR_FAULT,
-                                        "runs {0} above the lowest point of piece “{1}”, which is {2} high in its "
-                                        "smallest size; measure it there, along the "
-                                        "grain" };
+                                        BASE_TR(
+                                            "runs {0} above the lowest point of piece “{1}”, which is {2} high in its "
+                                            "smallest size; measure it there, along the "
+                                            "grain") };
 
 /* Where a level crosses a curve. */
 struct crossing {

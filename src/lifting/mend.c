@@ -9,22 +9,23 @@
 
 static const struct err_kind no_piece = {
     "lifting.no_piece", ERR_WARNING,
-    "there are only {1} pieces now: what was mended on piece {0} is left out; look through the pieces again"
+    BASE_TR("there are only {1} pieces now: what was mended on piece {0} is left out; look through the pieces again")
 };
 static const struct err_kind not_joined = {
-    "lifting.not_joined", ERR_WARNING, "“{0}” and “{1}” touch in no size and stay apart; pick pieces that share an edge"
+    "lifting.not_joined", ERR_WARNING,
+    BASE_TR("“{0}” and “{1}” touch in no size and stay apart; pick pieces that share an edge")
 };
 static const struct err_kind not_parted = {
     "lifting.not_parted", ERR_WARNING,
-    "the line does not cut “{0}” in two; set both points so that it runs right across the piece"
+    BASE_TR("the line does not cut “{0}” in two; set both points so that it runs right across the piece")
 };
 static const struct err_kind no_edge = {
     "lifting.no_edge", ERR_WARNING,
-    "“{0}” has no straight edge that could lie on the fold; its outline is curved all around"
+    BASE_TR("“{0}” has no straight edge that could lie on the fold; its outline is curved all around")
 };
 static const struct err_kind no_line = {
     "lifting.no_line", ERR_WARNING,
-    "two points on one another show no direction: the grain of “{0}” stays as it was; set them apart"
+    BASE_TR("two points on one another show no direction: the grain of “{0}” stays as it was; set them apart")
 };
 
 struct mending {

@@ -9,13 +9,13 @@
 
 static const struct err_kind too_much = {
     "lifting.too_much", ERR_WARNING,
-    "the lines of size “{0}” are too many or cross each other too often to find pieces in them; "
-    "leave out layers or lines that are no part of the pieces"
+    BASE_TR("the lines of size “{0}” are too many or cross each other too often to find pieces in them; "
+            "leave out layers or lines that are no part of the pieces")
 };
 static const struct err_kind too_much_in_all = {
     "lifting.too_much_in_all", ERR_WARNING,
-    "the lines are too many or cross each other too often to find pieces in them; leave "
-    "out layers or lines that are no part of the pieces"
+    BASE_TR("the lines are too many or cross each other too often to find pieces in them; leave "
+            "out layers or lines that are no part of the pieces")
 };
 
 /* Of the boxes of two sizes of a piece, nested, the common part is at least so much of what both cover: a third when

@@ -12,19 +12,18 @@ enum { FORMAT_VERSION = 2 };
 
 static const struct err_kind no_piece = {
     "lifting.no_piece", ERR_FAULT,
-    "no piece was found to be written: say which lines are which size, or join what is drawn in parts"
+    BASE_TR("no piece was found to be written: say which lines are which size, or join what is drawn in parts")
 };
 static const struct err_kind stands_in = {
     "lifting.stands_in", ERR_WARNING,
-    "piece “{0}” is not drawn in size {1}: the size nearest to it stands in, look whether that is meant"
+    BASE_TR("piece “{0}” is not drawn in size {1}: the size nearest to it stands in, look whether that is meant")
 };
-static const struct err_kind no_fold = {
-    "lifting.no_fold", ERR_WARNING,
-    "piece “{0}” is cut on the fold, but which of its edges lies there was not found: say it, or half the piece is cut"
-};
+static const struct err_kind no_fold = { "lifting.no_fold", ERR_WARNING,
+                                         BASE_TR("piece “{0}” is cut on the fold, but which of its edges lies there "
+                                                 "was not found: say it, or half the piece is cut") };
 static const struct err_kind left_out_marks = {
     "lifting.left_out", ERR_WARNING,
-    "of piece “{0}” not all that is marked could be taken over (left out: {1}); mark it by hand"
+    BASE_TR("of piece “{0}” not all that is marked could be taken over (left out: {1}); mark it by hand")
 };
 
 /* A pattern's text under construction. */

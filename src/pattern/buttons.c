@@ -2,14 +2,15 @@
 #include "pattern/reader.h"
 
 static const struct err_kind button_kind = { "pattern.button_kind", ERR_FAULT,
-                                             "“{0}” is neither; write \"button\" or \"buttonhole\"" };
+                                             BASE_TR("“{0}” is neither; write \"button\" or \"buttonhole\"") };
 static const struct err_kind button_form = { "pattern.button_form", ERR_FAULT,
-                                             "a row of buttons leads from a point to another one" };
+                                             BASE_TR("a row of buttons leads from a point to another one") };
 static const struct err_kind button_length = {
-    "pattern.button_length", ERR_FAULT, "a button is marked by a cross; only buttonholes have \"length\" and \"across\""
+    "pattern.button_length", ERR_FAULT,
+    BASE_TR("a button is marked by a cross; only buttonholes have \"length\" and \"across\"")
 };
 static const struct err_kind single_button = { "pattern.single_button", ERR_FAULT,
-                                               "a single one stands at \"first\"; leave \"last\" out" };
+                                               BASE_TR("a single one stands at \"first\"; leave \"last\" out") };
 
 static enum pattern_button_kind read_kind(const struct pattern_reader *r, const struct json_node *n)
 {

@@ -7,15 +7,19 @@ enum { DEEPEST = 100 }; /* values that rest on one another, in a row */
 
 static const struct err_kind no_row = {
     "pattern.chart_no_row", ERR_FAULT,
-    "the formula “{0}” needs the measurement “{2}”, which the chart has no row for; "
-    "what is said of the sewn garment rests on the chart's rows"
+    BASE_TR("the formula “{0}” needs the measurement “{2}”, which the chart has no row for; "
+            "what is said of the sewn garment rests on the chart's rows")
 };
-static const struct err_kind of_piece = { "pattern.chart_piece", ERR_FAULT,
-                                          "the formula “{0}” measures a piece, which what is said of the sewn garment "
-                                          "cannot rest on; reckon it from the chart's rows and from values" };
-static const struct err_kind circle = { "pattern.chart_circle", ERR_FAULT,
-                                        "the value “{2}”, which the formula “{0}” needs, rests on itself or on more "
-                                        "than {3} others in a row" };
+static const struct err_kind of_piece = {
+    "pattern.chart_piece", ERR_FAULT,
+    BASE_TR("the formula “{0}” measures a piece, which what is said of the sewn garment "
+            "cannot rest on; reckon it from the chart's rows and from values")
+};
+static const struct err_kind circle = {
+    "pattern.chart_circle", ERR_FAULT,
+    BASE_TR("the value “{2}”, which the formula “{0}” needs, rests on itself or on more "
+            "than {3} others in a row")
+};
 
 /* A value of the pattern at the size at hand. */
 struct cell {

@@ -2,17 +2,19 @@
 #include "pattern/reader.h"
 
 static const struct err_kind ends_form = {
-    "pattern.ends_form", ERR_FAULT, "how an edge ends is one word for both its ends, or a list of two: start and end"
+    "pattern.ends_form", ERR_FAULT,
+    BASE_TR("how an edge ends is one word for both its ends, or a list of two: start and end")
 };
 static const struct err_kind end_word = {
     "pattern.end_word", ERR_FAULT,
-    "“{0}” is no way an allowance ends; write \"mitre\", \"square\", \"folded back\" or \"clipped\""
+    BASE_TR("“{0}” is no way an allowance ends; write \"mitre\", \"square\", \"folded back\" or \"clipped\"")
 };
-static const struct err_kind fold_ends = { "pattern.fold_ends", ERR_FAULT,
-                                           "edge “{0}” lies on the fold: it has no allowance whose ends have a form" };
+static const struct err_kind fold_ends = {
+    "pattern.fold_ends", ERR_FAULT, BASE_TR("edge “{0}” lies on the fold: it has no allowance whose ends have a form")
+};
 static const struct err_kind ends_conflict = {
     "pattern.ends_conflict", ERR_FAULT,
-    "edges “{0}” and “{1}” both say how the corner ends where they meet; let one of them say it"
+    BASE_TR("edges “{0}” and “{1}” both say how the corner ends where they meet; let one of them say it")
 };
 
 static enum pattern_end read_end(const struct pattern_reader *r, const struct json_node *n)

@@ -6,14 +6,14 @@
 
 static const struct err_kind no_measurement = {
     "pattern.finished_row", ERR_FAULT,
-    "the size chart has no row “{0}”; a finished measurement stands beside the body's measurement of that name"
+    BASE_TR(
+        "the size chart has no row “{0}”; a finished measurement stands beside the body's measurement of that name")
 };
-static const struct err_kind no_finished = {
-    "pattern.ease_unfinished", ERR_FAULT,
-    "neither “finished” nor “girths” says anything of “{0}”; ease is what the garment measures there beyond the body"
-};
+static const struct err_kind no_finished = { "pattern.ease_unfinished", ERR_FAULT,
+                                             BASE_TR("neither “finished” nor “girths” says anything of “{0}”; ease is "
+                                                     "what the garment measures there beyond the body") };
 static const struct err_kind no_groups = { "pattern.finished_groups", ERR_FAULT,
-                                           "is given by cup group, but the pattern has no cup groups" };
+                                           BASE_TR("is given by cup group, but the pattern has no cup groups") };
 
 /* Every cup group its own value: an object of them by name. */
 static void read_each_group(const struct pattern_reader *r, const struct json_node *object, enum pattern_bound bound,

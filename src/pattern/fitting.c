@@ -3,12 +3,13 @@
 #include "pattern/reader.h"
 
 static const struct err_kind no_level = { "pattern.no_level", ERR_FAULT,
-                                          "the size chart has no row “{0}” for a level of the body" };
+                                          BASE_TR("the size chart has no row “{0}” for a level of the body") };
 static const struct err_kind both_levels = { "pattern.both_levels", ERR_FAULT,
-                                             "a piece has one level, or levels for its points, not both" };
-static const struct err_kind level_twice = { "pattern.level_twice", ERR_FAULT, "point “{0}” has a level already" };
+                                             BASE_TR("a piece has one level, or levels for its points, not both") };
+static const struct err_kind level_twice = { "pattern.level_twice", ERR_FAULT,
+                                             BASE_TR("point “{0}” has a level already") };
 static const struct err_kind pair_form = { "pattern.spread_form", ERR_FAULT,
-                                           "is a list of two points' names, the two ends of the slash" };
+                                           BASE_TR("is a list of two points' names, the two ends of the slash") };
 
 static int find_level(const struct pattern_reader *r, const struct json_node *node, const char *name)
 {

@@ -12,22 +12,25 @@
 enum { MOST_NESTED = 64, ANY_NUMBER = 0, MOST_COMPARED = 1000, MOST_TERMS = 10000 };
 
 static const struct err_kind not_read = { "pattern.formula", ERR_FAULT,
-                                          "the formula “{0}” cannot be read at {1}: {2}" };
+                                          BASE_TR("the formula “{0}” cannot be read at {1}: {2}") };
 static const struct err_kind empty = { "pattern.formula_empty", ERR_FAULT,
-                                       "nothing stands here; write a number, a length such as \"5/8 in\", or a "
-                                       "formula" };
-static const struct err_kind no_name = { "pattern.formula_name", ERR_FAULT,
-                                         "the formula “{0}” names “{1}”, which is no row of the chart, no measurement "
-                                         "and no value of the pattern or the piece; {2}" };
+                                       BASE_TR("nothing stands here; write a number, a length such as \"5/8 in\", or a "
+                                               "formula") };
+static const struct err_kind no_name = {
+    "pattern.formula_name", ERR_FAULT,
+    BASE_TR("the formula “{0}” names “{1}”, which is no row of the chart, no measurement "
+            "and no value of the pattern or the piece; {2}")
+};
 static const struct err_kind no_part = { "pattern.formula_part", ERR_FAULT,
-                                         "the formula “{0}” names “{1}”, and there is no such {2}; {3}" };
+                                         BASE_TR("the formula “{0}” names “{1}”, and there is no such {2}; {3}") };
 static const struct err_kind no_function = { "pattern.formula_function", ERR_FAULT,
-                                             "the formula “{0}” calls “{1}”, which is no function; {2}" };
+                                             BASE_TR("the formula “{0}” calls “{1}”, which is no function; {2}") };
 
 static const struct err_kind over_length = {
     "pattern.formula_fraction", ERR_WARNING,
-    "“{0}” is a number over a length, and comes to {1}. If the length of {2} is meant, write the fraction without "
-    "spaces: “{3}”"
+    BASE_TR(
+        "“{0}” is a number over a length, and comes to {1}. If the length of {2} is meant, write the fraction without "
+        "spaces: “{3}”")
 };
 
 /* What a function takes. */

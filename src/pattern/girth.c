@@ -1,17 +1,17 @@
 /* How a pattern file says that the sewn garment is measured on its pieces, by the names of the body's measurements. */
 #include "pattern/reader.h"
 
-static const struct err_kind no_measurement = {
-    "pattern.girth_row", ERR_FAULT,
-    "the pattern has no measurement “{0}”; a girth has the name of a row of the chart or of one of “measurements”"
-};
+static const struct err_kind no_measurement = { "pattern.girth_row", ERR_FAULT,
+                                                BASE_TR("the pattern has no measurement “{0}”; a girth has the name of "
+                                                        "a row of the chart or of one of “measurements”") };
 static const struct err_kind no_parts = { "pattern.girth_parts", ERR_FAULT,
-                                          "a girth is a list of what it goes across, with at least one part" };
-static const struct err_kind many_parts = { "pattern.girth_many", ERR_FAULT,
-                                            "the girths have {0} parts in all; no garment needs more than {1}" };
+                                          BASE_TR("a girth is a list of what it goes across, with at least one part") };
+static const struct err_kind many_parts = {
+    "pattern.girth_many", ERR_FAULT, BASE_TR("the girths have {0} parts in all; no garment needs more than {1}")
+};
 static const struct err_kind level_or_edge = {
     "pattern.girth_form", ERR_FAULT,
-    "a part of a girth is a \"piece\" at a \"level\", or an \"edge\"; give one of the two"
+    BASE_TR("a part of a girth is a \"piece\" at a \"level\", or an \"edge\"; give one of the two")
 };
 
 enum { MOST_PARTS = 1000 }; /* each is measured across its whole piece in every size */

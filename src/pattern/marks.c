@@ -6,28 +6,31 @@
 #define MOST_APART_MM 100.0
 
 static const struct err_kind notch_place = { "pattern.notch_place", ERR_FAULT,
-                                             "a notch has \"at\", from the edge's start, or \"from_end\"" };
+                                             BASE_TR("a notch has \"at\", from the edge's start, or \"from_end\"") };
 static const struct err_kind on_fold = { "pattern.mark_on_fold", ERR_FAULT,
-                                         "edge “{0}” lies on the fold, where nothing is cut or sewn" };
+                                         BASE_TR("edge “{0}” lies on the fold, where nothing is cut or sewn") };
 static const struct err_kind not_double = { "pattern.notch_apart", ERR_FAULT,
-                                            "a single notch has one place; only a double one has them apart" };
+                                            BASE_TR("a single notch has one place; only a double one has them apart") };
 static const struct err_kind notch_shape = { "pattern.notch_shape", ERR_FAULT,
-                                             "“{0}” is no shape of a notch; write \"slit\" or \"v\"" };
-static const struct err_kind yes_or_no = { "pattern.yes_or_no", ERR_FAULT, "is true or false" };
+                                             BASE_TR("“{0}” is no shape of a notch; write \"slit\" or \"v\"") };
+static const struct err_kind yes_or_no = { "pattern.yes_or_no", ERR_FAULT, BASE_TR("is true or false") };
 static const struct err_kind dart_form = { "pattern.dart_form", ERR_FAULT,
-                                           "a dart has two legs and an apex, three different points" };
+                                           BASE_TR("a dart has two legs and an apex, three different points") };
 static const struct err_kind dart_fold = {
     "pattern.dart_fold", ERR_FAULT,
-    "“{0}” is no side a dart is folded to; write \"start\" or \"end\", towards that end of its edge"
+    BASE_TR("“{0}” is no side a dart is folded to; write \"start\" or \"end\", towards that end of its edge")
 };
-static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT, "a line leads from a point to another one" };
-static const struct err_kind line_kind = { "pattern.line_kind", ERR_FAULT,
-                                           "“{0}” is no kind of line; write \"fold\", \"lengthen\", \"match\" or \"placement\"" };
+static const struct err_kind line_form = { "pattern.line_form", ERR_FAULT,
+                                           BASE_TR("a line leads from a point to another one") };
+static const struct err_kind line_kind = {
+    "pattern.line_kind", ERR_FAULT,
+    BASE_TR("“{0}” is no kind of line; write \"fold\", \"lengthen\", \"match\" or \"placement\"")
+};
 
 static const struct err_kind not_lengthen = { "pattern.not_lengthen", ERR_FAULT,
-                                              "only a lengthen line has a name and a measure" };
+                                              BASE_TR("only a lengthen line has a name and a measure") };
 static const struct err_kind no_measure = { "pattern.no_measure", ERR_FAULT,
-                                            "“{0}” is no row of the chart and no measurement of the pattern" };
+                                            BASE_TR("“{0}” is no row of the chart and no measurement of the pattern") };
 
 /* The edge a mark stands on, which is not the fold. */
 static int read_edge(const struct pattern_reader *r, const struct json_node *object, const struct pattern_piece *piece)
@@ -142,7 +145,8 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     line->place = json_place(r->a, n);
     line->measure = PATTERN_NONE;
     if (kind)
-        line->kind = pattern_read_word(r, kind, pattern_line_words, PATTERN_LINE_FOLD, PATTERN_LINE_PLACEMENT, &line_kind);
+        line->kind =
+            pattern_read_word(r, kind, pattern_line_words, PATTERN_LINE_FOLD, PATTERN_LINE_PLACEMENT, &line_kind);
     line->ends[0] = pattern_need_point(r, n, "from");
     line->ends[1] = pattern_need_point(r, n, "to");
     if (json_find(n, "label"))

@@ -2,7 +2,7 @@
 #include "pattern/reader.h"
 
 static const struct err_kind no_notion = { "pattern.no_notion", ERR_FAULT,
-                                           "the list of notions is empty; take it away" };
+                                           BASE_TR("the list of notions is empty; take it away") };
 
 static void read_measure(const struct pattern_reader *r, const struct json_node *node, struct pattern_value *out)
 {

@@ -1,18 +1,23 @@
 /* The path of an edge or a curve: a point, then lines and curves from there. */
 #include "pattern/reader.h"
 
-static const struct err_kind step_form = { "pattern.step_form", ERR_FAULT,
-                                           "a step is a point's name, a list of three names (control, control, end), "
-                                           "or a curve such as { \"centre\", \"angle\", "
-                                           "\"end\" }; DEVELOPERS.md lists them" };
+static const struct err_kind step_form = {
+    "pattern.step_form", ERR_FAULT,
+    BASE_TR("a step is a point's name, a list of three names (control, control, end), "
+            "or a curve such as { \"centre\", \"angle\", "
+            "\"end\" }; DEVELOPERS.md lists them")
+};
 static const struct err_kind path_short = { "pattern.path_short", ERR_FAULT,
-                                            "a path needs a starting point and at least one step" };
-static const struct err_kind through_form = { "pattern.through_form", ERR_FAULT,
-                                              "a curve goes through a list of at least one point, its end the last" };
-static const struct err_kind pull_form = { "pattern.pull_form", ERR_FAULT,
-                                           "is a list of two numbers, for the start and for the end of the curve" };
+                                            BASE_TR("a path needs a starting point and at least one step") };
+static const struct err_kind through_form = {
+    "pattern.through_form", ERR_FAULT, BASE_TR("a curve goes through a list of at least one point, its end the last")
+};
+static const struct err_kind pull_form = {
+    "pattern.pull_form", ERR_FAULT, BASE_TR("is a list of two numbers, for the start and for the end of the curve")
+};
 static const struct err_kind arc_end = {
-    "pattern.arc_end", ERR_FAULT, "the arc ends at “{0}”, which is a point already; give its end a name of its own"
+    "pattern.arc_end", ERR_FAULT,
+    BASE_TR("the arc ends at “{0}”, which is a point already; give its end a name of its own")
 };
 
 static void maybe_number(const struct pattern_reader *r, const struct json_node *n, const char *name,

@@ -1,28 +1,33 @@
 /* The pieces of a pattern file: drawn ones and rectangles; both become points and edges. */
 #include "pattern/reader.h"
 
-static const struct err_kind no_pieces = { "pattern.no_pieces", ERR_FAULT, "the pattern has no piece" };
-static const struct err_kind piece_twice = { "pattern.piece_twice", ERR_FAULT, "a piece “{0}” is there already" };
-static const struct err_kind no_cup_group = { "pattern.no_cup_group", ERR_FAULT, "the pattern has no cup group “{0}”" };
+static const struct err_kind no_pieces = { "pattern.no_pieces", ERR_FAULT, BASE_TR("the pattern has no piece") };
+static const struct err_kind piece_twice = { "pattern.piece_twice", ERR_FAULT,
+                                             BASE_TR("a piece “{0}” is there already") };
+static const struct err_kind no_cup_group = { "pattern.no_cup_group", ERR_FAULT,
+                                              BASE_TR("the pattern has no cup group “{0}”") };
 static const struct err_kind point_twice = { "pattern.point_twice", ERR_FAULT,
-                                             "“{0}” is the name of one of the rectangle's corners" };
-static const struct err_kind edge_twice = { "pattern.edge_twice", ERR_FAULT, "an edge “{0}” is there already" };
+                                             BASE_TR("“{0}” is the name of one of the rectangle's corners") };
+static const struct err_kind edge_twice = { "pattern.edge_twice", ERR_FAULT,
+                                            BASE_TR("an edge “{0}” is there already") };
 static const struct err_kind curve_allowance = { "pattern.curve_allowance", ERR_FAULT,
-                                                 "a curve is no edge of the outline; it has no allowance" };
+                                                 BASE_TR("a curve is no edge of the outline; it has no allowance") };
 static const struct err_kind gap = {
-    "pattern.gap", ERR_FAULT, "starts at point “{0}”, but edge “{1}” before it ends at “{2}”; an outline has no gap"
+    "pattern.gap", ERR_FAULT,
+    BASE_TR("starts at point “{0}”, but edge “{1}” before it ends at “{2}”; an outline has no gap")
 };
 static const struct err_kind too_few_edges = {
-    "pattern.too_few_edges", ERR_FAULT, "an outline needs at least {0} edges, or one that curves back to its start"
+    "pattern.too_few_edges", ERR_FAULT,
+    BASE_TR("an outline needs at least {0} edges, or one that curves back to its start")
 };
 static const struct err_kind fold_curved = { "pattern.fold_curved", ERR_FAULT,
-                                             "edge “{0}” lies on the fold: it must be one straight line" };
+                                             BASE_TR("edge “{0}” lies on the fold: it must be one straight line") };
 static const struct err_kind fold_allowance = { "pattern.fold_allowance", ERR_FAULT,
-                                                "edge “{0}” lies on the fold: it has no allowance" };
+                                                BASE_TR("edge “{0}” lies on the fold: it has no allowance") };
 static const struct err_kind grain_form = { "pattern.grain_form", ERR_FAULT,
-                                            "the grain is a list of two different points' names" };
+                                            BASE_TR("the grain is a list of two different points' names") };
 static const struct err_kind both_forms = { "pattern.both_forms", ERR_FAULT,
-                                            "a piece has an outline or is a rectangle, not both" };
+                                            BASE_TR("a piece has an outline or is a rectangle, not both") };
 
 static bool is_corner(const struct pattern_reader *r, size_t first, const char *name)
 {

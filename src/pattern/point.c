@@ -1,13 +1,16 @@
 /* How a point is found: two values, or a construction told by the names of its fields. */
 #include "pattern/reader.h"
 
-static const struct err_kind point_form = { "pattern.point_form", ERR_FAULT,
-                                            "a point is a list of two values, across and up, or a construction such as "
-                                            "{ \"from\", \"by\" }; DEVELOPERS.md lists "
-                                            "them" };
+static const struct err_kind point_form = {
+    "pattern.point_form", ERR_FAULT,
+    BASE_TR("a point is a list of two values, across and up, or a construction such as "
+            "{ \"from\", \"by\" }; DEVELOPERS.md lists "
+            "them")
+};
 static const struct err_kind line_form = { "pattern.line_points", ERR_FAULT,
-                                           "a line is told by a list of two different points on it" };
-static const struct err_kind pair_form = { "pattern.pair_form", ERR_FAULT, "is a list of two values, across and up" };
+                                           BASE_TR("a line is told by a list of two different points on it") };
+static const struct err_kind pair_form = { "pattern.pair_form", ERR_FAULT,
+                                           BASE_TR("is a list of two values, across and up") };
 
 /* What a field of a construction holds; `slot` is where it goes in the point's `of` or `v`. */
 enum part { PART_POINT, PART_LINE, PART_EDGE, PART_LENGTH, PART_REACH, PART_NUMBER, PART_PAIR };

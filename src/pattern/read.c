@@ -10,41 +10,51 @@ enum { MOST_SIZES = 100 };
 
 #define MOST_NUMBER 100000.0 /* an angle in degrees, a share: draft adds them up without overflow */
 
-static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT, "a pattern needs between 1 and {0} sizes" };
-static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, "size “{0}” is there twice" };
+static const struct err_kind no_sizes = { "pattern.no_sizes", ERR_FAULT,
+                                          BASE_TR("a pattern needs between 1 and {0} sizes") };
+static const struct err_kind size_twice = { "pattern.size_twice", ERR_FAULT, BASE_TR("size “{0}” is there twice") };
 static const struct err_kind size_name = { "pattern.size_name", ERR_FAULT,
-                                           "a size is a text such as \"12\", not empty" };
-static const struct err_kind wrong_count = { "pattern.wrong_count", ERR_FAULT,
-                                             "is a list of {0} where the sizes number {1}; give one length for each size" };
-static const struct err_kind not_rising = { "pattern.not_rising", ERR_FAULT,
-                                            "falls from {0} to {1}; a row of the chart rises from size to size" };
-static const struct err_kind negative = { "pattern.negative", ERR_FAULT, "is {0}; it cannot be below zero" };
-static const struct err_kind not_positive = { "pattern.not_positive", ERR_FAULT, "is {0}; it must be more than zero" };
-static const struct err_kind wide_allowance = { "pattern.wide_allowance", ERR_FAULT,
-                                                "is {0}; no allowance is wider than {1}. Is the unit right?" };
-static const struct err_kind large_number = { "pattern.large_number", ERR_FAULT,
-                                              "is {0}; no angle or share is beyond {1} either way" };
-static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT,
-                                          "the size chart has no row; leave it out where it is not known" };
-static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
-                                             "the size chart has no row “{0}” to pick the size by" };
-static const struct err_kind row_of_none = { "pattern.row_of_none", ERR_FAULT,
-                                             "there is no size chart that “{0}” could be a row of; add it as “chart”" };
-static const struct err_kind dot_in_name = {
-    "pattern.dot_in_name", ERR_FAULT, "the name “{0}” has a full stop in it, which seams use between piece and edge"
+                                           BASE_TR("a size is a text such as \"12\", not empty") };
+static const struct err_kind wrong_count = {
+    "pattern.wrong_count", ERR_FAULT,
+    BASE_TR("is a list of {0} where the sizes number {1}; give one length for each size")
 };
-static const struct err_kind made_to_form = { "pattern.made_to", ERR_FAULT,
-                                              "a pattern is made to a \"size\" or to the \"body\", not “{0}”" };
+static const struct err_kind not_rising = {
+    "pattern.not_rising", ERR_FAULT, BASE_TR("falls from {0} to {1}; a row of the chart rises from size to size")
+};
+static const struct err_kind negative = { "pattern.negative", ERR_FAULT, BASE_TR("is {0}; it cannot be below zero") };
+static const struct err_kind not_positive = { "pattern.not_positive", ERR_FAULT,
+                                              BASE_TR("is {0}; it must be more than zero") };
+static const struct err_kind wide_allowance = { "pattern.wide_allowance", ERR_FAULT,
+                                                BASE_TR("is {0}; no allowance is wider than {1}. Is the unit right?") };
+static const struct err_kind large_number = { "pattern.large_number", ERR_FAULT,
+                                              BASE_TR("is {0}; no angle or share is beyond {1} either way") };
+static const struct err_kind no_chart = { "pattern.no_chart", ERR_FAULT,
+                                          BASE_TR("the size chart has no row; leave it out where it is not known") };
+static const struct err_kind no_such_row = { "pattern.no_such_row", ERR_FAULT,
+                                             BASE_TR("the size chart has no row “{0}” to pick the size by") };
+static const struct err_kind row_of_none = {
+    "pattern.row_of_none", ERR_FAULT, BASE_TR("there is no size chart that “{0}” could be a row of; add it as “chart”")
+};
+static const struct err_kind dot_in_name = {
+    "pattern.dot_in_name", ERR_FAULT,
+    BASE_TR("the name “{0}” has a full stop in it, which seams use between piece and edge")
+};
+static const struct err_kind made_to_form = {
+    "pattern.made_to", ERR_FAULT, BASE_TR("a pattern is made to a \"size\" or to the \"body\", not “{0}”")
+};
 static const struct err_kind outline_form = {
-    "pattern.outline", ERR_FAULT, "outlines are the \"stitching line\" or the \"cutting line\", not “{0}”"
+    "pattern.outline", ERR_FAULT, BASE_TR("outlines are the \"stitching line\" or the \"cutting line\", not “{0}”")
 };
 static const struct err_kind no_outline = {
     "pattern.no_outline", ERR_FAULT,
-    "the file does not say which line its outlines are; add \"outline\": \"stitching line\" or \"cutting line\""
+    BASE_TR(
+        "the file does not say which line its outlines are; add \"outline\": \"stitching line\" or \"cutting line\"")
 };
 static const struct err_kind figure_twice = { "pattern.measurement_twice", ERR_FAULT,
-                                              "there is a measurement “{0}” already" };
-static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT, "cup group “{0}” is there twice" };
+                                              BASE_TR("there is a measurement “{0}” already") };
+static const struct err_kind cup_twice = { "pattern.cup_group_twice", ERR_FAULT,
+                                           BASE_TR("cup group “{0}” is there twice") };
 
 static const struct {
     const struct err_kind *kind;

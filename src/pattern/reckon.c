@@ -9,23 +9,30 @@
 #define MOST_UNDER_WAY 1e12 /* beyond it what is still to come could overflow */
 
 static const struct err_kind zero = { "pattern.divides_by_zero", ERR_FAULT,
-                                      "the formula “{0}” divides by zero in size {1}" };
-static const struct err_kind no_root = { "pattern.no_root", ERR_FAULT,
-                                         "the formula “{0}” takes the root of a number below zero in size {1}" };
-static const struct err_kind no_tangent = { "pattern.no_tangent", ERR_FAULT,
-                                            "the formula “{0}” takes the tangent of a right angle in size {1}" };
+                                      BASE_TR("the formula “{0}” divides by zero in size {1}") };
+static const struct err_kind no_root = {
+    "pattern.no_root", ERR_FAULT, BASE_TR("the formula “{0}” takes the root of a number below zero in size {1}")
+};
+static const struct err_kind no_tangent = {
+    "pattern.no_tangent", ERR_FAULT, BASE_TR("the formula “{0}” takes the tangent of a right angle in size {1}")
+};
 static const struct err_kind too_large = {
     "pattern.too_large", ERR_FAULT,
-    "the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
-    "no angle or share beyond 100000"
+    BASE_TR("the formula “{0}” grows too large in size {1}; no length is beyond 100 m, and "
+            "no angle or share beyond 100000")
 };
-static const struct err_kind too_small = { "pattern.too_small", ERR_FAULT,
-                                           "the formula “{0}” comes to {2} in size {1}; it cannot be below zero" };
-static const struct err_kind not_positive = { "pattern.formula_not_positive", ERR_FAULT,
-                                              "the formula “{0}” comes to {2} in size {1}; it must be more than zero" };
-static const struct err_kind wide = { "pattern.formula_wide", ERR_FAULT,
-                                      "the formula “{0}” comes to an allowance of {2} in size {1}; none is wider than "
-                                      "500 mm" };
+static const struct err_kind too_small = {
+    "pattern.too_small", ERR_FAULT, BASE_TR("the formula “{0}” comes to {2} in size {1}; it cannot be below zero")
+};
+static const struct err_kind not_positive = {
+    "pattern.formula_not_positive", ERR_FAULT,
+    BASE_TR("the formula “{0}” comes to {2} in size {1}; it must be more than zero")
+};
+static const struct err_kind wide = {
+    "pattern.formula_wide", ERR_FAULT,
+    BASE_TR("the formula “{0}” comes to an allowance of {2} in size {1}; none is wider than "
+            "500 mm")
+};
 
 /* A formula under way. */
 struct reckoning {

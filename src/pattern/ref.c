@@ -5,12 +5,14 @@
 
 #include <string.h>
 
-static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, "piece “{0}” has no edge “{1}”; {2}" };
-static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT, "piece “{0}” has no point “{1}”; {2}" };
-static const struct err_kind no_such_piece = { "pattern.no_piece_of", ERR_FAULT,
-                                               "“{0}” names a piece “{1}”, which the pattern does not have{2}" };
+static const struct err_kind no_edge = { "pattern.no_edge", ERR_FAULT, BASE_TR("piece “{0}” has no edge “{1}”; {2}") };
+static const struct err_kind no_point = { "pattern.no_point", ERR_FAULT,
+                                          BASE_TR("piece “{0}” has no point “{1}”; {2}") };
+static const struct err_kind no_such_piece = {
+    "pattern.no_piece_of", ERR_FAULT, BASE_TR("“{0}” names a piece “{1}”, which the pattern does not have{2}")
+};
 
-static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, "there is no piece “{0}”" };
+static const struct err_kind no_piece = { "pattern.no_piece", ERR_FAULT, BASE_TR("there is no piece “{0}”") };
 
 enum { MOST_COMPARED = 1000, MOST_LISTED = 8 };
 

@@ -4,24 +4,28 @@
 #include <string.h>
 
 static const struct err_kind join_form = { "pattern.join_form", ERR_FAULT,
-                                           "a seam joins two lists of edges, each written \"piece.edge\"" };
+                                           BASE_TR("a seam joins two lists of edges, each written \"piece.edge\"") };
 static const struct err_kind no_such_edge = { "pattern.seam_edge", ERR_FAULT,
-                                              "there is no edge “{0}”; write it as \"piece.edge\"" };
-static const struct err_kind two_groups = { "pattern.seam_two_groups", ERR_FAULT,
-                                            "joins pieces of two different cup groups, which are never cut together" };
-static const struct err_kind mark_form = { "pattern.seam_mark", ERR_FAULT,
-                                           "\"|\" stands between two edges, whose meeting place is then a mark" };
-static const struct err_kind reversed_form = { "pattern.seam_reversed", ERR_FAULT, "is true or false" };
+                                              BASE_TR("there is no edge “{0}”; write it as \"piece.edge\"") };
+static const struct err_kind two_groups = {
+    "pattern.seam_two_groups", ERR_FAULT,
+    BASE_TR("joins pieces of two different cup groups, which are never cut together")
+};
+static const struct err_kind mark_form = {
+    "pattern.seam_mark", ERR_FAULT, BASE_TR("\"|\" stands between two edges, whose meeting place is then a mark")
+};
+static const struct err_kind reversed_form = { "pattern.seam_reversed", ERR_FAULT, BASE_TR("is true or false") };
 static const struct err_kind interval_count = {
     "pattern.seam_intervals", ERR_FAULT,
-    "has {0} differences, but {1} marks divide the {2} side; give one for each interval, one more than marks"
+    BASE_TR(
+        "has {0} differences, but {1} marks divide the {2} side; give one for each interval, one more than marks")
 };
 static const struct err_kind seam_twice = { "pattern.seam_twice", ERR_FAULT,
-                                            "a seam “{0}” is there already; give this one another name" };
+                                            BASE_TR("a seam “{0}” is there already; give this one another name") };
 static const struct err_kind two_rules = { "pattern.seam_two_rules", ERR_FAULT,
-                                           "give one of difference, ratio and intervals" };
+                                           BASE_TR("give one of difference, ratio and intervals") };
 static const struct err_kind bad_ratio = { "pattern.seam_ratio", ERR_FAULT,
-                                           "a ratio lies between 0.01 and 100, not {0}" };
+                                           BASE_TR("a ratio lies between 0.01 and 100, not {0}") };
 
 /* The edge that the first `count` bytes name as "piece.edge". */
 static bool find_edge(const struct pattern_reader *r, const char *text, size_t count, struct pattern_edge_ref *out)

@@ -4,10 +4,12 @@
 #include "pattern/word.h"
 
 static const struct err_kind is_figure = { "pattern.value_is_figure", ERR_FAULT,
-                                           "“{0}” is a measurement already; give the value another name" };
-static const struct err_kind value_name = { "pattern.value_name", ERR_FAULT,
-                                            "no formula can call a value “{0}”; a name is words of letters, digits and "
-                                            "_ with one space between, and begins with a letter" };
+                                           BASE_TR("“{0}” is a measurement already; give the value another name") };
+static const struct err_kind value_name = {
+    "pattern.value_name", ERR_FAULT,
+    BASE_TR("no formula can call a value “{0}”; a name is words of letters, digits and "
+            "_ with one space between, and begins with a letter")
+};
 
 struct pattern_named *pattern_survey_values(const struct pattern_reader *r, const struct json_node *object, int piece,
                                             size_t *count)

@@ -1,27 +1,31 @@
 /* The views of a pattern file with their cutting lists. */
 #include "pattern/reader.h"
 
-static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, "the pattern has no view to cut" };
-static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, "a view “{0}” is there already" };
-static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT, "the cutting list is empty" };
-static const struct err_kind no_cloth = { "pattern.no_cloth", ERR_FAULT,
-                                          "“{0}” is no cloth; write \"fabric\", \"interfacing\" or \"lining\"" };
+static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, BASE_TR("the pattern has no view to cut") };
+static const struct err_kind view_twice = { "pattern.view_twice", ERR_FAULT, BASE_TR("a view “{0}” is there already") };
+static const struct err_kind nothing_to_cut = { "pattern.nothing_to_cut", ERR_FAULT,
+                                                BASE_TR("the cutting list is empty") };
+static const struct err_kind no_cloth = {
+    "pattern.no_cloth", ERR_FAULT, BASE_TR("“{0}” is no cloth; write \"fabric\", \"interfacing\" or \"lining\"")
+};
 
 static const struct err_kind count_or_pairs = { "pattern.count_or_pairs", ERR_FAULT,
-                                                "has a count and pairs; give one of them" };
+                                                BASE_TR("has a count and pairs; give one of them") };
 static const struct err_kind no_hand = { "pattern.no_hand", ERR_FAULT,
-                                         "“{0}” is no hand; write \"left\" or \"right\"" };
+                                         BASE_TR("“{0}” is no hand; write \"left\" or \"right\"") };
 static const struct err_kind pairs_hand = { "pattern.pairs_hand", ERR_FAULT,
-                                            "a pair is one left and one right; it has no hand of its own" };
+                                            BASE_TR("a pair is one left and one right; it has no hand of its own") };
 static const struct err_kind fold_hand = {
-    "pattern.fold_hand", ERR_FAULT, "piece “{0}” is cut on the fold: both its halves are alike, it has no hand or pair"
+    "pattern.fold_hand", ERR_FAULT,
+    BASE_TR("piece “{0}” is cut on the fold: both its halves are alike, it has no hand or pair")
 };
 
 static const struct err_kind no_side = {
-    "pattern.no_side", ERR_FAULT, "“{0}” is no side to fuse interfacing on; write \"wrong side\" or \"right side\""
+    "pattern.no_side", ERR_FAULT,
+    BASE_TR("“{0}” is no side to fuse interfacing on; write \"wrong side\" or \"right side\"")
 };
 static const struct err_kind fuse_cloth = { "pattern.fuse_cloth", ERR_FAULT,
-                                            "only interfacing is fused, and this is {0}; take \"fuse\" away" };
+                                            BASE_TR("only interfacing is fused, and this is {0}; take \"fuse\" away") };
 
 /* How many, and of which hand. */
 static void read_number(const struct pattern_reader *r, const struct json_node *n, struct pattern_cut *cut)

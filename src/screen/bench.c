@@ -24,7 +24,7 @@ struct screen_letters {
     int share[256]; /* of WHOLE_SHARE, that a white of that sRGB byte covers */
 };
 
-static const struct err_kind no_letters = { "screen.no_letters", ERR_FAULT, "Letters cannot be drawn: {0}." };
+static const struct err_kind no_letters = { "screen.no_letters", ERR_FAULT, BASE_TR("Letters cannot be drawn: {0}.") };
 
 /* --- letters ----------------------------------------------------------------------------------------------------- */
 

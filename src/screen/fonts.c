@@ -4,8 +4,9 @@
 #include "text/find.h"
 
 static const struct err_kind no_font = { "screen.no_font", ERR_FAULT,
-                                         "No font was found for the notes. Install one, such as fonts-lato." };
-static const struct err_kind bad_font = { "screen.bad_font", ERR_FAULT, "The font of the notes cannot be read: {0}." };
+                                         BASE_TR("No font was found for the notes. Install one, such as fonts-lato.") };
+static const struct err_kind bad_font = { "screen.bad_font", ERR_FAULT,
+                                          BASE_TR("The font of the notes cannot be read: {0}.") };
 
 /* Any size does for opening; drawing sets its own. */
 enum { OPENING_SIZE = 16 };

@@ -15,7 +15,7 @@ struct screen_notes {
 };
 
 static const struct err_kind no_notes = { "screen.no_notes", ERR_FAULT,
-                                          "The window of notes could not be opened: {0}." };
+                                          BASE_TR("The window of notes could not be opened: {0}.") };
 
 /* The name under which an SDL window keeps its notes. */
 static const char kept_as[] = "notes";

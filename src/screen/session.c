@@ -5,7 +5,7 @@
 
 static const struct err_kind no_display = {
     "screen.no_display", ERR_FAULT,
-    "There is no display to show light on. Start Chalklight in a desktop session (X11 or Wayland)."
+    BASE_TR("There is no display to show light on. Start Chalklight in a desktop session (X11 or Wayland).")
 };
 
 static const struct {

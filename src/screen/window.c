@@ -17,15 +17,18 @@ struct screen_window {
 
 enum { SETTLE_MS = 20 };
 
-static const struct err_kind no_such_display = { "screen.no_such_display", ERR_FAULT,
-                                                 "There is no display {0}: {1} can be seen, counted from 0. Plug the "
-                                                 "projector in, or name another." };
+static const struct err_kind no_such_display = {
+    "screen.no_such_display", ERR_FAULT,
+    BASE_TR("There is no display {0}: {1} can be seen, counted from 0. Plug the "
+            "projector in, or name another.")
+};
 static const struct err_kind no_window = { "screen.no_window", ERR_FAULT,
-                                           "The window on the table could not be opened: {0}." };
+                                           BASE_TR("The window on the table could not be opened: {0}.") };
 static const struct err_kind no_surface = { "screen.no_surface", ERR_FAULT,
-                                            "The window on the table takes no picture: {0}." };
-static const struct err_kind wrong_size = { "screen.wrong_size", ERR_FAULT,
-                                            "A picture of {0} × {1} px does not fit the window of {2} × {3} px." };
+                                            BASE_TR("The window on the table takes no picture: {0}.") };
+static const struct err_kind wrong_size = {
+    "screen.wrong_size", ERR_FAULT, BASE_TR("A picture of {0} × {1} px does not fit the window of {2} × {3} px.")
+};
 
 bool screen_is_there(void)
 {
@@ -131,8 +134,8 @@ void screen_close(struct screen_window *w)
 {
     if (!w)
         return;
-    /* SDL wakes itself by a message to the window over a second connection (X11_SendWakeupEvent): one that comes when the
-     * window is gone would end the program. */
+    /* SDL wakes itself by a message to the window over a second connection (X11_SendWakeupEvent): one that comes when
+     * the window is gone would end the program. */
     SDL_Delay(SETTLE_MS);
     if (w->window)
         SDL_DestroyWindow(w->window);

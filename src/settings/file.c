@@ -21,26 +21,31 @@ enum { VERSION = 1, LONGEST_WAIT_MS = 5000 };
 
 static const struct err_kind wrong_value = {
     "settings.wrong_value", ERR_WARNING,
-    "{1} stands there, and it can be {0}. Until it is one of these, the usual value holds"
+    BASE_TR("{1} stands there, and it can be {0}. Until it is one of these, the usual value holds")
 };
 static const struct err_kind unknown_near = { "settings.unknown", ERR_WARNING,
-                                              "“{0}” is no setting and does nothing: did you mean “{1}”?" };
-static const struct err_kind unknown = { "settings.unknown", ERR_WARNING, "“{0}” is no setting and does nothing" };
+                                              BASE_TR("“{0}” is no setting and does nothing: did you mean “{1}”?") };
+static const struct err_kind unknown = { "settings.unknown", ERR_WARNING,
+                                         BASE_TR("“{0}” is no setting and does nothing") };
 static const struct err_kind damaged = { "settings.damaged", ERR_WARNING,
-                                         "is not used, and the usual settings hold. Mend it, or go on: it is kept "
-                                         "under another name before anything is saved" };
-static const struct err_kind newer = { "settings.newer", ERR_WARNING, "is left as it is, and the usual settings hold" };
+                                         BASE_TR(
+                                             "is not used, and the usual settings hold. Mend it, or go on: it is kept "
+                                             "under another name before anything is saved") };
+static const struct err_kind newer = { "settings.newer", ERR_WARNING,
+                                       BASE_TR("is left as it is, and the usual settings hold") };
 static const struct err_kind newer_stays = {
     "settings.newer_stays", ERR_FAULT,
-    "is of a newer Chalklight and is not written over, so nothing was saved. Update Chalklight"
+    BASE_TR("is of a newer Chalklight and is not written over, so nothing was saved. Update Chalklight")
 };
-static const struct err_kind kept_as = { "settings.kept", ERR_WARNING, "could not be used and is kept as {0}" };
+static const struct err_kind kept_as = { "settings.kept", ERR_WARNING,
+                                         BASE_TR("could not be used and is kept as {0}") };
 static const struct err_kind not_kept = { "settings.not_kept", ERR_FAULT,
-                                          "cannot be used, and cannot be kept under another name: {0}. Nothing was "
-                                          "saved; move it away by hand" };
+                                          BASE_TR(
+                                              "cannot be used, and cannot be kept under another name: {0}. Nothing was "
+                                              "saved; move it away by hand") };
 static const struct err_kind no_home = {
     "settings.no_home", ERR_FAULT,
-    "there is no home folder to keep settings in: HOME, or XDG_CONFIG_HOME, has to name a whole path"
+    BASE_TR("there is no home folder to keep settings in: HOME, or XDG_CONFIG_HOME, has to name a whole path")
 };
 
 /* --- reading ----------------------------------------------------------------------------------------------------- */

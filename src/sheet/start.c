@@ -20,42 +20,55 @@
 enum { TICK_MS = 50, TICK_WITHOUT_PIDFD_MS = 2 };
 
 static const struct err_kind no_reader = { "sheet.no_reader", ERR_FAULT,
-                                           "cannot be read: the program that reads drawings, “{0}”, does not start "
-                                           "({1}); install Chalklight again" };
+                                           BASE_TR(
+                                               "cannot be read: the program that reads drawings, “{0}”, does not start "
+                                               "({1}); install Chalklight again") };
 static const struct err_kind no_means = { "sheet.no_means", ERR_FAULT,
-                                          "cannot be read: {0}; close other programs and try again" };
+                                          BASE_TR("cannot be read: {0}; close other programs and try again") };
 static const struct err_kind not_a_sheet = { "sheet.not_a_sheet", ERR_FAULT,
-                                             "is neither a PDF, an SVG, a PNG nor a JPEG; save the drawing "
-                                             "as one of these" };
+                                             BASE_TR("is neither a PDF, an SVG, a PNG nor a JPEG; save the drawing "
+                                                     "as one of these") };
 static const struct err_kind password_needed = { "sheet.password_needed", ERR_FAULT,
-                                                 "is locked with a password; give it with --password-stdin" };
+                                                 BASE_TR("is locked with a password; give it with --password-stdin") };
 static const struct err_kind password_wrong = { "sheet.password_wrong", ERR_FAULT,
-                                                "is locked with another password; type it again, capitals as they "
-                                                "were given" };
-static const struct err_kind password_long = { "sheet.password_long", ERR_FAULT,
-                                               "has no password longer than {0} bytes; give the one it came with" };
-static const struct err_kind dpi_needed = { "sheet.dpi_needed", ERR_FAULT,
-                                            "is a picture that does not say how large it is; give the dots per inch "
-                                            "that it was scanned with (--dpi)" };
+                                                BASE_TR(
+                                                    "is locked with another password; type it again, capitals as they "
+                                                    "were given") };
+static const struct err_kind password_long = {
+    "sheet.password_long", ERR_FAULT, BASE_TR("has no password longer than {0} bytes; give the one it came with")
+};
+static const struct err_kind dpi_needed = {
+    "sheet.dpi_needed", ERR_FAULT,
+    BASE_TR("is a picture that does not say how large it is; give the dots per inch "
+            "that it was scanned with (--dpi)")
+};
 static const struct err_kind dpi_range = { "sheet.dpi_range", ERR_FAULT,
-                                           "cannot have {0} dots per inch; give from {1} to {2}" };
+                                           BASE_TR("cannot have {0} dots per inch; give from {1} to {2}") };
 static const struct err_kind too_long = { "sheet.too_long", ERR_FAULT,
-                                          "takes too long to read; save it with fewer things in it, or as several "
-                                          "files" };
-static const struct err_kind too_large = { "sheet.too_large", ERR_FAULT,
-                                           "holds more than can be read at once; save it with fewer things in it, or "
-                                           "as several files" };
-static const struct err_kind damaged = { "sheet.damaged", ERR_FAULT,
-                                         "is damaged and cannot be read; fetch it again from where it came from" };
+                                          BASE_TR(
+                                              "takes too long to read; save it with fewer things in it, or as several "
+                                              "files") };
+static const struct err_kind too_large = {
+    "sheet.too_large", ERR_FAULT,
+    BASE_TR("holds more than can be read at once; save it with fewer things in it, or "
+            "as several files")
+};
+static const struct err_kind damaged = {
+    "sheet.damaged", ERR_FAULT, BASE_TR("is damaged and cannot be read; fetch it again from where it came from")
+};
 static const struct err_kind jailed = { "sheet.jailed", ERR_FAULT,
-                                        "was not read: its reader tried what no drawing needs and was stopped; the "
-                                        "file may be meant to do harm, so do not open it elsewhere" };
-static const struct err_kind failed = { "sheet.failed", ERR_FAULT,
-                                        "cannot be read: its reader failed on it ({0} {1}); fetch the file again, or "
-                                        "save it anew from a drawing program" };
+                                        BASE_TR(
+                                            "was not read: its reader tried what no drawing needs and was stopped; the "
+                                            "file may be meant to do harm, so do not open it elsewhere") };
+static const struct err_kind failed = {
+    "sheet.failed", ERR_FAULT,
+    BASE_TR("cannot be read: its reader failed on it ({0} {1}); fetch the file again, or "
+            "save it anew from a drawing program")
+};
 static const struct err_kind corrupt = { "sheet.corrupt", ERR_FAULT,
-                                         "cannot be read: what its reader made of it is not sound ({0}); fetch the "
-                                         "file again, or install Chalklight again" };
+                                         BASE_TR(
+                                             "cannot be read: what its reader made of it is not sound ({0}); fetch the "
+                                             "file again, or install Chalklight again") };
 
 /* ------------------------------------------------------------------------------------------------- what is held open
  */

@@ -6,8 +6,10 @@
 
 #include <string.h>
 
-static const struct err_kind not_a_body = { "body.not_positive", ERR_FAULT, "is {0}; a measurement is more than zero" };
-static const struct err_kind no_measurement = { "body.no_measurement", ERR_FAULT, "there is no measurement in it" };
+static const struct err_kind not_a_body = { "body.not_positive", ERR_FAULT,
+                                            BASE_TR("is {0}; a measurement is more than zero") };
+static const struct err_kind no_measurement = { "body.no_measurement", ERR_FAULT,
+                                                BASE_TR("there is no measurement in it") };
 
 static void read_measurements(struct arena *a, const struct json_node *object, bool begun, struct sizing_body *body,
                               struct err_list *errs)

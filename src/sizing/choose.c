@@ -17,43 +17,46 @@
 #define GROUP_MM (2 * UNITS_MM_PER_IN)
 
 static const struct err_kind no_main = {
-    "sizing.no_main", ERR_FAULT, "“{0}” is missing; this pattern picks the size by it. Measure it and write it down{1}"
+    "sizing.no_main", ERR_FAULT,
+    BASE_TR("“{0}” is missing; this pattern picks the size by it. Measure it and write it down{1}")
 };
-static const struct err_kind no_bust = {
-    "sizing.no_bust", ERR_FAULT,
-    "“bust” is missing; this pattern picks the cup group by it, and nothing else tells it. Measure it and write it down"
-    "{1}"
-};
+static const struct err_kind no_bust = { "sizing.no_bust", ERR_FAULT,
+                                         BASE_TR("“bust” is missing; this pattern picks the cup group by it, and "
+                                                 "nothing else tells it. Measure it and write it down"
+                                                 "{1}") };
 static const struct err_kind upper_bust_estimated = {
     "sizing.upper_bust_estimated", ERR_WARNING,
-    "“upper bust” is missing, so size and cup group are estimates: an upper bust of {0} usually goes with a bust of "
-    "{1}. "
-    "On a fuller bust the true size is smaller, and this one comes out wide in the shoulders. Measure it before you cut"
+    BASE_TR("“upper bust” is missing, so size and cup group are estimates: an upper bust of {0} usually goes with a "
+            "bust of "
+            "{1}. "
+            "On a fuller bust the true size is smaller, and this one comes out wide in the shoulders. Measure it "
+            "before you cut")
 };
 static const struct err_kind bust_estimated = {
     "sizing.bust_estimated", ERR_WARNING,
-    "“bust” is missing, so the cup group is an estimate: a bust of {0} usually goes with an upper bust of {1}, and cup "
-    "group {2} is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut"
+    BASE_TR("“bust” is missing, so the cup group is an estimate: a bust of {0} usually goes with an upper bust of {1}, "
+            "and cup "
+            "group {2} is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut")
 };
 static const struct err_kind bust_from_chart = {
     "sizing.bust_estimated", ERR_WARNING,
-    "“bust” is missing, so the cup group is an estimate: the chart's bust of {0} is taken for yours, and cup group {1} "
-    "is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut"
+    BASE_TR("“bust” is missing, so the cup group is an estimate: the chart's bust of {0} is taken for yours, and cup "
+            "group {1} "
+            "is nearest to it. If yours is fuller, the front comes out tight. Measure it before you cut")
 };
-static const struct err_kind cup_too_small = {
-    "sizing.cup_outside", ERR_WARNING,
-    "no cup group of this pattern is for a bust of {0} in this size. {1} is nearest: drawn for {2}, it comes out {3} "
-    "tighter there than it is meant to. Sew a trial garment first"
-};
-static const struct err_kind cup_too_large = {
-    "sizing.cup_outside", ERR_WARNING,
-    "no cup group of this pattern is for a bust of {0} in this size. {1} is nearest: drawn for {2}, it comes out {3} "
-    "wider there than it is meant to. Sew a trial garment first"
-};
+static const struct err_kind cup_too_small = { "sizing.cup_outside", ERR_WARNING,
+                                               BASE_TR(
+                                                   "no cup group of this pattern is for a bust of {0} in this size. "
+                                                   "{1} is nearest: drawn for {2}, it comes out {3} "
+                                                   "tighter there than it is meant to. Sew a trial garment first") };
+static const struct err_kind cup_too_large = { "sizing.cup_outside", ERR_WARNING,
+                                               BASE_TR("no cup group of this pattern is for a bust of {0} in this "
+                                                       "size. {1} is nearest: drawn for {2}, it comes out {3} "
+                                                       "wider there than it is meant to. Sew a trial garment first") };
 static const struct err_kind outside = { "sizing.outside", ERR_WARNING,
-                                         "{0} of {1} lies outside the chart, which runs from {2} to {3}" };
+                                         BASE_TR("{0} of {1} lies outside the chart, which runs from {2} to {3}") };
 static const struct err_kind not_in_chart = { "sizing.not_in_chart", ERR_WARNING,
-                                              "“{0}” is not in this pattern's chart and was not used{1}" };
+                                              BASE_TR("“{0}” is not in this pattern's chart and was not used{1}") };
 
 /* What a choice is worked out from. */
 struct asked {

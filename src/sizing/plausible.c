@@ -5,36 +5,31 @@
 
 static const struct err_kind small_slip = {
     "sizing.question", ERR_WARNING,
-    "{0} is small for {1}. Read in {2}? That is {3}. It counts as it is written until you correct it"
+    BASE_TR("{0} is small for {1}. Read in {2}? That is {3}. It counts as it is written until you correct it")
 };
 static const struct err_kind large_slip = {
     "sizing.question", ERR_WARNING,
-    "{0} is large for {1}. Read in {2}? That is {3}. It counts as it is written until you correct it"
+    BASE_TR("{0} is large for {1}. Read in {2}? That is {3}. It counts as it is written until you correct it")
 };
-static const struct err_kind small = {
-    "sizing.question", ERR_WARNING,
-    "{0} is small for {1}: {2} is the least on record. Measure again; it counts as it is written until you correct it"
-};
-static const struct err_kind large = {
-    "sizing.question", ERR_WARNING,
-    "{0} is large for {1}: {2} is the most on record. Measure again; it counts as it is written until you correct it"
-};
+static const struct err_kind small = { "sizing.question", ERR_WARNING,
+                                       BASE_TR("{0} is small for {1}: {2} is the least on record. Measure again; it "
+                                               "counts as it is written until you correct it") };
+static const struct err_kind large = { "sizing.question", ERR_WARNING,
+                                       BASE_TR("{0} is large for {1}: {2} is the most on record. Measure again; it "
+                                               "counts as it is written until you correct it") };
 
-static const struct err_kind small_beside = {
-    "sizing.question", ERR_WARNING,
-    "{0} is small for {1}: the pattern is drawn for {2} in all sizes. Measure again; it counts as it is written until "
-    "you correct it"
-};
-static const struct err_kind large_beside = {
-    "sizing.question", ERR_WARNING,
-    "{0} is large for {1}: the pattern is drawn for {2} in all sizes. Measure again; it counts as it is written until "
-    "you correct it"
-};
+static const struct err_kind small_beside = { "sizing.question", ERR_WARNING,
+                                              BASE_TR("{0} is small for {1}: the pattern is drawn for {2} in all "
+                                                      "sizes. Measure again; it counts as it is written until "
+                                                      "you correct it") };
+static const struct err_kind large_beside = { "sizing.question", ERR_WARNING,
+                                              BASE_TR("{0} is large for {1}: the pattern is drawn for {2} in all "
+                                                      "sizes. Measure again; it counts as it is written until "
+                                                      "you correct it") };
 
-static const struct err_kind at_odds = {
-    "sizing.at_odds", ERR_WARNING,
-    "{1} of {0} hardly goes with {3} of {2}. Measure both again; they count as they are written until you correct them"
-};
+static const struct err_kind at_odds = { "sizing.at_odds", ERR_WARNING,
+                                         BASE_TR("{1} of {0} hardly goes with {3} of {2}. Measure both again; they "
+                                                 "count as they are written until you correct them") };
 
 /* Extremes of the 1986 women of ANSUR II (2012 US Army anthropometric survey, public release of 2017), for bust, waist
  * and hip together with the classes of EN 13402-3 (2005): bust 74 to 131 cm, waist 58 to 115, hip 82 to 134.5. Of the
@@ -144,12 +139,14 @@ void sizing_question_ask(const struct sizing_measurement *m, enum units_length u
                  ERR_TEXT(range->in_sentence), ERR_TEXT(question.unit), ERR_TEXT(beside));
         return;
     }
-    double beside_mm = question.chart_mm > 0 ? question.chart_mm : question.small ? range->least_mm : range->greatest_mm;
+    double beside_mm = question.chart_mm > 0 ? question.chart_mm
+                       : question.small      ? range->least_mm
+                                             : range->greatest_mm;
     const struct err_kind *on_record = question.small ? &small : &large;
     const struct err_kind *by_chart = question.small ? &small_beside : &large_beside;
     units_print_length(beside, units_on_tape(beside_mm, unit), unit);
-    base_err(errs, question.chart_mm > 0 ? by_chart : on_record, m->place, ERR_TEXT(written), ERR_TEXT(range->in_sentence),
-             ERR_TEXT(beside));
+    base_err(errs, question.chart_mm > 0 ? by_chart : on_record, m->place, ERR_TEXT(written),
+             ERR_TEXT(range->in_sentence), ERR_TEXT(beside));
 }
 
 /* Whether both are there, likely by themselves, and differ by more than they can. */

@@ -6,21 +6,22 @@
 #include <math.h>
 #include <stdlib.h>
 
-static const struct err_kind no_reach = {
-    "spans.no_reach", ERR_FAULT,
-    "the light reaches {0} along the cloth, and to cut section by section it takes {1}: hang the projector higher"
+static const struct err_kind no_reach = { "spans.no_reach", ERR_FAULT,
+                                          BASE_TR("the light reaches {0} along the cloth, and to cut section by "
+                                                  "section it takes {1}: hang the projector higher") };
+static const struct err_kind beyond_across = {
+    "spans.beyond_across", ERR_FAULT,
+    BASE_TR("pieces lie up to {0} from the near edge of the cloth, and the light "
+            "reaches {1} across: fold the cloth lengthwise, "
+            "or hang the projector higher")
 };
-static const struct err_kind beyond_across = { "spans.beyond_across", ERR_FAULT,
-                                               "pieces lie up to {0} from the near edge of the cloth, and the light "
-                                               "reaches {1} across: fold the cloth lengthwise, "
-                                               "or hang the projector higher" };
 static const struct err_kind one_mark = { "spans.one_mark", ERR_WARNING,
-                                          "where sections {0} and {1} meet, the waste has room for one chalk mark: "
-                                          "line up on it and along the fold or selvedge" };
-static const struct err_kind no_mark = {
-    "spans.no_mark", ERR_WARNING,
-    "where sections {0} and {1} meet, the waste has no room for a chalk mark: move a piece so that 4 cm are free there"
-};
+                                          BASE_TR(
+                                              "where sections {0} and {1} meet, the waste has room for one chalk mark: "
+                                              "line up on it and along the fold or selvedge") };
+static const struct err_kind no_mark = { "spans.no_mark", ERR_WARNING,
+                                         BASE_TR("where sections {0} and {1} meet, the waste has no room for a chalk "
+                                                 "mark: move a piece so that 4 cm are free there") };
 
 static const struct err_place nowhere = { 0 };
 

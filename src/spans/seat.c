@@ -16,23 +16,20 @@
 
 enum { STEPS = 50, TERMS = 3 };
 
-static const struct err_kind not_told = {
-    "spans.not_told", ERR_FAULT,
-    "this does not tell where the cloth lies: line up two chalk marks far apart, or one and two places along the fold "
-    "or selvedge"
-};
+static const struct err_kind not_told = { "spans.not_told", ERR_FAULT,
+                                          BASE_TR("this does not tell where the cloth lies: line up two chalk marks "
+                                                  "far apart, or one and two places along the fold "
+                                                  "or selvedge") };
 static const struct err_kind contradiction = {
     "spans.contradiction", ERR_FAULT,
-    "place {0} lies {1} from where the others say: line it up once more, and if it stays so, leave it out"
+    BASE_TR("place {0} lies {1} from where the others say: line it up once more, and if it stays so, leave it out")
 };
-static const struct err_kind stretched = {
-    "spans.stretched", ERR_WARNING,
-    "the cloth lies stretched, by {0} in a metre: let it relax and line up again; pieces are not stretched with it"
-};
-static const struct err_kind pushed = {
-    "spans.pushed", ERR_WARNING,
-    "the cloth lies pushed together, by {0} in a metre: smooth it out and line up again; pieces do not shrink with it"
-};
+static const struct err_kind stretched = { "spans.stretched", ERR_WARNING,
+                                           BASE_TR("the cloth lies stretched, by {0} in a metre: let it relax and line "
+                                                   "up again; pieces are not stretched with it") };
+static const struct err_kind pushed = { "spans.pushed", ERR_WARNING,
+                                        BASE_TR("the cloth lies pushed together, by {0} in a metre: smooth it out and "
+                                                "line up again; pieces do not shrink with it") };
 
 static const struct err_place nowhere = { 0 };
 

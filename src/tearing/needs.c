@@ -11,13 +11,17 @@
 
 enum { BOTTOM_EDGE, RIGHT_EDGE, TOP_EDGE, LEFT_EDGE }; /* of a rectangle */
 
-static const struct err_kind pieced = { "tearing.pieced", ERR_WARNING,
-                                        "“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts; "
-                                        "wider cloth or a narrower piece needs no join" };
+static const struct err_kind pieced = {
+    "tearing.pieced", ERR_WARNING,
+    BASE_TR("“{0}” is cut {1} wide, and the cloth has only {2}: it is joined of {3} parts; "
+            "wider cloth or a narrower piece needs no join")
+};
 
-static const struct err_kind too_narrow = { "tearing.too_narrow", ERR_FAULT,
-                                            "“{0}” is cut {1} wide, and the cloth has only {2}, too little even for "
-                                            "parts of it: take wider cloth" };
+static const struct err_kind too_narrow = {
+    "tearing.too_narrow", ERR_FAULT,
+    BASE_TR("“{0}” is cut {1} wide, and the cloth has only {2}, too little even for "
+            "parts of it: take wider cloth")
+};
 
 static void add_need(struct arena *a, struct tearing_plan *plan, struct tearing_need *needs, int cut)
 {

@@ -4,27 +4,38 @@
 
 #define LEAST_WIDTH_MM 1.0
 
-static const struct err_kind no_tear = { "tearing.no_tear", ERR_FAULT, "there is no tearing plan: {0}" };
-static const struct err_kind no_width = { "tearing.no_width", ERR_FAULT,
-                                          "cloth {0} wide has nothing left once {1} of selvedge is taken off on either "
-                                          "side: measure both again" };
-static const struct err_kind no_rectangle = { "tearing.no_rectangle", ERR_FAULT,
-                                              "no rectangle is cut of the {0}, so there is nothing to tear; lay its "
-                                              "pieces out instead" };
-static const struct err_kind scrap = { "tearing.scrap", ERR_FAULT,
-                                       "a scrap has no selvedges to tear between; lay its pieces out instead" };
-static const struct err_kind too_many = {
-    "tearing.too_many", ERR_FAULT, "{0} rectangles are too many for one plan, which takes {1}; plan them in parts"
+static const struct err_kind no_tear = { "tearing.no_tear", ERR_FAULT, BASE_TR("there is no tearing plan: {0}") };
+static const struct err_kind no_width = {
+    "tearing.no_width", ERR_FAULT,
+    BASE_TR("cloth {0} wide has nothing left once {1} of selvedge is taken off on either "
+            "side: measure both again")
 };
-static const struct err_kind no_room = { "tearing.no_room_along", ERR_FAULT,
-                                         "strips along the cloth do not fit beside each other on {0}, with {1} left at "
-                                         "each torn edge; tear across it instead" };
+static const struct err_kind no_rectangle = {
+    "tearing.no_rectangle", ERR_FAULT,
+    BASE_TR("no rectangle is cut of the {0}, so there is nothing to tear; lay its "
+            "pieces out instead")
+};
+static const struct err_kind scrap = {
+    "tearing.scrap", ERR_FAULT, BASE_TR("a scrap has no selvedges to tear between; lay its pieces out instead")
+};
+static const struct err_kind too_many = {
+    "tearing.too_many", ERR_FAULT,
+    BASE_TR("{0} rectangles are too many for one plan, which takes {1}; plan them in parts")
+};
+static const struct err_kind no_room = {
+    "tearing.no_room_along", ERR_FAULT,
+    BASE_TR("strips along the cloth do not fit beside each other on {0}, with {1} left at "
+            "each torn edge; tear across it instead")
+};
 static const struct err_kind too_short = { "tearing.short", ERR_FAULT,
-                                           "{0} of washed cloth are needed, and {1} are at hand, {2} too little; a "
-                                           "length of {3} as bought would do, or rectangles of another width" };
-static const struct err_kind repeat = { "tearing.repeat", ERR_WARNING,
-                                        "tearing does not look at the cloth's stripes or checks; lay pieces that have "
-                                        "to match out instead" };
+                                           BASE_TR(
+                                               "{0} of washed cloth are needed, and {1} are at hand, {2} too little; a "
+                                               "length of {3} as bought would do, or rectangles of another width") };
+static const struct err_kind repeat = {
+    "tearing.repeat", ERR_WARNING,
+    BASE_TR("tearing does not look at the cloth's stripes or checks; lay pieces that have "
+            "to match out instead")
+};
 
 static bool refuse(struct err_list *errs, const struct err_kind *kind, struct err_arg one, struct err_arg two)
 {

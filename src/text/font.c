@@ -8,7 +8,8 @@
 #include <freetype/tttables.h>
 
 static const struct err_kind no_font = {
-    "text.no_font", ERR_FAULT, "no bold sans-serif outline font is installed: install Lato (in Debian, fonts-lato)"
+    "text.no_font", ERR_FAULT,
+    BASE_TR("no bold sans-serif outline font is installed: install Lato (in Debian, fonts-lato)")
 };
 
 /* Height of an H where the font does not say (OS/2 tables before version 2 have no sCapHeight). */
@@ -53,8 +54,7 @@ struct text_font *text_font_open(struct err_list *errs)
 {
     struct arena *a = base_arena_create();
     struct text_face_file file;
-    struct text_font *font =
-        text_find_file(a, TEXT_HEAVY, &file.path, &file.index) ? text_font_open_face(&file) : NULL;
+    struct text_font *font = text_find_file(a, TEXT_HEAVY, &file.path, &file.index) ? text_font_open_face(&file) : NULL;
     base_arena_destroy(a);
     if (!font)
         base_err(errs, &no_font, (struct err_place){ 0 }, ERR_NONE);

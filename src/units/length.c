@@ -1,6 +1,7 @@
 #include "units/length.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "units/number.h"
 
 #include <assert.h>
@@ -16,9 +17,9 @@ static const struct {
     double mm;
     int decimals; /* printed */
 } shown_rows[] = {
-    [UNITS_MM] = {"mm",  1,               1},
-    [UNITS_CM] = { "cm", 10,              2},
-    [UNITS_IN] = { "in", UNITS_MM_PER_IN, 2},
+    [UNITS_MM] = { "mm", 1, 1 },
+    [UNITS_CM] = { "cm", 10, 2 },
+    [UNITS_IN] = { "in", UNITS_MM_PER_IN, 2 },
 };
 
 /* All names a unit may be written by; the inch also by the signs of keyboards, typesetters and word processors. */
@@ -26,35 +27,35 @@ static const struct {
     const char *name;
     double mm;
 } unit_rows[] = {
-    {"mm",      1                   },
-    { "millimetre",  1              },
-    { "millimetres", 1              },
-    { "millimeter",  1              },
-    { "millimeters", 1              },
-    { "cm",     10                  },
-    { "centimetre",  10             },
-    { "centimetres", 10             },
-    { "centimeter",  10             },
-    { "centimeters", 10             },
-    { "Zentimeter",  10             },
-    { "m",      1000                },
-    { "in",     UNITS_MM_PER_IN     },
-    { "in.",    UNITS_MM_PER_IN     },
-    { "inch",   UNITS_MM_PER_IN     },
-    { "inches", UNITS_MM_PER_IN     },
-    { "Zoll",   UNITS_MM_PER_IN     },
-    { "\"",     UNITS_MM_PER_IN     },
-    { "″",    UNITS_MM_PER_IN     },
-    { "”",    UNITS_MM_PER_IN     },
-    { "''",     UNITS_MM_PER_IN     },
-    { "’’", UNITS_MM_PER_IN     },
-    { "′′", UNITS_MM_PER_IN     },
-    { "ft",     12 * UNITS_MM_PER_IN},
-    { "foot",   12 * UNITS_MM_PER_IN},
-    { "feet",   12 * UNITS_MM_PER_IN},
-    { "yd",     36 * UNITS_MM_PER_IN},
-    { "yard",   36 * UNITS_MM_PER_IN},
-    { "yards",  36 * UNITS_MM_PER_IN},
+    { "mm", 1 },
+    { "millimetre", 1 },
+    { "millimetres", 1 },
+    { "millimeter", 1 },
+    { "millimeters", 1 },
+    { "cm", 10 },
+    { "centimetre", 10 },
+    { "centimetres", 10 },
+    { "centimeter", 10 },
+    { "centimeters", 10 },
+    { "Zentimeter", 10 },
+    { "m", 1000 },
+    { "in", UNITS_MM_PER_IN },
+    { "in.", UNITS_MM_PER_IN },
+    { "inch", UNITS_MM_PER_IN },
+    { "inches", UNITS_MM_PER_IN },
+    { "Zoll", UNITS_MM_PER_IN },
+    { "\"", UNITS_MM_PER_IN },
+    { "″", UNITS_MM_PER_IN },
+    { "”", UNITS_MM_PER_IN },
+    { "''", UNITS_MM_PER_IN },
+    { "’’", UNITS_MM_PER_IN },
+    { "′′", UNITS_MM_PER_IN },
+    { "ft", 12 * UNITS_MM_PER_IN },
+    { "foot", 12 * UNITS_MM_PER_IN },
+    { "feet", 12 * UNITS_MM_PER_IN },
+    { "yd", 36 * UNITS_MM_PER_IN },
+    { "yard", 36 * UNITS_MM_PER_IN },
+    { "yards", 36 * UNITS_MM_PER_IN },
 };
 
 enum { UNIT_ROWS = sizeof unit_rows / sizeof unit_rows[0] };
@@ -63,15 +64,8 @@ static const struct {
     unsigned long point;
     int over, under;
 } glyph_rows[] = {
-    {0xbd,    1, 2},
-    { 0xbc,   1, 4},
-    { 0xbe,   3, 4},
-    { 0x2153, 1, 3},
-    { 0x2154, 2, 3},
-    { 0x215b, 1, 8},
-    { 0x215c, 3, 8},
-    { 0x215d, 5, 8},
-    { 0x215e, 7, 8},
+    { 0xbd, 1, 2 },   { 0xbc, 1, 4 },   { 0xbe, 3, 4 },   { 0x2153, 1, 3 }, { 0x2154, 2, 3 },
+    { 0x215b, 1, 8 }, { 0x215c, 3, 8 }, { 0x215d, 5, 8 }, { 0x215e, 7, 8 },
 };
 
 double units_mm_per(enum units_length unit)
@@ -242,18 +236,30 @@ static void drop_zeros(char *text)
         end[-1] = '\0';
 }
 
-static void print_decimal(char out[UNITS_TEXT], double amount, int decimals, const char *sign, const char *name)
+/* With the language's own decimal mark, which is one byte long. */
+const char *units_print_decimal(char out[UNITS_TEXT], double value, int decimals)
 {
+    assert(fabs(value) < 1e15 && decimals >= 0 && decimals <= 6);
     char digits[UNITS_TEXT / 2];
-    snprintf(digits, sizeof digits, "%.*f", decimals, amount);
+    snprintf(digits, sizeof digits, "%.*f", decimals, fabs(value));
     drop_zeros(digits);
-    bool zero = strcmp(digits, "0") == 0;
-    snprintf(out, UNITS_TEXT, "%s%s %s", zero ? "" : sign, digits, name);
+    char *point = strchr(digits, '.');
+    if (point)
+        *point = *base_tr_in("decimal mark", ".");
+    snprintf(out, UNITS_TEXT, "%s%s", value < 0 && strcmp(digits, "0") != 0 ? "-" : "", digits);
+    return out;
+}
+
+/* A unit's name behind a number. */
+static const char *shown_name(enum units_length unit)
+{
+    return unit == UNITS_IN ? base_tr_in("inches, behind a number", "in") : units_name(unit);
 }
 
 /* False when no sixteenth is within 0.05 mm. */
 static bool print_sixteenths(char out[UNITS_TEXT], double mm, const char *sign)
 {
+    const char *name = shown_name(UNITS_IN);
     long long over = llround(mm / UNITS_MM_PER_IN * 16), under = 16;
     if (fabs((double)over / 16 * UNITS_MM_PER_IN - mm) > 0.05)
         return false;
@@ -265,20 +271,22 @@ static bool print_sixteenths(char out[UNITS_TEXT], double mm, const char *sign)
     if (!over)
         sign = "";
     if (!rest)
-        snprintf(out, UNITS_TEXT, "%s%lld in", sign, whole);
+        snprintf(out, UNITS_TEXT, "%s%lld %s", sign, whole, name);
     else if (!whole)
-        snprintf(out, UNITS_TEXT, "%s%lld/%lld in", sign, rest, under);
+        snprintf(out, UNITS_TEXT, "%s%lld/%lld %s", sign, rest, under, name);
     else
-        snprintf(out, UNITS_TEXT, "%s%lld %lld/%lld in", sign, whole, rest, under);
+        snprintf(out, UNITS_TEXT, "%s%lld %lld/%lld %s", sign, whole, rest, under, name);
     return true;
 }
 
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit)
 {
     assert(fabs(mm) < 1e12);
-    const char *sign = mm < 0 ? "-" : "";
-    if (unit != UNITS_IN || !print_sixteenths(out, fabs(mm), sign))
-        print_decimal(out, fabs(mm) / units_mm_per(unit), shown_rows[unit].decimals, sign, units_name(unit));
+    char number[UNITS_TEXT];
+    if (unit == UNITS_IN && print_sixteenths(out, fabs(mm), mm < 0 ? "-" : ""))
+        return out;
+    units_print_decimal(number, mm / units_mm_per(unit), shown_rows[unit].decimals);
+    snprintf(out, UNITS_TEXT, "%.30s %s", number, shown_name(unit));
     return out;
 }
 

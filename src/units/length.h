@@ -41,6 +41,10 @@ bool units_read_mixed(const char **at, double *out);
  * one ("37 1/2 in"), otherwise to 0.01. Trailing zeros go. `mm` is finite, and below 1e12 either way. Returns `out`. */
 const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_length unit);
 
+/* Prints a number for a person to read, with at most so many decimals, 0 to 6: trailing zeros go, and the decimal mark
+ * is her language's. `value` is finite, and below 1e15 either way. Returns `out`. */
+const char *units_print_decimal(char out[UNITS_TEXT], double value, int decimals);
+
 /* The nearest mark of a tape in that unit: whole millimetres, or eighths of an inch. */
 double units_on_tape(double mm, enum units_length unit);
 

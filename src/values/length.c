@@ -8,18 +8,19 @@
 #include <stdlib.h>
 
 static const struct err_kind no_length = {
-    "values.no_length", ERR_FAULT, "needs a length: a number of {0} or a text such as \"5/8 in\" or \"94 cm\", not {1}"
+    "values.no_length", ERR_FAULT,
+    BASE_TR("needs a length: a number of {0} or a text such as \"5/8 in\" or \"94 cm\", not {1}")
 };
 static const struct err_kind unread_length = {
     "values.unread_length", ERR_FAULT,
-    "“{0}” is not a length; write a number of {1} or a text such as \"37 1/2 in\" or \"94 cm\""
+    BASE_TR("“{0}” is not a length; write a number of {1} or a text such as \"37 1/2 in\" or \"94 cm\"")
 };
 static const struct err_kind too_long = { "values.too_long", ERR_FAULT,
-                                          "{0} {1} is longer than 100 m; write a shorter length" };
+                                          BASE_TR("{0} {1} is longer than 100 m; write a shorter length") };
 static const struct err_kind out_of_bounds = { "values.out_of_bounds", ERR_FAULT,
-                                               "needs a length from {0} to {1}, and this is {2}" };
+                                               BASE_TR("needs a length from {0} to {1}, and this is {2}") };
 static const struct err_kind no_unit = { "values.no_unit", ERR_FAULT,
-                                         "“{0}” is not a unit; write \"mm\", \"cm\" or \"in\"" };
+                                         BASE_TR("“{0}” is not a unit; write \"mm\", \"cm\" or \"in\"") };
 
 static bool from_number(const struct json_node *node, enum units_length unit, double *out_mm, struct err_list *errs)
 {
