@@ -25,7 +25,7 @@ static const struct err_kind folds = {
             "table anew")
 };
 static const struct err_kind negative = { "calibration.negative", ERR_FAULT,
-                                          BASE_TR("a variance is not below 0, and this is {0}") };
+                                          BASE_TR("how much something scatters is not below 0, and this is {0}") };
 static const struct err_kind no_residual = { "calibration.no_residual", ERR_FAULT,
                                              BASE_TR("needs a number of mm from 0 to {0}, and this is {1}") };
 
