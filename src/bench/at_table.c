@@ -1,9 +1,13 @@
 /* The stages that are worked at the table: what is done there, where it stands, and the way to it. */
 #include "bench/inside.h"
+#include "bench/light_picture.h"
+
+#include <math.h>
 
 enum { GO = 1, OPEN };
 
 static const double indent = 26, card_height = 68, card_step = 84, top = 14;
+static const double side_width = 190, side_gap = 30, tag_height = 38, below_light = 40;
 
 static const struct form_key keys[] = { { "Tab", "choose" }, { "Enter", "go there" }, { "F12", "to the table" } };
 
@@ -56,9 +60,20 @@ static void fill_from(struct bench_page *page, const struct page *words)
     }
 }
 
+/* With a table the cards make room for its picture: what can be pressed stands below as tags. */
 static void fill_set_up(struct bench_page *page)
 {
+    struct bench_box content = bench_content(page->p);
+    double x = content.x + indent, y = content.y + content.height - tag_height;
     fill_from(page, &set_up);
+    for (size_t i = 0; i < page->form.count && bench_now(page->bench)->has_table; i++) {
+        struct form_item *card = &page->form.items[i];
+        double width = form_width(page->p->type, FORM_STRONG, card->label) + 42;
+        *card = (struct form_item){
+            .id = card->id, .kind = FORM_TAG, .box = { x, y, width, tag_height }, .label = card->label
+        };
+        x += width + 40;
+    }
 }
 
 static void fill_placing(struct bench_page *page)
@@ -69,34 +84,120 @@ static void fill_placing(struct bench_page *page)
 /* --- the table that is there ---------------------------------------------------------------------------------------
  */
 
-static void draw_figure_of(struct bench_page *page, double x, double y, const char *figure, const char *words)
+/* The picture of the light, and right of it what is known of the table. */
+static struct bench_box light_box(const struct form_picture *p)
 {
-    double width = form_width(page->p->type, FORM_FIGURE, figure);
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_FIGURE, FORM_BLUE, 0, figure);
-    form_text(page->p, (struct bench_pt){ x + width + 12, y }, FORM_LEFT, FORM_LABEL, FORM_INK, 0, words);
+    struct bench_box content = bench_content(p);
+    double width = content.width - side_width - side_gap, high = content.height - top - tag_height - below_light;
+    return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
+}
+
+static double row_below(struct bench_page *page, double y, const char *what, const char *amount)
+{
+    struct bench_box light = light_box(page->p);
+    double x = light.x + light.width + side_gap;
+    double room = side_width - form_width(page->p->type, FORM_STRONG, amount) - 10;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, room,
+              form_cut_text(page->p, FORM_NOTE, room, what));
+    form_text(page->p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, amount);
+    return y + 24;
+}
+
+static double heading_below(struct bench_page *page, double y, const char *words)
+{
+    struct bench_box light = light_box(page->p);
+    form_text(page->p, (struct bench_pt){ light.x + light.width + side_gap, y }, FORM_LEFT, FORM_HEADING, FORM_INK,
+              side_width, form_cut_text(page->p, FORM_HEADING, side_width, words));
+    return y + 26;
+}
+
+/* In mm whatever she measures in: small things are. */
+static const char *off_by(struct arena *a, double mm)
+{
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_length(text, round(10 * mm) / 10, UNITS_MM));
+}
+
+/* It grows outwards, so that it is worst at the crosses around. */
+static double worst_measured_mm(const struct calibration_table *table)
+{
+    double worst = 0;
+    for (size_t i = 0; i < table->doubt.hull_count; i++)
+        worst = fmax(worst, calibration_doubt_place_mm(&table->map, &table->doubt, table->doubt.hull[i]));
+    return worst;
+}
+
+static double draw_doubts(struct bench_page *page, const struct calibration_table *table, double y)
+{
+    struct px_pt middle = { table->map.width_px / 2.0, table->map.height_px / 2.0 }, worst;
+    double most = calibration_doubt_worst_mm(&table->map, &table->doubt, &worst);
+    y = heading_below(page, y, base_tr("A place may be off by"));
+    y = row_below(page, y, base_tr("in the middle"),
+                  off_by(page->a, calibration_doubt_place_mm(&table->map, &table->doubt, middle)));
+    y = row_below(page, y, base_tr("within the crosses"), off_by(page->a, worst_measured_mm(table)));
+    return row_below(page, y, base_tr("at the light's edge"), off_by(page->a, most)) + 14;
+}
+
+static double draw_checked(struct bench_page *page, const struct calibration_table *table, double y)
+{
+    if (!table->checked_count)
+        return y;
+    y = heading_below(page, y, base_tr("A line that a tape was held to"));
+    const struct calibration_checked *line = &table->checked[table->checked_count - 1];
+    enum units_length unit = page->bench->manner.unit;
+    char drawn[UNITS_TEXT];
+    units_print_length(drawn, line->drawn_mm, unit);
+    return row_below(page, y, base_arena_print(page->a, base_tr("drawn %s long, out by"), drawn),
+                     off_by(page->a, fabs(line->taped_mm - line->drawn_mm))) +
+           14;
+}
+
+static void draw_side(struct bench_page *page, const struct calibration_table *table)
+{
+    struct bench_box light = light_box(page->p);
+    double x = light.x + light.width + side_gap, y = light.y + 12;
+    if (table->has_doubt && !table->sample)
+        y = draw_doubts(page, table, y);
+    y = draw_checked(page, table, y);
+    y = heading_below(page, y, table->name);
+    y = row_below(page, y, base_tr("set up on"), table->made);
+    y = row_below(page, y, base_tr("readings"), base_arena_print(page->a, "%zu", table->readings));
+    if (!table->sample)
+        y = row_below(page, y, base_tr("the worst is out by"), off_by(page->a, table->worst_mm));
+    if (table->stickers.count)
+        y = row_below(page, y, base_tr("check stickers"), base_arena_print(page->a, "%d", table->stickers.count));
+    if (table->sample)
+        form_paragraph(page->p, (struct bench_pt){ x, y + 6 }, FORM_NOTE, FORM_AMBER, side_width,
+                       base_tr("A sample: nothing of it was measured on your table. Set up your own before you cut."));
+}
+
+static void draw_no_table(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    double x = content.x + indent, y = content.y + top + 2 * card_step + 24;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, base_tr("No table set-up yet"));
+    form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, content.width - indent,
+                   base_tr("Let the lamp warm up for 15 minutes first: the picture moves a little while it does. Do "
+                           "not look into the lens."));
 }
 
 static void draw_set_up(struct bench_page *page)
 {
-    const struct job *job = bench_now(page->bench);
-    struct bench_box content = bench_content(page->p);
-    double x = content.x + indent, y = content.y + top + 2 * card_step + 24;
-    if (!job->has_table) {
-        form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, "No table set-up yet");
-        form_paragraph(
-            page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, content.width - indent,
-            "Let the lamp warm up for 15 minutes first: the picture moves a little while it does. Do not look "
-            "into the lens.");
+    const struct calibration_table *table = &bench_now(page->bench)->table;
+    if (!bench_now(page->bench)->has_table) {
+        draw_no_table(page);
         return;
     }
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, content.width - indent,
-              base_arena_print(page->a, "%s, set up on %s", job->table.name, job->table.made));
-    form_text(page->p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, content.width - indent,
-              job->table.sample ? "A sample: nothing of it was measured on your table."
-                                : base_arena_print(page->a, "from %zu readings", job->table.readings));
-    if (!job->table.sample)
-        draw_figure_of(page, x, y + 84, base_arena_print(page->a, "%.1f mm", job->table.worst_mm),
-                       "is the reading that fits worst out by");
+    struct bench_box light = light_box(page->p);
+    struct bench_pt below = { light.x, light.y + light.height + 18 };
+    bench_draw_light(page->p, light, table);
+    draw_side(page, table);
+    form_text(page->p, below, FORM_LEFT, FORM_SMALL, FORM_INK_2, light.width / 2,
+              table->has_doubt ? base_tr("Lines: a place may be off by so many mm.")
+                               : base_tr("How true it is was not kept: set it up anew."));
+    if (table->has_doubt)
+        form_text(page->p, (struct bench_pt){ below.x + light.width, below.y }, FORM_RIGHT, FORM_SMALL, FORM_INK_2,
+                  light.width / 2, base_tr("Hatched: not measured."));
 }
 
 /* --- what she did --------------------------------------------------------------------------------------------------

@@ -1,5 +1,5 @@
 /* photo_bench FILE.png WIDTHxHEIGHT PATTERN BODY [KEY …]: the bench after keys, to be looked at. A key by its name
- * ("Tab", "Ctrl Z"), or "=text" to type. */
+ * ("Tab", "Ctrl Z"), "=text" to type, or "@PATH": a file that is dropped. */
 #include "base/text.h"
 #include "bench/bench.h"
 #include "export/png.h"
@@ -22,6 +22,10 @@ static bool press(struct bench *b, const char *name)
     int key, mods;
     if (name[0] == '=') {
         type_text(b, name + 1);
+        return true;
+    }
+    if (name[0] == '@') {
+        bench_handle(b, (struct input_event){ .type = INPUT_DROP, .path = name + 1 });
         return true;
     }
     if (!input_key_from_name(name, &key, &mods))
