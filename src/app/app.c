@@ -85,7 +85,8 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .unit = start->unit,
                          .cautions = start->cautions,
                          .trust = { .looked_at_s = -1 },
-                         .weight_mm = SCENE_CUT_WIDTH_MM };
+                         .weight_mm = SCENE_CUT_WIDTH_MM,
+                         .seeing = app_seeing_usual() };
     app->map = app_on_surface(app, &start->table.map);
     app->height = app_surface_warning(a, &start->table, &job->surface);
     if (!app_draft(a, job, &app->draft, errs))
@@ -331,7 +332,9 @@ static const char *notice(const struct app *app, struct arena *frame)
         return NULL;
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
-    return app->table.sample ? app_trust_sample : app->height;
+    if (app->table.sample)
+        return app_trust_sample;
+    return app->height ? app->height : app_seeing_warning(app);
 }
 
 /* Of a layout its page's own keys first, then those that mean the same everywhere. */
@@ -357,11 +360,11 @@ static const struct calibration_stickers *stickers_shown(const struct app *app)
 struct paint_scene app_scene(struct app *app, struct arena *frame)
 {
     bool inches = app->unit == UNITS_IN;
+    struct scene_chalks chalks = app_chalks(app);
     struct scene_view view = { .map = &app->map,
                                .mat = &app->table.mat,
                                .font = app->font,
-                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
-                                         &scene_chalks[app->chalks] },
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &chalks },
                                .side = app->side,
                                .mode = app->mode,
                                .rulings = app->rulings,
@@ -434,17 +437,6 @@ void app_set_rulings(struct app *app, bool on)
 bool app_set_side(struct app *app, const char *name)
 {
     return scene_side_find(name, &app->side);
-}
-
-bool app_set_chalks(struct app *app, const char *name)
-{
-    for (int i = 0; i < SCENE_CHALKS; i++) {
-        if (strcmp(scene_chalks[i].name, name) != 0)
-            continue;
-        app->chalks = i;
-        return true;
-    }
-    return false;
 }
 
 size_t app_cut_count(const struct app *app)

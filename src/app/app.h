@@ -65,7 +65,13 @@ void app_set_weight(struct app *app, double mm);
 void app_set_mode(struct app *app, enum scene_mode mode);
 void app_set_rulings(struct app *app, bool on);
 bool app_set_side(struct app *app, const char *name);
+
+/* The main colour of light, on every cloth. */
+#define APP_CHALK_AUTOMATIC "automatic"
 bool app_set_chalks(struct app *app, const char *name);
+
+/* How bright the room and the projector's white are on the table, above 0. */
+void app_set_room(struct app *app, double room_lux, double light_lux);
 
 /* How many lines the cutting list has, and going to one. */
 size_t app_cut_count(const struct app *app);

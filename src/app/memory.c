@@ -26,7 +26,7 @@ static struct json_out *remembered(const struct app *app)
     json_out_number(top, "right", m->shift.x);
     json_out_number(top, "away", m->shift.y);
     json_out_number(top, "weight", app->weight_mm);
-    json_out_text(top, "chalk", scene_chalks[app->chalks].name);
+    app_seeing_remember(&app->seeing, top);
     json_out_text(top, "side", scene_side_name(app->side));
     if (app->stickers.count)
         calibration_stickers_write(top, "stickers", &app->stickers);
@@ -114,7 +114,7 @@ static bool recall_from(struct app *app, const struct json_node *top)
     ok = ok && number_within(top, "right", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.x);
     ok = ok && number_within(top, "away", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.y);
     ok = ok && number_within(top, "weight", APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM, &now.weight_mm);
-    ok = ok && app_set_chalks(&now, text_of(top, "chalk")) && app_set_side(&now, text_of(top, "side"));
+    ok = ok && app_seeing_recall(&now, top) && app_set_side(&now, text_of(top, "side"));
     ok = ok && follow_from(&now, json_find(top, "stickers"));
     if (!ok)
         return false;

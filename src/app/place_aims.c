@@ -337,8 +337,7 @@ static double into(double from, double to, double least, double most)
 static vec2 way_into_light(const struct app *app, const struct app_place_cloth *cloth)
 {
     struct scene_view view = { .map = &app->map,
-                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
-                                         &scene_chalks[app->chalks] },
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side };
     struct geometry_box light = scene_usable_light(&view), box = section_box(cloth);
     return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),

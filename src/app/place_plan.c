@@ -236,8 +236,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
 static struct geometry_box light_within(const struct app *app, double inset_mm, bool clear)
 {
     struct scene_view view = { .map = &app->map,
-                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm,
-                                         &scene_chalks[app->chalks] },
+                               .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side };
     struct geometry_box light = scene_usable_light(&view);
     vec2 inset = { inset_mm, inset_mm }, away = scene_side_away(app->side);

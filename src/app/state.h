@@ -11,6 +11,17 @@ struct app_place;
 #define APP_MOST_WEIGHT_MM 10.0
 #define APP_MOST_PAN_MM 10000.0
 
+/* Colours of light that she chose on a cloth, rows of scene_chalks; SCENE_CHALKS: left to the cloth. */
+struct app_chosen {
+    int main, second;
+};
+
+/* How it is seen on the cloth. */
+struct app_seeing {
+    double room_lux, light_lux;
+    struct app_chosen chosen[JOB_MATERIALS];
+};
+
 struct app {
     struct arena *a;
     const struct job *job;
@@ -37,7 +48,7 @@ struct app {
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
     struct app_place *place; /* layouts on their cloths; NULL: the job has none */
     double weight_mm;
-    int chalks;
+    struct app_seeing seeing;
     enum scene_side side;
 };
 
@@ -59,6 +70,25 @@ struct app_key_row {
     const struct app_action *action;
     double amount;
 };
+
+/* --- seeing (seeing.c) --- */
+
+/* What is usual, the chalks left to the cloth. */
+struct app_seeing app_seeing_usual(void);
+
+/* The material whose cloth is on the table now. */
+enum pattern_cloth app_material(const struct app *app);
+
+/* The chalks on that cloth. */
+struct scene_chalks app_chalks(const struct app *app);
+
+/* That nothing is seen on it, with what to do; NULL where something is, or where she chose the chalks herself. */
+const char *app_seeing_warning(const struct app *app);
+
+/* What she chose, as members of a line of the app's memory; from before there was anything to choose by the cloth, too.
+ * False, with nothing changed, when it is none. */
+void app_seeing_remember(const struct app_seeing *seeing, struct json_out *top);
+bool app_seeing_recall(struct app *app, const struct json_node *top);
 
 /* Moves the mark in hand by mm on the table. */
 struct app_effects app_move_mark(struct app *app, vec2 by);

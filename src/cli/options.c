@@ -36,7 +36,7 @@ static const struct {
     [OPT_SECTION] = { "--section", "NUMBER", "show that section of the layout, as it lies once the cloth is placed" },
     [OPT_RULINGS] = { "--rulings", NULL, "show the mat's rulings" },
     [OPT_SIDE] = { "--side", "SIDE", "where you stand: near, right, far or left" },
-    [OPT_CHALK] = { "--chalk", "NAME", "colours of light: white, lemon, rose or sky" },
+    [OPT_CHALK] = { "--chalk", "NAME", "colours of light: automatic, white, lemon, apricot, rose, mint or sky" },
     [OPT_FRAME] = { "--frame", "WxH", "the projector's own pixels, such as 1920x1080" },
     [OPT_READINGS] = { "--readings", "FILE", "the file of readings: crosses begins it, setup keeps it" },
     [OPT_SIGMA] = { "--sigma", "LENGTH", "how well you read the rulings (0.3 mm; 1/16 in rulings: 0.5 mm)" },

@@ -5,10 +5,12 @@
 #define LEAST_CAP_PX 14.2 /* 2 px / 0.141 */
 
 const struct scene_chalks scene_chalks[SCENE_CHALKS] = {
-    { "white", 0xffffff, 0x86ffb4 },
-    { "lemon", 0xffee4a, 0x86ffb4 },
-    { "rose", 0xff9cc2, 0xffffff },
-    { "sky", 0x86d4ff, 0xffee4a },
+    { .name = "white", .main = 0xffffff, .second = 0x86ffb4 },
+    { .name = "lemon", .main = 0xffee4a, .second = 0x86ffb4 },
+    { .name = "apricot", .main = 0xffb259, .second = 0x86ffb4 },
+    { .name = "rose", .main = 0xff9cc2, .second = 0xffee4a },
+    { .name = "mint", .main = 0x86ffb4, .second = 0xffee4a },
+    { .name = "sky", .main = 0x86d4ff, .second = 0xffee4a },
 };
 
 static const struct {
@@ -58,8 +60,10 @@ struct paint_pen scene_pen(const struct scene_look *look, enum scene_line line)
 
 struct paint_ink scene_ink(const struct scene_look *look, enum scene_line line)
 {
-    uint32_t chalk = line_rows[line].second ? look->chalks->second : look->chalks->main;
-    return (struct paint_ink){ chalk, line_rows[line].level };
+    const struct scene_chalks *c = look->chalks;
+    bool second = line_rows[line].second;
+    double least = second ? c->least_second_level : c->least_level;
+    return (struct paint_ink){ second ? c->second : c->main, larger(line_rows[line].level, least) };
 }
 
 struct paint_ink scene_letter_ink(const struct scene_look *look)

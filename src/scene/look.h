@@ -35,11 +35,13 @@ enum scene_line {
 
 /* Two chalks: the main one for what is cut and written, the second for what is only told. */
 struct scene_chalks {
-    const char *name;
+    const char *name; /* of the main one */
     uint32_t main, second;
+    double least_level, least_second_level; /* of full light, below which they are not seen; 0: not known */
 };
 
-enum { SCENE_CHALKS = 4 };
+/* Every colour of light as the main one, with the second that it usually has. */
+enum { SCENE_CHALKS = 6 };
 extern const struct scene_chalks scene_chalks[SCENE_CHALKS];
 
 #define SCENE_CUT_WIDTH_MM 3.0

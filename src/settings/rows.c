@@ -5,7 +5,7 @@
 #define WORDS(...) ((const char *const[]){ __VA_ARGS__, NULL })
 
 /* Numbers are our own choice, but for the lock-out: a foot switch bounces and repeats for some tenths of a second
- * (common practice, no source). */
+ * (common practice, no source), and the room's light, 300 lx, as is usual in homes by lamplight (common practice). */
 static const struct settings_row rows[SETTINGS_COUNT] = {
     [SETTINGS_UNIT] = { .name = "unit",
                         .type = SETTINGS_WORD,
@@ -47,8 +47,21 @@ static const struct settings_row rows[SETTINGS_COUNT] = {
                        .help = "how you work: each piece cut on its light, or all chalked first and cut without it" },
     [SETTINGS_CHALK] = { .name = "chalk",
                          .type = SETTINGS_WORD,
-                         .words = WORDS("automatic", "white", "lemon", "rose", "sky"),
-                         .help = "the colour of light that lines are drawn in at first" },
+                         .words = WORDS("automatic", "white", "lemon", "apricot", "rose", "mint", "sky"),
+                         .help = "the colour of light that lines are drawn in at first; “automatic”: by the cloth’s colour" },
+    [SETTINGS_ROOM_LUX] = { .name = "room_lux",
+                            .type = SETTINGS_NUMBER,
+                            .least = 1,
+                            .most = 50000,
+                            .usual = 300,
+                            .help = "how bright the room’s light is on the table, in lux: a dim room 100, by a window 1000" },
+    [SETTINGS_LIGHT_LUX] = { .name = "light_lux",
+                             .type = SETTINGS_NUMBER,
+                             .least = 1,
+                             .most = 50000,
+                             .usual = 1200,
+                             .help = "how bright the projector’s white is on the table, in lux: its lumens shared out over "
+                                     "the square metres that it lights" },
     [SETTINGS_LOCKOUT_MS] = { .name = "lockout_ms",
                               .type = SETTINGS_NUMBER,
                               .least = 0,

@@ -71,6 +71,8 @@ static void every_setting_comes_back(void **state)
     settings_set_word(s, SETTINGS_STRIP, SETTINGS_FAR);
     settings_set_word(s, SETTINGS_WAY, SETTINGS_WAY_CHALK_ALL);
     settings_set_word(s, SETTINGS_CHALK, 2);
+    settings_set_number(s, SETTINGS_ROOM_LUX, 90);
+    settings_set_number(s, SETTINGS_LIGHT_LUX, 2000);
     settings_set_number(s, SETTINGS_LOCKOUT_MS, 0);
     assert_true(settings_set_texts(s, SETTINGS_KEYS, keys, 2));
     assert_true(settings_set_text(s, SETTINGS_CAUTIONED, "2026-11-30"));
