@@ -108,7 +108,7 @@ static struct app_effects run_square(struct app *app, double unused)
     static const enum scene_mode next[] = {
         [SCENE_PIECES] = SCENE_TEST_SQUARE,   [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME, [SCENE_TEST_FRAME] = SCENE_PIECES,
         [SCENE_STICKERS] = SCENE_TEST_SQUARE, [SCENE_DOUBT] = SCENE_TEST_SQUARE,      [SCENE_BLANK] = SCENE_TEST_SQUARE,
-        [SCENE_HELP] = SCENE_TEST_SQUARE
+        [SCENE_HELP] = SCENE_TEST_SQUARE,  [SCENE_TRIAL] = SCENE_TEST_SQUARE, [SCENE_WORK_LIGHT] = SCENE_TEST_SQUARE
     };
     (void)unused;
     app->mode = next[app->mode];
@@ -126,14 +126,6 @@ static struct app_effects run_blank(struct app *app, double unused)
 {
     (void)unused;
     return toggle_mode(app, SCENE_BLANK);
-}
-
-static struct app_effects run_chalks(struct app *app, double by)
-{
-    struct app_chosen *chosen = &app->seeing.chosen[app_material(app)];
-    chosen->main = (chosen->main + (int)by) % (SCENE_CHALKS + 1); /* behind the last, what the cloth asks for */
-    chosen->second = SCENE_CHALKS;
-    return redraw;
 }
 
 static struct app_effects run_side(struct app *app, double by)
@@ -215,7 +207,6 @@ const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES |
 const struct app_action app_act_doubt = { "how true the table is: places, then lines of 100 mm",
                                           APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_doubt };
 const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_blank };
-const struct app_action app_act_chalks = { "other colours of light; after the last, by the cloth", APP_ON_ALL, run_chalks };
 const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };
 const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", APP_ON_PIECES,
                                              run_open_out };

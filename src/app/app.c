@@ -104,10 +104,13 @@ static unsigned shown_now(const struct app *app)
         return app_place_is_shown(app) ? APP_ON_LAYOUT : APP_ON_PIECES;
     case SCENE_STICKERS:
         return APP_ON_STICKERS;
+    case SCENE_TRIAL:
+        return APP_ON_TRIAL;
     case SCENE_TEST_SQUARE:
     case SCENE_TEST_FRAME:
     case SCENE_DOUBT:
     case SCENE_BLANK:
+    case SCENE_WORK_LIGHT:
     case SCENE_HELP:
         break;
     }
@@ -119,6 +122,11 @@ static struct app_effects press(struct app *app, int key, int mods)
     const struct app_key_row *row = app_find_key(key, mods);
     if (app->cautions) { /* any key goes on, and only the key that leaves does more */
         app->cautions = false;
+        if (!row || row->action != &app_act_quit)
+            return (struct app_effects){ .redraw = true };
+    }
+    if (app->mode == SCENE_WORK_LIGHT) {
+        app->mode = SCENE_PIECES;
         if (!row || row->action != &app_act_quit)
             return (struct app_effects){ .redraw = true };
     }
@@ -242,6 +250,10 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
         return doubt_text(app, a);
     case SCENE_BLANK:
         return "Dark: B brings the light back";
+    case SCENE_TRIAL:
+        return app_trial_text(app, a);
+    case SCENE_WORK_LIGHT:
+        return "White for the blade: any key ends it";
     case SCENE_HELP:
         return "Esc: back to the pieces";
     case SCENE_PIECES:
@@ -269,6 +281,10 @@ static const char *strip_right(const struct app *app, struct arena *a)
         return "S: now long lines, for a tape · F1: keys";
     if (app->mode == SCENE_TEST_FRAME)
         return "S: back to the pieces · F1: keys";
+    if (app->mode == SCENE_TRIAL)
+        return "Esc: done · 0: by the cloth";
+    if (app->mode == SCENE_WORK_LIGHT)
+        return NULL;
     if (app_place_is_shown(app))
         return app_place_strip_right(app, a);
     if (app->all || app->mode != SCENE_PIECES)
@@ -368,6 +384,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .side = app->side,
                                .mode = app->mode,
                                .rulings = app->rulings,
+                               .band = app_has_band(app),
                                .cut_outer_edge = app->outer_edge,
                                .motion = *app_motion(app),
                                .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,

@@ -52,6 +52,9 @@ void app_doubt_scale(struct app *app, enum app_doubt doubt);
  * After a sleep, and four hours after it was looked at, a table is doubted; a sample never is. */
 struct app_effects app_pass_time(struct app *app, double with_sleep_s, double awake_s);
 
+/* How long the app may be left alone before it is told the time again, ms; below 0: as long as nothing happens. */
+int app_patience_ms(const struct app *app);
+
 /* Why the choices made last are not kept, across the frame; NULL when they are. Kept by reference. */
 void app_set_trouble(struct app *app, const char *sentence);
 

@@ -1,10 +1,21 @@
 /* Colours of light in a line of the app's memory: “chalks”, a list of one text for each material, "automatic", "lemon"
- * or "lemon, mint". */
+ * or "lemon, mint"; and whether words stand on bands, “bands”: "automatic", "yes" or "no". */
 #include "app/state.h"
 
 #include <string.h>
 
 static const char between[] = ", ";
+
+static const char *const band_names[] = {
+    [APP_BAND_BY_CLOTH] = APP_CHALK_AUTOMATIC, [APP_BAND_ON] = "yes", [APP_BAND_OFF] = "no"
+};
+
+static void remember_bands(const struct app_seeing *seeing, struct json_out *top)
+{
+    struct json_out *list = json_out_list(top, "bands");
+    for (int i = 0; i < JOB_MATERIALS; i++)
+        json_out_text(list, NULL, band_names[seeing->band[i]]);
+}
 
 void app_seeing_remember(const struct app_seeing *seeing, struct json_out *top)
 {
@@ -18,6 +29,7 @@ void app_seeing_remember(const struct app_seeing *seeing, struct json_out *top)
                                        second ? between : "", second ? scene_chalks[chosen.second].name : ""));
     }
     base_arena_destroy(a);
+    remember_bands(seeing, top);
 }
 
 /* A chalk by name; false, when there is none. */
@@ -53,8 +65,33 @@ static bool recall_one(struct app *app, const struct json_node *node)
     return app_set_chalks(app, white ? APP_CHALK_AUTOMATIC : node->text);
 }
 
+static bool band_from(const struct json_node *node, enum app_band *out)
+{
+    for (enum app_band band = APP_BAND_BY_CLOTH; node->type == JSON_TEXT && band <= APP_BAND_OFF; band++)
+        if (strcmp(node->text, band_names[band]) == 0) {
+            *out = band;
+            return true;
+        }
+    return false;
+}
+
+/* None: it was never said. */
+static bool recall_bands(struct app *app, const struct json_node *list)
+{
+    if (!list)
+        return true;
+    if (list->type != JSON_LIST || list->count != JOB_MATERIALS)
+        return false;
+    for (const struct json_node *n = list->first; n; n = n->next)
+        if (!band_from(n, &app->seeing.band[n->index]))
+            return false;
+    return true;
+}
+
 bool app_seeing_recall(struct app *app, const struct json_node *top)
 {
+    if (!recall_bands(app, json_find(top, "bands")))
+        return false;
     const struct json_node *list = json_find(top, "chalks");
     struct app_chosen chosen[JOB_MATERIALS];
     if (!list)

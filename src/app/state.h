@@ -16,10 +16,18 @@ struct app_chosen {
     int main, second;
 };
 
+/* Whether words stand on a lit band. */
+enum app_band { APP_BAND_BY_CLOTH /* where stripes or checks would run through them */, APP_BAND_ON, APP_BAND_OFF };
+
 /* How it is seen on the cloth. */
 struct app_seeing {
     double room_lux, light_lux;
     struct app_chosen chosen[JOB_MATERIALS];
+    enum app_band band[JOB_MATERIALS];
+    bool chooses_second;      /* on the trial strip the next number is for the second chalk */
+    double now_s;             /* as told last … */
+    double pulse_s;           /* … and when lines began to pulse */
+    bool pulses;
 };
 
 struct app {
@@ -57,7 +65,14 @@ size_t app_place_index(const struct app *app);
 struct geometry_motion *app_motion(struct app *app);
 
 /* What is shown when a key is to do something. */
-enum { APP_ON_PIECES = 1, APP_ON_STICKERS = 2, APP_ON_REST = 4, APP_ON_LAYOUT = 8, APP_ON_ALL = 15 };
+enum {
+    APP_ON_PIECES = 1,
+    APP_ON_STICKERS = 2,
+    APP_ON_REST = 4,
+    APP_ON_LAYOUT = 8,
+    APP_ON_TRIAL = 16,
+    APP_ON_ALL = 31
+};
 
 struct app_action {
     const char *help; /* what the key does, for people */
@@ -82,11 +97,20 @@ enum pattern_cloth app_material(const struct app *app);
 /* The chalks on that cloth. */
 struct scene_chalks app_chalks(const struct app *app);
 
+/* Whether words stand on a band there. */
+bool app_has_band(const struct app *app);
+
+/* The time, in seconds from some fixed moment; whether what is shown changes with it. */
+bool app_seeing_pass_time(struct app_seeing *seeing, double now_s);
+
+/* What to do on the trial strip's page. */
+const char *app_trial_text(const struct app *app, struct arena *a);
+
 /* That nothing is seen on it, with what to do; NULL where something is, or where she chose the chalks herself. */
 const char *app_seeing_warning(const struct app *app);
 
 /* What she chose, as members of a line of the app's memory; from before there was anything to choose by the cloth, too.
- * False, with nothing changed, when it is none. */
+ * False when it is none; what is recalled into is then of no use. */
 void app_seeing_remember(const struct app_seeing *seeing, struct json_out *top);
 bool app_seeing_recall(struct app *app, const struct json_node *top);
 
@@ -115,6 +139,7 @@ const struct app_key_row *app_key_rows(size_t *count);
 extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
-    app_act_doubt, app_act_done, app_act_layout;
+    app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse, app_act_band,
+    app_act_work_light;
 
 #endif

@@ -50,7 +50,8 @@ bool app_follow(struct app *app, const struct calibration_stickers *are, struct 
 struct app_effects app_pass_time(struct app *app, double with_sleep_s, double awake_s)
 {
     bool doubted = !app->table.sample && app_trust_pass_time(&app->trust, with_sleep_s, awake_s);
-    return (struct app_effects){ .redraw = doubted };
+    bool pulses = app_seeing_pass_time(&app->seeing, awake_s);
+    return (struct app_effects){ .redraw = doubted || pulses };
 }
 
 static struct app_effects run_match(struct app *app, double unused)

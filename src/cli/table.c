@@ -36,10 +36,13 @@ static struct app_effects tell_time(struct app *app)
 }
 
 /* How long to wait for an event, ms: no longer than a minute, so that the app is told the time. */
-static int patience(const struct cli_memory *memory, bool due)
+static int patience(const struct app *app, const struct cli_memory *memory, bool due)
 {
-    int wait_ms = due ? 0 : cli_memory_patience(memory);
-    return wait_ms < 0 || wait_ms > MINUTE_MS ? MINUTE_MS : wait_ms;
+    const int most[] = { due ? 0 : MINUTE_MS, cli_memory_patience(memory), app_patience_ms(app) };
+    int wait_ms = most[0];
+    for (int i = 1; i < 3; i++)
+        wait_ms = most[i] >= 0 && most[i] < wait_ms ? most[i] : wait_ms;
+    return wait_ms;
 }
 
 static void merge(struct app_effects *all, struct app_effects now)
@@ -69,7 +72,7 @@ static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, 
     bool ok = true;
     while (ok && !effects.quit) {
         bool due = effects.redraw || effects.show;
-        struct input_event event = cli_light_wait(light, patience(memory, due));
+        struct input_event event = cli_light_wait(light, patience(app, memory, due));
         merge(&effects, tell_time(app));
         cli_memory_settle(memory, run, event.type == INPUT_NONE && !due);
         if (event.type == INPUT_NONE) {

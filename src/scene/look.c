@@ -63,7 +63,7 @@ struct paint_ink scene_ink(const struct scene_look *look, enum scene_line line)
     const struct scene_chalks *c = look->chalks;
     bool second = line_rows[line].second;
     double least = second ? c->least_second_level : c->least_level;
-    return (struct paint_ink){ second ? c->second : c->main, larger(line_rows[line].level, least) };
+    return (struct paint_ink){ second ? c->second : c->main, larger(line_rows[line].level * (1 - c->dimmed), least) };
 }
 
 struct paint_ink scene_letter_ink(const struct scene_look *look)

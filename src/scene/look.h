@@ -38,6 +38,7 @@ struct scene_chalks {
     const char *name; /* of the main one */
     uint32_t main, second;
     double least_level, least_second_level; /* of full light, below which they are not seen; 0: not known */
+    double dimmed; /* by how much of their light lines are dimmer while they pulse */
 };
 
 /* Every colour of light as the main one, with the second that it usually has. */

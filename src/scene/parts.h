@@ -24,7 +24,7 @@ struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *vi
 
 enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
 
-/* Letters are capitals: they read best from a metre away.
+/* Letters are capitals: they read best from a metre away. Where the view wants a band they stand unlit on a lit one.
  * A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm);
 
@@ -98,7 +98,8 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at);
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 
-/* The thin rule at the near edge with what to do now on the left and what is left on the right. */
+/* What to do now on the left and what is left on the right, above the near edge under a thin rule, or unlit on a lit band
+ * where the view wants that or all is lit. */
 void scene_draw_strip(const struct scene_canvas *c);
 
 /* How deep the band of a notice is, px. */
@@ -119,6 +120,9 @@ struct scene_to_cut {
 
 /* The strip takes no more rows than leave these in the light, and tells which outlines lie partly outside it. */
 void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut);
+
+/* A bar of each colour of light with its number, and which are used. */
+void scene_draw_trial(const struct scene_canvas *c);
 
 /* The view's layout on its cloth. */
 void scene_draw_layout(struct scene_canvas *c);

@@ -180,11 +180,25 @@ static void draw_test_frame(const struct scene_canvas *c)
     draw_diagonal(c, corner[1], corner[3]);
 }
 
+#define BEYOND_PX 2.0 /* how far all light reaches beyond the frame: pixels look a little to either side */
+
+static void light_all(const struct scene_canvas *c)
+{
+    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, c->page.height + BEYOND_PX,
+                   (struct paint_ink){ 0xffffff, 1 });
+}
+
+/* Whether a mode shows nothing but the strip. */
+static bool is_empty(enum scene_mode mode)
+{
+    return mode == SCENE_BLANK || mode == SCENE_WORK_LIGHT;
+}
+
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
     struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
-    if (view->rulings && (view->mode != SCENE_HELP && view->mode != SCENE_BLANK))
+    if (view->rulings && view->mode != SCENE_HELP && !is_empty(view->mode))
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
@@ -205,14 +219,20 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_DOUBT:
         scene_draw_doubt(&c, view->map, view->doubt, view->doubt_of);
         break;
+    case SCENE_TRIAL:
+        scene_draw_trial(&c);
+        break;
+    case SCENE_WORK_LIGHT:
+        light_all(&c);
+        break;
     case SCENE_STICKERS:
     case SCENE_BLANK:
         break;
     }
     scene_draw_strip(&c);
-    if (view->mode != SCENE_BLANK)
+    if (!is_empty(view->mode))
         scene_draw_notice(&c);
-    if (view->mode != SCENE_BLANK && view->mode != SCENE_HELP)
+    if (!is_empty(view->mode) && view->mode != SCENE_HELP)
         scene_draw_stickers(&c);
     return scene;
 }

@@ -18,13 +18,16 @@ enum scene_mode {
     SCENE_TEST_FRAME,
     SCENE_STICKERS,
     SCENE_DOUBT,
+    SCENE_TRIAL,
     SCENE_BLANK,
+    SCENE_WORK_LIGHT,
     SCENE_HELP
 };
 
 /* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
  * holds, with both diagonals, for a tape: a small square cannot judge a wide light. SCENE_STICKERS: nothing but the
- * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light. */
+ * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light. SCENE_TRIAL: a bar of
+ * each colour of light. SCENE_BLANK: dark. SCENE_WORK_LIGHT: white all over, to work by. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
@@ -48,6 +51,7 @@ struct scene_view {
     enum scene_side side;
     enum scene_mode mode;
     bool rulings;
+    bool band; /* words stand unlit on a lit band: prints run through letters of light */
     const struct scene_piece *pieces;
     size_t piece_count;
     const struct scene_layout *layout; /* pieces where they lie on their cloth, instead of those above; or NULL */

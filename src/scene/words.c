@@ -44,6 +44,24 @@ double scene_words_width(const struct scene_canvas *c, const char *text, double 
     return text ? scene_letters_width(c, capitals_of(c->a, text), cap_mm) : 0;
 }
 
+#define BAND_AIR 0.2 /* of the cap height, all round letters on a band: lines of them do not touch */
+
+static bool stands_on_band(const struct scene_canvas *c, struct paint_ink ink)
+{
+    return c->view->band && ink.level > 0;
+}
+
+/* About letters that begin at `start`. */
+static struct geometry_path band_of(struct arena *a, vec2 start, vec2 right, vec2 up, double width, double cap)
+{
+    double air = BAND_AIR * cap;
+    const vec2 corner[] = { { -air, -air }, { width + air, -air }, { width + air, cap + air }, { -air, cap + air } };
+    struct geometry_path box = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
+    for (int i = 0; i < 4; i++)
+        box.points[i] = vec2_add(start, vec2_add(vec2_scale(right, corner[i].x), vec2_scale(up, corner[i].y)));
+    return box;
+}
+
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm)
 {
     scene_table_words_in(c, text, at, right, cap_mm, scene_letter_ink(&c->view->look));
@@ -57,6 +75,11 @@ void scene_table_words_in(const struct scene_canvas *c, const char *text, struct
     struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_mm);
     vec2 up = vec2_scale(vec2_right(right), -1);
     vec2 start = vec2_sub((vec2){ at.x, at.y }, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap_mm / 2)));
+    if (stands_on_band(c, ink)) {
+        struct table_path band = { band_of(c->a, start, right, up, run.width, cap_mm) };
+        paint_table_fill(&c->out->table, &band, 1, ink);
+        ink.level = 0;
+    }
     struct geometry_path *paths = scene_carried(c->a, &run, start, right, up);
     struct table_path *contours = base_arena_alloc(c->a, run.count, sizeof *contours);
     for (size_t i = 0; i < run.count; i++)
@@ -77,11 +100,16 @@ static vec2 px_way(const struct scene_page *page, vec2 way)
     return vec2_add(vec2_scale(page->right, way.x), vec2_scale(page->up, way.y));
 }
 
-static void fill_run(const struct scene_canvas *c, const struct text_run *run, vec2 start, vec2 along,
+static void fill_run(const struct scene_canvas *c, const struct text_run *run, vec2 start, vec2 along, double cap,
                      struct paint_ink ink)
 {
     struct px_pt px = scene_page_px(&c->page, start.x, start.y);
     vec2 right = px_way(&c->page, along), up = px_way(&c->page, vec2_scale(vec2_right(along), -1));
+    if (stands_on_band(c, ink)) {
+        struct px_path band = { band_of(c->a, (vec2){ px.x, px.y }, right, up, run->width, cap) };
+        paint_px_fill(&c->out->px, &band, 1, ink);
+        ink.level = 0;
+    }
     struct geometry_path *paths = scene_carried(c->a, run, (vec2){ px.x, px.y }, right, up);
     struct px_path *contours = base_arena_alloc(c->a, run->count, sizeof *contours);
     for (size_t i = 0; i < run->count; i++)
@@ -96,7 +124,7 @@ void scene_page_letters(const struct scene_canvas *c, const char *text, enum sce
         return;
     static const double shares[] = { [SCENE_START] = 0, [SCENE_MIDDLE] = 0.5, [SCENE_END] = 1 };
     struct text_run run = text_run_outline(c->a, c->view->font, text, cap_px);
-    fill_run(c, &run, (vec2){ across - run.width * shares[align], up }, (vec2){ 1, 0 }, ink);
+    fill_run(c, &run, (vec2){ across - run.width * shares[align], up }, (vec2){ 1, 0 }, cap_px, ink);
 }
 
 void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2 start, vec2 along, double cap_px,
@@ -105,7 +133,7 @@ void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2
     if (!c->view->font || !text || !*text)
         return;
     struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
-    fill_run(c, &run, start, along, ink);
+    fill_run(c, &run, start, along, cap_px, ink);
 }
 
 void scene_page_box(const struct scene_canvas *c, double left, double near, double right, double far,

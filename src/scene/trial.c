@@ -1,0 +1,67 @@
+/* The trial strip: a bar in each colour of light, with a cut line and a dashed one, to be looked at on the cloth
+ * itself. No reckoning knows a print. */
+#include "scene/parts.h"
+
+#define INSET_MM 12.0
+#define NUMBER 1.35      /* of the cap height */
+#define BAR_HIGH 0.45    /* of a row */
+#define BAR_WIDE 0.2     /* of the page, each of bar and lines */
+#define AIR 2.0          /* of the cap height, between what stands in a row */
+#define LOWER_LETTER 0.5 /* of the cap height, from a row's middle down to its letters' foot */
+
+struct row {
+    const struct scene_canvas *c;
+    double middle, high; /* px */
+    uint32_t chalk;
+};
+
+static double cap_of(const struct row *row)
+{
+    return scene_page_cap(row->c);
+}
+
+static void line(const struct row *row, enum scene_line kind, double left, double up, double wide)
+{
+    const struct scene_canvas *c = row->c;
+    struct paint_pen pen = scene_pen(&c->view->look, kind);
+    pen.width *= c->page.px_per_mm;
+    for (int i = 0; i < PAINT_DASHES; i++)
+        pen.dash[i] *= c->page.px_per_mm;
+    struct paint_ink ink = { row->chalk, scene_ink(&c->view->look, kind).level };
+    scene_page_line(c, (vec2){ left, up }, (vec2){ left + wide, up }, pen, ink);
+}
+
+/* What it is used for now; NULL: nothing. */
+static const char *use_of(const struct row *row)
+{
+    const struct scene_chalks *chalks = row->c->view->look.chalks;
+    return row->chalk == chalks->main ? "cut lines and words" : row->chalk == chalks->second ? "all other lines" : NULL;
+}
+
+static void draw_row(const struct row *row, int number, const char *name)
+{
+    const struct scene_canvas *c = row->c;
+    double cap = cap_of(row), left = INSET_MM * c->page.px_per_mm, wide = BAR_WIDE * c->page.width;
+    double foot = row->middle - LOWER_LETTER * cap;
+    struct paint_ink ink = { row->chalk, 1 };
+    scene_page_words(c, base_arena_print(c->a, "%d", number), SCENE_START, left, foot, NUMBER * cap, ink);
+    left += AIR * NUMBER * cap;
+    scene_page_box(c, left, row->middle - BAR_HIGH / 2 * row->high, left + wide, row->middle + BAR_HIGH / 2 * row->high,
+                   ink);
+    left += wide + AIR * cap;
+    line(row, SCENE_CUT, left, row->middle + BAR_HIGH / 4 * row->high, wide);
+    line(row, SCENE_SEAM, left, row->middle - BAR_HIGH / 4 * row->high, wide);
+    left += wide + AIR * cap;
+    const char *use = use_of(row);
+    scene_page_words(c, use ? base_arena_print(c->a, "%s: %s", name, use) : name, SCENE_START, left, foot, cap, ink);
+}
+
+void scene_draw_trial(const struct scene_canvas *c)
+{
+    double near = c->strip.top_px, room = c->page.height - scene_notice_depth(c) - near;
+    for (int i = 0; i < SCENE_CHALKS; i++) {
+        double high = room / SCENE_CHALKS;
+        struct row row = { c, near + room - (i + 0.5) * high, high, scene_chalks[i].main };
+        draw_row(&row, i + 1, scene_chalks[i].name);
+    }
+}
