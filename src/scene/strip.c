@@ -157,8 +157,9 @@ void scene_draw_strip(const struct scene_canvas *c)
     const struct scene_strip *strip = &c->strip;
     double inset = inset_px(c), cap = scene_page_cap(c), foot = foot_px(c, strip->rows), rule = rule_px(c, strip->rows);
     double wide = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
-    bool band = c->view->band || c->view->mode == SCENE_WORK_LIGHT;
-    struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 }, ink = band ? unlit : lit;
+    bool white = c->view->mode == SCENE_WORK_LIGHT, band = c->view->band || white;
+    struct paint_ink lit = white ? (struct paint_ink){ 0xffffff, 1 } : scene_letter_ink(&c->view->look);
+    struct paint_ink unlit = { 0, 0 }, ink = band ? unlit : lit;
     scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, strip->top_px, band ? lit : unlit);
     if (!band)
         scene_page_box(c, inset, rule, c->page.width - inset, rule + wide, scene_ink(&c->view->look, SCENE_RULE));

@@ -5,7 +5,7 @@
 #define INSET_MM 12.0
 #define NUMBER 1.35      /* of the cap height */
 #define BAR_HIGH 0.45    /* of a row */
-#define BAR_WIDE 0.2     /* of the page, each of bar and lines */
+#define BAR_WIDE 0.27    /* of the page, each of bar and lines */
 #define AIR 2.0          /* of the cap height, between what stands in a row */
 #define LOWER_LETTER 0.5 /* of the cap height, from a row's middle down to its letters' foot */
 

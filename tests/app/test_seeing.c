@@ -274,7 +274,6 @@ static void words_stand_on_bands_over_stripes_and_where_she_wants_them(void **st
 static void the_whole_table_is_white_until_any_key(void **state)
 {
     struct here *h = *state;
-    app_set_chalks(h->app, "white");
     press(h, "shift b");
     struct paint_image image = rig_paint(h->room.a, h->app);
     for (int y = 0; y < image.height; y++)
