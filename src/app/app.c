@@ -5,6 +5,7 @@
 #include "app/lens.h"
 #include "app/place.h"
 #include "app/state.h"
+#include "base/words.h"
 #include "base/wrap.h"
 #include "input/key.h"
 #include "scene/crosses.h"
@@ -253,7 +254,7 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     case SCENE_TRIAL:
         return app_trial_text(app, a);
     case SCENE_WORK_LIGHT:
-        return "White for the blade: any key ends it";
+        return base_tr("White for the blade: any key ends it");
     case SCENE_HELP:
         return "Esc: back to the pieces";
     case SCENE_PIECES:
@@ -282,7 +283,7 @@ static const char *strip_right(const struct app *app, struct arena *a)
     if (app->mode == SCENE_TEST_FRAME)
         return "S: back to the pieces · F1: keys";
     if (app->mode == SCENE_TRIAL)
-        return "Esc: done · 0: by the cloth";
+        return base_tr("Esc: done · 0: by the cloth");
     if (app->mode == SCENE_WORK_LIGHT)
         return NULL;
     if (app_place_is_shown(app))

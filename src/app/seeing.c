@@ -1,6 +1,7 @@
 /* How light is seen on the cloth that lies on the table: by that cloth's colour, or as she chose. */
 #include "app/place.h"
 #include "app/place_state.h"
+#include "base/words.h"
 #include "job/cloth.h"
 #include "scene/contrast.h"
 
@@ -92,7 +93,7 @@ const char *app_seeing_warning(const struct app *app)
     struct scene_ground ground = ground_of(app);
     if (app->seeing.chosen[app_material(app)].main < SCENE_CHALKS || scene_is_any_seen(&ground))
         return NULL;
-    return "Lines are hardly seen on this cloth. Dim the room a little or bring the light nearer";
+    return base_tr("Lines are hardly seen on this cloth. Dim the room a little or bring the light nearer");
 }
 
 bool app_set_chalks(struct app *app, const char *name)
@@ -130,7 +131,7 @@ static struct app_effects run_chalk(struct app *app, double number)
         *chosen = (struct app_chosen){ chalk, SCENE_CHALKS };
         seeing->chooses_second = true;
     } else if (chalk == chosen->main) {
-        app->told = "Cut lines have that colour: another one for all other lines";
+        app->told = base_tr("Cut lines have that colour: another one for all other lines");
     } else {
         chosen->second = chalk;
         seeing->chooses_second = false;
@@ -141,9 +142,9 @@ static struct app_effects run_chalk(struct app *app, double number)
 const char *app_trial_text(const struct app *app, struct arena *a)
 {
     if (!app->seeing.chooses_second)
-        return "Which colour is seen best on this cloth? Type its number";
-    return base_arena_print(a, "Cut lines are %s. Now the number of the colour for all other lines",
-                            scene_chalks[app->seeing.chosen[app_material(app)].main].name);
+        return base_tr("Which colour is seen best on this cloth? Type its number");
+    return base_arena_print(a, base_tr("Cut lines are %s. Now the number of the colour for all other lines"),
+                            base_tr(scene_chalks[app->seeing.chosen[app_material(app)].main].name));
 }
 
 static struct app_effects run_chalks(struct app *app, double by)
@@ -183,14 +184,15 @@ static struct app_effects run_work_light(struct app *app, double unused)
 
 #define ON_TABLE (APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT)
 
-const struct app_action app_act_chalks = { "other colours of light; after the last, by the cloth", APP_ON_ALL,
+const struct app_action app_act_chalks = { BASE_TR("other colours of light; after the last, by the cloth"), APP_ON_ALL,
                                            run_chalks };
-const struct app_action app_act_trial = { "all colours of light on the cloth, to choose by eye",
+const struct app_action app_act_trial = { BASE_TR("all colours of light on the cloth, to choose by eye"),
                                           ON_TABLE | APP_ON_TRIAL, run_trial };
-const struct app_action app_act_chalk = { "there: that colour for cut lines, then for the others; 0: by the cloth",
-                                          APP_ON_TRIAL, run_chalk };
-const struct app_action app_act_pulse = { "lines pulse for three seconds, to be found on a busy print",
+const struct app_action app_act_chalk = {
+    BASE_TR("there: that colour for cut lines, then for the others; 0: by the cloth"), APP_ON_TRIAL, run_chalk
+};
+const struct app_action app_act_pulse = { BASE_TR("lines pulse for three seconds, to be found on a busy print"),
                                           APP_ON_PIECES | APP_ON_LAYOUT, run_pulse };
-const struct app_action app_act_band = { "words on a lit band, for prints; or without", ON_TABLE, run_band };
-const struct app_action app_act_work_light = { "white all over, for the blade; any key ends it", ON_TABLE,
+const struct app_action app_act_band = { BASE_TR("words on a lit band, for prints; or without"), ON_TABLE, run_band };
+const struct app_action app_act_work_light = { BASE_TR("white all over, for the blade; any key ends it"), ON_TABLE,
                                                run_work_light };

@@ -1,16 +1,18 @@
 #include "scene/look.h"
 
+#include "base/words.h"
+
 #define LEAST_DASH_PX 4.0
 #define LEAST_CAP_MM 12.0
 #define LEAST_CAP_PX 14.2 /* 2 px / 0.141 */
 
 const struct scene_chalks scene_chalks[SCENE_CHALKS] = {
-    { .name = "white", .main = 0xffffff, .second = 0x86ffb4 },
-    { .name = "lemon", .main = 0xffee4a, .second = 0x86ffb4 },
-    { .name = "apricot", .main = 0xffb259, .second = 0x86ffb4 },
-    { .name = "rose", .main = 0xff9cc2, .second = 0xffee4a },
-    { .name = "mint", .main = 0x86ffb4, .second = 0xffee4a },
-    { .name = "sky", .main = 0x86d4ff, .second = 0xffee4a },
+    { .name = BASE_TR("white"), .main = 0xffffff, .second = 0x86ffb4 },
+    { .name = BASE_TR("lemon"), .main = 0xffee4a, .second = 0x86ffb4 },
+    { .name = BASE_TR("apricot"), .main = 0xffb259, .second = 0x86ffb4 },
+    { .name = BASE_TR("rose"), .main = 0xff9cc2, .second = 0xffee4a },
+    { .name = BASE_TR("mint"), .main = 0x86ffb4, .second = 0xffee4a },
+    { .name = BASE_TR("sky"), .main = 0x86d4ff, .second = 0xffee4a },
 };
 
 static const struct {

@@ -1,5 +1,6 @@
 /* The trial strip: a bar in each colour of light, with a cut line and a dashed one, to be looked at on the cloth
  * itself. No reckoning knows a print. */
+#include "base/words.h"
 #include "scene/parts.h"
 
 #define INSET_MM 12.0
@@ -31,11 +32,14 @@ static void line(const struct row *row, enum scene_line kind, double left, doubl
     scene_page_line(c, (vec2){ left, up }, (vec2){ left + wide, up }, pen, ink);
 }
 
-/* What it is used for now; NULL: nothing. */
-static const char *use_of(const struct row *row)
+/* Its name, and what it is used for now. */
+static const char *words_of(const struct row *row, const char *name)
 {
     const struct scene_chalks *chalks = row->c->view->look.chalks;
-    return row->chalk == chalks->main ? "cut lines and words" : row->chalk == chalks->second ? "all other lines" : NULL;
+    const char *form = row->chalk == chalks->main     ? base_tr("%s: cut lines and words")
+                       : row->chalk == chalks->second ? base_tr("%s: all other lines")
+                                                      : "%s";
+    return base_arena_print(row->c->a, form, base_tr(name));
 }
 
 static void draw_row(const struct row *row, int number, const char *name)
@@ -52,8 +56,7 @@ static void draw_row(const struct row *row, int number, const char *name)
     line(row, SCENE_CUT, left, row->middle + BAR_HIGH / 4 * row->high, wide);
     line(row, SCENE_SEAM, left, row->middle - BAR_HIGH / 4 * row->high, wide);
     left += wide + AIR * cap;
-    const char *use = use_of(row);
-    scene_page_words(c, use ? base_arena_print(c->a, "%s: %s", name, use) : name, SCENE_START, left, foot, cap, ink);
+    scene_page_words(c, words_of(row, name), SCENE_START, left, foot, cap, ink);
 }
 
 void scene_draw_trial(const struct scene_canvas *c)

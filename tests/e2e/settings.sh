@@ -29,7 +29,7 @@ said '"ok": true'
 expect 0 "$chalklight" settings lockout_ms default
 said "lockout_ms  400"
 expect 0 "$chalklight" check "$file"
-said "settings: 1 set, 13 as usual"
+said "settings: 1 set, 15 as usual"
 
 # Wrong words.
 expect 2 "$chalklight" settings units
