@@ -1,4 +1,5 @@
 /* Alterations in words: one more, the list of them, and taking one off. */
+#include "base/words.h"
 #include "bench/inside.h"
 #include "input/key.h"
 
@@ -6,11 +7,13 @@ enum { ADD = 1, ROWS };
 
 static const double field_width = 420, rows_top = 132, row_height = 34;
 
-static const struct form_key keys[] = {
-    { "Enter", "add" }, { "↑ ↓", "choose" }, { "Delete", "take off" }, { "Esc", "back" }, { "Ctrl Z", "undo" }
-};
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("add") },
+                                        { "↑ ↓", BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Delete"), BASE_TR("take off") },
+                                        { BASE_TR_IN("key", "Esc"), BASE_TR("back") },
+                                        { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
-/* How each can be written, with a name that a pattern may have. */
+/* How each can be written, with a name that a pattern may have. They are read in English only. */
 static const char *const examples[] = {
     "lengthen skirt by 3 cm",      "shorten sleeve to body", "take in side at waist by 1 cm each side",
     "let out side at hip by 5 mm", "fuller bust by 2 cm",
@@ -26,14 +29,14 @@ static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
-    page->title = "Alterations";
-    page->sentence = "What is altered in the pattern, in words; the pieces are drafted anew at once.";
+    page->title = base_tr("Alterations");
+    page->sentence = base_tr("What is altered in the pattern, in words; the pieces are drafted anew at once.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    page->next = "Back to pattern and size";
+    page->next = base_tr("Back to pattern and size");
     form_add(&page->form, (struct form_item){ .id = ADD,
                                               .kind = FORM_FIELD,
-                                              .label = "One more",
+                                              .label = base_tr("One more"),
                                               .label_x = content.x,
                                               .box = { content.x + 122, content.y, field_width, 34 } });
     if (!job->alteration_count)
@@ -59,12 +62,12 @@ static void draw(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     double x = content.x + 122;
     form_text(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, content.width - 122,
-              base_arena_print(page->a, "Such as: %s; %s; %s;", examples[0], examples[1], examples[4]));
+              base_arena_print(page->a, base_tr("Such as: %s; %s; %s;"), examples[0], examples[1], examples[4]));
     form_text(page->p, (struct bench_pt){ x, content.y + 54 + form_line_step(FORM_NOTE) }, FORM_LEFT, FORM_NOTE,
               FORM_INK_2, content.width - 122, base_arena_print(page->a, "%s; %s.", examples[2], examples[3]));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
-                  "Nothing is altered yet.");
+                  base_tr("Nothing is altered yet."));
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
@@ -87,7 +90,7 @@ static bool press(struct bench *b, struct input_event e)
         return false;
     struct err_list *errs = base_err_list_create();
     size_t at = at_row(b);
-    const char *done = base_arena_print(bench_room(b), "taken off: %s", job->alteration_texts[at]);
+    const char *done = base_arena_print(bench_room(b), base_tr("taken off: %s"), job->alteration_texts[at]);
     bench_take(b, job_without_alteration(bench_room(b), job, at, errs), done, errs);
     return true;
 }

@@ -1,4 +1,5 @@
 /* The stages that are worked at the table: what is done there, where it stands, and the way to it. */
+#include "base/words.h"
 #include "bench/inside.h"
 #include "bench/light_picture.h"
 
@@ -9,7 +10,9 @@ enum { GO = 1, OPEN };
 static const double indent = 26, card_height = 68, card_step = 84, top = 14;
 static const double side_width = 190, side_gap = 30, tag_height = 38, below_light = 40;
 
-static const struct form_key keys[] = { { "Tab", "choose" }, { "Enter", "go there" }, { "F12", "to the table" } };
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
+                                        { "F12", BASE_TR("to the table") } };
 
 struct card {
     int id;
@@ -22,18 +25,19 @@ static const struct page {
     const char *title, *sentence, *next;
     struct card cards[2];
     int card_count;
-} set_up = { "Table set-up",
-             "The light is measured against your cutting mat, so that every line is as long as it should be.",
-             "Next: placing",
-             { { GO, "Set up the table", "crosses of light on the mat, one at a time: say where each one falls", true },
-               { OPEN, "Use a table set-up that is there", "a file from an earlier day, while nothing was moved",
-                 true } },
+} set_up = { BASE_TR("Table set-up"),
+             BASE_TR("The light is measured against your cutting mat, so that every line is as long as it should be."),
+             BASE_TR("Next: placing"),
+             { { GO, BASE_TR("Set up the table"),
+                 BASE_TR("crosses of light on the mat, one at a time: say where each one falls"), true },
+               { OPEN, BASE_TR("Use a table set-up that is there"),
+                 BASE_TR("a file from an earlier day, while nothing was moved"), true } },
              2 },
-  placing = { "Place the cloth",
-              "Lay the cloth to the projected lines, the grain true, and see that it lies flat.",
-              "Next: cut and mark",
-              { { GO, "Place the cloth on the table", "lines for the fold or selvedge and for the cut end show where",
-                  false } },
+  placing = { BASE_TR("Place the cloth"),
+              BASE_TR("Lay the cloth to the projected lines, the grain true, and see that it lies flat."),
+              BASE_TR("Next: cut and mark"),
+              { { GO, BASE_TR("Place the cloth on the table"),
+                  BASE_TR("lines for the fold or selvedge and for the cut end show where"), false } },
               1 };
 
 static void fill_from(struct bench_page *page, const struct page *words)
@@ -41,22 +45,22 @@ static void fill_from(struct bench_page *page, const struct page *words)
     const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
     bool ready = job_is_finished(job);
-    page->title = words->title;
-    page->sentence = words->sentence;
-    page->next = words->next;
+    page->title = base_tr(words->title);
+    page->sentence = base_tr(words->sentence);
+    page->next = base_tr(words->next);
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     for (int i = 0; i < words->card_count; i++) {
         const struct card *card = &words->cards[i];
         bool usable = ready || card->unfinished;
-        form_add(&page->form,
-                 (struct form_item){ .id = card->id,
-                                     .kind = FORM_CARD,
-                                     .state = usable ? FORM_PLAIN : FORM_NOT_NOW,
-                                     .box = { content.x + indent, content.y + top + i * card_step,
-                                              content.width - indent, card_height },
-                                     .label = card->label,
-                                     .note = usable ? card->note : "choose pattern, view and size first" });
+        form_add(&page->form, (struct form_item){ .id = card->id,
+                                                  .kind = FORM_CARD,
+                                                  .state = usable ? FORM_PLAIN : FORM_NOT_NOW,
+                                                  .box = { content.x + indent, content.y + top + i * card_step,
+                                                           content.width - indent, card_height },
+                                                  .label = base_tr(card->label),
+                                                  .note = usable ? base_tr(card->note)
+                                                                 : base_tr("choose pattern, view and size first") });
     }
 }
 
@@ -229,7 +233,7 @@ static void says_set_up(const struct bench *b, struct arena *a, struct bench_lin
     (void)a;
     if (!job->has_table)
         return;
-    line->says = job->table.sample ? "a sample only" : job->table.made;
+    line->says = job->table.sample ? base_tr("a sample only") : job->table.made;
     line->mood = job->table.sample ? FORM_TO_DO : FORM_PLAIN;
     line->stand = job->table.sample ? BENCH_TO_DO : BENCH_DONE;
 }
@@ -242,7 +246,7 @@ static void says_placing(const struct bench *b, struct arena *a, struct bench_li
     (void)a;
     if (!b->progress.is_placed)
         return;
-    line->says = "the cloth is placed";
+    line->says = base_tr("the cloth is placed");
     line->stand = BENCH_DONE;
 }
 

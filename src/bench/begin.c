@@ -1,9 +1,12 @@
 /* The page where a ticket is begun. */
+#include "base/words.h"
 #include "bench/inside.h"
 
 enum { RECENT = 1, NEW, OPEN, EXAMPLE };
 
-static const struct form_key keys[] = { { "Tab", "choose" }, { "Enter", "begin" }, { "Ctrl Q", "leave" } };
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Enter"), BASE_TR("begin") },
+                                        { BASE_TR_IN("key", "Ctrl Q"), BASE_TR("leave") } };
 
 struct card {
     int id;
@@ -11,9 +14,10 @@ struct card {
 };
 
 static const struct card cards[] = {
-    { NEW, "New ticket", "measure someone and open a pattern file" },
-    { OPEN, "Open a file", "pattern, measurements or ticket; you may also drop it here" },
-    { EXAMPLE, "The museum’s pinafore", "an example, ready to be laid out and cut, with all its sizes" },
+    { NEW, BASE_TR("New ticket"), BASE_TR("measure someone and open a pattern file") },
+    { OPEN, BASE_TR("Open a file"), BASE_TR("pattern, measurements or ticket; you may also drop it here") },
+    { EXAMPLE, BASE_TR("The museum’s pinafore"),
+      BASE_TR("an example, ready to be laid out and cut, with all its sizes") },
 };
 enum { CARDS = sizeof cards / sizeof cards[0] };
 
@@ -33,15 +37,16 @@ static void add_card(struct bench_page *page, struct card card)
 static void fill(struct bench_page *page)
 {
     const struct bench *b = page->bench;
-    page->title = b->is_open ? "Another ticket" : b->recent ? "Begin" : "No ticket yet";
-    page->sentence = "A ticket keeps one garment together: whose it is, the cloth, what is cut. Begin one here.";
+    page->title = b->is_open ? base_tr("Another ticket") : b->recent ? base_tr("Begin") : base_tr("No ticket yet");
+    page->sentence =
+        base_tr("A ticket keeps one garment together: whose it is, the cloth, what is cut. Begin one here.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     if (b->recent)
-        add_card(page, (struct card){ RECENT, base_arena_print(page->a, "Go on with %s", b->recent_name),
-                                      "the ticket that was open last" });
+        add_card(page, (struct card){ RECENT, base_arena_print(page->a, base_tr("Go on with %s"), b->recent_name),
+                                      base_tr("the ticket that was open last") });
     for (int i = 0; i < CARDS; i++)
-        add_card(page, cards[i]);
+        add_card(page, (struct card){ cards[i].id, base_tr(cards[i].label), base_tr(cards[i].note) });
 }
 
 /* Pattern and measurements of the example, as if she had opened both. */
@@ -51,7 +56,7 @@ static void open_example(struct bench *b)
     bench_open(b, job_begin(bench_room(b)));
     const struct job *job = job_with_pattern(bench_room(b), bench_job(b), b->example_pattern, errs);
     job = job_with_body(bench_room(b), job, b->example_body, errs);
-    bench_take(b, job, "The example", errs);
+    bench_take(b, job, base_tr("The example"), errs);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)

@@ -1,3 +1,4 @@
+#include "base/words.h"
 #include "bench/inside.h"
 
 #include "app/sentence.h"
@@ -110,7 +111,7 @@ const char *bench_job_name(struct arena *a, const struct job *job)
 {
     if (job->ticket.name && *job->ticket.name)
         return job->ticket.name;
-    return job->pattern ? base_arena_copy_text(a, job->pattern->name) : "New ticket";
+    return job->pattern ? base_arena_copy_text(a, job->pattern->name) : base_tr("New ticket");
 }
 
 /* --- the page as it is now --------------------------------------------------------------------------------------- */
@@ -162,7 +163,9 @@ static void make_page(struct bench *b)
     struct form_picture *p = base_arena_alloc(b->frame, 1, sizeof *p);
     *p = form_picture_create(b->frame, b->type, b->width, b->height, bench_scale(b, b->width, b->height),
                              b->manner.night);
-    b->made = (struct bench_page){ .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = form_page_height(p) } };
+    b->made = (struct bench_page){
+        .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = form_page_height(p) }
+    };
     stages[b->page]->fill(&b->made);
     if (b->made.scrolls)
         scroll(&b->made, b->hand.focus);
@@ -182,19 +185,20 @@ static int ticket_line(const struct bench *b)
 }
 
 static const char *const stage_names[BENCH_STAGES] = {
-    "Measurements", "Pattern and size", "Cloth", "Layout", "Table set-up", "Placing", "Cut and mark", "Done",
+    BASE_TR("Measurements"), BASE_TR("Pattern and size"), BASE_TR("Cloth"),        BASE_TR("Layout"),
+    BASE_TR("Table set-up"), BASE_TR("Placing"),          BASE_TR("Cut and mark"), BASE_TR("Done"),
 };
 
 static void write_ticket(const struct bench *b, struct bench_frame *frame)
 {
     const struct job *job = bench_job(b);
     struct arena *a = b->frame;
-    frame->job = job ? bench_job_name(a, job) : "Blank ticket";
-    frame->whose = job && job->body && *job->body->name ? base_arena_print(a, "for %s", job->body->name)
-                   : job                                ? "no name written yet"
-                                                        : "nothing written yet";
+    frame->job = job ? bench_job_name(a, job) : base_tr("Blank ticket");
+    frame->whose = job && job->body && *job->body->name ? base_arena_print(a, base_tr("for %s"), job->body->name)
+                   : job                                ? base_tr("no name written yet")
+                                                        : base_tr("nothing written yet");
     for (int i = 0; i < BENCH_LINES; i++) {
-        frame->lines[i] = (struct bench_line){ .name = stage_names[i] };
+        frame->lines[i] = (struct bench_line){ .name = base_tr(stage_names[i]) };
         if (job && stages[i] && stages[i]->says)
             stages[i]->says(b, a, &frame->lines[i]);
     }
@@ -206,7 +210,7 @@ static void draw_slip(const struct bench *b)
     const char *sentence = b->trouble ? b->trouble : b->told;
     if (!sentence)
         return;
-    const char *strong = b->trouble ? "Nothing is kept." : NULL;
+    const char *strong = b->trouble ? base_tr("Nothing is kept.") : NULL;
     form_slip(b->made.p, bench_slip_box(b->made.p, strong, sentence), strong, sentence);
 }
 
@@ -401,7 +405,7 @@ void bench_fit(struct bench *b, int width, int height, const struct form_type *t
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence)
 {
     if (job) {
-        bench_take(b, bench_copy(bench_room(b), job), "What was done at the table", NULL);
+        bench_take(b, bench_copy(bench_room(b), job), base_tr("What was done at the table"), NULL);
     }
     if (sentence)
         bench_say(b, sentence);

@@ -1,5 +1,6 @@
 #include "bench/chart.h"
 
+#include "base/words.h"
 #include "bench/lengths.h"
 #include "bench/taken.h"
 #include "sizing/body.h"
@@ -49,11 +50,12 @@ static void draw_head(struct form_picture *p, struct bench_box box, const struct
     double y = box.y + row_height / 2 + form_drop(FORM_HEADING);
     form_fill_box(p, (struct bench_box){ box.x, box.y, box.width, row_height }, FORM_MANILA);
     form_text(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_HEADING, FORM_INK, name_width - 12,
-              base_arena_print(p->a, "Chart, %s", units_name(unit)));
+              base_arena_print(p->a, base_tr("Chart, %s"), units_shown_name(unit)));
     for (size_t i = 0; i < c->count; i++)
         form_text(p, (struct bench_pt){ c->left + (double)i * c->step, y }, FORM_MIDDLE, FORM_HEADING, FORM_INK,
                   c->step, job->pattern->sizes[c->first + i]);
-    form_text(p, (struct bench_pt){ box.x + box.width - 10, y }, FORM_RIGHT, FORM_HEADING, FORM_INK, own_width, "You");
+    form_text(p, (struct bench_pt){ box.x + box.width - 10, y }, FORM_RIGHT, FORM_HEADING, FORM_INK, own_width,
+              base_tr_in("your measurements", "You"));
 }
 
 /* Where she lies on the row's rule, between two sizes. */

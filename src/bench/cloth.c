@@ -1,6 +1,8 @@
 /* What the job is cut from: each material's cloth, how it is spread, and how it is made ready. */
+#include "base/words.h"
 #include "bench/inside.h"
 #include "export/list.h"
+#include "units/number.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -11,16 +13,18 @@ enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELV
 static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500, fault_room = 34,
                     metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
-static const struct form_key keys[] = {
-    { "Tab", "next" }, { "Space", "tick, open" }, { "Esc", "put back" }, { "Ctrl Z", "undo" }
-};
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { BASE_TR_IN("key", "Space"), BASE_TR("tick, open") },
+                                        { BASE_TR_IN("key", "Esc"), BASE_TR("put back") },
+                                        { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
 /* --- which cloth ------------------------------------------------------------------------------------------------- */
 
 const char *bench_material(enum pattern_cloth material)
 {
-    static const char *const names[JOB_MATERIALS] = { "Main fabric", "Interfacing", "Lining" };
-    return names[material];
+    static const char *const names[JOB_MATERIALS] = { BASE_TR("Main fabric"), BASE_TR("Interfacing"),
+                                                      BASE_TR("Lining") };
+    return base_tr(names[material]);
 }
 
 /* The materials of the view's cutting list; only the main fabric while there is none. */
@@ -64,10 +68,11 @@ static struct cloth cloth_now(const struct bench *b)
 static const struct {
     const char *name, *rgb;
 } colours[] = {
-    { "not told", NULL },    { "white", "#F4F3EF" }, { "undyed", "#D9C8A4" }, { "yellow", "#E8C547" },
-    { "orange", "#D9822B" }, { "red", "#B3261E" },   { "pink", "#E0A3B4" },   { "green", "#3E7D4F" },
-    { "blue", "#2F5D9E" },   { "navy", "#1D2A44" },  { "brown", "#6B4A2F" },  { "grey", "#8A8F94" },
-    { "black", "#1B1B1D" },
+    { BASE_TR("not told"), NULL },    { BASE_TR("white"), "#F4F3EF" },  { BASE_TR("undyed"), "#D9C8A4" },
+    { BASE_TR("yellow"), "#E8C547" }, { BASE_TR("orange"), "#D9822B" }, { BASE_TR("red"), "#B3261E" },
+    { BASE_TR("pink"), "#E0A3B4" },   { BASE_TR("green"), "#3E7D4F" },  { BASE_TR("blue"), "#2F5D9E" },
+    { BASE_TR("navy"), "#1D2A44" },   { BASE_TR("brown"), "#6B4A2F" },  { BASE_TR("grey"), "#8A8F94" },
+    { BASE_TR("black"), "#1B1B1D" },
 };
 enum { COLOURS = sizeof colours / sizeof colours[0], KINDS = CLOTH_FUSIBLE + 1, SPREADS = CLOTH_FOLDED_ACROSS + 1 };
 
@@ -79,11 +84,13 @@ static int colour_of(const struct cloth *cloth)
     return 0;
 }
 
-static const char *const spread_names[SPREADS] = { "Single", "Folded", "Part folded", "Edges in", "Across" };
+static const char *const spread_names[SPREADS] = { BASE_TR("Single"), BASE_TR("Folded"), BASE_TR("Part folded"),
+                                                   BASE_TR("Edges in"), BASE_TR("Across") };
 
 static const char *percent(struct arena *a, double share)
 {
-    return base_arena_print(a, "%g", floor(1000 * share + 0.5) / 10);
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_decimal(text, 100 * share, 1));
 }
 
 /* Lengths of cloth are bought by the metre or by the yard. */
@@ -98,7 +105,8 @@ static const char *long_length(struct arena *a, const struct bench *b, double mm
         }
         return over ? base_arena_print(a, "%g %d/%d", whole, over, under) : base_arena_print(a, "%g", whole);
     }
-    return base_arena_print(a, "%g", floor(mm / 10 + 0.5) / 100);
+    char text[UNITS_TEXT];
+    return base_arena_copy_text(a, units_print_decimal(text, mm / metre_mm, 2));
 }
 
 /* --- the form ---------------------------------------------------------------------------------------------------- */
@@ -135,15 +143,16 @@ static struct form_item *add(struct filling *f, struct form_item item, const cha
 
 static const char *width_mend(const struct bench *b)
 {
-    return b->manner.unit == UNITS_IN ? "Write 60, 60 in or 150 cm." : "Write 150, 150 cm or 60 in.";
+    return b->manner.unit == UNITS_IN ? base_tr("Write 60, 60 in or 150 cm.") : base_tr("Write 150, 150 cm or 60 in.");
 }
 
 static void add_kind(struct filling *f)
 {
     const char **names = base_arena_alloc(f->page->a, KINDS, sizeof *names);
     for (int i = 0; i < KINDS; i++)
-        names[i] = cloth_kind_name((enum cloth_kind)i);
-    struct form_item *list = add(f, (struct form_item){ .id = KIND, .kind = FORM_LIST, .label = "Cloth" }, NULL, NULL);
+        names[i] = base_tr(cloth_kind_name((enum cloth_kind)i));
+    struct form_item *list =
+        add(f, (struct form_item){ .id = KIND, .kind = FORM_LIST, .label = base_tr("Cloth") }, NULL, NULL);
     list->choices = names;
     list->choice_count = KINDS;
     list->chosen = (int)f->cloth.kind;
@@ -154,9 +163,9 @@ static void add_colour(struct filling *f)
 {
     const char **names = base_arena_alloc(f->page->a, COLOURS, sizeof *names);
     for (int i = 0; i < COLOURS; i++)
-        names[i] = colours[i].name;
+        names[i] = base_tr(colours[i].name);
     struct form_item *colour =
-        add(f, (struct form_item){ .id = COLOUR, .kind = FORM_LIST, .label = "Colour" }, NULL, NULL);
+        add(f, (struct form_item){ .id = COLOUR, .kind = FORM_LIST, .label = base_tr("Colour") }, NULL, NULL);
     uint32_t *swatches = base_arena_alloc(f->page->a, COLOURS, sizeof *swatches);
     for (int i = 0; i < COLOURS; i++)
         swatches[i] = colours[i].rgb ? (uint32_t)strtoul(colours[i].rgb + 1, NULL, 16) : FORM_NO_SWATCH;
@@ -172,57 +181,60 @@ static void add_lengths(struct filling *f)
     const struct bench *b = f->page->bench;
     struct arena *a = f->page->a;
     bool is_told = told(bench_now(b), material_now(b)) != NULL;
-    const char *unit = units_name(b->manner.unit);
+    const char *unit = units_shown_name(b->manner.unit);
     struct form_item *width =
         add(f,
             (struct form_item){ .id = WIDTH,
                                 .kind = FORM_FIELD,
-                                .label = "Width bought",
+                                .label = base_tr("Width bought"),
                                 .unit = unit,
                                 .state = is_told ? FORM_PLAIN : FORM_TO_DO,
-                                .text = is_told ? bench_number(a, f->cloth.width_mm, b->manner.unit) : "to measure" },
-            "That is not a width.", width_mend(b));
+                                .text = is_told ? bench_number(a, f->cloth.width_mm, b->manner.unit)
+                                                : base_tr("to measure") },
+            base_tr("That is not a width."), width_mend(b));
     (void)width;
     struct bench_box row = bench_row(&f->rows), half = { row.x, row.y, (row.width - 10) / 2, row.height };
     add(f,
         (struct form_item){ .id = SHRINK_WEFT,
                             .kind = FORM_FIELD,
-                            .label = "Shrinks",
+                            .label = base_tr("Shrinks"),
                             .label_x = f->rows.label_x,
                             .box = half,
-                            .unit = "% wide",
+                            .unit = base_tr("% wide"),
                             .text = percent(a, f->cloth.shrink_weft) },
-        "That is no share.", "Write 5 for 5 in a hundred.");
+        base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
     half.x += half.width + 10;
     add(f,
         (struct form_item){ .id = SHRINK_WARP,
                             .kind = FORM_FIELD,
                             .box = half,
-                            .unit = "% long",
+                            .unit = base_tr("% long"),
                             .text = percent(a, f->cloth.shrink_warp) },
-        "That is no share.", "Write 5 for 5 in a hundred.");
+        base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
     add(f,
         (struct form_item){ .id = LENGTH,
                             .kind = FORM_FIELD,
-                            .label = "Length at hand",
-                            .unit = b->manner.unit == UNITS_IN ? "yd" : "m",
-                            .text = f->cloth.length_mm > 0 ? long_length(a, b, f->cloth.length_mm) : "to be bought" },
-        "That is not a length.", "Write 3 m, 300 cm or 3 1/4 yd.");
+                            .label = base_tr("Length at hand"),
+                            .unit = b->manner.unit == UNITS_IN ? base_tr("yd") : "m",
+                            .text = f->cloth.length_mm > 0 ? long_length(a, b, f->cloth.length_mm)
+                                                           : base_tr("to be bought") },
+        base_tr("That is not a length."), base_tr("Write 3 m, 300 cm or 3 1/4 yd."));
     add(f,
         (struct form_item){ .id = SELVEDGE,
                             .kind = FORM_FIELD,
-                            .label = "Selvedges off",
-                            .unit = base_arena_print(a, "%s each", unit),
+                            .label = base_tr("Selvedges off"),
+                            .unit = base_arena_print(a, base_tr("%s each"), unit),
                             .text = bench_number(a, f->cloth.selvedge_mm, b->manner.unit) },
-        "That is not a width.", "Write 1 cm or 3/8 in.");
+        base_tr("That is not a width."), base_tr("Write 1 cm or 3/8 in."));
     add(f,
-        (struct form_item){
-            .id = REPEAT,
-            .kind = FORM_FIELD,
-            .label = "Pattern repeat",
-            .unit = unit,
-            .text = f->cloth.repeat.along_mm > 0 ? bench_number(a, f->cloth.repeat.along_mm, b->manner.unit) : "none" },
-        "That is not a length.", "Write how far it is from one stripe to the next along the cloth.");
+        (struct form_item){ .id = REPEAT,
+                            .kind = FORM_FIELD,
+                            .label = base_tr("Pattern repeat"),
+                            .unit = unit,
+                            .text = f->cloth.repeat.along_mm > 0
+                                        ? bench_number(a, f->cloth.repeat.along_mm, b->manner.unit)
+                                        : base_tr_in("pattern repeat", "none") },
+        base_tr("That is not a length."), base_tr("Write how far it is from one stripe to the next along the cloth."));
 }
 
 /* A picture of how the cloth lies, seen on its end. */
@@ -258,7 +270,7 @@ static void draw_spread(struct form_picture *p, const struct form_item *item, st
     else
         form_line(p, (struct bench_pt){ left, y }, (struct bench_pt){ right, y }, 2, colour);
     form_text(p, (struct bench_pt){ box.x + box.width / 2, box.y + box.height - 9 }, FORM_MIDDLE,
-              bold ? FORM_NOTE_STRONG : FORM_SMALL, FORM_INK, box.width - 2, spread_names[choice]);
+              bold ? FORM_NOTE_STRONG : FORM_SMALL, FORM_INK, box.width - 2, base_tr(spread_names[choice]));
 }
 
 /* The last ways do not fit beside the others on the page: told apart by a second row. */
@@ -284,7 +296,7 @@ static void add_right_side(struct filling *f)
         form_add(&f->page->form, (struct form_item){ .id = READY + (int)steps[i].step,
                                                      .kind = FORM_TICK,
                                                      .box = { x, y, 20, 20 },
-                                                     .label = cloth_step_name(steps[i].step),
+                                                     .label = base_tr(cloth_step_name(steps[i].step)),
                                                      .on = bench_now(b)->ticket.ready[material_now(b)][steps[i].step],
                                                      .note_room = width - 20 });
 }
@@ -316,11 +328,12 @@ static void fill(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     struct filling f = { page, bench_rows(page->p, content.x, content.x + label_width, box_width, 0),
                          cloth_now(page->bench) };
-    page->title = "Cloth";
-    page->sentence = "What lies on the table: as bought and as washed. The layout works with the washed width.";
+    page->title = base_tr("Cloth");
+    page->sentence =
+        base_tr("What lies on the table: as bought and as washed. The layout works with the washed width.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    page->next = "Next: layout";
+    page->next = base_tr("Next: layout");
     add_materials(&f);
     add_kind(&f);
     add_colour(&f);
@@ -329,7 +342,7 @@ static void fill(struct bench_page *page)
     form_add(&page->form, (struct form_item){ .id = ONE_WAY,
                                               .kind = FORM_TICK,
                                               .box = { row.x, row.y + 6, 22, 22 },
-                                              .label = "Nap or one-way print",
+                                              .label = base_tr("Nap or one-way print"),
                                               .on = f.cloth.one_way,
                                               .note_room = 160 });
     add_right_side(&f);
@@ -343,25 +356,28 @@ static void draw(struct bench_page *page)
     double x = content.x + right_x, width = content.width - right_x;
     form_fill_box(page->p, (struct bench_box){ x, content.y, width, 54 }, FORM_SELVEDGE);
     form_text(page->p, (struct bench_pt){ x + 14, content.y + 21 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 20,
-              "Width to lay on");
+              base_tr("Width to lay on"));
     form_text(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_INK, width - 20,
-              base_arena_print(page->a, "%s washed, %s in the clear",
+              base_arena_print(page->a, base_tr("%s washed, %s in the clear"),
                                bench_length(page->a, cloth_washed_width(&cloth), b->manner.unit),
                                bench_length(page->a, cloth_usable_width(&cloth), b->manner.unit)));
-    form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width, "Spread");
+    form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width,
+              base_tr("Spread"));
     form_text(page->p, (struct bench_pt){ x, content.y + 92 + 2 * 56 + 6 + 21 }, FORM_LEFT, FORM_HEADING, FORM_INK,
-              width, "Make it ready");
+              width, base_tr("Make it ready"));
 }
 
 /* --- what she did ------------------------------------------------------------------------------------------------ */
 
 static bool read_share(const char *text, double *out)
 {
-    char *end;
-    double percent_of = strtod(text, &end);
-    while (*end == ' ' || *end == '%')
-        end++;
-    if (end == text || *end || !(percent_of >= 0 && percent_of <= 100 * most_shrink))
+    double percent_of;
+    units_skip_space(&text);
+    if (!units_read_decimal(&text, &percent_of))
+        return false;
+    while (*text == ' ' || *text == '%')
+        text++;
+    if (*text || percent_of > 100 * most_shrink)
         return false;
     *out = percent_of / 100;
     return true;
@@ -370,10 +386,8 @@ static bool read_share(const char *text, double *out)
 static bool read_length(const struct bench *b, const char *text, double bare_mm, double least, double most, double *out)
 {
     double mm, bare;
-    char *end;
-    bare = strtod(text, &end);
-    bool is_bare = end != text && !*end;
-    if (is_bare)
+    const char *end = text;
+    if (units_read_decimal(&end, &bare) && !*end)
         mm = bare * bare_mm;
     else if (!units_parse_length(text, b->manner.unit, &mm))
         return false;
@@ -385,7 +399,8 @@ static bool read_length(const struct bench *b, const char *text, double bare_mm,
 
 static bool is_none(const char *text)
 {
-    return !text[strspn(text, " ")] || strcmp(text, "none") == 0;
+    return !text[strspn(text, " ")] || strcmp(text, "none") == 0 ||
+           strcmp(text, base_tr_in("pattern repeat", "none")) == 0;
 }
 
 /* Puts what she wrote into the cloth; false when it cannot be read. */
@@ -431,7 +446,7 @@ static void take_text(struct bench *b, int id, const char *text)
     const struct job *job = job_with_unread(a, bench_job(b), field, good ? NULL : base_arena_copy_text(a, text));
     if (good)
         job = job_with_cloth(a, job, material_now(b), &cloth, errs);
-    bench_take(b, job, "The cloth", errs);
+    bench_take(b, job, base_tr("The cloth"), errs);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
@@ -443,32 +458,38 @@ static void answer(struct bench *b, const struct form_answer *did)
         b->material = (size_t)did->choice;
     } else if (did->id == KIND) {
         cloth.kind = (enum cloth_kind)did->choice;
-        take(b, &cloth, "The kind of cloth");
+        take(b, &cloth, base_tr("The kind of cloth"));
     } else if (did->id == COLOUR) {
         cloth.colour = colours[did->choice].rgb;
-        take(b, &cloth, "The colour");
+        take(b, &cloth, base_tr("The colour"));
     } else if (did->id == ONE_WAY) {
         cloth.one_way = !cloth.one_way;
-        take(b, &cloth, "Nap or one-way print");
+        take(b, &cloth, base_tr("Nap or one-way print"));
     } else if (did->id == SPREAD) {
         cloth.spread = (enum cloth_spread_kind)did->choice;
-        take(b, &cloth, "How the cloth is spread");
+        take(b, &cloth, base_tr("How the cloth is spread"));
     } else if (did->id >= READY) {
         enum cloth_step step = (enum cloth_step)(did->id - READY);
         const struct job *job = bench_job(b);
         bool done = !job->ticket.ready[material_now(b)][step];
-        bench_take(b, job_with_ready(bench_room(b), job, material_now(b), step, done), "Making the cloth ready", NULL);
+        bench_take(b, job_with_ready(bench_room(b), job, material_now(b), step, done),
+                   base_tr("Making the cloth ready"), NULL);
     }
 }
 
 /* --- on the ticket ----------------------------------------------------------------------------------------------- */
 
-static const char *lack_text(struct arena *a, const struct job_lacking *lack)
+static const char *lack_text(const struct job_lacking *lack)
 {
-    static const char *const names[JOB_MATERIALS] = { "cloth", "interfacing", "lining" };
-    if (lack->kind == JOB_LACKS_CLOTH)
-        return base_arena_print(a, "width of the %s?", names[lack->material]);
-    return base_arena_print(a, "%s to make ready", names[lack->material]);
+    /* To: on the work ticket, at most 154 u */
+    static const char *const widths[JOB_MATERIALS] = { BASE_TR("width of the cloth?"),
+                                                       BASE_TR("width of the interfacing?"),
+                                                       BASE_TR("width of the lining?") };
+    /* To: on the work ticket, at most 154 u */
+    static const char *const to_ready[JOB_MATERIALS] = { BASE_TR("cloth to make ready"),
+                                                         BASE_TR("interfacing to make ready"),
+                                                         BASE_TR("lining to make ready") };
+    return base_tr((lack->kind == JOB_LACKS_CLOTH ? widths : to_ready)[lack->material]);
 }
 
 static bool is_unread(const struct job *job)
@@ -486,17 +507,17 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     size_t count = job_lacks(a, job, &lacks);
     line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (is_unread(job)) {
-        *line = (struct bench_line){ line->name, "to mend", BENCH_TO_DO, FORM_FAULT };
+        *line = (struct bench_line){ line->name, base_tr("to mend"), BENCH_TO_DO, FORM_FAULT };
         return;
     }
     for (size_t i = 0; i < count && !line->says; i++)
         if (lacks[i].stage == JOB_STAGE_CLOTH)
-            line->says = lack_text(a, &lacks[i]);
+            line->says = lack_text(&lacks[i]);
     line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
     const struct cloth *main = told(job, PATTERN_FABRIC);
     if (line->says || !main)
         return;
-    line->says = base_arena_print(a, "%s wide", bench_length(a, main->width_mm, b->manner.unit));
+    line->says = base_arena_print(a, base_tr("%s wide"), bench_length(a, main->width_mm, b->manner.unit));
     line->stand = BENCH_DONE;
 }
 

@@ -1,32 +1,33 @@
 #include "bench/cut_list.h"
 
 #include "app/copies.h"
+#include "base/words.h"
 #include "bench/inside.h"
 #include "bench/pieces.h"
 
-#include <string.h>
-
-/* "1 on the fold" of "Cut 1 on the fold". */
+/* What is not the main fabric is told, after how many of it are cut. */
 static const char *copies_of(struct arena *a, const struct draft_cut *cut, const struct draft_piece *piece)
 {
-    static const char *const others[] = { [PATTERN_INTERFACING] = ", interfacing", [PATTERN_LINING] = ", lining" };
-    const char *text = app_copies_text(a, cut, piece);
-    if (strncmp(text, "Cut ", 4) == 0)
-        text += 4;
-    return cut->cloth == PATTERN_FABRIC ? text : base_arena_print(a, "%s%s", text, others[cut->cloth]);
+    static const char *const others[] = {
+        [PATTERN_INTERFACING] = BASE_TR("%s, interfacing"), [PATTERN_LINING] = BASE_TR("%s, lining")
+    };
+    const char *text = app_copies_cell(a, cut, piece);
+    return cut->cloth == PATTERN_FABRIC ? text : base_arena_print(a, base_tr(others[cut->cloth]), text);
 }
 
 static const char *brief_of(struct arena *a, const struct draft_cut *cut, const char *copies)
 {
-    static const char *const others[] = { [PATTERN_INTERFACING] = "interfacing", [PATTERN_LINING] = "lining" };
-    return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, "%d, %s", cut->count, others[cut->cloth]);
+    static const char *const others[] = {
+        [PATTERN_INTERFACING] = BASE_TR("%d, interfacing"), [PATTERN_LINING] = BASE_TR("%d, lining")
+    };
+    return cut->cloth == PATTERN_FABRIC ? copies : base_arena_print(a, base_tr(others[cut->cloth]), cut->count);
 }
 
 static const char *marks_of(struct arena *a, const struct draft_piece *piece)
 {
     size_t notches = piece->notch_count, dots = piece->drill_mark_count;
-    const char *some = base_arena_print(a, "%zu notch%s", notches, notches == 1 ? "" : "es");
-    const char *others = base_arena_print(a, "%zu dot%s", dots, dots == 1 ? "" : "s");
+    const char *some = base_arena_print(a, base_tr_count(notches, "%zu notch", "%zu notches"), notches);
+    const char *others = base_arena_print(a, base_tr_count(dots, "%zu dot", "%zu dots"), dots);
     if (notches && dots)
         return base_arena_print(a, "%s, %s", some, others);
     return notches ? some : dots ? others : "–";
@@ -45,9 +46,8 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
         const struct draft_piece *piece = &out->draft.pieces[cut->piece];
         int done = known ? b->progress.lines[i].cut : 0;
         const char *copies = copies_of(a, cut, piece);
-        lines[i] = (struct bench_cut_line){
-            piece, copies, brief_of(a, cut, copies), marks_of(a, piece), cut->count, done
-        };
+        lines[i] =
+            (struct bench_cut_line){ piece, copies, brief_of(a, cut, copies), marks_of(a, piece), cut->count, done };
         out->done += done >= cut->count;
         out->left += done < cut->count ? cut->count - done : 0;
     }

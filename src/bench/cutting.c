@@ -1,4 +1,5 @@
 /* Cutting and marking: the cutting list with what is ticked off at the table, and one of its pieces. */
+#include "base/words.h"
 #include "bench/cut_list.h"
 #include "bench/inside.h"
 #include "bench/pieces.h"
@@ -9,7 +10,9 @@ enum { ROWS = 1, NOTE, GO };
 
 static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
 
-static const struct form_key keys[] = { { "↑ ↓", "choose a piece" }, { "Tab", "next" }, { "F12", "to the table" } };
+static const struct form_key keys[] = { { "↑ ↓", BASE_TR("choose a piece") },
+                                        { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { "F12", BASE_TR("to the table") } };
 
 /* --- the form ---------------------------------------------------------------------------------------------------- */
 
@@ -34,7 +37,8 @@ static void draw_row(struct form_picture *p, const struct form_item *item, struc
 {
     const struct bench_cut_line *line = (const struct bench_cut_line *)item->of + choice;
     double y = box.y + box.height / 2, x = box.x + 36, end = box.x + box.width - 8;
-    const char *copies = line->cut > 0 ? base_arena_print(p->a, "%d of %d", line->cut, line->wanted) : line->brief;
+    const char *copies =
+        line->cut > 0 ? base_arena_print(p->a, base_tr("%d of %d"), line->cut, line->wanted) : line->brief;
     double room = end - x - form_width(p->type, FORM_SMALL, copies) - 8;
     enum form_style style = bold ? FORM_STRONG : FORM_LABEL;
     draw_sign(p, line, (struct bench_pt){ box.x + 18, y });
@@ -85,24 +89,25 @@ static void add_side(struct bench_page *page, const struct bench_cut_list *list)
     form_add(&page->form, (struct form_item){ .id = GO,
                                               .kind = FORM_TAG,
                                               .box = { x, low - tag_height, side_width, tag_height },
-                                              .label = "To the table" });
+                                              .label = base_tr("To the table") });
 }
 
 static void fill(struct bench_page *page)
 {
     struct bench_cut_list list;
-    page->title = "Cut and mark";
+    page->title = base_tr("Cut and mark");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    page->next = "Next: done";
+    page->next = base_tr("Next: done");
     if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count) {
-        page->sentence = "Choose pattern, view and size first: then the pieces are listed here.";
+        page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
         return;
     }
     page->sentence =
-        list.done == list.count ? "Everything on the list is cut."
-        : list.done ? base_arena_print(page->a, "%zu of %zu lines of the list are ticked off.", list.done, list.count)
-                    : "Piece by piece, or section by section where the light does not reach it all.";
+        list.done == list.count ? base_tr("Everything on the list is cut.")
+        : list.done
+            ? base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list.done, list.count)
+            : base_tr("Piece by piece, or section by section where the light does not reach it all.");
     add_rows(page, &list);
     add_side(page, &list);
 }
@@ -113,10 +118,11 @@ static void draw_left(struct form_picture *p, double x, double y, int left)
 {
     const char *figure = base_arena_print(p->a, "%d", left);
     double width = form_width(p->type, FORM_FIGURE, figure);
-    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Left");
+    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              base_tr_in("pieces still to cut", "Left"));
     form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
     form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
-              left == 1 ? "piece to cut" : "pieces to cut");
+              base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
 }
 
 static void draw(struct bench_page *page)
@@ -132,12 +138,12 @@ static void draw(struct bench_page *page)
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               form_cut_text(p, FORM_HEADING, side_width, line->piece->label));
     form_text(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-              form_cut_text(p, FORM_NOTE, side_width, base_arena_print(page->a, "Cut %s", line->copies)));
+              form_cut_text(p, FORM_NOTE, side_width, base_arena_print(page->a, base_tr("Cut %s"), line->copies)));
     form_text(p, (struct bench_pt){ x, y + 46 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width, line->marks);
     form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
     draw_left(p, x, y + 94, list.left);
     form_text(p, (struct bench_pt){ x, content.y + content.height - tag_height - note_up - 44 }, FORM_LEFT,
-              FORM_HEADING, FORM_INK, side_width, "Note");
+              FORM_HEADING, FORM_INK, side_width, base_tr("Note"));
 }
 
 /* --- what she did ------------------------------------------------------------------------------------------------ */
@@ -149,7 +155,7 @@ static void take_note(struct bench *b, const char *text)
     if (!bench_cut_list_of(b->frame, b, &list) || !list.count)
         return;
     const char *piece = list.lines[at_piece(b, &list)].piece->name;
-    bench_take(b, job_with_note(a, bench_job(b), piece, base_arena_copy_text(a, text)), "The note", NULL);
+    bench_take(b, job_with_note(a, bench_job(b), piece, base_arena_copy_text(a, text)), base_tr("The note"), NULL);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
@@ -172,7 +178,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     if (!b->progress.is_placed || !bench_cut_list_of(a, b, &list))
         return;
     bool all = list.done == list.count;
-    line->says = base_arena_print(a, "%zu of %zu ticked off", list.done, list.count);
+    line->says = base_arena_print(a, base_tr("%zu of %zu ticked off"), list.done, list.count);
     line->stand = all ? BENCH_DONE : BENCH_TO_DO;
     line->mood = all ? FORM_PLAIN : FORM_TO_DO;
 }

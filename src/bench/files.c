@@ -1,6 +1,7 @@
 /* The page where a file is chosen, and opening one by what it is. */
 #include "base/file.h"
 #include "base/folder.h"
+#include "base/words.h"
 #include "bench/inside.h"
 #include "json/kind.h"
 
@@ -10,7 +11,9 @@ enum { ROWS = 1, LEAST_ROWS = 4 };
 
 static const double row_height = 34;
 
-static const struct form_key keys[] = { { "↑ ↓", "choose" }, { "Enter", "open" }, { "Esc", "back" } };
+static const struct form_key keys[] = { { "↑ ↓", BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Enter"), BASE_TR("open") },
+                                        { BASE_TR_IN("key", "Esc"), BASE_TR("back") } };
 
 /* What opens here, and what each is called. */
 static const struct {
@@ -18,10 +21,10 @@ static const struct {
     const struct job *(*change)(struct arena *a, const struct job *job, const char *path, struct err_list *errs);
     const char *done;
 } kinds[] = {
-    { "pattern", "pattern", job_with_pattern, "The pattern" },
-    { "body", "measurements", job_with_body, "The measurements" },
-    { "table", "table set-up", job_with_table, "The table set-up" },
-    { "job", "ticket", NULL, NULL },
+    { "pattern", BASE_TR("pattern"), job_with_pattern, BASE_TR("The pattern") },
+    { "body", BASE_TR("measurements"), job_with_body, BASE_TR("The measurements") },
+    { "table", BASE_TR("table set-up"), job_with_table, BASE_TR("The table set-up") },
+    { "job", BASE_TR("ticket"), NULL, NULL },
 };
 enum { KINDS = sizeof kinds / sizeof kinds[0] };
 
@@ -50,13 +53,13 @@ static struct shown look_into(struct arena *a, const char *folder, struct err_li
     struct shown shown = { base_arena_alloc(a, count + 1, sizeof *shown.names),
                            base_arena_alloc(a, count + 1, sizeof *shown.words), 1, 1 };
     shown.names[0] = "..";
-    shown.words[0] = "the folder above";
+    shown.words[0] = base_tr("the folder above");
     for (size_t i = 0; i < count; i++) {
         int kind = entries[i].is_folder ? -1 : kind_of(a, base_arena_print(a, "%s/%s", folder, entries[i].name));
         if (!entries[i].is_folder && kind < 0)
             continue;
         shown.names[shown.count] = entries[i].name;
-        shown.words[shown.count++] = entries[i].is_folder ? "folder" : kinds[kind].word;
+        shown.words[shown.count++] = entries[i].is_folder ? base_tr("folder") : base_tr(kinds[kind].word);
         shown.folders += entries[i].is_folder;
     }
     return shown;
@@ -83,7 +86,7 @@ static void fill(struct bench_page *page)
     base_err_list_destroy(ignored);
     size_t room = (size_t)(content.height / row_height), at = b->files.at < shown.count ? b->files.at : 0;
     size_t first = at >= room ? at - room + 1 : 0, rows = shown.count - first < room ? shown.count - first : room;
-    page->title = "Open a file";
+    page->title = base_tr("Open a file");
     page->sentence = b->files.folder;
     page->keys = keys;
     page->key_count = 3;
@@ -132,7 +135,7 @@ void bench_open_file(struct bench *b, const char *path)
     if (!b->is_open)
         bench_open(b, job_begin(bench_room(b)));
     const struct job *now = bench_job(b), *job = kinds[kind].change(bench_room(b), now, path, errs);
-    bench_take(b, job, kinds[kind].done, errs);
+    bench_take(b, job, base_tr(kinds[kind].done), errs);
     if (job != now)
         bench_go(b, kind == 0 ? BENCH_PATTERN : BENCH_MEASUREMENTS);
 }

@@ -1,5 +1,6 @@
 /* The end: what was cut, by the cutting list, with her notes; how much cloth that took; and another copy of it. */
 #include "app/arrange_look.h"
+#include "base/words.h"
 #include "bench/cut_list.h"
 #include "bench/inside.h"
 #include "bench/laying.h"
@@ -9,23 +10,26 @@
 
 static const double head_height = 32, least_row = 24, most_row = 34, side_width = 190, gap = 28;
 
-static const struct form_key keys[] = { { "Enter", "begin another copy" }, { "Page Up", "back to cutting" } };
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("begin another copy") },
+                                        { BASE_TR_IN("key", "Page Up"), BASE_TR("back to cutting") } };
 
 static void fill(struct bench_page *page)
 {
     struct bench_cut_list list;
-    page->title = "Done";
+    page->title = base_tr("Done");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     if (!bench_cut_list_of(page->a, page->bench, &list)) {
-        page->sentence = "Choose pattern, view and size first: then the pieces are listed here.";
+        page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
         page->key_count = 0;
         return;
     }
-    page->sentence = !list.left       ? "Everything on this ticket is cut and marked."
-                     : list.left == 1 ? "One piece is still to be cut."
-                                      : base_arena_print(page->a, "%d pieces are still to be cut.", list.left);
-    page->next = "Another copy";
+    page->sentence = list.left ? base_arena_print(page->a,
+                                                  base_tr_count((size_t)list.left, "One piece is still to be cut.",
+                                                                "%d pieces are still to be cut."),
+                                                  list.left)
+                               : base_tr("Everything on this ticket is cut and marked.");
+    page->next = base_tr("Another copy");
 }
 
 /* --- the table of pieces ----------------------------------------------------------------------------------------- */
@@ -38,15 +42,16 @@ static void draw_cells(struct form_picture *p, struct bench_box row, const char 
     for (int i = 0; i < 3; i++) {
         enum form_style style = heading ? FORM_NOTE_STRONG : i ? FORM_SMALL : FORM_LABEL;
         double room = row.width * (columns[i + 1] - columns[i]) - 14;
-        form_text(
-            p, (struct bench_pt){ row.x + 10 + row.width * columns[i], row.y + row.height / 2 + form_drop(style) },
-            FORM_LEFT, style, i && !heading ? FORM_INK_2 : FORM_INK, room, form_cut_text(p, style, room, cells[i]));
+        form_text(p,
+                  (struct bench_pt){ row.x + 10 + row.width * columns[i], row.y + row.height / 2 + form_drop(style) },
+                  FORM_LEFT, style, i && !heading ? FORM_INK_2 : FORM_INK, room,
+                  form_cut_text(p, style, room, heading ? base_tr(cells[i]) : cells[i]));
     }
 }
 
 static void draw_table(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list)
 {
-    static const char *const heads[] = { "Piece", "Cut", "Marked" };
+    static const char *const heads[] = { BASE_TR("Piece"), BASE_TR("Cut"), BASE_TR("Marked") };
     struct form_picture *p = page->p;
     struct bench_box row = { box.x, box.y, box.width, head_height };
     double high = fmax(least_row, fmin(most_row, (box.height - head_height) / (double)list->count));
@@ -65,7 +70,8 @@ static void draw_table(struct bench_page *page, struct bench_box box, const stru
                   FORM_HAIR);
     }
     if (shown < list->count) {
-        const char *const cells[] = { base_arena_print(page->a, "and %zu more", list->count - shown), NULL, NULL };
+        const char *const cells[] = { base_arena_print(page->a, base_tr("and %zu more"), list->count - shown), NULL,
+                                      NULL };
         draw_cells(p, row, cells, false);
     }
 }
@@ -78,9 +84,10 @@ static double draw_cloth(struct bench_page *page, double x, double y, const stru
     const char *name = bench_material(bench_now(page->bench)->cloths[look->cloth].material);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_LABEL, FORM_INK_2, side_width, name);
     form_text(p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, look->needs);
-    form_text(p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-              form_cut_text(p, FORM_NOTE, side_width,
-                            base_arena_print(page->a, "%s · cloth used: %.0f %%", look->means, 100 * look->used)));
+    form_text(
+        p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
+        form_cut_text(p, FORM_NOTE, side_width,
+                      base_arena_print(page->a, base_tr("%s · cloth used: %.0f %%"), look->means, 100 * look->used)));
     form_line(p, (struct bench_pt){ x, y + 34 }, (struct bench_pt){ x + side_width, y + 34 }, 1, FORM_HAIR);
     return y + 60;
 }
@@ -88,10 +95,11 @@ static double draw_cloth(struct bench_page *page, double x, double y, const stru
 static double draw_cloths(struct bench_page *page, double x, double y)
 {
     struct app_arrange *arrange = bench_laying_now(page->bench);
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Cloth needed");
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              base_tr("Cloth needed"));
     if (!arrange) {
         form_text(page->p, (struct bench_pt){ x, y + 26 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-                  "Nothing is laid out yet.");
+                  base_tr("Nothing is laid out yet."));
         return y + 60;
     }
     struct app_arrange_look first = app_arrange_look(arrange, page->a);
@@ -114,7 +122,7 @@ static void draw_notes(struct bench_page *page, double x, double y)
     struct job_words notes = bench_now(page->bench)->ticket.notes;
     double step = form_line_step(FORM_NOTE), low = content.y + content.height;
     if (notes.count)
-        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, "Notes");
+        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width, base_tr("Notes"));
     y += 24;
     for (size_t i = 0; i < notes.count; i++) {
         const char *label = bench_piece_label(bench_now(page->bench), notes.items[i].of);
@@ -162,7 +170,7 @@ static bool next(struct bench *b)
     bench_open(b, bench_copy(bench_room(b), bench_job(b)));
     bench_set_progress(b, NULL);
     bench_go(b, BENCH_PLACING);
-    bench_say(b, "Another copy is begun on a ticket of its own: nothing of it is cut yet.");
+    bench_say(b, base_tr("Another copy is begun on a ticket of its own: nothing of it is cut yet."));
     return false;
 }
 
@@ -171,7 +179,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     struct bench_cut_list list;
     if (!b->progress.line_count || !bench_cut_list_of(a, b, &list) || list.left)
         return;
-    line->says = "all is cut";
+    line->says = base_tr("all is cut");
     line->stand = BENCH_DONE;
 }
 

@@ -1,5 +1,6 @@
 #include "bench/keys.h"
 
+#include "base/words.h"
 #include "bench/inside.h"
 #include "input/key.h"
 
@@ -51,10 +52,10 @@ static void undo(struct bench *b, int amount)
     (void)amount;
     const char *what = b->is_open ? job_history_undo_text(b->history) : NULL;
     if (!what) {
-        bench_say(b, "There is nothing to undo.");
+        bench_say(b, base_tr("There is nothing to undo."));
         return;
     }
-    bench_say(b, base_arena_print(b->frame, "Undone: %s.", what));
+    bench_say(b, base_arena_print(b->frame, base_tr("Undone: %s."), what));
     b->effects.keep = job_history_undo(b->history);
     b->changes++;
 }
@@ -64,10 +65,10 @@ static void redo(struct bench *b, int amount)
     (void)amount;
     const char *what = b->is_open ? job_history_redo_text(b->history) : NULL;
     if (!what) {
-        bench_say(b, "There is nothing to do again.");
+        bench_say(b, base_tr("There is nothing to do again."));
         return;
     }
-    bench_say(b, base_arena_print(b->frame, "Done again: %s.", what));
+    bench_say(b, base_arena_print(b->frame, base_tr("Done again: %s."), what));
     b->effects.keep = job_history_redo(b->history);
     b->changes++;
 }
@@ -82,7 +83,7 @@ static void to_table(struct bench *b, int amount)
     else if (ready)
         b->effects.to = b->page == BENCH_LAYOUT ? BENCH_TO_ARRANGE : BENCH_TO_CUT;
     else
-        bench_say(b, "Nothing can be shown on the table yet. Choose pattern, view and size first.");
+        bench_say(b, base_tr("Nothing can be shown on the table yet. Choose pattern, view and size first."));
 }
 
 static void begin_other(struct bench *b, int amount)
@@ -111,21 +112,21 @@ static void quit(struct bench *b, int amount)
 }
 
 static const struct bench_key_row rows[] = {
-    { KEY_F1, 0, 0, "help, and back", show_help },
-    { KEY_F2, 0, 0, "inches or centimetres", change_unit },
-    { KEY_F3, 0, 0, "day or night", change_night },
-    { KEY_F6, 0, 1, "smaller letters, or large", change_size },
-    { KEY_F12, 0, 0, "to the table, and back", to_table },
-    { KEY_PAGE_DOWN, 0, 1, "the next line of the ticket", go_by },
-    { KEY_PAGE_UP, 0, -1, "the line before", go_by },
-    { KEY_PAGE_DOWN, MOD_CTRL, 1, "from the layout, too", go_by },
+    { KEY_F1, 0, 0, BASE_TR("help, and back"), show_help },
+    { KEY_F2, 0, 0, BASE_TR("inches or centimetres"), change_unit },
+    { KEY_F3, 0, 0, BASE_TR("day or night"), change_night },
+    { KEY_F6, 0, 1, BASE_TR("smaller letters, or large"), change_size },
+    { KEY_F12, 0, 0, BASE_TR("to the table, and back"), to_table },
+    { KEY_PAGE_DOWN, 0, 1, BASE_TR("the next line of the ticket"), go_by },
+    { KEY_PAGE_UP, 0, -1, BASE_TR("the line before"), go_by },
+    { KEY_PAGE_DOWN, MOD_CTRL, 1, BASE_TR("from the layout, too"), go_by },
     { KEY_PAGE_UP, MOD_CTRL, -1, NULL, go_by },
-    { KEY_CHAR + 'z', MOD_CTRL, 0, "undo", undo },
-    { KEY_CHAR + 'z', MOD_CTRL | MOD_SHIFT, 0, "do again", redo },
+    { KEY_CHAR + 'z', MOD_CTRL, 0, BASE_TR("undo"), undo },
+    { KEY_CHAR + 'z', MOD_CTRL | MOD_SHIFT, 0, BASE_TR("do again"), redo },
     { KEY_CHAR + 'y', MOD_CTRL, 0, NULL, redo },
-    { KEY_CHAR + 'n', MOD_CTRL, 0, "another ticket", begin_other },
-    { KEY_ESC, 0, 0, "back", back },
-    { KEY_CHAR + 'q', MOD_CTRL, 0, "leave; everything is kept", quit },
+    { KEY_CHAR + 'n', MOD_CTRL, 0, BASE_TR("another ticket"), begin_other },
+    { KEY_ESC, 0, 0, BASE_TR("back"), back },
+    { KEY_CHAR + 'q', MOD_CTRL, 0, BASE_TR("leave; everything is kept"), quit },
 };
 
 const struct bench_key_row *bench_key_rows(size_t *count)
@@ -144,10 +145,10 @@ const struct bench_key_row *bench_find_key(int key, int mods)
 
 size_t bench_window_keys(const struct bench *b, struct arena *a, const struct form_key **out)
 {
-    const struct form_key keys[] = { { "F2", b->manner.unit == UNITS_IN ? "cm" : "inches" },
-                                     { "F3", b->manner.night ? "day" : "night" },
-                                     { "F1", "help" },
-                                     { "F12", "to the table" } };
+    const struct form_key keys[] = { { "F2", b->manner.unit == UNITS_IN ? base_tr("cm") : base_tr("inches") },
+                                     { "F3", b->manner.night ? base_tr("day") : base_tr("night") },
+                                     { "F1", base_tr("help") },
+                                     { "F12", base_tr("to the table") } };
     enum { COUNT = sizeof keys / sizeof keys[0] };
     struct form_key *kept = base_arena_alloc(a, COUNT, sizeof *kept);
     for (int i = 0; i < COUNT; i++)

@@ -1,5 +1,7 @@
 #include "bench/lay_picture.h"
 
+#include "base/words.h"
+
 #include <math.h>
 
 static const double rule_height = 22, spare_share = 0.06, least_shown_mm = 400;
@@ -19,6 +21,14 @@ static struct bench_pt seen(const struct sight *s, double x, double y)
 /* --- the cloth -----------------------------------------------------------------------------------------------------
  */
 
+static const char *rule_text(struct arena *a, double mm, enum units_length unit)
+{
+    char number[UNITS_TEXT];
+    if (unit == UNITS_IN)
+        return base_arena_print(a, base_tr("%s yd"), units_print_decimal(number, mm / 914.4, 2));
+    return base_arena_print(a, "%s m", units_print_decimal(number, mm / 1000, 2));
+}
+
 /* A mark each 10 cm or 1/4 yd, a number at each half. */
 static void draw_rule(const struct sight *s, double shown_mm, enum units_length unit)
 {
@@ -31,8 +41,7 @@ static void draw_rule(const struct sight *s, double shown_mm, enum units_length 
         form_line(s->p, (struct bench_pt){ x, y - (numbered ? 9 : 5) }, (struct bench_pt){ x, y }, 1, FORM_LINE);
         if (numbered && (i + 1) * step <= shown_mm)
             form_text(s->p, (struct bench_pt){ x + 4, y - 8 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, 0,
-                      base_arena_print(s->p->a, "%g %s", i * step / (unit == UNITS_IN ? 914.4 : 1000),
-                                       unit == UNITS_IN ? "yd" : "m"));
+                      rule_text(s->p->a, i * step, unit));
     }
 }
 

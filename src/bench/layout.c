@@ -1,5 +1,6 @@
 /* How the pieces lie on their cloth: found while she watches, moved by hand, and how much cloth that takes. */
 #include "app/sentence.h"
+#include "base/words.h"
 #include "bench/inside.h"
 #include "bench/lay_picture.h"
 #include "bench/laying.h"
@@ -11,10 +12,13 @@ enum { CLOTH = 1, GO };
 
 static const double figures_height = 96, tiles_height = 30;
 
-static const struct form_key keys[] = {
-    { "Page Up Down", "take a piece" }, { "Arrows", "move" },    { "T", "turn" }, { "B", "butt" }, { "P", "hold" },
-    { "Space", "stop, go on" },         { "R", "arrange again" }
-};
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Page Up Down"), BASE_TR("take a piece") },
+                                        { BASE_TR_IN("key", "Arrows"), BASE_TR("move") },
+                                        { "T", BASE_TR("turn") },
+                                        { "B", BASE_TR("butt") },
+                                        { "P", BASE_TR("hold") },
+                                        { BASE_TR_IN("key", "Space"), BASE_TR("stop, go on") },
+                                        { "R", BASE_TR("arrange again") } };
 
 /* --- the arranging -------------------------------------------------------------------------------------------------
  */
@@ -22,10 +26,10 @@ static const struct form_key keys[] = {
 static const char *lacking(const struct job *job)
 {
     if (!job->pattern)
-        return "Choose a pattern first.";
+        return base_tr("Choose a pattern first.");
     if (!job_is_finished(job))
-        return "Choose the view and the size first.";
-    return job->cloth_count ? NULL : "Tell first what cloth there is, and how wide it is.";
+        return base_tr("Choose the view and the size first.");
+    return job->cloth_count ? NULL : base_tr("Tell first what cloth there is, and how wide it is.");
 }
 
 void bench_end_laying(struct bench *b)
@@ -51,7 +55,7 @@ static void begin_laying(struct bench *b)
     if (!b->laying.arrange)
         b->laying.why =
             errs->count ? base_arena_copy_text(b->laying.a, app_sentence(errs->arena, &errs->items[0], b->manner.unit))
-                        : "Nothing can be laid out.";
+                        : base_tr("Nothing can be laid out.");
     base_err_list_destroy(errs);
 }
 
@@ -86,20 +90,21 @@ static void fill(struct bench_page *page)
     const struct bench *b = page->bench;
     struct bench_box content = bench_content(page->p);
     struct app_arrange *arrange = bench_laying_now(b);
-    page->title = "Layout";
+    page->title = base_tr("Layout");
     page->keys = keys;
     page->key_count = arrange ? sizeof keys / sizeof keys[0] : 0;
-    page->next = "Next: table set-up";
+    page->next = base_tr("Next: table set-up");
     page->sentence = b->laying.why;
     if (!arrange)
         return;
     struct app_arrange_look look = app_arrange_look(arrange, page->a);
-    page->sentence = look.refused     ? look.refused
-                     : look.wrong     ? look.wrong
-                     : look.left_out  ? look.left_out
-                     : look.told      ? look.told
-                     : look.searching ? "All pieces lie with the grain true. Better layouts are still being tried."
-                                      : "All pieces lie with the grain true.";
+    page->sentence = look.refused    ? look.refused
+                     : look.wrong    ? look.wrong
+                     : look.left_out ? look.left_out
+                     : look.told     ? look.told
+                     : look.searching
+                         ? base_tr("All pieces lie with the grain true. Better layouts are still being tried.")
+                         : base_tr("All pieces lie with the grain true.");
     const struct job *job = bench_job(b);
     if (job->cloth_count < 2)
         return;
@@ -120,18 +125,19 @@ static void draw_figures(struct bench_page *page, struct bench_box box, const st
 {
     struct form_picture *p = page->p;
     double middle = box.x + box.width * 0.36;
-    form_text(p, (struct bench_pt){ box.x, box.y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, "Needed");
+    form_text(p, (struct bench_pt){ box.x, box.y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, base_tr("Needed"));
     form_text(p, (struct bench_pt){ box.x, box.y + 56 }, FORM_LEFT, FORM_FIGURE, FORM_INK, middle - box.x - 10,
               look->needs);
     form_text(p, (struct bench_pt){ box.x, box.y + 80 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, middle - box.x - 10,
-              base_arena_print(page->a, "%s · pieces fill %.0f %%", look->means, 100 * look->used));
+              base_arena_print(page->a, base_tr("%s · pieces fill %.0f %%"), look->means, 100 * look->used));
     form_text(p, (struct bench_pt){ middle, box.y + 12 }, FORM_LEFT, FORM_HEADING, look->hand ? FORM_BLUE : FORM_INK, 0,
-              look->hand ? "In hand" : "By hand");
+              look->hand ? base_tr("In hand") : base_tr("By hand"));
     form_paragraph(p, (struct bench_pt){ middle, box.y + 36 }, FORM_NOTE, look->hand ? FORM_INK : FORM_INK_2,
                    box.x + box.width - middle,
-                   look->hand ? look->hand
-                              : "Page Down takes a piece in hand: move it, turn it, hold it in place; R arranges the "
-                                "rest again around it.");
+                   look->hand
+                       ? look->hand
+                       : base_tr("Page Down takes a piece in hand: move it, turn it, hold it in place; R arranges the "
+                                 "rest again around it."));
 }
 
 static void draw(struct bench_page *page)
@@ -180,13 +186,16 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     size_t count = job_lacks(a, job, &lacks);
     if (!job->cloth_count || lacking(job))
         return;
-    line->says = "laid out";
+    line->says = base_tr("laid out");
     line->stand = BENCH_DONE;
     for (size_t i = 0; i < count && line->stand == BENCH_DONE; i++)
         if (lacks[i].stage == JOB_STAGE_LAYOUT) {
-            line->says = lacks[i].kind == JOB_LACKS_LAYOUT ? "to lay out"
-                         : lacks[i].count == 1             ? "one piece has no place"
-                                               : base_arena_print(a, "%zu pieces have no place", lacks[i].count);
+            line->says =
+                lacks[i].kind == JOB_LACKS_LAYOUT
+                    ? base_tr("to lay out")
+                    : base_arena_print(
+                          a, base_tr_count(lacks[i].count, "one piece has no place", "%zu pieces have no place"),
+                          lacks[i].count);
             line->stand = BENCH_TO_DO;
             line->mood = FORM_TO_DO;
         }

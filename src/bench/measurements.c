@@ -1,4 +1,5 @@
 /* Whose measurements, and each of them. */
+#include "base/words.h"
 #include "bench/figure.h"
 #include "bench/inside.h"
 #include "bench/taken.h"
@@ -9,12 +10,14 @@ enum { PERSON = 1, TICKET, MEASURES };
 
 static const double box_width = 112, column = 424, figure_width = 240, note_x = 554;
 
-static const struct form_key keys[] = {
-    { "Tab", "next" }, { "Enter", "keep" }, { "Esc", "put back" }, { "Ctrl Z", "undo" }
-};
-static const struct form_key keys_offer[] = {
-    { "Tab", "next" }, { "Enter", "keep" }, { "F4", "take what is offered" }, { "Esc", "put back" }
-};
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { BASE_TR_IN("key", "Enter"), BASE_TR("keep") },
+                                        { BASE_TR_IN("key", "Esc"), BASE_TR("put back") },
+                                        { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
+static const struct form_key keys_offer[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                              { BASE_TR_IN("key", "Enter"), BASE_TR("keep") },
+                                              { "F4", BASE_TR("take what is offered") },
+                                              { BASE_TR_IN("key", "Esc"), BASE_TR("put back") } };
 
 static struct bench_box figure_box(const struct form_picture *p)
 {
@@ -36,18 +39,19 @@ static void ask(struct bench_page *page, struct form_item *item, const struct jo
     struct sizing_question q = need->question;
     if (need->at_odds) {
         item->state = FORM_FAULT;
-        item->note = "This and another are hardly one person’s.";
-        item->mend = "Measure both again.";
+        item->note = base_tr("This and another are hardly one person’s.");
+        item->mend = base_tr("Measure both again.");
     }
     if (!q.range)
         return;
     item->state = FORM_FAULT;
-    item->note = base_arena_print(page->a, "%s is %s for %s.", bench_length(page->a, need->mm, b->manner.unit),
-                                  q.small ? "small" : "large", q.range->in_sentence);
+    /* To: 60 cm; a full bust */
+    item->note = base_arena_print(page->a, q.small ? base_tr("%s is small for %s.") : base_tr("%s is large for %s."),
+                                  bench_length(page->a, need->mm, b->manner.unit), base_tr(q.range->in_sentence));
     if (!q.unit)
         return;
     item->offer = bench_length(page->a, q.meant_mm, b->manner.unit);
-    item->mend = base_arena_print(page->a, "In %s? F4 makes it %s.", q.unit,
+    item->mend = base_arena_print(page->a, base_tr("In %s? F4 makes it %s."), base_tr(q.unit),
                                   bench_length_about(page->a, q.meant_mm, b->manner.unit));
 }
 
@@ -55,15 +59,16 @@ static void ask(struct bench_page *page, struct form_item *item, const struct jo
 static const char *use_of(const struct bench_page *page, const struct job_measure *need)
 {
     static const char *const uses[] = {
-        [JOB_PICKS_SIZE] = "picks the size",
-        [JOB_PICKS_CUP_GROUP] = "picks the cup group",
-        [JOB_COMPARED] = "compared with the chart",
+        [JOB_PICKS_SIZE] = BASE_TR("picks the size"),
+        [JOB_PICKS_CUP_GROUP] = BASE_TR("picks the cup group"),
+        [JOB_COMPARED] = BASE_TR("compared with the chart"),
         [JOB_USUAL] = NULL,
-        [JOB_UNUSED] = "not asked for by this pattern",
+        [JOB_UNUSED] = BASE_TR("not asked for by this pattern"),
     };
     if (need->use != JOB_DRAFTS)
-        return uses[need->use];
-    return need->piece ? base_arena_print(page->a, "needed for “%s”", need->piece) : "the pattern is drafted by it";
+        return uses[need->use] ? base_tr(uses[need->use]) : NULL;
+    return need->piece ? base_arena_print(page->a, base_tr("needed for “%s”"), need->piece)
+                       : base_tr("the pattern is drafted by it");
 }
 
 static void fill_item(struct bench_page *page, struct form_item *item, const struct job_measure *need)
@@ -73,16 +78,16 @@ static void fill_item(struct bench_page *page, struct form_item *item, const str
     if (unread) {
         item->state = FORM_FAULT;
         item->text = unread;
-        item->note = "That is not a length.";
-        item->mend =
-            page->bench->manner.unit == UNITS_IN ? "Write 37 1/2, 37 1/2 in or 95 cm." : "Write 94, 94.5 or 37 in.";
+        item->note = base_tr("That is not a length.");
+        item->mend = page->bench->manner.unit == UNITS_IN ? base_tr("Write 37 1/2, 37 1/2 in or 95 cm.")
+                                                          : base_tr("Write 94, 94.5 or 37 in.");
     } else if (need->mm > 0) {
         item->text = bench_number(page->a, need->mm, page->bench->manner.unit);
         item->note = use_of(page, need);
         ask(page, item, need);
     } else if (need->is_wanted) {
         item->state = FORM_TO_DO;
-        item->text = "to take";
+        item->text = base_tr("to take");
         item->note = use_of(page, need);
     }
 }
@@ -90,7 +95,10 @@ static void fill_item(struct bench_page *page, struct form_item *item, const str
 static void add_person(struct bench_page *page, struct bench_rows *rows)
 {
     const struct job *job = bench_now(page->bench);
-    struct form_item item = { .id = PERSON, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "For" };
+    struct form_item item = { .id = PERSON,
+                              .kind = FORM_FIELD,
+                              .label_x = rows->label_x + 20,
+                              .label = base_tr_in("whom it is sewn for", "For") };
     item.box = bench_row(rows);
     item.box.width = 236;
     item.text = job->body && *job->body->name ? job->body->name : NULL;
@@ -101,7 +109,9 @@ static void add_person(struct bench_page *page, struct bench_rows *rows)
 static void add_ticket(struct bench_page *page, struct bench_rows *rows)
 {
     const char *name = bench_now(page->bench)->ticket.name;
-    struct form_item item = { .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = "Ticket name" };
+    struct form_item item = {
+        .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = base_tr("Ticket name")
+    };
     item.box = bench_row(rows);
     item.box.width = 236;
     item.text = name && *name ? name : NULL;
@@ -116,11 +126,11 @@ static void fill(struct bench_page *page)
     const struct job_measure *needed;
     size_t count = job_needed_measurements(page->a, job, &needed);
     bool offers = false;
-    page->title = "Measurements";
+    page->title = base_tr("Measurements");
     page->sentence = page->bench->manner.unit == UNITS_IN
-                         ? "Write each as you read it off the tape: 37, 37 1/2, 94 cm."
-                         : "Write each as you read it off the tape: 94, 94.5, 37 in or 37 1/2\".";
-    page->next = "Next: pattern and size";
+                         ? base_tr("Write each as you read it off the tape: 37, 37 1/2, 94 cm.")
+                         : base_tr("Write each as you read it off the tape: 94, 94.5, 37 in or 37 1/2\".");
+    page->next = base_tr("Next: pattern and size");
     page->scrolls = true;
     add_person(page, &rows);
     for (size_t i = 0; i < count; i++) {
@@ -129,7 +139,7 @@ static void fill(struct bench_page *page)
                                   .label_x = rows.label_x,
                                   .number = base_arena_print(page->a, "%zu", i + 1),
                                   .label = bench_measure_label(page->a, needed[i].name),
-                                  .unit = units_name(page->bench->manner.unit),
+                                  .unit = units_shown_name(page->bench->manner.unit),
                                   .note_room = rows.note_room };
         item.box = bench_row(&rows);
         fill_item(page, &item, &needed[i]);
@@ -160,9 +170,9 @@ static void draw(struct bench_page *page)
     if (!here)
         return;
     struct bench_pt at = { box.x + box.width / 2, content.y + content.height - 24 };
-    form_text(page->p, at, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK, figure_width + 20, here->where);
+    form_text(page->p, at, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK, figure_width + 20, base_tr(here->where));
     form_text(page->p, (struct bench_pt){ at.x, at.y + 19 }, FORM_MIDDLE, FORM_NOTE, FORM_INK_2, figure_width + 20,
-              here->how);
+              base_tr(here->how));
 }
 
 /* --- what she did ------------------------------------------------------------------------------------------------ */
@@ -181,7 +191,7 @@ static void take_measure(struct bench *b, const char *name, const char *text)
     }
     job = job_with_measurement(a, job_with_unread(a, job, field, NULL), name, mm, errs);
     bench_take(b, job,
-               empty ? base_arena_print(a, "%s taken out", label)
+               empty ? base_arena_print(a, base_tr("%s taken out"), label)
                      : base_arena_print(a, "%s %s", label, bench_length(a, mm, b->manner.unit)),
                errs);
 }
@@ -192,11 +202,12 @@ static void answer(struct bench *b, const struct form_answer *did)
     if (did->did != FORM_WROTE)
         return;
     if (did->id == PERSON) {
-        bench_take(b, job_with_person(a, bench_job(b), did->text), "The name", NULL);
+        bench_take(b, job_with_person(a, bench_job(b), did->text), base_tr("The name"), NULL);
         return;
     }
     if (did->id == TICKET) {
-        bench_take(b, job_with_name(a, bench_job(b), base_arena_copy_text(a, did->text)), "The ticket’s name", NULL);
+        bench_take(b, job_with_name(a, bench_job(b), base_arena_copy_text(a, did->text)), base_tr("The ticket’s name"),
+                   NULL);
         return;
     }
     const struct job_measure *needed;
@@ -223,13 +234,14 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
         odd += unread || needed[i].question.range || needed[i].at_odds;
     }
     if (missing == 1 && !odd)
-        line->says = base_arena_print(a, "still missing: %s", bench_measure_short(a, name));
+        /* To: "still missing: full bust"; on the work ticket, at most 154 u */
+        line->says = base_arena_print(a, base_tr("still missing: %s"), bench_measure_short(a, name));
     else if (missing && odd)
-        line->says = base_arena_print(a, "%zu to take, %zu to look at", missing, odd);
+        line->says = base_arena_print(a, base_tr("%zu to take, %zu to look at"), missing, odd);
     else if (missing || odd)
-        line->says = base_arena_print(a, missing ? "%zu to take" : "%zu to look at", missing + odd);
+        line->says = base_arena_print(a, missing ? base_tr("%zu to take") : base_tr("%zu to look at"), missing + odd);
     else if (taken)
-        line->says = base_arena_print(a, "%zu taken", taken);
+        line->says = base_arena_print(a, base_tr("%zu taken"), taken);
     line->mood = odd ? FORM_FAULT : missing ? FORM_TO_DO : FORM_PLAIN;
     line->stand = missing || odd ? BENCH_TO_DO : taken ? BENCH_DONE : BENCH_NOT_BEGUN;
 }

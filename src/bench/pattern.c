@@ -1,4 +1,5 @@
 /* Pattern, view, size, cup group, and how it is fitted to her. */
+#include "base/words.h"
 #include "bench/chart.h"
 #include "bench/inside.h"
 #include "bench/pieces.h"
@@ -14,9 +15,10 @@ enum { MOST_TILES = 4 };
 static const double label_width = 130, left_width = 312, tile_height = 74, quarter = 0.25, pin_room = 28,
                     tag_height = 36;
 
-static const struct form_key keys[] = {
-    { "Tab", "next" }, { "+ −", "a quarter size" }, { "Space", "tick" }, { "Ctrl Z", "undo" }
-};
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { "+ −", BASE_TR("a quarter size") },
+                                        { BASE_TR_IN("key", "Space"), BASE_TR("tick") },
+                                        { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
 /* --- the form ---------------------------------------------------------------------------------------------------- */
 
@@ -30,12 +32,13 @@ static double above_chart(const struct bench_page *page)
 static void fill_blank(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
-    page->sentence = "Open a pattern file of ours, or drop it here.";
-    form_add(&page->form, (struct form_item){ .id = OPEN,
-                                              .kind = FORM_CARD,
-                                              .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
-                                              .label = "Open a pattern file",
-                                              .note = "or take the pieces from a pattern sheet: chalklight lift" });
+    page->sentence = base_tr("Open a pattern file of ours, or drop it here.");
+    form_add(&page->form,
+             (struct form_item){ .id = OPEN,
+                                 .kind = FORM_CARD,
+                                 .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
+                                 .label = base_tr("Open a pattern file"),
+                                 .note = base_tr("or take the pieces from a pattern sheet: chalklight lift") });
 }
 
 static void draw_view_tile(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
@@ -64,10 +67,10 @@ static void add_views(struct bench_page *page, struct bench_rows *rows)
         rows->y += tile_height + 12;
     } else {
         item.kind = FORM_LIST;
-        item.label = "View";
+        item.label = base_tr("View");
         item.label_x = rows->label_x;
         item.box = bench_row(rows);
-        item.text = job->view == PATTERN_NONE ? "choose" : names[job->view];
+        item.text = job->view == PATTERN_NONE ? base_tr("choose") : names[job->view];
         item.state = job->view == PATTERN_NONE ? FORM_TO_DO : FORM_PLAIN;
     }
     form_add(&page->form, item);
@@ -109,19 +112,21 @@ static const char *short_size(struct arena *a, const struct pattern *pattern, do
 static void add_size(struct bench_page *page, struct bench_rows *rows)
 {
     const struct job *job = bench_now(page->bench);
-    struct form_item *size = add(page, rows, (struct form_item){ .id = SIZE, .kind = FORM_STEPPER, .label = "Size" });
-    size->text = size_is_known(job) ? short_size(page->a, job->pattern, job->position) : "to choose";
+    struct form_item *size =
+        add(page, rows, (struct form_item){ .id = SIZE, .kind = FORM_STEPPER, .label = base_tr("Size") });
+    size->text = size_is_known(job) ? short_size(page->a, job->pattern, job->position) : base_tr("to choose");
     size->state = size_is_known(job) && job->ticket.size_confirmed ? FORM_PLAIN : FORM_TO_DO;
     if (!job->pattern->cup_group_count)
         return;
     const char **names = base_arena_alloc(page->a, job->pattern->cup_group_count, sizeof *names);
     for (size_t i = 0; i < job->pattern->cup_group_count; i++)
         names[i] = job->pattern->cup_groups[i].name;
-    struct form_item *cup = add(page, rows, (struct form_item){ .id = CUP, .kind = FORM_LIST, .label = "Cup group" });
+    struct form_item *cup =
+        add(page, rows, (struct form_item){ .id = CUP, .kind = FORM_LIST, .label = base_tr("Cup group") });
     cup->choices = names;
     cup->choice_count = job->pattern->cup_group_count;
     cup->chosen = job->cup_group;
-    cup->text = job->cup_group == PATTERN_NONE ? "to choose" : names[job->cup_group];
+    cup->text = job->cup_group == PATTERN_NONE ? base_tr("to choose") : names[job->cup_group];
     cup->state = job->cup_group == PATTERN_NONE ? FORM_TO_DO : FORM_PLAIN;
 }
 
@@ -132,7 +137,7 @@ static void add_blend(struct bench_page *page, struct bench_rows *rows)
     const struct pattern *pattern = job->pattern;
     if (!pattern->row_count || pattern->size_count < 2)
         return;
-    add_tick(page, rows, BLEND, "Blend between sizes", job->level_position != NULL, 160);
+    add_tick(page, rows, BLEND, base_tr("Blend between sizes"), job->level_position != NULL, 160);
     if (!job->level_position)
         return;
     const char **names = base_arena_alloc(page->a, pattern->row_count, sizeof *names);
@@ -160,8 +165,9 @@ static void add_alter(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
-    const char *label = job->alteration_count ? base_arena_print(page->a, "Alterations: %zu", job->alteration_count)
-                                              : "Alter the pattern";
+    const char *label = job->alteration_count
+                            ? base_arena_print(page->a, base_tr("Alterations: %zu"), job->alteration_count)
+                            : base_tr("Alter the pattern");
     double width = form_width(page->p->type, FORM_STRONG, label) + 42;
     form_add(&page->form, (struct form_item){ .id = ALTER,
                                               .kind = FORM_TAG,
@@ -175,25 +181,25 @@ static const char *sentence_of(const struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
     if (job->view == PATTERN_NONE)
-        return "Choose a view: what is cut depends on it.";
+        return base_tr("Choose a view: what is cut depends on it.");
     if (!size_is_known(job))
         return job->pattern->main_row == PATTERN_NONE
-                   ? "This pattern names its sizes: choose yours with + and −."
-                   : "Your size follows once you have measured; or choose it with + and −.";
+                   ? base_tr("This pattern names its sizes: choose yours with + and −.")
+                   : base_tr("Your size follows once you have measured; or choose it with + and −.");
     const char *size = pattern_size_text(page->a, job->pattern, job->position);
     const char *view = job->pattern->views[job->view].label;
     if (job->ticket.size_by_hand)
-        return base_arena_print(page->a, "%s, size %s as you chose it.", view, size);
-    return base_arena_print(page->a, "%s. By your measurements size %s: keep it, or blend.", view, size);
+        return base_arena_print(page->a, base_tr("%s, size %s as you chose it."), view, size);
+    return base_arena_print(page->a, base_tr("%s. By your measurements size %s: keep it, or blend."), view, size);
 }
 
 static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
-    page->title = "Pattern and size";
+    page->title = base_tr("Pattern and size");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    page->next = "Next: cloth";
+    page->next = base_tr("Next: cloth");
     if (!job->pattern) {
         fill_blank(page);
         return;
@@ -206,11 +212,11 @@ static void fill(struct bench_page *page)
     add_size(page, &rows);
     add_blend(page, &rows);
     if (job->to_body || job_has_measurements(job))
-        add_tick(page, &rows, TO_BODY, "Made to the measurements", job->to_body, 200);
-    add_tick(page, &rows, TRIAL, "Trial garment first", job->trial, 160);
+        add_tick(page, &rows, TO_BODY, base_tr("Made to the measurements"), job->to_body, 200);
+    add_tick(page, &rows, TRIAL, base_tr("Trial garment first"), job->trial, 160);
     add_alter(page);
     if (size_is_known(job) && !job->ticket.size_confirmed)
-        page->next = "Keep this size";
+        page->next = base_tr("Keep this size");
 }
 
 static void draw(struct bench_page *page)
@@ -247,7 +253,7 @@ static void take_size(struct bench *b, int step, struct err_list *errs)
     double to = stepped(job->pattern, job->position, step);
     struct arena *a = bench_room(b);
     bench_take(b, job_with_size(a, job, to, errs),
-               base_arena_print(a, "Size %s", pattern_size_text(a, job->pattern, to)), errs);
+               base_arena_print(a, base_tr("Size %s"), pattern_size_text(a, job->pattern, to)), errs);
 }
 
 static void take_level(struct bench *b, int step, struct err_list *errs)
@@ -255,7 +261,7 @@ static void take_level(struct bench *b, int step, struct err_list *errs)
     const struct job *job = bench_job(b);
     struct arena *a = bench_room(b);
     double to = stepped(job->pattern, job->level_position[b->level], step);
-    bench_take(b, job_with_blend(a, job, (int)b->level, to, errs), "The blend", errs);
+    bench_take(b, job_with_blend(a, job, (int)b->level, to, errs), base_tr("The blend"), errs);
 }
 
 static void take_blend(struct bench *b, struct err_list *errs)
@@ -263,7 +269,7 @@ static void take_blend(struct bench *b, struct err_list *errs)
     const struct job *job = bench_job(b);
     struct arena *a = bench_room(b);
     bench_take(b, job->level_position ? job_without_blend(a, job, errs) : job_with_blend_by_body(a, job, errs),
-               "Blend between sizes", errs);
+               base_tr("Blend between sizes"), errs);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
@@ -276,13 +282,13 @@ static void answer(struct bench *b, const struct form_answer *did)
         bench_go(b, BENCH_FILES);
         break;
     case VIEWS:
-        bench_take(b, job_with_view(a, job, did->choice, errs), "The view", errs);
+        bench_take(b, job_with_view(a, job, did->choice, errs), base_tr("The view"), errs);
         return;
     case SIZE:
         take_size(b, did->step, errs);
         return;
     case CUP:
-        bench_take(b, job_with_cup_group(a, job, did->choice, errs), "The cup group", errs);
+        bench_take(b, job_with_cup_group(a, job, did->choice, errs), base_tr("The cup group"), errs);
         return;
     case BLEND:
         take_blend(b, errs);
@@ -294,13 +300,13 @@ static void answer(struct bench *b, const struct form_answer *did)
         take_level(b, did->step, errs);
         return;
     case TO_BODY:
-        bench_take(b, job_with_made_to(a, job, !job->to_body, errs), "Made to the measurements", errs);
+        bench_take(b, job_with_made_to(a, job, !job->to_body, errs), base_tr("Made to the measurements"), errs);
         return;
     case ALTER:
         bench_go(b, BENCH_ALTER);
         break;
     case TRIAL:
-        bench_take(b, job_with_trial(a, job, !job->trial, errs), "Trial garment", errs);
+        bench_take(b, job_with_trial(a, job, !job->trial, errs), base_tr("Trial garment"), errs);
         return;
     default:
         break;
@@ -314,7 +320,7 @@ static bool next(struct bench *b)
     const struct job *job = bench_job(b);
     if (!job->pattern || !size_is_known(job) || job->ticket.size_confirmed)
         return true;
-    bench_take(b, job_with_size_confirmed(bench_room(b), job, true), "The size kept", NULL);
+    bench_take(b, job_with_size_confirmed(bench_room(b), job, true), base_tr("The size kept"), NULL);
     return false;
 }
 
@@ -326,16 +332,16 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     line->stand = BENCH_TO_DO;
     line->mood = FORM_TO_DO;
     if (!job->pattern) {
-        line->says = "choose a pattern";
+        line->says = base_tr("choose a pattern");
         line->stand = BENCH_NOT_BEGUN;
     } else if (job->view == PATTERN_NONE) {
-        line->says = "choose a view";
+        line->says = base_tr("choose a view");
     } else if (!size_is_known(job)) {
-        line->says = "size to choose";
+        line->says = base_tr("size to choose");
     } else if (!job->ticket.size_confirmed) {
-        line->says = "size to confirm";
+        line->says = base_tr("size to confirm");
     } else {
-        line->says = base_arena_print(a, "View %s, size %s", job->pattern->views[job->view].name,
+        line->says = base_arena_print(a, base_tr("View %s, size %s"), job->pattern->views[job->view].name,
                                       short_size(a, job->pattern, job->position));
         line->stand = BENCH_DONE;
         line->mood = FORM_PLAIN;

@@ -1,4 +1,5 @@
 #include "bench/pieces.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <stdlib.h>
@@ -207,7 +208,7 @@ static void draw_bar(struct form_picture *p, struct bench_pt at, double scale, d
     char text[UNITS_TEXT];
     form_stroke(p, bar, 4, false, 1.6, FORM_INK);
     form_text(p, (struct bench_pt){ end + 8, at.y + 2 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, width - (end - at.x) - 8,
-              base_arena_print(p->a, "%s · not true to scale here", units_print_length(text, mm, unit)));
+              base_arena_print(p->a, base_tr("%s · not true to scale here"), units_print_length(text, mm, unit)));
 }
 
 void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit)
@@ -321,5 +322,5 @@ void bench_draw_piece(struct form_picture *p, struct bench_box box, const struct
     draw_outline(p, &stand, piece->seam.path, 1, FORM_INK_2, false);
     draw_marks(p, &stand, piece);
     form_text(p, (struct bench_pt){ box.x + margin / 2, box.y + box.height - 10 }, FORM_LEFT, FORM_SMALL, FORM_INK_2,
-              box.width - margin, "not true to scale here");
+              box.width - margin, base_tr("not true to scale here"));
 }

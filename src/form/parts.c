@@ -1,5 +1,7 @@
 #include "form/parts.h"
 
+#include "base/words.h"
+
 #include <math.h>
 
 static const double ring_radius = 9, ring_width = 2, dot_radius = 7, pin_head = 5.5, pin_shaft = 18;
@@ -89,12 +91,13 @@ double form_keys(struct form_picture *p, struct bench_pt at, double room, const 
     static const double between = 5, after = 20;
     double x = at.x;
     for (size_t i = 0; i < count; i++) {
-        double key = form_width(p->type, FORM_NOTE_STRONG, keys[i].key);
-        double word = form_width(p->type, FORM_NOTE, keys[i].word);
+        const char *name = base_tr_in("key", keys[i].key), *does = base_tr(keys[i].word);
+        double key = form_width(p->type, FORM_NOTE_STRONG, name);
+        double word = form_width(p->type, FORM_NOTE, does);
         if (x + key + between + word > at.x + room)
             break;
-        form_text(p, (struct bench_pt){ x, at.y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, 0, keys[i].key);
-        form_text(p, (struct bench_pt){ x + key + between, at.y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, 0, keys[i].word);
+        form_text(p, (struct bench_pt){ x, at.y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, 0, name);
+        form_text(p, (struct bench_pt){ x + key + between, at.y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, 0, does);
         x += key + between + word + after;
     }
     return x;

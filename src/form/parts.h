@@ -26,6 +26,7 @@ void form_chevron_up(struct form_picture *p, struct bench_pt at, enum form_colou
 /* A paper tag: its left corners are cut, a hole in it. Filled in ink, or only its outline. */
 void form_tag_shape(struct form_picture *p, struct bench_box box, bool filled, enum form_colour hole);
 
+/* Both marked, the key in the context "key" (BASE_TR_IN), and translated where they are drawn. */
 struct form_key {
     const char *key, *word;
 };

@@ -1,6 +1,7 @@
 #include "input/key.h"
 
 #include "base/text.h"
+#include "base/words.h"
 
 #include <assert.h>
 #include <ctype.h>
@@ -11,15 +12,31 @@ static const struct {
     int key;
     const char *name;
 } key_rows[] = {
-    { KEY_LEFT, "Left" },   { KEY_RIGHT, "Right" },     { KEY_UP, "Up" },
-    { KEY_DOWN, "Down" },   { KEY_PAGE_UP, "Page Up" }, { KEY_PAGE_DOWN, "Page Down" },
-    { KEY_HOME, "Home" },   { KEY_END, "End" },         { KEY_ENTER, "Enter" },
-    { KEY_SPACE, "Space" }, { KEY_TAB, "Tab" },         { KEY_BACKSPACE, "Backspace" },
-    { KEY_DELETE, "Delete" },
-    { KEY_ESC, "Esc" },     { KEY_F1, "F1" },           { KEY_F2, "F2" },
-    { KEY_F3, "F3" },       { KEY_F4, "F4" },           { KEY_F5, "F5" },
-    { KEY_F6, "F6" },       { KEY_F7, "F7" },           { KEY_F8, "F8" },
-    { KEY_F9, "F9" },       { KEY_F10, "F10" },         { KEY_F11, "F11" },
+    { KEY_LEFT, BASE_TR_IN("key", "Left") },
+    { KEY_RIGHT, BASE_TR_IN("key", "Right") },
+    { KEY_UP, BASE_TR_IN("key", "Up") },
+    { KEY_DOWN, BASE_TR_IN("key", "Down") },
+    { KEY_PAGE_UP, BASE_TR_IN("key", "Page Up") },
+    { KEY_PAGE_DOWN, BASE_TR_IN("key", "Page Down") },
+    { KEY_HOME, BASE_TR_IN("key", "Home") },
+    { KEY_END, BASE_TR_IN("key", "End") },
+    { KEY_ENTER, BASE_TR_IN("key", "Enter") },
+    { KEY_SPACE, BASE_TR_IN("key", "Space") },
+    { KEY_TAB, BASE_TR_IN("key", "Tab") },
+    { KEY_BACKSPACE, BASE_TR_IN("key", "Backspace") },
+    { KEY_DELETE, BASE_TR_IN("key", "Delete") },
+    { KEY_ESC, BASE_TR_IN("key", "Esc") },
+    { KEY_F1, "F1" },
+    { KEY_F2, "F2" },
+    { KEY_F3, "F3" },
+    { KEY_F4, "F4" },
+    { KEY_F5, "F5" },
+    { KEY_F6, "F6" },
+    { KEY_F7, "F7" },
+    { KEY_F8, "F8" },
+    { KEY_F9, "F9" },
+    { KEY_F10, "F10" },
+    { KEY_F11, "F11" },
     { KEY_F12, "F12" },
 };
 enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
@@ -29,9 +46,9 @@ static const struct {
     int mod;
     const char *name;
 } mod_rows[] = {
-    { MOD_CTRL, "Ctrl" },
-    { MOD_ALT, "Alt" },
-    { MOD_SHIFT, "Shift" },
+    { MOD_CTRL, BASE_TR_IN("key", "Ctrl") },
+    { MOD_ALT, BASE_TR_IN("key", "Alt") },
+    { MOD_SHIFT, BASE_TR_IN("key", "Shift") },
 };
 enum { MOD_ROWS = sizeof mod_rows / sizeof mod_rows[0] };
 
@@ -95,7 +112,7 @@ static void write_key(char *out, size_t size, int key)
     out[0] = '\0';
     for (int i = 0; i < KEY_ROWS; i++)
         if (key_rows[i].key == key)
-            snprintf(out, size, "%s", key_rows[i].name);
+            snprintf(out, size, "%s", base_tr_in("key", key_rows[i].name));
     if (key > KEY_CHAR) {
         unsigned long c = (unsigned long)(key - KEY_CHAR);
         write_utf8(out, is_small(c) ? c - CAPITAL_TO_SMALL : c);
@@ -110,7 +127,7 @@ const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
         return out;
     for (int i = 0; i < MOD_ROWS; i++)
         if (mods & mod_rows[i].mod)
-            used += (size_t)snprintf(out + used, INPUT_KEY_TEXT - used, "%s ", mod_rows[i].name);
+            used += (size_t)snprintf(out + used, INPUT_KEY_TEXT - used, "%s ", base_tr_in("key", mod_rows[i].name));
     write_key(out + used, INPUT_KEY_TEXT - used, key);
     assert(out[used] != '\0');
     return out;

@@ -42,7 +42,7 @@ enum input_key {
 
 enum { MOD_SHIFT = 1, MOD_CTRL = 2, MOD_ALT = 4 };
 
-enum { INPUT_KEY_TEXT = 32 };
+enum { INPUT_KEY_TEXT = 64 };
 
 /* The key that prints a character, by code point; capitals (of ASCII and Latin-1) are their small letters' keys.
  * KEY_SPACE for a blank; KEY_NONE for what prints nothing. */

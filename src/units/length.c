@@ -250,8 +250,7 @@ const char *units_print_decimal(char out[UNITS_TEXT], double value, int decimals
     return out;
 }
 
-/* A unit's name behind a number. */
-static const char *shown_name(enum units_length unit)
+const char *units_shown_name(enum units_length unit)
 {
     return unit == UNITS_IN ? base_tr_in("inches, behind a number", "in") : units_name(unit);
 }
@@ -259,7 +258,7 @@ static const char *shown_name(enum units_length unit)
 /* False when no sixteenth is within 0.05 mm. */
 static bool print_sixteenths(char out[UNITS_TEXT], double mm, const char *sign)
 {
-    const char *name = shown_name(UNITS_IN);
+    const char *name = units_shown_name(UNITS_IN);
     long long over = llround(mm / UNITS_MM_PER_IN * 16), under = 16;
     if (fabs((double)over / 16 * UNITS_MM_PER_IN - mm) > 0.05)
         return false;
@@ -286,7 +285,7 @@ const char *units_print_length(char out[UNITS_TEXT], double mm, enum units_lengt
     if (unit == UNITS_IN && print_sixteenths(out, fabs(mm), mm < 0 ? "-" : ""))
         return out;
     units_print_decimal(number, mm / units_mm_per(unit), shown_rows[unit].decimals);
-    snprintf(out, UNITS_TEXT, "%.30s %s", number, shown_name(unit));
+    snprintf(out, UNITS_TEXT, "%.30s %s", number, units_shown_name(unit));
     return out;
 }
 

@@ -18,6 +18,9 @@ double units_mm_per(enum units_length unit);
 /* "mm", "cm" or "in". */
 const char *units_name(enum units_length unit);
 
+/* The same as a person reads it behind a number. */
+const char *units_shown_name(enum units_length unit);
+
 /* The unit of that name; false when there is none. */
 bool units_from_name(const char *name, enum units_length *out);
 
