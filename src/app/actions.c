@@ -1,6 +1,7 @@
 /* What each key does. An action changes the state and says whether the table has to be drawn again. */
 #include "app/place.h"
 #include "app/state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -136,6 +137,13 @@ static struct app_effects run_side(struct app *app, double by)
     return redraw;
 }
 
+static struct app_effects run_strip(struct app *app, double by)
+{
+    app->strip = scene_side_of_hers(app->strip, (enum scene_side)by);
+    app_place_turned(app, app->side);
+    return redraw;
+}
+
 static struct app_effects run_open_out(struct app *app, double unused)
 {
     (void)unused;
@@ -208,6 +216,7 @@ const struct app_action app_act_doubt = { "how true the table is: places, then l
                                           APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_doubt };
 const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_blank };
 const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };
+const struct app_action app_act_strip = { BASE_TR("the large words on another edge of the light"), APP_ON_ALL, run_strip };
 const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", APP_ON_PIECES,
                                              run_open_out };
 const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", APP_ON_PIECES | APP_ON_LAYOUT,

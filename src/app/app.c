@@ -345,7 +345,7 @@ static const char *notice(const struct app *app, struct arena *frame)
     const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
     if (of_layout) /* where nothing is cut: what follows is told again when something is */
         return of_layout;
-    if (app_place_is_shown(app) && app_place_needs_far_side(app))
+    if (app_place_is_shown(app) && app_place_needs_notice_side(app))
         return NULL;
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
@@ -383,6 +383,8 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .font = app->font,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &chalks },
                                .side = app->side,
+                               .strip_edge = app->strip,
+                               .left_handed = app->left_handed,
                                .mode = app->mode,
                                .rulings = app->rulings,
                                .band = app_has_band(app),
@@ -455,6 +457,22 @@ void app_set_rulings(struct app *app, bool on)
 bool app_set_side(struct app *app, const char *name)
 {
     return scene_side_find(name, &app->side);
+}
+
+bool app_set_strip(struct app *app, const char *edge)
+{
+    return scene_side_find(edge, &app->strip);
+}
+
+void app_set_left_handed(struct app *app, bool on)
+{
+    app->left_handed = on;
+}
+
+void app_stand(struct app *app)
+{
+    if (app->side != SCENE_NEAR || app->strip != SCENE_NEAR)
+        app_place_turned(app, app->side);
 }
 
 size_t app_cut_count(const struct app *app)

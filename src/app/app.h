@@ -68,6 +68,11 @@ void app_set_weight(struct app *app, double mm);
 void app_set_mode(struct app *app, enum scene_mode mode);
 void app_set_rulings(struct app *app, bool on);
 bool app_set_side(struct app *app, const char *name);
+bool app_set_strip(struct app *app, const char *edge); /* as she sees it */
+void app_set_left_handed(struct app *app, bool on);
+
+/* What no cloth is laid for yet is planned for that side and edge. */
+void app_stand(struct app *app);
 
 /* The main colour of light, on every cloth. */
 #define APP_CHALK_AUTOMATIC "automatic"

@@ -54,6 +54,7 @@ static const struct app_key_row key_rows[] = {
     { KEY_CHAR + 'p', 0, &app_act_pulse, 0 },
     { KEY_CHAR + 'g', 0, &app_act_band, 0 },
     { KEY_TAB, 0, &app_act_side, +1 },
+    { KEY_TAB, MOD_SHIFT, &app_act_strip, +1 },
     { KEY_F1, 0, &app_act_help, 0 },
     { KEY_CHAR + 'h', 0, &app_act_help, 0 },
     { KEY_ESC, 0, &app_act_back, 0 },

@@ -28,6 +28,7 @@ static struct json_out *remembered(const struct app *app)
     json_out_number(top, "weight", app->weight_mm);
     app_seeing_remember(&app->seeing, top);
     json_out_text(top, "side", scene_side_name(app->side));
+    json_out_text(top, "strip", scene_side_name(app->strip));
     if (app->stickers.count)
         calibration_stickers_write(top, "stickers", &app->stickers);
     return top;
@@ -115,6 +116,7 @@ static bool recall_from(struct app *app, const struct json_node *top)
     ok = ok && number_within(top, "away", -APP_MOST_PAN_MM, APP_MOST_PAN_MM, &m.shift.y);
     ok = ok && number_within(top, "weight", APP_LEAST_WEIGHT_MM, APP_MOST_WEIGHT_MM, &now.weight_mm);
     ok = ok && app_seeing_recall(&now, top) && app_set_side(&now, text_of(top, "side"));
+    ok = ok && (!json_find(top, "strip") || app_set_strip(&now, text_of(top, "strip"))); /* none: of old */
     ok = ok && follow_from(&now, json_find(top, "stickers"));
     if (!ok)
         return false;

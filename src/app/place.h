@@ -40,7 +40,7 @@ void app_place_turned(struct app *app, enum scene_side from);
 const struct scene_layout *app_place_scene(const struct app *app, struct arena *frame);
 /* Whether what is cut now, or a point that is nudged, reaches to where a notice stands: what was told before makes room
  * then. */
-bool app_place_needs_far_side(const struct app *app);
+bool app_place_needs_notice_side(const struct app *app);
 
 /* What of it must not be overlooked, or NULL; in `frame`. */
 const char *app_place_notice(const struct app *app, struct arena *frame);

@@ -338,7 +338,8 @@ static vec2 way_into_light(const struct app *app, const struct app_place_cloth *
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
-                               .side = app->side };
+                               .side = app->side,
+                               .strip_edge = app->strip };
     struct geometry_box light = scene_usable_light(&view), box = section_box(cloth);
     return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),
                    into(box.min.y, box.max.y, light.min.y, light.max.y) };
@@ -370,10 +371,11 @@ static struct geometry_box aims_box(const struct app_place_cloth *cloth)
     return box;
 }
 
-static bool is_at_far_side(const struct app *app, struct geometry_box box)
+/* Where a notice stands. */
+static bool is_at_notice(const struct app *app, struct geometry_box box)
 {
     struct geometry_box clear = app_place_clear_light(app);
-    vec2 away = scene_side_away(app->side);
+    vec2 away = vec2_scale(scene_side_away(app->side), app->strip == SCENE_FAR ? -1 : 1);
     if (box.min.x > box.max.x)
         return false;
     return away.x > 0.5   ? box.max.x > clear.max.x
@@ -382,16 +384,16 @@ static bool is_at_far_side(const struct app *app, struct geometry_box box)
                            : box.min.y < clear.min.y;
 }
 
-bool app_place_needs_far_side(const struct app *app)
+bool app_place_needs_notice_side(const struct app *app)
 {
     const struct app_place_cloth *c = app_place_now(app);
     switch (c->stage) {
     case APP_PLACE_CUT:
-        return app_place_reaches_out(app, c) || is_at_far_side(app, section_box(c));
+        return app_place_reaches_out(app, c) || is_at_notice(app, section_box(c));
     case APP_PLACE_EDGE:
     case APP_PLACE_SLIDE:
     case APP_PLACE_MOVED:
-        return is_at_far_side(app, aims_box(c));
+        return is_at_notice(app, aims_box(c));
     case APP_PLACE_LINES:
     case APP_PLACE_GRAIN:
     case APP_PLACE_DONE:

@@ -237,16 +237,12 @@ static struct geometry_box light_within(const struct app *app, double inset_mm, 
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
-                               .side = app->side };
-    struct geometry_box light = scene_usable_light(&view);
-    vec2 inset = { inset_mm, inset_mm }, away = scene_side_away(app->side);
-    vec2 far = vec2_scale(away, clear ? scene_notice_mm(&view.look) : 0);
+                               .side = app->side,
+                               .strip_edge = app->strip };
+    struct geometry_box light = clear ? scene_clear_light(&view) : scene_usable_light(&view);
+    vec2 inset = { inset_mm, inset_mm };
     light.min = vec2_add(light.min, inset);
     light.max = vec2_sub(light.max, inset);
-    if (away.x + away.y > 0)
-        light.max = vec2_sub(light.max, far);
-    else
-        light.min = vec2_sub(light.min, far);
     return light;
 }
 

@@ -58,6 +58,8 @@ struct app {
     double weight_mm;
     struct app_seeing seeing;
     enum scene_side side;
+    enum scene_side strip; /* the edge of the strip, as she sees it */
+    bool left_handed;
 };
 
 /* Which of the places what is shown now has, and its motion. */
@@ -140,6 +142,7 @@ extern const struct app_action app_act_across, app_act_away, app_act_turn, app_a
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
     app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse, app_act_band,
-    app_act_work_light;
+    app_act_work_light,
+    app_act_strip;
 
 #endif

@@ -52,6 +52,9 @@ struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
     if (!app)
         return NULL;
     app_set_side(app, settings_shown(run->a, run->settings, SETTINGS_SIDE));
+    app_set_strip(app, settings_shown(run->a, run->settings, SETTINGS_STRIP));
+    app_set_left_handed(app, settings_word(run->settings, SETTINGS_HAND) == SETTINGS_HAND_LEFT);
+    app_stand(app);
     app_set_chalks(app, settings_shown(run->a, run->settings, SETTINGS_CHALK));
     app_set_room(app, settings_number(run->settings, SETTINGS_ROOM_LUX),
                  settings_number(run->settings, SETTINGS_LIGHT_LUX));

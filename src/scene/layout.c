@@ -135,7 +135,8 @@ static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, i
 {
     static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
     const int *side = sides[way % TAG_SIDES];
-    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), side[0]),
+    int hand = c->view->left_handed ? -1 : 1;
+    struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), hand * side[0]),
                        .away = vec2_scale(scene_side_away(c->view->side), side[1]),
                        .wide = wide,
                        .high = TAG_HIGH * LETTER_MM };

@@ -28,6 +28,11 @@ bool scene_side_find(const char *name, enum scene_side *out)
     return false;
 }
 
+enum scene_side scene_side_of_hers(enum scene_side stands, enum scene_side hers)
+{
+    return (enum scene_side)(((int)stands + (int)hers) % SCENE_SIDES);
+}
+
 vec2 scene_side_right(enum scene_side side)
 {
     return side_rows[side].right;

@@ -13,6 +13,9 @@ const char *scene_side_name(enum scene_side side);
 /* The side of that name; false, *out untouched, when there is none. */
 bool scene_side_find(const char *name, enum scene_side *out);
 
+/* The side of the table that she has there: her left is the right side's near one. */
+enum scene_side scene_side_of_hers(enum scene_side stands, enum scene_side hers);
+
 /* Her reading direction and her "away" on the table, unit vectors. */
 vec2 scene_side_right(enum scene_side side);
 vec2 scene_side_away(enum scene_side side);

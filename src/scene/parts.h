@@ -14,8 +14,8 @@ struct scene_canvas {
     const struct scene_view *view;
     struct scene_page page;
     struct paint_scene *out;
-    struct scene_strip strip;   /* along her edge of the light … */
-    struct scene_notice notice; /* … and along the far one */
+    struct scene_strip strip;   /* along one edge of the light … */
+    struct scene_notice notice; /* … and along the far one, or the near one */
 };
 
 /* With the view's words in as many rows as they take. */
@@ -98,14 +98,21 @@ bool scene_is_lit(const struct scene_canvas *c, vec2 at);
 /* The mat's rulings with their numbers. */
 void scene_draw_rulings(const struct scene_canvas *c);
 
-/* What to do now on the left and what is left on the right, above the near edge under a thin rule, or unlit on a lit band
+/* What to do now on the left and what is left on the right, along its edge beside a thin rule, or unlit on a lit band
  * where the view wants that or all is lit. */
 void scene_draw_strip(const struct scene_canvas *c);
+
+/* What strip and notice leave of the page, px. */
+struct scene_room {
+    double left, near, right, far;
+};
+
+struct scene_room scene_room_of(const struct scene_canvas *c);
 
 /* How deep the band of a notice is, px. */
 double scene_notice_depth(const struct scene_canvas *c);
 
-/* The view's notice, if any: unlit letters on a lit band across the far edge, what must not be overlooked. */
+/* The view's notice, if any: unlit letters on a lit band, what must not be overlooked. */
 void scene_draw_notice(const struct scene_canvas *c);
 
 /* The marks on the check stickers, with S and their numbers. */

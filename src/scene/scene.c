@@ -35,11 +35,12 @@ static void measure_help(const struct scene_canvas *c, double *keys, double *wha
 
 void scene_draw_help(const struct scene_canvas *c)
 {
-    double left = 2 * inset_px(c), keys, whats;
+    struct scene_room free = scene_room_of(c);
+    double left = free.left + 2 * inset_px(c), right_end = free.right - 2 * inset_px(c), keys, whats;
     measure_help(c, &keys, &whats);
     double room = c->page.height - inset_px(c) - 7 * scene_page_cap(c);
     double cap = fmin(1.35 * scene_page_cap(c), room / (HELP_LINE * (double)c->view->help_count));
-    cap = fmin(cap, (c->page.width - 2 * left) / (keys + HELP_GAP + whats));
+    cap = fmin(cap, (right_end - left) / (keys + HELP_GAP + whats));
     double up = c->page.height - inset_px(c) - 4 * scene_page_cap(c), right = left + (keys + HELP_GAP) * cap;
     struct paint_ink ink = scene_letter_ink(&c->view->look);
     for (size_t i = 0; i < c->view->help_count; i++, up -= HELP_LINE * cap) {

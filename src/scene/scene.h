@@ -51,6 +51,9 @@ struct scene_view {
     enum scene_side side;
     enum scene_mode mode;
     bool rulings;
+    enum scene_side strip_edge; /* where the strip stands, as she sees it: at her left and right its words run away from
+                                   her; near as a rule */
+    bool left_handed;           /* what stands beside marks stands at their other side */
     bool band; /* words stand unlit on a lit band: prints run through letters of light */
     const struct scene_piece *pieces;
     size_t piece_count;
@@ -74,11 +77,11 @@ struct scene_view {
  * of the light. */
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view);
 
-/* The middle of the light that pieces may use, by the view's map, look and side: what the strip takes at the person's
- * side is not for them. */
+/* The middle of the light that pieces may use, by the view's map, look, side and strip's edge: what the strip takes is
+ * not for them. */
 struct geometry_box scene_usable_light(const struct scene_view *view);
 
-/* How much of it a notice takes at the far side. */
-double scene_notice_mm(const struct scene_look *look);
+/* What of it a notice leaves, which stands across the far side, or across the near one where the strip is there. */
+struct geometry_box scene_clear_light(const struct scene_view *view);
 
 #endif

@@ -1,4 +1,4 @@
-/* Words along the edges of the light: the strip at her side, and a notice across the far one. Letters never shrink:
+/* Words along the edges of the light: the strip at one of them, and a notice across the far one. Letters never shrink:
  * what has no room in one row takes another, and where there is none for that, words are dropped. */
 #include "scene/strip.h"
 
@@ -43,6 +43,45 @@ static double rule_px(const struct scene_canvas *c, size_t rows)
 static double top_px(const struct scene_canvas *c, size_t rows)
 {
     return rule_px(c, rows) + airs[rows > 1].above * scene_page_cap(c);
+}
+
+/* --- edges ------------------------------------------------------------------------------------------------------- */
+
+/* The canvas with the page that the strip is written on: hers, or, along her left and right, as someone at her right
+ * sees it. Words then run away from her, as dimensions of drawings do that are read from the right (ISO 129). */
+static struct scene_canvas as_strip(const struct scene_canvas *c)
+{
+    struct scene_canvas on = *c;
+    enum scene_side edge = c->view->strip_edge;
+    if (edge == SCENE_LEFT || edge == SCENE_RIGHT)
+        on.page = scene_page_of(c->view->map, scene_side_of_hers(c->view->side, SCENE_RIGHT));
+    return on;
+}
+
+/* Whether it stands at the far edge of that page. */
+static bool hangs(const struct scene_view *view)
+{
+    return view->strip_edge == SCENE_FAR || view->strip_edge == SCENE_LEFT;
+}
+
+/* A notice stands where the strip does not. */
+static bool is_notice_near(const struct scene_view *view)
+{
+    return view->strip_edge == SCENE_FAR;
+}
+
+struct scene_room scene_room_of(const struct scene_canvas *c)
+{
+    struct scene_room room = { 0, 0, c->page.width, c->page.height };
+    double notice = scene_notice_depth(c), strip = c->strip.top_px;
+    enum scene_side edge = c->view ? c->view->strip_edge : SCENE_NEAR;
+    if (edge == SCENE_LEFT)
+        room.left = strip;
+    if (edge == SCENE_RIGHT)
+        room.right -= strip;
+    room.near = edge == SCENE_NEAR ? strip : edge == SCENE_FAR ? notice : 0;
+    room.far -= edge == SCENE_FAR ? strip : notice;
+    return room;
 }
 
 /* --- rows of words ----------------------------------------------------------------------------------------------- */
@@ -122,7 +161,7 @@ static void in_one_row(const struct scene_canvas *c, const char *left, const cha
             in_rows(c, left, strip_room(c) - APART * cap - scene_words_width(c, strip->right, cap), 1, strip->left);
 }
 
-struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
+static struct scene_strip rows_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
 {
     struct scene_strip strip = { .rows = 1 };
     if (most < 2) {
@@ -142,6 +181,12 @@ struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left
     return strip;
 }
 
+struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most)
+{
+    const struct scene_canvas on = as_strip(c);
+    return rows_of(&on, left, right, most);
+}
+
 size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px)
 {
     size_t rows = SCENE_STRIP_ROWS;
@@ -152,21 +197,44 @@ size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px)
     return rows;
 }
 
+/* The foot of a row's letters above its page's near edge: rows follow each other down, wherever the strip is. */
+static double row_foot(const struct scene_canvas *on, size_t row)
+{
+    const struct scene_strip *strip = &on->strip;
+    double cap = scene_page_cap(on), step = ROW_STEP * cap, foot = foot_px(on, strip->rows);
+    if (hangs(on->view))
+        return on->page.height - foot - cap - (double)row * step;
+    return foot + (double)(strip->rows - 1 - row) * step;
+}
+
+/* Its ground and, where that is dark, the rule that parts it from the cloth. */
+static void draw_ground(const struct scene_canvas *on, struct paint_ink ground)
+{
+    double inset = inset_px(on), rule = rule_px(on, on->strip.rows), deep = on->strip.top_px, wide = on->page.width;
+    double thick = scene_pen(&on->view->look, SCENE_RULE).width * on->page.px_per_mm, high = on->page.height;
+    struct paint_ink ink = scene_ink(&on->view->look, SCENE_RULE);
+    if (hangs(on->view))
+        scene_page_box(on, -BEYOND_PX, high - deep, wide + BEYOND_PX, high + BEYOND_PX, ground);
+    else
+        scene_page_box(on, -BEYOND_PX, -BEYOND_PX, wide + BEYOND_PX, deep, ground);
+    if (ground.level > 0)
+        return;
+    double near = hangs(on->view) ? high - rule - thick : rule;
+    scene_page_box(on, inset, near, wide - inset, near + thick, ink);
+}
+
 void scene_draw_strip(const struct scene_canvas *c)
 {
-    const struct scene_strip *strip = &c->strip;
-    double inset = inset_px(c), cap = scene_page_cap(c), foot = foot_px(c, strip->rows), rule = rule_px(c, strip->rows);
-    double wide = scene_pen(&c->view->look, SCENE_RULE).width * c->page.px_per_mm;
+    const struct scene_canvas on = as_strip(c);
+    const struct scene_strip *strip = &on.strip;
+    double inset = inset_px(&on), cap = scene_page_cap(&on);
     bool white = c->view->mode == SCENE_WORK_LIGHT, band = c->view->band || white;
     struct paint_ink lit = white ? (struct paint_ink){ 0xffffff, 1 } : scene_letter_ink(&c->view->look);
     struct paint_ink unlit = { 0, 0 }, ink = band ? unlit : lit;
-    scene_page_box(c, -BEYOND_PX, -BEYOND_PX, c->page.width + BEYOND_PX, strip->top_px, band ? lit : unlit);
-    if (!band)
-        scene_page_box(c, inset, rule, c->page.width - inset, rule + wide, scene_ink(&c->view->look, SCENE_RULE));
+    draw_ground(&on, band ? lit : unlit);
     for (size_t i = 0; i < strip->left_count; i++)
-        scene_page_words(c, strip->left[i], SCENE_START, inset, foot + (double)(strip->rows - 1 - i) * ROW_STEP * cap,
-                         cap, ink);
-    scene_page_words(c, strip->right, SCENE_END, c->page.width - inset, foot, cap, ink);
+        scene_page_words(&on, strip->left[i], SCENE_START, inset, row_foot(&on, i), cap, ink);
+    scene_page_words(&on, strip->right, SCENE_END, on.page.width - inset, row_foot(&on, strip->rows - 1), cap, ink);
 }
 
 /* --- the notice -------------------------------------------------------------------------------------------------- */
@@ -174,11 +242,6 @@ void scene_draw_strip(const struct scene_canvas *c)
 static double notice_deep(size_t rows)
 {
     return rows ? NOTICE_DEEP + ROW_STEP * (double)(rows - 1) : 0;
-}
-
-double scene_notice_mm(const struct scene_look *look)
-{
-    return notice_deep(1) * scene_cap_height(look);
 }
 
 double scene_notice_depth(const struct scene_canvas *c)
@@ -195,11 +258,12 @@ struct scene_notice scene_notice_of(const struct scene_canvas *c)
 
 void scene_draw_notice(const struct scene_canvas *c)
 {
-    double cap = scene_page_cap(c), top = c->page.height;
+    double cap = scene_page_cap(c), deep = scene_notice_depth(c), top = is_notice_near(c->view) ? deep : c->page.height;
     struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
     if (!c->notice.count)
         return;
-    scene_page_box(c, -BEYOND_PX, top - scene_notice_depth(c), c->page.width + BEYOND_PX, top + BEYOND_PX, lit);
+    double near = is_notice_near(c->view) ? -BEYOND_PX : top - deep;
+    scene_page_box(c, -BEYOND_PX, near, c->page.width + BEYOND_PX, near + deep + BEYOND_PX, lit);
     for (size_t i = 0; i < c->notice.count; i++)
         scene_page_words(c, c->notice.rows[i], SCENE_MIDDLE, c->page.width / 2,
                          top - (1.6 + ROW_STEP * (double)i) * cap, cap, unlit);
@@ -216,58 +280,83 @@ struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *vi
     return c;
 }
 
-struct geometry_box scene_usable_light(const struct scene_view *view)
+/* A box without so much of it at that side of the table. */
+static struct geometry_box without(struct geometry_box box, enum scene_side side, double mm)
 {
-    struct geometry_box box = scene_light_box(view->map);
-    double strip = 2.5 * scene_cap_height(&view->look) + STRIP_INSET_MM;
-    vec2 away = scene_side_away(view->side);
+    vec2 away = scene_side_away(side);
     if (away.x + away.y > 0)
-        box.min = vec2_add(box.min, vec2_scale(away, strip));
+        box.min = vec2_add(box.min, vec2_scale(away, mm));
     else
-        box.max = vec2_add(box.max, vec2_scale(away, strip));
+        box.max = vec2_add(box.max, vec2_scale(away, mm));
     return box;
 }
 
-/* Whether a place lies in the light, so deep a notice at its far edge. */
-static bool is_lit_below(const struct scene_canvas *c, vec2 at, double notice_px)
+struct geometry_box scene_usable_light(const struct scene_view *view)
+{
+    double strip = 2.5 * scene_cap_height(&view->look) + STRIP_INSET_MM;
+    return without(scene_light_box(view->map), scene_side_of_hers(view->side, view->strip_edge), strip);
+}
+
+struct geometry_box scene_clear_light(const struct scene_view *view)
+{
+    double notice = notice_deep(1) * scene_cap_height(&view->look);
+    enum scene_side edge = is_notice_near(view) ? SCENE_NEAR : SCENE_FAR;
+    return without(scene_usable_light(view), scene_side_of_hers(view->side, edge), notice);
+}
+
+/* Whether a place lies in the room. */
+static bool is_lit_within(const struct scene_canvas *c, vec2 at, struct scene_room room)
 {
     struct px_pt px;
     if (!geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
         return false;
     vec2 p = scene_page_at(&c->page, px);
-    return p.x >= 0 && p.x <= c->page.width && p.y >= c->strip.top_px && p.y <= c->page.height - notice_px;
+    return p.x >= room.left && p.x <= room.right && p.y >= room.near && p.y <= room.far;
 }
 
 bool scene_is_lit(const struct scene_canvas *c, vec2 at)
 {
-    return is_lit_below(c, at, scene_notice_depth(c));
+    return is_lit_within(c, at, scene_room_of(c));
 }
 
 /* --- what is to be cut ------------------------------------------------------------------------------------------- */
 
 enum { MOST_NAMED = 2 };
 
-/* How high above the near edge the lowest place of these paths is drawn: none of their lines is wider than a cut line. */
-static double lowest_px(const struct scene_canvas *c, const struct scene_obstacles *outlines)
+/* How far a place of the page is from the strip's edge. */
+static double from_edge(const struct scene_canvas *c, vec2 p)
 {
-    double lowest = INFINITY;
+    const double far[SCENE_SIDES] = { [SCENE_NEAR] = p.y,
+                                      [SCENE_RIGHT] = c->page.width - p.x,
+                                      [SCENE_FAR] = c->page.height - p.y,
+                                      [SCENE_LEFT] = p.x };
+    return far[c->view->strip_edge];
+}
+
+/* How far from the strip's edge the nearest place of these paths is drawn: none of their lines is wider than a cut line.
+ */
+static double nearest_px(const struct scene_canvas *c, const struct scene_obstacles *outlines)
+{
+    double nearest = INFINITY;
     struct px_pt px;
     for (size_t i = 0; i < outlines->count; i++)
         for (size_t j = 0; j < outlines->paths[i].count; j++) {
             vec2 at = outlines->paths[i].points[j];
             if (geometry_map_to_px(c->view->map, (struct table_pt){ at.x, at.y }, &px))
-                lowest = fmin(lowest, scene_page_at(&c->page, px).y);
+                nearest = fmin(nearest, from_edge(c, scene_page_at(&c->page, px)));
         }
-    return lowest - scene_pen(&c->view->look, SCENE_CUT).width / 2 * c->page.px_per_mm;
+    return nearest - scene_pen(&c->view->look, SCENE_CUT).width / 2 * c->page.px_per_mm;
 }
 
 /* What more than a row of a notice covers is back in the light with the next key; of a layout, which stays where the
  * cloth is, all of it. */
 static bool is_wholly_lit(const struct scene_canvas *c, struct geometry_path outline)
 {
-    double notice = notice_deep(c->notice.count && !c->view->layout ? 1 : 0) * scene_page_cap(c);
+    struct scene_canvas without = *c;
+    without.notice.count = c->notice.count && !c->view->layout ? 1 : 0;
+    struct scene_room room = scene_room_of(&without);
     for (size_t i = 0; i < outline.count; i++)
-        if (!is_lit_below(c, outline.points[i], notice))
+        if (!is_lit_within(c, outline.points[i], room))
             return false;
     return true;
 }
@@ -290,7 +379,7 @@ static const char *outside_text(const struct scene_canvas *c, const struct scene
 void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut)
 {
     const struct scene_view *view = c->view;
-    size_t most = scene_strip_most_rows(c, fmin(lowest_px(c, &to_cut->outlines), lowest_px(c, &to_cut->lines)));
+    size_t most = scene_strip_most_rows(c, fmin(nearest_px(c, &to_cut->outlines), nearest_px(c, &to_cut->lines)));
     c->strip = scene_strip_of(c, view->strip_left, view->strip_right, most);
     const char *outside = outside_text(c, to_cut), *right = view->strip_right ? view->strip_right : "";
     if (!outside)

@@ -14,7 +14,7 @@ struct scene_strip {
     size_t left_count;
     const char *right; /* or NULL */
     size_t rows;
-    double top_px; /* how high above the near edge it ends */
+    double top_px; /* how far from its edge it ends */
 };
 
 struct scene_notice {
@@ -25,7 +25,7 @@ struct scene_notice {
 /* In at most so many rows, as few as its letters take. */
 struct scene_strip scene_strip_of(const struct scene_canvas *c, const char *left, const char *right, size_t most);
 
-/* How many rows leave what lies so high above the near edge in the light; all, where one row would cover it already. */
+/* How many rows leave what lies so far from its edge in the light; all, where one row would cover it already. */
 size_t scene_strip_most_rows(const struct scene_canvas *c, double clear_px);
 
 /* The view's notice. */

@@ -12,7 +12,7 @@
 
 struct row {
     const struct scene_canvas *c;
-    double middle, high; /* px */
+    double left, middle, high; /* px */
     uint32_t chalk;
 };
 
@@ -45,7 +45,7 @@ static const char *words_of(const struct row *row, const char *name)
 static void draw_row(const struct row *row, int number, const char *name)
 {
     const struct scene_canvas *c = row->c;
-    double cap = cap_of(row), left = INSET_MM * c->page.px_per_mm, wide = BAR_WIDE * c->page.width;
+    double cap = cap_of(row), left = row->left + INSET_MM * c->page.px_per_mm, wide = BAR_WIDE * c->page.width;
     double foot = row->middle - LOWER_LETTER * cap;
     struct paint_ink ink = { row->chalk, 1 };
     scene_page_words(c, base_arena_print(c->a, "%d", number), SCENE_START, left, foot, NUMBER * cap, ink);
@@ -61,10 +61,10 @@ static void draw_row(const struct row *row, int number, const char *name)
 
 void scene_draw_trial(const struct scene_canvas *c)
 {
-    double near = c->strip.top_px, room = c->page.height - scene_notice_depth(c) - near;
+    struct scene_room room = scene_room_of(c);
+    double high = (room.far - room.near) / SCENE_CHALKS;
     for (int i = 0; i < SCENE_CHALKS; i++) {
-        double high = room / SCENE_CHALKS;
-        struct row row = { c, near + room - (i + 0.5) * high, high, scene_chalks[i].main };
+        struct row row = { c, room.left, room.far - (i + 0.5) * high, high, scene_chalks[i].main };
         draw_row(&row, i + 1, scene_chalks[i].name);
     }
 }

@@ -411,7 +411,7 @@ static void pieces_keep_clear_of_a_notice(void **state)
     struct placing *p = *state;
     struct scene_look look = { geometry_map_mm_per_px(app_map(p->app)), SCENE_CUT_WIDTH_MM, &scene_chalks[0] };
     struct scene_view view = { .map = app_map(p->app), .look = look, .side = SCENE_NEAR };
-    double top = scene_usable_light(&view).max.y - scene_notice_mm(&look);
+    double top = scene_clear_light(&view).max.y;
     assert_true(placing_cloth(p)->light.max.y <= top);
     struct lay *lay = copy_of_lay(p); /* one piece alone: a section, or more than one */
     for (size_t i = 1; i < lay->task->item_count; i++)
@@ -427,12 +427,12 @@ static void a_notice_goes_where_pieces_need_the_light(void **state)
     struct placing *p = *state;
     struct app_place_cloth *c = app_place_now(p->app);
     struct geometry_box light = c->light;
-    assert_false(app_place_needs_far_side(p->app));
+    assert_false(app_place_needs_notice_side(p->app));
     light.max.y += 60; /* a notice takes 2.2 capitals of 12 mm or 14.2 px, less what is kept clear besides */
     assert_true(app_place_plan_in(p->app, c, light, 0));
-    assert_false(app_place_needs_far_side(p->app)); /* nothing is cut yet */
+    assert_false(app_place_needs_notice_side(p->app)); /* nothing is cut yet */
     placing_lay(p);
-    assert_true(app_place_needs_far_side(p->app));
+    assert_true(app_place_needs_notice_side(p->app));
 }
 
 /* How far from her a notice begins. */
@@ -440,7 +440,7 @@ static double clear_top(struct placing *p)
 {
     struct scene_look look = { geometry_map_mm_per_px(app_map(p->app)), SCENE_CUT_WIDTH_MM, &scene_chalks[0] };
     struct scene_view view = { .map = app_map(p->app), .look = look, .side = SCENE_NEAR };
-    return scene_usable_light(&view).max.y - scene_notice_mm(&look);
+    return scene_clear_light(&view).max.y;
 }
 
 /* Cloth that was pushed under a notice is cut there all the same, and a mark with its ring of 30 mm nudged there. */
@@ -449,18 +449,18 @@ static void a_notice_goes_from_what_is_cut_or_nudged(void **state)
     struct placing *p = *state;
     struct app_place_cloth *c = app_place_now(p->app);
     placing_lay(p);
-    assert_false(app_place_needs_far_side(p->app));
+    assert_false(app_place_needs_notice_side(p->app));
     double shift = c->seat.to_table.shift.y;
     c->seat.to_table.shift.y = clear_top(p) - 20;
-    assert_true(app_place_needs_far_side(p->app));
+    assert_true(app_place_needs_notice_side(p->app));
     c->seat.to_table.shift.y = shift;
     placing_do_section(p);
     assert_int_equal(c->stage, APP_PLACE_SLIDE);
     for (int i = 0; i < c->aim_count; i++)
         c->aims[i].sighting.table.y = clear_top(p) - 31;
-    assert_false(app_place_needs_far_side(p->app));
+    assert_false(app_place_needs_notice_side(p->app));
     c->aims[0].sighting.table.y = clear_top(p) - 29;
-    assert_true(app_place_needs_far_side(p->app));
+    assert_true(app_place_needs_notice_side(p->app));
 }
 
 /* What the piece says of its layers is what `lay` says: of one that is cut through both, which is wanted. */

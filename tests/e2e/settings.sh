@@ -82,6 +82,14 @@ expect 1 cmp -s usual.png remembered.png
 expect 0 "$chalklight" frame one.json --side near --chalk lemon --out near.png
 expect 1 cmp -s near.png remembered.png
 
+# The edge that the large words stand on.
+expect 0 "$chalklight" settings strip far
+expect 0 "$chalklight" frame one.json --out strip.png
+expect 1 cmp -s strip.png remembered.png
+expect 0 "$chalklight" settings strip near
+expect 0 "$chalklight" frame one.json --out again.png
+expect 0 cmp again.png remembered.png
+
 # A wrong value is told and the rest holds; a file that is damaged is told, and kept when something is saved.
 sed 's/"side": "far"/"side": "above"/' "$file" >"$work/edited" && cp "$work/edited" "$file"
 expect 0 "$chalklight" size "$demo/pinafore.json" --body "$demo/guide.json"

@@ -211,6 +211,25 @@ static void a_tag_stands_where_no_piece_lies(void **state)
     assert_true(letter.middle.x < -82);
 }
 
+/* A right hand with chalk lies right of the mark and near it, a left hand left: the tag is beyond, on that side. */
+static void a_tag_stands_by_the_hand_that_chalks(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { 20, 20 }, { 1, 0 }, false };
+    struct scene_layout layout = { .marks = &mark, .mark_count = 1 };
+    for (int left = 0; left < 2; left++) {
+        struct scene_view view = {
+            .map = &map, .font = h->font, .look = { 1, 3, &scene_chalks[0] }, .layout = &layout, .left_handed = left
+        };
+        struct paint_items in = scene_make(h->a, &view).table.in;
+        struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+        assert_int_equal(letter.count, 1);
+        assert_true(letter.middle.y > 32);
+        assert_true(left ? letter.middle.x < 8 : letter.middle.x > 32);
+    }
+}
+
 /* The one that is nudged is in a ring, the others are not. */
 static void the_mark_in_hand_is_in_a_ring(void **state)
 {
@@ -497,6 +516,7 @@ int main(void)
         scene_test(what_pieces_share_is_hatched),
         scene_test(a_span_mark_lies_along_the_cloth),
         scene_test(a_tag_stands_where_no_piece_lies),
+        scene_test(a_tag_stands_by_the_hand_that_chalks),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
         scene_test(a_tag_stands_in_no_piece),

@@ -1,0 +1,134 @@
+/* The strip on any edge, whichever side she stands at. A pixel is a millimetre, so capitals are 14.2 mm high and the
+ * strip of one row takes 2.5 of that and 12 mm, by hand 47.5 mm. */
+#include "scene/parts.h"
+#include "scene/reading.h"
+
+static const struct geometry_map plain = { 800, 600, { 500, 0, 400, 0, -500, 300, 0, 0, 0, 0, 0 } };
+
+#define DEEP_MM 47.5
+
+static struct scene_view view_of(struct here *h, enum scene_side side, enum scene_side edge)
+{
+    return (struct scene_view){ .map = &plain,
+                                .font = h->font,
+                                .look = { 1, 3, &scene_chalks[0] },
+                                .side = side,
+                                .strip_edge = edge,
+                                .mode = SCENE_STICKERS,
+                                .strip_left = "Cut",
+                                .strip_right = "One left" };
+}
+
+/* How far a box is from each edge of the frame: near, right, far and left as the mat has them. */
+static double from_edge(struct geometry_box box, enum scene_side edge)
+{
+    const double off[] = { [SCENE_NEAR] = 600 - box.max.y,
+                           [SCENE_RIGHT] = 800 - box.max.x,
+                           [SCENE_FAR] = box.min.y,
+                           [SCENE_LEFT] = box.min.x };
+    return off[edge];
+}
+
+static struct geometry_box box_of(const struct paint_items *in, size_t item)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t p = 0; p < in->items[item].paths; p++)
+        box = geometry_box_join(box, geometry_path_box(in->paths[in->items[item].first_path + p]));
+    return box;
+}
+
+/* Hers, turned by her side: at the right side her left is the table's near edge (hand-worked). */
+static const enum scene_side edges[SCENE_SIDES][SCENE_SIDES] = {
+    [SCENE_NEAR] = { SCENE_NEAR, SCENE_RIGHT, SCENE_FAR, SCENE_LEFT },
+    [SCENE_RIGHT] = { SCENE_RIGHT, SCENE_FAR, SCENE_LEFT, SCENE_NEAR },
+    [SCENE_FAR] = { SCENE_FAR, SCENE_LEFT, SCENE_NEAR, SCENE_RIGHT },
+    [SCENE_LEFT] = { SCENE_LEFT, SCENE_NEAR, SCENE_RIGHT, SCENE_FAR },
+};
+
+static void words_stand_within_the_strip_on_her_edge(void **state)
+{
+    struct here *h = *state;
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        for (enum scene_side edge = SCENE_NEAR; edge < SCENE_SIDES; edge++) {
+            struct scene_view view = view_of(h, side, edge);
+            struct paint_items in = scene_make(h->a, &view).px.in;
+            int words = 0;
+            for (size_t i = 0; i < in.count; i++) {
+                if (in.items[i].kind != PAINT_FILL || in.items[i].ink.level < 1)
+                    continue;
+                struct geometry_box box = box_of(&in, i);
+                bool lies = from_edge(box, edges[side][edge]) >= 0 && from_edge(box, edges[side][edge]) < DEEP_MM;
+                for (int e = 0; e < SCENE_SIDES; e++)
+                    lies = lies && from_edge(box, (enum scene_side)e) >= 10;
+                if (!lies)
+                    fail_msg("standing %d, edge %d: words at %.0f, %.0f", side, edge, box.min.x, box.min.y);
+                words++;
+            }
+            assert_int_equal(words, 2);
+        }
+}
+
+static void pieces_have_the_rest_of_the_light(void **state)
+{
+    struct here *h = *state;
+    struct geometry_box all = scene_light_box(&plain);
+    for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++)
+        for (enum scene_side edge = SCENE_NEAR; edge < SCENE_SIDES; edge++) {
+            struct scene_view view = view_of(h, side, edge);
+            struct geometry_box box = scene_usable_light(&view);
+            const double lost[] = { [SCENE_NEAR] = box.min.y - all.min.y,
+                                    [SCENE_RIGHT] = all.max.x - box.max.x,
+                                    [SCENE_FAR] = all.max.y - box.max.y,
+                                    [SCENE_LEFT] = box.min.x - all.min.x };
+            for (int e = 0; e < SCENE_SIDES; e++)
+                assert_near(lost[e], e == (int)edges[side][edge] ? DEEP_MM : 0, 1e-6);
+        }
+}
+
+/* A notice is across from her, but where the strip is there: then at her side. 2.2 of the cap height (hand-worked). */
+static void a_notice_gives_way_to_the_strip(void **state)
+{
+    struct here *h = *state;
+    for (enum scene_side edge = SCENE_NEAR; edge < SCENE_SIDES; edge++) {
+        struct scene_view view = view_of(h, SCENE_NEAR, edge);
+        view.notice = "Not true to scale";
+        struct paint_items in = scene_make(h->a, &view).px.in;
+        struct geometry_box usable = scene_usable_light(&view), clear = scene_clear_light(&view);
+        bool near = edge == SCENE_FAR;
+        assert_near(clear.min.y - usable.min.y, near ? 2.2 * 14.2 : 0, 1e-6);
+        assert_near(usable.max.y - clear.max.y, near ? 0 : 2.2 * 14.2, 1e-6);
+        bool found = false;
+        for (size_t i = 0; i < in.count; i++) {
+            struct geometry_box box = box_of(&in, i);
+            found = found || (in.items[i].ink.level >= 1 && box.max.x - box.min.x > 800 && /* as wide as the frame */
+                              (near ? box.max.y > 600 && box.min.y > 560 : box.min.y < 0 && box.max.y < 40));
+        }
+        assert_true(found);
+    }
+}
+
+/* Letters at her far edge are read as those at the near one: what is left stands at her right. */
+static void what_is_left_stands_at_the_right(void **state)
+{
+    struct here *h = *state;
+    const enum scene_side both[] = { SCENE_NEAR, SCENE_FAR };
+    for (int i = 0; i < 2; i++) {
+        struct scene_view view = view_of(h, SCENE_NEAR, both[i]);
+        struct paint_items in = scene_make(h->a, &view).px.in;
+        struct geometry_box last = box_of(&in, in.count - 1), first = box_of(&in, in.count - 2);
+        assert_near(800 - last.max.x, 12, 3); /* the inset, and what a letter keeps of its own */
+        assert_near(first.min.x, 12, 3);
+        assert_near(last.max.y, first.max.y, 1); /* on one base line; an O reaches a hair below it */
+    }
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        scene_test(words_stand_within_the_strip_on_her_edge),
+        scene_test(pieces_have_the_rest_of_the_light),
+        scene_test(a_notice_gives_way_to_the_strip),
+        scene_test(what_is_left_stands_at_the_right),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
