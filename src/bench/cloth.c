@@ -200,7 +200,7 @@ static void add_lengths(struct filling *f)
                             .label = base_tr("Shrinks"),
                             .label_x = f->rows.label_x,
                             .box = half,
-                            .unit = base_tr("% wide"),
+                            .unit = base_tr(/* xgettext:no-c-format */ "% wide"),
                             .text = percent(a, f->cloth.shrink_weft) },
         base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
     half.x += half.width + 10;
@@ -208,7 +208,7 @@ static void add_lengths(struct filling *f)
         (struct form_item){ .id = SHRINK_WARP,
                             .kind = FORM_FIELD,
                             .box = half,
-                            .unit = base_tr("% long"),
+                            .unit = base_tr(/* xgettext:no-c-format */ "% long"),
                             .text = percent(a, f->cloth.shrink_warp) },
         base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
     add(f,

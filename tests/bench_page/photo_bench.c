@@ -1,6 +1,8 @@
 /* photo_bench FILE.png WIDTHxHEIGHT PATTERN BODY [KEY …]: the bench after keys, to be looked at. A key by its name
- * ("Tab", "Ctrl Z"), "=text" to type, or "@PATH": a file that is dropped. */
+ * ("Tab", "Ctrl Z"), "=text" to type, or "@PATH": a file that is dropped. Speaks what
+ * LANGUAGE names. */
 #include "base/text.h"
+#include "base/words.h"
 #include "bench/bench.h"
 #include "export/png.h"
 #include "input/key.h"
@@ -37,6 +39,7 @@ static bool press(struct bench *b, const char *name)
 int main(int argc, char **argv)
 {
     int width, height;
+    base_words_speak(base_words_of_desktop(), CHALK_WORDS);
     struct err_list *errs = base_err_list_create();
     struct screen_letters *letters = screen_letters_open(errs);
     if (argc < 5 || sscanf(argv[2], "%dx%d", &width, &height) != 2 || !letters)
