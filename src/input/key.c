@@ -38,6 +38,26 @@ static const struct {
     { KEY_F10, "F10" },
     { KEY_F11, "F11" },
     { KEY_F12, "F12" },
+    { KEY_BUTTON_NEAR, BASE_TR_IN("key", "Button near") },
+    { KEY_BUTTON_RIGHT, BASE_TR_IN("key", "Button right") },
+    { KEY_BUTTON_LEFT, BASE_TR_IN("key", "Button left") },
+    { KEY_BUTTON_FAR, BASE_TR_IN("key", "Button far") },
+    { KEY_SHOULDER_LEFT, BASE_TR_IN("key", "Shoulder left") },
+    { KEY_SHOULDER_RIGHT, BASE_TR_IN("key", "Shoulder right") },
+    { KEY_TRIGGER_LEFT, BASE_TR_IN("key", "Trigger left") },
+    { KEY_TRIGGER_RIGHT, BASE_TR_IN("key", "Trigger right") },
+    { KEY_STICK_LEFT, BASE_TR_IN("key", "Stick left") },
+    { KEY_STICK_RIGHT, BASE_TR_IN("key", "Stick right") },
+    { KEY_BUTTON_BACK, BASE_TR_IN("key", "Button back") },
+    { KEY_BUTTON_START, BASE_TR_IN("key", "Button start") },
+    { KEY_SWITCH_1, BASE_TR_IN("key", "Switch 1") },
+    { KEY_SWITCH_2, BASE_TR_IN("key", "Switch 2") },
+    { KEY_SWITCH_3, BASE_TR_IN("key", "Switch 3") },
+    { KEY_SWITCH_4, BASE_TR_IN("key", "Switch 4") },
+    { KEY_SWITCH_5, BASE_TR_IN("key", "Switch 5") },
+    { KEY_SWITCH_6, BASE_TR_IN("key", "Switch 6") },
+    { KEY_SWITCH_7, BASE_TR_IN("key", "Switch 7") },
+    { KEY_SWITCH_8, BASE_TR_IN("key", "Switch 8") },
 };
 enum { KEY_ROWS = sizeof key_rows / sizeof key_rows[0] };
 
@@ -187,4 +207,65 @@ bool input_key_from_name(const char *name, int *key, int *mods)
     *key = found;
     *mods = found_mods;
     return true;
+}
+
+/* --- keys that do what others do --------------------------------------------------------------------------------- */
+
+/* A presenter's start key sends F5, or Shift F5 (common practice, no source); the rest is our own choice. */
+static const struct input_stand_in stand_ins[] = {
+    { KEY_F5, 0, KEY_ENTER },
+    { KEY_F5, MOD_SHIFT, KEY_ENTER },
+    { KEY_BUTTON_NEAR, 0, KEY_ENTER },
+    { KEY_TRIGGER_RIGHT, 0, KEY_ENTER },
+    { KEY_SWITCH_1, 0, KEY_ENTER },
+    { KEY_SHOULDER_RIGHT, 0, KEY_PAGE_DOWN },
+    { KEY_SWITCH_2, 0, KEY_PAGE_DOWN },
+    { KEY_SHOULDER_LEFT, 0, KEY_PAGE_UP },
+    { KEY_SWITCH_3, 0, KEY_PAGE_UP },
+    { KEY_BUTTON_LEFT, 0, KEY_BACKSPACE },
+    { KEY_TRIGGER_LEFT, 0, KEY_BACKSPACE },
+    { KEY_BUTTON_RIGHT, 0, KEY_ESC },
+    { KEY_SWITCH_4, 0, KEY_ESC },
+    { KEY_BUTTON_FAR, 0, KEY_CHAR + 'b' },
+    { KEY_BUTTON_BACK, 0, KEY_TAB },
+    { KEY_BUTTON_START, 0, KEY_F1 },
+};
+enum { STAND_INS = sizeof stand_ins / sizeof stand_ins[0] };
+
+const struct input_stand_in *input_stand_ins(size_t *count)
+{
+    *count = STAND_INS;
+    return stand_ins;
+}
+
+int input_key_does(int key, int mods)
+{
+    for (int i = 0; i < STAND_INS; i++)
+        if (stand_ins[i].key == key && stand_ins[i].mods == mods)
+            return stand_ins[i].does;
+    return KEY_NONE;
+}
+
+int input_key_on_pad(int key, int mods)
+{
+    static const int digits[] = { KEY_BACKSPACE, KEY_END,   KEY_DOWN, KEY_PAGE_DOWN, KEY_LEFT,
+                                  KEY_NONE,      KEY_RIGHT, KEY_HOME, KEY_UP,        KEY_PAGE_UP };
+    bool is_digit = !mods && key >= KEY_CHAR + '0' && key <= KEY_CHAR + '9';
+    return is_digit ? digits[key - KEY_CHAR - '0'] : KEY_NONE;
+}
+
+int input_key_mirrored(int key)
+{
+    switch (key) {
+    case KEY_SHOULDER_LEFT:
+        return KEY_SHOULDER_RIGHT;
+    case KEY_SHOULDER_RIGHT:
+        return KEY_SHOULDER_LEFT;
+    case KEY_TRIGGER_LEFT:
+        return KEY_TRIGGER_RIGHT;
+    case KEY_TRIGGER_RIGHT:
+        return KEY_TRIGGER_LEFT;
+    default:
+        return key;
+    }
 }

@@ -3,6 +3,7 @@
 #define INPUT_KEY_H
 
 #include <stdbool.h>
+#include <stddef.h>
 
 enum input_key {
     KEY_NONE,
@@ -32,6 +33,28 @@ enum input_key {
     KEY_F10,
     KEY_F11,
     KEY_F12,
+    /* Buttons of a game controller, by where they lie to who holds it. Its cross of four is the four arrows. */
+    KEY_BUTTON_NEAR,
+    KEY_BUTTON_RIGHT,
+    KEY_BUTTON_LEFT,
+    KEY_BUTTON_FAR,
+    KEY_SHOULDER_LEFT, /* at its far edge … */
+    KEY_SHOULDER_RIGHT,
+    KEY_TRIGGER_LEFT, /* … and beneath that */
+    KEY_TRIGGER_RIGHT,
+    KEY_STICK_LEFT, /* pressed */
+    KEY_STICK_RIGHT,
+    KEY_BUTTON_BACK, /* the two small ones between, left and right */
+    KEY_BUTTON_START,
+    /* Buttons of what is no game controller and no keyboard: foot switches. */
+    KEY_SWITCH_1,
+    KEY_SWITCH_2,
+    KEY_SWITCH_3,
+    KEY_SWITCH_4,
+    KEY_SWITCH_5,
+    KEY_SWITCH_6,
+    KEY_SWITCH_7,
+    KEY_SWITCH_8,
     /* Every other key is the character it prints in the person's own layout: KEY_CHAR + its code point. A letter is
      * the small one, and Shift is told by MOD_SHIFT. For any other character Shift is part of the printing and is not
      * told: plus is KEY_CHAR + '+' without MOD_SHIFT, whether the layout has it on a key of its own, on Shift = or on
@@ -60,5 +83,24 @@ const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods);
 /* The reverse, ignoring case, modifiers in any order: "left", "shift left", "ctrl q", "+". False when there is no such
  * key; *key and *mods are then left alone. */
 bool input_key_from_name(const char *name, int *key, int *mods);
+
+/* Where a key means nothing of its own it does what another one does: a presenter's start key, a game controller's
+ * buttons, foot switches. */
+struct input_stand_in {
+    int key, mods, does;
+};
+
+/* All of them. */
+const struct input_stand_in *input_stand_ins(size_t *count);
+
+/* What that key does where it means nothing of its own; KEY_NONE when nothing. */
+int input_key_does(int key, int mods);
+
+/* The same of a number pad's keys with Num Lock, where no number is typed: what is printed beside the digits, and 0 rubs
+ * out. KEY_NONE of all others. */
+int input_key_on_pad(int key, int mods);
+
+/* The key under the other hand: a controller's left and right shoulder and trigger change places; others stay. */
+int input_key_mirrored(int key);
 
 #endif

@@ -49,7 +49,7 @@ static void a_name_finds_its_key_again(void **state)
 static void every_key_of_the_list_goes_to_its_name_and_back(void **state)
 {
     (void)state;
-    for (int key = KEY_LEFT; key <= KEY_F12; key++) {
+    for (int key = KEY_LEFT; key <= KEY_SWITCH_8; key++) {
         char name[INPUT_KEY_TEXT];
         int found = 0, mods = -1;
         assert_true(input_key_from_name(input_key_name(name, key, 0), &found, &mods));
@@ -125,6 +125,46 @@ static void a_key_prints_its_character_a_capital_with_shift(void **state)
     assert_int_equal(input_key_printed(KEY_ENTER, 0), 0);
 }
 
+/* No chain and no circle: what a key stands for is a key of a keyboard. */
+static void a_key_stands_for_a_key_of_a_keyboard(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct input_stand_in *rows_of = input_stand_ins(&count);
+    assert_true(count > 0);
+    for (size_t i = 0; i < count; i++) {
+        assert_int_equal(input_key_does(rows_of[i].key, rows_of[i].mods), rows_of[i].does);
+        assert_int_equal(input_key_does(rows_of[i].does, 0), KEY_NONE);
+        assert_true(rows_of[i].does < KEY_BUTTON_NEAR || rows_of[i].does > KEY_CHAR);
+    }
+    assert_int_equal(input_key_does(KEY_F5, MOD_CTRL), KEY_NONE);
+    assert_int_equal(input_key_does(KEY_NONE, 0), KEY_NONE);
+}
+
+/* What is printed beside the digits of a number pad (common practice, no source): 7 Home, 8 up, 9 page up, 4 left, 6 right, 1 End, 2
+ * down, 3 page down. */
+static void digits_are_a_number_pad(void **state)
+{
+    (void)state;
+    static const int does[] = { KEY_BACKSPACE, KEY_END,   KEY_DOWN, KEY_PAGE_DOWN, KEY_LEFT,
+                                KEY_NONE,      KEY_RIGHT, KEY_HOME, KEY_UP,        KEY_PAGE_UP };
+    for (int digit = 0; digit < 10; digit++) {
+        assert_int_equal(input_key_on_pad(KEY_CHAR + '0' + digit, 0), does[digit]);
+        assert_int_equal(input_key_on_pad(KEY_CHAR + '0' + digit, MOD_CTRL), KEY_NONE);
+    }
+    assert_int_equal(input_key_on_pad(KEY_CHAR + ':', 0), KEY_NONE);
+    assert_int_equal(input_key_on_pad(KEY_CHAR + '/', 0), KEY_NONE);
+}
+
+static void mirrored_twice_a_key_is_itself(void **state)
+{
+    (void)state;
+    assert_int_equal(input_key_mirrored(KEY_SHOULDER_LEFT), KEY_SHOULDER_RIGHT);
+    assert_int_equal(input_key_mirrored(KEY_TRIGGER_RIGHT), KEY_TRIGGER_LEFT);
+    for (int key = KEY_LEFT; key <= KEY_SWITCH_8; key++)
+        assert_int_equal(input_key_mirrored(input_key_mirrored(key)), key);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -136,6 +176,9 @@ int main(void)
         cmocka_unit_test(capitals_are_the_keys_of_their_small_letters),
         cmocka_unit_test(only_letters_have_capitals),
         cmocka_unit_test(a_key_prints_its_character_a_capital_with_shift),
+        cmocka_unit_test(a_key_stands_for_a_key_of_a_keyboard),
+        cmocka_unit_test(digits_are_a_number_pad),
+        cmocka_unit_test(mirrored_twice_a_key_is_itself),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
