@@ -136,6 +136,8 @@ static struct app_effects press(struct app *app, int key, int mods)
         return effects;
     if (!row || !(row->action->on & shown_now(app)))
         return (struct app_effects){ 0 };
+    if (row->action == &app_act_done && !app_lockout_takes(&app->lockout, &app->pressed))
+        return (struct app_effects){ 0 };
     app->told = NULL;
     bool square = app->mode == SCENE_TEST_SQUARE;
     effects = row->action->run(app, row->amount);
@@ -148,6 +150,7 @@ struct app_effects app_handle(struct app *app, struct input_event event)
 {
     switch (event.type) {
     case INPUT_KEY:
+        app->pressed = event;
         return press(app, event.key, event.mods);
     case INPUT_SIZE:
     case INPUT_MOVED:
@@ -156,6 +159,7 @@ struct app_effects app_handle(struct app *app, struct input_event event)
         return (struct app_effects){ .show = true };
     case INPUT_QUIT:
         return (struct app_effects){ .quit = true };
+    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

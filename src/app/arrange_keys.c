@@ -244,6 +244,7 @@ struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct inp
         return (effects){ .show = true };
     case INPUT_QUIT:
         return run_quit(ar, 0);
+    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

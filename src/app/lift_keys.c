@@ -652,6 +652,7 @@ struct app_lift_effects app_lift_handle(struct app_lift *l, struct input_event e
         return (effects){ .show = true };
     case INPUT_QUIT:
         return (effects){ .quit = true };
+    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

@@ -203,11 +203,21 @@ static bool type(struct app_place_cloth *c, int key, int mods)
     return true;
 }
 
+/* What says that something is done, or is not after all. */
+static bool is_tick(const struct app_place_key *row)
+{
+    return row->run == run_done || row->run == run_undone || row->run == run_take || row->run == run_lies;
+}
+
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects)
 {
     struct app_place_cloth *c = app_place_now(app);
     const struct app_place_key *row = app_find_row(&key_table, ON(c->stage), key, mods);
     *effects = (struct app_effects){ .redraw = true };
+    if (row && is_tick(row) && !app_lockout_takes(&app->lockout, &app->pressed)) {
+        effects->redraw = false;
+        return true;
+    }
     if (row) {
         app->told = NULL;
         row->run(app, c, row->amount);

@@ -3,6 +3,7 @@
 #define APP_STATE_H
 
 #include "app/app.h"
+#include "app/lockout.h"
 
 struct app_place;
 
@@ -55,6 +56,8 @@ struct app {
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
     struct app_place *place; /* layouts on their cloths; NULL: the job has none */
+    struct input_event pressed;  /* the key that is being answered */
+    struct app_lockout lockout;  /* of what says "done" */
     double weight_mm;
     struct app_seeing seeing;
     enum scene_side side;

@@ -147,6 +147,7 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
     size_t most = APP_WALK_CROSSES + MOST_ADDED + (start->before ? start->before->count : 0);
     w->most = most;
     w->start = *start;
+    w->lockout.lasts_s = start->lockout_s;
     w->said = a;
     w->items = base_arena_alloc(a, most, sizeof *w->items);
     for (int number = 1; number <= APP_WALK_CROSSES; number++) {

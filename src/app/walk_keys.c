@@ -697,9 +697,25 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
     return redraw;
 }
 
-static struct app_walk_effects press(struct app_walk *w, int key, int mods)
+/* What says that something lies there, or is so long. */
+static bool is_taking(const struct app_walk *w, const struct walk_key *row)
 {
+    static struct app_walk_effects (*const taking[])(struct app_walk *, double) = {
+        run_placed, run_lay,      run_no_sticker, run_taped, run_measured, run_take_surface,
+        run_accept, run_mat_lies, run_save
+    };
+    for (size_t i = 0; i < sizeof taking / sizeof taking[0]; i++)
+        if (row->run == taking[i])
+            return true;
+    return row->run == run_escape && w->presenter;
+}
+
+static struct app_walk_effects press(struct app_walk *w, const struct input_event *event)
+{
+    int key = event->key, mods = event->mods;
     const struct walk_key *row = app_find_row(&key_table, ON(w->page), key, mods);
+    if (row && is_taking(w, row) && !app_lockout_takes(&w->lockout, event))
+        return (struct app_walk_effects){ 0 };
     return row ? row->run(w, row->amount) : press_other(w, key, mods);
 }
 
@@ -707,13 +723,14 @@ struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event e
 {
     switch (event.type) {
     case INPUT_KEY:
-        return press(w, event.key, event.mods);
+        return press(w, &event);
     case INPUT_EXPOSE:
     case INPUT_SIZE:
     case INPUT_MOVED:
         return redraw;
     case INPUT_QUIT:
         return (struct app_walk_effects){ .quit = true };
+    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

@@ -2,6 +2,7 @@
 #ifndef APP_WALK_STATE_H
 #define APP_WALK_STATE_H
 
+#include "app/lockout.h"
 #include "app/walk.h"
 #include "calibration/matscale.h"
 
@@ -65,6 +66,7 @@ struct app_walk {
     enum app_walk_page page, beneath; /* beneath: help or leaving goes back there */
     bool placing, presenter;          /* how the crosses are judged: by placing; with a presenter's few keys */
     int quarter;
+    struct app_lockout lockout; /* of what says that something lies or is there */
 
     char typed[2][APP_WALK_TYPED]; /* along, away */
     int field;

@@ -46,6 +46,11 @@ bool cli_read_job(struct cli_run *run, struct job *job)
     return true;
 }
 
+double cli_lockout_s(const struct cli_run *run)
+{
+    return settings_number(run->settings, SETTINGS_LOCKOUT_MS) / 1000.0;
+}
+
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
 {
     struct app *app = app_create(run->a, start, run->errs);
@@ -58,5 +63,6 @@ struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
     app_set_chalks(app, settings_shown(run->a, run->settings, SETTINGS_CHALK));
     app_set_room(app, settings_number(run->settings, SETTINGS_ROOM_LUX),
                  settings_number(run->settings, SETTINGS_LIGHT_LUX));
+    app_set_lockout(app, cli_lockout_s(run));
     return app;
 }

@@ -145,6 +145,9 @@ const char *cli_last_job(struct cli_run *run);
 /* The job that the operand is, remembered; false with the reasons. */
 bool cli_read_job(struct cli_run *run, struct job *job);
 
+/* How long after "done" at the table the next one is not taken. */
+double cli_lockout_s(const struct cli_run *run);
+
 /* The app as she last had it set: where she stands, and her colour of light. NULL, with the reasons, as app_create. */
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start);
 

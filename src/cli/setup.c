@@ -270,8 +270,10 @@ static int walk_on_display(struct setup *s)
 int cli_run_setup(struct cli_run *run)
 {
     struct setup s = { .run = run,
-                       .start = {
-                           .name = cli_operand_name(run), .unit = run->unit, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM } };
+                       .start = { .name = cli_operand_name(run),
+                                  .unit = run->unit,
+                                  .sigma_mm = CALIBRATION_TYPED_SIGMA_MM,
+                                  .lockout_s = cli_lockout_s(run) } };
     const char *mat = run->args.value[OPT_MAT];
     if (!cli_sigma(run, &s.start.sigma_mm))
         return CLI_WRONG_USE;

@@ -229,7 +229,9 @@ static struct input_event pressed_event(const SDL_KeyboardEvent *pressed)
     SDL_Event next = { 0 };
     bool printed =
         SDL_PeepEvents(&next, 1, SDL_PEEKEVENT, SDL_FIRSTEVENT, SDL_LASTEVENT) == 1 && next.type == SDL_TEXTINPUT;
-    return screen_key_event(&pressed->keysym, printed ? next.text.text : "");
+    struct input_event ours = screen_key_event(&pressed->keysym, printed ? next.text.text : "");
+    ours.is_repeat = pressed->repeat != 0;
+    return ours;
 }
 
 static struct input_event window_event(struct screen_window *w, const SDL_WindowEvent *event)
@@ -334,6 +336,7 @@ static struct input_event our_event(struct screen_window *const *windows, int co
     else
         screen_notes_event(SDL_GetWindowFromID(event->window.windowID), &event->window);
     ours.window = which < 0 ? 0 : which;
+    ours.at_s = event->common.timestamp / 1000.0;
     return ours;
 }
 

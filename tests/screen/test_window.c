@@ -193,6 +193,26 @@ static void nothing_comes_when_nothing_happens(void **state)
     assert_int_equal(screen_wait(desk->window, 20).type, INPUT_NONE);
 }
 
+/* The X server repeats a held key by itself, as a person's does (X Keyboard Extension, chapter 4.1). */
+static void a_held_key_repeats_and_says_so(void **state)
+{
+    struct desk *desk = *state;
+    x_client_settle(desk->window);
+    x_client_hold("n", true);
+    struct input_event first = x_client_next_key(desk->window, NULL), next = x_client_next_key(desk->window, NULL);
+    x_client_hold("n", false);
+    assert_int_equal(first.key, KEY_CHAR + 'n');
+    assert_false(first.is_repeat);
+    assert_int_equal(next.key, KEY_CHAR + 'n');
+    assert_true(next.is_repeat);
+    assert_true(next.at_s > first.at_s);
+    x_client_press("F12 n");
+    do
+        next = x_client_next_key(desk->window, NULL);
+    while (next.key != KEY_F12);
+    assert_false(x_client_next_key(desk->window, NULL).is_repeat);
+}
+
 /* Keys by their names in X11 (keysymdef.h), or by X key code where a name would press Shift as well (the number pad:
  * 79 is 7 or Home, 86 is plus). */
 struct press {
@@ -306,6 +326,7 @@ int main(void)
         TEST(a_window_uncovered_asks_to_be_drawn_again),
         TEST(nothing_comes_when_nothing_happens),
         TEST(keys_come_as_they_are_printed),
+        TEST(a_held_key_repeats_and_says_so),
         TEST(a_change_of_layout_changes_what_is_printed),
         TEST(a_close_button_asks_once_to_end),
         TEST(signals_keep_their_usual_effect),

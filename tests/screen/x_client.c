@@ -68,6 +68,11 @@ void x_client_press(const char *keys)
     run("xdotool key --delay 0", keys);
 }
 
+void x_client_hold(const char *key, bool down)
+{
+    run(down ? "xdotool keydown" : "xdotool keyup", key);
+}
+
 void x_client_layout(const char *layout)
 {
     run("setxkbmap", layout);

@@ -23,6 +23,9 @@ uint32_t x_client_pixel(const XImage *image, int x, int y);
 /* Presses and releases keys, named as xdotool does, such as "a Left ctrl+q". */
 void x_client_press(const char *keys);
 
+/* Presses a key and holds it, or lets it go. */
+void x_client_hold(const char *key, bool down);
+
 /* Makes another keyboard layout the server's, such as "de". */
 void x_client_layout(const char *layout);
 
