@@ -317,7 +317,6 @@ static int set_up(void **state)
     h.letters = screen_letters_open(h.room.errs);
     h.ticket = room_path(&h.room, "data/chalklight/tickets/ticket-1.json");
     setenv("XDG_DATA_HOME", room_path(&h.room, "data"), 1);
-    setenv("XDG_CONFIG_HOME", room_path(&h.room, "config"), 1);
     *state = &h;
     return watch_open(&h.watch) && h.letters && chdir(DEMO_FOLDER) == 0 ? 0 : -1;
 }

@@ -1,6 +1,7 @@
 #!/bin/sh
 # Runs a program on an X server of its own that shows nothing: with_xvfb.sh WIDTHxHEIGHTxDEPTH PROGRAM [ARGUMENTS].
-# Settings it keeps are gone afterwards. Leaves with the program's own status, or with 77 when the machine lacks a tool.
+# Settings it keeps are gone afterwards; at first they let keys
+# come as fast as a test presses them. Leaves with the program's own status, or with 77 when the machine lacks a tool.
 set -u
 
 for tool in Xvfb xdotool setxkbmap; do
@@ -31,4 +32,6 @@ unset WAYLAND_DISPLAY SDL_VIDEODRIVER XDG_RUNTIME_DIR DBUS_SESSION_BUS_ADDRESS
 DISPLAY=":$number"
 XDG_CONFIG_HOME="$folder/config"
 export DISPLAY XDG_CONFIG_HOME
+mkdir -p "$folder/config/chalklight" || exit 1
+echo '{"chalklight": "settings", "version": 1, "lockout_ms": 0}' >"$folder/config/chalklight/settings.json"
 "$@"
