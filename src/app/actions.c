@@ -168,7 +168,7 @@ static struct app_effects run_doubt(struct app *app, double unused)
     app->doubt_of = SCENE_DOUBT_OF_PLACES;
     if (app->table.has_doubt)
         return toggle_mode(app, SCENE_DOUBT);
-    app->told = "How true this table is was not kept: set it up again to know";
+    app->told = base_tr("How true this table is was not kept: set it up again to know");
     return redraw;
 }
 
@@ -182,7 +182,7 @@ static struct app_effects run_layout(struct app *app, double unused)
 {
     (void)unused;
     if (!app_place_show(app, true))
-        app->told = "This job has no layout: chalklight lay makes one";
+        app->told = base_tr("This job has no layout: chalklight lay makes one");
     return redraw;
 }
 
@@ -200,27 +200,32 @@ static struct app_effects run_quit(struct app *app, double unused)
     return (struct app_effects){ .quit = true };
 }
 
-const struct app_action app_act_across = { "move by # mm", APP_ON_PIECES | APP_ON_STICKERS, run_across };
-const struct app_action app_act_away = { "move by # mm", APP_ON_PIECES | APP_ON_STICKERS, run_away };
-const struct app_action app_act_turn = { "turn by #°", APP_ON_PIECES, run_turn };
-const struct app_action app_act_over = { "turn the piece over", APP_ON_PIECES, run_over };
-const struct app_action app_act_weight = { "cut line # mm wider or finer", APP_ON_PIECES | APP_ON_LAYOUT, run_weight };
-const struct app_action app_act_step = { "next or previous piece, or mark", APP_ON_PIECES | APP_ON_STICKERS | APP_ON_REST, run_step };
-const struct app_action app_act_all = { "all pieces, or one", APP_ON_PIECES | APP_ON_REST, run_all };
-const struct app_action app_act_layout = { "the layout on its cloth", APP_ON_PIECES, run_layout };
-const struct app_action app_act_middle = { "back to how it lay at first", APP_ON_PIECES, run_middle };
-const struct app_action app_act_square = { "test square, then test frame: measure them", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
-                                           run_square };
-const struct app_action app_act_rulings = { "the mat's rulings", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_rulings };
-const struct app_action app_act_doubt = { "how true the table is: places, then lines of 100 mm",
+const struct app_action app_act_across = { BASE_TR("move by # mm"), APP_ON_PIECES | APP_ON_STICKERS, run_across };
+const struct app_action app_act_away = { BASE_TR("move by # mm"), APP_ON_PIECES | APP_ON_STICKERS, run_away };
+const struct app_action app_act_turn = { BASE_TR("turn by #°"), APP_ON_PIECES, run_turn };
+const struct app_action app_act_over = { BASE_TR("turn the piece over"), APP_ON_PIECES, run_over };
+const struct app_action app_act_weight = { BASE_TR("cut line # mm wider or finer"), APP_ON_PIECES | APP_ON_LAYOUT,
+                                           run_weight };
+const struct app_action app_act_step = { BASE_TR("next or previous piece, or mark"),
+                                         APP_ON_PIECES | APP_ON_STICKERS | APP_ON_REST, run_step };
+const struct app_action app_act_all = { BASE_TR("all pieces, or one"), APP_ON_PIECES | APP_ON_REST, run_all };
+const struct app_action app_act_layout = { BASE_TR("the layout on its cloth"), APP_ON_PIECES, run_layout };
+const struct app_action app_act_middle = { BASE_TR("back to how it lay at first"), APP_ON_PIECES, run_middle };
+const struct app_action app_act_square = { BASE_TR("test square, then test frame: measure them"),
+                                           APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_square };
+const struct app_action app_act_rulings = { BASE_TR("the mat's rulings"), APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
+                                            run_rulings };
+const struct app_action app_act_doubt = { BASE_TR("how true the table is: places, then lines of 100 mm"),
                                           APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_doubt };
-const struct app_action app_act_blank = { "dark, and light again", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_blank };
-const struct app_action app_act_side = { "you stand on another side", APP_ON_ALL, run_side };
-const struct app_action app_act_strip = { BASE_TR("the large words on another edge of the light"), APP_ON_ALL, run_strip };
-const struct app_action app_act_open_out = { "piece on the fold opened out, for a single layer", APP_ON_PIECES,
+const struct app_action app_act_blank = { BASE_TR("dark, and light again"), APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
+                                          run_blank };
+const struct app_action app_act_side = { BASE_TR("you stand on another side"), APP_ON_ALL, run_side };
+const struct app_action app_act_strip = { BASE_TR("the large words on another edge of the light"), APP_ON_ALL,
+                                          run_strip };
+const struct app_action app_act_open_out = { BASE_TR("piece on the fold opened out, for a single layer"), APP_ON_PIECES,
                                              run_open_out };
-const struct app_action app_act_cut_edge = { "cut on the light's outer edge, or its middle", APP_ON_PIECES | APP_ON_LAYOUT,
-                                             run_cut_edge };
-const struct app_action app_act_help = { "this list", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_help };
-const struct app_action app_act_back = { "back to the pieces", APP_ON_ALL, run_back };
-const struct app_action app_act_quit = { "leave", APP_ON_ALL, run_quit };
+const struct app_action app_act_cut_edge = { BASE_TR("cut on the light's outer edge, or its middle"),
+                                             APP_ON_PIECES | APP_ON_LAYOUT, run_cut_edge };
+const struct app_action app_act_help = { BASE_TR("this list"), APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_help };
+const struct app_action app_act_back = { BASE_TR("back to the pieces"), APP_ON_ALL, run_back };
+const struct app_action app_act_quit = { BASE_TR("leave"), APP_ON_ALL, run_quit };

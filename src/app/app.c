@@ -1,5 +1,6 @@
 #include "app/app.h"
 
+#include "app/amount.h"
 #include "app/copies.h"
 #include "app/fitted.h"
 #include "app/lens.h"
@@ -19,18 +20,16 @@
 enum { CAUTION_COLUMNS = 64, MOST_CAUTION_LINES = 24 };
 
 static const char *const cautions[] = {
-    "Before you begin",
-    "A very bright light hangs above you: do not look up into the lens or stare into the beam, and keep children and "
-    "pets "
-    "away from the table.",
-    ("What hangs above you must hold: follow the makers' instructions for projector and mount, and local rules. Use "
-     "the "
-     "safety cable. Keep the air vents free."),
-    "Lead cables where no foot and no blade can reach them.",
-    "Leave a lamp on: never cut in the dark.",
-    "Close the blade guard after every cut, and keep your fingers behind the ruler.",
-    "An iron stays hot long after use.",
-    "Measure the test square (S) before the first cut.",
+    BASE_TR("Before you begin"),
+    BASE_TR("A very bright light hangs above you: do not look up into the lens or stare into the beam, and keep "
+            "children and pets away from the table."),
+    BASE_TR("What hangs above you must hold: follow the makers' instructions for projector and mount, and local "
+            "rules. Use the safety cable. Keep the air vents free."),
+    BASE_TR("Lead cables where no foot and no blade can reach them."),
+    BASE_TR("Leave a lamp on: never cut in the dark."),
+    BASE_TR("Close the blade guard after every cut, and keep your fingers behind the ruler."),
+    BASE_TR("An iron stays hot long after use."),
+    BASE_TR("Measure the test square (S) before the first cut."),
 };
 
 size_t app_cautions(const char *const **out)
@@ -45,10 +44,10 @@ size_t app_caution_page(struct arena *a, const struct scene_help_line **out)
     struct scene_help_line *lines = base_arena_alloc(a, MOST_CAUTION_LINES, sizeof *lines);
     size_t count = 0;
     for (size_t i = 0; i < sizeof cautions / sizeof cautions[0]; i++)
-        count = base_wrap(a, cautions[i], CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
+        count = base_wrap(a, base_tr(cautions[i]), CAUTION_COLUMNS, texts, count, MOST_CAUTION_LINES);
     for (size_t i = 0; i < count; i++)
         lines[i].what = texts[i];
-    lines[count++].what = "Any key: go on";
+    lines[count++].what = base_tr("Any key: go on");
     *out = lines;
     return count;
 }
@@ -178,12 +177,13 @@ static const struct draft_piece *piece_of(const struct app *app, size_t cut)
 /* With the cloth, shortened, when it is not the main one, and the side that interfacing is fused on. */
 static const char *count_text(const struct app *app, struct arena *a, size_t index)
 {
-    static const char *const cloths[] = {
-        [PATTERN_FABRIC] = "", [PATTERN_INTERFACING] = ", interf. on ", [PATTERN_LINING] = ", lining"
-    };
     const struct draft_cut *cut = &app->draft.cuts[index];
-    return base_arena_print(a, "%s%s%s", app_copies_text(a, cut, piece_of(app, index)), cloths[cut->cloth],
-                            cut->cloth == PATTERN_INTERFACING ? pattern_side_name(cut->fuse) : "");
+    const char *copies = app_copies_text(a, cut, piece_of(app, index));
+    if (cut->cloth == PATTERN_LINING) /* To: “Cut 2, lining” */
+        return base_arena_print(a, base_tr("%s, lining"), copies);
+    if (cut->cloth == PATTERN_INTERFACING) /* To: “Cut 2, interf. on wrong side” */
+        return base_arena_print(a, base_tr("%s, interf. on %s"), copies, base_tr(pattern_side_name(cut->fuse)));
+    return copies;
 }
 
 static bool is_shown(const struct app *app, size_t cut)
@@ -207,17 +207,17 @@ static const char *width_text(const struct app *app, const struct scene_look *lo
 {
     char whole[UNITS_TEXT], half[UNITS_TEXT];
     double width = scene_cut_width(look);
-    const char *finest = width > app->weight_mm ? " (the finest this light can draw)" : "";
     units_print_length(whole, width, UNITS_MM);
-    if (app->outer_edge)
-        return base_arena_print(a, "line %s, all inside%s", whole, finest);
-    return base_arena_print(a, "line %s, %s a side%s", whole, units_print_length(half, width / 2, UNITS_MM), finest);
+    units_print_length(half, width / 2, UNITS_MM);
+    const char *text = app->outer_edge ? base_arena_print(a, base_tr("line %s, all inside"), whole)
+                                       : base_arena_print(a, base_tr("line %s, %s a side"), whole, half);
+    return width > app->weight_mm ? base_arena_print(a, base_tr("%s (the finest this light can draw)"), text) : text;
 }
 
-/* " on the cloth, 6 mm above the table" where that matters. */
-static const char *surface_words(const struct app *app, struct arena *a)
+/* "6 mm above the table", where that matters, in the text that has a place for it; else the other one. */
+static const char *on_surface(const struct app *app, struct arena *a, const char *plain, const char *raised)
 {
-    return is_raised(app) ? base_arena_print(a, " on the cloth, %s", app_surface_text(a, &app->job->surface)) : "";
+    return is_raised(app) ? base_arena_print(a, raised, app_surface_text(a, &app->job->surface)) : plain;
 }
 
 /* What the set-up leaves open, and what a bump since then has added. */
@@ -225,67 +225,68 @@ static const char *doubt_text(const struct app *app, struct arena *a)
 {
     double set_up = calibration_doubt_worst_mm(&app->map, &app->table.doubt, NULL);
     if (app->doubt_of == SCENE_DOUBT_OF_LINES)
-        return "A line of 100 mm may be off by what is written on each line, in mm · D: back";
+        return base_tr("A line of 100 mm may be off by what is written on each line, in mm · D: back");
     if (app->bump_doubt_mm > 0)
         return base_arena_print(
-            a,
-            "A place may be off by %.1f mm at most, since the bump; before it by what is written on "
-            "each line",
-            hypot(set_up, app->bump_doubt_mm));
+            a, base_tr("A place may be off by %s at most, since the bump; before it by what is written on each line"),
+            app_mm(a, hypot(set_up, app->bump_doubt_mm)));
     return base_arena_print(
-        a,
-        "A place may be off by %.1f mm at most, on each line by what is written there; hatched: not "
-        "measured",
-        set_up);
+        a, base_tr("A place may be off by %s at most, on each line by what is written there; hatched: not measured"),
+        app_mm(a, set_up));
 }
 
 static const char *strip_left(const struct app *app, const struct scene_look *look, struct arena *a)
 {
     switch (app->mode) {
     case SCENE_TEST_SQUARE:
-        return base_arena_print(a, "Measure the square with a rule%s: all sides, then both diagonals",
-                                surface_words(app, a));
+        return on_surface(app, a, base_tr("Measure the square with a rule: all sides, then both diagonals"),
+                          base_tr("Measure the square with a rule on the cloth, %s: all sides, then both diagonals"));
     case SCENE_TEST_FRAME:
-        return base_arena_print(a, "Measure the long lines with a tape%s: sides, then both diagonals",
-                                surface_words(app, a));
+        return on_surface(app, a, base_tr("Measure the long lines with a tape: sides, then both diagonals"),
+                          base_tr("Measure the long lines with a tape on the cloth, %s: sides, then both diagonals"));
     case SCENE_STICKERS:
-        return base_arena_print(a, "Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest",
-                                app->in_hand + 1);
+        return base_arena_print(
+            a, base_tr("Move mark S%d onto its sticker: arrows, with Shift finer, with Ctrl finest"), app->in_hand + 1);
     case SCENE_DOUBT:
         return doubt_text(app, a);
     case SCENE_BLANK:
-        return "Dark: B brings the light back";
+        return base_tr("Dark: B brings the light back");
     case SCENE_TRIAL:
         return app_trial_text(app, a);
     case SCENE_WORK_LIGHT:
         return base_tr("White for the blade: any key ends it");
     case SCENE_HELP:
-        return "Esc: back to the pieces";
+        return base_tr("Esc: back to the pieces");
     case SCENE_PIECES:
         break;
     }
     if (app_place_is_shown(app) && !app->rulings)
         return app_place_strip_left(app, a);
     if (app->rulings && !app->table.mat.name)
-        return "This table names no mat, so there are no rulings to show";
+        return base_tr("This table names no mat, so there are no rulings to show");
     if (app->rulings && is_raised(app))
-        return base_arena_print(a, "Rulings as they lie%s", surface_words(app, a));
+        return base_arena_print(a, base_tr("Rulings as they lie on the cloth, %s"),
+                                app_surface_text(a, &app->job->surface));
     const struct geometry_motion *m = &app->places[app_place_index(app)];
-    const char *turn = m->turn_deg != 0 ? base_arena_print(a, ", turned %g°", m->turn_deg) : "";
+    const char *edge =
+        app->outer_edge ? base_tr("Cut on the outer edge of the light") : base_tr("Cut on the middle of the light");
+    const char *text = base_arena_print(a, "%s · %s", edge, width_text(app, look, a));
+    if (m->mirror)
+        text = base_arena_print(a, base_tr("%s, turned over"), text);
+    if (m->turn_deg != 0)
+        text = base_arena_print(a, base_tr("%s, turned %s°"), text, app_decimal(a, m->turn_deg, 1));
     bool pairs = !app->all && app->draft.cuts[app->cut].hand == PATTERN_PAIRS;
-    return base_arena_print(a, "Cut on the %s of the light · %s%s%s%s", app->outer_edge ? "outer edge" : "middle",
-                            width_text(app, look, a), m->mirror ? ", turned over" : "", turn,
-                            pairs && !m->mirror ? " · O: the other of the pair" : "");
+    return pairs && !m->mirror ? base_arena_print(a, "%s · %s", text, base_tr("O: the other of the pair")) : text;
 }
 
 static const char *strip_right(const struct app *app, struct arena *a)
 {
     if (app->mode == SCENE_STICKERS)
-        return "Page Down: next mark · Enter: all lie there · Esc: leave it";
+        return base_tr("Page Down: next mark · Enter: all lie there · Esc: leave it");
     if (app->mode == SCENE_TEST_SQUARE)
-        return "S: now long lines, for a tape · F1: keys";
+        return base_tr("S: now long lines, for a tape · F1: keys");
     if (app->mode == SCENE_TEST_FRAME)
-        return "S: back to the pieces · F1: keys";
+        return base_tr("S: back to the pieces · F1: keys");
     if (app->mode == SCENE_TRIAL)
         return base_tr("Esc: done · 0: by the cloth");
     if (app->mode == SCENE_WORK_LIGHT)
@@ -293,8 +294,8 @@ static const char *strip_right(const struct app *app, struct arena *a)
     if (app_place_is_shown(app))
         return app_place_strip_right(app, a);
     if (app->all || app->mode != SCENE_PIECES)
-        return "F1: keys";
-    return base_arena_print(a, "%s · %zu of %zu · F1: keys", count_text(app, a, app->cut), app->cut + 1,
+        return base_tr("F1: keys");
+    return base_arena_print(a, base_tr("%s · %zu of %zu · F1: keys"), count_text(app, a, app->cut), app->cut + 1,
                             app->draft.cut_count);
 }
 
@@ -302,8 +303,8 @@ static const char *strip_right(const struct app *app, struct arena *a)
 static const char *outside_text(const struct app *app)
 {
     if (app_place_is_shown(app))
-        return "move the cloth, then W";
-    return app->all ? "arrows move them, A shows one alone" : "arrows move it, T turns it";
+        return base_tr("move the cloth, then W");
+    return app->all ? base_tr("arrows move them, A shows one alone") : base_tr("arrows move it, T turns it");
 }
 
 struct paint_scene app_away_page(struct arena *frame, const struct geometry_map *map, struct text_font *font, int width,
@@ -311,14 +312,15 @@ struct paint_scene app_away_page(struct arena *frame, const struct geometry_map 
 {
     const char **lines = base_arena_alloc(frame, 4, sizeof *lines);
     if (home) {
-        lines[0] = "Not true to scale";
-        lines[1] = base_arena_print(frame, "This table was set up for a frame of %d × %d pixels; this one has %d × %d.",
-                                    map->width_px, map->height_px, width, height);
-        lines[2] = "Give the projector its old setting, or set up the table again. Ctrl Q: leave";
+        lines[0] = base_tr("Not true to scale");
+        lines[1] = base_arena_print(
+            frame, base_tr("This table was set up for a frame of %d × %d pixels; this one has %d × %d."), map->width_px,
+            map->height_px, width, height);
+        lines[2] = base_tr("Give the projector its old setting, or set up the table again. Ctrl Q: leave");
     } else {
-        lines[0] = "The projector is away";
-        lines[1] = "Nothing is lost: plug it in or switch it on, and the pieces come back.";
-        lines[2] = "Ctrl Q: leave";
+        lines[0] = base_tr("The projector is away");
+        lines[1] = base_tr("Nothing is lost: plug it in or switch it on, and the pieces come back.");
+        lines[2] = base_tr("Ctrl Q: leave");
     }
     struct scene_cross_view view = { .width_px = width, .height_px = height, .font = font, .lines = lines };
     return scene_crosses(frame, &view);
@@ -354,7 +356,7 @@ static const char *notice(const struct app *app, struct arena *frame)
     if (app->trust.doubt)
         return app_trust_notice(&app->trust, app->stickers.count > 0);
     if (app->table.sample)
-        return app_trust_sample;
+        return base_tr(app_trust_sample);
     return app->height ? app->height : app_seeing_warning(app);
 }
 
@@ -414,7 +416,7 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
     if (app->cautions) {
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, &view.help);
-        view.strip_left = "Any key: begin";
+        view.strip_left = base_tr("Any key: begin");
         view.strip_right = NULL;
     }
     return scene_make(frame, &view);

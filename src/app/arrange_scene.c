@@ -2,6 +2,7 @@
 #include "app/app.h"
 #include "app/arrange_state.h"
 #include "app/lay_words.h"
+#include "base/words.h"
 #include "scene/arrange.h"
 #include "scene/board.h"
 
@@ -197,7 +198,7 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
     };
     add_pieces(cloth, a, &arrange);
     add_overlaps(cloth, a, &arrange);
-    view.notice = ar->trouble ? ar->trouble : ar->told ? ar->told : app_trust_not_true;
+    view.notice = ar->trouble ? ar->trouble : ar->told ? ar->told : base_tr(app_trust_not_true);
     view.strip_left = strip_left(cloth);
     view.strip_right = which_cloth(ar, a);
     return scene_arrange(a, &view, &arrange);

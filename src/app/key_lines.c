@@ -1,5 +1,6 @@
 #include "app/key_lines.h"
 
+#include "base/words.h"
 #include "input/key.h"
 
 #include <string.h>
@@ -26,6 +27,13 @@ const void *app_find_row(const struct app_key_table *table, unsigned on, int key
     return NULL;
 }
 
+static struct app_key in_her_language(const struct app_key *key)
+{
+    struct app_key said = *key;
+    said.what = key->what ? base_tr(key->what) : NULL;
+    return said;
+}
+
 size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsigned on,
                        const struct scene_help_line **out)
 {
@@ -33,7 +41,7 @@ size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsig
     size_t count = 0;
     for (size_t i = 0; i < table->count; i++)
         if (is_on(key_at(table, i), on))
-            keys[count++] = *key_at(table, i);
+            keys[count++] = in_her_language(key_at(table, i));
     return app_key_lines(a, keys, count, out);
 }
 
@@ -51,15 +59,16 @@ static bool are_arrows(const struct app_key *keys, size_t count)
     return seen == (1u << ARROWS) - 1;
 }
 
-/* "Arrows", "Shift arrows": the name of one of them, with the word in its place. */
+/* "Arrows", "Shift arrows": the keys held are the name of one of them without its own. */
 static const char *arrows_text(struct arena *a, int mods)
 {
     char one[INPUT_KEY_TEXT], bare[INPUT_KEY_TEXT];
     input_key_name(one, KEY_LEFT, mods);
     input_key_name(bare, KEY_LEFT, 0);
     if (!mods)
-        return "Arrows";
-    return base_arena_print(a, "%.*sarrows", (int)(strlen(one) - strlen(bare)), one);
+        return base_tr("Arrows");
+    const char *held = base_arena_print(a, "%.*s", (int)(strlen(one) - strlen(bare)) - 1, one);
+    return base_arena_print(a, base_tr("%s arrows"), held); /* To: “Shift arrows” */
 }
 
 /* How many function keys come next, one after the other. */
@@ -76,7 +85,8 @@ static size_t function_keys(const struct app_key *keys, size_t count)
 static const char *functions_text(struct arena *a, const struct app_key *keys, size_t count)
 {
     char first[INPUT_KEY_TEXT], last[INPUT_KEY_TEXT];
-    return base_arena_print(a, "%s to %s", input_key_name(first, keys[0].key, 0),
+    /* To: “F2 to F8” */
+    return base_arena_print(a, base_tr("%s to %s"), input_key_name(first, keys[0].key, 0),
                             input_key_name(last, keys[count - 1].key, 0));
 }
 
@@ -91,7 +101,7 @@ static const char *keys_text(struct arena *a, const struct app_key *keys, size_t
         const char *next = arrows                  ? arrows_text(a, keys[i].mods)
                            : functions >= IN_A_ROW ? functions_text(a, keys + i, functions)
                                                    : input_key_name(name, keys[i].key, keys[i].mods);
-        text = base_arena_print(a, "%s%s%s", text, i ? " or " : "", next);
+        text = i ? base_arena_print(a, base_tr("%s or %s"), text, next) : base_arena_copy_text(a, next);
         i += arrows ? ARROWS : functions >= IN_A_ROW ? functions : 1;
     }
     return text;

@@ -1,6 +1,8 @@
 /* Every key of the program, once. Help, `chalklight keys` and the tests read the same rows. */
+#include "app/amount.h"
 #include "app/key_lines.h"
 #include "app/state.h"
+#include "base/words.h"
 #include "input/key.h"
 
 #include <string.h>
@@ -77,13 +79,13 @@ const struct app_key_row *app_find_key(int key, int mods)
 
 static const char *amount_text(struct arena *a, const struct app_key_row *row)
 {
-    return base_arena_print(a, "%g", row->amount < 0 ? -row->amount : row->amount);
+    return app_decimal(a, row->amount < 0 ? -row->amount : row->amount, 1);
 }
 
 /* The help sentence with its # replaced by the amount. */
 static const char *help_text(struct arena *a, const struct app_key_row *row)
 {
-    const char *help = row->action->help;
+    const char *help = base_tr(row->action->help);
     for (const char *p = help; *p; p++)
         if (*p == '#')
             return base_arena_print(a, "%.*s%s%s", (int)(p - help), help, amount_text(a, row), p + 1);

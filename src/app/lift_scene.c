@@ -4,6 +4,7 @@
 #include "app/sheet_report.h"
 #include "app/sheet_truth.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "scene/crosses.h"
 
 #include <math.h>
@@ -24,11 +25,11 @@ static const char *notice(const struct app_lift *l, bool is_true)
     if (l->told)
         return l->told;
     if (!is_true)
-        return app_trust_not_true;
+        return base_tr(app_trust_not_true);
     const char *doubt = app_trust_notice(&l->trust, l->start.table.stickers.count > 0);
     if (doubt)
         return doubt;
-    return l->start.table.sample ? app_trust_sample : NULL;
+    return l->start.table.sample ? base_tr(app_trust_sample) : NULL;
 }
 
 /* Of a page without a picture and without a line of the sheet. */

@@ -1,6 +1,8 @@
 /* Whether the light lies where it did: the marks on the check stickers, and what to do when they have left them. */
+#include "app/amount.h"
 #include "app/sentence.h"
 #include "app/state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -14,7 +16,7 @@ static const struct err_kind too_doubtful = {
             "place may be off by {0}. Set up the table again")
 };
 
-static const char no_stickers[] = "This table has no check stickers: measure the test square (S)";
+static const char no_stickers[] = BASE_TR("This table has no check stickers: measure the test square (S)");
 
 struct app_effects app_move_mark(struct app *app, vec2 by)
 {
@@ -60,7 +62,7 @@ static struct app_effects run_match(struct app *app, double unused)
     if (app->stickers.count)
         app->trust.doubt = APP_DOUBT_NONE;
     else
-        app->told = no_stickers;
+        app->told = base_tr(no_stickers);
     return redraw;
 }
 
@@ -68,7 +70,7 @@ static struct app_effects run_moved(struct app *app, double unused)
 {
     (void)unused;
     if (!app->stickers.count) {
-        app->told = no_stickers;
+        app->told = base_tr(no_stickers);
         return redraw;
     }
     app->moving = app->stickers;
@@ -81,12 +83,14 @@ static struct app_effects run_moved(struct app *app, double unused)
 static const char *told(struct app *app, const struct calibration_followed *f)
 {
     if (f->bump == CALIBRATION_BUMP_NONE)
-        return "The marks lie on their stickers: the table is as it was";
+        return base_tr("The marks lie on their stickers: the table is as it was");
     return base_arena_print(app->a,
-                            "%s by up to %.1f mm since the set-up: mended. A place may be off by %.1f mm more. Now "
-                            "measure the test square (S)",
-                            f->bump == CALIBRATION_BUMP_SLID ? "The light has shifted" : "The light has tilted",
-                            f->moved_mm, f->doubt_mm);
+                            f->bump == CALIBRATION_BUMP_SLID
+                                ? base_tr("The light has shifted by up to %s since the set-up: mended. A place may be "
+                                          "off by %s more. Now measure the test square (S)")
+                                : base_tr("The light has tilted by up to %s since the set-up: mended. A place may be "
+                                          "off by %s more. Now measure the test square (S)"),
+                            app_mm(app->a, f->moved_mm), app_mm(app->a, f->doubt_mm));
 }
 
 static struct app_effects run_done(struct app *app, double unused)
@@ -105,8 +109,8 @@ static struct app_effects run_done(struct app *app, double unused)
     return redraw;
 }
 
-const struct app_action app_act_match = { "the marks lie on their check stickers",
+const struct app_action app_act_match = { BASE_TR("the marks lie on their check stickers"),
                                           APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_match };
-const struct app_action app_act_moved = { "they do not: move them there", APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT,
-                                          run_moved };
-const struct app_action app_act_done = { "all marks lie on their stickers now", APP_ON_STICKERS, run_done };
+const struct app_action app_act_moved = { BASE_TR("they do not: move them there"),
+                                          APP_ON_PIECES | APP_ON_REST | APP_ON_LAYOUT, run_moved };
+const struct app_action app_act_done = { BASE_TR("all marks lie on their stickers now"), APP_ON_STICKERS, run_done };

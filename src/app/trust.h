@@ -29,7 +29,7 @@ bool app_trust_pass_time(struct app_trust *trust, double with_sleep_s, double aw
 /* The notice; NULL when nothing is doubted. `stickers`: the table has check stickers. */
 const char *app_trust_notice(const struct app_trust *trust, bool stickers);
 
-/* What is told where a sample table stands in for one. */
+/* What is told where a sample table stands in for one; shown by base_tr. */
 extern const char app_trust_sample[];
 
 /* What is told over a picture whose lengths are not those of the cloth. */

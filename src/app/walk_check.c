@@ -1,6 +1,7 @@
 /* The table is put to the test before it is saved: lines of light measured with a tape, against what they may be off.
  */
 #include "app/walk_state.h"
+#include "base/words.h"
 #include "scene/page.h"
 
 #include <math.h>
@@ -13,12 +14,12 @@
 
 static const struct app_walk_effects redraw = { .redraw = true };
 
-static const char *const names[APP_WALK_LINES] = { "the long side", "one diagonal", "the other diagonal",
-                                                   "the short line" };
+static const char *const names[APP_WALK_LINES] = { BASE_TR("the long side"), BASE_TR("one diagonal"),
+                                                   BASE_TR("the other diagonal"), BASE_TR("the short line") };
 
 const char *app_walk_line_name(int line)
 {
-    return names[line];
+    return base_tr(names[line]);
 }
 
 /* A round length at most that long: whole 50 mm, or whole 2 in. */
@@ -89,11 +90,11 @@ struct app_walk_effects app_walk_measured(struct app_walk *w)
     if (w->presenter ? !w->touched : !w->typed[0][0])
         return next_line(w); /* not measured */
     if (!w->presenter && !units_parse_length(w->typed[0], w->start.unit, &mm)) {
-        w->refusal = "That is not a length: write 135.2 or 53 1/4";
+        w->refusal = base_tr("That is not a length: write 135.2 or 53 1/4");
         return redraw;
     }
     if (!(fabs(mm - l->drawn_mm) < FAR_OFF * l->drawn_mm)) {
-        w->refusal = "That is another length by far: read it again, its unit too";
+        w->refusal = base_tr("That is another length by far: read it again, its unit too");
         return redraw;
     }
     l->read_mm = mm;

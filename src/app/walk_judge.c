@@ -2,6 +2,7 @@
 #include "app/sentence.h"
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
+#include "base/words.h"
 #include "calibration/accuse.h"
 
 #include <math.h>
@@ -49,6 +50,17 @@ static void tell_next(struct app_walk *w)
     w->has_next = !w->by_tape && w->next_mm < WORTH_ADDING * w->worst_mm && w->count < w->most;
 }
 
+static const char *unfixed_text(struct arena *a, size_t count)
+{
+    if (!count)
+        return base_tr("None is read so far: at least four fix a table, and nine or more are best.");
+    return base_arena_print(
+        a,
+        base_tr_count(count, "One cross is read so far: at least four fix a table, and nine or more are best.",
+                      "%zu crosses are read so far: at least four fix a table, and nine or more are best."),
+        count);
+}
+
 void app_walk_solve(struct app_walk *w)
 {
     struct err_list *errs = base_err_list_create();
@@ -70,10 +82,7 @@ void app_walk_solve(struct app_walk *w)
     if (w->solved && w->solution.aside_count)
         w->repair = w->solution.aside[0];
     if (count < LEAST_SOLVED)
-        w->sentence = base_arena_print(w->said, "%s read so far: at least four fix a table, and nine or more are best.",
-                                       count == 0   ? "None is"
-                                       : count == 1 ? "One cross is"
-                                                    : base_arena_print(w->said, "%zu crosses are", count));
+        w->sentence = unfixed_text(w->said, count);
     base_err_list_destroy(errs);
 }
 

@@ -3,6 +3,8 @@
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
 
+#include "app/amount.h"
+#include "base/words.h"
 #include "input/key.h"
 
 #include <math.h>
@@ -25,15 +27,15 @@ static struct app_walk_effects run_typed(struct app_walk *w, double unused)
     double mm;
     struct table_pt at = { w->along_mm, 0 };
     if (!units_parse_length(w->typed[w->field], w->start.unit, &mm)) {
-        w->refusal = "That is not a length: write 41.5 or 16 1/4";
+        w->refusal = base_tr("That is not a length: write 41.5 or 16 1/4");
         return redraw;
     }
     *(w->field ? &at.y : &at.x) = mm;
     if (!calibration_on_mat(&w->start.mat, at)) {
         struct table_pt exchanged = { at.y, at.x };
         w->refusal = w->field && calibration_on_mat(&w->start.mat, exchanged)
-                         ? "That lies beside the mat; exchanged it would not: along first, then away"
-                         : "That lies beside the mat's rulings: read it again, or press B";
+                         ? base_tr("That lies beside the mat; exchanged it would not: along first, then away")
+                         : base_tr("That lies beside the mat's rulings: read it again, or press B");
         return redraw;
     }
     w->along_mm = at.x;
@@ -394,18 +396,18 @@ static const struct way {
     struct app_walk_effects (*run)(struct app_walk *, double);
     bool moves;
 } ways[] = {
-    { MOVED, "Page Down: right · Page Up: left", run_toward_right, true },
-    { MOVED, "Page Down: away · Page Up: toward you", run_toward_away, true },
-    { PLACE, "Page Down, Page Up: name another ruling along", run_name_along, false },
-    { PLACE, "Page Down, Page Up: name another ruling away", run_name_away, false },
-    { PLACE, "Page Down, Page Up: next or previous cross", run_step, false },
-    { STICKERS, "Page Down, Page Up: next or previous mark", run_step_mark, false },
-    { STICKERS, "Page Down: no sticker here", run_no_sticker, false },
-    { STICKERS, "Page Down: enough, all is done", run_enough, false },
-    { PLACE, "Page Down: it cannot be laid on the mat", run_beside, false },
-    { MOVED, "Page Down, Page Up: turn the words to another side", run_side, false },
-    { PLACE, "Page Down: enough, show what the readings give", run_result, false },
-    { PLACE, "Page Down: leave; the readings are kept", run_ask_leave, false },
+    { MOVED, BASE_TR("Page Down: right · Page Up: left"), run_toward_right, true },
+    { MOVED, BASE_TR("Page Down: away · Page Up: toward you"), run_toward_away, true },
+    { PLACE, BASE_TR("Page Down, Page Up: name another ruling along"), run_name_along, false },
+    { PLACE, BASE_TR("Page Down, Page Up: name another ruling away"), run_name_away, false },
+    { PLACE, BASE_TR("Page Down, Page Up: next or previous cross"), run_step, false },
+    { STICKERS, BASE_TR("Page Down, Page Up: next or previous mark"), run_step_mark, false },
+    { STICKERS, BASE_TR("Page Down: no sticker here"), run_no_sticker, false },
+    { STICKERS, BASE_TR("Page Down: enough, all is done"), run_enough, false },
+    { PLACE, BASE_TR("Page Down: it cannot be laid on the mat"), run_beside, false },
+    { MOVED, BASE_TR("Page Down, Page Up: turn the words to another side"), run_side, false },
+    { PLACE, BASE_TR("Page Down: enough, show what the readings give"), run_result, false },
+    { PLACE, BASE_TR("Page Down: leave; the readings are kept"), run_ask_leave, false },
 };
 
 enum { WAYS = sizeof ways / sizeof ways[0] };
@@ -413,10 +415,13 @@ enum { WAYS = sizeof ways / sizeof ways[0] };
 const char *app_walk_way_words(const struct app_walk *w, struct arena *a)
 {
     const struct way *way = &ways[w->way];
+    const char *words = base_tr(way->words);
     if (!way->moves)
-        return way->words;
+        return words;
     double step = w->pace[w->way].step_px;
-    return base_arena_print(a, "%s, by %g pixel%s", way->words, step, step > 1 ? "s" : "");
+    /* To: “Page Down: right · Page Up: left, by 4 pixels” */
+    return base_arena_print(a, base_tr_count(step > 1 ? (size_t)step : 1, "%s, by %s pixel", "%s, by %s pixels"), words,
+                            app_decimal(a, step, 2));
 }
 
 static struct app_walk_effects run_way(struct app_walk *w, double by)
@@ -492,124 +497,127 @@ static const struct walk_key {
     struct app_walk_effects (*run)(struct app_walk *, double);
     double amount;
 } key_rows[] = {
-    { { TYPE, KEY_ENTER, 0, "take what is typed" }, run_typed, 0 },
-    { { SURFACE, KEY_ENTER, 0, "it is the one that is marked" }, run_take_surface, 0 },
+    { { TYPE, KEY_ENTER, 0, BASE_TR("take what is typed") }, run_typed, 0 },
+    { { SURFACE, KEY_ENTER, 0, BASE_TR("it is the one that is marked") }, run_take_surface, 0 },
     { { SURFACE, KEY_F5, 0, NULL }, run_take_surface, 0 },
     { { SURFACE, KEY_F5, MOD_SHIFT, NULL }, run_take_surface, 0 },
-    { { SURFACE, KEY_PAGE_DOWN, 0, "mark the next one, or the one before" }, run_choose_surface, +1 },
+    { { SURFACE, KEY_PAGE_DOWN, 0, BASE_TR("mark the next one, or the one before") }, run_choose_surface, +1 },
     { { SURFACE, KEY_PAGE_UP, 0, NULL }, run_choose_surface, -1 },
-    { { TAPE, KEY_ENTER, 0, "so far apart they are; nothing typed: not measured" }, run_taped, 0 },
+    { { TAPE, KEY_ENTER, 0, BASE_TR("so far apart they are; nothing typed: not measured") }, run_taped, 0 },
     { { TAPE, KEY_F5, 0, NULL }, run_taped, 0 },
     { { TAPE, KEY_F5, MOD_SHIFT, NULL }, run_taped, 0 },
-    { { TAPE, KEY_PAGE_DOWN, 0, "by a presenter: longer, shorter; turned back, finer" }, run_set_tape, +1 },
+    { { TAPE, KEY_PAGE_DOWN, 0, BASE_TR("by a presenter: longer, shorter; turned back, finer") }, run_set_tape, +1 },
     { { TAPE, KEY_PAGE_UP, 0, NULL }, run_set_tape, -1 },
-    { { TAPE, KEY_UP, 0, "the pair before, or the next" }, run_step_tape, -1 },
+    { { TAPE, KEY_UP, 0, BASE_TR("the pair before, or the next") }, run_step_tape, -1 },
     { { TAPE, KEY_DOWN, 0, NULL }, run_step_tape, +1 },
-    { { TAPE, KEY_CHAR + 'b', 0, "enough, show what the distances give" }, run_result, 0 },
-    { { CHECK, KEY_ENTER, 0, "so long it is by the tape; nothing typed: not measured" }, run_measured, 0 },
+    { { TAPE, KEY_CHAR + 'b', 0, BASE_TR("enough, show what the distances give") }, run_result, 0 },
+    { { CHECK, KEY_ENTER, 0, BASE_TR("so long it is by the tape; nothing typed: not measured") }, run_measured, 0 },
     { { CHECK, KEY_F5, 0, NULL }, run_measured, 0 },
     { { CHECK, KEY_F5, MOD_SHIFT, NULL }, run_measured, 0 },
-    { { CHECK, KEY_PAGE_DOWN, 0, "by a presenter: longer, shorter" }, run_adjust, +1 },
+    { { CHECK, KEY_PAGE_DOWN, 0, BASE_TR("by a presenter: longer, shorter") }, run_adjust, +1 },
     { { CHECK, KEY_PAGE_UP, 0, NULL }, run_adjust, -1 },
-    { { CHECK, KEY_END, 0, "measure no more" }, run_checked, 0 },
+    { { CHECK, KEY_END, 0, BASE_TR("measure no more") }, run_checked, 0 },
     { { CHECK, KEY_CHAR + 'b', 0, NULL }, run_checked, 0 },
-    { { CHECKED, KEY_CHAR + 't', 0, "the rulings are off: follow the tape" }, run_follow_tape, 0 },
+    { { CHECKED, KEY_CHAR + 't', 0, BASE_TR("the rulings are off: follow the tape") }, run_follow_tape, 0 },
     { { CHECKED, KEY_CHAR + '5', 0, NULL }, run_follow_tape, 0 },
     { { CHECKED, KEY_PAGE_DOWN, 0, NULL }, run_follow_tape, 0 },
-    { { CHECKED, KEY_ENTER, 0, "save the table" }, run_save, 0 },
+    { { CHECKED, KEY_ENTER, 0, BASE_TR("save the table") }, run_save, 0 },
     { { CHECKED, KEY_F5, 0, NULL }, run_save, 0 },
     { { CHECKED, KEY_F5, MOD_SHIFT, NULL }, run_save, 0 },
-    { { TYPE | TAPE | CHECK, KEY_BACKSPACE, 0, "rub out" }, run_rub_out, 0 },
+    { { TYPE | TAPE | CHECK, KEY_BACKSPACE, 0, BASE_TR("rub out") }, run_rub_out, 0 },
     { { TYPE | TAPE | CHECK, KEY_CHAR + '+', 0, NULL }, run_rub_out, 0 },
-    { { TYPE, KEY_CHAR + 'b', 0, "it falls beside the mat" }, run_beside, 0 },
-    { { TYPE, KEY_CHAR + '*', 0, "on the number pad (Num Lock lit): move it instead" }, run_place, 0 },
-    { { TYPE, KEY_F5, 0, "by a presenter: move it instead" }, run_place, 1 },
-    { { PLACE, KEY_ENTER, 0, "it lies on the crossing that is named" }, run_placed, 0 },
+    { { TYPE, KEY_CHAR + 'b', 0, BASE_TR("it falls beside the mat") }, run_beside, 0 },
+    { { TYPE, KEY_CHAR + '*', 0, BASE_TR("on the number pad (Num Lock lit): move it instead") }, run_place, 0 },
+    { { TYPE, KEY_F5, 0, BASE_TR("by a presenter: move it instead") }, run_place, 1 },
+    { { PLACE, KEY_ENTER, 0, BASE_TR("it lies on the crossing that is named") }, run_placed, 0 },
     { { PLACE, KEY_F5, 0, NULL }, run_placed, 0 },
     { { PLACE, KEY_F5, MOD_SHIFT, NULL }, run_placed, 0 },
-    { { STICKERS, KEY_ENTER, 0, "the mark lies on its sticker" }, run_lay, 0 },
+    { { STICKERS, KEY_ENTER, 0, BASE_TR("the mark lies on its sticker") }, run_lay, 0 },
     { { STICKERS, KEY_F5, 0, NULL }, run_lay, 0 },
     { { STICKERS, KEY_F5, MOD_SHIFT, NULL }, run_lay, 0 },
-    { { STICKERS, KEY_CHAR + '0', 0, "no sticker here" }, run_no_sticker, 0 },
-    { { MOVED, KEY_CHAR + '4', 0, "move it left or right; turned back, finer" }, run_toward_right, -1 },
+    { { STICKERS, KEY_CHAR + '0', 0, BASE_TR("no sticker here") }, run_no_sticker, 0 },
+    { { MOVED, KEY_CHAR + '4', 0, BASE_TR("move it left or right; turned back, finer") }, run_toward_right, -1 },
     { { MOVED, KEY_CHAR + '6', 0, NULL }, run_toward_right, +1 },
-    { { MOVED, KEY_CHAR + '8', 0, "move it away or toward you; turned back, finer" }, run_toward_away, +1 },
+    { { MOVED, KEY_CHAR + '8', 0, BASE_TR("move it away or toward you; turned back, finer") }, run_toward_away, +1 },
     { { MOVED, KEY_CHAR + '2', 0, NULL }, run_toward_away, -1 },
-    { { PLACE, KEY_CHAR + '0', 0, "it falls beside the mat" }, run_beside, 0 },
-    { { PLACE, KEY_CHAR + '*', 0, "type where it falls instead" }, run_type, 0 },
-    { { MOVED, KEY_PAGE_DOWN, 0, "what the words in the picture say" }, run_way, +1 },
+    { { PLACE, KEY_CHAR + '0', 0, BASE_TR("it falls beside the mat") }, run_beside, 0 },
+    { { PLACE, KEY_CHAR + '*', 0, BASE_TR("type where it falls instead") }, run_type, 0 },
+    { { MOVED, KEY_PAGE_DOWN, 0, BASE_TR("what the words in the picture say") }, run_way, +1 },
     { { MOVED, KEY_PAGE_UP, 0, NULL }, run_way, -1 },
-    { { MOVED, KEY_CHAR + 'b', 0, "Page Down and Page Up do something else" }, run_other_way, 0 },
+    { { MOVED, KEY_CHAR + 'b', 0, BASE_TR("Page Down and Page Up do something else") }, run_other_way, 0 },
     { { MOVED, KEY_CHAR + '.', 0, NULL }, run_other_way, 0 },
-    { { CROSS | STICKERS, KEY_LEFT, 0, "nudge it by a pixel" }, run_across, -1 },
+    { { CROSS | STICKERS, KEY_LEFT, 0, BASE_TR("nudge it by a pixel") }, run_across, -1 },
     { { CROSS | STICKERS, KEY_RIGHT, 0, NULL }, run_across, +1 },
     { { CROSS | STICKERS, KEY_UP, 0, NULL }, run_away, +1 },
     { { CROSS | STICKERS, KEY_DOWN, 0, NULL }, run_away, -1 },
-    { { CROSS | STICKERS, KEY_LEFT, MOD_CTRL, "by a quarter of a pixel" }, run_across, -0.25 },
+    { { CROSS | STICKERS, KEY_LEFT, MOD_CTRL, BASE_TR("by a quarter of a pixel") }, run_across, -0.25 },
     { { CROSS | STICKERS, KEY_RIGHT, MOD_CTRL, NULL }, run_across, +0.25 },
     { { CROSS | STICKERS, KEY_UP, MOD_CTRL, NULL }, run_away, +0.25 },
     { { CROSS | STICKERS, KEY_DOWN, MOD_CTRL, NULL }, run_away, -0.25 },
-    { { CROSS | STICKERS, KEY_LEFT, MOD_SHIFT, "by sixteen pixels" }, run_across, -16 },
+    { { CROSS | STICKERS, KEY_LEFT, MOD_SHIFT, BASE_TR("by sixteen pixels") }, run_across, -16 },
     { { CROSS | STICKERS, KEY_RIGHT, MOD_SHIFT, NULL }, run_across, +16 },
     { { CROSS | STICKERS, KEY_UP, MOD_SHIFT, NULL }, run_away, +16 },
     { { CROSS | STICKERS, KEY_DOWN, MOD_SHIFT, NULL }, run_away, -16 },
-    { { LAY, KEY_ENTER, 0, "the mat lies there" }, run_mat_lies, 0 },
+    { { LAY, KEY_ENTER, 0, BASE_TR("the mat lies there") }, run_mat_lies, 0 },
     { { LAY, KEY_F5, 0, NULL }, run_mat_lies, 0 },
     { { LAY, KEY_F5, MOD_SHIFT, NULL }, run_mat_lies, 0 },
-    { { LAY, KEY_CHAR + 'b', 0, "leave it at what was read" }, run_result, 0 },
+    { { LAY, KEY_CHAR + 'b', 0, BASE_TR("leave it at what was read") }, run_result, 0 },
     { { LAY, KEY_CHAR + '.', 0, NULL }, run_result, 0 },
-    { { QUESTION, KEY_ENTER, 0, "read it again" }, run_read_again, 0 },
+    { { QUESTION, KEY_ENTER, 0, BASE_TR("read it again") }, run_read_again, 0 },
     { { QUESTION, KEY_F5, 0, NULL }, run_read_again, 0 },
-    { { QUESTION, KEY_CHAR + 'k', 0, "keep it for now" }, run_keep, 0 },
+    { { QUESTION, KEY_CHAR + 'k', 0, BASE_TR("keep it for now") }, run_keep, 0 },
     { { QUESTION, KEY_CHAR + '+', 0, NULL }, run_keep, 0 },
     { { QUESTION, KEY_CHAR + 'b', 0, NULL }, run_keep, 0 },
     { { QUESTION, KEY_CHAR + '.', 0, NULL }, run_keep, 0 },
-    { { QUESTION | RESULT, KEY_CHAR + 'c', 0, "correct it to what was probably meant" }, run_correct, 0 },
+    { { QUESTION | RESULT, KEY_CHAR + 'c', 0, BASE_TR("correct it to what was probably meant") }, run_correct, 0 },
     { { QUESTION | RESULT, KEY_CHAR + '5', 0, NULL }, run_correct, 0 },
     { { QUESTION, KEY_PAGE_DOWN, 0, NULL }, run_correct, 0 },
-    { { RESULT, KEY_CHAR + 'r', 0, "read again what was left out" }, run_again, 0 },
+    { { RESULT, KEY_CHAR + 'r', 0, BASE_TR("read again what was left out") }, run_again, 0 },
     { { RESULT, KEY_CHAR + '0', 0, NULL }, run_again, 0 },
-    { { RESULT | DOUBT, KEY_CHAR + 'n', 0, "read one more cross, where it helps most" }, run_add_next, 0 },
+    { { RESULT | DOUBT, KEY_CHAR + 'n', 0, BASE_TR("read one more cross, where it helps most") }, run_add_next, 0 },
     { { RESULT | DOUBT, KEY_CHAR + '+', 0, NULL }, run_add_next, 0 },
-    { { RESULT | DOUBT, KEY_CHAR + 'd', 0, "how true the table is, and back" }, run_doubt, 0 },
+    { { RESULT | DOUBT, KEY_CHAR + 'd', 0, BASE_TR("how true the table is, and back") }, run_doubt, 0 },
     { { RESULT | DOUBT, KEY_CHAR + '.', 0, NULL }, run_doubt, 0 },
     { { RESULT | DOUBT, KEY_CHAR + 'b', 0, NULL }, run_doubt, 0 },
     { { DOUBT, KEY_ENTER, 0, NULL }, run_doubt, 0 },
     { { DOUBT, KEY_F5, 0, NULL }, run_doubt, 0 },
-    { { RESULT, KEY_ENTER, 0, "take this table: hold a tape to it" }, run_accept, 0 },
+    { { RESULT, KEY_ENTER, 0, BASE_TR("take this table: hold a tape to it") }, run_accept, 0 },
     { { RESULT, KEY_F5, 0, NULL }, run_accept, 0 },
-    { { TYPE, KEY_PAGE_DOWN, 0, "next or previous cross" }, run_step, +1 },
+    { { TYPE, KEY_PAGE_DOWN, 0, BASE_TR("next or previous cross") }, run_step, +1 },
     { { TYPE, KEY_PAGE_UP, 0, NULL }, run_step, -1 },
-    { { RESULT, KEY_PAGE_DOWN, 0, "next or previous cross; correct, or read again, what was left out" },
+    { { RESULT, KEY_PAGE_DOWN, 0, BASE_TR("next or previous cross; correct, or read again, what was left out") },
       run_result_step,
       +1 },
     { { RESULT, KEY_PAGE_UP, 0, NULL }, run_result_step, -1 },
-    { { DOUBT, KEY_PAGE_DOWN, 0, "by a presenter: read one more cross" }, run_add_next, 0 },
-    { { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, "on the number pad: next or previous cross" }, run_step, +1 },
+    { { DOUBT, KEY_PAGE_DOWN, 0, BASE_TR("by a presenter: read one more cross") }, run_add_next, 0 },
+    { { PLACE | QUESTION | RESULT, KEY_CHAR + '3', 0, BASE_TR("on the number pad: next or previous cross") },
+      run_step,
+      +1 },
     { { PLACE | QUESTION | RESULT, KEY_CHAR + '9', 0, NULL }, run_step, -1 },
-    { { STICKERS, KEY_CHAR + '3', 0, "next or previous mark" }, run_step_mark, +1 },
+    { { STICKERS, KEY_CHAR + '3', 0, BASE_TR("next or previous mark") }, run_step_mark, +1 },
     { { STICKERS, KEY_CHAR + '9', 0, NULL }, run_step_mark, -1 },
-    { { STICKERS, KEY_END, 0, "enough, all is done" }, run_enough, 0 },
+    { { STICKERS, KEY_END, 0, BASE_TR("enough, all is done") }, run_enough, 0 },
     { { STICKERS, KEY_CHAR + '1', 0, NULL }, run_enough, 0 },
-    { { CROSS | TAPE | QUESTION | LAY, KEY_END, 0, "what the readings made so far give" }, run_result, 0 },
-    { { PLACE | QUESTION | LAY, KEY_CHAR + '1', 0, "on the number pad: the same" }, run_result, 0 },
-    { { EVERY | CAUTIONS | SURFACE | START, KEY_TAB, 0, "you stand on another side" }, run_side, +1 },
+    { { CROSS | TAPE | QUESTION | LAY, KEY_END, 0, BASE_TR("what the readings made so far give") }, run_result, 0 },
+    { { PLACE | QUESTION | LAY, KEY_CHAR + '1', 0, BASE_TR("on the number pad: the same") }, run_result, 0 },
+    { { EVERY | CAUTIONS | SURFACE | START, KEY_TAB, 0, BASE_TR("you stand on another side") }, run_side, +1 },
     { { PLACE | QUESTION | LAY | RESULT | DOUBT | CHECKED | STICKERS, KEY_CHAR + '7', 0,
-        "on the number pad: the same" },
+        BASE_TR("on the number pad: the same") },
       run_side,
       +1 },
-    { { START, KEY_F5, 0, "begin with a presenter" }, run_place, 1 },
+    { { START, KEY_F5, 0, BASE_TR("begin with a presenter") }, run_place, 1 },
     { { START, KEY_PAGE_DOWN, 0, NULL }, run_place, 1 },
-    { { START, KEY_CHAR + '*', 0, "begin with a number pad" }, run_place, 0 },
-    { { LEAVE, KEY_ENTER, 0, "leave" }, run_quit, 0 },
+    { { START, KEY_CHAR + '*', 0, BASE_TR("begin with a number pad") }, run_place, 0 },
+    { { LEAVE, KEY_ENTER, 0, BASE_TR("leave") }, run_quit, 0 },
     { { LEAVE, KEY_F5, 0, NULL }, run_quit, 0 },
-    { { EVERY | LEAVE, KEY_ESC, 0, "back; of a presenter, the same as F5" }, run_escape, 0 },
-    { { EVERY, KEY_F1, 0, "these keys" }, run_help, 0 },
+    { { EVERY | LEAVE, KEY_ESC, 0, BASE_TR("back; of a presenter, the same as F5") }, run_escape, 0 },
+    { { EVERY, KEY_F1, 0, BASE_TR("these keys") }, run_help, 0 },
     { { EVERY, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
-    { { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, "leave, asked once; the readings are kept" },
+    { { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, BASE_TR("leave, asked once; the readings are kept") },
       run_ask_leave,
       0 },
-    { { EVERY | CAUTIONS | SURFACE | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL, "leave; the readings are kept" },
+    { { EVERY | CAUTIONS | SURFACE | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL,
+        BASE_TR("leave; the readings are kept") },
       run_quit,
       0 },
 };
@@ -628,16 +636,16 @@ size_t app_walk_help_lines(struct arena *a, int list, const char **title, const 
         enum app_walk_page page;
         const char *title, *name;
     } lists[APP_WALK_KEY_LISTS] = {
-        { APP_WALK_TYPE, "While setting up the table, typing where a cross falls", "setting_up" },
-        { APP_WALK_PLACE, "Moving a cross onto a crossing of rulings, by number pad or presenter", "placing" },
-        { APP_WALK_SURFACE, "Choosing what lies on the table", "surface" },
-        { APP_WALK_TAPE, "Telling how far apart two crosses are", "distances" },
-        { APP_WALK_QUESTION, "When a reading is questioned", "question" },
-        { APP_WALK_RESULT, "When all crosses are read", "result" },
-        { APP_WALK_CHECK, "Holding a tape to lines of light", "tape" },
-        { APP_WALK_STICKERS, "Laying marks on check stickers", "stickers" },
+        { APP_WALK_TYPE, BASE_TR("While setting up the table, typing where a cross falls"), "setting_up" },
+        { APP_WALK_PLACE, BASE_TR("Moving a cross onto a crossing of rulings, by number pad or presenter"), "placing" },
+        { APP_WALK_SURFACE, BASE_TR("Choosing what lies on the table"), "surface" },
+        { APP_WALK_TAPE, BASE_TR("Telling how far apart two crosses are"), "distances" },
+        { APP_WALK_QUESTION, BASE_TR("When a reading is questioned"), "question" },
+        { APP_WALK_RESULT, BASE_TR("When all crosses are read"), "result" },
+        { APP_WALK_CHECK, BASE_TR("Holding a tape to lines of light"), "tape" },
+        { APP_WALK_STICKERS, BASE_TR("Laying marks on check stickers"), "stickers" },
     };
-    *title = lists[list].title;
+    *title = base_tr(lists[list].title);
     *name = lists[list].name;
     return app_walk_page_keys(a, lists[list].page, out);
 }

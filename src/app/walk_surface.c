@@ -1,5 +1,6 @@
 /* What lies on the table: one of the mats that come with the program, other rulings, or nothing but a tape. */
 #include "app/walk_state.h"
+#include "base/words.h"
 
 static const struct app_walk_effects redraw = { .redraw = true };
 
@@ -17,7 +18,7 @@ const char *app_walk_surface_name(const struct app_walk *w, size_t choice)
 {
     if (choice < w->start.mat_count)
         return w->start.mats[choice].name;
-    return choice == w->start.mat_count ? "other rulings" : "no rulings: a tape alone";
+    return choice == w->start.mat_count ? base_tr("other rulings") : base_tr("no rulings: a tape alone");
 }
 
 struct app_walk_effects app_walk_choose_surface(struct app_walk *w, int by)

@@ -2,6 +2,7 @@
  * then a matter of choice, and it is laid with the cross at her near left at zero. */
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -71,11 +72,11 @@ struct app_walk_effects app_walk_taped(struct app_walk *w)
         return next < APP_WALK_TAPES ? show(w, next) : app_walk_show_result(w);
     }
     if (!w->presenter && !units_parse_length(w->typed[0], w->start.unit, &mm)) {
-        w->refusal = "That is not a length: write 135.2 or 53 1/4";
+        w->refusal = base_tr("That is not a length: write 135.2 or 53 1/4");
         return redraw;
     }
     if (!(mm >= APP_WALK_LEAST_TAPE_MM && mm <= APP_WALK_MOST_TAPE_MM)) {
-        w->refusal = "No light on a table is so small or so large: read it again, its unit too";
+        w->refusal = base_tr("No light on a table is so small or so large: read it again, its unit too");
         return redraw;
     }
     w->tape_mm[w->tape] = mm;

@@ -79,7 +79,7 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
         base_arena_print(run->a, "%s, %s", job->pattern->views[job->view].label, job_whom_text(run->a, job)), NULL
     };
     for (size_t i = 0; i < caution_count; i++)
-        *line++ = (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, cautions[i], NULL };
+        *line++ = (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, base_tr(cautions[i]), NULL };
     *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys", NULL };
     for (size_t i = 0; i < key_count; i++)
         *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, keys[i].key, keys[i].what };

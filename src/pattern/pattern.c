@@ -1,12 +1,13 @@
 #include "pattern/pattern.h"
 
+#include "base/words.h"
 #include "pattern/reader.h"
 
 #include <string.h>
 
 const char *const pattern_outline_words[] = { "stitching line", "cutting line" };
-const char *const pattern_cloth_words[] = { "fabric", "interfacing", "lining" };
-const char *const pattern_side_words[] = { "wrong side", "right side" };
+const char *const pattern_cloth_words[] = { BASE_TR("fabric"), BASE_TR("interfacing"), BASE_TR("lining") };
+const char *const pattern_side_words[] = { BASE_TR("wrong side"), BASE_TR("right side") };
 const char *const pattern_line_words[] = { "dart", "fold", "lengthen", "match", "placement", "buttonhole" };
 const char *const pattern_button_words[] = { "button", "buttonhole" };
 const char *const pattern_dart_fold_words[] = { "", "start", "end" };

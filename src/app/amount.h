@@ -1,0 +1,13 @@
+/* Numbers inside sentences, with her language's decimal mark. In `a`. */
+#ifndef APP_AMOUNT_H
+#define APP_AMOUNT_H
+
+#include "base/arena.h"
+
+/* With at most so many decimals: "1.25", "3". */
+const char *app_decimal(struct arena *a, double value, int decimals);
+
+/* "0.4 mm", whatever her unit: of what is far smaller than cloth. */
+const char *app_mm(struct arena *a, double mm);
+
+#endif
