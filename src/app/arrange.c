@@ -4,6 +4,7 @@
 #include "app/fitted.h"
 #include "app/sentence.h"
 #include "app/torn.h"
+#include "base/words.h"
 #include "job/places.h"
 
 #include <stdarg.h>
@@ -44,7 +45,8 @@ static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, cons
     struct app_material m = { ar->start.job, &ar->draft, &from->cloth, from->material, ar->start.unit };
     bool ok = app_torn_task(ar->a, &m, &cloth->task, &cloth->torn, own);
     if (!ok) {
-        cloth->refused = own->count ? app_sentence(ar->a, &own->items[0], ar->start.unit) : "Nothing can be laid on it";
+        cloth->refused =
+            own->count ? app_sentence(ar->a, &own->items[0], ar->start.unit) : base_tr("Nothing can be laid on it");
         for (int i = 0; i < own->count; i++)
             base_err_add(errs, own->items[i].kind, own->items[i].place, own->items[i].args);
     }

@@ -2,6 +2,7 @@
  * refused with the reason. Over another piece, past the edge or off the grain it may lie on the way somewhere, and that
  * is told. */
 #include "app/arrange_state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -18,14 +19,14 @@ static const struct lay_item *item_of(const struct app_arranged *cloth)
 static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
 {
     if (cloth->refused || cloth->in_hand >= cloth->task.item_count) {
-        app_arrange_tell(ar, "Take a piece first: Page Down");
+        app_arrange_tell(ar, base_tr("Take a piece first: Page Down"));
         return false;
     }
     const struct lay_place *place = &app_arrange_places(cloth)[cloth->in_hand];
     if (!place->is_laid)
-        app_arrange_tell(ar, "It is off the cloth: X lays it on");
+        app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
     else if (place->is_pinned)
-        app_arrange_tell(ar, "It is held in place: P lets it go");
+        app_arrange_tell(ar, base_tr("It is held in place: P lets it go"));
     return place->is_laid && !place->is_pinned;
 }
 
@@ -60,10 +61,10 @@ struct app_arrange_effects app_arrange_move(struct app_arrange *ar, vec2 by_mm)
         return app_arrange_redraw;
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (item_of(cloth)->on_fold && by_mm.y != 0)
-        return app_arrange_tell(ar, "It lies on the fold: it moves along that only");
+        return app_arrange_tell(ar, base_tr("It lies on the fold: it moves along that only"));
     place.motion.shift = vec2_add(place.motion.shift, by_mm);
     if (!stays_in_sight(cloth, &place))
-        return app_arrange_tell(ar, "That would be off the cloth: X takes it off");
+        return app_arrange_tell(ar, base_tr("That would be off the cloth: X takes it off"));
     return put(cloth, place, APP_ARRANGE_MOVED);
 }
 
@@ -73,11 +74,11 @@ struct app_arrange_effects app_arrange_slide(struct app_arrange *ar, vec2 direct
     if (!may_move(ar, cloth))
         return app_arrange_redraw;
     if (item_of(cloth)->on_fold && direction.y != 0)
-        return app_arrange_tell(ar, "It lies on the fold: it moves along that only");
+        return app_arrange_tell(ar, base_tr("It lies on the fold: it moves along that only"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand];
     struct lay_place place = lay_slide(app_arrange_lay(cloth), cloth->in_hand, direction);
     if (vec2_length(vec2_sub(place.motion.shift, before.motion.shift)) < STILL_MM)
-        return app_arrange_tell(ar, "It lies close on that side already");
+        return app_arrange_tell(ar, base_tr("It lies close on that side already"));
     return put(cloth, place, APP_ARRANGE_ELSE);
 }
 
@@ -105,7 +106,7 @@ struct app_arrange_effects app_arrange_turn(struct app_arrange *ar, double deg)
     if (!may_move(ar, cloth))
         return app_arrange_redraw;
     if (item_of(cloth)->on_fold)
-        return app_arrange_tell(ar, "It lies on the fold, and cannot be turned off it");
+        return app_arrange_tell(ar, base_tr("It lies on the fold, and cannot be turned off it"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand], after = before;
     after.motion.turn_deg = tidy(after.motion.turn_deg + deg);
     return put(cloth, about_middle(cloth, before, after), APP_ARRANGE_TURNED);
@@ -129,7 +130,7 @@ struct app_arrange_effects app_arrange_end_for_end(struct app_arrange *ar)
     if (!may_move(ar, cloth))
         return app_arrange_redraw;
     if (lay_is_one_way(cloth->task.cloth))
-        return app_arrange_tell(ar, "This cloth is one way: all pieces lie the same way up on it");
+        return app_arrange_tell(ar, base_tr("This cloth is one way: all pieces lie the same way up on it"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand], after = before;
     if (item_of(cloth)->on_fold)
         after = mirrored(before, true);
@@ -144,9 +145,9 @@ struct app_arrange_effects app_arrange_turn_over(struct app_arrange *ar)
     if (!may_move(ar, cloth))
         return app_arrange_redraw;
     if (item_of(cloth)->on_fold)
-        return app_arrange_tell(ar, "It lies on the fold: opened out it is the same either way");
+        return app_arrange_tell(ar, base_tr("It lies on the fold: opened out it is the same either way"));
     if (!item_of(cloth)->either_hand)
-        return app_arrange_tell(ar, "Turned over it would be cut for the other side");
+        return app_arrange_tell(ar, base_tr("Turned over it would be cut for the other side"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand];
     return put(cloth, about_middle(cloth, before, mirrored(before, false)), APP_ARRANGE_ELSE);
 }
@@ -160,7 +161,7 @@ struct app_arrange_effects app_arrange_butt(struct app_arrange *ar)
     const struct lay *lay = app_arrange_lay(cloth);
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand], place = before;
     if (!lay_butt(lay, cloth->in_hand, REACH_MM, &place))
-        return app_arrange_tell(ar, "There is no room for it near here");
+        return app_arrange_tell(ar, base_tr("There is no room for it near here"));
     if (vec2_length(vec2_sub(place.motion.shift, before.motion.shift)) < STILL_MM)
         return app_arrange_slide(ar, (vec2){ -1, 0 });
     return put(cloth, place, APP_ARRANGE_ELSE);
@@ -170,10 +171,10 @@ struct app_arrange_effects app_arrange_hold(struct app_arrange *ar)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
     if (cloth->refused || cloth->in_hand >= cloth->task.item_count)
-        return app_arrange_tell(ar, "Take a piece first: Page Down");
+        return app_arrange_tell(ar, base_tr("Take a piece first: Page Down"));
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (!place.is_laid)
-        return app_arrange_tell(ar, "It is off the cloth: X lays it on");
+        return app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
     place.is_pinned = !place.is_pinned;
     return put(cloth, place, APP_ARRANGE_ELSE);
 }
@@ -182,7 +183,7 @@ struct app_arrange_effects app_arrange_take_off(struct app_arrange *ar)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
     if (cloth->refused || cloth->in_hand >= cloth->task.item_count)
-        return app_arrange_tell(ar, "Take a piece first: Page Down");
+        return app_arrange_tell(ar, base_tr("Take a piece first: Page Down"));
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (place.is_laid)
         return may_move(ar, cloth) ? put(cloth, (struct lay_place){ .is_laid = false }, APP_ARRANGE_ELSE)

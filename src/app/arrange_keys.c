@@ -1,6 +1,7 @@
 /* Every key of arranging pieces on cloth, once. Help, `chalklight keys` and the tests read the same rows. */
 #include "app/arrange_state.h"
 #include "app/key_lines.h"
+#include "base/words.h"
 #include "input/key.h"
 
 typedef struct app_arrange_effects effects;
@@ -24,8 +25,10 @@ static effects run_cloth(struct app_arrange *ar, double which)
 {
     size_t cloth = (size_t)which;
     if (cloth >= ar->cloth_count)
-        return app_arrange_tell(ar, "This job has no more than %zu cloth%s", ar->cloth_count,
-                                ar->cloth_count == 1 ? "" : "s");
+        return app_arrange_tell(ar,
+                                base_tr_count(ar->cloth_count, "This job has no more than %zu cloth",
+                                              "This job has no more than %zu cloths"),
+                                ar->cloth_count);
     ar->cloth = cloth;
     return app_arrange_redraw;
 }
@@ -115,7 +118,7 @@ static effects run_step(struct app_arrange *ar, double by)
     app_arrange_end_search(cloth);
     if (app_arrange_step_by(cloth, (int)by))
         return app_arrange_changed;
-    return app_arrange_tell(ar, by < 0 ? "There is nothing to undo" : "There is nothing to do again");
+    return app_arrange_tell(ar, by < 0 ? base_tr("There is nothing to undo") : base_tr("There is nothing to do again"));
 }
 
 /* --- the table --------------------------------------------------------------------------------------------------- */
@@ -160,49 +163,49 @@ static const struct arrange_key {
     effects (*run)(struct app_arrange *ar, double amount);
     double amount;
 } key_rows[] = {
-    { { 0, KEY_PAGE_DOWN, 0, "take the next or previous piece in hand" }, run_piece, +1 },
+    { { 0, KEY_PAGE_DOWN, 0, BASE_TR("take the next or previous piece in hand") }, run_piece, +1 },
     { { 0, KEY_PAGE_UP, 0, NULL }, run_piece, -1 },
-    { { 0, KEY_LEFT, 0, "move it by 10 mm" }, run_right, -10 },
+    { { 0, KEY_LEFT, 0, BASE_TR("move it by 10 mm") }, run_right, -10 },
     { { 0, KEY_RIGHT, 0, NULL }, run_right, +10 },
     { { 0, KEY_UP, 0, NULL }, run_away, +10 },
     { { 0, KEY_DOWN, 0, NULL }, run_away, -10 },
-    { { 0, KEY_LEFT, MOD_SHIFT, "by 1 mm" }, run_right, -1 },
+    { { 0, KEY_LEFT, MOD_SHIFT, BASE_TR("by 1 mm") }, run_right, -1 },
     { { 0, KEY_RIGHT, MOD_SHIFT, NULL }, run_right, +1 },
     { { 0, KEY_UP, MOD_SHIFT, NULL }, run_away, +1 },
     { { 0, KEY_DOWN, MOD_SHIFT, NULL }, run_away, -1 },
-    { { 0, KEY_LEFT, MOD_CTRL, "by 0.2 mm" }, run_right, -0.2 },
+    { { 0, KEY_LEFT, MOD_CTRL, BASE_TR("by 0.2 mm") }, run_right, -0.2 },
     { { 0, KEY_RIGHT, MOD_CTRL, NULL }, run_right, +0.2 },
     { { 0, KEY_UP, MOD_CTRL, NULL }, run_away, +0.2 },
     { { 0, KEY_DOWN, MOD_CTRL, NULL }, run_away, -0.2 },
-    { { 0, KEY_LEFT, MOD_ALT, "slide it until it touches something" }, run_slide_right, -1 },
+    { { 0, KEY_LEFT, MOD_ALT, BASE_TR("slide it until it touches something") }, run_slide_right, -1 },
     { { 0, KEY_RIGHT, MOD_ALT, NULL }, run_slide_right, +1 },
     { { 0, KEY_UP, MOD_ALT, NULL }, run_slide_away, +1 },
     { { 0, KEY_DOWN, MOD_ALT, NULL }, run_slide_away, -1 },
-    { { 0, KEY_CHAR + 'b', 0, "butt it against its neighbours" }, run_butt, 0 },
-    { { 0, KEY_CHAR + 't', 0, "turn it end for end" }, run_end_for_end, 0 },
-    { { 0, KEY_CHAR + ',', 0, "turn it by 1°, off the grain" }, run_turn, +1 },
+    { { 0, KEY_CHAR + 'b', 0, BASE_TR("butt it against its neighbours") }, run_butt, 0 },
+    { { 0, KEY_CHAR + 't', 0, BASE_TR("turn it end for end") }, run_end_for_end, 0 },
+    { { 0, KEY_CHAR + ',', 0, BASE_TR("turn it by 1°, off the grain") }, run_turn, +1 },
     { { 0, KEY_CHAR + '.', 0, NULL }, run_turn, -1 },
-    { { 0, KEY_CHAR + ',', MOD_CTRL, "by 0.1°" }, run_turn, +0.1 },
+    { { 0, KEY_CHAR + ',', MOD_CTRL, BASE_TR("by 0.1°") }, run_turn, +0.1 },
     { { 0, KEY_CHAR + '.', MOD_CTRL, NULL }, run_turn, -0.1 },
-    { { 0, KEY_CHAR + 'o', 0, "turn it over, where it may lie either way" }, run_turn_over, 0 },
-    { { 0, KEY_CHAR + 'p', 0, "hold it in place (a dot by its name), or let it go" }, run_hold, 0 },
-    { { 0, KEY_CHAR + 'x', 0, "take it off the cloth, or lay it on" }, run_take_off, 0 },
-    { { 0, KEY_ENTER, 0, "arrange the rest again, about what is held in place" }, run_anew, 0 },
+    { { 0, KEY_CHAR + 'o', 0, BASE_TR("turn it over, where it may lie either way") }, run_turn_over, 0 },
+    { { 0, KEY_CHAR + 'p', 0, BASE_TR("hold it in place (a dot by its name), or let it go") }, run_hold, 0 },
+    { { 0, KEY_CHAR + 'x', 0, BASE_TR("take it off the cloth, or lay it on") }, run_take_off, 0 },
+    { { 0, KEY_ENTER, 0, BASE_TR("arrange the rest again, about what is held in place") }, run_anew, 0 },
     { { 0, KEY_CHAR + 'r', 0, NULL }, run_anew, 0 },
-    { { 0, KEY_SPACE, 0, "stop arranging, or go on" }, run_go_on, 0 },
-    { { 0, KEY_CHAR + 'z', 0, "undo" }, run_step, -1 },
+    { { 0, KEY_SPACE, 0, BASE_TR("stop arranging, or go on") }, run_go_on, 0 },
+    { { 0, KEY_CHAR + 'z', 0, BASE_TR("undo") }, run_step, -1 },
     { { 0, KEY_CHAR + 'z', MOD_CTRL, NULL }, run_step, -1 },
-    { { 0, KEY_CHAR + 'y', 0, "do it again" }, run_step, +1 },
+    { { 0, KEY_CHAR + 'y', 0, BASE_TR("do it again") }, run_step, +1 },
     { { 0, KEY_CHAR + 'y', MOD_CTRL, NULL }, run_step, +1 },
-    { { 0, KEY_F2, 0, "the first, second or third cloth of the job" }, run_cloth, 0 },
+    { { 0, KEY_F2, 0, BASE_TR("the first, second or third cloth of the job") }, run_cloth, 0 },
     { { 0, KEY_F3, 0, NULL }, run_cloth, 1 },
     { { 0, KEY_F4, 0, NULL }, run_cloth, 2 },
-    { { 0, KEY_CHAR + 'c', 0, "other colours of light" }, run_chalks, +1 },
-    { { 0, KEY_TAB, 0, "you stand on another side" }, run_side, +1 },
-    { { 0, KEY_ESC, 0, "let go of the piece in hand" }, run_back, 0 },
-    { { 0, KEY_F1, 0, "these keys" }, run_help, 0 },
+    { { 0, KEY_CHAR + 'c', 0, BASE_TR("other colours of light") }, run_chalks, +1 },
+    { { 0, KEY_TAB, 0, BASE_TR("you stand on another side") }, run_side, +1 },
+    { { 0, KEY_ESC, 0, BASE_TR("let go of the piece in hand") }, run_back, 0 },
+    { { 0, KEY_F1, 0, BASE_TR("these keys") }, run_help, 0 },
     { { 0, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
-    { { 0, KEY_CHAR + 'q', MOD_CTRL, "leave; everything is kept" }, run_quit, 0 },
+    { { 0, KEY_CHAR + 'q', MOD_CTRL, BASE_TR("leave; everything is kept") }, run_quit, 0 },
 };
 
 static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };

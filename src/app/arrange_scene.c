@@ -28,15 +28,15 @@ static struct paint_scene help_scene(const struct app_arrange *ar, struct arena 
     struct scene_view view = view_of(ar);
     view.mode = SCENE_HELP;
     view.help_count = cautions ? app_caution_page(a, &view.help) : app_arrange_help_lines(a, &view.help);
-    view.strip_left = cautions ? "Any key: to the layout" : "Any key: back";
+    view.strip_left = cautions ? base_tr("Any key: to the layout") : base_tr("Any key: back");
     return scene_make(a, &view);
 }
 
 static const char *which_cloth(const struct app_arrange *ar, struct arena *a)
 {
     if (ar->cloth_count == 1)
-        return "F1: keys";
-    return base_arena_print(a, "Cloth %zu of %zu: F2 to F%zu · F1: keys", ar->cloth + 1, ar->cloth_count,
+        return base_tr("F1: keys");
+    return base_arena_print(a, base_tr("Cloth %zu of %zu: F2 to F%zu · F1: keys"), ar->cloth + 1, ar->cloth_count,
                             ar->cloth_count + 1);
 }
 
@@ -45,11 +45,11 @@ static struct paint_scene refused_scene(struct app_arrange *ar, struct arena *a)
     struct scene_view view = view_of(ar);
     const struct app_arranged *cloth = app_arrange_now(ar);
     const char *const lines[] = { cloth->refused, NULL };
-    struct scene_board board = {
-        .title = base_arena_print(a, "Nothing is laid: %s", pattern_cloth_name(cloth->from->material)), .lines = lines
-    };
+    struct scene_board board = { .title = base_arena_print(a, base_tr("Nothing is laid: %s"),
+                                                           base_tr(pattern_cloth_name(cloth->from->material))),
+                                 .lines = lines };
     view.notice = ar->trouble ? ar->trouble : ar->told;
-    view.strip_left = "Change the cloth with “chalklight lay”";
+    view.strip_left = base_tr("Change the cloth with “chalklight lay”");
     view.strip_right = which_cloth(ar, a);
     return scene_board(a, &view, &board);
 }
@@ -133,7 +133,7 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
     struct hatching h = { .a = a };
     for (size_t i = 0; i < count; i++) {
         const struct lay_finding *f = &findings[i];
-        const char *amount = base_arena_print(a, "over by %s", app_lay_off(a, f->amount));
+        const char *amount = base_arena_print(a, base_tr("over by %s"), app_lay_off(a, f->amount));
         struct cloth_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]);
         if (f->fault == LAY_OVERLAP)
             add_overlap(&h, one, lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]), amount);
@@ -142,7 +142,7 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
         else if (f->fault == LAY_IN_BLOCK)
             add_overlap(&h, one, out->block, amount);
         else if (f->fault == LAY_OFF_BLOCK)
-            add_overlap(&h, one, one, "outside the block");
+            add_overlap(&h, one, one, base_tr("outside the block"));
     }
     out->overlaps = h.items;
     out->overlap_count = h.count;
@@ -152,19 +152,19 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
 static const char *edge_name(const struct lay_task *task, bool fold)
 {
     if (fold)
-        return "Fold";
-    return task->cloth->outline.path.count ? NULL : "Selvedge";
+        return base_tr("Fold");
+    return task->cloth->outline.path.count ? NULL : base_tr("Selvedge");
 }
 
 static const char *strip_left(struct app_arranged *cloth)
 {
     if (cloth->searching)
-        return "Shorter layouts are shown as they are found · Space: stop";
+        return base_tr("Shorter layouts are shown as they are found · Space: stop");
     if (cloth->in_hand >= cloth->task.item_count)
-        return "Page Down: take a piece · Enter: arrange again · Space: go on · Z: undo";
+        return base_tr("Page Down: take a piece · Enter: arrange again · Space: go on · Z: undo");
     if (!app_arrange_places(cloth)[cloth->in_hand].is_laid)
-        return "X: lay it on the cloth · Page Down: the next piece";
-    return "Arrows: move it · T , .: turn it · B: butt it · P: hold it · Enter: arrange the rest again";
+        return base_tr("X: lay it on the cloth · Page Down: the next piece");
+    return base_tr("Arrows: move it · T , .: turn it · B: butt it · P: hold it · Enter: arrange the rest again");
 }
 
 static const char *const *sentences(struct app_arrange *ar, struct arena *a)

@@ -1,5 +1,6 @@
 #include "app/arrange_state.h"
 #include "app/sentence.h"
+#include "base/words.h"
 
 #define PICTURE_S 0.5   /* between two pictures of what is found */
 #define PATIENCE_S 60.0 /* without a better one the search ends by itself: no source */
@@ -108,7 +109,7 @@ void app_arrange_go_on(struct app_arrange *ar, struct app_arranged *cloth)
     cloth->searching = lay_search_can_gain(cloth->search);
     cloth->gained_s = -1;
     if (!cloth->searching)
-        app_arrange_tell(ar, "This is as short as it can be");
+        app_arrange_tell(ar, base_tr("This is as short as it can be"));
 }
 
 bool app_arrange_is_searching(const struct app_arrange *ar)
@@ -169,9 +170,9 @@ bool app_arrange_find_room(struct app_arrange *ar, struct app_arranged *cloth, s
     if (search)
         *out = lay_search_best(a, search).places[task.item_count - 1];
     if (!search)
-        app_arrange_tell(ar, "Put right first what lies over another piece or past the edge");
+        app_arrange_tell(ar, base_tr("Put right first what lies over another piece or past the edge"));
     else if (!out->is_laid)
-        app_arrange_tell(ar, "There is no room left for it on this cloth");
+        app_arrange_tell(ar, base_tr("There is no room left for it on this cloth"));
     out->is_pinned = false;
     lay_search_end(search);
     base_err_list_destroy(errs);

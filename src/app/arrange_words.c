@@ -1,9 +1,11 @@
+#include "app/amount.h"
 #include "app/arrange_look.h"
 #include "app/arrange_state.h"
 #include "app/lay_found.h"
 #include "app/lay_words.h"
 #include "app/sentence.h"
 #include "app/torn.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -17,12 +19,13 @@ static const char *meaning_words(struct arena *a, const struct lay *lay, const s
                                  enum units_length unit)
 {
     if (lay->left_out)
-        return base_arena_print(a, "%zu piece%s off the cloth", lay->left_out, lay->left_out == 1 ? "" : "s");
+        return base_arena_print(a, base_tr_count(lay->left_out, "%zu piece off the cloth", "%zu pieces off the cloth"),
+                                lay->left_out);
     if (isnan(f->spare_mm))
-        return base_arena_print(a, "buy %s", app_lay_to_buy(a, f->to_buy_mm, unit));
+        return base_arena_print(a, base_tr("buy %s"), app_lay_to_buy(a, f->to_buy_mm, unit));
     if (f->spare_mm >= 0)
-        return base_arena_print(a, "%s left over", app_lay_left(a, f->spare_mm, unit));
-    return base_arena_print(a, "%s too little", app_lay_length(a, -f->spare_mm, unit));
+        return base_arena_print(a, base_tr("%s left over"), app_lay_left(a, f->spare_mm, unit));
+    return base_arena_print(a, base_tr("%s too little"), app_lay_length(a, -f->spare_mm, unit));
 }
 
 const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
@@ -31,8 +34,11 @@ const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
     const struct lay *lay = app_arrange_lay(cloth);
     enum units_length unit = ar->start.unit;
     struct lay_figures laid = lay_figures_of(lay, unit), f = app_torn_both(cloth->torn, &laid, unit);
-    return base_arena_print(a, "%s: needs %s%s · %s · cloth used %.0f %%", app_lay_cloth(a, &cloth->task, unit),
-                            app_lay_length(a, f.length_mm, unit), cloth->torn ? " with its torn strips" : "",
+    /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m · buy 1.70 m · cloth used 84 %” */
+    return base_arena_print(a,
+                            cloth->torn ? base_tr("%s: needs %s with its torn strips · %s · cloth used %.0f %%")
+                                        : base_tr("%s: needs %s · %s · cloth used %.0f %%"),
+                            app_lay_cloth(a, &cloth->task, unit), app_lay_length(a, f.length_mm, unit),
                             meaning_words(a, lay, &f, unit), 100 * f.used);
 }
 
@@ -103,7 +109,7 @@ static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
     }
     if (nearest == cloth->task.item_count)
         return NULL;
-    return base_arena_print(a, "%s from “%s”", app_lay_off(a, least), lay_item_name(a, &cloth->task, nearest));
+    return base_arena_print(a, base_tr("%s from “%s”"), app_lay_off(a, least), lay_item_name(a, &cloth->task, nearest));
 }
 
 /* Whether an item lies over another; then what is told of both is not how far they are apart. */
@@ -117,6 +123,13 @@ static bool is_over(struct app_arranged *cloth, size_t item)
     return false;
 }
 
+static const char *layers_words(const struct lay_item *item)
+{
+    if (item->on_fold)
+        return item->layers > 1 ? base_tr("2 layers, on the fold") : base_tr("1 layer, on the fold");
+    return item->layers > 1 ? base_tr("2 layers") : base_tr("1 layer");
+}
+
 const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
@@ -126,12 +139,14 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
     const struct lay_place *place = &app_arrange_places(cloth)[cloth->in_hand];
     const char *name = lay_item_name(a, &cloth->task, cloth->in_hand);
     if (!place->is_laid)
-        return base_arena_print(a, "%s: off the cloth", name);
+        return base_arena_print(a, base_tr("%s: off the cloth"), name);
     const char *near = is_over(cloth, cloth->in_hand) ? NULL : neighbour_words(cloth, a);
-    return base_arena_print(a, "%s: %g° off the grain%s%s · %s%s%s", name,
-                            round(10 * lay_off_grain(place, item)) / 10 + 0.0, near ? " · " : "", near ? near : "",
-                            item->layers > 1 ? "2 layers" : "1 layer", item->on_fold ? ", on the fold" : "",
-                            place->is_pinned ? " · held in place" : "");
+    const char *off = app_decimal(a, lay_off_grain(place, item), 1);
+    const char *text = base_arena_print(a, base_tr("%s: %s° off the grain"), name, off);
+    if (near)
+        text = base_arena_print(a, "%s · %s", text, near);
+    text = base_arena_print(a, "%s · %s", text, layers_words(item));
+    return place->is_pinned ? base_arena_print(a, "%s · %s", text, base_tr("held in place")) : text;
 }
 
 /* --- what is wrong ----------------------------------------------------------------------------------------------- */
@@ -156,7 +171,7 @@ const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
     const struct lay_finding first = of_in_hand(cloth, findings[0]);
     const struct err found = app_lay_found(a, app_arrange_lay(cloth), &first, "");
     const char *words = app_sentence(a, &found, ar->start.unit);
-    return count == 1 ? words : base_arena_print(a, "%s · %zu more to put right", words, count - 1);
+    return count == 1 ? words : base_arena_print(a, base_tr("%s · %zu more to put right"), words, count - 1);
 }
 
 const char *app_arrange_left_out_words(struct app_arrange *ar, struct arena *a)
@@ -171,13 +186,13 @@ const char *app_arrange_left_out_words(struct app_arrange *ar, struct arena *a)
             names = base_arena_print(a, "%s%s%s", names, *names ? ", " : "", lay_item_name(a, &cloth->task, i));
     }
     if (count > MOST_NAMES)
-        names = base_arena_print(a, "%s and %zu more", names, count - MOST_NAMES);
-    return count ? base_arena_print(a, "Off the cloth: %s", names) : NULL;
+        names = base_arena_print(a, base_tr("%s and %zu more"), names, count - MOST_NAMES);
+    return count ? base_arena_print(a, base_tr("Off the cloth: %s"), names) : NULL;
 }
 
 const char *app_arrange_piece_name(struct app_arranged *cloth, struct arena *a, size_t item)
 {
     const char *name = lay_item_name(a, &cloth->task, item);
     double off = lay_off_grain(&app_arrange_places(cloth)[item], &cloth->task.items[item]);
-    return off < TRUE_DEG ? name : base_arena_print(a, "%s %g°", name, round(10 * off) / 10);
+    return off < TRUE_DEG ? name : base_arena_print(a, "%s %s°", name, app_decimal(a, off, 1));
 }

@@ -36,8 +36,9 @@ struct app_block app_block_of(struct arena *a, const struct app_material *m, str
 
 const char *app_block_words(struct arena *a, const struct lay_block *block, enum units_length unit)
 {
-    return base_arena_print(a, "%s of interfacing, %s%s long and %s wide",
-                            block->count == 1 ? "one piece" : "two pieces", block->count == 1 ? "" : "each ",
+    return base_arena_print(a,
+                            base_tr_count((size_t)block->count, "one piece of interfacing, %s long and %s wide",
+                                          "two pieces of interfacing, each %s long and %s wide"),
                             app_lay_length(a, block->length_mm, unit), app_lay_length(a, block->width_mm, unit));
 }
 
@@ -58,20 +59,23 @@ void app_block_json(struct json_out *to, const char *key, const struct lay_block
 static const char *off_text(struct arena *a, double mm, const char *what, enum units_length unit)
 {
     char text[UNITS_TEXT];
-    return mm < AT_MM
-               ? base_arena_print(a, "at %s", what)
-               : base_arena_print(a, "%s from %s", units_print_length(text, units_on_tape(mm, unit), unit), what);
+    if (mm < AT_MM) /* To: “at the fold” */
+        return base_arena_print(a, base_tr("at %s"), what);
+    /* To: “80 cm from the fold” */
+    return base_arena_print(a, base_tr("%s from %s"), units_print_length(text, units_on_tape(mm, unit), unit), what);
 }
 
 const char *app_block_where(struct arena *a, const struct lay *fabric, const struct lay_block *block,
                             enum units_length unit)
 {
-    const char *along = off_text(a, block->from_cut_end_mm, "the cut end", unit);
+    const char *along = off_text(a, block->from_cut_end_mm, base_tr_in("measured from", "the cut end"), unit);
     const char *across = off_text(a, block->from_near_edge_mm, app_lay_near_edge(fabric->task), unit);
     if (block->over_fold)
-        return base_arena_print(a, "on the wrong side of the cloth opened out, %s, as far to either side of the fold",
-                                along);
-    return base_arena_print(
-        a, "%s, %s and %s",
-        block->count == 2 ? "both layers on the wrong side, in the same place" : "on the wrong side", along, across);
+        /* To: “… opened out, 80 cm from the cut end, as far …” */
+        return base_arena_print(
+            a, base_tr("on the wrong side of the cloth opened out, %s, as far to either side of the fold"), along);
+    return base_arena_print(a,
+                            block->count == 2 ? base_tr("both layers on the wrong side, in the same place, %s and %s")
+                                              : base_tr("on the wrong side, %s and %s"),
+                            along, across);
 }

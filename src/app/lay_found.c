@@ -1,5 +1,6 @@
 #include "app/lay_found.h"
 
+#include "app/amount.h"
 #include "app/lay_words.h"
 #include "packing/packing.h"
 
@@ -38,8 +39,8 @@ static bool is_only_near(struct arena *a, const struct lay *lay, const struct la
 struct err app_lay_found(struct arena *a, const struct lay *lay, const struct lay_finding *f, const char *advice)
 {
     const char *other = f->other == LAY_NONE ? "" : lay_item_name(a, lay->task, (size_t)f->other);
-    const char *amount =
-        f->fault == LAY_OFF_GRAIN ? base_arena_print(a, "%g°", round(10 * f->amount) / 10) : app_lay_off(a, f->amount);
+    const char *amount = f->fault == LAY_OFF_GRAIN ? base_arena_print(a, "%s°", app_decimal(a, f->amount, 1))
+                                                   : app_lay_off(a, f->amount);
     return (struct err){ .kind = is_only_near(a, lay, f) ? &too_near : &kinds[f->fault],
                          .args = { ERR_TEXT(lay_item_name(a, lay->task, (size_t)f->item)), ERR_TEXT(other),
                                    ERR_TEXT(amount), ERR_TEXT(advice) } };

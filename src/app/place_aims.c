@@ -1,8 +1,10 @@
 /* Points of light that are nudged onto the cloth, one after the other, and where it lies by them. */
+#include "app/amount.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "app/sentence.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -56,8 +58,8 @@ void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
         *at = to;
     else
         app->told = cloth->stage == APP_PLACE_EDGE
-                        ? "The light ends here: move the cloth, or leave the point where it is"
-                        : "The light ends here: move the cloth, or X leaves this point out";
+                        ? base_tr("The light ends here: move the cloth, or leave the point where it is")
+                        : base_tr("The light ends here: move the cloth, or X leaves this point out");
 }
 
 /* What is told of a seat, or of why there is none. */
@@ -138,15 +140,16 @@ static void tell_apart(struct app *app, struct app_place_cloth *c, const struct 
     c->apart_told = true;
     c->in_hand = one >= 0 ? one : 0;
     if (one >= 0)
-        app->told = base_arena_print(app->a,
-                                     "%s lies %.1f mm from where the others say: nudge it once more; if it stays so, X "
-                                     "leaves it out",
-                                     c->aims[one].name, off_mm(&others, &c->aims[one].sighting));
+        app->told =
+            base_arena_print(app->a,
+                             base_tr("%s lies %s from where the others say: nudge it once more; if it stays so, "
+                                     "X leaves it out"),
+                             c->aims[one].name, app_mm(app->a, off_mm(&others, &c->aims[one].sighting)));
     else
         app->told = base_arena_print(app->a,
-                                     "%s do not agree, by %.1f mm or more, and which is wrong cannot be told: nudge "
-                                     "each of them once more",
-                                     aim_list(app->a, c), all->worst_off_mm);
+                                     base_tr("%s do not agree, by %s or more, and which is wrong cannot be told: nudge "
+                                             "each of them once more"),
+                                     aim_list(app->a, c), app_mm(app->a, all->worst_off_mm));
 }
 
 bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct spans_sighting *seen, int count)
@@ -170,12 +173,12 @@ bool app_place_sit(struct app *app, struct app_place_cloth *cloth, const struct 
 void app_place_drop_aim(struct app *app, struct app_place_cloth *cloth)
 {
     if (cloth->aim_count <= 2) {
-        app->told = "Two points at least tell how the cloth lies";
+        app->told = base_tr("Two points at least tell how the cloth lies");
         return;
     }
     struct spans_seat others;
     if (cloth->apart_told && to_blame(cloth, &others) != cloth->in_hand) {
-        app->told = "Without it nothing would confirm the others: nudge each of them once more";
+        app->told = base_tr("Without it nothing would confirm the others: nudge each of them once more");
         return;
     }
     for (int i = cloth->in_hand; i + 1 < cloth->aim_count; i++)
@@ -203,7 +206,7 @@ static void keep_better(struct app *app, struct app_place_cloth *cloth, const st
     cloth->seen_count = before->seen_count;
     for (int i = 0; i < before->seen_count; i++)
         cloth->seen[i] = before->seen[i];
-    app->told = "The cloth has not moved";
+    app->told = base_tr("The cloth has not moved");
 }
 
 bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
@@ -223,7 +226,7 @@ bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
         *cloth = before; /* until she has seen it */
         cloth->in_hand = 0;
         cloth->stretch_told = true;
-        app->told = base_arena_print(app->a, "%s · Enter: go on all the same", app->told);
+        app->told = base_arena_print(app->a, base_tr("%s · Enter: go on all the same"), app->told);
         return false;
     }
     if (cloth->stage == APP_PLACE_MOVED)
@@ -290,18 +293,18 @@ static const char *one_way(const struct app *app, double mm, const char *plus, c
 {
     char by[UNITS_TEXT];
     units_print_length(by, units_on_tape(fabs(mm), app->unit), app->unit);
-    return base_arena_print(a, "%s %s", by, mm > 0 ? plus : minus);
+    return base_arena_print(a, mm > 0 ? plus : minus, by);
 }
 
 const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a)
 {
     double right = vec2_dot(by, scene_side_right(app->side)), away = vec2_dot(by, scene_side_away(app->side));
-    const char *aside = one_way(app, right, "to your right", "to your left", a);
-    const char *off = one_way(app, away, "away from you", "toward you", a);
+    const char *aside = one_way(app, right, base_tr("%s to your right"), base_tr("%s to your left"), a);
+    const char *off = one_way(app, away, base_tr("%s away from you"), base_tr("%s toward you"), a);
     bool asides = fabs(right) >= fabs(away);
     if (fmin(fabs(right), fabs(away)) < LEAST_WAY_MM)
         return asides ? aside : off;
-    return base_arena_print(a, "%s and %s", asides ? aside : off, asides ? off : aside);
+    return base_arena_print(a, base_tr("%s and %s"), asides ? aside : off, asides ? off : aside);
 }
 
 /* --- what lies outside ------------------------------------------------------------------------------------------- */
@@ -352,9 +355,12 @@ const char *app_place_outside_text(const struct app *app, const struct app_place
     double far = vec2_length(by);
     if (!(far > 0.5))
         return "";
-    return base_arena_print(a, ". Some of it lies out of the light: move the cloth %s and %s",
-                            app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a),
-                            cloth->stage == APP_PLACE_GRAIN ? "place it anew (Esc)" : "press W");
+    /* To: “… move the cloth 120 mm to your left and 20 mm toward you and press W” */
+    return base_arena_print(a,
+                            cloth->stage == APP_PLACE_GRAIN
+                                ? base_tr("Some of it lies out of the light: move the cloth %s and place it anew (Esc)")
+                                : base_tr("Some of it lies out of the light: move the cloth %s and press W"),
+                            app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a));
 }
 
 #define AIM_MM 30.0 /* about a point in hand: the ring around it (scene/layout.c) */
@@ -378,7 +384,7 @@ static bool is_at_notice(const struct app *app, struct geometry_box box)
     vec2 away = vec2_scale(scene_side_away(app->side), app->strip == SCENE_FAR ? -1 : 1);
     if (box.min.x > box.max.x)
         return false;
-    return away.x > 0.5   ? box.max.x > clear.max.x
+    return away.x > 0.5    ? box.max.x > clear.max.x
            : away.x < -0.5 ? box.min.x < clear.min.x
            : away.y > 0    ? box.max.y > clear.max.y
                            : box.min.y < clear.min.y;
@@ -405,6 +411,8 @@ bool app_place_needs_notice_side(const struct app *app)
 
 const char *app_place_doubt_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
 {
-    return base_arena_print(a, "A place may be off by %.1f mm%s", app_place_doubt_mm(app, cloth),
-                            app_place_outside_text(app, cloth, a));
+    const char *text =
+        base_arena_print(a, base_tr("A place may be off by %s"), app_mm(a, app_place_doubt_mm(app, cloth)));
+    const char *outside = app_place_outside_text(app, cloth, a);
+    return *outside ? base_arena_print(a, "%s. %s", text, outside) : text;
 }

@@ -1,14 +1,16 @@
 /* First placing: the cloth is laid along lines of light, or the light is brought to the cloth; then the grain. */
+#include "app/amount.h"
 #include "app/place_state.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
 
 #define LAID_SIGMA_MM 0.5 /* how well cloth is laid along a line of light; common practice, no source */
 #define TRUE_MM 2.0       /* edge to edge may differ by so much at both ends; common practice, no source */
-#define NARROW_MM 5.0     /* the cloth may be narrower, without selvedges, for tapes begin at either edge of those … */
-#define WIDE_MM 25.0      /* … and wider, with them, than told by so much; our own choice */
-#define FROM_END_MM 30.0  /* points stay clear of corners of the cloth */
+#define NARROW_MM 5.0    /* the cloth may be narrower, without selvedges, for tapes begin at either edge of those … */
+#define WIDE_MM 25.0     /* … and wider, with them, than told by so much; our own choice */
+#define FROM_END_MM 30.0 /* points stay clear of corners of the cloth */
 
 /* The part of the edge that is in the light and has cloth for certain. */
 static double edge_end(const struct app_place_cloth *cloth)
@@ -57,7 +59,7 @@ void app_place_to_grain(struct app *app, struct app_place_cloth *cloth)
     cloth->grain_told = false;
     const char *outside = app_place_outside_text(app, cloth, app->a);
     if (*outside)
-        app->told = outside + 2; /* past ". " */
+        app->told = outside;
 }
 
 /* Where the lines are is known exactly; how the cloth was laid along them is what is seen of it. */
@@ -83,7 +85,7 @@ void app_place_turn(struct app *app, struct app_place_cloth *cloth)
         if (app_place_plan_in(app, cloth, before.light, (before.quarter + quarters) % 4))
             return;
     *cloth = before;
-    app->told = "The cloth is wider than the light reaches the other way";
+    app->told = base_tr("The cloth is wider than the light reaches the other way");
 }
 
 static const char *bias_text(struct app *app, const struct app_place_cloth *cloth, double left, double right)
@@ -91,14 +93,16 @@ static const char *bias_text(struct app *app, const struct app_place_cloth *clot
     const char *by = app_place_amount(app, app->a, fabs(right - left));
     const char *where = app_place_end_text(app, cloth, right > left);
     if (app_place_on_fold(cloth))
-        return base_arena_print(app->a,
-                                "Off the grain: %s wider at %s. Open it out, pull it along the bias, fold it again "
-                                "and measure again · Enter: go on all the same",
-                                by, where);
-    return base_arena_print(app->a,
-                            "Off the grain: %s wider at %s. Smooth it, pull it along the bias, and measure again · "
-                            "Enter: go on all the same",
-                            by, where);
+        return base_arena_print(
+            app->a,
+            base_tr("Off the grain: %s wider %s. Open it out, pull it along the bias, fold it again "
+                    "and measure again · Enter: go on all the same"),
+            by, where);
+    return base_arena_print(
+        app->a,
+        base_tr("Off the grain: %s wider %s. Smooth it, pull it along the bias, and measure again · "
+                "Enter: go on all the same"),
+        by, where);
 }
 
 /* How far across the cloth pieces lie, the near selvedge not counted. */
@@ -114,14 +118,17 @@ static double pieces_across(const struct app_place_cloth *cloth)
     return most;
 }
 
-/* Which of its ends is wider, where that is told beside more. */
-static const char *skew_text(struct app *app, const struct app_place_cloth *cloth, const double mm[2])
+/* How wide it was measured, and which of its ends is wider where they differ. */
+static const char *width_text(struct app *app, const struct app_place_cloth *cloth, double told, double is,
+                              const double mm[2])
 {
+    const char *was = app_place_amount(app, app->a, told), *now = app_place_amount(app, app->a, is);
     double off = fabs(mm[1] - mm[0]);
     if (off <= TRUE_MM)
-        return "";
-    return base_arena_print(app->a, ", and %s wider at %s", app_place_amount(app, app->a, off),
-                            app_place_end_text(app, cloth, mm[1] > mm[0]));
+        return base_arena_print(app->a, base_tr("The cloth is told %s wide as it lies; this is %s"), was, now);
+    /* To: “The cloth is told 700 mm wide as it lies; this is 690 mm, and 8 mm wider at your left” */
+    return base_arena_print(app->a, base_tr("The cloth is told %s wide as it lies; this is %s, and %s wider %s"), was,
+                            now, app_place_amount(app, app->a, off), app_place_end_text(app, cloth, mm[1] > mm[0]));
 }
 
 /* The cloth as it lies is another than the layout was made for. Where pieces have no room on it there is no going on:
@@ -136,11 +143,10 @@ static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const dou
         return true;
     cloth->grain_told = !lacks;
     cloth->field = 0;
-    app->told = base_arena_print(app->a, "The cloth is told %s wide as it lies; this is %s%s. Measure again, or %s",
-                                 app_place_amount(app, app->a, told),
-                                 app_place_amount(app, app->a, narrow ? least : most), skew_text(app, cloth, mm),
-                                 lacks ? "arrange on its true width: pieces would lie past its edge"
-                                       : "Enter: go on all the same");
+    app->told =
+        base_arena_print(app->a, "%s. %s", width_text(app, cloth, told, narrow ? least : most, mm),
+                         lacks ? base_tr("Measure again, or arrange on its true width: pieces would lie past its edge")
+                               : base_tr("Measure again, or Enter: go on all the same"));
     return false;
 }
 
@@ -153,8 +159,8 @@ static void judge(struct app *app, struct app_place_cloth *cloth, double left, d
         return;
     }
     app_place_begin(app, cloth);
-    app->told =
-        base_arena_print(app->a, "Within 2 mm: the grain is true. %s", app_place_doubt_text(app, cloth, app->a));
+    app->told = base_arena_print(app->a, "%s. %s", base_tr("Within 2 mm: the grain is true"),
+                                 app_place_doubt_text(app, cloth, app->a));
 }
 
 void app_place_measured(struct app *app, struct app_place_cloth *cloth)
@@ -168,14 +174,15 @@ void app_place_measured(struct app *app, struct app_place_cloth *cloth)
     bool nothing = !cloth->typed[0][0] && !cloth->typed[1][0];
     if (cloth->grain_told || nothing) {
         app_place_begin(app, cloth);
-        app->told = base_arena_print(app->a, "%s%s", nothing ? "The grain is not measured. " : "",
-                                     app_place_doubt_text(app, cloth, app->a));
+        app->told = app_place_doubt_text(app, cloth, app->a);
+        if (nothing)
+            app->told = base_arena_print(app->a, "%s. %s", base_tr("The grain is not measured"), app->told);
         return;
     }
     for (int i = 0; i <= cloth->field; i++)
         if (!units_parse_length(cloth->typed[i], app->unit, &mm[i]) || mm[i] <= 0) {
-            app->told = app->unit == UNITS_IN ? "That is not a length: write 28 or 28 1/4"
-                                              : "That is not a length: write 71 or 71.2";
+            app->told = app->unit == UNITS_IN ? base_tr("That is not a length: write 28 or 28 1/4")
+                                              : base_tr("That is not a length: write 71 or 71.2");
             cloth->field = i;
             return;
         }

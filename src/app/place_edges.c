@@ -1,6 +1,7 @@
 /* Points that are nudged onto an edge of the cloth once it was slid or has moved: the near edge, the one across from
  * it, or the cut end, whichever of them is left and in the light. */
 #include "app/place_state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -133,16 +134,16 @@ void app_place_other_edge(struct app *app, struct app_place_cloth *cloth)
     size_t span = cloth->span + (cloth->stage == APP_PLACE_SLIDE);
     double y;
     if (hand->sign == SPANS_MARK) {
-        app->told = "This point is a chalk mark's";
+        app->told = base_tr("This point is a chalk mark's");
         return;
     }
     for (int i = 1; i < EDGES; i++)
         if (find_point(app, cloth, span, &expected, (enum edge)(((int)edge_of(hand) + i) % EDGES), false, hand))
             return;
     if (far_edge_mm(app, cloth, &y))
-        app->told = "No other edge is left in the light";
+        app->told = base_tr("No other edge is left in the light");
     else if (*cloth->typed[0])
-        app->told = "No other edge is in the light; the one across was measured other than the cloth is told";
+        app->told = base_tr("No other edge is in the light; the one across was measured other than the cloth is told");
     else
-        app->told = "No other edge is in the light; the one across was not measured";
+        app->told = base_tr("No other edge is in the light; the one across was not measured");
 }

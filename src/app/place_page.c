@@ -1,9 +1,11 @@
 /* What is shown of a layout, and what is said of it, on each of its pages. */
+#include "app/amount.h"
 #include "app/copies.h"
 #include "app/lay_words.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -49,8 +51,8 @@ static const char *copies_text(struct arena *a, const struct app_place_cloth *c,
     const struct lay_item *it = item_of(c, item);
     const char *kept = app_lay_kept(c->lay, (size_t)item);
     if (kept)
-        return base_arena_print(a, "Both layers, %s", kept);
-    return it->on_fold ? "On the fold" : it->copies > 1 ? "Both layers" : "One layer";
+        return base_arena_print(a, base_tr("Both layers, %s"), kept);
+    return it->on_fold ? base_tr("On the fold") : it->copies > 1 ? base_tr("Both layers") : base_tr("One layer");
 }
 
 /* Under the name that tells it from its like. */
@@ -68,7 +70,7 @@ static void show_overlaps(const struct app *app, const struct app_place_cloth *c
     struct scene_layout_overlap *overlaps = base_arena_alloc(a, c->overlap_count, sizeof *overlaps);
     for (size_t i = 0; i < c->overlap_count; i++) {
         const struct lay_finding *f = &c->overlaps[i];
-        const char *amount = base_arena_print(a, "over by %s", app_place_amount(app, a, f->amount));
+        const char *amount = base_arena_print(a, base_tr("over by %s"), app_place_amount(app, a, f->amount));
         overlaps[i] = (struct scene_layout_overlap){ { nth[f->item], nth[f->other] }, amount };
     }
     out->overlaps = overlaps;
@@ -121,9 +123,9 @@ static void show_edges(const struct app_place_cloth *c, const struct geometry_mo
     double near = app_place_near_mm(c), far = fmin(reach.across_mm, app_place_far_mm(c));
     bool fold = app_place_on_fold(c);
     add_cloth_line(out, lines, m, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct cloth_pt){ 0, near },
-                   (struct cloth_pt){ reach.along_mm, near }, app_place_near_edge(c));
+                   (struct cloth_pt){ reach.along_mm, near }, app_place_near_edge(c).label);
     add_cloth_line(out, lines, m, SCENE_EDGE_TORN, (struct cloth_pt){ 0, far }, (struct cloth_pt){ 0, near },
-                   app_place_end(c));
+                   app_place_end(c).label);
 }
 
 /* Of one-way cloth, which way all pieces stand. */
@@ -136,7 +138,7 @@ static void show_way_up(const struct app_place_cloth *c, const struct geometry_m
     out->one_way = lay_is_one_way(c->lay->task->cloth);
     if (out->one_way)
         add_cloth_line(out, lines, m, SCENE_EDGE_GRAIN, (struct cloth_pt){ UP_FROM * along, across },
-                       (struct cloth_pt){ (1 - UP_FROM) * along, across }, "this way up");
+                       (struct cloth_pt){ (1 - UP_FROM) * along, across }, base_tr("this way up"));
 }
 
 /* Where its block is fused before it is laid. */
@@ -147,7 +149,7 @@ static void show_block(const struct app_place_cloth *c, struct arena *a, const s
     for (size_t i = 0; i < path.count && i < BLOCK_LINES; i++) {
         vec2 p = path.points[i], q = path.points[(i + 1) % path.count];
         add_cloth_line(out, lines, m, SCENE_EDGE_PART, (struct cloth_pt){ p.x, p.y }, (struct cloth_pt){ q.x, q.y },
-                       i ? NULL : "block");
+                       i ? NULL : base_tr("block"));
     }
 }
 
@@ -165,7 +167,7 @@ static void show_scrap(const struct app_place_cloth *c, struct arena *a, const s
     if (!app_place_has_grain(c))
         return;
     app_place_grain_line(a, c, grain);
-    add_cloth_line(out, lines, m, SCENE_EDGE_GRAIN, grain[0], grain[1], "grain");
+    add_cloth_line(out, lines, m, SCENE_EDGE_GRAIN, grain[0], grain[1], base_tr("grain"));
     out->one_way = lay_is_one_way(c->lay->task->cloth);
 }
 
@@ -183,9 +185,9 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
     vec2 up = vec2_add(corner, vec2_scale(away, across));
     bool fold = app_place_on_fold(c);
     add_line(out, lines, fold ? SCENE_EDGE_FOLD : SCENE_EDGE_TORN, (struct table_pt){ corner.x, corner.y },
-             (struct table_pt){ far.x, far.y }, app_place_near_edge(c));
+             (struct table_pt){ far.x, far.y }, app_place_near_edge(c).label);
     add_line(out, lines, SCENE_EDGE_TORN, (struct table_pt){ up.x, up.y }, (struct table_pt){ corner.x, corner.y },
-             app_place_end(c));
+             app_place_end(c).label);
 }
 
 /* From edge to edge near both ends, with what was typed; the one in hand with a caret. */
@@ -213,10 +215,10 @@ static void show_parts(const struct app_place_cloth *c, struct scene_layout *out
         return;
     if (c->span > 0)
         add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->from_mm, 0 },
-                       (struct cloth_pt){ span->from_mm, width }, "go on from here");
+                       (struct cloth_pt){ span->from_mm, width }, base_tr("go on from here"));
     if (c->span + 1 < c->plan.count)
         add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->to_mm, 0 },
-                       (struct cloth_pt){ span->to_mm, width }, "cut as far as here");
+                       (struct cloth_pt){ span->to_mm, width }, base_tr("cut as far as here"));
 }
 
 /* --- marks ------------------------------------------------------------------------------------------------------- */
@@ -341,25 +343,24 @@ static const char *step_text(struct arena *a, const struct app_place_cloth *c, c
 {
     bool cuts = step->kind == APP_STEP_CUT, same = before && (before->kind == APP_STEP_CUT) == cuts;
     const char *what = cuts ? piece_text(a, c, step->item) : mark_list(a, c, step);
-    return base_arena_print(a, "%s%s", same ? "" : cuts ? "cut " : "chalk ", what);
+    if (same)
+        return what;
+    /* To: “cut bib front, then pocket, then chalk A and B” is made of these */
+    return base_arena_print(a, cuts ? base_tr("cut %s") : base_tr("chalk %s"), what);
 }
 
-/* "Rest of strip 2 · " */
-static const char *rest_text(struct arena *a, const struct app_place_cloth *c)
+/* Where it is cut, before what is done there: "Rest of strip 2 · Section 1 of 3 · …"; the section where there are
+ * several. */
+static const char *placed_text(struct arena *a, const struct app_place_cloth *c, size_t span, const char *deed)
 {
+    const char *text = deed;
+    if (c->plan.count > 1)
+        text = base_arena_print(a, base_tr("Section %zu of %zu · %s"), span + 1, c->plan.count, text);
     if (!c->rest)
-        return "";
+        return text;
     if (c->rest->strip == TEARING_BESIDE)
-        return "Beside the strips · ";
-    return base_arena_print(a, "Rest of strip %d · ", c->rest->strip + 1);
-}
-
-/* "Section 1 of 3 · " where there are several. */
-static const char *section_text(struct arena *a, const struct app_place_cloth *c, size_t span)
-{
-    if (c->plan.count <= 1)
-        return rest_text(a, c);
-    return base_arena_print(a, "%sSection %zu of %zu · ", rest_text(a, c), span + 1, c->plan.count);
+        return base_arena_print(a, base_tr("Beside the strips · %s"), text);
+    return base_arena_print(a, base_tr("Rest of strip %d · %s"), c->rest->strip + 1, text);
 }
 
 /* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
@@ -376,43 +377,49 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
             more++;
             continue;
         }
-        text = base_arena_print(a, "%s%s%s", text, named++ ? ", then " : "", step_text(a, c, step, before));
+        const char *what = step_text(a, c, step, before);
+        text = named++ ? base_arena_print(a, base_tr("%s, then %s"), text, what) : what;
         before = step;
     }
-    return more ? base_arena_print(a, "%s and %d more", text, more) : text;
+    return more ? base_arena_print(a, base_tr("%s and %d more"), text, more) : text;
 }
 
-/* Which edge a point is for: "selvedge", or "other selvedge" where both have one name. */
-static const char *edge_text(struct arena *a, const struct app_place_cloth *c, const struct spans_sighting *point)
+/* Which edge a point is for: "the selvedge", or "the other selvedge" where both have one name. */
+static const char *edge_text(const struct app_place_cloth *c, const struct spans_sighting *point)
 {
-    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c);
+    struct app_edge near = app_place_near_edge(c), far = app_place_far_edge(c);
     if (point->sign == SPANS_ACROSS_LINE)
-        return app_place_end(c);
+        return app_place_end(c).the;
     if (!app_place_is_far_edge(point))
-        return near;
-    return base_arena_print(a, "%s%s", strcmp(near, far) == 0 ? "other " : "", far);
+        return near.the;
+    return strcmp(near.label, far.label) == 0 ? far.the_other : far.the;
 }
 
 static const char *onto_text(struct arena *a, const struct app_place_cloth *c)
 {
     const struct app_aim *aim = &c->aims[c->in_hand];
-    const char *mark = c->stage == APP_PLACE_EDGE ? "its corner" : "its chalk mark";
-    const char *edge = edge_text(a, c, &aim->sighting);
-    const char *what = aim->sighting.sign == SPANS_MARK ? mark : base_arena_print(a, "the %s", edge);
-    return base_arena_print(a, "nudge %s onto %s", aim->name, what);
+    if (aim->sighting.sign == SPANS_MARK)
+        return base_arena_print(a,
+                                c->stage == APP_PLACE_EDGE ? base_tr("nudge %s onto its corner")
+                                                           : base_tr("nudge %s onto its chalk mark"),
+                                aim->name);
+    /* To: “nudge A onto the other selvedge”; stands behind “The cloth has moved:” and “slide the cloth …, then” */
+    return base_arena_print(a, base_tr("nudge %s onto %s"), aim->name, edge_text(c, &aim->sighting));
 }
 
 static const char *slide_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
 {
-    return base_arena_print(a, "%sslide the cloth %s, then %s", section_text(a, c, c->span + 1),
-                            app_place_way_text(app, app_place_slide_by(c), a), onto_text(a, c));
+    /* To: “slide the cloth 120 mm to your left, then nudge A onto its chalk mark” */
+    const char *deed = base_arena_print(a, base_tr("slide the cloth %s, then %s"),
+                                        app_place_way_text(app, app_place_slide_by(c), a), onto_text(a, c));
+    return placed_text(a, c, c->span + 1, deed);
 }
 
 /* "fabric, right sides together": what is laid, and how. */
 static const char *laid_text(struct arena *a, const struct app_place_cloth *c)
 {
     const char *side = cloth_side_up(c->lay->task->cloth);
-    return base_arena_print(a, "%s%s%s", app_place_name(a, c), side ? ", " : "", side ? side : "");
+    return side ? base_arena_print(a, "%s, %s", app_place_name(a, c), side) : app_place_name(a, c);
 }
 
 /* Of cloth that lies by its outline. */
@@ -420,47 +427,59 @@ static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
 {
     bool grain = app_place_has_grain(c), lies = c->stage == APP_PLACE_GRAIN;
     if (lies)
-        return grain ? "Does the grain run along the line “grain”? Look along its threads or ribs"
-                     : "Does it lie within its outline all round?";
-    return base_arena_print(a, "%s: lay it over its outline%s", laid_text(a, c),
-                            grain ? ", its grain along the line “grain”" : "");
+        return grain ? base_tr("Does the grain run along the line “grain”? Look along its threads or ribs")
+                     : base_tr("Does it lie within its outline all round?");
+    return base_arena_print(a,
+                            grain ? base_tr("%s: lay it over its outline, its grain along the line “grain”")
+                                  : base_tr("%s: lay it over its outline"),
+                            laid_text(a, c));
+}
+
+/* To: once of a cloth (“fabric”), once of “the rest of strip 2”. */
+static const char *done_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const char *all = c->rest ? base_tr("All of %s is cut") : base_tr("All of the %s is cut");
+    const char *some = c->rest ? base_tr("Not all of %s is cut") : base_tr("Not all of the %s is cut");
+    return base_arena_print(a, app_place_is_whole(c) ? all : some, app_place_name(a, c));
 }
 
 const char *app_place_strip_left(const struct app *app, struct arena *frame)
 {
     const struct app_place_cloth *c = app_place_now(app);
-    const char *near = app_place_near_edge(c), *far = app_place_far_edge(c), *end = app_place_end(c);
+    struct app_edge near = app_place_near_edge(c), far = app_place_far_edge(c);
     if (c->trouble)
         return c->trouble;
     if (app_place_is_scrap(c) && (c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_GRAIN))
         return scrap_text(frame, c);
     switch (c->stage) {
     case APP_PLACE_LINES:
-        return base_arena_print(frame, "%s: lay the %s and the %s along their lines", laid_text(frame, c), near, end);
+        /* To: “fabric, right side up: lay the fold and the cut end along their lines” */
+        return base_arena_print(frame, base_tr("%s: lay %s and %s along their lines"), laid_text(frame, c), near.the,
+                                app_place_end(c).the);
     case APP_PLACE_EDGE:
-        return base_arena_print(frame, "The cloth stays: %s", onto_text(frame, c));
+        return base_arena_print(frame, base_tr("The cloth stays: %s"), onto_text(frame, c));
     case APP_PLACE_GRAIN:
-        return base_arena_print(frame, "Measure from %s to %s at %s, and type it in %s", near, far,
+        /* To: “Measure from fold to selvedge at your left, and type it in cm” */
+        return base_arena_print(frame, base_tr("Measure from %s to %s %s, and type it in %s"), near.label, far.label,
                                 app_place_end_text(app, c, c->field),
-                                app->unit == UNITS_IN ? "inches" : units_name(app->unit));
+                                app->unit == UNITS_IN ? base_tr("inches") : units_name(app->unit));
     case APP_PLACE_CUT:
-        return base_arena_print(frame, "%s%s", section_text(frame, c, c->span), steps_text(frame, c));
+        return placed_text(frame, c, c->span, steps_text(frame, c));
     case APP_PLACE_SLIDE:
         return slide_text(app, c, frame);
     case APP_PLACE_MOVED:
-        return base_arena_print(frame, "The cloth has moved: %s", onto_text(frame, c));
+        return base_arena_print(frame, base_tr("The cloth has moved: %s"), onto_text(frame, c));
     case APP_PLACE_DONE:
     case APP_PLACE_STAGES:
         break;
     }
-    return base_arena_print(frame, app_place_is_whole(c) ? "All of %s%s is cut" : "Not all of %s%s is cut",
-                            c->rest ? "" : "the ", app_place_name(frame, c));
+    return done_text(frame, c);
 }
 
-/* The doubt stays in sight, once the cloth is placed. */
-static const char *off_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+/* "Enter: done · 3 left · within 0.6 mm". */
+static const char *also(struct arena *a, const char *text, const char *more)
 {
-    return c->seen_count ? base_arena_print(a, " · within %.1f mm", app_place_doubt_mm(app, c)) : "";
+    return base_arena_print(a, "%s · %s", text, more);
 }
 
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
@@ -469,33 +488,36 @@ static const char *left_text(struct arena *a, const struct app_place_cloth *c)
     for (size_t s = c->span; s < c->plan.count; s++)
         all += app_place_left(c, s);
     if (c->span + 1 == c->plan.count)
-        return base_arena_print(a, "%zu left", all);
-    return base_arena_print(a, "%zu left here, %zu in all", here, all);
+        return base_arena_print(a, base_tr("%zu left"), all);
+    return base_arena_print(a, base_tr("%zu left here, %zu in all"), here, all);
 }
 
 const char *app_place_strip_right(const struct app *app, struct arena *frame)
 {
     static const char *const rows[APP_PLACE_STAGES] = {
-        [APP_PLACE_LINES] = "Enter: it lies there · F: bring the light to the cloth",
-        [APP_PLACE_EDGE] = "Arrows: nudge · Enter: it lies there",
-        [APP_PLACE_GRAIN] = "Enter: take it · nothing typed: not measured",
-        [APP_PLACE_CUT] = "Enter: done · W: the cloth has moved",
-        [APP_PLACE_SLIDE] = "Arrows: nudge · Enter: it lies there",
-        [APP_PLACE_MOVED] = "Arrows: nudge · Enter: it lies there",
-        [APP_PLACE_DONE] = "Backspace: not done after all",
+        [APP_PLACE_LINES] = BASE_TR("Enter: it lies there · F: bring the light to the cloth"),
+        [APP_PLACE_EDGE] = BASE_TR("Arrows: nudge · Enter: it lies there"),
+        [APP_PLACE_GRAIN] = BASE_TR("Enter: take it · nothing typed: not measured"),
+        [APP_PLACE_CUT] = BASE_TR("Enter: done · W: the cloth has moved"),
+        [APP_PLACE_SLIDE] = BASE_TR("Arrows: nudge · Enter: it lies there"),
+        [APP_PLACE_MOVED] = BASE_TR("Arrows: nudge · Enter: it lies there"),
+        [APP_PLACE_DONE] = BASE_TR("Backspace: not done after all"),
     };
     const struct app_place_cloth *c = app_place_now(app);
     if (c->trouble)
-        return app->place->count > 1 ? "N: other cloth · L: pieces one by one · F1: keys"
-                                     : "L: pieces one by one · F1: keys";
+        return app->place->count > 1 ? base_tr("N: other cloth · L: pieces one by one · F1: keys")
+                                     : base_tr("L: pieces one by one · F1: keys");
     bool measures = c->stage == APP_PLACE_GRAIN, finds = c->stage == APP_PLACE_SLIDE || c->stage == APP_PLACE_MOVED;
-    const char *more = "";
-    if (c->stage == APP_PLACE_CUT)
-        more = base_arena_print(frame, " · %s%s", left_text(frame, c), off_text(app, c, frame));
-    else if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
-        more = " · Space: other edge";
-    const char *other = app->place->count > 1 && !measures ? " · N: other cloth" : ""; /* there it is typed */
     bool looks = measures && app_place_is_scrap(c);
-    return base_arena_print(frame, "%s%s%s · F1: keys", looks ? "Enter: yes · Esc: lay it anew" : rows[c->stage], more,
-                            other);
+    const char *text = looks ? base_tr("Enter: yes · Esc: lay it anew") : base_tr(rows[c->stage]);
+    if (c->stage == APP_PLACE_CUT)
+        text = also(frame, text, left_text(frame, c));
+    if (c->stage == APP_PLACE_CUT && c->seen_count) /* the doubt stays in sight, once the cloth is placed */
+        text =
+            also(frame, text, base_arena_print(frame, base_tr("within %s"), app_mm(frame, app_place_doubt_mm(app, c))));
+    if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
+        text = also(frame, text, base_tr("Space: other edge"));
+    if (app->place->count > 1 && !measures) /* there it is typed */
+        text = also(frame, text, base_tr("N: other cloth"));
+    return also(frame, text, base_tr("F1: keys"));
 }

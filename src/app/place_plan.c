@@ -3,6 +3,7 @@
 #include "app/place_state.h"
 #include "app/sentence.h"
 #include "app/torn.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -71,14 +72,18 @@ bool app_place_end_is_second(const struct app_place_cloth *cloth, enum scene_sid
 
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end)
 {
-    static const char *const names[2][2] = { { "left", "right" }, { "near", "far" } };
-    return names[app_place_lies_away(app, cloth)][end];
+    static const char *const names[2][2] = {
+        { BASE_TR_IN("end of the cloth", "left"), BASE_TR_IN("end of the cloth", "right") },
+        { BASE_TR_IN("end of the cloth", "near"), BASE_TR_IN("end of the cloth", "far") }
+    };
+    return base_tr_in("end of the cloth", names[app_place_lies_away(app, cloth)][end]);
 }
 
 const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end)
 {
-    static const char *const names[2][2] = { { "your left", "your right" }, { "the near end", "the far end" } };
-    return names[app_place_lies_away(app, cloth)][end];
+    static const char *const names[2][2] = { { BASE_TR("at your left"), BASE_TR("at your right") },
+                                             { BASE_TR("at the near end"), BASE_TR("at the far end") } };
+    return base_tr(names[app_place_lies_away(app, cloth)][end]);
 }
 
 bool app_place_on_fold(const struct app_place_cloth *cloth)
@@ -106,22 +111,40 @@ double app_place_far_mm(const struct app_place_cloth *cloth)
 
 const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth)
 {
-    return cloth->rest ? app_torn_rest_name(a, cloth->rest) : pattern_cloth_name(cloth->lay->task->material);
+    return cloth->rest ? app_torn_rest_name(a, cloth->rest) : base_tr(pattern_cloth_name(cloth->lay->task->material));
 }
+
+/* To: of the three forms, the second and third stand in “lay … along its line” and “nudge A onto …”. */
+static const struct app_edge fold_edge = { BASE_TR_IN("edge of the cloth", "fold"),
+                                           BASE_TR_IN("edge of the cloth", "the fold"),
+                                           BASE_TR_IN("edge of the cloth", "the other fold") };
+static const struct app_edge selvedge = { BASE_TR_IN("edge of the cloth", "selvedge"),
+                                          BASE_TR_IN("edge of the cloth", "the selvedge"),
+                                          BASE_TR_IN("edge of the cloth", "the other selvedge") };
+static const struct app_edge cut_side = { BASE_TR_IN("edge of the cloth", "cut side"),
+                                          BASE_TR_IN("edge of the cloth", "the cut side"), NULL };
+static const struct app_edge torn_side = { BASE_TR_IN("edge of the cloth", "torn side"),
+                                           BASE_TR_IN("edge of the cloth", "the torn side"), NULL };
+static const struct app_edge other_side = { BASE_TR_IN("edge of the cloth", "other side"),
+                                            BASE_TR_IN("edge of the cloth", "the other side"), NULL };
+static const struct app_edge cut_end = { BASE_TR_IN("edge of the cloth", "cut end"),
+                                         BASE_TR_IN("edge of the cloth", "the cut end"), NULL };
+static const struct app_edge torn_end = { BASE_TR_IN("edge of the cloth", "torn end"),
+                                          BASE_TR_IN("edge of the cloth", "the torn end"), NULL };
 
 /* How a rest tells its sides: by what they were torn or cut off. */
 struct sides {
-    const char *near, *far, *end;
+    const struct app_edge *near, *far, *end;
 };
 
-static const struct sides across_sides = { "cut side", "selvedge", "torn end" };
-static const struct sides along_sides = { "torn side", "other side", "cut end" };
-static const struct sides above_sides = { "cut side", "other side", "cut end" };
-static const struct sides beside_sides = { "torn side", "selvedge", "torn end" };
+static const struct sides across_sides = { &cut_side, &selvedge, &torn_end };
+static const struct sides along_sides = { &torn_side, &other_side, &cut_end };
+static const struct sides above_sides = { &cut_side, &other_side, &cut_end };
+static const struct sides beside_sides = { &torn_side, &selvedge, &torn_end };
 
-static const char *edge_name(bool fold)
+static const struct app_edge *edge_of(bool fold)
 {
-    return fold ? "fold" : "selvedge";
+    return fold ? &fold_edge : &selvedge;
 }
 
 static struct sides sides_of(const struct app_place_cloth *cloth)
@@ -130,22 +153,29 @@ static struct sides sides_of(const struct app_place_cloth *cloth)
         return above_sides;
     if (cloth->rest)
         return cloth->rest->strip == TEARING_BESIDE ? beside_sides : cloth->rest->along ? along_sides : across_sides;
-    return (struct sides){ edge_name(app_place_on_fold(cloth)), edge_name(is_fold_far(cloth)), "cut end" };
+    return (struct sides){ edge_of(app_place_on_fold(cloth)), edge_of(is_fold_far(cloth)), &cut_end };
 }
 
-const char *app_place_near_edge(const struct app_place_cloth *cloth)
+static struct app_edge in_her_language(const struct app_edge *edge)
 {
-    return sides_of(cloth).near;
+    static const char context[] = "edge of the cloth";
+    return (struct app_edge){ base_tr_in(context, edge->label), base_tr_in(context, edge->the),
+                              edge->the_other ? base_tr_in(context, edge->the_other) : NULL };
 }
 
-const char *app_place_far_edge(const struct app_place_cloth *cloth)
+struct app_edge app_place_near_edge(const struct app_place_cloth *cloth)
 {
-    return sides_of(cloth).far;
+    return in_her_language(sides_of(cloth).near);
 }
 
-const char *app_place_end(const struct app_place_cloth *cloth)
+struct app_edge app_place_far_edge(const struct app_place_cloth *cloth)
 {
-    return sides_of(cloth).end;
+    return in_her_language(sides_of(cloth).far);
+}
+
+struct app_edge app_place_end(const struct app_place_cloth *cloth)
+{
+    return in_her_language(sides_of(cloth).end);
 }
 
 /* --- steps ------------------------------------------------------------------------------------------------------- */
@@ -223,7 +253,8 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     if (ok)
         app_place_steps_anew(app->a, &made, 0);
     else
-        made.trouble = errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : "Nothing is laid on this cloth";
+        made.trouble =
+            errs->count ? app_sentence(app->a, &errs->items[0], app->unit) : base_tr("Nothing is laid on this cloth");
     if (ok && errs->count)
         app->told = app_sentence(app->a, &errs->items[0], app->unit);
     *cloth = made;

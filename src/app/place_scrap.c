@@ -1,6 +1,7 @@
 /* First placing of a scrap: cloth without an edge or an end that is straight lies by its outline and its grain, as the
  * cloth's file tells them. */
 #include "app/place_state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -78,7 +79,7 @@ bool app_place_aim_corners(struct app *app, struct app_place_cloth *cloth)
         cloth->aims[i].sighting.sigma_mm = CORNER_SIGMA_MM;
     }
     if (!found)
-        app->told = "The light shows no two corners of this scrap: hang the projector higher";
+        app->told = base_tr("The light shows no two corners of this scrap: hang the projector higher");
     base_arena_destroy(a);
     return found;
 }

@@ -1,5 +1,6 @@
 /* Section by section: what is done in which order, how far the cloth is slid, and where it then lies. */
 #include "app/place_state.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -135,7 +136,7 @@ void app_place_step_undone(struct app *app, struct app_place_cloth *cloth)
     if (cloth->span == 0)
         app_place_to_lines(cloth);
     else
-        app->told = "The section before is done. If the cloth has moved, press W";
+        app->told = base_tr("The section before is done. If the cloth has moved, press W");
 }
 
 void app_place_choose_step(struct app_place_cloth *cloth, int by)
@@ -154,12 +155,15 @@ void app_place_choose_step(struct app_place_cloth *cloth, int by)
  * stretched that is told before. */
 static void settle(struct app *app, struct app_place_cloth *cloth)
 {
-    const char *told = app->told, *anew = "";
+    const char *told = app->told, *anew = NULL;
     if (*app_place_outside_text(app, cloth, app->a) && app_place_plan_anew(app, cloth))
-        anew = base_arena_print(app->a, "Planned anew from where the cloth lies: sections %zu to %zu. ",
+        anew = base_arena_print(app->a, base_tr("Planned anew from where the cloth lies: sections %zu to %zu"),
                                 cloth->span + 1, cloth->plan.count);
-    app->told = base_arena_print(app->a, "%s%s%s%s", told ? told : "", told ? ". " : "", anew,
-                                 app_place_doubt_text(app, cloth, app->a));
+    app->told = app_place_doubt_text(app, cloth, app->a);
+    if (anew)
+        app->told = base_arena_print(app->a, "%s. %s", anew, app->told);
+    if (told)
+        app->told = base_arena_print(app->a, "%s. %s", told, app->told);
 }
 
 void app_place_slid(struct app *app, struct app_place_cloth *cloth)
@@ -184,8 +188,9 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
     bool own = app_place_are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
     bool shared = cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span);
     if (!own && !shared) {
-        app->told = cloth->span ? "No marks of this section are chalked yet: W finds the cloth again once they are"
-                                : "No marks are chalked yet: Backspace places the cloth anew";
+        app->told = cloth->span
+                        ? base_tr("No marks of this section are chalked yet: W finds the cloth again once they are")
+                        : base_tr("No marks are chalked yet: Backspace places the cloth anew");
         return;
     }
     app_place_aim_anew(cloth);

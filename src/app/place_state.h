@@ -24,7 +24,8 @@ enum app_place_stage {
 
 enum { APP_PLACE_AIMS = 10, APP_PLACE_TYPED = 24, APP_PLACE_CHALK = 4 };
 
-/* How well a point is nudged onto a pressed fold or a torn edge, seen against a line of light; common practice, no source. */
+/* How well a point is nudged onto a pressed fold or a torn edge, seen against a line of light; common practice, no
+ * source. */
 #define APP_PLACE_LINE_SIGMA_MM 0.5
 
 /* A mark that is chalked on the cloth. */
@@ -65,7 +66,7 @@ struct app_anew {
 /* One material's layout, or what is cut of the rest of a strip. */
 struct app_place_cloth {
     const struct lay *lay;
-    const struct tearing_rest *rest; /* of a strip, that is laid on; NULL: it is the length of cloth */
+    const struct tearing_rest *rest;    /* of a strip, that is laid on; NULL: it is the length of cloth */
     const struct lay_finding *overlaps; /* pieces that lie over each other, which is all of `amount`; worst first */
     size_t overlap_count;
     const char *trouble;       /* why it cannot be shown in this light, or NULL */
@@ -135,10 +136,11 @@ struct table_pt app_place_at(const struct geometry_motion *to_table, struct clot
 vec2 app_place_along(const struct app_place_cloth *cloth);
 bool app_place_lies_away(const struct app *app, const struct app_place_cloth *cloth);
 
-/* Whether who stands on that side has the cut end at her right, or at the far end where the cloth lies away from her. */
+/* Whether who stands on that side has the cut end at her right, or at the far end where the cloth lies away from her.
+ */
 bool app_place_end_is_second(const struct app_place_cloth *cloth, enum scene_side side);
 
-/* "left" or "near", of its two ends as she stands; and "your left" or "the near end". */
+/* "left" or "near", of its two ends as she stands; and "at your left" or "at the near end". */
 const char *app_place_end_name(const struct app *app, const struct app_place_cloth *cloth, int end);
 const char *app_place_end_text(const struct app *app, const struct app_place_cloth *cloth, int end);
 
@@ -152,10 +154,15 @@ bool app_place_on_fold(const struct app_place_cloth *cloth);
 double app_place_near_mm(const struct app_place_cloth *cloth);
 double app_place_far_mm(const struct app_place_cloth *cloth);
 
-/* "fold" or "selvedge", of these, and "cut end". A rest has others. */
-const char *app_place_near_edge(const struct app_place_cloth *cloth);
-const char *app_place_far_edge(const struct app_place_cloth *cloth);
-const char *app_place_end(const struct app_place_cloth *cloth);
+/* How an edge of the cloth is called: on its line, and where something is laid along it. */
+struct app_edge {
+    const char *label, *the, *the_other;
+};
+
+/* Fold or selvedge, and the cut end; a rest has others. In her language. */
+struct app_edge app_place_near_edge(const struct app_place_cloth *cloth);
+struct app_edge app_place_far_edge(const struct app_place_cloth *cloth);
+struct app_edge app_place_end(const struct app_place_cloth *cloth);
 
 /* --- what is not cut (place_warn.c) --- */
 
@@ -223,7 +230,7 @@ const char *app_place_doubt_text(const struct app *app, const struct app_place_c
 /* "120 mm to your left and 20 mm toward you", as she stands; in `a`. */
 const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a);
 
-/* ". Some of it lies out of the light …", with the way in, or nothing; in `a`. */
+/* "Some of it lies out of the light …", with the way in, or nothing; in `a`. */
 const char *app_place_outside_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a);
 
 /* The largest of those doubts, mm. */

@@ -4,6 +4,7 @@
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -59,28 +60,33 @@ static const char *left_out_text(const struct app_place_cloth *c, struct arena *
     const char *names = left_out_names(c, a, &count);
     if (!count)
         return NULL;
-    return base_arena_print(a, "%s %s no place on this cloth: arrange %s, or cut %s by %s (L)", names,
-                            count == 1 ? "has" : "have", count == 1 ? "it" : "them", count == 1 ? "it" : "them",
-                            count == 1 ? "itself" : "themselves");
+    return base_arena_print(
+        a,
+        base_tr_count(count, "%s has no place on this cloth: arrange it, or cut it by itself (L)",
+                      "%s have no place on this cloth: arrange them, or cut them by themselves (L)"),
+        names);
 }
 
 static const char *overlap_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
 {
     const struct lay_finding *worst = c->overlaps;
-    const char *more = c->overlap_count > 1 ? base_arena_print(a, ", and %zu more such", c->overlap_count - 1) : "";
-    return base_arena_print(a, "%s lies over %s by %s%s: not cut here, arrange them first",
-                            lay_item_name(a, c->lay->task, (size_t)worst->item),
-                            lay_item_name(a, c->lay->task, (size_t)worst->other),
-                            app_place_amount(app, a, worst->amount), more);
+    const char *item = lay_item_name(a, c->lay->task, (size_t)worst->item);
+    const char *other = lay_item_name(a, c->lay->task, (size_t)worst->other);
+    const char *amount = app_place_amount(app, a, worst->amount);
+    if (c->overlap_count == 1)
+        return base_arena_print(a, base_tr("%s lies over %s by %s: not cut here, arrange them first"), item, other,
+                                amount);
+    return base_arena_print(a, base_tr("%s lies over %s by %s, and %zu more such: not cut here, arrange them first"),
+                            item, other, amount, c->overlap_count - 1);
 }
 
-/* Of the block's interfacing, where that is laid, too. */
-static const char *cut_first_text(const struct app *app, int count)
+/* Whether the block's interfacing is laid, too. */
+static bool is_cut_first(const struct app *app)
 {
     for (size_t i = 0; i < app->place->count; i++)
         if (app->place->cloths[i].lay->task->material == PATTERN_INTERFACING)
-            return count == 1 ? ", which is cut before (N)" : ", which are cut before (N)";
-    return "";
+            return true;
+    return false;
 }
 
 static const char *fuse_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
@@ -88,8 +94,15 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
     struct lay_block block = lay_block_of(c->lay);
     if (!block.count)
         return NULL;
-    return base_arena_print(a, "Fuse its block first, %s: %s%s", app_block_where(a, c->lay, &block, app->unit),
-                            app_block_words(a, &block, app->unit), cut_first_text(app, block.count));
+    const char *where = app_block_where(a, c->lay, &block, app->unit);
+    const char *words = app_block_words(a, &block, app->unit);
+    if (!is_cut_first(app))
+        return base_arena_print(a, base_tr("Fuse its block first, %s: %s"), where, words);
+    /* To: “Fuse its block first, on the wrong side, …: one piece of interfacing, …, which is cut before (N)” */
+    return base_arena_print(a,
+                            base_tr_count((size_t)block.count, "Fuse its block first, %s: %s, which is cut before (N)",
+                                          "Fuse its block first, %s: %s, which are cut before (N)"),
+                            where, words);
 }
 
 /* At the beginning and at the end; in between those over each other are hatched. */

@@ -238,9 +238,10 @@ struct app_torn_worth app_torn_worth_of(struct arena *a, const struct tearing_pl
 const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)
 {
     if (rest->strip == TEARING_BESIDE)
-        return "what is left beside the strips";
-    const char *above = rest->above ? base_arena_print(a, " above %s", rest->above) : "";
-    return base_arena_print(a, "the rest of strip %d%s", rest->strip + 1, above);
+        return base_tr("what is left beside the strips");
+    if (rest->above)
+        return base_arena_print(a, base_tr("the rest of strip %d above %s"), rest->strip + 1, rest->above);
+    return base_arena_print(a, base_tr("the rest of strip %d"), rest->strip + 1);
 }
 
 const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest)
