@@ -1,12 +1,15 @@
 #include "app/calibration_report.h"
 
+#include "app/amount.h"
+#include "base/words.h"
+
 /* The name of a reading: its cross, or both ends of a distance. */
 static const char *reading_name(struct arena *a, const struct calibration_reading *r)
 {
     if (r->kind == CALIBRATION_DISTANCE)
-        return base_arena_print(a, "crosses %d to %d", r->cross, r->other);
-    return r->place ? base_arena_print(a, "cross %d at place %d", r->cross, r->place + 1)
-                    : base_arena_print(a, "cross %d", r->cross);
+        return base_arena_print(a, base_tr("crosses %d to %d"), r->cross, r->other);
+    return r->place ? base_arena_print(a, base_tr("cross %d at place %d"), r->cross, r->place + 1)
+                    : base_arena_print(a, base_tr("cross %d"), r->cross);
 }
 
 static bool is_aside(const struct calibration_solution *solution, size_t index)
@@ -17,23 +20,33 @@ static bool is_aside(const struct calibration_solution *solution, size_t index)
     return false;
 }
 
+static const char *reading_line(struct arena *a, const struct calibration_readings *readings,
+                                const struct calibration_solution *solution, size_t index)
+{
+    /* To: “cross 14   out by 0.31 mm, left out” */
+    return base_arena_print(
+        a, is_aside(solution, index) ? base_tr("%-10s out by %s mm, left out") : base_tr("%-10s out by %s mm"),
+        reading_name(a, &readings->items[index]), app_decimal(a, solution->residual_mm[index], 2));
+}
+
 const char *app_calibration_report(struct arena *a, const struct calibration_readings *readings,
                                    const struct calibration_solution *solution)
 {
     const char *text = "";
     for (size_t i = 0; i < readings->count; i++)
-        text = base_arena_print(a, "%s  %-10s out by %.2f mm%s\n", text, reading_name(a, &readings->items[i]),
-                                solution->residual_mm[i], is_aside(solution, i) ? ", left out" : "");
+        text = base_arena_print(a, "%s  %s\n", text, reading_line(a, readings, solution, i));
     double then_mm;
     struct px_pt next = calibration_doubt_next(&solution->map, &solution->doubt, readings->sigma_mm, &then_mm);
-    return base_arena_print(
+    const char *sums = base_arena_print(
         a,
-        "%sThe readings lie %.2f mm from the table on average, %s the farthest with %.2f mm.\n"
-        "One pixel is at most %.2f mm. A place may be off by %.2f mm at most, 95 times in 100; one more "
-        "cross at pixel %.0f, %.0f would make that %.2f mm.\n",
-        text, solution->rms_mm, reading_name(a, &readings->items[solution->worst]), solution->worst_mm,
-        geometry_map_mm_per_px(&solution->map), calibration_doubt_worst_mm(&solution->map, &solution->doubt, NULL),
-        next.x, next.y, then_mm);
+        base_tr("The readings lie %s mm from the table on average, %s the farthest with %s mm.\n"
+                "One pixel is at most %s mm. A place may be off by %s mm at most, 95 times in 100; one more "
+                "cross at pixel %.0f, %.0f would make that %s mm.\n"),
+        app_decimal(a, solution->rms_mm, 2), reading_name(a, &readings->items[solution->worst]),
+        app_decimal(a, solution->worst_mm, 2), app_decimal(a, geometry_map_mm_per_px(&solution->map), 2),
+        app_decimal(a, calibration_doubt_worst_mm(&solution->map, &solution->doubt, NULL), 2), next.x, next.y,
+        app_decimal(a, then_mm, 2));
+    return base_arena_print(a, "%s%s", text, sums);
 }
 
 static void pixel_json(struct json_out *to, const char *name, struct px_pt px)

@@ -1,6 +1,7 @@
 #include "app/fitted.h"
 
 #include "app/size_report.h"
+#include "base/words.h"
 #include "fit/mismatch.h"
 #include "pattern/each.h"
 
@@ -110,35 +111,40 @@ static double estimated_bust_mm(struct arena *a, const struct job *job, const bo
     return ok && c.bust.source == SIZING_FROM_UPPER_BUST && c.cup_group == job->cup_group ? c.bust.mm : 0;
 }
 
-static const char *body_line(struct arena *a, const char *name, const char *from, double mm, enum units_length unit)
+static const char *estimate_text(struct arena *a, double mm, enum units_length unit)
 {
     char text[UNITS_TEXT];
-    return base_arena_print(a, "  %s: not measured, estimated from the %s as %s\n", name, from,
-                            units_print_length(text, app_estimate_mm(mm, unit), unit));
+    return base_arena_copy_text(a, units_print_length(text, app_estimate_mm(mm, unit), unit));
 }
 
 static const char *body_lines(struct arena *a, const struct job *job, enum units_length unit)
 {
-    const char *lines = *job->body->name ? base_arena_print(a, "Drafted to the measurements of %s.\n", job->body->name)
-                                         : "Drafted to her own measurements.\n";
+    const char *lines = *job->body->name
+                            ? base_arena_print(a, base_tr("Drafted to the measurements of %s.\n"), job->body->name)
+                            : base_tr("Drafted to her own measurements.\n");
     const bool *read = pattern_figures_read(a, job->pattern);
     double bust_mm = estimated_bust_mm(a, job, read);
     if (bust_mm > 0)
-        lines = base_arena_print(a, "%s%s", lines, body_line(a, PATTERN_BUST, "upper bust", bust_mm, unit));
+        lines =
+            base_arena_print(a, "%s%s", lines,
+                             base_arena_print(a, base_tr("  bust: not measured, estimated from the upper bust as %s\n"),
+                                              estimate_text(a, bust_mm, unit)));
     for (int i = 0; i < (int)job->pattern->figure_count; i++)
         if (is_estimated(job, read, i) && estimate(job, i) > 0)
-            lines = base_arena_print(a, "%s%s", lines,
-                                     body_line(a, job->pattern->figures[i], "chart", estimate(job, i), unit));
+            lines =
+                base_arena_print(a, "%s%s", lines,
+                                 base_arena_print(a, base_tr("  %s: not measured, estimated from the chart as %s\n"),
+                                                  job->pattern->figures[i], estimate_text(a, estimate(job, i), unit)));
     return lines;
 }
 
 static const char *blend_lines(struct arena *a, const struct job *job)
 {
-    const char *lines = "Blended by level:";
+    const char *list = "";
     for (size_t i = 0; i < job->pattern->row_count; i++)
-        lines = base_arena_print(a, "%s%s %s %s", lines, i ? "," : "", job->pattern->chart[i].name,
-                                 pattern_size_text(a, job->pattern, job->level_position[i]));
-    return base_arena_print(a, "%s.\n", lines);
+        list = base_arena_print(a, "%s%s%s %s", list, i ? ", " : "", job->pattern->chart[i].name,
+                                pattern_size_text(a, job->pattern, job->level_position[i]));
+    return base_arena_print(a, base_tr("Blended by level: %s.\n"), list);
 }
 
 const char *app_fitted_report(struct arena *a, const struct job *job, enum units_length unit)
@@ -147,9 +153,9 @@ const char *app_fitted_report(struct arena *a, const struct job *job, enum units
     if (job->level_position)
         text = base_arena_print(a, "%s%s", text, blend_lines(a, job));
     if (job->trial)
-        text = base_arena_print(a, "%sTrial garment: main pieces alone, 1 in allowances.\n", text);
+        text = base_arena_print(a, "%s%s", text, base_tr("Trial garment: main pieces alone, 1 in allowances.\n"));
     if (job->alteration_count)
-        text = base_arena_print(a, "%sAltered:\n", text);
+        text = base_arena_print(a, "%s%s", text, base_tr("Altered:\n"));
     for (size_t i = 0; i < job->alteration_count; i++)
         text = base_arena_print(a, "%s  %zu  %s\n", text, i + 1, job->alteration_texts[i]);
     return text;

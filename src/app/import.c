@@ -1,6 +1,7 @@
 #include "app/import.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "lifting/letters.h"
 
 #include <math.h>
@@ -340,7 +341,7 @@ static const char *layer_names(struct arena *a, const struct drawing *d, const b
     for (size_t i = 0; i < d->layer_count; i++)
         if (!those || those[i])
             list = base_arena_print(a, "%s%s“%s”", list, *list ? ", " : "", d->layers[i].name);
-    return *list ? base_text_cut(a, list, 400) : "none";
+    return *list ? base_text_cut(a, list, 400) : base_tr("none");
 }
 
 /* Layers as they are named, one after the other. */

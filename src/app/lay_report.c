@@ -1,11 +1,13 @@
 #include "app/lay_report.h"
 
+#include "app/amount.h"
 #include "app/block.h"
 #include "app/columns.h"
 #include "app/lay_words.h"
 #include "app/tear_report.h"
 #include "app/torn.h"
 #include "base/buffer.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -25,21 +27,24 @@ static const char *length_text(struct arena *a, double mm, enum units_length uni
 const char *app_lay_short(struct arena *a, const struct lay *lay, enum units_length unit)
 {
     struct lay_figures figures = lay_figures_of(lay, unit);
-    return base_arena_print(a, "%s, cloth used %.0f %%", app_lay_length(a, figures.length_mm, unit),
+    return base_arena_print(a, base_tr("%s, cloth used %.0f %%"), app_lay_length(a, figures.length_mm, unit),
                             100 * figures.used);
 }
 
 const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit)
 {
     struct lay_figures f = app_torn_both(layout->torn, &layout->figures, unit);
-    return base_arena_print(a, "%s: needs %s%s, cloth used %.0f %%", app_lay_cloth(a, layout->lay->task, unit),
-                            app_lay_length(a, f.length_mm, unit), layout->torn ? " with its torn strips" : "",
+    /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m, cloth used 84 %” */
+    return base_arena_print(a,
+                            layout->torn ? base_tr("%s: needs %s with its torn strips, cloth used %.0f %%")
+                                         : base_tr("%s: needs %s, cloth used %.0f %%"),
+                            app_lay_cloth(a, layout->lay->task, unit), app_lay_length(a, f.length_mm, unit),
                             100 * f.used);
 }
 
 /* --- what is needed ---------------------------------------------------------------------------------------------- */
 
-/* "2 pieces do" and their names, of those for which there is a place on longer cloth, or of those others. */
+/* How many, and their names, of those for which there is a place on longer cloth, or of those others. */
 struct left_out {
     size_t count;
     const char *names;
@@ -79,35 +84,55 @@ static void add_more(struct base_buffer *out, const struct app_layout *layout, e
 {
     const struct lay_figures f = app_torn_both(layout->torn, &layout->on_more, unit);
     if (layout->fits_on_more)
-        base_buffer_print(out, "  All of it needs %s of such cloth, washed and without faults. Buy %s%s.\n",
-                          app_lay_length(out->a, f.length_mm, unit), app_lay_to_buy(out->a, f.to_buy_mm, unit),
-                          app_lay_because(out->a, whole_cloth(layout)));
+        base_buffer_print(out, base_tr("  All of it needs %s of such cloth, washed and without faults. %s\n"),
+                          app_lay_length(out->a, f.length_mm, unit),
+                          app_lay_buy(out->a, whole_cloth(layout), f.to_buy_mm, unit));
     else
-        base_buffer_print(out, "  More cloth would help, a wider one, or another spread.\n");
+        base_buffer_print(out, base_tr("  More cloth would help, a wider one, or another spread.\n"));
+}
+
+/* Of pieces that would have a place on longer cloth. */
+static void add_too_far(struct base_buffer *out, const struct app_layout *layout, const struct left_out *far,
+                        enum units_length unit)
+{
+    double at_hand = cloth_washed_length(layout->lay->task->cloth);
+    const char *on = app_lay_left(out->a, at_hand, unit);
+    if (!(at_hand > 0))
+        base_buffer_print(
+            out, base_tr_count(far->count, "  %zu piece does not fit: %s.\n", "  %zu pieces do not fit: %s.\n"),
+            far->count, far->names);
+    else if (layout->torn)
+        base_buffer_print(out,
+                          base_tr_count(far->count, "  On the %s left for it %zu piece does not fit: %s.\n",
+                                        "  On the %s left for it %zu pieces do not fit: %s.\n"),
+                          on, far->count, far->names);
+    else
+        base_buffer_print(out,
+                          base_tr_count(far->count, "  On the %s at hand %zu piece does not fit: %s.\n",
+                                        "  On the %s at hand %zu pieces do not fit: %s.\n"),
+                          on, far->count, far->names);
 }
 
 static void add_left_out(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
     const struct lay *lay = layout->lay;
     struct left_out far = left_out_of(out->a, lay, true), never = left_out_of(out->a, lay, false);
-    double at_hand = cloth_washed_length(lay->task->cloth);
-    if (far.count && at_hand > 0)
-        base_buffer_print(out, "  On the %s %s", app_lay_left(out->a, at_hand, unit),
-                          layout->torn ? "left for it" : "at hand");
     if (far.count)
-        base_buffer_print(out, "%s %zu piece%s not fit: %s.\n", at_hand > 0 ? "" : " ", far.count,
-                          far.count == 1 ? " does" : "s do", far.names);
+        add_too_far(out, layout, &far, unit);
     if (never.count)
-        base_buffer_print(out, "  However long the cloth, %zu piece%s not fit where its folds and its repeat let %s lie: "
-                               "%s.\n",
-                          never.count, never.count == 1 ? " does" : "s do", never.count == 1 ? "it" : "them",
-                          never.names);
+        base_buffer_print(out,
+                          base_tr_count(never.count,
+                                        "  However long the cloth, %zu piece does not fit where its folds and its "
+                                        "repeat let it lie: %s.\n",
+                                        "  However long the cloth, %zu pieces do not fit where its folds and its "
+                                        "repeat let them lie: %s.\n"),
+                          never.count, never.names);
     if (far.count)
         add_more(out, layout, unit);
     else
-        base_buffer_print(out, "  Wider cloth would help, or another spread.\n");
+        base_buffer_print(out, base_tr("  Wider cloth would help, or another spread.\n"));
     if (is_any_laid(lay))
-        base_buffer_print(out, "  What is shown is the rest.\n");
+        base_buffer_print(out, base_tr("  What is shown is the rest.\n"));
 }
 
 /* The interfacing of a block is a rectangle, whatever its pieces are. */
@@ -115,9 +140,9 @@ static void add_fabric_block(struct base_buffer *out, const struct app_layout *l
 {
     const struct lay_block *block = fabric_block(layout);
     if (block->count)
-        base_buffer_print(out,
-                          "  The fabric is fused in a block before its pieces are cut: that is “Block” below, %s.\n",
-                          app_block_words(out->a, block, unit));
+        base_buffer_print(
+            out, base_tr("  The fabric is fused in a block before its pieces are cut: that is “Block” below, %s.\n"),
+            app_block_words(out->a, block, unit));
 }
 
 /* What is fused first of this fabric, and where. */
@@ -125,7 +150,7 @@ static void add_block(struct base_buffer *out, const struct app_layout *layout, 
 {
     const struct lay_block *block = &layout->figures.block;
     if (block->count)
-        base_buffer_print(out, "  First fuse it in a block, %s: %s.\n",
+        base_buffer_print(out, base_tr("  First fuse it in a block, %s: %s.\n"),
                           app_block_where(out->a, layout->lay, block, unit), app_block_words(out->a, block, unit));
 }
 
@@ -134,13 +159,14 @@ static void add_torn(struct base_buffer *out, const struct app_layout *layout, e
 {
     struct arena *a = out->a;
     const char *takes = app_lay_length(a, layout->torn->length_mm, unit);
-    base_buffer_print(out, "  First the rectangles are torn (`chalklight tear`), which takes %s.\n", takes);
+    base_buffer_print(out, base_tr("  First the rectangles are torn (`chalklight tear`), which takes %s.\n"), takes);
     for (size_t i = 0; layout->torn->rests && i < layout->torn->rests->count; i++)
-        base_buffer_print(out, "  Of %s are cut: %s.\n", app_torn_rest_name(a, &layout->torn->rests->rests[i]),
+        base_buffer_print(out, base_tr("  Of %s are cut: %s.\n"), app_torn_rest_name(a, &layout->torn->rests->rests[i]),
                           app_torn_rest_pieces(a, &layout->torn->rests->rests[i]));
     if (is_any_laid(layout->lay))
-        base_buffer_print(out, "  This layout lies behind them, its cut end where they were torn off, and needs %s.\n",
-                          app_lay_length(a, layout->figures.length_mm, unit));
+        base_buffer_print(
+            out, base_tr("  This layout lies behind them, its cut end where they were torn off, and needs %s.\n"),
+            app_lay_length(a, layout->figures.length_mm, unit));
 }
 
 /* Where cloth of no told length is folded crosswise, or cut, so that its repeat matches; 0: anywhere. */
@@ -156,9 +182,12 @@ static void add_fold(struct base_buffer *out, const struct app_layout *layout, e
     double fold_mm = fold_of(layout->lay);
     char text[UNITS_TEXT];
     if (fold_mm > 0)
-        base_buffer_print(out, "  %s it %s from the cut end: there its repeat matches through both layers.\n",
-                          layout->lay->task->cloth->one_way ? "Cut" : "Fold",
-                          units_print_length(text, units_to_sixteenth(fold_mm, unit), unit));
+        base_buffer_print(
+            out,
+            layout->lay->task->cloth->one_way
+                ? base_tr("  Cut it %s from the cut end: there its repeat matches through both layers.\n")
+                : base_tr("  Fold it %s from the cut end: there its repeat matches through both layers.\n"),
+            units_print_length(text, units_to_sixteenth(fold_mm, unit), unit));
 }
 
 /* Of cloth at hand what is left over, or what does not fit; else what to buy. */
@@ -169,25 +198,32 @@ static void add_need(struct base_buffer *out, const struct app_layout *layout, e
     const struct tearing_plan *torn = layout->torn;
     const struct lay_figures *f = &layout->figures, both = app_torn_both(torn, f, unit);
     const struct cloth *cloth = whole_cloth(layout);
-    const char *who = torn ? "Both together need" : "This layout needs";
     bool is_at_hand = !isnan(f->spare_mm);
     if (torn)
         add_torn(out, layout, unit);
     if (lay->left_out) {
         add_left_out(out, layout, unit);
     } else if (is_at_hand) {
-        base_buffer_print(out, "  %s %s of washed cloth; of the %s at hand %s are left over.\n", who,
-                          app_lay_length(a, both.length_mm, unit), app_lay_left(a, cloth_washed_length(cloth), unit),
-                          app_lay_left(a, fmax(0, both.spare_mm), unit));
+        base_buffer_print(
+            out,
+            torn ? base_tr("  Both together need %s of washed cloth; of the %s at hand %s are left over.\n")
+                 : base_tr("  This layout needs %s of washed cloth; of the %s at hand %s are left over.\n"),
+            app_lay_length(a, both.length_mm, unit), app_lay_left(a, cloth_washed_length(cloth), unit),
+            app_lay_left(a, fmax(0, both.spare_mm), unit));
     } else {
-        base_buffer_print(out, "  %s %s of washed cloth. Buy %s%s.\n", who, app_lay_length(a, both.length_mm, unit),
-                          app_lay_to_buy(a, both.to_buy_mm, unit), app_lay_because(a, cloth));
+        base_buffer_print(out,
+                          torn ? base_tr("  Both together need %s of washed cloth. %s\n")
+                               : base_tr("  This layout needs %s of washed cloth. %s\n"),
+                          app_lay_length(a, both.length_mm, unit), app_lay_buy(a, cloth, both.to_buy_mm, unit));
     }
     if (!is_any_laid(lay))
         return;
     add_fold(out, layout, unit);
-    base_buffer_print(out, "  Cloth used: %.0f %%%s.\n", 100 * both.used,
-                      torn ? base_arena_print(a, " of both, %.0f %% of the layout", 100 * f->used) : "");
+    if (torn)
+        base_buffer_print(out, base_tr("  Cloth used: %.0f %% of both, %.0f %% of the layout.\n"), 100 * both.used,
+                          100 * f->used);
+    else
+        base_buffer_print(out, base_tr("  Cloth used: %.0f %%.\n"), 100 * both.used);
     add_block(out, layout, unit);
 }
 
@@ -203,19 +239,24 @@ static bool is_turned_round(const struct lay_place *place, const struct draft_pi
     return up.x < 0;
 }
 
+static const char *with(struct arena *a, const char *list, const char *more)
+{
+    return *list ? base_arena_print(a, "%s, %s", list, more) : more;
+}
+
 /* How it lies other than as it is drawn, its upper end away from the cut end. */
 static const char *turned_text(struct arena *a, const struct lay *lay, size_t item)
 {
     const struct lay_place *place = &lay->places[item];
     const struct lay_item *it = &lay->task->items[item];
     double off = lay_off_grain(place, it);
-    const char *text = is_turned_round(place, it->piece) ? "end for end" : "";
+    const char *text = is_turned_round(place, it->piece) ? base_tr("end for end") : "";
     if (place->motion.mirror && it->layers == 1) /* through two layers both hands are cut, or a whole one */
-        text = base_arena_print(a, "%s%sturned over", text, *text ? ", " : "");
+        text = with(a, text, base_tr("turned over"));
     if (off > SEEN_DEG)
-        text = base_arena_print(a, "%s%s%.1f° off the grain", text, *text ? ", " : "", off);
+        text = with(a, text, base_arena_print(a, base_tr("%s° off the grain"), app_decimal(a, off, 1)));
     if (place->is_pinned)
-        text = base_arena_print(a, "%s%sheld in place", text, *text ? ", " : "");
+        text = with(a, text, base_tr("held in place"));
     return text;
 }
 
@@ -225,16 +266,18 @@ struct row {
 
 static struct row titles_of(struct arena *a, const struct lay_task *task)
 {
-    const char *from = base_arena_print(a, "from %s", app_lay_near_edge(task));
-    return (struct row){ { "piece", "layers", "from the cut end", from, "" } };
+    /* To: “from the near edge”, over a column of lengths */
+    const char *from = base_arena_print(a, base_tr("from %s"), app_lay_near_edge(task));
+    return (struct row){ { base_tr("piece"), base_tr("layers"), base_tr("from the cut end"), from, "" } };
 }
 
 static const char *layers_text(struct arena *a, const struct lay *lay, size_t item)
 {
     const char *kept = app_lay_kept(lay, item);
     if (lay->task->items[item].on_fold)
-        return "fold";
-    return base_arena_print(a, "%d%s%s", lay->task->items[item].layers, kept ? ", " : "", kept ? kept : "");
+        return base_tr_in("edge of the cloth", "fold");
+    const char *layers = base_arena_print(a, "%d", lay->task->items[item].layers);
+    return kept ? with(a, layers, kept) : layers;
 }
 
 static struct row row_of(struct arena *a, const struct lay *lay, size_t item, enum units_length unit)
@@ -278,16 +321,17 @@ static struct width_row width_row_of(struct arena *a, const struct app_lay_width
     char text[UNITS_TEXT];
     const char *width = base_arena_copy_text(a, units_print_length(text, units_on_tape(w->width_mm, unit), unit));
     if (!w->fits)
-        return (struct width_row){ { width, "does not fit", "", "", "" } };
+        return (struct width_row){ { width, base_tr("does not fit"), "", "", "" } };
     return (struct width_row){
         { width, app_lay_length(a, w->figures.length_mm, unit), app_lay_to_buy(a, w->figures.to_buy_mm, unit),
-          base_arena_print(a, "%.0f %%", 100 * w->figures.used), w->opened ? "in a single layer" : "" }
+          base_arena_print(a, "%.0f %%", 100 * w->figures.used), w->opened ? base_tr("in a single layer") : "" }
     };
 }
 
 static void add_widths(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
-    const struct width_row titles = { { "width", "needs", "buy", "cloth used", "" } };
+    const struct width_row titles = { { base_tr("width"), base_tr("needs"), base_tr_in("heading", "buy"),
+                                        base_tr("cloth used"), "" } };
     size_t widths[WIDTH_CELLS] = { 0 };
     if (!layout->width_count)
         return;
@@ -304,20 +348,23 @@ static void add_ready(struct base_buffer *out, const struct cloth *cloth, enum u
 {
     const struct cloth_ready *steps;
     size_t count = cloth_ready_list(out->a, cloth, unit, &steps);
-    base_buffer_print(out, "\n  Making the cloth ready\n");
+    base_buffer_print(out, base_tr("\n  Making the cloth ready\n"));
     for (size_t i = 0; i < count; i++)
         base_buffer_print(out, "  %2zu  %s\n", i + 1, steps[i].sentence);
 }
 
 static const char *const before_words[] = {
     [APP_LAY_NONE_BEFORE] = "",
-    [APP_LAY_STAYS] = "  What was found now is no better than the layout that the job had, which stays.\n",
-    [APP_LAY_WAS_LONGER] = "  It takes the place of the layout that the job had, which was longer.\n",
-    [APP_LAY_LACKED] = "  It takes the place of the layout that the job had, in which more pieces had no place.\n",
-    [APP_LAY_WAS_WRONG] = "  It takes the place of the layout that the job had, in which pieces lay over each other or "
-                          "where they may not.\n",
-    [APP_LAY_OTHER_CLOTH] = "  It takes the place of the layout that the job had, which was for another cloth or lay of "
-                            "it.\n",
+    [APP_LAY_STAYS] = BASE_TR("  What was found now is no better than the layout that the job had, which stays.\n"),
+    [APP_LAY_WAS_LONGER] = BASE_TR("  It takes the place of the layout that the job had, which was longer.\n"),
+    [APP_LAY_LACKED] =
+        BASE_TR("  It takes the place of the layout that the job had, in which more pieces had no place.\n"),
+    [APP_LAY_WAS_WRONG] =
+        BASE_TR("  It takes the place of the layout that the job had, in which pieces lay over each other or "
+                "where they may not.\n"),
+    [APP_LAY_OTHER_CLOTH] =
+        BASE_TR("  It takes the place of the layout that the job had, which was for another cloth or lay of "
+                "it.\n"),
 };
 
 const char *app_lay_report(struct arena *a, const struct app_layout *layout, enum units_length unit)
@@ -326,9 +373,10 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
     const struct lay_task *task = layout->lay->task;
     base_buffer_print(&out, "%s\n", app_lay_cloth(a, task, unit));
     if (layout->is_usual)
-        base_buffer_print(&out, "  Nothing was said of this cloth; that is a usual one. --width, --spread and --on say "
-                                "otherwise.\n");
-    base_buffer_print(&out, "%s", before_words[layout->before]);
+        base_buffer_print(
+            &out, base_tr("  Nothing was said of this cloth; that is a usual one. --width, --spread and --on say "
+                          "otherwise.\n"));
+    base_buffer_print(&out, "%s", base_tr(before_words[layout->before]));
     add_need(&out, layout, unit);
     add_fabric_block(&out, layout, unit);
     add_places(&out, layout->lay, unit);

@@ -1,9 +1,12 @@
 #include "app/lay_words.h"
 
+#include "app/amount.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <ctype.h>
 #include <math.h>
+#include <string.h>
 
 #define CM_MM 10.0
 #define EIGHTH_YD_MM (36 * UNITS_MM_PER_IN / 8)
@@ -15,12 +18,20 @@ static double mark_mm(enum units_length unit)
     return unit == UNITS_IN ? UNITS_MM_PER_IN / 8 : CM_MM;
 }
 
+/* Always to the centimetre: "1.60 m". */
+static const char *metres_text(struct arena *a, double metres)
+{
+    char *text = base_arena_copy_text(a, base_arena_print(a, "%.2f m", metres)), *point = strchr(text, '.');
+    *point = *base_tr_in("decimal mark", ".");
+    return text;
+}
+
 static const char *marks_text(struct arena *a, double marks, enum units_length unit)
 {
     char text[UNITS_TEXT];
     if (unit == UNITS_IN)
         return base_arena_copy_text(a, units_print_length(text, marks * mark_mm(unit), unit));
-    return base_arena_print(a, "%.2f m", marks / 100);
+    return metres_text(a, marks / 100);
 }
 
 const char *app_lay_length(struct arena *a, double mm, enum units_length unit)
@@ -43,18 +54,20 @@ const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit)
 {
     static const char *const eighths[] = { "", "1/8", "1/4", "3/8", "1/2", "5/8", "3/4", "7/8" };
     if (unit != UNITS_IN)
-        return base_arena_print(a, "%.2f m", mm / 1000);
+        return metres_text(a, mm / 1000);
     int count = (int)floor(mm / EIGHTH_YD_MM + 0.5), whole = count / 8;
     const char *part = eighths[count % 8];
     const char *yards = whole || !*part ? base_arena_print(a, "%d%s", whole, *part ? " " : "") : "";
     return base_arena_print(a, "%s%s yd", yards, part);
 }
 
-const char *app_lay_because(struct arena *a, const struct cloth *cloth)
+const char *app_lay_buy(struct arena *a, const struct cloth *cloth, double mm, enum units_length unit)
 {
+    const char *length = app_lay_to_buy(a, mm, unit);
     if (cloth->is_washed || cloth->shrink_warp <= 0)
-        return "";
-    return base_arena_print(a, ", because it shrinks by %g %%", round(1000 * cloth->shrink_warp) / 10);
+        return base_arena_print(a, base_tr("Buy %s."), length);
+    return base_arena_print(a, base_tr("Buy %s, because it shrinks by %s %%."), length,
+                            app_decimal(a, 100 * cloth->shrink_warp, 1));
 }
 
 static const char *capital(struct arena *a, const char *word)
@@ -68,27 +81,30 @@ const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum uni
 {
     const struct cloth *cloth = task->cloth;
     const char *name = cloth->name ? base_arena_print(a, " “%s”", base_text_one_line(a, cloth->name)) : "";
-    const char *width = "a scrap";
+    const char *width = base_tr("a scrap");
     char text[UNITS_TEXT];
     if (!cloth->outline.path.count)
-        width = base_arena_print(a, "%s wide", units_print_length(text, units_on_tape(cloth->width_mm, unit), unit));
-    return base_arena_print(a, "%s%s, %s, %s", capital(a, pattern_cloth_name(task->material)), name, width,
-                            cloth_spread_name(cloth->spread));
+        width = base_arena_print(a, base_tr("%s wide"),
+                                 units_print_length(text, units_on_tape(cloth->width_mm, unit), unit));
+    return base_arena_print(a, "%s%s, %s, %s", capital(a, base_tr(pattern_cloth_name(task->material))), name, width,
+                            base_tr(cloth_spread_name(cloth->spread)));
 }
 
 const char *app_lay_kept(const struct lay *lay, size_t item)
 {
     static const char *const words[] = { [LAY_KEEPS_ALL] = NULL,
-                                         [LAY_KEEPS_EITHER] = "keep one",
-                                         [LAY_KEEPS_LOWER] = "keep the lower",
-                                         [LAY_KEEPS_UPPER] = "keep the upper" };
-    return words[lay_kept_of(lay, item)];
+                                         [LAY_KEEPS_EITHER] = BASE_TR("keep one"),
+                                         [LAY_KEEPS_LOWER] = BASE_TR("keep the lower"),
+                                         [LAY_KEEPS_UPPER] = BASE_TR("keep the upper") };
+    const char *kept = words[lay_kept_of(lay, item)];
+    return kept ? base_tr(kept) : NULL;
 }
 
 const char *app_lay_near_edge(const struct lay_task *task)
 {
     const struct cloth_spread *s = &task->spread;
     if (!s->bands[0].fold_at_from)
-        return "the near edge";
-    return s->bands[s->band_count - 1].fold_at_to ? "the near fold" : "the fold";
+        return base_tr_in("measured from", "the near edge");
+    return s->bands[s->band_count - 1].fold_at_to ? base_tr_in("measured from", "the near fold")
+                                                  : base_tr_in("measured from", "the fold");
 }

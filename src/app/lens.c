@@ -1,4 +1,5 @@
 #include "app/lens.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -8,6 +9,17 @@
 #define METRE_MM 1000.0
 
 static const char *const side_names[CALIBRATION_SIDES] = { "near", "right", "far", "left" };
+
+/* The same for a person. */
+static const char *const side_words[CALIBRATION_SIDES] = { BASE_TR_IN("side of the table", "near"),
+                                                           BASE_TR_IN("side of the table", "right"),
+                                                           BASE_TR_IN("side of the table", "far"),
+                                                           BASE_TR_IN("side of the table", "left") };
+
+static const char *side_word(enum calibration_side side)
+{
+    return base_tr_in("side of the table", side_words[side]);
+}
 
 static const char *length_text(struct arena *a, double mm, enum units_length unit)
 {
@@ -52,41 +64,47 @@ static const char *side_list(struct arena *a, const struct calibration_table *t,
         if (shadow_falls_back(t, s) != back)
             continue;
         left--;
-        list = base_arena_print(a, "%s%s%s", list, side_names[s], left > 1 ? ", " : left == 1 ? " or " : "");
+        if (!*list)
+            list = side_word(s);
+        else
+            list = base_arena_print(a, left ? "%s, %s" : base_tr("%s or %s"), list, side_word(s));
     }
     return list;
 }
 
 static const char *stand_text(struct arena *a, const struct calibration_table *t)
 {
-    const char *best = side_names[calibration_best_side(&t->map, &t->lens)], *bad = side_list(a, t, false);
+    const char *best = side_word(calibration_best_side(&t->map, &t->lens)), *bad = side_list(a, t, false);
     if (!*bad)
         return base_arena_print(
-            a, "From every side the shadows of head and arm fall back towards you; they cover least at the %s side.\n",
+            a,
+            base_tr("From every side the shadows of head and arm fall back towards you; they cover least at the %s "
+                    "side.\n"),
             best);
-    return base_arena_print(a,
-                            "Stand at the %s side, best at the %s one: there the shadows of head and arm fall back "
-                            "towards you. At the %s side they fall on the work before you.\n",
-                            side_list(a, t, true), best, bad);
+    return base_arena_print(
+        a,
+        base_tr("Stand at the %s side, best at the %s one: there the shadows of head and arm fall back "
+                "towards you. At the %s side they fall on the work before you.\n"),
+        side_list(a, t, true), best, bad);
 }
 
 const char *app_lens_report(struct arena *a, const struct calibration_table *t, enum units_length unit)
 {
     const struct calibration_lens_place *lens = &t->lens;
-    return base_arena_print(
+    const char *text = base_arena_print(
         a,
-        "The lens hangs %s above the table, over the spot %s along and %s away.\n"
-        "Each mm of cloth draws a metre %.1f mm short, and puts the light up to %.1f mm off, most in the corner "
-        "farthest "
-        "from that spot. Say how thick the cloth is when you begin a job (--cloth), and that is made up for.\n"
-        "On a ruler 3 mm thick the light lies up to %.1f mm nearer to that spot: line the ruler up with the light "
-        "beside "
-        "it, not with the light on it.\n"
-        "Shadows fall away from that spot: that of a hand %s above the table up to %s farther out.\n"
-        "%s",
+        base_tr("The lens hangs %s above the table, over the spot %s along and %s away.\n"
+                "Each mm of cloth draws a metre %s short, and puts the light up to %s off, most in the corner farthest "
+                "from that spot. Say how thick the cloth is when you begin a job (--cloth), and that is made up for.\n"
+                "On a ruler 3 mm thick the light lies up to %s nearer to that spot: line the ruler up with the light "
+                "beside "
+                "it, not with the light on it.\n"
+                "Shadows fall away from that spot: that of a hand %s above the table up to %s farther out.\n"),
         length_text(a, lens->height_mm, unit), length_text(a, lens->foot.x, unit), length_text(a, lens->foot.y, unit),
-        METRE_MM / lens->height_mm, most_moved_mm(t, 1), most_moved_mm(t, RULER_MM), length_text(a, hand_mm(t), unit),
-        length_text(a, round(hand_shadow_mm(t)), unit), stand_text(a, t));
+        length_text(a, METRE_MM / lens->height_mm, UNITS_MM), length_text(a, most_moved_mm(t, 1), UNITS_MM),
+        length_text(a, most_moved_mm(t, RULER_MM), UNITS_MM), length_text(a, hand_mm(t), unit),
+        length_text(a, round(hand_shadow_mm(t)), unit));
+    return base_arena_print(a, "%s%s", text, stand_text(a, t));
 }
 
 void app_lens_json(struct json_out *to, const struct calibration_table *t)
@@ -107,8 +125,9 @@ const char *app_surface_text(struct arena *a, const struct calibration_surface *
 {
     double raise = calibration_raise_mm(surface);
     if (raise == 0)
-        return "where the table was set up";
-    return base_arena_print(a, "%s %s the table", length_text(a, fabs(raise), UNITS_MM), raise > 0 ? "above" : "below");
+        return base_tr("where the table was set up");
+    return base_arena_print(a, raise > 0 ? base_tr("%s above the table") : base_tr("%s below the table"),
+                            length_text(a, fabs(raise), UNITS_MM));
 }
 
 const char *app_surface_warning(struct arena *a, const struct calibration_table *table,
@@ -121,6 +140,7 @@ const char *app_surface_warning(struct arena *a, const struct calibration_table 
     double off = calibration_light_moves_mm(&lens, corner, calibration_raise_mm(surface));
     if (off <= APP_LEAST_HEIGHT_ERROR_MM)
         return NULL;
-    return base_arena_print(a, "Cloth %s, lens not told: light about %.1f mm off at the edges",
-                            app_surface_text(a, surface), off);
+    /* To: “Cloth 6 mm above the table, lens not told: light about 3 mm off at the edges” */
+    return base_arena_print(a, base_tr("Cloth %s, lens not told: light about %s off at the edges"),
+                            app_surface_text(a, surface), length_text(a, off, UNITS_MM));
 }

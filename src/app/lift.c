@@ -1,4 +1,5 @@
 #include "app/lift_state.h"
+#include "base/words.h"
 
 #include <stdarg.h>
 #include <string.h>
@@ -100,7 +101,7 @@ void app_lift_refuse(struct app_lift *lift, const char *sentence, enum app_lift_
     if (lack == APP_LIFT_LACKS_ALL)
         app_lift_tell(lift, "%s", sentence);
     else if (lack == APP_LIFT_LACKS_PASSWORD && lift->password_typed)
-        app_lift_tell(lift, "That is not its password: type it again, capitals as they were given");
+        app_lift_tell(lift, base_tr("That is not its password: type it again, capitals as they were given"));
 }
 
 struct app_import *app_lift_import(const struct app_lift *lift)
@@ -130,8 +131,8 @@ const char *app_lift_step_text(const struct app_lift *lift, struct arena *a)
 {
     for (int at = 0; at < IN_ORDER; at++)
         if (order[at] == lift->page)
-            return base_arena_print(a, "Step %d of %d · F1: keys", at + 1, IN_ORDER);
-    return "F1: keys";
+            return base_arena_print(a, base_tr("Step %d of %d · F1: keys"), at + 1, IN_ORDER);
+    return base_tr("F1: keys");
 }
 
 /* What a page shows is made from the stages up to this one. */
@@ -171,12 +172,12 @@ struct app_lift_effects app_lift_go(struct app_lift *lift, enum app_lift_page pa
     app_import_make(lift->im, stage_of(page));
     if ((page == APP_LIFT_PIECES || page == APP_LIFT_ALLOWANCE || page == APP_LIFT_SAVE) &&
         app_lift_shown_size(lift) == LIFTING_NONE) {
-        app_lift_tell(lift, lift->im->division.size_count ? "Which size is yours? D on its line, then Enter"
-                                                          : "No line is of a size yet: Right on a line makes it so");
+        app_lift_tell(lift, lift->im->division.size_count ? base_tr("Which size is yours? D on its line, then Enter")
+                                                          : base_tr("No line is of a size yet: Right on a line makes it so"));
         page = APP_LIFT_SIZES;
     }
     if (page == APP_LIFT_SAVE && !lift->im->choices.allowance.said) {
-        app_lift_tell(lift, "Where is the seam allowance? Say so first");
+        app_lift_tell(lift, base_tr("Where is the seam allowance? Say so first"));
         page = APP_LIFT_ALLOWANCE;
     }
     if (lift->page == APP_LIFT_MARK || (lift->page == APP_LIFT_HELP && lift->beneath == APP_LIFT_MARK))

@@ -1,5 +1,6 @@
 /* What is typed, where the seam allowance is, and saving. */
 #include "app/lift_state.h"
+#include "base/words.h"
 #include "lifting/words.h"
 
 #include <stdlib.h>
@@ -19,11 +20,11 @@ struct app_lift_effects app_lift_type(struct app_lift *lift, enum app_lift_typin
 const char *app_lift_type_sentence(const struct app_lift *lift)
 {
     static const char *const sentences[] = {
-        [APP_LIFT_TYPE_APART] = "Type how far apart the two points truly are, as 10 cm or 4 in",
-        [APP_LIFT_TYPE_SIZE] = "Type the name of the size",
-        [APP_LIFT_TYPE_NAME] = "Type the name of the piece",
-        [APP_LIFT_TYPE_COUNT] = "Type how often it is cut, as 2, 1 pair, 1 on the fold or 2 of interfacing",
-        [APP_LIFT_TYPE_OUT] = "Type the name of the file that the pattern goes to",
+        [APP_LIFT_TYPE_APART] = BASE_TR("Type how far apart the two points truly are, as 10 cm or 4 in"),
+        [APP_LIFT_TYPE_SIZE] = BASE_TR("Type the name of the size"),
+        [APP_LIFT_TYPE_NAME] = BASE_TR("Type the name of the piece"),
+        [APP_LIFT_TYPE_COUNT] = BASE_TR("Type how often it is cut, as 2, 1 pair, 1 on the fold or 2 of interfacing"),
+        [APP_LIFT_TYPE_OUT] = BASE_TR("Type the name of the file that the pattern goes to"),
     };
     return sentences[lift->typing];
 }
@@ -33,7 +34,7 @@ static struct app_lift_effects take_apart(struct app_lift *lift)
     double mm;
     if (units_parse_length(lift->typed, lift->start.unit, &mm) && mm > 0)
         return app_lift_take_apart(lift, mm);
-    app_lift_tell(lift, "That is not a length: write 10 cm, 100 mm or 4 in");
+    app_lift_tell(lift, base_tr("That is not a length: write 10 cm, 100 mm or 4 in"));
     return app_lift_redraw;
 }
 
@@ -58,7 +59,7 @@ static struct app_lift_effects take_count(struct app_lift *lift)
     if (lifting_read_count(lift->typed, &words))
         return app_lift_mend(
             lift, (struct lifting_mend){ .kind = LIFTING_MEND_COUNT, .number = words.count, .text = lift->typed });
-    app_lift_tell(lift, "That is no count: write 2, 1 pair, 1 on the fold, or 2 of fabric, 1 of interfacing");
+    app_lift_tell(lift, base_tr("That is no count: write 2, 1 pair, 1 on the fold, or 2 of fabric, 1 of interfacing"));
     return app_lift_redraw;
 }
 
@@ -90,15 +91,15 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
     double mm = lift->im->choices.allowance.mm;
     bool typed = *lift->typed != '\0';
     if (lift->row == APP_LIFT_NO_ROW) {
-        app_lift_tell(lift, "Yes or no? Up or Down marks it");
+        app_lift_tell(lift, base_tr("Yes or no? Up or Down marks it"));
         return app_lift_redraw;
     }
     if (!typed && !lift->im->choices.allowance.said) {
-        app_lift_tell(lift, "Type how wide the allowance is, then Enter");
+        app_lift_tell(lift, base_tr("Type how wide the allowance is, then Enter"));
         return app_lift_redraw;
     }
     if (typed && (!units_parse_length(lift->typed, lift->start.unit, &mm) || mm < 0 || mm > MOST_ALLOWANCE_MM)) {
-        app_lift_tell(lift, "That is not a width from 0 to 10 cm: write 1.5 cm, 15 mm or 5/8 in");
+        app_lift_tell(lift, base_tr("That is not a width from 0 to 10 cm: write 1.5 cm, 15 mm or 5/8 in"));
         return app_lift_redraw;
     }
     lift->im->choices.allowance = (struct app_import_allowance){ true, lift->row == 0, mm };
@@ -109,11 +110,11 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
 struct app_lift_effects app_lift_ask_save(struct app_lift *lift)
 {
     if (!lift->im->lifting.piece_count) {
-        app_lift_tell(lift, "There is nothing to save. %s", app_lift_no_piece(lift));
+        app_lift_tell(lift, base_tr("There is nothing to save. %s"), app_lift_no_piece(lift));
         return app_lift_redraw;
     }
     if (lift->start.out_is_there && !lift->replace) {
-        app_lift_tell(lift, "A file stands there. R: replace it, the old one is kept beside · N: another name");
+        app_lift_tell(lift, base_tr("A file stands there. R: replace it, the old one is kept beside · N: another name"));
         return app_lift_redraw;
     }
     return (struct app_lift_effects){ .redraw = true, .save = true };

@@ -3,6 +3,7 @@
 #include "app/key_lines.h"
 #include "app/lift_state.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "input/key.h"
 
 #include <math.h>
@@ -87,14 +88,14 @@ static effects run_match(struct app_lift *l, double unused)
     if (l->start.table.stickers.count)
         l->trust.doubt = APP_DOUBT_NONE;
     else
-        app_lift_tell(l, "This table has no check stickers: measure the test square (S)");
+        app_lift_tell(l, base_tr("This table has no check stickers: measure the test square (S)"));
     return app_lift_redraw;
 }
 
 static effects run_moved(struct app_lift *l, double unused)
 {
     (void)unused;
-    app_lift_tell(l, "The light was bumped: set up the table again. What you said of the sheet is kept");
+    app_lift_tell(l, base_tr("The light was bumped: set up the table again. What you said of the sheet is kept"));
     return app_lift_redraw;
 }
 
@@ -112,7 +113,7 @@ static effects run_dpi(struct app_lift *l, double unused)
     char *end;
     double dpi = strtod(l->typed, &end);
     if (end == l->typed || *end || !(dpi >= SHEET_DPI_LEAST && dpi <= SHEET_DPI_MOST)) {
-        app_lift_tell(l, "That is not a number from %g to %g", SHEET_DPI_LEAST, SHEET_DPI_MOST);
+        app_lift_tell(l, base_tr("That is not a number from %g to %g"), SHEET_DPI_LEAST, SHEET_DPI_MOST);
         return app_lift_redraw;
     }
     l->dpi = dpi;
@@ -306,7 +307,7 @@ static effects run_layers(struct app_lift *l, double unused)
 {
     (void)unused;
     if (!l->im->flat.layer_count) {
-        app_lift_tell(l, "This sheet has no layers");
+        app_lift_tell(l, base_tr("This sheet has no layers"));
         return app_lift_redraw;
     }
     l->row = 0;
@@ -457,130 +458,130 @@ static const struct lift_key {
     effects (*run)(struct app_lift *, double);
     double amount;
 } key_rows[] = {
-    { { SCALE, KEY_ENTER, 0, "take the marked one, and see it on the table" }, run_take_way, 0 },
-    { { CHECK, KEY_ENTER, 0, "the rule says the same: go on" }, run_checked, 0 },
-    { { CHECK, KEY_ESC, 0, "it does not: another scale" }, run_not_so, 0 },
-    { { CROSSED, KEY_ENTER, 0, "mark the place under the cross" }, run_mark, 0 },
+    { { SCALE, KEY_ENTER, 0, BASE_TR("take the marked one, and see it on the table") }, run_take_way, 0 },
+    { { CHECK, KEY_ENTER, 0, BASE_TR("the rule says the same: go on") }, run_checked, 0 },
+    { { CHECK, KEY_ESC, 0, BASE_TR("it does not: another scale") }, run_not_so, 0 },
+    { { CROSSED, KEY_ENTER, 0, BASE_TR("mark the place under the cross") }, run_mark, 0 },
     { { CROSSED, KEY_SPACE, 0, NULL }, run_mark, 0 },
-    { { POINTS, KEY_PAGE_DOWN, 0, "next or previous page of the file" }, run_page_of_file, +1 },
+    { { POINTS, KEY_PAGE_DOWN, 0, BASE_TR("next or previous page of the file") }, run_page_of_file, +1 },
     { { POINTS, KEY_PAGE_UP, 0, NULL }, run_page_of_file, -1 },
-    { { POINTS, KEY_ESC, 0, "back to the scale" }, run_not_so, 0 },
-    { { PAGES, KEY_ENTER, 0, "they lie so: go on" }, run_on, 0 },
-    { { PAGES, KEY_CHAR + '+', 0, "one page more, or fewer, across" }, run_columns, +1 },
+    { { POINTS, KEY_ESC, 0, BASE_TR("back to the scale") }, run_not_so, 0 },
+    { { PAGES, KEY_ENTER, 0, BASE_TR("they lie so: go on") }, run_on, 0 },
+    { { PAGES, KEY_CHAR + '+', 0, BASE_TR("one page more, or fewer, across") }, run_columns, +1 },
     { { PAGES, KEY_CHAR + '-', 0, NULL }, run_columns, -1 },
-    { { PAGES, KEY_CHAR + 'r', 0, "pages follow each other across, or down" }, run_by_columns, 0 },
-    { { PAGES, KEY_PAGE_DOWN, 0, "another page in hand" }, run_page_of_file, +1 },
+    { { PAGES, KEY_CHAR + 'r', 0, BASE_TR("pages follow each other across, or down") }, run_by_columns, 0 },
+    { { PAGES, KEY_PAGE_DOWN, 0, BASE_TR("another page in hand") }, run_page_of_file, +1 },
     { { PAGES, KEY_PAGE_UP, 0, NULL }, run_page_of_file, -1 },
-    { { PAGES, KEY_LEFT, 0, "change places with its neighbour" }, run_cell_right, -1 },
+    { { PAGES, KEY_LEFT, 0, BASE_TR("change places with its neighbour") }, run_cell_right, -1 },
     { { PAGES, KEY_RIGHT, 0, NULL }, run_cell_right, +1 },
     { { PAGES, KEY_UP, 0, NULL }, run_cell_away, +1 },
     { { PAGES, KEY_DOWN, 0, NULL }, run_cell_away, -1 },
-    { { PAGES, KEY_LEFT, MOD_SHIFT, "move it by 1 mm" }, run_page_right, -1 },
+    { { PAGES, KEY_LEFT, MOD_SHIFT, BASE_TR("move it by 1 mm") }, run_page_right, -1 },
     { { PAGES, KEY_RIGHT, MOD_SHIFT, NULL }, run_page_right, +1 },
     { { PAGES, KEY_UP, MOD_SHIFT, NULL }, run_page_away, +1 },
     { { PAGES, KEY_DOWN, MOD_SHIFT, NULL }, run_page_away, -1 },
-    { { PAGES, KEY_LEFT, MOD_CTRL, "by 0.1 mm" }, run_page_right, -0.1 },
+    { { PAGES, KEY_LEFT, MOD_CTRL, BASE_TR("by 0.1 mm") }, run_page_right, -0.1 },
     { { PAGES, KEY_RIGHT, MOD_CTRL, NULL }, run_page_right, +0.1 },
     { { PAGES, KEY_UP, MOD_CTRL, NULL }, run_page_away, +0.1 },
     { { PAGES, KEY_DOWN, MOD_CTRL, NULL }, run_page_away, -0.1 },
-    { { PAGES, KEY_CHAR + 'x', 0, "leave it out, or take it in" }, run_leave_out, 0 },
-    { { PAGES, KEY_HOME, 0, "all as they were found" }, run_as_found, 0 },
-    { { SIZES, KEY_ENTER, 0, "lines and sizes are so: go on" }, run_on, 0 },
-    { { ROWS, KEY_DOWN, 0, "mark the next line, or the one before" }, run_row, +1 },
+    { { PAGES, KEY_CHAR + 'x', 0, BASE_TR("leave it out, or take it in") }, run_leave_out, 0 },
+    { { PAGES, KEY_HOME, 0, BASE_TR("all as they were found") }, run_as_found, 0 },
+    { { SIZES, KEY_ENTER, 0, BASE_TR("lines and sizes are so: go on") }, run_on, 0 },
+    { { ROWS, KEY_DOWN, 0, BASE_TR("mark the next line, or the one before") }, run_row, +1 },
     { { ROWS, KEY_UP, 0, NULL }, run_row, -1 },
     { { ROWS, KEY_PAGE_DOWN, 0, NULL }, run_row, +1 },
     { { ROWS, KEY_PAGE_UP, 0, NULL }, run_row, -1 },
-    { { SIZES, KEY_RIGHT, 0, "it is another size, all sizes, or not used" }, run_role, +1 },
+    { { SIZES, KEY_RIGHT, 0, BASE_TR("it is another size, all sizes, or not used") }, run_role, +1 },
     { { SIZES, KEY_LEFT, 0, NULL }, run_role, -1 },
-    { { SIZES, KEY_CHAR + 'n', 0, "it is a size that is typed" }, run_type, APP_LIFT_TYPE_SIZE },
-    { { SIZES, KEY_CHAR + 'd', 0, "its size is drawn, or not" }, run_draw_size, 0 },
-    { { WHOLE, KEY_ENTER, 0, "go on to the pieces" }, run_on, 0 },
-    { { WHOLE, KEY_LEFT, 0, "move the sheet by 50 mm" }, run_pan_right, -50 },
+    { { SIZES, KEY_CHAR + 'n', 0, BASE_TR("it is a size that is typed") }, run_type, APP_LIFT_TYPE_SIZE },
+    { { SIZES, KEY_CHAR + 'd', 0, BASE_TR("its size is drawn, or not") }, run_draw_size, 0 },
+    { { WHOLE, KEY_ENTER, 0, BASE_TR("go on to the pieces") }, run_on, 0 },
+    { { WHOLE, KEY_LEFT, 0, BASE_TR("move the sheet by 50 mm") }, run_pan_right, -50 },
     { { WHOLE, KEY_RIGHT, 0, NULL }, run_pan_right, +50 },
     { { WHOLE, KEY_UP, 0, NULL }, run_pan_away, +50 },
     { { WHOLE, KEY_DOWN, 0, NULL }, run_pan_away, -50 },
-    { { POINTS | PIECES | MARK, KEY_LEFT, 0, "move it by 10 mm" }, run_pan_right, -10 },
+    { { POINTS | PIECES | MARK, KEY_LEFT, 0, BASE_TR("move it by 10 mm") }, run_pan_right, -10 },
     { { POINTS | PIECES | MARK, KEY_RIGHT, 0, NULL }, run_pan_right, +10 },
     { { POINTS | PIECES | MARK, KEY_UP, 0, NULL }, run_pan_away, +10 },
     { { POINTS | PIECES | MARK, KEY_DOWN, 0, NULL }, run_pan_away, -10 },
-    { { PANNED, KEY_LEFT, MOD_SHIFT, "by 1 mm" }, run_pan_right, -1 },
+    { { PANNED, KEY_LEFT, MOD_SHIFT, BASE_TR("by 1 mm") }, run_pan_right, -1 },
     { { PANNED, KEY_RIGHT, MOD_SHIFT, NULL }, run_pan_right, +1 },
     { { PANNED, KEY_UP, MOD_SHIFT, NULL }, run_pan_away, +1 },
     { { PANNED, KEY_DOWN, MOD_SHIFT, NULL }, run_pan_away, -1 },
-    { { PANNED, KEY_LEFT, MOD_CTRL, "by 0.2 mm" }, run_pan_right, -0.2 },
+    { { PANNED, KEY_LEFT, MOD_CTRL, BASE_TR("by 0.2 mm") }, run_pan_right, -0.2 },
     { { PANNED, KEY_RIGHT, MOD_CTRL, NULL }, run_pan_right, +0.2 },
     { { PANNED, KEY_UP, MOD_CTRL, NULL }, run_pan_away, +0.2 },
     { { PANNED, KEY_DOWN, MOD_CTRL, NULL }, run_pan_away, -0.2 },
-    { { POINTS, KEY_LEFT, MOD_ALT, "by 100 mm" }, run_pan_right, -100 },
+    { { POINTS, KEY_LEFT, MOD_ALT, BASE_TR("by 100 mm") }, run_pan_right, -100 },
     { { POINTS, KEY_RIGHT, MOD_ALT, NULL }, run_pan_right, +100 },
     { { POINTS, KEY_UP, MOD_ALT, NULL }, run_pan_away, +100 },
     { { POINTS, KEY_DOWN, MOD_ALT, NULL }, run_pan_away, -100 },
-    { { WHOLE | PIECES, KEY_CHAR + 't', 0, "turn it by 90°" }, run_turn, +90 },
+    { { WHOLE | PIECES, KEY_CHAR + 't', 0, BASE_TR("turn it by 90°") }, run_turn, +90 },
     { { WHOLE | PIECES, KEY_CHAR + 't', MOD_SHIFT, NULL }, run_turn, -90 },
-    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', 0, "turn it by 1°; when the grain is set, the grain" }, run_turn, +1 },
+    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', 0, BASE_TR("turn it by 1°; when the grain is set, the grain") }, run_turn, +1 },
     { { WHOLE | PIECES | MARK, KEY_CHAR + '.', 0, NULL }, run_turn, -1 },
-    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', MOD_CTRL, "by 0.1°" }, run_turn, +0.1 },
+    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', MOD_CTRL, BASE_TR("by 0.1°") }, run_turn, +0.1 },
     { { WHOLE | PIECES | MARK, KEY_CHAR + '.', MOD_CTRL, NULL }, run_turn, -0.1 },
-    { { WHOLE, KEY_CHAR + 'o', 0, "turn the sheet over" }, run_turn_over, 0 },
-    { { WHOLE, KEY_PAGE_DOWN, 0, "the next or previous piece into the light" }, run_to_piece, +1 },
+    { { WHOLE, KEY_CHAR + 'o', 0, BASE_TR("turn the sheet over") }, run_turn_over, 0 },
+    { { WHOLE, KEY_PAGE_DOWN, 0, BASE_TR("the next or previous piece into the light") }, run_to_piece, +1 },
     { { WHOLE, KEY_PAGE_UP, 0, NULL }, run_to_piece, -1 },
-    { { WHOLE, KEY_CHAR + 'l', 0, "which layers are shown" }, run_layers, 0 },
-    { { LAYERS, KEY_SPACE, 0, "show it, or not" }, run_layer, 0 },
-    { { LAYERS, KEY_ENTER, 0, "back to the sheet" }, run_back_to_whole, 0 },
+    { { WHOLE, KEY_CHAR + 'l', 0, BASE_TR("which layers are shown") }, run_layers, 0 },
+    { { LAYERS, KEY_SPACE, 0, BASE_TR("show it, or not") }, run_layer, 0 },
+    { { LAYERS, KEY_ENTER, 0, BASE_TR("back to the sheet") }, run_back_to_whole, 0 },
     { { LAYERS, KEY_ESC, 0, NULL }, run_back_to_whole, 0 },
-    { { WHOLE, KEY_CHAR + 'a', 0, "the other lines, too, as thin ones" }, run_everything, 0 },
-    { { PIECES, KEY_ENTER, 0, "the pieces are right: go on" }, run_on, 0 },
-    { { PIECES, KEY_PAGE_DOWN, 0, "next or previous piece" }, run_piece, +1 },
+    { { WHOLE, KEY_CHAR + 'a', 0, BASE_TR("the other lines, too, as thin ones") }, run_everything, 0 },
+    { { PIECES, KEY_ENTER, 0, BASE_TR("the pieces are right: go on") }, run_on, 0 },
+    { { PIECES, KEY_PAGE_DOWN, 0, BASE_TR("next or previous piece") }, run_piece, +1 },
     { { PIECES, KEY_PAGE_UP, 0, NULL }, run_piece, -1 },
-    { { PIECES, KEY_CHAR + 'n', 0, "type its name" }, run_type, APP_LIFT_TYPE_NAME },
-    { { PIECES, KEY_CHAR + 'x', 0, "type how often it is cut" }, run_type, APP_LIFT_TYPE_COUNT },
-    { { PIECES, KEY_CHAR + 'g', 0, "set the grain: two places, or turn it" }, run_begin, LIFTING_MEND_GRAIN },
-    { { PIECES, KEY_CHAR + 'f', 0, "it lies on the fold: two places of that edge" }, run_begin, LIFTING_MEND_FOLD },
-    { { PIECES, KEY_CHAR + 'f', MOD_SHIFT, "it lies on no fold" }, run_mend, LIFTING_MEND_FOLD },
-    { { PIECES, KEY_CHAR + 'j', 0, "join it with another piece" }, run_begin, LIFTING_MEND_JOIN },
-    { { PIECES, KEY_CHAR + 'p', 0, "part it along a line between two places" }, run_begin, LIFTING_MEND_PART },
-    { { PIECES, KEY_CHAR + 'o', 0, "it is drawn the other way round: turn it over" }, run_mend, LIFTING_MEND_MIRROR },
-    { { PIECES, KEY_BACKSPACE, 0, "it is no piece" }, run_mend, LIFTING_MEND_DROP },
-    { { PIECES, KEY_CHAR + 'u', 0, "take the last of these back" }, run_take_back, 0 },
-    { { WHOLE | PIECES | POINTS | MARK, KEY_HOME, 0, "back to how it lay at first" }, run_middle, 0 },
-    { { JOIN, KEY_PAGE_DOWN, 0, "another piece" }, run_piece, +1 },
+    { { PIECES, KEY_CHAR + 'n', 0, BASE_TR("type its name") }, run_type, APP_LIFT_TYPE_NAME },
+    { { PIECES, KEY_CHAR + 'x', 0, BASE_TR("type how often it is cut") }, run_type, APP_LIFT_TYPE_COUNT },
+    { { PIECES, KEY_CHAR + 'g', 0, BASE_TR("set the grain: two places, or turn it") }, run_begin, LIFTING_MEND_GRAIN },
+    { { PIECES, KEY_CHAR + 'f', 0, BASE_TR("it lies on the fold: two places of that edge") }, run_begin, LIFTING_MEND_FOLD },
+    { { PIECES, KEY_CHAR + 'f', MOD_SHIFT, BASE_TR("it lies on no fold") }, run_mend, LIFTING_MEND_FOLD },
+    { { PIECES, KEY_CHAR + 'j', 0, BASE_TR("join it with another piece") }, run_begin, LIFTING_MEND_JOIN },
+    { { PIECES, KEY_CHAR + 'p', 0, BASE_TR("part it along a line between two places") }, run_begin, LIFTING_MEND_PART },
+    { { PIECES, KEY_CHAR + 'o', 0, BASE_TR("it is drawn the other way round: turn it over") }, run_mend, LIFTING_MEND_MIRROR },
+    { { PIECES, KEY_BACKSPACE, 0, BASE_TR("it is no piece") }, run_mend, LIFTING_MEND_DROP },
+    { { PIECES, KEY_CHAR + 'u', 0, BASE_TR("take the last of these back") }, run_take_back, 0 },
+    { { WHOLE | PIECES | POINTS | MARK, KEY_HOME, 0, BASE_TR("back to how it lay at first") }, run_middle, 0 },
+    { { JOIN, KEY_PAGE_DOWN, 0, BASE_TR("another piece") }, run_piece, +1 },
     { { JOIN, KEY_PAGE_UP, 0, NULL }, run_piece, -1 },
-    { { JOIN, KEY_ENTER, 0, "join these two" }, run_join, 0 },
-    { { JOIN | MARK, KEY_ESC, 0, "back to the pieces" }, run_back_to_pieces, 0 },
-    { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, "cut line 0.5 mm wider or finer" }, run_weight, +0.5 },
+    { { JOIN, KEY_ENTER, 0, BASE_TR("join these two") }, run_join, 0 },
+    { { JOIN | MARK, KEY_ESC, 0, BASE_TR("back to the pieces") }, run_back_to_pieces, 0 },
+    { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, BASE_TR("cut line 0.5 mm wider or finer") }, run_weight, +0.5 },
     { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '-', 0, NULL }, run_weight, -0.5 },
-    { { ALLOWANCE, KEY_ENTER, 0, "it is so: go on" }, run_allowance, 0 },
-    { { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD) | ON(APP_LIFT_DPI), KEY_BACKSPACE, 0, "rub out" }, run_rub_out, 0 },
-    { { SAVE, KEY_ENTER, 0, "save the pattern" }, run_save, 0 },
-    { { SAVE, KEY_CHAR + 'n', 0, "save it under another name" }, run_type, APP_LIFT_TYPE_OUT },
-    { { SAVE, KEY_CHAR + 'r', 0, "replace what stands there" }, run_replace, 0 },
+    { { ALLOWANCE, KEY_ENTER, 0, BASE_TR("it is so: go on") }, run_allowance, 0 },
+    { { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD) | ON(APP_LIFT_DPI), KEY_BACKSPACE, 0, BASE_TR("rub out") }, run_rub_out, 0 },
+    { { SAVE, KEY_ENTER, 0, BASE_TR("save the pattern") }, run_save, 0 },
+    { { SAVE, KEY_CHAR + 'n', 0, BASE_TR("save it under another name") }, run_type, APP_LIFT_TYPE_OUT },
+    { { SAVE, KEY_CHAR + 'r', 0, BASE_TR("replace what stands there") }, run_replace, 0 },
     { { SAVED, KEY_ENTER, 0, "leave" }, run_quit, 0 },
-    { { SAVED, KEY_CHAR + 'c', 0, "cut the pieces now" }, run_cut, 0 },
-    { { SAVED, KEY_ESC, 0, "back to the pieces" }, run_back_to_pieces, 0 },
-    { { TYPE, KEY_ENTER, 0, "take what is typed" }, run_typed, 0 },
+    { { SAVED, KEY_CHAR + 'c', 0, BASE_TR("cut the pieces now") }, run_cut, 0 },
+    { { SAVED, KEY_ESC, 0, BASE_TR("back to the pieces") }, run_back_to_pieces, 0 },
+    { { TYPE, KEY_ENTER, 0, BASE_TR("take what is typed") }, run_typed, 0 },
     { { TYPE | SQUARE | LEAVE, KEY_ESC, 0, "back" }, run_beneath, 0 },
     { { SQUARE, KEY_ENTER, 0, NULL }, run_beneath, 0 },
     { { SQUARE, KEY_CHAR + 's', 0, NULL }, run_beneath, 0 },
     { { LEAVE, KEY_ENTER, 0, "leave" }, run_quit, 0 },
-    { { ON(APP_LIFT_PASSWORD), KEY_ENTER, 0, "open it with this password" }, run_read, 0 },
-    { { ON(APP_LIFT_DPI), KEY_ENTER, 0, "read it so" }, run_dpi, 0 },
-    { { ON(APP_LIFT_READING), KEY_ESC, 0, "read no more" }, run_cancel, 0 },
-    { { EVERY, KEY_F2, 0, "scale, pages, sizes, sheet, pieces, allowance, saving" }, run_to, APP_LIFT_SCALE },
+    { { ON(APP_LIFT_PASSWORD), KEY_ENTER, 0, BASE_TR("open it with this password") }, run_read, 0 },
+    { { ON(APP_LIFT_DPI), KEY_ENTER, 0, BASE_TR("read it so") }, run_dpi, 0 },
+    { { ON(APP_LIFT_READING), KEY_ESC, 0, BASE_TR("read no more") }, run_cancel, 0 },
+    { { EVERY, KEY_F2, 0, BASE_TR("scale, pages, sizes, sheet, pieces, allowance, saving") }, run_to, APP_LIFT_SCALE },
     { { EVERY, KEY_F3, 0, NULL }, run_to, APP_LIFT_PAGES },
     { { EVERY, KEY_F4, 0, NULL }, run_to, APP_LIFT_SIZES },
     { { EVERY, KEY_F5, 0, NULL }, run_to, APP_LIFT_WHOLE },
     { { EVERY, KEY_F6, 0, NULL }, run_to, APP_LIFT_PIECES },
     { { EVERY, KEY_F7, 0, NULL }, run_to, APP_LIFT_ALLOWANCE },
     { { EVERY, KEY_F8, 0, NULL }, run_to, APP_LIFT_SAVE },
-    { { MAIN, KEY_ESC, 0, "the page before" }, run_back, 0 },
-    { { EVERY & ~ALLOWANCE, KEY_CHAR + 's', 0, "test square: measure it" }, run_square, 0 },
-    { { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', 0, "the marks lie on their check stickers" }, run_match, 0 },
-    { { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', MOD_SHIFT, "they do not" }, run_moved, 0 },
-    { { EVERY & ~(SAVED | ALLOWANCE), KEY_CHAR + 'c', 0, "other colours of light" }, run_chalks, +1 },
-    { { EVERY | TYPE, KEY_TAB, 0, "you stand on another side" }, run_side, +1 },
-    { { EVERY, KEY_F1, 0, "these keys" }, run_help, 0 },
+    { { MAIN, KEY_ESC, 0, BASE_TR("the page before") }, run_back, 0 },
+    { { EVERY & ~ALLOWANCE, KEY_CHAR + 's', 0, BASE_TR("test square: measure it") }, run_square, 0 },
+    { { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', 0, BASE_TR("the marks lie on their check stickers") }, run_match, 0 },
+    { { EVERY & ~ALLOWANCE, KEY_CHAR + 'm', MOD_SHIFT, BASE_TR("they do not") }, run_moved, 0 },
+    { { EVERY & ~(SAVED | ALLOWANCE), KEY_CHAR + 'c', 0, BASE_TR("other colours of light") }, run_chalks, +1 },
+    { { EVERY | TYPE, KEY_TAB, 0, BASE_TR("you stand on another side") }, run_side, +1 },
+    { { EVERY, KEY_F1, 0, BASE_TR("these keys") }, run_help, 0 },
     { { EVERY & ~ALLOWANCE, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
-    { { ALL, KEY_CHAR + 'q', MOD_CTRL, "leave; what you said is kept" }, run_quit, 0 },
+    { { ALL, KEY_CHAR + 'q', MOD_CTRL, BASE_TR("leave; what you said is kept") }, run_quit, 0 },
 };
 
 static const struct app_key_table key_table = { key_rows, sizeof key_rows / sizeof key_rows[0], sizeof key_rows[0] };
@@ -597,13 +598,13 @@ size_t app_lift_help_lines(struct arena *a, int list, const char **title, const 
         enum app_lift_page page;
         const char *title, *name;
     } lists[APP_LIFT_KEY_LISTS] = {
-        { APP_LIFT_SCALE, "Taking a sheet to pieces: its scale", "sheet_scale" },
-        { APP_LIFT_POINTS, "Marking two points of a sheet", "sheet_points" },
-        { APP_LIFT_PAGES, "Its pages", "sheet_pages" },
-        { APP_LIFT_SIZES, "Its sizes", "sheet_sizes" },
-        { APP_LIFT_WHOLE, "The whole sheet on the table", "sheet_whole" },
-        { APP_LIFT_PIECES, "Its pieces", "sheet_pieces" },
-        { APP_LIFT_SAVE, "Saving them as a pattern", "sheet_save" },
+        { APP_LIFT_SCALE, base_tr("Taking a sheet to pieces: its scale"), "sheet_scale" },
+        { APP_LIFT_POINTS, base_tr("Marking two points of a sheet"), "sheet_points" },
+        { APP_LIFT_PAGES, base_tr("Its pages"), "sheet_pages" },
+        { APP_LIFT_SIZES, base_tr("Its sizes"), "sheet_sizes" },
+        { APP_LIFT_WHOLE, base_tr("The whole sheet on the table"), "sheet_whole" },
+        { APP_LIFT_PIECES, base_tr("Its pieces"), "sheet_pieces" },
+        { APP_LIFT_SAVE, base_tr("Saving them as a pattern"), "sheet_save" },
     };
     *title = lists[list].title;
     *name = lists[list].name;

@@ -1,6 +1,7 @@
 /* What she mends of the pieces, one step after the other; each can be taken back. */
 #include "app/lift_state.h"
 #include "app/sentence.h"
+#include "base/words.h"
 
 static const struct lifting_piece *shown(const struct app_lift *lift)
 {
@@ -37,7 +38,7 @@ struct app_lift_effects app_lift_begin_mend(struct app_lift *lift, enum lifting_
     lift->marks.count = 0;
     lift->turned_deg = 0;
     if (kind == LIFTING_MEND_JOIN && lift->im->lifting.piece_count < 2) {
-        app_lift_tell(lift, "There is no other piece to join it with");
+        app_lift_tell(lift, base_tr("There is no other piece to join it with"));
         return app_lift_redraw;
     }
     lift->page = kind == LIFTING_MEND_JOIN ? APP_LIFT_JOIN : APP_LIFT_MARK;
@@ -68,14 +69,14 @@ struct app_lift_effects app_lift_mend(struct app_lift *lift, struct lifting_mend
 
 const char *app_lift_no_piece(const struct app_lift *lift)
 {
-    return lift->im->mended && lift->im->choices.mend_count ? "No piece is left: U takes that back"
-                                                            : "No piece was found: look at the sizes (F4)";
+    return lift->im->mended && lift->im->choices.mend_count ? base_tr("No piece is left: U takes that back")
+                                                            : base_tr("No piece was found: look at the sizes (F4)");
 }
 
 struct app_lift_effects app_lift_take_back(struct app_lift *lift)
 {
     if (!app_import_take_back(lift->im)) {
-        app_lift_tell(lift, "Nothing was mended yet");
+        app_lift_tell(lift, base_tr("Nothing was mended yet"));
         return app_lift_redraw;
     }
     app_lift_go(lift, APP_LIFT_PIECES);
@@ -98,7 +99,7 @@ struct app_lift_effects app_lift_mend_marked(struct app_lift *lift)
 {
     struct lifting_mend mend = { .kind = lift->mend, .number = 1 };
     if (lift->marks.at[0].x == lift->marks.at[1].x && lift->marks.at[0].y == lift->marks.at[1].y) {
-        app_lift_tell(lift, "These two places are one: move on, then mark the second");
+        app_lift_tell(lift, base_tr("These two places are one: move on, then mark the second"));
         lift->marks.count = 1;
         return app_lift_redraw;
     }

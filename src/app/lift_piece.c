@@ -1,5 +1,6 @@
 /* A lifted piece as pieces are drawn to be cut, and what is said of it in words. */
 #include "app/lift_state.h"
+#include "base/words.h"
 #include "lifting/grain_line.h"
 
 #include <math.h>
@@ -179,7 +180,7 @@ bool app_lift_draft(struct arena *a, const struct lifting_piece *piece, int size
         return false;
     struct geometry_path cut = outline_of(piece, size), open = geometry_path_copy(a, cut);
     *out = (struct draft_piece){ .name = piece->words.name,
-                                 .label = piece->words.name ? piece->words.name : "no name",
+                                 .label = piece->words.name ? piece->words.name : base_tr("no name"),
                                  .seam = { cut },
                                  .cut = { cut },
                                  .fold_edge = PATTERN_NONE,

@@ -1,6 +1,7 @@
 /* What the lengths on the sheet are corrected by: a square that says what it is meant as, or two points. */
 #include "app/lift_state.h"
 #include "app/sheet_truth.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -62,19 +63,19 @@ static enum units_length unit_of(const struct app_lift *lift, double side_mm)
 const char *app_lift_way_text(const struct app_lift *lift, struct arena *a, const struct app_lift_way *way)
 {
     if (way->scale == APP_IMPORT_AS_DRAWN)
-        return "As it is drawn, nothing corrected";
+        return base_tr("As it is drawn, nothing corrected");
     if (way->scale == APP_IMPORT_BY_POINTS)
-        return "Mark two points, and type how far apart they truly are";
+        return base_tr("Mark two points, and type how far apart they truly are");
     const struct drawing_square *square = &lift->im->squares[way->square];
     const char *text = app_sheet_square_text(a, square, lift->start.unit);
     char side[UNITS_TEXT];
     if (!(square->written_mm > 0))
-        text = base_arena_print(a, "%s, meant as %s", text,
+        text = base_arena_print(a, base_tr("%s, meant as %s"), text,
                                 units_print_length(side, way->side_mm, unit_of(lift, way->side_mm)));
     struct drawing_truth as = drawing_judge_as(square, way->side_mm);
     if (as.kind == DRAWING_TRUE)
-        return base_arena_print(a, "%s: true to scale", text);
-    return base_arena_print(a, "%s: %s, corrected", text, app_sheet_saved_text(a, &as));
+        return base_arena_print(a, base_tr("%s: true to scale"), text);
+    return base_arena_print(a, base_tr("%s: %s, corrected"), text, app_sheet_saved_text(a, &as));
 }
 
 static struct app_lift_effects by(struct app_lift *lift)
@@ -106,7 +107,7 @@ struct app_lift_effects app_lift_take_apart(struct app_lift *lift, double true_m
     vec2 from = vec2_add(middle, lift->marks.at[0]), to = vec2_add(middle, lift->marks.at[1]);
     struct drawing_scale scale;
     if (!drawing_scale_by_points(from, to, true_mm, &scale)) {
-        app_lift_tell(lift, "That cannot be: they would be drawn more than ten times too large or too small");
+        app_lift_tell(lift, base_tr("That cannot be: they would be drawn more than ten times too large or too small"));
         return app_lift_redraw;
     }
     c->scale = APP_IMPORT_BY_POINTS;

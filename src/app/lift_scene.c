@@ -15,7 +15,7 @@ enum { MOST_NOTES = 3 };
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
 
-static const char keys[] = "F1: keys";
+static const char keys[] = BASE_TR("F1: keys");
 
 /* What must not be overlooked, the gravest first; on pages that are not true to scale that they are not. */
 static const char *notice(const struct app_lift *l, bool is_true)
@@ -67,14 +67,14 @@ static struct paint_scene words_scene(const struct app_lift *l, struct arena *a,
     view.notice = told(l);
     view.strip_left = strip;
     if (!l->im)
-        view.strip_right = "Ctrl Q: leave";
+        view.strip_right = base_tr("Ctrl Q: leave");
     return scene_board(a, &view, &board);
 }
 
 static struct paint_scene reading_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, base_arena_print(a, "Reading: %u %%", l->percent), NULL, l->start.file,
-                       "Esc: read no more");
+    return words_scene(l, a, base_arena_print(a, base_tr("Reading: %u %%"), l->percent), NULL, l->start.file,
+                       base_tr("Esc: read no more"));
 }
 
 /* What is typed is not shown. */
@@ -83,22 +83,22 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
     const char *dots = "";
     for (size_t i = 0; i < base_text_letters(l->typed); i++)
         dots = base_arena_print(a, "%s•", dots);
-    return words_scene(l, a, "The file is locked: type its password", base_arena_print(a, "Password: %s_", dots), NULL,
-                       "Type the password that came with the file, then Enter");
+    return words_scene(l, a, base_tr("The file is locked: type its password"), base_arena_print(a, base_tr("Password: %s_"), dots), NULL,
+                       base_tr("Type the password that came with the file, then Enter"));
 }
 
 static struct paint_scene dpi_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, "A picture", base_arena_print(a, "Dots to the inch: %s_", l->typed), NULL,
-                       "Type at how many dots per inch it was scanned, as 300, then Enter");
+    return words_scene(l, a, base_tr("A picture"), base_arena_print(a, base_tr("Dots to the inch: %s_"), l->typed), NULL,
+                       base_tr("Type at how many dots per inch it was scanned, as 300, then Enter"));
 }
 
 static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
     const char *const lines[] = { l->told, NULL }, *const file[] = { l->start.file, NULL };
-    struct scene_board board = { .title = "This file cannot be read", .lines = lines, .as_written = file };
-    view.strip_left = "Any key: leave";
+    struct scene_board board = { .title = base_tr("This file cannot be read"), .lines = lines, .as_written = file };
+    view.strip_left = base_tr("Any key: leave");
     view.strip_right = NULL;
     return scene_board(a, &view, &board);
 }
@@ -111,15 +111,15 @@ static const char *typed_of(const struct app_lift *l, struct arena *a)
     if (!of_piece || l->piece >= found->piece_count)
         return NULL;
     const struct lifting_words *words = &found->pieces[l->piece].words;
-    return base_arena_print(a, "Piece %zu of %zu: %s, cut %s", l->piece + 1, found->piece_count,
-                            words->name ? base_arena_print(a, "“%s”", words->name) : "no name",
+    return base_arena_print(a, base_tr("Piece %zu of %zu: %s, cut %s"), l->piece + 1, found->piece_count,
+                            words->name ? base_arena_print(a, "“%s”", words->name) : base_tr("no name"),
                             app_lifting_count(a, words));
 }
 
 static struct paint_scene type_scene(const struct app_lift *l, struct arena *a)
 {
     return words_scene(l, a, app_lift_type_sentence(l), typed_of(l, a), base_arena_print(a, "%s_", l->typed),
-                       "Enter: so it is · Esc: back");
+                       base_tr("Enter: so it is · Esc: back"));
 }
 
 static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, bool cautions)
@@ -127,7 +127,7 @@ static struct paint_scene help_scene(const struct app_lift *l, struct arena *a, 
     struct scene_view view = view_of(l, a);
     view.mode = SCENE_HELP;
     view.help_count = cautions ? app_caution_page(a, &view.help) : app_lift_page_keys(a, l->beneath, &view.help);
-    view.strip_left = cautions ? "Any key: read the sheet" : "Any key: back";
+    view.strip_left = cautions ? base_tr("Any key: read the sheet") : base_tr("Any key: back");
     view.strip_right = NULL;
     return scene_make(a, &view);
 }
@@ -137,15 +137,15 @@ static struct paint_scene square_scene(const struct app_lift *l, struct arena *a
     struct scene_view view = view_of(l, a);
     view.mode = SCENE_TEST_SQUARE;
     view.notice = notice(l, true);
-    view.strip_left = "Measure the square with a rule: all sides, then both diagonals";
-    view.strip_right = "S: back";
+    view.strip_left = base_tr("Measure the square with a rule: all sides, then both diagonals");
+    view.strip_right = base_tr("S: back");
     return scene_make(a, &view);
 }
 
 static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, "Leave?", "What you said of this sheet is kept: the same command goes on from it.", NULL,
-                       "Enter: leave · any other key: stay");
+    return words_scene(l, a, base_tr("Leave?"), base_tr("What you said of this sheet is kept: the same command goes on from it."), NULL,
+                       base_tr("Enter: leave · any other key: stay"));
 }
 
 /* --- scale ------------------------------------------------------------------------------------------------------- */
@@ -161,7 +161,7 @@ static const char *const *scale_sentences(const struct app_lift *l, struct arena
         lines[count++] = app_sheet_note(a, sheet, &sheet->notes[i]);
     if (notes > MOST_NOTES)
         lines[count] =
-            base_arena_print(a, "%zu more such notes: “chalklight sheet” says them all.", notes - MOST_NOTES);
+            base_arena_print(a, base_tr("%zu more such notes: “chalklight sheet” says them all."), notes - MOST_NOTES);
     return lines;
 }
 
@@ -174,10 +174,10 @@ static struct paint_scene scale_scene(const struct app_lift *l, struct arena *a)
     for (size_t i = 0; i < count; i++)
         rows[i] = (struct scene_board_row){ .texts = { app_lift_way_text(l, a, &ways[i]) }, .marked = i == l->row };
     struct scene_board board = {
-        .title = "Is it true to scale?", .lines = scale_sentences(l, a), .rows = rows, .row_count = count
+        .title = base_tr("Is it true to scale?"), .lines = scale_sentences(l, a), .rows = rows, .row_count = count
     };
     view.notice = told(l);
-    view.strip_left = "Up, Down: choose · Enter: take it, and measure it on the table";
+    view.strip_left = base_tr("Up, Down: choose · Enter: take it, and measure it on the table");
     return scene_board(a, &view, &board);
 }
 
@@ -187,9 +187,9 @@ static struct paint_scene points_scene(const struct app_lift *l, struct arena *a
     struct scene_sheet sheet = app_lift_flat(l, a);
     view.motion = l->flat;
     view.notice = notice(l, false);
-    view.strip_left = l->marks.count == 1 ? "Arrows: the second point under the cross · Enter: mark it"
-                                          : "Arrows: the first point under the cross · Enter: mark it";
-    view.strip_right = base_arena_print(a, "page %d of %zu · %s", l->page_in_hand + 1, l->im->flat.page_count, keys);
+    view.strip_left = l->marks.count == 1 ? base_tr("Arrows: the second point under the cross · Enter: mark it")
+                                          : base_tr("Arrows: the first point under the cross · Enter: mark it");
+    view.strip_right = base_arena_print(a, base_tr("page %d of %zu · %s"), l->page_in_hand + 1, l->im->flat.page_count, keys);
     struct paint_scene scene = scene_sheet(a, &view, &sheet);
     scene_draw_marks(a, &view, &l->marks, &scene);
     return scene;
@@ -205,12 +205,12 @@ static struct paint_scene check_scene(const struct app_lift *l, struct arena *a)
     units_print_length(is, is_mm, l->start.unit);
     view.notice = notice(l, true);
     view.strip_left = c->scale == APP_IMPORT_AS_DRAWN || !(is_mm > 0)
-                          ? "Measure what you know of this sheet with a rule"
-                          : base_arena_print(a, "Measure with a rule: %s it has to be",
+                          ? base_tr("Measure what you know of this sheet with a rule")
+                          : base_arena_print(a, base_tr("Measure with a rule: %s it has to be"),
                                              c->scale == APP_IMPORT_BY_POINTS
-                                                 ? base_arena_print(a, "%s from point to point", is)
-                                                 : base_arena_print(a, "%s each side of the square", is));
-    view.strip_right = "Enter: it is · Esc: it is not";
+                                                 ? base_arena_print(a, base_tr("%s from point to point"), is)
+                                                 : base_arena_print(a, base_tr("%s each side of the square"), is));
+    view.strip_right = base_tr("Enter: it is · Esc: it is not");
     struct paint_scene scene = scene_sheet(a, &view, &sheet);
     struct scene_marks marks = { .count = c->scale == APP_IMPORT_BY_POINTS ? 2 : 0 };
     for (size_t i = 0; i < marks.count; i++)
@@ -256,7 +256,7 @@ static const struct scene_board_frame *frames_of(const struct app_lift *l, struc
         int column = pages->missing[i] % pages->columns, row = pages->missing[i] / pages->columns;
         vec2 at = { column * size.x, (pages->rows - 1 - row) * size.y };
         frames[(*count)++] =
-            (struct scene_board_frame){ .box = { at, vec2_add(at, size) }, .name = "missing", .missing = true };
+            (struct scene_board_frame){ .box = { at, vec2_add(at, size) }, .name = base_tr("missing"), .missing = true };
     }
     return frames;
 }
@@ -283,32 +283,32 @@ static int lanes_with_lines(const struct drawing_pages *pages, bool rows)
 
 static const char *pages_sentence(const struct app_lift *l, struct arena *a)
 {
-    static const char *const hows[] = { [DRAWING_ALONE] = "each page stands alone",
-                                        [DRAWING_BY_LABEL] = "by their names",
-                                        [DRAWING_BY_ORDER] = "in their order",
-                                        [DRAWING_BY_TRIAL] = "by the lines that go on from page to page",
-                                        [DRAWING_REPEATED] = "each shows a part of the whole sheet",
-                                        [DRAWING_BY_HAND] = "as you said" };
+    static const char *const hows[] = { [DRAWING_ALONE] = BASE_TR("each page stands alone"),
+                                        [DRAWING_BY_LABEL] = BASE_TR("by their names"),
+                                        [DRAWING_BY_ORDER] = BASE_TR("in their order"),
+                                        [DRAWING_BY_TRIAL] = BASE_TR("by the lines that go on from page to page"),
+                                        [DRAWING_REPEATED] = BASE_TR("each shows a part of the whole sheet"),
+                                        [DRAWING_BY_HAND] = BASE_TR("as you said") };
     const struct drawing_pages *pages = &l->im->pages;
-    const char *text = base_arena_print(a, "%zu pages, %d across and %d down: %s.", pages->place_count,
+    const char *text = base_arena_print(a, base_tr("%zu pages, %d across and %d down: %s."), pages->place_count,
                                         lanes_with_lines(pages, false), lanes_with_lines(pages, true), hows[pages->how]);
     if (pages->empty_count)
-        text = base_arena_print(a, "%s %zu more without a line.", text, pages->empty_count);
+        text = base_arena_print(a, base_tr("%s %zu more without a line."), text, pages->empty_count);
     if (pages->left_out_count)
-        text = base_arena_print(a, "%s %zu left out.", text, pages->left_out_count);
+        text = base_arena_print(a, base_tr("%s %zu left out."), text, pages->left_out_count);
     if (pages->missing_count)
         text = base_arena_print(
-            a, "%s Missing: %s%s.", text, drawing_cell_text(a, pages, pages->missing[0]),
-            pages->missing_count > 1 ? base_arena_print(a, " and %zu more", pages->missing_count - 1) : "");
+            a, base_tr("%s Missing: %s%s."), text, drawing_cell_text(a, pages, pages->missing[0]),
+            pages->missing_count > 1 ? base_arena_print(a, base_tr(" and %zu more"), pages->missing_count - 1) : "");
     const struct drawing_place *untied = drawing_untied(pages, 0);
     if (untied)
-        text = base_arena_print(a, "%s No line goes on from page %s to another.", text, page_name(l, a, untied->page));
+        text = base_arena_print(a, base_tr("%s No line goes on from page %s to another."), text, page_name(l, a, untied->page));
     if (pages->broken_count)
         text = base_arena_print(
-            a, "%s Lines break off %s%s.", text, app_break_text(a, &pages->broken[0]),
-            pages->broken_count > 1 ? base_arena_print(a, ", %zu more such", pages->broken_count - 1) : "");
+            a, base_tr("%s Lines break off %s%s."), text, app_break_text(a, &pages->broken[0]),
+            pages->broken_count > 1 ? base_arena_print(a, base_tr(", %zu more such"), pages->broken_count - 1) : "");
     else if (pages->misfit_mm > 0)
-        text = base_arena_print(a, "%s Lines meet within %.2f mm.", text, fmax(pages->misfit_mm, 0.01));
+        text = base_arena_print(a, base_tr("%s Lines meet within %.2f mm."), text, fmax(pages->misfit_mm, 0.01));
     return text;
 }
 
@@ -317,10 +317,10 @@ static const char *hand_sentence(const struct app_lift *l, struct arena *a)
     const struct drawing_pages *pages = &l->im->pages;
     const char *name = page_name(l, a, l->page_in_hand);
     if (is_in(pages->left_out, pages->left_out_count, l->page_in_hand))
-        return base_arena_print(a, "In hand: page %s, left out. X: take it in", name);
+        return base_arena_print(a, base_tr("In hand: page %s, left out. X: take it in"), name);
     if (is_in(pages->empty, pages->empty_count, l->page_in_hand))
-        return base_arena_print(a, "In hand: page %s, without a line", name);
-    return base_arena_print(a, "In hand: page %s. Arrows: another place · X: leave it out", name);
+        return base_arena_print(a, base_tr("In hand: page %s, without a line"), name);
+    return base_arena_print(a, base_tr("In hand: page %s. Arrows: another place · X: leave it out"), name);
 }
 
 static struct paint_scene pages_scene(const struct app_lift *l, struct arena *a)
@@ -333,12 +333,12 @@ static struct paint_scene pages_scene(const struct app_lift *l, struct arena *a)
     struct scene_board_picture picture = { .lines = lines, .line_count = d->line_count };
     picture.frames = frames_of(l, a, &picture.frame_count);
     const char *const sentences[] = { pages_sentence(l, a), hand_sentence(l, a), NULL };
-    struct scene_board board = { .title = l->im->pages.doubtful ? "Do the pages lie so? Look closely"
-                                                                : "Do the pages lie so?",
+    struct scene_board board = { .title = l->im->pages.doubtful ? base_tr("Do the pages lie so? Look closely")
+                                                                : base_tr("Do the pages lie so?"),
                                  .lines = sentences,
                                  .picture = &picture };
     view.notice = notice(l, false);
-    view.strip_left = "Enter: they do · + −: pages across · R: across or down · Page Down: another page";
+    view.strip_left = base_tr("Enter: they do · + −: pages across · R: across or down · Page Down: another page");
     return scene_board(a, &view, &board);
 }
 
@@ -349,8 +349,8 @@ static const char *remark(const struct app_lift *l, const struct lifting_strand 
     const struct lifting_division *d = &l->im->division;
     bool drawn = s->role == LIFTING_SIZE && (d->size_count == 1 || app_import_draws(l->im, d->sizes[s->size]));
     if (drawn)
-        return s->sure ? "drawn" : "drawn · guessed";
-    return s->sure ? NULL : "guessed";
+        return s->sure ? base_tr("drawn") : base_tr("drawn · guessed");
+    return s->sure ? NULL : base_tr("guessed");
 }
 
 static struct paint_scene sizes_scene(const struct app_lift *l, struct arena *a)
@@ -365,12 +365,12 @@ static struct paint_scene sizes_scene(const struct app_lift *l, struct arena *a)
                                                        remark(l, s) },
                                             .marked = i == l->row };
     }
-    const char *const lines[] = { "Right, Left: what the marked line is. D: the size that you cut.", NULL };
+    const char *const lines[] = { base_tr("Right, Left: what the marked line is. D: the size that you cut."), NULL };
     struct scene_board board = {
-        .title = "Which line is which size?", .lines = lines, .rows = rows, .row_count = d->strand_count
+        .title = base_tr("Which line is which size?"), .lines = lines, .rows = rows, .row_count = d->strand_count
     };
     view.notice = told(l);
-    view.strip_left = "Up, Down: choose · Right: other size · D: draw it · Enter: they are right";
+    view.strip_left = base_tr("Up, Down: choose · Right: other size · D: draw it · Enter: they are right");
     return scene_board(a, &view, &board);
 }
 
@@ -382,7 +382,7 @@ static const char *drawn_sizes(const struct app_lift *l, struct arena *a)
     const struct app_import_choices *c = &l->im->choices;
     for (size_t i = 0; i < c->size_count; i++)
         text = base_arena_print(a, "%s%s", text ? base_arena_print(a, "%s, ", text) : "", c->sizes[i]);
-    return text ? app_size_said(a, text) : "all sizes";
+    return text ? app_size_said(a, text) : base_tr("all sizes");
 }
 
 static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
@@ -391,8 +391,8 @@ static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
     struct scene_sheet sheet = app_lift_whole(l, a);
     view.motion = l->whole;
     view.notice = notice(l, true);
-    view.strip_left = base_arena_print(a, "The sheet, %s%s · arrows: move it · Enter: to the pieces", drawn_sizes(l, a),
-                                       l->whole.mirror ? ", turned over" : "");
+    view.strip_left = base_arena_print(a, base_tr("The sheet, %s%s · arrows: move it · Enter: to the pieces"), drawn_sizes(l, a),
+                                       l->whole.mirror ? base_tr(", turned over") : "");
     return scene_sheet(a, &view, &sheet);
 }
 
@@ -404,13 +404,13 @@ static struct paint_scene layers_scene(const struct app_lift *l, struct arena *a
     struct scene_board_row *rows = base_arena_alloc(a, d->layer_count, sizeof *rows);
     for (size_t i = 0; i < d->layer_count; i++)
         rows[i] =
-            (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? "not shown"
-                                                                    : undrawn[i] ? "not drawn: of no size that you cut"
-                                                                                 : "shown" },
+            (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? base_tr("not shown")
+                                                                    : undrawn[i] ? base_tr("not drawn: of no size that you cut")
+                                                                                 : base_tr("shown") },
                                       .marked = i == l->row };
-    struct scene_board board = { .title = "Which layers are shown?", .rows = rows, .row_count = d->layer_count };
+    struct scene_board board = { .title = base_tr("Which layers are shown?"), .rows = rows, .row_count = d->layer_count };
     view.notice = told(l);
-    view.strip_left = "Up, Down: choose · Space: show it, or not · Enter: back to the sheet";
+    view.strip_left = base_tr("Up, Down: choose · Space: show it, or not · Enter: back to the sheet");
     return scene_board(a, &view, &board);
 }
 
@@ -440,7 +440,7 @@ static size_t draft_shown(const struct app_lift *l, struct arena *a, struct scen
             continue;
         if (l->page == APP_LIFT_MARK)
             turn_grain(drafted, l->turned_deg);
-        const char *count_text = base_arena_print(a, "cut %s", app_lifting_count(a, &found->pieces[which[i]].words));
+        const char *count_text = base_arena_print(a, base_tr("cut %s"), app_lifting_count(a, &found->pieces[which[i]].words));
         const char *of_size = app_size_said(a, found->division->sizes[size]);
         pieces[count++] = (struct scene_piece){ .piece = drafted, .lines = { count_text, of_size } };
     }
@@ -451,15 +451,15 @@ static const char *mark_sentence(const struct app_lift *l)
 {
     bool second = l->marks.count == 1;
     if (l->mend == LIFTING_MEND_GRAIN && l->turned_deg != 0)
-        return "Enter: the grain runs so";
+        return base_tr("Enter: the grain runs so");
     if (l->mend == LIFTING_MEND_GRAIN)
-        return second ? "A second place that the grain runs through under the cross · Enter"
-                      : "A place that the grain runs through under the cross · Enter; or turn it: , .";
+        return second ? base_tr("A second place that the grain runs through under the cross · Enter")
+                      : base_tr("A place that the grain runs through under the cross · Enter; or turn it: , .");
     if (l->mend == LIFTING_MEND_FOLD)
-        return second ? "The other end of the fold edge under the cross · Enter"
-                      : "One end of the edge on the fold under the cross · Enter";
-    return second ? "Where the line ends under the cross · Enter: part the piece"
-                  : "Where the line begins to part it along under the cross · Enter";
+        return second ? base_tr("The other end of the fold edge under the cross · Enter")
+                      : base_tr("One end of the edge on the fold under the cross · Enter");
+    return second ? base_tr("Where the line ends under the cross · Enter: part the piece")
+                  : base_tr("Where the line begins to part it along under the cross · Enter");
 }
 
 static const char *piece_sentence(const struct app_lift *l, struct arena *a, size_t shown)
@@ -468,13 +468,13 @@ static const char *piece_sentence(const struct app_lift *l, struct arena *a, siz
     if (!found->piece_count)
         return app_lift_no_piece(l);
     if (l->page == APP_LIFT_JOIN)
-        return "Join these two? Enter: yes · Page Down: another one · Esc: no";
+        return base_tr("Join these two? Enter: yes · Page Down: another one · Esc: no");
     if (l->page == APP_LIFT_MARK)
         return mark_sentence(l);
     if (!shown)
-        return "This piece is not there in your size · Page Down: the next";
+        return base_tr("This piece is not there in your size · Page Down: the next");
     const char *doubt = app_lifting_doubts(a, found->pieces[l->piece].doubts, true);
-    return *doubt ? base_arena_print(a, "Look: %s", doubt) : "Page Down: the next piece · Enter: all are right";
+    return *doubt ? base_arena_print(a, base_tr("Look: %s"), doubt) : base_tr("Page Down: the next piece · Enter: all are right");
 }
 
 /* Mends that wait are told, as is what cannot be told of one piece. */
@@ -482,7 +482,7 @@ static const char *pieces_notice(const struct app_lift *l, struct arena *a)
 {
     const struct app_import *im = l->im;
     if (!l->told && !l->trouble && im->choices.mend_count && !im->mended)
-        return base_arena_print(a, "%zu mends wait: they were made of other pieces, with other sizes or pages",
+        return base_arena_print(a, base_tr("%zu mends wait: they were made of other pieces, with other sizes or pages"),
                                 im->choices.mend_count);
     return notice(l, true);
 }
@@ -500,7 +500,7 @@ static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a
     view.notice = pieces_notice(l, a);
     view.strip_left = piece_sentence(l, a, view.piece_count);
     view.strip_right = found->piece_count
-                           ? base_arena_print(a, "Piece %zu of %zu · %s", l->piece + 1, found->piece_count, steps)
+                           ? base_arena_print(a, base_tr("Piece %zu of %zu · %s"), l->piece + 1, found->piece_count, steps)
                            : steps;
     struct paint_scene scene = scene_make(a, &view);
     if (l->page != APP_LIFT_JOIN && view.piece_count) {
@@ -524,17 +524,17 @@ static struct paint_scene allowance_scene(const struct app_lift *l, struct arena
     if (said->said)
         units_print_length(width, said->mm, l->start.unit);
     const char *typed =
-        base_arena_print(a, "How wide, in %s? %s_", units_name(l->start.unit), *l->typed ? l->typed : width);
-    const char *const lines[] = { "Every pattern says so somewhere; the lines do not tell.", typed, NULL };
+        base_arena_print(a, base_tr("How wide, in %s? %s_"), units_name(l->start.unit), *l->typed ? l->typed : width);
+    const char *const lines[] = { base_tr("Every pattern says so somewhere; the lines do not tell."), typed, NULL };
     const struct scene_board_row rows[] = {
-        { .texts = { "Yes: I cut on the outline, the allowance lies inside it" }, .marked = l->row == 0 },
-        { .texts = { "No: I sew on the outline, the allowance is added outside it" }, .marked = l->row == 1 },
+        { .texts = { BASE_TR("Yes: I cut on the outline, the allowance lies inside it") }, .marked = l->row == 0 },
+        { .texts = { BASE_TR("No: I sew on the outline, the allowance is added outside it") }, .marked = l->row == 1 },
     };
     struct scene_board board = {
-        .title = "Is the seam allowance in the outline?", .lines = lines, .rows = rows, .row_count = 2
+        .title = base_tr("Is the seam allowance in the outline?"), .lines = lines, .rows = rows, .row_count = 2
     };
     view.notice = told(l);
-    view.strip_left = "Up, Down: yes or no · type how wide · Enter: so it is";
+    view.strip_left = base_tr("Up, Down: yes or no · type how wide · Enter: so it is");
     return scene_board(a, &view, &board);
 }
 
@@ -552,19 +552,19 @@ static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
     const struct lifting *found = &l->im->lifting;
     size_t doubtful = count_doubtful(found);
     const char *pieces =
-        base_arena_print(a, "%zu piece%s in %zu size%s", found->piece_count, found->piece_count == 1 ? "" : "s",
+        base_arena_print(a, base_tr("%zu piece%s in %zu size%s"), found->piece_count, found->piece_count == 1 ? "" : "s",
                          found->division->size_count, found->division->size_count == 1 ? "" : "s");
     if (doubtful)
-        pieces = base_arena_print(a, "%s; of %zu something is still doubtful (F6)", pieces, doubtful);
+        pieces = base_arena_print(a, base_tr("%s; of %zu something is still doubtful (F6)"), pieces, doubtful);
     const char *const lines[] = {
-        pieces, l->start.out_is_there && !l->replace ? "A file stands already where it goes:" : "It goes to", NULL
+        pieces, l->start.out_is_there && !l->replace ? base_tr("A file stands already where it goes:") : base_tr("It goes to"), NULL
     };
     const char *const out[] = { l->out, NULL };
-    struct scene_board board = { .title = "Save these pieces as a pattern", .lines = lines, .as_written = out };
+    struct scene_board board = { .title = base_tr("Save these pieces as a pattern"), .lines = lines, .as_written = out };
     view.notice = told(l);
     view.strip_left = l->start.out_is_there && !l->replace
-                          ? "R: replace it, the old one is kept beside · N: another name"
-                          : "Enter: save · N: under another name";
+                          ? base_tr("R: replace it, the old one is kept beside · N: another name")
+                          : base_tr("Enter: save · N: under another name");
     return scene_board(a, &view, &board);
 }
 
@@ -573,20 +573,20 @@ static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
     struct scene_view view = view_of(l, a);
     const char *size = app_lift_size(l);
     const char *const lines[] = { l->kept
-                                      ? "What stood there before is kept beside it. Check it, then begin a job with it:"
-                                      : "Check it, then begin a job with it:",
+                                      ? base_tr("What stood there before is kept beside it. Check it, then begin a job with it:")
+                                      : base_tr("Check it, then begin a job with it:"),
                                   NULL };
     const char *out = base_text_typed(a, l->out);
     const char *const words[] = {
-        base_arena_print(a, "chalklight check %s", out),
-        base_arena_print(a, "chalklight job %s --size %s --table %s", out, size ? base_text_typed(a, size) : "SIZE",
-                         l->start.table_path ? base_text_typed(a, l->start.table_path) : "TABLE"),
+        base_arena_print(a, base_tr("chalklight check %s"), out),
+        base_arena_print(a, base_tr("chalklight job %s --size %s --table %s"), out, size ? base_text_typed(a, size) : base_tr("SIZE"),
+                         l->start.table_path ? base_text_typed(a, l->start.table_path) : base_tr("TABLE")),
         l->kept, NULL
     };
-    struct scene_board board = { .title = "The pattern is saved", .lines = lines, .as_written = words };
+    struct scene_board board = { .title = base_tr("The pattern is saved"), .lines = lines, .as_written = words };
     view.notice = told(l);
-    view.strip_left = l->start.may_cut && size ? "Enter: done · C: cut the pieces now · Esc: back to the pieces"
-                                               : "Enter: done · Esc: back to the pieces";
+    view.strip_left = l->start.may_cut && size ? base_tr("Enter: done · C: cut the pieces now · Esc: back to the pieces")
+                                               : base_tr("Enter: done · Esc: back to the pieces");
     return scene_board(a, &view, &board);
 }
 

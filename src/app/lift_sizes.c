@@ -1,6 +1,7 @@
 /* Which line is which size, and which sizes are to be drawn. */
 #include "app/lift_state.h"
 #include "app/sheet_report.h"
+#include "base/words.h"
 
 #include <string.h>
 
@@ -78,7 +79,7 @@ struct app_lift_effects app_lift_draw_size(struct app_lift *lift)
 {
     const struct lifting_strand *s = marked(lift);
     if (!s || s->role != LIFTING_SIZE) {
-        app_lift_tell(lift, "This line is of no size. D is for the line of your size");
+        app_lift_tell(lift, base_tr("This line is of no size. D is for the line of your size"));
         return app_lift_redraw;
     }
     const char *name = size_name(&lift->im->division, s->size);
@@ -109,7 +110,7 @@ static const char *layer_name(const struct drawing *d, struct arena *a, int laye
 const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, const struct lifting_strand *s)
 {
     const char *layer = layer_name(&lift->im->chosen, a, s->layer);
-    const char *look = s->filled ? "filled" : s->dash_count ? "dashed" : "whole";
+    const char *look = s->filled ? base_tr("filled") : s->dash_count ? base_tr("dashed") : base_tr("whole");
     const char *width = app_strand_width(a, &lift->im->division, s);
     if (!layer)
         return base_arena_print(a, "%s, %s%s", app_colour_name(s->rgb), look, width);

@@ -3,6 +3,7 @@
 #include "app/columns.h"
 #include "base/buffer.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -15,11 +16,11 @@ struct row {
 
 static struct row row_of(const struct export_words *w, const struct export_line *line)
 {
-    bool fold = line->piece->has_fold;
+    const char *count = export_count_text(w, &line->cut);
     struct row row = { {
         [COLUMN_PIECE] = export_piece_text(w, line->piece),
-        [COLUMN_CUT] = base_arena_print(w->a, "%s%s", export_count_text(w, &line->cut), fold ? " on the fold" : ""),
-        [COLUMN_KIND] = line->is_rectangle ? "rectangle" : "drawn",
+        [COLUMN_CUT] = line->piece->has_fold ? base_arena_print(w->a, base_tr("%s on the fold"), count) : count,
+        [COLUMN_KIND] = line->is_rectangle ? base_tr("rectangle") : base_tr("drawn"),
         [COLUMN_FINISHED] = line->is_rectangle ? export_extent_text(w, line->finished) : "",
         [COLUMN_AS_CUT] = export_extent_text(w, line->as_cut),
     } };
@@ -31,15 +32,16 @@ static void add_title(struct base_buffer *out, const struct export_list *list)
     struct arena *a = out->a;
     const char *label = list->view->label, *name = list->view->name;
     bool same = strcmp(label, name) == 0;
-    const char *title =
-        base_arena_print(a, "%s, view %s%s%s", list->pattern->name, name, same ? "" : ": ", same ? "" : label);
+    /* To: “Pinafore, view A: with pockets” */
+    const char *title = same ? base_arena_print(a, base_tr("%s, view %s"), list->pattern->name, name)
+                             : base_arena_print(a, base_tr("%s, view %s: %s"), list->pattern->name, name, label);
     base_buffer_print(out, "%s\n%s\n", base_text_one_line(a, title), base_text_one_line(a, list->whom));
 }
 
 static void add_end(struct base_buffer *out, const struct export_words *w, const struct export_list *list)
 {
     if (list->notion_count)
-        base_buffer_print(out, "\n  Notions\n");
+        base_buffer_print(out, base_tr("\n  Notions\n"));
     for (size_t i = 0; i < list->notion_count; i++)
         base_buffer_print(out, "  %s\n", export_notion_text(w, &list->notions[i]));
     if (strstr(base_buffer_text(out), EXPORT_ROUNDED_MARK))
@@ -51,7 +53,7 @@ static void add_below(struct base_buffer *out, const struct export_words *w, con
                       const struct export_line *line)
 {
     if (line->piece->has_fold)
-        base_buffer_print(out, "      opened out, as cut %s\n", export_extent_text(w, line->opened));
+        base_buffer_print(out, base_tr("      opened out, as cut %s\n"), export_extent_text(w, line->opened));
     for (size_t f = 0; f < line->fullness_count; f++)
         base_buffer_print(out, "      %s\n", export_fullness_text(w, list, line, &line->fullness[f]));
 }
@@ -72,7 +74,8 @@ static bool is_first_of_cloth(const struct export_list *list, size_t line)
 
 static struct row titles_of(const struct export_words *w, const struct draft_cut *cut)
 {
-    struct row titles = { { NULL, "cut", "shape", "as cut", "finished" } };
+    struct row titles = { { NULL, base_tr_in("heading", "cut"), base_tr("shape"), base_tr("as cut"),
+                            base_tr("finished") } };
     char *cloth = base_arena_copy_text(w->a, export_cloth_text(w->a, cut));
     cloth[0] = (char)toupper((unsigned char)cloth[0]);
     titles.cells[COLUMN_PIECE] = cloth;

@@ -2,6 +2,7 @@
 #include "app/columns.h"
 #include "app/sheet_truth.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -27,16 +28,16 @@ const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys)
         unsigned doubt;
         const char *words, *key; /* what mends it at the table, or "" */
     } rows[] = {
-        { LIFTING_DOUBT_ORDER, "a larger size is smaller somewhere", "" },
-        { LIFTING_DOUBT_MATCH, "its sizes have different corners", "" },
-        { LIFTING_DOUBT_FOLD, "which edge lies on the fold", " (F)" },
-        { LIFTING_DOUBT_GRAIN, "no grain", " (G)" },
-        { LIFTING_DOUBT_SIZES, "not there in every size", "" },
-        { LIFTING_DOUBT_COUNT, "how often to cut it", " (X)" },
-        { LIFTING_DOUBT_NAME, "no name", " (N)" },
-        { LIFTING_DOUBT_READ, "its letters are drawn: was it read right?", " (N)" },
-        { LIFTING_DOUBT_GAP, "small gaps were closed", "" },
-        { LIFTING_DOUBT_TWO, "two names stand in it: are there two pieces?", "" },
+        { LIFTING_DOUBT_ORDER, base_tr("a larger size is smaller somewhere"), "" },
+        { LIFTING_DOUBT_MATCH, base_tr("its sizes have different corners"), "" },
+        { LIFTING_DOUBT_FOLD, base_tr("which edge lies on the fold"), " (F)" },
+        { LIFTING_DOUBT_GRAIN, base_tr("no grain"), " (G)" },
+        { LIFTING_DOUBT_SIZES, base_tr("not there in every size"), "" },
+        { LIFTING_DOUBT_COUNT, base_tr("how often to cut it"), " (X)" },
+        { LIFTING_DOUBT_NAME, base_tr("no name"), " (N)" },
+        { LIFTING_DOUBT_READ, base_tr("its letters are drawn: was it read right?"), " (N)" },
+        { LIFTING_DOUBT_GAP, base_tr("small gaps were closed"), "" },
+        { LIFTING_DOUBT_TWO, base_tr("two names stand in it: are there two pieces?"), "" },
     };
     const char *text = "", *between = with_keys ? " · " : ", ";
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
@@ -54,8 +55,8 @@ enum { CLOTHS = sizeof cloth_names / sizeof cloth_names[0] };
 
 static const char *cut_text(struct arena *a, const struct lifting_words *w, int count)
 {
-    const char *pairs = !w->pairs ? "" : count == 1 ? " pair" : " pairs";
-    return base_arena_print(a, "%d%s%s", count, pairs, w->on_fold ? " on the fold" : "");
+    const char *pairs = !w->pairs ? "" : count == 1 ? base_tr(" pair") : base_tr(" pairs");
+    return base_arena_print(a, "%d%s%s", count, pairs, w->on_fold ? base_tr(" on the fold") : "");
 }
 
 const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
@@ -64,11 +65,11 @@ const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
     for (int c = 0; c < CLOTHS; c++) {
         int count = w->counts[c] ? w->counts[c] : w->count;
         if (count && w->cloths & 1u << c)
-            text = base_arena_print(a, "%s%s%s of %s", text, *text ? ", " : "", cut_text(a, w, count), cloth_names[c]);
+            text = base_arena_print(a, base_tr("%s%s%s of %s"), text, *text ? ", " : "", cut_text(a, w, count), cloth_names[c]);
     }
     if (*text)
         return text;
-    return w->count ? cut_text(a, w, w->count) : w->on_fold ? "? on the fold" : "?";
+    return w->count ? cut_text(a, w, w->count) : w->on_fold ? base_tr("? on the fold") : "?";
 }
 
 const char *app_colour_name(uint32_t rgb)
@@ -77,10 +78,10 @@ const char *app_colour_name(uint32_t rgb)
         uint32_t rgb;
         const char *name;
     } rows[] = {
-        { 0x000000, "black" },  { 0x808080, "grey" },   { 0xffffff, "white" },      { 0xff0000, "red" },
-        { 0xff8000, "orange" }, { 0xffff00, "yellow" }, { 0x00a000, "green" },      { 0x00c0c0, "turquoise" },
-        { 0x0000ff, "blue" },   { 0x8000c0, "violet" }, { 0xff00ff, "pink" },       { 0x804000, "brown" },
-        { 0x800000, "red" },    { 0x000080, "blue" },   { 0x80c0ff, "light blue" }, { 0xff80c0, "pink" },
+        { 0x000000, base_tr("black") },  { 0x808080, base_tr("grey") },   { 0xffffff, base_tr("white") },      { 0xff0000, base_tr("red") },
+        { 0xff8000, base_tr("orange") }, { 0xffff00, base_tr("yellow") }, { 0x00a000, base_tr("green") },      { 0x00c0c0, base_tr("turquoise") },
+        { 0x0000ff, base_tr("blue") },   { 0x8000c0, base_tr("violet") }, { 0xff00ff, base_tr("pink") },       { 0x804000, base_tr("brown") },
+        { 0x800000, base_tr("red") },    { 0x000080, base_tr("blue") },   { 0x80c0ff, base_tr("light blue") }, { 0xff80c0, base_tr("pink") },
     };
     size_t nearest = 0;
     int least = INT32_MAX;
@@ -107,13 +108,13 @@ const char *app_strand_width(struct arena *a, const struct lifting_division *d, 
 {
     for (size_t i = 0; i < d->strand_count; i++)
         if (look_alike(s, &d->strands[i]) && fabs(s->width_mm - d->strands[i].width_mm) > LEAST_WIDER_MM)
-            return base_arena_print(a, ", %.2g mm", s->width_mm);
+            return base_arena_print(a, base_tr(", %.2g mm"), s->width_mm);
     return "";
 }
 
 static const char *look_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    const char *kind = s->filled ? "filled" : s->dash_count ? "dashes" : "line";
+    const char *kind = s->filled ? base_tr("filled") : s->dash_count ? base_tr("dashes") : base_tr("line");
     const char *dashes = "";
     for (size_t i = 0; i < s->dash_count && i < 6; i++)
         dashes = base_arena_print(a, "%s %.3g", dashes, s->dash_mm[i]);
@@ -123,21 +124,21 @@ static const char *look_text(struct arena *a, const struct lifting_division *d, 
 const char *app_size_said(struct arena *a, const char *size)
 {
     bool says_so = strstr(size, "size") || strstr(size, "Size") || strstr(size, "SIZE");
-    return says_so ? base_arena_copy_text(a, size) : base_arena_print(a, "size %s", size);
+    return says_so ? base_arena_copy_text(a, size) : base_arena_print(a, base_tr("size %s"), size);
 }
 
 const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
     const char *group =
-        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, ", cup group %s", d->cup_groups[s->cup_group]);
+        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, base_tr(", cup group %s"), d->cup_groups[s->cup_group]);
     if (s->role == LIFTING_SIZE)
         return base_arena_print(a, "%s%s", app_size_said(a, d->sizes[s->size]), group);
-    return base_arena_print(a, "%s%s", s->role == LIFTING_COMMON ? "all sizes" : "not used", group);
+    return base_arena_print(a, "%s%s", s->role == LIFTING_COMMON ? base_tr("all sizes") : base_tr("not used"), group);
 }
 
 static const char *role_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    return base_arena_print(a, "%s%s", app_strand_role(a, d, s), s->sure ? "" : " (guessed)");
+    return base_arena_print(a, "%s%s", app_strand_role(a, d, s), s->sure ? "" : base_tr(" (guessed)"));
 }
 
 /* ---------------------------------------------------------------------------------------------------------- tables */
@@ -186,9 +187,9 @@ static void add_layers(struct base_buffer *out, const struct drawing *d)
 {
     struct rows t = { .a = out->a, .columns = 2 };
     if (d->layer_count)
-        base_buffer_print(out, "\nLayers\n");
+        base_buffer_print(out, base_tr("\nLayers\n"));
     for (size_t i = 0; i < d->layer_count; i++)
-        set_row(&t, (struct row){ { indented(out->a, d, (int)i), d->layers[i].on ? "" : "off" } });
+        set_row(&t, (struct row){ { indented(out->a, d, (int)i), d->layers[i].on ? "" : base_tr("off") } });
     add_rows(out, &t);
 }
 
@@ -197,11 +198,11 @@ static void add_strands(struct base_buffer *out, const struct app_import *im)
     const struct lifting_division *d = im->lifting.division;
     struct rows t = { .a = out->a, .columns = 4 };
     if (d->strand_count)
-        base_buffer_print(out, "\nLines by layer and look\n");
+        base_buffer_print(out, base_tr("\nLines by layer and look\n"));
     for (size_t i = 0; i < d->strand_count; i++) {
         const struct lifting_strand *s = &d->strands[i];
         const char *layer = s->layer == DRAWING_NONE ? "" : im->flat.layers[s->layer].name;
-        set_row(&t, (struct row){ { *layer ? layer : "no layer", look_text(out->a, d, s),
+        set_row(&t, (struct row){ { *layer ? layer : base_tr("no layer"), look_text(out->a, d, s),
                                     base_arena_print(out->a, "%zu", s->line_count), role_text(out->a, d, s) } });
     }
     add_rows(out, &t);
@@ -211,7 +212,7 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
 {
     const char *text = "";
     if (p->one_size || !d->size_count)
-        return "one size";
+        return base_tr("one size");
     for (size_t k = 0; k < d->size_count; k++) {
         bool there = p->outlines[k].there;
         bool goes_on = there && k > 0 && p->outlines[k - 1].there,
@@ -219,7 +220,7 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
         if (there && !goes_on)
             text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", d->sizes[k]);
         else if (there && !more)
-            text = base_arena_print(a, "%s to %s", text, d->sizes[k]);
+            text = base_arena_print(a, base_tr("%s to %s"), text, d->sizes[k]);
     }
     return text;
 }
@@ -227,17 +228,17 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
 static void add_pieces(struct base_buffer *out, const struct lifting *l)
 {
     struct rows t = { .a = out->a, .columns = 5 };
-    base_buffer_print(out, l->piece_count ? "\nPieces\n" : "\nNo piece was found: no closed outline.\n");
+    base_buffer_print(out, l->piece_count ? base_tr("\nPieces\n") : base_tr("\nNo piece was found: no closed outline.\n"));
     for (size_t i = 0; i < l->piece_count; i++) {
         const struct lifting_piece *p = &l->pieces[i];
         const char *doubts = app_lifting_doubts(out->a, p->doubts, false);
         set_row(&t, (struct row){ { p->words.number ? p->words.number : "", p->words.name ? p->words.name : "?",
                                     app_lifting_count(out->a, &p->words), sizes_text(out->a, l->division, p),
-                                    *doubts ? base_arena_print(out->a, "look at: %s", doubts) : "" } });
+                                    *doubts ? base_arena_print(out->a, base_tr("look at: %s"), doubts) : "" } });
     }
     add_rows(out, &t);
     if (l->loose_count)
-        base_buffer_print(out, "%zu line%s of sizes belong%s to no outline.\n", l->loose_count,
+        base_buffer_print(out, base_tr("%zu line%s of sizes belong%s to no outline.\n"), l->loose_count,
                           l->loose_count == 1 ? "" : "s", l->loose_count == 1 ? "s" : "");
 }
 
@@ -245,16 +246,16 @@ static void add_pieces(struct base_buffer *out, const struct lifting *l)
 
 #define LEAST_TOLD_MM 0.01
 
-static const char *const joined_words[] = { [DRAWING_ALONE] = "each page by itself",
-                                            [DRAWING_BY_LABEL] = "by their numbers",
-                                            [DRAWING_BY_ORDER] = "by their order",
-                                            [DRAWING_BY_TRIAL] = "by the lines that go on",
-                                            [DRAWING_REPEATED] = "each shows its part of the whole sheet",
-                                            [DRAWING_BY_HAND] = "as you laid them" };
+static const char *const joined_words[] = { [DRAWING_ALONE] = BASE_TR("each page by itself"),
+                                            [DRAWING_BY_LABEL] = BASE_TR("by their numbers"),
+                                            [DRAWING_BY_ORDER] = BASE_TR("by their order"),
+                                            [DRAWING_BY_TRIAL] = BASE_TR("by the lines that go on"),
+                                            [DRAWING_REPEATED] = BASE_TR("each shows its part of the whole sheet"),
+                                            [DRAWING_BY_HAND] = BASE_TR("as you laid them") };
 
 static const char *page_list(struct arena *a, const int *pages, size_t count)
 {
-    const char *text = count == 1 ? "page" : "pages";
+    const char *text = count == 1 ? base_tr("page") : base_tr("pages");
     for (size_t i = 0; i < count; i++)
         text = base_arena_print(a, "%s%s %d", text, i ? "," : "", pages[i] + 1);
     return text;
@@ -263,38 +264,38 @@ static const char *page_list(struct arena *a, const int *pages, size_t count)
 const char *app_break_text(struct arena *a, const struct drawing_break *b)
 {
     if (b->pages[1] == DRAWING_NONE)
-        return base_arena_print(a, "at page %d where no page is beside it", b->pages[0] + 1);
-    return base_arena_print(a, "between pages %d and %d", b->pages[0] + 1, b->pages[1] + 1);
+        return base_arena_print(a, base_tr("at page %d where no page is beside it"), b->pages[0] + 1);
+    return base_arena_print(a, base_tr("between pages %d and %d"), b->pages[0] + 1, b->pages[1] + 1);
 }
 
 static void add_left_out(struct base_buffer *out, const struct drawing_pages *p)
 {
     if (p->left_out_count)
-        base_buffer_print(out, "  No part of the sheet: %s.\n", page_list(out->a, p->left_out, p->left_out_count));
+        base_buffer_print(out, base_tr("  No part of the sheet: %s.\n"), page_list(out->a, p->left_out, p->left_out_count));
 }
 
 static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
 {
-    base_buffer_print(out, "Pages joined: %d across, %d down, %s", p->columns, p->rows, joined_words[p->how]);
+    base_buffer_print(out, base_tr("Pages joined: %d across, %d down, %s"), p->columns, p->rows, joined_words[p->how]);
     if (p->how != DRAWING_REPEATED && p->misfit_mm > 0)
-        base_buffer_print(out, "; lines go on within %.2f mm", fmax(p->misfit_mm, LEAST_TOLD_MM));
-    base_buffer_print(out, "%s.\n", p->doubtful ? ". Look whether that is right" : "");
+        base_buffer_print(out, base_tr("; lines go on within %.2f mm"), fmax(p->misfit_mm, LEAST_TOLD_MM));
+    base_buffer_print(out, "%s.\n", p->doubtful ? base_tr(". Look whether that is right") : "");
     if (p->empty_count)
-        base_buffer_print(out, "  Without a line of the sheet: %s.\n", page_list(out->a, p->empty, p->empty_count));
+        base_buffer_print(out, base_tr("  Without a line of the sheet: %s.\n"), page_list(out->a, p->empty, p->empty_count));
     add_left_out(out, p);
     for (size_t i = 0; i < p->broken_count; i++)
-        base_buffer_print(out, "  Lines break off %s.\n", app_break_text(out->a, &p->broken[i]));
+        base_buffer_print(out, base_tr("  Lines break off %s.\n"), app_break_text(out->a, &p->broken[i]));
     for (const struct drawing_place *u = drawing_untied(p, 0); u; u = drawing_untied(p, (size_t)(u - p->places) + 1))
-        base_buffer_print(out, "  No line goes on from page %d to another.\n", u->page + 1);
+        base_buffer_print(out, base_tr("  No line goes on from page %d to another.\n"), u->page + 1);
     for (size_t i = 0; i < p->missing_count; i++)
-        base_buffer_print(out, "  A page is missing at %s: lines run into it.\n",
+        base_buffer_print(out, base_tr("  A page is missing at %s: lines run into it.\n"),
                           drawing_cell_text(out->a, p, p->missing[i]));
 }
 
 const char *app_sheet_told_text(struct arena *a, const struct app_import *im, const struct drawing_truth *truth,
                                 enum units_length unit)
 {
-    return im->flat.line_count ? app_sheet_truth_text(a, truth, unit) : "Nothing is drawn on this sheet.";
+    return im->flat.line_count ? app_sheet_truth_text(a, truth, unit) : base_tr("Nothing is drawn on this sheet.");
 }
 
 /* What became of lengths that were not true. */
@@ -304,23 +305,23 @@ static const char *corrected_text(const struct app_import *im)
     if (!im->flat.line_count)
         return "";
     if (corrected)
-        return " All lengths are put right.";
+        return base_tr(" All lengths are put right.");
     bool as_drawn = im->choices.scale == APP_IMPORT_AS_DRAWN && im->truth.kind != DRAWING_TRUE;
-    return as_drawn ? " Left as it is drawn." : "";
+    return as_drawn ? base_tr(" Left as it is drawn.") : "";
 }
 
 static void add_pages(struct base_buffer *out, const struct app_import *im, enum units_length unit)
 {
     const struct drawing *d = &im->flat;
     const struct drawing_page *first = d->pages;
-    base_buffer_print(out, "%zu page%s, the first %s × %s\n", d->page_count, d->page_count == 1 ? "" : "s",
+    base_buffer_print(out, base_tr("%zu page%s, the first %s × %s\n"), d->page_count, d->page_count == 1 ? "" : "s",
                       length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
     base_buffer_print(out, "%s%s\n", app_sheet_told_text(out->a, im, &im->truth, unit), corrected_text(im));
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
     else if (im->pages.doubtful)
-        base_buffer_print(out, "The pages were not put together, though lines end at their sides: nothing says how they "
-                               "lie. --across N says how many lie side by side.\n");
+        base_buffer_print(out, base_tr("The pages were not put together, though lines end at their sides: nothing says how they "
+                               "lie. --across N says how many lie side by side.\n"));
     if (im->pages.how == DRAWING_ALONE)
         add_left_out(out, &im->pages);
 }
@@ -332,24 +333,24 @@ const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct 
     const char *what = sheet_text_at(s, note->text);
     switch ((enum sheet_note_code)note->code) {
     case SHEET_NOTE_NO_JAIL:
-        return "This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
-               "that you trust.";
+        return base_tr("This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
+               "that you trust.");
     case SHEET_NOTE_MENDED:
         return note->a && note->text == SHEET_NONE
-                   ? base_arena_print(a, "Page %u is damaged and was read as far as it could be.", note->a)
-                   : "The file is damaged and was read as far as it could be.";
+                   ? base_arena_print(a, base_tr("Page %u is damaged and was read as far as it could be."), note->a)
+                   : base_tr("The file is damaged and was read as far as it could be.");
     case SHEET_NOTE_HIDDEN:
-        return base_arena_print(a, "%u things are hidden and on no layer: they were left out.", note->a);
+        return base_arena_print(a, base_tr("%u things are hidden and on no layer: they were left out."), note->a);
     case SHEET_NOTE_SCAN:
-        return base_arena_print(a, "Page %u is a picture: its lines were traced.", note->a);
+        return base_arena_print(a, base_tr("Page %u is a picture: its lines were traced."), note->a);
     case SHEET_NOTE_NO_SIZE:
-        return "The file does not say how large it is: it was taken as 96 units to the inch. Measure the test square.";
+        return base_tr("The file does not say how large it is: it was taken as 96 units to the inch. Measure the test square.");
     case SHEET_NOTE_LEFT_OUT:
-        return base_arena_print(a, "Not read: %s (%u).", what, note->a);
+        return base_arena_print(a, base_tr("Not read: %s (%u)."), what, note->a);
     case SHEET_NOTE_STRETCHED:
-        return base_arena_print(a, "The drawing on page %u is stretched, differently across and up.", note->a);
+        return base_arena_print(a, base_tr("The drawing on page %u is stretched, differently across and up."), note->a);
     case SHEET_NOTE_PERMISSIONS:
-        return "The file may be looked at, but not copied from; it is yours to know what you may do with it.";
+        return base_tr("The file may be looked at, but not copied from; it is yours to know what you may do with it.");
     case SHEET_NOTE_CODES:
         break;
     }

@@ -1,4 +1,5 @@
 #include "app/sheet_truth.h"
+#include "base/words.h"
 
 #include <string.h>
 
@@ -55,8 +56,8 @@ static bool is_even(struct drawing_scale saved)
 static const char *saved_text(struct arena *a, struct drawing_scale saved)
 {
     if (is_even(saved))
-        return base_arena_print(a, "saved at %s", share_text(a, saved.across));
-    return base_arena_print(a, "saved at %s across and %s up", share_text(a, saved.across), share_text(a, saved.up));
+        return base_arena_print(a, base_tr("saved at %s"), share_text(a, saved.across));
+    return base_arena_print(a, base_tr("saved at %s across and %s up"), share_text(a, saved.across), share_text(a, saved.up));
 }
 
 /* "1 % too large"; "" when it is not. */
@@ -64,7 +65,7 @@ static const char *off_text(struct arena *a, double share)
 {
     if (share == 1)
         return "";
-    return base_arena_print(a, "%s too %s", share_text(a, fabs(share - 1)), share > 1 ? "large" : "small");
+    return base_arena_print(a, base_tr("%s too %s"), share_text(a, fabs(share - 1)), share > 1 ? base_tr("large") : base_tr("small"));
 }
 
 /* Nobody saved a scan at another scale. */
@@ -72,9 +73,9 @@ static const char *scanned_text(struct arena *a, struct drawing_scale saved)
 {
     const char *across = off_text(a, saved.across), *up = off_text(a, saved.up);
     if (is_even(saved))
-        return *across ? across : "true to scale";
-    return base_arena_print(a, "%s%s%s%s%s", across, *across ? " across" : "", *across && *up ? " and " : "", up,
-                            *up ? " up" : "");
+        return *across ? across : base_tr("true to scale");
+    return base_arena_print(a, "%s%s%s%s%s", across, *across ? base_tr(" across") : "", *across && *up ? base_tr(" and ") : "", up,
+                            *up ? base_tr(" up") : "");
 }
 
 const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *truth)
@@ -85,7 +86,7 @@ const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *tr
 /* What the words of its scale go on from. */
 static const char *subject_of(const struct drawing_square *s)
 {
-    return s->dot_mm > 0 ? "scan is" : "sheet was";
+    return s->dot_mm > 0 ? base_tr("scan is") : base_tr("sheet was");
 }
 
 /* "3.76 in", or "3.88 in across and 4 in up". */
@@ -95,7 +96,7 @@ static const char *measure_text(struct arena *a, const struct drawing_square *s,
     enum units_length own = side_mm > 0 ? unit_of(side_mm, unit) : unit;
     if (even)
         return drawn_text(a, (s->width_mm + s->height_mm) / 2, own);
-    return base_arena_print(a, "%s across and %s up", drawn_text(a, s->width_mm, own),
+    return base_arena_print(a, base_tr("%s across and %s up"), drawn_text(a, s->width_mm, own),
                             drawn_text(a, s->height_mm, own));
 }
 
@@ -103,7 +104,7 @@ static const char *measure_text(struct arena *a, const struct drawing_square *s,
 static const char *likely_text(struct arena *a, const struct drawing_square *s, double side_mm, enum units_length unit)
 {
     struct drawing_truth as = drawing_judge_as(s, side_mm);
-    return base_arena_print(a, "%s (then this %s %s)", side_text(a, side_mm, unit), subject_of(s),
+    return base_arena_print(a, base_tr("%s (then this %s %s)"), side_text(a, side_mm, unit), subject_of(s),
                             app_sheet_saved_text(a, &as));
 }
 
@@ -111,9 +112,9 @@ static const char *ask_text(struct arena *a, const struct drawing_square *s, enu
 {
     const char *measure = measure_text(a, s, 0, true, unit);
     if (!(s->likely_mm[1] > 0))
-        return base_arena_print(a, "A square on page %d measures %s here. Is it meant as %s? Say what it is meant as.",
+        return base_arena_print(a, base_tr("A square on page %d measures %s here. Is it meant as %s? Say what it is meant as."),
                                 s->page + 1, measure, likely_text(a, s, s->likely_mm[0], unit));
-    return base_arena_print(a, "A square on page %d measures %s here. Is it meant as %s or as %s? Say which.",
+    return base_arena_print(a, base_tr("A square on page %d measures %s here. Is it meant as %s or as %s? Say which."),
                             s->page + 1, measure, likely_text(a, s, s->likely_mm[0], unit),
                             likely_text(a, s, s->likely_mm[1], unit));
 }
@@ -123,22 +124,22 @@ const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *tr
     const char *side = side_text(a, truth->side_mm, unit);
     switch (truth->kind) {
     case DRAWING_NO_SQUARE:
-        return "No test square was found. Mark two points on the sheet and type how far apart they truly are, or use "
+        return base_tr("No test square was found. Mark two points on the sheet and type how far apart they truly are, or use "
                "it "
-               "as it is drawn.";
+               "as it is drawn.");
     case DRAWING_ASK_SIZE:
         return ask_text(a, truth->square, unit);
     case DRAWING_TRUE:
-        return base_arena_print(a, "The %s square is true: this %s at true size.", side,
-                                truth->square->dot_mm > 0 ? "scan is" : "sheet is");
+        return base_arena_print(a, base_tr("The %s square is true: this %s at true size."), side,
+                                truth->square->dot_mm > 0 ? base_tr("scan is") : base_tr("sheet is"));
     case DRAWING_OFF:
-        return base_arena_print(a, "The %s square measures %s here: this %s %s.", side,
+        return base_arena_print(a, base_tr("The %s square measures %s here: this %s %s."), side,
                                 measure_text(a, truth->square, truth->side_mm, is_even(truth->saved), unit),
                                 subject_of(truth->square), app_sheet_saved_text(a, truth));
     case DRAWING_DISAGREE:
         return base_arena_print(a,
-                                "The test squares do not agree. By the %s square on page %d this %s %s. Say "
-                                "which square holds.",
+                                base_tr("The test squares do not agree. By the %s square on page %d this %s %s. Say "
+                                "which square holds."),
                                 side, truth->square->page + 1, subject_of(truth->square),
                                 app_sheet_saved_text(a, truth));
     }
@@ -148,8 +149,8 @@ const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *tr
 const char *app_sheet_square_text(struct arena *a, const struct drawing_square *s, enum units_length unit)
 {
     if (!(s->written_mm > 0))
-        return base_arena_print(a, "square on page %d: %s", s->page + 1, measure_text(a, s, 0, true, unit));
+        return base_arena_print(a, base_tr("square on page %d: %s"), s->page + 1, measure_text(a, s, 0, true, unit));
     bool even = is_even(drawing_judge_as(s, s->written_mm).saved);
-    return base_arena_print(a, "%s square on page %d: %s", side_text(a, s->written_mm, unit), s->page + 1,
+    return base_arena_print(a, base_tr("%s square on page %d: %s"), side_text(a, s->written_mm, unit), s->page + 1,
                             measure_text(a, s, s->written_mm, even, unit));
 }

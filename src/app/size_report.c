@@ -1,5 +1,6 @@
 #include "app/size_report.h"
 
+#include "base/words.h"
 #include "draft/sized.h"
 #include "fit/girth.h"
 #include "sizing/ease.h"
@@ -166,25 +167,25 @@ static const char *size_line(const struct report *r)
     const char *size = size_text(r, c);
     if (!pattern_has_chart(r->p))
         return base_arena_print(r->a,
-                                "Size %s, as you chose; the pattern has no size chart to hold your measurements "
-                                "against.\n",
+                                base_tr("Size %s, as you chose; the pattern has no size chart to hold your measurements "
+                                "against.\n"),
                                 size);
     const char *row = main_row(r)->name;
     const char *chart = chart_text(r, c->position), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
-        return base_arena_print(r->a, "Size %s, as you chose.\n", size);
+        return base_arena_print(r->a, base_tr("Size %s, as you chose.\n"), size);
     if (c->size_named)
-        return base_arena_print(r->a, "Size %s, as you chose: your %s is %s, the chart has %s.\n", size, row, body,
+        return base_arena_print(r->a, base_tr("Size %s, as you chose: your %s is %s, the chart has %s.\n"), size, row, body,
                                 chart);
     if (c->main.source != SIZING_MEASURED)
-        return base_arena_print(r->a, "Size %s, an estimate: your %s may be %s, the chart has %s.\n", size, row, body,
+        return base_arena_print(r->a, base_tr("Size %s, an estimate: your %s may be %s, the chart has %s.\n"), size, row, body,
                                 chart);
-    return base_arena_print(r->a, "Size %s: your %s is %s, the chart has %s.\n", size, row, body, chart);
+    return base_arena_print(r->a, base_tr("Size %s: your %s is %s, the chart has %s.\n"), size, row, body, chart);
 }
 
 static const char *made_to_line(const struct report *r)
 {
-    return r->measured->to_body ? "Made to your measurements. A size only stands in for what you have not measured.\n"
+    return r->measured->to_body ? base_tr("Made to your measurements. A size only stands in for what you have not measured.\n")
                                 : "";
 }
 
@@ -196,12 +197,12 @@ static const char *between_line(const struct report *r)
         return "";
     const char *taken = size_text(r, c), *other = size_text(r, c->other);
     double low = fmin(c->position, c->other->position), high = fmax(c->position, c->other->position);
-    const char *where = c->tie ? "halfway between" : "between";
-    const char *why = c->tie ? "The larger is taken, as it can be taken in"
-                             : base_arena_print(r->a, "Size %s is a little nearer and is taken", taken);
+    const char *where = c->tie ? base_tr("halfway between") : base_tr("between");
+    const char *why = c->tie ? base_tr("The larger is taken, as it can be taken in")
+                             : base_arena_print(r->a, base_tr("Size %s is a little nearer and is taken"), taken);
     const char *between =
-        c->between ? base_arena_print(r->a, ", or the one in between: --size \"%s\"", size_text(r, c->between)) : "";
-    return base_arena_print(r->a, "  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"%s\n",
+        c->between ? base_arena_print(r->a, base_tr(", or the one in between: --size \"%s\""), size_text(r, c->between)) : "";
+    return base_arena_print(r->a, base_tr("  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"%s\n"),
                             where, pattern_size_text(r->a, r->p, low), chart_text(r, low),
                             pattern_size_text(r->a, r->p, high), chart_text(r, high), why, other, between);
 }
@@ -210,10 +211,10 @@ static const char *caution_line(const struct report *r)
 {
     const struct sizing_choice *c = r->c;
     if (sizing_is_questioned(r->p, c))
-        return "  It rests on a number that is hardly right. Correct that before you cut.\n";
+        return base_tr("  It rests on a number that is hardly right. Correct that before you cut.\n");
     if (c->below || c->above)
-        return base_arena_print(r->a, "  You are %s the chart: sew a trial garment first.\n",
-                                c->below ? "below" : "above");
+        return base_arena_print(r->a, base_tr("  You are %s the chart: sew a trial garment first.\n"),
+                                c->below ? base_tr("below") : base_tr("above"));
     return "";
 }
 
@@ -224,15 +225,15 @@ static const char *cup_line(const struct report *r)
         return "";
     const char *name = r->p->cup_groups[c->cup_group].name, *size = size_text(r, c);
     if (!pattern_has_group_busts(r->p))
-        return base_arena_print(r->a, "Cup group %s, as you chose.\n", name);
+        return base_arena_print(r->a, base_tr("Cup group %s, as you chose.\n"), name);
     const char *drawn_for = shown(r, chart_mm(r, c->cup_chart_mm));
     if (c->cup_named)
-        return base_arena_print(r->a, "Cup group %s, as you chose: drawn for a bust of %s in size %s.\n", name,
+        return base_arena_print(r->a, base_tr("Cup group %s, as you chose: drawn for a bust of %s in size %s.\n"), name,
                                 drawn_for, size);
     bool measured = c->bust.source == SIZING_MEASURED;
     bool estimate = !measured || c->main.source == SIZING_FROM_BUST;
-    return base_arena_print(r->a, "Cup group %s%s: your bust %s %s, the group is drawn for %s in size %s.\n", name,
-                            estimate ? ", an estimate" : "", measured ? "is" : "may be", known_text(r, c->bust),
+    return base_arena_print(r->a, base_tr("Cup group %s%s: your bust %s %s, the group is drawn for %s in size %s.\n"), name,
+                            estimate ? base_tr(", an estimate") : "", measured ? base_tr("is") : base_tr("may be"), known_text(r, c->bust),
                             drawn_for, size);
 }
 
@@ -242,22 +243,22 @@ static const char *cup_tie_line(const struct report *r)
     if (c->cup_tie == c->cup_group)
         return "";
     const char *name = r->p->cup_groups[c->cup_tie].name;
-    return base_arena_print(r->a, "  Cup group %s is as near; to cut it: --cup \"%s\"\n", name, name);
+    return base_arena_print(r->a, base_tr("  Cup group %s is as near; to cut it: --cup \"%s\"\n"), name, name);
 }
 
 /* What each measurement would say by itself. */
 static const char *alone_text(const struct report *r, const struct sizing_reason *reason)
 {
     if (reason->estimated)
-        return "an estimate";
+        return base_tr("an estimate");
     if (reason->question.range || reason->at_odds)
-        return "hardly right";
+        return base_tr("hardly right");
     if (reason->below || reason->above)
-        return reason->below ? "below the chart" : "above the chart";
+        return reason->below ? base_tr("below the chart") : base_tr("above the chart");
     size_t low = reason->nearest < reason->other ? reason->nearest : reason->other;
     size_t high = reason->nearest + reason->other - low;
     if (low != high)
-        return base_arena_print(r->a, "%s or %s", r->p->sizes[low], r->p->sizes[high]);
+        return base_arena_print(r->a, base_tr("%s or %s"), r->p->sizes[low], r->p->sizes[high]);
     return r->p->sizes[low];
 }
 
@@ -311,19 +312,19 @@ static const char *pieces_remark(const struct report *r, const struct fitting *f
     double more_mm = f->measured_mm - f->given_mm;
     if (!(f->measured_mm > 0 && f->given_mm > 0) || fabs(more_mm) <= FIT_GIRTH_TOLERANCE_MM)
         return "";
-    return base_arena_print(r->a, "the pieces measure %s %s than is given", shown(r, chart_mm(r, fabs(more_mm))),
-                            more_mm > 0 ? "more" : "less");
+    return base_arena_print(r->a, base_tr("the pieces measure %s %s than is given"), shown(r, chart_mm(r, fabs(more_mm))),
+                            more_mm > 0 ? base_tr("more") : base_tr("less"));
 }
 
 /* What is to be known of the ease before cutting. */
 static const char *ease_remark(const struct report *r, const struct sizing_reason *reason)
 {
     double ease = ease_mm(r, reason), tighter = chart_mm(r, reason->intended_mm) - ease;
-    const char *closer = sizing_is_smaller_than_body(reason) ? "smaller than the body" : "closer than the body";
+    const char *closer = sizing_is_smaller_than_body(reason) ? base_tr("smaller than the body") : base_tr("closer than the body");
     const char *text = ease < 0 && reason->finished_mm > 0 ? closer : "";
     if (!(sizing_tighter_mm(reason) > 0 && tighter > 0))
         return text;
-    return base_arena_print(r->a, "%s%stighter than intended by %s", text, *text ? ", " : "", shown(r, tighter));
+    return base_arena_print(r->a, base_tr("%s%stighter than intended by %s"), text, *text ? ", " : "", shown(r, tighter));
 }
 
 /* The column of what is measured on the pieces, with the space before it; "" where nothing is. */
@@ -371,11 +372,11 @@ static const char *reason_table(const struct report *r)
         ease = ease || f.reason.finished_mm > 0;
         intended = intended || f.reason.has_intended;
     }
-    const char *size = base_arena_print(r->a, "size %s", size_text(r, c));
+    const char *size = base_arena_print(r->a, base_tr("size %s"), size_text(r, c));
     int width = column_width(size);
     const char *head = base_arena_print(
-        r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", "you", width, size, "difference", "by itself",
-        finished ? "finished" : "", measured_column(r, "on pieces"), ease ? "ease" : "", intended ? "intended" : "");
+        r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", base_tr("you"), width, size, base_tr("difference"), base_tr("by itself"),
+        finished ? base_tr("finished") : "", measured_column(r, base_tr("on pieces")), ease ? base_tr("ease") : "", intended ? base_tr("intended") : "");
     const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
     for (size_t i = 0; i < c->reason_count; i++) {
         struct fitting f = chosen_fitting(r, i);
@@ -402,7 +403,7 @@ static const char *other_girths(const struct report *r)
             list = base_arena_print(r->a, "%s%s%s %s", list, *list ? ", " : "", r->p->girths[i].name,
                                     shown(r, chart_mm(r, mm)));
     }
-    return *list ? base_arena_print(r->a, "  Also on the pieces: %s\n", list) : "";
+    return *list ? base_arena_print(r->a, base_tr("  Also on the pieces: %s\n"), list) : "";
 }
 
 /* The sizes to choose from between two, the smallest first. */
@@ -430,7 +431,7 @@ static const char *side_line(const struct report *r, const struct sides *s, cons
 {
     const char *line = base_arena_print(r->a, "  %-14s %11s", name, you);
     for (int i = 0; i < s->count; i++) {
-        const char *size = base_arena_print(r->a, "size %s", size_text(r, s->of[i].c));
+        const char *size = base_arena_print(r->a, base_tr("size %s"), size_text(r, s->of[i].c));
         line = base_arena_print(r->a, "%s %*s", line, column_width(size), cells ? cells[i] : size);
     }
     return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
@@ -443,15 +444,15 @@ static const char *side_cups(const struct report *r, const struct sides *s)
         return "";
     for (int i = 0; i < s->count; i++)
         cells[i] = r->p->cup_groups[s->of[i].c->cup_group].name;
-    return side_line(r, s, "cup group", "", cells);
+    return side_line(r, s, base_tr("cup group"), "", cells);
 }
 
 static const struct {
     const char *name; /* NULL: the measurement's own */
     const char *(*cell)(const struct report *r, const struct fitting *f);
 } side_rows[] = {
-    { NULL, chart_cell },    { "  finished", finished_cell }, { "  on pieces", measured_cell },
-    { "  ease", ease_cell }, { "  intended", intended_cell },
+    { NULL, chart_cell },    { BASE_TR("  finished"), finished_cell }, { BASE_TR("  on pieces"), measured_cell },
+    { BASE_TR("  ease"), ease_cell }, { BASE_TR("  intended"), intended_cell },
 };
 
 /* One measurement in every size: the chart's and, where the pattern gives them, the garment's. */
@@ -485,7 +486,7 @@ static const char *side_by_side(const struct report *r)
         return "";
     struct sides s = sides_of(r);
     const char *text =
-        base_arena_print(r->a, "Side by side:\n%s%s", side_line(r, &s, "", "you", NULL), side_cups(r, &s));
+        base_arena_print(r->a, base_tr("Side by side:\n%s%s"), side_line(r, &s, "", base_tr("you"), NULL), side_cups(r, &s));
     for (size_t i = 0; i < r->c->reason_count; i++)
         text = base_arena_print(r->a, "%s%s", text, side_measurement(r, &s, i));
     return text;

@@ -5,6 +5,7 @@
 #include "app/torn.h"
 #include "base/buffer.h"
 #include "base/text.h"
+#include "base/words.h"
 
 #include <ctype.h>
 #include <math.h>
@@ -29,8 +30,9 @@ static const char *label_of(const struct export_words *w, const struct tearing_n
 /* "Ruffle, a part" where it is joined of several. */
 static const char *part_text(const struct export_words *w, const struct tearing_need *need)
 {
-    const char *part = need->parts == 1 ? "" : need->is_rest ? ", the rest" : ", a part";
-    return base_arena_print(w->a, "%s%s", label_of(w, need), part);
+    if (need->parts == 1)
+        return label_of(w, need);
+    return base_arena_print(w->a, need->is_rest ? base_tr("%s, the rest") : base_tr("%s, a part"), label_of(w, need));
 }
 
 /* --- the cloth ---------------------------------------------------------------------------------------------------- */
@@ -38,34 +40,40 @@ static const char *part_text(const struct export_words *w, const struct tearing_
 static void add_cloth(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     const struct cloth *cloth = p->task->cloth;
-    char *material = base_arena_copy_text(w->a, pattern_cloth_name(p->task->material));
+    char *material = base_arena_copy_text(w->a, base_tr(pattern_cloth_name(p->task->material)));
     bool shrinks = cloth_washed_width(cloth) < cloth->width_mm;
     material[0] = (char)toupper((unsigned char)material[0]);
     base_buffer_print(out, "%s", material);
     if (cloth->name)
         base_buffer_print(out, ": “%s”", base_text_one_line(w->a, cloth->name));
-    base_buffer_print(out, ", %s wide, %s without selvedges%s\n", length(w, cloth->width_mm),
-                      length(w, cloth_usable_width(cloth)), shrinks ? " once it is washed" : "");
+    base_buffer_print(out, ", ");
+    base_buffer_print(out,
+                      shrinks ? base_tr("%s wide, %s without selvedges once it is washed\n")
+                              : base_tr("%s wide, %s without selvedges\n"),
+                      length(w, cloth->width_mm), length(w, cloth_usable_width(cloth)));
 }
 
 static void add_need(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     const char *needs = app_lay_length(w->a, p->length_mm, w->unit);
     if (isnan(p->spare_mm))
-        base_buffer_print(out, "  This tearing plan needs %s of washed cloth. Buy %s%s.\n", needs,
-                          app_lay_to_buy(w->a, p->to_buy_mm, w->unit), app_lay_because(w->a, p->task->cloth));
+        base_buffer_print(out, base_tr("  This tearing plan needs %s of washed cloth. %s\n"), needs,
+                          app_lay_buy(w->a, p->task->cloth, p->to_buy_mm, w->unit));
     else if (p->spare_mm >= 0)
-        base_buffer_print(out, "  This tearing plan needs %s of washed cloth; of the %s at hand %s are left over.\n",
-                          needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
-                          app_lay_left(w->a, p->spare_mm, w->unit));
+        base_buffer_print(
+            out, base_tr("  This tearing plan needs %s of washed cloth; of the %s at hand %s are left over.\n"), needs,
+            app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit), app_lay_left(w->a, p->spare_mm, w->unit));
     else
-        base_buffer_print(out, "  This tearing plan needs %s of washed cloth; the %s at hand are too little. Buy %s%s.\n",
+        base_buffer_print(out,
+                          base_tr("  This tearing plan needs %s of washed cloth; the %s at hand are too little. %s\n"),
                           needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
-                          app_lay_to_buy(w->a, p->to_buy_mm, w->unit), app_lay_because(w->a, p->task->cloth));
-    base_buffer_print(out, "  Cloth used: %.0f %%.", 100 * p->used);
+                          app_lay_buy(w->a, p->task->cloth, p->to_buy_mm, w->unit));
+    base_buffer_print(out, base_tr("  Cloth used: %.0f %%."), 100 * p->used);
     if (!isnan(p->other_mm))
-        base_buffer_print(out, " Strips %s would need %s (%s).", p->along ? "across the cloth" : "along the cloth",
-                          app_lay_length(w->a, p->other_mm, w->unit), p->along ? "--across" : "--along");
+        base_buffer_print(out,
+                          p->along ? base_tr(" Strips across the cloth would need %s (--across).")
+                                   : base_tr(" Strips along the cloth would need %s (--along)."),
+                          app_lay_length(w->a, p->other_mm, w->unit));
     base_buffer_print(out, "\n");
 }
 
@@ -74,33 +82,40 @@ static void add_need(struct base_buffer *out, const struct export_words *w, cons
 static void add_squaring(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
 {
     double off = t->plan->task->off_square_mm;
-    base_buffer_print(out,
-                      "\n  1  Square the end: at its shortest point snip the selvedge %s deep, tear across to the "
-                      "other one and snip that.\n",
-                      length(w, w->unit == UNITS_IN ? CLIP_IN_MM : CLIP_MM));
+    base_buffer_print(
+        out,
+        base_tr("\n  1  Square the end: at its shortest point snip the selvedge %s deep, tear across to the "
+                "other one and snip that.\n"),
+        length(w, w->unit == UNITS_IN ? CLIP_IN_MM : CLIP_MM));
     if (t->off_square_told && off > 0)
-        base_buffer_print(out, "     It is %s off square: so much is lost.\n", length(w, off));
+        base_buffer_print(out, base_tr("     It is %s off square: so much is lost.\n"), length(w, off));
     else if (!t->off_square_told)
-        base_buffer_print(out, "     By how much one selvedge was longer is lost, too, and not counted here "
-                               "(--off-square).\n");
-    base_buffer_print(out, "  2  Measure the length again: from the torn end %s are needed.\n",
+        base_buffer_print(out, base_tr("     By how much one selvedge was longer is lost, too, and not counted here "
+                                       "(--off-square).\n"));
+    base_buffer_print(out, base_tr("  2  Measure the length again: from the torn end %s are needed.\n"),
                       app_lay_length(w->a, t->plan->length_mm - off, w->unit));
 }
 
 static void add_tearing(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
-    const char *faulty = "";
+    const char *one = length(w, p->start_mm + p->strip_length_mm + 2 * p->task->margin_mm);
     if (!p->along) {
-        base_buffer_print(out,
-                          "  3  Tear off the strips below, each place measured from the torn end: snip, tear across, "
-                          "snip.\n");
+        base_buffer_print(
+            out, base_tr("  3  Tear off the strips below, each place measured from the torn end: snip, tear across, "
+                         "snip.\n"));
         return;
     }
     if (p->start_mm > SEEN_MM)
-        faulty = base_arena_print(w->a, ", of which the first %s are faulty", length(w, p->start_mm));
-    base_buffer_print(out, "  3  Tear off one length: %s from the torn end%s. Take the selvedges off.\n",
-                      length(w, p->start_mm + p->strip_length_mm + 2 * p->task->margin_mm), faulty);
-    base_buffer_print(out, "     Tear it along into the strips below, each place measured from the near edge.\n");
+        base_buffer_print(
+            out,
+            base_tr("  3  Tear off one length: %s from the torn end, of which the first %s are faulty. Take "
+                    "the selvedges off.\n"),
+            one, length(w, p->start_mm));
+    else
+        base_buffer_print(out, base_tr("  3  Tear off one length: %s from the torn end. Take the selvedges off.\n"),
+                          one);
+    base_buffer_print(out,
+                      base_tr("     Tear it along into the strips below, each place measured from the near edge.\n"));
 }
 
 static void add_steps(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
@@ -109,12 +124,12 @@ static void add_steps(struct base_buffer *out, const struct export_words *w, con
     add_squaring(out, w, t);
     add_tearing(out, w, t->plan);
     if (task->margin_mm > 0)
-        base_buffer_print(out, "  4  Press each strip, trim %s off either torn edge, and cut it up.\n",
+        base_buffer_print(out, base_tr("  4  Press each strip, trim %s off either torn edge, and cut it up.\n"),
                           length(w, task->margin_mm));
     else
-        base_buffer_print(out, "  4  Press each strip, and cut it up.\n");
+        base_buffer_print(out, base_tr("  4  Press each strip, and cut it up.\n"));
     if (task->cloth->one_way)
-        base_buffer_print(out, "     Mark first which way is up, on every strip.\n");
+        base_buffer_print(out, base_tr("     Mark first which way is up, on every strip.\n"));
 }
 
 /* --- the strips --------------------------------------------------------------------------------------------------- */
@@ -161,7 +176,8 @@ static const char *from_text(const struct export_words *w, const struct tearing_
     if (count == 1)
         return first;
     const char *second = length(w, count > 2 ? spot[1].across_mm - spot->across_mm : spot[1].across_mm);
-    return base_arena_print(w->a, count > 2 ? "%s, then every %s" : "%s and %s", first, second);
+    /* To: “0 cm, then every 26 cm”: where equal pieces begin */
+    return base_arena_print(w->a, count > 2 ? base_tr("%s, then every %s") : base_tr("%s and %s"), first, second);
 }
 
 static void add_spots(struct table *t, const struct tearing_plan *p, const struct tearing_strip *s)
@@ -195,8 +211,9 @@ static void add_left(struct table *t, const struct tearing_plan *p, int strip)
         vec2 at = vec2_sub(left[i].at.min, own);
         double margin = p->task->margin_mm, from = p->along ? at.x - margin : at.y, up = p->along ? at.y : at.x;
         up -= beside ? 0 : margin;
-        add_row(t, (struct row){ { beside ? "beside" : "  left over", beside ? length(t->w, up) : "", "",
-                                   length(t->w, from), !beside && up > SEEN_MM ? length(t->w, up) : "",
+        add_row(t, (struct row){ { beside ? base_tr_in("beside the strips", "beside") : base_tr("  left over"),
+                                   beside ? length(t->w, up) : "", "", length(t->w, from),
+                                   !beside && up > SEEN_MM ? length(t->w, up) : "",
                                    export_extent_text(t->w, (struct export_extent){ c->width_mm, c->length_mm }) } });
     }
 }
@@ -205,13 +222,15 @@ static void add_strips(struct base_buffer *out, const struct export_words *w, co
 {
     struct table t = { .w = w };
     bool along = p->along;
-    add_row(&t, (struct row){ { "strip", "tear at", along ? "wide" : "high", along ? "from the end" : "from the edge",
-                                "up", "as cut" } });
+    add_row(&t, (struct row){ { base_tr("strip"), base_tr("tear at"),
+                                along ? base_tr_in("heading", "wide") : base_tr_in("heading", "high"),
+                                along ? base_tr("from the end") : base_tr("from the edge"), base_tr_in("heading", "up"),
+                                base_tr("as cut") } });
     for (size_t i = 0; i < p->strip_count; i++) {
         const struct tearing_strip *s = &p->strips[i];
         const char *at = length(w, s->to_mm);
         if (i ? s->from_mm - p->strips[i - 1].to_mm > SEEN_MM : s->from_mm > SEEN_MM)
-            at = base_arena_print(w->a, "%s and %s", length(w, s->from_mm), at);
+            at = base_arena_print(w->a, base_tr("%s and %s"), length(w, s->from_mm), at);
         add_row(&t, (struct row){ { base_arena_print(w->a, "%zu", i + 1), at, length(w, s->size_mm), "", "", "" } });
         add_spots(&t, p, s);
         add_left(&t, p, (int)i);
@@ -221,36 +240,54 @@ static void add_strips(struct base_buffer *out, const struct export_words *w, co
     add_table(out, &t);
 }
 
+/* What is said of rests that could be used, and of those that are. */
+static const struct rest_words {
+    const char *plain, *as_short, *spares;
+} rest_words[] = {
+    { BASE_TR("Strips leave cloth that other pieces can be cut of (--keep)"),
+      BASE_TR("Strips leave cloth that other pieces can be cut of (--keep), as the length at hand does not do for all"),
+      BASE_TR("Strips leave cloth that other pieces can be cut of (--keep), which spares about %s") },
+    { BASE_TR("Strips leave cloth that other pieces are cut of, each rest by itself"),
+      BASE_TR("Strips leave cloth that other pieces are cut of, each rest by itself, as the length at hand does not do "
+              "for all"),
+      BASE_TR("Strips leave cloth that other pieces are cut of, each rest by itself, which spares about %s") },
+};
+
 /* "the rest of strip 2, 30 × 9 in, is used for: Pocket". */
 static void add_rests(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
 {
     bool used = t->plan->rests != NULL;
     if (!t->rests)
         return;
-    base_buffer_print(out, used ? "\n  Strips leave cloth that other pieces are cut of, each rest by itself"
-                                : "\n  Strips leave cloth that other pieces can be cut of (--keep)");
+    const struct rest_words *words = &rest_words[used];
+    base_buffer_print(out, "\n  ");
     if (t->is_short)
-        base_buffer_print(out, ", as the length at hand does not do for all");
+        base_buffer_print(out, "%s", base_tr(words->as_short));
     else if (t->spared_mm > 0)
-        base_buffer_print(out, ", which spares about %s", length(w, t->spared_mm));
+        base_buffer_print(out, base_tr(words->spares), length(w, t->spared_mm));
+    else
+        base_buffer_print(out, "%s", base_tr(words->plain));
     base_buffer_print(out, ":\n");
     for (size_t i = 0; i < t->rests->count; i++) {
         const struct tearing_rest *rest = &t->rests->rests[i];
         struct export_extent size = { rest->cloth.width_mm, rest->cloth.length_mm };
-        base_buffer_print(out, "    %s, %s, %s: %s\n", app_torn_rest_name(w->a, rest), export_extent_text(w, size),
-                          used ? "is used for" : "has room for", app_torn_rest_pieces(w->a, rest));
+        /* To: “the rest of strip 2, 30 × 9 in, is used for: Pocket” */
+        base_buffer_print(
+            out, used ? base_tr("    %s, %s, is used for: %s\n") : base_tr("    %s, %s, has room for: %s\n"),
+            app_torn_rest_name(w->a, rest), export_extent_text(w, size), app_torn_rest_pieces(w->a, rest));
     }
     if (used)
-        base_buffer_print(out,
-                          "  On the table each of them follows the layout as a cloth of its own (N); --leave-rests "
-                          "leaves them alone.\n");
+        base_buffer_print(
+            out, base_tr("  On the table each of them follows the layout as a cloth of its own (N); --leave-rests "
+                         "leaves them alone.\n"));
 }
 
 static void add_kept(struct base_buffer *out, const struct app_tearing *t)
 {
     if (t->is_kept)
-        base_buffer_print(out, "\n  The job keeps this plan: `chalklight lay` lays the rest behind it; --drop takes it "
-                               "back.\n");
+        base_buffer_print(
+            out, base_tr("\n  The job keeps this plan: `chalklight lay` lays the rest behind it; --drop takes it "
+                         "back.\n"));
 }
 
 static void add_others(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
@@ -259,25 +296,28 @@ static void add_others(struct base_buffer *out, const struct export_words *w, co
     for (size_t i = 0; i < p->other_count; i++)
         names = base_arena_print(w->a, "%s%s%s", names, i ? ", " : "", base_text_one_line(w->a, p->others[i]));
     if (p->other_count)
-        base_buffer_print(out, "\n  No rectangles, to be laid out: %s.\n", names);
+        base_buffer_print(out, base_tr("\n  No rectangles, to be laid out: %s.\n"), names);
 }
 
 /* --- strips longer than needed ------------------------------------------------------------------------------------ */
 
 static const char *gathers_text(const struct export_words *w, struct tearing_gathers g)
 {
-    return base_arena_print(w->a, "%s to %s (%.2f : 1)", length(w, g.from_mm), length(w, g.to_mm), g.from_mm / g.to_mm);
+    char ratio[UNITS_TEXT];
+    /* To: “64 in to 32 in (2 : 1)”, of an edge that is gathered */
+    return base_arena_print(w->a, base_tr("%s to %s (%s : 1)"), length(w, g.from_mm), length(w, g.to_mm),
+                            units_print_decimal(ratio, g.from_mm / g.to_mm, 2));
 }
 
 /* "34 in wide, as it is"; with its name where the choice is about several. */
 static const char *choice_text(const struct export_words *w, const struct tearing_plan *p,
                                const struct tearing_choice *c, const struct tearing_change *change)
 {
-    const char *text = base_arena_print(w->a, "%s wide", length(w, change->width_mm));
+    const char *text = base_arena_print(w->a, base_tr("%s wide"), length(w, change->width_mm));
     if (c->kind == TEARING_TRIM)
-        text = base_arena_print(w->a, "%s, as it is", text);
+        text = base_arena_print(w->a, base_tr("%s, as it is"), text);
     if (c->joins)
-        text = base_arena_print(w->a, "%s, %d join%s", text, c->joins, c->joins == 1 ? "" : "s");
+        text = base_arena_print(w->a, base_tr_count((size_t)c->joins, "%s, %d join", "%s, %d joins"), text, c->joins);
     return c->change_count > 1 ? base_arena_print(w->a, "%s %s", label_of(w, &p->needs[change->need]), text) : text;
 }
 
@@ -287,12 +327,14 @@ static const char *hem_text(const struct export_words *w, const struct tearing_c
     const char *is = change->is.hem_mm > 0 ? length(w, change->is.hem_mm) : "";
     if (fabs(change->is.hem_mm - change->was.hem_mm) < SEEN_MM)
         return is;
-    return base_arena_print(w->a, "%s, was %s", is, length(w, change->was.hem_mm));
+    return base_arena_print(w->a, base_tr("%s, was %s"), is, length(w, change->was.hem_mm));
 }
 
 static const char *needs_text(const struct export_words *w, const struct tearing_choice *c)
 {
-    return base_arena_print(w->a, "%s, %s", app_lay_length(w->a, c->length_mm, w->unit), c->along ? "along" : "across");
+    /* To: “1.63 m, along”: strips torn along the cloth */
+    return base_arena_print(w->a, c->along ? base_tr("%s, along") : base_tr("%s, across"),
+                            app_lay_length(w->a, c->length_mm, w->unit));
 }
 
 static void add_choice_rows(struct table *t, const struct tearing_plan *p, const struct tearing_choice *c)
@@ -324,11 +366,13 @@ static void add_group(struct base_buffer *out, const struct export_words *w, con
 {
     const struct tearing_choice *trim = &t->choices[first];
     const char *names = "";
-    for (size_t i = 0; i < trim->change_count; i++)
-        names = base_arena_print(w->a, "%s%s%s", names, i ? " and " : "",
-                                 label_of(w, &t->plan->needs[trim->changes[i].need]));
+    for (size_t i = 0; i < trim->change_count; i++) {
+        const char *name = label_of(w, &t->plan->needs[trim->changes[i].need]);
+        names = i ? base_arena_print(w->a, base_tr("%s and %s"), names, name) : name;
+    }
     struct table rows = { .w = w };
-    add_row(&rows, (struct row){ { names, "strips", "left of the strips", "gathered", "hem girth", "plan needs" } });
+    add_row(&rows, (struct row){ { names, base_tr("strips"), base_tr("left of the strips"), base_tr("gathered"),
+                                   base_tr("hem girth"), base_tr("plan needs") } });
     for (size_t i = first; i < first + count; i++)
         add_choice_rows(&rows, t->plan, &t->choices[i]);
     base_buffer_print(out, "\n");
@@ -337,8 +381,8 @@ static void add_group(struct base_buffer *out, const struct export_words *w, con
 
 static void add_commands(struct base_buffer *out, const struct export_words *w, const struct app_tearing *t)
 {
-    base_buffer_print(out, "  Gathers of 1.5 : 1 are light, 2 : 1 usual, 2.5 : 1 full, 3 : 1 very full.\n");
-    base_buffer_print(out, "  Another width is taken by one of\n");
+    base_buffer_print(out, base_tr("  Gathers of 1.5 : 1 are light, 2 : 1 usual, 2.5 : 1 full, 3 : 1 very full.\n"));
+    base_buffer_print(out, base_tr("  Another width is taken by one of\n"));
     for (size_t i = 0; i < t->choice_count; i++)
         if (t->choices[i].kind == TEARING_FULLER || t->choices[i].kind == TEARING_SPARER)
             base_buffer_print(out, "    %s\n", command_text(w, t, &t->choices[i]));
@@ -355,12 +399,13 @@ static void add_choices(struct base_buffer *out, const struct export_words *w, c
         if (count == 1)
             continue;
         if (!any)
-            base_buffer_print(out, "\n  Strips are longer than needed: trim them, or choose another width.\n");
+            base_buffer_print(out, base_tr("\n  Strips are longer than needed: trim them, or choose another width.\n"));
         any = true;
         add_group(out, w, t, first, count);
     }
     if (any)
-        base_buffer_print(out, "\n  Strips, and what is left of them, are told as if nothing else lay in them.\n");
+        base_buffer_print(out,
+                          base_tr("\n  Strips, and what is left of them, are told as if nothing else lay in them.\n"));
     if (any)
         add_commands(out, w, t);
 }
@@ -368,14 +413,16 @@ static void add_choices(struct base_buffer *out, const struct export_words *w, c
 const char *app_tear_title(const struct export_words *w, const struct app_tearing *t)
 {
     const struct tearing_task *task = t->plan->task;
-    return base_arena_print(w->a, "%s: %s of %s, %s wide", t->title, app_lay_length(w->a, t->plan->length_mm, w->unit),
-                            pattern_cloth_name(task->material), length(w, task->cloth->width_mm));
+    /* To: “Pinafore, view A: 2.30 m of fabric, 150 cm wide” */
+    return base_arena_print(w->a, base_tr("%s: %s of %s, %s wide"), t->title,
+                            app_lay_length(w->a, t->plan->length_mm, w->unit),
+                            base_tr(pattern_cloth_name(task->material)), length(w, task->cloth->width_mm));
 }
 
 const char *app_tear_report(const struct export_words *w, const struct app_tearing *t)
 {
     struct base_buffer out = { .a = w->a };
-    base_buffer_print(&out, "%s: tearing plan\n%s\n\n", base_text_one_line(w->a, t->title),
+    base_buffer_print(&out, base_tr("%s: tearing plan\n%s\n\n"), base_text_one_line(w->a, t->title),
                       base_text_one_line(w->a, t->whom));
     add_cloth(&out, w, t->plan);
     add_need(&out, w, t->plan);
