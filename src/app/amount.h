@@ -7,6 +7,9 @@
 /* With at most so many decimals: "1.25", "3". */
 const char *app_decimal(struct arena *a, double value, int decimals);
 
+/* With so many figures that count: of 3, "12.5", "0.0125". */
+const char *app_figures(struct arena *a, double value, int figures);
+
 /* "0.4 mm", whatever her unit: of what is far smaller than cloth. */
 const char *app_mm(struct arena *a, double mm);
 

@@ -172,8 +172,9 @@ struct app_lift_effects app_lift_go(struct app_lift *lift, enum app_lift_page pa
     app_import_make(lift->im, stage_of(page));
     if ((page == APP_LIFT_PIECES || page == APP_LIFT_ALLOWANCE || page == APP_LIFT_SAVE) &&
         app_lift_shown_size(lift) == LIFTING_NONE) {
-        app_lift_tell(lift, lift->im->division.size_count ? base_tr("Which size is yours? D on its line, then Enter")
-                                                          : base_tr("No line is of a size yet: Right on a line makes it so"));
+        app_lift_tell(lift, lift->im->division.size_count
+                                ? base_tr("Which size is yours? D on its line, then Enter")
+                                : base_tr("No line is of a size yet: Right on a line makes it so"));
         page = APP_LIFT_SIZES;
     }
     if (page == APP_LIFT_SAVE && !lift->im->choices.allowance.said) {

@@ -26,7 +26,7 @@ const char *app_lift_type_sentence(const struct app_lift *lift)
         [APP_LIFT_TYPE_COUNT] = BASE_TR("Type how often it is cut, as 2, 1 pair, 1 on the fold or 2 of interfacing"),
         [APP_LIFT_TYPE_OUT] = BASE_TR("Type the name of the file that the pattern goes to"),
     };
-    return sentences[lift->typing];
+    return base_tr(sentences[lift->typing]);
 }
 
 static struct app_lift_effects take_apart(struct app_lift *lift)
@@ -110,11 +110,12 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
 struct app_lift_effects app_lift_ask_save(struct app_lift *lift)
 {
     if (!lift->im->lifting.piece_count) {
-        app_lift_tell(lift, base_tr("There is nothing to save. %s"), app_lift_no_piece(lift));
+        app_lift_tell(lift, "%s. %s", base_tr("There is nothing to save"), app_lift_no_piece(lift));
         return app_lift_redraw;
     }
     if (lift->start.out_is_there && !lift->replace) {
-        app_lift_tell(lift, base_tr("A file stands there. R: replace it, the old one is kept beside · N: another name"));
+        app_lift_tell(lift,
+                      base_tr("A file stands there. R: replace it, the old one is kept beside · N: another name"));
         return app_lift_redraw;
     }
     return (struct app_lift_effects){ .redraw = true, .save = true };

@@ -113,7 +113,7 @@ static effects run_dpi(struct app_lift *l, double unused)
     char *end;
     double dpi = strtod(l->typed, &end);
     if (end == l->typed || *end || !(dpi >= SHEET_DPI_LEAST && dpi <= SHEET_DPI_MOST)) {
-        app_lift_tell(l, base_tr("That is not a number from %g to %g"), SHEET_DPI_LEAST, SHEET_DPI_MOST);
+        app_lift_tell(l, base_tr("That is not a number from %.0f to %.0f"), SHEET_DPI_LEAST, SHEET_DPI_MOST);
         return app_lift_redraw;
     }
     l->dpi = dpi;
@@ -518,7 +518,9 @@ static const struct lift_key {
     { { POINTS, KEY_DOWN, MOD_ALT, NULL }, run_pan_away, -100 },
     { { WHOLE | PIECES, KEY_CHAR + 't', 0, BASE_TR("turn it by 90°") }, run_turn, +90 },
     { { WHOLE | PIECES, KEY_CHAR + 't', MOD_SHIFT, NULL }, run_turn, -90 },
-    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', 0, BASE_TR("turn it by 1°; when the grain is set, the grain") }, run_turn, +1 },
+    { { WHOLE | PIECES | MARK, KEY_CHAR + ',', 0, BASE_TR("turn it by 1°; when the grain is set, the grain") },
+      run_turn,
+      +1 },
     { { WHOLE | PIECES | MARK, KEY_CHAR + '.', 0, NULL }, run_turn, -1 },
     { { WHOLE | PIECES | MARK, KEY_CHAR + ',', MOD_CTRL, BASE_TR("by 0.1°") }, run_turn, +0.1 },
     { { WHOLE | PIECES | MARK, KEY_CHAR + '.', MOD_CTRL, NULL }, run_turn, -0.1 },
@@ -536,11 +538,15 @@ static const struct lift_key {
     { { PIECES, KEY_CHAR + 'n', 0, BASE_TR("type its name") }, run_type, APP_LIFT_TYPE_NAME },
     { { PIECES, KEY_CHAR + 'x', 0, BASE_TR("type how often it is cut") }, run_type, APP_LIFT_TYPE_COUNT },
     { { PIECES, KEY_CHAR + 'g', 0, BASE_TR("set the grain: two places, or turn it") }, run_begin, LIFTING_MEND_GRAIN },
-    { { PIECES, KEY_CHAR + 'f', 0, BASE_TR("it lies on the fold: two places of that edge") }, run_begin, LIFTING_MEND_FOLD },
+    { { PIECES, KEY_CHAR + 'f', 0, BASE_TR("it lies on the fold: two places of that edge") },
+      run_begin,
+      LIFTING_MEND_FOLD },
     { { PIECES, KEY_CHAR + 'f', MOD_SHIFT, BASE_TR("it lies on no fold") }, run_mend, LIFTING_MEND_FOLD },
     { { PIECES, KEY_CHAR + 'j', 0, BASE_TR("join it with another piece") }, run_begin, LIFTING_MEND_JOIN },
     { { PIECES, KEY_CHAR + 'p', 0, BASE_TR("part it along a line between two places") }, run_begin, LIFTING_MEND_PART },
-    { { PIECES, KEY_CHAR + 'o', 0, BASE_TR("it is drawn the other way round: turn it over") }, run_mend, LIFTING_MEND_MIRROR },
+    { { PIECES, KEY_CHAR + 'o', 0, BASE_TR("it is drawn the other way round: turn it over") },
+      run_mend,
+      LIFTING_MEND_MIRROR },
     { { PIECES, KEY_BACKSPACE, 0, BASE_TR("it is no piece") }, run_mend, LIFTING_MEND_DROP },
     { { PIECES, KEY_CHAR + 'u', 0, BASE_TR("take the last of these back") }, run_take_back, 0 },
     { { WHOLE | PIECES | POINTS | MARK, KEY_HOME, 0, BASE_TR("back to how it lay at first") }, run_middle, 0 },
@@ -548,21 +554,25 @@ static const struct lift_key {
     { { JOIN, KEY_PAGE_UP, 0, NULL }, run_piece, -1 },
     { { JOIN, KEY_ENTER, 0, BASE_TR("join these two") }, run_join, 0 },
     { { JOIN | MARK, KEY_ESC, 0, BASE_TR("back to the pieces") }, run_back_to_pieces, 0 },
-    { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, BASE_TR("cut line 0.5 mm wider or finer") }, run_weight, +0.5 },
+    { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '+', 0, BASE_TR("cut line 0.5 mm wider or finer") },
+      run_weight,
+      +0.5 },
     { { WHOLE | PIECES | JOIN | MARK, KEY_CHAR + '-', 0, NULL }, run_weight, -0.5 },
     { { ALLOWANCE, KEY_ENTER, 0, BASE_TR("it is so: go on") }, run_allowance, 0 },
-    { { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD) | ON(APP_LIFT_DPI), KEY_BACKSPACE, 0, BASE_TR("rub out") }, run_rub_out, 0 },
+    { { ALLOWANCE | TYPE | ON(APP_LIFT_PASSWORD) | ON(APP_LIFT_DPI), KEY_BACKSPACE, 0, BASE_TR("rub out") },
+      run_rub_out,
+      0 },
     { { SAVE, KEY_ENTER, 0, BASE_TR("save the pattern") }, run_save, 0 },
     { { SAVE, KEY_CHAR + 'n', 0, BASE_TR("save it under another name") }, run_type, APP_LIFT_TYPE_OUT },
     { { SAVE, KEY_CHAR + 'r', 0, BASE_TR("replace what stands there") }, run_replace, 0 },
-    { { SAVED, KEY_ENTER, 0, "leave" }, run_quit, 0 },
+    { { SAVED, KEY_ENTER, 0, BASE_TR("leave") }, run_quit, 0 },
     { { SAVED, KEY_CHAR + 'c', 0, BASE_TR("cut the pieces now") }, run_cut, 0 },
     { { SAVED, KEY_ESC, 0, BASE_TR("back to the pieces") }, run_back_to_pieces, 0 },
     { { TYPE, KEY_ENTER, 0, BASE_TR("take what is typed") }, run_typed, 0 },
-    { { TYPE | SQUARE | LEAVE, KEY_ESC, 0, "back" }, run_beneath, 0 },
+    { { TYPE | SQUARE | LEAVE, KEY_ESC, 0, BASE_TR("back") }, run_beneath, 0 },
     { { SQUARE, KEY_ENTER, 0, NULL }, run_beneath, 0 },
     { { SQUARE, KEY_CHAR + 's', 0, NULL }, run_beneath, 0 },
-    { { LEAVE, KEY_ENTER, 0, "leave" }, run_quit, 0 },
+    { { LEAVE, KEY_ENTER, 0, BASE_TR("leave") }, run_quit, 0 },
     { { ON(APP_LIFT_PASSWORD), KEY_ENTER, 0, BASE_TR("open it with this password") }, run_read, 0 },
     { { ON(APP_LIFT_DPI), KEY_ENTER, 0, BASE_TR("read it so") }, run_dpi, 0 },
     { { ON(APP_LIFT_READING), KEY_ESC, 0, BASE_TR("read no more") }, run_cancel, 0 },
@@ -598,15 +608,15 @@ size_t app_lift_help_lines(struct arena *a, int list, const char **title, const 
         enum app_lift_page page;
         const char *title, *name;
     } lists[APP_LIFT_KEY_LISTS] = {
-        { APP_LIFT_SCALE, base_tr("Taking a sheet to pieces: its scale"), "sheet_scale" },
-        { APP_LIFT_POINTS, base_tr("Marking two points of a sheet"), "sheet_points" },
-        { APP_LIFT_PAGES, base_tr("Its pages"), "sheet_pages" },
-        { APP_LIFT_SIZES, base_tr("Its sizes"), "sheet_sizes" },
-        { APP_LIFT_WHOLE, base_tr("The whole sheet on the table"), "sheet_whole" },
-        { APP_LIFT_PIECES, base_tr("Its pieces"), "sheet_pieces" },
-        { APP_LIFT_SAVE, base_tr("Saving them as a pattern"), "sheet_save" },
+        { APP_LIFT_SCALE, BASE_TR("Taking a sheet to pieces: its scale"), "sheet_scale" },
+        { APP_LIFT_POINTS, BASE_TR("Marking two points of a sheet"), "sheet_points" },
+        { APP_LIFT_PAGES, BASE_TR("Its pages"), "sheet_pages" },
+        { APP_LIFT_SIZES, BASE_TR("Its sizes"), "sheet_sizes" },
+        { APP_LIFT_WHOLE, BASE_TR("The whole sheet on the table"), "sheet_whole" },
+        { APP_LIFT_PIECES, BASE_TR("Its pieces"), "sheet_pieces" },
+        { APP_LIFT_SAVE, BASE_TR("Saving them as a pattern"), "sheet_save" },
     };
-    *title = lists[list].title;
+    *title = base_tr(lists[list].title);
     *name = lists[list].name;
     return app_lift_page_keys(a, lists[list].page, out);
 }

@@ -1,4 +1,5 @@
 /* What each page shows. */
+#include "app/amount.h"
 #include "app/app.h"
 #include "app/lift_state.h"
 #include "app/sheet_report.h"
@@ -14,8 +15,6 @@ enum { MOST_NOTES = 3 };
 
 #define SQUARE_MM 100.0
 #define SQUARE_IN_MM (4 * UNITS_MM_PER_IN)
-
-static const char keys[] = BASE_TR("F1: keys");
 
 /* What must not be overlooked, the gravest first; on pages that are not true to scale that they are not. */
 static const char *notice(const struct app_lift *l, bool is_true)
@@ -83,14 +82,15 @@ static struct paint_scene password_scene(const struct app_lift *l, struct arena 
     const char *dots = "";
     for (size_t i = 0; i < base_text_letters(l->typed); i++)
         dots = base_arena_print(a, "%s•", dots);
-    return words_scene(l, a, base_tr("The file is locked: type its password"), base_arena_print(a, base_tr("Password: %s_"), dots), NULL,
+    return words_scene(l, a, base_tr("The file is locked: type its password"),
+                       base_arena_print(a, base_tr("Password: %s_"), dots), NULL,
                        base_tr("Type the password that came with the file, then Enter"));
 }
 
 static struct paint_scene dpi_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, base_tr("A picture"), base_arena_print(a, base_tr("Dots to the inch: %s_"), l->typed), NULL,
-                       base_tr("Type at how many dots per inch it was scanned, as 300, then Enter"));
+    return words_scene(l, a, base_tr("A picture"), base_arena_print(a, base_tr("Dots to the inch: %s_"), l->typed),
+                       NULL, base_tr("Type at how many dots per inch it was scanned, as 300, then Enter"));
 }
 
 static struct paint_scene refused_scene(const struct app_lift *l, struct arena *a)
@@ -111,8 +111,9 @@ static const char *typed_of(const struct app_lift *l, struct arena *a)
     if (!of_piece || l->piece >= found->piece_count)
         return NULL;
     const struct lifting_words *words = &found->pieces[l->piece].words;
-    return base_arena_print(a, base_tr("Piece %zu of %zu: %s, cut %s"), l->piece + 1, found->piece_count,
-                            words->name ? base_arena_print(a, "“%s”", words->name) : base_tr("no name"),
+    const char *name = words->name ? base_arena_print(a, "“%s”", words->name) : base_tr("no name");
+    /* To: “Piece 3 of 12: “Pocket”, cut 2 pairs” */
+    return base_arena_print(a, base_tr("Piece %zu of %zu: %s, cut %s"), l->piece + 1, found->piece_count, name,
                             app_lifting_count(a, words));
 }
 
@@ -144,7 +145,8 @@ static struct paint_scene square_scene(const struct app_lift *l, struct arena *a
 
 static struct paint_scene leave_scene(const struct app_lift *l, struct arena *a)
 {
-    return words_scene(l, a, base_tr("Leave?"), base_tr("What you said of this sheet is kept: the same command goes on from it."), NULL,
+    return words_scene(l, a, base_tr("Leave?"),
+                       base_tr("What you said of this sheet is kept: the same command goes on from it."), NULL,
                        base_tr("Enter: leave · any other key: stay"));
 }
 
@@ -189,7 +191,8 @@ static struct paint_scene points_scene(const struct app_lift *l, struct arena *a
     view.notice = notice(l, false);
     view.strip_left = l->marks.count == 1 ? base_tr("Arrows: the second point under the cross · Enter: mark it")
                                           : base_tr("Arrows: the first point under the cross · Enter: mark it");
-    view.strip_right = base_arena_print(a, base_tr("page %d of %zu · %s"), l->page_in_hand + 1, l->im->flat.page_count, keys);
+    view.strip_right =
+        base_arena_print(a, base_tr("page %d of %zu · F1: keys"), l->page_in_hand + 1, l->im->flat.page_count);
     struct paint_scene scene = scene_sheet(a, &view, &sheet);
     scene_draw_marks(a, &view, &l->marks, &scene);
     return scene;
@@ -204,12 +207,14 @@ static struct paint_scene check_scene(const struct app_lift *l, struct arena *a)
     char is[UNITS_TEXT];
     units_print_length(is, is_mm, l->start.unit);
     view.notice = notice(l, true);
-    view.strip_left = c->scale == APP_IMPORT_AS_DRAWN || !(is_mm > 0)
-                          ? base_tr("Measure what you know of this sheet with a rule")
-                          : base_arena_print(a, base_tr("Measure with a rule: %s it has to be"),
-                                             c->scale == APP_IMPORT_BY_POINTS
-                                                 ? base_arena_print(a, base_tr("%s from point to point"), is)
-                                                 : base_arena_print(a, base_tr("%s each side of the square"), is));
+    view.strip_left =
+        c->scale == APP_IMPORT_AS_DRAWN || !(is_mm > 0)
+            ? base_tr("Measure what you know of this sheet with a rule")
+            : base_arena_print(a,
+                               c->scale == APP_IMPORT_BY_POINTS
+                                   ? base_tr("Measure with a rule: %s from point to point it has to be")
+                                   : base_tr("Measure with a rule: %s each side of the square it has to be"),
+                               is);
     view.strip_right = base_tr("Enter: it is · Esc: it is not");
     struct paint_scene scene = scene_sheet(a, &view, &sheet);
     struct scene_marks marks = { .count = c->scale == APP_IMPORT_BY_POINTS ? 2 : 0 };
@@ -255,8 +260,9 @@ static const struct scene_board_frame *frames_of(const struct app_lift *l, struc
     for (size_t i = 0; i < pages->missing_count; i++) {
         int column = pages->missing[i] % pages->columns, row = pages->missing[i] / pages->columns;
         vec2 at = { column * size.x, (pages->rows - 1 - row) * size.y };
-        frames[(*count)++] =
-            (struct scene_board_frame){ .box = { at, vec2_add(at, size) }, .name = base_tr("missing"), .missing = true };
+        frames[(*count)++] = (struct scene_board_frame){ .box = { at, vec2_add(at, size) },
+                                                         .name = base_tr("missing"),
+                                                         .missing = true };
     }
     return frames;
 }
@@ -281,6 +287,27 @@ static int lanes_with_lines(const struct drawing_pages *pages, bool rows)
     return count;
 }
 
+static const char *and_then(struct arena *a, const char *text, const char *sentence)
+{
+    return base_arena_print(a, "%s %s", text, sentence);
+}
+
+static const char *missing_sentence(struct arena *a, const struct drawing_pages *pages)
+{
+    const char *first = drawing_cell_text(a, pages, pages->missing[0]);
+    if (pages->missing_count == 1)
+        return base_arena_print(a, base_tr("Missing: %s."), first);
+    return base_arena_print(a, base_tr("Missing: %s and %zu more."), first, pages->missing_count - 1);
+}
+
+static const char *broken_sentence(struct arena *a, const struct drawing_pages *pages)
+{
+    const char *first = app_break_text(a, &pages->broken[0]);
+    if (pages->broken_count == 1) /* To: “Lines break off between pages 1 and 2.” */
+        return base_arena_print(a, base_tr("Lines break off %s."), first);
+    return base_arena_print(a, base_tr("Lines break off %s, %zu more such."), first, pages->broken_count - 1);
+}
+
 static const char *pages_sentence(const struct app_lift *l, struct arena *a)
 {
     static const char *const hows[] = { [DRAWING_ALONE] = BASE_TR("each page stands alone"),
@@ -290,25 +317,27 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
                                         [DRAWING_REPEATED] = BASE_TR("each shows a part of the whole sheet"),
                                         [DRAWING_BY_HAND] = BASE_TR("as you said") };
     const struct drawing_pages *pages = &l->im->pages;
-    const char *text = base_arena_print(a, base_tr("%zu pages, %d across and %d down: %s."), pages->place_count,
-                                        lanes_with_lines(pages, false), lanes_with_lines(pages, true), hows[pages->how]);
+    /* To: “9 pages, 3 across and 3 down: in their order.” */
+    const char *text =
+        base_arena_print(a, base_tr("%zu pages, %d across and %d down: %s."), pages->place_count,
+                         lanes_with_lines(pages, false), lanes_with_lines(pages, true), base_tr(hows[pages->how]));
     if (pages->empty_count)
-        text = base_arena_print(a, base_tr("%s %zu more without a line."), text, pages->empty_count);
+        text = and_then(a, text, base_arena_print(a, base_tr("%zu more without a line."), pages->empty_count));
     if (pages->left_out_count)
-        text = base_arena_print(a, base_tr("%s %zu left out."), text, pages->left_out_count);
+        text = and_then(a, text, base_arena_print(a, base_tr("%zu left out."), pages->left_out_count));
     if (pages->missing_count)
-        text = base_arena_print(
-            a, base_tr("%s Missing: %s%s."), text, drawing_cell_text(a, pages, pages->missing[0]),
-            pages->missing_count > 1 ? base_arena_print(a, base_tr(" and %zu more"), pages->missing_count - 1) : "");
+        text = and_then(a, text, missing_sentence(a, pages));
     const struct drawing_place *untied = drawing_untied(pages, 0);
     if (untied)
-        text = base_arena_print(a, base_tr("%s No line goes on from page %s to another."), text, page_name(l, a, untied->page));
+        text = and_then(
+            a, text,
+            base_arena_print(a, base_tr("No line goes on from page %s to another."), page_name(l, a, untied->page)));
     if (pages->broken_count)
-        text = base_arena_print(
-            a, base_tr("%s Lines break off %s%s."), text, app_break_text(a, &pages->broken[0]),
-            pages->broken_count > 1 ? base_arena_print(a, base_tr(", %zu more such"), pages->broken_count - 1) : "");
+        text = and_then(a, text, broken_sentence(a, pages));
     else if (pages->misfit_mm > 0)
-        text = base_arena_print(a, base_tr("%s Lines meet within %.2f mm."), text, fmax(pages->misfit_mm, 0.01));
+        text = and_then(
+            a, text,
+            base_arena_print(a, base_tr("Lines meet within %s mm."), app_decimal(a, fmax(pages->misfit_mm, 0.01), 2)));
     return text;
 }
 
@@ -349,7 +378,7 @@ static const char *remark(const struct app_lift *l, const struct lifting_strand 
     const struct lifting_division *d = &l->im->division;
     bool drawn = s->role == LIFTING_SIZE && (d->size_count == 1 || app_import_draws(l->im, d->sizes[s->size]));
     if (drawn)
-        return s->sure ? base_tr("drawn") : base_tr("drawn · guessed");
+        return s->sure ? base_tr_in("on the table", "drawn") : base_tr("drawn · guessed");
     return s->sure ? NULL : base_tr("guessed");
 }
 
@@ -391,8 +420,12 @@ static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
     struct scene_sheet sheet = app_lift_whole(l, a);
     view.motion = l->whole;
     view.notice = notice(l, true);
-    view.strip_left = base_arena_print(a, base_tr("The sheet, %s%s · arrows: move it · Enter: to the pieces"), drawn_sizes(l, a),
-                                       l->whole.mirror ? base_tr(", turned over") : "");
+    /* To: “The sheet, size 38, turned over · arrows: …” */
+    view.strip_left = base_arena_print(
+        a,
+        l->whole.mirror ? base_tr("The sheet, %s, turned over · arrows: move it · Enter: to the pieces")
+                        : base_tr("The sheet, %s · arrows: move it · Enter: to the pieces"),
+        drawn_sizes(l, a));
     return scene_sheet(a, &view, &sheet);
 }
 
@@ -403,12 +436,14 @@ static struct paint_scene layers_scene(const struct app_lift *l, struct arena *a
     const bool *undrawn = app_lift_undrawn_layers(l, a);
     struct scene_board_row *rows = base_arena_alloc(a, d->layer_count, sizeof *rows);
     for (size_t i = 0; i < d->layer_count; i++)
-        rows[i] =
-            (struct scene_board_row){ .texts = { d->layers[i].name, l->hidden[i] ? base_tr("not shown")
-                                                                    : undrawn[i] ? base_tr("not drawn: of no size that you cut")
-                                                                                 : base_tr("shown") },
-                                      .marked = i == l->row };
-    struct scene_board board = { .title = base_tr("Which layers are shown?"), .rows = rows, .row_count = d->layer_count };
+        rows[i] = (struct scene_board_row){ .texts = { d->layers[i].name,
+                                                       l->hidden[i] ? base_tr("not shown")
+                                                       : undrawn[i] ? base_tr("not drawn: of no size that you cut")
+                                                                    : base_tr("shown") },
+                                            .marked = i == l->row };
+    struct scene_board board = { .title = base_tr("Which layers are shown?"),
+                                 .rows = rows,
+                                 .row_count = d->layer_count };
     view.notice = told(l);
     view.strip_left = base_tr("Up, Down: choose · Space: show it, or not · Enter: back to the sheet");
     return scene_board(a, &view, &board);
@@ -440,7 +475,8 @@ static size_t draft_shown(const struct app_lift *l, struct arena *a, struct scen
             continue;
         if (l->page == APP_LIFT_MARK)
             turn_grain(drafted, l->turned_deg);
-        const char *count_text = base_arena_print(a, base_tr("cut %s"), app_lifting_count(a, &found->pieces[which[i]].words));
+        const char *count_text =
+            base_arena_print(a, base_tr("cut %s"), app_lifting_count(a, &found->pieces[which[i]].words));
         const char *of_size = app_size_said(a, found->division->sizes[size]);
         pieces[count++] = (struct scene_piece){ .piece = drafted, .lines = { count_text, of_size } };
     }
@@ -474,7 +510,8 @@ static const char *piece_sentence(const struct app_lift *l, struct arena *a, siz
     if (!shown)
         return base_tr("This piece is not there in your size · Page Down: the next");
     const char *doubt = app_lifting_doubts(a, found->pieces[l->piece].doubts, true);
-    return *doubt ? base_arena_print(a, base_tr("Look: %s"), doubt) : base_tr("Page Down: the next piece · Enter: all are right");
+    return *doubt ? base_arena_print(a, base_tr("Look: %s"), doubt)
+                  : base_tr("Page Down: the next piece · Enter: all are right");
 }
 
 /* Mends that wait are told, as is what cannot be told of one piece. */
@@ -499,9 +536,9 @@ static struct paint_scene pieces_scene(const struct app_lift *l, struct arena *a
     view.motion = l->lies;
     view.notice = pieces_notice(l, a);
     view.strip_left = piece_sentence(l, a, view.piece_count);
-    view.strip_right = found->piece_count
-                           ? base_arena_print(a, base_tr("Piece %zu of %zu · %s"), l->piece + 1, found->piece_count, steps)
-                           : steps;
+    view.strip_right = found->piece_count ? base_arena_print(a, base_tr("Piece %zu of %zu · %s"), l->piece + 1,
+                                                             found->piece_count, steps)
+                                          : steps;
     struct paint_scene scene = scene_make(a, &view);
     if (l->page != APP_LIFT_JOIN && view.piece_count) {
         const struct geometry_path *inner;
@@ -527,8 +564,8 @@ static struct paint_scene allowance_scene(const struct app_lift *l, struct arena
         base_arena_print(a, base_tr("How wide, in %s? %s_"), units_name(l->start.unit), *l->typed ? l->typed : width);
     const char *const lines[] = { base_tr("Every pattern says so somewhere; the lines do not tell."), typed, NULL };
     const struct scene_board_row rows[] = {
-        { .texts = { BASE_TR("Yes: I cut on the outline, the allowance lies inside it") }, .marked = l->row == 0 },
-        { .texts = { BASE_TR("No: I sew on the outline, the allowance is added outside it") }, .marked = l->row == 1 },
+        { .texts = { base_tr("Yes: I cut on the outline, the allowance lies inside it") }, .marked = l->row == 0 },
+        { .texts = { base_tr("No: I sew on the outline, the allowance is added outside it") }, .marked = l->row == 1 },
     };
     struct scene_board board = {
         .title = base_tr("Is the seam allowance in the outline?"), .lines = lines, .rows = rows, .row_count = 2
@@ -546,21 +583,29 @@ static size_t count_doubtful(const struct lifting *found)
     return count;
 }
 
+/* To: stands in “12 pieces in …” */
+static const char *sizes_words(struct arena *a, size_t count)
+{
+    return base_arena_print(a, base_tr_count(count, "%zu size", "%zu sizes"), count);
+}
+
 static struct paint_scene save_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
     const struct lifting *found = &l->im->lifting;
     size_t doubtful = count_doubtful(found);
-    const char *pieces =
-        base_arena_print(a, base_tr("%zu piece%s in %zu size%s"), found->piece_count, found->piece_count == 1 ? "" : "s",
-                         found->division->size_count, found->division->size_count == 1 ? "" : "s");
-    if (doubtful)
+    const char *pieces = base_arena_print(a, base_tr_count(found->piece_count, "%zu piece in %s", "%zu pieces in %s"),
+                                          found->piece_count, sizes_words(a, found->division->size_count));
+    if (doubtful) /* To: “12 pieces in 5 sizes; of 2 something is still doubtful (F6)” */
         pieces = base_arena_print(a, base_tr("%s; of %zu something is still doubtful (F6)"), pieces, doubtful);
-    const char *const lines[] = {
-        pieces, l->start.out_is_there && !l->replace ? base_tr("A file stands already where it goes:") : base_tr("It goes to"), NULL
-    };
+    const char *const lines[] = { pieces,
+                                  l->start.out_is_there && !l->replace ? base_tr("A file stands already where it goes:")
+                                                                       : base_tr("It goes to"),
+                                  NULL };
     const char *const out[] = { l->out, NULL };
-    struct scene_board board = { .title = base_tr("Save these pieces as a pattern"), .lines = lines, .as_written = out };
+    struct scene_board board = { .title = base_tr("Save these pieces as a pattern"),
+                                 .lines = lines,
+                                 .as_written = out };
     view.notice = told(l);
     view.strip_left = l->start.out_is_there && !l->replace
                           ? base_tr("R: replace it, the old one is kept beside · N: another name")
@@ -572,21 +617,23 @@ static struct paint_scene saved_scene(const struct app_lift *l, struct arena *a)
 {
     struct scene_view view = view_of(l, a);
     const char *size = app_lift_size(l);
-    const char *const lines[] = { l->kept
-                                      ? base_tr("What stood there before is kept beside it. Check it, then begin a job with it:")
-                                      : base_tr("Check it, then begin a job with it:"),
-                                  NULL };
+    const char *const lines[] = {
+        l->kept ? base_tr("What stood there before is kept beside it. Check it, then begin a job with it:")
+                : base_tr("Check it, then begin a job with it:"),
+        NULL
+    };
     const char *out = base_text_typed(a, l->out);
     const char *const words[] = {
-        base_arena_print(a, base_tr("chalklight check %s"), out),
-        base_arena_print(a, base_tr("chalklight job %s --size %s --table %s"), out, size ? base_text_typed(a, size) : base_tr("SIZE"),
-                         l->start.table_path ? base_text_typed(a, l->start.table_path) : base_tr("TABLE")),
+        base_arena_print(a, "chalklight check %s", out),
+        base_arena_print(a, "chalklight job %s --size %s --table %s", out, size ? base_text_typed(a, size) : "SIZE",
+                         l->start.table_path ? base_text_typed(a, l->start.table_path) : "TABLE"),
         l->kept, NULL
     };
     struct scene_board board = { .title = base_tr("The pattern is saved"), .lines = lines, .as_written = words };
     view.notice = told(l);
-    view.strip_left = l->start.may_cut && size ? base_tr("Enter: done · C: cut the pieces now · Esc: back to the pieces")
-                                               : base_tr("Enter: done · Esc: back to the pieces");
+    view.strip_left = l->start.may_cut && size
+                          ? base_tr("Enter: done · C: cut the pieces now · Esc: back to the pieces")
+                          : base_tr("Enter: done · Esc: back to the pieces");
     return scene_board(a, &view, &board);
 }
 

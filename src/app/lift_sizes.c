@@ -110,7 +110,9 @@ static const char *layer_name(const struct drawing *d, struct arena *a, int laye
 const char *app_lift_strand_name(const struct app_lift *lift, struct arena *a, const struct lifting_strand *s)
 {
     const char *layer = layer_name(&lift->im->chosen, a, s->layer);
-    const char *look = s->filled ? base_tr("filled") : s->dash_count ? base_tr("dashed") : base_tr("whole");
+    const char *look = s->filled       ? base_tr_in("line", "filled")
+                       : s->dash_count ? base_tr_in("line", "dashed")
+                                       : base_tr_in("line", "whole");
     const char *width = app_strand_width(a, &lift->im->division, s);
     if (!layer)
         return base_arena_print(a, "%s, %s%s", app_colour_name(s->rgb), look, width);

@@ -1,4 +1,6 @@
 #include "app/sheet_report.h"
+
+#include "app/amount.h"
 #include "app/columns.h"
 #include "app/sheet_truth.h"
 #include "base/text.h"
@@ -28,35 +30,40 @@ const char *app_lifting_doubts(struct arena *a, unsigned doubts, bool with_keys)
         unsigned doubt;
         const char *words, *key; /* what mends it at the table, or "" */
     } rows[] = {
-        { LIFTING_DOUBT_ORDER, base_tr("a larger size is smaller somewhere"), "" },
-        { LIFTING_DOUBT_MATCH, base_tr("its sizes have different corners"), "" },
-        { LIFTING_DOUBT_FOLD, base_tr("which edge lies on the fold"), " (F)" },
-        { LIFTING_DOUBT_GRAIN, base_tr("no grain"), " (G)" },
-        { LIFTING_DOUBT_SIZES, base_tr("not there in every size"), "" },
-        { LIFTING_DOUBT_COUNT, base_tr("how often to cut it"), " (X)" },
-        { LIFTING_DOUBT_NAME, base_tr("no name"), " (N)" },
-        { LIFTING_DOUBT_READ, base_tr("its letters are drawn: was it read right?"), " (N)" },
-        { LIFTING_DOUBT_GAP, base_tr("small gaps were closed"), "" },
-        { LIFTING_DOUBT_TWO, base_tr("two names stand in it: are there two pieces?"), "" },
+        { LIFTING_DOUBT_ORDER, BASE_TR("a larger size is smaller somewhere"), "" },
+        { LIFTING_DOUBT_MATCH, BASE_TR("its sizes have different corners"), "" },
+        { LIFTING_DOUBT_FOLD, BASE_TR("which edge lies on the fold"), " (F)" },
+        { LIFTING_DOUBT_GRAIN, BASE_TR("no grain"), " (G)" },
+        { LIFTING_DOUBT_SIZES, BASE_TR("not there in every size"), "" },
+        { LIFTING_DOUBT_COUNT, BASE_TR("how often to cut it"), " (X)" },
+        { LIFTING_DOUBT_NAME, BASE_TR("no name"), " (N)" },
+        { LIFTING_DOUBT_READ, BASE_TR("its letters are drawn: was it read right?"), " (N)" },
+        { LIFTING_DOUBT_GAP, BASE_TR("small gaps were closed"), "" },
+        { LIFTING_DOUBT_TWO, BASE_TR("two names stand in it: are there two pieces?"), "" },
     };
     const char *text = "", *between = with_keys ? " · " : ", ";
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (doubts & rows[i].doubt)
-            text = base_arena_print(a, "%s%s%s%s", text, *text ? between : "", rows[i].words,
+            text = base_arena_print(a, "%s%s%s%s", text, *text ? between : "", base_tr(rows[i].words),
                                     with_keys ? rows[i].key : "");
     return text;
 }
 
-static const char *const cloth_names[] = {
-    [LIFTING_FABRIC] = "fabric", [LIFTING_INTERFACING] = "interfacing", [LIFTING_LINING] = "lining"
-};
+static const char *const cloth_names[] = { [LIFTING_FABRIC] = BASE_TR("fabric"),
+                                           [LIFTING_INTERFACING] = BASE_TR("interfacing"),
+                                           [LIFTING_LINING] = BASE_TR("lining") };
 
 enum { CLOTHS = sizeof cloth_names / sizeof cloth_names[0] };
 
 static const char *cut_text(struct arena *a, const struct lifting_words *w, int count)
 {
-    const char *pairs = !w->pairs ? "" : count == 1 ? base_tr(" pair") : base_tr(" pairs");
-    return base_arena_print(a, "%d%s%s", count, pairs, w->on_fold ? base_tr(" on the fold") : "");
+    size_t number = (size_t)count;
+    if (w->pairs)
+        return base_arena_print(a,
+                                w->on_fold ? base_tr_count(number, "%zu pair on the fold", "%zu pairs on the fold")
+                                           : base_tr_count(number, "%zu pair", "%zu pairs"),
+                                number);
+    return base_arena_print(a, w->on_fold ? base_tr("%d on the fold") : "%d", count);
 }
 
 const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
@@ -64,8 +71,11 @@ const char *app_lifting_count(struct arena *a, const struct lifting_words *w)
     const char *text = "";
     for (int c = 0; c < CLOTHS; c++) {
         int count = w->counts[c] ? w->counts[c] : w->count;
-        if (count && w->cloths & 1u << c)
-            text = base_arena_print(a, base_tr("%s%s%s of %s"), text, *text ? ", " : "", cut_text(a, w, count), cloth_names[c]);
+        if (!count || !(w->cloths & 1u << c))
+            continue;
+        /* To: “2 pairs of lining” */
+        const char *one = base_arena_print(a, base_tr("%s of %s"), cut_text(a, w, count), base_tr(cloth_names[c]));
+        text = *text ? base_arena_print(a, "%s, %s", text, one) : one;
     }
     if (*text)
         return text;
@@ -78,10 +88,14 @@ const char *app_colour_name(uint32_t rgb)
         uint32_t rgb;
         const char *name;
     } rows[] = {
-        { 0x000000, base_tr("black") },  { 0x808080, base_tr("grey") },   { 0xffffff, base_tr("white") },      { 0xff0000, base_tr("red") },
-        { 0xff8000, base_tr("orange") }, { 0xffff00, base_tr("yellow") }, { 0x00a000, base_tr("green") },      { 0x00c0c0, base_tr("turquoise") },
-        { 0x0000ff, base_tr("blue") },   { 0x8000c0, base_tr("violet") }, { 0xff00ff, base_tr("pink") },       { 0x804000, base_tr("brown") },
-        { 0x800000, base_tr("red") },    { 0x000080, base_tr("blue") },   { 0x80c0ff, base_tr("light blue") }, { 0xff80c0, base_tr("pink") },
+        { 0x000000, BASE_TR_IN("colour", "black") },      { 0x808080, BASE_TR_IN("colour", "grey") },
+        { 0xffffff, BASE_TR_IN("colour", "white") },      { 0xff0000, BASE_TR_IN("colour", "red") },
+        { 0xff8000, BASE_TR_IN("colour", "orange") },     { 0xffff00, BASE_TR_IN("colour", "yellow") },
+        { 0x00a000, BASE_TR_IN("colour", "green") },      { 0x00c0c0, BASE_TR_IN("colour", "turquoise") },
+        { 0x0000ff, BASE_TR_IN("colour", "blue") },       { 0x8000c0, BASE_TR_IN("colour", "violet") },
+        { 0xff00ff, BASE_TR_IN("colour", "pink") },       { 0x804000, BASE_TR_IN("colour", "brown") },
+        { 0x800000, BASE_TR_IN("colour", "red") },        { 0x000080, BASE_TR_IN("colour", "blue") },
+        { 0x80c0ff, BASE_TR_IN("colour", "light blue") }, { 0xff80c0, BASE_TR_IN("colour", "pink") },
     };
     size_t nearest = 0;
     int least = INT32_MAX;
@@ -94,7 +108,7 @@ const char *app_colour_name(uint32_t rgb)
         if (distance < least)
             nearest = i, least = distance;
     }
-    return rows[nearest].name;
+    return base_tr_in("colour", rows[nearest].name);
 }
 
 /* As far as words tell them apart. */
@@ -108,17 +122,20 @@ const char *app_strand_width(struct arena *a, const struct lifting_division *d, 
 {
     for (size_t i = 0; i < d->strand_count; i++)
         if (look_alike(s, &d->strands[i]) && fabs(s->width_mm - d->strands[i].width_mm) > LEAST_WIDER_MM)
-            return base_arena_print(a, base_tr(", %.2g mm"), s->width_mm);
+            return base_arena_print(a, ", %s mm", app_figures(a, s->width_mm, 2));
     return "";
 }
 
 static const char *look_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    const char *kind = s->filled ? base_tr("filled") : s->dash_count ? base_tr("dashes") : base_tr("line");
+    const char *kind = s->filled       ? base_tr_in("line", "filled")
+                       : s->dash_count ? base_tr_in("line", "dashes")
+                                       : base_tr_in("line", "line");
     const char *dashes = "";
     for (size_t i = 0; i < s->dash_count && i < 6; i++)
-        dashes = base_arena_print(a, "%s %.3g", dashes, s->dash_mm[i]);
-    return base_arena_print(a, "%s %s%s%s", app_colour_name(s->rgb), kind, dashes, app_strand_width(a, d, s));
+        dashes = base_arena_print(a, "%s %s", dashes, app_figures(a, s->dash_mm[i], 3));
+    /* To: “black dashes 5 3, 0.35 mm”: colour, kind, lengths of its dashes, width */
+    return base_arena_print(a, base_tr("%s %s%s%s"), app_colour_name(s->rgb), kind, dashes, app_strand_width(a, d, s));
 }
 
 const char *app_size_said(struct arena *a, const char *size)
@@ -129,16 +146,18 @@ const char *app_size_said(struct arena *a, const char *size)
 
 const char *app_strand_role(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    const char *group =
-        s->cup_group == LIFTING_NONE ? "" : base_arena_print(a, base_tr(", cup group %s"), d->cup_groups[s->cup_group]);
-    if (s->role == LIFTING_SIZE)
-        return base_arena_print(a, "%s%s", app_size_said(a, d->sizes[s->size]), group);
-    return base_arena_print(a, "%s%s", s->role == LIFTING_COMMON ? base_tr("all sizes") : base_tr("not used"), group);
+    const char *role = s->role == LIFTING_SIZE     ? app_size_said(a, d->sizes[s->size])
+                       : s->role == LIFTING_COMMON ? base_tr("all sizes")
+                                                   : base_tr("not used");
+    if (s->cup_group == LIFTING_NONE)
+        return role;
+    return base_arena_print(a, base_tr("%s, cup group %s"), role, d->cup_groups[s->cup_group]);
 }
 
 static const char *role_text(struct arena *a, const struct lifting_division *d, const struct lifting_strand *s)
 {
-    return base_arena_print(a, "%s%s", app_strand_role(a, d, s), s->sure ? "" : base_tr(" (guessed)"));
+    const char *role = app_strand_role(a, d, s);
+    return s->sure ? role : base_arena_print(a, base_tr("%s (guessed)"), role);
 }
 
 /* ---------------------------------------------------------------------------------------------------------- tables */
@@ -189,7 +208,8 @@ static void add_layers(struct base_buffer *out, const struct drawing *d)
     if (d->layer_count)
         base_buffer_print(out, base_tr("\nLayers\n"));
     for (size_t i = 0; i < d->layer_count; i++)
-        set_row(&t, (struct row){ { indented(out->a, d, (int)i), d->layers[i].on ? "" : base_tr("off") } });
+        set_row(&t, (struct row){ { indented(out->a, d, (int)i),
+                                    d->layers[i].on ? "" : base_tr_in("layer of a sheet", "off") } });
     add_rows(out, &t);
 }
 
@@ -220,7 +240,7 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
         if (there && !goes_on)
             text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", d->sizes[k]);
         else if (there && !more)
-            text = base_arena_print(a, base_tr("%s to %s"), text, d->sizes[k]);
+            text = base_arena_print(a, base_tr("%s to %s"), text, d->sizes[k]); /* To: “36 to 44”, sizes */
     }
     return text;
 }
@@ -228,7 +248,8 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
 static void add_pieces(struct base_buffer *out, const struct lifting *l)
 {
     struct rows t = { .a = out->a, .columns = 5 };
-    base_buffer_print(out, l->piece_count ? base_tr("\nPieces\n") : base_tr("\nNo piece was found: no closed outline.\n"));
+    base_buffer_print(out,
+                      l->piece_count ? base_tr("\nPieces\n") : base_tr("\nNo piece was found: no closed outline.\n"));
     for (size_t i = 0; i < l->piece_count; i++) {
         const struct lifting_piece *p = &l->pieces[i];
         const char *doubts = app_lifting_doubts(out->a, p->doubts, false);
@@ -238,8 +259,10 @@ static void add_pieces(struct base_buffer *out, const struct lifting *l)
     }
     add_rows(out, &t);
     if (l->loose_count)
-        base_buffer_print(out, base_tr("%zu line%s of sizes belong%s to no outline.\n"), l->loose_count,
-                          l->loose_count == 1 ? "" : "s", l->loose_count == 1 ? "s" : "");
+        base_buffer_print(out,
+                          base_tr_count(l->loose_count, "%zu line of sizes belongs to no outline.\n",
+                                        "%zu lines of sizes belong to no outline.\n"),
+                          l->loose_count);
 }
 
 /* ----------------------------------------------------------------------------------------------------------- pages */
@@ -255,10 +278,10 @@ static const char *const joined_words[] = { [DRAWING_ALONE] = BASE_TR("each page
 
 static const char *page_list(struct arena *a, const int *pages, size_t count)
 {
-    const char *text = count == 1 ? base_tr("page") : base_tr("pages");
+    const char *text = "";
     for (size_t i = 0; i < count; i++)
-        text = base_arena_print(a, "%s%s %d", text, i ? "," : "", pages[i] + 1);
-    return text;
+        text = base_arena_print(a, "%s%s%d", text, i ? ", " : "", pages[i] + 1);
+    return base_arena_print(a, base_tr_count(count, "page %s", "pages %s"), text);
 }
 
 const char *app_break_text(struct arena *a, const struct drawing_break *b)
@@ -271,17 +294,24 @@ const char *app_break_text(struct arena *a, const struct drawing_break *b)
 static void add_left_out(struct base_buffer *out, const struct drawing_pages *p)
 {
     if (p->left_out_count)
-        base_buffer_print(out, base_tr("  No part of the sheet: %s.\n"), page_list(out->a, p->left_out, p->left_out_count));
+        base_buffer_print(out, base_tr("  No part of the sheet: %s.\n"),
+                          page_list(out->a, p->left_out, p->left_out_count));
 }
 
 static void add_joins(struct base_buffer *out, const struct drawing_pages *p)
 {
-    base_buffer_print(out, base_tr("Pages joined: %d across, %d down, %s"), p->columns, p->rows, joined_words[p->how]);
+    const char *how = base_tr(joined_words[p->how]);
     if (p->how != DRAWING_REPEATED && p->misfit_mm > 0)
-        base_buffer_print(out, base_tr("; lines go on within %.2f mm"), fmax(p->misfit_mm, LEAST_TOLD_MM));
-    base_buffer_print(out, "%s.\n", p->doubtful ? base_tr(". Look whether that is right") : "");
+        base_buffer_print(out, base_tr("Pages joined: %d across, %d down, %s; lines go on within %s mm."), p->columns,
+                          p->rows, how, app_decimal(out->a, fmax(p->misfit_mm, LEAST_TOLD_MM), 2));
+    else /* To: “Pages joined: 3 across, 2 down, by their numbers.” */
+        base_buffer_print(out, base_tr("Pages joined: %d across, %d down, %s."), p->columns, p->rows, how);
+    if (p->doubtful)
+        base_buffer_print(out, " %s", base_tr("Look whether that is right."));
+    base_buffer_print(out, "\n");
     if (p->empty_count)
-        base_buffer_print(out, base_tr("  Without a line of the sheet: %s.\n"), page_list(out->a, p->empty, p->empty_count));
+        base_buffer_print(out, base_tr("  Without a line of the sheet: %s.\n"),
+                          page_list(out->a, p->empty, p->empty_count));
     add_left_out(out, p);
     for (size_t i = 0; i < p->broken_count; i++)
         base_buffer_print(out, base_tr("  Lines break off %s.\n"), app_break_text(out->a, &p->broken[i]));
@@ -305,23 +335,27 @@ static const char *corrected_text(const struct app_import *im)
     if (!im->flat.line_count)
         return "";
     if (corrected)
-        return base_tr(" All lengths are put right.");
+        return base_tr("All lengths are put right.");
     bool as_drawn = im->choices.scale == APP_IMPORT_AS_DRAWN && im->truth.kind != DRAWING_TRUE;
-    return as_drawn ? base_tr(" Left as it is drawn.") : "";
+    return as_drawn ? base_tr("Left as it is drawn.") : "";
 }
 
 static void add_pages(struct base_buffer *out, const struct app_import *im, enum units_length unit)
 {
     const struct drawing *d = &im->flat;
     const struct drawing_page *first = d->pages;
-    base_buffer_print(out, base_tr("%zu page%s, the first %s × %s\n"), d->page_count, d->page_count == 1 ? "" : "s",
-                      length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
-    base_buffer_print(out, "%s%s\n", app_sheet_told_text(out->a, im, &im->truth, unit), corrected_text(im));
+    base_buffer_print(
+        out, base_tr_count(d->page_count, "%zu page, the first %s × %s\n", "%zu pages, the first %s × %s\n"),
+        d->page_count, length_text(out->a, first->width_mm, unit), length_text(out->a, first->height_mm, unit));
+    const char *corrected = corrected_text(im);
+    base_buffer_print(out, "%s%s%s\n", app_sheet_told_text(out->a, im, &im->truth, unit), *corrected ? " " : "",
+                      corrected);
     if (im->pages.how != DRAWING_ALONE)
         add_joins(out, &im->pages);
     else if (im->pages.doubtful)
-        base_buffer_print(out, base_tr("The pages were not put together, though lines end at their sides: nothing says how they "
-                               "lie. --across N says how many lie side by side.\n"));
+        base_buffer_print(
+            out, base_tr("The pages were not put together, though lines end at their sides: nothing says how they "
+                         "lie. --across N says how many lie side by side.\n"));
     if (im->pages.how == DRAWING_ALONE)
         add_left_out(out, &im->pages);
 }
@@ -333,8 +367,9 @@ const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct 
     const char *what = sheet_text_at(s, note->text);
     switch ((enum sheet_note_code)note->code) {
     case SHEET_NOTE_NO_JAIL:
-        return base_tr("This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
-               "that you trust.");
+        return base_tr(
+            "This system has no jail for the program that reads drawings: it ran with limits alone. Open only files "
+            "that you trust.");
     case SHEET_NOTE_MENDED:
         return note->a && note->text == SHEET_NONE
                    ? base_arena_print(a, base_tr("Page %u is damaged and was read as far as it could be."), note->a)
@@ -344,7 +379,8 @@ const char *app_sheet_note(struct arena *a, const struct sheet *s, const struct 
     case SHEET_NOTE_SCAN:
         return base_arena_print(a, base_tr("Page %u is a picture: its lines were traced."), note->a);
     case SHEET_NOTE_NO_SIZE:
-        return base_tr("The file does not say how large it is: it was taken as 96 units to the inch. Measure the test square.");
+        return base_tr(
+            "The file does not say how large it is: it was taken as 96 units to the inch. Measure the test square.");
     case SHEET_NOTE_LEFT_OUT:
         return base_arena_print(a, base_tr("Not read: %s (%u)."), what, note->a);
     case SHEET_NOTE_STRETCHED:

@@ -1,24 +1,15 @@
 #include "app/sheet_truth.h"
+
+#include "app/amount.h"
 #include "base/words.h"
 
 #include <string.h>
 
 #define ROUND_MM 1e-6
 
-/* Up to so many decimals, without zeros at the end. */
-static const char *number_text(struct arena *a, double value, int decimals)
-{
-    char *text = base_arena_print(a, "%.*f", decimals, value), *end = text + strlen(text);
-    while (decimals && end[-1] == '0')
-        *--end = '\0';
-    if (end[-1] == '.')
-        end[-1] = '\0';
-    return text;
-}
-
 static const char *share_text(struct arena *a, double share)
 {
-    return base_arena_print(a, "%s %%", number_text(a, 100 * share, 2));
+    return base_arena_print(a, "%s %%", app_decimal(a, 100 * share, 2));
 }
 
 static bool is_round(double mm, double step_mm)
@@ -38,7 +29,7 @@ static enum units_length unit_of(double side_mm, enum units_length unit)
  */
 static const char *drawn_text(struct arena *a, double mm, enum units_length unit)
 {
-    return base_arena_print(a, "%s %s", number_text(a, mm / units_mm_per(unit), unit == UNITS_MM ? 1 : 2),
+    return base_arena_print(a, "%s %s", app_decimal(a, mm / units_mm_per(unit), unit == UNITS_MM ? 1 : 2),
                             units_name(unit));
 }
 
@@ -57,7 +48,8 @@ static const char *saved_text(struct arena *a, struct drawing_scale saved)
 {
     if (is_even(saved))
         return base_arena_print(a, base_tr("saved at %s"), share_text(a, saved.across));
-    return base_arena_print(a, base_tr("saved at %s across and %s up"), share_text(a, saved.across), share_text(a, saved.up));
+    return base_arena_print(a, base_tr("saved at %s across and %s up"), share_text(a, saved.across),
+                            share_text(a, saved.up));
 }
 
 /* "1 % too large"; "" when it is not. */
@@ -65,7 +57,8 @@ static const char *off_text(struct arena *a, double share)
 {
     if (share == 1)
         return "";
-    return base_arena_print(a, base_tr("%s too %s"), share_text(a, fabs(share - 1)), share > 1 ? base_tr("large") : base_tr("small"));
+    return base_arena_print(a, share > 1 ? base_tr("%s too large") : base_tr("%s too small"),
+                            share_text(a, fabs(share - 1)));
 }
 
 /* Nobody saved a scan at another scale. */
@@ -74,8 +67,9 @@ static const char *scanned_text(struct arena *a, struct drawing_scale saved)
     const char *across = off_text(a, saved.across), *up = off_text(a, saved.up);
     if (is_even(saved))
         return *across ? across : base_tr("true to scale");
-    return base_arena_print(a, "%s%s%s%s%s", across, *across ? base_tr(" across") : "", *across && *up ? base_tr(" and ") : "", up,
-                            *up ? base_tr(" up") : "");
+    if (*across && *up) /* To: “1 % too large across and 2 % too small up” */
+        return base_arena_print(a, base_tr("%s across and %s up"), across, up);
+    return *across ? base_arena_print(a, base_tr("%s across"), across) : base_arena_print(a, base_tr("%s up"), up);
 }
 
 const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *truth)
@@ -83,10 +77,12 @@ const char *app_sheet_saved_text(struct arena *a, const struct drawing_truth *tr
     return truth->square->dot_mm > 0 ? scanned_text(a, truth->saved) : saved_text(a, truth->saved);
 }
 
-/* What the words of its scale go on from. */
-static const char *subject_of(const struct drawing_square *s)
+/* "this sheet was saved at 94 %", "this scan is 1 % too large". */
+static const char *clause_text(struct arena *a, const struct drawing_truth *truth)
 {
-    return s->dot_mm > 0 ? base_tr("scan is") : base_tr("sheet was");
+    /* To: “this scan is 1 % too large”, “this sheet was saved at 94 %”; behind a colon or “then” */
+    return base_arena_print(a, truth->square->dot_mm > 0 ? base_tr("this scan is %s") : base_tr("this sheet was %s"),
+                            app_sheet_saved_text(a, truth));
 }
 
 /* "3.76 in", or "3.88 in across and 4 in up". */
@@ -104,16 +100,16 @@ static const char *measure_text(struct arena *a, const struct drawing_square *s,
 static const char *likely_text(struct arena *a, const struct drawing_square *s, double side_mm, enum units_length unit)
 {
     struct drawing_truth as = drawing_judge_as(s, side_mm);
-    return base_arena_print(a, base_tr("%s (then this %s %s)"), side_text(a, side_mm, unit), subject_of(s),
-                            app_sheet_saved_text(a, &as));
+    return base_arena_print(a, base_tr("%s (then %s)"), side_text(a, side_mm, unit), clause_text(a, &as));
 }
 
 static const char *ask_text(struct arena *a, const struct drawing_square *s, enum units_length unit)
 {
     const char *measure = measure_text(a, s, 0, true, unit);
     if (!(s->likely_mm[1] > 0))
-        return base_arena_print(a, base_tr("A square on page %d measures %s here. Is it meant as %s? Say what it is meant as."),
-                                s->page + 1, measure, likely_text(a, s, s->likely_mm[0], unit));
+        return base_arena_print(
+            a, base_tr("A square on page %d measures %s here. Is it meant as %s? Say what it is meant as."),
+            s->page + 1, measure, likely_text(a, s, s->likely_mm[0], unit));
     return base_arena_print(a, base_tr("A square on page %d measures %s here. Is it meant as %s or as %s? Say which."),
                             s->page + 1, measure, likely_text(a, s, s->likely_mm[0], unit),
                             likely_text(a, s, s->likely_mm[1], unit));
@@ -124,24 +120,26 @@ const char *app_sheet_truth_text(struct arena *a, const struct drawing_truth *tr
     const char *side = side_text(a, truth->side_mm, unit);
     switch (truth->kind) {
     case DRAWING_NO_SQUARE:
-        return base_tr("No test square was found. Mark two points on the sheet and type how far apart they truly are, or use "
-               "it "
-               "as it is drawn.");
+        return base_tr(
+            "No test square was found. Mark two points on the sheet and type how far apart they truly are, or "
+            "use it as it is drawn.");
     case DRAWING_ASK_SIZE:
         return ask_text(a, truth->square, unit);
     case DRAWING_TRUE:
-        return base_arena_print(a, base_tr("The %s square is true: this %s at true size."), side,
-                                truth->square->dot_mm > 0 ? base_tr("scan is") : base_tr("sheet is"));
+        return base_arena_print(a,
+                                truth->square->dot_mm > 0
+                                    ? base_tr("The %s square is true: this scan is at true size.")
+                                    : base_tr("The %s square is true: this sheet is at true size."),
+                                side);
     case DRAWING_OFF:
-        return base_arena_print(a, base_tr("The %s square measures %s here: this %s %s."), side,
+        return base_arena_print(a, base_tr("The %s square measures %s here: %s."), side,
                                 measure_text(a, truth->square, truth->side_mm, is_even(truth->saved), unit),
-                                subject_of(truth->square), app_sheet_saved_text(a, truth));
+                                clause_text(a, truth));
     case DRAWING_DISAGREE:
         return base_arena_print(a,
-                                base_tr("The test squares do not agree. By the %s square on page %d this %s %s. Say "
-                                "which square holds."),
-                                side, truth->square->page + 1, subject_of(truth->square),
-                                app_sheet_saved_text(a, truth));
+                                base_tr("The test squares do not agree. By the %s square on page %d %s. Say which "
+                                        "square holds."),
+                                side, truth->square->page + 1, clause_text(a, truth));
     }
     return "";
 }

@@ -1,5 +1,6 @@
 #include "app/size_report.h"
 
+#include "base/text.h"
 #include "base/words.h"
 #include "draft/sized.h"
 #include "fit/girth.h"
@@ -7,6 +8,7 @@
 
 #include <assert.h>
 #include <math.h>
+#include <stdlib.h>
 #include <string.h>
 
 static const char *length_text(struct arena *a, double mm, enum units_length unit)
@@ -166,27 +168,29 @@ static const char *size_line(const struct report *r)
     const struct sizing_choice *c = r->c;
     const char *size = size_text(r, c);
     if (!pattern_has_chart(r->p))
-        return base_arena_print(r->a,
-                                base_tr("Size %s, as you chose; the pattern has no size chart to hold your measurements "
-                                "against.\n"),
-                                size);
+        return base_arena_print(
+            r->a,
+            base_tr("Size %s, as you chose; the pattern has no size chart to hold your measurements "
+                    "against.\n"),
+            size);
     const char *row = main_row(r)->name;
     const char *chart = chart_text(r, c->position), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
         return base_arena_print(r->a, base_tr("Size %s, as you chose.\n"), size);
     if (c->size_named)
-        return base_arena_print(r->a, base_tr("Size %s, as you chose: your %s is %s, the chart has %s.\n"), size, row, body,
-                                chart);
+        return base_arena_print(r->a, base_tr("Size %s, as you chose: your %s is %s, the chart has %s.\n"), size, row,
+                                body, chart);
     if (c->main.source != SIZING_MEASURED)
-        return base_arena_print(r->a, base_tr("Size %s, an estimate: your %s may be %s, the chart has %s.\n"), size, row, body,
-                                chart);
+        return base_arena_print(r->a, base_tr("Size %s, an estimate: your %s may be %s, the chart has %s.\n"), size,
+                                row, body, chart);
     return base_arena_print(r->a, base_tr("Size %s: your %s is %s, the chart has %s.\n"), size, row, body, chart);
 }
 
 static const char *made_to_line(const struct report *r)
 {
-    return r->measured->to_body ? base_tr("Made to your measurements. A size only stands in for what you have not measured.\n")
-                                : "";
+    return r->measured->to_body
+               ? base_tr("Made to your measurements. A size only stands in for what you have not measured.\n")
+               : "";
 }
 
 /* Both neighbours, which of them is taken why, and how to cut another. */
@@ -197,14 +201,19 @@ static const char *between_line(const struct report *r)
         return "";
     const char *taken = size_text(r, c), *other = size_text(r, c->other);
     double low = fmin(c->position, c->other->position), high = fmax(c->position, c->other->position);
-    const char *where = c->tie ? base_tr("halfway between") : base_tr("between");
+    const char *where = base_arena_print(r->a,
+                                         c->tie ? base_tr("You are halfway between size %s (%s) and size %s (%s).")
+                                                : base_tr("You are between size %s (%s) and size %s (%s)."),
+                                         pattern_size_text(r->a, r->p, low), chart_text(r, low),
+                                         pattern_size_text(r->a, r->p, high), chart_text(r, high));
     const char *why = c->tie ? base_tr("The larger is taken, as it can be taken in")
                              : base_arena_print(r->a, base_tr("Size %s is a little nearer and is taken"), taken);
-    const char *between =
-        c->between ? base_arena_print(r->a, base_tr(", or the one in between: --size \"%s\""), size_text(r, c->between)) : "";
-    return base_arena_print(r->a, base_tr("  You are %s size %s (%s) and size %s (%s). %s; to cut the other: --size \"%s\"%s\n"),
-                            where, pattern_size_text(r->a, r->p, low), chart_text(r, low),
-                            pattern_size_text(r->a, r->p, high), chart_text(r, high), why, other, between);
+    const char *how =
+        c->between
+            ? base_arena_print(r->a, base_tr("to cut the other: --size \"%s\", or the one in between: --size \"%s\""),
+                               other, size_text(r, c->between))
+            : base_arena_print(r->a, base_tr("to cut the other: --size \"%s\""), other);
+    return base_arena_print(r->a, "  %s %s; %s\n", where, why, how);
 }
 
 static const char *caution_line(const struct report *r)
@@ -213,8 +222,8 @@ static const char *caution_line(const struct report *r)
     if (sizing_is_questioned(r->p, c))
         return base_tr("  It rests on a number that is hardly right. Correct that before you cut.\n");
     if (c->below || c->above)
-        return base_arena_print(r->a, base_tr("  You are %s the chart: sew a trial garment first.\n"),
-                                c->below ? base_tr("below") : base_tr("above"));
+        return c->below ? base_tr("  You are below the chart: sew a trial garment first.\n")
+                        : base_tr("  You are above the chart: sew a trial garment first.\n");
     return "";
 }
 
@@ -231,10 +240,12 @@ static const char *cup_line(const struct report *r)
         return base_arena_print(r->a, base_tr("Cup group %s, as you chose: drawn for a bust of %s in size %s.\n"), name,
                                 drawn_for, size);
     bool measured = c->bust.source == SIZING_MEASURED;
-    bool estimate = !measured || c->main.source == SIZING_FROM_BUST;
-    return base_arena_print(r->a, base_tr("Cup group %s%s: your bust %s %s, the group is drawn for %s in size %s.\n"), name,
-                            estimate ? base_tr(", an estimate") : "", measured ? base_tr("is") : base_tr("may be"), known_text(r, c->bust),
-                            drawn_for, size);
+    bool estimate = c->main.source == SIZING_FROM_BUST;
+    const char *line =
+        !measured  ? base_tr("Cup group %s, an estimate: your bust may be %s, the group is drawn for %s in size %s.\n")
+        : estimate ? base_tr("Cup group %s, an estimate: your bust is %s, the group is drawn for %s in size %s.\n")
+                   : base_tr("Cup group %s: your bust is %s, the group is drawn for %s in size %s.\n");
+    return base_arena_print(r->a, line, name, known_text(r, c->bust), drawn_for, size);
 }
 
 static const char *cup_tie_line(const struct report *r)
@@ -312,36 +323,23 @@ static const char *pieces_remark(const struct report *r, const struct fitting *f
     double more_mm = f->measured_mm - f->given_mm;
     if (!(f->measured_mm > 0 && f->given_mm > 0) || fabs(more_mm) <= FIT_GIRTH_TOLERANCE_MM)
         return "";
-    return base_arena_print(r->a, base_tr("the pieces measure %s %s than is given"), shown(r, chart_mm(r, fabs(more_mm))),
-                            more_mm > 0 ? base_tr("more") : base_tr("less"));
+    return base_arena_print(r->a,
+                            more_mm > 0 ? base_tr("the pieces measure %s more than is given")
+                                        : base_tr("the pieces measure %s less than is given"),
+                            shown(r, chart_mm(r, fabs(more_mm))));
 }
 
 /* What is to be known of the ease before cutting. */
 static const char *ease_remark(const struct report *r, const struct sizing_reason *reason)
 {
     double ease = ease_mm(r, reason), tighter = chart_mm(r, reason->intended_mm) - ease;
-    const char *closer = sizing_is_smaller_than_body(reason) ? base_tr("smaller than the body") : base_tr("closer than the body");
+    const char *closer =
+        sizing_is_smaller_than_body(reason) ? base_tr("smaller than the body") : base_tr("closer than the body");
     const char *text = ease < 0 && reason->finished_mm > 0 ? closer : "";
     if (!(sizing_tighter_mm(reason) > 0 && tighter > 0))
         return text;
-    return base_arena_print(r->a, base_tr("%s%stighter than intended by %s"), text, *text ? ", " : "", shown(r, tighter));
-}
-
-/* The column of what is measured on the pieces, with the space before it; "" where nothing is. */
-static const char *measured_column(const struct report *r, const char *cell)
-{
-    return r->measured->chosen_mm ? base_arena_print(r->a, " %11s", cell) : "";
-}
-
-static const char *reason_line(const struct report *r, const struct fitting *f, int width)
-{
-    const struct sizing_reason *reason = &f->reason;
-    double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
-    const char *ease = ease_remark(r, reason), *pieces = pieces_remark(r, f);
-    return base_arena_print(r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s  %s%s%s", reason->name, shown(r, body),
-                            width, chart_cell(r, f), shown_signed(r, body - chart), alone_text(r, reason),
-                            finished_cell(r, f), measured_column(r, measured_cell(r, f)), ease_cell(r, f),
-                            intended_cell(r, f), ease, *ease && *pieces ? ", " : "", pieces);
+    const char *by = base_arena_print(r->a, base_tr("tighter than intended by %s"), shown(r, tighter));
+    return *text ? base_arena_print(r->a, "%s, %s", text, by) : by;
 }
 
 /* Without the spaces that an empty last column leaves. */
@@ -353,13 +351,50 @@ static const char *trimmed(struct arena *a, const char *line)
     return base_arena_copy_bytes(a, line, length);
 }
 
-enum { COLUMN = 11, MOST_SIDES = 3 };
+enum { COLUMN = 11, NAME_COLUMN = 14, ALONE_COLUMN = 15, MOST_SIDES = 3 };
 
-/* Of a column with that heading. */
+/* Of a column with that heading, in letters. */
 static int column_width(const char *heading)
 {
-    int length = (int)strlen(heading);
+    int length = (int)base_text_letters(heading);
     return length > COLUMN ? length : COLUMN;
+}
+
+/* A cell in a column of so many letters: on its right, below zero on its left. */
+static const char *padded(struct arena *a, const char *cell, int width)
+{
+    int blanks = abs(width) - (int)base_text_letters(cell);
+    if (blanks <= 0)
+        return cell;
+    return width < 0 ? base_arena_print(a, "%s%*s", cell, blanks, "") : base_arena_print(a, "%*s%s", blanks, "", cell);
+}
+
+enum column { NAME, YOU, CHART, DIFFERENCE, ALONE, FINISHED, ON_PIECES, EASE, INTENDED, REMARK, COLUMNS };
+
+struct cells {
+    const char *of[COLUMNS];
+};
+
+static const char *cells_line(const struct report *r, const struct cells *cells, const int *widths)
+{
+    const char *line = "";
+    for (int c = 0; c < COLUMNS; c++) {
+        bool wider = c == NAME || c == ALONE || c == REMARK;
+        if (c != ON_PIECES || r->measured->chosen_mm)
+            line = base_arena_print(r->a, "%s%s%s", line, wider ? "  " : " ", padded(r->a, cells->of[c], widths[c]));
+    }
+    return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
+}
+
+static struct cells reason_cells(const struct report *r, const struct fitting *f)
+{
+    const struct sizing_reason *reason = &f->reason;
+    double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
+    const char *ease = ease_remark(r, reason), *pieces = pieces_remark(r, f);
+    return (struct cells){ { reason->name, shown(r, body), chart_cell(r, f), shown_signed(r, body - chart),
+                             alone_text(r, reason), finished_cell(r, f), measured_cell(r, f), ease_cell(r, f),
+                             intended_cell(r, f),
+                             base_arena_print(r->a, "%s%s%s", ease, *ease && *pieces ? ", " : "", pieces) } };
 }
 
 static const char *reason_table(const struct report *r)
@@ -372,15 +407,21 @@ static const char *reason_table(const struct report *r)
         ease = ease || f.reason.finished_mm > 0;
         intended = intended || f.reason.has_intended;
     }
-    const char *size = base_arena_print(r->a, base_tr("size %s"), size_text(r, c));
-    int width = column_width(size);
-    const char *head = base_arena_print(
-        r->a, "  %-14s %11s %*s %11s  %-15s %11s%s %11s %11s", "", base_tr("you"), width, size, base_tr("difference"), base_tr("by itself"),
-        finished ? base_tr("finished") : "", measured_column(r, base_tr("on pieces")), ease ? base_tr("ease") : "", intended ? base_tr("intended") : "");
-    const char *text = base_arena_print(r->a, "%s\n", trimmed(r->a, head));
+    const struct cells head = {
+        { "", base_tr_in("heading", "you"), base_arena_print(r->a, base_tr("size %s"), size_text(r, c)),
+          base_tr("difference"), base_tr("by itself"), finished ? base_tr("finished") : "", base_tr("on pieces"),
+          ease ? base_tr_in("heading", "ease") : "", intended ? base_tr("intended") : "", "" }
+    };
+    int widths[COLUMNS] = { 0 };
+    for (int column = 0; column < REMARK; column++)
+        widths[column] = column_width(head.of[column]);
+    widths[NAME] = -NAME_COLUMN;
+    widths[ALONE] = -(widths[ALONE] > ALONE_COLUMN ? widths[ALONE] : ALONE_COLUMN);
+    const char *text = cells_line(r, &head, widths);
     for (size_t i = 0; i < c->reason_count; i++) {
         struct fitting f = chosen_fitting(r, i);
-        text = base_arena_print(r->a, "%s%s\n", text, trimmed(r->a, reason_line(r, &f, width)));
+        struct cells cells = reason_cells(r, &f);
+        text = base_arena_print(r->a, "%s%s", text, cells_line(r, &cells, widths));
     }
     return c->reason_count ? text : "";
 }
@@ -429,10 +470,10 @@ static struct sides sides_of(const struct report *r)
 static const char *side_line(const struct report *r, const struct sides *s, const char *name, const char *you,
                              const char *const *cells)
 {
-    const char *line = base_arena_print(r->a, "  %-14s %11s", name, you);
+    const char *line = base_arena_print(r->a, "  %s %s", padded(r->a, name, -NAME_COLUMN), padded(r->a, you, COLUMN));
     for (int i = 0; i < s->count; i++) {
         const char *size = base_arena_print(r->a, base_tr("size %s"), size_text(r, s->of[i].c));
-        line = base_arena_print(r->a, "%s %*s", line, column_width(size), cells ? cells[i] : size);
+        line = base_arena_print(r->a, "%s %s", line, padded(r->a, cells ? cells[i] : size, column_width(size)));
     }
     return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
 }
@@ -451,8 +492,11 @@ static const struct {
     const char *name; /* NULL: the measurement's own */
     const char *(*cell)(const struct report *r, const struct fitting *f);
 } side_rows[] = {
-    { NULL, chart_cell },    { BASE_TR("  finished"), finished_cell }, { BASE_TR("  on pieces"), measured_cell },
-    { BASE_TR("  ease"), ease_cell }, { BASE_TR("  intended"), intended_cell },
+    { NULL, chart_cell },
+    { BASE_TR("  finished"), finished_cell },
+    { BASE_TR("  on pieces"), measured_cell },
+    { BASE_TR("  ease"), ease_cell },
+    { BASE_TR("  intended"), intended_cell },
 };
 
 /* One measurement in every size: the chart's and, where the pattern gives them, the garment's. */
@@ -468,7 +512,7 @@ static const char *side_measurement(const struct report *r, const struct sides *
         if (!side_rows[row].name)
             text = side_line(r, s, own.reason.name, shown(r, reason_body_mm(r, &own.reason)), cells);
         else if (*side_rows[row].cell(r, &own))
-            text = base_arena_print(r->a, "%s%s", text, side_line(r, s, side_rows[row].name, "", cells));
+            text = base_arena_print(r->a, "%s%s", text, side_line(r, s, base_tr(side_rows[row].name), "", cells));
     }
     return text;
 }
@@ -485,8 +529,8 @@ static const char *side_by_side(const struct report *r)
     if (!is_beside(r->c->other, r->measured))
         return "";
     struct sides s = sides_of(r);
-    const char *text =
-        base_arena_print(r->a, base_tr("Side by side:\n%s%s"), side_line(r, &s, "", base_tr("you"), NULL), side_cups(r, &s));
+    const char *text = base_arena_print(r->a, "%s\n%s%s", base_tr("Side by side:"),
+                                        side_line(r, &s, "", base_tr_in("heading", "you"), NULL), side_cups(r, &s));
     for (size_t i = 0; i < r->c->reason_count; i++)
         text = base_arena_print(r->a, "%s%s", text, side_measurement(r, &s, i));
     return text;
