@@ -9,7 +9,7 @@ cd "$here/../../src"
 find . -name '*.[ch]' ! -path './base/words.*' | sort |
     xgettext --files-from=- --language=C --from-code=UTF-8 --sort-by-file --no-wrap \
         --keyword --keyword=base_tr:1 --keyword=BASE_TR:1 --keyword=base_tr_in:1c,2 --keyword=BASE_TR_IN:1c,2 \
-        --keyword=base_tr_count:2,3 --keyword=cli_wrong:2 --add-comments=To: --add-location=file -o "$out"
+        --keyword=base_tr_count:2,3 --keyword=check_count:3,4 --keyword=cli_wrong:2 --add-comments=To: --add-location=file -o "$out"
 printf '%s\n' '' '#. To the translator: the two letters of your own language.' \
     'msgctxt "code of this language"' 'msgid "en"' 'msgstr ""' >>"$out"
 if [ $# -eq 0 ]; then

@@ -1,13 +1,23 @@
 #include "app/amount.h"
 
+#include "base/words.h"
 #include "units/length.h"
 
 #include <math.h>
+#include <string.h>
 
 const char *app_decimal(struct arena *a, double value, int decimals)
 {
     char text[UNITS_TEXT];
     return base_arena_copy_text(a, units_print_decimal(text, value, decimals));
+}
+
+const char *app_fixed(struct arena *a, double value, int decimals)
+{
+    char *text = base_arena_copy_text(a, base_arena_print(a, "%.*f", decimals, value)), *point = strchr(text, '.');
+    if (point)
+        *point = *base_tr_in("decimal mark", ".");
+    return text;
 }
 
 const char *app_figures(struct arena *a, double value, int figures)

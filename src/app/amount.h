@@ -7,6 +7,9 @@
 /* With at most so many decimals: "1.25", "3". */
 const char *app_decimal(struct arena *a, double value, int decimals);
 
+/* With exactly so many, for columns: "1.60". */
+const char *app_fixed(struct arena *a, double value, int decimals);
+
 /* With so many figures that count: of 3, "12.5", "0.0125". */
 const char *app_figures(struct arena *a, double value, int figures);
 

@@ -1,5 +1,6 @@
 #include "app/check.h"
 
+#include "app/amount.h"
 #include "app/check_state.h"
 #include "app/lens.h"
 #include "calibration/table.h"
@@ -27,7 +28,7 @@ void check_say(struct check *c, const char *line)
 
 const char *check_count(struct arena *a, size_t count, const char *one, const char *more)
 {
-    return base_arena_print(a, "%zu %s", count, count == 1 ? one : more);
+    return base_arena_print(a, base_tr_count(count, one, more), count);
 }
 
 static bool is_same_text(const char *a, const char *b)
@@ -65,18 +66,18 @@ static void check_body(struct check *c)
 {
     const struct sizing_body *b = sizing_body_read(c->a, c->path, c->errs);
     if (b)
-        check_say(c, base_arena_print(c->a, "measurements of “%s”: %zu", b->name, b->count));
+        check_say(c, base_arena_print(c->a, base_tr("measurements of “%s”: %zu"), b->name, b->count));
 }
 
 static void check_chart(struct check *c)
 {
     const struct lifting_chart *chart = lifting_chart_read(c->a, c->path, c->errs);
     if (chart)
-        check_say(c,
-                  base_arena_print(c->a, "size chart by “%s”: %s, %s; levels on %s", chart->rows[chart->main_row].name,
-                                   check_count(c->a, chart->row_count, "row", "rows"),
-                                   check_count(c->a, chart->size_count, "size", "sizes"),
-                                   check_count(c->a, chart->piece_count, "piece", "pieces")));
+        check_say(c, base_arena_print(c->a, base_tr("size chart by “%s”: %s, %s; levels on %s"),
+                                      chart->rows[chart->main_row].name,
+                                      check_count(c->a, chart->row_count, "%zu row", "%zu rows"),
+                                      check_count(c->a, chart->size_count, "%zu size", "%zu sizes"),
+                                      check_count(c->a, chart->piece_count, "%zu piece", "%zu pieces")));
 }
 
 static void check_mat(struct check *c)
@@ -84,7 +85,7 @@ static void check_mat(struct check *c)
     struct calibration_mat m;
     char width[UNITS_TEXT], height[UNITS_TEXT];
     if (calibration_mat_read(c->a, c->path, &m, c->errs))
-        check_say(c, base_arena_print(c->a, "mat “%s”: ruled field %s × %s", m.name,
+        check_say(c, base_arena_print(c->a, base_tr("mat “%s”: ruled field %s × %s"), m.name,
                                       units_print_length(width, m.width_mm, m.unit),
                                       units_print_length(height, m.height_mm, m.unit)));
 }
@@ -107,10 +108,12 @@ static void check_cloth(struct check *c)
     char width[UNITS_TEXT];
     if (!cloth_read(c->a, c->path, &cloth, c->errs) || !lies(c, &cloth, &spread))
         return;
-    check_say(c, base_arena_print(c->a, "cloth%s%s%s: %s, %s, %s to cut from", cloth.name ? " “" : "",
-                                  cloth.name ? cloth.name : "", cloth.name ? "”" : "", cloth_kind_name(cloth.kind),
-                                  cloth_spread_name(cloth.spread),
-                                  units_print_length(width, spread.usable_mm, cloth.unit)));
+    const char *what = base_arena_print(c->a, base_tr("%s, %s, %s to cut from"), base_tr(cloth_kind_name(cloth.kind)),
+                                        base_tr(cloth_spread_name(cloth.spread)),
+                                        units_print_length(width, spread.usable_mm, cloth.unit));
+    /* To: “cloth “Indigo”: woven, folded lengthwise, 70 cm to cut from” */
+    check_say(c, cloth.name ? base_arena_print(c->a, base_tr("cloth “%s”: %s"), cloth.name, what)
+                            : base_arena_print(c->a, base_tr("cloth: %s"), what));
 }
 
 static void check_readings(struct check *c)
@@ -120,25 +123,27 @@ static void check_readings(struct check *c)
     if (!calibration_readings_read(c->a, c->path, &r, c->errs))
         return;
     if (calibration_solve(c->a, c->path, &r, CALIBRATION_LENS_WEAK, &s, c->errs))
-        check_say(c, base_arena_print(c->a, "readings “%s”: %zu, at most %.2f mm from the table", r.name, r.count,
-                                      s.worst_mm));
+        check_say(c, base_arena_print(c->a, base_tr("readings “%s”: %zu, at most %s mm from the table"), r.name,
+                                      r.count, app_fixed(c->a, s.worst_mm, 2)));
 }
 
-static const char *lens_text(struct check *c, const struct calibration_table *t)
+static const char *table_text(struct check *c, const struct calibration_table *t)
 {
     char height[UNITS_TEXT];
+    const char *text =
+        base_arena_print(c->a, base_tr("table “%s” of %s: frame %d × %d px, at most %s mm a pixel"), t->name, t->made,
+                         t->map.width_px, t->map.height_px, app_fixed(c->a, geometry_map_mm_per_px(&t->map), 2));
     if (!calibration_lens_is_known(&t->lens))
-        return "";
-    return base_arena_print(c->a, ", lens %s high", units_print_length(height, t->lens.height_mm, t->unit));
+        return text;
+    return base_arena_print(c->a, base_tr("%s, lens %s high"), text,
+                            units_print_length(height, t->lens.height_mm, t->unit));
 }
 
 static void check_table(struct check *c)
 {
     struct calibration_table t;
     if (calibration_table_read(c->a, c->path, &t, c->errs))
-        check_say(c, base_arena_print(c->a, "table “%s” of %s: frame %d × %d px, at most %.2f mm a pixel%s", t.name,
-                                      t.made, t.map.width_px, t.map.height_px, geometry_map_mm_per_px(&t.map),
-                                      lens_text(c, &t)));
+        check_say(c, table_text(c, &t));
 }
 
 static void check_settings(struct check *c)
@@ -148,14 +153,20 @@ static void check_settings(struct check *c)
     for (int i = 0; s && i < SETTINGS_COUNT; i++)
         said += !settings_is_usual(s, (enum settings_name)i);
     if (s)
-        check_say(c, base_arena_print(c->a, "settings: %zu set, %zu as usual", said, SETTINGS_COUNT - said));
+        check_say(c, base_arena_print(c->a, base_tr("settings: %zu set, %zu as usual"), said, SETTINGS_COUNT - said));
 }
 
-static const char *surface_text(struct check *c, const struct job *job)
+static const char *job_text(struct check *c, const struct job *job, const struct draft *draft)
 {
+    /* To: “job: “Pinafore”, view A, size 5: 12 lines to cut, my table” */
+    const char *text = base_arena_print(c->a, base_tr("job: “%s”, view %s, %s: %s, %s"), job->pattern->name,
+                                        job->pattern->views[job->view].name, job_whom_text(c->a, job),
+                                        check_count(c->a, draft->cut_count, "%zu line to cut", "%zu lines to cut"),
+                                        job->has_table ? job->table.name : base_tr("no table yet"));
     if (calibration_raise_mm(&job->surface) == 0)
-        return "";
-    return base_arena_print(c->a, ", on cloth %s", app_surface_text(c->a, &job->surface));
+        return text;
+    /* To: “…, on cloth 6 mm above the table” */
+    return base_arena_print(c->a, base_tr("%s, on cloth %s"), text, app_surface_text(c->a, &job->surface));
 }
 
 static void check_job(struct check *c)
@@ -171,10 +182,7 @@ static void check_job(struct check *c)
     base_err_list_destroy(found);
     if (!ok)
         return;
-    check_say(c, base_arena_print(c->a, "job: “%s”, view %s, %s: %s to cut, %s%s", job.pattern->name,
-                                  job.pattern->views[job.view].name, job_whom_text(c->a, &job),
-                                  check_count(c->a, draft.cut_count, "line", "lines"),
-                                  job.has_table ? job.table.name : "no table yet", surface_text(c, &job)));
+    check_say(c, job_text(c, &job, &draft));
     check_layouts(c, &job, &draft);
 }
 

@@ -32,7 +32,8 @@ static void check_said(const struct check_pattern *k, const struct pattern_piece
     }
     if (!count)
         return;
-    const char *edges = base_arena_print(k->c->a, "%s %s", count == 1 ? "edge" : "edges", list);
+    /* To: stands in “piece … has no allowance on …” */
+    const char *edges = base_arena_print(k->c->a, base_tr_count(count, "edge %s", "edges %s"), list);
     base_err(k->c->errs, &no_allowance, piece->edges[first].place, ERR_TEXT(piece->name), ERR_TEXT(edges));
 }
 

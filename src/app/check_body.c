@@ -92,7 +92,7 @@ static void check_in_body(struct check_pattern *k)
         fit_tell_mismatches(draft.sized, NULL, found);
     check_tell_new(k->c, found, drafted);
     base_err_list_destroy(found);
-    check_say(k->c, base_arena_print(k->c->a, "Drafted to the measurements of “%s”, too", job->body->name));
+    check_say(k->c, base_arena_print(k->c->a, base_tr("Drafted to the measurements of “%s”, too"), job->body->name));
 }
 
 void check_to_body(struct check_pattern *k)

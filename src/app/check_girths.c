@@ -1,8 +1,12 @@
 /* Girths measured on the pieces in every size and cup group, against the finished measurements and the ease given. */
+#include "app/amount.h"
 #include "app/check_seams.h"
+#include "app/columns.h"
+#include "base/text.h"
 #include "fit/girth.h"
 
 #include <math.h>
+#include <stdlib.h>
 
 static const struct err_kind differs = {
     "check.girth_differs", ERR_WARNING,
@@ -196,30 +200,61 @@ static const char *cell(const struct check_pattern *k, bool is_there, double mm)
     return is_there ? check_length_text(k, mm) : "-";
 }
 
+enum { CELLS = 7 };
+
+static const char *const headings[CELLS] = { "",
+                                             BASE_TR_IN("heading", "finished"),
+                                             BASE_TR_IN("heading", "measured"),
+                                             BASE_TR_IN("heading", "off"),
+                                             BASE_TR_IN("heading", "size"),
+                                             BASE_TR_IN("heading", "ease"),
+                                             BASE_TR_IN("heading", "meant") };
+
+static const char *heading(int cell)
+{
+    return *headings[cell] ? base_tr_in("heading", headings[cell]) : "";
+}
+
+/* Columns are as wide as their headings, and at least so wide; below zero they begin on the left. */
+static void say_cells(struct check_pattern *k, const char *const *cells, const char *end)
+{
+    static const int least[CELLS] = { -NAME_WIDTH, 8, 8, 7, -4, 8, 8 }, gaps[CELLS] = { 2, 1, 1, 1, 2, 2, 1 };
+    const char *line = "";
+    for (int c = 0; c < CELLS; c++) {
+        int letters = (int)base_text_letters(heading(c)), width = letters > abs(least[c]) ? letters : abs(least[c]);
+        const char *cell = app_columns_padded(k->c->a, cells[c], least[c] < 0 ? -width : width);
+        line = base_arena_print(k->c->a, "%s%*s%s", line, gaps[c], "", cell);
+    }
+    check_say(k->c, base_arena_print(k->c->a, "%s%s", line, end));
+}
+
 static void say_row(struct check_pattern *k, const struct row *row, bool with_group)
 {
     struct arena *a = k->c->a;
     struct worst worst = worst_of(k, row, 1, off_mm);
     const struct at_size *at = &row->sizes[check_shown_size(k->p)];
     bool is_compared = at->measured_mm > 0 && at->finished_mm > 0;
-    check_say(k->c, base_arena_print(
-                        a, "  %s %8s %8s %7s  %s  %8s %8s%s", check_padded(a, row->girth->name, NAME_WIDTH),
-                        cell(k, at->finished_mm > 0, at->finished_mm), cell(k, at->measured_mm > 0, at->measured_mm),
-                        is_compared ? base_arena_print(a, "%.2f", fabs(worst.mm)) : "-",
-                        check_padded(a, is_compared ? k->p->sizes[worst.size] : "-", 4),
-                        cell(k, at->measured_mm > 0 && at->chart_mm > 0, at->measured_mm - at->chart_mm),
-                        cell(k, at->has_meant, at->meant_mm), with_group ? check_group_text(k, row->cup_group) : ""));
+    say_cells(k,
+              (const char *const[CELLS]){
+                  row->girth->name, cell(k, at->finished_mm > 0, at->finished_mm),
+                  cell(k, at->measured_mm > 0, at->measured_mm), is_compared ? app_fixed(a, fabs(worst.mm), 2) : "-",
+                  is_compared ? k->p->sizes[worst.size] : "-",
+                  cell(k, at->measured_mm > 0 && at->chart_mm > 0, at->measured_mm - at->chart_mm),
+                  cell(k, at->has_meant, at->meant_mm) },
+              with_group ? check_group_text(k, row->cup_group) : "");
 }
 
 static void say_heading(struct check_pattern *k)
 {
     struct arena *a = k->c->a;
     check_say(k->c, base_arena_print(a,
-                                     "Girths on the pieces: lengths of size %s (%s), the worst difference of all sizes "
-                                     "in mm, the ease that comes out and the one that is meant",
+                                     base_tr("Girths on the pieces: lengths of size %s (%s), the worst difference of "
+                                             "all sizes in mm, the ease that comes out and the one that is meant"),
                                      k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
-    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  %8s %8s", check_padded(a, "", NAME_WIDTH), "finished",
-                                     "measured", "off", "ease", "meant"));
+    const char *cells[CELLS];
+    for (int c = 0; c < CELLS; c++)
+        cells[c] = heading(c);
+    say_cells(k, cells, "");
 }
 
 /* A number for each size; null where there is none. */

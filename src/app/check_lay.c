@@ -20,8 +20,9 @@ enum { MOST_TOLD = 5 }; /* of a layout: it is arranged anew as a whole */
 
 static void tell(struct check *c, const struct lay *lay, const struct lay_finding *f)
 {
-    const char *where = base_arena_print(c->a, "layout of the %s", pattern_cloth_name(lay->task->material));
-    const struct err found = app_lay_found(c->a, lay, f, "; arrange it anew with `chalklight lay`");
+    const char *where =
+        base_arena_print(c->a, base_tr("layout of the %s"), base_tr(pattern_cloth_name(lay->task->material)));
+    const struct err found = app_lay_found(c->a, lay, f, base_tr("; arrange it anew with `chalklight lay`"));
     base_err_add(c->errs, found.kind, (struct err_place){ .file = c->path, .path = where }, found.args);
 }
 
@@ -36,10 +37,10 @@ static void check_laid(struct check *c, const struct lay_task *task, const struc
         tell(c, &lay, &findings[i]);
     if (count > MOST_TOLD)
         base_err(c->errs, &more, base_err_in_file(c->path), ERR_NUMBER(count - MOST_TOLD),
-                 ERR_TEXT(pattern_cloth_name(task->material)));
+                 ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
     if (lay.left_out)
         base_err(c->errs, &not_laid, base_err_in_file(c->path), ERR_NUMBER(lay.left_out), ERR_NUMBER(task->item_count),
-                 ERR_TEXT(pattern_cloth_name(task->material)));
+                 ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
     if (!count)
         check_say(c, app_lay_title(c->a, &layout, unit));
 }
@@ -49,9 +50,11 @@ static void say_not_needed(struct check *c, const struct job *job, const struct 
                            enum units_length unit)
 {
     const struct lay_task task = { .cloth = &cloth->cloth, .material = cloth->material };
-    check_say(c, base_arena_print(c->a, "%s: not needed, %s", app_lay_cloth(c->a, &task, unit),
-                                  job->trial ? "as a trial garment is cut of its main fabric alone"
-                                             : "as nothing of this view is cut of it"));
+    check_say(c, base_arena_print(c->a,
+                                  job->trial
+                                      ? base_tr("%s: not needed, as a trial garment is cut of its main fabric alone")
+                                      : base_tr("%s: not needed, as nothing of this view is cut of it"),
+                                  app_lay_cloth(c->a, &task, unit)));
 }
 
 /* What `lay` would only note of the cloth's use is no slip in the job. */

@@ -70,7 +70,7 @@ static bool is_one_hole(struct piece_pt p, struct piece_pt q)
 static const char *name_of_other(struct arena *a, const struct pattern_piece *piece, size_t mark, size_t other)
 {
     int point = piece->drill_marks[other].point;
-    return point == piece->drill_marks[mark].point ? "another one"
+    return point == piece->drill_marks[mark].point ? base_tr_in("drill mark", "another one")
                                                    : base_arena_print(a, "“%s”", piece->points[point].name);
 }
 

@@ -12,7 +12,7 @@ const char *check_group_text(const struct check_pattern *k, int cup_group)
 {
     if (cup_group == PATTERN_NONE)
         return "";
-    return base_arena_print(k->c->a, ", cup group %s", k->p->cup_groups[cup_group].name);
+    return base_arena_print(k->c->a, base_tr(", cup group %s"), k->p->cup_groups[cup_group].name);
 }
 
 const struct draft *check_draft_at(const struct check_pattern *k, size_t group, size_t size)
@@ -34,17 +34,19 @@ static const char *summary(struct check *c, const struct pattern *p)
 {
     const struct {
         size_t count;
-        const char *one, *more;
+        const char *text;
     } parts[] = {
-        { p->size_count, "size", "sizes" },    { p->cup_group_count, "cup group", "cup groups" },
-        { p->piece_count, "piece", "pieces" }, { p->seam_count, "seam", "seams" },
-        { p->view_count, "view", "views" },
+        { p->size_count, check_count(c->a, p->size_count, "%zu size", "%zu sizes") },
+        { p->cup_group_count, check_count(c->a, p->cup_group_count, "%zu cup group", "%zu cup groups") },
+        { p->piece_count, check_count(c->a, p->piece_count, "%zu piece", "%zu pieces") },
+        { p->seam_count, check_count(c->a, p->seam_count, "%zu seam", "%zu seams") },
+        { p->view_count, check_count(c->a, p->view_count, "%zu view", "%zu views") },
     };
     const char *list = "";
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         if (parts[i].count)
-            list = check_listed(c->a, list, check_count(c->a, parts[i].count, parts[i].one, parts[i].more));
-    return base_arena_print(c->a, "pattern “%s”: %s", p->name, list);
+            list = check_listed(c->a, list, parts[i].text);
+    return base_arena_print(c->a, base_tr("pattern “%s”: %s"), p->name, list);
 }
 
 static struct check_sewn *find_sewn(struct arena *a, const struct pattern *p)
@@ -81,7 +83,8 @@ void check_pattern_file(struct check *c)
     k.body_alone = base_err_list_create();
     k.groups_differ = p->cup_group_count > 1 && pattern_reads_bust(p);
     check_say(c, summary(c, p));
-    check_say(c, base_arena_print(c->a, "Outlines are the %s", pattern_outline_name(p->outline)));
+    check_say(c, p->outline == PATTERN_STITCHING_LINE ? base_tr("Outlines are the stitching line")
+                                                      : base_tr("Outlines are the cutting line"));
     for (size_t i = 0; i < sizeof parts / sizeof parts[0]; i++)
         parts[i](&k);
     for (size_t i = 0; i < k.group_count * p->size_count; i++)

@@ -1,5 +1,7 @@
 /* How walked seams are shown: lines in columns, and JSON. */
+#include "app/amount.h"
 #include "app/check_seams.h"
+#include "app/columns.h"
 #include "base/text.h"
 
 #include <math.h>
@@ -14,21 +16,15 @@ static const int decimals[] = { [UNITS_MM] = 1, [UNITS_CM] = 2, [UNITS_IN] = 2 }
 
 const char *check_length_text(const struct check_pattern *k, double mm)
 {
-    return base_arena_print(k->c->a, "%.*f", decimals[k->p->unit], (mm + HALF_UP_MM) / units_mm_per(k->p->unit));
-}
-
-const char *check_padded(struct arena *a, const char *text, int width)
-{
-    int missing = width - (int)base_text_letters(text);
-    return base_arena_print(a, "%s%*s", text, missing > 0 ? missing : 0, "");
+    return app_fixed(k->c->a, (mm + HALF_UP_MM) / units_mm_per(k->p->unit), decimals[k->p->unit]);
 }
 
 static const char *ratio_text(struct arena *a, double ratio)
 {
     if (ratio == 1)
-        return "equal";
-    return ratio > 1 ? base_arena_print(a, "gathered or folded %.4g : 1", ratio)
-                     : base_arena_print(a, "gathered or folded 1 : %.4g", 1 / ratio);
+        return base_tr_in("both sides of a seam", "equal");
+    return ratio > 1 ? base_arena_print(a, base_tr("gathered or folded %s : 1"), app_figures(a, ratio, 4))
+                     : base_arena_print(a, base_tr("gathered or folded 1 : %s"), app_figures(a, 1 / ratio, 4));
 }
 
 static const char *meant_text(const struct check_pattern *k, double ratio, double meant_mm)
@@ -36,13 +32,28 @@ static const char *meant_text(const struct check_pattern *k, double ratio, doubl
     if (ratio > 0)
         return ratio_text(k->c->a, ratio);
     if (fabs(meant_mm) < EQUAL_MM)
-        return "equal";
-    return base_arena_print(k->c->a, "%s eased by %s %s", meant_mm > 0 ? "first" : "second",
+        return base_tr_in("both sides of a seam", "equal");
+    /* To: “first eased by 1.2 cm”: the first side of the seam */
+    return base_arena_print(k->c->a, meant_mm > 0 ? base_tr("first eased by %s %s") : base_tr("second eased by %s %s"),
                             check_length_text(k, fabs(meant_mm)), units_name(k->p->unit));
 }
 
+/* The columns of lengths and of what they are off by are as wide as their headings, and at least so wide. */
+struct widths {
+    int name, first, second, off, size;
+};
+
+static const char *row_text(struct arena *a, const struct widths *w, const char *name, const char *first,
+                            const char *second, const char *off, const char *size, const char *meant)
+{
+    return base_arena_print(a, "  %s %s %s %s  %s  %s", app_columns_padded(a, name, -w->name),
+                            app_columns_padded(a, first, w->first), app_columns_padded(a, second, w->second),
+                            app_columns_padded(a, off, w->off), app_columns_padded(a, size, -w->size), meant);
+}
+
 /* A line of the table; `interval` past the last is the whole seam. */
-static void say_line(struct check_pattern *k, const struct check_seam *s, size_t interval, const char *name, int width)
+static void say_line(struct check_pattern *k, const struct check_seam *s, size_t interval, const char *name,
+                     const struct widths *widths)
 {
     struct arena *a = k->c->a;
     size_t shown = check_shown_size(k->p), worst = check_worst_size(s, k->p->size_count, interval);
@@ -50,25 +61,30 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
     struct fit_interval at = check_interval_at(s, is_there ? shown : worst, interval);
     bool is_whole = interval == s->sizes[s->worst_size].interval_count;
     const char *group = is_whole ? check_group_text(k, s->cup_group) : "";
-    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7.2f  %s  %s%s", check_padded(a, name, width),
-                                     is_there ? check_length_text(k, at.length_mm[0]) : "-",
-                                     is_there ? check_length_text(k, at.length_mm[1]) : "-",
-                                     fabs(check_interval_at(s, worst, interval).off_mm),
-                                     check_padded(a, k->p->sizes[worst], 4),
-                                     meant_text(k, s->sizes[is_there ? shown : worst].ratio, at.meant_mm), group));
+    const char *meant = meant_text(k, s->sizes[is_there ? shown : worst].ratio, at.meant_mm);
+    check_say(k->c, row_text(a, widths, name, is_there ? check_length_text(k, at.length_mm[0]) : "-",
+                             is_there ? check_length_text(k, at.length_mm[1]) : "-",
+                             app_fixed(a, fabs(check_interval_at(s, worst, interval).off_mm), 2), k->p->sizes[worst],
+                             base_arena_print(a, "%s%s", meant, group)));
 }
 
-static void say_seam(struct check_pattern *k, const struct check_seam *s, int width)
+static void say_seam(struct check_pattern *k, const struct check_seam *s, const struct widths *widths)
 {
     const struct fit_seam *m = &s->sizes[s->worst_size];
-    say_line(k, s, m->interval_count, s->seam->name, width);
+    say_line(k, s, m->interval_count, s->seam->name, widths);
     if (!m->marks_agree)
-        check_say(k->c,
-                  base_arena_print(k->c->a, "    not walked: %s against %s",
-                                   check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 0), "notch", "notches"),
-                                   check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 1), "notch", "notches")));
+        check_say(k->c, base_arena_print(
+                            k->c->a, base_tr("    not walked: %s against %s"),
+                            check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 0), "%zu notch", "%zu notches"),
+                            check_count(k->c->a, pattern_seam_marks(k->p, s->seam, 1), "%zu notch", "%zu notches")));
     for (size_t i = 0; m->interval_count > 1 && i < m->interval_count; i++)
-        say_line(k, s, i, base_arena_print(k->c->a, "  %zu of %zu", i + 1, m->interval_count), width);
+        say_line(k, s, i, base_arena_print(k->c->a, base_tr("  %zu of %zu"), i + 1, m->interval_count), widths);
+}
+
+static int wide(const char *heading, int least)
+{
+    int letters = (int)base_text_letters(heading);
+    return letters > least ? letters : least;
 }
 
 void check_print_seams(struct check_pattern *k, const struct check_seam *seams, size_t count)
@@ -82,13 +98,15 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
     if (!count)
         return;
     check_say(k->c, base_arena_print(a,
-                                     "Seams on the stitching line: lengths of size %s (%s), the worst miss of all "
-                                     "sizes in mm, what is meant",
+                                     base_tr("Seams on the stitching line: lengths of size %s (%s), the worst miss "
+                                             "of all sizes in mm, what is meant"),
                                      k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
-    check_say(k->c, base_arena_print(a, "  %s %8s %8s %7s  size  meant", check_padded(a, "", width), "first", "second",
-                                     "off"));
+    const char *first = base_tr_in("side of a seam", "first"), *second = base_tr_in("side of a seam", "second");
+    const char *off = base_tr_in("heading", "off"), *size = base_tr_in("heading", "size");
+    const struct widths widths = { width, wide(first, 8), wide(second, 8), wide(off, 7), wide(size, 4) };
+    check_say(k->c, row_text(a, &widths, "", first, second, off, size, base_tr_in("heading", "meant")));
     for (size_t i = 0; i < count; i++)
-        say_seam(k, &seams[i], width);
+        say_seam(k, &seams[i], &widths);
 }
 
 /* One list with a number for each size in which the seam can be measured; null elsewhere. */

@@ -67,9 +67,9 @@ static const char *where_text(const struct check_pattern *k, const struct check_
     const struct fit_seam *m = &s->sizes[s->worst_size];
     const char *where = "";
     if (m->interval_count > 1 && m->worst_interval == m->interval_count)
-        where = base_arena_print(k->c->a, ", all %zu intervals together", m->interval_count);
+        where = base_arena_print(k->c->a, base_tr(", all %zu intervals together"), m->interval_count);
     else if (m->interval_count > 1)
-        where = base_arena_print(k->c->a, ", interval %zu of %zu", m->worst_interval + 1, m->interval_count);
+        where = base_arena_print(k->c->a, base_tr(", interval %zu of %zu"), m->worst_interval + 1, m->interval_count);
     return base_arena_print(k->c->a, "%s%s", where, check_group_text(k, s->cup_group));
 }
 
@@ -77,7 +77,7 @@ static void tell_marks_differ(const struct check_pattern *k, const struct patter
 {
     const char *sides[2];
     for (int side = 0; side < 2; side++)
-        sides[side] = check_count(k->c->a, pattern_seam_marks(k->p, seam, side), "notch", "notches");
+        sides[side] = check_count(k->c->a, pattern_seam_marks(k->p, seam, side), "%zu notch", "%zu notches");
     base_err(k->c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_TEXT(sides[0]), ERR_TEXT(sides[1]));
 }
 

@@ -77,7 +77,7 @@ static bool measure_growth(const struct check_pattern *k, int piece, size_t edge
 static void tell_crossing(const struct check_pattern *k, int piece, size_t edge, size_t step, double mm)
 {
     const struct pattern_piece *of = &k->p->pieces[piece];
-    const char *name = base_arena_print(k->c->a, "“%s” of piece “%s”", of->edges[edge].name, of->name);
+    const char *name = base_arena_print(k->c->a, base_tr("“%s” of piece “%s”"), of->edges[edge].name, of->name);
     base_err(k->c->errs, &sizes_cross, of->edges[edge].place, ERR_TEXT(name), ERR_TEXT(k->p->sizes[step]),
              ERR_TEXT(k->p->sizes[step + 1]), ERR_OFF_MM(mm));
 }

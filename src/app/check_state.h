@@ -42,7 +42,7 @@ struct check_pattern {
 /* Adds a line to the report. */
 void check_say(struct check *c, const char *line);
 
-/* "1 notch", "3 notches". */
+/* "1 size", "3 sizes": both texts have a place for the count, and are collected for translators. In the arena. */
 const char *check_count(struct arena *a, size_t count, const char *one, const char *more);
 
 /* Texts one after the other, with commas between: "a, b, c"; in the arena. */
@@ -50,9 +50,6 @@ const char *check_listed(struct arena *a, const char *list, const char *next);
 
 /* A length in the pattern's unit, without it, as exact as seams are shown. */
 const char *check_length_text(const struct check_pattern *k, double mm);
-
-/* The text with spaces after it, as wide as the column; printf counts bytes. */
-const char *check_padded(struct arena *a, const char *text, int width);
 
 /* Passes on what was not told already: the first size says it for the others, and a piece of all cup groups may be
  * drafted once for each of them. Of the first `drafted`, which the draft found, warnings become faults: a person may

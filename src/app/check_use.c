@@ -253,7 +253,7 @@ static void say_free_edges(struct check_pattern *k)
     for (int i = 0; i < (int)k->p->piece_count; i++) {
         const char *edges = free_edges(k, i);
         if (*edges && !is_headed)
-            check_say(k->c, "Edges in no seam");
+            check_say(k->c, base_tr("Edges in no seam"));
         if (*edges)
             check_say(k->c, base_arena_print(k->c->a, "  %s: %s", k->p->pieces[i].name, edges));
         is_headed = is_headed || *edges;

@@ -1,6 +1,8 @@
 #include "app/columns.h"
 #include "base/text.h"
 
+#include <stdlib.h>
+
 void app_columns_widen(size_t *widths, const char *const *cells, int count)
 {
     for (int c = 0; c < count; c++) {
@@ -8,6 +10,14 @@ void app_columns_widen(size_t *widths, const char *const *cells, int count)
         if (width > widths[c])
             widths[c] = width;
     }
+}
+
+const char *app_columns_padded(struct arena *a, const char *cell, int width)
+{
+    int blanks = abs(width) - (int)base_text_letters(cell);
+    if (blanks <= 0)
+        return cell;
+    return width < 0 ? base_arena_print(a, "%s%*s", cell, blanks, "") : base_arena_print(a, "%*s%s", blanks, "", cell);
 }
 
 void app_columns_add(struct base_buffer *out, const size_t *widths, const char *const *cells, int count)

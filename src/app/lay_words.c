@@ -6,7 +6,6 @@
 
 #include <ctype.h>
 #include <math.h>
-#include <string.h>
 
 #define CM_MM 10.0
 #define EIGHTH_YD_MM (36 * UNITS_MM_PER_IN / 8)
@@ -21,9 +20,7 @@ static double mark_mm(enum units_length unit)
 /* Always to the centimetre: "1.60 m". */
 static const char *metres_text(struct arena *a, double metres)
 {
-    char *text = base_arena_copy_text(a, base_arena_print(a, "%.2f m", metres)), *point = strchr(text, '.');
-    *point = *base_tr_in("decimal mark", ".");
-    return text;
+    return base_arena_print(a, "%s m", app_fixed(a, metres, 2));
 }
 
 static const char *marks_text(struct arena *a, double marks, enum units_length unit)

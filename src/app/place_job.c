@@ -18,7 +18,7 @@ static void add_rests(struct app *app, const struct tearing_plan *torn)
 static void tell_not_shown(const struct app *app, enum pattern_cloth material, const struct err_list *why,
                            struct err_list *errs)
 {
-    base_err(errs, &not_shown, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)),
+    base_err(errs, &not_shown, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))),
              ERR_TEXT(app_sentence(app->a, &why->items[0], app->unit)));
 }
 

@@ -1,5 +1,6 @@
 #include "app/size_report.h"
 
+#include "app/columns.h"
 #include "base/text.h"
 #include "base/words.h"
 #include "draft/sized.h"
@@ -8,7 +9,6 @@
 
 #include <assert.h>
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 static const char *length_text(struct arena *a, double mm, enum units_length unit)
@@ -360,15 +360,6 @@ static int column_width(const char *heading)
     return length > COLUMN ? length : COLUMN;
 }
 
-/* A cell in a column of so many letters: on its right, below zero on its left. */
-static const char *padded(struct arena *a, const char *cell, int width)
-{
-    int blanks = abs(width) - (int)base_text_letters(cell);
-    if (blanks <= 0)
-        return cell;
-    return width < 0 ? base_arena_print(a, "%s%*s", cell, blanks, "") : base_arena_print(a, "%*s%s", blanks, "", cell);
-}
-
 enum column { NAME, YOU, CHART, DIFFERENCE, ALONE, FINISHED, ON_PIECES, EASE, INTENDED, REMARK, COLUMNS };
 
 struct cells {
@@ -381,7 +372,8 @@ static const char *cells_line(const struct report *r, const struct cells *cells,
     for (int c = 0; c < COLUMNS; c++) {
         bool wider = c == NAME || c == ALONE || c == REMARK;
         if (c != ON_PIECES || r->measured->chosen_mm)
-            line = base_arena_print(r->a, "%s%s%s", line, wider ? "  " : " ", padded(r->a, cells->of[c], widths[c]));
+            line = base_arena_print(r->a, "%s%s%s", line, wider ? "  " : " ",
+                                    app_columns_padded(r->a, cells->of[c], widths[c]));
     }
     return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
 }
@@ -470,10 +462,12 @@ static struct sides sides_of(const struct report *r)
 static const char *side_line(const struct report *r, const struct sides *s, const char *name, const char *you,
                              const char *const *cells)
 {
-    const char *line = base_arena_print(r->a, "  %s %s", padded(r->a, name, -NAME_COLUMN), padded(r->a, you, COLUMN));
+    const char *line = base_arena_print(r->a, "  %s %s", app_columns_padded(r->a, name, -NAME_COLUMN),
+                                        app_columns_padded(r->a, you, COLUMN));
     for (int i = 0; i < s->count; i++) {
         const char *size = base_arena_print(r->a, base_tr("size %s"), size_text(r, s->of[i].c));
-        line = base_arena_print(r->a, "%s %s", line, padded(r->a, cells ? cells[i] : size, column_width(size)));
+        line = base_arena_print(r->a, "%s %s", line,
+                                app_columns_padded(r->a, cells ? cells[i] : size, column_width(size)));
     }
     return base_arena_print(r->a, "%s\n", trimmed(r->a, line));
 }

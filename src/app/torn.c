@@ -76,7 +76,7 @@ static const struct tearing_plan *plan_of(struct arena *a, const struct app_mate
     bool ok = tearing_plan_make(a, &task, plan, told);
     for (int i = 0; !ok && i < told->count; i++) /* cloth too short for the plan is too short for both, which is told */
         if (told->items[i].kind->severity == ERR_FAULT)
-            base_err(errs, &not_torn, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)),
+            base_err(errs, &not_torn, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(m->material))),
                      ERR_TEXT(app_sentence(a, &told->items[i], m->unit)));
     base_err_list_destroy(told);
     if (ok && torn->rests)
@@ -92,7 +92,7 @@ static bool shorten(struct cloth *rest, double by_mm, enum pattern_cloth materia
     if (!(washed > 0))
         return true;
     if (washed - by_mm < LEAST_MM) {
-        base_err(errs, &no_length, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)), ERR_MM(by_mm),
+        base_err(errs, &no_length, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))), ERR_MM(by_mm),
                  ERR_MM(washed));
         return false;
     }
@@ -186,7 +186,7 @@ bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_tas
     const struct job_torn *torn = torn_of(m);
     *plan = NULL;
     if (m->job->trial && !lay_is_cut(m->draft, m->material)) {
-        base_err(errs, &trial_needs_none, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
+        base_err(errs, &trial_needs_none, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(m->material))));
         return false;
     }
     if (!torn)
@@ -195,7 +195,7 @@ bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_tas
     if (!*plan)
         return false;
     if (app_torn_is_all(*plan)) {
-        base_err(errs, &all_torn, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
+        base_err(errs, &all_torn, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(m->material))));
         return false;
     }
     struct cloth *rest = base_arena_alloc(a, 1, sizeof *rest);

@@ -96,7 +96,7 @@ static void check_repeat(const struct cloth *cloth, double usable, struct err_li
 static void check_rest(const struct cloth *cloth, const struct cloth_spread *s, struct err_list *errs)
 {
     if (cloth->outline.path.count && cloth->spread != CLOTH_SINGLE)
-        base_err(errs, &folded_scrap, nowhere, ERR_TEXT(cloth_spread_name(cloth->spread)));
+        base_err(errs, &folded_scrap, nowhere, ERR_TEXT(base_tr(cloth_spread_name(cloth->spread))));
     if (cloth->gap_mm >= s->width_mm)
         base_err(errs, &wide_gap, nowhere, ERR_MM(cloth->gap_mm), ERR_MM(s->width_mm));
     if (cloth->spread == CLOTH_FOLDED_ACROSS && cloth->fault_count && !(cloth->length_mm > 0))

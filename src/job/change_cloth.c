@@ -54,7 +54,7 @@ const struct job *job_with_torn(struct arena *a, const struct job *job, enum pat
     job_put_cloth(a, out, &put);
     if (put.laid_count) {
         job_clear_layout(a, out, material);
-        base_err(errs, &torn_anew, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)));
+        base_err(errs, &torn_anew, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))));
     }
     return out;
 }

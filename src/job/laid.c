@@ -127,7 +127,7 @@ void job_clear_layout(struct arena *a, struct job *job, enum pattern_cloth mater
 static void take_off(struct arena *a, struct job *job, enum pattern_cloth material, struct err_list *errs)
 {
     job_clear_layout(a, job, material);
-    base_err(errs, &layout_off, nowhere, ERR_TEXT(pattern_cloth_name(material)));
+    base_err(errs, &layout_off, nowhere, ERR_TEXT(base_tr(pattern_cloth_name(material))));
 }
 
 /* Keeps what is still cut, with the names of the job's own pattern. */
@@ -138,7 +138,7 @@ static void keep_found(struct arena *a, struct job *job, const struct lay_task *
     job_keep_places(a, job, task, places);
     size_t lost = before - job_find_cloth(job, task->material)->laid_count;
     if (lost)
-        base_err(errs, &layout_less, nowhere, ERR_TEXT(pattern_cloth_name(task->material)), ERR_NUMBER(lost));
+        base_err(errs, &layout_less, nowhere, ERR_TEXT(base_tr(pattern_cloth_name(task->material))), ERR_NUMBER(lost));
 }
 
 /* What is left of a cloth when strips were torn off it follows from the strips: a layout of that is not judged. */

@@ -192,7 +192,7 @@ void lay_mark_block(struct lay_task *task, struct lay_item *items, size_t count,
     if (!(task->cloth->block_mm > 0))
         return;
     if (task->material != PATTERN_FABRIC) {
-        base_err(errs, &not_of_fabric, nowhere, ERR_TEXT(pattern_cloth_name(task->material)));
+        base_err(errs, &not_of_fabric, nowhere, ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
         return;
     }
     for (size_t p = 0; p < task->draft->piece_count; p++)

@@ -324,7 +324,9 @@ static void add_block(struct making *m)
 static const char *material_name(enum pattern_cloth material)
 {
     static const char *const names[] = {
-        [PATTERN_FABRIC] = "main fabric", [PATTERN_INTERFACING] = "interfacing", [PATTERN_LINING] = "lining"
+        [PATTERN_FABRIC] = BASE_TR("main fabric"),
+        [PATTERN_INTERFACING] = BASE_TR("interfacing"),
+        [PATTERN_LINING] = BASE_TR("lining")
     };
     return names[material];
 }
@@ -362,7 +364,7 @@ bool lay_task_on(struct arena *a, const struct lay_task *task, const struct clot
     if (m.count > MOST_ITEMS)
         base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));
     if (!m.count && errs->faults == faults)
-        base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(out->material)));
+        base_err(errs, &nothing, nowhere, ERR_TEXT(base_tr(material_name(out->material))));
     lay_mark_block(out, m.items, m.count, errs);
     out->items = m.items;
     out->item_count = m.count;

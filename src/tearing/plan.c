@@ -61,7 +61,7 @@ static bool has_needs(const struct tearing_plan *plan, struct err_list *errs)
     for (size_t i = 0; i < plan->need_count; i++)
         count += plan->needs[i].count;
     if (!count)
-        return refuse(errs, &no_rectangle, ERR_TEXT(pattern_cloth_name(plan->task->material)), ERR_NONE);
+        return refuse(errs, &no_rectangle, ERR_TEXT(base_tr(pattern_cloth_name(plan->task->material))), ERR_NONE);
     return count <= TEARING_MOST || refuse(errs, &too_many, ERR_NUMBER(count), ERR_NUMBER(TEARING_MOST));
 }
 
