@@ -2,51 +2,89 @@
 
 #define CODE "calibration.contradict", ERR_FAULT
 #define ASIDE "calibration.aside", ERR_WARNING
-#define OFF "cross {0} does not fit the others: it lies {1} off. "
-#define TAPE_OFF "the distance from cross {0} to cross {1} does not fit the others: it is {2} off. "
-#define LEFT_OUT "cross {0} was left out: it lies {1} off the others. "
-#define TAPE_LEFT_OUT "the distance from cross {0} to cross {1} was left out: it is {2} off the others. "
-#define ALONG " {2} along would fit, not {3}. Correct it, or read it again"
-#define AWAY " {2} away from you would fit, not {3}. Correct it, or read it again"
-#define BOTH " {2} along, {3} away would fit. Correct it, or read it again"
 
-static const struct err_kind again = { CODE, OFF "Read it again, or leave it out" };
+static const struct err_kind again = {
+    CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Read it again, or leave it out")
+};
 static const struct err_kind either = {
-    CODE, "cross {0} or cross {2} does not fit the others: one of them lies some {1} off. Read both again"
+    CODE, BASE_TR("cross {0} or cross {2} does not fit the others: one of them lies some {1} off. Read both again")
 };
-static const struct err_kind several = {
-    CODE, OFF "It is not alone, the others do not fit each other either. Read them all again"
+static const struct err_kind several = { CODE,
+                                         BASE_TR("cross {0} does not fit the others: it lies {1} off. It is not alone, "
+                                                 "the others do not fit each other either. Read them all again") };
+static const struct err_kind some = { CODE, BASE_TR("the crosses do not fit each other, and {0} are too few to tell "
+                                                    "which is wrong. Read them again, and more of them") };
+static const struct err_kind tape_again = { CODE, BASE_TR("the distance from cross {0} to cross {1} does not fit the "
+                                                          "others: it is {2} off. Measure it again, or leave it out") };
+static const struct err_kind tape_meant = { CODE,
+                                            BASE_TR("the distance from cross {0} to cross {1} does not fit the others: "
+                                                    "it is {2} off. {3} would fit. Correct it, or measure it again") };
+static const struct err_kind tape_cross = { CODE,
+                                            BASE_TR("the distance from cross {0} to cross {1} does not fit the others: "
+                                                    "it is {2} off. Was another cross meant? Measure it again") };
+static const struct err_kind left_out = {
+    ASIDE, BASE_TR("cross {0} was left out: it lies {1} off the others. Read it again")
 };
-static const struct err_kind some = {
-    CODE, "the crosses do not fit each other, and {0} are too few to tell which is wrong. Read them again, and more of "
-          "them"
+static const struct err_kind left_out_meant = {
+    ASIDE,
+    BASE_TR("cross {0} was left out: it lies {1} off the others. {2} along, {3} away would fit: correct it if so")
 };
-static const struct err_kind tape_again = { CODE, TAPE_OFF "Measure it again, or leave it out" };
-static const struct err_kind tape_meant = { CODE, TAPE_OFF "{3} would fit. Correct it, or measure it again" };
-static const struct err_kind tape_cross = { CODE, TAPE_OFF "Was another cross meant? Measure it again" };
-static const struct err_kind left_out = { ASIDE, LEFT_OUT "Read it again" };
-static const struct err_kind left_out_meant = { ASIDE, LEFT_OUT "{2} along, {3} away would fit: correct it if so" };
-static const struct err_kind left_out_cross = { ASIDE, LEFT_OUT "It would fit as cross {2}: correct it if so" };
-static const struct err_kind tape_left_out = { ASIDE, TAPE_LEFT_OUT "Measure it again" };
-static const struct err_kind tape_left_out_meant = { ASIDE, TAPE_LEFT_OUT "{3} would fit: correct it if so" };
+static const struct err_kind left_out_cross = {
+    ASIDE, BASE_TR("cross {0} was left out: it lies {1} off the others. It would fit as cross {2}: correct it if so")
+};
+static const struct err_kind tape_left_out = {
+    ASIDE,
+    BASE_TR("the distance from cross {0} to cross {1} was left out: it is {2} off the others. Measure it again")
+};
+static const struct err_kind tape_left_out_meant = {
+    ASIDE, BASE_TR("the distance from cross {0} to cross {1} was left out: it is {2} off the others. {3} would fit: "
+                   "correct it if so")
+};
 
 /* What was probably meant, by which numbers are wrong. */
 static const struct {
     struct err_kind along, away, both;
 } meant[CALIBRATION_SLIPS] = {
-    [CALIBRATION_SLIP_SWAPPED] = { .both = { CODE, OFF "Along and away exchanged?" BOTH } },
-    [CALIBRATION_SLIP_LINE] = { .along = { CODE, OFF "One line off?" ALONG },
-                                .away = { CODE, OFF "One line off?" AWAY } },
-    [CALIBRATION_SLIP_INCH] = { .along = { CODE, OFF "One inch off?" ALONG },
-                                .away = { CODE, OFF "One inch off?" AWAY } },
-    [CALIBRATION_SLIP_CENTIMETRE] = { .along = { CODE, OFF "One centimetre off?" ALONG },
-                                      .away = { CODE, OFF "One centimetre off?" AWAY } },
-    [CALIBRATION_SLIP_UNIT] = { .along = { CODE, OFF "Inches taken for centimetres?" ALONG },
-                                .away = { CODE, OFF "Inches taken for centimetres?" AWAY },
-                                .both = { CODE, OFF "Inches taken for centimetres?" BOTH } },
-    [CALIBRATION_SLIP_DIGITS] = { .along = { CODE, OFF "Two digits exchanged?" ALONG },
-                                  .away = { CODE, OFF "Two digits exchanged?" AWAY } },
-    [CALIBRATION_SLIP_CROSS] = { .both = { CODE, OFF "It would fit as cross {2}. Correct it, or read it again" } },
+    [CALIBRATION_SLIP_SWAPPED] = { .both = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Along "
+                                                           "and away exchanged? {2} along, {3} away would fit. Correct "
+                                                           "it, or read it again") } },
+    [CALIBRATION_SLIP_LINE] = { .along = { CODE,
+                                           BASE_TR("cross {0} does not fit the others: it lies {1} off. One line off? "
+                                                   "{2} along would fit, not {3}. Correct it, or read it again") },
+                                .away = { CODE,
+                                          BASE_TR(
+                                              "cross {0} does not fit the others: it lies {1} off. One line off? {2} "
+                                              "away from you would fit, not {3}. Correct it, or read it again") } },
+    [CALIBRATION_SLIP_INCH] = { .along = { CODE,
+                                           BASE_TR("cross {0} does not fit the others: it lies {1} off. One inch off? "
+                                                   "{2} along would fit, not {3}. Correct it, or read it again") },
+                                .away = { CODE,
+                                          BASE_TR(
+                                              "cross {0} does not fit the others: it lies {1} off. One inch off? {2} "
+                                              "away from you would fit, not {3}. Correct it, or read it again") } },
+    [CALIBRATION_SLIP_CENTIMETRE] = { .along = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. "
+                                                               "One centimetre off? {2} along would fit, not {3}. "
+                                                               "Correct it, or read it again") },
+                                      .away = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. One "
+                                                              "centimetre off? {2} away from you would fit, not {3}. "
+                                                              "Correct it, or read it again") } },
+    [CALIBRATION_SLIP_UNIT] = { .along = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Inches "
+                                                         "taken for centimetres? {2} along would fit, not {3}. Correct "
+                                                         "it, or read it again") },
+                                .away = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Inches "
+                                                        "taken for centimetres? {2} away from you would fit, not {3}. "
+                                                        "Correct it, or read it again") },
+                                .both = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Inches "
+                                                        "taken for centimetres? {2} along, {3} away would fit. Correct "
+                                                        "it, or read it again") } },
+    [CALIBRATION_SLIP_DIGITS] = { .along = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Two "
+                                                           "digits exchanged? {2} along would fit, not {3}. Correct "
+                                                           "it, or read it again") },
+                                  .away = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. Two "
+                                                          "digits exchanged? {2} away from you would fit, not {3}. "
+                                                          "Correct it, or read it again") } },
+    [CALIBRATION_SLIP_CROSS] = { .both = { CODE, BASE_TR("cross {0} does not fit the others: it lies {1} off. It would "
+                                                         "fit as cross {2}. Correct it, or read it again") } },
 };
 
 static void accuse_distance(const char *file, const struct calibration_reading *r,

@@ -37,9 +37,9 @@ static const struct err_kind open_place = {
 
 /* The places that a reading is asked for at: three by three, 3 % in from the frame's edges. */
 static const char *const spots[3][3] = {
-    { "top left corner", "top edge", "top right corner" },
-    { "left edge", "middle", "right edge" },
-    { "bottom left corner", "bottom edge", "bottom right corner" },
+    { BASE_TR("top left corner"), BASE_TR("top edge"), BASE_TR("top right corner") },
+    { BASE_TR("left edge"), BASE_TR_IN("place in the picture", "middle"), BASE_TR("right edge") },
+    { BASE_TR("bottom left corner"), BASE_TR("bottom edge"), BASE_TR("bottom right corner") },
 };
 
 static struct px_pt spot_px(const struct calibration_model *model, int column, int row)
@@ -92,7 +92,7 @@ static const char *weakest_spot(const struct calibration_model *model, const str
                 spot = spots[row][column];
             }
         }
-    return spot;
+    return spot == spots[1][1] ? base_tr_in("place in the picture", spot) : base_tr(spot);
 }
 
 /* An end of the taped distances. */

@@ -124,7 +124,8 @@ static void tell_across(const struct cloth *cloth, const struct cloth_folds *fol
         base_err(errs, cloth->one_way ? &cut_past : &fold_past, nowhere, ERR_NONE);
     if (folds->slip_mm != 0)
         base_err(errs, &slip, nowhere, ERR_TAPE_MM(fabs(folds->slip_mm)),
-                 ERR_TEXT(folds->slip_mm > 0 ? "far" : "near"));
+                 ERR_TEXT(folds->slip_mm > 0 ? base_tr_in("edge of the cloth", "far")
+                                             : base_tr_in("edge of the cloth", "near")));
 }
 
 void cloth_tell_folds(const struct cloth *cloth, const struct cloth_folds *folds, struct err_list *errs)

@@ -19,23 +19,27 @@ const char *const cloth_spread_words[CLOTH_SPREADS] = {
 static const struct {
     const char *name, *no_tear;
 } kinds[CLOTH_KINDS] = {
-    [CLOTH_WOVEN] = { "woven cloth", NULL },
-    [CLOTH_EASY_CARE] = { "easy-care cloth",
-                          "easy-care cloth does not tear true, as its finish holds the threads where "
-                          "they are: cut it along a ruled line instead" },
-    [CLOTH_CORD] = { "corded cloth",
-                     "corded cloth does not tear true, as the tear jumps from cord to cord: cut it along "
-                     "a drawn thread instead" },
-    [CLOTH_KNIT] = { "knitted cloth",
-                     "knitted cloth cannot be torn, as it has loops and no threads that run across: cut "
-                     "it along a row of loops instead" },
-    [CLOTH_BONDED] = { "bonded cloth", "bonded cloth cannot be torn, as its fibres run every way: cut it along a ruled "
-                                       "line instead" },
-    [CLOTH_LACE] = { "lace", "lace cannot be torn, as no thread runs straight across it: cut it along its figures "
-                             "instead" },
-    [CLOTH_HIDE] = { "leather", "leather cannot be torn, as it has no threads: cut it along a ruled line instead" },
-    [CLOTH_FUSIBLE] = { "fusible interfacing", "fusible interfacing does not tear true, as its resin holds the threads "
-                                               "where they are: cut it along a ruled line instead" },
+    [CLOTH_WOVEN] = { BASE_TR("woven cloth"), NULL },
+    [CLOTH_EASY_CARE] = { BASE_TR("easy-care cloth"),
+                          BASE_TR("easy-care cloth does not tear true, as its finish holds the threads where "
+                                  "they are: cut it along a ruled line instead") },
+    [CLOTH_CORD] = { BASE_TR("corded cloth"),
+                     BASE_TR("corded cloth does not tear true, as the tear jumps from cord to cord: cut it along "
+                             "a drawn thread instead") },
+    [CLOTH_KNIT] = { BASE_TR("knitted cloth"),
+                     BASE_TR("knitted cloth cannot be torn, as it has loops and no threads that run across: cut "
+                             "it along a row of loops instead") },
+    [CLOTH_BONDED] = { BASE_TR("bonded cloth"),
+                       BASE_TR("bonded cloth cannot be torn, as its fibres run every way: cut it along a ruled "
+                               "line instead") },
+    [CLOTH_LACE] = { BASE_TR("lace"),
+                     BASE_TR("lace cannot be torn, as no thread runs straight across it: cut it along its figures "
+                             "instead") },
+    [CLOTH_HIDE] = { BASE_TR("leather"),
+                     BASE_TR("leather cannot be torn, as it has no threads: cut it along a ruled line instead") },
+    [CLOTH_FUSIBLE] = { BASE_TR("fusible interfacing"),
+                        BASE_TR("fusible interfacing does not tear true, as its resin holds the threads "
+                                "where they are: cut it along a ruled line instead") },
 };
 
 const char *cloth_kind_name(enum cloth_kind kind)
@@ -61,11 +65,11 @@ bool cloth_tears(const struct cloth *cloth, const char **why_not)
 const char *cloth_spread_name(enum cloth_spread_kind spread)
 {
     static const char *const names[CLOTH_SPREADS] = {
-        [CLOTH_SINGLE] = "in a single layer",
-        [CLOTH_FOLDED] = "folded lengthwise",
-        [CLOTH_FOLDED_TO] = "folded lengthwise to a set depth",
-        [CLOTH_TO_MIDDLE] = "folded with both selvedges to the middle",
-        [CLOTH_FOLDED_ACROSS] = "folded crosswise",
+        [CLOTH_SINGLE] = BASE_TR("in a single layer"),
+        [CLOTH_FOLDED] = BASE_TR("folded lengthwise"),
+        [CLOTH_FOLDED_TO] = BASE_TR("folded lengthwise to a set depth"),
+        [CLOTH_TO_MIDDLE] = BASE_TR("folded with both selvedges to the middle"),
+        [CLOTH_FOLDED_ACROSS] = BASE_TR("folded crosswise"),
     };
     return names[spread];
 }

@@ -267,12 +267,12 @@ static const struct {
     bool (*is_idle)(const struct cloth *cloth);
     const char *because;
 } idle_rows[] = {
-    { "width", is_scrap, "a scrap is as wide as its outline" },
-    { "length", is_scrap, "a scrap is as long as its outline" },
-    { "washed_width", is_scrap, "a scrap is as wide as its outline" },
-    { "washed_width", is_washed, "with \"washed\": true “width” was measured after washing" },
-    { "shrinkage", is_washed, "with \"washed\": true nothing shrinks any more" },
-    { "fold_depth", has_no_depth, "only cloth that is spread \"folded to a depth\" has one" },
+    { "width", is_scrap, BASE_TR("a scrap is as wide as its outline") },
+    { "length", is_scrap, BASE_TR("a scrap is as long as its outline") },
+    { "washed_width", is_scrap, BASE_TR("a scrap is as wide as its outline") },
+    { "washed_width", is_washed, BASE_TR("with \"washed\": true “width” was measured after washing") },
+    { "shrinkage", is_washed, BASE_TR("with \"washed\": true nothing shrinks any more") },
+    { "fold_depth", has_no_depth, BASE_TR("only cloth that is spread \"folded to a depth\" has one") },
 };
 
 /* What is told in a cloth's own file, though it can be laid on: slips, most likely. */
@@ -281,7 +281,7 @@ static void tell_slips(const struct reader *r, const struct json_node *object, c
     for (size_t i = 0; i < sizeof idle_rows / sizeof idle_rows[0]; i++)
         if (json_find(object, idle_rows[i].field) && idle_rows[i].is_idle(cloth))
             json_fault(r->errs, json_find(object, idle_rows[i].field), &idle_field, ERR_TEXT(idle_rows[i].field),
-                       ERR_TEXT(idle_rows[i].because));
+                       ERR_TEXT(base_tr(idle_rows[i].because)));
     if (!cloth->is_washed && !is_scrap(cloth) && cloth->washed_width_mm > cloth->width_mm)
         json_fault(r->errs, json_find(object, "washed_width"), &grown, ERR_MM(cloth->width_mm),
                    ERR_MM(cloth->washed_width_mm));

@@ -29,12 +29,15 @@ bool draft_is_seam(const struct pattern_seam *seam, const char *name)
 const char *draft_figure_text(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure)
 {
     const char *size = figure->body_mm
-                           ? "To the body"
-                           : base_arena_print(a, "Size %s", pattern_size_text(a, pattern, figure->position));
+                           ? base_tr("To the body")
+                           : base_arena_print(a, base_tr("Size %s"), pattern_size_text(a, pattern, figure->position));
     if (figure->cup_group != PATTERN_NONE)
-        size = base_arena_print(a, "%s, cup %s", size, pattern->cup_groups[figure->cup_group].name);
-    return base_arena_print(a, "%s%s%s%s", size, figure->level_position ? ", blended" : "",
-                            figure->alteration_count ? ", altered" : "", figure->trial ? ", trial" : "");
+        size = base_arena_print(a, base_tr("%s, cup %s"), size, pattern->cup_groups[figure->cup_group].name);
+    if (figure->level_position)
+        size = base_arena_print(a, base_tr("%s, blended"), size);
+    if (figure->alteration_count)
+        size = base_arena_print(a, base_tr("%s, altered"), size);
+    return figure->trial ? base_arena_print(a, base_tr("%s, trial"), size) : size;
 }
 
 bool draft_edge_has_point(const struct pattern_edge *edge, int point)

@@ -192,8 +192,9 @@ static bool place_notch(const struct draft_work *w, const struct draft_piece *d,
 {
     double length = w->outline.edges[notch->edge].length_mm;
     if (!(length > 0) || along < -ON_LINE_MM || along > length + ON_LINE_MM)
-        return draft_refuse_mark(w, &notch_off, written->place, edge_name(w, notch->edge),
-                                 ERR_TEXT(along < 0 ? "start" : "end"));
+        return draft_refuse_mark(
+            w, &notch_off, written->place, edge_name(w, notch->edge),
+            ERR_TEXT(along < 0 ? base_tr_in("of an edge", "start") : base_tr_in("of an edge", "end")));
     for (size_t i = 0; i < w->piece->dart_count; i++) {
         double mouth[2];
         if (w->piece->darts[i].edge == notch->edge && draft_dart_mouth(w->at, &w->piece->darts[i], mouth) &&

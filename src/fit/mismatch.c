@@ -34,7 +34,7 @@ static const char *where(struct arena *a, const struct fit_seam *m)
 {
     if (m->interval_count < 2 || m->worst_interval == m->interval_count)
         return "";
-    return base_arena_print(a, ", in interval %zu of %zu", m->worst_interval + 1, m->interval_count);
+    return base_arena_print(a, base_tr(", in interval %zu of %zu"), m->worst_interval + 1, m->interval_count);
 }
 
 /* What the seam misses as it is drawn; 0 where it cannot be measured so. */
@@ -86,8 +86,10 @@ static bool is_fullness(const struct draft_sized *sized, const struct pattern_se
 static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)
 {
     double more = fmax(m->length_mm[0], m->length_mm[1]), less = fmin(m->length_mm[0], m->length_mm[1]);
-    const char *ratio = base_arena_print(errs->arena, "%.2f", more / less);
-    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_TAPE_MM(more), ERR_TAPE_MM(less), ERR_TEXT(ratio));
+    char ratio[UNITS_TEXT];
+    units_print_decimal(ratio, more / less, 2);
+    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_TAPE_MM(more), ERR_TAPE_MM(less),
+             ERR_TEXT(base_arena_copy_text(errs->arena, ratio)));
 }
 
 static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, struct err_list *errs)
@@ -95,7 +97,7 @@ static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, 
     bool one = m->worst_interval < m->interval_count;
     double miss = one ? m->intervals[m->worst_interval].off_mm : m->off_mm, by = fabs(miss);
     base_err(errs, &off, seam->place, ERR_TEXT(seam->name), by < MUCH_MM ? ERR_OFF_MM(by) : ERR_MM(by),
-             ERR_TEXT(miss < 0 ? "shorter" : "longer"), ERR_TEXT(where(errs->arena, m)));
+             ERR_TEXT(miss < 0 ? base_tr("shorter") : base_tr("longer")), ERR_TEXT(where(errs->arena, m)));
 }
 
 void fit_tell_mismatches(const struct draft_sized *sized, const bool *is_cut, struct err_list *errs)

@@ -187,7 +187,7 @@ static const char *line_names(const struct reading *r)
     const char *list = NULL;
     for (const struct pattern_line *l; (l = next_line(r->of, &piece, &at));)
         list = add_name(r->a, list, l->name);
-    return list ? list : "none";
+    return list ? list : base_tr_in("nothing in a list", "none");
 }
 
 /* By how much the alterations that the figure has already make that longer or fuller. */
@@ -271,7 +271,7 @@ static const char *seam_names(const struct reading *r)
     for (size_t i = 0; i < r->of->pattern->seam_count; i++)
         if (reaches(r->of, &r->of->pattern->seams[i], PATTERN_NONE))
             list = add_name(r->a, list, r->of->pattern->seams[i].name);
-    return list ? list : "none";
+    return list ? list : base_tr_in("nothing in a list", "none");
 }
 
 static const char *level_names(const struct reading *r, const char *seam)
@@ -280,7 +280,7 @@ static const char *level_names(const struct reading *r, const char *seam)
     for (size_t row = 0; row < r->of->pattern->row_count; row++)
         if (has_seam(r->of, seam, (int)row))
             list = add_name(r->a, list, r->of->pattern->chart[row].name);
-    return list ? list : "none";
+    return list ? list : base_tr_in("nothing in a list", "none");
 }
 
 /* "side seam" is the seam "side", unless it is called so. */
@@ -426,7 +426,7 @@ static const char *rectangle_names(const struct reading *r)
     for (size_t i = 0; i < r->of->pattern->piece_count; i++)
         if (r->of->is_cut[i] && r->of->pattern->pieces[i].is_rectangle)
             list = add_name(r->a, list, r->of->pattern->pieces[i].name);
-    return list ? list : "none";
+    return list ? list : base_tr_in("nothing in a list", "none");
 }
 
 /* "PIECE LENGTH", before "wide". */

@@ -42,7 +42,7 @@ static void put_body(struct arena *a, struct job *job, const struct sizing_body 
     struct err_list *untold = base_err_list_create();
     const char *text = sizing_body_print(a, body);
     job->body_source = (struct job_source){ NULL, { text, strlen(text) } };
-    job->body = sizing_body_parse_begun(a, "the measurements", text, strlen(text), untold);
+    job->body = sizing_body_parse_begun(a, base_tr("the measurements"), text, strlen(text), untold);
     assert(job->body);
     base_err_list_destroy(untold);
 }

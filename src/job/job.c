@@ -40,8 +40,8 @@ bool job_make(struct arena *a, const struct job_choices *choices, struct job *ou
 const char *job_whom_text(struct arena *a, const struct job *job)
 {
     return job->body && *job->body->name
-               ? base_arena_print(a, "for %s", job->body->name)
-               : base_arena_print(a, "size %s", pattern_size_text(a, job->pattern, job->position));
+               ? base_arena_print(a, base_tr("for %s"), job->body->name)
+               : base_arena_print(a, base_tr("size %s"), pattern_size_text(a, job->pattern, job->position));
 }
 
 /* What is chosen of the pattern. */
@@ -154,12 +154,12 @@ static const char *lacking(struct arena *a, const struct job *job)
     const struct {
         bool is_missing;
         const char *what;
-    } rows[] = { { job->view == PATTERN_NONE, "the view" },
-                 { job->position == PATTERN_NONE, "the size" },
-                 { job->pattern && !has_cup_group(job), "the cup group" } };
+    } rows[] = { { job->view == PATTERN_NONE, base_tr("the view") },
+                 { job->position == PATTERN_NONE, base_tr("the size") },
+                 { job->pattern && !has_cup_group(job), base_tr("the cup group") } };
     const char *list = "";
     if (!job->pattern)
-        return "the pattern";
+        return base_tr("the pattern");
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
         if (rows[i].is_missing)
             list = base_arena_print(a, "%s%s%s", list, *list ? ", " : "", rows[i].what);

@@ -43,8 +43,8 @@ static size_t find_item(const struct lay_task *task, const struct job_laid *laid
 static void tell_not_cut(const struct lay_task *task, const char *names, size_t count, struct err_list *errs)
 {
     if (count && errs)
-        base_err(errs, &not_cut, base_err_in_file(NULL), ERR_TEXT(names), ERR_TEXT(base_tr(pattern_cloth_name(task->material))),
-                 ERR_TEXT(count == 1 ? "is" : "are"));
+        base_err(errs, &not_cut, base_err_in_file(NULL), ERR_TEXT(names),
+                 ERR_TEXT(base_tr(pattern_cloth_name(task->material))), ERR_TEXT(base_tr_count(count, "is", "are")));
 }
 
 /* A list of names with one more, unless it is the last one's, too. */

@@ -35,8 +35,9 @@ bool job_source_is_given(const struct job_source *source)
 static const char *named(struct arena *a, const char *job_file, const struct job_source *source)
 {
     if (!source->path)
-        return job_file ? base_arena_print(a, "%s, the measurements in it", job_file) : "the measurements";
-    return job_file ? base_arena_print(a, "%s, its copy of %s", job_file, source->path) : source->path;
+        return job_file ? base_arena_print(a, base_tr("%s, the measurements in it"), job_file)
+                        : base_tr("the measurements");
+    return job_file ? base_arena_print(a, base_tr("%s, its copy of %s"), job_file, source->path) : source->path;
 }
 
 static bool parse_body(struct arena *a, const char *job_file, struct job *job, struct err_list *errs)

@@ -31,7 +31,8 @@ static const struct err_kind not_of_fabric = {
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
-static const char *const layer_words[] = { "", "single", "double" };
+static const char *const layer_words[] = { "", BASE_TR_IN("how cloth lies", "single"),
+                                           BASE_TR_IN("how cloth lies", "double") };
 
 /* The task's items, as they lie one after the other. */
 struct marking {
@@ -181,7 +182,8 @@ static void fit_piece(struct marking *m, size_t piece)
     }
     if (elsewhere)
         base_err(m->errs, &other_layers, nowhere, ERR_TEXT(label_of(m, piece)),
-                 ERR_TEXT(layer_words[elsewhere->layers]), ERR_TEXT(layer_words[strip->layers]));
+                 ERR_TEXT(base_tr_in("how cloth lies", layer_words[elsewhere->layers])),
+                 ERR_TEXT(base_tr_in("how cloth lies", layer_words[strip->layers])));
     if (wide)
         tell_wider(m, piece, wide);
 }

@@ -1,9 +1,9 @@
 /* A view's pieces of one material on its cloth: which outlines have to be laid, by which rules, and where they lie.
  *
  * Cloth space: mm on the cloth as it is spread, washed and without selvedges; x along it from the cut end, y from the
- * near edge, which is the fold where there is one. The grain runs along x: a piece's grain, which as drawn points up, is
- * turned onto +x, so that its upper end lies away from the cut end, or turned round onto -x. On one-way cloth all upper
- * ends lie away from the cut end: its nap runs down, or its print stands up, towards +x. */
+ * near edge, which is the fold where there is one. The grain runs along x: a piece's grain, which as drawn points up,
+ * is turned onto +x, so that its upper end lies away from the cut end, or turned round onto -x. On one-way cloth all
+ * upper ends lie away from the cut end: its nap runs down, or its print stands up, towards +x. */
 #ifndef LAY_LAY_H
 #define LAY_LAY_H
 
@@ -30,15 +30,15 @@ struct lay_item {
     int cut;    /* line of the draft's cutting list; LAY_NONE: a rectangle of a block */
     int number; /* which of that line's items, from 0 */
     const struct draft_piece
-        *piece;       /* as it is laid: on the fold the half, opened out in a single layer, trimmed for fusing */
+        *piece;             /* as it is laid: on the fold the half, opened out in a single layer, trimmed for fusing */
     enum pattern_hand hand; /* of what is cut: left, right, a pair, or as drawn */
     int copies;             /* 1, or 2 through two layers */
-    int layers;             /* of the bands that it lies in; 2 with one copy: the second is left over, or it is on the fold */
-    bool on_fold;           /* its fold edge lies on the cloth's fold */
-    bool mirrored;          /* it is laid as the mirror image … */
-    bool either_hand;       /* … or either way, as both are cut at once, the cloth's sides are alike or: */
-    bool own_image;         /* it is its own mirror image, shifted, on two-way cloth also turned round */
-    bool covered;           /* cut out of the block that is fused first (cloth.block_mm) */
+    int layers;       /* of the bands that it lies in; 2 with one copy: the second is left over, or it is on the fold */
+    bool on_fold;     /* its fold edge lies on the cloth's fold */
+    bool mirrored;    /* it is laid as the mirror image … */
+    bool either_hand; /* … or either way, as both are cut at once, the cloth's sides are alike or: */
+    bool own_image;   /* it is its own mirror image, shifted, on two-way cloth also turned round */
+    bool covered;     /* cut out of the block that is fused first (cloth.block_mm) */
 };
 
 /* Where an item lies: the motion takes the piece's space to cloth space (mirror first, then turn: the grain's turn is
@@ -50,10 +50,10 @@ struct lay_place {
 
 /* The interfacing that fabric is fused with in a block, before its pieces are cut out of both (cloth.block_mm). */
 struct lay_block {
-    double length_mm, width_mm; /* along and across the cloth; 0: there is none */
+    double length_mm, width_mm;                /* along and across the cloth; 0: there is none */
     double from_cut_end_mm, from_near_edge_mm; /* where it begins on the fabric as that lies */
-    int count;                  /* one for each layer that is fused; over a fold one */
-    bool over_fold;             /* its middle lies along the fold: the cloth is opened out to be fused */
+    int count;                                 /* one for each layer that is fused; over a fold one */
+    bool over_fold;                            /* its middle lies along the fold: the cloth is opened out to be fused */
 };
 
 /* What is to be laid, and on what. */
@@ -75,7 +75,7 @@ struct lay {
     struct lay_place *places; /* one for each item */
     size_t left_out;
     double length_mm; /* from the cut end to the end of the last piece, as it lies */
-    double used;      /* share of the cloth of that length, over all layers, that is in pieces; of a scrap, of all of it */
+    double used; /* share of the cloth of that length, over all layers, that is in pieces; of a scrap, of all of it */
 };
 
 /* --- what is to be laid (task.c) --- */
@@ -89,8 +89,7 @@ bool lay_is_cut(const struct draft *draft, enum pattern_cloth material);
  * there is no fold, or one too shallow …: each with what would help (turn it, open the cloth out, wider cloth, piece a
  * seam). */
 bool lay_task_make(struct arena *a, const struct draft *draft, const struct lay_hands *elsewhere,
-                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out,
-                   struct err_list *errs);
+                   const struct cloth *cloth, enum pattern_cloth material, struct lay_task *out, struct err_list *errs);
 
 /* The same of interfacing for fabric that is fused in a block (lay_block_of): that is laid, too. */
 bool lay_task_make_interfacing(struct arena *a, const struct draft *draft, const struct lay_hands *in_block,
@@ -103,6 +102,9 @@ struct lay_hands lay_hands_of(const struct draft_cut *cut);
 /* Of two layers that an item is cut through, the one whose copy is wanted. */
 enum lay_kept { LAY_KEEPS_ALL, LAY_KEEPS_EITHER, LAY_KEEPS_LOWER, LAY_KEEPS_UPPER };
 enum lay_kept lay_kept_of(const struct lay *lay, size_t item);
+
+/* "Front (left)": a name with the hand it is cut for; in `a`, or as it is. */
+const char *lay_handed_name(struct arena *a, const char *name, enum pattern_hand hand);
 
 /* "Front", "Front (left)", "Tie 2": what an item is called among the others; in `a`. */
 const char *lay_item_name(struct arena *a, const struct lay_task *task, size_t item);
@@ -186,9 +188,9 @@ struct cloth_path lay_block_outline(struct arena *a, const struct lay *lay);
 /* --- figures (figures.c) --- */
 
 struct lay_figures {
-    double length_mm; /* of washed cloth, opened out, along */
-    double to_buy_mm; /* rounded up for the person's unit; NAN: it is a scrap */
-    double used;      /* share of the cloth */
+    double length_mm;       /* of washed cloth, opened out, along */
+    double to_buy_mm;       /* rounded up for the person's unit; NAN: it is a scrap */
+    double used;            /* share of the cloth */
     struct lay_block block; /* that is fused first */
     double spare_mm; /* what is left of the length at hand; below zero: it is short by that. NAN: none was told */
 };

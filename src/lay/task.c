@@ -21,7 +21,11 @@ static const struct err_kind nothing = { "lay.nothing", ERR_FAULT,
 static const struct err_kind second_unused = {
     "lay.second_unused", ERR_WARNING,
     BASE_TR(
-        "“{0}” is cut through both layers and one of the two is left over ({1} time{2}): a single layer saves that")
+        "“{0}” is cut through both layers and one of the two is left over ({1} times): a single layer saves that")
+};
+static const struct err_kind second_unused_once = {
+    "lay.second_unused", ERR_WARNING,
+    BASE_TR("“{0}” is cut through both layers and one of the two is left over ({1} time): a single layer saves that")
 };
 static const struct err_kind too_shallow = {
     "lay.too_shallow", ERR_FAULT,
@@ -153,9 +157,9 @@ static void tell_second(struct making *m, const struct line *l)
 {
     int times = l->right + l->left;
     bool no_hand = !l->handed || l->alike || (l->right > 0 && l->left > 0);
-    const char *hand = no_hand ? "" : l->left > 0 ? " (left)" : " (right)"; /* as lay_item_name */
-    base_err(m->errs, &second_unused, nowhere, ERR_TEXT(base_arena_print(m->a, "%s%s", l->piece->label, hand)),
-             ERR_NUMBER(times), ERR_TEXT(times == 1 ? "" : "s"));
+    enum pattern_hand hand = no_hand ? PATTERN_AS_DRAWN : l->left > 0 ? PATTERN_LEFT : PATTERN_RIGHT;
+    base_err(m->errs, times == 1 ? &second_unused_once : &second_unused, nowhere,
+             ERR_TEXT(lay_handed_name(m->a, l->piece->label, hand)), ERR_NUMBER(times));
 }
 
 static void tell_too_wide(struct making *m, const struct draft_piece *piece)
@@ -323,12 +327,10 @@ static void add_block(struct making *m)
 
 static const char *material_name(enum pattern_cloth material)
 {
-    static const char *const names[] = {
-        [PATTERN_FABRIC] = BASE_TR("main fabric"),
-        [PATTERN_INTERFACING] = BASE_TR("interfacing"),
-        [PATTERN_LINING] = BASE_TR("lining")
-    };
-    return names[material];
+    static const char *const names[] = { [PATTERN_FABRIC] = BASE_TR("main fabric"),
+                                         [PATTERN_INTERFACING] = BASE_TR("interfacing"),
+                                         [PATTERN_LINING] = BASE_TR("lining") };
+    return base_tr(names[material]);
 }
 
 bool lay_is_cut(const struct draft *draft, enum pattern_cloth material)
@@ -364,7 +366,7 @@ bool lay_task_on(struct arena *a, const struct lay_task *task, const struct clot
     if (m.count > MOST_ITEMS)
         base_err(errs, &too_many, nowhere, ERR_NUMBER(m.count), ERR_NUMBER(MOST_ITEMS));
     if (!m.count && errs->faults == faults)
-        base_err(errs, &nothing, nowhere, ERR_TEXT(base_tr(material_name(out->material))));
+        base_err(errs, &nothing, nowhere, ERR_TEXT(material_name(out->material)));
     lay_mark_block(out, m.items, m.count, errs);
     out->items = m.items;
     out->item_count = m.count;

@@ -135,9 +135,10 @@ static size_t marked_of(const struct scene_board *board)
 /* Beyond the last row that is shown: how many more there are. */
 static void tell_more(struct page *p, size_t above, size_t below)
 {
-    const char *text = below ? base_arena_print(p->c->a, "%zu more below", below) : "";
+    const char *text = below ? base_arena_print(p->c->a, base_tr("%zu more below"), below) : "";
+    const char *before = above ? base_arena_print(p->c->a, base_tr("%zu more above"), above) : "";
     if (above)
-        text = base_arena_print(p->c->a, "%zu more above%s%s", above, below ? " · " : "", text);
+        text = below ? base_arena_print(p->c->a, "%s · %s", before, text) : before;
     p->top -= ROW_STEP * p->cap;
     write(p, text, p->left, p->top, p->cap, p->right, p->lit);
 }

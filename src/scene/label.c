@@ -73,13 +73,19 @@ struct lines {
 
 static const char joint[] = " · ";
 
+/* To: with what words tell where a piece is laid begin (“on the fold”, “on wrong side”), a blank behind it */
+static const char *before_words(void)
+{
+    return base_tr_in("beginning of where a piece is laid", "on ");
+}
+
 /* A name may be broken at any blank; a count and a size, of which one half alone would be misread, only behind a comma
  * or before where the piece is laid or fused: "2 pairs" and "cup C-D" stay whole. */
 static bool may_break(const char *text, size_t at, bool is_name)
 {
     if (text[at] != ' ')
         return false;
-    return is_name || (at && text[at - 1] == ',') || base_text_behind(text + at + 1, "on ");
+    return is_name || (at && text[at - 1] == ',') || base_text_behind(text + at + 1, before_words());
 }
 
 /* Where a text is best broken: at the blank that leaves the shorter longest half; its end when it has none. */

@@ -24,7 +24,7 @@ struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *vi
 
 enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
 
-/* Letters are capitals: they read best from a metre away. Where the view wants a band they stand unlit on a lit one.
+/* Letters are capitals, in English: they read best from a metre away. Where the view wants a band they stand unlit on a lit one.
  * A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm);
 

@@ -371,9 +371,10 @@ static const char *outside_text(const struct scene_canvas *c, const struct scene
             names[count++] = to_cut->labels[i];
     if (!count)
         return NULL;
-    return base_arena_print(c->a, "%s %s partly outside the light%s%s", base_text_list(c->a, names, count, MOST_NAMED),
-                            count == 1 ? "lies" : "lie", c->view->outside ? ": " : "",
-                            c->view->outside ? c->view->outside : "");
+    const char *text = base_arena_print(
+        c->a, base_tr_count(count, "%s lies partly outside the light", "%s lie partly outside the light"),
+        base_text_list(c->a, names, count, MOST_NAMED));
+    return c->view->outside ? base_arena_print(c->a, "%s: %s", text, c->view->outside) : text;
 }
 
 void scene_keep_in_light(struct scene_canvas *c, const struct scene_to_cut *to_cut)

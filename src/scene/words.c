@@ -1,3 +1,4 @@
+#include "base/words.h"
 #include "base/text.h"
 #include "scene/parts.h"
 
@@ -12,9 +13,12 @@ static unsigned long capital_of(unsigned long point)
     return point;
 }
 
-/* The text in capitals (ASCII and Latin-1 letters; ß stays as it is), in `a`. */
-static const char *capitals_of(struct arena *a, const char *text)
+/* The text as it is drawn: in English in capitals (ASCII and Latin-1 letters; ß stays as it is), in `a`; other
+ * languages tell words apart by them. */
+static const char *drawn_of(struct arena *a, const char *text)
 {
+    if (strcmp(base_words_language(), "en") != 0)
+        return text;
     char *capitals = base_arena_alloc(a, strlen(text) + 1, 1), *out = capitals;
     while (*text)
         out += base_text_put(out, capital_of(base_text_next(&text)));
@@ -41,7 +45,7 @@ double scene_letters_width(const struct scene_canvas *c, const char *text, doubl
 
 double scene_words_width(const struct scene_canvas *c, const char *text, double cap_mm)
 {
-    return text ? scene_letters_width(c, capitals_of(c->a, text), cap_mm) : 0;
+    return text ? scene_letters_width(c, drawn_of(c->a, text), cap_mm) : 0;
 }
 
 #define BAND_AIR 0.2 /* of the cap height, all round letters on a band: lines of them do not touch */
@@ -72,7 +76,7 @@ void scene_table_words_in(const struct scene_canvas *c, const char *text, struct
 {
     if (!c->view->font || !*text)
         return;
-    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_mm);
+    struct text_run run = text_run_outline(c->a, c->view->font, drawn_of(c->a, text), cap_mm);
     vec2 up = vec2_scale(vec2_right(right), -1);
     vec2 start = vec2_sub((vec2){ at.x, at.y }, vec2_add(vec2_scale(right, run.width / 2), vec2_scale(up, cap_mm / 2)));
     if (stands_on_band(c, ink)) {
@@ -91,7 +95,7 @@ void scene_page_words(const struct scene_canvas *c, const char *text, enum scene
                       double cap_px, struct paint_ink ink)
 {
     if (text)
-        scene_page_letters(c, capitals_of(c->a, text), align, across, up, cap_px, ink);
+        scene_page_letters(c, drawn_of(c->a, text), align, across, up, cap_px, ink);
 }
 
 /* A direction of the page in the frame. */
@@ -132,7 +136,7 @@ void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2
 {
     if (!c->view->font || !text || !*text)
         return;
-    struct text_run run = text_run_outline(c->a, c->view->font, capitals_of(c->a, text), cap_px);
+    struct text_run run = text_run_outline(c->a, c->view->font, drawn_of(c->a, text), cap_px);
     fill_run(c, &run, start, along, cap_px, ink);
 }
 

@@ -347,7 +347,7 @@ static const char *written_for(const struct asked *q, const char *missing)
 {
     for (size_t i = 0; i < q->body->count; i++)
         if (is_slip(q->body->items[i].name, missing))
-            return base_arena_print(q->a, "; or rename “%s” if that is it", q->body->items[i].name);
+            return base_arena_print(q->a, base_tr("; or rename “%s” if that is it"), q->body->items[i].name);
     return "";
 }
 
@@ -356,7 +356,7 @@ static const char *meant_by(const struct asked *q, const char *written)
 {
     for (size_t i = 0; i < q->p->figure_count; i++)
         if (!sizing_body_find(q->body, q->p->figures[i]) && is_slip(written, q->p->figures[i]))
-            return base_arena_print(q->a, "; perhaps “%s”", q->p->figures[i]);
+            return base_arena_print(q->a, base_tr("; perhaps “%s”"), q->p->figures[i]);
     return "";
 }
 

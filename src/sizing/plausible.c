@@ -36,22 +36,23 @@ static const struct err_kind at_odds = { "sizing.at_odds", ERR_WARNING,
  * survey's names: chest, waist at the navel, buttock, neck base, biceps flexed, thigh, wrist, stature, waist back
  * length, shoulder length, sleeve outseam, crotch height. Underbust: ASTM D5585-11e1, 25 3/4 to 39 5/8 in. The upper
  * bust is in no survey at hand: the bust less 2 in, a B cup (common practice, no source). */
+/* To: stands in “94 cm is small for a full bust” and “a full bust of 94 cm hardly goes with …” */
 static const struct sizing_range ranges[] = {
-    { "bust", "a full bust", 695, 1310 },
-    { "upper bust", "an upper bust", 695 - 50.8, 1310 - 50.8 },
-    { "underbust", "an underbust", 25.75 * UNITS_MM_PER_IN, 39.625 * UNITS_MM_PER_IN },
-    { "waist", "a waist", 580, 1334 },
-    { "hip", "a hip", 798, 1345 },
-    { "neck", "a neck", 302, 457 },
-    { "upper arm", "an upper arm", 216, 435 },
-    { "thigh", "a thigh", 448, 870 },
-    { "wrist", "a wrist", 124, 183 },
-    { "height", "a height", 1409, 1829 },
-    { "nape to waist", "a length from nape to waist", 345, 532 },
-    { "back waist length", "a back waist length", 345, 532 },
-    { "shoulder length", "one shoulder", 107, 175 },
-    { "arm length", "an arm", 410, 662 },
-    { "inside leg", "an inside leg", 610, 947 },
+    { "bust", BASE_TR("a full bust"), 695, 1310 },
+    { "upper bust", BASE_TR("an upper bust"), 695 - 50.8, 1310 - 50.8 },
+    { "underbust", BASE_TR("an underbust"), 25.75 * UNITS_MM_PER_IN, 39.625 * UNITS_MM_PER_IN },
+    { "waist", BASE_TR("a waist"), 580, 1334 },
+    { "hip", BASE_TR("a hip"), 798, 1345 },
+    { "neck", BASE_TR("a neck"), 302, 457 },
+    { "upper arm", BASE_TR("an upper arm"), 216, 435 },
+    { "thigh", BASE_TR("a thigh"), 448, 870 },
+    { "wrist", BASE_TR("a wrist"), 124, 183 },
+    { "height", BASE_TR("a height"), 1409, 1829 },
+    { "nape to waist", BASE_TR("a length from nape to waist"), 345, 532 },
+    { "back waist length", BASE_TR("a back waist length"), 345, 532 },
+    { "shoulder length", BASE_TR("one shoulder"), 107, 175 },
+    { "arm length", BASE_TR("an arm"), 410, 662 },
+    { "inside leg", BASE_TR("an inside leg"), 610, 947 },
 };
 
 /* How much the first measurement of a person may exceed the second. Cups are lettered by the inch of difference, so
@@ -70,9 +71,9 @@ static const struct {
     const char *read;
     double factor;
 } slips[] = {
-    { UNITS_CM, "inches", 2.54 },          { UNITS_CM, "millimetres", 1 / 10.0 },
-    { UNITS_MM, "centimetres", 10 },       { UNITS_MM, "inches", UNITS_MM_PER_IN },
-    { UNITS_IN, "centimetres", 1 / 2.54 }, { UNITS_IN, "millimetres", 1 / UNITS_MM_PER_IN },
+    { UNITS_CM, BASE_TR("inches"), 2.54 },          { UNITS_CM, BASE_TR("millimetres"), 1 / 10.0 },
+    { UNITS_MM, BASE_TR("centimetres"), 10 },       { UNITS_MM, BASE_TR("inches"), UNITS_MM_PER_IN },
+    { UNITS_IN, BASE_TR("centimetres"), 1 / 2.54 }, { UNITS_IN, BASE_TR("millimetres"), 1 / UNITS_MM_PER_IN },
 };
 
 static bool too_small(const struct sizing_range *range, double mm)
@@ -136,7 +137,7 @@ void sizing_question_ask(const struct sizing_measurement *m, enum units_length u
     if (question.unit) {
         units_print_length(beside, units_on_tape(question.meant_mm, unit), unit);
         base_err(errs, question.small ? &small_slip : &large_slip, m->place, ERR_TEXT(written),
-                 ERR_TEXT(range->in_sentence), ERR_TEXT(question.unit), ERR_TEXT(beside));
+                 ERR_TEXT(base_tr(range->in_sentence)), ERR_TEXT(base_tr(question.unit)), ERR_TEXT(beside));
         return;
     }
     double beside_mm = question.chart_mm > 0 ? question.chart_mm
@@ -146,7 +147,7 @@ void sizing_question_ask(const struct sizing_measurement *m, enum units_length u
     const struct err_kind *by_chart = question.small ? &small_beside : &large_beside;
     units_print_length(beside, units_on_tape(beside_mm, unit), unit);
     base_err(errs, question.chart_mm > 0 ? by_chart : on_record, m->place, ERR_TEXT(written),
-             ERR_TEXT(range->in_sentence), ERR_TEXT(beside));
+             ERR_TEXT(base_tr(range->in_sentence)), ERR_TEXT(beside));
 }
 
 /* Whether both are there, likely by themselves, and differ by more than they can. */
@@ -181,7 +182,7 @@ void sizing_ask_at_odds(const struct sizing_body *body, struct err_list *errs)
         for (int k = 0; k < 2; k++)
             units_print_length(text[k], found[k]->mm, body->unit);
         base_err(errs, &at_odds, found[1]->place, ERR_TEXT(text[1]),
-                 ERR_TEXT(sizing_range_find(found[1]->name)->in_sentence), ERR_TEXT(text[0]),
-                 ERR_TEXT(sizing_range_find(found[0]->name)->in_sentence));
+                 ERR_TEXT(base_tr(sizing_range_find(found[1]->name)->in_sentence)), ERR_TEXT(text[0]),
+                 ERR_TEXT(base_tr(sizing_range_find(found[0]->name)->in_sentence)));
     }
 }

@@ -62,7 +62,7 @@ static const char *with_name(struct arena *a, const char *names, const char *lab
     const char *name = base_arena_print(a, "“%s”", base_text_one_line(a, label));
     if (!names)
         return name;
-    return strstr(names, name) ? names : base_arena_print(a, "%s and %s", names, name);
+    return strstr(names, name) ? names : base_arena_print(a, base_tr("%s and %s"), names, name);
 }
 
 /* The column that begins with that rectangle; *spot: the first of the next. */

@@ -47,7 +47,7 @@ static bool may_be_torn(const struct cloth *cloth, struct err_list *errs)
 {
     const char *why_not;
     if (!cloth_tears(cloth, &why_not))
-        return refuse(errs, &no_tear, ERR_TEXT(why_not), ERR_NONE);
+        return refuse(errs, &no_tear, ERR_TEXT(base_tr(why_not)), ERR_NONE);
     if (cloth->outline.path.count)
         return refuse(errs, &scrap, ERR_NONE, ERR_NONE);
     if (cloth_usable_width(cloth) < LEAST_WIDTH_MM)
