@@ -250,7 +250,7 @@ static void say_heading(struct check_pattern *k)
     check_say(k->c, base_arena_print(a,
                                      base_tr("Girths on the pieces: lengths of size %s (%s), the worst difference of "
                                              "all sizes in mm, the ease that comes out and the one that is meant"),
-                                     k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
+                                     k->p->sizes[check_shown_size(k->p)], units_shown_name(k->p->unit)));
     const char *cells[CELLS];
     for (int c = 0; c < CELLS; c++)
         cells[c] = heading(c);

@@ -35,7 +35,7 @@ static const char *meant_text(const struct check_pattern *k, double ratio, doubl
         return base_tr_in("both sides of a seam", "equal");
     /* To: “first eased by 1.2 cm”: the first side of the seam */
     return base_arena_print(k->c->a, meant_mm > 0 ? base_tr("first eased by %s %s") : base_tr("second eased by %s %s"),
-                            check_length_text(k, fabs(meant_mm)), units_name(k->p->unit));
+                            check_length_text(k, fabs(meant_mm)), units_shown_name(k->p->unit));
 }
 
 /* The columns of lengths and of what they are off by are as wide as their headings, and at least so wide. */
@@ -100,7 +100,7 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
     check_say(k->c, base_arena_print(a,
                                      base_tr("Seams on the stitching line: lengths of size %s (%s), the worst miss "
                                              "of all sizes in mm, what is meant"),
-                                     k->p->sizes[check_shown_size(k->p)], units_name(k->p->unit)));
+                                     k->p->sizes[check_shown_size(k->p)], units_shown_name(k->p->unit)));
     const char *first = base_tr_in("side of a seam", "first"), *second = base_tr_in("side of a seam", "second");
     const char *off = base_tr_in("heading", "off"), *size = base_tr_in("heading", "size");
     const struct widths widths = { width, wide(first, 8), wide(second, 8), wide(off, 7), wide(size, 4) };

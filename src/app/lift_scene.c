@@ -560,8 +560,8 @@ static struct paint_scene allowance_scene(const struct app_lift *l, struct arena
     char width[UNITS_TEXT] = "";
     if (said->said)
         units_print_length(width, said->mm, l->start.unit);
-    const char *typed =
-        base_arena_print(a, base_tr("How wide, in %s? %s_"), units_name(l->start.unit), *l->typed ? l->typed : width);
+    const char *typed = base_arena_print(a, base_tr("How wide, in %s? %s_"), units_shown_name(l->start.unit),
+                                         *l->typed ? l->typed : width);
     const char *const lines[] = { base_tr("Every pattern says so somewhere; the lines do not tell."), typed, NULL };
     const struct scene_board_row rows[] = {
         { .texts = { base_tr("Yes: I cut on the outline, the allowance lies inside it") }, .marked = l->row == 0 },

@@ -462,7 +462,7 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         /* To: “Measure from fold to selvedge at your left, and type it in cm” */
         return base_arena_print(frame, base_tr("Measure from %s to %s %s, and type it in %s"), near.label, far.label,
                                 app_place_end_text(app, c, c->field),
-                                app->unit == UNITS_IN ? base_tr("inches") : units_name(app->unit));
+                                app->unit == UNITS_IN ? base_tr("inches") : units_shown_name(app->unit));
     case APP_PLACE_CUT:
         return placed_text(frame, c, c->span, steps_text(frame, c));
     case APP_PLACE_SLIDE:

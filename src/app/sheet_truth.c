@@ -30,7 +30,7 @@ static enum units_length unit_of(double side_mm, enum units_length unit)
 static const char *drawn_text(struct arena *a, double mm, enum units_length unit)
 {
     return base_arena_print(a, "%s %s", app_decimal(a, mm / units_mm_per(unit), unit == UNITS_MM ? 1 : 2),
-                            units_name(unit));
+                            units_shown_name(unit));
 }
 
 static const char *side_text(struct arena *a, double side_mm, enum units_length unit)

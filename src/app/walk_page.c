@@ -65,7 +65,7 @@ static void type_lines(const struct app_walk *w, struct arena *a, const char **l
     *lines++ = base_arena_print(a, base_tr("Along: %s   Away: %s"), length_or_blank(w, a, 0), length_or_blank(w, a, 1));
     *lines++ = w->refusal ? w->refusal
                           : base_arena_print(a, base_tr("Where does cross %d fall on the mat (%s)? %s"),
-                                             w->items[w->now].number, units_name(w->start.unit), progress(w, a));
+                                             w->items[w->now].number, units_shown_name(w->start.unit), progress(w, a));
     *lines++ = base_tr("Type the mat's number along, Enter, then its number away from zero, Enter");
     *lines++ = base_tr("B: it falls beside the mat · arrows: nudge it onto a ruling");
     *lines++ = base_tr("Tab: turn the words to you · * or F5: place it · F1: all keys");
@@ -103,7 +103,7 @@ static void tape_lines(const struct app_walk *w, struct arena *a, const char **l
                                     : "…");
     *lines++ = w->refusal ? w->refusal
                           : base_arena_print(a, base_tr("How far apart are their middles (%s)? %zu of %d are measured"),
-                                             units_name(w->start.unit), measured, APP_WALK_TAPES);
+                                             units_shown_name(w->start.unit), measured, APP_WALK_TAPES);
     *lines++ = base_tr("The first ten fix size and shape of the picture; the others make it truer.");
     *lines++ = w->presenter
                    ? base_tr("Page Down: longer · Page Up: shorter; turned back, finer · F5: so far · B: enough")

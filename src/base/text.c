@@ -1,5 +1,7 @@
 #include "base/text.h"
 
+#include "base/words.h"
+
 #include <ctype.h>
 #include <string.h>
 
@@ -207,10 +209,10 @@ static const char *in_single_quotes(struct arena *a, const char *text)
 const char *base_text_list(struct arena *a, const char *const *names, size_t count, size_t most)
 {
     size_t named = count < most ? count : most;
-    const char *text = "";
-    for (size_t i = 0; i < named; i++)
-        text = base_arena_print(a, "%s%s%s", text, i == 0 ? "" : i + 1 == count ? " and " : ", ", names[i]);
-    return count > named ? base_arena_print(a, "%s and %zu more", text, count - named) : text;
+    const char *text = named ? base_arena_copy_text(a, names[0]) : "";
+    for (size_t i = 1; i < named; i++)
+        text = base_arena_print(a, i + 1 == count ? base_tr("%s and %s") : "%s, %s", text, names[i]);
+    return count > named ? base_arena_print(a, base_tr("%s and %zu more"), text, count - named) : text;
 }
 
 const char *base_text_typed(struct arena *a, const char *text)

@@ -38,7 +38,7 @@ size_t draft_buttonhole_count(const struct draft_work *w)
 static bool refuse(const struct draft_work *w, const struct err_kind *kind, const struct pattern_buttons *written)
 {
     return draft_refuse_mark(w, kind, written->place, w->piece->points[written->ends[0]].name,
-                             ERR_TEXT(pattern_button_name(written->kind)));
+                             ERR_TEXT(base_tr_in("line on a piece", pattern_button_name(written->kind))));
 }
 
 /* Where a row stands; told when the line is too short for it. */

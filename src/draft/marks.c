@@ -322,7 +322,7 @@ static bool make_dart(const struct draft_work *w, const struct draft_piece *d, c
                           ERR_OFF_MM(fabs(length[0] - length[1])));
     if (dart->fold != PATTERN_NOT_FOLDED && !draft_dart_cap(w->a, w->piece, w->at, dart, &(struct geometry_path){ 0 }))
         return draft_refuse_mark(w, &dart_room, dart->place, edge_name(w, dart->edge),
-                                 ERR_TEXT(pattern_dart_fold_name(dart->fold)));
+                                 ERR_TEXT(base_tr_in("of an edge", pattern_dart_fold_name(dart->fold))));
     return true;
 }
 
@@ -378,7 +378,7 @@ static bool make_line(const struct draft_work *w, const struct draft_piece *d, c
         line->ends[i] = draft_as_pt(w->at->points[written->ends[i]]);
         if (draft_lies_outside(d->cut.path, line->ends[i]))
             ok = draft_refuse_mark(w, &line_outside, written->place, w->piece->points[written->ends[i]].name,
-                                   ERR_TEXT(pattern_line_name(written->kind)));
+                                   ERR_TEXT(base_tr_in("line on a piece", pattern_line_name(written->kind))));
     }
     return ok;
 }

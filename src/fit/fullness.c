@@ -140,8 +140,8 @@ size_t fit_fullness_of(struct arena *a, const struct pattern *pattern, const str
 
 const char *fit_fullness_name(enum fit_fullness_kind kind)
 {
-    static const char *const names[] = { [FIT_EASED] = BASE_TR_IN("edge of a piece", "eased"),
-                                         [FIT_GATHERED] = BASE_TR_IN("edge of a piece", "gathered"),
-                                         [FIT_FOLDED] = BASE_TR_IN("edge of a piece", "folded") };
+    static const char *const names[] = {
+        [FIT_EASED] = BASE_TR("eased"), [FIT_GATHERED] = BASE_TR("gathered"), [FIT_FOLDED] = BASE_TR("folded")
+    };
     return names[kind];
 }

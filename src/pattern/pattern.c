@@ -8,9 +8,15 @@
 const char *const pattern_outline_words[] = { "stitching line", "cutting line" };
 const char *const pattern_cloth_words[] = { BASE_TR("fabric"), BASE_TR("interfacing"), BASE_TR("lining") };
 const char *const pattern_side_words[] = { BASE_TR("wrong side"), BASE_TR("right side") };
-const char *const pattern_line_words[] = { "dart", "fold", "lengthen", "match", "placement", "buttonhole" };
-const char *const pattern_button_words[] = { "button", "buttonhole" };
-const char *const pattern_dart_fold_words[] = { "", "start", "end" };
+const char *const pattern_line_words[] = {
+    BASE_TR_IN("line on a piece", "dart"),      BASE_TR_IN("line on a piece", "fold"),
+    BASE_TR_IN("line on a piece", "lengthen"),  BASE_TR_IN("line on a piece", "match"),
+    BASE_TR_IN("line on a piece", "placement"), BASE_TR_IN("line on a piece", "buttonhole")
+};
+const char *const pattern_button_words[] = { BASE_TR_IN("line on a piece", "button"),
+                                             BASE_TR_IN("line on a piece", "buttonhole") };
+const char *const pattern_dart_fold_words[] = { "", BASE_TR_IN("of an edge", "start"),
+                                                BASE_TR_IN("of an edge", "end") };
 
 /* Every table searched here is an array of structs that begin with their name. */
 static int find_named(const void *items, size_t count, size_t size, const char *name)

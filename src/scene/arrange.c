@@ -239,6 +239,7 @@ static void draw_ruler(const struct small *s, enum units_length unit)
     struct ruler_step step = ruler_step_of(s, unit);
     double mm = units_mm_per(step.unit), up = s->near - RULER_GAP * s->cap, cap = 0.8 * s->cap;
     size_t ticks = (size_t)floor(s->length_mm / (step.tick * mm)), long_every = (size_t)(step.figure / step.tick);
+    char number[UNITS_TEXT];
     for (size_t i = 0; i <= ticks; i++) {
         vec2 at = { s->left + (double)i * step.tick * mm * s->scale, up };
         bool figure = i % long_every == 0;
@@ -246,8 +247,8 @@ static void draw_ruler(const struct small *s, enum units_length unit)
         scene_page_line(s->c, at, end, (struct paint_pen){ .width = SCENE_LEAST_STROKE_PX }, dimmed(s, DIM));
         if (figure)
             scene_page_words(s->c,
-                             base_arena_print(s->c->a, "%g%s%s", (double)i * step.tick, i ? "" : " ",
-                                              i ? "" : units_name(step.unit)),
+                             base_arena_print(s->c->a, "%s%s%s", units_print_decimal(number, (double)i * step.tick, 2),
+                                              i ? "" : " ", i ? "" : units_shown_name(step.unit)),
                              i ? SCENE_MIDDLE : SCENE_START, at.x, end.y - 0.3 * s->cap - cap, cap, dimmed(s, DIM));
     }
 }

@@ -120,7 +120,8 @@ static void draw_label(const struct scene_canvas *c, const struct label *label)
 {
     vec2 at = scene_page_at(&c->page, (struct px_pt){ label->px.x, label->px.y });
     double cap = LABEL * scene_page_cap(c);
-    const char *text = base_arena_print(c->a, "%g", label->level);
+    char text[UNITS_TEXT];
+    units_print_decimal(text, label->level, 3);
     double half = scene_words_width(c, text, cap) / 2 + 0.4 * cap;
     scene_page_box(c, at.x - half, at.y - 0.9 * cap, at.x + half, at.y + 0.9 * cap, (struct paint_ink){ 0, 0 });
     scene_page_words(c, text, SCENE_MIDDLE, at.x, at.y - 0.5 * cap, cap, scene_letter_ink(&c->view->look));
