@@ -34,12 +34,13 @@ const char *app_arrange_title(struct app_arrange *ar, struct arena *a)
     const struct lay *lay = app_arrange_lay(cloth);
     enum units_length unit = ar->start.unit;
     struct lay_figures laid = lay_figures_of(lay, unit), f = app_torn_both(cloth->torn, &laid, unit);
-    /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m · buy 1.70 m · cloth used 84 %” */
-    return base_arena_print(a,
-                            cloth->torn ? base_tr("%s: needs %s with its torn strips · %s · cloth used %.0f %%")
-                                        : base_tr("%s: needs %s · %s · cloth used %.0f %%"),
-                            app_lay_cloth(a, &cloth->task, unit), app_lay_length(a, f.length_mm, unit),
-                            meaning_words(a, lay, &f, unit), 100 * f.used);
+    return base_arena_print(
+        a,
+        /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m · buy 1.70 m · cloth used 84 %” */
+        cloth->torn ? base_tr("%s: needs %s with its torn strips · %s · cloth used %.0f %%")
+                    : base_tr("%s: needs %s · %s · cloth used %.0f %%"),
+        app_lay_cloth(a, &cloth->task, unit), app_lay_length(a, f.length_mm, unit), meaning_words(a, lay, &f, unit),
+        100 * f.used);
 }
 
 struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a)

@@ -71,8 +71,8 @@ const char *app_block_where(struct arena *a, const struct lay *fabric, const str
     const char *along = off_text(a, block->from_cut_end_mm, base_tr_in("measured from", "the cut end"), unit);
     const char *across = off_text(a, block->from_near_edge_mm, app_lay_near_edge(fabric->task), unit);
     if (block->over_fold)
-        /* To: “… opened out, 80 cm from the cut end, as far …” */
         return base_arena_print(
+            /* To: “… opened out, 80 cm from the cut end, as far …” */
             a, base_tr("on the wrong side of the cloth opened out, %s, as far to either side of the fold"), along);
     return base_arena_print(a,
                             block->count == 2 ? base_tr("both layers on the wrong side, in the same place, %s and %s")

@@ -23,8 +23,8 @@ static bool is_aside(const struct calibration_solution *solution, size_t index)
 static const char *reading_line(struct arena *a, const struct calibration_readings *readings,
                                 const struct calibration_solution *solution, size_t index)
 {
-    /* To: “cross 14   out by 0.31 mm, left out” */
     return base_arena_print(
+        /* To: “cross 14   out by 0.31 mm, left out” */
         a, is_aside(solution, index) ? base_tr("%-10s out by %s mm, left out") : base_tr("%-10s out by %s mm"),
         reading_name(a, &readings->items[index]), app_decimal(a, solution->residual_mm[index], 2));
 }

@@ -68,7 +68,8 @@ static const char *arrows_text(struct arena *a, int mods)
     if (!mods)
         return base_tr("Arrows");
     const char *held = base_arena_print(a, "%.*s", (int)(strlen(one) - strlen(bare)) - 1, one);
-    return base_arena_print(a, base_tr("%s arrows"), held); /* To: “Shift arrows” */
+    /* To: “Shift arrows” */
+    return base_arena_print(a, base_tr("%s arrows"), held);
 }
 
 /* How many function keys come next, one after the other. */

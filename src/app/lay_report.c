@@ -34,8 +34,8 @@ const char *app_lay_short(struct arena *a, const struct lay *lay, enum units_len
 const char *app_lay_title(struct arena *a, const struct app_layout *layout, enum units_length unit)
 {
     struct lay_figures f = app_torn_both(layout->torn, &layout->figures, unit);
-    /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m, cloth used 84 %” */
     return base_arena_print(a,
+                            /* To: “Fabric, 150 cm wide, folded lengthwise: needs 1.63 m, cloth used 84 %” */
                             layout->torn ? base_tr("%s: needs %s with its torn strips, cloth used %.0f %%")
                                          : base_tr("%s: needs %s, cloth used %.0f %%"),
                             app_lay_cloth(a, layout->lay->task, unit), app_lay_length(a, f.length_mm, unit),

@@ -317,8 +317,8 @@ static const char *pages_sentence(const struct app_lift *l, struct arena *a)
                                         [DRAWING_REPEATED] = BASE_TR("each shows a part of the whole sheet"),
                                         [DRAWING_BY_HAND] = BASE_TR("as you said") };
     const struct drawing_pages *pages = &l->im->pages;
-    /* To: “9 pages, 3 across and 3 down: in their order.” */
     const char *text =
+        /* To: “9 pages, 3 across and 3 down: in their order.” */
         base_arena_print(a, base_tr("%zu pages, %d across and %d down: %s."), pages->place_count,
                          lanes_with_lines(pages, false), lanes_with_lines(pages, true), base_tr(hows[pages->how]));
     if (pages->empty_count)
@@ -420,9 +420,9 @@ static struct paint_scene whole_scene(const struct app_lift *l, struct arena *a)
     struct scene_sheet sheet = app_lift_whole(l, a);
     view.motion = l->whole;
     view.notice = notice(l, true);
-    /* To: “The sheet, size 38, turned over · arrows: …” */
     view.strip_left = base_arena_print(
         a,
+        /* To: “The sheet, size 38, turned over · arrows: …” */
         l->whole.mirror ? base_tr("The sheet, %s, turned over · arrows: move it · Enter: to the pieces")
                         : base_tr("The sheet, %s · arrows: move it · Enter: to the pieces"),
         drawn_sizes(l, a));
@@ -583,9 +583,9 @@ static size_t count_doubtful(const struct lifting *found)
     return count;
 }
 
-/* To: stands in “12 pieces in …” */
 static const char *sizes_words(struct arena *a, size_t count)
 {
+    /* To: stands in “12 pieces in …” */
     return base_arena_print(a, base_tr_count(count, "%zu size", "%zu sizes"), count);
 }
 

@@ -355,9 +355,9 @@ const char *app_place_outside_text(const struct app *app, const struct app_place
     double far = vec2_length(by);
     if (!(far > 0.5))
         return "";
-    /* To: “… move the cloth 120 mm to your left and 20 mm toward you and press W” */
     return base_arena_print(a,
                             cloth->stage == APP_PLACE_GRAIN
+                                /* To: “… move the cloth 120 mm to your left and 20 mm toward you and press W” */
                                 ? base_tr("Some of it lies out of the light: move the cloth %s and place it anew (Esc)")
                                 : base_tr("Some of it lies out of the light: move the cloth %s and press W"),
                             app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a));

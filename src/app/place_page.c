@@ -435,9 +435,9 @@ static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
                             laid_text(a, c));
 }
 
-/* To: once of a cloth (“fabric”), once of “the rest of strip 2”. */
 static const char *done_text(struct arena *a, const struct app_place_cloth *c)
 {
+    /* To: once of a cloth (“fabric”), once of “the rest of strip 2”. */
     const char *all = c->rest ? base_tr("All of %s is cut") : base_tr("All of the %s is cut");
     const char *some = c->rest ? base_tr("Not all of %s is cut") : base_tr("Not all of the %s is cut");
     return base_arena_print(a, app_place_is_whole(c) ? all : some, app_place_name(a, c));

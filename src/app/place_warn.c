@@ -98,11 +98,12 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
     const char *words = app_block_words(a, &block, app->unit);
     if (!is_cut_first(app))
         return base_arena_print(a, base_tr("Fuse its block first, %s: %s"), where, words);
-    /* To: “Fuse its block first, on the wrong side, …: one piece of interfacing, …, which is cut before (N)” */
-    return base_arena_print(a,
-                            base_tr_count((size_t)block.count, "Fuse its block first, %s: %s, which is cut before (N)",
-                                          "Fuse its block first, %s: %s, which are cut before (N)"),
-                            where, words);
+    return base_arena_print(
+        a,
+        /* To: “Fuse its block first, on the wrong side, …: one piece of interfacing, …, which is cut before (N)” */
+        base_tr_count((size_t)block.count, "Fuse its block first, %s: %s, which is cut before (N)",
+                      "Fuse its block first, %s: %s, which are cut before (N)"),
+        where, words);
 }
 
 /* At the beginning and at the end; in between those over each other are hatched. */

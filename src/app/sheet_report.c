@@ -240,7 +240,8 @@ static const char *sizes_text(struct arena *a, const struct lifting_division *d,
         if (there && !goes_on)
             text = base_arena_print(a, "%s%s%s", text, *text ? ", " : "", d->sizes[k]);
         else if (there && !more)
-            text = base_arena_print(a, base_tr("%s to %s"), text, d->sizes[k]); /* To: “36 to 44”, sizes */
+            /* To: “36 to 44”, sizes */
+            text = base_arena_print(a, base_tr("%s to %s"), text, d->sizes[k]);
     }
     return text;
 }

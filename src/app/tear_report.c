@@ -271,8 +271,8 @@ static void add_rests(struct base_buffer *out, const struct export_words *w, con
     for (size_t i = 0; i < t->rests->count; i++) {
         const struct tearing_rest *rest = &t->rests->rests[i];
         struct export_extent size = { rest->cloth.width_mm, rest->cloth.length_mm };
-        /* To: “the rest of strip 2, 30 × 9 in, is used for: Pocket” */
         base_buffer_print(
+            /* To: “the rest of strip 2, 30 × 9 in, is used for: Pocket” */
             out, used ? base_tr("    %s, %s, is used for: %s\n") : base_tr("    %s, %s, has room for: %s\n"),
             app_torn_rest_name(w->a, rest), export_extent_text(w, size), app_torn_rest_pieces(w->a, rest));
     }

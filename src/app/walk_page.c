@@ -277,8 +277,8 @@ static const char *verdict(const struct app_walk *w, struct arena *a, int line)
     if (app_walk_line_is_true(l))
         return base_arena_print(a, base_tr("%s, %s: out by %s, and may be by %s: true"), app_walk_line_name(line),
                                 drawn, app_mm(a, fabs(off)), app_mm(a, l->may_be_off_mm));
-    /* To: “one diagonal, 1352 mm: 2.1 mm too long, and may be off by 0.4 mm” */
     return base_arena_print(a,
+                            /* To: “one diagonal, 1352 mm: 2.1 mm too long, and may be off by 0.4 mm” */
                             off > 0 ? base_tr("%s, %s: %s too long, and may be off by %s")
                                     : base_tr("%s, %s: %s too short, and may be off by %s"),
                             app_walk_line_name(line), drawn, app_mm(a, fabs(off)), app_mm(a, l->may_be_off_mm));

@@ -102,8 +102,8 @@ static void add_side(struct steps *s)
 {
     if (s->cloth->sides_alike)
         return;
-    /* To: “…; it is laid right sides together.” */
     const char *find = s->cloth->kind == CLOTH_FUSIBLE
+                           /* To: “…; it is laid right sides together.” */
                            ? base_tr("Find the side that its resin is on: it is rough, or it shines; it is laid %s.")
                            : base_tr("Find its right side and mark the wrong one with chalk; it is laid %s.");
     add(s, CLOTH_FIND_SIDE, base_arena_print(s->a, find, cloth_side_up(s->cloth)));

@@ -73,9 +73,9 @@ struct lines {
 
 static const char joint[] = " · ";
 
-/* To: with what words tell where a piece is laid begin (“on the fold”, “on wrong side”), a blank behind it */
 static const char *before_words(void)
 {
+    /* To: with what words tell where a piece is laid begin (“on the fold”, “on wrong side”), a blank behind it */
     return base_tr_in("beginning of where a piece is laid", "on ");
 }
 

@@ -36,8 +36,8 @@ static const struct err_kind at_odds = { "sizing.at_odds", ERR_WARNING,
  * survey's names: chest, waist at the navel, buttock, neck base, biceps flexed, thigh, wrist, stature, waist back
  * length, shoulder length, sleeve outseam, crotch height. Underbust: ASTM D5585-11e1, 25 3/4 to 39 5/8 in. The upper
  * bust is in no survey at hand: the bust less 2 in, a B cup (common practice, no source). */
-/* To: stands in “94 cm is small for a full bust” and “a full bust of 94 cm hardly goes with …” */
 static const struct sizing_range ranges[] = {
+    /* To: stands in “94 cm is small for a full bust” and “a full bust of 94 cm hardly goes with …” */
     { "bust", BASE_TR("a full bust"), 695, 1310 },
     { "upper bust", BASE_TR("an upper bust"), 695 - 50.8, 1310 - 50.8 },
     { "underbust", BASE_TR("an underbust"), 25.75 * UNITS_MM_PER_IN, 39.625 * UNITS_MM_PER_IN },
