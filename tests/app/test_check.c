@@ -62,7 +62,7 @@ static void settings_are_proof_read(void **state)
                                            "  'recent': ['/a.json'] }"),
                            &report));
     assert_int_equal(room_only_told_at(room, "settings.wrong_value", "hand")->place.line, 1);
-    assert_string_equal(report, "settings: 2 set, 12 as usual\n");
+    assert_string_equal(report, "settings: 2 set, 14 as usual\n");
 }
 
 /* By hand: 150 cm less 5 % are 142.5, less two selvedges of 1 cm 140.5. */
