@@ -18,13 +18,13 @@ PLACE = re.compile(r"\{\d\}|%(?:\d+\$)?[-+ 0#]*(?:\d+|\*)?(?:\.(?:\d+|\*))?(?:hh
 
 
 def texts(path):
-    """(context, msgid, [msgid_plural], [msgstr ...]) of each entry, as msgcat writes them."""
+    """(whether it may have places, [msgid, msgid_plural], [msgstr ...]) of each entry, as msgcat writes them."""
     whole = subprocess.run(["msgcat", "--no-wrap", path], check=True, capture_output=True, text=True).stdout
     for block in whole.split("\n\n"):
         lines = re.findall(r'^(msg\w+(?:\[\d\])?) "(.*)"$', re.sub(r'"\n"', "", block), re.M)
         words = dict(lines)
         if words.get("msgid"):
-            yield (words.get("msgctxt"), [words["msgid"]] + [words[k] for k in words if k == "msgid_plural"],
+            yield ("no-c-format" not in block, [words["msgid"]] + [words[k] for k in words if k == "msgid_plural"],
                    [words[k] for k in words if k.startswith("msgstr")])
 
 
@@ -46,10 +46,10 @@ def main():
             faults += faults_of("en", said)
     for path in sys.argv[2:]:
         language = path.rsplit("/", 1)[-1].split(".")[0]
-        for _, english, said in texts(path):
+        for has_places, english, said in texts(path):
             for words in said:
                 faults += faults_of(language, words)
-            if any(words and places(words) != places(english[-1]) for words in said[-1:]):
+            if has_places and any(words and places(words) != places(english[-1]) for words in said[-1:]):
                 faults.append(f"other places than in “{english[-1]}”: {said[-1]}")
             if any(words and "?" not in words and english[0].endswith("?") for words in said):
                 faults.append(f"no question any more: {said[0]}")
