@@ -3,6 +3,7 @@
 #include "app/arrange.h"
 #include "app/sentence.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -94,7 +95,8 @@ static void keep(struct arranging_run *r)
     base_arena_reset(r->told);
     app_arrange_set_trouble(
         r->arrange,
-        r->unkept ? base_arena_print(r->told, "Nothing is kept: %s. Every key tries again", reason_of(r, errs)) : NULL);
+        r->unkept ? base_arena_print(r->told, base_tr("Nothing is kept: %s. Every key tries again"), reason_of(r, errs))
+                  : NULL);
     base_err_list_destroy(errs);
     base_arena_destroy(a);
 }
@@ -222,7 +224,7 @@ int cli_run_arrange(struct cli_run *run)
     if (!out && !cli_is_free(run, run->args.operand))
         return CLI_FAULT;
     if (base_file_exists(base_arena_print(run->a, "%s.journal", run->args.operand)))
-        r.start.note = "It was begun at the table: what is moved now begins it anew, the old is kept";
+        r.start.note = base_tr("It was begun at the table: what is moved now begins it anew, the old is kept");
     r.start.font = text_font_open(run->errs);
     r.start.pool = base_pool_create(THREADS);
     r.kept_in = base_arena_create();

@@ -1,5 +1,6 @@
 /* A table from readings in a file. */
 #include "app/calibration_report.h"
+#include "base/words.h"
 #include "cli/run.h"
 
 #include <stdlib.h>
@@ -53,8 +54,10 @@ static bool follow_tape(struct cli_run *run, struct calibration_readings *readin
         return false;
     }
     *readings = calibration_matscale_follow(run->a, readings, &scale);
-    cli_say(run, "By the tape a metre of rulings measures %.1f mm along and %.1f mm away; the table follows the tape.",
-            1000 * (1 + scale.along), 1000 * (1 + scale.away));
+    char along[UNITS_TEXT], away[UNITS_TEXT];
+    cli_say(run, base_tr("By the tape a metre of rulings measures %s along and %s away; the table follows the tape."),
+            units_print_length(along, 1000 * (1 + scale.along), UNITS_MM),
+            units_print_length(away, 1000 * (1 + scale.away), UNITS_MM));
     return true;
 }
 
@@ -137,7 +140,7 @@ int cli_run_calibrate(struct cli_run *run)
         app_calibration_json(run->json, &readings, &solution);
         json_out_text(run->json, "table", out);
     }
-    cli_say(run, "%sMeasure the test square on the table before you cut.",
-            app_calibration_report(run->a, &readings, &solution));
+    cli_say(run, "%s%s", app_calibration_report(run->a, &readings, &solution),
+            base_tr("Measure the test square on the table before you cut."));
     return CLI_OK;
 }

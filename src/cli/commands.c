@@ -5,6 +5,7 @@
 #include "app/size_report.h"
 #include "app/walk.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "input/key.h"
 #include "pattern/read.h"
@@ -27,10 +28,12 @@ static int run_check(struct cli_run *run)
     bool ok = app_check(run->a, run->args.operand, run->args.value[OPT_BODY], &report, run->json, run->errs);
     if (run->json)
         json_out_text(run->json, "report", report);
-    const char *end = "Nothing to mend.";
-    if (ok && run->errs->count)
-        end = base_arena_print(run->a, "No fault, but %d note%s to look at.", run->errs->count,
-                               run->errs->count == 1 ? "" : "s");
+    const char *end = base_tr("Nothing to mend.");
+    size_t notes = (size_t)run->errs->count;
+    if (ok && notes)
+        end = base_arena_print(
+            run->a, base_tr_count(notes, "No fault, but %zu note to look at.", "No fault, but %zu notes to look at."),
+            notes);
     if (ok || *report)
         cli_say(run, "%s%s", report, ok ? end : "");
     return ok ? CLI_OK : CLI_FAULT;
@@ -56,9 +59,9 @@ static int run_keys(struct cli_run *run)
     const struct scene_help_line *lines;
     const char *title, *name;
     size_t count = app_help_lines(run->a, &lines);
-    say_keys(run, "While cutting", "cutting", lines, count);
+    say_keys(run, base_tr("While cutting"), "cutting", lines, count);
     count = app_layout_help_lines(run->a, &lines);
-    say_keys(run, "While cutting a layout, besides", "cutting_layout", lines, count);
+    say_keys(run, base_tr("While cutting a layout, besides"), "cutting_layout", lines, count);
     for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
         count = app_walk_help_lines(run->a, list, &title, &name, &lines);
         say_keys(run, title, name, lines, count);
@@ -68,7 +71,7 @@ static int run_keys(struct cli_run *run)
         say_keys(run, title, name, lines, count);
     }
     count = app_arrange_help_lines(run->a, &lines);
-    say_keys(run, "Arranging the layout", "arranging", lines, count);
+    say_keys(run, base_tr("Arranging the layout"), "arranging", lines, count);
     return CLI_OK;
 }
 
@@ -77,75 +80,82 @@ static const struct command_row {
     const enum cli_option *options;    /* ended by CLI_OPTIONS */
     cli_command *run;
 } command_rows[] = {
-    { "bench", "[FILE]", "the whole job, from measuring to the last piece, in a window; also without the word",
+    { "bench", "[FILE]", BASE_TR("the whole job, from measuring to the last piece, in a window; also without the word"),
       OPTIONS(EVERY), cli_run_bench },
-    { "size", "PATTERN", "which size and cup group to cut, and why",
+    { "size", "PATTERN", BASE_TR("which size and cup group to cut, and why"),
       OPTIONS(EVERY, OPT_BODY, OPT_SIZE, OPT_CUP, OPT_MADE_TO, OPT_BLEND, OPT_ALTER), cli_run_size },
-    { "draft", "PATTERN", "the pieces as a file at true scale, SVG or DXF; of a JOB, too",
+    { "draft", "PATTERN", BASE_TR("the pieces as a file at true scale, SVG or DXF; of a JOB, too"),
       OPTIONS(EVERY, CHOICES, OPT_OUT, OPT_REPLACE), cli_run_draft },
-    { "crosses", NULL, "numbered crosses to set up the table by",
+    { "crosses", NULL, BASE_TR("numbered crosses to set up the table by"),
       OPTIONS(EVERY, OPT_OUT, OPT_REPLACE, OPT_FRAME, OPT_READINGS, OPT_SIGMA, OPT_DISPLAY), cli_run_crosses },
-    { "setup", "TABLE", "set up the table by keys, one cross at a time",
+    { "setup", "TABLE", BASE_TR("set up the table by keys, one cross at a time"),
       OPTIONS(EVERY, OPT_MAT, OPT_READINGS, OPT_SIGMA, OPT_DISPLAY), cli_run_setup },
-    { "calibrate", "READINGS", "set up the table from what was read of the crosses",
+    { "calibrate", "READINGS", BASE_TR("set up the table from what was read of the crosses"),
       OPTIONS(EVERY, OPT_OUT, OPT_REPLACE, OPT_FOLLOW_TAPE, OPT_LAY, OPT_TURN_OVER), cli_run_calibrate },
-    { "lens", "TABLE", "tell where the lens is, and what that means for thick cloth",
+    { "lens", "TABLE", BASE_TR("tell where the lens is, and what that means for thick cloth"),
       OPTIONS(EVERY, OPT_HEIGHT, OPT_FOOT, OPT_BOARD, OPT_THICKNESS), cli_run_lens },
-    { "job", "PATTERN", "begin a job: one view for one person",
+    { "job", "PATTERN", BASE_TR("begin a job: one view for one person"),
       OPTIONS(EVERY, CHOICES, OPT_TABLE, OPT_OUT, OPT_REPLACE, OPT_CLOTH, OPT_LAYERS, OPT_MAT_GOES, OPT_MAT_COMES),
       cli_run_job },
-    { "alter", "JOB", "what is altered of a job; more of it, or less",
+    { "alter", "JOB", BASE_TR("what is altered of a job; more of it, or less"),
       OPTIONS(EVERY, OPT_ALTER, OPT_DROP, OPT_TRIAL, OPT_FINAL), cli_run_alter },
-    { "list", "PATTERN", "the cutting list: what to cut from what, and how large; of a JOB, too",
+    { "list", "PATTERN", BASE_TR("the cutting list: what to cut from what, and how large; of a JOB, too"),
       OPTIONS(EVERY, CHOICES, OPT_FRACTION, OPT_CSV, OPT_OUT, OPT_REPLACE), cli_run_list },
-    { "lay", "JOB", "arrange the pieces on their cloth with little waste; of a PATTERN, too",
+    { "lay", "JOB", BASE_TR("arrange the pieces on their cloth with little waste; of a PATTERN, too"),
       OPTIONS(EVERY, CHOICES, OPT_FOR, OPT_ON, OPT_WIDTH, OPT_SPREAD, OPT_ROUNDS, OPT_SECONDS, OPT_SEED, OPT_LET_GO,
               OPT_TRY, OPT_WIDTHS, OPT_OUT, OPT_REPLACE),
       cli_run_lay },
-    { "tear", "JOB", "rectangles torn off their cloth: a tearing plan; of a PATTERN, too",
+    { "tear", "JOB", BASE_TR("rectangles torn off their cloth: a tearing plan; of a PATTERN, too"),
       OPTIONS(EVERY, CHOICES, OPT_FOR, OPT_ON, OPT_WIDTH, OPT_OFF_SQUARE, OPT_MARGIN, OPT_ALONG, OPT_TEAR_ACROSS,
               OPT_TEAR_KEEP, OPT_TEAR_DROP, OPT_LEAVE_RESTS, OPT_OUT, OPT_REPLACE),
       cli_run_tear },
-    { "sheet", "FILE", "what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces",
+    { "sheet", "FILE",
+      BASE_TR("what is drawn on a PDF, SVG or scan: layers, scale, pages, pieces; a pattern of its pieces"),
       OPTIONS(EVERY, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DPI, OPT_SIDE_IS, OPT_AS_DRAWN, OPT_ACROSS,
               OPT_DOWN_FIRST, OPT_OUT, OPT_REPLACE, OPT_OUTLINE, OPT_ALLOWANCE, OPT_CHART, OPT_NAME),
       cli_run_sheet },
-    { "lift", "FILE", "take a PDF, SVG or scan to pieces on the table, by keys, full screen",
+    { "lift", "FILE", BASE_TR("take a PDF, SVG or scan to pieces on the table, by keys, full screen"),
       OPTIONS(EVERY, OPT_TABLE, OPT_OUT, OPT_SHEET_LAYERS, OPT_PASSWORD_STDIN, OPT_DISPLAY), cli_run_lift },
-    { "arrange", "JOB", "arrange its layout on the table, by keys, full screen: better ones come while you watch",
+    { "arrange", "JOB",
+      BASE_TR("arrange its layout on the table, by keys, full screen: better ones come while you watch"),
       OPTIONS(EVERY, OPT_DISPLAY, OPT_OUT, OPT_FRAME, OPT_SIDE), cli_run_arrange },
-    { "cut", "[JOB]", "draw the pieces on the cloth, full screen; without a JOB of the last one, or of the demo",
+    { "cut", "[JOB]",
+      BASE_TR("draw the pieces on the cloth, full screen; without a JOB of the last one, or of the demo"),
       OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_cut },
-    { "frame", "JOB", "the frame that the projector would show, as a PNG picture",
+    { "frame", "JOB", BASE_TR("the frame that the projector would show, as a PNG picture"),
       OPTIONS(EVERY, OPT_OUT, OPT_PIECE, OPT_ALL, OPT_MIRROR, OPT_ROTATE, OPT_PAN, OPT_WEIGHT, OPT_SQUARE,
               OPT_LONG_LINES, OPT_RULINGS, OPT_SECTION, OPT_SIDE, OPT_CHALK, OPT_FRAME),
       cli_run_frame },
-    { "check", "FILE", "proof-read any of our files; a pattern for a body, too", OPTIONS(EVERY, OPT_BODY), run_check },
-    { "demo", NULL, "cut a pinafore on a sample table", OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT), cli_run_demo },
-    { "settings", "[NAME [VALUE]]", "what is remembered of you and your machine; one of them; set it, or \"default\"",
-      OPTIONS(EVERY), cli_run_settings },
-    { "keys", NULL, "the keys while cutting, setting up, arranging and taking a sheet to pieces", OPTIONS(EVERY),
-      run_keys },
+    { "check", "FILE", BASE_TR("proof-read any of our files; a pattern for a body, too"), OPTIONS(EVERY, OPT_BODY),
+      run_check },
+    { "demo", NULL, BASE_TR("cut a pinafore on a sample table"), OPTIONS(EVERY, OPT_DISPLAY, OPT_NOTES, OPT_OUT),
+      cli_run_demo },
+    { "settings", "[NAME [VALUE]]",
+      BASE_TR("what is remembered of you and your machine; one of them; set it, or \"default\""), OPTIONS(EVERY),
+      cli_run_settings },
+    { "keys", NULL, BASE_TR("the keys while cutting, setting up, arranging and taking a sheet to pieces"),
+      OPTIONS(EVERY), run_keys },
 };
 
 enum { COMMANDS = sizeof command_rows / sizeof command_rows[0] };
 
 static void print_overview(FILE *to)
 {
-    fprintf(to,
-            "Chalklight lays a garment out in light: pieces at true scale on your cloth.\n\nchalklight COMMAND …\n");
+    fprintf(to, "%s\n\n%s\n", base_tr("Chalklight lays a garment out in light: pieces at true scale on your cloth."),
+            base_tr("chalklight COMMAND …"));
     for (size_t i = 0; i < COMMANDS; i++)
         fprintf(to, "  %-9s %-14s %s\n", command_rows[i].name, command_rows[i].operand ? command_rows[i].operand : "",
-                command_rows[i].help);
-    fprintf(
-        to,
-        "\nchalklight COMMAND --help says more. A bright light hangs above the table: do not look into the lens.\n");
+                base_tr(command_rows[i].help));
+    fprintf(to, "\n%s\n",
+            base_tr("chalklight COMMAND --help says more. A bright light hangs above the table: do not look into the "
+                    "lens."));
 }
 
 static void print_help(struct arena *a, const struct command_row *command)
 {
-    printf("chalklight %s%s%s [OPTIONS]: %s\n", command->name, command->operand ? " " : "",
-           command->operand ? command->operand : "", command->help);
+    printf(base_tr("chalklight %s%s%s [OPTIONS]: %s"), command->name, command->operand ? " " : "",
+           command->operand ? command->operand : "", base_tr(command->help));
+    putchar('\n');
     for (int o = 0; o < CLI_OPTIONS; o++)
         if (cli_is_allowed(command->options, (enum cli_option)o))
             printf("  %-18s %s\n", cli_option_usage(a, (enum cli_option)o), cli_option_help((enum cli_option)o));
@@ -192,11 +202,12 @@ static void tell_faults(struct cli_run *run)
         const struct err *e = &run->errs->items[i];
         if (list)
             app_sentence_json(list, run->a, e, units[i]);
-        fprintf(stderr, "chalklight: %s%s\n", e->kind->severity == ERR_WARNING ? "note: " : "",
+        fprintf(stderr, e->kind->severity == ERR_WARNING ? base_tr("chalklight: note: %s") : "chalklight: %s",
                 app_sentence(run->a, e, units[i]));
+        fputc('\n', stderr);
     }
     if (run->errs->dropped)
-        fprintf(stderr, "chalklight: and %d more\n", run->errs->dropped);
+        fprintf(stderr, "chalklight: %s\n", base_arena_print(run->a, base_tr("and %d more"), run->errs->dropped));
 }
 
 static int run_command(struct cli_run *run, const struct command_row *command)
@@ -237,14 +248,15 @@ static int run_words(struct cli_run *run, const struct command_row *command, int
     if (run->json)
         fputs(json_out_print(run->a, run->json), stdout);
     if (code == CLI_WRONG_USE)
-        fprintf(stderr, "chalklight %s --help says how it is used\n", command->name);
+        fprintf(stderr, "%s\n",
+                base_arena_print(run->a, base_tr("chalklight %s --help says how it is used"), command->name));
     json_out_destroy(run->json);
     return code;
 }
 
 static void stop_out_of_memory(void)
 {
-    fputs("chalklight: this machine has no memory left for that\n", stderr);
+    fputs("chalklight: this machine has no memory left for that\n", stderr); /* no more can be asked of gettext */
     exit(CLI_FAULT);
 }
 
@@ -275,7 +287,8 @@ int cli_main(int argc, char **argv)
         return argc > 1 ? CLI_OK : CLI_WRONG_USE;
     }
     if (!command) {
-        fprintf(stderr, "chalklight: there is no command “%s”\n\n", word);
+        fprintf(stderr, base_tr("chalklight: there is no command “%s”"), word);
+        fputs("\n\n", stderr);
         print_overview(stderr);
         return CLI_WRONG_USE;
     }
@@ -287,7 +300,7 @@ int cli_main(int argc, char **argv)
     int first = bench ? 1 : 2; /* of the words behind the command's name */
     int code = run_words(&run, command, argc - first, argv + first);
     if (fflush(stdout) != 0 || ferror(stdout)) {
-        fputs("chalklight: the result could not be written out\n", stderr);
+        fprintf(stderr, "chalklight: %s\n", base_tr("the result could not be written out"));
         code = CLI_FAULT;
     }
     base_err_list_destroy(run.settings_told);

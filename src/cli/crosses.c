@@ -1,5 +1,6 @@
 /* The projected crosses that a table is set up by, and an empty file for what is read of them. */
 #include "scene/crosses.h"
+#include "base/words.h"
 #include "cli/display.h"
 #include "cli/run.h"
 #include "export/png.h"
@@ -84,10 +85,9 @@ static int write_readings(struct cli_run *run, const struct scene_cross crosses[
         return CLI_FAULT;
     if (run->json)
         json_out_text(run->json, "readings", path);
-    cli_say(run,
-            "%s\nWrite down where each cross falls on the mat's rulings, along and away from you, and take out the "
-            "crosses that fall beside the mat.",
-            path);
+    cli_say(run, "%s\n%s", path,
+            base_tr("Write down where each cross falls on the mat's rulings, along and away from you, and take out the "
+                    "crosses that fall beside the mat."));
     return CLI_OK;
 }
 
@@ -102,8 +102,10 @@ static int crosses_on_display(struct cli_run *run)
     screen_size(window, &width, &height);
     place_crosses(crosses, width, height);
     int code = write_readings(run, crosses, width, height);
-    cli_say(run,
-            "A very bright light hangs above the table: do not look up into the lens. Esc takes the crosses away.");
+    cli_say(
+        run,
+        base_tr(
+            "A very bright light hangs above the table: do not look up into the lens. Esc takes the crosses away."));
     fflush(stdout);
     bool ok = code == CLI_OK && paint_crosses(run, crosses, width, height, &image) && show(run, window, &image);
     screen_close(window);

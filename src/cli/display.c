@@ -1,6 +1,8 @@
 /* Which display the light is on, and what stands beside it. */
 #include "cli/display.h"
 
+#include "base/words.h"
+
 #include <stdlib.h>
 #include <string.h>
 
@@ -79,12 +81,13 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
         base_arena_print(run->a, "%s, %s", job->pattern->views[job->view].label, job_whom_text(run->a, job)), NULL
     };
     for (size_t i = 0; i < caution_count; i++)
-        *line++ = (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, base_tr(cautions[i]), NULL };
-    *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys", NULL };
+        *line++ =
+            (struct screen_note_line){ i ? SCREEN_NOTE_WARNING : SCREEN_NOTE_HEADING, base_tr(cautions[i]), NULL };
+    *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, base_tr("Keys"), NULL };
     for (size_t i = 0; i < key_count; i++)
         *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, keys[i].key, keys[i].what };
     if (layout_count)
-        *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, "Keys of the layout", NULL };
+        *line++ = (struct screen_note_line){ SCREEN_NOTE_HEADING, base_tr("Keys of the layout"), NULL };
     for (size_t i = 0; i < layout_count; i++)
         *line++ = (struct screen_note_line){ SCREEN_NOTE_LINE, layout_keys[i].key, layout_keys[i].what };
     *out = lines;
@@ -97,7 +100,7 @@ struct screen_notes *cli_open_notes(struct cli_run *run, int light_display, cons
     struct screen_note_line *lines;
     if (!run->args.value[OPT_NOTES] && screen_list(displays, run->errs) < 2)
         return NULL;
-    struct screen_notes *notes = screen_notes_open(light_display, "Chalklight: notes", run->errs);
+    struct screen_notes *notes = screen_notes_open(light_display, base_tr("Chalklight: notes"), run->errs);
     if (!notes)
         return NULL;
     int count = note_lines(run, job, &lines);

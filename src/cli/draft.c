@@ -1,6 +1,7 @@
 /* Drafted pieces as files at true scale, for other programs and other tools than light. */
 #include "app/copies.h"
 #include "app/fitted.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "export/dxf.h"
 #include "export/svg.h"
@@ -88,7 +89,8 @@ int cli_run_draft(struct cli_run *run)
     if (run->json)
         draft_json(run, job.pattern, &draft, path);
     cli_say_fitted(run, &job);
-    cli_say(run, "%s: %zu piece%s, %s, 1 unit is 1 mm", path, draft.piece_count, draft.piece_count == 1 ? "" : "s",
-            names.size);
+    cli_say(run,
+            base_tr_count(draft.piece_count, "%s: %zu piece, %s, 1 unit is 1 mm", "%s: %zu pieces, %s, 1 unit is 1 mm"),
+            path, draft.piece_count, names.size);
     return CLI_OK;
 }

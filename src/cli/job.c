@@ -2,6 +2,7 @@
  * and altered. */
 #include "app/fitted.h"
 #include "app/size_report.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "job/cloth.h"
 #include "json/tree.h"
@@ -85,7 +86,7 @@ static void say_named(struct cli_run *run, const struct job *job, const char *mo
         json_out_text(run->json, "size", size);
         json_out_number(run->json, "size_position", job->position);
     }
-    cli_say(run, "Size %s, as you chose.\n%s", size, more);
+    cli_say(run, "%s\n%s", base_arena_print(run->a, base_tr("Size %s, as you chose."), size), more);
 }
 
 /* Which size and why, with what the pieces measure as they are fitted; ends in `more`. */
@@ -131,8 +132,11 @@ int cli_run_job(struct cli_run *run)
         return CLI_FAULT;
     cli_remember_job(run, out);
     say_size(run, &job, &choice,
-             base_arena_print(run->a, "Lines of the cutting list: %zu%s", draft.cut_count,
-                              job.has_table ? "" : "; no table yet, so its frames are shown on the sample table"));
+             base_arena_print(run->a,
+                              job.has_table ? base_tr("Lines of the cutting list: %zu")
+                                            : base_tr("Lines of the cutting list: %zu; no table yet, so its frames are "
+                                                      "shown on the sample table"),
+                              draft.cut_count));
     if (run->json) {
         json_out_number(run->json, "lines_to_cut", (double)draft.cut_count);
         json_out_text(run->json, "job", out);
@@ -206,6 +210,6 @@ int cli_run_alter(struct cli_run *run)
         return CLI_FAULT;
     cli_say_fitted(run, &job);
     if (!job.alteration_count)
-        cli_say(run, "Nothing is altered.");
+        cli_say(run, base_tr("Nothing is altered."));
     return CLI_OK;
 }

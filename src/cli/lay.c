@@ -4,6 +4,7 @@
 #include "app/lay_report.h"
 #include "app/tear_report.h"
 #include "app/torn.h"
+#include "base/words.h"
 #include "cli/lay_cloth.h"
 #include "export/lay_svg.h"
 #include "export/tear_svg.h"
@@ -90,7 +91,7 @@ static bool read_whole(struct cli_run *run, enum cli_option o, unsigned long lon
     *out = text && *text >= '0' && *text <= '9' ? strtoull(text, &end, 10) : 0;
     if (!text || (end && !*end && errno == 0 && *out <= most))
         return true;
-    const char *sentence = base_arena_print(run->a, "%s needs a whole number from 0 to %llu, not “{0}”",
+    const char *sentence = base_arena_print(run->a, base_tr("%s needs a whole number from 0 to %llu, not “{0}”"),
                                             cli_option_usage(run->a, o), most);
     return cli_wrong(run, sentence, text);
 }
@@ -155,8 +156,9 @@ static void show_progress(struct lay_run *l, const struct lay_task *task, const 
         return;
     struct arena *a = base_arena_create();
     struct lay best = lay_search_best(a, search);
-    fprintf(stderr, CLEAR_LINE "Layout of the %s: %s ", pattern_cloth_name(task->material),
-            app_lay_short(a, &best, l->unit));
+    fprintf(stderr, CLEAR_LINE "%s ",
+            base_arena_print(a, base_tr("Layout of the %s: %s"), base_tr(pattern_cloth_name(task->material)),
+                             app_lay_short(a, &best, l->unit)));
     base_arena_destroy(a);
     l->shown_s = now_s();
 }
@@ -187,7 +189,8 @@ static bool search(struct lay_run *l, const struct lay_task *task, const struct 
     double begun = now_s();
     struct lay_search *s = lay_search_begin(task, held, l->seed, l->pool, l->run->errs);
     if (!s && held)
-        base_err(l->run->errs, &held_stay, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)));
+        base_err(l->run->errs, &held_stay, base_err_in_file(NULL),
+                 ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
     if (!s)
         return false;
     while (!is_enough(l, s, begun)) {
@@ -350,7 +353,9 @@ static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *t
     opened.spread = CLOTH_SINGLE;
     single.cloth = &opened;
     if (isatty(STDERR_FILENO))
-        fprintf(stderr, CLEAR_LINE "Layout of the %s, other widths … ", pattern_cloth_name(task->material));
+        fprintf(stderr, CLEAR_LINE "%s ",
+                base_arena_print(l->run->a, base_tr("Layout of the %s, other widths …"),
+                                 base_tr(pattern_cloth_name(task->material))));
     row.fits = fits_on_width(l, task, torn, width_mm, &row.figures);
     row.opened = !row.fits && task->cloth->spread != CLOTH_SINGLE;
     if (row.opened)
@@ -392,7 +397,7 @@ static void add_needed(struct lay_run *l, const struct lay_task *task, struct ap
     if (!lay->left_out)
         return;
     base_err(l->run->errs, &left_out, base_err_in_file(NULL), ERR_NUMBER(lay->left_out), ERR_NUMBER(task->item_count),
-             ERR_TEXT(pattern_cloth_name(task->material)));
+             ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
     layout->fits_on_more = !is_stopped && lay_on_enough(l->run->a, task, &effort, &layout->on_more, l->unit);
 }
 
@@ -433,7 +438,7 @@ static bool draw(struct lay_run *l, enum pattern_cloth material, const char *tex
         return false;
     if (told)
         json_out_text(told, "drawing", path);
-    cli_say(run, "\n  Drawn at true scale: %s", path);
+    cli_say(run, "\n  %s", base_arena_print(run->a, base_tr("Drawn at true scale: %s"), path));
     return true;
 }
 
@@ -470,8 +475,10 @@ static bool tell_torn(struct lay_run *l, const struct tearing_plan *torn, bool i
         app_lay_torn_json(run->a, told, torn, is_usual);
     if (l->file_list)
         app_lay_torn_json(run->a, json_out_object(l->file_list, NULL), torn, is_usual);
-    cli_say(run, "%sAll that is cut of the %s is torn%s; `chalklight tear` says how.", l->told++ ? "\n" : "",
-            pattern_cloth_name(material), torn->rests ? " or cut of what strips leave" : "");
+    const char *says = torn->rests ? base_tr("All that is cut of the %s is torn or cut of what strips leave; "
+                                             "`chalklight tear` says how.")
+                                   : base_tr("All that is cut of the %s is torn; `chalklight tear` says how.");
+    cli_say(run, "%s%s", l->told++ ? "\n" : "", base_arena_print(run->a, says, base_tr(pattern_cloth_name(material))));
     return !is_drawn(l) || draw(l, material, export_tear_svg(&w, torn, app_tear_title(&w, &tearing)), told);
 }
 
@@ -520,8 +527,9 @@ static const char *materials_of(struct arena *a, const struct draft *draft)
     const char *names = "";
     for (int m = 0; m < MATERIALS; m++)
         if (lay_is_cut(draft, (enum pattern_cloth)m))
-            names =
-                base_arena_print(a, "%s%s%s", names, *names ? " and " : "", pattern_cloth_name((enum pattern_cloth)m));
+            names = *names ? base_arena_print(a, base_tr_in("a list", "%s and %s"), names,
+                                              base_tr(pattern_cloth_name((enum pattern_cloth)m)))
+                           : base_tr(pattern_cloth_name((enum pattern_cloth)m));
     return names;
 }
 
@@ -565,8 +573,8 @@ static bool lay_all(struct lay_run *l)
 {
     bool ok = true, any_stopped = false;
     if (!lay_is_cut(&l->draft, l->wish.material) && !l->wish.all) {
-        base_err(l->run->errs, &not_this, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(l->wish.material)),
-                 ERR_TEXT(materials_of(l->run->a, &l->draft)));
+        base_err(l->run->errs, &not_this, base_err_in_file(NULL),
+                 ERR_TEXT(base_tr(pattern_cloth_name(l->wish.material))), ERR_TEXT(materials_of(l->run->a, &l->draft)));
         return false;
     }
     struct app_block block = block_for(l);

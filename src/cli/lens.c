@@ -1,6 +1,7 @@
 /* Where the lens is: told by tape, or found from a second table on a board, and kept in the table. */
 #include "app/lens.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "calibration/board.h"
 #include "cli/run.h"
 
@@ -25,7 +26,7 @@ static bool by_tape(struct cli_run *run, struct calibration_table *table)
         return cli_wrong(run, "--foot needs two lengths with a comma between, such as 45 cm, -12 cm, not “{0}”", foot);
     if (!calibration_lens_is_valid(&lens))
         return cli_wrong(run, "a lens hangs 30 cm to 10 m above the table, over a spot within 10 m, not {0}",
-                         base_arena_print(run->a, "%s over %s", height, foot));
+                         base_arena_print(run->a, base_tr("%s over %s"), height, foot));
     table->lens = lens;
     return true;
 }
@@ -45,7 +46,7 @@ static bool by_board(struct cli_run *run, struct calibration_table *table)
         return false;
     table->lens = found.lens;
     char height[UNITS_TEXT], foot[UNITS_TEXT];
-    cli_say(run, "Found from the board: the height may be off by %s, the spot below the lens by %s.",
+    cli_say(run, base_tr("Found from the board: the height may be off by %s, the spot below the lens by %s."),
             units_print_length(height, found.height_doubt_mm, unit_of(run, table)),
             units_print_length(foot, found.foot_doubt_mm, unit_of(run, table)));
     if (run->json) {

@@ -4,6 +4,7 @@
 #include "app/import_keep.h"
 #include "app/sentence.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -145,7 +146,7 @@ static bool read_sheet(struct lifting_run *l)
 static const char *reason_of(const struct err_list *complaints)
 {
     const struct err_arg *reason = &complaints->items[0].args[0];
-    return reason->type == ERR_ARG_TEXT ? reason->text : "the disk takes nothing";
+    return reason->type == ERR_ARG_TEXT ? reason->text : base_tr("the disk takes nothing");
 }
 
 static void keep(struct lifting_run *l)
@@ -155,10 +156,10 @@ static void keep(struct lifting_run *l)
     const char *text = app_import_keep(a, app_lift_import(l->lift));
     l->unkept = !base_file_save(l->keep, text, strlen(text), complaints);
     base_arena_reset(l->told);
-    app_lift_set_trouble(l->lift, l->unkept
-                                      ? base_arena_print(l->told, "What you say is not kept: %s. Every key tries again",
-                                                         reason_of(complaints))
-                                      : NULL);
+    app_lift_set_trouble(
+        l->lift, l->unkept ? base_arena_print(l->told, base_tr("What you say is not kept: %s. Every key tries again"),
+                                              reason_of(complaints))
+                           : NULL);
     base_err_list_destroy(complaints);
     base_arena_destroy(a);
 }
@@ -167,7 +168,7 @@ static void keep(struct lifting_run *l)
 static void refuse(struct lifting_run *l, const struct err_list *errs)
 {
     app_lift_not_saved(l->lift, errs->count ? app_sentence(errs->arena, &errs->items[0], l->run->unit)
-                                            : "The pattern is not saved");
+                                            : base_tr("The pattern is not saved"));
 }
 
 static bool is_one_of_its_files(const struct lifting_run *l, const char *path)
@@ -205,9 +206,10 @@ static void save(struct lifting_run *l)
     app_lift_is_there(l->lift, is_there);
     own.errs = base_err_list_create();
     if (is_one_of_its_files(l, path)) {
-        app_lift_not_saved(l->lift, "That is a file this is made from: give the pattern another name (N)");
+        app_lift_not_saved(l->lift, base_tr("That is a file this is made from: give the pattern another name (N)"));
     } else if (is_there && !app_lift_replaces(l->lift)) {
-        app_lift_not_saved(l->lift, "A file stands there. R: replace it, the old one is kept beside · N: another name");
+        app_lift_not_saved(l->lift,
+                           base_tr("A file stands there. R: replace it, the old one is kept beside · N: another name"));
     } else if (write_pattern(l, &own, &kept)) {
         app_lift_saved(l->lift, kept);
         cli_pass_on(l->run, own.errs);
@@ -268,10 +270,13 @@ static int say_how_it_ended(struct lifting_run *l)
         cli_say(run, "%s", app_lift_out(l->lift));
     else if (!run->errs->faults)
         cli_say(
-            run, "No pattern was saved.%s",
+            run, "%s",
             base_file_exists(l->keep)
-                ? base_arena_print(run->a, " What you said is kept in %s; the same command goes on from it.", l->keep)
-                : "");
+                ? base_arena_print(run->a,
+                                   base_tr("No pattern was saved. What you said is kept in %s; the same command goes "
+                                           "on from it."),
+                                   l->keep)
+                : base_tr("No pattern was saved."));
     return run->errs->faults ? CLI_FAULT : CLI_OK;
 }
 

@@ -3,6 +3,7 @@
 #include "app/block.h"
 #include "app/fitted.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "export/csv.h"
 #include "export/worksheet.h"
@@ -56,9 +57,10 @@ static int save_pages(struct cli_run *run, const struct export_words *w, const s
         if (cli_save_text(run, page_path(run, page), export_worksheet_page(w, list, page)) != CLI_OK)
             return CLI_FAULT;
     }
-    const char *last = count > 1 ? base_arena_print(run->a, " to %s", page_path(run, count - 1)) : "";
-    if (!run->args.value[OPT_CSV])
-        cli_say(run, "Sheets to print: %s%s", page_path(run, 0), last);
+    if (!run->args.value[OPT_CSV] && count > 1)
+        cli_say(run, base_tr("Sheets to print: %s to %s"), page_path(run, 0), page_path(run, count - 1));
+    else if (!run->args.value[OPT_CSV])
+        cli_say(run, base_tr("Sheets to print: %s"), page_path(run, 0));
     return CLI_OK;
 }
 
@@ -80,10 +82,11 @@ static void tell_block(struct cli_run *run, const struct job *job, const struct 
     if (run->json)
         app_block_json(run->json, "fabric_block", &of.block);
     else if (of.block.count)
-        cli_say(run,
-                "The fabric is fused in a block: %s, stands for what is cut out of that; `chalklight lay` tells what "
-                "else is fused.\n",
-                app_block_words(run->a, &of.block, unit));
+        cli_say(
+            run,
+            base_tr("The fabric is fused in a block: %s, stands for what is cut out of that; `chalklight lay` tells "
+                    "what else is fused.\n"),
+            app_block_words(run->a, &of.block, unit));
 }
 
 int cli_run_list(struct cli_run *run)

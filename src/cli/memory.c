@@ -2,6 +2,7 @@
 
 #include "app/memory.h"
 #include "base/journal.h"
+#include "base/words.h"
 
 #include <inttypes.h>
 #include <stdio.h>
@@ -128,8 +129,9 @@ static bool append(struct cli_memory *m, const struct app *app, struct err_list 
 static const char *say_trouble(struct cli_memory *m)
 {
     const char *why = m->trouble->items[0].args[0].text;
-    return base_arena_print(m->said, "Your last steps are not kept (%s). Make room: the next key keeps them all",
-                            why ? why : "the journal is full");
+    return base_arena_print(m->said,
+                            base_tr("Your last steps are not kept (%s). Make room: the next key keeps them all"),
+                            why ? why : base_tr("the journal is full"));
 }
 
 const char *cli_memory_keep(struct cli_memory *m, const struct app *app)

@@ -1,6 +1,7 @@
 /* What is written where: a slip of the hand must not cost an evening's readings or what was done at the table. */
 #include "base/file.h"
 #include "base/journal.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "export/png.h"
 
@@ -80,10 +81,13 @@ static const char *journal_of(struct arena *a, const char *path)
 
 static const char *table_words(struct arena *a, const struct calibration_table *t)
 {
-    const char *stickers =
-        t->stickers.count ? base_arena_print(a, ", with marks on %d check stickers", t->stickers.count) : "";
-    return base_arena_print(a, "the table “%s”%s%s, of %zu readings%s%s", t->name, *t->made ? ", made " : "", t->made,
-                            t->readings, stickers, calibration_lens_is_known(&t->lens) ? ", with its lens" : "");
+    const char *words =
+        *t->made
+            ? base_arena_print(a, base_tr("the table “%s”, made %s, of %zu readings"), t->name, t->made, t->readings)
+            : base_arena_print(a, base_tr("the table “%s”, of %zu readings"), t->name, t->readings);
+    if (t->stickers.count)
+        words = base_arena_print(a, base_tr("%s, with marks on %d check stickers"), words, t->stickers.count);
+    return calibration_lens_is_known(&t->lens) ? base_arena_print(a, base_tr("%s, with its lens"), words) : words;
 }
 
 bool cli_is_free(struct cli_run *run, const char *job)
@@ -102,11 +106,12 @@ static const char *what_is_there(struct cli_run *run, const char *path)
     struct err_list *complaints = base_err_list_create();
     struct calibration_table table;
     struct job job;
-    const char *words = "another file";
+    const char *words = base_tr("another file");
     if (calibration_table_read(run->a, path, &table, complaints))
         words = table_words(run->a, &table);
     else if (job_read_begun(run->a, path, &job, complaints))
-        words = is_a_file(journal_of(run->a, path)) ? "a job, with what was done at the table" : "a job";
+        words =
+            is_a_file(journal_of(run->a, path)) ? base_tr("a job, with what was done at the table") : base_tr("a job");
     base_err_list_destroy(complaints);
     return words;
 }

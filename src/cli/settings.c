@@ -2,6 +2,7 @@
 #include "settings/settings.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/run.h"
 
 #include <string.h>
@@ -41,7 +42,7 @@ static void say_value(struct cli_run *run, enum settings_name name)
     size_t count = row->type == SETTINGS_TEXTS ? settings_texts(run->settings, name, &texts) : 0;
     const char *shown = settings_shown(run->a, run->settings, name);
     if (!count)
-        cli_say(run, "%-11s %s", row->name, *shown ? shown : "none");
+        cli_say(run, "%-11s %s", row->name, *shown ? shown : base_tr_in("setting", "none"));
     for (size_t i = 0; i < count; i++)
         cli_say(run, "%-11s %s", i ? "" : row->name, texts[i]);
 }
@@ -52,9 +53,9 @@ static void show(struct cli_run *run, enum settings_name name, struct json_out *
     const struct settings_row *row = row_of(name);
     const char *allowed = settings_allowed(run->a, name);
     say_value(run, name);
-    cli_say(run, "            %s", row->help);
+    cli_say(run, "            %s", base_tr(row->help));
     if (alone && !row->own)
-        cli_say(run, "            It can be %s.", allowed);
+        cli_say(run, "            %s", base_arena_print(run->a, base_tr("It can be %s."), allowed));
     if (!list)
         return;
     struct json_out *object = json_out_object(list, NULL);
@@ -62,7 +63,7 @@ static void show(struct cli_run *run, enum settings_name name, struct json_out *
     settings_write(object, "value", run->settings, name);
     json_out_bool(object, "usual", settings_is_usual(run->settings, name));
     json_out_text(object, "can_be", allowed);
-    json_out_text(object, "help", row->help);
+    json_out_text(object, "help", base_tr(row->help));
 }
 
 static bool set(struct cli_run *run, enum settings_name name, const char *value)
@@ -109,6 +110,7 @@ int cli_run_settings(struct cli_run *run)
         json_out_text(run->json, "file", file ? base_text_plain(run->a, file) : NULL);
     if (!word)
         cli_say(run, "\n%s",
-                file ? base_arena_print(run->a, "Kept in %s", file) : "Without a home folder nothing is kept.");
+                file ? base_arena_print(run->a, base_tr("Kept in %s"), file)
+                     : base_tr("Without a home folder nothing is kept."));
     return CLI_OK;
 }

@@ -2,6 +2,7 @@
 #include "app/sentence.h"
 #include "app/walk.h"
 #include "base/file.h"
+#include "base/words.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -83,8 +84,8 @@ static void settle_mat(struct setup *s, const struct calibration_mat *first)
     if (asked->name && !same_mat(asked, first)) {
         base_err(run->errs, &other_mat, base_err_in_file(s->readings), ERR_TEXT(first->name), ERR_TEXT(asked->name),
                  ERR_MM(first->width_mm), ERR_MM(first->height_mm));
-        s->start.notice =
-            base_arena_print(run->a, "Begun on the mat “%s”: that one holds, not “%s”", first->name, asked->name);
+        s->start.notice = base_arena_print(run->a, base_tr("Begun on the mat “%s”: that one holds, not “%s”"),
+                                           first->name, asked->name);
     }
     s->start.mat = *first;
 }
@@ -114,7 +115,7 @@ static bool go_on_from(struct setup *s)
 static const char *reason_of(const struct err_list *complaints)
 {
     const struct err_arg *reason = &complaints->items[0].args[0];
-    return reason->type == ERR_ARG_TEXT ? reason->text : "the disk takes nothing";
+    return reason->type == ERR_ARG_TEXT ? reason->text : base_tr("the disk takes nothing");
 }
 
 /* Whether a text was saved; if not, the table says why until it is. */
@@ -125,8 +126,8 @@ static bool save(struct setup *s, const char *path, const char *text, const char
     const char *trouble = NULL;
     if (!ok) {
         base_arena_reset(s->told);
-        trouble = base_arena_print(s->told, "%s: %s. Mend that; it is kept here, and every key tries again", what,
-                                   reason_of(complaints));
+        trouble = base_arena_print(s->told, base_tr("%s: %s. Mend that; it is kept here, and every key tries again"),
+                                   what, reason_of(complaints));
     }
     app_walk_set_trouble(s->walk, trouble);
     base_err_list_destroy(complaints);
@@ -137,7 +138,7 @@ static void save_readings(struct setup *s)
 {
     struct arena *a = base_arena_create();
     struct calibration_readings readings = app_walk_readings(s->walk, a);
-    s->unsaved = !save(s, s->readings, calibration_readings_print(a, &readings), "The readings are not saved");
+    s->unsaved = !save(s, s->readings, calibration_readings_print(a, &readings), base_tr("The readings are not saved"));
     base_arena_destroy(a);
 }
 
@@ -148,7 +149,7 @@ static bool save_table(struct setup *s)
     table.display = cli_light_display(s->light);
     if (!s->saved && !s->kept && base_file_exists(run->args.operand))
         s->kept = cli_keep_beside(run, run->args.operand);
-    return save(s, run->args.operand, calibration_table_print(run->a, &table), "The table is not saved");
+    return save(s, run->args.operand, calibration_table_print(run->a, &table), base_tr("The table is not saved"));
 }
 
 /* A window that takes no picture now (its size may be changing) is shown the next one. */
@@ -213,10 +214,15 @@ static int left_early(struct setup *s)
         return CLI_FAULT;
     }
     if (count == 0)
-        cli_say(run, "No cross was read; no table was made.");
+        cli_say(run, base_tr("No cross was read; no table was made."));
     else
-        cli_say(run, "No table was made. The readings of %zu %s are kept in %s; the same command goes on from them.",
-                count, count == 1 ? "cross" : "crosses", s->readings);
+        cli_say(run,
+                base_tr_count(
+                    count,
+                    "No table was made. The readings of %zu cross are kept in %s; the same command goes on from them.",
+                    "No table was made. The readings of %zu crosses are kept in %s; the same command goes on from "
+                    "them."),
+                count, s->readings);
     return CLI_OK;
 }
 
@@ -232,7 +238,7 @@ static int walk_in(struct setup *s)
     if (!walk_to_the_end(s))
         code = left_early(s);
     else if (s->kept)
-        cli_say(run, "%s; the table that was there before is kept as %s", run->args.operand, s->kept);
+        cli_say(run, base_tr("%s; the table that was there before is kept as %s"), run->args.operand, s->kept);
     else
         cli_say(run, "%s", run->args.operand);
     base_arena_destroy(s->told);

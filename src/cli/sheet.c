@@ -1,6 +1,7 @@
 /* A drawn sheet on the command line: what is on it, and a pattern of its pieces. */
 #include "app/sheet_report.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "cli/run.h"
 #include "export/drawing_svg.h"
 #include "lifting/write.h"
@@ -105,8 +106,10 @@ static bool read_chart(struct cli_run *run, struct lifting_wish *wish)
 static bool show_progress(void *with, unsigned percent)
 {
     unsigned *ticks = with;
-    if (++*ticks >= 10)
-        fprintf(stderr, "\rReading the drawing: %u %% ", percent);
+    if (++*ticks >= 10) {
+        fputc('\r', stderr);
+        fprintf(stderr, base_tr("Reading the drawing: %u %% "), percent);
+    }
     return true;
 }
 
@@ -140,8 +143,11 @@ static int save_pattern(struct cli_run *run, const struct app_import *im, const 
     const char *text = lifting_write(run->a, &im->lifting, wish, run->errs);
     int code = text ? cli_save_text(run, out, text) : CLI_FAULT;
     if (code == CLI_OK)
-        cli_say(run, "A pattern of %zu piece%s: %s. “chalklight check %s” proof-reads it.", im->lifting.piece_count,
-                im->lifting.piece_count == 1 ? "" : "s", out, base_text_typed(run->a, out));
+        cli_say(run,
+                base_tr_count(im->lifting.piece_count,
+                              "A pattern of %zu piece: %s. “chalklight check %s” proof-reads it.",
+                              "A pattern of %zu pieces: %s. “chalklight check %s” proof-reads it."),
+                im->lifting.piece_count, out, base_text_typed(run->a, out));
     return code;
 }
 
@@ -150,7 +156,7 @@ static int save_drawing(struct cli_run *run, const struct app_import *im)
     const char *out = run->args.value[OPT_OUT];
     int code = cli_save_text(run, out, export_drawing_svg(run->a, &im->chosen, 0, cli_operand_name(run)));
     if (code == CLI_OK)
-        cli_say(run, "The sheet at true scale, layer by layer: %s", out);
+        cli_say(run, base_tr("The sheet at true scale, layer by layer: %s"), out);
     return code;
 }
 
@@ -178,10 +184,10 @@ static bool is_room_across(struct cli_run *run, const struct app_import *im)
 {
     if (im->choices.pages.columns <= (int)im->flat.page_count)
         return true;
-    const char *said =
-        base_arena_print(run->a, "%d: there are only %zu pages", im->choices.pages.columns, im->flat.page_count);
+    const char *said = base_arena_print(run->a, base_tr("%d: there are only %zu pages"), im->choices.pages.columns,
+                                        im->flat.page_count);
     if (im->flat.page_count == 1)
-        said = base_arena_print(run->a, "%d: there is only one page", im->choices.pages.columns);
+        said = base_arena_print(run->a, base_tr("%d: there is only one page"), im->choices.pages.columns);
     return cli_wrong(run, "--across {0}", said);
 }
 

@@ -1,4 +1,5 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
+#include "base/words.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/memory.h"
@@ -116,8 +117,10 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
 static int cut_without_display(struct cli_run *run, const struct app_start *start)
 {
     const char *folder = run->args.value[OPT_OUT] ? run->args.value[OPT_OUT] : "chalklight-frames";
-    fprintf(stderr, "chalklight: there is no display here; the frames that the projector would show go to %s\n",
-            folder);
+    fprintf(stderr, "chalklight: %s\n",
+            base_arena_print(run->a,
+                             base_tr("there is no display here; the frames that the projector would show go to %s"),
+                             folder));
     struct app *app = cli_create_app(run, start);
     return app ? cli_write_frames(run, app, folder) : CLI_FAULT;
 }

@@ -2,6 +2,7 @@
 #include "app/fitted.h"
 #include "app/tear_report.h"
 #include "app/torn.h"
+#include "base/words.h"
 #include "cli/lay_cloth.h"
 #include "export/tear_svg.h"
 #include "job/cloth.h"
@@ -33,7 +34,7 @@ static bool read_length(struct cli_run *run, enum cli_option o, double most_mm, 
     if (!units_parse_length(text, run->unit, &read) || read < 0 || read > most_mm) {
         char most[UNITS_TEXT];
         const char *sentence =
-            base_arena_print(run->a, "%s needs a length from 0 to %s, not “{0}”", cli_option_usage(run->a, o),
+            base_arena_print(run->a, base_tr("%s needs a length from 0 to %s, not “{0}”"), cli_option_usage(run->a, o),
                              units_print_length(most, most_mm, UNITS_CM));
         return cli_wrong(run, sentence, text);
     }
@@ -130,7 +131,7 @@ static bool save(struct tear_run *t, const struct job_cloth *before, struct job_
         return false;
     if (clears)
         base_err(run->errs, &layout_gone, base_err_in_file(run->args.operand),
-                 ERR_TEXT(pattern_cloth_name(put.material)));
+                 ERR_TEXT(base_tr(pattern_cloth_name(put.material))));
     job_put_cloth(run->a, &t->job, &put);
     return (clears ? cli_save_over : cli_save_more)(run, run->args.operand, job_print(run->a, &t->job)) == CLI_OK;
 }
@@ -145,7 +146,7 @@ static bool keep(struct tear_run *t, const struct tearing_plan *plan)
 static int drop(struct tear_run *t)
 {
     const struct job_cloth *before = job_find_cloth(&t->job, t->wish.material);
-    const char *name = pattern_cloth_name(t->wish.material);
+    const char *name = base_tr(pattern_cloth_name(t->wish.material));
     if (!before || !before->torn.is_kept) {
         cli_wrong(t->run, "the job keeps no tearing plan of the {0}; leave out --drop", name);
         return CLI_WRONG_USE;
@@ -153,7 +154,7 @@ static int drop(struct tear_run *t)
     t->on.cloth = before->cloth;
     if (!save(t, before, (struct job_torn){ 0 }))
         return CLI_FAULT;
-    cli_say(t->run, "The rectangles of the %s are laid out with the rest again.", name);
+    cli_say(t->run, base_tr("The rectangles of the %s are laid out with the rest again."), name);
     return CLI_OK;
 }
 
@@ -183,7 +184,7 @@ static bool draw(struct cli_run *run, const struct export_words *w, const struct
         return false;
     if (run->json)
         json_out_text(run->json, "drawing", out);
-    cli_say(run, "\n  Drawn at true scale: %s", out);
+    cli_say(run, "\n  %s", base_arena_print(run->a, base_tr("Drawn at true scale: %s"), out));
     return true;
 }
 
@@ -193,7 +194,7 @@ static bool tell(struct tear_run *t, const struct tearing_plan *plan)
     struct export_words w = { .a = run->a, .unit = t->task.unit, .fraction = 8 };
     const struct draft_figure figure = job_figure(&t->job);
     struct app_tearing told = { .plan = plan,
-                                .title = base_arena_print(run->a, "%s, view %s", t->job.pattern->name,
+                                .title = base_arena_print(run->a, base_tr("%s, view %s"), t->job.pattern->name,
                                                           t->job.pattern->views[t->job.view].name),
                                 .whom = draft_figure_text(run->a, t->job.pattern, &figure),
                                 .job = cli_is_job(run) ? run->args.operand : NULL,
@@ -206,7 +207,7 @@ static bool tell(struct tear_run *t, const struct tearing_plan *plan)
     if (run->json)
         app_tear_json(run->a, run->json, &told);
     if (t->on.is_usual)
-        cli_say(run, "No cloth was told (--on, --width); a usual one is supposed.");
+        cli_say(run, base_tr("No cloth was told (--on, --width); a usual one is supposed."));
     const char *report = app_tear_report(&w, &told);
     cli_say(run, "%.*s", (int)strlen(report) - 1, report); /* without its last line end */
     bool ok = draw(run, &w, &told);

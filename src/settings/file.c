@@ -1,4 +1,5 @@
 /* Settings as a file: read as far as it is understood, written over with what was set and nothing else. */
+#include "base/words.h"
 #include "settings/settings.h"
 
 #include "base/file.h"
@@ -139,7 +140,7 @@ static void tell_wrong(enum settings_name name, const struct json_node *node, st
     size_t count;
     const struct settings_row *row = &settings_rows(&count)[name];
     const struct json_node *text = wrong_text(row, node), *wrong = text ? text : node;
-    json_fault(errs, wrong, &wrong_value, ERR_TEXT(text ? row->what : settings_allowed(a, name)),
+    json_fault(errs, wrong, &wrong_value, ERR_TEXT(text ? base_tr(row->what) : settings_allowed(a, name)),
                ERR_TEXT(what_stands(a, wrong)));
     base_arena_destroy(a);
 }
