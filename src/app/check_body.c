@@ -87,7 +87,7 @@ static void check_in_body(struct check_pattern *k)
     struct err_list *found = base_err_list_create();
     bool ok = draft_make(k->c->a, &with, &figure, 0, &draft, found);
     int drafted = found->count;
-    check_drafted(k->p, &draft, pattern_size_text(k->c->a, k->p, figure.position), found);
+    check_drafted(k->p, &draft, pattern_size_shown(k->c->a, k->p, figure.position), found);
     if (ok)
         fit_tell_mismatches(draft.sized, NULL, found);
     check_tell_new(k->c, found, drafted);

@@ -143,7 +143,7 @@ static const char *blend_lines(struct arena *a, const struct job *job)
     const char *list = "";
     for (size_t i = 0; i < job->pattern->row_count; i++)
         list = base_arena_print(a, "%s%s%s %s", list, i ? ", " : "", job->pattern->chart[i].name,
-                                pattern_size_text(a, job->pattern, job->level_position[i]));
+                                pattern_size_shown(a, job->pattern, job->level_position[i]));
     return base_arena_print(a, base_tr("Blended by level: %s.\n"), list);
 }
 

@@ -18,7 +18,7 @@ enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT };
 struct bench_effects {
     bool redraw;   /* the picture has changed */
     bool keep;     /* the job has: it is to be saved before the next event is taken */
-    bool settings; /* unit, night or size of letters have */
+    bool settings; /* unit, language, night or size of letters have */
     enum bench_way to;
     bool quit;
     const char *opened; /* another job is open, from that file; "": one without a file yet; NULL: the same as before */
@@ -26,9 +26,13 @@ struct bench_effects {
 
 enum { BENCH_MOST_STEPS = 2 };
 
+/* What it speaks: the caller sees to that (base/words.h) before the next picture. */
+enum bench_language { BENCH_AS_DESKTOP, BENCH_ENGLISH, BENCH_GERMAN, BENCH_LANGUAGES };
+
 /* How she likes the bench; kept from day to day by the caller. */
 struct bench_manner {
     enum units_length unit;
+    enum bench_language language;
     bool night;
     int steps; /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
 };

@@ -1,18 +1,45 @@
-/* What the keys do, and the usual cautions. */
+/* What the keys do, the usual cautions, and the language that all is said in. */
 #include "app/app.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
 #include "input/key.h"
 
-static const struct form_key keys[] = { { "F1", BASE_TR("back") } };
+enum { LANGUAGE = 1 };
+
+static const double tile_height = 32, label_width = 100;
+
+static const struct form_key keys[] = { { "← →", BASE_TR("choose a language") }, { "F1", BASE_TR("back") } };
+
+/* Each by its own name, so that whoever does not read the others finds hers. */
+static void add_language(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    const char **names = base_arena_alloc(page->a, BENCH_LANGUAGES, sizeof *names);
+    names[BENCH_AS_DESKTOP] = base_tr("as the desktop");
+    names[BENCH_ENGLISH] = "English";
+    names[BENCH_GERMAN] = "Deutsch";
+    form_add(&page->form,
+             (struct form_item){ .id = LANGUAGE,
+                                 .kind = FORM_TILES,
+                                 .box = { content.x + label_width, content.y + content.height - tile_height,
+                                          content.width * 0.6, tile_height },
+                                 .label_x = content.x,
+                                 .label = base_tr("Language"),
+                                 .columns = BENCH_LANGUAGES,
+                                 .gap = 6,
+                                 .choices = names,
+                                 .choice_count = BENCH_LANGUAGES,
+                                 .chosen = (int)page->bench->manner.language });
+}
 
 static void fill(struct bench_page *page)
 {
     page->title = base_tr("Help");
     page->sentence = base_tr("What the keys do here, and what to take care of at the table.");
     page->keys = keys;
-    page->key_count = 1;
+    page->key_count = sizeof keys / sizeof keys[0];
+    add_language(page);
 }
 
 static void draw(struct bench_page *page)
@@ -44,8 +71,10 @@ static void draw(struct bench_page *page)
 
 static void answer(struct bench *b, const struct form_answer *did)
 {
-    (void)b;
-    (void)did;
+    if (did->did != FORM_CHOSE)
+        return;
+    b->manner.language = (enum bench_language)did->choice;
+    b->effects.settings = b->effects.redraw = true;
 }
 
 const struct bench_stage bench_help = { .fill = fill, .draw = draw, .answer = answer };

@@ -186,7 +186,7 @@ static const char *sentence_of(const struct bench_page *page)
         return job->pattern->main_row == PATTERN_NONE
                    ? base_tr("This pattern names its sizes: choose yours with + and −.")
                    : base_tr("Your size follows once you have measured; or choose it with + and −.");
-    const char *size = pattern_size_text(page->a, job->pattern, job->position);
+    const char *size = pattern_size_shown(page->a, job->pattern, job->position);
     const char *view = job->pattern->views[job->view].label;
     if (job->ticket.size_by_hand)
         return base_arena_print(page->a, base_tr("%s, size %s as you chose it."), view, size);
@@ -253,7 +253,7 @@ static void take_size(struct bench *b, int step, struct err_list *errs)
     double to = stepped(job->pattern, job->position, step);
     struct arena *a = bench_room(b);
     bench_take(b, job_with_size(a, job, to, errs),
-               base_arena_print(a, base_tr("Size %s"), pattern_size_text(a, job->pattern, to)), errs);
+               base_arena_print(a, base_tr("Size %s"), pattern_size_shown(a, job->pattern, to)), errs);
 }
 
 static void take_level(struct bench *b, int step, struct err_list *errs)

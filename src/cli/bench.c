@@ -21,6 +21,10 @@ static const struct err_kind no_display = {
 static const struct err_kind no_room = { "bench.no_room", ERR_FAULT,
                                          BASE_TR("no folder for tickets and table set-ups: HOME names none") };
 
+_Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
+                   (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
+               "a language is remembered as the bench has it");
+
 struct bench_run {
     struct cli_run *run;
     struct bench *bench;
@@ -141,6 +145,7 @@ static void keep(struct bench_run *r)
 static struct bench_manner manner_of(const struct cli_run *run)
 {
     return (struct bench_manner){ .unit = run->unit == UNITS_MM ? UNITS_CM : run->unit,
+                                  .language = (enum bench_language)settings_word(run->settings, SETTINGS_LANGUAGE),
                                   .night = settings_word(run->settings, SETTINGS_NIGHT) == SETTINGS_NIGHT_YES,
                                   .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE) };
 }
@@ -152,6 +157,10 @@ static void remember_manner(struct bench_run *r)
     settings_set_word(s, SETTINGS_UNIT, manner.unit == UNITS_IN ? SETTINGS_UNIT_INCHES : SETTINGS_UNIT_CM);
     settings_set_word(s, SETTINGS_NIGHT, manner.night ? SETTINGS_NIGHT_YES : SETTINGS_NIGHT_NO);
     settings_set_number(s, SETTINGS_BENCH_SIZE, -manner.steps);
+    if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
+        settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
+        cli_speak((int)manner.language, r->run->desktop_language);
+    }
     settings_save(s, r->run->settings_told);
 }
 

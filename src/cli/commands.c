@@ -274,7 +274,8 @@ static bool is_for_bench(int argc, char **argv)
 int cli_main(int argc, char **argv)
 {
     base_on_out_of_memory(stop_out_of_memory);
-    cli_speak(SETTINGS_LANGUAGE_AS_DESKTOP);
+    const char *desktop_language = base_words_of_desktop();
+    cli_speak(SETTINGS_LANGUAGE_AS_DESKTOP, desktop_language);
     bool bench = is_for_bench(argc, argv);
     const char *word = bench ? "bench" : argc > 1 ? argv[1] : "--help";
     const struct command_row *command = find_command(word);
@@ -296,7 +297,8 @@ int cli_main(int argc, char **argv)
                            .errs = base_err_list_create(),
                            .settings_told = base_err_list_create(),
                            .operand_is_read = command->run != cli_run_setup && command->run != cli_run_settings,
-                           .unit = UNITS_CM };
+                           .unit = UNITS_CM,
+                           .desktop_language = desktop_language };
     int first = bench ? 1 : 2; /* of the words behind the command's name */
     int code = run_words(&run, command, argc - first, argv + first);
     if (fflush(stdout) != 0 || ferror(stdout)) {

@@ -86,7 +86,10 @@ static void say_named(struct cli_run *run, const struct job *job, const char *mo
         json_out_text(run->json, "size", size);
         json_out_number(run->json, "size_position", job->position);
     }
-    cli_say(run, "%s\n%s", base_arena_print(run->a, base_tr("Size %s, as you chose."), size), more);
+    cli_say(run, "%s\n%s",
+            base_arena_print(run->a, base_tr("Size %s, as you chose."),
+                             pattern_size_shown(run->a, job->pattern, job->position)),
+            more);
 }
 
 /* Which size and why, with what the pieces measure as they are fitted; ends in `more`. */

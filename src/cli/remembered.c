@@ -10,8 +10,8 @@ void cli_open_settings(struct cli_run *run)
 {
     static const enum units_length units[] = { [SETTINGS_UNIT_INCHES] = UNITS_IN, [SETTINGS_UNIT_CM] = UNITS_CM };
     run->settings = settings_open(run->a, settings_path(run->a), run->settings_told);
-    if (settings_word(run->settings, SETTINGS_LANGUAGE) != SETTINGS_LANGUAGE_AS_DESKTOP)
-        cli_speak(settings_word(run->settings, SETTINGS_LANGUAGE));
+    if (settings_word(run->settings, SETTINGS_LANGUAGE) != SETTINGS_LANGUAGE_AS_DESKTOP || run->desktop_language)
+        cli_speak(settings_word(run->settings, SETTINGS_LANGUAGE), run->desktop_language);
     int unit = settings_word(run->settings, SETTINGS_UNIT);
     run->unit_is_told = run->args.value[OPT_UNIT] || unit != SETTINGS_UNIT_AS_WRITTEN;
     if (!run->args.value[OPT_UNIT] && run->unit_is_told)

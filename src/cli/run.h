@@ -18,6 +18,7 @@ struct cli_run {
     enum units_length unit;         /* for sentences and for bare numbers */
     bool from_bench;                /* the bench waits for her to come back from the table */
     bool unit_is_told;              /* by --unit or the person's settings */
+    const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
     struct err_list *settings_told; /* of them, said behind what the command has to say */
     struct json_out *json;          /* the result's object; NULL: text is wanted */
@@ -132,9 +133,9 @@ void cli_pass_on(struct cli_run *run, const struct err_list *from);
 /* What is remembered of the person (remembered.c): opens it and takes her unit from it. */
 void cli_open_settings(struct cli_run *run);
 
-/* Speaks the language of that setting (SETTINGS_LANGUAGE's words); one that was not said before is the desktop's.
- * English where there is no catalogue (words.c). */
-void cli_speak(int setting);
+/* Speaks the language of that setting (SETTINGS_LANGUAGE's words; words.c). `desktop`: the code of the desktop's, NULL:
+ * no other was spoken yet, so it is asked now. English where there is no catalogue. */
+void cli_speak(int setting, const char *desktop);
 
 /* Remembers a job's file as the one that was open last. What cannot be kept is no matter here. */
 void cli_remember_job(struct cli_run *run, const char *path);

@@ -42,7 +42,7 @@ static const struct err_kind no_grain = {
 
 const char *draft_size_name(const struct draft_work *w)
 {
-    return pattern_size_text(w->errs->arena, w->sized->pattern, w->sized->figure.position);
+    return pattern_size_shown(w->errs->arena, w->sized->pattern, w->sized->figure.position);
 }
 
 bool draft_refuse_mark(const struct draft_work *w, const struct err_kind *kind, struct err_place place,

@@ -30,7 +30,7 @@ const char *draft_figure_text(struct arena *a, const struct pattern *pattern, co
 {
     const char *size = figure->body_mm
                            ? base_tr("To the body")
-                           : base_arena_print(a, base_tr("Size %s"), pattern_size_text(a, pattern, figure->position));
+                           : base_arena_print(a, base_tr("Size %s"), pattern_size_shown(a, pattern, figure->position));
     if (figure->cup_group != PATTERN_NONE)
         size = base_arena_print(a, base_tr("%s, cup %s"), size, pattern->cup_groups[figure->cup_group].name);
     if (figure->level_position)

@@ -167,7 +167,7 @@ static bool reckon_count(struct sizer *z, const struct pattern_count *count, int
     *out = (int)floor(number + 0.5);
     if (fabs(number - *out) <= WHOLE && *out >= 1 && *out <= count->most)
         return true;
-    const char *size = pattern_size_text(z->errs->arena, z->pattern, z->figure.position);
+    const char *size = pattern_size_shown(z->errs->arena, z->pattern, z->figure.position);
     base_err(z->errs, &no_count, count->formula->place, ERR_TEXT(count->formula->text), ERR_TEXT(size),
              ERR_NUMBER(number), ERR_NUMBER(count->most));
     return false;

@@ -44,7 +44,7 @@ bool sizer_refuse(const struct sizer *z, const struct err_kind *kind, struct err
 {
     if (!is_told(z, kind, place, name))
         base_err(z->errs, kind, place, ERR_TEXT(name),
-                 ERR_TEXT(pattern_size_text(z->errs->arena, z->pattern, z->figure.position)), part);
+                 ERR_TEXT(pattern_size_shown(z->errs->arena, z->pattern, z->figure.position)), part);
     return false;
 }
 

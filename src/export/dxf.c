@@ -184,7 +184,7 @@ static size_t words_of(const struct dxf *d, size_t piece, const char ***out)
             continue;
         words[count++] = base_arena_print(a, "QUANTITY: %d", cut->count);
         words[count++] = base_arena_print(a, "MATERIAL: %s", pattern_cloth_name(cut->cloth));
-        words[count++] = base_arena_print(a, "ANNOTATION: %s%s", d->names->copies[i], export_fuse_text(a, cut));
+        words[count++] = base_arena_print(a, "ANNOTATION: %s%s", d->names->copies[i], export_fuse_text(cut));
     }
     *out = words;
     return count;

@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "export/sheet.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
@@ -58,7 +59,7 @@ static void put_edge(struct page *s, bool is_fold, double y)
 {
     const char *look = is_fold ? "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\" stroke-dasharray=\"30 8 8 8\""
                                : "fill=\"none\" stroke=\"#06c\" stroke-width=\"1\"";
-    const char *word = is_fold ? "fold" : "selvedge";
+    const char *word = is_fold ? base_tr("fold") : base_tr("selvedge");
     bool is_near = y <= 0, is_far = y >= s->lay->task->spread.width_mm;
     put_line(s, is_fold ? "cloth-fold" : "selvedge", look, (vec2){ 0, y }, (vec2){ s->length, y });
     if (is_near)
@@ -94,7 +95,7 @@ static void put_cloth(struct page *s)
     if (block.count)
         put_path(s, "fused", "fill=\"#eef\" stroke=\"#06c\" stroke-width=\"1.5\" stroke-dasharray=\"4 4\"", block);
     put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
-    put_words(s, "cut end", (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
+    put_words(s, base_tr("cut end"), (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
     put_edges(s);
     base_buffer_print(&s->out, "  </g>\n");
 }
@@ -147,7 +148,7 @@ static size_t words_of(struct page *s, size_t item, bool joined, const char *wor
     words[0] = lay_item_name(s->out.a, s->lay->task, item);
     if (copies == 1)
         return 1;
-    words[1] = base_arena_print(s->out.a, "%d layers", copies);
+    words[1] = base_arena_print(s->out.a, base_tr("%d layers"), copies);
     if (!joined)
         return 2;
     words[0] = base_arena_print(s->out.a, "%s, %s", words[0], words[1]);

@@ -1,6 +1,7 @@
 #include "export/list_words.h"
 
 #include "base/text.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -37,7 +38,7 @@ const char *export_length_text(const struct export_words *w, double mm)
 const char *export_extent_text(const struct export_words *w, struct export_extent e)
 {
     const char *width = export_length_text(w, e.width_mm);
-    size_t unit = strlen(units_name(w->unit)) + strlen(w->joined ? NO_BREAK : " ");
+    size_t unit = strlen(units_shown_name(w->unit)) + strlen(w->joined ? NO_BREAK : " ");
     return base_arena_print(w->a, "%.*s × %s", (int)(strlen(width) - unit), width, export_length_text(w, e.height_mm));
 }
 
@@ -59,37 +60,51 @@ const char *export_piece_text(const struct export_words *w, const struct draft_p
 const char *export_count_text(const struct export_words *w, const struct draft_cut *cut)
 {
     static const char *const hands[] = {
-        [PATTERN_AS_DRAWN] = "", [PATTERN_LEFT] = " left", [PATTERN_RIGHT] = " right", [PATTERN_PAIRS] = ""
+        [PATTERN_AS_DRAWN] = "%d", [PATTERN_LEFT] = BASE_TR("%d left"), [PATTERN_RIGHT] = BASE_TR("%d right")
     };
+    size_t pairs = (size_t)cut->count / 2;
     if (cut->hand == PATTERN_PAIRS)
-        return base_arena_print(w->a, "%d pair%s", cut->count / 2, cut->count == 2 ? "" : "s");
-    return base_arena_print(w->a, "%d%s", cut->count, hands[cut->hand]);
+        return base_arena_print(w->a, base_tr_count(pairs, "%zu pair", "%zu pairs"), pairs);
+    return base_arena_print(w->a, base_tr(hands[cut->hand]), cut->count);
 }
 
-const char *export_fuse_text(struct arena *a, const struct draft_cut *cut)
+const char *export_fuse_text(const struct draft_cut *cut)
 {
     if (cut->cloth != PATTERN_INTERFACING)
         return "";
-    return base_arena_print(a, ", fused on the %s", pattern_side_name(cut->fuse));
+    static const char *const sides[] = { [PATTERN_WRONG_SIDE] = BASE_TR(", fused on the wrong side"),
+                                         [PATTERN_RIGHT_SIDE] = BASE_TR(", fused on the right side") };
+    return base_tr(sides[cut->fuse]);
 }
 
 const char *export_cloth_text(struct arena *a, const struct draft_cut *cut)
 {
-    return base_arena_print(a, "%s%s", pattern_cloth_name(cut->cloth), export_fuse_text(a, cut));
+    return base_arena_print(a, "%s%s", base_tr(pattern_cloth_name(cut->cloth)), export_fuse_text(cut));
+}
+
+/* What is made shorter: an edge, or half of it, alone or with its neighbours in the seam. */
+static const char *edge_text(struct arena *a, const char *edge, const struct fit_fullness *f)
+{
+    static const char *const texts[2][2] = {
+        { "“%s”", BASE_TR("“%s” and what lies beside it in the seam") },
+        { BASE_TR("each half of “%s”"), BASE_TR("each half of “%s” and what lies beside it in the seam") },
+    };
+    return base_arena_print(a, base_tr(texts[f->is_half][f->with_others]), edge);
 }
 
 const char *export_fullness_text(const struct export_words *w, const struct export_list *list,
                                  const struct export_line *line, const struct fit_fullness *f)
 {
+    /* To: an edge, a length, a shorter length, the seam's name */
+    static const char *const done[] = { [FIT_EASED] = BASE_TR("%s eased from %s to %s, seam “%s”"),
+                                        [FIT_GATHERED] = BASE_TR("%s gathered from %s to %s, seam “%s”"),
+                                        [FIT_FOLDED] = BASE_TR("%s folded from %s to %s, seam “%s”") };
     const struct pattern_seam *seam = &list->pattern->seams[f->seam];
     const char *edge = list->pattern->pieces[line->piece->index].edges[f->edge].name;
-    const char *where = "";
+    const char *text = base_arena_print(w->a, base_tr(done[f->kind]), edge_text(w->a, edge, f),
+                                        export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->name);
     if (f->interval_count)
-        where = base_arena_print(w->a, ", interval %zu of %zu", f->interval + 1, f->interval_count);
-    const char *text =
-        base_arena_print(w->a, "%s“%s”%s %s from %s to %s, seam “%s”%s", f->is_half ? "each half of " : "", edge,
-                         f->with_others ? " and what lies beside it in the seam" : "", fit_fullness_name(f->kind),
-                         export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->name, where);
+        text = base_arena_print(w->a, base_tr("%s, interval %zu of %zu"), text, f->interval + 1, f->interval_count);
     return base_text_one_line(w->a, text);
 }
 
@@ -101,13 +116,13 @@ const char *export_notion_text(const struct export_words *w, const struct draft_
     if (notion->size_mm > 0)
         text = base_arena_print(w->a, "%s, %s", text, export_length_text(w, notion->size_mm));
     if (notion->length_mm > 0)
-        text = base_arena_print(w->a, "%s, %s long", text, export_length_text(w, notion->length_mm));
+        text = base_arena_print(w->a, base_tr("%s, %s long"), text, export_length_text(w, notion->length_mm));
     return text;
 }
 
 const char *export_rounding_text(const struct export_words *w)
 {
-    static const char *const marks[] = { [UNITS_MM] = "1 mm", [UNITS_CM] = "1 mm", [UNITS_IN] = "1/8 in" };
-    bool sixteenths = w->unit == UNITS_IN && w->fraction == 16;
-    return base_arena_print(w->a, EXPORT_ROUNDED_MARK ": to the nearest %s", sixteenths ? "1/16 in" : marks[w->unit]);
+    if (w->unit != UNITS_IN)
+        return base_tr("≈: to the nearest 1 mm");
+    return w->fraction == 16 ? base_tr("≈: to the nearest 1/16 in") : base_tr("≈: to the nearest 1/8 in");
 }

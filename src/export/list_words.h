@@ -33,8 +33,8 @@ const char *export_count_text(const struct export_words *w, const struct draft_c
 /* "fabric", "interfacing, fused on the wrong side". */
 const char *export_cloth_text(struct arena *a, const struct draft_cut *cut);
 
-/* ", fused on the wrong side" of interfacing, nothing of other cloth. In `a`. */
-const char *export_fuse_text(struct arena *a, const struct draft_cut *cut);
+/* ", fused on the wrong side" of interfacing, nothing of other cloth. */
+const char *export_fuse_text(const struct draft_cut *cut);
 
 /* "“top” gathered from 112 cm to 70 cm, seam “waist”". */
 const char *export_fullness_text(const struct export_words *w, const struct export_list *list,

@@ -1,6 +1,7 @@
 #include "export/svg.h"
 
 #include "base/buffer.h"
+#include "base/words.h"
 #include "export/list_words.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
@@ -65,7 +66,7 @@ static void put_fold_word(struct svg *s, struct geometry_path fold)
     vec2 along = vec2_unit(vec2_sub(fold.points[1], fold.points[0]));
     vec2 at =
         vec2_sub(vec2_lerp(fold.points[0], fold.points[1], 0.5), vec2_scale(vec2_right(along), FOLD_WORD_AWAY_MM));
-    put_words(s, "fold", at, along, FOLD_WORD_MM);
+    put_words(s, base_tr("fold"), at, along, FOLD_WORD_MM);
 }
 
 /* A cross aslant. */
@@ -142,7 +143,7 @@ static void put_piece(struct svg *s, size_t index)
 
 static void put_square(struct svg *s)
 {
-    static const char *const words[] = { "Test square", "100 × 100 mm" };
+    static const char *const words[] = { BASE_TR("Test square"), "100 × 100 mm" };
     const struct export_lettering place = { { SQUARE_WORD_MM, EXPORT_SQUARE_MM / 2 }, { 1, 0 }, SQUARE_WORD_MM };
     s->shift = s->sheet.square;
     vec2 corner = on_page(s, (vec2){ 0, EXPORT_SQUARE_MM });
@@ -151,7 +152,7 @@ static void put_square(struct svg *s)
                       "fill=\"none\" stroke=\"#000\" stroke-width=\"0.3\"/>\n",
                       corner.x, corner.y, EXPORT_SQUARE_MM, EXPORT_SQUARE_MM);
     for (size_t i = 0; i < 2; i++)
-        put_words(s, words[i], export_lettering_line(&place, i), place.along, place.size_mm);
+        put_words(s, base_tr(words[i]), export_lettering_line(&place, i), place.along, place.size_mm);
     base_buffer_print(&s->out, "  </g>\n");
 }
 

@@ -2,6 +2,7 @@
 
 #include "base/buffer.h"
 #include "base/text.h"
+#include "base/words.h"
 #include "export/sheet.h"
 #include "export/svg_parts.h"
 #include "export/xml.h"
@@ -89,7 +90,7 @@ static void put_selvedge(struct page *s, double y)
 {
     struct geometry_box band = { { 0, y }, { s->length, y + s->edge } };
     put_box(s, "selvedge", EDGE_LOOK, band);
-    put_words(s, "selvedge", (vec2){ s->length - AWAY_MM, y + 0.2 * s->edge }, (vec2){ 1, 0 },
+    put_words(s, base_tr("selvedge"), (vec2){ s->length - AWAY_MM, y + 0.2 * s->edge }, (vec2){ 1, 0 },
               fmin(WORD_MM, 0.8 * s->edge), END_LOOK);
 }
 
@@ -101,7 +102,7 @@ static void put_squaring(struct page *s)
     if (off > SEEN_MM)
         put_path(s, "waste", WASTE_LOOK, (struct geometry_path){ corners, 3, true });
     put_line(s, "tear", TEAR_LOOK, corners[1], corners[2]);
-    put_words(s, "square the end here", (vec2){ off - AWAY_MM, 0 }, (vec2){ 0, 1 }, WORD_MM, WORD_LOOK);
+    put_words(s, base_tr("square the end here"), (vec2){ off - AWAY_MM, 0 }, (vec2){ 0, 1 }, WORD_MM, WORD_LOOK);
 }
 
 static void put_cloth(struct page *s)
@@ -188,7 +189,7 @@ static void put_place(struct page *s, size_t index)
     const struct tearing_strip *strip = &s->plan->strips[index];
     double size = WORD_MM, wide = strip->to_mm - strip->from_mm;
     const char *at = export_length_text(s->w, export_mark(s->w, strip->to_mm));
-    const char *words = base_arena_print(s->w->a, "%zu: tear at %s", index + 1, at);
+    const char *words = base_arena_print(s->w->a, base_tr("%zu: tear at %s"), index + 1, at);
     if (size * room_mm(words) > wide)
         words = base_arena_print(s->w->a, "%zu: %s", index + 1, at);
     size = fmin(size, wide / room_mm(words));
@@ -219,7 +220,7 @@ static bool is_used(const struct tearing_plan *p, const struct tearing_rest *lef
 
 static void put_left(struct page *s)
 {
-    const char *words[] = { "left over" };
+    const char *words[] = { base_tr("left over") };
     struct tearing_rest *left;
     size_t count = tearing_left(s->w->a, s->plan, &left);
     for (size_t i = 0; i < count; i++)

@@ -1,6 +1,7 @@
 #include "export/worksheet.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "base/wrap.h"
 #include "export/sketch.h"
 #include "export/xml.h"
@@ -29,15 +30,23 @@
 #define NOTION_WIDE_MM 110.0
 #define WEARER_WIDE_MM 50.0
 #define TITLE_MM 6.5
-#define LINE_MM 3.7       /* from fact to fact, or less where there are many */
-#define LINE_SHARE 1.15   /* of the size of the letters, at least, from one line to the next */
+#define LINE_MM 3.7     /* from fact to fact, or less where there are many */
+#define LINE_SHARE 1.15 /* of the size of the letters, at least, from one line to the next */
 #define ROUNDING 1e-9
 #define RULE_MM 7.5       /* from ruled line to ruled line, for a pencil */
 #define LETTER_SHARE 0.56 /* a letter's mean width, of its size: that of wide faces, so that lines end within */
 #define BOLD_SHARE 0.7
 #define LEAST_SHARE 0.55 /* letters get no smaller than this share of their size: then the text is cut */
 
-enum { ROWS = 4, CARDS_IN_ROW = 2, NOTIONS_IN_ROW = 6, FACTS = 11, MOST_FACTS = 15, MOST_LINES = 60, FACT_COLUMNS = 34 };
+enum {
+    ROWS = 4,
+    CARDS_IN_ROW = 2,
+    NOTIONS_IN_ROW = 6,
+    FACTS = 11,
+    MOST_FACTS = 15,
+    MOST_LINES = 60,
+    FACT_COLUMNS = 34
+};
 
 #define BOLD " font-weight=\"bold\""
 
@@ -132,19 +141,20 @@ static void add_head(struct sheet *s, size_t page)
     if (strcmp(list->view->label, view) != 0)
         view = base_arena_print(s->w->a, "%s: %s", view, list->view->label);
     add_text(s, MARGIN_MM, 19, TITLE_MM, 118, BOLD, list->pattern->name);
-    add_text(s, MARGIN_MM, 25, 3.6, 118, "", base_arena_print(s->w->a, "Cutting list, view %s", view));
+    add_text(s, MARGIN_MM, 25, 3.6, 118, "", base_arena_print(s->w->a, base_tr("Cutting list, view %s"), view));
     add_text(s, MARGIN_MM, 30.5, 3.6, 118, BOLD, list->whom);
-    add_text(s, 136, 19, 3.2, 12, "", "For");
+    add_text(s, 136, 19, 3.2, 12, "", base_tr_in("whom it is sewn for", "For"));
     if (list->wearer)
         add_text(s, 148, 19, 3.2, WEARER_WIDE_MM, "", list->wearer);
     add_rule(s, 148, 19.5, WEARER_WIDE_MM);
-    add_text(s, 136, 26.5, 3.2, 12, "", "Date");
+    add_text(s, 136, 26.5, 3.2, 12, "", base_tr("Date"));
     add_rule(s, 148, 27, 50);
     add_text(s, MARGIN_MM, 287, 2.6, 160, "",
-             base_arena_print(s->w->a, "Sketches: cut line, dashed the stitching line, dash and dot the fold. %s",
+             base_arena_print(s->w->a,
+                              base_tr("Sketches: cut line, dashed the stitching line, dash and dot the fold. %s"),
                               export_rounding_text(s->w)));
     add_text(s, 198, 287, 2.6, 60, " text-anchor=\"end\"",
-             base_arena_print(s->w->a, "sheet %zu of %zu", page + 1, export_worksheet_pages(list)));
+             base_arena_print(s->w->a, base_tr("sheet %zu of %zu"), page + 1, export_worksheet_pages(list)));
     base_buffer_print(&s->out, "<path class=\"frame\" d=\"M%g 33h%g\"/>\n", MARGIN_MM, TEXT_WIDE_MM);
 }
 
@@ -183,18 +193,18 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     const struct draft_piece *piece = line->piece;
     add_fact(&f, export_cloth_text(s->w->a, &line->cut));
     if (line->is_rectangle) {
-        add_extent(&f, piece->has_fold ? "half, finished" : "finished", line->finished);
-        add_extent(&f, piece->has_fold ? "half, as cut" : "as cut", line->as_cut);
+        add_extent(&f, piece->has_fold ? base_tr("half, finished") : base_tr("finished"), line->finished);
+        add_extent(&f, piece->has_fold ? base_tr("half, as cut") : base_tr("as cut"), line->as_cut);
     } else {
-        add_extent(&f, piece->has_fold ? "half, as cut" : "as cut", line->as_cut);
+        add_extent(&f, piece->has_fold ? base_tr("half, as cut") : base_tr("as cut"), line->as_cut);
     }
     if (piece->has_fold)
-        add_extent(&f, "whole, as cut", line->opened);
+        add_extent(&f, base_tr("whole, as cut"), line->opened);
     for (size_t i = 0; i < line->fullness_count; i++)
         add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
     if (f.count > MOST_FACTS) {
         f.count = f.whole;
-        f.lines[f.count++] = "… more in the list on screen";
+        f.lines[f.count++] = base_tr("… more in the list on screen");
     }
     return f;
 }
@@ -207,11 +217,13 @@ static double from_line_to_line(const struct facts *f)
 
 static const char *cut_text(const struct sheet *s, const struct export_line *line)
 {
-    return base_arena_print(s->w->a, "Cut %s%s", export_count_text(s->w, &line->cut),
-                            line->piece->has_fold ? " on the fold" : "");
+    /* To: 1, 2 left, 1 pair */
+    return base_arena_print(s->w->a, line->piece->has_fold ? base_tr("Cut %s on the fold") : base_tr("Cut %s"),
+                            export_count_text(s->w, &line->cut));
 }
 
-/* Room to write: under the sketch, and beside it as far up as the facts, below which the next line is at `low`, leave. */
+/* Room to write: under the sketch, and beside it as far up as the facts, below which the next line is at `low`, leave.
+ */
 static void add_card_rules(struct sheet *s, double x, double y, double low)
 {
     double bottom = y + CARD_HIGH_MM - 3;
@@ -249,7 +261,7 @@ static void add_notion(struct sheet *s, const struct draft_notion *notion, doubl
 /* Notions from `first`, and rules in the room that they leave. */
 static void add_notions(struct sheet *s, size_t first, double y)
 {
-    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, "Notions");
+    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, base_tr("Notions"));
     for (size_t i = 0; i < NOTIONS_IN_ROW; i++) {
         double at = y + 10 + RULE_MM * (double)i;
         if (first + i < s->list->notion_count)
@@ -262,7 +274,7 @@ static void add_notions(struct sheet *s, size_t first, double y)
 /* What is left of the last sheet. */
 static void add_notes(struct sheet *s, double y, double bottom)
 {
-    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, "Notes");
+    add_text(s, MARGIN_MM, y + 6, NAME_MM, 100, BOLD, base_tr("Notes"));
     for (double at = y + 14; at < bottom; at += RULE_MM)
         add_rule(s, MARGIN_MM, at, TEXT_WIDE_MM);
 }

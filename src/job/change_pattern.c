@@ -63,7 +63,7 @@ static void move_size(const struct moving *m)
     m->job->position = moved_position(m, m->was->position);
     ticket->size_confirmed = false;
     if (ticket->size_by_hand && m->job->position == PATTERN_NONE && m->was->position != PATTERN_NONE)
-        tell_lost(m, &lost_size, pattern_size_text(m->a, m->was->pattern, m->was->position));
+        tell_lost(m, &lost_size, pattern_size_shown(m->a, m->was->pattern, m->was->position));
     ticket->size_by_hand = ticket->size_by_hand && m->job->position != PATTERN_NONE;
 }
 

@@ -74,7 +74,7 @@ static bool find_named_size(const struct job_choices *choices, const struct patt
     const char *names = size_names(errs->arena, p);
     if (p->size_count > 1)
         base_err(errs, &no_size, place, ERR_TEXT(choices->size), ERR_TEXT(names),
-                 ERR_TEXT(pattern_size_text(errs->arena, p, 0.5)));
+                 ERR_TEXT(pattern_size_shown(errs->arena, p, 0.5)));
     else
         base_err(errs, &no_other_size, place, ERR_TEXT(choices->size), ERR_TEXT(names));
     return false;

@@ -41,7 +41,7 @@ const char *job_whom_text(struct arena *a, const struct job *job)
 {
     return job->body && *job->body->name
                ? base_arena_print(a, base_tr("for %s"), job->body->name)
-               : base_arena_print(a, base_tr("size %s"), pattern_size_text(a, job->pattern, job->position));
+               : base_arena_print(a, base_tr("size %s"), pattern_size_shown(a, job->pattern, job->position));
 }
 
 /* What is chosen of the pattern. */

@@ -371,6 +371,9 @@ double pattern_position_between(size_t lower, int percent);
 /* The name of a place of the chart, in `a` where it lies between two sizes; rounded to whole percent. */
 const char *pattern_size_text(struct arena *a, const struct pattern *p, double position);
 
+/* The same as a person reads it, in her language. */
+const char *pattern_size_shown(struct arena *a, const struct pattern *p, double position);
+
 /* The body measurement that the pattern is drawn for: the full bust by cup group (when there are any and one is
  * given), anything else by the row of the chart. Its count is 0 when the pattern says nothing of it. */
 struct pattern_value pattern_drawn_for(const struct pattern *p, const char *name, int cup_group);

@@ -1,5 +1,6 @@
 /* Places of the size chart by name: a size's own, or "12 to 14 at 40%" between two neighbours. */
 #include "base/text.h"
+#include "base/words.h"
 #include "pattern/pattern.h"
 
 #include <math.h>
@@ -40,13 +41,30 @@ double pattern_position_between(size_t lower, int percent)
     return (double)lower + percent / 100.0;
 }
 
+static int percent_of(double part)
+{
+    return (int)fmin(fmax(floor(100 * part + 0.5), 1), 99);
+}
+
 const char *pattern_size_text(struct arena *a, const struct pattern *p, double position)
 {
     size_t lower = (size_t)position;
     double part = position - (double)lower;
     if (part == 0)
         return p->sizes[lower];
-    int percent = (int)fmin(fmax(floor(100 * part + 0.5), 1), 99);
+    int percent = percent_of(part);
     const char *between = base_arena_print(a, "%s%s%s", p->sizes[lower], to, p->sizes[lower + 1]);
     return percent == 50 ? between : base_arena_print(a, "%s%s%d%%", between, at_share, percent);
+}
+
+const char *pattern_size_shown(struct arena *a, const struct pattern *p, double position)
+{
+    size_t lower = (size_t)position;
+    double part = position - (double)lower;
+    if (part == 0)
+        return p->sizes[lower];
+    int percent = percent_of(part);
+    if (percent == 50)
+        return base_arena_print(a, base_tr("%s to %s"), p->sizes[lower], p->sizes[lower + 1]);
+    return base_arena_print(a, base_tr("%s to %s at %d%%"), p->sizes[lower], p->sizes[lower + 1], percent);
 }

@@ -421,6 +421,21 @@ static void a_press_of_the_mouse_on_the_ticket_opens_that_line(void **state)
     assert_reads(d, "Width to lay on");
 }
 
+/* The caller speaks it and keeps it; the choice has each language's own name. */
+static void another_language_is_asked_for_on_the_page_of_help(void **state)
+{
+    struct desk *d = *state;
+    press(d, "F1");
+    assert_reads(d, "Deutsch");
+    press(d, "Right");
+    assert_true(d->last.settings);
+    assert_int_equal(bench_manner(d->bench).language, BENCH_ENGLISH);
+    press(d, "Right");
+    assert_int_equal(bench_manner(d->bench).language, BENCH_GERMAN);
+    press(d, "Left;Left");
+    assert_int_equal(bench_manner(d->bench).language, BENCH_AS_DESKTOP);
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 3)
@@ -430,6 +445,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
 #define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
         DESK(nothing_is_open_at_first),
+        DESK(another_language_is_asked_for_on_the_page_of_help),
         DESK(a_new_ticket_is_filled_by_hand),
         DESK(a_measurement_is_kept_as_it_is_left),
         DESK(inches_are_read_and_shown_by_one_key),
