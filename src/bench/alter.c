@@ -61,10 +61,9 @@ static void draw(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     double x = content.x + 122;
-    form_text(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, content.width - 122,
-              base_arena_print(page->a, base_tr("Such as: %s; %s; %s;"), examples[0], examples[1], examples[4]));
-    form_text(page->p, (struct bench_pt){ x, content.y + 54 + form_line_step(FORM_NOTE) }, FORM_LEFT, FORM_NOTE,
-              FORM_INK_2, content.width - 122, base_arena_print(page->a, "%s; %s.", examples[2], examples[3]));
+    form_paragraph(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_NOTE, FORM_INK_2, content.width - 122,
+                   base_arena_print(page->a, base_tr("Such as: %s; %s; %s; %s; %s."), examples[0], examples[1],
+                                    examples[4], examples[2], examples[3]));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
                   base_tr("Nothing is altered yet."));

@@ -41,8 +41,9 @@ static void change_size(struct bench *b, int amount)
 
 static void go_by(struct bench *b, int amount)
 {
-    if (b->page < BENCH_STAGES)
-        bench_go(b, b->page + amount);
+    int to = b->page + amount;
+    if (b->page < BENCH_STAGES && to < BENCH_STAGES)
+        bench_go(b, to);
     else if (b->page == BENCH_ALTER)
         bench_go(b, BENCH_PATTERN + amount);
 }

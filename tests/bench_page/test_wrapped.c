@@ -1,0 +1,234 @@
+/* Whether every word on the bench's pages can be translated: run by tests/support/wrapped.sh with a catalogue in which
+ * each text of the program stands in « ». What is outside is a number, a key's name, or from a file. */
+#include "base/text.h"
+#include "base/words.h"
+#include "bench/bench.h"
+#include "form/picture.h"
+#include "input/key.h"
+#include "screen/bench.h"
+#include "support/cmocka_all.h"
+#include "support/room.h"
+
+#include <ctype.h>
+#include <stdlib.h>
+#include <string.h>
+
+static const char *pattern_path, *body_path; /* the demo's, from the command line */
+
+static void press(struct bench *b, const char *name)
+{
+    int key, mods;
+    assert_true(input_key_from_name(name, &key, &mods));
+    bench_handle(b, (struct input_event){ .type = INPUT_KEY, .key = key, .mods = mods });
+}
+
+static void press_times(struct bench *b, const char *name, int times)
+{
+    for (int i = 0; i < times; i++)
+        press(b, name);
+}
+
+static void write_text(struct bench *b, const char *text)
+{
+    while (*text) {
+        unsigned long point = base_text_next(&text);
+        bench_handle(b, (struct input_event){ .type = INPUT_KEY, .key = input_key_printing(point), .printed = point });
+    }
+}
+
+/* --- what may stand outside -------------------------------------------------------------------------------------- */
+
+/* Units that are the same in every language, keys that are printed so, and languages by their own names. */
+static const char *const known[] = { "mm", "cm", "m", "F1", "F2", "F3", "F4", "F6", "F12", "English", "Deutsch" };
+
+static void blank(char *text, const char *word)
+{
+    size_t length = word ? strlen(word) : 0;
+    for (char *at = length ? strstr(text, word) : NULL; at; at = strstr(at + length, word))
+        memset(at, ' ', length);
+}
+
+/* Names of the pattern, and of the person; longer ones before those that are in them. */
+static void blank_names(char *text, const struct job *job)
+{
+    if (!job)
+        return;
+    if (job->body)
+        blank(text, job->body->name);
+    blank(text, job->ticket.name);
+    const struct pattern *p = job->pattern;
+    if (!p)
+        return;
+    blank(text, p->name);
+    for (size_t i = 0; i < p->piece_count; i++)
+        blank(text, p->pieces[i].label);
+    for (size_t i = 0; i < p->view_count; i++)
+        blank(text, p->views[i].label);
+    for (size_t i = 0; i < p->cup_group_count; i++)
+        blank(text, p->cup_groups[i].name);
+}
+
+/* Whether the word is one letter (a key, a view, a size) or known. */
+static bool may_stand(const char *word, size_t length)
+{
+    bool may = length == 1 && isupper((unsigned char)*word);
+    for (size_t i = 0; i < sizeof known / sizeof known[0]; i++)
+        may = may || (strlen(known[i]) == length && memcmp(known[i], word, length) == 0);
+    return may;
+}
+
+static bool in_word(unsigned char c)
+{
+    return isalnum(c) || c >= 0x80;
+}
+
+/* Whether a letter stands outside; `*depth` goes on in the next line of a paragraph. « and » are C2 AB and C2 BB. */
+static bool has_bare_word(const char *text, int *depth)
+{
+    bool bare = false;
+    for (const char *at = text; *at;) {
+        bool mark = (unsigned char)at[0] == 0xc2;
+        if (mark && (unsigned char)at[1] == 0xab)
+            *depth += 1;
+        if (mark && (unsigned char)at[1] == 0xbb && *depth > 0)
+            *depth -= 1;
+        if (*depth == 0 && isalnum((unsigned char)*at)) {
+            size_t length = 1;
+            bool letter = isalpha((unsigned char)*at);
+            while (in_word((unsigned char)at[length]) && (unsigned char)at[length] != 0xc2)
+                letter = isalpha((unsigned char)at[length++]) || letter;
+            bare = bare || (letter && !may_stand(at, length));
+            at += length;
+        } else {
+            at += mark ? 2 : 1;
+        }
+    }
+    if (strstr(text, "…"))
+        *depth = 0; /* cut short */
+    return bare;
+}
+
+/* --- the pages --------------------------------------------------------------------------------------------------- */
+
+static int look_at(struct bench *b, const char *page)
+{
+    int found = 0, depth = 0;
+    const struct form_picture *p = bench_picture(b);
+    for (size_t i = 0; i < p->count; i++) {
+        if (p->marks[i].shape != FORM_TEXT || !p->marks[i].text)
+            continue;
+        char *text = base_arena_copy_text(p->a, p->marks[i].text);
+        blank_names(text, bench_job(b));
+        if (!has_bare_word(text, &depth))
+            continue;
+        print_message("%s: “%s”\n", page, p->marks[i].text);
+        found++;
+    }
+    return found;
+}
+
+/* All lines of the ticket in both units, and the page of help. */
+static int look_at_all(struct bench *b, const char *when)
+{
+    int found = 0;
+    press_times(b, "Ctrl Page Up", 8);
+    for (int page = 0; page < 8; page++, press(b, "Ctrl Page Down")) {
+        found += look_at(b, when);
+        press(b, "F2");
+        found += look_at(b, when);
+        press(b, "F2");
+    }
+    press(b, "F1");
+    found += look_at(b, "help");
+    press(b, "F1");
+    press_times(b, "Ctrl Page Up", 8);
+    return found;
+}
+
+/* What cannot be read, what can hardly be, and what is done and undone. */
+static int look_at_slips(struct bench *b)
+{
+    static const char *const typed[] = { "?", "9", "940", "" };
+    int found = 0;
+    for (size_t i = 0; i < sizeof typed / sizeof typed[0]; i++) {
+        press(b, "Tab");
+        write_text(b, typed[i]);
+        press(b, "Tab");
+        found += look_at(b, "a slip");
+        press(b, "Shift Tab");
+        press(b, "Shift Tab");
+    }
+    for (int i = 0; i < 4; i++) {
+        press(b, "Ctrl Z");
+        found += look_at(b, "undone");
+    }
+    return found;
+}
+
+/* A view is chosen on the pattern's page, whose size and cup group the measurements tell, and a cloth. */
+static void choose(struct bench *b)
+{
+    press(b, "Ctrl Page Down");
+    press(b, "Right");
+    press(b, "Ctrl Page Down");
+    press_times(b, "Tab", 3);
+    write_text(b, "150");
+    press(b, "Tab");
+}
+
+static int look_at_alterations(struct bench *b)
+{
+    press_times(b, "Ctrl Page Up", 8);
+    press(b, "Ctrl Page Down");
+    press_times(b, "Shift Tab", 2);
+    press(b, "Enter");
+    int found = look_at(b, "alterations");
+    write_text(b, "lengthen nothing by 3 cm");
+    press(b, "Enter");
+    return found + look_at(b, "alterations");
+}
+
+static void every_word_of_the_pages_is_marked(void **state)
+{
+    (void)state;
+    struct err_list *errs = base_err_list_create();
+    struct screen_letters *letters = screen_letters_open(errs);
+    struct bench_start start = { .manner = { .unit = UNITS_CM },
+                                 .example_pattern = pattern_path,
+                                 .example_body = body_path };
+    assert_non_null(letters);
+    struct bench *b = bench_create(&start);
+    bench_fit(b, 1280, 800, screen_letters_at(letters, bench_scale(b, 1280, 800)));
+    int found = look_at(b, "begin");
+    press(b, "F12"); /* told on the slip that there is nothing to show */
+    found += look_at(b, "begin, told");
+    press(b, "Enter");
+    found += look_at_all(b, "a blank ticket");
+    press(b, "Ctrl N");
+    found += look_at(b, "begin anew");
+    press_times(b, "Tab", 2);
+    press(b, "Enter");
+    found += look_at_all(b, "the example");
+    choose(b);
+    assert_true(job_is_finished(bench_job(b)));
+    found += look_at_all(b, "a view");
+    found += look_at_alterations(b);
+    press(b, "Esc");
+    press_times(b, "Ctrl Page Up", 8);
+    found += look_at_slips(b);
+    bench_destroy(b);
+    screen_letters_close(letters);
+    base_err_list_destroy(errs);
+    assert_int_equal(found, 0);
+}
+
+int main(int argc, char **argv)
+{
+    const struct CMUnitTest tests[] = { cmocka_unit_test(every_word_of_the_pages_is_marked) };
+    const char *words_folder = getenv("CHALK_WRAPPED");
+    if (argc != 3 || !words_folder || !base_words_speak("de", words_folder))
+        return 1;
+    pattern_path = argv[1];
+    body_path = argv[2];
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
