@@ -84,6 +84,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
                          .font = start->font,
                          .unit = start->unit,
                          .cautions = start->cautions,
+                         .chalks_all = start->chalks_all || job->ticket.way == JOB_CHALK_ALL,
                          .trust = { .looked_at_s = -1 },
                          .weight_mm = SCENE_CUT_WIDTH_MM,
                          .seeing = app_seeing_usual() };
@@ -111,6 +112,7 @@ static unsigned shown_now(const struct app *app)
     case SCENE_DOUBT:
     case SCENE_BLANK:
     case SCENE_WORK_LIGHT:
+    case SCENE_LIST:
     case SCENE_HELP:
         break;
     }
@@ -255,6 +257,7 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
         return app_trial_text(app, a);
     case SCENE_WORK_LIGHT:
         return base_tr("White for the blade: any key ends it");
+    case SCENE_LIST:
     case SCENE_HELP:
         return base_tr("Esc: back to the pieces");
     case SCENE_PIECES:
@@ -413,6 +416,8 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
     view.outside = outside_text(app);
     if (app->mode == SCENE_HELP)
         view.help_count = help_lines(app, frame, &view.help);
+    else if (app->mode == SCENE_LIST)
+        view.help_count = app_left_lines(app, frame, &view.help);
     if (app->cautions) {
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, &view.help);

@@ -24,6 +24,7 @@ struct app_start {
     struct calibration_table table; /* what the frame is drawn through; `sample` is told across its edge */
     struct text_font *font;         /* NULL: no letters */
     bool cautions;                  /* show the usual cautions first */
+    bool chalks_all;                /* she chalks all first and cuts then, whatever the ticket says */
     enum units_length unit;         /* the person's: the test square is 4 in for inches, else 100 mm */
 };
 

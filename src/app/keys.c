@@ -33,6 +33,7 @@ static const struct app_key_row key_rows[] = {
     { KEY_PAGE_UP, 0, &app_act_step, -1 },
     { KEY_CHAR + 'a', 0, &app_act_all, 0 },
     { KEY_CHAR + 'l', 0, &app_act_layout, 0 },
+    { KEY_CHAR + 'i', 0, &app_act_left, 0 },
     { KEY_HOME, 0, &app_act_middle, 0 },
     { KEY_CHAR + 's', 0, &app_act_square, 0 },
     { KEY_CHAR + 'm', 0, &app_act_match, 0 },

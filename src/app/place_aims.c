@@ -402,6 +402,7 @@ bool app_place_needs_notice_side(const struct app *app)
         return is_at_notice(app, aims_box(c));
     case APP_PLACE_LINES:
     case APP_PLACE_GRAIN:
+    case APP_PLACE_LAMP:
     case APP_PLACE_DONE:
     case APP_PLACE_STAGES:
         break;

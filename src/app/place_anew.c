@@ -47,7 +47,7 @@ static double askew_deg(const struct app_place_cloth *c)
 static bool is_to_cut(const struct app_place_cloth *c, size_t item)
 {
     for (size_t i = 0; i < c->step_count; i++)
-        if (c->steps[i].item == (int)item && !c->steps[i].done)
+        if (c->steps[i].kind == APP_STEP_CUT && c->steps[i].item == (int)item && !c->steps[i].done)
             return true;
     return false;
 }

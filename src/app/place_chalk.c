@@ -131,6 +131,7 @@ int app_place_marks(struct arena *a, const struct app_place_cloth *cloth, size_t
     case APP_STEP_MARKS:
         return list_marks(a, cloth, span, out);
     case APP_STEP_CUT:
+    case APP_STEP_LAMP:
         break;
     }
     return 0;

@@ -13,12 +13,13 @@ enum edge { NEAR_EDGE, FAR_EDGE, CUT_END, EDGES };
 
 enum { ROWS = 4 /* coordinates that tell how the cloth lies and confirm it */ };
 
-/* Whether cloth is still there about a place of an edge: no piece that is cut took it away. */
+/* Whether cloth is still there about a place of an edge: no piece that is cut took it away. What is only chalked did not.
+ */
 static bool is_whole_at(const struct app_place_cloth *cloth, struct cloth_pt at)
 {
     struct arena *a = base_arena_create();
     bool whole = true;
-    for (size_t i = 0; i < cloth->step_count && whole; i++) {
+    for (size_t i = 0; i < cloth->step_count && whole && !cloth->chalks_all; i++) {
         const struct app_step *step = &cloth->steps[i];
         if (step->kind != APP_STEP_CUT || !step->done)
             continue;

@@ -9,6 +9,7 @@
 #define ON(stage) (1u << (stage))
 #define AIMING (ON(APP_PLACE_EDGE) | ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED))
 #define CUT ON(APP_PLACE_CUT)
+#define WORKING (CUT | ON(APP_PLACE_LAMP))
 #define ANY (ON(APP_PLACE_STAGES) - 1)
 #define UNTYPED (ANY & ~ON(APP_PLACE_GRAIN))
 
@@ -105,6 +106,12 @@ static void run_done(struct app *app, struct app_place_cloth *c, double unused)
     app_place_step_done(app, c);
 }
 
+static void run_tick(struct app *app, struct app_place_cloth *c, double unused)
+{
+    (void)unused;
+    app_place_step_ticked(app, c);
+}
+
 static void run_undone(struct app *app, struct app_place_cloth *c, double unused)
 {
     (void)unused;
@@ -177,10 +184,11 @@ static const struct app_place_key key_rows[] = {
     { { ON(APP_PLACE_GRAIN), KEY_PAGE_DOWN, 0, BASE_TR("the other end") }, run_other_field, 0 },
     { { ON(APP_PLACE_GRAIN), KEY_PAGE_UP, 0, NULL }, run_other_field, 0 },
     { { ON(APP_PLACE_EDGE) | ON(APP_PLACE_GRAIN), KEY_ESC, 0, BASE_TR("back to the lines") }, run_to_lines, 0 },
-    { { CUT, KEY_ENTER, 0, BASE_TR("it is cut, or chalked") }, run_done, 0 },
-    { { CUT, KEY_PAGE_DOWN, 0, BASE_TR("another piece first") }, run_choose, +1 },
-    { { CUT, KEY_PAGE_UP, 0, NULL }, run_choose, -1 },
-    { { CUT | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0, BASE_TR("the one before is not; before the first: place anew") },
+    { { WORKING, KEY_ENTER, 0, BASE_TR("it is done; then what comes next of this piece") }, run_done, 0 },
+    { { WORKING, KEY_ENTER, MOD_SHIFT, BASE_TR("all of this piece is done") }, run_tick, 0 },
+    { { WORKING, KEY_PAGE_DOWN, 0, BASE_TR("another piece first") }, run_choose, +1 },
+    { { WORKING, KEY_PAGE_UP, 0, NULL }, run_choose, -1 },
+    { { WORKING | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0, BASE_TR("the one before is not; before the first: place anew") },
       run_undone,
       0 },
     { { ON(APP_PLACE_SLIDE), KEY_ESC, 0, BASE_TR("back to what was done last") }, run_undone, 0 },
@@ -212,7 +220,7 @@ static bool type(struct app_place_cloth *c, int key, int mods)
 /* What says that something is done, or is not after all. */
 static bool is_tick(const struct app_place_key *row)
 {
-    return row->run == run_done || row->run == run_undone || row->run == run_take || row->run == run_lies;
+    return row->run == run_done || row->run == run_tick || row->run == run_undone || row->run == run_take || row->run == run_lies;
 }
 
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects)

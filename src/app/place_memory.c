@@ -11,7 +11,8 @@
 
 static const char *const stage_names[APP_PLACE_STAGES] = {
     [APP_PLACE_LINES] = "lines", [APP_PLACE_EDGE] = "edge",   [APP_PLACE_GRAIN] = "grain", [APP_PLACE_CUT] = "cut",
-    [APP_PLACE_SLIDE] = "slide", [APP_PLACE_MOVED] = "moved", [APP_PLACE_DONE] = "done",
+    [APP_PLACE_SLIDE] = "slide", [APP_PLACE_MOVED] = "moved", [APP_PLACE_LAMP] = "lamp",
+    [APP_PLACE_DONE] = "done",
 };
 
 /* --- writing ----------------------------------------------------------------------------------------------------- */
@@ -38,6 +39,13 @@ static void write_steps(struct json_out *to, const struct app_place_cloth *c)
     for (size_t i = 0; i < c->step_count; i++)
         if (c->steps[i].done)
             json_out_number(done, NULL, (double)i);
+    json_out_bool(to, "chalks_all", c->chalks_all);
+    struct json_out *parts = json_out_list(to, "parts");
+    for (size_t i = 0; i < c->step_count; i++)
+        if (!c->steps[i].done && c->steps[i].part > APP_PART_CUT) {
+            json_out_number(parts, NULL, (double)i);
+            json_out_number(parts, NULL, c->steps[i].part);
+        }
 }
 
 static void write_anew(struct json_out *to, const struct app_place_cloth *c)
@@ -191,6 +199,29 @@ static bool read_steps(const struct json_node *list, struct app_place_cloth *c)
     return true;
 }
 
+/* Steps with their parts in hand, one after the other. None: from before there were any. */
+static bool read_parts(const struct json_node *list, struct app_place_cloth *c)
+{
+    size_t step = 0, part;
+    for (size_t i = 0; i < c->step_count; i++)
+        c->steps[i].part = APP_PART_CUT;
+    if (!list)
+        return true;
+    if (list->type != JSON_LIST || list->count % 2)
+        return false;
+    for (const struct json_node *n = list->first; n; n = n->next) {
+        if (n->index % 2 == 0 && !whole_below(n, (double)c->step_count, &step))
+            return false;
+        if (n->index % 2 == 0)
+            continue;
+        if (!whole_below(n, APP_PARTS, &part) ||
+            app_place_part_from(c, &c->steps[step], (int)part, +1) != (enum app_part)part)
+            return false;
+        c->steps[step].part = (enum app_part)part;
+    }
+    return true;
+}
+
 static bool read_typed(const struct json_node *node, struct app_place_cloth *c)
 {
     const struct json_node *typed = json_find(node, "typed"), *told = json_find(node, "grain_told");
@@ -212,15 +243,26 @@ static bool is_box(const struct geometry_box *a, const struct geometry_box *b)
     return a->min.x == b->min.x && a->min.y == b->min.y && a->max.x == b->max.x && a->max.y == b->max.y;
 }
 
+/* Whether all is chalked first: what is begun goes on as it was begun, whatever the ticket says since. */
+static bool way_of(const struct json_node *node, bool ticket)
+{
+    const struct json_node *chalks = json_find(node, "chalks_all"), *stage = json_find(node, "stage");
+    bool begun = !stage || stage->type != JSON_TEXT || strcmp(stage->text, stage_names[APP_PLACE_LINES]) != 0;
+    return begun ? chalks && chalks->type == JSON_TRUE : ticket;
+}
+
 /* The sections of a light are made again only where it is another: they take a while. */
 static bool read_light(struct app *app, const struct json_node *node, struct app_place_cloth *c)
 {
     double v[4] = { 0 };
     size_t quarter;
+    bool chalked = c->chalks_all;
+    c->chalks_all = way_of(node, chalked);
     if (!numbers_of(json_find(node, "light"), 4, v) || !whole_below(json_find(node, "quarter"), 4, &quarter))
         return false;
     struct geometry_box light = { { v[0], v[1] }, { v[2], v[3] } };
-    if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count) {
+    if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count &&
+        c->chalks_all == chalked) {
         struct app_step *steps = base_arena_alloc(app->a, c->step_count, sizeof *steps);
         if (c->step_count)
             memcpy(steps, c->steps, c->step_count * sizeof *steps);
@@ -287,7 +329,7 @@ static bool read_cloth(struct app *app, const struct json_node *node, struct app
     return stage_of(json_find(node, "stage"), &c->stage) && stage_of(json_find(node, "back"), &c->back) &&
            whole_below(json_find(node, "span"), fmax(1, (double)c->plan.count), &c->span) &&
            whole_below(json_find(node, "now"), fmax(1, (double)c->step_count), &c->now) &&
-           read_steps(json_find(node, "done"), c) && read_seat(app, node, c) && read_aims(app->a, node, c) &&
+           read_steps(json_find(node, "done"), c) && read_parts(json_find(node, "parts"), c) && read_seat(app, node, c) && read_aims(app->a, node, c) &&
            read_typed(node, c) && is_whole(c);
 }
 

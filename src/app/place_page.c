@@ -34,7 +34,7 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
     out->state = SCENE_TO_COME;
     for (size_t i = 0; i < c->step_count; i++) {
         const struct app_step *step = &c->steps[i];
-        if (step->item != item)
+        if (step->item != item || step->kind != APP_STEP_CUT)
             continue;
         times++;
         before += step->span < c->span;
@@ -46,7 +46,7 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
 }
 
 /* How often it is cut there. */
-static const char *copies_text(struct arena *a, const struct app_place_cloth *c, int item)
+const char *app_place_copies(struct arena *a, const struct app_place_cloth *c, int item)
 {
     const struct lay_item *it = item_of(c, item);
     const char *kept = app_lay_kept(c->lay, (size_t)item);
@@ -89,7 +89,7 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
         struct scene_laid *one = &laid[out->laid_count];
         struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
         *one = (struct scene_laid){
-            .piece = { named(a, c, (int)i), false, { copies_text(a, c, (int)i), app_size_text(a, app->job) } },
+            .piece = { named(a, c, (int)i), false, { app_place_copies(a, c, (int)i), app_size_text(a, app->job) } },
             .to_table = geometry_mover_after(&to_table, &lies)
         };
         nth[i] = out->laid_count;
@@ -311,6 +311,7 @@ const struct scene_layout *app_place_scene(const struct app *app, struct arena *
         show_parts(c, out, lines);
         show_marks(c, frame, out);
         break;
+    case APP_PLACE_LAMP: /* nothing is cut along */
     case APP_PLACE_STAGES:
         break;
     }
@@ -341,12 +342,12 @@ static const char *piece_text(struct arena *a, const struct app_place_cloth *c, 
 static const char *step_text(struct arena *a, const struct app_place_cloth *c, const struct app_step *step,
                              const struct app_step *before)
 {
-    bool cuts = step->kind == APP_STEP_CUT, same = before && (before->kind == APP_STEP_CUT) == cuts;
+    bool cuts = step->kind == APP_STEP_CUT, same = before && (c->chalks_all || (before->kind == APP_STEP_CUT) == cuts);
     const char *what = cuts ? piece_text(a, c, step->item) : mark_list(a, c, step);
     if (same)
         return what;
     /* To: “cut bib front, then pocket, then chalk A and B” is made of these */
-    return base_arena_print(a, cuts ? base_tr("cut %s") : base_tr("chalk %s"), what);
+    return base_arena_print(a, cuts && !c->chalks_all ? base_tr("cut %s") : base_tr("chalk %s"), what);
 }
 
 /* Where it is cut, before what is done there: "Rest of strip 2 · Section 1 of 3 · …"; the section where there are
@@ -366,9 +367,12 @@ static const char *placed_text(struct arena *a, const struct app_place_cloth *c,
 /* "cut bib front, then pocket, then chalk A and B": from the step in hand on. */
 static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
 {
-    const char *text = "";
+    const char *text = app_place_part_text(c, &c->steps[c->now], a);
     const struct app_step *before = NULL;
     int named = 0, more = 0;
+    if (text)
+        return text;
+    text = "";
     for (size_t k = 0; k < c->step_count; k++) { /* what was put off comes after the last */
         const struct app_step *step = &c->steps[(c->now + k) % c->step_count];
         if (step->span != c->span || step->done)
@@ -382,6 +386,14 @@ static const char *steps_text(struct arena *a, const struct app_place_cloth *c)
         before = step;
     }
     return more ? base_arena_print(a, base_tr("%s and %d more"), text, more) : text;
+}
+
+/* "By lamp: cut bib front". */
+static const char *lamp_text(struct arena *a, const struct app_place_cloth *c)
+{
+    const struct app_step *step = &c->steps[c->now];
+    const char *part = app_place_part_text(c, step, a);
+    return part ? part : base_arena_print(a, base_tr("By the lamp: cut %s"), piece_text(a, c, step->item));
 }
 
 /* Which edge a point is for: "the selvedge", or "the other selvedge" where both have one name. */
@@ -469,6 +481,8 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
         return slide_text(app, c, frame);
     case APP_PLACE_MOVED:
         return base_arena_print(frame, base_tr("The cloth has moved: %s"), onto_text(frame, c));
+    case APP_PLACE_LAMP:
+        return lamp_text(frame, c);
     case APP_PLACE_DONE:
     case APP_PLACE_STAGES:
         break;
@@ -501,6 +515,7 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         [APP_PLACE_CUT] = BASE_TR("Enter: done · W: the cloth has moved"),
         [APP_PLACE_SLIDE] = BASE_TR("Arrows: nudge · Enter: it lies there"),
         [APP_PLACE_MOVED] = BASE_TR("Arrows: nudge · Enter: it lies there"),
+        [APP_PLACE_LAMP] = BASE_TR("Enter: done"),
         [APP_PLACE_DONE] = BASE_TR("Backspace: not done after all"),
     };
     const struct app_place_cloth *c = app_place_now(app);
@@ -515,6 +530,8 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
     if (c->stage == APP_PLACE_CUT && c->seen_count) /* the doubt stays in sight, once the cloth is placed */
         text =
             also(frame, text, base_arena_print(frame, base_tr("within %s"), app_mm(frame, app_place_doubt_mm(app, c))));
+    if (c->stage == APP_PLACE_LAMP)
+        text = also(frame, text, base_arena_print(frame, base_tr("%zu left"), app_place_left(c, c->plan.count)));
     if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
         text = also(frame, text, base_tr("Space: other edge"));
     if (app->place->count > 1 && !measures) /* there it is typed */

@@ -182,7 +182,7 @@ struct app_edge app_place_end(const struct app_place_cloth *cloth)
 
 static void add_step(struct app_place_cloth *c, size_t span, enum app_step_kind kind, int item)
 {
-    c->steps[c->step_count++] = (struct app_step){ span, kind, item, false };
+    c->steps[c->step_count++] = (struct app_step){ .span = span, .kind = kind, .item = item };
 }
 
 static void add_cutting(struct app_place_cloth *c, size_t span, const int *items, size_t count)
@@ -190,6 +190,14 @@ static void add_cutting(struct app_place_cloth *c, size_t span, const int *items
     for (size_t i = 0; i < count; i++)
         if (!app_place_overlaps(c, items[i]))
             add_step(c, span, APP_STEP_CUT, items[i]);
+}
+
+/* What is laid, in the order of the list. */
+static void add_cutting_by_lamp(struct app_place_cloth *c)
+{
+    for (size_t i = 0; i < c->lay->task->item_count; i++)
+        if (c->lay->places[i].is_laid && !app_place_overlaps(c, (int)i))
+            add_step(c, c->plan.count, APP_STEP_LAMP, (int)i);
 }
 
 static void add_done_steps(struct app_place_cloth *c, const struct app_step *steps, size_t count, size_t end)
@@ -202,7 +210,7 @@ static void add_done_steps(struct app_place_cloth *c, const struct app_step *ste
 void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t from)
 {
     const struct app_step *before = c->steps;
-    size_t before_count = c->step_count, most = before_count;
+    size_t before_count = c->step_count, most = before_count + c->lay->task->item_count;
     for (size_t s = from; s < c->plan.count; s++)
         most += c->plan.spans[s].item_count + c->plan.spans[s].part_count + 2;
     c->steps = base_arena_alloc(a, most, sizeof *c->steps);
@@ -218,6 +226,8 @@ void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t fro
         if (app_place_chalk(a, c, s, APP_STEP_MARKS, marks))
             add_step(c, s, APP_STEP_MARKS, LAY_NONE);
     }
+    if (c->chalks_all)
+        add_cutting_by_lamp(c);
 }
 
 /* --- planning ---------------------------------------------------------------------------------------------------- */
@@ -246,6 +256,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
                                     .rest = cloth->rest,
                                     .overlaps = cloth->overlaps,
                                     .overlap_count = cloth->overlap_count,
+                                    .chalks_all = cloth->chalks_all,
                                     .light = light,
                                     .quarter = quarter };
     struct spans_reach reach = app_place_reach(&made);
@@ -340,7 +351,7 @@ static void add(struct app *app, const struct lay *lay, const struct tearing_res
     *place = (struct app_place){ base_arena_alloc(app->a, count + 1, sizeof *place->cloths), count + 1, count, true };
     if (count)
         memcpy(place->cloths, app->place->cloths, count * sizeof *place->cloths);
-    place->cloths[count] = (struct app_place_cloth){ .lay = lay, .rest = rest };
+    place->cloths[count] = (struct app_place_cloth){ .lay = lay, .rest = rest, .chalks_all = app->chalks_all };
     app->place = place;
     app_place_find_overlaps(app, &place->cloths[count]);
     plan_as_she_stands(app, &place->cloths[count]);

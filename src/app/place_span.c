@@ -4,16 +4,23 @@
 
 #include <math.h>
 
+/* Whose steps are in hand: a section's, or those behind the last one. */
+static size_t span_in_hand(const struct app_place_cloth *cloth)
+{
+    bool by_lamp = cloth->stage == APP_PLACE_LAMP || (cloth->stage == APP_PLACE_DONE && cloth->chalks_all);
+    return by_lamp ? cloth->plan.count : cloth->span;
+}
+
 static bool is_open(const struct app_place_cloth *cloth, size_t step)
 {
-    return cloth->steps[step].span == cloth->span && !cloth->steps[step].done;
+    return cloth->steps[step].span == span_in_hand(cloth) && !cloth->steps[step].done;
 }
 
 size_t app_place_left(const struct app_place_cloth *cloth, size_t span)
 {
     size_t left = 0;
     for (size_t i = 0; i < cloth->step_count; i++)
-        left += cloth->steps[i].span == span && !cloth->steps[i].done && cloth->steps[i].kind == APP_STEP_CUT;
+        left += cloth->steps[i].span == span && !cloth->steps[i].done && cloth->steps[i].item != LAY_NONE;
     return left;
 }
 
@@ -63,11 +70,19 @@ static void aim_at_section(struct app *app, struct app_place_cloth *cloth, size_
     app_place_aim_edges(app, cloth, span, expected);
 }
 
-/* All of this section is done: sliding, or the end. */
+/* What is chalked is cut, or it is the end. */
+static void leave_light(struct app_place_cloth *cloth)
+{
+    cloth->stage = APP_PLACE_LAMP;
+    if (!go_to_first(cloth))
+        cloth->stage = APP_PLACE_DONE;
+}
+
+/* All of this section is done: sliding, or the end of the cloth. */
 static void leave_section(struct app *app, struct app_place_cloth *cloth)
 {
     if (cloth->span + 1 == cloth->plan.count) {
-        cloth->stage = APP_PLACE_DONE;
+        leave_light(cloth);
         return;
     }
     cloth->stage = APP_PLACE_SLIDE;
@@ -95,8 +110,10 @@ static void go_to_section(struct app_place_cloth *cloth, size_t span)
     cloth->span = span;
     cloth->seat = (struct spans_seat){ .to_table = app_place_straight(cloth, cloth->plan.spans[span].from_mm) };
     cloth->stage = APP_PLACE_CUT;
-    for (size_t i = 0; i < cloth->step_count; i++)
+    for (size_t i = 0; i < cloth->step_count; i++) {
         cloth->steps[i].done = cloth->steps[i].span < span;
+        cloth->steps[i].part = APP_PART_CUT;
+    }
     go_to_first(cloth);
 }
 
@@ -112,27 +129,58 @@ void app_go_to_section(struct app *app, size_t index)
 
 void app_place_step_done(struct app *app, struct app_place_cloth *cloth)
 {
+    struct app_step *step = &cloth->steps[cloth->now];
+    enum app_part next = app_place_part_from(cloth, step, (int)step->part + 1, +1);
+    if (next == APP_PARTS)
+        app_place_step_ticked(app, cloth);
+    else
+        step->part = next;
+}
+
+void app_place_step_ticked(struct app *app, struct app_place_cloth *cloth)
+{
     cloth->steps[cloth->now].done = true;
     for (size_t i = cloth->now + 1; i < cloth->step_count; i++)
         if (is_open(cloth, i)) {
             cloth->now = i;
             return;
         }
-    app_place_begin(app, cloth);
+    if (cloth->stage == APP_PLACE_LAMP)
+        leave_light(cloth);
+    else
+        app_place_begin(app, cloth);
 }
 
-/* The last done one of this section before the one in hand; from a page past the last, the last one. */
+/* The last done step of a section, or of those behind the last, before that one is not after all; false: there is none.
+ * What was done of it last is in hand. */
+static bool take_back(struct app_place_cloth *cloth, size_t span, size_t before)
+{
+    for (size_t i = before; i-- > 0;) {
+        struct app_step *step = &cloth->steps[i];
+        if (step->span != span || !step->done)
+            continue;
+        step->done = false;
+        step->part = app_place_part_from(cloth, step, APP_PARTS - 1, -1);
+        cloth->now = i;
+        cloth->stage = step->kind == APP_STEP_LAMP ? APP_PLACE_LAMP : APP_PLACE_CUT;
+        return true;
+    }
+    return false;
+}
+
+/* What is in hand of a piece, else the last done step before; from a page past the last, the last one. */
 void app_place_step_undone(struct app *app, struct app_place_cloth *cloth)
 {
-    bool cutting = cloth->stage == APP_PLACE_CUT;
-    for (size_t i = cutting ? cloth->now : cloth->step_count; i-- > 0;) {
-        if (cloth->steps[i].span != cloth->span || !cloth->steps[i].done)
-            continue;
-        cloth->steps[i].done = false;
-        cloth->now = i;
-        cloth->stage = APP_PLACE_CUT;
+    bool working = cloth->stage == APP_PLACE_CUT || cloth->stage == APP_PLACE_LAMP;
+    struct app_step *step = &cloth->steps[cloth->now];
+    if (working && step->part > APP_PART_CUT) {
+        step->part = app_place_part_from(cloth, step, (int)step->part - 1, -1);
         return;
     }
+    if (take_back(cloth, span_in_hand(cloth), working ? cloth->now : cloth->step_count))
+        return;
+    if (cloth->stage == APP_PLACE_LAMP && take_back(cloth, cloth->span, cloth->step_count))
+        return;
     if (cloth->span == 0)
         app_place_to_lines(cloth);
     else

@@ -18,6 +18,7 @@ enum app_place_stage {
     APP_PLACE_CUT,
     APP_PLACE_SLIDE, /* the cloth is slid, and marks are nudged onto their chalk */
     APP_PLACE_MOVED, /* the cloth has moved: likewise */
+    APP_PLACE_LAMP,  /* all is chalked; pieces are cut by the room's lamp, wherever the cloth lies */
     APP_PLACE_DONE,
     APP_PLACE_STAGES
 };
@@ -43,16 +44,27 @@ struct app_aim {
 
 enum app_step_kind {
     APP_STEP_WITNESSES, /* chalk the section's own two, should the cloth move while it is cut */
-    APP_STEP_CUT,
-    APP_STEP_MARKS /* chalk those that the next section shares */
+    APP_STEP_CUT,   /* a piece; where all is chalked first, it is chalked */
+    APP_STEP_MARKS, /* chalk those that the next section shares */
+    APP_STEP_LAMP   /* a piece that was chalked is cut; of no section, behind the last one */
+};
+
+/* What is done with a piece, one after the other, before it is ticked off. */
+enum app_part {
+    APP_PART_CUT, /* or its outline chalked */
+    APP_PART_NOTCHES,
+    APP_PART_MARKS, /* dots, dart points, pocket places, buttons */
+    APP_PART_NAME,  /* on tape: its light is lost once it is lifted */
+    APP_PARTS
 };
 
 /* One thing to do in a section. */
 struct app_step {
     size_t span;
     enum app_step_kind kind;
-    int item; /* of APP_STEP_CUT, else LAY_NONE */
+    int item; /* of APP_STEP_CUT and APP_STEP_LAMP, else LAY_NONE */
     bool done;
+    enum app_part part; /* in hand, once what comes before it is done */
 };
 
 /* Where the light was on the cloth when the rest was planned anew, behind that section, and which steps were done. */
@@ -69,6 +81,7 @@ struct app_place_cloth {
     const struct tearing_rest *rest;    /* of a strip, that is laid on; NULL: it is the length of cloth */
     const struct lay_finding *overlaps; /* pieces that lie over each other, which is all of `amount`; worst first */
     size_t overlap_count;
+    bool chalks_all;           /* all is chalked first, and cut then */
     const char *trouble;       /* why it cannot be shown in this light, or NULL */
     struct geometry_box light; /* where sections lie; fixed once the cloth is placed … */
     int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
@@ -198,6 +211,11 @@ bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t sp
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
                      struct app_chalk out[APP_PLACE_CHALK]);
 
+/* --- what is said of a piece (place_page.c) --- */
+
+/* "Both layers", "On the fold": how often it is cut where it lies; in `a`. */
+const char *app_place_copies(struct arena *a, const struct app_place_cloth *cloth, int item);
+
 /* --- aims (place_aims.c) --- */
 
 /* Nothing is nudged yet. */
@@ -304,10 +322,13 @@ void app_place_begin(struct app *app, struct app_place_cloth *cloth);
  * turned as it is. */
 vec2 app_place_slide_by(const struct app_place_cloth *cloth);
 
-/* The step in hand is done; the next one, or sliding. */
+/* What is in hand of a step is done; what comes next of its piece, else the next step, or sliding. */
 void app_place_step_done(struct app *app, struct app_place_cloth *cloth);
 
-/* The step before is not done after all; of the first one, the cloth is placed anew. */
+/* All of the step in hand is. */
+void app_place_step_ticked(struct app *app, struct app_place_cloth *cloth);
+
+/* What was done before is not after all; of the first step, the cloth is placed anew. */
 void app_place_step_undone(struct app *app, struct app_place_cloth *cloth);
 
 /* Another step of this section that is not done. */
@@ -323,8 +344,16 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth);
 /* It has not moved after all. */
 void app_place_back(struct app_place_cloth *cloth);
 
-/* How many steps of the section are not done. */
+/* How many pieces of the section are not done; behind the last section, how many are not cut that are chalked. */
 size_t app_place_left(const struct app_place_cloth *cloth, size_t span);
+
+/* --- what is done with a piece (place_parts.c) --- */
+
+/* The next part that a step has from that one on, or, by -1, the one from there back; APP_PARTS: none. */
+enum app_part app_place_part_from(const struct app_place_cloth *cloth, const struct app_step *step, int part, int by);
+
+/* "Bib front: snip 3 notches"; NULL of the first part; in `a`. */
+const char *app_place_part_text(const struct app_place_cloth *cloth, const struct app_step *step, struct arena *a);
 
 /* --- keys (place_keys.c) --- */
 

@@ -5,7 +5,7 @@
 /* A step is done once for all the copies that are cut at it. */
 static void count_step(const struct app_place_cloth *cloth, const struct app_step *step, struct app_cut_progress *lines)
 {
-    if (step->kind != APP_STEP_CUT || step->item == LAY_NONE)
+    if (step->kind != (cloth->chalks_all ? APP_STEP_LAMP : APP_STEP_CUT) || step->item == LAY_NONE)
         return;
     const struct lay_item *item = &cloth->lay->task->items[step->item];
     if (item->cut != LAY_NONE && step->done)

@@ -63,6 +63,7 @@ struct app {
     enum scene_side side;
     enum scene_side strip; /* the edge of the strip, as she sees it */
     bool left_handed;
+    bool chalks_all; /* all is chalked first and cut then */
 };
 
 /* Which of the places what is shown now has, and its motion. */
@@ -138,6 +139,9 @@ const struct app_key_row *app_find_key(int key, int mods);
 /* As help shows them: those that mean something where one of these is shown; the texts live in `a`. */
 size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line **out);
 
+/* What is left to be done, as lines of a page; in `a`. */
+size_t app_left_lines(const struct app *app, struct arena *a, const struct scene_help_line **out);
+
 /* All rows, for help and for the test that no key stands twice. */
 const struct app_key_row *app_key_rows(size_t *count);
 
@@ -146,6 +150,6 @@ extern const struct app_action app_act_across, app_act_away, app_act_turn, app_a
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
     app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse, app_act_band,
     app_act_work_light,
-    app_act_strip;
+    app_act_strip, app_act_left;
 
 #endif

@@ -53,7 +53,9 @@ double cli_lockout_s(const struct cli_run *run)
 
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
 {
-    struct app *app = app_create(run->a, start, run->errs);
+    struct app_start with = *start;
+    with.chalks_all = settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL;
+    struct app *app = app_create(run->a, &with, run->errs);
     if (!app)
         return NULL;
     app_set_side(app, settings_shown(run->a, run->settings, SETTINGS_SIDE));

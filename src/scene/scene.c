@@ -195,11 +195,17 @@ static bool is_empty(enum scene_mode mode)
     return mode == SCENE_BLANK || mode == SCENE_WORK_LIGHT;
 }
 
+/* Whether it shows lines of words alone. */
+static bool is_page(enum scene_mode mode)
+{
+    return mode == SCENE_HELP || mode == SCENE_LIST;
+}
+
 struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
 {
     struct paint_scene scene = paint_scene_create(a);
     struct scene_canvas c = scene_canvas_of(a, view, scene_page_of(view->map, view->side), &scene);
-    if (view->rulings && view->mode != SCENE_HELP && !is_empty(view->mode))
+    if (view->rulings && !is_page(view->mode) && !is_empty(view->mode))
         scene_draw_rulings(&c);
     switch (view->mode) {
     case SCENE_PIECES:
@@ -214,6 +220,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     case SCENE_TEST_FRAME:
         draw_test_frame(&c);
         break;
+    case SCENE_LIST:
     case SCENE_HELP:
         scene_draw_help(&c);
         break;
@@ -233,7 +240,7 @@ struct paint_scene scene_make(struct arena *a, const struct scene_view *view)
     scene_draw_strip(&c);
     if (!is_empty(view->mode))
         scene_draw_notice(&c);
-    if (!is_empty(view->mode) && view->mode != SCENE_HELP)
+    if (!is_empty(view->mode) && !is_page(view->mode))
         scene_draw_stickers(&c);
     return scene;
 }

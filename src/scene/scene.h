@@ -21,13 +21,15 @@ enum scene_mode {
     SCENE_TRIAL,
     SCENE_BLANK,
     SCENE_WORK_LIGHT,
+    SCENE_LIST,
     SCENE_HELP
 };
 
 /* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
  * holds, with both diagonals, for a tape: a small square cannot judge a wide light. SCENE_STICKERS: nothing but the
  * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light. SCENE_TRIAL: a bar of
- * each colour of light. SCENE_BLANK: dark. SCENE_WORK_LIGHT: white all over, to work by. */
+ * each colour of light. SCENE_BLANK: dark. SCENE_WORK_LIGHT: white all over, to work by. SCENE_LIST: lines as help has them, of what
+ * is left. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {

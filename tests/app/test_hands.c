@@ -48,7 +48,7 @@ static void a_switch_that_bounces_ticks_once(void **state)
     placing_lay(p);
     app_set_lockout(p->app, 0.4);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
-        struct app_effects effects = press_at(p, "enter", rows[i].at_s, false);
+        struct app_effects effects = press_at(p, "shift enter", rows[i].at_s, false);
         assert_int_equal(done(p), rows[i].done);
         assert_int_equal(effects.redraw, i == 0 || rows[i].done > rows[i - 1].done); /* nothing is kept of the others */
     }
@@ -59,15 +59,15 @@ static void a_held_key_ticks_once_however_long(void **state)
     struct placing *p = *state;
     placing_lay(p);
     app_set_lockout(p->app, 0.4);
-    press_at(p, "enter", 10, false);
+    press_at(p, "shift enter", 10, false);
     for (int i = 1; i < 100; i++)
-        press_at(p, "enter", 10 + 0.1 * i, true);
+        press_at(p, "shift enter", 10 + 0.1 * i, true);
     assert_int_equal(done(p), 1);
     app_set_lockout(p->app, 0);
-    press_at(p, "enter", 30, true);
+    press_at(p, "shift enter", 30, true);
     assert_int_equal(done(p), 1);
-    press_at(p, "enter", 30, false);
-    press_at(p, "enter", 30, false);
+    press_at(p, "shift enter", 30, false);
+    press_at(p, "shift enter", 30, false);
     assert_int_equal(done(p), 3);
 }
 
@@ -77,7 +77,7 @@ static void other_keys_are_not_locked_out(void **state)
     struct placing *p = *state;
     placing_lay(p);
     app_set_lockout(p->app, 0.4);
-    press_at(p, "enter", 10, false);
+    press_at(p, "shift enter", 10, false);
     size_t now = placing_cloth(p)->now;
     press_at(p, "page down", 10.01, true);
     assert_int_not_equal(placing_cloth(p)->now, now);
@@ -93,8 +93,8 @@ static void a_clock_that_began_anew_locks_nothing_out(void **state)
     struct placing *p = *state;
     placing_lay(p);
     app_set_lockout(p->app, 0.4);
-    press_at(p, "enter", 5e6, false);
-    press_at(p, "enter", 1, false);
+    press_at(p, "shift enter", 5e6, false);
+    press_at(p, "shift enter", 1, false);
     assert_int_equal(done(p), 2);
 }
 

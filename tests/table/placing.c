@@ -283,7 +283,7 @@ void placing_do_step(struct placing *p)
     int count = app_place_chalk(p->room.a, c, step->span, step->kind, marks);
     for (int i = 0; i < count; i++)
         chalk(p, &marks[i]);
-    placing_press(p, "enter");
+    placing_press(p, "shift enter");
 }
 
 void placing_do_section(struct placing *p)
