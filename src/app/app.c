@@ -3,6 +3,7 @@
 #include "app/amount.h"
 #include "app/copies.h"
 #include "app/fitted.h"
+#include "app/hands.h"
 #include "app/lens.h"
 #include "app/place.h"
 #include "app/state.h"
@@ -98,7 +99,7 @@ struct app *app_create(struct arena *a, const struct app_start *start, struct er
     return app;
 }
 
-static unsigned shown_now(const struct app *app)
+unsigned app_shown_now(const struct app *app)
 {
     switch (app->mode) {
     case SCENE_PIECES:
@@ -122,6 +123,8 @@ static unsigned shown_now(const struct app *app)
 static struct app_effects press(struct app *app, int key, int mods)
 {
     const struct app_key_row *row = app_find_key(key, mods);
+    if (app_is_locked_to(app, row))
+        return (struct app_effects){ 0 };
     if (app->cautions) { /* any key goes on, and only the key that leaves does more */
         app->cautions = false;
         if (!row || row->action != &app_act_quit)
@@ -135,7 +138,7 @@ static struct app_effects press(struct app *app, int key, int mods)
     struct app_effects effects;
     if (app_place_is_shown(app) && app_place_press(app, key, mods, &effects))
         return effects;
-    if (!row || !(row->action->on & shown_now(app)))
+    if (!row || !(row->action->on & app_shown_now(app)))
         return (struct app_effects){ 0 };
     if (row->action == &app_act_done && !app_lockout_takes(&app->lockout, &app->pressed))
         return (struct app_effects){ 0 };
@@ -151,16 +154,17 @@ struct app_effects app_handle(struct app *app, struct input_event event)
 {
     switch (event.type) {
     case INPUT_KEY:
-        app->pressed = event;
-        return press(app, event.key, event.mods);
+        app->pressed = app_meant(app, event);
+        return press(app, app->pressed.key, app->pressed.mods);
+    case INPUT_STICKS:
+        return app_steer(app, &event);
     case INPUT_SIZE:
     case INPUT_MOVED:
         return (struct app_effects){ .redraw = true };
     case INPUT_EXPOSE:
         return (struct app_effects){ .show = true };
     case INPUT_QUIT:
-        return (struct app_effects){ .quit = true };
-    case INPUT_STICKS:
+        return (struct app_effects){ .quit = !app->locked }; /* asked for by a key */
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:
@@ -422,6 +426,10 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
         view.mode = SCENE_HELP;
         view.help_count = app_caution_page(frame, &view.help);
         view.strip_left = base_tr("Any key: begin");
+        view.strip_right = NULL;
+    }
+    if (app->locked) {
+        view.strip_left = app_lock_text(app, frame);
         view.strip_right = NULL;
     }
     return scene_make(frame, &view);

@@ -1,5 +1,6 @@
 /* Every key of arranging pieces on cloth, once. Help, `chalklight keys` and the tests read the same rows. */
 #include "app/arrange_state.h"
+#include "app/hands.h"
 #include "app/key_lines.h"
 #include "base/words.h"
 #include "input/key.h"
@@ -235,6 +236,27 @@ static effects press(struct app_arrange *ar, int key, int mods)
     return done;
 }
 
+/* The piece in hand goes with a stick, whichever: cloth that is drawn small, so twice as fast as light on it. It is kept
+ * once the stick is let go. */
+static effects steer(struct app_arrange *ar, const struct input_event *event)
+{
+    static const double mm_per_s = 500;
+    struct app_arranged *cloth = app_arrange_now(ar);
+    vec2 by = vec2_add(app_steered(event->left, event->held_s, mm_per_s),
+                       app_steered(event->right, event->held_s, mm_per_s));
+    if (ar->cautions || ar->help || cloth->refused || cloth->in_hand >= cloth->task.item_count)
+        return nothing;
+    if (cloth->task.items[cloth->in_hand].on_fold)
+        by.y = 0;
+    if (event->left.right == 0 && event->left.away == 0 && event->right.right == 0 && event->right.away == 0)
+        return app_arrange_changed;
+    if (by.x == 0 && by.y == 0)
+        return nothing;
+    ar->told = NULL;
+    app_arrange_move(ar, by);
+    return app_arrange_redraw;
+}
+
 struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct input_event event)
 {
     switch (event.type) {
@@ -245,9 +267,10 @@ struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct inp
         return app_arrange_redraw;
     case INPUT_EXPOSE:
         return (effects){ .show = true };
+    case INPUT_STICKS:
+        return steer(ar, &event);
     case INPUT_QUIT:
         return run_quit(ar, 0);
-    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

@@ -17,7 +17,7 @@ static bool is_on(const struct app_key *key, unsigned on)
     return !key->on || (key->on & on);
 }
 
-const void *app_find_row(const struct app_key_table *table, unsigned on, int key, int mods)
+static const void *find(const struct app_key_table *table, unsigned on, int key, int mods)
 {
     for (size_t i = 0; i < table->count; i++) {
         const struct app_key *row = key_at(table, i);
@@ -25,6 +25,13 @@ const void *app_find_row(const struct app_key_table *table, unsigned on, int key
             return row;
     }
     return NULL;
+}
+
+const void *app_find_row(const struct app_key_table *table, unsigned on, int key, int mods)
+{
+    const void *row = find(table, on, key, mods);
+    int does = input_key_does(key, mods);
+    return row || does == KEY_NONE ? row : find(table, on, does, 0);
 }
 
 static struct app_key in_her_language(const struct app_key *key)

@@ -17,7 +17,7 @@ struct app_key_table {
     size_t count, row_size;
 };
 
-/* The row of that key on one of the pages `on`, or NULL. */
+/* The row of that key on one of the pages `on`, or of the key it does the work of (input_key_does); or NULL. */
 const void *app_find_row(const struct app_key_table *table, unsigned on, int key, int mods);
 
 /* The lines of a page: "Enter or F5", and, where four arrows do the same, "Shift arrows", or three

@@ -61,6 +61,7 @@ static const struct app_key_row key_rows[] = {
     { KEY_F1, 0, &app_act_help, 0 },
     { KEY_CHAR + 'h', 0, &app_act_help, 0 },
     { KEY_ESC, 0, &app_act_back, 0 },
+    { KEY_CHAR + 'l', MOD_CTRL, &app_act_lock, 0 },
     { KEY_CHAR + 'q', MOD_CTRL, &app_act_quit, 0 },
 };
 
@@ -70,12 +71,19 @@ const struct app_key_row *app_key_rows(size_t *count)
     return key_rows;
 }
 
-const struct app_key_row *app_find_key(int key, int mods)
+static const struct app_key_row *find(int key, int mods)
 {
     for (size_t i = 0; i < sizeof key_rows / sizeof key_rows[0]; i++)
         if (key_rows[i].key == key && key_rows[i].mods == mods)
             return &key_rows[i];
     return NULL;
+}
+
+const struct app_key_row *app_find_key(int key, int mods)
+{
+    const struct app_key_row *row = find(key, mods);
+    int does = input_key_does(key, mods);
+    return row || does == KEY_NONE ? row : find(does, 0);
 }
 
 static const char *amount_text(struct arena *a, const struct app_key_row *row)

@@ -33,6 +33,12 @@ bool app_place_show(struct app *app, bool on);
 /* A key, where a layout is shown; false when it means nothing there of its own. */
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects);
 
+/* Whether a number is typed on the page that is shown. */
+bool app_place_is_typed_on(const struct app *app);
+
+/* Moves the point in hand by mm as she stands; false where none is. */
+bool app_place_steer(struct app *app, vec2 by);
+
 /* She stands elsewhere: what is not placed yet is laid out anew for her. */
 void app_place_turned(struct app *app, enum scene_side from);
 

@@ -237,9 +237,25 @@ bool app_place_press(struct app *app, int key, int mods, struct app_effects *eff
         row->run(app, c, row->amount);
         return true;
     }
-    if (c->stage != APP_PLACE_GRAIN || app_place_is_scrap(c) || !type(c, key, mods))
+    if (!app_place_is_typed_on(app) || !type(c, key, mods))
         return false;
     app->told = NULL;
+    return true;
+}
+
+bool app_place_is_typed_on(const struct app *app)
+{
+    const struct app_place_cloth *c = app_place_now(app);
+    return c->stage == APP_PLACE_GRAIN && !app_place_is_scrap(c);
+}
+
+bool app_place_steer(struct app *app, vec2 by)
+{
+    struct app_place_cloth *c = app_place_now(app);
+    if (!(AIMING & ON(c->stage)))
+        return false;
+    run_across(app, c, by.x);
+    run_away(app, c, by.y);
     return true;
 }
 

@@ -58,6 +58,9 @@ struct app {
     struct app_place *place; /* layouts on their cloths; NULL: the job has none */
     struct input_event pressed;  /* the key that is being answered */
     struct app_lockout lockout;  /* of what says "done" */
+    bool presenter;              /* one is at work: its start key sends F5 and Esc by turns */
+    bool locked;                 /* no key does anything but the one that unlocks */
+    double steered_deg;          /* by a stick, less than a step */
     double weight_mm;
     struct app_seeing seeing;
     enum scene_side side;
@@ -133,7 +136,10 @@ struct geometry_map app_on_surface(const struct app *app, const struct geometry_
 bool app_follow(struct app *app, const struct calibration_stickers *are, struct calibration_followed *out,
                 struct err_list *errs);
 
-/* The action of a key, or NULL. */
+/* Which of them is shown. */
+unsigned app_shown_now(const struct app *app);
+
+/* The action of a key, or of the one it does the work of; or NULL. */
 const struct app_key_row *app_find_key(int key, int mods);
 
 /* As help shows them: those that mean something where one of these is shown; the texts live in `a`. */
@@ -145,7 +151,7 @@ size_t app_left_lines(const struct app *app, struct arena *a, const struct scene
 /* All rows, for help and for the test that no key stands twice. */
 const struct app_key_row *app_key_rows(size_t *count);
 
-extern const struct app_action app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
+extern const struct app_action app_act_lock, app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
     app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
     app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
     app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse, app_act_band,

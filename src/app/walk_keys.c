@@ -1,4 +1,5 @@
 /* Every key of the walk, once: what it does on which page. Help, `chalklight keys` and the tests read the same rows. */
+#include "app/hands.h"
 #include "app/key_lines.h"
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
@@ -605,6 +606,7 @@ static const struct walk_key {
         BASE_TR("on the number pad: the same") },
       run_side,
       +1 },
+    { { START, KEY_BUTTON_NEAR, 0, BASE_TR("begin with a game controller") }, run_place, 0 },
     { { START, KEY_F5, 0, BASE_TR("begin with a presenter") }, run_place, 1 },
     { { START, KEY_PAGE_DOWN, 0, NULL }, run_place, 1 },
     { { START, KEY_CHAR + '*', 0, BASE_TR("begin with a number pad") }, run_place, 0 },
@@ -727,18 +729,30 @@ static struct app_walk_effects press(struct app_walk *w, const struct input_even
     return row ? row->run(w, row->amount) : press_other(w, key, mods);
 }
 
+/* Either stick moves the cross, or the mark in hand. */
+static struct app_walk_effects steer(struct app_walk *w, const struct input_event *event)
+{
+    static const double px_per_s = 250;
+    vec2 by = vec2_add(app_steered(event->left, event->held_s, px_per_s),
+                       app_steered(event->right, event->held_s, px_per_s));
+    if (!((CROSS | STICKERS) & ON(w->page)) || (by.x == 0 && by.y == 0))
+        return (struct app_walk_effects){ 0 };
+    return app_walk_nudge(w, by.x, by.y);
+}
+
 struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event event)
 {
     switch (event.type) {
     case INPUT_KEY:
         return press(w, &event);
+    case INPUT_STICKS:
+        return steer(w, &event);
     case INPUT_EXPOSE:
     case INPUT_SIZE:
     case INPUT_MOVED:
         return redraw;
     case INPUT_QUIT:
         return (struct app_walk_effects){ .quit = true };
-    case INPUT_STICKS:
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

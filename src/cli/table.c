@@ -65,6 +65,19 @@ static bool carry_out(struct cli_run *run, struct app *app, struct cli_light *li
     return ok;
 }
 
+static bool is_at_rest(struct input_stick stick)
+{
+    return stick.right == 0 && stick.away == 0;
+}
+
+/* Whether an event ends an action: what a stick moves is kept once it is let go. */
+static bool is_to_be_kept(const struct input_event *event, const struct app_effects *now)
+{
+    if (event->type == INPUT_STICKS)
+        return is_at_rest(event->left) && is_at_rest(event->right);
+    return event->type == INPUT_KEY && now->redraw;
+}
+
 /* Events are taken until none waits, then the table is drawn once if anything changed. Each action is kept in the
  * journal before the next event is taken; a demo has none. */
 static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, struct cli_memory *memory)
@@ -84,7 +97,7 @@ static bool loop(struct cli_run *run, struct app *app, struct cli_light *light, 
             continue;
         struct app_effects now = app_handle(app, event);
         merge(&effects, now);
-        if (memory && event.type == INPUT_KEY && now.redraw)
+        if (memory && is_to_be_kept(&event, &now))
             app_set_trouble(app, cli_memory_keep(memory, app));
     }
     return ok;

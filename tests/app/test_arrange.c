@@ -758,9 +758,78 @@ static void every_key_has_one_meaning_and_help(void **state)
     }
 }
 
+/* --- whose right is whose ---------------------------------------------------------------------------------------- */
+
+static struct geometry_path path_of(const struct paint_items *in, size_t item)
+{
+    return in->paths[in->items[item].first_path];
+}
+
+/* By how many px what is drawn has moved the farthest. */
+static vec2 farthest_moved(const struct paint_items *before, const struct paint_items *after)
+{
+    vec2 most = { 0, 0 };
+    for (size_t i = 0; i < before->count && i < after->count; i++) {
+        struct geometry_path from = path_of(before, i), to = path_of(after, i);
+        if (!from.count || from.count != to.count)
+            continue;
+        vec2 by = vec2_sub(to.points[0], from.points[0]);
+        most = vec2_length(by) > vec2_length(most) ? by : most;
+    }
+    return most;
+}
+
+static struct paint_items drawn(struct table_here *h)
+{
+    return app_arrange_scene(h->arrange, h->room.a).px.in;
+}
+
+/* Right and away in px of a light whose origin is far left, as one who stands near sees it. */
+static void a_piece_moves_to_her_own_right_and_away_on_every_side(void **state)
+{
+    static const vec2 right[] = { { 1, 0 }, { 0, -1 }, { -1, 0 }, { 0, 1 } };
+    static const vec2 away[] = { { 0, -1 }, { -1, 0 }, { 0, 1 }, { 1, 0 } };
+    static const struct {
+        const char *key;
+        const vec2 *way;
+        double held;
+    } rows[] = { { "right", right, +1 }, { "left", right, -1 }, { "up", away, +1 }, { "down", away, -1 } };
+    struct table_here *h = *state;
+    begin(h, 700);
+    keys(h, "page down", "page down", "page down");
+    assert_int_equal(now(h)->in_hand, POCKET);
+    for (int side = 0; side < 4; side++, press(h, "tab"))
+        for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+            struct paint_items before = drawn(h);
+            press(h, rows[i].key);
+            struct paint_items after = drawn(h);
+            vec2 by = vec2_scale(farthest_moved(&before, &after), rows[i].held), way = rows[i].way[side];
+            assert_true(by.x * way.x + by.y * way.y > 1);
+            assert_near(by.x * way.y - by.y * way.x, 0, 0.05);
+        }
+    assert_box(h, POCKET, 0, 250, 100, 350);
+}
+
+/* 500 mm of cloth a second, and one step to undo for the whole way; kept once it is let go. */
+static void a_stick_moves_the_piece_in_hand(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 700);
+    keys(h, "page down", "page down", "page down");
+    struct input_event held = { .type = INPUT_STICKS, .left = { 1, 0 }, .held_s = 0.02 };
+    for (int i = 0; i < 20; i++)
+        assert_false(app_arrange_handle(h->arrange, held).keep);
+    assert_box(h, POCKET, 200, 250, 300, 350);
+    assert_true(app_arrange_handle(h->arrange, (struct input_event){ .type = INPUT_STICKS }).keep);
+    press(h, "z");
+    assert_box(h, POCKET, 0, 250, 100, 350);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        arrange_test(a_piece_moves_to_her_own_right_and_away_on_every_side),
+        arrange_test(a_stick_moves_the_piece_in_hand),
         arrange_test(arrows_move_the_piece_in_hand),
         arrange_test(nothing_is_moved_before_a_piece_is_taken),
         arrange_test(an_overlap_is_told_and_butting_mends_it),
