@@ -25,6 +25,26 @@ void screen_complain(struct err_list *errs, const struct err_kind *kind);
  * have no name for. */
 struct input_event screen_key_event(const SDL_Keysym *pressed, const char *printed);
 
+/* What is known of game controllers between two events; a window has it. */
+struct screen_sticks {
+    bool started, held;
+    bool pulled[2];           /* the triggers, left and right */
+    Uint64 told_ms, looked_ms; /* when sticks were told last, and the devices asked */
+};
+
+/* Looks for controllers and at them, as often as is needed; starts with the first look, for it takes its time. */
+void screen_sticks_look(struct screen_sticks *sticks);
+void screen_sticks_stop(struct screen_sticks *sticks);
+
+/* A button, or that a controller came or went; INPUT_NONE of all else. */
+struct input_event screen_sticks_event(struct screen_sticks *sticks, const SDL_Event *event);
+
+/* INPUT_STICKS where one is held, or no more, and it is time to tell; else INPUT_NONE. */
+struct input_event screen_sticks_held(struct screen_sticks *sticks);
+
+/* After how many ms it wants to look again, at the latest. */
+int screen_sticks_patience(void);
+
 /* Sees to what happened to a notes window; nothing when `window` is none. */
 void screen_notes_event(SDL_Window *window, const SDL_WindowEvent *event);
 

@@ -4,6 +4,7 @@
 #include "screen/inside.h"
 
 #include <assert.h>
+#include <limits.h>
 #include <stdio.h>
 #include <string.h>
 
@@ -13,6 +14,7 @@ struct screen_window {
     bool bench;             /* with a frame and the mouse's arrow */
     char home[SCREEN_NAME]; /* the display that it was opened on */
     char *dropped;          /* the path that was dropped last, SDL's; or NULL */
+    struct screen_sticks sticks;
 };
 
 enum { SETTLE_MS = 20 };
@@ -140,6 +142,7 @@ void screen_close(struct screen_window *w)
     if (w->window)
         SDL_DestroyWindow(w->window);
     SDL_free(w->dropped);
+    screen_sticks_stop(&w->sticks);
     screen_session_end();
     base_arena_destroy(w->arena);
 }
@@ -320,8 +323,8 @@ static struct input_event event_in(struct screen_window *w, const SDL_Event *eve
         return (struct input_event){ .type = INPUT_WHEEL, .steps = event->wheel.y };
     case SDL_DROPFILE:
         return drop_event(w, event->drop.file);
-    default: /* fingers, joysticks and the like are not asked for */
-        return (struct input_event){ 0 };
+    default: /* fingers and the like are not asked for */
+        return screen_sticks_event(&w->sticks, event);
     }
 }
 
@@ -346,17 +349,33 @@ static int time_left(Uint64 end)
     return now < end ? (int)(end - now) : 0;
 }
 
-struct input_event screen_wait_any(struct screen_window *const *windows, int count, int wait_ms)
+/* The first of ours that waits already. */
+static struct input_event waiting_event(struct screen_window *const *windows, int count)
 {
-    assert(count > 0);
-    Uint64 end = SDL_GetTicks64() + (Uint64)(wait_ms > 0 ? wait_ms : 0);
     SDL_Event event;
-    while (SDL_WaitEventTimeout(&event, wait_ms < 0 ? -1 : time_left(end))) {
+    while (SDL_PollEvent(&event)) {
         struct input_event ours = our_event(windows, count, &event);
         if (ours.type != INPUT_NONE)
             return ours;
     }
     return (struct input_event){ 0 };
+}
+
+struct input_event screen_wait_any(struct screen_window *const *windows, int count, int wait_ms)
+{
+    assert(count > 0);
+    struct screen_sticks *sticks = &windows[0]->sticks;
+    Uint64 end = SDL_GetTicks64() + (Uint64)(wait_ms > 0 ? wait_ms : 0);
+    for (;;) {
+        screen_sticks_look(sticks);
+        struct input_event ours = waiting_event(windows, count);
+        if (ours.type == INPUT_NONE)
+            ours = screen_sticks_held(sticks);
+        int left_ms = wait_ms < 0 ? INT_MAX : time_left(end);
+        if (ours.type != INPUT_NONE || left_ms == 0)
+            return ours;
+        SDL_WaitEventTimeout(NULL, SDL_min(left_ms, screen_sticks_patience()));
+    }
 }
 
 struct input_event screen_wait(struct screen_window *w, int wait_ms)
