@@ -42,7 +42,7 @@ static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, cons
 {
     struct err_list *own = base_err_list_create();
     *cloth = (struct app_arranged){ .from = from, .made = base_arena_create(), .gained_s = -1 };
-    struct app_material m = { ar->start.job, &ar->draft, &from->cloth, from->material, ar->start.unit };
+    struct app_material m = { ar->start.job, &ar->draft, &from->cloth, from->material, ar->start.unit, NULL };
     bool ok = app_torn_task(ar->a, &m, &cloth->task, &cloth->torn, own);
     if (!ok) {
         cloth->refused =

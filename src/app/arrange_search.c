@@ -86,7 +86,7 @@ bool app_arrange_begin_search(struct app_arrange *ar, struct app_arranged *cloth
     size_t held;
     struct lay_place *places = held_places(a, cloth, &held);
     app_arrange_end_search(cloth);
-    cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, ++cloth->seed, ar->start.pool, errs);
+    cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, ++cloth->seed, ar->start.pool, NULL, errs);
     if (cloth->search) {
         cloth->deed = APP_ARRANGE_ELSE;
         take_best(cloth);
@@ -165,7 +165,7 @@ bool app_arrange_find_room(struct app_arrange *ar, struct app_arranged *cloth, s
     struct err_list *errs = base_err_list_create();
     struct lay_place *places;
     struct lay_task task = task_among(a, cloth, item, &places);
-    struct lay_search *search = lay_search_begin(&task, places, 1, ar->start.pool, errs);
+    struct lay_search *search = lay_search_begin(&task, places, 1, ar->start.pool, NULL, errs);
     *out = (struct lay_place){ .is_laid = false };
     if (search)
         *out = lay_search_best(a, search).places[task.item_count - 1];

@@ -22,7 +22,7 @@ struct app_block app_block_of(struct arena *a, const struct app_material *m, str
     const struct tearing_plan *torn;
     if (m->material != PATTERN_INTERFACING || !fabric || !(fabric->cloth.block_mm > 0))
         return out;
-    struct app_material of_fabric = { m->job, m->draft, &fabric->cloth, PATTERN_FABRIC, m->unit };
+    struct app_material of_fabric = { m->job, m->draft, &fabric->cloth, PATTERN_FABRIC, m->unit, NULL };
     struct err_list *told = base_err_list_create();
     if (!app_torn_task(a, &of_fabric, &task, &torn, told) || !job_places(a, m->job, &task, &places, NULL)) {
         base_err(errs, &not_laid, base_err_in_file(NULL), ERR_NONE);

@@ -79,7 +79,7 @@ void check_layouts(struct check *c, const struct job *job, const struct draft *d
         struct lay_task task;
         struct lay_place *places;
         const struct tearing_plan *torn;
-        struct app_material m = { job, draft, &cloth->cloth, cloth->material, unit };
+        struct app_material m = { job, draft, &cloth->cloth, cloth->material, unit, NULL };
         if (!app_torn_task(c->a, &m, &task, &torn, told))
             pass_on_faults(c, cloth->material, told);
         else if (cloth->laid_count && job_places(c->a, job, &task, &places, c->errs))

@@ -30,7 +30,7 @@ static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err
     struct lay *lay = base_arena_alloc(app->a, 1, sizeof *lay);
     struct lay_place *places;
     const struct tearing_plan *torn;
-    struct app_material m = { app->job, &app->draft, &cloth->cloth, cloth->material, app->unit };
+    struct app_material m = { app->job, &app->draft, &cloth->cloth, cloth->material, app->unit, NULL };
     bool is_laid = false, ok = app_torn_task(app->a, &m, task, &torn, why);
     if (ok && job_places(app->a, app->job, task, &places, errs) > 0) {
         *lay = lay_of(app->a, task, places);

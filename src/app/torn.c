@@ -9,7 +9,7 @@
 
 #define LEAST_MM 1.0 /* of what is left, that anything may lie on */
 
-static const struct lay_effort estimate = { 2, NULL, NULL };
+enum { ESTIMATE_ROUNDS = 2 };
 
 static const struct err_kind not_torn = {
     "app.not_torn", ERR_FAULT,
@@ -51,12 +51,15 @@ static const struct job_torn *torn_of(const struct app_material *m)
     return kept && kept->torn.is_kept && has_rectangles(m) ? &kept->torn : NULL;
 }
 
-static void take_rests(struct arena *a, struct tearing_plan *plan)
+/* False when it was stopped. */
+static bool take_rests(struct arena *a, struct tearing_plan *plan)
 {
     struct tearing_rests *rests = base_arena_alloc(a, 1, sizeof *rests);
-    tearing_rests_find(a, plan, rests);
+    if (!tearing_rests_find(a, plan, rests))
+        return false;
     if (rests->count)
         tearing_rests_take(plan, rests);
+    return true;
 }
 
 /* What may be wrong with that plan was told when it was kept, unless it cannot be made any more. */
@@ -72,16 +75,15 @@ static const struct tearing_plan *plan_of(struct arena *a, const struct app_mate
                                  .unit = m->unit,
                                  .way = torn->along ? TEARING_ALONG : TEARING_ACROSS,
                                  .off_square_mm = torn->off_square_mm,
-                                 .margin_mm = torn->margin_mm };
+                                 .margin_mm = torn->margin_mm,
+                                 .stop = m->stop };
     bool ok = tearing_plan_make(a, &task, plan, told);
     for (int i = 0; !ok && i < told->count; i++) /* cloth too short for the plan is too short for both, which is told */
         if (told->items[i].kind->severity == ERR_FAULT)
             base_err(errs, &not_torn, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(m->material))),
                      ERR_TEXT(app_sentence(a, &told->items[i], m->unit)));
     base_err_list_destroy(told);
-    if (ok && torn->rests)
-        take_rests(a, plan);
-    return ok ? plan : NULL;
+    return ok && (!torn->rests || take_rests(a, plan)) ? plan : NULL;
 }
 
 /* --- the cloth that is left --------------------------------------------------------------------------------------- */
@@ -213,6 +215,7 @@ static double length_behind(struct arena *a, const struct tearing_plan *plan, co
     struct lay_task task = {
         .draft = of->draft, .cloth = &cloth, .material = of->material, .elsewhere = elsewhere(a, plan, rests)
     };
+    const struct lay_effort estimate = { ESTIMATE_ROUNDS, NULL, of->stop };
     struct lay_figures f;
     if (takes_all(plan, rests))
         return 0;
@@ -288,9 +291,7 @@ static bool plan_on(struct arena *a, const struct tearing_plan *plan, const stru
     other.way = plan->along ? TEARING_ALONG : TEARING_ACROSS;
     bool ok = tearing_plan_make(a, &other, out, told);
     base_err_list_destroy(told);
-    if (ok && plan->rests)
-        take_rests(a, out);
-    return ok;
+    return ok && (!plan->rests || take_rests(a, out));
 }
 
 bool app_torn_on_width(struct arena *a, const struct tearing_plan *plan, const struct lay_task *task, double width_mm,

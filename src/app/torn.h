@@ -16,10 +16,12 @@ struct app_material {
     const struct cloth *cloth;
     enum pattern_cloth material;
     enum units_length unit; /* of the person */
+    const volatile bool *stop; /* ends looking for what can be cut of torn strips' rests; may be NULL */
 };
 
 /* What is laid of it, as lay_task_make. *plan: what is torn first; NULL when nothing is. Everything lives in `a`, the
- * draft and the cloth. False with the reasons, also when it does not tear any more or nothing is left to be laid. */
+ * draft and the cloth. False with the reasons, also when it does not tear any more or nothing is left to be laid;
+ * without one when it was stopped. */
 bool app_torn_task(struct arena *a, const struct app_material *m, struct lay_task *out,
                    const struct tearing_plan **plan, struct err_list *errs);
 

@@ -60,6 +60,8 @@ static const struct err_kind other_block = { "lay.other_block", ERR_WARNING,
                                                      "laid for: lay that anew, too, with --for interfacing") };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
                                                BASE_TR("stopped as you asked; the best layout so far is kept") };
+static const struct err_kind stopped_before = { "lay.stopped_before", ERR_FAULT,
+                                                BASE_TR("stopped as you asked, before the {0} had a layout") };
 
 /* Set by Ctrl-C. A signal's handler reaches nothing else than such a variable. */
 static volatile bool is_stopped;
@@ -187,7 +189,7 @@ static bool search(struct lay_run *l, const struct lay_task *task, const struct 
                    size_t *rounds)
 {
     double begun = now_s();
-    struct lay_search *s = lay_search_begin(task, held, l->seed, l->pool, l->run->errs);
+    struct lay_search *s = lay_search_begin(task, held, l->seed, l->pool, &is_stopped, l->run->errs);
     if (!s && held)
         base_err(l->run->errs, &held_stay, base_err_in_file(NULL),
                  ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
@@ -243,7 +245,7 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
     struct cli_run *run = l->run;
     struct err_list *told = base_err_list_create();
     bool ok = app_torn_task(run->a, m, out, torn, told);
-    if (on->may_be_opened && (!ok || left_over(out) > MOST_LEFT_OVER)) {
+    if (on->may_be_opened && (ok ? left_over(out) > MOST_LEFT_OVER : !is_stopped)) {
         base_err_list_destroy(told);
         told = base_err_list_create();
         on->cloth.spread = CLOTH_SINGLE;
@@ -253,6 +255,8 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
         told = only_faults(told);
     cli_lay_pass_on(run, on, m->material, told);
     base_err_list_destroy(told);
+    if (!ok && is_stopped)
+        base_err(run->errs, &stopped_before, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
     return ok;
 }
 
@@ -499,7 +503,7 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct lay_place *before;
     struct lay found, was;
     struct app_layout layout = { .lay = &found };
-    struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit };
+    struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit, &is_stopped };
     if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on))
         return false;
     if (!make_task(l, on, &m, task, &layout.torn))
@@ -543,7 +547,7 @@ static bool keeps_interfacing(const struct lay_run *l)
 /* The block that such a layout is for, as the job has the fabric now. */
 static struct app_block block_for(struct lay_run *l)
 {
-    struct app_material m = { &l->job, &l->draft, NULL, PATTERN_INTERFACING, l->unit };
+    struct app_material m = { &l->job, &l->draft, NULL, PATTERN_INTERFACING, l->unit, NULL };
     struct err_list *told = base_err_list_create();
     struct app_block block = { .within = NULL };
     if (keeps_interfacing(l))
@@ -581,9 +585,10 @@ static bool lay_all(struct lay_run *l)
     for (int m = 0; m < MATERIALS; m++) {
         if (!is_wanted(l, (enum pattern_cloth)m))
             continue;
+        size_t laid = l->laid;
         hear_stop();
         ok = lay_material(l, (enum pattern_cloth)m) && ok;
-        any_stopped = any_stopped || is_stopped;
+        any_stopped = any_stopped || (is_stopped && l->laid > laid);
     }
     tell_other_block(l, &block);
     if (any_stopped)

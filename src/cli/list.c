@@ -77,7 +77,7 @@ static int save(struct cli_run *run, const struct export_words *w, const struct 
 /* Of a job whose fabric is fused in a block, and laid. */
 static void tell_block(struct cli_run *run, const struct job *job, const struct draft *draft, enum units_length unit)
 {
-    const struct app_material m = { job, draft, NULL, PATTERN_INTERFACING, unit };
+    const struct app_material m = { job, draft, NULL, PATTERN_INTERFACING, unit, NULL };
     const struct app_block of = app_block_of(run->a, &m, run->errs);
     if (run->json)
         app_block_json(run->json, "fabric_block", &of.block);

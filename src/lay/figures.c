@@ -50,7 +50,7 @@ static bool lay_on(struct arena *a, const struct lay_task *task, const struct cl
     struct lay_task on;
     struct lay_search *search = NULL;
     if (lay_task_on(a, task, other, &on, errs))
-        search = lay_search_begin(&on, NULL, 1, effort->pool, errs);
+        search = lay_search_begin(&on, NULL, 1, effort->pool, effort->stop, errs);
     for (size_t i = 0; search && i < effort->rounds && !(effort->stop && *effort->stop) && lay_search_can_gain(search);
          i++)
         lay_search_round(search, effort->stop);

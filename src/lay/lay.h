@@ -126,9 +126,10 @@ double lay_off_grain(const struct lay_place *place, const struct lay_item *item)
 struct lay_search;
 
 /* Begins a search; pinned places (NULL: none) stay where they are. A first lay is there at once. NULL with the reasons:
- * pins that lie over each other or where they may not. `pool` may be NULL. The task outlives the search. */
+ * pins that lie over each other or where they may not. `pool` may be NULL. `stop` (may be NULL) is looked at while a
+ * block is laid: once it is set that lies as it is first found. The task outlives the search. */
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
-                                    struct base_pool *pool, struct err_list *errs);
+                                    struct base_pool *pool, const volatile bool *stop, struct err_list *errs);
 void lay_search_end(struct lay_search *search);
 
 /* As packing_round. */

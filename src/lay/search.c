@@ -193,7 +193,8 @@ static struct lay_task block_strip(struct arena *a, const struct lay_task *task,
 }
 
 /* Lays what is fused and not held from there on, where it has room. True: all of it had. */
-static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed, struct base_pool *pool)
+static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed, struct base_pool *pool,
+                           const volatile bool *stop)
 {
     const struct lay_task *task = s->task;
     struct lay_task strip = block_strip(s->a, task, begin_mm);
@@ -202,8 +203,8 @@ static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed,
         left_out[i] = !task->items[i].covered;
     s->task = &strip;
     begin(s, left_out, seed, pool);
-    for (int i = 0; i < BLOCK_ROUNDS && lay_search_can_gain(s); i++)
-        lay_search_round(s, NULL);
+    for (int i = 0; i < BLOCK_ROUNDS && !(stop && *stop) && lay_search_can_gain(s); i++)
+        lay_search_round(s, stop);
     put_best(s, s->fixed);
     packing_end(s->packing);
     s->packing = NULL;
@@ -214,7 +215,8 @@ static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed,
 }
 
 /* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
-static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, struct err_list *errs)
+static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, const volatile bool *stop,
+                      struct err_list *errs)
 {
     size_t i = 0;
     while (i < s->task->item_count && !s->task->items[i].covered)
@@ -222,8 +224,8 @@ static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *poo
     if (i == s->task->item_count)
         return;
     double begin_mm = block_begin(s);
-    if (!lay_block_from(s, begin_mm, seed, pool) && begin_mm > LAY_BLOCK_PAST_MM)
-        lay_block_from(s, LAY_BLOCK_PAST_MM, seed, pool);
+    if (!lay_block_from(s, begin_mm, seed, pool, stop) && begin_mm > LAY_BLOCK_PAST_MM)
+        lay_block_from(s, LAY_BLOCK_PAST_MM, seed, pool, stop);
     close_block(s, errs);
 }
 
@@ -237,7 +239,7 @@ static bool *beyond_block(struct lay_search *s)
 }
 
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
-                                    struct base_pool *pool, struct err_list *errs)
+                                    struct base_pool *pool, const volatile bool *stop, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
     struct lay_search *s = base_arena_alloc(a, 1, sizeof *s);
@@ -246,7 +248,7 @@ struct lay_search *lay_search_begin(const struct lay_task *task, const struct la
         base_arena_destroy(a);
         return NULL;
     }
-    lay_block(s, seed, pool, errs);
+    lay_block(s, seed, pool, stop, errs);
     begin(s, beyond_block(s), seed, pool);
     return s;
 }

@@ -133,12 +133,12 @@ static const struct lay_hands *elsewhere(struct using_rests *u, const struct ope
     return hands;
 }
 
-static struct lay search(struct arena *a, const struct lay_task *task, struct err_list *errs)
+static struct lay search(struct arena *a, const struct lay_task *task, const volatile bool *stop, struct err_list *errs)
 {
-    struct lay_search *s = lay_search_begin(task, NULL, 1, NULL, errs);
+    struct lay_search *s = lay_search_begin(task, NULL, 1, NULL, stop, errs);
     struct lay best = lay_search_best(a, s); /* nothing is held, so there is one */
-    for (int i = 0; best.left_out && i < ROUNDS && lay_search_can_gain(s); i++) {
-        lay_search_round(s, NULL);
+    for (int i = 0; best.left_out && i < ROUNDS && !(stop && *stop) && lay_search_can_gain(s); i++) {
+        lay_search_round(s, stop);
         best = lay_search_best(a, s);
     }
     lay_search_end(s);
@@ -154,7 +154,7 @@ static const struct lay *laid_on(struct using_rests *u, const struct open_rest *
     struct lay *lay = NULL;
     if (lay_task_make(u->a, of->draft, elsewhere(u, open), &open->rest.cloth, of->material, task, untold)) {
         lay = base_arena_alloc(u->a, 1, sizeof *lay);
-        *lay = search(u->a, task, untold);
+        *lay = search(u->a, task, of->stop, untold);
     }
     base_err_list_destroy(untold);
     return lay && !lay->left_out ? lay : NULL;
@@ -173,12 +173,17 @@ struct put {
     const struct lay *before;
 };
 
+static bool is_stopped(const struct using_rests *u)
+{
+    return u->plan->task->stop && *u->plan->task->stop;
+}
+
 static struct put put_one(struct using_rests *u, const struct batch *b, bool left)
 {
     for (size_t i = 0; i < u->rest_count; i++) {
         struct open_rest *open = &u->rests[i];
         const struct lay *lay = NULL, *before = open->rest.lay;
-        if (open->refused[b->cut] || open->left_mm2 < b->area_mm2 || u->tries == MOST_TRIES)
+        if (open->refused[b->cut] || open->left_mm2 < b->area_mm2 || u->tries == MOST_TRIES || is_stopped(u))
             continue;
         u->tries++;
         count(open, b, left, 1);
@@ -240,18 +245,21 @@ static void gather(struct using_rests *u, struct tearing_rests *out)
     out->pieces = pieces;
 }
 
-void tearing_rests_find(struct arena *a, const struct tearing_plan *plan, struct tearing_rests *out)
+bool tearing_rests_find(struct arena *a, const struct tearing_plan *plan, struct tearing_rests *out)
 {
     struct using_rests u = { .a = a, .plan = plan };
     const struct cloth *cloth = plan->task->cloth;
     *out = (struct tearing_rests){ NULL, 0, NULL, 0 };
     if (cloth->repeat.along_mm > 0 || cloth->repeat.across_mm > 0 || cloth->block_mm > 0)
-        return;
+        return true;
     find_rests(&u);
     find_batches(&u);
-    for (size_t i = 0; i < u.batch_count; i++)
+    for (size_t i = 0; i < u.batch_count && !is_stopped(&u); i++)
         put_batch(&u, &u.batches[i]);
+    if (is_stopped(&u)) /* some may be there for which a search was cut short */
+        return false;
     gather(&u, out);
+    return true;
 }
 
 void tearing_rests_take(struct tearing_plan *plan, const struct tearing_rests *rests)

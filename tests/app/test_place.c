@@ -146,7 +146,7 @@ static const struct lay *first_alone(struct placing *p, const struct cloth *clot
         elsewhere[i] = lay_hands_of(&all->draft->cuts[i]);
     elsewhere[all->items[0].cut].right--;
     assert_true(lay_task_make(a, all->draft, elsewhere, cloth, PATTERN_FABRIC, task, p->room.errs));
-    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
+    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, NULL, p->room.errs);
     *lay = lay_search_best(a, search);
     lay_search_end(search);
     return lay;

@@ -45,7 +45,7 @@ static struct set *set_of_view(struct room *room, const char *text, bool along)
     job_put_cloth(room->a, &s->job, &kept);
     kept.material = PATTERN_LINING;
     job_put_cloth(room->a, &s->job, &kept);
-    s->m = (struct app_material){ &s->job, &s->draft, &s->cloth, PATTERN_FABRIC, UNITS_CM };
+    s->m = (struct app_material){ &s->job, &s->draft, &s->cloth, PATTERN_FABRIC, UNITS_CM, NULL };
     return s;
 }
 
@@ -212,6 +212,18 @@ static void what_strips_leave_is_used(void **state)
     room_forget(room);
 }
 
+/* Its pieces could not be told from what is laid behind it: stopped, there is neither. */
+static void stopped_there_is_no_plan(void **state)
+{
+    struct room *room = *state;
+    static const volatile bool stop = true;
+    struct set *s = set_with_rests(room, false);
+    s->m.stop = &stop;
+    assert_false(task(room, s));
+    assert_null(s->plan);
+    room_nothing_told(room);
+}
+
 /* Behind the 25 cm a wing 75 cm wide takes 30 cm, and both triangles have room beside it: cut of the rest they spare
  * nothing. Of 60 cm at hand they stay there; of 45 cm the rest is used, as not all can be laid. */
 static void where_the_length_is_short_rests_are_used(void **state)
@@ -363,6 +375,7 @@ int main(int argc, char **argv)
         room_test(lengths_and_shares_are_of_both_together),
         room_test(other_widths_hold_both),
         room_test(what_strips_leave_is_used),
+        room_test(stopped_there_is_no_plan),
         room_test(where_the_length_is_short_rests_are_used),
         room_test(on_other_widths_other_rests_are_used),
         room_test(rests_of_the_demo_lose_no_piece),

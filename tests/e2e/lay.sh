@@ -243,6 +243,13 @@ whole, stopped = (json.load(open(path))["layouts"] for path in sys.argv[1:])
 assert stopped[0]["rounds"] < 40 and stopped[1]["rounds"] == whole[0]["rounds"] > 0, [s["rounds"] for s in stopped]' \
     "$work/whole.out" "$work/stopped.out"
 
+# Behind a plan whose strips' rests are used there is none before those are looked at.
+expect 0 "$chalklight" job "$pattern" --body "$demo/guide.json" --view A --out "$work/torn.job"
+expect 0 "$chalklight" tear "$work/torn.job" --width "112 cm" --keep
+said "is used for"
+expect 1 "$python" "$top/tests/e2e/stop.py" "$chalklight" lay "$work/torn.job" --for fabric --seconds 600
+told "stopped as you asked, before the fabric had a layout"
+
 # Fused in a block: the interfacing's layout is that rectangle and what is fused by itself, and the list says so.
 expect 0 "$chalklight" job "$pattern" --body "$demo/guide.json" --view A --out "$work/block.job"
 cat >"$work/block.json" <<'END'

@@ -71,7 +71,7 @@ static inline struct cloth laying_cloth(double width_mm, enum cloth_spread_kind 
 static inline struct lay laying_best_after(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
                              size_t rounds)
 {
-    struct lay_search *s = lay_search_begin(task, pinned, 1, NULL, room->errs);
+    struct lay_search *s = lay_search_begin(task, pinned, 1, NULL, NULL, room->errs);
     room_nothing_told(room);
     assert_non_null(s);
     for (size_t i = 0; i < rounds && lay_search_can_gain(s); i++)

@@ -243,6 +243,33 @@ static void a_piece_is_butted_against_the_block(void **state)
     assert_near(at.motion.shift.x, 150, 1e-3);
 }
 
+/* Of eight sleeves, 450,000 mm² by 410 less 10, a block is 1125 long at least; the first that is found is longer than
+ * what a search comes to, and it is what there is where that is stopped at once. */
+static void a_block_lies_as_first_found_where_it_is_stopped(void **state)
+{
+    struct room *room = *state;
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.block_mm = 410;
+    struct laying *l = laying_soundly(room,
+                                      "{ 'piece': 'sleeve', 'pairs': 4 }, { 'piece': 'gusset', 'count': 12 },"
+                                      "{ 'piece': 'sleeve', 'pairs': 4, 'cloth': 'interfacing' },"
+                                      "{ 'piece': 'gusset', 'count': 12, 'cloth': 'interfacing' }",
+                                      cloth);
+    double length[2];
+    for (int i = 0; i < 2; i++) {
+        const volatile bool stop = i == 0;
+        struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, &stop, room->errs);
+        assert_non_null(s);
+        struct lay lay = lay_search_best(room->a, s);
+        laying_nothing_is_wrong(room, &lay);
+        assert_int_equal(lay.left_out, 0);
+        length[i] = lay_block_of(&lay).length_mm;
+        lay_search_end(s);
+    }
+    assert_true(length[1] >= 1125);
+    assert_true(length[0] > length[1] + 10);
+}
+
 /* Held where the block comes to lie, and held away from it. */
 static void what_is_held_in_or_off_the_block_is_told(void **state)
 {
@@ -250,11 +277,11 @@ static void what_is_held_in_or_off_the_block_is_told(void **state)
     struct laying *l = three_ties(room);
     struct lay_place held[TIES] = { [A] = tie_at(5, 5), [B] = tie_at(5, 105), [STRANGER] = tie_at(150, 205) };
     held[A].is_pinned = held[B].is_pinned = held[STRANGER].is_pinned = true;
-    lay_search_end(lay_search_begin(&l->task, held, 1, NULL, room->errs));
+    lay_search_end(lay_search_begin(&l->task, held, 1, NULL, NULL, room->errs));
     room_only_told(room, "lay.held_in_block");
     room_forget(room);
     held[B].motion = tie_at(5, 355).motion;
-    lay_search_end(lay_search_begin(&l->task, held, 1, NULL, room->errs));
+    lay_search_end(lay_search_begin(&l->task, held, 1, NULL, NULL, room->errs));
     room_only_told(room, "lay.held_off_block");
 }
 
@@ -373,6 +400,7 @@ int main(void)
         room_test(what_is_moved_into_or_out_of_the_block_is_found),
         room_test(the_block_is_told_where_it_lies),
         room_test(a_piece_is_butted_against_the_block),
+        room_test(a_block_lies_as_first_found_where_it_is_stopped),
         room_test(what_is_held_in_or_off_the_block_is_told),
         room_test(the_block_begins_at_what_is_held),
         room_test(the_block_is_laid_in_place_of_its_pieces),

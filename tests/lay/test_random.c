@@ -474,7 +474,7 @@ static void check_lay(const struct checking *c)
 static struct lay found(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
                         struct base_pool *pool)
 {
-    struct lay_search *s = lay_search_begin(task, pinned, 3, pool, room->errs);
+    struct lay_search *s = lay_search_begin(task, pinned, 3, pool, NULL, room->errs);
     assert_non_null(s);
     if (task->item_count <= SEARCHED)
         lay_search_round(s, NULL);

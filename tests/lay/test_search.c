@@ -168,7 +168,7 @@ static void pins_that_are_not_possible_are_told(void **state)
     };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const struct lay_place pins[3] = { rows[i].first, rows[i].second, rows[i].third };
-        assert_null(lay_search_begin(&l->task, pins, 1, NULL, room->errs));
+        assert_null(lay_search_begin(&l->task, pins, 1, NULL, NULL, room->errs));
         const struct err *told = room_only_told(room, rows[i].code);
         assert_near(told->args[i == 0 ? 2 : 1].number, rows[i].amount, 1e-6);
         room_forget(room);
@@ -181,7 +181,7 @@ static void what_was_held_on_the_fold_is_told_when_it_is_opened_out(void **state
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'front', 'count': 1 }", laying_cloth(900, CLOTH_SINGLE));
     const struct lay_place pin = { true, true, { .mirror = true, .turn_deg = -90, .shift = { 0, 0 } } };
-    assert_null(lay_search_begin(&l->task, &pin, 1, NULL, room->errs));
+    assert_null(lay_search_begin(&l->task, &pin, 1, NULL, NULL, room->errs));
     assert_string_equal(room_only_told(room, "lay.pin_opened")->args[0].text, "Front");
     room_forget(room);
 }
@@ -223,7 +223,7 @@ static void the_same_seed_gives_the_same_lay_at_any_number_of_threads(void **sta
     struct base_pool *pool = base_pool_create(2);
     struct lay lays[2];
     for (int i = 0; i < 2; i++) {
-        struct lay_search *s = lay_search_begin(&l->task, NULL, 7, i ? pool : NULL, room->errs);
+        struct lay_search *s = lay_search_begin(&l->task, NULL, 7, i ? pool : NULL, NULL, room->errs);
         for (int k = 0; k < 5; k++)
             lay_search_round(s, NULL);
         lays[i] = lay_search_best(room->a, s);

@@ -83,7 +83,7 @@ static void stripes_are_carried_over_a_seam(void **state)
     cloth.repeat = (struct cloth_repeat){ .along_mm = 90, .line_along_mm = 25, .uneven = true };
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
     static const double line[] = { 200, 230 };
-    struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, room->errs);
+    struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, NULL, room->errs);
     lay_search_round(s, NULL);
     struct lay lay = lay_search_best(room->a, s);
     lay_search_end(s);
@@ -115,7 +115,7 @@ static void checks_match_across_the_cloth(void **state)
     for (int folded = 0; folded < 2; folded++) {
         cloth.spread = folded ? CLOTH_FOLDED : CLOTH_SINGLE;
         assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
-        struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, room->errs);
+        struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, NULL, room->errs);
         struct lay lay = lay_search_best(room->a, s);
         lay_search_end(s);
         for (size_t i = 0; i < l->task.item_count; i++) {

@@ -27,7 +27,7 @@ static void lay_out(struct here *h, enum cloth_spread_kind spread)
     h->cloth.spread = spread;
     assert_true(p && make_at_size(a, p, SIZE, 0, 0, &h->draft, h->room.errs));
     assert_true(lay_task_make(a, &h->draft, NULL, &h->cloth, PATTERN_FABRIC, &h->task, h->room.errs));
-    struct lay_search *search = lay_search_begin(&h->task, NULL, 1, NULL, h->room.errs);
+    struct lay_search *search = lay_search_begin(&h->task, NULL, 1, NULL, NULL, h->room.errs);
     for (int i = 0; i < ROUNDS; i++)
         lay_search_round(search, NULL);
     h->lay = lay_search_best(a, search);

@@ -42,7 +42,7 @@ static struct lay in_a_row(struct arena *a, const struct lay_task *task)
 static struct lay packed(struct placing *p, const struct lay_task *task)
 {
     enum { ROUNDS = 60 };
-    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, p->room.errs);
+    struct lay_search *search = lay_search_begin(task, NULL, 1, NULL, NULL, p->room.errs);
     for (int i = 0; i < ROUNDS && lay_search_can_gain(search); i++)
         lay_search_round(search, NULL);
     struct lay lay = lay_search_best(p->room.a, search);

@@ -81,7 +81,7 @@ static void holds_together(struct room *room, const struct set *s)
 static void use(struct room *room, struct set *s)
 {
     assert_true(tearing_plan_make(room->a, &s->task, &s->plan, room->errs));
-    tearing_rests_find(room->a, &s->plan, &s->rests);
+    assert_true(tearing_rests_find(room->a, &s->plan, &s->rests));
     holds_together(room, s);
 }
 
@@ -107,6 +107,19 @@ static void what_is_left_of_strips_takes_small_pieces(void **state)
     assert_near(second->at.min.x, IN(21.25), MM);
     assert_int_equal(s->rests.pieces[1].right, 5);
     assert_near(s->rests.area_mm2, IN(IN(5 * (100 - 9.0))), 1); /* 10 x 10 less (1 x 9 + ... ) */
+}
+
+/* The same, were it stopped. */
+static void what_is_stopped_uses_no_rest(void **state)
+{
+    struct room *room = *state;
+    static const volatile bool stop = true;
+    struct set *s =
+        set_of(room, view_of(room, 10, "{ 'piece': 'panel', 'count': 2 }, { 'piece': 'gusset', 'count': 5 }"), IN(56));
+    s->task.stop = &stop;
+    assert_true(tearing_plan_make(room->a, &s->task, &s->plan, room->errs));
+    assert_false(tearing_rests_find(room->a, &s->plan, &s->rests));
+    assert_int_equal(s->rests.count, 0);
 }
 
 /* Of 1 in left on at each torn edge the rest loses what the strip loses, and begins that far from the tear. */
@@ -288,6 +301,7 @@ int main(void)
 {
     static const struct CMUnitTest tests[] = {
         room_test(what_is_left_of_strips_takes_small_pieces),
+        room_test(what_is_stopped_uses_no_rest),
         room_test(a_rest_is_trimmed_as_its_strip_is),
         room_test(what_is_cut_through_two_layers_goes_as_a_pair),
         room_test(cloth_beside_strips_along_it_is_used),
