@@ -422,8 +422,8 @@ const char *app_tear_title(const struct export_words *w, const struct app_tearin
 const char *app_tear_report(const struct export_words *w, const struct app_tearing *t)
 {
     struct base_buffer out = { .a = w->a };
-    base_buffer_print(&out, base_tr("%s: tearing plan\n%s\n\n"), base_text_one_line(w->a, t->title),
-                      base_text_one_line(w->a, t->whom));
+    base_buffer_print(&out, base_tr("%s: tearing plan"), base_text_one_line(w->a, t->title));
+    base_buffer_print(&out, "\n%s\n\n", base_text_one_line(w->a, t->whom));
     add_cloth(&out, w, t->plan);
     add_need(&out, w, t->plan);
     add_steps(&out, w, t);
