@@ -49,8 +49,8 @@ static void draw_head(struct form_picture *p, struct bench_box box, const struct
 {
     double y = box.y + row_height / 2 + form_drop(FORM_HEADING);
     form_fill_box(p, (struct bench_box){ box.x, box.y, box.width, row_height }, FORM_MANILA);
-    form_text(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_HEADING, FORM_INK, name_width - 12,
-              base_arena_print(p->a, base_tr("Chart, %s"), units_shown_name(unit)));
+    form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_HEADING, FORM_NOTE_STRONG, FORM_INK,
+                  name_width - 12, base_arena_print(p->a, base_tr("Chart, %s"), units_shown_name(unit)));
     for (size_t i = 0; i < c->count; i++)
         form_text(p, (struct bench_pt){ c->left + (double)i * c->step, y }, FORM_MIDDLE, FORM_HEADING, FORM_INK,
                   c->step, job->pattern->sizes[c->first + i]);
@@ -77,8 +77,8 @@ static void draw_row(struct form_picture *p, struct bench_box box, const struct 
     const struct sizing_measurement *own = job->body ? sizing_body_find(job->body, r->name) : NULL;
     double rule = top + row_height, y = rule - row_height / 2 + form_drop(FORM_NOTE);
     double position = own ? sizing_row_position(r->value, own->mm) : PATTERN_NONE;
-    form_text(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_NOTE, FORM_INK, name_width - 12,
-              bench_measure_label(p->a, r->name));
+    form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, name_width - 12,
+                  bench_measure_label(p->a, r->name));
     for (size_t i = 0; i < c->count; i++) {
         double size = (double)(c->first + i);
         bool near = position >= 0 && fabs(size - position) < 1;

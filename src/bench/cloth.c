@@ -269,8 +269,9 @@ static void draw_spread(struct form_picture *p, const struct form_item *item, st
         form_stroke(p, ways[choice].points, ways[choice].count, false, 2, colour);
     else
         form_line(p, (struct bench_pt){ left, y }, (struct bench_pt){ right, y }, 2, colour);
-    form_text(p, (struct bench_pt){ box.x + box.width / 2, box.y + box.height - 9 }, FORM_MIDDLE,
-              bold ? FORM_NOTE_STRONG : FORM_SMALL, FORM_INK, box.width - 2, base_tr(spread_names[choice]));
+    form_text_fit(p, (struct bench_pt){ box.x + box.width / 2, box.y + box.height - 9 }, FORM_MIDDLE,
+                  bold ? FORM_NOTE_STRONG : FORM_SMALL, FORM_SMALL, FORM_INK, box.width - 2,
+                  base_tr(spread_names[choice]));
 }
 
 /* The last ways do not fit beside the others on the page: told apart by a second row. */
@@ -357,10 +358,11 @@ static void draw(struct bench_page *page)
     form_fill_box(page->p, (struct bench_box){ x, content.y, width, 54 }, FORM_SELVEDGE);
     form_text(page->p, (struct bench_pt){ x + 14, content.y + 21 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 20,
               base_tr("Width to lay on"));
-    form_text(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_INK, width - 20,
-              base_arena_print(page->a, base_tr("%s washed, %s in the clear"),
-                               bench_length(page->a, cloth_washed_width(&cloth), b->manner.unit),
-                               bench_length(page->a, cloth_usable_width(&cloth), b->manner.unit)));
+    form_text_fit(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_NOTE_STRONG,
+                  FORM_INK, width - 20,
+                  base_arena_print(page->a, base_tr("%s washed, %s in the clear"),
+                                   bench_length(page->a, cloth_washed_width(&cloth), b->manner.unit),
+                                   bench_length(page->a, cloth_usable_width(&cloth), b->manner.unit)));
     form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width,
               base_tr("Spread"));
     form_text(page->p, (struct bench_pt){ x, content.y + 92 + 2 * 56 + 6 + 21 }, FORM_LEFT, FORM_HEADING, FORM_INK,

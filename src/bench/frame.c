@@ -124,8 +124,9 @@ static void draw_line(struct form_picture *p, const struct bench_frame *frame, i
     const struct bench_line *l = &frame->lines[line];
     bool here = line == frame->here, plain = !here && l->stand == BENCH_NOT_BEGUN;
     double y = line_middle(p, line), up = l->says ? 9 : 0;
-    form_text(p, (struct bench_pt){ words_x, y - up + form_drop(FORM_LABEL) }, FORM_LEFT,
-              here ? FORM_STRONG : FORM_LABEL, plain ? FORM_INK_2 : FORM_INK, ticket_words, l->name);
+    form_text_fit(p, (struct bench_pt){ words_x, y - up + form_drop(FORM_LABEL) }, FORM_LEFT,
+                  here ? FORM_STRONG : FORM_LABEL, here ? FORM_NOTE_STRONG : FORM_NOTE, plain ? FORM_INK_2 : FORM_INK,
+                  ticket_words, l->name);
     form_text(p, (struct bench_pt){ words_x, y + up + form_drop(FORM_SMALL) }, FORM_LEFT, FORM_SMALL, moods[l->mood],
               ticket_words, form_cut_text(p, FORM_SMALL, ticket_words, l->says));
 }
@@ -152,13 +153,25 @@ static void draw_window_keys(struct form_picture *p, const struct bench_frame *f
     }
 }
 
+/* In one line, or smaller in two; cut where that does not do. */
+static void draw_sentence(struct form_picture *p, const char *sentence)
+{
+    struct bench_box content = bench_content(p);
+    struct bench_pt upper = { content.x, sentence_y - 6 };
+    bool wide = sentence && form_width(p->type, FORM_SENTENCE, sentence) > content.width;
+    if (wide && form_paragraph_lines(p, FORM_NOTE, content.width, sentence) == 2)
+        form_paragraph(p, upper, FORM_NOTE, FORM_INK_2, content.width, sentence);
+    else
+        form_text_fit(p, (struct bench_pt){ content.x, sentence_y }, FORM_LEFT, FORM_SENTENCE, FORM_NOTE, FORM_INK_2,
+                      content.width, sentence);
+}
+
 static void draw_page(struct form_picture *p, const struct bench_frame *frame)
 {
     struct bench_box content = bench_content(p);
     double y = form_page_height(p) - foot_rule;
     form_text(p, (struct bench_pt){ content.x, title_y }, FORM_LEFT, FORM_TITLE, FORM_INK, content.width, frame->title);
-    form_text(p, (struct bench_pt){ content.x, sentence_y }, FORM_LEFT, FORM_SENTENCE, FORM_INK_2, content.width,
-              form_cut_text(p, FORM_SENTENCE, content.width, frame->sentence));
+    draw_sentence(p, frame->sentence);
     form_line(p, (struct bench_pt){ content.x, y }, (struct bench_pt){ content.x + content.width, y }, 1, FORM_HAIR);
     form_keys(p, (struct bench_pt){ content.x, form_page_height(p) - foot_middle + form_drop(FORM_NOTE) },
               content.width - 190, frame->keys, frame->key_count);

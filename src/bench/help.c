@@ -7,7 +7,7 @@
 
 enum { LANGUAGE = 1 };
 
-static const double tile_height = 32, label_width = 100;
+static const double tile_height = 32, label_width = 130;
 
 static const struct form_key keys[] = { { "← →", BASE_TR("choose a language") }, { "F1", BASE_TR("back") } };
 
@@ -54,11 +54,11 @@ static void draw(struct bench_page *page)
         if (!rows[i].help)
             continue;
         input_key_name(name, rows[i].key, rows[i].mods);
-        form_text(page->p, (struct bench_pt){ content.x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, key_room,
-                  base_arena_copy_text(page->a, name));
-        form_text(page->p, (struct bench_pt){ content.x + key_room, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2,
-                  half - content.x - key_room - 20, base_tr(rows[i].help));
-        y += step;
+        form_text_fit(page->p, (struct bench_pt){ content.x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_SMALL, FORM_INK,
+                      key_room - 6, base_arena_copy_text(page->a, name));
+        double lines = (double)form_paragraph(page->p, (struct bench_pt){ content.x + key_room, y }, FORM_NOTE,
+                                              FORM_INK_2, half - content.x - key_room - 20, base_tr(rows[i].help));
+        y += step + (lines - 1) * form_line_step(FORM_NOTE);
     }
     const char *const *cautions;
     size_t lines = app_cautions(&cautions);

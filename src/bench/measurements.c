@@ -170,9 +170,10 @@ static void draw(struct bench_page *page)
     if (!here)
         return;
     struct bench_pt at = { box.x + box.width / 2, content.y + content.height - 24 };
-    form_text(page->p, at, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK, figure_width + 20, base_tr(here->where));
-    form_text(page->p, (struct bench_pt){ at.x, at.y + 19 }, FORM_MIDDLE, FORM_NOTE, FORM_INK_2, figure_width + 20,
-              base_tr(here->how));
+    form_text_fit(page->p, at, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_SMALL, FORM_INK, figure_width + 20,
+                  base_tr(here->where));
+    form_text_fit(page->p, (struct bench_pt){ at.x, at.y + 19 }, FORM_MIDDLE, FORM_NOTE, FORM_SMALL, FORM_INK_2,
+                  figure_width + 20, base_tr(here->how));
 }
 
 /* --- what she did ------------------------------------------------------------------------------------------------ */

@@ -31,6 +31,20 @@ static void say(struct form_picture *p, double x, double middle, enum form_align
     form_text(p, (struct bench_pt){ x, middle + form_drop(style) }, align, style, colour, room, text);
 }
 
+/* A label; one that is too wide in smaller lines below each other. */
+static void say_in_lines(struct form_picture *p, double x, double middle, bool strong, enum form_colour colour,
+                         double room, const char *text)
+{
+    enum form_style style = strong ? FORM_STRONG : FORM_LABEL, small = strong ? FORM_NOTE_STRONG : FORM_NOTE;
+    if (form_width(p->type, style, text) <= room) {
+        say(p, x, middle, FORM_LEFT, style, colour, room, text);
+        return;
+    }
+    double lines = (double)form_paragraph_lines(p, small, room, text);
+    middle -= (lines - 1) / 2 * form_line_step(small);
+    form_paragraph(p, (struct bench_pt){ x, middle + form_drop(small) }, small, colour, room, text);
+}
+
 static enum form_colour text_colour(const struct form_item *item)
 {
     return item->state == FORM_NOT_NOW ? FORM_INK_2 : item->state == FORM_TO_DO ? FORM_AMBER : FORM_INK;
@@ -74,8 +88,7 @@ static void draw_label(const struct drawing *d)
         x += number_gap;
     }
     double room = item->box.x - x - (d->here ? ring + beside : 6);
-    say(d->p, x, y, FORM_LEFT, d->here ? FORM_STRONG : FORM_LABEL, item->state == FORM_NOT_NOW ? FORM_INK_2 : FORM_INK,
-        room, item->label);
+    say_in_lines(d->p, x, y, d->here, item->state == FORM_NOT_NOW ? FORM_INK_2 : FORM_INK, room, item->label);
 }
 
 static enum form_colour note_colour(enum form_state state)
@@ -222,7 +235,8 @@ static void draw_tick(const struct drawing *d)
     draw_frame(d);
     if (item->on)
         form_tick_mark(d->p, (struct bench_pt){ b.x + b.width / 2, middle_of(b) }, 0.8 * b.height, 2.6, FORM_INK);
-    say(d->p, x, middle_of(b), FORM_LEFT, d->here ? FORM_STRONG : FORM_LABEL, text_colour(item), 0, item->label);
+    double room = item->note_room > 0 ? item->note_room : form_page_width(d->p) - x;
+    say_in_lines(d->p, x, middle_of(b), d->here, text_colour(item), room, item->label);
     if (item->note)
         say(d->p, x + form_width(d->p->type, d->here ? FORM_STRONG : FORM_LABEL, item->label) + 10, middle_of(b),
             FORM_LEFT, FORM_NOTE, note_colour(item->state), 0, item->note);
@@ -261,8 +275,9 @@ static void draw_tile(const struct drawing *d, size_t i)
     if (item->draw_tile)
         item->draw_tile(d->p, item, b, i, chosen);
     else
-        say(d->p, b.x + b.width / 2, middle_of(b), FORM_MIDDLE, chosen ? FORM_STRONG : FORM_LABEL, FORM_INK,
-            b.width - 4, item->choices[i]);
+        form_text_fit(d->p, (struct bench_pt){ b.x + b.width / 2, middle_of(b) + form_drop(FORM_LABEL) }, FORM_MIDDLE,
+                      chosen ? FORM_STRONG : FORM_LABEL, chosen ? FORM_NOTE_STRONG : FORM_NOTE, FORM_INK, b.width - 4,
+                      item->choices[i]);
 }
 
 static void draw_tiles(const struct drawing *d)
@@ -287,8 +302,8 @@ static void draw_card(const struct drawing *d)
     draw_frame(d);
     form_text(d->p, (struct bench_pt){ b.x + 20, b.y + 28 }, FORM_LEFT, FORM_TICKET, text_colour(d->item), b.width - 30,
               d->item->label);
-    form_text(d->p, (struct bench_pt){ b.x + 20, b.y + 51 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, b.width - 30,
-              d->item->note);
+    form_text_fit(d->p, (struct bench_pt){ b.x + 20, b.y + 51 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2,
+                  b.width - 30, d->item->note);
 }
 
 typedef void draw_kind(const struct drawing *d);

@@ -252,6 +252,14 @@ const char *form_cut_text(struct form_picture *p, enum form_style style, double 
     return cut;
 }
 
+void form_text_fit(struct form_picture *p, struct bench_pt at, enum form_align align, enum form_style style,
+                   enum form_style smaller, enum form_colour colour, double room, const char *text)
+{
+    if (text && form_width(p->type, style, text) > room)
+        style = smaller;
+    form_text(p, at, align, style, colour, room, form_cut_text(p, style, room, text));
+}
+
 static bool is_too_wide(const struct form_picture *p, const struct form_mark *mark)
 {
     double width = form_width(p->type, mark->style, mark->text), x = mark->at.x / p->scale;

@@ -135,13 +135,13 @@ is_not_there "$work/without.json"
 expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/ruled.json"
 told "the mat's rulings are off: a metre along measures 1001 mm"
 expect 0 "$chalklight" calibrate "$work/taped.json" --out "$work/followed.json" --follow-tape
-said "1001.0 mm along and 1001.0 mm away; the table follows the tape"
+said "1001 mm along and 1001 mm away; the table follows the tape"
 # Rulings a hundredth short: tape and crosses contradict each other, and the tape is followed all the same.
 awk '/"at"/ { match($0, /"at": \[[^]]*\]/); split(substr($0, RSTART + 7, RLENGTH - 8), p, ", ")
   sub(/"at": \[[^]]*\]/, sprintf("\"at\": [%.6f, %.6f]", p[1] * 1.001 / 1.01, p[2] * 1.001 / 1.01)) } { print }' \
   "$work/taped.json" >"$work/much.json"
 expect 0 "$chalklight" calibrate "$work/much.json" --out "$work/much_followed.json" --follow-tape
-said "1010.0 mm along and 1010.0 mm away; the table follows the tape"
+said "1010 mm along and 1010 mm away; the table follows the tape"
 # The distances alone float: laid by two crosses, the far one lies at zero and the near one along from it.
 grep -v '"at"' "$work/taped.json" >"$work/tapes.json"
 expect 0 "$chalklight" calibrate "$work/tapes.json" --out "$work/laid.json" --lay 9,3 --turn-over --json
