@@ -140,8 +140,6 @@ size_t fit_fullness_of(struct arena *a, const struct pattern *pattern, const str
 
 const char *fit_fullness_name(enum fit_fullness_kind kind)
 {
-    static const char *const names[] = {
-        [FIT_EASED] = BASE_TR("eased"), [FIT_GATHERED] = BASE_TR("gathered"), [FIT_FOLDED] = BASE_TR("folded")
-    };
+    static const char *const names[] = { [FIT_EASED] = "eased", [FIT_GATHERED] = "gathered", [FIT_FOLDED] = "folded" };
     return names[kind];
 }
