@@ -372,8 +372,8 @@ static size_t help_lines(const struct app *app, struct arena *a, const struct sc
 {
     const struct scene_help_line *own, *common;
     if (!app_place_is_on(app))
-        return app_help_lines(a, out);
-    size_t own_count = app_place_help(app, a, &own), common_count = app_key_help(a, APP_ON_LAYOUT, &common);
+        return app_help_lines(a, &app->keys, out);
+    size_t own_count = app_place_help(app, a, &own), common_count = app_key_help(a, &app->keys, APP_ON_LAYOUT, &common);
     struct scene_help_line *lines = base_arena_alloc(a, own_count + common_count, sizeof *lines);
     if (own_count)
         memcpy(lines, own, own_count * sizeof *lines);

@@ -3,6 +3,7 @@
 #ifndef APP_APP_H
 #define APP_APP_H
 
+#include "app/key_map.h"
 #include "app/trust.h"
 #include "input/event.h"
 #include "job/job.h"
@@ -78,6 +79,7 @@ void app_stand(struct app *app);
 /* The main colour of light, on every cloth. */
 #define APP_CHALK_AUTOMATIC "automatic"
 bool app_set_chalks(struct app *app, const char *name);
+void app_set_keys(struct app *app, const struct app_key_map *map); /* kept by reference */
 void app_set_lockout(struct app *app, double lasts_s); /* how long after "done" the next one is not taken */
 
 /* How bright the room and the projector's white are on the table, above 0. */
@@ -100,10 +102,11 @@ size_t app_cautions(const char *const **out);
 /* The same as a page of the table, without keys; lives in `a`. */
 size_t app_caution_page(struct arena *a, const struct scene_help_line **out);
 
-/* Rows of the key table as help shows them; returns how many. The texts live in `a`. */
-size_t app_help_lines(struct arena *a, const struct scene_help_line **out);
+/* Rows of the key table as help shows them, with keys as she gave them (NULL: the usual ones); returns how many. The
+ * texts live in `a`. */
+size_t app_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out);
 
 /* The same of what keys do on a layout's pages, besides. */
-size_t app_layout_help_lines(struct arena *a, const struct scene_help_line **out);
+size_t app_layout_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out);
 
 #endif

@@ -22,6 +22,11 @@ void app_set_lockout(struct app *app, double lasts_s)
     app->lockout.lasts_s = lasts_s;
 }
 
+void app_set_keys(struct app *app, const struct app_key_map *map)
+{
+    app->keys = *map;
+}
+
 /* --- keys -------------------------------------------------------------------------------------------------------- */
 
 static bool is_start_key(int key, int mods)
@@ -52,8 +57,20 @@ static bool takes_digits(const struct app *app)
     return app->mode == SCENE_TRIAL || (app_place_is_shown(app) && app_place_is_typed_on(app));
 }
 
+/* Where a number is typed what prints is typed, whatever it was given to. */
+static struct input_event as_given(const struct app *app, struct input_event event)
+{
+    bool typed = app_place_is_shown(app) && app_place_is_typed_on(app) && input_key_printed(event.key, event.mods);
+    if (!typed && !app_key_map_usual(&app->keys, &event.key, &event.mods))
+        event.key = KEY_NONE;
+    return event;
+}
+
 struct input_event app_meant(struct app *app, struct input_event event)
 {
+    struct input_event given = as_given(app, event);
+    if (given.key != event.key || given.mods != event.mods)
+        return given;
     event.key = by_presenter(app, event.key, event.mods);
     if (app->left_handed)
         event.key = input_key_mirrored(event.key);
@@ -83,13 +100,15 @@ bool app_is_locked_to(const struct app *app, const struct app_key_row *row)
 
 const char *app_lock_text(const struct app *app, struct arena *a)
 {
-    char name[INPUT_KEY_TEXT] = "";
+    char name[INPUT_KEY_TEXT];
+    int key = KEY_NONE, mods = 0;
     size_t count;
     const struct app_key_row *rows = app_key_rows(&count);
-    (void)app;
     for (size_t i = 0; i < count; i++)
         if (rows[i].action == &app_act_lock)
-            input_key_name(name, rows[i].key, rows[i].mods);
+            key = rows[i].key, mods = rows[i].mods;
+    app_key_map_shown(&app->keys, &key, &mods);
+    input_key_name(name, key, mods);
     return base_arena_print(a, base_tr("Locked: every key is dead until %s unlocks them"), name);
 }
 

@@ -2,6 +2,7 @@
 #ifndef APP_KEY_LINES_H
 #define APP_KEY_LINES_H
 
+#include "app/key_map.h"
 #include "scene/scene.h"
 
 /* A key, as each row of a table begins with. */
@@ -27,6 +28,10 @@ size_t app_key_lines(struct arena *a, const struct app_key *keys, size_t count, 
 
 /* The lines of a table's rows on the pages `on`. */
 size_t app_table_lines(struct arena *a, const struct app_key_table *table, unsigned on,
+                       const struct scene_help_line **out);
+
+/* The same with keys as she gave them (NULL: the usual ones). */
+size_t app_given_lines(struct arena *a, const struct app_key_table *table, const struct app_key_map *map, unsigned on,
                        const struct scene_help_line **out);
 
 #endif

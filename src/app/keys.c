@@ -102,7 +102,7 @@ static const char *help_text(struct arena *a, const struct app_key_row *row)
 }
 
 /* Neighbouring rows that say the same share a line. */
-size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line **out)
+size_t app_key_help(struct arena *a, const struct app_key_map *map, unsigned on, const struct scene_help_line **out)
 {
     enum { ROWS = sizeof key_rows / sizeof key_rows[0] };
     struct app_key *keys = base_arena_alloc(a, ROWS, sizeof *keys);
@@ -114,12 +114,14 @@ size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line *
         const char *what = help_text(a, &key_rows[i]);
         keys[count++] =
             (struct app_key){ 0, key_rows[i].key, key_rows[i].mods, strcmp(what, before) == 0 ? NULL : what };
+        if (map)
+            app_key_map_shown(map, &keys[count - 1].key, &keys[count - 1].mods);
         before = what;
     }
     return app_key_lines(a, keys, count, out);
 }
 
-size_t app_help_lines(struct arena *a, const struct scene_help_line **out)
+size_t app_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out)
 {
-    return app_key_help(a, APP_ON_ALL, out);
+    return app_key_help(a, map, APP_ON_ALL, out);
 }

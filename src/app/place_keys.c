@@ -261,10 +261,10 @@ bool app_place_steer(struct app *app, vec2 by)
 
 size_t app_place_help(const struct app *app, struct arena *a, const struct scene_help_line **out)
 {
-    return app_table_lines(a, &key_table, ON(app_place_now(app)->stage), out);
+    return app_given_lines(a, &key_table, &app->keys, ON(app_place_now(app)->stage), out);
 }
 
-size_t app_layout_help_lines(struct arena *a, const struct scene_help_line **out)
+size_t app_layout_help_lines(struct arena *a, const struct app_key_map *map, const struct scene_help_line **out)
 {
-    return app_table_lines(a, &key_table, ANY, out);
+    return app_given_lines(a, &key_table, map, ANY, out);
 }

@@ -3,6 +3,7 @@
 #define APP_STATE_H
 
 #include "app/app.h"
+#include "app/key_map.h"
 #include "app/lockout.h"
 
 struct app_place;
@@ -58,6 +59,7 @@ struct app {
     struct app_place *place; /* layouts on their cloths; NULL: the job has none */
     struct input_event pressed;  /* the key that is being answered */
     struct app_lockout lockout;  /* of what says "done" */
+    struct app_key_map keys;     /* that she gave to actions */
     bool presenter;              /* one is at work: its start key sends F5 and Esc by turns */
     bool locked;                 /* no key does anything but the one that unlocks */
     double steered_deg;          /* by a stick, less than a step */
@@ -143,7 +145,7 @@ unsigned app_shown_now(const struct app *app);
 const struct app_key_row *app_find_key(int key, int mods);
 
 /* As help shows them: those that mean something where one of these is shown; the texts live in `a`. */
-size_t app_key_help(struct arena *a, unsigned on, const struct scene_help_line **out);
+size_t app_key_help(struct arena *a, const struct app_key_map *map, unsigned on, const struct scene_help_line **out);
 
 /* What is left to be done, as lines of a page; in `a`. */
 size_t app_left_lines(const struct app *app, struct arena *a, const struct scene_help_line **out);

@@ -54,13 +54,45 @@ static void say_keys(struct cli_run *run, const char *title, const char *name, c
     }
 }
 
+/* Keys of presenters, controllers and foot switches, and the key that each does the work of. */
+static void say_stand_ins(struct cli_run *run)
+{
+    size_t count;
+    const struct input_stand_in *rows = input_stand_ins(&count);
+    struct scene_help_line *lines = base_arena_alloc(run->a, count, sizeof *lines);
+    for (size_t i = 0; i < count; i++) {
+        char key[INPUT_KEY_TEXT], does[INPUT_KEY_TEXT];
+        lines[i].key = base_arena_copy_text(run->a, input_key_name(key, rows[i].key, rows[i].mods));
+        lines[i].what = base_arena_print(run->a, base_tr("as %s"), input_key_name(does, rows[i].does, 0));
+    }
+    say_keys(run, base_tr("By presenter, game controller and foot switch"), "others", lines, count);
+}
+
+/* The names by which keys are given to actions, and the key that each has. */
+static void say_names(struct cli_run *run, const struct app_key_map *map)
+{
+    size_t count;
+    const struct app_key_name *names = app_key_names(&count);
+    struct scene_help_line *lines = base_arena_alloc(run->a, count, sizeof *lines);
+    for (size_t i = 0; i < count; i++) {
+        char name[INPUT_KEY_TEXT];
+        int key = names[i].key, mods = names[i].mods;
+        app_key_map_shown(map, &key, &mods);
+        lines[i].key = base_arena_copy_text(run->a, input_key_name(name, key, mods));
+        lines[i].what = names[i].name;
+    }
+    say_keys(run, base_tr("While cutting, by name: chalklight settings keys \"NAME = KEY\" gives another key"), "names",
+             lines, count);
+}
+
 static int run_keys(struct cli_run *run)
 {
     const struct scene_help_line *lines;
     const char *title, *name;
-    size_t count = app_help_lines(run->a, &lines);
+    struct app_key_map map = cli_given_keys(run);
+    size_t count = app_help_lines(run->a, &map, &lines);
     say_keys(run, base_tr("While cutting"), "cutting", lines, count);
-    count = app_layout_help_lines(run->a, &lines);
+    count = app_layout_help_lines(run->a, &map, &lines);
     say_keys(run, base_tr("While cutting a layout, besides"), "cutting_layout", lines, count);
     for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
         count = app_walk_help_lines(run->a, list, &title, &name, &lines);
@@ -72,6 +104,8 @@ static int run_keys(struct cli_run *run)
     }
     count = app_arrange_help_lines(run->a, &lines);
     say_keys(run, base_tr("Arranging the layout"), "arranging", lines, count);
+    say_stand_ins(run);
+    say_names(run, &map);
     return CLI_OK;
 }
 

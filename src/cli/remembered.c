@@ -51,6 +51,13 @@ double cli_lockout_s(const struct cli_run *run)
     return settings_number(run->settings, SETTINGS_LOCKOUT_MS) / 1000.0;
 }
 
+struct app_key_map cli_given_keys(struct cli_run *run)
+{
+    const char *const *texts;
+    size_t count = settings_texts(run->settings, SETTINGS_KEYS, &texts);
+    return app_key_map_read(run->a, texts, count, run->settings_told);
+}
+
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
 {
     struct app_start with = *start;
@@ -66,5 +73,7 @@ struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
     app_set_room(app, settings_number(run->settings, SETTINGS_ROOM_LUX),
                  settings_number(run->settings, SETTINGS_LIGHT_LUX));
     app_set_lockout(app, cli_lockout_s(run));
+    struct app_key_map keys = cli_given_keys(run);
+    app_set_keys(app, &keys);
     return app;
 }

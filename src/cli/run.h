@@ -149,6 +149,9 @@ bool cli_read_job(struct cli_run *run, struct job *job);
 /* How long after "done" at the table the next one is not taken. */
 double cli_lockout_s(const struct cli_run *run);
 
+/* The keys that she gave to actions while cutting; what is wrong with one is told. */
+struct app_key_map cli_given_keys(struct cli_run *run);
+
 /* The app as she last had it set: where she stands, and her colour of light. NULL, with the reasons, as app_create. */
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start);
 

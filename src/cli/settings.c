@@ -102,6 +102,8 @@ int cli_run_settings(struct cli_run *run)
         return CLI_WRONG_USE;
     if (value && !save(run))
         return CLI_FAULT;
+    if (value && only == SETTINGS_KEYS)
+        cli_given_keys(run);
     for (int i = 0; i < SETTINGS_COUNT; i++)
         if (!word || i == (int)only)
             show(run, (enum settings_name)i, list, word != NULL);

@@ -80,7 +80,7 @@ static void every_key_is_on_a_help_line(void **state)
     (void)state;
     struct arena *a = base_arena_create();
     const struct scene_help_line *lines;
-    size_t count, line_count = app_help_lines(a, &lines);
+    size_t count, line_count = app_help_lines(a, NULL, &lines);
     const struct app_key_row *rows = app_key_rows(&count);
     for (size_t i = 0; i < count; i++) {
         char name[INPUT_KEY_TEXT];

@@ -21,6 +21,16 @@ said "lockout_ms  250"
 expect 0 "$chalklight" settings keys "tick = space; next = n"
 said "keys        tick = space"
 said "            next = n"
+told "Space is the key of “other edge”, so “tick” keeps its own; give “other edge” another key first"
+expect 0 "$chalklight" settings keys "tick = space; other edge = F6; drak = F7"
+told "“drak” is no action that has a key, so this one is left out; did you mean “dark”?"
+expect 0 "$chalklight" keys --json
+said '"what": "as Enter"'
+expect 0 "$chalklight" keys
+said "$(printf '  %-40s %s' Space tick)"
+said "$(printf '  %-40s %s' F6 'other edge')"
+said "$(printf '  %-40s %s' 'Switch 1' 'as Enter')"
+expect 0 "$chalklight" settings keys "tick = space; next = n"
 expect 0 "$chalklight" settings --json
 said '"value": 250'
 said '"value": ["tick = space", "next = n"]'

@@ -1,0 +1,227 @@
+#include "app/key_map.h"
+
+#include "base/text.h"
+#include "base/words.h"
+#include "input/key.h"
+
+#include <ctype.h>
+#include <string.h>
+
+static const struct err_kind no_action = {
+    "app.key_no_action", ERR_WARNING,
+    BASE_TR("keys: “{0}” is no action that has a key, so this one is left out; “chalklight keys” lists them")
+};
+static const struct err_kind no_action_near = {
+    "app.key_no_action", ERR_WARNING,
+    BASE_TR("keys: “{0}” is no action that has a key, so this one is left out; did you mean “{1}”?")
+};
+static const struct err_kind no_key = {
+    "app.key_no_key", ERR_WARNING,
+    BASE_TR("keys: “{0}” is no key, so “{1}” keeps its own; write a key as help does, such as F6 or Ctrl K")
+};
+static const struct err_kind taken = {
+    "app.key_taken", ERR_WARNING,
+    BASE_TR("keys: {0} is the key of “{1}”, so “{2}” keeps its own; give “{1}” another key first")
+};
+
+static const struct app_key_name names[] = {
+    { "tick", KEY_ENTER, 0 },
+    { "tick all of it", KEY_ENTER, MOD_SHIFT },
+    { "take back", KEY_BACKSPACE, 0 },
+    { "next", KEY_PAGE_DOWN, 0 },
+    { "previous", KEY_PAGE_UP, 0 },
+    { "move left", KEY_LEFT, 0 },
+    { "move right", KEY_RIGHT, 0 },
+    { "move away", KEY_UP, 0 },
+    { "move toward you", KEY_DOWN, 0 },
+    { "move left finely", KEY_LEFT, MOD_SHIFT },
+    { "move right finely", KEY_RIGHT, MOD_SHIFT },
+    { "move away finely", KEY_UP, MOD_SHIFT },
+    { "move toward you finely", KEY_DOWN, MOD_SHIFT },
+    { "move left a hair", KEY_LEFT, MOD_CTRL },
+    { "move right a hair", KEY_RIGHT, MOD_CTRL },
+    { "move away a hair", KEY_UP, MOD_CTRL },
+    { "move toward you a hair", KEY_DOWN, MOD_CTRL },
+    { "quarter turn", KEY_CHAR + 't', 0 },
+    { "quarter turn back", KEY_CHAR + 't', MOD_SHIFT },
+    { "turn", KEY_CHAR + ',', 0 },
+    { "turn back", KEY_CHAR + '.', 0 },
+    { "turn a hair", KEY_CHAR + ',', MOD_CTRL },
+    { "turn back a hair", KEY_CHAR + '.', MOD_CTRL },
+    { "turn over", KEY_CHAR + 'o', 0 },
+    { "as at first", KEY_HOME, 0 },
+    { "wider line", KEY_CHAR + '+', 0 },
+    { "finer line", KEY_CHAR + '-', 0 },
+    { "all pieces", KEY_CHAR + 'a', 0 },
+    { "layout", KEY_CHAR + 'l', 0 },
+    { "what is left", KEY_CHAR + 'i', 0 },
+    { "test square", KEY_CHAR + 's', 0 },
+    { "marks lie on stickers", KEY_CHAR + 'm', 0 },
+    { "marks lie beside", KEY_CHAR + 'm', MOD_SHIFT },
+    { "how true", KEY_CHAR + 'd', 0 },
+    { "rulings", KEY_CHAR + 'r', 0 },
+    { "dark", KEY_CHAR + 'b', 0 },
+    { "work light", KEY_CHAR + 'b', MOD_SHIFT },
+    { "opened out", KEY_CHAR + 'u', 0 },
+    { "cut edge", KEY_CHAR + 'e', 0 },
+    { "colours", KEY_CHAR + 'c', 0 },
+    { "trial strip", KEY_CHAR + 'c', MOD_SHIFT },
+    { "colour by the cloth", KEY_CHAR + '0', 0 },
+    { "colour 1", KEY_CHAR + '1', 0 },
+    { "colour 2", KEY_CHAR + '2', 0 },
+    { "colour 3", KEY_CHAR + '3', 0 },
+    { "colour 4", KEY_CHAR + '4', 0 },
+    { "colour 5", KEY_CHAR + '5', 0 },
+    { "colour 6", KEY_CHAR + '6', 0 },
+    { "pulse", KEY_CHAR + 'p', 0 },
+    { "band under words", KEY_CHAR + 'g', 0 },
+    { "stand elsewhere", KEY_TAB, 0 },
+    { "words elsewhere", KEY_TAB, MOD_SHIFT },
+    { "cloth stays", KEY_CHAR + 'f', 0 },
+    { "leave out", KEY_CHAR + 'x', 0 },
+    { "other edge", KEY_SPACE, 0 },
+    { "cloth has moved", KEY_CHAR + 'w', 0 },
+    { "next cloth", KEY_CHAR + 'n', 0 },
+    { "help", KEY_F1, 0 },
+    { "help", KEY_CHAR + 'h', 0 },
+    { "back", KEY_ESC, 0 },
+    { "lock", KEY_CHAR + 'l', MOD_CTRL },
+    { "leave", KEY_CHAR + 'q', MOD_CTRL },
+};
+enum { NAMES = sizeof names / sizeof names[0] };
+
+const struct app_key_name *app_key_names(size_t *count)
+{
+    *count = NAMES;
+    return names;
+}
+
+/* --- reading ----------------------------------------------------------------------------------------------------- */
+
+static bool is_same(const char *name, const char *written)
+{
+    while (*name && *name == tolower((unsigned char)*written))
+        name++, written++;
+    return *name == *written;
+}
+
+static const struct app_key_name *find_name(const char *written)
+{
+    for (int i = 0; i < NAMES; i++)
+        if (is_same(names[i].name, written))
+            return &names[i];
+    return NULL;
+}
+
+static const char *nearest_name(const char *name)
+{
+    const char *all[NAMES];
+    for (int i = 0; i < NAMES; i++)
+        all[i] = names[i].name;
+    return base_text_nearest(name, all, NAMES);
+}
+
+static const char *trimmed(struct arena *a, const char *from, const char *to)
+{
+    while (from < to && isspace((unsigned char)*from))
+        from++;
+    while (to > from && isspace((unsigned char)to[-1]))
+        to--;
+    return base_arena_print(a, "%.*s", (int)(to - from), from);
+}
+
+/* One text; false when it names no action or no key. */
+static bool read_one(struct arena *a, const char *text, struct app_given_key *out, struct err_list *errs)
+{
+    const char *sign = strchr(text, '='), *end = text + strlen(text);
+    const char *name = trimmed(a, text, sign ? sign : end), *key = sign ? trimmed(a, sign + 1, end) : "";
+    out->does = find_name(name);
+    if (!out->does) {
+        const char *near = nearest_name(name);
+        base_err(errs, near ? &no_action_near : &no_action, (struct err_place){ 0 }, ERR_TEXT(name), ERR_TEXT(near));
+        return false;
+    }
+    if (!input_key_from_name(key, &out->key, &out->mods)) {
+        base_err(errs, &no_key, (struct err_place){ 0 }, ERR_TEXT(key), ERR_TEXT(out->does->name));
+        return false;
+    }
+    return true;
+}
+
+static bool is_given(const struct app_given_key *given, size_t count, const struct app_key_name *name)
+{
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(given[i].does->name, name->name) == 0)
+            return true;
+    return false;
+}
+
+/* Another action that the key of one would do as well: one whose usual key it is, or that was given it before. */
+static const struct app_key_name *other_of(const struct app_given_key *given, size_t count, size_t which)
+{
+    const struct app_given_key *g = &given[which];
+    for (size_t i = 0; i < which; i++)
+        if (given[i].key == g->key && given[i].mods == g->mods && strcmp(given[i].does->name, g->does->name) != 0)
+            return given[i].does;
+    for (int i = 0; i < NAMES; i++)
+        if (names[i].key == g->key && names[i].mods == g->mods && strcmp(names[i].name, g->does->name) != 0 &&
+            !is_given(given, count, &names[i]))
+            return &names[i];
+    return NULL;
+}
+
+/* Takes out one whose key is another action's, and tells it; what goes gives its usual key back, which may be
+ * another's, so all are looked at again. */
+static bool drop_taken(struct app_given_key *given, size_t *count, struct err_list *errs)
+{
+    for (size_t i = 0; i < *count; i++) {
+        const struct app_key_name *other = other_of(given, *count, i);
+        char key[INPUT_KEY_TEXT];
+        if (!other)
+            continue;
+        base_err(errs, &taken, (struct err_place){ 0 }, ERR_TEXT(input_key_name(key, given[i].key, given[i].mods)),
+                 ERR_TEXT(other->name), ERR_TEXT(given[i].does->name));
+        memmove(given + i, given + i + 1, (*count - i - 1) * sizeof *given);
+        (*count)--;
+        return true;
+    }
+    return false;
+}
+
+struct app_key_map app_key_map_read(struct arena *a, const char *const *texts, size_t count, struct err_list *errs)
+{
+    struct app_given_key *given = base_arena_alloc(a, count, sizeof *given);
+    size_t good = 0;
+    for (size_t i = 0; i < count; i++)
+        good += read_one(a, texts[i], &given[good], errs);
+    while (drop_taken(given, &good, errs))
+        ;
+    return (struct app_key_map){ given, good };
+}
+
+/* --- use --------------------------------------------------------------------------------------------------------- */
+
+bool app_key_map_usual(const struct app_key_map *map, int *key, int *mods)
+{
+    for (size_t i = 0; i < map->count; i++)
+        if (map->given[i].key == *key && map->given[i].mods == *mods) {
+            *key = map->given[i].does->key;
+            *mods = map->given[i].does->mods;
+            return true;
+        }
+    for (int i = 0; i < NAMES; i++)
+        if (names[i].key == *key && names[i].mods == *mods && is_given(map->given, map->count, &names[i]))
+            return false;
+    return true;
+}
+
+void app_key_map_shown(const struct app_key_map *map, int *key, int *mods)
+{
+    for (int i = 0; i < NAMES; i++)
+        for (size_t g = 0; g < map->count && names[i].key == *key && names[i].mods == *mods; g++)
+            if (strcmp(map->given[g].does->name, names[i].name) == 0) {
+                *key = map->given[g].key;
+                *mods = map->given[g].mods;
+                return;
+            }
+}

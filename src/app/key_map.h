@@ -1,0 +1,41 @@
+/* Keys that a person gave to what is done while cutting, by its name: "tick = Space". A key that was given does what
+ * the usual key of that name does, which then does nothing any more unless it is given, too. */
+#ifndef APP_KEY_MAP_H
+#define APP_KEY_MAP_H
+
+#include "base/arena.h"
+#include "base/err_list.h"
+
+#include <stdbool.h>
+#include <stddef.h>
+
+/* A name, and its usual key; a name may stand for several keys. The names are for files and stay English. */
+struct app_key_name {
+    const char *name;
+    int key, mods;
+};
+
+/* All of them. */
+const struct app_key_name *app_key_names(size_t *count);
+
+struct app_given_key {
+    int key, mods;
+    const struct app_key_name *does;
+};
+
+struct app_key_map {
+    const struct app_given_key *given;
+    size_t count;
+};
+
+/* Reads texts "action = key"; in `a`. What names no action or no key, or a key that does something else, is told as a
+ * warning and left out. */
+struct app_key_map app_key_map_read(struct arena *a, const char *const *texts, size_t count, struct err_list *errs);
+
+/* The usual key that a pressed one stands for; false when it does nothing any more. */
+bool app_key_map_usual(const struct app_key_map *map, int *key, int *mods);
+
+/* The key to press for a usual one, the first where several were given. */
+void app_key_map_shown(const struct app_key_map *map, int *key, int *mods);
+
+#endif

@@ -1,0 +1,227 @@
+/* Keys that a person gives to actions: what can be written, what is told, and what the keys then do. */
+#include "app/hands.h"
+#include "app/key_map.h"
+#include "app/memory.h"
+#include "app/place.h"
+#include "input/key.h"
+#include "table/placing.h"
+
+#include <string.h>
+
+static int set_up(void **state)
+{
+    static struct placing p;
+    bool open = placing_open(&p, NULL);
+    *state = &p;
+    room_forget(&p.room);
+    return open ? 0 : -1;
+}
+
+static int tear_down(void **state)
+{
+    struct placing *p = *state;
+    room_finish(&p->room);
+    return 0;
+}
+
+#define key_map_test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+
+static struct app_key_map read_all(struct placing *p, const char *const *texts)
+{
+    size_t count = 0;
+    while (texts[count])
+        count++;
+    return app_key_map_read(p->room.a, texts, count, p->room.errs);
+}
+
+#define map_of(p, ...) read_all((p), (const char *const[]){ __VA_ARGS__, NULL })
+
+/* --- the names --------------------------------------------------------------------------------------------------- */
+
+static bool has_name(int key, int mods)
+{
+    size_t count, found = 0;
+    const struct app_key_name *names = app_key_names(&count);
+    for (size_t i = 0; i < count; i++)
+        found += names[i].key == key && names[i].mods == mods;
+    return found == 1;
+}
+
+static void every_key_of_cutting_has_one_name(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct app_key_row *rows = app_key_rows(&count);
+    for (size_t i = 0; i < count; i++)
+        if (!has_name(rows[i].key, rows[i].mods))
+            fail_msg("row %zu of cutting has no name, or two", i);
+    const struct app_place_key *place_rows = app_place_key_rows(&count);
+    for (size_t i = 0; i < count; i++)
+        if (!has_name(place_rows[i].key.key, place_rows[i].key.mods))
+            fail_msg("row %zu of layouts has no name, or two", i);
+}
+
+static bool has_row(int key, int mods)
+{
+    size_t count;
+    const struct app_place_key *rows = app_place_key_rows(&count);
+    for (size_t i = 0; i < count; i++)
+        if (rows[i].key.key == key && rows[i].key.mods == mods)
+            return true;
+    return app_find_key(key, mods) != NULL;
+}
+
+static void every_name_is_of_a_key_that_does_something(void **state)
+{
+    (void)state;
+    size_t count;
+    const struct app_key_name *names = app_key_names(&count);
+    for (size_t i = 0; i < count; i++)
+        if (!has_row(names[i].key, names[i].mods))
+            fail_msg("“%s” names a key that does nothing", names[i].name);
+}
+
+/* --- what is written --------------------------------------------------------------------------------------------- */
+
+static void what_is_wrong_is_told_in_one_sentence_and_left_out(void **state)
+{
+    struct placing *p = *state;
+    static const struct {
+        const char *text, *code, *arg;
+    } rows[] = {
+        { "tik = F6", "app.key_no_action", "tik" },
+        { "fly = F6", "app.key_no_action", "fly" },
+        { "", "app.key_no_action", "" },
+        { "tick", "app.key_no_key", "" },
+        { "tick = ", "app.key_no_key", "" },
+        { "tick = F13", "app.key_no_key", "F13" },
+        { "tick = Meta Q", "app.key_no_key", "Meta Q" },
+        { "tick = Space", "app.key_taken", "Space" },
+        { "dark = ctrl q", "app.key_taken", "Ctrl Q" },
+    };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
+        room_forget(&p->room);
+        assert_int_equal(map_of(p, rows[i].text).count, 0);
+        assert_string_equal(room_only_told(&p->room, rows[i].code)->args[0].text, rows[i].arg);
+        assert_int_equal(p->room.errs->faults, 0); /* she can cut all the same */
+    }
+}
+
+static void keys_may_change_places(void **state)
+{
+    struct placing *p = *state;
+    assert_int_equal(map_of(p, "tick = Space", "other edge = Enter").count, 2);
+    assert_int_equal(map_of(p, "TICK=space", "Other Edge = F6", "lock = =").count, 3);
+    assert_int_equal(map_of(p, "tick = Enter", "tick = F6", "tick = Switch 3").count, 3);
+    room_nothing_told(&p->room);
+    /* The second one gives Space back to the other edge, which then is in the first one's way, too. */
+    assert_int_equal(map_of(p, "tick = Space", "other edge = Tab").count, 0);
+    assert_int_equal(p->room.errs->count, 2);
+}
+
+static void one_key_for_two_actions_is_the_first_ones(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "dark = F6", "help = F6");
+    assert_int_equal(map.count, 1);
+    assert_string_equal(map.given[0].does->name, "dark");
+    assert_string_equal(room_only_told(&p->room, "app.key_taken")->args[2].text, "help");
+}
+
+/* --- what they do ------------------------------------------------------------------------------------------------ */
+
+static size_t done(const struct placing *p)
+{
+    size_t count = 0;
+    for (size_t i = 0; i < placing_cloth(p)->step_count; i++)
+        count += placing_cloth(p)->steps[i].done;
+    return count;
+}
+
+static bool help_has(struct placing *p, const char *key)
+{
+    const struct scene_help_line *lines;
+    size_t count = app_place_help(p->app, p->room.a, &lines);
+    for (size_t i = 0; i < count; i++)
+        if (strcmp(lines[i].key, key) == 0)
+            return true;
+    return false;
+}
+
+static void a_given_key_does_it_and_the_usual_one_no_more(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "tick all of it = F6", "tick all of it = J", "dark = F7");
+    placing_lay(p);
+    assert_true(help_has(p, "Shift Enter"));
+    app_set_keys(p->app, &map);
+    assert_false(help_has(p, "Shift Enter"));
+    assert_true(help_has(p, "F6"));
+    placing_press(p, "f6");
+    assert_int_equal(done(p), 1);
+    assert_false(placing_press(p, "shift enter"));
+    assert_int_equal(done(p), 1);
+    placing_press(p, "j");
+    assert_int_equal(done(p), 2);
+    assert_false(placing_press(p, "b"));
+    placing_press(p, "f7");
+    assert_int_equal(p->app->mode, SCENE_BLANK);
+}
+
+/* A presenter and a foot switch go on doing what they did. */
+static void what_stands_for_a_key_goes_on_doing_so(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "tick = F6");
+    placing_lay(p);
+    placing_press(p, "enter");
+    const char *once = app_remember(p->app, p->room.a);
+    p->app = placing_again(p);
+    placing_lay(p);
+    app_set_keys(p->app, &map);
+    placing_press(p, "enter");
+    assert_string_not_equal(app_remember(p->app, p->room.a), once);
+    placing_press(p, "switch 1");
+    assert_string_equal(app_remember(p->app, p->room.a), once);
+}
+
+static void a_digit_that_was_given_is_still_typed(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "dark = 5");
+    room_forget(&p->room);
+    map = map_of(p, "colour 5 = F8", "dark = 5");
+    room_nothing_told(&p->room);
+    app_set_keys(p->app, &map);
+    placing_press(p, "enter");
+    placing_type(p, "655");
+    assert_string_equal(placing_cloth(p)->typed[0], "655");
+}
+
+static void the_lock_says_the_key_that_unlocks(void **state)
+{
+    struct placing *p = *state;
+    struct app_key_map map = map_of(p, "lock = Ctrl Alt U");
+    app_set_keys(p->app, &map);
+    placing_press(p, "ctrl alt u");
+    assert_non_null(strstr(app_lock_text(p->app, p->room.a), "Ctrl Alt U"));
+    assert_false(placing_press(p, "ctrl l"));
+    assert_true(placing_press(p, "ctrl alt u"));
+    assert_false(p->app->locked);
+}
+
+int main(void)
+{
+    const struct CMUnitTest tests[] = {
+        key_map_test(every_key_of_cutting_has_one_name),
+        key_map_test(every_name_is_of_a_key_that_does_something),
+        key_map_test(what_is_wrong_is_told_in_one_sentence_and_left_out),
+        key_map_test(keys_may_change_places),
+        key_map_test(one_key_for_two_actions_is_the_first_ones),
+        key_map_test(a_given_key_does_it_and_the_usual_one_no_more),
+        key_map_test(what_stands_for_a_key_goes_on_doing_so),
+        key_map_test(a_digit_that_was_given_is_still_typed),
+        key_map_test(the_lock_says_the_key_that_unlocks),
+    };
+    return cmocka_run_group_tests(tests, NULL, NULL);
+}
