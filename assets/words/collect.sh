@@ -15,6 +15,8 @@ printf '%s\n' '' '#. To the translator: the two letters of your own language.' \
 if [ $# -eq 0 ]; then
     for words in "$here"/*.po; do
         msgmerge --quiet --update --backup=none --no-wrap --sort-by-file --no-fuzzy-matching --add-location=file "$words" "$out"
+        msgattrib --no-obsolete --no-wrap "$words" | sed '/^"POT-Creation-Date:/d; /^"Report-Msgid-Bugs-To:/d' >"$words.new"
+        mv "$words.new" "$words"
     done
     rm -f "$out"
 fi
