@@ -1,5 +1,6 @@
 #include "app/progress.h"
 
+#include "app/place.h"
 #include "app/place_state.h"
 
 /* A step is done once for all the copies that are cut at it. */
@@ -22,10 +23,26 @@ static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_prog
         count_step(cloth, &cloth->steps[i], lines);
 }
 
+static int line_of_step(const struct app_place_cloth *cloth)
+{
+    const struct app_step *step = cloth->now < cloth->step_count ? &cloth->steps[cloth->now] : NULL;
+    bool cuts = step && cloth->stage == APP_PLACE_CUT && step->kind == APP_STEP_CUT && step->item != LAY_NONE;
+    int cut = cuts ? cloth->lay->task->items[step->item].cut : LAY_NONE;
+    return cut == LAY_NONE ? APP_NO_LINE : cut;
+}
+
+static int line_in_hand(const struct app *app)
+{
+    if (app_place_is_shown(app))
+        return line_of_step(app_place_now(app));
+    return app->all ? APP_NO_LINE : (int)app->cut;
+}
+
 struct app_progress app_progress_of(const struct app *app, struct arena *a)
 {
     struct app_cut_progress *lines = base_arena_alloc(a, app->draft.cut_count, sizeof *lines);
-    struct app_progress progress = { .lines = lines, .line_count = app->draft.cut_count };
+    struct app_progress progress = { .lines = lines, .line_count = app->draft.cut_count,
+                                     .in_hand = line_in_hand(app) };
     for (size_t i = 0; app->place && i < app->place->count; i++) {
         count_cloth(&app->place->cloths[i], lines);
         progress.is_placed = progress.is_placed || app->place->cloths[i].seen_count > 0;

@@ -9,10 +9,13 @@ struct app_cut_progress {
     int laid, cut; /* what lies in the job's layouts, and what of it is ticked off */
 };
 
+enum { APP_NO_LINE = -1 };
+
 struct app_progress {
     const struct app_cut_progress *lines; /* one for each line of the cutting list */
     size_t line_count;
     bool is_placed; /* a cloth lies on the table */
+    int in_hand;    /* the line that the table shows now; APP_NO_LINE: none of them alone */
 };
 
 /* In `a`. */

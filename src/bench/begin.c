@@ -53,7 +53,10 @@ static void fill(struct bench_page *page)
 static void open_example(struct bench *b)
 {
     struct err_list *errs = base_err_list_create();
-    bench_open(b, job_begin(bench_room(b)));
+    if (!bench_open(b, job_begin(bench_room(b)))) {
+        base_err_list_destroy(errs);
+        return;
+    }
     const struct job *job = job_with_pattern(bench_room(b), bench_job(b), b->example_pattern, errs);
     job = job_with_body(bench_room(b), job, b->example_body, errs);
     bench_take(b, job, base_tr("The example"), errs);

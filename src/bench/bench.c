@@ -67,15 +67,62 @@ static void tell(struct bench *b, struct err_list *errs)
     base_err_list_destroy(errs);
 }
 
+bool bench_is_held(const struct bench *b)
+{
+    return b->at_table == BENCH_TO_ARRANGE || b->at_table == BENCH_TO_CUT;
+}
+
+static void refuse(struct bench *b)
+{
+    bench_say(b, base_tr("The table is working with this ticket: leave the table first, then change that."));
+}
+
+static bool same_lines(const struct job *one, const struct job *other)
+{
+    struct arena *a = base_arena_create();
+    bool same = strcmp(job_print_choices(a, one), job_print_choices(a, other)) == 0;
+    base_arena_destroy(a);
+    return same;
+}
+
+/* What is written on the ticket alone may be changed at any time. */
+static bool may_change(const struct bench *b, const struct job *from, const struct job *to)
+{
+    return !bench_is_held(b) || same_lines(from, to);
+}
+
 void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs)
 {
+    if (!may_change(b, bench_job(b), job)) {
+        refuse(b);
+        if (errs)
+            base_err_list_destroy(errs);
+        return;
+    }
     if (job != bench_job(b)) {
+        b->laid_at_table = false;
         job_history_step(b->history, job, done);
         b->changes++;
         b->effects.keep = b->effects.redraw = true;
     }
     if (errs)
         tell(b, errs);
+}
+
+bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*back)(struct job_history *h))
+{
+    const struct job *before = bench_job(b);
+    if (!step(b->history))
+        return false;
+    if (!may_change(b, before, bench_job(b))) {
+        back(b->history);
+        refuse(b);
+        return false;
+    }
+    b->laid_at_table = false;
+    b->effects.keep = true;
+    b->changes++;
+    return true;
 }
 
 void bench_replace(struct bench *b, const struct job *job)
@@ -96,8 +143,12 @@ void bench_go(struct bench *b, int page)
         stages[page]->open(b);
 }
 
-void bench_open(struct bench *b, const struct job *job)
+bool bench_open(struct bench *b, const struct job *job)
 {
+    if (bench_is_held(b)) {
+        refuse(b);
+        return false;
+    }
     bench_end_laying(b);
     job_history_restart(b->history, job);
     b->is_open = true;
@@ -105,6 +156,7 @@ void bench_open(struct bench *b, const struct job *job)
     b->effects.keep = true;
     b->effects.opened = "";
     bench_go(b, BENCH_MEASUREMENTS);
+    return true;
 }
 
 const char *bench_job_name(struct arena *a, const struct job *job)
@@ -289,6 +341,7 @@ static void press(struct bench *b, struct input_event e)
         return;
     }
     const struct bench_key_row *row = bench_find_key(e.key, e.mods);
+    b->effects.not_mine = !row;
     if (!row)
         return;
     leave_form(b);
@@ -316,7 +369,7 @@ struct bench_effects bench_handle(struct bench *b, struct input_event e)
 
 bool bench_is_working(const struct bench *b)
 {
-    return b->page == BENCH_LAYOUT && b->laying.arrange && b->laying.of == b->changes &&
+    return !b->at_table && b->page == BENCH_LAYOUT && b->laying.arrange && b->laying.of == b->changes &&
            app_arrange_is_searching(b->laying.arrange);
 }
 
@@ -372,6 +425,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .height = 600,
                          .type = &no_type,
                          .page = BENCH_BEGIN,
+                         .progress.in_hand = APP_NO_LINE,
                          .history = job_history_create(JOB_HISTORY_BYTES) };
     find_recent(b, start->recent);
     bench_look_into(b, ".");
@@ -402,27 +456,74 @@ void bench_fit(struct bench *b, int width, int height, const struct form_type *t
     b->type = type;
 }
 
+/* --- the table --------------------------------------------------------------------------------------------------- */
+
+void bench_set_at_table(struct bench *b, enum bench_way way)
+{
+    static const int pages[] = {
+        [BENCH_TO_SET_UP] = BENCH_TABLE, [BENCH_TO_ARRANGE] = BENCH_LAYOUT, [BENCH_TO_CUT] = BENCH_CUT
+    };
+    b->at_table = way;
+    b->laid_at_table = false;
+    if (way != BENCH_STAY && b->page != pages[way])
+        bench_go(b, pages[way]);
+    else if (stages[b->page]->open)
+        stages[b->page]->open(b);
+}
+
+void bench_take_layouts(struct bench *b, const struct job *from)
+{
+    struct job laid = *bench_job(b);
+    laid.cloths = from->cloths;
+    laid.cloth_count = from->cloth_count;
+    const struct job *job = bench_copy(bench_room(b), &laid);
+    if (b->laid_at_table)
+        job_history_replace(b->history, job);
+    else
+        job_history_step(b->history, job, base_tr("What was done at the table"));
+    b->laid_at_table = true;
+    b->changes++;
+    if (b->page == BENCH_LAYOUT)
+        bench_need_laying(b);
+}
+
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence)
 {
-    if (job) {
+    if (job)
         bench_take(b, bench_copy(bench_room(b), job), base_tr("What was done at the table"), NULL);
-    }
     if (sentence)
         bench_say(b, sentence);
 }
 
-void bench_set_progress(struct bench *b, const struct app_progress *progress)
+static bool same_progress(const struct app_progress *x, const struct app_progress *y)
 {
-    struct arena *a = b->progress_in;
-    base_arena_reset(a);
-    b->progress = (struct app_progress){ .line_count = 0 };
-    if (!progress)
-        return;
-    struct app_cut_progress *lines = base_arena_alloc(a, progress->line_count, sizeof *lines);
-    for (size_t i = 0; i < progress->line_count; i++)
-        lines[i] = progress->lines[i];
-    b->progress = *progress;
-    b->progress.lines = lines;
+    bool same = x->line_count == y->line_count && x->is_placed == y->is_placed && x->in_hand == y->in_hand;
+    for (size_t i = 0; same && i < x->line_count; i++)
+        same = x->lines[i].laid == y->lines[i].laid && x->lines[i].cut == y->lines[i].cut;
+    return same;
+}
+
+static struct app_progress copy_progress(struct arena *a, const struct app_progress *from)
+{
+    struct app_progress to = *from;
+    struct app_cut_progress *lines = base_arena_alloc(a, from->line_count, sizeof *lines);
+    for (size_t i = 0; i < from->line_count; i++)
+        lines[i] = from->lines[i];
+    to.lines = lines;
+    return to;
+}
+
+/* The page of cutting goes with the table. */
+bool bench_set_progress(struct bench *b, const struct app_progress *progress)
+{
+    const struct app_progress none = { .in_hand = APP_NO_LINE }, *now = progress ? progress : &none;
+    if (same_progress(&b->progress, now))
+        return false;
+    if (b->at_table == BENCH_TO_CUT && now->in_hand != APP_NO_LINE && now->in_hand != b->progress.in_hand)
+        b->piece = (size_t)now->in_hand;
+    base_arena_reset(b->progress_in);
+    b->progress = copy_progress(b->progress_in, now);
+    return true;
 }
 
 void bench_set_trouble(struct bench *b, const char *sentence)

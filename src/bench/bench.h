@@ -20,6 +20,8 @@ struct bench_effects {
     bool keep;     /* the job has: it is to be saved before the next event is taken */
     bool settings; /* unit, language, night or size of letters have */
     enum bench_way to;
+    bool leave;    /* she leaves the table from here */
+    bool not_mine; /* a key that does nothing on this page */
     bool quit;
     const char *opened; /* another job is open, from that file; "": one without a file yet; NULL: the same as before */
 };
@@ -70,12 +72,17 @@ const struct job *bench_job(const struct bench *b);
 
 struct bench_manner bench_manner(const struct bench *b);
 
-/* She is back from the table: the job as it was kept there (NULL: unchanged), and what is to be told (NULL: nothing).
- * Both are copied, but what the job points at lives as long as the bench. */
+/* She is at the table for that: its page is shown, and while the job is cut or arranged there nothing is changed here
+ * that would change its lines, nor another job opened. BENCH_STAY: she is back. */
+void bench_set_at_table(struct bench *b, enum bench_way way);
+
+/* What came of the work at the table, to be taken on: its layouts, as often as they change; a job with another table
+ * set-up (NULL: the same), and what is to be told (NULL: nothing). All is copied. */
+void bench_take_layouts(struct bench *b, const struct job *from);
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence);
 
-/* What of the job as it is now is cut; NULL: nothing was begun. Copied. */
-void bench_set_progress(struct bench *b, const struct app_progress *progress);
+/* What of the job as it is now is cut; NULL: nothing was begun. Copied. Whether it is other than before. */
+bool bench_set_progress(struct bench *b, const struct app_progress *progress);
 
 /* Why the last change is not kept, on the slip; NULL: it is. Copied. */
 void bench_set_trouble(struct bench *b, const char *sentence);

@@ -24,7 +24,9 @@ static double side_x(const struct bench_page *page)
 
 static void draw_sign(struct form_picture *p, const struct bench_cut_line *line, struct bench_pt at)
 {
-    if (line->cut >= line->wanted)
+    if (line->in_hand)
+        form_here(p, at);
+    else if (line->cut >= line->wanted)
         form_tick_mark(p, at, 18, 3, FORM_GREEN);
     else if (line->cut > 0)
         form_to_do(p, at);
@@ -89,7 +91,22 @@ static void add_side(struct bench_page *page, const struct bench_cut_list *list)
     form_add(&page->form, (struct form_item){ .id = GO,
                                               .kind = FORM_TAG,
                                               .box = { x, low - tag_height, side_width, tag_height },
-                                              .label = base_tr("To the table") });
+                                              .label = page->bench->at_table == BENCH_TO_CUT ? base_tr("Leave the table")
+                                                                                              : base_tr("To the table") });
+}
+
+static const char *sentence_of(const struct bench_page *page, const struct bench_cut_list *list)
+{
+    const struct bench *b = page->bench;
+    bool shown = b->at_table == BENCH_TO_CUT && b->progress.in_hand >= 0 && (size_t)b->progress.in_hand < list->count;
+    if (list->done == list->count)
+        return base_tr("Everything on the list is cut.");
+    if (shown)
+        return base_arena_print(page->a, base_tr("In hand at the table: %s. Lines of the list ticked off: %zu of %zu."),
+                                list->lines[b->progress.in_hand].piece->label, list->done, list->count);
+    if (list->done)
+        return base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list->done, list->count);
+    return base_tr("Piece by piece, or section by section where the light does not reach it all.");
 }
 
 static void fill(struct bench_page *page)
@@ -103,11 +120,7 @@ static void fill(struct bench_page *page)
         page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
         return;
     }
-    page->sentence =
-        list.done == list.count ? base_tr("Everything on the list is cut.")
-        : list.done
-            ? base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list.done, list.count)
-            : base_tr("Piece by piece, or section by section where the light does not reach it all.");
+    page->sentence = sentence_of(page, &list);
     add_rows(page, &list);
     add_side(page, &list);
 }
@@ -162,6 +175,8 @@ static void answer(struct bench *b, const struct form_answer *did)
 {
     if (did->id == NOTE)
         take_note(b, did->text);
+    else if (did->id == GO && b->at_table == BENCH_TO_CUT)
+        b->effects.leave = true;
     else if (did->id == GO)
         b->effects.to = BENCH_TO_CUT;
     else if (did->did == FORM_CHOSE)

@@ -76,6 +76,8 @@ struct bench {
         const char *folder; /* whole path */
         size_t at;          /* the row that is chosen */
     } files;
+    enum bench_way at_table; /* BENCH_STAY: she is here */
+    bool laid_at_table;      /* the last step is a layout from there */
     const char *told; /* what the last change had to say, or NULL */
     const char *trouble;          /* why nothing is kept, or NULL; in `a` */
     struct bench_effects effects; /* of the event that is being taken */
@@ -106,6 +108,9 @@ static inline const struct job *bench_now(const struct bench *b)
  * destroyed. The same job changes nothing. */
 void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs);
 
+/* A step back or forward, where that may be now; false, told, where it may not. `back` takes it back. */
+bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*back)(struct job_history *h));
+
 /* The same where it is more of what was done last: no step of its own. */
 void bench_replace(struct bench *b, const struct job *job);
 
@@ -121,8 +126,11 @@ void bench_say(struct bench *b, const char *sentence);
 /* Opens a page; the focus is on its first item. */
 void bench_go(struct bench *b, int page);
 
-/* Opens a job in place of the one before. */
-void bench_open(struct bench *b, const struct job *job);
+/* Opens a job in place of the one before; false, told, while that one is worked on at the table. */
+bool bench_open(struct bench *b, const struct job *job);
+
+/* Whether the table works on the job, so that its lines stay as they are. */
+bool bench_is_held(const struct bench *b);
 
 /* Opens a file by what it is: a pattern or a body for the job, or a job. */
 void bench_open_file(struct bench *b, const char *path);

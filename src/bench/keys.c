@@ -56,9 +56,9 @@ static void undo(struct bench *b, int amount)
         bench_say(b, base_tr("There is nothing to undo."));
         return;
     }
+    if (!bench_step(b, job_history_undo, job_history_redo))
+        return;
     bench_say(b, base_arena_print(b->frame, base_tr("Undone: %s."), what));
-    b->effects.keep = job_history_undo(b->history);
-    b->changes++;
 }
 
 static void redo(struct bench *b, int amount)
@@ -69,9 +69,9 @@ static void redo(struct bench *b, int amount)
         bench_say(b, base_tr("There is nothing to do again."));
         return;
     }
+    if (!bench_step(b, job_history_redo, job_history_undo))
+        return;
     bench_say(b, base_arena_print(b->frame, base_tr("Done again: %s."), what));
-    b->effects.keep = job_history_redo(b->history);
-    b->changes++;
 }
 
 /* Each page has its own work there. */
@@ -79,7 +79,9 @@ static void to_table(struct bench *b, int amount)
 {
     (void)amount;
     bool ready = b->is_open && job_is_finished(bench_job(b));
-    if (b->page == BENCH_TABLE)
+    if (b->at_table)
+        b->effects.to = b->at_table;
+    else if (b->page == BENCH_TABLE)
         b->effects.to = BENCH_TO_SET_UP;
     else if (ready)
         b->effects.to = b->page == BENCH_LAYOUT ? BENCH_TO_ARRANGE : BENCH_TO_CUT;

@@ -65,7 +65,8 @@ void bench_need_laying(struct bench *b)
     if (b->laying.why || (b->laying.arrange && b->laying.of == b->changes))
         return;
     begin_laying(b);
-    bench_keep_laying(b);
+    if (!bench_is_held(b))
+        bench_keep_laying(b);
 }
 
 struct app_arrange *bench_laying_now(const struct bench *b)
@@ -155,13 +156,13 @@ static void draw(struct bench_page *page)
     draw_figures(page, (struct bench_box){ content.x, y, content.width, figures_height }, &look);
 }
 
-/* Keys that the form does not need are those of arranging. */
+/* Keys that the form does not need are those of arranging, unless the table has it in hand. */
 static bool press(struct bench *b, struct input_event e)
 {
     struct app_arrange *arrange = bench_laying_now(b);
     bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
                (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
-    if (!arrange || own)
+    if (!arrange || own || bench_is_held(b))
         return false;
     struct app_arrange_effects effects = app_arrange_handle(arrange, e);
     if (effects.keep)

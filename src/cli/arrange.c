@@ -4,6 +4,7 @@
 #include "app/sentence.h"
 #include "base/file.h"
 #include "base/words.h"
+#include "cli/bench.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -58,10 +59,12 @@ static void draw(struct arranging_run *r)
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
 
-/* The job as it was before the first change is kept beside it, with what was done at the table. */
-static bool save(struct arranging_run *r, const char *text, struct err_list *errs)
+/* The job as it was before the first change is kept beside it, with what was done at the table; a bench has its steps. */
+static bool save(struct arranging_run *r, const struct job *job, const char *text, struct err_list *errs)
 {
     struct cli_run own = *r->run;
+    if (r->run->bench)
+        return cli_bench_keep_layouts(r->run->bench, job, errs);
     if (r->replaced)
         return base_file_save(r->run->args.operand, text, strlen(text), errs);
     own.errs = errs;
@@ -87,7 +90,7 @@ static void keep(struct arranging_run *r)
     struct job now = app_arrange_job(r->arrange, a);
     const char *text = job_print(a, &now);
     bool same = strcmp(text, r->kept) == 0;
-    r->unkept = !same && !save(r, text, errs);
+    r->unkept = !same && !save(r, &now, text, errs);
     if (!same && !r->unkept) {
         base_arena_reset(r->kept_in);
         r->kept = base_arena_copy_text(r->kept_in, text);

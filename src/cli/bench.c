@@ -1,9 +1,11 @@
 /* The bench and its window: `chalklight` alone, or with a file. Keeps the ticket as it is changed, and sends her to the
  * table and back. */
-#include "bench/bench.h"
+#include "cli/bench.h"
 #include "app/sentence.h"
 #include "base/file.h"
 #include "base/xdg.h"
+#include "bench/bench.h"
+#include "cli/display.h"
 #include "cli/light.h"
 #include "cli/memory.h"
 #include "cli/run.h"
@@ -25,7 +27,7 @@ _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
                    (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
                "a language is remembered as the bench has it");
 
-struct bench_run {
+struct cli_bench {
     struct cli_run *run;
     struct bench *bench;
     struct screen_window *window;
@@ -38,11 +40,12 @@ struct bench_run {
     const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
     struct arena *progress_in;
     bool due; /* what the window should show has changed */
+    bool at_table, quits;
 };
 
 /* --- the window -------------------------------------------------------------------------------------------------- */
 
-static void fit(struct bench_run *r)
+static void fit(struct cli_bench *r)
 {
     int width, height;
     screen_size(r->window, &width, &height);
@@ -54,7 +57,7 @@ static void fit(struct bench_run *r)
 }
 
 /* A window that takes no picture now (its size may be changing) is shown the next one. */
-static void draw(struct bench_run *r)
+static void draw(struct cli_bench *r)
 {
     struct err_list *ignored = base_err_list_create();
     fit(r);
@@ -67,7 +70,7 @@ static void draw(struct bench_run *r)
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
 
 /* A free name in the folder of tickets; NULL with the reason. */
-static const char *new_path(struct bench_run *r, struct err_list *errs)
+static const char *new_path(struct cli_bench *r, struct err_list *errs)
 {
     for (int i = 1; i < MOST_TICKETS; i++) {
         const char *path =
@@ -81,7 +84,7 @@ static const char *new_path(struct bench_run *r, struct err_list *errs)
     return NULL;
 }
 
-static bool save(struct bench_run *r, const char *text, struct err_list *errs)
+static bool save(struct cli_bench *r, const char *text, struct err_list *errs)
 {
     if (!r->path)
         r->path = new_path(r, errs);
@@ -89,7 +92,7 @@ static bool save(struct bench_run *r, const char *text, struct err_list *errs)
 }
 
 /* What of it is cut already: an app without a window is told what the table's journal says. */
-static const struct app_progress *look_at_progress(struct bench_run *r, struct arena *a, const struct job *job)
+static const struct app_progress *look_at_progress(struct cli_bench *r, struct arena *a, const struct job *job)
 {
     struct err_list *ignored = base_err_list_create();
     struct cli_run own = { .a = a, .errs = ignored, .settings = r->run->settings };
@@ -107,7 +110,7 @@ static const struct app_progress *look_at_progress(struct bench_run *r, struct a
 }
 
 /* Again where the job's choices are others than they were. */
-static void tell_progress(struct bench_run *r)
+static void tell_progress(struct cli_bench *r)
 {
     struct arena *a = base_arena_create();
     const char *choices = job_print_choices(a, bench_job(r->bench));
@@ -119,25 +122,36 @@ static void tell_progress(struct bench_run *r)
     base_arena_destroy(a);
 }
 
+static bool keep_text(struct cli_bench *r, const char *text, struct err_list *errs)
+{
+    if (r->kept && strcmp(text, r->kept) == 0)
+        return true;
+    if (!save(r, text, errs))
+        return false;
+    if (!r->kept)
+        cli_remember_job(r->run, r->path);
+    base_arena_reset(r->kept_in);
+    r->kept = base_arena_copy_text(r->kept_in, text);
+    return true;
+}
+
 /* Before the next event is taken. What could not be kept is told, and tried again with the next change. */
-static void keep(struct bench_run *r)
+static bool keep_or_tell(struct cli_bench *r, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
-    struct err_list *errs = base_err_list_create();
-    const char *text = job_print(a, bench_job(r->bench));
-    if (!r->kept || strcmp(text, r->kept) != 0) {
-        bool good = save(r, text, errs);
-        bench_set_trouble(r->bench, good ? NULL : app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
-        if (good && !r->kept)
-            cli_remember_job(r->run, r->path);
-        if (good) {
-            base_arena_reset(r->kept_in);
-            r->kept = base_arena_copy_text(r->kept_in, text);
-        }
-    }
-    tell_progress(r);
-    base_err_list_destroy(errs);
+    bool good = keep_text(r, job_print(a, bench_job(r->bench)), errs);
+    bench_set_trouble(r->bench, good ? NULL : app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    if (!r->at_table) /* which tells it itself */
+        tell_progress(r);
     base_arena_destroy(a);
+    return good;
+}
+
+static void keep(struct cli_bench *r)
+{
+    struct err_list *errs = base_err_list_create();
+    keep_or_tell(r, errs);
+    base_err_list_destroy(errs);
 }
 
 /* --- what is remembered of her ------------------------------------------------------------------------------------ */
@@ -150,7 +164,7 @@ static struct bench_manner manner_of(const struct cli_run *run)
                                   .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE) };
 }
 
-static void remember_manner(struct bench_run *r)
+static void remember_manner(struct cli_bench *r)
 {
     struct bench_manner manner = bench_manner(r->bench);
     struct settings *s = r->run->settings;
@@ -171,7 +185,7 @@ static const char *recent_job(const struct cli_run *run)
     return count && base_file_exists(paths[0]) ? paths[0] : NULL;
 }
 
-/* --- the loop ---------------------------------------------------------------------------------------------------- */
+/* --- the table --------------------------------------------------------------------------------------------------- */
 
 static const struct {
     int (*run)(struct cli_run *run);
@@ -182,45 +196,51 @@ static const struct {
     [BENCH_TO_CUT] = { cli_run_cut, true },
 };
 
-/* The job with the table as it is set up now; NULL: there is none. */
-static const struct job *with_table(struct bench_run *r, const char *path, struct err_list *errs)
+/* The job with the table as it is set up now; NULL: there is none, or it is as before. */
+static const struct job *with_table(struct cli_bench *r, const char *path, struct err_list *errs)
 {
-    return base_file_exists(path) ? job_with_table(r->run->a, bench_job(r->bench), path, errs) : NULL;
+    const struct job *now = bench_job(r->bench);
+    const struct job *job = base_file_exists(path) ? job_with_table(r->run->a, now, path, errs) : NULL;
+    bool same = job && strcmp(job_print(r->run->a, job), job_print(r->run->a, now)) == 0;
+    return same ? NULL : job;
 }
 
-/* The job as its file has it now; NULL where that cannot be read. */
-static const struct job *as_kept(struct bench_run *r, struct err_list *errs)
+/* Where the table set-up is, and what is worked on; NULL, with the reason: nowhere. */
+static const char *operand_of(struct cli_bench *r, enum bench_way way, struct err_list *errs)
 {
-    struct job *job = base_arena_alloc(r->run->a, 1, sizeof *job);
-    return job_read_begun(r->run->a, r->path, job, errs) ? job : NULL;
+    if (ways[way].on_job)
+        return r->path;
+    const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
+    if (!table)
+        base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
+    return table && base_xdg_make_folders(table, errs) ? table : NULL;
 }
 
-static bool is_as_kept(const struct bench_run *r, const struct job *job)
+static int work_at_table(struct cli_bench *r, enum bench_way way, const char *operand, struct err_list *errs)
 {
-    return r->kept && strcmp(job_print(r->run->a, job), r->kept) == 0;
+    struct cli_run own = { .a = r->run->a,
+                           .errs = errs,
+                           .operand_is_read = ways[way].on_job,
+                           .unit = r->run->unit,
+                           .bench = r,
+                           .settings = r->run->settings,
+                           .settings_told = r->run->settings_told };
+    own.args.operand = operand;
+    bench_set_at_table(r->bench, way);
+    r->at_table = r->due = true;
+    int code = operand ? ways[way].run(&own) : CLI_FAULT;
+    r->at_table = false;
+    bench_set_at_table(r->bench, BENCH_STAY);
+    return code;
 }
 
-/* The work at the table has its own window; the bench's stays as it is meanwhile. */
-static void go_to_table(struct bench_run *r, enum bench_way way)
+/* The work at the table has its own window and its own loop, which sees to the bench's window too. */
+static void go_to_table(struct cli_bench *r, enum bench_way way)
 {
     struct err_list *errs = base_err_list_create();
-    const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
-    const char *operand = ways[way].on_job ? r->path : table;
-    const struct job *job = NULL;
-    struct cli_run own = {
-        .a = r->run->a, .errs = errs, .operand_is_read = ways[way].on_job, .unit = r->run->unit, .from_bench = true
-    };
-    own.settings = r->run->settings;
-    own.settings_told = r->run->settings_told;
-    own.args.operand = operand;
-    bool good = operand && (ways[way].on_job || base_xdg_make_folders(table, errs));
-    if (!operand)
-        base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
-    int code = good ? ways[way].run(&own) : CLI_FAULT;
-    if (good)
-        job = ways[way].on_job ? as_kept(r, errs) : with_table(r, table, errs);
-    if (job && is_as_kept(r, job))
-        job = NULL;
+    const char *operand = operand_of(r, way, errs);
+    int code = work_at_table(r, way, operand, errs);
+    const struct job *job = operand && way == BENCH_TO_SET_UP ? with_table(r, operand, errs) : NULL;
     bool tell = code != CLI_OK && errs->count;
     bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);
@@ -230,7 +250,7 @@ static void go_to_table(struct bench_run *r, enum bench_way way)
     r->due = true;
 }
 
-static void take(struct bench_run *r, struct bench_effects effects)
+static void take(struct cli_bench *r, struct bench_effects effects)
 {
     if (effects.opened) {
         r->path = *effects.opened ? effects.opened : NULL;
@@ -241,9 +261,65 @@ static void take(struct bench_run *r, struct bench_effects effects)
     if (effects.keep)
         keep(r);
     r->due = r->due || effects.redraw || effects.keep;
-    if (effects.to != BENCH_STAY && r->path)
+    if (effects.to != BENCH_STAY && r->path && !r->at_table)
         go_to_table(r, effects.to);
 }
+
+/* An event of its window: its picture may be wanted anew, or the bench takes it. */
+static struct bench_effects handle(struct cli_bench *r, struct input_event event)
+{
+    if (event.type == INPUT_SIZE || event.type == INPUT_EXPOSE || event.type == INPUT_MOVED) {
+        fit(r);
+        r->due = true;
+        return (struct bench_effects){ 0 };
+    }
+    struct bench_effects effects = bench_handle(r->bench, event);
+    take(r, effects);
+    r->quits = r->quits || effects.quit;
+    return effects;
+}
+
+/* --- beside the table -------------------------------------------------------------------------------------------- */
+
+struct screen_window *cli_bench_window(const struct cli_bench *r)
+{
+    return r->window;
+}
+
+enum cli_bench_took cli_bench_take(struct cli_bench *r, struct input_event event)
+{
+    struct bench_effects effects = handle(r, event);
+    if (effects.leave || effects.quit)
+        return CLI_BENCH_LEAVES;
+    if (effects.to != BENCH_STAY)
+        return CLI_BENCH_TO_TABLE;
+    return effects.not_mine ? CLI_BENCH_PASSES : CLI_BENCH_TOOK;
+}
+
+bool cli_bench_draw(struct cli_bench *r)
+{
+    bool due = r->due;
+    if (due)
+        draw(r);
+    return due;
+}
+
+void cli_bench_look(struct cli_bench *r, const struct app *app)
+{
+    struct arena *a = base_arena_create();
+    struct app_progress progress = app_progress_of(app, a);
+    r->due = bench_set_progress(r->bench, &progress) || r->due;
+    base_arena_destroy(a);
+}
+
+bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct err_list *errs)
+{
+    bench_take_layouts(r->bench, job);
+    r->due = true;
+    return keep_or_tell(r, errs);
+}
+
+/* --- the loop ---------------------------------------------------------------------------------------------------- */
 
 static double now_s(void)
 {
@@ -253,7 +329,7 @@ static double now_s(void)
 }
 
 /* Nothing waits: what has changed is drawn first, then a better layout looked for. */
-static void go_on(struct bench_run *r)
+static void go_on(struct cli_bench *r)
 {
     if (r->due)
         draw(r);
@@ -262,28 +338,22 @@ static void go_on(struct bench_run *r)
 }
 
 /* Events are taken until none waits, then the window is drawn once. */
-static void loop(struct bench_run *r)
+static void loop(struct cli_bench *r)
 {
     draw(r);
-    for (bool going = true; going;) {
+    while (!r->quits) {
         bool busy = r->due || bench_is_working(r->bench);
         struct input_event event = screen_wait(r->window, busy ? 0 : MINUTE_MS);
-        if (event.type == INPUT_NONE) {
+        if (event.type == INPUT_NONE)
             go_on(r);
-        } else if (event.type == INPUT_SIZE || event.type == INPUT_EXPOSE || event.type == INPUT_MOVED) {
-            fit(r);
-            r->due = true;
-        } else {
-            struct bench_effects effects = bench_handle(r->bench, event);
-            take(r, effects);
-            going = !effects.quit;
-        }
+        else
+            handle(r, event);
     }
 }
 
-static int show(struct bench_run *r)
+static int show(struct cli_bench *r)
 {
-    r->window = screen_open_bench(-1, "Chalklight", r->run->errs);
+    r->window = screen_open_bench(cli_projector(r->run), "Chalklight", r->run->errs);
     if (!r->window)
         return CLI_FAULT;
     loop(r);
@@ -293,7 +363,7 @@ static int show(struct bench_run *r)
 
 int cli_run_bench(struct cli_run *run)
 {
-    struct bench_run r = { .run = run };
+    struct cli_bench r = { .run = run };
     if (!screen_is_there()) {
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight --help"));
         return CLI_FAULT;

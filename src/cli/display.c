@@ -8,16 +8,17 @@
 
 static const struct err_kind no_display = { "cut.no_display", ERR_FAULT,
                                             BASE_TR("there is no display {0}; there are {1}") };
-static const struct err_kind projector_away = { "cut.projector_away", ERR_WARNING,
-                                                BASE_TR("the projector “{0}” was not connected; the light was on "
-                                                        "display {1}, “{2}”. Connect it, or choose another one: "
-                                                        "chalklight settings projector NAME") };
+static const struct err_kind projector_away = {
+    "cut.projector_away", ERR_WARNING,
+    BASE_TR("the projector “{0}” was not connected; the light was on the only display, “{1}”. Connect it; where there "
+            "are several displays you are asked for it")
+};
 
 int cli_find_display(const struct screen_display *displays, int count, const char *name, int width, int height)
 {
     int found = -1;
     for (int i = count - 1; i >= 0; i--) {
-        if (name && strcmp(displays[i].name, name) != 0)
+        if (strcmp(displays[i].name, name) != 0)
             continue;
         if (displays[i].width == width && displays[i].height == height)
             return i;
@@ -27,16 +28,30 @@ int cli_find_display(const struct screen_display *displays, int count, const cha
     return found;
 }
 
-/* Where nothing is asked for. */
+static int remembered(struct cli_run *run, const struct screen_display *displays, int count, int width, int height)
+{
+    const char *name = settings_text(run->settings, SETTINGS_PROJECTOR);
+    return name ? cli_find_display(displays, count, name, width, height) : -1;
+}
+
+int cli_projector(struct cli_run *run)
+{
+    struct screen_display displays[SCREEN_MOST_DISPLAYS];
+    return remembered(run, displays, screen_list(displays, run->errs), 0, 0);
+}
+
+/* Where no option tells. */
 static int usual_display(struct cli_run *run, const struct screen_display *displays, int count, int width, int height)
 {
     const char *projector = settings_text(run->settings, SETTINGS_PROJECTOR);
-    int named = projector ? cli_find_display(displays, count, projector, width, height) : -1;
-    int found = named < 0 ? cli_find_display(displays, count, NULL, width, height) : named;
-    if (projector && named < 0)
-        base_err(run->errs, &projector_away, base_err_in_file(NULL), ERR_TEXT(projector), ERR_NUMBER(found + 1),
-                 ERR_TEXT(displays[found].name));
-    return found;
+    int found = remembered(run, displays, count, width, height);
+    if (found >= 0)
+        return found;
+    if (count > 1)
+        return cli_ask_projector(run, displays, count);
+    if (projector)
+        base_err(run->errs, &projector_away, base_err_in_file(NULL), ERR_TEXT(projector), ERR_TEXT(displays[0].name));
+    return 0;
 }
 
 int cli_choose_display(struct cli_run *run, int width, int height)
@@ -98,7 +113,7 @@ struct screen_notes *cli_open_notes(struct cli_run *run, int light_display, cons
 {
     struct screen_display displays[SCREEN_MOST_DISPLAYS];
     struct screen_note_line *lines;
-    if (!run->args.value[OPT_NOTES] && screen_list(displays, run->errs) < 2)
+    if (run->bench || (!run->args.value[OPT_NOTES] && screen_list(displays, run->errs) < 2))
         return NULL;
     struct screen_notes *notes = screen_notes_open(light_display, base_tr("Chalklight: notes"), run->errs);
     if (!notes)

@@ -1,6 +1,7 @@
 #include "cli/light.h"
 
 #include "base/pool.h"
+#include "cli/bench.h"
 #include "input/key.h"
 #include "paint/easel.h"
 #include "screen/window.h"
@@ -18,8 +19,15 @@ struct cli_light {
     struct paint_image image;
     struct paint_easel *easel;
     bool away; /* the picture shown last was not the table's */
-    bool from_bench;
+    struct cli_bench *bench; /* its window is waited for, too; NULL: there is none */
 };
+
+/* The bench makes room where it can, and the keys are the table's. */
+static void go_beside(struct cli_light *light, int display)
+{
+    screen_keep_off(cli_bench_window(light->bench), display);
+    screen_come_forward(light->window);
+}
 
 struct cli_light *cli_light_open(struct cli_run *run, int display)
 {
@@ -30,7 +38,9 @@ struct cli_light *cli_light_open(struct cli_run *run, int display)
     *light = (struct cli_light){ .window = window,
                                  .pool = base_pool_create(THREADS),
                                  .content = base_arena_create(),
-                                 .from_bench = run->from_bench };
+                                 .bench = run->bench };
+    if (run->bench)
+        go_beside(light, display);
     return light;
 }
 
@@ -82,12 +92,52 @@ const char *cli_light_display(const struct cli_light *light)
     return screen_display_name(light->window);
 }
 
+/* --- beside the bench -------------------------------------------------------------------------------------------- */
+
+static const struct input_event nothing = { .type = INPUT_NONE };
+static const struct input_event leaving = { .type = INPUT_KEY, .key = KEY_CHAR + 'q', .mods = MOD_CTRL };
+
+static bool goes_between(struct input_event e)
+{
+    return e.type == INPUT_KEY && e.key == KEY_F12 && !e.mods;
+}
+
+/* What an event is to the table: F12 leaves it where both windows share a display, else it goes to the other window. */
+static struct input_event of_both(struct cli_light *light, struct input_event event)
+{
+    struct screen_window *bench = cli_bench_window(light->bench);
+    if (event.window == 0 && goes_between(event)) {
+        if (screen_share_a_display(light->window, bench))
+            return leaving;
+        screen_come_forward(bench);
+        return nothing;
+    }
+    if (event.window == 0)
+        return event;
+    enum cli_bench_took took = cli_bench_take(light->bench, event);
+    if (took == CLI_BENCH_TO_TABLE)
+        screen_come_forward(light->window);
+    return took == CLI_BENCH_LEAVES ? leaving : took == CLI_BENCH_PASSES ? event : nothing;
+}
+
+/* An event of the bench ends a wait as one of the table does: whoever waits looks about, and waits again. */
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms)
 {
-    struct input_event event = screen_wait(light->window, wait_ms);
-    if (light->from_bench && event.type == INPUT_KEY && event.key == KEY_F12 && !event.mods)
-        return (struct input_event){ .type = INPUT_KEY, .key = KEY_CHAR + 'q', .mods = MOD_CTRL };
-    return event;
+    if (!light->bench)
+        return screen_wait(light->window, wait_ms);
+    struct screen_window *const windows[] = { light->window, cli_bench_window(light->bench) };
+    struct input_event event = screen_wait_any(windows, 2, 0);
+    if (event.type == INPUT_NONE && (cli_bench_draw(light->bench) || wait_ms))
+        event = screen_wait_any(windows, 2, wait_ms);
+    return event.type == INPUT_NONE ? event : of_both(light, event);
+}
+
+struct input_event cli_light_wait_any(struct cli_light *const *lights, int count)
+{
+    struct screen_window *windows[SCREEN_MOST_DISPLAYS];
+    for (int i = 0; i < count; i++)
+        windows[i] = lights[i]->window;
+    return screen_wait_any(windows, count, -1);
 }
 
 struct arena *cli_light_begin(struct cli_light *light)

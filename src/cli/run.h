@@ -10,13 +10,15 @@
 #include "settings/settings.h"
 #include "json/write.h"
 
+struct cli_bench;
+
 struct cli_run {
     struct arena *a;
     struct err_list *errs;
     struct cli_args args;
     bool operand_is_read;           /* the operand names a file that is read, not one that is made */
     enum units_length unit;         /* for sentences and for bare numbers */
-    bool from_bench;                /* the bench waits for her to come back from the table */
+    struct cli_bench *bench;        /* whose window lives on beside the table's (cli/bench.h); NULL: there is none */
     bool unit_is_told;              /* by --unit or the person's settings */
     const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */

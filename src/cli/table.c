@@ -1,5 +1,6 @@
 /* The main loop: the app on the projector, or, where there is no display, the same frames as pictures. */
 #include "base/words.h"
+#include "cli/bench.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/memory.h"
@@ -59,7 +60,9 @@ static bool carry_out(struct cli_run *run, struct app *app, struct cli_light *li
     bool ok = true;
     if (effects->redraw)
         ok = draw(run, app, light);
-    else if (effects->show)
+    if (effects->redraw && run->bench)
+        cli_bench_look(run->bench, app);
+    if (!effects->redraw && effects->show)
         ok = cli_light_again(light, run);
     *effects = (struct app_effects){ 0 };
     return ok;

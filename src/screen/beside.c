@@ -15,11 +15,23 @@ static int opening_length(int room, int least)
     return SDL_min(room, SDL_max(room * 3 / 4, least));
 }
 
-SDL_Window *screen_open_beside(int avoid_display, const char *title)
+static SDL_Rect place_beside(int avoid)
 {
     SDL_Rect room = { 0 };
-    SDL_GetDisplayUsableBounds(display_beside(avoid_display), &room);
+    SDL_GetDisplayUsableBounds(display_beside(avoid), &room);
     int width = opening_length(room.w, SCREEN_PAGE_WIDTH), height = opening_length(room.h, SCREEN_PAGE_HEIGHT);
-    return SDL_CreateWindow(title, room.x + (room.w - width) / 2, room.y + (room.h - height) / 2, width, height,
-                            SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+    return (SDL_Rect){ room.x + (room.w - width) / 2, room.y + (room.h - height) / 2, width, height };
+}
+
+SDL_Window *screen_open_beside(int avoid_display, const char *title)
+{
+    SDL_Rect at = place_beside(avoid_display);
+    return SDL_CreateWindow(title, at.x, at.y, at.w, at.h, SDL_WINDOW_RESIZABLE | SDL_WINDOW_ALLOW_HIGHDPI);
+}
+
+void screen_place_beside(SDL_Window *window, int avoid_display)
+{
+    SDL_Rect at = place_beside(avoid_display);
+    SDL_SetWindowPosition(window, at.x, at.y);
+    SDL_SetWindowSize(window, at.w, at.h);
 }

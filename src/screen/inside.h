@@ -63,6 +63,9 @@ void screen_fonts_close(struct screen_page_fonts *fonts);
  * quarters of its room, at least the least page. NULL when it cannot be opened. */
 SDL_Window *screen_open_beside(int avoid_display, const char *title);
 
+/* Moves one that is there likewise. */
+void screen_place_beside(SDL_Window *window, int avoid_display);
+
 /* Draws lines over a whole surface; returns how many found room. The fonts are set to other sizes. */
 int screen_page_draw(SDL_Surface *to, const struct screen_page_fonts *fonts, const struct screen_note_line *lines,
                      int count);

@@ -153,6 +153,17 @@ void screen_come_forward(struct screen_window *w)
     SDL_SetWindowInputFocus(w->window); /* where no window manager does it */
 }
 
+bool screen_share_a_display(const struct screen_window *one, const struct screen_window *other)
+{
+    return SDL_GetWindowDisplayIndex(one->window) == SDL_GetWindowDisplayIndex(other->window);
+}
+
+void screen_keep_off(struct screen_window *bench, int display)
+{
+    if (SDL_GetWindowDisplayIndex(bench->window) == display && SDL_GetNumVideoDisplays() > 1)
+        screen_place_beside(bench->window, display);
+}
+
 void screen_size(const struct screen_window *w, int *width, int *height)
 {
     SDL_GetWindowSizeInPixels(w->window, width, height);

@@ -42,8 +42,14 @@ struct screen_window *screen_open_bench(int avoid_display, const char *title, st
 /* NULL is allowed. */
 void screen_close(struct screen_window *w);
 
-/* Brings a window before all others, its keys too: one that lay over it is closed. */
+/* Brings a window before all others, its keys too. */
 void screen_come_forward(struct screen_window *w);
+
+/* Whether two windows are on one display. */
+bool screen_share_a_display(const struct screen_window *one, const struct screen_window *other);
+
+/* Moves a bench to another display when it is on that one (from 0) and there is another. */
+void screen_keep_off(struct screen_window *bench, int display);
 
 /* The window's own size in px: what a picture must have. */
 void screen_size(const struct screen_window *w, int *width, int *height);

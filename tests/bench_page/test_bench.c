@@ -316,7 +316,7 @@ static void what_is_ticked_off_is_told_line_by_line(void **state)
     struct desk *d = *state;
     struct app_cut_progress lines[64] = { { 1, 1 }, { 2, 1 } };
     to_cutting(d);
-    struct app_progress progress = { lines, VIEW_A_LINES, true };
+    struct app_progress progress = { lines, VIEW_A_LINES, true, APP_NO_LINE };
     assert_reads(d, "Left");
     assert_false(reads(d, "1 of 2"));
     bench_set_progress(d->bench, &progress);
@@ -327,12 +327,101 @@ static void what_is_ticked_off_is_told_line_by_line(void **state)
     assert_false(reads(d, "1 of 2"));
 }
 
+/* Notes and the ticket's name are hers at any time; what moves a line waits until the table is left. */
+static void while_she_cuts_no_line_changes(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    double before = sizing_body_find(bench_job(d->bench)->body, "bust")->mm;
+    bench_set_at_table(d->bench, BENCH_TO_CUT);
+    press(d, "Tab");
+    write_text(d, "slub");
+    press(d, "Tab");
+    assert_true(d->last.keep);
+    assert_int_equal(bench_job(d->bench)->ticket.notes.count, 1);
+    press(d, "Page Up;Page Up;Page Up;Page Up;Page Up;Page Up;Tab;Tab");
+    write_text(d, "99");
+    press(d, "Tab");
+    assert_false(d->last.keep);
+    assert_reads(d, "leave the table first");
+    assert_near(sizing_body_find(bench_job(d->bench)->body, "bust")->mm, before, 1e-9);
+    press(d, "Ctrl N;Enter");
+    assert_null(d->last.opened);
+    assert_reads(d, "leave the table first");
+    bench_set_at_table(d->bench, BENCH_STAY);
+    press(d, "Enter");
+    assert_non_null(d->last.opened);
+}
+
+/* Her note is undone; the view, chosen before she went there, is not. */
+static void at_the_table_she_may_undo_a_note_and_nothing_before_it(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    bench_set_at_table(d->bench, BENCH_TO_CUT);
+    press(d, "Tab");
+    write_text(d, "slub");
+    press(d, "Tab;Ctrl Z");
+    assert_int_equal(bench_job(d->bench)->ticket.notes.count, 0);
+    press(d, "Ctrl Z");
+    assert_reads(d, "leave the table first");
+    assert_int_equal(bench_job(d->bench)->view, 0);
+    press(d, "Ctrl Y");
+    assert_int_equal(bench_job(d->bench)->ticket.notes.count, 1);
+}
+
+static void the_page_of_cutting_goes_with_the_table(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64] = { { 1, 0 } };
+    struct app_progress progress = { .lines = lines, .line_count = VIEW_A_LINES, .is_placed = true, .in_hand = 1 };
+    to_cutting(d);
+    press(d, "Page Up");
+    bench_set_at_table(d->bench, BENCH_TO_CUT);
+    assert_reads(d, "Cut and mark");
+    assert_true(bench_set_progress(d->bench, &progress));
+    assert_reads(d, "In hand at the table: Bib back. Lines of the list ticked off: 0 of 16.");
+    assert_reads(d, "Leave the table");
+    lines[0].cut = 1;
+    assert_true(bench_set_progress(d->bench, &progress));
+    assert_false(bench_set_progress(d->bench, &progress));
+    assert_reads(d, "Lines of the list ticked off: 1 of 16.");
+    press(d, "F12");
+    assert_int_equal(d->last.to, BENCH_TO_CUT);
+    press(d, "W");
+    assert_true(d->last.not_mine);
+    press(d, "Down");
+    assert_false(d->last.not_mine);
+}
+
+/* Layouts from the table are one step to undo, once she is back, whatever she wrote meanwhile comes along. */
+static void layouts_of_the_table_are_taken_on(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    bench_set_at_table(d->bench, BENCH_TO_ARRANGE);
+    struct job from = *bench_job(d->bench);
+    struct job_cloth cloths[2] = { { .material = PATTERN_FABRIC }, { .material = PATTERN_LINING } };
+    for (int i = 0; i < 2; i++)
+        cloths[i].cloth = (struct cloth){ .width_mm = 1400 + 100 * i };
+    from.cloths = cloths;
+    from.cloth_count = 1;
+    bench_take_layouts(d->bench, &from);
+    from.cloth_count = 2;
+    bench_take_layouts(d->bench, &from);
+    assert_int_equal(bench_job(d->bench)->cloth_count, 2);
+    bench_set_at_table(d->bench, BENCH_STAY);
+    press(d, "Ctrl Page Up;Ctrl Z");
+    assert_reads(d, "Undone: What was done at the table.");
+    assert_int_equal(bench_job(d->bench)->cloth_count, 0);
+}
+
 static void another_copy_is_a_ticket_of_its_own(void **state)
 {
     struct desk *d = *state;
     struct app_cut_progress lines[64];
     to_cutting(d);
-    struct app_progress progress = { lines, VIEW_A_LINES, true };
+    struct app_progress progress = { lines, VIEW_A_LINES, true, APP_NO_LINE };
     for (size_t i = 0; i < progress.line_count; i++)
         lines[i] = (struct app_cut_progress){ 99, 99 };
     bench_set_progress(d->bench, &progress);
@@ -460,6 +549,10 @@ int main(int argc, char **argv)
         DESK(an_alteration_is_added_in_words_and_taken_off),
         DESK(pieces_are_made_to_her_own_measurements),
         DESK(what_is_ticked_off_is_told_line_by_line),
+        DESK(while_she_cuts_no_line_changes),
+        DESK(at_the_table_she_may_undo_a_note_and_nothing_before_it),
+        DESK(the_page_of_cutting_goes_with_the_table),
+        DESK(layouts_of_the_table_are_taken_on),
         DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),
         DESK(a_form_longer_than_the_window_goes_along_with_her),

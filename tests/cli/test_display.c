@@ -13,10 +13,6 @@ static const struct row {
     const char *what, *name;
     int width, height, display;
 } rows[] = {
-    { "no name, a size: the last of that size", NULL, 1280, 800, 1 },
-    { "no name, a size that two have", NULL, 1920, 1080, 2 },
-    { "no name, a size that none has: the last", NULL, 640, 480, 2 },
-    { "no name, no size: the last", NULL, 0, 0, 2 },
     { "a name, whatever the size", "projector", 1920, 1080, 1 },
     { "a name, no size", "laptop", 0, 0, 0 },
     { "a name that is not there", "Projector", 1280, 800, -1 },

@@ -257,6 +257,8 @@ static void go_to_table_and_back(struct here *h)
     }
     assert_true(dark);
     x_client_press("F12");
+    bench_set_at_table(h->twin, BENCH_TO_CUT);
+    bench_set_at_table(h->twin, BENCH_STAY);
     window_shows_the_twin(h, "coming back from the table");
 }
 

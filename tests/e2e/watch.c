@@ -89,14 +89,19 @@ static void wait_a_little(struct watch *w)
     poll(&connection, 1, LOOK_AGAIN_MS);
 }
 
-size_t watch_differing(const XImage *seen, const struct paint_image *wanted)
+static size_t differing_at(const XImage *seen, int left, int top, const struct paint_image *wanted)
 {
     size_t count = 0;
     for (int y = 0; y < wanted->height; y++)
         for (int x = 0; x < wanted->width; x++)
-            if (x_client_pixel(seen, x, y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
+            if (x_client_pixel(seen, left + x, top + y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
                 count++;
     return count;
+}
+
+size_t watch_differing(const XImage *seen, const struct paint_image *wanted)
+{
+    return differing_at(seen, 0, 0, wanted);
 }
 
 bool watch_is(const XImage *seen, const struct paint_image *wanted)
@@ -136,11 +141,16 @@ XImage *watch_kill_within(struct watch *w, double ms)
 
 void watch_for_picture(struct watch *w, const struct paint_image *wanted, const char *what)
 {
+    watch_for_picture_at(w, 0, 0, wanted, what);
+}
+
+void watch_for_picture_at(struct watch *w, int x, int y, const struct paint_image *wanted, const char *what)
+{
     long end = now_ms() + PATIENCE_MS;
     size_t off = 1;
     while (off && now_ms() < end) {
         XImage *seen = x_client_look(w->x);
-        off = watch_differing(seen, wanted);
+        off = differing_at(seen, x, y, wanted);
         XDestroyImage(seen);
         if (off)
             wait_a_little(w);

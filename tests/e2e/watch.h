@@ -49,6 +49,9 @@ void watch_for_light(struct watch *w, int width, int height);
 /* Looks at the window until it shows exactly this picture; `what` it comes after, for the message. */
 void watch_for_picture(struct watch *w, const struct paint_image *wanted, const char *what);
 
+/* The same of a window whose upper left corner is there on the screen. */
+void watch_for_picture_at(struct watch *w, int x, int y, const struct paint_image *wanted, const char *what);
+
 /* How many pixels differ, and whether any does. */
 size_t watch_differing(const XImage *seen, const struct paint_image *wanted);
 bool watch_is(const XImage *seen, const struct paint_image *wanted);
