@@ -1,11 +1,12 @@
 #include "base/hold.h"
 
-#include "base/arena.h"
+#include "base/file.h"
 
 #include <errno.h>
 #include <fcntl.h>
 #include <string.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <time.h>
 #include <unistd.h>
 
@@ -41,4 +42,70 @@ void base_hold_end(int hold)
 {
     if (hold >= 0)
         close(hold);
+}
+
+/* --- one file ---------------------------------------------------------------------------------------------------- */
+
+/* How often a lock that is let go of in the moment of opening is looked for again. */
+enum { OPEN_TRIES = 16 };
+
+/* Links followed, so that one file has one lock. */
+static const char *lock_of(struct arena *a, const char *path)
+{
+    return base_arena_print(a, "%s.open", base_file_whole_path(a, path));
+}
+
+/* A lock that belongs to this opening of the file, not to the process: as the journal's. */
+static bool lock(int fd)
+{
+    struct flock whole = { .l_type = F_WRLCK, .l_whence = SEEK_SET };
+    return fcntl(fd, F_OFD_SETLK, &whole) == 0;
+}
+
+static bool is_at(int fd, const char *path)
+{
+    struct stat mine, there;
+    return fstat(fd, &mine) == 0 && stat(path, &there) == 0 && mine.st_dev == there.st_dev &&
+           mine.st_ino == there.st_ino;
+}
+
+bool base_hold_file(struct arena *a, const char *path, struct base_file_hold *out)
+{
+    *out = (struct base_file_hold){ .fd = -1, .beside = lock_of(a, path) };
+    for (int i = 0; i < OPEN_TRIES; i++) {
+        int fd = open(out->beside, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY, 0600);
+        if (fd < 0)
+            return true;
+        bool locked = lock(fd), taken = !locked && (errno == EAGAIN || errno == EACCES);
+        if (locked && is_at(fd, out->beside)) {
+            out->fd = fd;
+            return true;
+        }
+        close(fd);
+        if (taken)
+            return false;
+    }
+    return true;
+}
+
+/* It goes before the lock does: whoever opened it meanwhile finds that it is not there any more. */
+void base_hold_end_file(struct base_file_hold *hold)
+{
+    if (hold->fd < 0)
+        return;
+    unlink(hold->beside);
+    close(hold->fd);
+    hold->fd = -1;
+}
+
+bool base_hold_is_taken(const char *path)
+{
+    struct arena *a = base_arena_create();
+    struct flock whole = { .l_type = F_WRLCK, .l_whence = SEEK_SET };
+    int fd = open(lock_of(a, path), O_RDWR | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY);
+    bool taken = fd >= 0 && fcntl(fd, F_OFD_GETLK, &whole) == 0 && whole.l_type != F_UNLCK;
+    if (fd >= 0)
+        close(fd);
+    base_arena_destroy(a);
+    return taken;
 }

@@ -1,7 +1,11 @@
 /* A folder held against other programs while a file in it is read, changed and saved: each sees what the one before
- * has saved. Only those that ask are kept waiting. */
+ * has saved. And one file held for as long as somebody works on it. Only those that ask are kept waiting, or away. */
 #ifndef BASE_HOLD_H
 #define BASE_HOLD_H
+
+#include "base/arena.h"
+
+#include <stdbool.h>
 
 /* Holds the folder of a file, waiting up to wait_ms for whoever has it. What is returned goes to base_hold_end; -1
  * where it cannot be held (some network drives, a program that does not let go): then there is nothing but to go on. */
@@ -9,5 +13,20 @@ int base_hold_folder(const char *path, int wait_ms);
 
 /* Lets go; -1 is allowed. */
 void base_hold_end(int hold);
+
+struct base_file_hold {
+    int fd;             /* -1: nothing is held */
+    const char *beside; /* the file whose lock it is, which stands beside the held one as long as that is held */
+};
+
+/* Holds a file, there or not yet, against every other hold of it, this program's too; the names live in `a`. False when
+ * it is held already. Where it cannot be held (a folder that takes no files) there is nothing but to go on: true. */
+bool base_hold_file(struct arena *a, const char *path, struct base_file_hold *out);
+
+/* Lets go; where nothing is held nothing is done. A program that is killed lets go, too. */
+void base_hold_end_file(struct base_file_hold *hold);
+
+/* Whether somebody holds that file now. */
+bool base_hold_is_taken(const char *path);
 
 #endif

@@ -1,4 +1,5 @@
 /* The page where a ticket is begun. */
+#include "base/hold.h"
 #include "base/words.h"
 #include "bench/inside.h"
 
@@ -44,7 +45,9 @@ static void fill(struct bench_page *page)
     page->key_count = sizeof keys / sizeof keys[0];
     if (b->recent)
         add_card(page, (struct card){ RECENT, base_arena_print(page->a, base_tr("Go on with %s"), b->recent_name),
-                                      base_tr("the ticket that was open last") });
+                                      base_hold_is_taken(b->recent)
+                                          ? base_tr("open in another window of this program")
+                                          : base_tr("the ticket that was open last") });
     for (int i = 0; i < CARDS; i++)
         add_card(page, (struct card){ cards[i].id, base_tr(cards[i].label), base_tr(cards[i].note) });
 }

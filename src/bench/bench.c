@@ -421,6 +421,8 @@ struct bench *bench_create(const struct bench_start *start)
                          .pool = start->pool,
                          .example_pattern = start->example_pattern,
                          .example_body = start->example_body,
+                         .claim = start->claim,
+                         .claims_of = start->claims_of,
                          .width = 1024,
                          .height = 600,
                          .type = &no_type,

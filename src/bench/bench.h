@@ -44,6 +44,10 @@ struct bench_start {
     struct base_pool *pool;                     /* for the search of layouts; outlives the bench. NULL: one thread */
     const char *recent;                         /* the ticket that was open last, a file that is there; NULL: none */
     const char *example_pattern, *example_body; /* files that the example is made of */
+    bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
+                                                                         the reason, where it is not to be had. NULL:
+                                                                         any is */
+    void *claims_of;
 };
 
 /* Stands at the page where a job is begun; a file is opened as if it were dropped there. */

@@ -112,7 +112,8 @@ static const struct err_kind not_ours = {
 static void open_job(struct bench *b, const char *path, struct err_list *errs)
 {
     struct job *job = base_arena_alloc(bench_room(b), 1, sizeof *job);
-    if (job_read_begun(bench_room(b), path, job, errs) && bench_open(b, job))
+    bool may = !b->claim || b->claim(b->claims_of, path, errs);
+    if (may && job_read_begun(bench_room(b), path, job, errs) && bench_open(b, job))
         b->effects.opened = base_arena_copy_text(b->a, path);
     bench_take(b, bench_job(b), NULL, errs);
 }

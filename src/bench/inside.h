@@ -54,6 +54,8 @@ struct bench {
     struct bench_manner manner;
     const char *recent, *recent_name; /* the ticket that was open last, and what it is called; NULL: none */
     const char *example_pattern, *example_body;
+    bool (*claim)(void *of, const char *path, struct err_list *errs);
+    void *claims_of;
     int width, height;
     const struct form_type *type;
     int page, page_before_help;

@@ -3,6 +3,7 @@
 #include "cli/bench.h"
 #include "app/sentence.h"
 #include "base/file.h"
+#include "base/hold.h"
 #include "base/xdg.h"
 #include "bench/bench.h"
 #include "cli/display.h"
@@ -15,13 +16,23 @@
 
 #include <string.h>
 
-enum { MINUTE_MS = 60000, THREADS = 2, MOST_TICKETS = 10000 };
+enum { MINUTE_MS = 60000, THREADS = 2, MOST_TICKETS = 10000, MOST_TICKET_BYTES = 64 * 1024 * 1024 };
 
 static const struct err_kind no_display = {
     "bench.no_display", ERR_FAULT, BASE_TR("there is no display here; {0} lists the commands that need none")
 };
 static const struct err_kind no_room = { "bench.no_room", ERR_FAULT,
                                          BASE_TR("no folder for tickets and table set-ups: HOME names none") };
+
+static const struct err_kind open_elsewhere = {
+    "bench.open_elsewhere", ERR_FAULT,
+    BASE_TR("is open in another window of this program. Go on there, or open another ticket here")
+};
+static const struct err_kind changed_there = {
+    "bench.changed_there", ERR_WARNING,
+    BASE_TR("was changed by another program meanwhile: what that one wrote is kept as {0}, and this window goes on with its "
+            "own")
+};
 
 _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
                    (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
@@ -35,6 +46,7 @@ struct cli_bench {
     struct arena *frame; /* the picture, of the window's size */
     struct paint_image image;
     const char *path; /* where the ticket is kept; NULL: none is open, or nothing of it was written yet */
+    struct base_file_hold hold, claimed; /* of it, and of the one that is about to be opened */
     const char *kept; /* its text as it was kept last, in `kept_in` */
     struct arena *kept_in;
     const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
@@ -69,7 +81,7 @@ static void draw(struct cli_bench *r)
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
 
-/* A free name in the folder of tickets; NULL with the reason. */
+/* A free name in the folder of tickets, held from now on; NULL with the reason. */
 static const char *new_path(struct cli_bench *r, struct err_list *errs)
 {
     for (int i = 1; i < MOST_TICKETS; i++) {
@@ -77,19 +89,98 @@ static const char *new_path(struct cli_bench *r, struct err_list *errs)
             base_xdg_path(r->run->a, BASE_XDG_DATA, base_arena_print(r->run->a, "tickets/ticket-%d.json", i));
         if (!path)
             break;
-        if (!base_file_exists(path))
-            return base_xdg_make_folders(path, errs) ? path : NULL;
+        if (!base_xdg_make_folders(path, errs))
+            return NULL;
+        if (!base_file_exists(path) && base_hold_file(r->run->a, path, &r->hold))
+            return path;
     }
     base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
     return NULL;
 }
 
+/* What stands there, in `a`; NULL: nothing that can be read. */
+static const char *text_at(struct arena *a, const char *path)
+{
+    struct err_list *ignored = base_err_list_create();
+    struct base_bytes bytes;
+    bool good = base_file_read(a, path, MOST_TICKET_BYTES, &bytes, ignored);
+    base_err_list_destroy(ignored);
+    return good ? bytes.data : NULL;
+}
+
+/* Another program may have changed the file all the same: then that one is kept beside, and told. */
+static bool keep_what_is_there(struct cli_bench *r, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    struct cli_run own = *r->run;
+    const char *there = text_at(a, r->path), *beside = NULL;
+    bool other = there && r->kept && strcmp(there, r->kept) != 0;
+    own.errs = errs;
+    if (other)
+        beside = cli_keep_beside(&own, r->path);
+    if (beside) {
+        struct err_list *told = base_err_list_create();
+        base_err(told, &changed_there, base_err_in_file(r->path), ERR_TEXT(beside));
+        bench_come_back(r->bench, NULL, app_sentence(a, &told->items[0], bench_manner(r->bench).unit));
+        base_err_list_destroy(told);
+    }
+    base_arena_destroy(a);
+    return !other || beside;
+}
+
 static bool save(struct cli_bench *r, const char *text, struct err_list *errs)
 {
+    if (r->path && !keep_what_is_there(r, errs))
+        return false;
     if (!r->path)
         r->path = new_path(r, errs);
-    return r->path && base_file_save(r->path, text, strlen(text), errs);
+    bool good = r->path && base_file_save(r->path, text, strlen(text), errs);
+    if (good && !r->kept)
+        cli_remember_job(r->run, r->path);
+    return good;
 }
+
+static void set_kept(struct cli_bench *r, const char *text)
+{
+    base_arena_reset(r->kept_in);
+    r->kept = text ? base_arena_copy_text(r->kept_in, text) : NULL;
+}
+
+/* --- which ticket ------------------------------------------------------------------------------------------------- */
+
+/* Whether it may be opened here: nobody else has it. */
+static bool claim(void *of, const char *path, struct err_list *errs)
+{
+    struct cli_bench *r = of;
+    base_hold_end_file(&r->claimed);
+    if (r->path && strcmp(base_file_whole_path(r->run->a, path), base_file_whole_path(r->run->a, r->path)) == 0)
+        return true;
+    if (base_hold_file(r->run->a, path, &r->claimed))
+        return true;
+    base_err(errs, &open_elsewhere, base_err_in_file(path), ERR_NONE);
+    return false;
+}
+
+/* Another ticket is open, from that file; "": one without a file yet. */
+static void change_ticket(struct cli_bench *r, const char *path)
+{
+    bool same = *path && r->path && r->claimed.fd < 0 &&
+                strcmp(base_file_whole_path(r->run->a, path), base_file_whole_path(r->run->a, r->path)) == 0;
+    if (!same) {
+        base_hold_end_file(&r->hold);
+        r->hold = r->claimed;
+        r->claimed.fd = -1;
+    }
+    struct arena *a = base_arena_create();
+    r->path = *path ? path : NULL;
+    set_kept(r, r->path ? text_at(a, r->path) : NULL);
+    r->choices = NULL;
+    if (r->path)
+        cli_remember_job(r->run, r->path);
+    base_arena_destroy(a);
+}
+
+/* --- how far it is ------------------------------------------------------------------------------------------------ */
 
 /* What of it is cut already: an app without a window is told what the table's journal says. */
 static const struct app_progress *look_at_progress(struct cli_bench *r, struct arena *a, const struct job *job)
@@ -128,10 +219,7 @@ static bool keep_text(struct cli_bench *r, const char *text, struct err_list *er
         return true;
     if (!save(r, text, errs))
         return false;
-    if (!r->kept)
-        cli_remember_job(r->run, r->path);
-    base_arena_reset(r->kept_in);
-    r->kept = base_arena_copy_text(r->kept_in, text);
+    set_kept(r, text);
     return true;
 }
 
@@ -252,10 +340,8 @@ static void go_to_table(struct cli_bench *r, enum bench_way way)
 
 static void take(struct cli_bench *r, struct bench_effects effects)
 {
-    if (effects.opened) {
-        r->path = *effects.opened ? effects.opened : NULL;
-        r->kept = r->choices = NULL;
-    }
+    if (effects.opened)
+        change_ticket(r, effects.opened);
     if (effects.settings)
         remember_manner(r);
     if (effects.keep)
@@ -363,7 +449,7 @@ static int show(struct cli_bench *r)
 
 int cli_run_bench(struct cli_run *run)
 {
-    struct cli_bench r = { .run = run };
+    struct cli_bench r = { .run = run, .hold.fd = -1, .claimed.fd = -1 };
     if (!screen_is_there()) {
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight --help"));
         return CLI_FAULT;
@@ -372,7 +458,9 @@ int cli_run_bench(struct cli_run *run)
                                  .recent = recent_job(run),
                                  .pool = base_pool_create(THREADS),
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
-                                 .example_body = cli_data_path(run, "assets/demo/guide.json") };
+                                 .example_body = cli_data_path(run, "assets/demo/guide.json"),
+                                 .claim = claim,
+                                 .claims_of = &r };
     r.letters = screen_letters_open(run->errs);
     r.frame = base_arena_create();
     r.kept_in = base_arena_create();
@@ -382,6 +470,8 @@ int cli_run_bench(struct cli_run *run)
         take(&r, bench_handle(r.bench, (struct input_event){ .type = INPUT_DROP, .path = run->args.operand }));
     int code = r.letters ? show(&r) : CLI_FAULT;
     bench_destroy(r.bench);
+    base_hold_end_file(&r.claimed);
+    base_hold_end_file(&r.hold);
     base_pool_destroy(start.pool);
     screen_letters_close(r.letters);
     base_arena_destroy(r.kept_in);

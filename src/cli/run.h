@@ -94,7 +94,7 @@ int cli_save_over(struct cli_run *run, const char *path, const char *text);
  * table. */
 int cli_save_more(struct cli_run *run, const char *path, const char *text);
 
-/* Whether no other program has that job at the table; told before anything is made that could not be kept there. */
+/* Whether no other program has that job at the table or as its ticket; told before anything is made that could not be kept there. */
 bool cli_is_free(struct cli_run *run, const char *job);
 
 /* Whether a picture may go to that path: over another picture, which can be drawn again, but over nothing else. False

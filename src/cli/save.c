@@ -1,5 +1,6 @@
 /* What is written where: a slip of the hand must not cost an evening's readings or what was done at the table. */
 #include "base/file.h"
+#include "base/hold.h"
 #include "base/journal.h"
 #include "base/words.h"
 #include "cli/run.h"
@@ -33,6 +34,21 @@ static const struct err_kind kept_with_table = {
 };
 static const struct err_kind journal_stays = { "use.journal_stays", ERR_FAULT,
                                                BASE_TR("cannot be given the name {0}: {1}; it stays where it is") };
+
+static const struct err_kind open_on_bench = {
+    "use.open_on_bench", ERR_FAULT,
+    BASE_TR("is open as a work ticket in another window of this program, which would not see what is changed here. Open "
+            "another ticket there, or close that window, then try again")
+};
+
+/* A ticket is its bench's alone, whose own work at the table goes by way of it. */
+static bool is_its_own(struct cli_run *run, const char *path)
+{
+    if (run->bench || !base_hold_is_taken(path))
+        return true;
+    base_err(run->errs, &open_on_bench, base_err_in_file(path), ERR_NONE);
+    return false;
+}
 
 static bool is_a_file(const char *path)
 {
@@ -93,6 +109,8 @@ static const char *table_words(struct arena *a, const struct calibration_table *
 bool cli_is_free(struct cli_run *run, const char *job)
 {
     struct base_journal_lines lines;
+    if (!is_its_own(run, job))
+        return false;
     if (!is_a_file(journal_of(run->a, job)))
         return true;
     struct base_journal *journal = base_journal_open(run->a, journal_of(run->a, job), &lines, run->errs);
@@ -157,6 +175,8 @@ static bool write_over(struct cli_run *run, const char *path, const char *text)
 {
     const char *journal = journal_of(run->a, path);
     struct base_journal_lines lines;
+    if (!is_its_own(run, path))
+        return false;
     if (!is_a_file(journal))
         return keep_and_save(run, path, NULL, text);
     struct base_journal *held = base_journal_open(run->a, journal, &lines, run->errs);
@@ -174,7 +194,8 @@ int cli_save_more(struct cli_run *run, const char *path, const char *text)
 {
     if (is_a_file(journal_of(run->a, path)))
         return cli_save_over(run, path, text);
-    return base_file_save(path, text, strlen(text), run->errs) ? CLI_OK : CLI_FAULT;
+    bool ok = is_its_own(run, path) && base_file_save(path, text, strlen(text), run->errs);
+    return ok ? CLI_OK : CLI_FAULT;
 }
 
 bool cli_may_save(struct cli_run *run, const char *path)

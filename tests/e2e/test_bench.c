@@ -4,6 +4,7 @@
  *
  * test_bench CHALKLIGHT KILLS */
 #include "base/file.h"
+#include "base/hold.h"
 #include "bench/bench.h"
 #include "e2e/watch.h"
 #include "geometry/random.h"
@@ -311,6 +312,68 @@ static void a_ticket_is_filled_by_the_mouse(void **state)
     watch_for_end(&h->watch);
 }
 
+/* --- one ticket, several programs ---------------------------------------------------------------------------------- */
+
+static bool nobody_may(void *of, const char *path, struct err_list *errs)
+{
+    static const struct err_kind kind = {
+        "test", ERR_FAULT, "is open in another window of this program. Go on there, or open another ticket here"
+    };
+    (void)of;
+    base_err(errs, &kind, base_err_in_file(path), ERR_NONE);
+    return false;
+}
+
+/* The second window lies over the first. */
+static void a_second_window_is_told(struct here *h)
+{
+    struct watch second = { .x = h->watch.x };
+    const char *const words[] = { program, h->ticket, NULL };
+    struct bench_start start = { .manner = { .unit = UNITS_CM }, .recent = h->ticket, .claim = nobody_may };
+    struct bench *first = h->twin;
+    h->twin = bench_create(&start);
+    bench_fit(h->twin, WIDTH, HEIGHT, screen_letters_at(h->letters, bench_scale(h->twin, WIDTH, HEIGHT)));
+    bench_handle(h->twin, (struct input_event){ .type = INPUT_DROP, .path = h->ticket });
+    watch_start(&second, words);
+    window_shows_the_twin(h, "opening a ticket that is open");
+    watch_kill(&second);
+    bench_destroy(h->twin);
+    h->twin = first;
+    window_shows_the_twin(h, "ending the second");
+}
+
+static void a_ticket_is_one_windows_alone(void **state)
+{
+    struct here *h = *state;
+    begin_twin(h, NULL);
+    start(h);
+    press(h, "Tab;Tab;Enter;Page Down;Right");
+    window_shows_the_twin(h, "the example");
+    assert_true(job_is_finished(bench_job(h->twin)));
+    char *kept = base_arena_copy_text(h->room.a, kept_text(h));
+    const char *command = base_arena_print(h->room.a, "%s lay %s --for fabric --width '115 cm' 2>%s", program, h->ticket,
+                                           room_path(&h->room, "said"));
+    assert_int_not_equal(system(command), 0);
+    assert_int_equal(system(base_arena_print(h->room.a, "grep -q 'open as a work ticket' %s",
+                                             room_path(&h->room, "said"))),
+                     0);
+    assert_string_equal(kept_text(h), kept);
+    a_second_window_is_told(h);
+
+    /* Written over all the same, by what asks nobody: that is kept beside. */
+    assert_true(base_file_save(h->ticket, "{}", 2, h->room.errs));
+    press(h, "Page Up;Tab");
+    write_text(h, "91");
+    press(h, "Tab");
+    for (int i = 0; i < LOOKS && strcmp(kept_text(h), twin_text(h)) != 0; i++)
+        usleep(LOOK_AGAIN_US);
+    assert_string_equal(kept_text(h), twin_text(h));
+    assert_true(base_file_exists(base_arena_print(h->room.a, "%s.old", h->ticket)));
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+    assert_false(base_hold_is_taken(h->ticket));
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -337,6 +400,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_keys_and_nothing_of_it_is_lost, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_the_mouse, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_ticket_is_one_windows_alone, set_up, tear_down),
     };
     if (argc != 3)
         return 2;
