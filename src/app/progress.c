@@ -23,12 +23,32 @@ static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_prog
         count_step(cloth, &cloth->steps[i], lines);
 }
 
-static int line_of_step(const struct app_place_cloth *cloth)
+/* The item that is cut in the step in hand; LAY_NONE: none is. */
+static int item_of_step(const struct app_place_cloth *cloth)
 {
     const struct app_step *step = cloth->now < cloth->step_count ? &cloth->steps[cloth->now] : NULL;
-    bool cuts = step && cloth->stage == APP_PLACE_CUT && step->kind == APP_STEP_CUT && step->item != LAY_NONE;
-    int cut = cuts ? cloth->lay->task->items[step->item].cut : LAY_NONE;
+    return step && cloth->stage == APP_PLACE_CUT && step->kind == APP_STEP_CUT ? step->item : LAY_NONE;
+}
+
+static int line_of_step(const struct app_place_cloth *cloth)
+{
+    int item = item_of_step(cloth), cut = item == LAY_NONE ? LAY_NONE : cloth->lay->task->items[item].cut;
     return cut == LAY_NONE ? APP_NO_LINE : cut;
+}
+
+static struct table_path outline_in_hand(const struct app *app, struct arena *a)
+{
+    const struct app_place_cloth *cloth = app_place_is_shown(app) ? app_place_now(app) : NULL;
+    int item = cloth ? item_of_step(cloth) : LAY_NONE;
+    if (item == LAY_NONE)
+        return (struct table_path){ { 0 } };
+    struct geometry_path path =
+        lay_outline(a, cloth->lay->task, (size_t)item, &cloth->lay->places[item]).path;
+    for (size_t i = 0; i < path.count; i++) {
+        struct table_pt at = app_place_at(&cloth->seat.to_table, (struct cloth_pt){ path.points[i].x, path.points[i].y });
+        path.points[i] = (vec2){ at.x, at.y };
+    }
+    return (struct table_path){ path };
 }
 
 static int line_in_hand(const struct app *app)
@@ -42,7 +62,8 @@ struct app_progress app_progress_of(const struct app *app, struct arena *a)
 {
     struct app_cut_progress *lines = base_arena_alloc(a, app->draft.cut_count, sizeof *lines);
     struct app_progress progress = { .lines = lines, .line_count = app->draft.cut_count,
-                                     .in_hand = line_in_hand(app) };
+                                     .in_hand = line_in_hand(app),
+                                     .outline = outline_in_hand(app, a) };
     for (size_t i = 0; app->place && i < app->place->count; i++) {
         count_cloth(&app->place->cloths[i], lines);
         progress.is_placed = progress.is_placed || app->place->cloths[i].seen_count > 0;

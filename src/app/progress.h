@@ -16,6 +16,7 @@ struct app_progress {
     size_t line_count;
     bool is_placed; /* a cloth lies on the table */
     int in_hand;    /* the line that the table shows now; APP_NO_LINE: none of them alone */
+    struct table_path outline; /* of the piece that is in hand where a layout is cut; else of no points */
 };
 
 /* In `a`. */

@@ -5,7 +5,7 @@
 
 #include <math.h>
 
-enum { GO = 1, OPEN };
+enum { GO = 1, OPEN, LEAVE };
 
 static const double indent = 26, card_height = 68, card_step = 84, top = 14;
 static const double side_width = 190, side_gap = 30, tag_height = 38, below_light = 40;
@@ -70,6 +70,15 @@ static void fill_set_up(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     double x = content.x + indent, y = content.y + content.height - tag_height;
     fill_from(page, &set_up);
+    if (page->bench->at_table == BENCH_TO_SET_UP) {
+        page->sentence = base_tr("The crosses are read at the table now: the one in hand is blue here, too.");
+        page->form.count = 0;
+        form_add(&page->form, (struct form_item){ .id = LEAVE,
+                                                  .kind = FORM_TAG,
+                                                  .box = { x, y, 200, tag_height },
+                                                  .label = base_tr("Leave the table") });
+        return;
+    }
     for (size_t i = 0; i < page->form.count && bench_now(page->bench)->has_table; i++) {
         struct form_item *card = &page->form.items[i];
         double width = form_width(page->p->type, FORM_STRONG, card->label) + 42;
@@ -185,9 +194,30 @@ static void draw_no_table(struct bench_page *page)
                            "not look into the lens."));
 }
 
+/* What the table shows while it is set up. */
+static void draw_crosses(struct bench_page *page)
+{
+    const struct bench_glance *glance = &page->bench->glance;
+    struct bench_box content = bench_content(page->p);
+    struct bench_box box = { content.x, content.y + top, content.width,
+                             content.height - top - tag_height - below_light };
+    if (!glance->count) {
+        form_paragraph(page->p, (struct bench_pt){ box.x + indent, box.y + 20 }, FORM_NOTE, FORM_INK_2,
+                       box.width - indent, base_tr("There are words on the table now: read them there."));
+        return;
+    }
+    double high = bench_draw_glance(page->p, box, glance);
+    form_text(page->p, (struct bench_pt){ box.x + box.width / 2, box.y + high + 18 }, FORM_MIDDLE, FORM_SMALL,
+              FORM_INK_2, box.width, base_tr("on the table now; not true to scale here"));
+}
+
 static void draw_set_up(struct bench_page *page)
 {
     const struct calibration_table *table = &bench_now(page->bench)->table;
+    if (page->bench->at_table == BENCH_TO_SET_UP) {
+        draw_crosses(page);
+        return;
+    }
     if (!bench_now(page->bench)->has_table) {
         draw_no_table(page);
         return;
@@ -211,7 +241,9 @@ static void go_to(struct bench *b, enum bench_way way, const struct form_answer 
 {
     if (did->did != FORM_PRESSED)
         return;
-    if (did->id == OPEN)
+    if (did->id == LEAVE)
+        b->effects.leave = true;
+    else if (did->id == OPEN)
         bench_go(b, BENCH_FILES);
     else
         b->effects.to = way;

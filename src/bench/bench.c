@@ -417,6 +417,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .told_in = base_arena_create(),
                          .frame = base_arena_create(),
                          .progress_in = base_arena_create(),
+                         .glance_in = base_arena_create(),
                          .manner = start->manner,
                          .pool = start->pool,
                          .example_pattern = start->example_pattern,
@@ -442,6 +443,7 @@ void bench_destroy(struct bench *b)
     job_history_destroy(b->history);
     base_arena_destroy(b->frame);
     base_arena_destroy(b->progress_in);
+    base_arena_destroy(b->glance_in);
     base_arena_destroy(b->told_in);
     base_arena_destroy(b->a);
 }
@@ -466,6 +468,7 @@ void bench_set_at_table(struct bench *b, enum bench_way way)
         [BENCH_TO_SET_UP] = BENCH_TABLE, [BENCH_TO_ARRANGE] = BENCH_LAYOUT, [BENCH_TO_CUT] = BENCH_CUT
     };
     b->at_table = way;
+    b->glance = (struct bench_glance){ .height = 0 };
     b->laid_at_table = false;
     if (way != BENCH_STAY && b->page != pages[way])
         bench_go(b, pages[way]);
@@ -497,6 +500,21 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
         bench_say(b, sentence);
 }
 
+bool bench_set_glance(struct bench *b, const struct paint_scene *scene, const struct geometry_map *map, int width_px,
+                      int height_px)
+{
+    struct arena *a = base_arena_create();
+    struct bench_glance now = bench_glance_of(a, scene, map, width_px, height_px, b->progress.outline);
+    if (bench_glance_same(&b->glance, &now)) {
+        base_arena_destroy(a);
+        return false;
+    }
+    base_arena_destroy(b->glance_in);
+    b->glance_in = a;
+    b->glance = now;
+    return true;
+}
+
 static bool same_progress(const struct app_progress *x, const struct app_progress *y)
 {
     bool same = x->line_count == y->line_count && x->is_placed == y->is_placed && x->in_hand == y->in_hand;
@@ -512,6 +530,7 @@ static struct app_progress copy_progress(struct arena *a, const struct app_progr
     for (size_t i = 0; i < from->line_count; i++)
         lines[i] = from->lines[i];
     to.lines = lines;
+    to.outline.path = geometry_path_copy(a, from->outline.path);
     return to;
 }
 

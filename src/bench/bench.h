@@ -6,8 +6,10 @@
 #include "app/progress.h"
 #include "base/pool.h"
 #include "form/picture.h"
+#include "geometry/map.h"
 #include "input/event.h"
 #include "job/job.h"
+#include "paint/draw_list.h"
 
 struct bench;
 
@@ -84,6 +86,11 @@ void bench_set_at_table(struct bench *b, enum bench_way way);
  * set-up (NULL: the same), and what is to be told (NULL: nothing). All is copied. */
 void bench_take_layouts(struct bench *b, const struct job *from);
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence);
+
+/* What the table shows now, in a light of so many px; `map` as it is drawn through, NULL: nothing of it is in table mm.
+ * Copied. Whether it looks other than before. What is in hand is known by bench_set_progress. */
+bool bench_set_glance(struct bench *b, const struct paint_scene *scene, const struct geometry_map *map, int width_px,
+                      int height_px);
 
 /* What of the job as it is now is cut; NULL: nothing was begun. Copied. Whether it is other than before. */
 bool bench_set_progress(struct bench *b, const struct app_progress *progress);

@@ -138,6 +138,22 @@ static void draw_left(struct form_picture *p, double x, double y, int left)
               base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
 }
 
+/* The piece; while she is at the table over what that shows. */
+static void draw_middle(struct bench_page *page, struct bench_box box, const struct draft_piece *piece)
+{
+    static const double caption = 26;
+    const struct bench *b = page->bench;
+    if (b->at_table == BENCH_TO_CUT && b->glance.count) {
+        double high = fmin(box.width * b->glance.height, box.height / 2);
+        struct bench_box below = { box.x, box.y + box.height - high, box.width, high };
+        box.height -= high + caption;
+        form_text(page->p, (struct bench_pt){ box.x, below.y - 7 }, FORM_LEFT, FORM_SMALL, FORM_INK_2, box.width,
+                  base_tr("on the table now; not true to scale here"));
+        bench_draw_glance(page->p, below, &b->glance);
+    }
+    bench_draw_piece(page->p, box, piece);
+}
+
 static void draw(struct bench_page *page)
 {
     struct bench_cut_list list;
@@ -147,7 +163,7 @@ static void draw(struct bench_page *page)
         return;
     const struct bench_cut_line *line = &list.lines[at_piece(page->bench, &list)];
     double x = side_x(page), y = content.y + 14, left = content.x + list_width + gap;
-    bench_draw_piece(p, (struct bench_box){ left, content.y, x - gap - left, content.height }, line->piece);
+    draw_middle(page, (struct bench_box){ left, content.y, x - gap - left, content.height }, line->piece);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               form_cut_text(p, FORM_HEADING, side_width, line->piece->label));
     form_text(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,

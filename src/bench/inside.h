@@ -5,6 +5,7 @@
 #include "app/arrange.h"
 #include "bench/bench.h"
 #include "bench/frame.h"
+#include "bench/glance.h"
 #include "bench/lengths.h"
 #include "job/change.h"
 #include "job/copy.h"
@@ -79,6 +80,8 @@ struct bench {
         size_t at;          /* the row that is chosen */
     } files;
     enum bench_way at_table; /* BENCH_STAY: she is here */
+    struct bench_glance glance; /* what the table shows; no height: nothing yet */
+    struct arena *glance_in;
     bool laid_at_table;      /* the last step is a layout from there */
     const char *told; /* what the last change had to say, or NULL */
     const char *trouble;          /* why nothing is kept, or NULL; in `a` */

@@ -14,9 +14,10 @@
 #include "screen/bench.h"
 #include "screen/window.h"
 
+#include <math.h>
 #include <string.h>
 
-enum { MINUTE_MS = 60000, THREADS = 2, MOST_TICKETS = 10000, MOST_TICKET_BYTES = 64 * 1024 * 1024 };
+enum { MINUTE_MS = 60000, FOLLOW_MS = 500, THREADS = 2, MOST_TICKETS = 10000, MOST_TICKET_BYTES = 64 * 1024 * 1024 };
 
 static const struct err_kind no_display = {
     "bench.no_display", ERR_FAULT, BASE_TR("there is no display here; {0} lists the commands that need none")
@@ -52,10 +53,19 @@ struct cli_bench {
     const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
     struct arena *progress_in;
     bool due; /* what the window should show has changed */
+    bool follows; /* what it shows of the table's light has */
+    double drawn_s;
     bool at_table, quits;
 };
 
 /* --- the window -------------------------------------------------------------------------------------------------- */
+
+static double now_s(void)
+{
+    double with_sleep, awake;
+    cli_light_time(&with_sleep, &awake);
+    return awake;
+}
 
 static void fit(struct cli_bench *r)
 {
@@ -76,7 +86,8 @@ static void draw(struct cli_bench *r)
     screen_draw_bench(r->letters, bench_picture(r->bench), &r->image);
     screen_show(r->window, &r->image, ignored);
     base_err_list_destroy(ignored);
-    r->due = false;
+    r->due = r->follows = false;
+    r->drawn_s = now_s();
 }
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
@@ -384,10 +395,24 @@ enum cli_bench_took cli_bench_take(struct cli_bench *r, struct input_event event
 
 bool cli_bench_draw(struct cli_bench *r)
 {
-    bool due = r->due;
+    bool due = r->due || (r->follows && cli_bench_patience(r, -1) == 0);
     if (due)
         draw(r);
     return due;
+}
+
+int cli_bench_patience(const struct cli_bench *r, int wait_ms)
+{
+    if (!r->follows)
+        return wait_ms;
+    double left_ms = fmax(0, FOLLOW_MS - 1000 * (now_s() - r->drawn_s));
+    return wait_ms < 0 || wait_ms > left_ms ? (int)ceil(left_ms) : wait_ms;
+}
+
+void cli_bench_follow(struct cli_bench *r, const struct paint_scene *scene, const struct geometry_map *map, int width,
+                      int height)
+{
+    r->follows = bench_set_glance(r->bench, scene, map, width, height) || r->follows;
 }
 
 void cli_bench_look(struct cli_bench *r, const struct app *app)
@@ -406,13 +431,6 @@ bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct e
 }
 
 /* --- the loop ---------------------------------------------------------------------------------------------------- */
-
-static double now_s(void)
-{
-    double with_sleep, awake;
-    cli_light_time(&with_sleep, &awake);
-    return awake;
-}
 
 /* Nothing waits: what has changed is drawn first, then a better layout looked for. */
 static void go_on(struct cli_bench *r)

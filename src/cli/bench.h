@@ -5,6 +5,7 @@
 
 #include "app/app.h"
 #include "input/event.h"
+#include "paint/draw_list.h"
 
 struct cli_bench;
 struct screen_window;
@@ -20,8 +21,14 @@ enum cli_bench_took {
 };
 enum cli_bench_took cli_bench_take(struct cli_bench *bench, struct input_event event);
 
-/* Draws what has changed, when nothing else waits; whether anything had. */
+/* Draws what has changed, when nothing else waits; whether anything had. What only follows the table's light is drawn
+ * twice a second: how long it may wait still, ms, at most `wait_ms` (below 0: as long as it likes). */
 bool cli_bench_draw(struct cli_bench *bench);
+int cli_bench_patience(const struct cli_bench *bench, int wait_ms);
+
+/* The light as it is shown now: a scene in a window of so many px, through that map or NULL. */
+void cli_bench_follow(struct cli_bench *bench, const struct paint_scene *scene, const struct geometry_map *map, int width,
+                      int height);
 
 /* What the table shows now, and what is ticked off. */
 void cli_bench_look(struct cli_bench *bench, const struct app *app);

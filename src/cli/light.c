@@ -128,7 +128,7 @@ struct input_event cli_light_wait(struct cli_light *light, int wait_ms)
     struct screen_window *const windows[] = { light->window, cli_bench_window(light->bench) };
     struct input_event event = screen_wait_any(windows, 2, 0);
     if (event.type == INPUT_NONE && (cli_bench_draw(light->bench) || wait_ms))
-        event = screen_wait_any(windows, 2, wait_ms);
+        event = screen_wait_any(windows, 2, cli_bench_patience(light->bench, wait_ms));
     return event.type == INPUT_NONE ? event : of_both(light, event);
 }
 
@@ -162,6 +162,8 @@ bool cli_light_show(struct cli_light *light, struct cli_run *run, const struct p
                     const struct geometry_map *map)
 {
     fit_to_window(light);
+    if (light->bench)
+        cli_bench_follow(light->bench, scene, map, light->image.width, light->image.height);
     paint_draw(light->easel, paint_prepare(light->content, scene), map, &light->image);
     return screen_show(light->window, &light->image, run->errs);
 }

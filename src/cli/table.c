@@ -58,10 +58,10 @@ static void merge(struct app_effects *all, struct app_effects now)
 static bool carry_out(struct cli_run *run, struct app *app, struct cli_light *light, struct app_effects *effects)
 {
     bool ok = true;
-    if (effects->redraw)
-        ok = draw(run, app, light);
     if (effects->redraw && run->bench)
         cli_bench_look(run->bench, app);
+    if (effects->redraw)
+        ok = draw(run, app, light);
     if (!effects->redraw && effects->show)
         ok = cli_light_again(light, run);
     *effects = (struct app_effects){ 0 };

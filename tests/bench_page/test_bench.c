@@ -316,7 +316,9 @@ static void what_is_ticked_off_is_told_line_by_line(void **state)
     struct desk *d = *state;
     struct app_cut_progress lines[64] = { { 1, 1 }, { 2, 1 } };
     to_cutting(d);
-    struct app_progress progress = { lines, VIEW_A_LINES, true, APP_NO_LINE };
+    struct app_progress progress = {
+        .lines = lines, .line_count = VIEW_A_LINES, .is_placed = true, .in_hand = APP_NO_LINE
+    };
     assert_reads(d, "Left");
     assert_false(reads(d, "1 of 2"));
     bench_set_progress(d->bench, &progress);
@@ -421,7 +423,9 @@ static void another_copy_is_a_ticket_of_its_own(void **state)
     struct desk *d = *state;
     struct app_cut_progress lines[64];
     to_cutting(d);
-    struct app_progress progress = { lines, VIEW_A_LINES, true, APP_NO_LINE };
+    struct app_progress progress = {
+        .lines = lines, .line_count = VIEW_A_LINES, .is_placed = true, .in_hand = APP_NO_LINE
+    };
     for (size_t i = 0; i < progress.line_count; i++)
         lines[i] = (struct app_cut_progress){ 99, 99 };
     bench_set_progress(d->bench, &progress);

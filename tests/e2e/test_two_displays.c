@@ -85,10 +85,16 @@ static void numbers_are_shown(struct here *h)
     }
 }
 
-static void tell_progress(struct here *h)
+/* The bench draws what the table shows and ticks off. */
+static void tell_bench(struct here *h)
 {
-    struct app_progress progress = app_progress_of(h->app, h->room.a);
+    struct arena *a = base_arena_create();
+    const struct geometry_map *map = app_map(h->app);
+    struct app_progress progress = app_progress_of(h->app, a);
+    struct paint_scene scene = app_scene(h->app, a);
     bench_set_progress(h->bench, &progress);
+    bench_set_glance(h->bench, &scene, map, map->width_px, map->height_px);
+    base_arena_destroy(a);
 }
 
 /* --- keys -------------------------------------------------------------------------------------------------------- */
@@ -118,7 +124,7 @@ static struct input_event event_of(const char *our_name)
 static void press_at_table(struct here *h, const char *name, const char *our_name)
 {
     app_handle(h->app, event_of(our_name));
-    tell_progress(h);
+    tell_bench(h);
     x_client_press(name);
     table_shows(h, our_name);
     bench_shows(h, our_name);
@@ -216,7 +222,7 @@ static void table_is_begun(struct here *h)
 {
     begin_app(h);
     bench_set_at_table(h->bench, BENCH_TO_CUT);
-    tell_progress(h);
+    tell_bench(h);
     table_shows(h, "going to the table");
     bench_shows(h, "going to the table");
 }
