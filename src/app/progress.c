@@ -23,11 +23,11 @@ static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_prog
         count_step(cloth, &cloth->steps[i], lines);
 }
 
-/* The item that is cut in the step in hand; LAY_NONE: none is. */
+/* The item that the step in hand is about; LAY_NONE: none. */
 static int item_of_step(const struct app_place_cloth *cloth)
 {
     const struct app_step *step = cloth->now < cloth->step_count ? &cloth->steps[cloth->now] : NULL;
-    return step && cloth->stage == APP_PLACE_CUT && step->kind == APP_STEP_CUT ? step->item : LAY_NONE;
+    return step && cloth->stage == APP_PLACE_CUT ? step->item : LAY_NONE;
 }
 
 static int line_of_step(const struct app_place_cloth *cloth)

@@ -274,7 +274,9 @@ static void a_ticket_is_filled_by_keys_and_nothing_of_it_is_lost(void **state)
         press(h, "Tab");
         window_shows_the_twin(h, "the first measurement");
     }
-    write_text(h, "91"); /* however early it was killed */
+    write_text(h, "91"); /* size and cup group go by these, however early it was killed */
+    press(h, "Tab");
+    write_text(h, "97.5");
     press(h, "Tab");
     choose_pattern(h);
     lay_out(h);
