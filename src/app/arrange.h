@@ -27,6 +27,7 @@ struct app_arrange_start {
     enum units_length unit;         /* the person's */
     struct base_pool *pool;         /* for the search; NULL: one thread */
     enum scene_side side;           /* where she stands at first */
+    bool locks;                     /* a key locks all others against children and cats */
     bool cautions;                  /* show the usual cautions first … */
     const char *note;               /* … and this after them, until something is moved; or NULL. Kept by reference */
 };

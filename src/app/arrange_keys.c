@@ -151,6 +151,13 @@ static effects run_back(struct app_arrange *ar, double unused)
     return app_arrange_redraw;
 }
 
+static effects run_lock(struct app_arrange *ar, double unused)
+{
+    (void)unused;
+    ar->locked = ar->start.locks && !ar->locked;
+    return app_arrange_redraw;
+}
+
 static effects run_quit(struct app_arrange *ar, double unused)
 {
     (void)ar, (void)unused;
@@ -206,6 +213,7 @@ static const struct arrange_key {
     { { 0, KEY_ESC, 0, BASE_TR("let go of the piece in hand") }, run_back, 0 },
     { { 0, KEY_F1, 0, BASE_TR("these keys") }, run_help, 0 },
     { { 0, KEY_CHAR + 'h', 0, NULL }, run_help, 0 },
+    { { 0, KEY_CHAR + 'l', MOD_CTRL, BASE_TR("lock all keys, against children and cats; unlock them") }, run_lock, 0 },
     { { 0, KEY_CHAR + 'q', MOD_CTRL, BASE_TR("leave; everything is kept") }, run_quit, 0 },
 };
 
@@ -244,7 +252,7 @@ static effects steer(struct app_arrange *ar, const struct input_event *event)
     struct app_arranged *cloth = app_arrange_now(ar);
     vec2 by = vec2_add(app_steered(event->left, event->held_s, mm_per_s),
                        app_steered(event->right, event->held_s, mm_per_s));
-    if (ar->cautions || ar->help || cloth->refused || cloth->in_hand >= cloth->task.item_count)
+    if (ar->locked || ar->cautions || ar->help || cloth->refused || cloth->in_hand >= cloth->task.item_count)
         return nothing;
     if (cloth->task.items[cloth->in_hand].on_fold)
         by.y = 0;
@@ -261,6 +269,8 @@ struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct inp
 {
     switch (event.type) {
     case INPUT_KEY:
+        if (ar->locked && (!app_is_lock_key(&event) || event.is_repeat))
+            return nothing;
         return press(ar, event.key, event.mods);
     case INPUT_SIZE:
     case INPUT_MOVED:
@@ -270,7 +280,7 @@ struct app_arrange_effects app_arrange_handle(struct app_arrange *ar, struct inp
     case INPUT_STICKS:
         return steer(ar, &event);
     case INPUT_QUIT:
-        return run_quit(ar, 0);
+        return ar->locked ? nothing : run_quit(ar, 0);
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

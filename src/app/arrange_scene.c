@@ -1,6 +1,7 @@
 /* What the table shows while pieces are arranged. */
 #include "app/app.h"
 #include "app/arrange_state.h"
+#include "app/hands.h"
 #include "app/lay_words.h"
 #include "base/words.h"
 #include "scene/arrange.h"
@@ -201,6 +202,10 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
     view.notice = ar->trouble ? ar->trouble : ar->told ? ar->told : base_tr(app_trust_not_true);
     view.strip_left = strip_left(cloth);
     view.strip_right = which_cloth(ar, a);
+    if (ar->locked) {
+        view.strip_left = app_usual_lock_text(a);
+        view.strip_right = NULL;
+    }
     return scene_arrange(a, &view, &arrange);
 }
 

@@ -48,6 +48,7 @@ struct app_arrange {
     size_t cloth_count, cloth; /* the one that is shown */
 
     bool cautions, help;
+    bool locked; /* no key does anything but the one that unlocks */
     struct arena *told_in;
     const char *told;    /* an answer, to be read until the next key; or NULL */
     const char *trouble; /* why the last changes are not kept, or NULL */

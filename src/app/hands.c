@@ -98,9 +98,15 @@ bool app_is_locked_to(const struct app *app, const struct app_key_row *row)
     return app->locked && (!row || row->action != &app_act_lock);
 }
 
-const char *app_lock_text(const struct app *app, struct arena *a)
+static const char *lock_text(struct arena *a, int key, int mods)
 {
     char name[INPUT_KEY_TEXT];
+    input_key_name(name, key, mods);
+    return base_arena_print(a, base_tr("Locked: every key is dead until %s unlocks them"), name);
+}
+
+const char *app_lock_text(const struct app *app, struct arena *a)
+{
     int key = KEY_NONE, mods = 0;
     size_t count;
     const struct app_key_row *rows = app_key_rows(&count);
@@ -108,8 +114,17 @@ const char *app_lock_text(const struct app *app, struct arena *a)
         if (rows[i].action == &app_act_lock)
             key = rows[i].key, mods = rows[i].mods;
     app_key_map_shown(&app->keys, &key, &mods);
-    input_key_name(name, key, mods);
-    return base_arena_print(a, base_tr("Locked: every key is dead until %s unlocks them"), name);
+    return lock_text(a, key, mods);
+}
+
+const char *app_usual_lock_text(struct arena *a)
+{
+    return lock_text(a, KEY_CHAR + 'l', MOD_CTRL);
+}
+
+bool app_is_lock_key(const struct input_event *event)
+{
+    return event->key == KEY_CHAR + 'l' && event->mods == MOD_CTRL;
 }
 
 /* --- sticks ------------------------------------------------------------------------------------------------------ */

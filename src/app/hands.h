@@ -12,6 +12,10 @@ struct input_event app_meant(struct app *app, struct input_event event);
 bool app_is_locked_to(const struct app *app, const struct app_key_row *row);
 const char *app_lock_text(const struct app *app, struct arena *a);
 
+/* The same of the key that locks where there is no other. */
+const char *app_usual_lock_text(struct arena *a);
+bool app_is_lock_key(const struct input_event *event);
+
 /* How far a stick moves something that goes so far in a second when it is held all the way, in that time. */
 vec2 app_steered(struct input_stick held, double held_s, double per_s);
 

@@ -334,6 +334,13 @@ static struct app_walk_effects run_help(struct app_walk *w, double unused)
     return turn_over(w, APP_WALK_HELP);
 }
 
+static struct app_walk_effects run_lock(struct app_walk *w, double unused)
+{
+    (void)unused;
+    w->locked = !w->locked;
+    return redraw;
+}
+
 static struct app_walk_effects run_quit(struct app_walk *w, double unused)
 {
     (void)w, (void)unused;
@@ -618,6 +625,9 @@ static const struct walk_key {
     { { PLACE | QUESTION | RESULT | STICKERS, KEY_CHAR + '/', 0, BASE_TR("leave, asked once; the readings are kept") },
       run_ask_leave,
       0 },
+    { { EVERY, KEY_CHAR + 'l', MOD_CTRL, BASE_TR("lock all keys, against children and cats; unlock them") },
+      run_lock,
+      0 },
     { { EVERY | CAUTIONS | SURFACE | START | LEAVE | HELP, KEY_CHAR + 'q', MOD_CTRL,
         BASE_TR("leave; the readings are kept") },
       run_quit,
@@ -723,6 +733,8 @@ static bool is_taking(const struct app_walk *w, const struct walk_key *row)
 static struct app_walk_effects press(struct app_walk *w, const struct input_event *event)
 {
     int key = event->key, mods = event->mods;
+    if (w->locked && (!app_is_lock_key(event) || event->is_repeat))
+        return (struct app_walk_effects){ 0 };
     const struct walk_key *row = app_find_row(&key_table, ON(w->page), key, mods);
     if (row && is_taking(w, row) && !app_lockout_takes(&w->lockout, event))
         return (struct app_walk_effects){ 0 };
@@ -735,7 +747,7 @@ static struct app_walk_effects steer(struct app_walk *w, const struct input_even
     static const double px_per_s = 250;
     vec2 by = vec2_add(app_steered(event->left, event->held_s, px_per_s),
                        app_steered(event->right, event->held_s, px_per_s));
-    if (!((CROSS | STICKERS) & ON(w->page)) || (by.x == 0 && by.y == 0))
+    if (w->locked || !((CROSS | STICKERS) & ON(w->page)) || (by.x == 0 && by.y == 0))
         return (struct app_walk_effects){ 0 };
     return app_walk_nudge(w, by.x, by.y);
 }
@@ -752,7 +764,7 @@ struct app_walk_effects app_walk_handle(struct app_walk *w, struct input_event e
     case INPUT_MOVED:
         return redraw;
     case INPUT_QUIT:
-        return (struct app_walk_effects){ .quit = true };
+        return (struct app_walk_effects){ .quit = !w->locked };
     case INPUT_POINT: /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:

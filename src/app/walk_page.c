@@ -1,4 +1,5 @@
 /* What the walk shows: crosses and sentences. */
+#include "app/hands.h"
 #include "app/walk_state.h"
 
 #include "app/amount.h"
@@ -469,10 +470,12 @@ static struct px_path line_px(const struct app_walk *w, struct arena *a)
     return path;
 }
 
-static const char *notice(const struct app_walk *w)
+static const char *notice(const struct app_walk *w, struct arena *a)
 {
     if (w->trouble)
         return w->trouble;
+    if (w->locked)
+        return app_usual_lock_text(a);
     return w->page == APP_WALK_START ? w->start.notice : NULL;
 }
 
@@ -485,7 +488,7 @@ struct paint_scene app_walk_scene(const struct app_walk *w, struct arena *frame)
                                      .crosses = crosses_of(w, frame),
                                      .count = w->count,
                                      .lines = lines_of(w, frame),
-                                     .notice = notice(w),
+                                     .notice = notice(w, frame),
                                      .targets = w->page == APP_WALK_START,
                                      .stickers = w->marks.px,
                                      .sticker_count = w->page == APP_WALK_STICKERS ? w->marks.count : 0,

@@ -155,6 +155,7 @@ static int arrange_on_display(struct arranging_run *r)
     int display = cli_choose_display(r->run, r->start.table.map.width_px, r->start.table.map.height_px);
     r->light = display < 0 ? NULL : cli_light_open(r->run, display);
     r->start.cautions = true;
+    r->start.locks = true;
     bool ok = r->light && cli_light_fit(r->run, r->light, &r->start.table);
     r->arrange = ok ? app_arrange_create(&r->start, r->run->errs) : NULL;
     int code = CLI_FAULT;

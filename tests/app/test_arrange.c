@@ -79,7 +79,8 @@ static void create(struct table_here *h)
     struct app_arrange_start start = { .job = &h->job,
                                        .table = { .map = map_of(&hangings[0]), .name = "table.json" },
                                        .font = h->scene.font,
-                                       .unit = UNITS_MM };
+                                       .unit = UNITS_MM,
+                                       .locks = true };
     app_arrange_destroy(h->arrange);
     h->arrange = app_arrange_create(&start, h->room.errs);
     if (!h->arrange)
@@ -825,11 +826,30 @@ static void a_stick_moves_the_piece_in_hand(void **state)
     assert_box(h, POCKET, 0, 250, 100, 350);
 }
 
+static void a_cat_on_the_keys_moves_no_piece(void **state)
+{
+    struct table_here *h = *state;
+    begin(h, 700);
+    keys(h, "page down", "page down", "page down", "ctrl l");
+    struct app_arrange_effects done = press(h, "right");
+    assert_false(done.redraw || done.keep);
+    keys(h, "x", "enter", "t", "page down", "z");
+    assert_false(press(h, "ctrl q").quit);
+    assert_false(app_arrange_handle(h->arrange, (struct input_event){ .type = INPUT_QUIT }).quit);
+    struct input_event held = { .type = INPUT_STICKS, .left = { 1, 0 }, .held_s = 0.02 };
+    assert_false(app_arrange_handle(h->arrange, held).redraw);
+    assert_box(h, POCKET, 0, 250, 100, 350);
+    press(h, "ctrl l");
+    assert_true(press(h, "right").keep);
+    assert_true(press(h, "ctrl q").quit);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         arrange_test(a_piece_moves_to_her_own_right_and_away_on_every_side),
         arrange_test(a_stick_moves_the_piece_in_hand),
+        arrange_test(a_cat_on_the_keys_moves_no_piece),
         arrange_test(arrows_move_the_piece_in_hand),
         arrange_test(nothing_is_moved_before_a_piece_is_taken),
         arrange_test(an_overlap_is_told_and_butting_mends_it),

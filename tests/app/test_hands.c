@@ -313,6 +313,32 @@ static void points_are_nudged_to_her_own_right_and_away_on_every_side(void **sta
     }
 }
 
+/* Setting up, too: no cross is moved or taken, and a stick that is held moves one to her right once it is unlocked. */
+static void a_cat_takes_no_cross(void **state)
+{
+    struct placing *p = *state;
+    struct app_walk_start start = {
+        .width_px = 1280, .height_px = 800, .name = "walked", .unit = UNITS_MM, .sigma_mm = CALIBRATION_TYPED_SIGMA_MM
+    };
+    struct app_walk *walk = app_walk_create(p->room.a, &start);
+    static const int begin[] = { KEY_SPACE, KEY_BUTTON_NEAR };
+    const struct input_event lock = { .type = INPUT_KEY, .key = KEY_CHAR + 'l', .mods = MOD_CTRL };
+    const struct input_event stick = { .type = INPUT_STICKS, .left = { 1, 0 }, .held_s = 0.05 };
+    for (size_t i = 0; i < 2; i++)
+        app_walk_handle(walk, (struct input_event){ .type = INPUT_KEY, .key = begin[i] });
+    app_walk_handle(walk, lock);
+    for (int key = KEY_LEFT; key <= KEY_SWITCH_8; key++) {
+        struct app_walk_effects effects = app_walk_handle(walk, (struct input_event){ .type = INPUT_KEY, .key = key });
+        assert_false(effects.redraw || effects.save || effects.quit);
+    }
+    assert_false(app_walk_handle(walk, stick).redraw);
+    assert_int_equal(app_walk_readings(walk, p->room.a).count, 0);
+    app_walk_handle(walk, lock);
+    assert_true(app_walk_handle(walk, stick).redraw);
+    app_walk_handle(walk, (struct input_event){ .type = INPUT_KEY, .key = KEY_BUTTON_NEAR });
+    assert_int_equal(app_walk_readings(walk, p->room.a).count, 1);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -329,6 +355,7 @@ int main(void)
         cmocka_unit_test_setup_teardown(a_stick_moves_by_speed_and_time, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_other_stick_turns_however_slowly, set_up, tear_down),
         cmocka_unit_test_setup_teardown(points_are_nudged_to_her_own_right_and_away_on_every_side, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_cat_takes_no_cross, set_up, tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
