@@ -184,6 +184,15 @@ static void the_window_shows_true_scale_whatever_key_is_pressed(void **state)
         { "Home", "home" },
 
         { "c", "c" },
+        { "shift+c", "shift c" },
+        { "3", "3" },
+        { "Escape", "esc" },
+        { "shift+b", "shift b" },
+        { "x", "x" },
+        { "g", "g" },
+        { "i", "i" },
+        { "Escape", "esc" },
+        { "shift+Tab", "shift tab" },
         { "Tab", "tab" },
         { "F1", "f1" },
         { "Escape", "esc" },
@@ -511,6 +520,34 @@ static void a_full_disk_is_told_and_loses_nothing(void **state)
     leave(h);
 }
 
+/* Whether the window comes to show something else than that, without a key. */
+static bool changes(struct here *h, const struct paint_image *rest)
+{
+    enum { LOOKS = 2000 };
+    bool differs = false;
+    for (int i = 0; i < LOOKS && !differs; i++) {
+        XImage *seen = x_client_look(h->watch.x);
+        differs = watch_differing(seen, rest) > 0;
+        XDestroyImage(seen);
+    }
+    return differs;
+}
+
+/* No key ends it: the window is drawn by time, and then as it was before. */
+static void lines_pulse_and_come_to_rest(void **state)
+{
+    struct here *h = *state;
+    prepare(h);
+    const char *const words[] = { program, "cut", h->job, NULL };
+    start_cutting(h, words);
+    press(h, "Next", "page down");
+    struct paint_image rest = rig_paint(h->room.a, h->app);
+    x_client_press("p");
+    assert_true(changes(h, &rest));
+    watch_for_picture(&h->watch, &rest, "lines at rest");
+    leave(h);
+}
+
 /* Whether the crosses that the readings file names are where the window shows them: the middle is dark, the arms begin
  * some pixels from it, level and upright. */
 static void the_crosses_stand_where_the_readings_file_says(void **state)
@@ -567,6 +604,7 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(a_journal_of_another_job_is_kept, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_window_of_another_size_waits_for_its_own, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_full_disk_is_told_and_loses_nothing, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(lines_pulse_and_come_to_rest, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
     if (argc != 3)
