@@ -299,6 +299,15 @@ static bool read_anew(struct app *app, const struct json_node *list, struct app_
     return ok;
 }
 
+/* A step of the kind that the page is for, where it is for one. */
+static bool has_step_in_hand(const struct app_place_cloth *c)
+{
+    bool by_lamp = c->stage == APP_PLACE_LAMP;
+    if (c->stage != APP_PLACE_CUT && !by_lamp)
+        return true;
+    return c->now < c->step_count && (c->steps[c->now].kind == APP_STEP_LAMP) == by_lamp;
+}
+
 /* Whether each page has what it shows. */
 static bool is_whole(const struct app_place_cloth *c)
 {
@@ -308,7 +317,7 @@ static bool is_whole(const struct app_place_cloth *c)
                     ? c->aim_count > 0 && (c->back == APP_PLACE_CUT || c->back == APP_PLACE_DONE)
                     : true;
     bool placed = c->stage == APP_PLACE_LINES || c->stage == APP_PLACE_EDGE || c->seen_count > 0;
-    return aims && placed;
+    return aims && placed && has_step_in_hand(c);
 }
 
 static bool read_seat(struct app *app, const struct json_node *node, struct app_place_cloth *c)
