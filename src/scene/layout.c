@@ -189,6 +189,17 @@ static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double 
     return best;
 }
 
+/* Without a band even where words have one: that would run into cut lines. */
+static void write_bare(const struct scene_canvas *c, const char *name, vec2 middle, struct paint_ink ink)
+{
+    struct scene_view view = *c->view;
+    struct scene_canvas bare = *c;
+    view.band = false;
+    bare.view = &view;
+    scene_table_words_in(&bare, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(view.side), LETTER_MM,
+                         ink);
+}
+
 /* An unlit letter on a lit tag, its cut corners toward the mark, turned to her; where a tag would cover what is to be
  * cut, a lit letter alone. */
 static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
@@ -204,8 +215,7 @@ static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, 
     struct paint_ink lit = scene_ink(&c->view->look, SCENE_SPAN_MARK), unlit = { 0, 0 };
     if (tag.clear)
         paint_table_fill(&c->out->table, &shape, 1, lit);
-    scene_table_words_in(c, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(c->view->side), LETTER_MM,
-                         tag.clear ? unlit : lit);
+    write_bare(c, name, middle, tag.clear ? unlit : lit);
 }
 
 static void draw_ring(const struct scene_canvas *c, vec2 at)

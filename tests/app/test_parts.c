@@ -230,24 +230,30 @@ static void what_is_begun_goes_on_as_it_was_begun(void **state)
 static void a_key_lists_what_is_left(void **state)
 {
     struct placing *p = *state;
+    struct arena *a = p->room.a;
     const struct scene_help_line *lines;
     const size_t pieces = placing_cloth(p)->lay->task->item_count, sections = placing_cloth(p)->plan.count;
-    assert_int_equal(app_left_lines(p->app, p->room.a, &lines), pieces);
-    assert_string_equal(lines[0].key, "Bib front");
-    assert_string_equal(lines[0].what, base_arena_print(p->room.a, "On the fold · fabric, section 1 of %zu", sections));
-    assert_string_equal(lines[1].key, "Bib back");
-    assert_string_equal(lines[1].what, base_arena_print(p->room.a, "Both layers · fabric, section 1 of %zu", sections));
+    size_t copies = 0; /* of the pattern's cutting list */
+    for (size_t i = 0; i < p->app->draft.cut_count; i++)
+        copies += p->app->draft.cuts[i].cloth == PATTERN_FABRIC ? (size_t)p->app->draft.cuts[i].count : 0;
+    assert_int_equal(app_left_lines(p->app, a, &lines), 1 + pieces);
+    assert_string_equal(lines[0].what, base_arena_print(a, "%zu pieces are left to be cut", copies));
+    assert_string_equal(lines[1].key, "Bib front");
+    assert_string_equal(lines[1].what, base_arena_print(a, "On the fold · fabric, section 1 of %zu", sections));
+    assert_string_equal(lines[2].key, "Bib back");
+    assert_string_equal(lines[2].what, base_arena_print(a, "Both layers · fabric, section 1 of %zu", sections));
     go_to_first_piece(p);
     placing_press(p, "shift enter");
-    assert_int_equal(app_left_lines(p->app, p->room.a, &lines), pieces - 1);
-    assert_string_equal(lines[0].key, "Bib back");
+    assert_int_equal(app_left_lines(p->app, a, &lines), pieces);
+    assert_string_equal(lines[0].what, base_arena_print(a, "%zu pieces are left to be cut", copies - 1));
+    assert_string_equal(lines[1].key, "Bib back");
     placing_press(p, "i");
     assert_int_equal(p->app->mode, SCENE_LIST);
     placing_press(p, "i");
     assert_int_equal(p->app->mode, SCENE_PIECES);
     for (size_t i = 0; i < placing_cloth(p)->step_count; i++)
         app_place_now(p->app)->steps[i].done = true;
-    assert_int_equal(app_left_lines(p->app, p->room.a, &lines), 1);
+    assert_int_equal(app_left_lines(p->app, a, &lines), 1);
     assert_string_equal(lines[0].what, "Nothing is left");
 }
 

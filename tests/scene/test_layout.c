@@ -230,6 +230,24 @@ static void a_tag_stands_by_the_hand_that_chalks(void **state)
     }
 }
 
+/* Amid a piece that is to be cut no tag has room: the letter stands alone, and no lit band either runs into cut lines. */
+static void a_letter_without_a_tag_has_no_band(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { 25, 0 }, { 1, 0 }, false };
+    struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ -50, 100 }); /* to (100, -100) */
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1, .marks = &mark, .mark_count = 1 };
+    struct scene_view view = {
+        .map = &map, .font = h->font, .look = { 1, 3, &scene_chalks[0] }, .layout = &layout, .band = true
+    };
+    struct paint_items in = scene_make(h->a, &view).table.in;
+    struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+    assert_int_equal(letter.count, 1);
+    assert_near(letter.level, 1, 0);
+    assert_near(find_words(h, &in, "POCKET", NAME_MM, rights[SCENE_NEAR]).level, 0, 0); /* which has one */
+}
+
 /* The one that is nudged is in a ring, the others are not. */
 static void the_mark_in_hand_is_in_a_ring(void **state)
 {
@@ -517,6 +535,7 @@ int main(void)
         scene_test(a_span_mark_lies_along_the_cloth),
         scene_test(a_tag_stands_where_no_piece_lies),
         scene_test(a_tag_stands_by_the_hand_that_chalks),
+        scene_test(a_letter_without_a_tag_has_no_band),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
         scene_test(a_tag_stands_in_no_piece),
