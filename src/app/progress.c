@@ -27,7 +27,8 @@ static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_prog
 static int item_of_step(const struct app_place_cloth *cloth)
 {
     const struct app_step *step = cloth->now < cloth->step_count ? &cloth->steps[cloth->now] : NULL;
-    return step && cloth->stage == APP_PLACE_CUT ? step->item : LAY_NONE;
+    bool works = cloth->stage == APP_PLACE_CUT || cloth->stage == APP_PLACE_LAMP;
+    return step && works ? step->item : LAY_NONE;
 }
 
 static int line_of_step(const struct app_place_cloth *cloth)
