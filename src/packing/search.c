@@ -5,8 +5,9 @@
 /* Whatever the number of threads. */
 enum { WORKERS = 2 };
 
-/* Rounds between which the workers go their own ways. */
-enum { SHARE_ROUNDS = 4 };
+/* Rounds between which the workers go their own ways. The fewer items, the sooner both would be in the same dead end,
+ * and the more it is worth to have two: of 15 items that is forty rounds, from 48 on the least. Found by trying. */
+enum { LEAST_SHARE_ROUNDS = 4, SHARE_ROUNDS_PAIRS = 9000 };
 
 /* A worker's work in a round: about a tenth of a second for a large problem, and so much for each item of a small one.
  */
@@ -87,6 +88,12 @@ static void run_worker(void *user, size_t part, int thread)
         worker_step(w);
 }
 
+static size_t share_rounds(const struct task *t)
+{
+    size_t rounds = SHARE_ROUNDS_PAIRS / (t->item_count * t->item_count);
+    return rounds > LEAST_SHARE_ROUNDS ? rounds : LEAST_SHARE_ROUNDS;
+}
+
 static void share_best(struct packing_search *s)
 {
     for (size_t i = 0; i < WORKERS; i++)
@@ -111,7 +118,7 @@ bool packing_round(struct packing_search *s, const volatile bool *stop)
         trial_copy(&s->best, &s->workers[best].best);
         tell_best(s);
     }
-    if (s->rounds % SHARE_ROUNDS == 0)
+    if (s->rounds % share_rounds(s->task) == 0)
         share_best(s);
     return gain;
 }
