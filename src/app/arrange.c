@@ -36,6 +36,16 @@ static bool take_kept(struct app_arrange *ar, struct app_arranged *cloth, struct
     return found > 0;
 }
 
+/* Which items of it are cut on the table. */
+static const bool *cut_of(struct app_arrange *ar, const struct lay_task *task)
+{
+    const struct app_cloth_progress *known = app_progress_find(ar->start.cut, task->material);
+    bool *cut = base_arena_alloc(ar->a, task->item_count + 1, sizeof *cut);
+    for (size_t i = 0; known && known->item_count == task->item_count && i < task->item_count; i++)
+        cut[i] = known->begun[i];
+    return cut;
+}
+
 /* What cannot be laid at all is told in its place, and the other cloths are there all the same. */
 static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, const struct job_cloth *from,
                         struct err_list *errs)
@@ -52,6 +62,7 @@ static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, cons
     }
     if (!ok)
         cloth->task.item_count = 0;
+    cloth->cut = cut_of(ar, &cloth->task);
     app_arrange_begin_steps(ar->a, &cloth->steps, cloth->task.item_count);
     cloth->in_hand = cloth->task.item_count;
     base_err_list_destroy(own);

@@ -4,6 +4,7 @@
 #ifndef APP_ARRANGE_H
 #define APP_ARRANGE_H
 
+#include "app/progress.h"
 #include "base/pool.h"
 #include "calibration/table.h"
 #include "input/event.h"
@@ -28,6 +29,7 @@ struct app_arrange_start {
     struct base_pool *pool;         /* for the search; NULL: one thread */
     enum scene_side side;           /* where she stands at first */
     bool locks;                     /* a key locks all others against children and cats */
+    const struct app_progress *cut; /* what is cut lies where it lies; NULL: nothing is. Copied */
     bool cautions;                  /* show the usual cautions first … */
     const char *note;               /* … and this after them, until something is moved; or NULL. Kept by reference */
 };

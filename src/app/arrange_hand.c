@@ -25,9 +25,11 @@ static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
     const struct lay_place *place = &app_arrange_places(cloth)[cloth->in_hand];
     if (!place->is_laid)
         app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
+    else if (cloth->cut[cloth->in_hand])
+        app_arrange_tell(ar, base_tr("It is cut: it stays where it lies"));
     else if (place->is_pinned)
         app_arrange_tell(ar, base_tr("It is held in place: P lets it go"));
-    return place->is_laid && !place->is_pinned;
+    return place->is_laid && !app_arrange_stays(cloth, cloth->in_hand);
 }
 
 /* Puts the piece in hand somewhere else, as a step that can be undone. */
@@ -175,6 +177,8 @@ struct app_arrange_effects app_arrange_hold(struct app_arrange *ar)
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (!place.is_laid)
         return app_arrange_tell(ar, base_tr("It is off the cloth: X lays it on"));
+    if (cloth->cut[cloth->in_hand])
+        return app_arrange_tell(ar, base_tr("It is cut: it stays where it lies"));
     place.is_pinned = !place.is_pinned;
     return put(cloth, place, APP_ARRANGE_ELSE);
 }

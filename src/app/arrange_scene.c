@@ -90,7 +90,8 @@ static void add_pieces(struct app_arranged *cloth, struct arena *a, struct scene
                                               .one_way = lay_is_one_way(cloth->task.cloth),
                                               .name = app_arrange_piece_name(cloth, a, i),
                                               .in_hand = i == cloth->in_hand,
-                                              .held = places[i].is_pinned };
+                                              .held = places[i].is_pinned,
+                                              .cut = cloth->cut[i] };
 }
 
 /* Overlaps under construction. */

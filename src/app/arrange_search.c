@@ -22,7 +22,8 @@ static struct lay_place *held_places(struct arena *a, const struct app_arranged 
     *held = 0;
     for (size_t i = 0; i < count; i++) {
         struct lay_place place = app_arrange_places(cloth)[i];
-        bool stays = place.is_laid && place.is_pinned;
+        bool stays = app_arrange_stays(cloth, i);
+        place.is_pinned = stays;
         places[i] = stays ? place : (struct lay_place){ .is_laid = false };
         *held += stays;
     }
@@ -32,12 +33,11 @@ static struct lay_place *held_places(struct arena *a, const struct app_arranged 
 /* Whether something is wrong that the search may put right: with a piece that is not held. */
 static bool is_wrong(struct app_arranged *cloth)
 {
-    const struct lay_place *places = app_arrange_places(cloth);
     const struct lay_finding *findings;
     size_t count = app_arrange_findings(cloth, &findings);
     for (size_t i = 0; i < count; i++)
-        if (!places[findings[i].item].is_pinned ||
-            (findings[i].other != LAY_NONE && !places[findings[i].other].is_pinned))
+        if (!app_arrange_stays(cloth, (size_t)findings[i].item) ||
+            (findings[i].other != LAY_NONE && !app_arrange_stays(cloth, (size_t)findings[i].other)))
             return true;
     return false;
 }
@@ -60,7 +60,7 @@ static bool take_best(struct app_arranged *cloth)
     if (better) {
         struct lay_place *now = app_arrange_step(cloth, APP_ARRANGE_FOUND);
         for (size_t i = 0; i < cloth->task.item_count; i++)
-            if (!now[i].is_laid || !now[i].is_pinned)
+            if (!app_arrange_stays(cloth, i))
                 now[i] = best.places[i];
     }
     base_arena_destroy(a);

@@ -27,6 +27,7 @@ struct app_arranged {
     struct app_arrange_steps steps;
     enum app_arrange_deed deed;
     size_t in_hand; /* the item; item_count: none */
+    const bool *cut; /* of each item: it is begun on the table */
 
     struct lay_search *search; /* NULL once a hand has changed something: then another one begins */
     bool searching;
@@ -75,6 +76,9 @@ void app_arrange_begin_steps(struct arena *a, struct app_arrange_steps *steps, s
 
 /* What lies where now. */
 const struct lay_place *app_arrange_places(const struct app_arranged *cloth);
+
+/* Whether an item stays where it lies: it is cut, or held there. */
+bool app_arrange_stays(const struct app_arranged *cloth, size_t item);
 
 /* A copy of it, the new now, to be changed: what was undone is forgotten. More of one deed is no new step. */
 struct lay_place *app_arrange_step(struct app_arranged *cloth, enum app_arrange_deed deed);

@@ -16,6 +16,12 @@ const struct lay_place *app_arrange_places(const struct app_arranged *cloth)
     return cloth->steps.values[cloth->steps.now];
 }
 
+bool app_arrange_stays(const struct app_arranged *cloth, size_t item)
+{
+    const struct lay_place *place = &app_arrange_places(cloth)[item];
+    return place->is_laid && (place->is_pinned || cloth->cut[item]);
+}
+
 /* Room for one more after the one that is now: the oldest is forgotten where all are taken. */
 static void make_room(struct app_arrange_steps *steps)
 {

@@ -54,6 +54,7 @@ struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a
     struct lay_figures laid = lay_figures_of(look.lay, unit), f = app_torn_both(cloth->torn, &laid, unit);
     look.finding_count = app_arrange_findings(cloth, &look.findings);
     look.in_hand = cloth->in_hand;
+    look.cut = cloth->cut;
     look.searching = cloth->searching;
     look.needs = app_lay_length(a, f.length_mm, unit);
     look.means = meaning_words(a, look.lay, &f, unit);
@@ -147,6 +148,8 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
     if (near)
         text = base_arena_print(a, "%s · %s", text, near);
     text = base_arena_print(a, "%s · %s", text, layers_words(item));
+    if (cloth->cut[cloth->in_hand])
+        return base_arena_print(a, "%s · %s", text, base_tr_in("a piece", "cut"));
     return place->is_pinned ? base_arena_print(a, "%s · %s", text, base_tr("held in place")) : text;
 }
 

@@ -47,14 +47,22 @@ void app_place_aim_line(struct app *app, struct app_place_cloth *cloth, const st
                         (struct spans_sighting){ sign, at, app_place_at(expected, at), APP_PLACE_LINE_SIGMA_MM });
 }
 
+/* One that was expected out of the light may be brought into it. */
+static bool may_move_to(const struct app *app, struct table_pt from, struct table_pt to)
+{
+    struct px_pt middle = { app->map.width_px / 2.0, app->map.height_px / 2.0 };
+    struct table_pt in = geometry_map_to_table(&app->map, middle);
+    return app_place_is_lit(app, to) ||
+           (!app_place_is_lit(app, from) &&
+            vec2_length((vec2){ to.x - in.x, to.y - in.y }) < vec2_length((vec2){ from.x - in.x, from.y - in.y }));
+}
+
 void app_place_move_aim(struct app *app, struct app_place_cloth *cloth, vec2 by)
 {
     struct table_pt *at = &cloth->aims[cloth->in_hand].sighting.table;
     struct table_pt to = { at->x + by.x, at->y + by.y };
-    struct px_pt px;
     cloth->stretch_told = false;
-    bool lit = geometry_map_to_px(&app->map, to, &px);
-    if (lit && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px && px.y <= app->map.height_px)
+    if (may_move_to(app, *at, to))
         *at = to;
     else
         app->told = cloth->stage == APP_PLACE_EDGE
@@ -309,25 +317,38 @@ const char *app_place_way_text(const struct app *app, vec2 by, struct arena *a)
 
 /* --- what lies outside ------------------------------------------------------------------------------------------- */
 
-/* About all of this section that is still to be cut, on the table as the cloth lies. */
-static struct geometry_box section_box(const struct app_place_cloth *cloth)
+static bool is_to_cut_here(const struct app_place_cloth *cloth, size_t step)
+{
+    const struct app_step *s = &cloth->steps[step];
+    return s->span == cloth->span && s->kind == APP_STEP_CUT && !s->done;
+}
+
+/* About what is cut of a piece in this section, on the table as the cloth lies. */
+static struct geometry_box step_box(const struct app_place_cloth *cloth, size_t step)
 {
     struct arena *a = base_arena_create();
     const struct spans_span *span = &cloth->plan.spans[cloth->span];
     struct geometry_box box = { { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
-    for (size_t i = 0; i < cloth->step_count; i++) {
-        if (cloth->steps[i].span != cloth->span || cloth->steps[i].kind != APP_STEP_CUT || cloth->steps[i].done)
-            continue;
-        size_t item = (size_t)cloth->steps[i].item;
-        struct geometry_path path = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]).path;
-        for (size_t j = 0; j < path.count; j++) {
-            double x = fmin(fmax(path.points[j].x, span->from_mm), span->to_mm);
-            struct table_pt at = app_place_at(&cloth->seat.to_table, (struct cloth_pt){ x, path.points[j].y });
-            box.min = (vec2){ fmin(box.min.x, at.x), fmin(box.min.y, at.y) };
-            box.max = (vec2){ fmax(box.max.x, at.x), fmax(box.max.y, at.y) };
-        }
+    size_t item = (size_t)cloth->steps[step].item;
+    struct geometry_path path = lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]).path;
+    double from = fmax(span->from_mm, app_place_cut_to(cloth, item));
+    for (size_t i = 0; i < path.count; i++) {
+        double x = fmin(fmax(path.points[i].x, from), span->to_mm);
+        struct table_pt at = app_place_at(&cloth->seat.to_table, (struct cloth_pt){ x, path.points[i].y });
+        box.min = (vec2){ fmin(box.min.x, at.x), fmin(box.min.y, at.y) };
+        box.max = (vec2){ fmax(box.max.x, at.x), fmax(box.max.y, at.y) };
     }
     base_arena_destroy(a);
+    return box;
+}
+
+/* About all of this section that is still to be cut. */
+static struct geometry_box section_box(const struct app_place_cloth *cloth)
+{
+    struct geometry_box box = { { INFINITY, INFINITY }, { -INFINITY, -INFINITY } };
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (is_to_cut_here(cloth, i))
+            box = geometry_box_join(box, step_box(cloth, i));
     return box;
 }
 
@@ -336,31 +357,53 @@ static double into(double from, double to, double least, double most)
     return from < least ? least - from : to > most ? most - to : 0;
 }
 
-/* How the cloth must be moved to lie in the light with all that is cut in this section; nothing where it does. */
-static vec2 way_into_light(const struct app *app, const struct app_place_cloth *cloth)
+/* How a box on the table must be moved to lie in the light; nothing where it does. */
+static vec2 way_into_light(const struct app *app, struct geometry_box box)
 {
     struct scene_view view = { .map = &app->map,
                                .look = { geometry_map_mm_per_px(&app->map), app->weight_mm, &scene_chalks[0] },
                                .side = app->side,
                                .strip_edge = app->strip };
-    struct geometry_box light = scene_usable_light(&view), box = section_box(cloth);
+    struct geometry_box light = scene_usable_light(&view);
     return (vec2){ into(box.min.x, box.max.x, light.min.x, light.max.x),
                    into(box.min.y, box.max.y, light.min.y, light.max.y) };
+}
+
+#define LEAST_OUT_MM 0.5
+
+/* Pieces of this section that are not whole in the light. */
+static const char *names_outside(const struct app *app, const struct app_place_cloth *cloth, struct arena *a,
+                                 size_t *count)
+{
+    enum { MOST_NAMED = 2 };
+    const char **names = base_arena_alloc(a, cloth->step_count, sizeof *names);
+    *count = 0;
+    for (size_t i = 0; i < cloth->step_count; i++)
+        if (is_to_cut_here(cloth, i) && vec2_length(way_into_light(app, step_box(cloth, i))) > LEAST_OUT_MM)
+            names[(*count)++] = lay_item_name(a, cloth->lay->task, (size_t)cloth->steps[i].item);
+    return base_text_list(a, names, *count, MOST_NAMED);
 }
 
 const char *app_place_outside_text(const struct app *app, const struct app_place_cloth *cloth, struct arena *a)
 {
     enum { SPARE_MM = 5 }; /* moved by so much more it is in for certain */
-    vec2 by = way_into_light(app, cloth);
+    vec2 by = way_into_light(app, section_box(cloth));
     double far = vec2_length(by);
-    if (!(far > 0.5))
+    size_t count;
+    if (!(far > LEAST_OUT_MM))
         return "";
+    const char *names = names_outside(app, cloth, a, &count);
+    const char *way = app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a);
+    if (cloth->stage == APP_PLACE_GRAIN)
+        return base_arena_print(
+            a,
+            base_tr_count(count, "%s lies partly out of the light: move the cloth %s and place it anew (Esc)",
+                          "%s lie partly out of the light: move the cloth %s and place it anew (Esc)"),
+            names, way);
     return base_arena_print(a,
-                            cloth->stage == APP_PLACE_GRAIN
-                                /* To: “… move the cloth 120 mm to your left and 20 mm toward you and press W” */
-                                ? base_tr("Some of it lies out of the light: move the cloth %s and place it anew (Esc)")
-                                : base_tr("Some of it lies out of the light: move the cloth %s and press W"),
-                            app_place_way_text(app, vec2_scale(by, (far + SPARE_MM) / far), a));
+                            base_tr_count(count, "%s lies partly out of the light: move the cloth %s and press W",
+                                          "%s lie partly out of the light: move the cloth %s and press W"),
+                            names, way);
 }
 
 #define AIM_MM 30.0 /* about a point in hand: the ring around it (scene/layout.c) */

@@ -44,42 +44,6 @@ static double askew_deg(const struct app_place_cloth *c)
 
 /* --- what is not cut --------------------------------------------------------------------------------------------- */
 
-static bool is_to_cut(const struct app_place_cloth *c, size_t item)
-{
-    for (size_t i = 0; i < c->step_count; i++)
-        if (c->steps[i].kind == APP_STEP_CUT && c->steps[i].item == (int)item && !c->steps[i].done)
-            return true;
-    return false;
-}
-
-/* What is not cut yet, and all the rest as cloth that is not there. */
-static struct spans_cloth what_is_left(struct arena *a, const struct app_place_cloth *c)
-{
-    struct spans_cloth all = app_place_outlines(a, c->lay);
-    struct cloth_path *left = base_arena_alloc(a, all.count, sizeof *left);
-    struct cloth_path *blocked = base_arena_alloc(a, all.blocked_count + all.count, sizeof *blocked);
-    if (all.blocked_count)
-        memcpy(blocked, all.blocked, all.blocked_count * sizeof *blocked);
-    for (size_t i = 0; i < all.count; i++) {
-        if (is_to_cut(c, i))
-            left[i] = all.outlines[i];
-        else if (all.outlines[i].path.count)
-            blocked[all.blocked_count++] = all.outlines[i];
-    }
-    all.outlines = left;
-    all.blocked = blocked;
-    return all;
-}
-
-/* Whether a piece is cut in parts from here on: where its parts meet was chosen for the sections that there are. */
-static bool has_parts(const struct app_place_cloth *c, size_t from)
-{
-    for (size_t s = from; s < c->plan.count; s++)
-        if (c->plan.spans[s].part_count)
-            return true;
-    return false;
-}
-
 static double first_left(const struct spans_cloth *cloth)
 {
     double first = INFINITY;
@@ -109,11 +73,11 @@ bool app_place_apply_anew(struct app *app, struct app_place_cloth *c, struct app
 {
     struct err_list *errs = base_err_list_create();
     struct arena *scratch = base_arena_create();
-    struct spans_cloth left = what_is_left(scratch, c);
+    struct spans_cloth left = app_place_to_cut(scratch, c, false);
     struct spans_reach reach = { anew.to_mm - anew.from_mm, anew.across_mm };
     struct spans_plan rest = { 0 };
     left.begin_mm = anew.from_mm;
-    bool ok = anew.span < c->plan.count && !has_parts(c, anew.span) && first_left(&left) >= anew.from_mm &&
+    bool ok = anew.span < c->plan.count && first_left(&left) >= anew.from_mm &&
               spans_make(app->a, &left, reach, SPANS_OVERLAP_MM, &rest, errs) && rest.count > 0;
     if (ok) {
         struct app_anew *all = base_arena_alloc(app->a, c->anew_count + 1, sizeof *all);

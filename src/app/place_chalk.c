@@ -40,16 +40,30 @@ static bool has_step(const struct app_place_cloth *c, size_t span, enum app_step
     return false;
 }
 
+static bool is_witness(const char *name)
+{
+    return name[0] == 'W' && name[1];
+}
+
 static bool is_same(struct cloth_pt p, struct cloth_pt q)
 {
     return vec2_length((vec2){ p.x - q.x, p.y - q.y }) < SAME_MM;
+}
+
+/* How many names of a kind an earlier layout took. */
+static int chalked_before(const struct app_place_cloth *c, bool witnesses)
+{
+    int count = 0;
+    for (int i = 0; c->earlier && i < c->earlier->chalk_count; i++)
+        count += is_witness(c->earlier->chalk[i].name) == witnesses;
+    return count;
 }
 
 /* A mark's own letter; W is for those of one section alone. */
 static struct app_chalk new_mark(struct arena *a, const struct app_place_cloth *c, size_t span, int mark)
 {
     enum { LETTERS = 22 }; /* A to V */
-    int number = mark;
+    int number = mark + chalked_before(c, false);
     for (size_t i = 0; i < span; i++)
         number += mark_count(c, i);
     return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark],
@@ -58,19 +72,24 @@ static struct app_chalk new_mark(struct arena *a, const struct app_place_cloth *
 
 static struct app_chalk new_witness(struct arena *a, const struct app_place_cloth *c, size_t span, int witness)
 {
-    int number = witness + 1;
+    int number = witness + 1 + chalked_before(c, true);
     for (size_t i = 0; i < span; i++)
-        number += c->plan.spans[i].witness_count;
+        number += has_step(c, i, APP_STEP_WITNESSES) ? c->plan.spans[i].witness_count : 0;
     return (struct app_chalk){ base_arena_print(a, "W%d", number), c->plan.spans[span].witnesses[witness], false };
 }
 
 static struct app_chalk as_chalked(struct arena *a, const struct app_place_cloth *c, size_t span,
                                    struct app_chalk mark);
 
-/* The first that is chalked at a place in a section before that one. */
+/* The first that is chalked at a place, by an earlier layout or in a section before that one. */
 static bool find_before(struct arena *a, const struct app_place_cloth *c, size_t span, struct cloth_pt at,
                         struct app_chalk *out)
 {
+    for (int i = 0; c->earlier && i < c->earlier->chalk_count; i++)
+        if (is_same(c->earlier->chalk[i].at, at)) {
+            *out = c->earlier->chalk[i];
+            return true;
+        }
     for (size_t s = 0; s < span; s++) {
         bool own = has_step(c, s, APP_STEP_WITNESSES), shared = has_step(c, s, APP_STEP_MARKS);
         for (int i = 0; i < mark_count(c, s + 1); i++)
@@ -189,5 +208,20 @@ int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_
     for (int i = 0; i < mark_count(cloth, span); i++)
         if (is_on_cloth(cloth, span, i))
             out[count++] = mark_of(a, cloth, span, i);
+    return count;
+}
+
+int app_place_all_chalk(struct arena *a, const struct app_place_cloth *c, const struct app_chalk **out)
+{
+    static const enum app_step_kind kinds[] = { APP_STEP_WITNESSES, APP_STEP_MARKS };
+    int count = c->earlier ? c->earlier->chalk_count : 0;
+    struct app_chalk *all = base_arena_alloc(a, (size_t)count + 2 * APP_PLACE_CHALK * c->plan.count, sizeof *all);
+    for (int i = 0; i < count; i++)
+        all[i] = c->earlier->chalk[i];
+    for (size_t span = 0; span < c->plan.count; span++)
+        for (int k = 0; k < 2; k++)
+            if (app_place_are_chalked(c, span, kinds[k]))
+                count += app_place_chalk(a, c, span, kinds[k], all + count);
+    *out = all;
     return count;
 }

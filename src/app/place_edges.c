@@ -19,25 +19,15 @@ static bool is_whole_at(const struct app_place_cloth *cloth, struct cloth_pt at)
 {
     struct arena *a = base_arena_create();
     bool whole = true;
-    for (size_t i = 0; i < cloth->step_count && whole && !cloth->chalks_all; i++) {
-        const struct app_step *step = &cloth->steps[i];
-        if (step->kind != APP_STEP_CUT || !step->done)
+    for (size_t i = 0; i < cloth->lay->task->item_count && whole && !cloth->chalks_all; i++) {
+        if (app_place_cut_to(cloth, i) == -INFINITY)
             continue;
-        size_t item = (size_t)step->item;
-        struct geometry_box box =
-            geometry_path_box(lay_outline(a, cloth->lay->task, item, &cloth->lay->places[item]).path);
+        struct geometry_box box = geometry_path_box(lay_outline(a, cloth->lay->task, i, &cloth->lay->places[i]).path);
         whole = at.x < box.min.x - FROM_END_MM || at.x > box.max.x + FROM_END_MM || at.y < box.min.y - FROM_END_MM ||
                 at.y > box.max.y + FROM_END_MM;
     }
     base_arena_destroy(a);
     return whole;
-}
-
-static bool is_lit(const struct app *app, struct table_pt at)
-{
-    struct px_pt px;
-    return geometry_map_to_px(&app->map, at, &px) && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px &&
-           px.y <= app->map.height_px;
 }
 
 /* Where the edge across is, by her tape from edge to edge; false where that says nothing of it: not measured, or of
@@ -60,7 +50,7 @@ static bool find_place(const struct app *app, const struct app_place_cloth *clot
     for (double far = 0; far <= length; far += FROM_END_MM) {
         vec2 at = vec2_lerp(from, to, length > 0 ? far / length : 0);
         *out = (struct cloth_pt){ at.x, at.y };
-        if (is_whole_at(cloth, *out) && is_lit(app, app_place_at(expected, *out)))
+        if (is_whole_at(cloth, *out) && app_place_is_lit(app, app_place_at(expected, *out)))
             return true;
     }
     return false;

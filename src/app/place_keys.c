@@ -132,8 +132,8 @@ static void run_moved(struct app *app, struct app_place_cloth *c, double unused)
 
 static void run_back(struct app *app, struct app_place_cloth *c, double unused)
 {
-    (void)app, (void)unused;
-    app_place_back(c);
+    (void)unused;
+    app_place_back(app, c);
 }
 
 static void run_other_cloth(struct app *app, struct app_place_cloth *c, double by)

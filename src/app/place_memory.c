@@ -99,6 +99,7 @@ void app_place_remember_one(const struct app *app, size_t index, struct json_out
     json_out_number(to, "quarter", c->quarter);
     json_out_number(to, "span", (double)c->span);
     json_out_number(to, "now", (double)c->now);
+    app_place_write_earlier(app, c, to);
     write_light(to, &c->light);
     write_anew(to, c);
     write_steps(to, c);
@@ -119,7 +120,7 @@ size_t app_place_count(const struct app *app)
 
 /* --- reading ----------------------------------------------------------------------------------------------------- */
 
-static bool whole_below(const struct json_node *n, double end, size_t *out)
+bool app_place_whole_below(const struct json_node *n, double end, size_t *out)
 {
     if (!n || n->type != JSON_NUMBER || n->number < 0 || n->number >= end || n->number != floor(n->number))
         return false;
@@ -127,7 +128,7 @@ static bool whole_below(const struct json_node *n, double end, size_t *out)
     return true;
 }
 
-static bool numbers_of(const struct json_node *list, size_t count, double *out)
+bool app_place_numbers_of(const struct json_node *list, size_t count, double *out)
 {
     if (!list || list->type != JSON_LIST || list->count != count)
         return false;
@@ -156,7 +157,7 @@ static bool read_sightings(const struct json_node *list, struct spans_sighting *
         return false;
     for (const struct json_node *n = list->first; n; n = n->next) {
         double v[6] = { 0 };
-        if (!numbers_of(n, 6, v) || v[0] != floor(v[0]) || v[0] < SPANS_MARK || v[0] > SPANS_ACROSS_LINE || v[5] <= 0 ||
+        if (!app_place_numbers_of(n, 6, v) || v[0] != floor(v[0]) || v[0] < SPANS_MARK || v[0] > SPANS_ACROSS_LINE || v[5] <= 0 ||
             v[5] > MOST_SIGMA_MM)
             return false;
         out[(*count)++] = (struct spans_sighting){ (enum spans_sign)v[0], { v[1], v[2] }, { v[3], v[4] }, v[5] };
@@ -170,7 +171,7 @@ static bool read_aims(struct arena *a, const struct json_node *node, struct app_
     const struct json_node *names = json_find(node, "names");
     size_t hand;
     if (!read_sightings(json_find(node, "aims"), sightings, &c->aim_count) || !names || names->type != JSON_LIST ||
-        names->count != (size_t)c->aim_count || !whole_below(json_find(node, "in_hand"), APP_PLACE_AIMS, &hand))
+        names->count != (size_t)c->aim_count || !app_place_whole_below(json_find(node, "in_hand"), APP_PLACE_AIMS, &hand))
         return false;
     for (const struct json_node *n = names->first; n; n = n->next) {
         if (n->type != JSON_TEXT || !*n->text)
@@ -192,7 +193,7 @@ static bool read_steps(const struct json_node *list, struct app_place_cloth *c)
         c->steps[i].done = false;
     for (const struct json_node *n = list->first; n; n = n->next) {
         size_t step;
-        if (!whole_below(n, (double)c->step_count, &step))
+        if (!app_place_whole_below(n, (double)c->step_count, &step))
             return false;
         c->steps[step].done = true;
     }
@@ -210,11 +211,11 @@ static bool read_parts(const struct json_node *list, struct app_place_cloth *c)
     if (list->type != JSON_LIST || list->count % 2)
         return false;
     for (const struct json_node *n = list->first; n; n = n->next) {
-        if (n->index % 2 == 0 && !whole_below(n, (double)c->step_count, &step))
+        if (n->index % 2 == 0 && !app_place_whole_below(n, (double)c->step_count, &step))
             return false;
         if (n->index % 2 == 0)
             continue;
-        if (!whole_below(n, APP_PARTS, &part) ||
+        if (!app_place_whole_below(n, APP_PARTS, &part) ||
             app_place_part_from(c, &c->steps[step], (int)part, +1) != (enum app_part)part)
             return false;
         c->steps[step].part = (enum app_part)part;
@@ -226,7 +227,7 @@ static bool read_typed(const struct json_node *node, struct app_place_cloth *c)
 {
     const struct json_node *typed = json_find(node, "typed"), *told = json_find(node, "grain_told");
     size_t field;
-    if (!typed || typed->type != JSON_LIST || typed->count != 2 || !whole_below(json_find(node, "field"), 2, &field))
+    if (!typed || typed->type != JSON_LIST || typed->count != 2 || !app_place_whole_below(json_find(node, "field"), 2, &field))
         return false;
     for (const struct json_node *n = typed->first; n; n = n->next) {
         if (n->type != JSON_TEXT || strlen(n->text) >= APP_PLACE_TYPED)
@@ -251,18 +252,18 @@ static bool way_of(const struct json_node *node, bool ticket)
     return begun ? chalks && chalks->type == JSON_TRUE : ticket;
 }
 
-/* The sections of a light are made again only where it is another: they take a while. */
-static bool read_light(struct app *app, const struct json_node *node, struct app_place_cloth *c)
+/* The sections of a light are made again only where it is another, or `anew`: they take a while. */
+static bool read_light(struct app *app, const struct json_node *node, struct app_place_cloth *c, bool anew)
 {
     double v[4] = { 0 };
     size_t quarter;
     bool chalked = c->chalks_all;
     c->chalks_all = way_of(node, chalked);
-    if (!numbers_of(json_find(node, "light"), 4, v) || !whole_below(json_find(node, "quarter"), 4, &quarter))
+    if (!app_place_numbers_of(json_find(node, "light"), 4, v) || !app_place_whole_below(json_find(node, "quarter"), 4, &quarter))
         return false;
     struct geometry_box light = { { v[0], v[1] }, { v[2], v[3] } };
     if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count &&
-        c->chalks_all == chalked) {
+        c->chalks_all == chalked && !anew) {
         struct app_step *steps = base_arena_alloc(app->a, c->step_count, sizeof *steps);
         if (c->step_count)
             memcpy(steps, c->steps, c->step_count * sizeof *steps);
@@ -277,8 +278,8 @@ static bool read_one_anew(struct app *app, const struct json_node *node, struct 
     const struct json_node *done = json_find(node, "done");
     struct app_anew anew = { .span = 0 };
     double light[3] = { 0 };
-    if (!whole_below(json_find(node, "span"), (double)c->plan.count, &anew.span) ||
-        !numbers_of(json_find(node, "light"), 3, light) || !(light[1] > light[0]) || !read_steps(done, c))
+    if (!app_place_whole_below(json_find(node, "span"), (double)c->plan.count, &anew.span) ||
+        !app_place_numbers_of(json_find(node, "light"), 3, light) || !(light[1] > light[0]) || !read_steps(done, c))
         return false;
     size_t *steps = base_arena_alloc(app->a, done->count, sizeof *steps);
     for (const struct json_node *n = done->first; n; n = n->next)
@@ -336,10 +337,35 @@ static bool read_seat(struct app *app, const struct json_node *node, struct app_
 static bool read_cloth(struct app *app, const struct json_node *node, struct app_place_cloth *c)
 {
     return stage_of(json_find(node, "stage"), &c->stage) && stage_of(json_find(node, "back"), &c->back) &&
-           whole_below(json_find(node, "span"), fmax(1, (double)c->plan.count), &c->span) &&
-           whole_below(json_find(node, "now"), fmax(1, (double)c->step_count), &c->now) &&
+           app_place_whole_below(json_find(node, "span"), fmax(1, (double)c->plan.count), &c->span) &&
+           app_place_whole_below(json_find(node, "now"), fmax(1, (double)c->step_count), &c->now) &&
            read_steps(json_find(node, "done"), c) && read_parts(json_find(node, "parts"), c) && read_seat(app, node, c) && read_aims(app->a, node, c) &&
            read_typed(node, c) && is_whole(c);
+}
+
+/* Places are as they were when the line was written. */
+static bool recall_this(struct app *app, const struct json_node *node, struct app_place_cloth *c)
+{
+    const struct app_earlier *before = c->earlier;
+    return app_place_read_earlier(app, c, node, &c->earlier) && read_light(app, node, c, before || c->earlier) &&
+           read_anew(app, json_find(node, "anew"), c) && read_cloth(app, node, c);
+}
+
+/* They are others: what was cut stays cut, and the cloth lies where it lay. Where nothing was, all begins anew. */
+static bool recall_earlier(struct app *app, const struct json_node *node, struct app_place_cloth *c)
+{
+    const struct app_earlier *before = c->earlier;
+    if (!app_place_read_cut(app, c, node, &c->earlier))
+        return false;
+    if (!c->earlier && before)
+        app_place_fresh(app, c);
+    if (!c->earlier)
+        return true;
+    if (!read_light(app, node, c, true) || !read_seat(app, node, c))
+        return false;
+    if (c->seen_count)
+        app_place_find_again(app, c);
+    return true;
 }
 
 bool app_place_recall(struct app *app, const struct json_node *node)
@@ -347,12 +373,12 @@ bool app_place_recall(struct app *app, const struct json_node *node)
     size_t index;
     if (!node || !app->place)
         return true;
-    if (!whole_below(json_find(node, "cloth"), (double)app->place->count, &index))
-        return false;
+    enum app_place_of of = app_place_find_told(app, node, &index);
+    if (of == APP_PLACE_OF_NONE)
+        return app_place_is_uncut(node);
     struct app_place_cloth cloth = app->place->cloths[index];
     const struct json_node *on = json_find(node, "on");
-    if (!read_light(app, node, &cloth) || !read_anew(app, json_find(node, "anew"), &cloth) ||
-        !read_cloth(app, node, &cloth))
+    if (!(of == APP_PLACE_OF_THIS ? recall_this : recall_earlier)(app, node, &cloth))
         return cloth.trouble != NULL; /* nothing fits this light: that is how it stands */
     app->place->cloths[index] = cloth;
     app->place->now = index;

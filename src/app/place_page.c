@@ -41,7 +41,7 @@ static bool state_of(const struct app_place_cloth *c, int item, struct scene_lai
         if (step->span == c->span)
             out->state = step->done ? SCENE_IS_CUT : SCENE_TO_CUT;
     }
-    out->parted = times > 1;
+    out->parted = times > 1 || (c->earlier && c->earlier->cut_to_mm[item] > -INFINITY);
     return before < times || app_place_overlaps(c, item);
 }
 
@@ -206,17 +206,31 @@ static void show_tapes(const struct app *app, const struct app_place_cloth *c, s
     }
 }
 
+/* The line that what is cut here was cut as far as before; -INFINITY: nothing of it was. */
+static double go_on_mm(const struct app_place_cloth *c)
+{
+    double from = -INFINITY;
+    for (size_t i = 0; i < c->step_count; i++) {
+        const struct app_step *step = &c->steps[i];
+        if (step->span != c->span || step->kind != APP_STEP_CUT)
+            continue;
+        from = fmax(from, c->earlier ? c->earlier->cut_to_mm[step->item] : -INFINITY);
+        for (size_t k = 0; k < c->step_count; k++)
+            if (c->steps[k].item == step->item && c->steps[k].span < c->span)
+                from = fmax(from, c->plan.spans[c->steps[k].span].to_mm);
+    }
+    return from;
+}
+
 /* How far pieces longer than the light are cut here. */
 static void show_parts(const struct app_place_cloth *c, struct scene_layout *out, struct scene_layout_line *lines)
 {
     const struct spans_span *span = &c->plan.spans[c->span];
-    double width = c->lay->task->spread.width_mm;
-    if (!span->part_count)
-        return;
-    if (c->span > 0)
-        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->from_mm, 0 },
-                       (struct cloth_pt){ span->from_mm, width }, base_tr("go on from here"));
-    if (c->span + 1 < c->plan.count)
+    double width = c->lay->task->spread.width_mm, from = go_on_mm(c);
+    if (from > span->from_mm)
+        add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ from, 0 },
+                       (struct cloth_pt){ from, width }, base_tr("go on from here"));
+    if (span->part_count && c->span + 1 < c->plan.count)
         add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_PART, (struct cloth_pt){ span->to_mm, 0 },
                        (struct cloth_pt){ span->to_mm, width }, base_tr("cut as far as here"));
 }

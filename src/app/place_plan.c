@@ -49,6 +49,13 @@ struct table_pt app_place_at(const struct geometry_motion *to_table, struct clot
     return (struct table_pt){ p.x, p.y };
 }
 
+bool app_place_is_lit(const struct app *app, struct table_pt at)
+{
+    struct px_pt px;
+    return geometry_map_to_px(&app->map, at, &px) && px.x >= 0 && px.y >= 0 && px.x <= app->map.width_px &&
+           px.y <= app->map.height_px;
+}
+
 vec2 app_place_along(const struct app_place_cloth *cloth)
 {
     return turned(cloth->quarter, (vec2){ 1, 0 });
@@ -198,6 +205,9 @@ static void add_cutting_by_lamp(struct app_place_cloth *c)
     for (size_t i = 0; i < c->lay->task->item_count; i++)
         if (c->lay->places[i].is_laid && !app_place_overlaps(c, (int)i))
             add_step(c, c->plan.count, APP_STEP_LAMP, (int)i);
+    for (size_t i = 0; c->earlier && i < c->step_count; i++)
+        if (c->steps[i].kind == APP_STEP_LAMP)
+            c->steps[i].done = c->earlier->lamp[c->steps[i].item];
 }
 
 static void add_done_steps(struct app_place_cloth *c, const struct app_step *steps, size_t count, size_t end)
@@ -232,33 +242,20 @@ void app_place_steps_anew(struct arena *a, struct app_place_cloth *c, size_t fro
 
 /* --- planning ---------------------------------------------------------------------------------------------------- */
 
-/* What lies on the cloth, for who knows no garment. */
-struct spans_cloth app_place_outlines(struct arena *a, const struct lay *lay)
-{
-    const struct lay_task *task = lay->task;
-    struct cloth_path *outlines = base_arena_alloc(a, task->item_count, sizeof *outlines);
-    for (size_t i = 0; i < task->item_count; i++)
-        if (lay->places[i].is_laid)
-            outlines[i] = lay_outline(a, task, i, &lay->places[i]);
-    double length = task->spread.most_length_mm > 0 ? task->spread.most_length_mm : lay->length_mm;
-    return (struct spans_cloth){
-        outlines, task->item_count, task->spread.blocked, task->spread.blocked_count, task->spread.width_mm, length, 0
-    };
-}
-
 /* All that sections depend on is taken together with them, or nothing. */
 bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct geometry_box light, int quarter)
 {
     struct err_list *errs = base_err_list_create();
     struct arena *scratch = base_arena_create();
-    struct spans_cloth outlines = app_place_outlines(scratch, cloth->lay);
     struct app_place_cloth made = { .lay = cloth->lay,
                                     .rest = cloth->rest,
                                     .overlaps = cloth->overlaps,
                                     .overlap_count = cloth->overlap_count,
                                     .chalks_all = cloth->chalks_all,
+                                    .earlier = cloth->earlier,
                                     .light = light,
                                     .quarter = quarter };
+    struct spans_cloth outlines = app_place_to_cut(scratch, &made, true);
     struct spans_reach reach = app_place_reach(&made);
     bool ok = spans_make(app->a, &outlines, reach, SPANS_OVERLAP_MM, &made.plan, errs) && made.plan.count > 0;
     if (ok)
@@ -344,6 +341,13 @@ static void plan_as_she_stands(struct app *app, struct app_place_cloth *cloth)
         *cloth = along; /* what would do with the least change is told */
 }
 
+void app_place_fresh(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->earlier = NULL;
+    cloth->chalks_all = app->chalks_all;
+    plan_as_she_stands(app, cloth);
+}
+
 static void add(struct app *app, const struct lay *lay, const struct tearing_rest *rest)
 {
     size_t count = app->place ? app->place->count : 0;
@@ -396,7 +400,7 @@ static bool is_begun(const struct app_place_cloth *cloth)
     for (size_t i = 0; i < cloth->step_count; i++)
         if (cloth->steps[i].done)
             return true;
-    return cloth->stage != APP_PLACE_LINES;
+    return cloth->stage != APP_PLACE_LINES || cloth->earlier;
 }
 
 /* What was measured stays at its end of the cloth, whatever she calls that now. */

@@ -221,10 +221,64 @@ void app_place_slid(struct app *app, struct app_place_cloth *cloth)
     settle(app, cloth);
 }
 
-void app_place_found_again(struct app *app, struct app_place_cloth *cloth)
+void app_place_back(struct app *app, struct app_place_cloth *cloth)
 {
     cloth->stage = cloth->back;
+    if (cloth->stage == APP_PLACE_CUT && !is_open(cloth, cloth->now))
+        app_place_begin(app, cloth);
+}
+
+void app_place_found_again(struct app *app, struct app_place_cloth *cloth)
+{
+    app_place_back(app, cloth);
     settle(app, cloth);
+}
+
+/* The two marks of an earlier layout that lie farthest apart in the light, or the one. */
+static int earlier_marks(const struct app *app, const struct app_place_cloth *c, struct app_chalk out[2])
+{
+    const struct geometry_motion *lies = &c->seat.to_table;
+    double farthest = -1;
+    int found = 0, count = c->earlier ? c->earlier->chalk_count : 0;
+    for (int i = 0; i < count; i++)
+        for (int j = i; j < count; j++) {
+            struct table_pt p = app_place_at(lies, c->earlier->chalk[i].at),
+                            q = app_place_at(lies, c->earlier->chalk[j].at);
+            double apart = vec2_length((vec2){ q.x - p.x, q.y - p.y });
+            if (apart <= farthest || !app_place_is_lit(app, p) || !app_place_is_lit(app, q))
+                continue;
+            farthest = apart;
+            out[0] = c->earlier->chalk[i];
+            out[1] = c->earlier->chalk[j];
+            found = i == j ? 1 : 2;
+        }
+    return found;
+}
+
+static void aim_at_earlier(struct app *app, struct app_place_cloth *cloth)
+{
+    struct app_chalk marks[2];
+    aim_at_marks(cloth, &cloth->seat.to_table, marks, earlier_marks(app, cloth, marks));
+}
+
+/* Where nothing of it can be found she is told at least. */
+void app_place_find_again(struct app *app, struct app_place_cloth *cloth)
+{
+    cloth->stage = APP_PLACE_CUT;
+    go_to_first(cloth);
+    if (*app_place_outside_text(app, cloth, app->a))
+        app_place_plan_anew(app, cloth);
+    app_place_aim_anew(cloth);
+    aim_at_earlier(app, cloth);
+    app_place_aim_edges(app, cloth, cloth->span, &cloth->seat.to_table);
+    cloth->back = APP_PLACE_CUT;
+    if (!cloth->aim_count) {
+        app_place_back(app, cloth);
+        app->told = base_tr("Arranged anew: what is cut stays. Has the cloth moved since, place it anew (Backspace)");
+        return;
+    }
+    cloth->stage = APP_PLACE_MOVED;
+    app->told = base_tr("Arranged anew: what is cut stays. Line the cloth up again; Esc where it has not moved");
 }
 
 /* The section's own marks; where they are too few or not chalked yet, those that it was lined up on, too, and then what
@@ -235,10 +289,10 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
     struct app_chalk marks[APP_PLACE_CHALK];
     bool own = app_place_are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
     bool shared = cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span);
-    if (!own && !shared) {
-        app->told = cloth->span
-                        ? base_tr("No marks of this section are chalked yet: W finds the cloth again once they are")
-                        : base_tr("No marks are chalked yet: Backspace places the cloth anew");
+    struct app_chalk earlier[2];
+    if (!own && !shared && !earlier_marks(app, cloth, earlier)) {
+        app->told = cloth->span ? base_tr("No marks of this section are chalked yet: W finds the cloth again once they are")
+                                : base_tr("No marks are chalked yet: Backspace places the cloth anew");
         return;
     }
     app_place_aim_anew(cloth);
@@ -246,12 +300,10 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
         aim_at_marks(cloth, lies, marks, app_place_marks(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
     if (cloth->aim_count < 2 && shared)
         aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
+    if (!cloth->aim_count)
+        aim_at_earlier(app, cloth);
     app_place_aim_edges(app, cloth, cloth->span, lies);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }
 
-void app_place_back(struct app_place_cloth *cloth)
-{
-    cloth->stage = cloth->back;
-}

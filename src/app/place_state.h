@@ -75,6 +75,14 @@ struct app_anew {
     size_t done_count;
 };
 
+/* What was cut and chalked by a layout that was arranged anew since: it stays so. */
+struct app_earlier {
+    const double *cut_to_mm; /* of each item, as app_place_cut_to */
+    const bool *lamp;        /* of each item: chalked then, and cut since */
+    const struct app_chalk *chalk;
+    int chalk_count;
+};
+
 /* One material's layout, or what is cut of the rest of a strip. */
 struct app_place_cloth {
     const struct lay *lay;
@@ -86,7 +94,8 @@ struct app_place_cloth {
     struct geometry_box light; /* where sections lie; fixed once the cloth is placed … */
     int quarter;               /* … and by how many quarter turns the cloth's length lies off the table's */
     struct spans_plan plan;
-    struct app_step *steps; /* section after section */
+    const struct app_earlier *earlier; /* what plan and steps leave aside; NULL: nothing */
+    struct app_step *steps;            /* section after section */
     size_t step_count;
     const struct app_anew *anew; /* what plan and steps were made by, beside the light, one after the other */
     size_t anew_count;
@@ -124,8 +133,22 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
 /* Steps of the sections from that one on, behind what is done of those before. */
 void app_place_steps_anew(struct arena *a, struct app_place_cloth *cloth, size_t from);
 
-/* What lies on the cloth, for who knows no garment. */
-struct spans_cloth app_place_outlines(struct arena *a, const struct lay *lay);
+/* The same with nothing done yet, for the light as she stands. */
+void app_place_fresh(struct app *app, struct app_place_cloth *cloth);
+
+/* --- what is cut (place_cut.c) --- */
+
+/* How far along the cloth an item is cut, or chalked where all is chalked first: INFINITY: wholly, -INFINITY: not
+ * begun, APP_PLACE_BEGUN_MM: its outline is, and something else is to be done with it. */
+double app_place_cut_to(const struct app_place_cloth *cloth, size_t item);
+#define APP_PLACE_BEGUN_MM (-1e5)
+
+/* Whether it is cut out of the cloth. */
+bool app_place_is_cut(const struct app_place_cloth *cloth, size_t item);
+
+/* What of the layout is still to be cut, as cloth for who knows no garment; what is cut is blocked. Of a piece that is
+ * cut as far as some line, what is beyond. With `all`, pieces that no step is for as well. In `a`. */
+struct spans_cloth app_place_to_cut(struct arena *a, const struct app_place_cloth *cloth, bool all);
 
 /* What pieces may use of the light as it is now. */
 struct geometry_box app_place_light(const struct app *app, const struct app_place_cloth *cloth);
@@ -144,6 +167,9 @@ struct spans_reach app_place_reach(const struct app_place_cloth *cloth);
 
 /* A place of the cloth on the table. */
 struct table_pt app_place_at(const struct geometry_motion *to_table, struct cloth_pt at);
+
+/* Whether light falls there. */
+bool app_place_is_lit(const struct app *app, struct table_pt at);
 
 /* The way of the cloth's length on the table, and whether that is away from her rather than to her side. */
 vec2 app_place_along(const struct app_place_cloth *cloth);
@@ -206,6 +232,9 @@ bool app_place_are_chalked(const struct app_place_cloth *cloth, size_t span, enu
 
 /* Whether any that a section shares with the one before it is on the cloth. */
 bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span);
+
+/* All that are on the cloth, with those of an earlier layout; in `a`. */
+int app_place_all_chalk(struct arena *a, const struct app_place_cloth *cloth, const struct app_chalk **out);
 
 /* Those of them that are on the cloth. */
 int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_t span,
@@ -341,8 +370,11 @@ void app_place_found_again(struct app *app, struct app_place_cloth *cloth);
 /* The cloth has moved: its chalked marks are to be found. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth);
 
+/* After its layout was arranged anew: the cloth may have moved meanwhile. Marks of before are to be found. */
+void app_place_find_again(struct app *app, struct app_place_cloth *cloth);
+
 /* It has not moved after all. */
-void app_place_back(struct app_place_cloth *cloth);
+void app_place_back(struct app *app, struct app_place_cloth *cloth);
 
 /* How many pieces of the section are not done; behind the last section, how many are not cut that are chalked. */
 size_t app_place_left(const struct app_place_cloth *cloth, size_t span);
@@ -354,6 +386,32 @@ enum app_part app_place_part_from(const struct app_place_cloth *cloth, const str
 
 /* "Bib front: snip 3 notches"; NULL of the first part; in `a`. */
 const char *app_place_part_text(const struct app_place_cloth *cloth, const struct app_step *step, struct arena *a);
+/* --- an earlier layout (place_earlier.c) --- */
+
+/* As members of a layout's line: by what layout it is, what is cut and chalked, and what was by earlier ones. */
+void app_place_write_earlier(const struct app *app, const struct app_place_cloth *cloth, struct json_out *to);
+
+/* Of a line: of which layout it is, where it says so. */
+enum app_place_of { APP_PLACE_OF_NONE, APP_PLACE_OF_THIS, APP_PLACE_OF_EARLIER };
+enum app_place_of app_place_find_told(const struct app *app, const struct json_node *node, size_t *index);
+
+/* What was done before the line's own layout; false when it fits none. *out: NULL: nothing was. */
+bool app_place_read_earlier(struct app *app, const struct app_place_cloth *cloth, const struct json_node *node,
+                            const struct app_earlier **out);
+
+/* The same with what was done by the line's layout itself. */
+bool app_place_read_cut(struct app *app, const struct app_place_cloth *cloth, const struct json_node *node,
+                        const struct app_earlier **out);
+
+/* Of a line that is of no layout: whether nothing was cut of its own. */
+bool app_place_is_uncut(const struct json_node *node);
+
+/* --- reading (place_memory.c) --- */
+
+/* A whole number from 0 to below `end`; and so many numbers of a list, none farther than a place can be. False where
+ * it is none. */
+bool app_place_whole_below(const struct json_node *n, double end, size_t *out);
+bool app_place_numbers_of(const struct json_node *list, size_t count, double *out);
 
 /* --- keys (place_keys.c) --- */
 

@@ -2,25 +2,51 @@
 
 #include "app/place.h"
 #include "app/place_state.h"
+#include "base/words.h"
+#include "job/cloth.h"
 
-/* A step is done once for all the copies that are cut at it. */
-static void count_step(const struct app_place_cloth *cloth, const struct app_step *step, struct app_cut_progress *lines)
-{
-    if (step->kind != (cloth->chalks_all ? APP_STEP_LAMP : APP_STEP_CUT) || step->item == LAY_NONE)
-        return;
-    const struct lay_item *item = &cloth->lay->task->items[step->item];
-    if (item->cut != LAY_NONE && step->done)
-        lines[item->cut].cut += item->copies;
-}
+#include <math.h>
+#include <string.h>
 
 static void count_cloth(const struct app_place_cloth *cloth, struct app_cut_progress *lines)
 {
     const struct lay *lay = cloth->lay;
-    for (size_t i = 0; i < lay->task->item_count; i++)
-        if (lay->places[i].is_laid && lay->task->items[i].cut != LAY_NONE)
-            lines[lay->task->items[i].cut].laid += lay->task->items[i].copies;
-    for (size_t i = 0; i < cloth->step_count; i++)
-        count_step(cloth, &cloth->steps[i], lines);
+    for (size_t i = 0; i < lay->task->item_count; i++) {
+        const struct lay_item *item = &lay->task->items[i];
+        if (!lay->places[i].is_laid || item->cut == LAY_NONE)
+            continue;
+        lines[item->cut].laid += item->copies;
+        lines[item->cut].cut += app_place_is_cut(cloth, i) ? item->copies : 0;
+    }
+}
+
+/* The material's layout, the first of it; what its strips left comes behind. */
+static struct app_cloth_progress *of_material(struct arena *a, struct app_progress *progress,
+                                              struct app_cloth_progress *cloths, const struct app_place_cloth *from)
+{
+    const struct lay_task *task = from->lay->task;
+    size_t i = 0;
+    while (i < progress->cloth_count && cloths[i].material != task->material)
+        i++;
+    if (i == progress->cloth_count)
+        cloths[progress->cloth_count++] = (struct app_cloth_progress){
+            .material = task->material,
+            .begun = base_arena_alloc(a, from->rest ? 0 : task->item_count, sizeof(bool)),
+            .item_count = from->rest ? 0 : task->item_count,
+        };
+    return &cloths[i];
+}
+
+static void note_begun(struct arena *a, const struct app_place_cloth *from, struct app_cloth_progress *cloth)
+{
+    size_t count = from->lay->task->item_count;
+    bool *begun = base_arena_alloc(a, count, sizeof *begun);
+    for (size_t i = 0; i < count; i++) {
+        begun[i] = app_place_cut_to(from, i) > -INFINITY;
+        cloth->cut += begun[i];
+    }
+    if (!from->rest)
+        cloth->begun = begun;
 }
 
 /* The item that the step in hand is about; LAY_NONE: none. */
@@ -62,12 +88,94 @@ static int line_in_hand(const struct app *app)
 struct app_progress app_progress_of(const struct app *app, struct arena *a)
 {
     struct app_cut_progress *lines = base_arena_alloc(a, app->draft.cut_count, sizeof *lines);
-    struct app_progress progress = { .lines = lines, .line_count = app->draft.cut_count,
+    size_t count = app->place ? app->place->count : 0;
+    struct app_cloth_progress *cloths = base_arena_alloc(a, count, sizeof *cloths);
+    struct app_progress progress = { .lines = lines,
+                                     .line_count = app->draft.cut_count,
+                                     .cloths = cloths,
                                      .in_hand = line_in_hand(app),
                                      .outline = outline_in_hand(app, a) };
-    for (size_t i = 0; app->place && i < app->place->count; i++) {
-        count_cloth(&app->place->cloths[i], lines);
-        progress.is_placed = progress.is_placed || app->place->cloths[i].seen_count > 0;
+    for (size_t i = 0; i < count; i++) {
+        const struct app_place_cloth *cloth = &app->place->cloths[i];
+        count_cloth(cloth, lines);
+        note_begun(a, cloth, of_material(a, &progress, cloths, cloth));
+        progress.is_placed = progress.is_placed || cloth->seen_count > 0;
     }
     return progress;
+}
+
+const struct app_cloth_progress *app_progress_find(const struct app_progress *progress, enum pattern_cloth material)
+{
+    for (size_t i = 0; progress && i < progress->cloth_count; i++)
+        if (progress->cloths[i].material == material && progress->cloths[i].cut)
+            return &progress->cloths[i];
+    return NULL;
+}
+
+struct app_progress app_progress_copy(struct arena *a, const struct app_progress *from)
+{
+    struct app_progress to = *from;
+    struct app_cut_progress *lines = base_arena_alloc(a, from->line_count, sizeof *lines);
+    struct app_cloth_progress *cloths = base_arena_alloc(a, from->cloth_count, sizeof *cloths);
+    for (size_t i = 0; i < from->line_count; i++)
+        lines[i] = from->lines[i];
+    for (size_t i = 0; i < from->cloth_count; i++) {
+        bool *begun = base_arena_alloc(a, from->cloths[i].item_count, sizeof *begun);
+        for (size_t k = 0; k < from->cloths[i].item_count; k++)
+            begun[k] = from->cloths[i].begun[k];
+        cloths[i] = from->cloths[i];
+        cloths[i].begun = begun;
+    }
+    to.lines = lines;
+    to.cloths = cloths;
+    to.outline.path = geometry_path_copy(a, from->outline.path);
+    return to;
+}
+
+/* --- what may not be changed any more ----------------------------------------------------------------------------- */
+
+static const struct err_kind pieces_stay = {
+    "app.partly_cut", ERR_FAULT,
+    BASE_TR("the {0} is partly cut: pattern, view, size, measurements and alterations stay as they are; make another "
+            "job for others")
+};
+static const struct err_kind cloth_stays = {
+    "app.partly_cut", ERR_FAULT,
+    BASE_TR("the {0} is partly cut: that cloth and what is torn off it stay as they are; make another job for other "
+            "cloth")
+};
+
+/* The table that it is cut on may be another, and what the cloth lies on. */
+static const char *pieces_of(struct arena *a, const struct job *job)
+{
+    struct job bare = *job;
+    bare.has_table = false;
+    bare.table_source = (struct job_source){ 0 };
+    bare.surface = (struct calibration_surface){ 0 };
+    return job_print_pieces(a, &bare);
+}
+
+static bool has_same_cloth(struct arena *a, const struct job *was, const struct job *is, enum pattern_cloth material)
+{
+    const struct job_cloth *from = job_find_cloth(was, material), *to = job_find_cloth(is, material);
+    return from && to && strcmp(job_print_cloth(a, from), job_print_cloth(a, to)) == 0;
+}
+
+bool app_progress_allows(const struct app_progress *progress, const struct job *was, const struct job *job,
+                         struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    const struct err_kind *why = NULL;
+    enum pattern_cloth material = PATTERN_FABRIC;
+    for (size_t i = 0; progress && i < progress->cloth_count && !why; i++) {
+        material = progress->cloths[i].material;
+        if (progress->cloths[i].cut && strcmp(pieces_of(a, was), pieces_of(a, job)) != 0)
+            why = &pieces_stay;
+        else if (progress->cloths[i].cut && !has_same_cloth(a, was, job, material))
+            why = &cloth_stays;
+    }
+    if (why)
+        base_err(errs, why, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)));
+    base_arena_destroy(a);
+    return !why;
 }

@@ -11,9 +11,19 @@ struct app_cut_progress {
 
 enum { APP_NO_LINE = -1 };
 
+/* Of one material's cloth. */
+struct app_cloth_progress {
+    enum pattern_cloth material;
+    const bool *begun; /* of each item of its layout: cut, or cut in part */
+    size_t item_count;
+    int cut; /* of the layout and of what its strips left: so many items are begun */
+};
+
 struct app_progress {
     const struct app_cut_progress *lines; /* one for each line of the cutting list */
     size_t line_count;
+    const struct app_cloth_progress *cloths; /* those that the table knows */
+    size_t cloth_count;
     bool is_placed; /* a cloth lies on the table */
     int in_hand;    /* the line that the table shows now; APP_NO_LINE: none of them alone */
     struct table_path outline; /* of the piece that is in hand where a layout is cut; else of no points */
@@ -21,5 +31,15 @@ struct app_progress {
 
 /* In `a`. */
 struct app_progress app_progress_of(const struct app *app, struct arena *a);
+
+/* Of a material; NULL where nothing of it is cut. */
+const struct app_cloth_progress *app_progress_find(const struct app_progress *progress, enum pattern_cloth material);
+
+/* A copy of it all, in `a`. */
+struct app_progress app_progress_copy(struct arena *a, const struct app_progress *progress);
+
+/* Whether such a change may be made; false, told, where pieces would be others, or a cloth that is begun. */
+bool app_progress_allows(const struct app_progress *progress, const struct job *was, const struct job *job,
+                         struct err_list *errs);
 
 #endif

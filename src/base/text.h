@@ -6,6 +6,7 @@
 
 #include <stdbool.h>
 #include <stddef.h>
+#include <stdint.h>
 
 /* Whether the bytes are well-formed UTF-8 (RFC 3629: no overlong forms, no surrogates, at most U+10FFFF). */
 bool base_text_is_utf8(const char *bytes, size_t count);
@@ -44,6 +45,9 @@ const char *base_text_list(struct arena *a, const char *const *names, size_t cou
 /* A text as one word of a typed command (POSIX shell, XCU 2.2): in straight quotes where it has anything but letters,
  * digits and - _ . , / + : = @ %. Lives in `a`. */
 const char *base_text_typed(struct arena *a, const char *text);
+
+/* A number that another text would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */
+uint64_t base_text_digest(const char *text);
 
 /* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.
  * (Levenshtein 1966.) */

@@ -4,6 +4,7 @@
 #include "app/sentence.h"
 #include "bench/keys.h"
 #include "bench/laying.h"
+#include "job/cloth.h"
 
 #include <math.h>
 #include <string.h>
@@ -91,6 +92,21 @@ static bool may_change(const struct bench *b, const struct job *from, const stru
     return !bench_is_held(b) || same_lines(from, to);
 }
 
+/* Lines on cloth that is partly cut do not move: such a change is told, and not made. */
+static bool may_take(const struct bench *b, const struct job *was, const struct job *job, struct err_list **errs)
+{
+    struct err_list *told = base_err_list_create();
+    bool may = app_progress_allows(&b->progress, was, job, told);
+    if (may) {
+        base_err_list_destroy(told);
+        return true;
+    }
+    if (*errs)
+        base_err_list_destroy(*errs);
+    *errs = told;
+    return false;
+}
+
 void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs)
 {
     if (!may_change(b, bench_job(b), job)) {
@@ -99,7 +115,7 @@ void bench_take(struct bench *b, const struct job *job, const char *done, struct
             base_err_list_destroy(errs);
         return;
     }
-    if (job != bench_job(b)) {
+    if (job != bench_job(b) && may_take(b, bench_job(b), job, &errs)) {
         b->laid_at_table = false;
         job_history_step(b->history, job, done);
         b->changes++;
@@ -109,27 +125,53 @@ void bench_take(struct bench *b, const struct job *job, const char *done, struct
         tell(b, errs);
 }
 
-bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*back)(struct job_history *h))
-{
-    const struct job *before = bench_job(b);
-    if (!step(b->history))
-        return false;
-    if (!may_change(b, before, bench_job(b))) {
-        back(b->history);
-        refuse(b);
-        return false;
-    }
-    b->laid_at_table = false;
-    b->effects.keep = true;
-    b->changes++;
-    return true;
-}
-
 void bench_replace(struct bench *b, const struct job *job)
 {
     job_history_replace(b->history, job);
     b->changes++;
     b->effects.keep = b->effects.redraw = true;
+}
+
+/* After a step from the job as it `was`: cloth that is partly cut, and what lies on it, stays as it was. False, told,
+ * where its pieces would be others. */
+static bool keep_begun(struct bench *b, const struct job *was)
+{
+    struct err_list *told = NULL;
+    struct job now = *bench_job(b);
+    bool any = false;
+    for (size_t i = 0; i < b->progress.cloth_count; i++) {
+        const struct job_cloth *begun = job_find_cloth(was, b->progress.cloths[i].material);
+        if (!begun || !b->progress.cloths[i].cut)
+            continue;
+        job_put_cloth(bench_room(b), &now, begun);
+        any = true;
+    }
+    if (any && !may_take(b, was, &now, &told)) {
+        tell(b, told);
+        return false;
+    }
+    if (any)
+        bench_replace(b, bench_copy(bench_room(b), &now));
+    return true;
+}
+
+bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*back)(struct job_history *h))
+{
+    struct arena *a = base_arena_create();
+    const struct job *before = bench_copy(a, bench_job(b));
+    bool stepped = step(b->history), held = stepped && !may_change(b, before, bench_job(b));
+    bool may = stepped && !held && keep_begun(b, before);
+    if (stepped && !may)
+        back(b->history);
+    if (held)
+        refuse(b);
+    base_arena_destroy(a);
+    if (!may)
+        return false;
+    b->laid_at_table = false;
+    b->effects.keep = true;
+    b->changes++;
+    return true;
 }
 
 void bench_go(struct bench *b, int page)
@@ -500,6 +542,20 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
         bench_say(b, sentence);
 }
 
+/* Whether the same pieces are cut. */
+static bool is_same_begun(const struct app_progress *p, const struct app_progress *q)
+{
+    bool same = true;
+    for (int m = 0; m < JOB_MATERIALS; m++) {
+        const struct app_cloth_progress *one = app_progress_find(p, (enum pattern_cloth)m),
+                                        *other = app_progress_find(q, (enum pattern_cloth)m);
+        same = same && !one == !other &&
+               (!one || (one->cut == other->cut && one->item_count == other->item_count &&
+                         memcmp(one->begun, other->begun, one->item_count * sizeof *one->begun) == 0));
+    }
+    return same;
+}
+
 bool bench_set_glance(struct bench *b, const struct paint_scene *scene, const struct geometry_map *map, int width_px,
                       int height_px)
 {
@@ -523,27 +579,21 @@ static bool same_progress(const struct app_progress *x, const struct app_progres
     return same;
 }
 
-static struct app_progress copy_progress(struct arena *a, const struct app_progress *from)
-{
-    struct app_progress to = *from;
-    struct app_cut_progress *lines = base_arena_alloc(a, from->line_count, sizeof *lines);
-    for (size_t i = 0; i < from->line_count; i++)
-        lines[i] = from->lines[i];
-    to.lines = lines;
-    to.outline.path = geometry_path_copy(a, from->outline.path);
-    return to;
-}
-
-/* The page of cutting goes with the table. */
+/* The page of cutting goes with the table; a layout that was begun before knows nothing of what is cut since. */
 bool bench_set_progress(struct bench *b, const struct app_progress *progress)
 {
     const struct app_progress none = { .in_hand = APP_NO_LINE }, *now = progress ? progress : &none;
-    if (same_progress(&b->progress, now))
+    bool same_begun = is_same_begun(&b->progress, now);
+    if (same_begun && same_progress(&b->progress, now))
         return false;
     if (b->at_table == BENCH_TO_CUT && now->in_hand != APP_NO_LINE && now->in_hand != b->progress.in_hand)
         b->piece = (size_t)now->in_hand;
     base_arena_reset(b->progress_in);
-    b->progress = copy_progress(b->progress_in, now);
+    b->progress = app_progress_copy(b->progress_in, now);
+    if (!same_begun)
+        bench_end_laying(b);
+    if (!same_begun && b->page == BENCH_LAYOUT && b->is_open && !b->at_table)
+        bench_need_laying(b);
     return true;
 }
 

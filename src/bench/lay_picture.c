@@ -1,4 +1,5 @@
 #include "bench/lay_picture.h"
+#include "base/words.h"
 
 #include "base/words.h"
 
@@ -85,6 +86,8 @@ static bool is_wrong(const struct app_arrange_look *look, size_t item)
 static void draw_name(const struct sight *s, size_t item, struct geometry_path outline, bool bold)
 {
     const char *name = lay_item_name(s->p->a, s->look->lay->task, item);
+    if (s->look->cut[item])
+        name = base_arena_print(s->p->a, base_tr("%s · cut"), name);
     enum form_style style = bold ? FORM_NOTE_STRONG : FORM_SMALL;
     struct geometry_box box = geometry_path_box(outline);
     vec2 middle = geometry_path_centre(outline);
@@ -106,7 +109,7 @@ static void draw_item(const struct sight *s, size_t item)
     for (size_t i = 0; i < outline.count; i++)
         points[i] = seen(s, outline.points[i].x, outline.points[i].y);
     bool here = item == s->look->in_hand, wrong = is_wrong(s->look, item);
-    form_fill(s->p, points, outline.count, here ? FORM_WASH : FORM_SHEET);
+    form_fill(s->p, points, outline.count, here ? FORM_WASH : s->look->cut[item] ? FORM_SELVEDGE : FORM_SHEET);
     form_stroke(s->p, points, outline.count, true, here || wrong ? 2.4 : 1.2,
                 wrong  ? FORM_RED
                 : here ? FORM_BLUE

@@ -49,7 +49,8 @@ static void begin_laying(struct bench *b)
     b->laying.a = base_arena_create();
     struct app_arrange_start start = { .job = bench_copy(b->laying.a, bench_job(b)),
                                        .unit = b->manner.unit,
-                                       .pool = b->pool };
+                                       .pool = b->pool,
+                                       .cut = &b->progress };
     b->laying.arrange = app_arrange_create(&start, errs);
     b->laying.of = b->changes;
     if (!b->laying.arrange)

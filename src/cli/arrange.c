@@ -7,6 +7,7 @@
 #include "cli/bench.h"
 #include "cli/display.h"
 #include "cli/light.h"
+#include "cli/memory.h"
 #include "cli/run.h"
 #include "export/png.h"
 #include "paint/frame.h"
@@ -29,6 +30,7 @@ static const struct err_kind not_kept = { "arrange.not_kept", ERR_FAULT,
 struct arranging_run {
     struct cli_run *run;
     struct job job;
+    struct app_progress cut; /* as its journal says */
     struct app_arrange_start start;
     struct app_arrange *arrange;
     struct cli_light *light;
@@ -214,6 +216,20 @@ static int begin(struct arranging_run *r)
     return cli_table_of_job(run, &r->job, &r->start.table);
 }
 
+/* NULL: nothing is cut. */
+static const char *note_of(struct arena *a, const struct app_progress *cut)
+{
+    int count = 0;
+    for (size_t i = 0; i < cut->cloth_count; i++)
+        count += cut->cloths[i].cut;
+    if (!count)
+        return NULL;
+    return base_arena_print(a,
+                            base_tr_count((size_t)count, "One piece is cut already and stays where it lies",
+                                          "%d pieces are cut already and stay where they lie"),
+                            count);
+}
+
 int cli_run_arrange(struct cli_run *run)
 {
     struct arranging_run r = { .run = run };
@@ -227,8 +243,10 @@ int cli_run_arrange(struct cli_run *run)
     }
     if (!out && !cli_is_free(run, run->args.operand))
         return CLI_FAULT;
-    if (base_file_exists(base_arena_print(run->a, "%s.journal", run->args.operand)))
-        r.start.note = base_tr("It was begun at the table: what is moved now begins it anew, the old is kept");
+    if (cli_memory_progress(run, run->a, run->args.operand, &r.job, &r.cut)) {
+        r.start.cut = &r.cut;
+        r.start.note = note_of(run->a, &r.cut);
+    }
     r.start.font = text_font_open(run->errs);
     r.start.pool = base_pool_create(THREADS);
     r.kept_in = base_arena_create();

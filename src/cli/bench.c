@@ -193,31 +193,15 @@ static void change_ticket(struct cli_bench *r, const char *path)
 
 /* --- how far it is ------------------------------------------------------------------------------------------------ */
 
-/* What of it is cut already: an app without a window is told what the table's journal says. */
-static const struct app_progress *look_at_progress(struct cli_bench *r, struct arena *a, const struct job *job)
-{
-    struct err_list *ignored = base_err_list_create();
-    struct cli_run own = { .a = a, .errs = ignored, .settings = r->run->settings };
-    struct app_start start = { .job = job, .table = job->table, .unit = UNITS_MM };
-    struct app_progress *progress = NULL;
-    bool wanted = r->path && job_is_finished(job) && base_file_exists(base_arena_print(a, "%s.journal", r->path)) &&
-                  (job->has_table || cli_sample_table(&own, 0, 0, &start.table));
-    struct app *app = wanted ? app_create(a, &start, ignored) : NULL;
-    if (app && cli_memory_look(a, app, r->path, job)) {
-        progress = base_arena_alloc(a, 1, sizeof *progress);
-        *progress = app_progress_of(app, a);
-    }
-    base_err_list_destroy(ignored);
-    return progress;
-}
-
-/* Again where the job's choices are others than they were. */
+/* What of it is cut already, by the table's journal; again where the job's choices are others than they were. */
 static void tell_progress(struct cli_bench *r)
 {
     struct arena *a = base_arena_create();
     const char *choices = job_print_choices(a, bench_job(r->bench));
     if (!r->choices || strcmp(choices, r->choices) != 0) {
-        bench_set_progress(r->bench, look_at_progress(r, a, bench_job(r->bench)));
+        struct app_progress progress;
+        bool known = cli_memory_progress(r->run, a, r->path, bench_job(r->bench), &progress);
+        bench_set_progress(r->bench, known ? &progress : NULL);
         base_arena_reset(r->progress_in);
         r->choices = base_arena_copy_text(r->progress_in, choices);
     }

@@ -3,6 +3,7 @@
 #include "app/fitted.h"
 #include "app/size_report.h"
 #include "base/words.h"
+#include "cli/memory.h"
 #include "cli/run.h"
 #include "job/cloth.h"
 #include "json/tree.h"
@@ -121,6 +122,26 @@ int cli_run_size(struct cli_run *run)
     return CLI_OK;
 }
 
+/* What is partly cut by a job needs that job. */
+static bool is_not_begun(struct cli_run *run, const char *path)
+{
+    static const struct err_kind begun = { "use.partly_cut", ERR_FAULT,
+                                           BASE_TR("is a job that is partly cut at the table; give the new one "
+                                                   "another name") };
+    struct err_list *ignored = base_err_list_create();
+    struct job job;
+    struct app_progress cut = { .line_count = 0 };
+    bool any = false;
+    if (job_read_begun(run->a, path, &job, ignored))
+        cli_memory_progress(run, run->a, path, &job, &cut);
+    base_err_list_destroy(ignored);
+    for (size_t i = 0; i < cut.cloth_count; i++)
+        any = any || cut.cloths[i].cut;
+    if (any)
+        base_err(run->errs, &begun, base_err_in_file(path), ERR_NONE);
+    return !any;
+}
+
 int cli_run_job(struct cli_run *run)
 {
     struct job_choices choices = choices_of(run);
@@ -131,7 +152,7 @@ int cli_run_job(struct cli_run *run)
     if (!cli_surface(run, &choices.surface) || !out)
         return CLI_WRONG_USE;
     if (!job_make(run->a, &choices, &job, &choice, run->errs) || !app_draft(run->a, &job, &draft, run->errs) ||
-        cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
+        !is_not_begun(run, out) || cli_save_text(run, out, job_print(run->a, &job)) != CLI_OK)
         return CLI_FAULT;
     cli_remember_job(run, out);
     say_size(run, &job, &choice,
@@ -198,14 +219,19 @@ static void clear_places(struct cli_run *run, struct job *job)
 
 int cli_run_alter(struct cli_run *run)
 {
-    struct job job;
+    struct job job, was;
     struct draft draft;
+    struct app_progress cut;
     bool changed;
     if (!cli_read_job(run, &job))
         return CLI_FAULT;
+    was = job;
     if (!alter(run, &job, &changed))
         return base_err_list_has(run->errs, "use.wrong") ? CLI_WRONG_USE : CLI_FAULT;
     if (!app_draft(run->a, &job, &draft, run->errs))
+        return CLI_FAULT;
+    if (changed && cli_memory_progress(run, run->a, run->args.operand, &was, &cut) &&
+        !app_progress_allows(&cut, &was, &job, run->errs))
         return CLI_FAULT;
     if (changed)
         clear_places(run, &job);

@@ -4,8 +4,10 @@
 #include "app/lay_report.h"
 #include "app/tear_report.h"
 #include "app/torn.h"
+#include "base/text.h"
 #include "base/words.h"
 #include "cli/lay_cloth.h"
+#include "cli/memory.h"
 #include "export/lay_svg.h"
 #include "export/tear_svg.h"
 #include "job/cloth.h"
@@ -22,7 +24,7 @@
 
 /* Searching ends when nothing was gained for a good while: so many rounds and a third of all. For a garment of a dozen
  * pieces that is some seconds. */
-enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1 };
+enum { PATIENCE_ROUNDS = 12, WIDTH_ROUNDS = 6, MATERIALS = PATTERN_LINING + 1, MOST_NAMED = 6 };
 
 #define MOST_SECONDS 86400.0
 #define PROGRESS_S 0.2
@@ -58,6 +60,8 @@ static const struct err_kind scrap_width = {
 static const struct err_kind other_block = { "lay.other_block", ERR_WARNING,
                                              BASE_TR("the fabric is fused in another block than its interfacing is "
                                                      "laid for: lay that anew, too, with --for interfacing") };
+static const struct err_kind cut_stay = { "lay.cut_stay", ERR_WARNING,
+                                          BASE_TR("what is cut of the {0} stays where it lies: {1}") };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
                                                BASE_TR("stopped as you asked; the best layout so far is kept") };
 static const struct err_kind stopped_before = { "lay.stopped_before", ERR_FAULT,
@@ -75,6 +79,7 @@ struct lay_run {
     uint64_t seed;
     struct job job;
     struct draft draft;
+    struct app_progress cut; /* of the job, as its journal says */
     struct base_pool *pool;
     enum units_length unit;
     double shown_s;                    /* when progress was shown last */
@@ -281,16 +286,38 @@ static void find_places(struct lay_run *l, const struct lay_task *task, struct l
     base_err_list_destroy(told);
 }
 
-/* The places that are held; NULL where none are. Where they are let go, none is in `before` either. */
-static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, struct lay_place *before)
+/* Which items are cut at the table; NULL: none, as far as is known. */
+static const bool *cut_of(const struct lay_run *l, const struct lay_task *task, bool same_cloth)
+{
+    const struct app_cloth_progress *known = app_progress_find(&l->cut, task->material);
+    return known && same_cloth && known->item_count == task->item_count ? known->begun : NULL;
+}
+
+static void tell_cut(struct lay_run *l, const struct lay_task *task, const bool *cut)
+{
+    struct arena *a = l->run->a;
+    const char **names = base_arena_alloc(a, task->item_count, sizeof *names);
+    size_t count = 0;
+    for (size_t i = 0; i < task->item_count; i++)
+        if (cut[i])
+            names[count++] = lay_item_name(a, task, i);
+    if (count)
+        base_err(l->run->errs, &cut_stay, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)),
+                 ERR_TEXT(base_text_list(a, names, count, MOST_NAMED)));
+}
+
+/* The places that are held, or cut; NULL where none are. Where they are let go, none is in `before` either. */
+static const struct lay_place *held_of(struct lay_run *l, const struct lay_task *task, const bool *cut,
+                                       struct lay_place *before)
 {
     struct lay_place *held = base_arena_alloc(l->run->a, task->item_count, sizeof *held);
     size_t count = 0;
     for (size_t i = 0; i < task->item_count; i++) {
         if (l->run->args.value[OPT_LET_GO])
             before[i].is_pinned = false;
-        if (before[i].is_laid && before[i].is_pinned) {
+        if (before[i].is_laid && (before[i].is_pinned || (cut && cut[i]))) {
             held[i] = before[i];
+            held[i].is_pinned = true;
             count++;
         }
     }
@@ -495,6 +522,16 @@ static void keep(struct lay_run *l, const struct cli_lay_cloth *on, const struct
     job_keep_places(l->run->a, &l->job, lay->task, lay->places);
 }
 
+/* Another cloth is only tried where the job's is partly cut. */
+static bool may_change(const struct lay_run *l, enum pattern_cloth material, const struct cli_lay_cloth *on)
+{
+    struct job other = l->job;
+    if (on->is_jobs || l->run->args.value[OPT_TRY])
+        return true;
+    job_set_cloth(l->run->a, &other, material, &on->cloth);
+    return app_progress_allows(&l->cut, &l->job, &other, l->run->errs);
+}
+
 static bool lay_material(struct lay_run *l, enum pattern_cloth material)
 {
     struct arena *a = l->run->a;
@@ -504,13 +541,19 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
     struct lay found, was;
     struct app_layout layout = { .lay = &found };
     struct app_material m = { &l->job, &l->draft, &on->cloth, material, l->unit, &is_stopped };
-    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on))
+    if (!cli_lay_choose(l->run, &l->wish, &l->job, material, on) || !may_change(l, material, on))
         return false;
     if (!make_task(l, on, &m, task, &layout.torn))
         return leaves_nothing(layout.torn) && tell_torn(l, layout.torn, on->is_usual);
     find_places(l, task, &before);
-    if (!search(l, task, held_of(l, task, before), &found, &layout.rounds))
+    const bool *cut = cut_of(l, task, on->is_jobs);
+    if (cut)
+        tell_cut(l, task, cut);
+    if (!search(l, task, held_of(l, task, cut, before), &found, &layout.rounds))
         return false;
+    for (size_t i = 0; cut && i < task->item_count; i++)
+        if (cut[i])
+            found.places[i] = before[i];
     was = lay_of(a, task, before);
     layout.is_usual = on->is_usual;
     layout.before = compare(a, on->is_jobs, &was, &found);
@@ -649,6 +692,8 @@ int cli_run_lay(struct cli_run *run)
     cli_lay_settle(&l.wish, &l.draft);
     if (!may_write(&l) || (l.is_job && !cli_is_free(run, run->args.operand)))
         return CLI_FAULT;
+    if (l.is_job)
+        cli_memory_progress(run, run->a, run->args.operand, &l.job, &l.cut);
     l.unit = cli_person_unit(run, &l.job);
     l.pool = base_pool_create(threads());
     code = lay_and_keep(&l);

@@ -1,7 +1,9 @@
 #include "cli/memory.h"
 
 #include "app/memory.h"
+#include "base/file.h"
 #include "base/journal.h"
+#include "base/text.h"
 #include "base/words.h"
 
 #include <inttypes.h>
@@ -26,13 +28,22 @@ static const struct err_kind other_job = {
     BASE_TR("is the journal of this job as it was before it was made again: begun anew; the old one is kept as {0}")
 };
 
-/* A number that other choices would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */
+/* A journal goes by what its pieces are, and tells itself which of its lines are of layouts as they are now. */
 static const char *head_of(struct arena *a, const struct job *job)
 {
-    uint64_t hash = 0xcbf29ce484222325u;
-    for (const char *p = job_print_choices(a, job); *p; p++)
-        hash = (hash ^ (unsigned char)*p) * 0x100000001b3u;
-    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", hash);
+    return base_arena_print(a, "{\"pieces\": \"%016" PRIx64 "\"}", base_text_digest(job_print_pieces(a, job)));
+}
+
+/* As journals began before: by all choices, layouts too. */
+static const char *old_head_of(struct arena *a, const struct job *job)
+{
+    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", base_text_digest(job_print_choices(a, job)));
+}
+
+static bool is_ours(struct arena *a, struct base_journal_lines lines, const struct job *job)
+{
+    return lines.count > 0 &&
+           (strcmp(lines.items[0], head_of(a, job)) == 0 || strcmp(lines.items[0], old_head_of(a, job)) == 0);
 }
 
 static long now_ms(void)
@@ -59,9 +70,9 @@ static bool begin_anew(struct cli_memory *m, const struct app *app, struct err_l
 /* Another job's journal is kept before it makes room; false when it cannot be. A journal that cannot be begun anew is
  * tried again by the first key. */
 static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path,
-                   struct base_journal_lines lines)
+                   const struct job *job, struct base_journal_lines lines)
 {
-    bool ours = lines.count > 0 && strcmp(lines.items[0], m->head) == 0;
+    bool ours = is_ours(run->a, lines, job);
     for (size_t i = 1; ours && i < lines.count; i++)
         app_recall(app, lines.items[i], run->errs);
     if (lines.count > 0 && !ours) {
@@ -70,7 +81,7 @@ static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, c
             return false;
         base_err(run->errs, &other_job, base_err_in_file(path), ERR_TEXT(kept));
     }
-    if (!ours || base_journal_bytes(m->journal) > LONG_BYTES)
+    if (!ours || strcmp(lines.items[0], m->head) != 0 || base_journal_bytes(m->journal) > LONG_BYTES)
         begin_anew(m, app, m->trouble);
     return true;
 }
@@ -87,7 +98,7 @@ struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const c
         return NULL;
     m->trouble = base_err_list_create();
     m->said = base_arena_create();
-    if (recall(m, run, app, path, lines))
+    if (recall(m, run, app, path, job, lines))
         return m;
     cli_memory_close(m, run);
     return NULL;
@@ -109,12 +120,34 @@ bool cli_memory_look(struct arena *a, struct app *app, const char *job_path, con
 {
     struct err_list *ignored = base_err_list_create();
     struct base_journal_lines lines;
-    bool ours = base_journal_look(a, base_arena_print(a, "%s.journal", job_path), &lines) && lines.count > 0 &&
-                strcmp(lines.items[0], head_of(a, job)) == 0;
+    bool ours = base_journal_look(a, base_arena_print(a, "%s.journal", job_path), &lines) && is_ours(a, lines, job);
     for (size_t i = 1; ours && i < lines.count; i++)
         app_recall(app, lines.items[i], ignored);
     base_err_list_destroy(ignored);
     return ours;
+}
+
+bool cli_memory_progress(const struct cli_run *run, struct arena *a, const char *job_path, const struct job *job,
+                         struct app_progress *out)
+{
+    struct err_list *ignored = base_err_list_create();
+    struct cli_run own = { .a = a, .errs = ignored, .settings = run->settings };
+    struct app_start start = { .job = job, .table = job->table, .unit = UNITS_MM };
+    bool wanted = job_path && job_is_finished(job) && base_file_exists(base_arena_print(a, "%s.journal", job_path)) &&
+                  (job->has_table || cli_sample_table(&own, 0, 0, &start.table));
+    struct app *app = wanted ? app_create(a, &start, ignored) : NULL;
+    bool known = app && cli_memory_look(a, app, job_path, job);
+    if (known)
+        *out = app_progress_of(app, a);
+    base_err_list_destroy(ignored);
+    return known;
+}
+
+bool cli_memory_fits(struct arena *a, const char *job_path, const struct job *job)
+{
+    struct base_journal_lines lines;
+    return base_journal_look(a, base_arena_print(a, "%s.journal", job_path), &lines) && lines.count > 0 &&
+           strcmp(lines.items[0], head_of(a, job)) == 0;
 }
 
 static bool append(struct cli_memory *m, const struct app *app, struct err_list *errs)

@@ -4,6 +4,7 @@
 #define CLI_MEMORY_H
 
 #include "app/app.h"
+#include "app/progress.h"
 #include "cli/run.h"
 
 struct cli_memory;
@@ -17,6 +18,13 @@ void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
 /* Brings an app, one that is shown nowhere, to where the journal of its job led; nothing is held or written. False,
  * with nothing told: there is no journal of that job's choices. */
 bool cli_memory_look(struct arena *a, struct app *app, const char *job_path, const struct job *job);
+
+/* Whether what its journal says holds for another job: one of the same pieces, whatever lies where. */
+bool cli_memory_fits(struct arena *a, const char *job_path, const struct job *job);
+
+/* What of a job is cut, as its journal says; false: there is none, or nothing can be told of it. In `a`. */
+bool cli_memory_progress(const struct cli_run *run, struct arena *a, const char *job_path, const struct job *job,
+                         struct app_progress *out);
 
 /* Keeps how things stand now. NULL when it is kept; else a sentence that says why not, which lasts until the next call:
  * the work goes on, and the next that can be kept takes along what could not. */

@@ -3,6 +3,7 @@
 #include "base/hold.h"
 #include "base/journal.h"
 #include "base/words.h"
+#include "cli/memory.h"
 #include "cli/run.h"
 #include "export/png.h"
 
@@ -170,8 +171,19 @@ static bool keep_and_save(struct cli_run *run, const char *path, const char *jou
     return !journal || rename_journal(run, journal, journal_of(run->a, kept));
 }
 
-/* A journal is held meanwhile, so that the job is not open in `cut`, and is not opened before all is done. */
-static bool write_over(struct cli_run *run, const char *path, const char *text)
+/* Whether what was done at the table holds for the job that is written, too. */
+static bool journal_fits(struct cli_run *run, const char *path, const char *text)
+{
+    struct err_list *ignored = base_err_list_create();
+    struct job job;
+    bool fits = job_parse_begun(run->a, path, text, strlen(text), &job, ignored) && cli_memory_fits(run->a, path, &job);
+    base_err_list_destroy(ignored);
+    return fits;
+}
+
+/* A journal is held meanwhile, so that the job is not open in `cut`, and is not opened before all is done. It stays
+ * beside a job that is `changed` where it fits that. */
+static bool write_over(struct cli_run *run, const char *path, const char *text, bool changed)
 {
     const char *journal = journal_of(run->a, path);
     struct base_journal_lines lines;
@@ -180,14 +192,15 @@ static bool write_over(struct cli_run *run, const char *path, const char *text)
     if (!is_a_file(journal))
         return keep_and_save(run, path, NULL, text);
     struct base_journal *held = base_journal_open(run->a, journal, &lines, run->errs);
-    bool ok = held && keep_and_save(run, path, journal, text);
+    bool stays = changed && journal_fits(run, path, text);
+    bool ok = held && keep_and_save(run, path, stays ? NULL : journal, text);
     base_journal_close(held);
     return ok;
 }
 
 int cli_save_over(struct cli_run *run, const char *path, const char *text)
 {
-    return write_over(run, path, text) ? CLI_OK : CLI_FAULT;
+    return write_over(run, path, text, true) ? CLI_OK : CLI_FAULT;
 }
 
 int cli_save_more(struct cli_run *run, const char *path, const char *text)
@@ -222,7 +235,7 @@ int cli_save_text(struct cli_run *run, const char *path, const char *text)
 {
     bool ok = cli_may_save(run, path);
     if (ok && is_a_file(path))
-        ok = write_over(run, path, text);
+        ok = write_over(run, path, text, false);
     else if (ok)
         ok = base_file_save(path, text, strlen(text), run->errs);
     return ok ? CLI_OK : CLI_FAULT;

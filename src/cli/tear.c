@@ -4,6 +4,7 @@
 #include "app/torn.h"
 #include "base/words.h"
 #include "cli/lay_cloth.h"
+#include "cli/memory.h"
 #include "export/tear_svg.h"
 #include "job/cloth.h"
 
@@ -121,13 +122,24 @@ static struct job_torn torn_by(const struct tearing_plan *plan)
                               plan->rests != NULL };
 }
 
+/* What is partly cut by a plan keeps it. */
+static bool may_change(struct tear_run *t, const struct job_cloth *put)
+{
+    struct app_progress cut;
+    struct job other = t->job;
+    if (!cli_memory_progress(t->run, t->run->a, t->run->args.operand, &t->job, &cut))
+        return true;
+    job_put_cloth(t->run->a, &other, put);
+    return app_progress_allows(&cut, &t->job, &other, t->run->errs);
+}
+
 /* With another plan, other pieces are laid on another length: a layout does not outlive it. */
 static bool save(struct tear_run *t, const struct job_cloth *before, struct job_torn torn)
 {
     struct cli_run *run = t->run;
     struct job_cloth put = { .material = t->wish.material, .cloth = t->on.cloth, .torn = torn };
     bool clears = before && before->laid_count;
-    if (!cli_is_free(run, run->args.operand))
+    if (!cli_is_free(run, run->args.operand) || !may_change(t, &put))
         return false;
     if (clears)
         base_err(run->errs, &layout_gone, base_err_in_file(run->args.operand),

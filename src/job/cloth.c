@@ -220,15 +220,29 @@ static void torn_write(struct json_out *to, const struct job_torn *torn)
         json_out_bool(object, "rests", true);
 }
 
+static void cloth_of_job_write(struct json_out *object, const struct job_cloth *cloth)
+{
+    json_out_text(object, "material", pattern_cloth_name(cloth->material));
+    cloth_write(json_out_object(object, "cloth"), &cloth->cloth);
+    torn_write(object, &cloth->torn);
+}
+
+const char *job_print_cloth(struct arena *a, const struct job_cloth *cloth)
+{
+    struct json_out *object = json_out_create();
+    cloth_of_job_write(object, cloth);
+    const char *text = json_out_print_line(a, object);
+    json_out_destroy(object);
+    return text;
+}
+
 void job_cloths_write(struct json_out *top, const struct job *job)
 {
     struct json_out *list = job->cloth_count ? json_out_list(top, "cloths") : NULL;
     for (size_t i = 0; i < job->cloth_count; i++) {
         const struct job_cloth *cloth = &job->cloths[i];
         struct json_out *object = json_out_object(list, NULL);
-        json_out_text(object, "material", pattern_cloth_name(cloth->material));
-        cloth_write(json_out_object(object, "cloth"), &cloth->cloth);
-        torn_write(object, &cloth->torn);
+        cloth_of_job_write(object, cloth);
         struct json_out *laid = cloth->laid_count ? json_out_list(object, "laid") : NULL;
         for (size_t k = 0; k < cloth->laid_count; k++)
             laid_write(laid, &cloth->laid[k]);

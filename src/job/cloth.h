@@ -19,6 +19,9 @@ void job_put_cloth(struct arena *a, struct job *job, const struct job_cloth *clo
 /* Takes all pieces off all cloths, as they no longer are what was laid; whether there were any. */
 bool job_clear_places(struct arena *a, struct job *job);
 
+/* The cloth of a material as a text, with what is torn off it and without what is laid; in `a`. */
+const char *job_print_cloth(struct arena *a, const struct job_cloth *cloth);
+
 /* From and into a job file: the list “cloths”. Not for other folders. */
 void job_cloths_from(struct arena *a, const struct json_node *list, struct job *job, struct err_list *errs);
 void job_cloths_write(struct json_out *top, const struct job *job);

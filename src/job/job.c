@@ -84,6 +84,13 @@ const char *job_print_choices(struct arena *a, const struct job *job)
     return print(a, job, 2);
 }
 
+const char *job_print_pieces(struct arena *a, const struct job *job)
+{
+    struct job bare = *job;
+    bare.cloth_count = 0;
+    return job_print_choices(a, &bare);
+}
+
 static void tell_without_pattern(const struct json_node *top, struct err_list *errs)
 {
     static const char *const fields[] = { "view", "size_position", "cup_group", "levels", "alterations" };

@@ -115,9 +115,12 @@ bool job_choose_size(struct arena *a, const struct job_choices *choices, struct 
 /* The job as its file's text, begun or finished; in `a`. */
 const char *job_print(struct arena *a, const struct job *job);
 
-/* The same of what pieces are drafted and laid by alone, without the ticket: what a journal of them goes by. It is the
- * text that version 2 had, so that journals begun under that stay the job's own. In `a`. */
+/* The same of what pieces are drafted and laid by alone, without the ticket. It is the text that
+ * version 2 had, by whose number journals were begun then. In `a`. */
 const char *job_print_choices(struct arena *a, const struct job *job);
+
+/* The same without the cloths: what its pieces alone are made by. In `a`. */
+const char *job_print_pieces(struct arena *a, const struct job *job);
 
 /* Reads a job file and the copies in it; an unfinished job is refused with what it lacks. A source that has changed
  * since is a warning: the job goes on with its copy. */

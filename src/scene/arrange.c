@@ -386,15 +386,26 @@ static void draw_grain(const struct small *s, const struct scene_arrange_piece *
         draw_head(s, tail, vec2_scale(piece->grain, -1), ink);
 }
 
+/* What is cut is as what may not be cut: there is no cloth any more. */
+static struct paint_pen outline_pen(const struct small *s, const struct scene_arrange_piece *piece)
+{
+    struct paint_pen pen = { .width = SCENE_LEAST_STROKE_PX };
+    if (piece->cut)
+        pen = pen_of(s, SCENE_CUT_BEFORE);
+    if (piece->in_hand)
+        pen.width = IN_HAND_PX;
+    return pen;
+}
+
 static void draw_piece(struct small *s, const struct scene_arrange_piece *piece)
 {
     struct geometry_path paths[2] = { path_of(s, piece->outline.path) };
     struct scene_obstacles in_way = { paths, 1 };
     if (paths[0].count < 3)
         return;
-    paint_px_stroke(&s->c->out->px, px_of(s->c, paths[0]),
-                    (struct paint_pen){ .width = piece->in_hand ? IN_HAND_PX : SCENE_LEAST_STROKE_PX },
-                    dimmed(s, piece->in_hand ? 1 : DIM));
+    if (piece->cut)
+        hatch(s, &in_way, scene_hatch_ways[0], BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
+    paint_px_stroke(&s->c->out->px, px_of(s->c, paths[0]), outline_pen(s, piece), dimmed(s, piece->in_hand ? 1 : DIM));
     paths[1] = name_piece(s, piece, &in_way);
     in_way.count += paths[1].count > 0;
     if (piece->in_hand && paths[1].count)

@@ -14,6 +14,7 @@ struct scene_arrange_piece {
     const char *name;
     bool in_hand; /* bright, its name on a lit band */
     bool held;    /* in place: a pin's head beside its name */
+    bool cut;     /* out of the cloth already: dim, hatched and its outline dashed */
 };
 
 /* What two outlines share, hatched, with the amount in letters. */

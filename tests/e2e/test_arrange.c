@@ -4,7 +4,10 @@
  *
  * test_arrange CHALKLIGHT */
 #include "app/arrange_state.h"
+#include "app/memory.h"
 #include "base/file.h"
+#include "base/journal.h"
+#include "base/text.h"
 #include "e2e/desk.h"
 #include "e2e/watch.h"
 #include "export/png.h"
@@ -14,6 +17,7 @@
 #include "support/room.h"
 #include "table/rig.h"
 
+#include <inttypes.h>
 #include <math.h>
 #include <stdlib.h>
 #include <string.h>
@@ -37,6 +41,7 @@ struct here {
     struct text_font *font;
     struct watch watch;
     const char *path, *note;
+    struct app_progress cut; /* what is cut of it, as its journal says */
     struct job job;
     struct app_arrange *twin; /* what the window should show */
 };
@@ -125,6 +130,7 @@ static void make_twin(struct here *h, enum scene_side side, bool cautions)
                                       .unit = UNITS_MM,
                                       .side = side,
                                       .cautions = cautions,
+                                      .cut = &h->cut,
                                       .note = h->note };
     h->twin = app_arrange_create(&twin, h->room.errs);
     assert_non_null(h->twin);
@@ -251,22 +257,59 @@ static void a_search_is_stopped_by_a_key_and_its_best_is_kept(void **state)
     }
 }
 
-/* What was done at the table is told of before anything is moved, and is then kept beside with the job as it was. */
-static void a_job_that_was_begun_is_told_of(void **state)
+/* The journal of the job with its first piece cut: the cloth laid along the lines, two marks chalked, Enter. */
+static void cut_one(struct here *h)
+{
+    static const char *const keys[] = { "enter", "enter", "enter", "enter", "enter" };
+    assert_true(job_read(h->room.a, h->path, &h->job, h->room.errs));
+    struct app_start start = { .job = &h->job, .table = h->job.table, .font = h->font, .unit = UNITS_MM };
+    struct app *app = app_create(h->room.a, &start, h->room.errs);
+    assert_non_null(app);
+    struct app_progress progress = app_progress_of(app, h->room.a);
+    for (size_t i = 0; i < sizeof keys / sizeof keys[0] && !app_progress_find(&progress, PATTERN_FABRIC); i++) {
+        struct input_event event = { .type = INPUT_KEY };
+        assert_true(input_key_from_name(keys[i], &event.key, &event.mods));
+        app_handle(app, event);
+        progress = app_progress_of(app, h->room.a);
+    }
+    assert_int_equal(app_progress_find(&progress, PATTERN_FABRIC)->cut, 1);
+    h->cut = progress;
+    room_put(&h->room, "boxes.job.journal",
+             base_arena_print(h->room.a, "chalklight journal 1\n{\"pieces\": \"%016" PRIx64 "\"}\n%s\n",
+                              base_text_digest(job_print_pieces(h->room.a, &h->job)), app_remember(app, h->room.a)));
+}
+
+/* What is cut is told of, stays where it lies, and is still cut once others were moved. */
+static void what_is_cut_stays_where_it_lies(void **state)
 {
     struct here *h = *state;
     make_job(h, true);
-    room_put(&h->room, "boxes.job.journal", "chalklight journal 1\n");
-    h->note = "It was begun at the table: what is moved now begins it anew, the old is kept";
+    cut_one(h);
+    h->note = "One piece is cut already and stays where it lies";
     begin(h);
     assert_string_equal(h->twin->told, h->note);
-    assert_true(base_file_exists(room_path(&h->room, "boxes.job.journal")));
-    press(h, "Next", "page down");
-    press(h, "Up", "up");
+    const struct app_arranged *cloth = app_arrange_now(h->twin);
+    size_t moved = PIECES;
+    for (size_t i = 0; i < PIECES; i++) {
+        struct lay_place before = app_arrange_places(cloth)[i];
+        press(h, "Next", "page down");
+        press(h, "Up", "up");
+        bool stays = memcmp(&before, &app_arrange_places(cloth)[i], sizeof before) == 0;
+        assert_int_equal(stays, cloth->cut[i]);
+        moved = stays ? moved : i;
+    }
+    assert_true(moved < PIECES);
     leave(h);
     is_kept(h);
-    assert_false(base_file_exists(room_path(&h->room, "boxes.job.journal")));
-    assert_true(base_file_exists(room_path(&h->room, "boxes.job.old.journal")));
+    assert_true(job_read(h->room.a, h->path, &h->job, h->room.errs));
+    struct app_start start = { .job = &h->job, .table = h->job.table, .unit = UNITS_MM };
+    struct app *app = app_create(h->room.a, &start, h->room.errs);
+    struct base_journal_lines lines;
+    assert_true(base_journal_look(h->room.a, room_path(&h->room, "boxes.job.journal"), &lines));
+    assert_int_equal(lines.count, 2);
+    assert_true(app_recall(app, lines.items[1], h->room.errs));
+    struct app_progress progress = app_progress_of(app, h->room.a);
+    assert_int_equal(app_progress_find(&progress, PATTERN_FABRIC)->cut, 1);
 }
 
 /* The same page without a display, to the byte what the twin would save; the job stays as it is. */
@@ -315,7 +358,7 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
         e2e_test(what_is_moved_by_hand_outlives_a_power_cut),
         e2e_test(a_full_disk_is_told_on_the_table_and_tried_again),
-        e2e_test(a_job_that_was_begun_is_told_of),
+        e2e_test(what_is_cut_stays_where_it_lies),
         e2e_test(a_picture_is_made_without_a_display),
         e2e_test(a_search_is_stopped_by_a_key_and_its_best_is_kept),
     };

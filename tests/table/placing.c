@@ -93,9 +93,9 @@ static struct app *open_app(struct placing *p, struct text_font *font)
     return lay ? app : NULL;
 }
 
-static bool open_as(struct placing *p, struct text_font *font, enum placing_cloth_kind cloth)
+static bool open_in(struct placing *p, struct text_font *font, struct vt_setup setup, enum placing_cloth_kind cloth)
 {
-    *p = (struct placing){ .setup = over_the_table, .noise = { 7 }, .cloth = cloth };
+    *p = (struct placing){ .setup = setup, .noise = { 7 }, .cloth = cloth };
     room_init(&p->room);
     if (!rig_exact_table(p->room.a, &p->setup, &p->table, p->room.errs))
         return false;
@@ -103,9 +103,22 @@ static bool open_as(struct placing *p, struct text_font *font, enum placing_clot
     return p->app != NULL;
 }
 
+static bool open_as(struct placing *p, struct text_font *font, enum placing_cloth_kind cloth)
+{
+    return open_in(p, font, over_the_table, cloth);
+}
+
 bool placing_open(struct placing *p, struct text_font *font)
 {
     return open_as(p, font, PLACING_ROW);
+}
+
+bool placing_open_narrow(struct placing *p, struct text_font *font)
+{
+    struct vt_setup narrow = over_the_table;
+    narrow.width_px = 900;
+    narrow.throw_ratio *= (double)over_the_table.width_px / narrow.width_px;
+    return open_in(p, font, narrow, PLACING_ROW);
 }
 
 bool placing_open_packed(struct placing *p, struct text_font *font)
@@ -248,7 +261,8 @@ void placing_nudge(struct placing *p)
         }
         placing_press(p, key);
     }
-    fail_msg("the point in hand does not come to where it should");
+    const struct app_place_cloth *c = placing_cloth(p);
+    fail_msg("the point in hand, %s, does not come to where it should", c->aims[c->in_hand].name);
 }
 
 void placing_nudge_all(struct placing *p)

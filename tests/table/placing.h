@@ -40,6 +40,9 @@ struct placing {
  * lengthwise: several sections. False, told in the room, when it cannot be. */
 bool placing_open(struct placing *p, struct text_font *font);
 
+/* The same in a light that is 68 cm wide: some pieces are longer. */
+bool placing_open_narrow(struct placing *p, struct text_font *font);
+
 /* The same with its pieces laid as the program lays them. */
 bool placing_open_packed(struct placing *p, struct text_font *font);
 
