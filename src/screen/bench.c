@@ -56,10 +56,10 @@ static void close_fonts(struct screen_letters *letters)
 
 static bool open_fonts(struct screen_letters *letters, struct err_list *errs)
 {
-    bool ok = true;
+    struct text_face_file files[SCREEN_WEIGHTS];
+    bool ok = screen_fonts_find(letters->arena, files, errs);
     for (int style = 0; ok && style < FORM_STYLES; style++) {
-        letters->fonts[style] = screen_font_open(
-            letters->arena, form_style((enum form_style)style)->semibold ? TEXT_SEMIBOLD : TEXT_REGULAR, errs);
+        letters->fonts[style] = screen_font_open(&files[form_style((enum form_style)style)->semibold], errs);
         ok = letters->fonts[style] != NULL;
     }
     if (!ok)

@@ -52,8 +52,14 @@ struct screen_page_fonts {
     TTF_Font *regular, *semibold;
 };
 
-/* Opens the font of a weight in any size; SDL_ttf has been started. NULL with the reason. */
-TTF_Font *screen_font_open(struct arena *a, enum text_weight weight, struct err_list *errs);
+/* Regular and semibold. */
+enum { SCREEN_WEIGHTS = 2 };
+
+/* Finds the fonts of both weights, which is slow; false with the reason. */
+bool screen_fonts_find(struct arena *a, struct text_face_file out[SCREEN_WEIGHTS], struct err_list *errs);
+
+/* Opens one in any size; SDL_ttf has been started. NULL with the reason. */
+TTF_Font *screen_font_open(const struct text_face_file *file, struct err_list *errs);
 
 /* Opens both in any size; SDL_ttf has been started. False, with the reason and none left open, when there is none. */
 bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs);

@@ -67,14 +67,9 @@ static bool take_file(struct arena *a, FcPattern *font, const char **path, int *
     return true;
 }
 
-/* A configuration of our own, gone again at the end: FcFini, which would free fontconfig's common one, would pull it from
- * under any other part of the process. */
-bool text_find_file(struct arena *a, enum text_weight weight, const char **path, int *face_index)
+static bool find(struct arena *a, FcConfig *config, enum text_weight weight, const char **path, int *face_index)
 {
-    FcConfig *config = FcInitLoadConfigAndFonts();
     bool found = false;
-    if (!config)
-        return false;
     for (size_t i = 0; !found && i < sizeof family_rows / sizeof family_rows[0]; i++) {
         FcPattern *font = best_match(config, family_rows[i].family, weight);
         if (!font)
@@ -83,7 +78,30 @@ bool text_find_file(struct arena *a, enum text_weight weight, const char **path,
                 take_file(a, font, path, face_index);
         FcPatternDestroy(font);
     }
-    FcConfigDestroy(config);
+    return found;
+}
+
+/* A configuration of our own, gone again at the end: FcFini, which would free fontconfig's common one, would pull it from
+ * under any other part of the process. Made once for all: it takes some milliseconds. */
+bool text_find_files(struct arena *a, const enum text_weight *weights, size_t count, struct text_face_file *out)
+{
+    FcConfig *config = FcInitLoadConfigAndFonts();
+    bool found = config != NULL;
+    for (size_t i = 0; found && i < count; i++)
+        found = find(a, config, weights[i], &out[i].path, &out[i].index);
+    if (config)
+        FcConfigDestroy(config);
+    return found;
+}
+
+bool text_find_file(struct arena *a, enum text_weight weight, const char **path, int *face_index)
+{
+    struct text_face_file file;
+    bool found = text_find_files(a, &weight, 1, &file);
+    if (found) {
+        *path = file.path;
+        *face_index = file.index;
+    }
     return found;
 }
 

@@ -47,11 +47,26 @@ static void a_heavier_weight_is_another_file(void **state)
     assert_string_not_equal(regular, heavy); /* each of the families named has a bold of its own file */
 }
 
+static void several_are_found_as_each_is(void **state)
+{
+    struct arena *a = *state;
+    struct text_face_file files[WEIGHTS];
+    assert_true(text_find_files(a, weights, WEIGHTS, files));
+    for (int i = 0; i < WEIGHTS; i++) {
+        const char *path = NULL;
+        int face = -1;
+        assert_true(text_find_file(a, weights[i], &path, &face));
+        assert_string_equal(files[i].path, path);
+        assert_int_equal(files[i].index, face);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_arena_test(every_weight_has_a_font_file),
         room_arena_test(a_heavier_weight_is_another_file),
+        room_arena_test(several_are_found_as_each_is),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
