@@ -9,7 +9,7 @@
 
 # Headers every folder may include: the C library's and POSIX's.
 set(CHALK_OPEN_HEADERS
-  assert.h ctype.h errno.h fcntl.h float.h inttypes.h limits.h locale.h math.h signal.h stdalign.h stdarg.h stdbool.h
+  assert.h ctype.h errno.h fcntl.h float.h inttypes.h limits.h locale.h math.h signal.h stdalign.h stdarg.h stdatomic.h stdbool.h
   stddef.h stdint.h stdio.h stdlib.h string.h time.h unistd.h sys/stat.h sys/types.h)
 
 # What a source file includes: quoted ones must be "folder/file.h" of a declared folder, others must be open or declared.

@@ -1,6 +1,7 @@
 #include "base/pool.h"
 
 #include "base/arena.h"
+#include "base/priority.h"
 
 #include <assert.h>
 #include <pthread.h>
@@ -22,6 +23,7 @@ struct base_pool {
     base_pool_job *job;
     void *user;
     size_t next, parts, unfinished;
+    bool low; /* their priority */
     bool closing;
 };
 
@@ -44,6 +46,8 @@ static void *run_worker(void *user)
 {
     struct worker *worker = user;
     struct base_pool *pool = worker->pool;
+    if (pool->low)
+        base_lower_priority();
     pthread_mutex_lock(&pool->lock);
     while (!pool->closing) {
         work_off(pool, worker->number);
@@ -54,12 +58,13 @@ static void *run_worker(void *user)
     return NULL;
 }
 
-struct base_pool *base_pool_create(int threads)
+static struct base_pool *create(int threads, bool low)
 {
     assert(threads >= 1 && threads <= BASE_POOL_MOST);
     struct arena *arena = base_arena_create();
     struct base_pool *pool = base_arena_alloc(arena, 1, sizeof *pool);
     pool->arena = arena;
+    pool->low = low;
     pool->workers = base_arena_alloc(arena, (size_t)threads, sizeof *pool->workers);
     pthread_mutex_init(&pool->lock, NULL);
     pthread_cond_init(&pool->work, NULL);
@@ -72,6 +77,16 @@ struct base_pool *base_pool_create(int threads)
         pool->count++;
     }
     return pool;
+}
+
+struct base_pool *base_pool_create(int threads)
+{
+    return create(threads, false);
+}
+
+struct base_pool *base_pool_create_low(int threads)
+{
+    return create(threads, true);
 }
 
 void base_pool_destroy(struct base_pool *pool)

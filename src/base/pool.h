@@ -12,6 +12,9 @@ struct base_pool;
 /* `threads` in all, 1 to BASE_POOL_MOST, the caller's among them. Fewer when the system gives no more. */
 struct base_pool *base_pool_create(int threads);
 
+/* The same, the other threads of low priority (base/priority.h): for a caller who is, too. */
+struct base_pool *base_pool_create_low(int threads);
+
 /* NULL is allowed. No job may be running. */
 void base_pool_destroy(struct base_pool *pool);
 
