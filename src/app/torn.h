@@ -16,7 +16,7 @@ struct app_material {
     const struct cloth *cloth;
     enum pattern_cloth material;
     enum units_length unit; /* of the person */
-    const volatile bool *stop; /* ends looking for what can be cut of torn strips' rests; may be NULL */
+    const atomic_bool *stop; /* ends looking for what can be cut of torn strips' rests; may be NULL */
 };
 
 /* What is laid of it, as lay_task_make. *plan: what is torn first; NULL when nothing is. Everything lives in `a`, the

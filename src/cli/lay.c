@@ -68,7 +68,7 @@ static const struct err_kind stopped_before = { "lay.stopped_before", ERR_FAULT,
                                                 BASE_TR("stopped as you asked, before the {0} had a layout") };
 
 /* Set by Ctrl-C. A signal's handler reaches nothing else than such a variable. */
-static volatile bool is_stopped;
+static atomic_bool is_stopped;
 
 struct lay_run {
     struct cli_run *run;

@@ -12,6 +12,7 @@
 #include "draft/draft.h"
 #include "geometry/turn.h"
 
+#include <stdatomic.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -129,11 +130,16 @@ struct lay_search;
  * pins that lie over each other or where they may not. `pool` may be NULL. `stop` (may be NULL) is looked at while a
  * block is laid: once it is set that lies as it is first found. The task outlives the search. */
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
-                                    struct base_pool *pool, const volatile bool *stop, struct err_list *errs);
+                                    struct base_pool *pool, const atomic_bool *stop, struct err_list *errs);
+
+/* Where the rounds to come are made, as in packing_use_pool. */
+void lay_search_use_pool(struct lay_search *search, struct base_pool *pool);
+
+/* NULL is allowed. */
 void lay_search_end(struct lay_search *search);
 
 /* As packing_round. */
-bool lay_search_round(struct lay_search *search, const volatile bool *stop);
+bool lay_search_round(struct lay_search *search, const atomic_bool *stop);
 bool lay_search_can_gain(const struct lay_search *search);
 size_t lay_search_rounds(const struct lay_search *search);
 size_t lay_search_rounds_without_gain(const struct lay_search *search);
@@ -205,7 +211,7 @@ struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm);
 struct lay_effort {
     size_t rounds;
     struct base_pool *pool;    /* may be NULL */
-    const volatile bool *stop; /* as in lay_search_round; may be NULL */
+    const atomic_bool *stop; /* as in lay_search_round; may be NULL */
 };
 
 /* The same task on as much of the same cloth as it takes, without its faults and its shape. False as of the next. */

@@ -194,7 +194,7 @@ static struct lay_task block_strip(struct arena *a, const struct lay_task *task,
 
 /* Lays what is fused and not held from there on, where it has room. True: all of it had. */
 static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed, struct base_pool *pool,
-                           const volatile bool *stop)
+                           const atomic_bool *stop)
 {
     const struct lay_task *task = s->task;
     struct lay_task strip = block_strip(s->a, task, begin_mm);
@@ -215,7 +215,7 @@ static bool lay_block_from(struct lay_search *s, double begin_mm, uint64_t seed,
 }
 
 /* What is fused is laid first, by itself, on a strip as wide as the block may be; then it stays. */
-static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, const volatile bool *stop,
+static void lay_block(struct lay_search *s, uint64_t seed, struct base_pool *pool, const atomic_bool *stop,
                       struct err_list *errs)
 {
     size_t i = 0;
@@ -239,7 +239,7 @@ static bool *beyond_block(struct lay_search *s)
 }
 
 struct lay_search *lay_search_begin(const struct lay_task *task, const struct lay_place *pinned, uint64_t seed,
-                                    struct base_pool *pool, const volatile bool *stop, struct err_list *errs)
+                                    struct base_pool *pool, const atomic_bool *stop, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
     struct lay_search *s = base_arena_alloc(a, 1, sizeof *s);
@@ -253,6 +253,12 @@ struct lay_search *lay_search_begin(const struct lay_task *task, const struct la
     return s;
 }
 
+void lay_search_use_pool(struct lay_search *search, struct base_pool *pool)
+{
+    if (search->packing)
+        packing_use_pool(search->packing, pool);
+}
+
 void lay_search_end(struct lay_search *search)
 {
     if (!search)
@@ -261,7 +267,7 @@ void lay_search_end(struct lay_search *search)
     base_arena_destroy(search->a);
 }
 
-bool lay_search_round(struct lay_search *search, const volatile bool *stop)
+bool lay_search_round(struct lay_search *search, const atomic_bool *stop)
 {
     return search->packing && packing_round(search->packing, stop);
 }

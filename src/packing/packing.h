@@ -10,6 +10,7 @@
 #include "base/pool.h"
 #include "geometry/path.h"
 
+#include <stdatomic.h>
 #include <stdbool.h>
 #include <stdint.h>
 
@@ -84,13 +85,16 @@ enum packing_refusal packing_check(const struct packing_problem *problem, int *i
  * bit, at any number of threads and on any processor. `pool` (NULL: one thread) outlives the search. */
 struct packing_search *packing_begin(const struct packing_problem *problem, uint64_t seed, struct base_pool *pool);
 
+/* Where the rounds to come are made; as at the beginning. */
+void packing_use_pool(struct packing_search *search, struct base_pool *pool);
+
 /* NULL is allowed. */
 void packing_end(struct packing_search *search);
 
 /* One round more: about a tenth of a second's work for a large problem, less for a small one. True when the best lay
  * has become better. `stop` (may be NULL) is looked at often; once it is set the round ends early, and the best lay
  * stays what it was. */
-bool packing_round(struct packing_search *search, const volatile bool *stop);
+bool packing_round(struct packing_search *search, const atomic_bool *stop);
 
 /* The best lay so far; it lives until the next round. Always there, and always without overlap. What did not fit into
  * the most length is left out. */

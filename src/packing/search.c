@@ -23,7 +23,7 @@ struct packing_search {
     struct worker workers[WORKERS];
     struct arena *worker_arenas[WORKERS];
     struct base_pool *pool;
-    const volatile bool *stop;
+    const atomic_bool *stop;
     size_t rounds, without_gain;
 };
 
@@ -66,6 +66,11 @@ struct packing_search *packing_begin(const struct packing_problem *problem, uint
     return s;
 }
 
+void packing_use_pool(struct packing_search *s, struct base_pool *pool)
+{
+    s->pool = pool;
+}
+
 void packing_end(struct packing_search *s)
 {
     if (!s)
@@ -101,7 +106,7 @@ static void share_best(struct packing_search *s)
             worker_take(&s->workers[i], &s->best);
 }
 
-bool packing_round(struct packing_search *s, const volatile bool *stop)
+bool packing_round(struct packing_search *s, const atomic_bool *stop)
 {
     s->stop = stop;
     if (!packing_can_gain(s))

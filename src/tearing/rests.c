@@ -133,7 +133,7 @@ static const struct lay_hands *elsewhere(struct using_rests *u, const struct ope
     return hands;
 }
 
-static struct lay search(struct arena *a, const struct lay_task *task, const volatile bool *stop, struct err_list *errs)
+static struct lay search(struct arena *a, const struct lay_task *task, const atomic_bool *stop, struct err_list *errs)
 {
     struct lay_search *s = lay_search_begin(task, NULL, 1, NULL, stop, errs);
     struct lay best = lay_search_best(a, s); /* nothing is held, so there is one */

@@ -24,7 +24,7 @@ struct tearing_task {
     enum tearing_way way;
     double off_square_mm; /* how much longer the cloth is at one selvedge than at the other; 0: square */
     double margin_mm;
-    const volatile bool *stop; /* ends looking for what can be cut of rests; may be NULL */
+    const atomic_bool *stop; /* ends looking for what can be cut of rests; may be NULL */
 };
 
 /* Rectangles of one line of the cutting list. What is wider than the cloth is joined of parts: as many as can be across

@@ -257,7 +257,7 @@ static void a_block_lies_as_first_found_where_it_is_stopped(void **state)
                                       cloth);
     double length[2];
     for (int i = 0; i < 2; i++) {
-        const volatile bool stop = i == 0;
+        const atomic_bool stop = i == 0;
         struct lay_search *s = lay_search_begin(&l->task, NULL, 1, NULL, &stop, room->errs);
         assert_non_null(s);
         struct lay lay = lay_search_best(room->a, s);

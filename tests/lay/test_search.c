@@ -277,7 +277,7 @@ static void what_is_stopped_ends_with_what_it_has(void **state)
 {
     struct room *room = *state;
     struct laying *l = laying_soundly(room, "{ 'piece': 'tie', 'count': 6 }", laying_cloth(300, CLOTH_SINGLE));
-    const volatile bool stop = true;
+    const atomic_bool stop = true;
     const struct lay_effort stopped = { SIZE_MAX, NULL, &stop };
     struct lay_figures f;
     assert_true(lay_on_width(room->a, &l->task, 350, &stopped, &f, UNITS_CM));

@@ -202,7 +202,7 @@ static void a_round_that_is_stopped_keeps_the_best(void **state)
     struct packing_problem p = { .width = 3.5, .shapes = &shape, .shape_count = 1, .items = items, .item_count = 3 };
     struct packing_search *s = packing_begin(&p, 1, NULL);
     double length = packing_best(s)->length;
-    volatile bool stop = true;
+    atomic_bool stop = true;
     assert_false(packing_round(s, &stop));
     assert_near(packing_best(s)->length, length, 0);
     packing_end(s);

@@ -113,7 +113,7 @@ static void what_is_left_of_strips_takes_small_pieces(void **state)
 static void what_is_stopped_uses_no_rest(void **state)
 {
     struct room *room = *state;
-    static const volatile bool stop = true;
+    static const atomic_bool stop = true;
     struct set *s =
         set_of(room, view_of(room, 10, "{ 'piece': 'panel', 'count': 2 }, { 'piece': 'gusset', 'count': 5 }"), IN(56));
     s->task.stop = &stop;
