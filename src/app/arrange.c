@@ -98,9 +98,11 @@ struct app_arrange *app_arrange_create(const struct app_arrange_start *start, st
         app_arrange_destroy(ar);
         return NULL;
     }
+    app_arrange_begin_rounds(ar);
     for (size_t i = 0; i < ar->cloth_count; i++)
         if (!ar->cloths[i].refused && !take_kept(ar, &ar->cloths[i], errs))
             app_arrange_begin_search(ar, &ar->cloths[i]);
+    app_arrange_attend(ar);
     return ar;
 }
 
@@ -108,10 +110,9 @@ void app_arrange_destroy(struct app_arrange *ar)
 {
     if (!ar)
         return;
-    for (size_t i = 0; i < ar->cloth_count; i++) {
-        lay_search_end(ar->cloths[i].search);
+    app_arrange_end_rounds(ar);
+    for (size_t i = 0; i < ar->cloth_count; i++)
         base_arena_destroy(ar->cloths[i].made);
-    }
     base_arena_destroy(ar->told_in);
     base_arena_destroy(ar->a);
 }
@@ -134,6 +135,13 @@ void app_arrange_show_cloth(struct app_arrange *ar, size_t cloth)
 {
     if (cloth < ar->cloth_count)
         ar->cloth = cloth;
+    app_arrange_attend(ar);
+}
+
+void app_arrange_rest(struct app_arrange *ar, bool rests)
+{
+    ar->rests = rests;
+    app_arrange_attend(ar);
 }
 
 void app_arrange_set_trouble(struct app_arrange *ar, const char *sentence)

@@ -30,6 +30,8 @@ struct app_arrange_start {
     enum scene_side side;           /* where she stands at first */
     bool locks;                     /* a key locks all others against children and cats */
     const struct app_progress *cut; /* what is cut lies where it lies; NULL: nothing is. Copied */
+    void (*wake)(void *user);       /* see app_arrange_is_searching; NULL: the search has no thread of its own */
+    void *wake_user;
     bool cautions;                  /* show the usual cautions first … */
     const char *note;               /* … and this after them, until something is moved; or NULL. Kept by reference */
 };
@@ -43,10 +45,16 @@ void app_arrange_destroy(struct app_arrange *arrange);
 
 struct app_arrange_effects app_arrange_handle(struct app_arrange *arrange, struct input_event event);
 
-/* Whether a better layout is being looked for: then app_arrange_search is called between events, a round a call, with
- * seconds since some fixed moment. What is found is to be shown at most twice a second. */
+/* Whether a better layout is being looked for: then app_arrange_search is called between events, with seconds since
+ * some fixed moment. Without `wake` a call makes a round of searching. With it, rounds are made by a thread of low
+ * priority, and a call takes what that has found: once `wake` was called (by that thread), and every APP_LOOK_MS. What
+ * is found is to be shown at most that often. */
+enum { APP_LOOK_MS = 500 };
 bool app_arrange_is_searching(const struct app_arrange *arrange);
 struct app_arrange_effects app_arrange_search(struct app_arrange *arrange, double now_s);
+
+/* Nothing is searched for while it rests: nobody sees it. Only where `wake` is told. */
+void app_arrange_rest(struct app_arrange *arrange, bool rests);
 
 /* What the table shows now; lives in `frame`. */
 struct paint_scene app_arrange_scene(struct app_arrange *arrange, struct arena *frame);

@@ -33,9 +33,10 @@ static bool may_move(struct app_arrange *ar, const struct app_arranged *cloth)
 }
 
 /* Puts the piece in hand somewhere else, as a step that can be undone. */
-static struct app_arrange_effects put(struct app_arranged *cloth, struct lay_place place, enum app_arrange_deed deed)
+static struct app_arrange_effects put(struct app_arrange *ar, struct app_arranged *cloth, struct lay_place place,
+                                      enum app_arrange_deed deed)
 {
-    app_arrange_end_search(cloth);
+    app_arrange_end_search(ar, cloth);
     app_arrange_step(cloth, deed)[cloth->in_hand] = place;
     return app_arrange_changed;
 }
@@ -67,7 +68,7 @@ struct app_arrange_effects app_arrange_move(struct app_arrange *ar, vec2 by_mm)
     place.motion.shift = vec2_add(place.motion.shift, by_mm);
     if (!stays_in_sight(cloth, &place))
         return app_arrange_tell(ar, base_tr("That would be off the cloth: X takes it off"));
-    return put(cloth, place, APP_ARRANGE_MOVED);
+    return put(ar, cloth, place, APP_ARRANGE_MOVED);
 }
 
 struct app_arrange_effects app_arrange_slide(struct app_arrange *ar, vec2 direction)
@@ -81,7 +82,7 @@ struct app_arrange_effects app_arrange_slide(struct app_arrange *ar, vec2 direct
     struct lay_place place = lay_slide(app_arrange_lay(cloth), cloth->in_hand, direction);
     if (vec2_length(vec2_sub(place.motion.shift, before.motion.shift)) < STILL_MM)
         return app_arrange_tell(ar, base_tr("It lies close on that side already"));
-    return put(cloth, place, APP_ARRANGE_ELSE);
+    return put(ar, cloth, place, APP_ARRANGE_ELSE);
 }
 
 /* The place changed so that the middle of the outline stays where it was. */
@@ -111,7 +112,7 @@ struct app_arrange_effects app_arrange_turn(struct app_arrange *ar, double deg)
         return app_arrange_tell(ar, base_tr("It lies on the fold, and cannot be turned off it"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand], after = before;
     after.motion.turn_deg = tidy(after.motion.turn_deg + deg);
-    return put(cloth, about_middle(cloth, before, after), APP_ARRANGE_TURNED);
+    return put(ar, cloth, about_middle(cloth, before, after), APP_ARRANGE_TURNED);
 }
 
 /* The mirror image of how it lies: in a line across the cloth, so that its ends change places and a fold stays on the
@@ -138,7 +139,7 @@ struct app_arrange_effects app_arrange_end_for_end(struct app_arrange *ar)
         after = mirrored(before, true);
     else
         after.motion.turn_deg = tidy(before.motion.turn_deg + 180);
-    return put(cloth, about_middle(cloth, before, after), APP_ARRANGE_ELSE);
+    return put(ar, cloth, about_middle(cloth, before, after), APP_ARRANGE_ELSE);
 }
 
 struct app_arrange_effects app_arrange_turn_over(struct app_arrange *ar)
@@ -151,7 +152,7 @@ struct app_arrange_effects app_arrange_turn_over(struct app_arrange *ar)
     if (!item_of(cloth)->either_hand)
         return app_arrange_tell(ar, base_tr("Turned over it would be cut for the other side"));
     struct lay_place before = app_arrange_places(cloth)[cloth->in_hand];
-    return put(cloth, about_middle(cloth, before, mirrored(before, false)), APP_ARRANGE_ELSE);
+    return put(ar, cloth, about_middle(cloth, before, mirrored(before, false)), APP_ARRANGE_ELSE);
 }
 
 /* A piece that lies free is pushed on to the piece, or edge, before it. */
@@ -166,7 +167,7 @@ struct app_arrange_effects app_arrange_butt(struct app_arrange *ar)
         return app_arrange_tell(ar, base_tr("There is no room for it near here"));
     if (vec2_length(vec2_sub(place.motion.shift, before.motion.shift)) < STILL_MM)
         return app_arrange_slide(ar, (vec2){ -1, 0 });
-    return put(cloth, place, APP_ARRANGE_ELSE);
+    return put(ar, cloth, place, APP_ARRANGE_ELSE);
 }
 
 struct app_arrange_effects app_arrange_hold(struct app_arrange *ar)
@@ -180,7 +181,7 @@ struct app_arrange_effects app_arrange_hold(struct app_arrange *ar)
     if (cloth->cut[cloth->in_hand])
         return app_arrange_tell(ar, base_tr("It is cut: it stays where it lies"));
     place.is_pinned = !place.is_pinned;
-    return put(cloth, place, APP_ARRANGE_ELSE);
+    return put(ar, cloth, place, APP_ARRANGE_ELSE);
 }
 
 struct app_arrange_effects app_arrange_take_off(struct app_arrange *ar)
@@ -190,9 +191,9 @@ struct app_arrange_effects app_arrange_take_off(struct app_arrange *ar)
         return app_arrange_tell(ar, base_tr("Take a piece first: Page Down"));
     struct lay_place place = app_arrange_places(cloth)[cloth->in_hand];
     if (place.is_laid)
-        return may_move(ar, cloth) ? put(cloth, (struct lay_place){ .is_laid = false }, APP_ARRANGE_ELSE)
+        return may_move(ar, cloth) ? put(ar, cloth, (struct lay_place){ .is_laid = false }, APP_ARRANGE_ELSE)
                                    : app_arrange_redraw;
     if (!app_arrange_find_room(ar, cloth, cloth->in_hand, &place))
         return app_arrange_redraw;
-    return put(cloth, place, APP_ARRANGE_ELSE);
+    return put(ar, cloth, place, APP_ARRANGE_ELSE);
 }

@@ -116,7 +116,7 @@ static effects run_go_on(struct app_arrange *ar, double unused)
 static effects run_step(struct app_arrange *ar, double by)
 {
     struct app_arranged *cloth = app_arrange_now(ar);
-    app_arrange_end_search(cloth);
+    app_arrange_end_search(ar, cloth);
     if (app_arrange_step_by(cloth, (int)by))
         return app_arrange_changed;
     return app_arrange_tell(ar, by < 0 ? base_tr("There is nothing to undo") : base_tr("There is nothing to do again"));
@@ -237,6 +237,7 @@ static effects press(struct app_arrange *ar, int key, int mods)
     if (words && !leaves)
         return app_arrange_redraw;
     effects done = row ? row->run(ar, row->amount) : nothing;
+    app_arrange_attend(ar);
     if (done.keep)
         ar->start.note = NULL;
     if (done.keep && ar->told == note)

@@ -2,7 +2,7 @@
 #include "app/sentence.h"
 #include "base/words.h"
 
-#define PICTURE_S 0.5   /* between two pictures of what is found */
+#define PICTURE_S (APP_LOOK_MS / 1000.0) /* between two pictures of what is found */
 #define PATIENCE_S 60.0 /* without a better one the search ends by itself: no source */
 
 static const struct app_arrange_effects nothing;
@@ -51,17 +51,17 @@ static bool is_better(struct app_arranged *cloth, const struct lay *best)
     return best->length_mm < now->length_mm || is_wrong(cloth);
 }
 
-/* What the search has now, where that is better: all of one search is one step. What is held stays as it is. */
-static bool take_best(struct app_arranged *cloth)
+/* What the search has, where that is better: all of one search is one step. What is held stays as it is. */
+static bool take(struct app_arranged *cloth, struct lay_place *places)
 {
     struct arena *a = base_arena_create();
-    struct lay best = lay_search_best(a, cloth->search);
+    struct lay best = lay_of(a, &cloth->task, places);
     bool better = is_better(cloth, &best);
     if (better) {
         struct lay_place *now = app_arrange_step(cloth, APP_ARRANGE_FOUND);
         for (size_t i = 0; i < cloth->task.item_count; i++)
             if (!app_arrange_stays(cloth, i))
-                now[i] = best.places[i];
+                now[i] = places[i];
     }
     base_arena_destroy(a);
     return better;
@@ -72,10 +72,9 @@ void app_arrange_stop(struct app_arranged *cloth)
     cloth->searching = false;
 }
 
-void app_arrange_end_search(struct app_arranged *cloth)
+void app_arrange_end_search(struct app_arrange *ar, struct app_arranged *cloth)
 {
-    lay_search_end(cloth->search);
-    cloth->search = NULL;
+    app_arrange_drop_rounds(ar, cloth);
     cloth->searching = false;
 }
 
@@ -85,12 +84,12 @@ bool app_arrange_begin_search(struct app_arrange *ar, struct app_arranged *cloth
     struct err_list *errs = base_err_list_create();
     size_t held;
     struct lay_place *places = held_places(a, cloth, &held);
-    app_arrange_end_search(cloth);
+    app_arrange_end_search(ar, cloth);
     cloth->search = lay_search_begin(&cloth->task, held ? places : NULL, ++cloth->seed, ar->start.pool, NULL, errs);
     if (cloth->search) {
         cloth->deed = APP_ARRANGE_ELSE;
-        take_best(cloth);
-        cloth->searching = lay_search_can_gain(cloth->search);
+        take(cloth, lay_search_best(a, cloth->search).places);
+        cloth->searching = cloth->can_gain = lay_search_can_gain(cloth->search);
         cloth->gained_s = -1;
     } else {
         tell_reason(ar, errs);
@@ -106,7 +105,7 @@ void app_arrange_go_on(struct app_arrange *ar, struct app_arranged *cloth)
         app_arrange_begin_search(ar, cloth);
         return;
     }
-    cloth->searching = lay_search_can_gain(cloth->search);
+    cloth->searching = cloth->can_gain;
     cloth->gained_s = -1;
     if (!cloth->searching)
         app_arrange_tell(ar, base_tr("This is as short as it can be"));
@@ -124,13 +123,15 @@ struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now
         return nothing;
     if (cloth->gained_s < 0)
         cloth->gained_s = now_s;
-    if (lay_search_round(cloth->search, NULL)) {
+    if (app_arrange_take_found(ar, cloth)) {
         cloth->gained_s = now_s;
-        ar->unshown = take_best(cloth) || ar->unshown;
+        cloth->can_gain = ar->found->can_gain;
+        ar->unshown = take(cloth, ar->found->places) || ar->unshown;
     }
-    bool ends = !lay_search_can_gain(cloth->search) || now_s - cloth->gained_s > PATIENCE_S;
+    bool ends = !cloth->can_gain || now_s - cloth->gained_s > PATIENCE_S;
     if (ends)
         app_arrange_stop(cloth);
+    app_arrange_attend(ar);
     if (!ends && !(ar->unshown && now_s - ar->shown_s >= PICTURE_S))
         return nothing;
     ar->unshown = false;

@@ -3,6 +3,7 @@
 #define APP_ARRANGE_STATE_H
 
 #include "app/arrange.h"
+#include "base/background.h"
 #include "lay/lay.h"
 #include "tearing/tearing.h"
 
@@ -18,6 +19,12 @@ struct app_arrange_steps {
 /* What the last step did: more of the same, to the same piece or by the same search, is one step. */
 enum app_arrange_deed { APP_ARRANGE_ELSE, APP_ARRANGE_MOVED, APP_ARRANGE_TURNED, APP_ARRANGE_FOUND };
 
+/* What a search has found, as it is handed over. */
+struct app_arrange_found {
+    bool can_gain;             /* more rounds may find better */
+    struct lay_place places[]; /* one for each item */
+};
+
 /* One of the job's cloths. */
 struct app_arranged {
     const struct job_cloth *from;
@@ -30,7 +37,7 @@ struct app_arranged {
     const bool *cut; /* of each item: it is begun on the table */
 
     struct lay_search *search; /* NULL once a hand has changed something: then another one begins */
-    bool searching;
+    bool searching, can_gain; /* can_gain: as it was when something was found last */
     uint64_t seed;   /* another one for each search, so that arranging again is another try */
     double gained_s; /* when it last found something; below 0: not asked yet */
 
@@ -47,6 +54,9 @@ struct app_arrange {
     struct draft draft;
     struct app_arranged *cloths;
     size_t cloth_count, cloth; /* the one that is shown */
+    struct base_background *background; /* makes the rounds of searching; NULL: app_arrange_search does */
+    struct app_arrange_found *found;    /* of the cloth with most items */
+    bool rests;
 
     bool cautions, help;
     bool locked; /* no key does anything but the one that unlocks */
@@ -99,14 +109,29 @@ bool app_arrange_begin_search(struct app_arrange *arrange, struct app_arranged *
 /* Goes on with the search, or begins another one where there is none. */
 void app_arrange_go_on(struct app_arrange *arrange, struct app_arranged *cloth);
 
-/* Stops it, what it found last taken; it can go on. */
+/* Stops it; it can go on. */
 void app_arrange_stop(struct app_arranged *cloth);
 
 /* Stops it for good: a hand changes what it found. */
-void app_arrange_end_search(struct app_arranged *cloth);
+void app_arrange_end_search(struct app_arrange *arrange, struct app_arranged *cloth);
 
 /* Where one item finds room among the others as they lie; false, told, when nowhere. */
 bool app_arrange_find_room(struct app_arrange *arrange, struct app_arranged *cloth, size_t item, struct lay_place *out);
+
+/* --- its rounds (arrange_rounds.c) --- */
+
+/* Once all cloths are there; and when all is over. */
+void app_arrange_begin_rounds(struct app_arrange *arrange);
+void app_arrange_end_rounds(struct app_arrange *arrange);
+
+/* Ends a cloth's search; nobody waits for a round under way. */
+void app_arrange_drop_rounds(struct app_arrange *arrange, struct app_arranged *cloth);
+
+/* The cloth that is shown has its rounds, if it is being searched; after whatever may have changed that. */
+void app_arrange_attend(struct app_arrange *arrange);
+
+/* What the search of the cloth that is shown has, in `found`. False: nothing new. */
+bool app_arrange_take_found(struct app_arrange *arrange, struct app_arranged *cloth);
 
 /* --- by hand (arrange_hand.c); each of the piece in hand --- */
 

@@ -390,6 +390,13 @@ static void press(struct bench *b, struct input_event e)
     row->run(b, row->amount);
 }
 
+/* A better layout is looked for while its page is before her. */
+static void attend(struct bench *b)
+{
+    if (b->laying.arrange)
+        app_arrange_rest(b->laying.arrange, !bench_is_working(b) || b->effects.to != BENCH_STAY);
+}
+
 struct bench_effects bench_handle(struct bench *b, struct input_event e)
 {
     b->effects = (struct bench_effects){ 0 };
@@ -406,6 +413,7 @@ struct bench_effects bench_handle(struct bench *b, struct input_event e)
         bench_open_file(b, e.path);
     else
         b->effects.quit = e.type == INPUT_QUIT;
+    attend(b);
     return b->effects;
 }
 
@@ -462,6 +470,8 @@ struct bench *bench_create(const struct bench_start *start)
                          .glance_in = base_arena_create(),
                          .manner = start->manner,
                          .pool = start->pool,
+                         .wake = start->wake,
+                         .wake_user = start->wake_user,
                          .example_pattern = start->example_pattern,
                          .example_body = start->example_body,
                          .claim = start->claim,
@@ -540,6 +550,8 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
         bench_take(b, bench_copy(bench_room(b), job), base_tr("What was done at the table"), NULL);
     if (sentence)
         bench_say(b, sentence);
+    b->effects.to = BENCH_STAY;
+    attend(b);
 }
 
 /* Whether the same pieces are cut. */

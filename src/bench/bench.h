@@ -44,6 +44,8 @@ struct bench_manner {
 struct bench_start {
     struct bench_manner manner;
     struct base_pool *pool;                     /* for the search of layouts; outlives the bench. NULL: one thread */
+    void (*wake)(void *user);                   /* see bench_is_working; NULL: no thread works meanwhile */
+    void *wake_user;
     const char *recent;                         /* the ticket that was open last, a file that is there; NULL: none */
     const char *example_pattern, *example_body; /* files that the example is made of */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
@@ -66,7 +68,7 @@ void bench_fit(struct bench *b, int width, int height, const struct form_type *t
 struct bench_effects bench_handle(struct bench *b, struct input_event event);
 
 /* Whether there is work that goes on by itself (a better layout is looked for): then bench_work is called between
- * events, with seconds since some fixed moment; each call takes about a tenth of a second. */
+ * events, as app_arrange_search is (app/arrange.h). */
 bool bench_is_working(const struct bench *b);
 struct bench_effects bench_work(struct bench *b, double now_s);
 

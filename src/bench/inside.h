@@ -63,6 +63,8 @@ struct bench {
     struct form_hand hand;
     struct bench_page made;
     struct base_pool *pool;
+    void (*wake)(void *user);
+    void *wake_user;
     struct {
         struct app_arrange *arrange; /* NULL: not begun */
         struct arena *a;             /* owns its copy of the job */

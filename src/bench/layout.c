@@ -50,7 +50,9 @@ static void begin_laying(struct bench *b)
     struct app_arrange_start start = { .job = bench_copy(b->laying.a, bench_job(b)),
                                        .unit = b->manner.unit,
                                        .pool = b->pool,
-                                       .cut = &b->progress };
+                                       .cut = &b->progress,
+                                       .wake = b->wake,
+                                       .wake_user = b->wake_user };
     b->laying.arrange = app_arrange_create(&start, errs);
     b->laying.of = b->changes;
     if (!b->laying.arrange)

@@ -115,11 +115,11 @@ static double now_s(void)
     return awake;
 }
 
-/* The next event, or a round of searching where none is there: a key is answered when the round is over. */
+/* The next event, or what the search has found meanwhile. */
 static struct app_arrange_effects next(struct arranging_run *r)
 {
     bool searching = app_arrange_is_searching(r->arrange);
-    struct input_event event = cli_light_wait(r->light, searching ? 0 : MINUTE_MS);
+    struct input_event event = cli_light_wait(r->light, searching ? APP_LOOK_MS : MINUTE_MS);
     if (event.type == INPUT_NONE)
         return searching ? app_arrange_search(r->arrange, now_s()) : (struct app_arrange_effects){ 0 };
     if (!cli_light_is_for_table(r->light, event))
@@ -158,6 +158,7 @@ static int arrange_on_display(struct arranging_run *r)
     r->light = display < 0 ? NULL : cli_light_open(r->run, display);
     r->start.cautions = true;
     r->start.locks = true;
+    r->start.wake = screen_wake;
     bool ok = r->light && cli_light_fit(r->run, r->light, &r->start.table);
     r->arrange = ok ? app_arrange_create(&r->start, r->run->errs) : NULL;
     int code = CLI_FAULT;
@@ -165,6 +166,8 @@ static int arrange_on_display(struct arranging_run *r)
         loop(r);
         code = say_how_it_ended(r);
     }
+    app_arrange_destroy(r->arrange); /* its search wakes a window */
+    r->arrange = NULL;
     cli_light_close(r->light);
     screen_leave();
     return code;

@@ -1,6 +1,7 @@
 /* The bench and its window: `chalklight` alone, or with a file. Keeps the ticket as it is changed, and sends her to the
  * table and back. */
 #include "cli/bench.h"
+#include "app/arrange.h"
 #include "app/sentence.h"
 #include "base/file.h"
 #include "base/hold.h"
@@ -416,7 +417,7 @@ bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct e
 
 /* --- the loop ---------------------------------------------------------------------------------------------------- */
 
-/* Nothing waits: what has changed is drawn first, then a better layout looked for. */
+/* Nothing waits: what has changed is drawn first, then what was found meanwhile is taken. */
 static void go_on(struct cli_bench *r)
 {
     if (r->due)
@@ -430,8 +431,8 @@ static void loop(struct cli_bench *r)
 {
     draw(r);
     while (!r->quits) {
-        bool busy = r->due || bench_is_working(r->bench);
-        struct input_event event = screen_wait(r->window, busy ? 0 : MINUTE_MS);
+        int wait_ms = r->due ? 0 : bench_is_working(r->bench) ? APP_LOOK_MS : MINUTE_MS;
+        struct input_event event = screen_wait(r->window, wait_ms);
         if (event.type == INPUT_NONE)
             go_on(r);
         else
@@ -459,6 +460,7 @@ int cli_run_bench(struct cli_run *run)
     struct bench_start start = { .manner = manner_of(run),
                                  .recent = recent_job(run),
                                  .pool = base_pool_create(THREADS),
+                                 .wake = screen_wake,
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
                                  .claim = claim,

@@ -360,11 +360,15 @@ static int time_left(Uint64 end)
     return now < end ? (int)(end - now) : 0;
 }
 
-/* The first of ours that waits already. */
-static struct input_event waiting_event(struct screen_window *const *windows, int count)
+/* The first of ours that waits already; *woken: screen_wake was called before it. */
+static struct input_event waiting_event(struct screen_window *const *windows, int count, bool *woken)
 {
     SDL_Event event;
     while (SDL_PollEvent(&event)) {
+        if (event.type == SDL_USEREVENT) {
+            *woken = true;
+            break;
+        }
         struct input_event ours = our_event(windows, count, &event);
         if (ours.type != INPUT_NONE)
             return ours;
@@ -379,14 +383,22 @@ struct input_event screen_wait_any(struct screen_window *const *windows, int cou
     Uint64 end = SDL_GetTicks64() + (Uint64)(wait_ms > 0 ? wait_ms : 0);
     for (;;) {
         screen_sticks_look(sticks);
-        struct input_event ours = waiting_event(windows, count);
+        bool woken = false;
+        struct input_event ours = waiting_event(windows, count, &woken);
         if (ours.type == INPUT_NONE)
             ours = screen_sticks_held(sticks);
         int left_ms = wait_ms < 0 ? INT_MAX : time_left(end);
-        if (ours.type != INPUT_NONE || left_ms == 0)
+        if (ours.type != INPUT_NONE || woken || left_ms == 0)
             return ours;
         SDL_WaitEventTimeout(NULL, SDL_min(left_ms, screen_sticks_patience()));
     }
+}
+
+void screen_wake(void *unused)
+{
+    (void)unused;
+    SDL_Event event = { .type = SDL_USEREVENT };
+    SDL_PushEvent(&event);
 }
 
 struct input_event screen_wait(struct screen_window *w, int wait_ms)

@@ -8,6 +8,8 @@
 #include "draft/draft.h"
 #include "tearing/strips.h"
 
+#include <stdatomic.h>
+
 /* Left on at every torn edge and trimmed off: edges ripple as they are torn, up to about 1 in as is told; half of that
  * is left as a rule (our own choice), and more or less by who knows the cloth. */
 #define TEARING_MARGIN_MM 12.7

@@ -8,6 +8,7 @@
 #include "support/room.h"
 
 #include <math.h>
+#include <semaphore.h>
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
@@ -47,6 +48,8 @@ struct table_here {
     struct job job;
     struct cloth cloth;
     struct app_arrange *arrange;
+    sem_t woken; /* posted for each time that the search's own thread has found something … */
+    bool aside;  /* … where it has one */
 };
 
 static int set_up(void **state)
@@ -60,6 +63,8 @@ static int set_up(void **state)
     h.cloth.selvedge_mm = h.cloth.gap_mm = 0;
     h.cloth.spread = CLOTH_SINGLE;
     h.arrange = NULL;
+    h.aside = false;
+    sem_init(&h.woken, 0, 0);
     *state = &h;
     return h.scene.font ? 0 : -1;
 }
@@ -68,11 +73,17 @@ static int tear_down(void **state)
 {
     struct table_here *h = *state;
     app_arrange_destroy(h->arrange);
+    sem_destroy(&h->woken);
     text_font_close(h->scene.font);
     return room_close(state);
 }
 
 #define arrange_test(f) cmocka_unit_test_setup_teardown((f), set_up, tear_down)
+
+static void wake(void *user)
+{
+    sem_post(user);
+}
 
 static void create(struct table_here *h)
 {
@@ -80,7 +91,9 @@ static void create(struct table_here *h)
                                        .table = { .map = map_of(&hangings[0]), .name = "table.json" },
                                        .font = h->scene.font,
                                        .unit = UNITS_MM,
-                                       .locks = true };
+                                       .locks = true,
+                                       .wake = h->aside ? wake : NULL,
+                                       .wake_user = &h->woken };
     app_arrange_destroy(h->arrange);
     h->arrange = app_arrange_create(&start, h->room.errs);
     if (!h->arrange)
@@ -520,6 +533,65 @@ static void a_search_is_shown_twice_a_second(void **state)
     assert_false(place(h, FRONT).is_laid);
 }
 
+enum { MOST_ROUNDS = 400 };
+
+static struct lay_place *places_now(struct table_here *h)
+{
+    size_t items = now(h)->task.item_count;
+    struct lay_place *places = base_arena_alloc(h->room.a, items, sizeof *places);
+    for (size_t i = 0; i < items; i++)
+        places[i] = place(h, i);
+    return places;
+}
+
+static bool is_as(struct table_here *h, const struct lay_place *before)
+{
+    for (size_t i = 0; i < now(h)->task.item_count; i++) {
+        struct lay_place is = place(h, i);
+        if (is.is_laid != before[i].is_laid || is.motion.mirror != before[i].motion.mirror ||
+            is.motion.turn_deg != before[i].motion.turn_deg || is.motion.shift.x != before[i].motion.shift.x ||
+            is.motion.shift.y != before[i].motion.shift.y)
+            return false;
+    }
+    return true;
+}
+
+/* In a thread of its own the search comes by the same lays as round by round, to the bit. */
+static void a_search_in_its_own_thread_finds_the_same(void **state)
+{
+    struct table_here *h = *state;
+    h->cloth.width_mm = 610; /* where the first lay is not the best */
+    make_job(h, "All");
+    h->aside = true;
+    create(h);
+    struct lay_place *first = places_now(h);
+    for (; is_as(h, first); app_arrange_search(h->arrange, 0))
+        sem_wait(&h->woken);
+    struct lay_place *later = places_now(h);
+    h->aside = false;
+    create(h);
+    assert_true(is_as(h, first));
+    for (int i = 0; i < MOST_ROUNDS && !is_as(h, later); i++)
+        app_arrange_search(h->arrange, 0);
+    assert_true(is_as(h, later));
+}
+
+/* Keys are answered while it goes on, two cloths take turns, and it is left while a round is under way. */
+static void keys_and_a_search_in_its_own_thread_go_together(void **state)
+{
+    struct table_here *h = *state;
+    h->aside = true;
+    make_job(h, "Two");
+    job_set_cloth(h->room.a, &h->job, PATTERN_LINING, &h->cloth);
+    create(h);
+    for (int i = 0; i < 6; i++) {
+        keys(h, "f3", "page down", "enter", "right", "f2", "enter", "page down", "x", "x", "enter", "space", "space");
+        app_arrange_search(h->arrange, 0);
+        app_arrange_rest(h->arrange, i % 2 == 0);
+        assert_int_equal(wrongs(h), 0);
+    }
+}
+
 /* It ends by itself: as short as can be, or a minute, by the clock it is told, without gain. Both boxes beside each
  * other are 400 mm wide and 300 long, so that with the pocket 400 mm are enough. */
 static void a_search_ends(void **state)
@@ -869,6 +941,8 @@ int main(void)
         arrange_test(steps_are_undone_and_done_again),
         arrange_test(many_steps_are_remembered),
         arrange_test(a_search_is_shown_twice_a_second),
+        arrange_test(a_search_in_its_own_thread_finds_the_same),
+        arrange_test(keys_and_a_search_in_its_own_thread_go_together),
         arrange_test(a_search_ends),
         arrange_test(space_stops_and_goes_on),
         arrange_test(everything_comes_back_from_the_job),
