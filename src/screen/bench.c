@@ -5,7 +5,7 @@
 #include "paint/draw_list.h"
 #include "paint/easel.h"
 #include "paint/light.h"
-#include "screen/inside.h"
+#include "screen/kept.h"
 
 #include <math.h>
 #include <string.h>
@@ -14,11 +14,13 @@ enum { MOST_MEASURED = 1024, WHOLE_SHARE = 256 };
 
 /* A font keeps the letters that it has drawn while its size stays: each style has one of its own. */
 struct screen_letters {
-    struct arena *arena; /* owns this */
+    struct arena *arena;   /* owns this */
+    struct arena *scratch; /* of one mark */
     TTF_Font *fonts[FORM_STYLES];
     double scale;
     struct form_type type;
     const struct paint_light *light;
+    struct screen_kept *kept;
     struct paint_easel *easel; /* for the largest picture so far */
     int easel_width, easel_height;
     int share[256]; /* of WHOLE_SHARE, that a white of that sRGB byte covers */
@@ -77,9 +79,13 @@ struct screen_letters *screen_letters_open(struct err_list *errs)
     struct screen_letters *letters = base_arena_alloc(arena, 1, sizeof *letters);
     letters->arena = arena;
     letters->light = paint_light_create(arena);
+    letters->scratch = base_arena_create();
+    letters->kept = screen_kept_create();
     letters->type = (struct form_type){ measure, letters };
     if (!open_fonts(letters, errs)) {
+        screen_kept_destroy(letters->kept);
         TTF_Quit();
+        base_arena_destroy(letters->scratch);
         base_arena_destroy(arena);
         return NULL;
     }
@@ -93,9 +99,11 @@ void screen_letters_close(struct screen_letters *letters)
 {
     if (!letters)
         return;
+    screen_kept_destroy(letters->kept);
     close_fonts(letters);
     TTF_Quit();
     paint_easel_destroy(letters->easel);
+    base_arena_destroy(letters->scratch);
     base_arena_destroy(letters->arena);
 }
 
@@ -106,17 +114,42 @@ const struct form_type *screen_letters_at(struct screen_letters *letters, double
     return &letters->type;
 }
 
-static void draw_text(const struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb, SDL_Surface *to)
+/* What a text looks like depends on that alone: its key. */
+struct text_key {
+    double scale;
+    uint32_t rgb;
+    int style;
+    char text[]; /* with its end */
+};
+
+static SDL_Surface *render(const struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb)
 {
     const SDL_Color colour = { (Uint8)(rgb >> 16), (Uint8)(rgb >> 8), (Uint8)rgb, 255 };
-    TTF_Font *font = letters->fonts[mark->style];
-    SDL_Surface *text = TTF_RenderUTF8_Blended(font, mark->text, colour);
+    return TTF_RenderUTF8_Blended(letters->fonts[mark->style], mark->text, colour);
+}
+
+static SDL_Surface *text_of(struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb)
+{
+    size_t end = strlen(mark->text) + 1, bytes = sizeof(struct text_key) + end;
+    struct text_key *key = base_arena_alloc(letters->scratch, 1, bytes);
+    *key = (struct text_key){ letters->scale, rgb, (int)mark->style };
+    memcpy(key->text, mark->text, end);
+    const struct screen_drawn *kept = screen_kept_find(letters->kept, key, bytes);
+    if (kept)
+        return kept->text;
+    const struct screen_drawn drawn = { .key = key, .bytes = bytes, .text = render(letters, mark, rgb) };
+    return screen_kept_add(letters->kept, &drawn)->text;
+}
+
+static void draw_text(struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb,
+                      SDL_Surface *to)
+{
+    SDL_Surface *text = text_of(letters, mark, rgb);
     if (!text)
         return;
     int left = mark->align == FORM_LEFT ? 0 : mark->align == FORM_RIGHT ? text->w : text->w / 2;
-    SDL_Rect at = { (int)mark->at.x - left, (int)mark->at.y - TTF_FontAscent(font), 0, 0 };
+    SDL_Rect at = { (int)mark->at.x - left, (int)mark->at.y - TTF_FontAscent(letters->fonts[mark->style]), 0, 0 };
     SDL_BlitSurface(text, NULL, to, &at);
-    SDL_FreeSurface(text);
 }
 
 /* --- shapes ------------------------------------------------------------------------------------------------------ */
@@ -179,17 +212,22 @@ static uint32_t mixed(uint32_t under, uint32_t over, int share)
     return out;
 }
 
-/* Lays a colour on as far as a white picture of its shapes covers each pixel. */
-static void lay_on(const struct screen_letters *letters, const struct paint_image *mask, struct form_px_box b,
-                   uint32_t rgb, struct paint_image *image)
+/* The pixels that a white picture of shapes covers, and how far. */
+static size_t dabs_of(struct arena *a, const struct screen_letters *letters, const struct paint_image *mask,
+                      struct form_px_box b, const struct paint_image *image, struct screen_dab **out)
 {
-    for (int y = b.top; y < b.bottom; y++)
-        for (int x = b.left; x < b.right; x++) {
-            uint32_t white = mask->pixels[(size_t)(y - b.top) * mask->stride + (size_t)(x - b.left)];
-            uint32_t *to = &image->pixels[(size_t)y * image->stride + (size_t)x];
-            if (white)
-                *to = mixed(*to, rgb, letters->share[white & 0xff]);
-        }
+    size_t count = 0, cap = 0;
+    *out = NULL;
+    for (int y = 0; y < mask->height; y++) {
+        const uint32_t *row = &mask->pixels[(size_t)y * mask->stride];
+        size_t from = (size_t)(y + b.top) * image->stride + (size_t)b.left;
+        *out = base_arena_grow(a, *out, &cap, count + (size_t)mask->width, sizeof **out);
+        for (int x = 0; x < mask->width; x++)
+            if (row[x])
+                (*out)[count++] =
+                    (struct screen_dab){ (uint32_t)(from + (size_t)x), (uint32_t)letters->share[row[x] & 0xff] };
+    }
+    return count;
 }
 
 static struct paint_easel *easel_for(struct screen_letters *letters, const struct paint_image *picture)
@@ -203,24 +241,76 @@ static struct paint_easel *easel_for(struct screen_letters *letters, const struc
     return letters->easel;
 }
 
-/* Marks of one colour, one after the other, are one shape. */
-static void draw_shapes(struct screen_letters *letters, const struct form_mark *marks, size_t count, uint32_t rgb,
-                        struct paint_image *image)
+/* What shapes cover depends on that and on their points: their key, one after the other. */
+struct shape_key {
+    int width, height, stride, shape, closed;
+    double line;
+    size_t points;
+};
+
+static void *key_of(struct arena *a, const struct form_mark *marks, size_t count, const struct paint_image *image,
+                    size_t *bytes)
+{
+    *bytes = 0;
+    for (size_t i = 0; i < count; i++)
+        *bytes += sizeof(struct shape_key) + marks[i].path.count * sizeof(vec2);
+    unsigned char *key = base_arena_alloc(a, 1, *bytes), *end = key;
+    for (size_t i = 0; i < count; i++) {
+        struct shape_key one;
+        memset(&one, 0, sizeof one); /* what lies between its fields, too */
+        one.width = image->width;
+        one.height = image->height;
+        one.stride = (int)image->stride;
+        one.shape = (int)marks[i].shape;
+        one.closed = marks[i].path.closed;
+        one.line = marks[i].width_px;
+        one.points = marks[i].path.count;
+        memcpy(end, &one, sizeof one);
+        end += sizeof one;
+        if (one.points)
+            memcpy(end, marks[i].path.points, one.points * sizeof(vec2));
+        end += one.points * sizeof(vec2);
+    }
+    return key;
+}
+
+/* Paints them white, and takes what that covers. */
+static size_t paint_shapes(struct screen_letters *letters, struct arena *a, const struct form_mark *marks, size_t count,
+                           const struct paint_image *image, struct screen_dab **out)
 {
     struct form_px_box b = touched(&marks[0]);
     for (size_t i = 1; i < count; i++)
         b = joined(b, touched(&marks[i]));
     b = inside(b, image);
+    *out = NULL;
     if (b.left >= b.right || b.top >= b.bottom)
-        return;
-    struct arena *a = base_arena_create();
+        return 0;
     struct paint_scene scene = paint_scene_create(a);
     for (size_t i = 0; i < count; i++)
         add_shape(a, &scene.px, &marks[i], (vec2){ -b.left, -b.top });
     struct paint_image mask = paint_image_create(a, b.right - b.left, b.bottom - b.top);
     paint_draw(easel_for(letters, &mask), paint_prepare_in(a, &scene, letters->light), NULL, &mask);
-    lay_on(letters, &mask, b, rgb, image);
-    base_arena_destroy(a);
+    return dabs_of(a, letters, &mask, b, image, out);
+}
+
+/* Marks of one colour, one after the other, are one shape. */
+static void draw_shapes(struct screen_letters *letters, const struct form_mark *marks, size_t count, uint32_t rgb,
+                        struct paint_image *image)
+{
+    struct arena *a = letters->scratch;
+    size_t bytes;
+    const void *key = key_of(a, marks, count, image, &bytes);
+    const struct screen_drawn *kept = screen_kept_find(letters->kept, key, bytes);
+    if (!kept) {
+        struct screen_dab *dabs;
+        size_t dab_count = paint_shapes(letters, a, marks, count, image, &dabs);
+        const struct screen_drawn drawn = { .key = key, .bytes = bytes, .dabs = dabs, .dab_count = dab_count };
+        kept = screen_kept_add(letters->kept, &drawn);
+    }
+    for (size_t i = 0; i < kept->dab_count; i++) {
+        uint32_t *to = &image->pixels[kept->dabs[i].at];
+        *to = mixed(*to, rgb, (int)kept->dabs[i].share);
+    }
 }
 
 static bool is_shape(const struct form_mark *mark)
@@ -241,8 +331,10 @@ void screen_draw_bench(struct screen_letters *letters, const struct form_picture
     SDL_Surface *to =
         SDL_CreateRGBSurfaceWithFormatFrom(image->pixels, image->width, image->height, 32,
                                            (int)(image->stride * sizeof *image->pixels), SDL_PIXELFORMAT_XRGB8888);
+    screen_kept_begin(letters->kept);
     for (size_t i = 0; to && i < p->count; i++) {
         const struct form_mark *mark = &p->marks[i];
+        base_arena_reset(letters->scratch);
         uint32_t rgb = mark->colour == FORM_OWN ? mark->own : form_rgb(mark->colour, p->night);
         if (mark->shape == FORM_BOX) {
             fill_box(mark->box, rgb, image);
