@@ -4,6 +4,7 @@
 #include "app/sentence.h"
 #include "bench/keys.h"
 #include "bench/laying.h"
+#include "bench/pieces.h"
 #include "job/cloth.h"
 
 #include <math.h>
@@ -107,6 +108,14 @@ static bool may_take(const struct bench *b, const struct job *was, const struct 
     return false;
 }
 
+/* Looked at each time: another pattern may lie where the one before lay. */
+void bench_changed(struct bench *b)
+{
+    b->changes++;
+    if (b->nest->pattern && b->nest->pattern != bench_job(b)->pattern)
+        bench_nest_forget(b->nest);
+}
+
 void bench_take(struct bench *b, const struct job *job, const char *done, struct err_list *errs)
 {
     if (!may_change(b, bench_job(b), job)) {
@@ -118,7 +127,7 @@ void bench_take(struct bench *b, const struct job *job, const char *done, struct
     if (job != bench_job(b) && may_take(b, bench_job(b), job, &errs)) {
         b->laid_at_table = false;
         job_history_step(b->history, job, done);
-        b->changes++;
+        bench_changed(b);
         b->effects.keep = b->effects.redraw = true;
     }
     if (errs)
@@ -128,7 +137,7 @@ void bench_take(struct bench *b, const struct job *job, const char *done, struct
 void bench_replace(struct bench *b, const struct job *job)
 {
     job_history_replace(b->history, job);
-    b->changes++;
+    bench_changed(b);
     b->effects.keep = b->effects.redraw = true;
 }
 
@@ -170,7 +179,7 @@ bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*bac
         return false;
     b->laid_at_table = false;
     b->effects.keep = true;
-    b->changes++;
+    bench_changed(b);
     return true;
 }
 
@@ -194,7 +203,7 @@ bool bench_open(struct bench *b, const struct job *job)
     bench_end_laying(b);
     job_history_restart(b->history, job);
     b->is_open = true;
-    b->changes++;
+    bench_changed(b);
     b->effects.keep = true;
     b->effects.opened = "";
     bench_go(b, BENCH_MEASUREMENTS);
@@ -482,6 +491,8 @@ struct bench *bench_create(const struct bench_start *start)
                          .page = BENCH_BEGIN,
                          .progress.in_hand = APP_NO_LINE,
                          .history = job_history_create(JOB_HISTORY_BYTES) };
+    b->nest = base_arena_alloc(a, 1, sizeof *b->nest);
+    b->nest->a = base_arena_create();
     find_recent(b, start->recent);
     bench_look_into(b, ".");
     return b;
@@ -496,6 +507,7 @@ void bench_destroy(struct bench *b)
     base_arena_destroy(b->frame);
     base_arena_destroy(b->progress_in);
     base_arena_destroy(b->glance_in);
+    base_arena_destroy(b->nest->a);
     base_arena_destroy(b->told_in);
     base_arena_destroy(b->a);
 }
@@ -539,9 +551,10 @@ void bench_take_layouts(struct bench *b, const struct job *from)
     else
         job_history_step(b->history, job, base_tr("What was done at the table"));
     b->laid_at_table = true;
-    b->changes++;
+    bench_changed(b);
     if (b->page == BENCH_LAYOUT)
         bench_need_laying(b);
+    attend(b);
 }
 
 void bench_come_back(struct bench *b, const struct job *job, const char *sentence)

@@ -71,6 +71,7 @@ struct bench {
         const char *why;             /* why there is none, a sentence; or NULL */
         unsigned long of;            /* the changes after which it has the job as it is */
     } laying;
+    struct bench_nest *nest;      /* of the page of pattern and size */
     struct app_progress progress; /* what is cut; no lines: nothing is known */
     struct arena *progress_in;
     size_t piece;    /* the line of the cutting list on the page of cutting */
@@ -120,6 +121,9 @@ bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*bac
 
 /* The same where it is more of what was done last: no step of its own. */
 void bench_replace(struct bench *b, const struct job *job);
+
+/* After each change of which job is open, or of what it is. */
+void bench_changed(struct bench *b);
 
 /* A copy of the job with all that it points at, in `a`. */
 const struct job *bench_copy(struct arena *a, const struct job *job);

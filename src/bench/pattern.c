@@ -229,7 +229,7 @@ static void draw(struct bench_page *page)
     struct bench_box nest = { x, content.y, content.x + content.width - x,
                               above_chart(page) - tag_height - 10 - content.y };
     if (job->view != PATTERN_NONE)
-        bench_draw_nest(page->p, nest, job, page->bench->manner.unit);
+        bench_draw_nest(page->p, nest, page->bench->nest, job, page->bench->manner.unit);
     else
         form_fill_box(page->p, nest, FORM_SELVEDGE);
     bench_draw_chart(page->p, (struct bench_box){ content.x, content.y + content.height - chart, content.width, chart },

@@ -140,39 +140,46 @@ static const struct draft_piece *find_piece(const struct draft *draft, int index
 
 struct nest {
     struct form_picture *p;
-    struct draft *sizes; /* one a size, then as the job has it */
-    size_t count;
-    const struct draft_piece *chosen[SHOWN]; /* of the last */
+    const struct bench_nest *of;
+    struct draft own;                        /* as the job has it */
+    const struct draft_piece *chosen[SHOWN]; /* of that */
     struct geometry_box boxes[SHOWN];        /* of all sizes */
     int shown;
 };
 
-static bool draft_sizes(struct nest *nest, const struct job *job)
+void bench_nest_forget(struct bench_nest *nest)
 {
-    struct draft_figure own = figure_of(job);
-    size_t sizes = job->pattern->size_count;
-    nest->sizes = base_arena_alloc(nest->p->a, sizes + 1, sizeof *nest->sizes);
-    for (size_t i = 0; i < sizes; i++) {
-        struct draft_figure figure = draft_figure_at((double)i, own.cup_group);
-        nest->count += draft_for(nest->p->a, job->pattern, &figure, job->view, &nest->sizes[nest->count]);
+    base_arena_reset(nest->a);
+    *nest = (struct bench_nest){ .a = nest->a };
+}
+
+/* What she chooses is not among them: it changes with every key. */
+static void draft_sizes(struct bench_nest *nest, const struct job *job, int cup_group)
+{
+    if (nest->count && nest->pattern == job->pattern && nest->view == job->view && nest->cup_group == cup_group)
+        return;
+    bench_nest_forget(nest);
+    nest->pattern = job->pattern;
+    nest->view = job->view;
+    nest->cup_group = cup_group;
+    nest->sizes = base_arena_alloc(nest->a, job->pattern->size_count, sizeof *nest->sizes);
+    for (size_t i = 0; i < job->pattern->size_count; i++) {
+        struct draft_figure figure = draft_figure_at((double)i, cup_group);
+        nest->count += draft_for(nest->a, job->pattern, &figure, job->view, &nest->sizes[nest->count]);
     }
-    if (!draft_for(nest->p->a, job->pattern, &own, job->view, &nest->sizes[nest->count]))
-        return false;
-    nest->count++;
-    return true;
 }
 
 /* The largest pieces as the job has them, and the room that all sizes of them take. */
 static void choose_pieces(struct nest *nest)
 {
-    const struct draft *last = &nest->sizes[nest->count - 1];
-    const struct draft_piece *const *pieces = pieces_of(nest->p->a, last, by_area);
-    nest->shown = last->piece_count < SHOWN ? (int)last->piece_count : SHOWN;
+    const struct draft *own = &nest->own;
+    const struct draft_piece *const *pieces = pieces_of(nest->p->a, own, by_area);
+    nest->shown = own->piece_count < SHOWN ? (int)own->piece_count : SHOWN;
     for (int k = 0; k < nest->shown; k++) {
         nest->chosen[k] = pieces[k];
-        nest->boxes[k] = geometry_box_empty();
-        for (size_t i = 0; i < nest->count; i++) {
-            const struct draft_piece *piece = find_piece(&nest->sizes[i], pieces[k]->index);
+        nest->boxes[k] = geometry_path_box(pieces[k]->seam.path);
+        for (size_t i = 0; i < nest->of->count; i++) {
+            const struct draft_piece *piece = find_piece(&nest->of->sizes[i], pieces[k]->index);
             if (piece)
                 nest->boxes[k] = geometry_box_join(nest->boxes[k], geometry_path_box(piece->seam.path));
         }
@@ -181,8 +188,8 @@ static void choose_pieces(struct nest *nest)
 
 static void draw_piece(const struct nest *nest, int k, const struct stand *stand)
 {
-    for (size_t i = 0; i + 1 < nest->count; i++) {
-        const struct draft_piece *piece = find_piece(&nest->sizes[i], nest->chosen[k]->index);
+    for (size_t i = 0; i < nest->of->count; i++) {
+        const struct draft_piece *piece = find_piece(&nest->of->sizes[i], nest->chosen[k]->index);
         if (piece)
             draw_outline(nest->p, stand, piece->seam.path, 0.8, FORM_LINE, false);
     }
@@ -211,13 +218,16 @@ static void draw_bar(struct form_picture *p, struct bench_pt at, double scale, d
               base_arena_print(p->a, base_tr("%s · not true to scale here"), units_print_length(text, mm, unit)));
 }
 
-void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit)
+void bench_draw_nest(struct form_picture *p, struct bench_box box, struct bench_nest *sizes, const struct job *job,
+                     enum units_length unit)
 {
     static const double margin = 18, foot = 34, gap = 24;
-    struct nest nest = { .p = p };
+    struct draft_figure own = figure_of(job);
+    struct nest nest = { .p = p, .of = sizes };
     form_fill_box(p, box, FORM_SELVEDGE);
-    if (!draft_sizes(&nest, job))
+    if (!draft_for(p->a, job->pattern, &own, job->view, &nest.own))
         return;
+    draft_sizes(sizes, job, own.cup_group);
     choose_pieces(&nest);
     double wide = 0, high = 0;
     for (int k = 0; k < nest.shown; k++) {

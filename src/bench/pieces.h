@@ -9,9 +9,22 @@
 /* Outlines of all pieces of a view at a size, side by side in a box: what a view looks like at a glance. */
 void bench_draw_view(struct form_picture *p, struct bench_box box, const struct job *job, int view, bool bold);
 
+/* A view's pieces in all sizes of the chart, drafted once. */
+struct bench_nest {
+    struct arena *a; /* owns the drafts */
+    const struct pattern *pattern;
+    int view, cup_group;
+    struct draft *sizes;
+    size_t count; /* 0: nothing is drafted */
+};
+
+/* Before the pattern goes. */
+void bench_nest_forget(struct bench_nest *nest);
+
 /* The view's two largest pieces in every size, thin, and as the job has them, bold; with a bar that says how long it
  * is. */
-void bench_draw_nest(struct form_picture *p, struct bench_box box, const struct job *job, enum units_length unit);
+void bench_draw_nest(struct form_picture *p, struct bench_box box, struct bench_nest *nest, const struct job *job,
+                     enum units_length unit);
 
 /* A finished job's pieces; false where they cannot be drafted. */
 bool bench_draft(struct arena *a, const struct job *job, struct draft *out);
