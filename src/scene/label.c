@@ -219,10 +219,30 @@ static bool path_crosses(struct geometry_path path, vec2 from, vec2 to)
     return false;
 }
 
-static bool any_touches(vec2 middle, vec2 half, const struct scene_obstacles *obstacles)
+static bool boxes_meet(struct geometry_box a, struct geometry_box b)
 {
-    for (size_t i = 0; i < obstacles->count; i++)
-        if (path_touches(middle, half, obstacles->paths[i], &(size_t){ 0 }))
+    return a.min.x <= b.max.x && b.min.x <= a.max.x && a.min.y <= b.max.y && b.min.y <= a.max.y;
+}
+
+/* Obstacles, and the box of each: most places are far from most of them. */
+struct boxed {
+    struct scene_obstacles of;
+    const struct geometry_box *boxes;
+};
+
+static struct boxed boxed(struct arena *a, struct scene_obstacles of)
+{
+    struct geometry_box *boxes = base_arena_alloc(a, of.count, sizeof *boxes);
+    for (size_t i = 0; i < of.count; i++)
+        boxes[i] = geometry_path_box(of.paths[i]);
+    return (struct boxed){ of, boxes };
+}
+
+static bool any_touches(vec2 middle, vec2 half, const struct boxed *obstacles)
+{
+    struct geometry_box box = { vec2_sub(middle, half), vec2_add(middle, half) };
+    for (size_t i = 0; i < obstacles->of.count; i++)
+        if (boxes_meet(obstacles->boxes[i], box) && path_touches(middle, half, obstacles->of.paths[i], &(size_t){ 0 }))
             return true;
     return false;
 }
@@ -231,8 +251,8 @@ static bool any_touches(vec2 middle, vec2 half, const struct scene_obstacles *ob
 struct search {
     const struct scene_canvas *c;
     const struct scene_label_room *room;
-    const struct scene_obstacles *clear_of; /* NULL: over marks */
-    const struct scene_obstacles *pieces;   /* beside them; NULL: within the room's own */
+    const struct boxed *clear_of; /* NULL: over marks */
+    const struct boxed *pieces;   /* beside them; NULL: within the room's own */
     size_t last;
 };
 
@@ -265,8 +285,9 @@ static bool has_room_beside(const struct search *s, const struct scene_label *l)
     }
     if (any_touches(l->middle, half, s->clear_of))
         return false;
-    for (size_t i = 0; i < s->pieces->count; i++)
-        if (geometry_path_holds(s->pieces->paths[i], l->middle))
+    for (size_t i = 0; i < s->pieces->of.count; i++)
+        if (boxes_meet(s->pieces->boxes[i], (struct geometry_box){ l->middle, l->middle }) &&
+            geometry_path_holds(s->pieces->of.paths[i], l->middle))
             return false;
     return true;
 }
@@ -337,7 +358,8 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
     if (marks)
         memcpy(all, room->marks.paths, marks * sizeof *all);
     all[marks] = room->seam;
-    struct search s = { c, room, &room->marks, NULL, 0 };
+    struct boxed of = boxed(c->a, room->marks);
+    struct search s = { c, room, &of, NULL, 0 };
     for (int form = 0; form < (are_many(c) ? FEW_FORMS : FORMS); form++) {
         *label = in_form(c, room, &lines, &forms[form]);
         if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
@@ -350,20 +372,19 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
     return false;
 }
 
-static bool boxes_meet(struct geometry_box a, struct geometry_box b)
-{
-    return a.min.x <= b.max.x && b.min.x <= a.max.x && a.min.y <= b.max.y && b.min.y <= a.max.y;
-}
-
 /* Of obstacles those that come into a box: the others need not be asked again and again. */
-static struct scene_obstacles within(struct arena *a, const struct scene_obstacles *all, struct geometry_box box)
+static struct boxed within(struct arena *a, const struct boxed *all, struct geometry_box box)
 {
-    struct geometry_path *paths = base_arena_alloc(a, all->count, sizeof *paths);
+    struct geometry_path *paths = base_arena_alloc(a, all->of.count, sizeof *paths);
+    struct geometry_box *boxes = base_arena_alloc(a, all->of.count, sizeof *boxes);
     size_t count = 0;
-    for (size_t i = 0; i < all->count; i++)
-        if (boxes_meet(geometry_path_box(all->paths[i]), box))
-            paths[count++] = all->paths[i];
-    return (struct scene_obstacles){ paths, count };
+    for (size_t i = 0; i < all->of.count; i++) {
+        if (!boxes_meet(all->boxes[i], box))
+            continue;
+        paths[count] = all->of.paths[i];
+        boxes[count++] = all->boxes[i];
+    }
+    return (struct boxed){ { paths, count }, boxes };
 }
 
 /* --- beside the piece -------------------------------------------------------------------------------------------- */
@@ -418,11 +439,10 @@ static bool is_lead_clear(const struct search *s, const struct lead *lead)
     vec2 middle = vec2_lerp(lead->from, end, 0.5);
     struct geometry_box box = { { middle.x - fabs(half.x), middle.y - fabs(half.y) },
                                 { middle.x + fabs(half.x), middle.y + fabs(half.y) } };
-    const struct scene_obstacles *lists[] = { s->clear_of, s->pieces };
+    const struct boxed *lists[] = { s->clear_of, s->pieces };
     for (int k = 0; k < 2; k++)
-        for (size_t i = 0; i < lists[k]->count; i++)
-            if (boxes_meet(geometry_path_box(lists[k]->paths[i]), box) &&
-                path_crosses(lists[k]->paths[i], lead->from, end))
+        for (size_t i = 0; i < lists[k]->of.count; i++)
+            if (boxes_meet(lists[k]->boxes[i], box) && path_crosses(lists[k]->of.paths[i], lead->from, end))
                 return false;
     return true;
 }
@@ -488,6 +508,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
 {
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
+    const struct boxed all = boxed(c->a, *drawn), all_pieces = boxed(c->a, *pieces);
     double cheapest = INFINITY;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
         double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM, worse = FORM_MM * (form % BESIDE_FORMS);
@@ -497,7 +518,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         vec2 half = on_table(&l, vec2_add(half_of(&l), (vec2){ reach, reach }));
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
-        struct scene_obstacles near = within(c->a, drawn, area), near_pieces = within(c->a, pieces, area);
+        struct boxed near = within(c->a, &all, area), near_pieces = within(c->a, &all_pieces, area);
         struct search s = { c, room, &near, &near_pieces, 0 };
         double cost = find_beside(&s, &l, middles, cheapest - worse) + worse;
         if (cost >= cheapest)
@@ -514,9 +535,10 @@ struct scene_label scene_label_over(const struct scene_canvas *c, const struct s
 {
     struct geometry_box box = geometry_path_box(room->seam);
     struct lines lines = lines_of(c, room);
+    const struct boxed pricked = boxed(c->a, room->pricked);
     struct scene_label l = { 0 };
     for (int way = 0; way < 2 * OVER_FORMS; way++) {
-        struct search s = { c, room, way < OVER_FORMS ? &room->pricked : NULL, NULL, 0 };
+        struct search s = { c, room, way < OVER_FORMS ? &pricked : NULL, NULL, 0 };
         l = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
         if (find_room(&s, &l, smaller(box, on_table(&l, half_of(&l)))))
             return l;
