@@ -6,6 +6,7 @@
 #include <X11/extensions/Xdamage.h>
 #include <X11/keysym.h>
 
+#include <dirent.h>
 #include <ftw.h>
 #include <math.h>
 #include <poll.h>
@@ -21,7 +22,7 @@
 
 extern char **environ;
 
-enum { CORNERS = 100, PATIENCE_MS = 20000, LOOK_AGAIN_MS = 2 };
+enum { CORNERS = 100, PATIENCE_MS = 20000, LOOK_AGAIN_MS = 2, SETTLE_MS = 500 };
 
 struct at_window {
     Display *x;
@@ -146,16 +147,17 @@ static Window find_window(Display *x)
     return found;
 }
 
-static Window wait_for_window(Display *x)
+/* One that is another one than before. */
+static Window wait_for_window(Display *x, Window before)
 {
     double end = now_ms() + PATIENCE_MS;
-    Window window = None;
-    while (window == None && now_ms() < end) {
+    Window window = before;
+    while (window == before && now_ms() < end) {
         struct pollfd connection = { ConnectionNumber(x), POLLIN, 0 };
         poll(&connection, 1, LOOK_AGAIN_MS);
         window = find_window(x);
     }
-    return window;
+    return window == before ? None : window;
 }
 
 /* Takes what was put meanwhile as seen: the next word is of a new picture. */
@@ -168,6 +170,15 @@ static void look(struct at_window *w)
         XNextEvent(w->x, &event);
 }
 
+static bool watch(struct at_window *w, Window before)
+{
+    Window window = wait_for_window(w->x, before);
+    if (window == None)
+        return false;
+    w->damage = XDamageCreate(w->x, window, XDamageReportNonEmpty);
+    return true;
+}
+
 static bool open_window(struct at_window *w)
 {
     int error_base, major, minor;
@@ -176,11 +187,7 @@ static bool open_window(struct at_window *w)
         !XDamageQueryVersion(w->x, &major, &minor))
         return false;
     w->damage_event += XDamageNotify;
-    Window window = wait_for_window(w->x);
-    if (window == None)
-        return false;
-    w->damage = XDamageCreate(w->x, window, XDamageReportNonEmpty);
-    return true;
+    return watch(w, None);
 }
 
 struct at_window *at_window_start(const char *program, int segments)
@@ -271,15 +278,60 @@ double at_window_press(struct at_window *w, unsigned long keysym)
     return shown ? took : -1;
 }
 
+double at_window_press_over(struct at_window *w, unsigned long keysym)
+{
+    Window before = find_window(w->x);
+    double from = now_ms();
+    XTestFakeKeyEvent(w->x, XKeysymToKeycode(w->x, keysym), True, CurrentTime);
+    XTestFakeKeyEvent(w->x, XKeysymToKeycode(w->x, keysym), False, CurrentTime);
+    XSync(w->x, False);
+    XDamageDestroy(w->x, w->damage);
+    if (!watch(w, before))
+        return -1;
+    /* Its first picture may have been there before it was watched. */
+    XEvent event;
+    wait_for_event(w->x, w->damage_event, now_ms() + SETTLE_MS, &event);
+    return now_ms() - from;
+}
+
+/* Of a process or a thread; only if it is nice to others, where that is wanted. */
+static bool read_cpu(const char *path, bool low, double *cpu_s)
+{
+    unsigned long user, system;
+    long nice;
+    FILE *f = fopen(path, "r");
+    /* The name of the program, second, is in brackets and has no blank (proc(5)). */
+    bool read = f && fscanf(f,
+                            "%*d %*s %*c %*d %*d %*d %*d %*d %*u %*u %*u %*u %*u %lu %lu %*d %*d %*d %ld", &user,
+                            &system, &nice) == 3;
+    if (f)
+        fclose(f);
+    if (read)
+        *cpu_s += low && nice <= 0 ? 0 : (double)(user + system) / (double)sysconf(_SC_CLK_TCK);
+    return read;
+}
+
 double at_window_cpu_s(const struct at_window *w)
 {
     char path[32];
-    unsigned long user, system;
+    double cpu_s = 0;
     snprintf(path, sizeof path, "/proc/%d/stat", (int)w->child);
-    FILE *f = fopen(path, "r");
-    /* The name of the program, second, is in brackets and has no blank (proc(5)). */
-    bool read = f && fscanf(f, "%*d %*s %*c %*d %*d %*d %*d %*d %*u %*u %*u %*u %*u %lu %lu", &user, &system) == 2;
-    if (f)
-        fclose(f);
-    return read ? (double)(user + system) / (double)sysconf(_SC_CLK_TCK) : -1;
+    return read_cpu(path, false, &cpu_s) ? cpu_s : -1;
+}
+
+double at_window_low_cpu_s(const struct at_window *w)
+{
+    char path[300];
+    double cpu_s = 0;
+    snprintf(path, sizeof path, "/proc/%d/task", (int)w->child);
+    DIR *tasks = opendir(path);
+    if (!tasks)
+        return -1;
+    for (struct dirent *task = readdir(tasks); task; task = readdir(tasks)) {
+        snprintf(path, sizeof path, "/proc/%d/task/%s/stat", (int)w->child, task->d_name);
+        if (task->d_name[0] != '.')
+            read_cpu(path, true, &cpu_s);
+    }
+    closedir(tasks);
+    return cpu_s;
 }

@@ -22,7 +22,13 @@ void at_window_end(struct at_window *w);
  * the server's word of it. Below 0 when it does not come. */
 double at_window_press(struct at_window *w, unsigned long keysym);
 
+/* The same of a key that opens another window over the one before: that one is watched from then on. */
+double at_window_press_over(struct at_window *w, unsigned long keysym);
+
 /* Processor time of the program so far, all threads, in s; below 0 when it is not there. */
 double at_window_cpu_s(const struct at_window *w);
+
+/* The same of its threads of low priority that are there now. */
+double at_window_low_cpu_s(const struct at_window *w);
 
 #endif
