@@ -89,10 +89,10 @@ static int run_keys(struct cli_run *run)
 {
     const struct scene_help_line *lines;
     const char *title, *name;
-    struct app_key_map map = cli_given_keys(run);
-    size_t count = app_help_lines(run->a, &map, &lines);
+    const struct app_key_map *map = cli_given_keys(run);
+    size_t count = app_help_lines(run->a, map, &lines);
     say_keys(run, base_tr("While cutting"), "cutting", lines, count);
-    count = app_layout_help_lines(run->a, &map, &lines);
+    count = app_layout_help_lines(run->a, map, &lines);
     say_keys(run, base_tr("While cutting a layout, besides"), "cutting_layout", lines, count);
     for (int list = 0; list < APP_WALK_KEY_LISTS; list++) {
         count = app_walk_help_lines(run->a, list, &title, &name, &lines);
@@ -105,7 +105,7 @@ static int run_keys(struct cli_run *run)
     count = app_arrange_help_lines(run->a, &lines);
     say_keys(run, base_tr("Arranging the layout"), "arranging", lines, count);
     say_stand_ins(run);
-    say_names(run, &map);
+    say_names(run, map);
     return CLI_OK;
 }
 

@@ -85,8 +85,8 @@ static int note_lines(struct cli_run *run, const struct job *job, struct screen_
 {
     const struct scene_help_line *keys, *layout_keys;
     const char *const *cautions;
-    size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, NULL, &keys);
-    size_t layout_count = has_layout(job) ? app_layout_help_lines(run->a, NULL, &layout_keys) : 0;
+    size_t caution_count = app_cautions(&cautions), key_count = app_help_lines(run->a, cli_given_keys(run), &keys);
+    size_t layout_count = has_layout(job) ? app_layout_help_lines(run->a, cli_given_keys(run), &layout_keys) : 0;
     struct screen_note_line *lines =
                                 base_arena_alloc(run->a, caution_count + key_count + layout_count + 4, sizeof *lines),
                             *line = lines;

@@ -10,6 +10,7 @@ void cli_open_settings(struct cli_run *run)
 {
     static const enum units_length units[] = { [SETTINGS_UNIT_INCHES] = UNITS_IN, [SETTINGS_UNIT_CM] = UNITS_CM };
     run->settings = settings_open(run->a, settings_path(run->a), run->settings_told);
+    run->keys_are_read = false;
     if (settings_word(run->settings, SETTINGS_LANGUAGE) != SETTINGS_LANGUAGE_AS_DESKTOP || run->desktop_language)
         cli_speak(settings_word(run->settings, SETTINGS_LANGUAGE), run->desktop_language);
     int unit = settings_word(run->settings, SETTINGS_UNIT);
@@ -51,11 +52,14 @@ double cli_lockout_s(const struct cli_run *run)
     return settings_number(run->settings, SETTINGS_LOCKOUT_MS) / 1000.0;
 }
 
-struct app_key_map cli_given_keys(struct cli_run *run)
+const struct app_key_map *cli_given_keys(struct cli_run *run)
 {
     const char *const *texts;
     size_t count = settings_texts(run->settings, SETTINGS_KEYS, &texts);
-    return app_key_map_read(run->a, texts, count, run->settings_told);
+    if (!run->keys_are_read)
+        run->keys = app_key_map_read(run->a, texts, count, run->settings_told);
+    run->keys_are_read = true;
+    return &run->keys;
 }
 
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
@@ -73,7 +77,6 @@ struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
     app_set_room(app, settings_number(run->settings, SETTINGS_ROOM_LUX),
                  settings_number(run->settings, SETTINGS_LIGHT_LUX));
     app_set_lockout(app, cli_lockout_s(run));
-    struct app_key_map keys = cli_given_keys(run);
-    app_set_keys(app, &keys);
+    app_set_keys(app, cli_given_keys(run));
     return app;
 }

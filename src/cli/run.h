@@ -22,6 +22,8 @@ struct cli_run {
     bool unit_is_told;              /* by --unit or the person's settings */
     const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
+    struct app_key_map keys; /* that she gave to actions … */
+    bool keys_are_read;      /* … once they were asked for (cli_given_keys) */
     struct err_list *settings_told; /* of them, said behind what the command has to say */
     struct json_out *json;          /* the result's object; NULL: text is wanted */
 };
@@ -151,8 +153,8 @@ bool cli_read_job(struct cli_run *run, struct job *job);
 /* How long after "done" at the table the next one is not taken. */
 double cli_lockout_s(const struct cli_run *run);
 
-/* The keys that she gave to actions while cutting; what is wrong with one is told. */
-struct app_key_map cli_given_keys(struct cli_run *run);
+/* The keys that she gave to actions while cutting; what is wrong with one is told, once. */
+const struct app_key_map *cli_given_keys(struct cli_run *run);
 
 /* The app as she last had it set: where she stands, and her colour of light. NULL, with the reasons, as app_create. */
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start);
