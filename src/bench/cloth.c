@@ -52,14 +52,26 @@ static const struct cloth *told(const struct job *job, enum pattern_cloth materi
     return NULL;
 }
 
+/* Interfacing is fusible, from edge to edge, and cut in a single layer of the widest that shops have. */
+static struct cloth usual_cloth(const struct bench *b)
+{
+    const double *widths;
+    struct cloth usual = cloth_plain(plain_width_mm);
+    usual.unit = b->manner.unit;
+    if (material_now(b) != PATTERN_INTERFACING)
+        return usual;
+    size_t count = cloth_common_widths(usual.unit, true, &widths);
+    usual.width_mm = widths[count - 1];
+    usual.spread = CLOTH_SINGLE;
+    cloth_make_interfacing(&usual);
+    return usual;
+}
+
 /* As it was told; a usual one while it was not. */
 static struct cloth cloth_now(const struct bench *b)
 {
     const struct cloth *is = told(bench_now(b), material_now(b));
-    struct cloth usual = is ? *is : cloth_plain(plain_width_mm);
-    if (!is)
-        usual.unit = b->manner.unit;
-    return usual;
+    return is ? *is : usual_cloth(b);
 }
 
 /* --- texts ------------------------------------------------------------------------------------------------------- */
@@ -421,7 +433,8 @@ static bool put(const struct bench *b, int id, const char *text, struct cloth *c
             cloth->length_mm = 0;
         return is_none(text) || read_length(b, text, long_mm, 1, UNITS_FARTHEST_MM, &cloth->length_mm);
     case SELVEDGE:
-        return read_length(b, text, unit_mm, 0, cloth->width_mm / 2, &cloth->selvedge_mm);
+        cloth->is_selvedge_told = read_length(b, text, unit_mm, 0, cloth->width_mm / 2, &cloth->selvedge_mm);
+        return cloth->is_selvedge_told;
     case REPEAT:
         if (is_none(text))
             cloth->repeat.along_mm = 0;
@@ -460,6 +473,7 @@ static void answer(struct bench *b, const struct form_answer *did)
         b->material = (size_t)did->choice;
     } else if (did->id == KIND) {
         cloth.kind = (enum cloth_kind)did->choice;
+        cloth.is_kind_told = true;
         take(b, &cloth, base_tr("The kind of cloth"));
     } else if (did->id == COLOUR) {
         cloth.colour = colours[did->choice].rgb;

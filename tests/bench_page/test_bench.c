@@ -212,6 +212,22 @@ static void the_cloth_is_told_with_what_it_shrinks(void **state)
     assert_reads(d, "142.5 cm washed");
 }
 
+/* Used from edge to edge, since no resin is missing there; common practice, no source. */
+static void new_interfacing_is_fusible_from_edge_to_edge(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Right;Tab;Tab;Tab");
+    write_text(d, "60");
+    press(d, "Tab");
+    const struct job_cloth *cloth = &bench_job(d->bench)->cloths[0];
+    assert_int_equal(cloth->material, PATTERN_INTERFACING);
+    assert_int_equal(cloth->cloth.kind, CLOTH_FUSIBLE);
+    assert_near(cloth->cloth.width_mm, 600, 1e-9);
+    assert_near(cloth->cloth.selvedge_mm, 0, 0);
+    assert_int_equal(cloth->cloth.spread, CLOTH_SINGLE);
+}
+
 static void the_layout_is_there_at_once_and_kept(void **state)
 {
     struct desk *d = *state;
@@ -546,6 +562,7 @@ int main(int argc, char **argv)
         DESK(words_that_are_no_length_stay_in_red_until_they_are_mended),
         DESK(view_size_and_cup_group_are_chosen),
         DESK(the_cloth_is_told_with_what_it_shrinks),
+        DESK(new_interfacing_is_fusible_from_edge_to_edge),
         DESK(the_layout_is_there_at_once_and_kept),
         DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
         DESK(the_ticket_says_what_is_missing),
