@@ -69,22 +69,29 @@ static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, cons
     return ok;
 }
 
+/* What is all torn is no reason not to look at the layouts: there are none to make. */
+static bool is_all_torn(const struct app_arranged *cloth)
+{
+    return cloth->torn && app_torn_is_all(cloth->torn);
+}
+
 static bool begin_cloths(struct app_arrange *ar, struct err_list *errs)
 {
     const struct job *job = ar->start.job;
     struct err_list *refused = base_err_list_create();
-    bool any = false;
+    bool any = false, any_torn = false;
     ar->cloths = base_arena_alloc(ar->a, job->cloth_count + 1, sizeof *ar->cloths);
     for (size_t i = 0; i < job->cloth_count; i++, ar->cloth_count++) {
         bool ok = begin_cloth(ar, &ar->cloths[i], &job->cloths[i], refused);
         if (ok && !any)
             ar->cloth = i;
         any = any || ok;
+        any_torn = any_torn || is_all_torn(&ar->cloths[i]);
     }
     for (int i = 0; !any && i < refused->count; i++)
         base_err_add(errs, refused->items[i].kind, refused->items[i].place, refused->items[i].args);
     base_err_list_destroy(refused);
-    return any;
+    return any || any_torn;
 }
 
 struct app_arrange *app_arrange_create(const struct app_arrange_start *start, struct err_list *errs)

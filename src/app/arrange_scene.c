@@ -3,6 +3,7 @@
 #include "app/arrange_state.h"
 #include "app/hands.h"
 #include "app/lay_words.h"
+#include "app/torn.h"
 #include "base/words.h"
 #include "scene/arrange.h"
 #include "scene/board.h"
@@ -41,16 +42,29 @@ static const char *which_cloth(const struct app_arrange *ar, struct arena *a)
                             ar->cloth_count + 1);
 }
 
+/* Of cloth that is all torn, how; NULL: it is not. */
+static const char *strips_words(const struct app_arrange *ar, struct arena *a)
+{
+    const struct tearing_plan *torn = ar->cloths[ar->cloth].torn;
+    if (!torn || !app_torn_is_all(torn))
+        return NULL;
+    return base_arena_print(a,
+                            base_tr_count(torn->strip_count, "%zu strip is torn off %s of washed cloth",
+                                          "%zu strips are torn off %s of washed cloth"),
+                            torn->strip_count, app_lay_length(a, torn->length_mm, ar->start.unit));
+}
+
 static struct paint_scene refused_scene(struct app_arrange *ar, struct arena *a)
 {
     struct scene_view view = view_of(ar);
     const struct app_arranged *cloth = app_arrange_now(ar);
-    const char *const lines[] = { cloth->refused, NULL };
+    const char *const lines[] = { cloth->refused, strips_words(ar, a), NULL };
     struct scene_board board = { .title = base_arena_print(a, base_tr("Nothing is laid: %s"),
                                                            base_tr(pattern_cloth_name(cloth->from->material))),
                                  .lines = lines };
     view.notice = ar->trouble ? ar->trouble : ar->told;
-    view.strip_left = base_tr("Change the cloth with “chalklight lay”");
+    view.strip_left = lines[1] ? base_tr("“chalklight tear” tells how it is torn")
+                               : base_tr("Change the cloth with “chalklight lay”");
     view.strip_right = which_cloth(ar, a);
     return scene_board(a, &view, &board);
 }

@@ -129,6 +129,7 @@ struct app_progress app_progress_copy(struct arena *a, const struct app_progress
     to.lines = lines;
     to.cloths = cloths;
     to.outline.path = geometry_path_copy(a, from->outline.path);
+    to.outline.path = geometry_path_copy(a, from->outline.path);
     return to;
 }
 

@@ -784,6 +784,53 @@ static void what_is_torn_first_is_not_arranged(void **state)
     assert_true(job_find_cloth(&kept, PATTERN_FABRIC)->torn.is_kept);
 }
 
+/* Of view Plain all are rectangles: there is nothing to arrange, and that is no fault. */
+static void what_is_all_torn_is_told(void **state)
+{
+    static const char *const all[] = { "page down", "up", "b", "p", "x", "enter", "space", "z", "y", "t", "o" };
+    struct table_here *h = *state;
+    make_job(h, "Plain");
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { .is_kept = true, .margin_mm = 10 } };
+    job_put_cloth(h->room.a, &h->job, &cloth);
+    create(h);
+    assert_int_equal(h->room.errs->faults, 0);
+    assert_true(base_err_list_has(h->room.errs, "app.all_torn"));
+    assert_non_null(strstr(now(h)->refused, "is torn"));
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        press(h, all[i]);
+        app_arrange_scene(h->arrange, h->room.a);
+    }
+    assert_false(app_arrange_is_searching(h->arrange));
+    struct job kept = app_arrange_job(h->arrange, h->room.a);
+    assert_true(job_find_cloth(&kept, PATTERN_FABRIC)->torn.is_kept);
+}
+
+/* The front is cut: nothing moves it, and the others are arranged about it. */
+static void what_is_cut_stays_where_it_lies(void **state)
+{
+    static const char *const all[] = { "up", "shift left", "alt right", "b", "p", "x", "t", "," };
+    static const bool begun[] = { true, false, false };
+    struct table_here *h = *state;
+    begin(h, 400);
+    struct app_cloth_progress fabric = { PATTERN_FABRIC, begun, 3, 1 };
+    struct app_progress progress = { .cloths = &fabric, .cloth_count = 1 };
+    struct app_arrange_start start = h->arrange->start;
+    start.cut = &progress;
+    app_arrange_destroy(h->arrange);
+    h->arrange = app_arrange_create(&start, h->room.errs);
+    assert_non_null(h->arrange);
+    keys(h, "page down");
+    for (size_t i = 0; i < sizeof all / sizeof all[0]; i++) {
+        assert_false(press(h, all[i]).keep);
+        assert_told(h, "It is cut: it stays where it lies");
+    }
+    keys(h, "enter");
+    search(h);
+    assert_box(h, FRONT, 0, 0, 300, 200);
+    assert_false(place(h, FRONT).is_pinned);
+    assert_int_equal(wrongs(h), 0);
+}
+
 /* After the cautions what the caller has to say stands there, whatever else is told, until a piece is moved. */
 static void a_note_is_read_after_the_cautions(void **state)
 {
@@ -951,6 +998,8 @@ int main(void)
         arrange_test(what_cannot_be_laid_is_told_on_its_page),
         arrange_test(words_on_the_page),
         arrange_test(what_is_torn_first_is_not_arranged),
+        arrange_test(what_is_all_torn_is_told),
+        arrange_test(what_is_cut_stays_where_it_lies),
         arrange_test(cloth_at_hand_is_told_of),
         arrange_test(a_note_is_read_after_the_cautions),
         arrange_test(every_key_has_one_meaning_and_help),

@@ -239,4 +239,15 @@ expect 0 "$chalklight" job "$work/skirt.json" --view A --size 1 --out "$work/sho
 cp "$work/short-job.json" "$work/as-it-was.json"
 expect 1 "$chalklight" tear "$work/short-job.json" --on "$work/short.json" --keep
 expect 0 cmp "$work/short-job.json" "$work/as-it-was.json"
+# Where all is torn there is nothing to arrange, which is no fault.
+cat >"$work/band.json" <<'END'
+{ "chalklight": "pattern", "version": 2, "outline": "cutting line", "name": "Band", "unit": "in", "sizes": ["1"],
+  "pieces": [ { "name": "band", "rectangle": { "width": 34, "height": 5 } } ],
+  "views": [ { "name": "A", "cut": [ { "piece": "band", "count": 2 } ] } ] }
+END
+expect 0 "$chalklight" job "$work/band.json" --size 1 --out "$work/band.job"
+expect 0 "$chalklight" tear "$work/band.job" --on "$work/cloth.json" --keep
+expect 0 "$chalklight" arrange "$work/band.job" --out "$work/band.png"
+told "all that is cut of the fabric is torn or cut of what strips leave; nothing is left to be laid out"
+is_there "$work/band.png"
 finish
