@@ -14,6 +14,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <unistd.h>
 
 /* What a command takes. */
 #define OPTIONS(...) ((const enum cli_option[]){ __VA_ARGS__, CLI_OPTIONS })
@@ -244,6 +245,15 @@ static void tell_faults(struct cli_run *run)
         fprintf(stderr, "chalklight: %s\n", base_arena_print(run->a, base_tr("and %d more"), run->errs->dropped));
 }
 
+/* Started from a menu nobody reads standard error: what ended it is told in a window. */
+static void tell_without_terminal(struct cli_run *run)
+{
+    bool seen = isatty(STDIN_FILENO) || isatty(STDOUT_FILENO) || isatty(STDERR_FILENO);
+    for (int i = 0; !seen && i < run->errs->count; i++)
+        if (run->errs->items[i].kind->severity == ERR_FAULT)
+            seen = screen_tell("Chalklight", app_sentence(run->a, &run->errs->items[i], run->unit));
+}
+
 static int run_command(struct cli_run *run, const struct command_row *command)
 {
     const char *unit = run->args.value[OPT_UNIT];
@@ -335,6 +345,8 @@ int cli_main(int argc, char **argv)
                            .desktop_language = desktop_language };
     int first = bench ? 1 : 2; /* of the words behind the command's name */
     int code = run_words(&run, command, argc - first, argv + first);
+    if (bench && code != CLI_OK)
+        tell_without_terminal(&run);
     if (fflush(stdout) != 0 || ferror(stdout)) {
         fprintf(stderr, "chalklight: %s\n", base_tr("the result could not be written out"));
         code = CLI_FAULT;

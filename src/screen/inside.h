@@ -18,6 +18,10 @@
 bool screen_session_start(struct err_list *errs);
 void screen_session_end(void);
 
+/* From now on a message of SDL to a window that is closed does not end the program. Before SDL starts: it hands back what
+ * it finds when it ends. */
+void screen_forgive_late_messages(void);
+
 /* A fault whose only argument is SDL's own reason. */
 void screen_complain(struct err_list *errs, const struct err_kind *kind);
 

@@ -51,6 +51,7 @@ static bool start(void)
 {
     give_hints();
     SDL_SetMainReady();
+    screen_forgive_late_messages();
     if (SDL_InitSubSystem(SDL_INIT_VIDEO) != 0)
         return false;
     if (driver_shows_something())

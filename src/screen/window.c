@@ -17,8 +17,6 @@ struct screen_window {
     struct screen_sticks sticks;
 };
 
-enum { SETTLE_MS = 20 };
-
 static const struct err_kind no_such_display = {
     "screen.no_such_display", ERR_FAULT,
     BASE_TR("There is no display {0}: {1} can be seen, counted from 0. Plug the "
@@ -40,6 +38,15 @@ bool screen_is_there(void)
 void screen_leave(void)
 {
     screen_session_end();
+}
+
+bool screen_tell(const char *title, const char *sentence)
+{
+    if (!screen_session_start(NULL))
+        return false;
+    bool shown = SDL_ShowSimpleMessageBox(SDL_MESSAGEBOX_INFORMATION, title, sentence, NULL) == 0;
+    screen_session_end();
+    return shown;
 }
 
 static struct screen_display display_at(int index)
@@ -136,9 +143,6 @@ void screen_close(struct screen_window *w)
 {
     if (!w)
         return;
-    /* SDL wakes itself by a message to the window over a second connection (X11_SendWakeupEvent): one that comes when
-     * the window is gone would end the program. */
-    SDL_Delay(SETTLE_MS);
     if (w->window)
         SDL_DestroyWindow(w->window);
     SDL_free(w->dropped);

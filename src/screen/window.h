@@ -26,6 +26,9 @@ bool screen_is_there(void);
 /* Lets go of the display; once for each time that one was there. */
 void screen_leave(void);
 
+/* Shows a sentence in a small window of its own until it is closed; false when that cannot be. */
+bool screen_tell(const char *title, const char *sentence);
+
 /* Lists displays; returns how many, 0 with the reason when there is none. */
 int screen_list(struct screen_display out[SCREEN_MOST_DISPLAYS], struct err_list *errs);
 

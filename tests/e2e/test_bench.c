@@ -17,6 +17,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/wait.h>
 #include <unistd.h>
 
 enum { WIDTH = 1024, HEIGHT = 600, LOOKS = 3000, LOOK_AGAIN_US = 10000, BURST_MS = 400 };
@@ -379,6 +380,53 @@ static void a_ticket_is_one_windows_alone(void **state)
     assert_false(base_hold_is_taken(h->ticket));
 }
 
+/* --- from a menu --------------------------------------------------------------------------------------------------- */
+
+/* Where the desktop's small window has its button, of SDL's making. */
+enum { BUTTON_UP = 27 };
+
+/* The only window there is; None: there is none. */
+static Window only_window(Display *x)
+{
+    Window root, parent, *children = NULL, found = None;
+    unsigned count = 0;
+    XQueryTree(x, DefaultRootWindow(x), &root, &parent, &children, &count);
+    if (count)
+        found = children[0];
+    if (children)
+        XFree(children);
+    return found;
+}
+
+/* No terminal, and no font: the reason is in a window, which ends it when it is closed. */
+static void without_a_terminal_a_fault_is_told_in_a_window(void **state)
+{
+    struct here *h = *state;
+    const char *none = room_put(&h->room, "no-fonts", "<?xml version=\"1.0\"?><fontconfig></fontconfig>");
+    const char *said = room_path(&h->room, "said");
+    const char *command = base_arena_print(h->room.a, "FONTCONFIG_FILE=%s %s </dev/null >/dev/null 2>%s", none,
+                                           program, said);
+    const char *const words[] = { "/bin/sh", "-c", command, NULL };
+    XWindowAttributes at;
+    Window window = None;
+    int status = -1;
+    watch_start(&h->watch, words);
+    for (int i = 0; i < LOOKS && window == None; i++) {
+        usleep(LOOK_AGAIN_US);
+        window = only_window(h->watch.x);
+    }
+    usleep(50 * LOOK_AGAIN_US); /* mapped, drawn and listening */
+    assert_true(window != None && XGetWindowAttributes(h->watch.x, window, &at));
+    command = base_arena_print(h->room.a, "xdotool mousemove %d %d sleep 0.3 click 1", at.x + at.width / 2,
+                               at.y + at.height - BUTTON_UP);
+    assert_int_equal(system(command), 0);
+    assert_int_equal(waitpid(h->watch.child, &status, 0), h->watch.child);
+    h->watch.child = 0;
+    assert_true(WIFEXITED(status));
+    assert_int_equal(WEXITSTATUS(status), 1);
+    assert_int_equal(system(base_arena_print(h->room.a, "grep -q 'No font' %s", said)), 0);
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -406,6 +454,7 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_keys_and_nothing_of_it_is_lost, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_the_mouse, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_ticket_is_one_windows_alone, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(without_a_terminal_a_fault_is_told_in_a_window, set_up, tear_down),
     };
     if (argc != 3)
         return 2;
