@@ -14,6 +14,9 @@
 enum { QUICK_STRIKES = 1, SLOW_STRIKES = 3, MOST_QUICK = 16 };
 enum { MOST_EXPLORED = 20, MOST_COMPRESSED = 8, STIR_AFTER = 3 };
 
+/* So many items to each failure that goes before stirring: a try of few items mostly ends where the one before did. */
+enum { STIR_ITEMS = 16 };
+
 static double length_bound(const struct task *t, size_t item)
 {
     if (t->pinned[item].shape != PACKING_NONE)
@@ -146,11 +149,17 @@ static void fail_compressing(struct worker *w)
     begin_elsewhere(w);
 }
 
-/* A third each: two items change places, a window is laid anew, nothing. */
+static size_t stir_after(const struct task *t)
+{
+    size_t failures = t->item_count / STIR_ITEMS;
+    return failures < 1 ? 1 : failures < STIR_AFTER ? failures : STIR_AFTER;
+}
+
+/* Two items change places, or a window is laid anew; of many items as often nothing. */
 static void stir_sometimes(struct worker *w)
 {
     struct attempt a = attempt_of(w);
-    size_t way = random_below(&w->random, 3);
+    size_t way = random_below(&w->random, stir_after(w->best.task) < STIR_AFTER ? 2 : 3);
     if (way == 0)
         attempt_swap(&a);
     else if (way == 1)
@@ -174,7 +183,7 @@ static void fail_quickly(struct worker *w)
     }
     w->step = fmax(w->step * FAILED_STEP, LEAST_QUICK_STEP);
     begin_again(w);
-    if (w->failures >= STIR_AFTER)
+    if (w->failures >= stir_after(w->best.task))
         stir_sometimes(w);
     parting_begin(&w->parting);
 }
