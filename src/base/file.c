@@ -6,6 +6,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/stat.h>
+#include <time.h>
 #include <unistd.h>
 
 static const struct err_kind cannot_open = { "file.cannot_open", ERR_FAULT, BASE_TR("cannot be opened: {0}") };
@@ -194,4 +195,15 @@ bool base_file_save(const char *path, const void *data, size_t count, struct err
 bool base_file_exists(const char *path)
 {
     return access(path, F_OK) == 0;
+}
+
+const char *base_file_changed(struct arena *a, const char *path)
+{
+    struct stat st;
+    struct tm when;
+    char text[sizeof "2026-11-30 18:05"];
+    if (stat(path, &st) != 0 || !localtime_r(&st.st_mtime, &when) ||
+        !strftime(text, sizeof text, "%Y-%m-%d %H:%M", &when))
+        return "";
+    return base_arena_copy_text(a, text);
 }

@@ -32,6 +32,9 @@ void base_file_sync_folder(const char *path);
  * in `a`. */
 const char *base_file_whole_path(struct arena *a, const char *path);
 
+/* When it was changed last, by the clock here: "2026-11-30 18:05"; "" where that cannot be told. Lives in `a`. */
+const char *base_file_changed(struct arena *a, const char *path);
+
 /* Whether something stands at that path. */
 bool base_file_exists(const char *path);
 

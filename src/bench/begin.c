@@ -3,7 +3,7 @@
 #include "base/words.h"
 #include "bench/inside.h"
 
-enum { RECENT = 1, NEW, OPEN, EXAMPLE };
+enum { RECENT = 1, NEW, OPEN, EXAMPLE, TICKETS };
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("begin") },
@@ -50,6 +50,9 @@ static void fill(struct bench_page *page)
                                           : base_tr("the ticket that was open last") });
     for (int i = 0; i < CARDS; i++)
         add_card(page, (struct card){ cards[i].id, base_tr(cards[i].label), base_tr(cards[i].note) });
+    if (bench_has_tickets(b))
+        add_card(page, (struct card){ TICKETS, base_tr("All tickets"),
+                                      base_tr("what is kept here, each with what comes next; copy one, put one away") });
 }
 
 /* Pattern and measurements of the example, as if she had opened both. */
@@ -75,6 +78,8 @@ static void answer(struct bench *b, const struct form_answer *did)
         bench_open(b, job_begin(bench_room(b)));
     else if (did->id == EXAMPLE)
         open_example(b);
+    else if (did->id == TICKETS)
+        bench_go(b, BENCH_TICKETS);
     else
         bench_go(b, BENCH_FILES);
 }

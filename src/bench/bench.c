@@ -1,3 +1,4 @@
+#include "base/file.h"
 #include "base/words.h"
 #include "bench/inside.h"
 
@@ -22,6 +23,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_BEGIN] = &bench_begin,
     [BENCH_ALTER] = &bench_alter,
     [BENCH_FILES] = &bench_files,
+    [BENCH_TICKETS] = &bench_tickets,
     [BENCH_HELP] = &bench_help,
 };
 
@@ -483,6 +485,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .wake_user = start->wake_user,
                          .example_pattern = start->example_pattern,
                          .example_body = start->example_body,
+                         .tickets = { .a = base_arena_create(), .folder = start->tickets },
                          .claim = start->claim,
                          .claims_of = start->claims_of,
                          .width = 1024,
@@ -507,6 +510,7 @@ void bench_destroy(struct bench *b)
     base_arena_destroy(b->frame);
     base_arena_destroy(b->progress_in);
     base_arena_destroy(b->glance_in);
+    base_arena_destroy(b->tickets.a);
     base_arena_destroy(b->nest->a);
     base_arena_destroy(b->told_in);
     base_arena_destroy(b->a);
@@ -620,6 +624,17 @@ bool bench_set_progress(struct bench *b, const struct app_progress *progress)
     if (!same_begun && b->page == BENCH_LAYOUT && b->is_open && !b->at_table)
         bench_need_laying(b);
     return true;
+}
+
+void bench_set_path(struct bench *b, const char *path)
+{
+    b->tickets.open_here = path ? base_file_whole_path(b->a, path) : NULL;
+}
+
+void bench_look_again(struct bench *b, const char *sentence)
+{
+    bench_read_tickets(b);
+    bench_say(b, sentence);
 }
 
 void bench_set_trouble(struct bench *b, const char *sentence)

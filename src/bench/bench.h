@@ -22,6 +22,7 @@ struct bench_effects {
     bool keep;     /* the job has: it is to be saved before the next event is taken */
     bool settings; /* unit, language, night or size of letters have */
     enum bench_way to;
+    const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
     bool leave;    /* she leaves the table from here */
     bool not_mine; /* a key that does nothing on this page */
     bool quit;
@@ -47,6 +48,7 @@ struct bench_start {
     void (*wake)(void *user);                   /* see bench_is_working; NULL: no thread works meanwhile */
     void *wake_user;
     const char *recent;                         /* the ticket that was open last, a file that is there; NULL: none */
+    const char *tickets;                        /* the folder of tickets, there or not; NULL: none is */
     const char *example_pattern, *example_body; /* files that the example is made of */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
                                                                          the reason, where it is not to be had. NULL:
@@ -96,6 +98,12 @@ bool bench_set_glance(struct bench *b, const struct paint_scene *scene, const st
 
 /* What of the job as it is now is cut; NULL: nothing was begun. Copied. Whether it is other than before. */
 bool bench_set_progress(struct bench *b, const struct app_progress *progress);
+
+/* Where the ticket that is open is kept; NULL: nowhere yet. Copied. */
+void bench_set_path(struct bench *b, const char *path);
+
+/* Other tickets are in the folder than before, and what is to be told of that. */
+void bench_look_again(struct bench *b, const char *sentence);
 
 /* Why the last change is not kept, on the slip; NULL: it is. Copied. */
 void bench_set_trouble(struct bench *b, const char *sentence);

@@ -25,6 +25,7 @@ enum bench_stage_id {
     BENCH_BEGIN = BENCH_STAGES, /* no job is open */
     BENCH_ALTER, /* alterations, of the page of the pattern */
     BENCH_FILES,
+    BENCH_TICKETS,
     BENCH_HELP,
     BENCH_PAGES
 };
@@ -86,6 +87,12 @@ struct bench {
     struct bench_glance glance; /* what the table shows; no height: nothing yet */
     struct arena *glance_in;
     bool laid_at_table;      /* the last step is a layout from there */
+    struct {
+        struct arena *a;
+        const char *folder, *open_here; /* NULL: there is none */
+        struct bench_ticket *items;     /* as they were when the page was opened */
+        size_t count, at;
+    } tickets;
     const char *told; /* what the last change had to say, or NULL */
     const char *trouble;          /* why nothing is kept, or NULL; in `a` */
     struct bench_effects effects; /* of the event that is being taken */
@@ -104,7 +111,7 @@ struct bench_stage {
 };
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
-    bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_help;
+    bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_tickets, bench_help;
 
 /* The job that is open; not NULL on a stage's page. */
 static inline const struct job *bench_now(const struct bench *b)
@@ -145,6 +152,10 @@ bool bench_is_held(const struct bench *b);
 
 /* Opens a file by what it is: a pattern or a body for the job, or a job. */
 void bench_open_file(struct bench *b, const char *path);
+
+/* Reads the folder of tickets again; and whether it holds any file, which is known sooner. */
+void bench_read_tickets(struct bench *b);
+bool bench_has_tickets(const struct bench *b);
 
 /* The folder that the page of files shows. */
 void bench_look_into(struct bench *b, const char *folder);

@@ -102,6 +102,8 @@ static void back(struct bench *b, int amount)
         bench_go(b, b->page_before_help);
     else if (b->page == BENCH_ALTER)
         bench_go(b, BENCH_PATTERN);
+    else if (b->page == BENCH_TICKETS)
+        bench_go(b, BENCH_BEGIN);
     else if (b->page == BENCH_FILES)
         bench_go(b, b->is_open ? BENCH_PATTERN : BENCH_BEGIN);
     else if (b->page == BENCH_BEGIN && b->is_open)

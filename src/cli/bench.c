@@ -15,7 +15,9 @@
 #include "screen/bench.h"
 #include "screen/window.h"
 
+#include <errno.h>
 #include <math.h>
+#include <stdio.h>
 #include <string.h>
 
 enum { MINUTE_MS = 60000, FOLLOW_MS = 500, THREADS = 2, MOST_TICKETS = 10000, MOST_TICKET_BYTES = 64 * 1024 * 1024 };
@@ -39,6 +41,14 @@ static const struct err_kind changed_there = {
 _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
                    (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
                "a language is remembered as the bench has it");
+
+static const struct err_kind is_open = { "bench.is_open", ERR_FAULT,
+                                         BASE_TR("is open. Open another ticket first, then put it away") };
+static const struct err_kind is_put_away = {
+    "bench.is_put_away", ERR_WARNING,
+    BASE_TR("was put away: it is kept as {0}, and “Open a file” brings it back")
+};
+static const struct err_kind not_put_away = { "bench.not_put_away", ERR_FAULT, BASE_TR("cannot be put away: {0}") };
 
 struct cli_bench {
     struct cli_run *run;
@@ -144,8 +154,10 @@ static bool save(struct cli_bench *r, const char *text, struct err_list *errs)
 {
     if (r->path && !keep_what_is_there(r, errs))
         return false;
-    if (!r->path)
+    if (!r->path) {
         r->path = new_path(r, errs);
+        bench_set_path(r->bench, r->path);
+    }
     bool good = r->path && base_file_save(r->path, text, strlen(text), errs);
     if (good && !r->kept)
         cli_remember_job(r->run, r->path);
@@ -173,6 +185,44 @@ static bool claim(void *of, const char *path, struct err_list *errs)
     return false;
 }
 
+/* A name in the folder of what was put away, at which neither a file nor a journal stands; NULL with the reason. */
+static const char *away_path(struct cli_bench *r, const char *path, struct err_list *errs)
+{
+    const char *name = strrchr(path, '/'), *away = NULL;
+    size_t length = name ? (size_t)(name - path) : 0;
+    name = name ? name + 1 : path;
+    for (int i = 1; !away || base_file_exists(away); i++)
+        away = base_arena_print(r->run->a, "%.*s/put-away/%s%s", (int)length, path, name,
+                                i > 1 ? base_arena_print(r->run->a, ".%d", i) : "");
+    return base_xdg_make_folders(away, errs) ? away : NULL;
+}
+
+static bool move(const char *from, const char *to, struct err_list *errs)
+{
+    if (!base_file_exists(from) || rename(from, to) == 0)
+        return true;
+    base_err(errs, &not_put_away, base_err_in_file(from), ERR_TEXT(strerror(errno)));
+    return false;
+}
+
+/* With its journal, which goes last, as where a job is saved over. */
+static void put_away(struct cli_bench *r, const char *path)
+{
+    struct arena *a = base_arena_create();
+    struct err_list *errs = base_err_list_create();
+    bool taken = base_hold_is_taken(path);
+    if (taken)
+        base_err(errs, &is_open, base_err_in_file(path), ERR_NONE);
+    const char *away = taken ? NULL : away_path(r, path, errs);
+    if (away && move(path, away, errs) &&
+        move(base_arena_print(a, "%s.journal", path), base_arena_print(a, "%s.journal", away), errs))
+        base_err(errs, &is_put_away, base_err_in_file(path), ERR_TEXT(away));
+    bench_look_again(r->bench, app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    r->due = true;
+    base_err_list_destroy(errs);
+    base_arena_destroy(a);
+}
+
 /* Another ticket is open, from that file; "": one without a file yet. */
 static void change_ticket(struct cli_bench *r, const char *path)
 {
@@ -185,6 +235,7 @@ static void change_ticket(struct cli_bench *r, const char *path)
     }
     struct arena *a = base_arena_create();
     r->path = *path ? path : NULL;
+    bench_set_path(r->bench, r->path);
     set_kept(r, r->path ? text_at(a, r->path) : NULL);
     r->choices = NULL;
     if (r->path)
@@ -338,6 +389,8 @@ static void take(struct cli_bench *r, struct bench_effects effects)
 {
     if (effects.opened)
         change_ticket(r, effects.opened);
+    if (effects.put_away)
+        put_away(r, effects.put_away);
     if (effects.settings)
         remember_manner(r);
     if (effects.keep)
@@ -461,6 +514,7 @@ int cli_run_bench(struct cli_run *run)
                                  .recent = recent_job(run),
                                  .pool = base_pool_create(THREADS),
                                  .wake = screen_wake,
+                                 .tickets = base_xdg_path(run->a, BASE_XDG_DATA, "tickets"),
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
                                  .claim = claim,

@@ -40,6 +40,7 @@ static void begin_twin(struct here *h, const char *recent)
 {
     struct bench_start start = { .manner = { .unit = UNITS_CM },
                                  .recent = recent,
+                                 .tickets = room_path(&h->room, "data/chalklight/tickets"),
                                  .example_pattern = DEMO_FOLDER "/pinafore.json",
                                  .example_body = DEMO_FOLDER "/guide.json" };
     bench_destroy(h->twin);
@@ -84,7 +85,7 @@ static const char *xdotool_name(struct arena *a, const char *our_name)
 {
     static const char *const names[][2] = { { "Enter", "Return" },  { "Page Down", "Next" },
                                             { "Page Up", "Prior" }, { "Ctrl Page Down", "ctrl+Next" },
-                                            { "Ctrl Z", "ctrl+z" }, { "Shift Tab", "shift+Tab" },
+                                            { "Ctrl Z", "ctrl+z" },          { "Ctrl N", "ctrl+n" }, { "Shift Tab", "shift+Tab" },
                                             { ".", "period" },      { "+", "plus" },
                                             { "Space", "space" } };
     for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
@@ -334,7 +335,7 @@ static void a_second_window_is_told(struct here *h)
 {
     struct watch second = { .x = h->watch.x };
     const char *const words[] = { program, h->ticket, NULL };
-    struct bench_start start = { .manner = { .unit = UNITS_CM }, .recent = h->ticket, .claim = nobody_may };
+    struct bench_start start = { .manner = { .unit = UNITS_CM }, .recent = h->ticket, .tickets = room_path(&h->room, "data/chalklight/tickets"), .claim = nobody_may };
     struct bench *first = h->twin;
     h->twin = bench_create(&start);
     bench_fit(h->twin, WIDTH, HEIGHT, screen_letters_at(h->letters, bench_scale(h->twin, WIDTH, HEIGHT)));
@@ -427,6 +428,40 @@ static void without_a_terminal_a_fault_is_told_in_a_window(void **state)
     assert_int_equal(system(base_arena_print(h->room.a, "grep -q 'No font' %s", said)), 0);
 }
 
+static void a_ticket_is_found_among_all_copied_and_put_away(void **state)
+{
+    struct here *h = *state;
+    const char *second = room_path(&h->room, "data/chalklight/tickets/ticket-2.json");
+    const char *away = room_path(&h->room, "data/chalklight/tickets/put-away/ticket-1.json");
+    begin_twin(h, NULL);
+    start(h);
+    press(h, "Tab;Tab;Enter");
+    window_shows_the_twin(h, "the example");
+    bench_set_path(h->twin, h->ticket);
+    press(h, "Ctrl N;Tab;Tab;Tab;Enter");
+    window_shows_the_twin(h, "all tickets");
+    press(h, "Tab;Tab;Enter");
+    window_shows_the_twin(h, "a copy");
+    bench_set_path(h->twin, second);
+    for (int i = 0; i < LOOKS && !base_file_exists(second); i++)
+        usleep(LOOK_AGAIN_US);
+    assert_true(base_file_exists(second));
+    assert_false(base_hold_is_taken(h->ticket));
+
+    /* The one that was changed last, by its file, stands first: it goes, the one that is open stays. */
+    assert_int_equal(system(base_arena_print(h->room.a, "touch -d tomorrow %s", h->ticket)), 0);
+    x_client_press("ctrl+n");
+    x_client_press("Tab Tab Tab Return");
+    x_client_press("Tab Tab Tab Return");
+    for (int i = 0; i < LOOKS && !base_file_exists(away); i++)
+        usleep(LOOK_AGAIN_US);
+    assert_true(base_file_exists(away));
+    assert_false(base_file_exists(h->ticket));
+    assert_true(base_file_exists(second));
+    x_client_press("ctrl+q");
+    watch_for_end(&h->watch);
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -454,6 +489,7 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_keys_and_nothing_of_it_is_lost, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_ticket_is_filled_by_the_mouse, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_ticket_is_one_windows_alone, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_ticket_is_found_among_all_copied_and_put_away, set_up, tear_down),
         cmocka_unit_test_setup_teardown(without_a_terminal_a_fault_is_told_in_a_window, set_up, tear_down),
     };
     if (argc != 3)
