@@ -13,6 +13,14 @@ static inline double cpu_ms(void)
     return (double)t.tv_sec * 1e3 + (double)t.tv_nsec * 1e-6;
 }
 
+/* Of all threads, s. */
+static inline double process_cpu_s(void)
+{
+    struct timespec t;
+    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
+    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
+}
+
 /* For qsort. */
 static inline int by_size(const void *left, const void *right)
 {

@@ -5,12 +5,12 @@
  * N seconds of processor time for each thread, or R rounds. A piece lies where its outline, turned about its origin and
  * then shifted, is. */
 #include "base/pool.h"
+#include "bench/clock.h"
 #include "packing/lay_set.h"
 
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
-#include <time.h>
 
 struct asked {
     const char *file;
@@ -20,13 +20,6 @@ struct asked {
     int threads;
     bool trace;
 };
-
-static double process_seconds(void)
-{
-    struct timespec t;
-    clock_gettime(CLOCK_PROCESS_CPUTIME_ID, &t);
-    return (double)t.tv_sec + (double)t.tv_nsec * 1e-9;
-}
 
 static bool read_arguments(int argc, char **argv, struct asked *out)
 {
@@ -75,12 +68,12 @@ static void print_lay(const struct lay_set *set, const struct packing_lay *lay)
 static void search(const struct asked *asked, const struct lay_set *set)
 {
     struct base_pool *pool = base_pool_create(asked->threads);
-    double begun = process_seconds();
+    double begun = process_cpu_s();
     struct packing_search *s = packing_begin(&set->problem, asked->seed, pool);
-    double first = process_seconds() - begun, first_density = packing_best(s)->density, used = 0;
+    double first = process_cpu_s() - begun, first_density = packing_best(s)->density, used = 0;
     while (packing_can_gain(s) && (asked->rounds ? packing_rounds(s) < asked->rounds : used < asked->seconds)) {
         bool gain = packing_round(s, NULL);
-        used = (process_seconds() - begun) / asked->threads;
+        used = (process_cpu_s() - begun) / asked->threads;
         if (asked->trace && gain)
             fprintf(stderr, "%7.2f s  %zu rounds  %.3f %%\n", used, packing_rounds(s), 100 * packing_best(s)->density);
     }

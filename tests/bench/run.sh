@@ -3,7 +3,7 @@
 # Installs what src/packages.txt and tests/bench/packages.txt list. Programs run beside an X server that shows nothing.
 #
 #   sh tests/bench/run.sh [PREFIX ...]      with prefixes, only figures whose names begin with one of them
-#   DATA=DIR, LAY_60S=1                     a folder of open data sets; lays of them that take a minute each
+#   DATA=DIR, LAY_60S=1                     a folder of open data sets; lays that take a minute each
 set -eu
 
 top=$(cd "$(dirname "$0")/../.." && pwd)
