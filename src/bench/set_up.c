@@ -1,4 +1,4 @@
-/* The stages that are worked at the table: what is done there, where it stands, and the way to it. */
+/* The table set-up: how true the one that is there is, and the way to making one. */
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/light_picture.h"
@@ -14,62 +14,41 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("cho
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
                                         { "F12", BASE_TR("to the table") } };
 
-struct card {
+/* What can be pressed. */
+static const struct card {
     int id;
     const char *label, *note;
-    bool unfinished; /* it can be pressed while pieces cannot be drafted yet */
-};
+} cards[] = { { GO, BASE_TR("Set up the table"),
+                BASE_TR("crosses of light on the mat, one at a time: say where each one falls") },
+              { OPEN, BASE_TR("Use a table set-up that is there"),
+                BASE_TR("a file from an earlier day, while nothing was moved") } };
 
-/* Page titles, sentences and what can be pressed. */
-static const struct page {
-    const char *title, *sentence, *next;
-    struct card cards[2];
-    int card_count;
-} set_up = { BASE_TR("Table set-up"),
-             BASE_TR("The light is measured against your cutting mat, so that every line is as long as it should be."),
-             BASE_TR("Next: placing"),
-             { { GO, BASE_TR("Set up the table"),
-                 BASE_TR("crosses of light on the mat, one at a time: say where each one falls"), true },
-               { OPEN, BASE_TR("Use a table set-up that is there"),
-                 BASE_TR("a file from an earlier day, while nothing was moved"), true } },
-             2 },
-  placing = { BASE_TR("Place the cloth"),
-              BASE_TR("Lay the cloth to the projected lines, the grain true, and see that it lies flat."),
-              BASE_TR("Next: cut and mark"),
-              { { GO, BASE_TR("Place the cloth on the table"),
-                  BASE_TR("lines for the fold or selvedge and for the cut end show where"), false } },
-              1 };
+enum { CARDS = sizeof cards / sizeof cards[0] };
 
-static void fill_from(struct bench_page *page, const struct page *words)
+static void add_cards(struct bench_page *page)
 {
-    const struct job *job = bench_now(page->bench);
     struct bench_box content = bench_content(page->p);
-    bool ready = job_is_finished(job);
-    page->title = base_tr(words->title);
-    page->sentence = base_tr(words->sentence);
-    page->next = base_tr(words->next);
-    page->keys = keys;
-    page->key_count = sizeof keys / sizeof keys[0];
-    for (int i = 0; i < words->card_count; i++) {
-        const struct card *card = &words->cards[i];
-        bool usable = ready || card->unfinished;
-        form_add(&page->form, (struct form_item){ .id = card->id,
+    for (int i = 0; i < CARDS; i++)
+        form_add(&page->form, (struct form_item){ .id = cards[i].id,
                                                   .kind = FORM_CARD,
-                                                  .state = usable ? FORM_PLAIN : FORM_NOT_NOW,
                                                   .box = { content.x + indent, content.y + top + i * card_step,
                                                            content.width - indent, card_height },
-                                                  .label = base_tr(card->label),
-                                                  .note = usable ? base_tr(card->note)
-                                                                 : base_tr("choose pattern, view and size first") });
-    }
+                                                  .label = base_tr(cards[i].label),
+                                                  .note = base_tr(cards[i].note) });
 }
 
 /* With a table the cards make room for its picture: what can be pressed stands below as tags. */
-static void fill_set_up(struct bench_page *page)
+static void fill(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     double x = content.x + indent, y = content.y + content.height - tag_height;
-    fill_from(page, &set_up);
+    page->title = base_tr("Table set-up");
+    page->sentence =
+        base_tr("The light is measured against your cutting mat, so that every line is as long as it should be.");
+    page->next = base_tr("Next: placing");
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    add_cards(page);
     if (page->bench->at_table == BENCH_TO_SET_UP) {
         page->sentence = base_tr("The crosses are read at the table now: the one in hand is blue here, too.");
         page->form.count = 0;
@@ -87,11 +66,6 @@ static void fill_set_up(struct bench_page *page)
         };
         x += width + 40;
     }
-}
-
-static void fill_placing(struct bench_page *page)
-{
-    fill_from(page, &placing);
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------
@@ -211,7 +185,7 @@ static void draw_crosses(struct bench_page *page)
               FORM_INK_2, box.width, base_tr("on the table now; not true to scale here"));
 }
 
-static void draw_set_up(struct bench_page *page)
+static void draw(struct bench_page *page)
 {
     const struct calibration_table *table = &bench_now(page->bench)->table;
     if (page->bench->at_table == BENCH_TO_SET_UP) {
@@ -237,7 +211,7 @@ static void draw_set_up(struct bench_page *page)
 /* --- what she did --------------------------------------------------------------------------------------------------
  */
 
-static void go_to(struct bench *b, enum bench_way way, const struct form_answer *did)
+static void answer(struct bench *b, const struct form_answer *did)
 {
     if (did->did != FORM_PRESSED)
         return;
@@ -246,20 +220,10 @@ static void go_to(struct bench *b, enum bench_way way, const struct form_answer 
     else if (did->id == OPEN)
         bench_go(b, BENCH_FILES);
     else
-        b->effects.to = way;
+        b->effects.to = BENCH_TO_SET_UP;
 }
 
-static void answer_set_up(struct bench *b, const struct form_answer *did)
-{
-    go_to(b, BENCH_TO_SET_UP, did);
-}
-
-static void answer_placing(struct bench *b, const struct form_answer *did)
-{
-    go_to(b, BENCH_TO_CUT, did);
-}
-
-static void says_set_up(const struct bench *b, struct arena *a, struct bench_line *line)
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     const struct job *job = bench_now(b);
     (void)a;
@@ -270,16 +234,4 @@ static void says_set_up(const struct bench *b, struct arena *a, struct bench_lin
     line->stand = job->table.sample ? BENCH_TO_DO : BENCH_DONE;
 }
 
-const struct bench_stage bench_set_up = {
-    .says = says_set_up, .fill = fill_set_up, .draw = draw_set_up, .answer = answer_set_up
-};
-static void says_placing(const struct bench *b, struct arena *a, struct bench_line *line)
-{
-    (void)a;
-    if (!b->progress.is_placed)
-        return;
-    line->says = base_tr("the cloth is placed");
-    line->stand = BENCH_DONE;
-}
-
-const struct bench_stage bench_placing = { .says = says_placing, .fill = fill_placing, .answer = answer_placing };
+const struct bench_stage bench_set_up = { .says = says, .fill = fill, .draw = draw, .answer = answer };

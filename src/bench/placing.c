@@ -1,0 +1,175 @@
+/* Placing: the first cloth as it will lie on the table, what is done to lay it there, and the way to the table. */
+#include "base/words.h"
+#include "bench/cloth_picture.h"
+#include "bench/inside.h"
+
+#include <math.h>
+#include <string.h>
+
+enum { GO = 1, MOST_STEPS = 4 };
+
+static const double top = 14, side_width = 190, side_gap = 30, tag_height = 38, below_picture = 40;
+static const double indent = 26, card_height = 68, number_room = 20, between_steps = 8;
+
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
+                                        { "F12", BASE_TR("to the table") } };
+
+/* What is done, in order, by how the cloth is spread; %s: how wide it lies. */
+static const char *const steps[][MOST_STEPS] = {
+    [CLOTH_SINGLE] = { BASE_TR("Lay the selvedge along its line of light."),
+                       BASE_TR("Lay the cut end at the line across it."),
+                       BASE_TR("Measure from selvedge to selvedge at both ends: %s."),
+                       BASE_TR("Smooth it until it lies flat, and do not stretch it.") },
+    [CLOTH_FOLDED] = { BASE_TR("Lay the fold along its line of light."),
+                       BASE_TR("Lay the cut end at the line across it."),
+                       BASE_TR("Measure from fold to selvedge at both ends: %s."),
+                       BASE_TR("Press the fold flat: where it is thick the light is not exact.") },
+    [CLOTH_FOLDED_TO] = { BASE_TR("Lay the fold along its line of light."),
+                          BASE_TR("Lay the cut end at the line across it."),
+                          BASE_TR("Measure from fold to selvedge at both ends: %s."),
+                          BASE_TR("Press the fold flat: where it is thick the light is not exact.") },
+    [CLOTH_TO_MIDDLE] = { BASE_TR("Lay one fold along its line of light, the selvedges in the middle."),
+                          BASE_TR("Lay the cut end at the line across it."),
+                          BASE_TR("Measure from fold to fold at both ends: %s."),
+                          BASE_TR("Press both folds flat: where they are thick the light is not exact.") },
+    [CLOTH_FOLDED_ACROSS] = { BASE_TR("Lay the selvedges, one on the other, along their line of light."),
+                              BASE_TR("Lay the cut ends at the line across them."),
+                              BASE_TR("Measure from selvedge to selvedge at both ends: %s."),
+                              BASE_TR("Press the fold flat: where it is thick the light is not exact.") },
+};
+static const char *const scrap_steps[MOST_STEPS] = { BASE_TR("Lay it over its outline of light."),
+                                                     BASE_TR("Turn it until its grain runs along the line “grain”."),
+                                                     BASE_TR("Smooth it until it lies flat, and do not stretch it.") };
+
+/* --- the form ---------------------------------------------------------------------------------------------------- */
+
+static bool has_picture(const struct bench_page *page, struct bench_lying *lying)
+{
+    const struct job *job = bench_now(page->bench);
+    return job_is_finished(job) && bench_lying_of(page->a, job, lying);
+}
+
+static bool is_at_table(const struct bench *b)
+{
+    return b->at_table == BENCH_TO_CUT;
+}
+
+static void add_tag(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    const char *label = is_at_table(page->bench) ? base_tr("Leave the table") : base_tr("Place the cloth on the table");
+    form_add(&page->form, (struct form_item){ .id = GO,
+                                              .kind = FORM_TAG,
+                                              .box = { content.x + indent, content.y + content.height - tag_height,
+                                                       form_width(page->p->type, FORM_STRONG, label) + 42, tag_height },
+                                              .label = label });
+}
+
+/* Where no cloth was told there is nothing to be seen: the way to the table alone. */
+static void add_card(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    bool ready = job_is_finished(bench_now(page->bench));
+    form_add(&page->form, (struct form_item){
+                              .id = GO,
+                              .kind = FORM_CARD,
+                              .state = ready ? FORM_PLAIN : FORM_NOT_NOW,
+                              .box = { content.x + indent, content.y + top, content.width - indent, card_height },
+                              .label = base_tr("Place the cloth on the table"),
+                              .note = ready ? base_tr("lines for the fold or selvedge and for the cut end show where")
+                                            : base_tr("choose pattern, view and size first") });
+}
+
+static void fill(struct bench_page *page)
+{
+    struct bench_lying lying;
+    page->title = base_tr("Place the cloth");
+    page->sentence = base_tr("Lay the cloth to the projected lines, the grain true, and see that it lies flat.");
+    page->next = base_tr("Next: cut and mark");
+    page->keys = keys;
+    page->key_count = sizeof keys / sizeof keys[0];
+    if (has_picture(page, &lying))
+        add_tag(page);
+    else
+        add_card(page);
+}
+
+/* --- what is seen beside it -------------------------------------------------------------------------------------- */
+
+static struct bench_box picture_box(const struct form_picture *p)
+{
+    struct bench_box content = bench_content(p);
+    double width = content.width - side_width - side_gap, high = content.height - top - tag_height - below_picture;
+    return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
+}
+
+static double draw_step(struct form_picture *p, double x, double y, const char *number, const char *text)
+{
+    form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_BLUE, number_room, number);
+    size_t lines =
+        form_paragraph(p, (struct bench_pt){ x + number_room, y }, FORM_NOTE, FORM_INK, side_width - number_room, text);
+    return y + (double)lines * form_line_step(FORM_NOTE) + between_steps;
+}
+
+/* A number and its unit stay in one line: between them U+00A0. */
+static const char *unbroken(struct arena *a, const char *text)
+{
+    const char *blank = strchr(text, ' ');
+    if (!blank)
+        return text;
+    return base_arena_print(a, "%.*s\302\240%s", (int)(blank - text), text, unbroken(a, blank + 1));
+}
+
+static void draw_steps(struct bench_page *page, const struct bench_lying *lying, const char *across)
+{
+    struct bench_box picture = picture_box(page->p);
+    const struct cloth *cloth = lying->task.cloth;
+    const char *const *words = cloth->outline.path.count ? scrap_steps : steps[cloth->spread];
+    double x = picture.x + picture.width + side_gap, y = picture.y + 12;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              bench_material(bench_now(page->bench)->cloths[0].material));
+    y += 4 + form_line_step(FORM_NOTE) *
+                 (1 + (double)form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, side_width,
+                                             base_tr(cloth_spread_name(cloth->spread))));
+    y += between_steps;
+    for (int i = 0; i < MOST_STEPS && words[i]; i++)
+        y = draw_step(page->p, x, y, base_arena_print(page->a, "%d", i + 1),
+                      base_arena_print(page->a, base_tr(words[i]), unbroken(page->a, across)));
+}
+
+static void draw(struct bench_page *page)
+{
+    struct bench_lying lying;
+    if (!has_picture(page, &lying))
+        return;
+    struct bench_box picture = picture_box(page->p);
+    const char *across = bench_length(page->a, bench_width_lying(&lying), page->bench->manner.unit);
+    bench_draw_cloth(page->p, picture, &lying, across);
+    form_paragraph(page->p, (struct bench_pt){ picture.x, picture.y + picture.height + 18 }, FORM_SMALL, FORM_INK_2,
+                   picture.width, base_tr("Blue: lines of light. You stand on the near side; not true to scale here."));
+    draw_steps(page, &lying, across);
+}
+
+/* --- what she did ------------------------------------------------------------------------------------------------ */
+
+static void answer(struct bench *b, const struct form_answer *did)
+{
+    if (did->did != FORM_PRESSED)
+        return;
+    if (is_at_table(b))
+        b->effects.leave = true;
+    else
+        b->effects.to = BENCH_TO_CUT;
+}
+
+static void says(const struct bench *b, struct arena *a, struct bench_line *line)
+{
+    (void)a;
+    if (!b->progress.is_placed)
+        return;
+    line->says = base_tr("the cloth is placed");
+    line->stand = BENCH_DONE;
+}
+
+const struct bench_stage bench_placing = { .says = says, .fill = fill, .draw = draw, .answer = answer };
