@@ -59,7 +59,7 @@ static void fill(struct bench_page *page)
 static void open_example(struct bench *b)
 {
     struct err_list *errs = base_err_list_create();
-    if (!bench_open(b, job_begin(bench_room(b)))) {
+    if (!bench_open(b, bench_blank(b))) {
         base_err_list_destroy(errs);
         return;
     }
@@ -75,7 +75,7 @@ static void answer(struct bench *b, const struct form_answer *did)
     if (did->id == RECENT)
         bench_open_file(b, b->recent);
     else if (did->id == NEW)
-        bench_open(b, job_begin(bench_room(b)));
+        bench_open(b, bench_blank(b));
     else if (did->id == EXAMPLE)
         open_example(b);
     else if (did->id == TICKETS)

@@ -196,6 +196,11 @@ void bench_go(struct bench *b, int page)
         stages[page]->open(b);
 }
 
+const struct job *bench_blank(struct bench *b)
+{
+    return job_with_way(bench_room(b), job_begin(bench_room(b)), b->way);
+}
+
 bool bench_open(struct bench *b, const struct job *job)
 {
     if (bench_is_held(b)) {
@@ -488,6 +493,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .tickets = { .a = base_arena_create(), .folder = start->tickets },
                          .claim = start->claim,
                          .claims_of = start->claims_of,
+                         .way = start->way,
                          .width = 1024,
                          .height = 600,
                          .type = &no_type,

@@ -40,6 +40,7 @@ struct bench_manner {
     enum bench_language language;
     bool night;
     int steps; /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
+    int room_lux, light_lux; /* how bright the room's light and the projector's white are on the table; 0: not told */
 };
 
 struct bench_start {
@@ -54,6 +55,7 @@ struct bench_start {
                                                                          the reason, where it is not to be had. NULL:
                                                                          any is */
     void *claims_of;
+    enum job_way way; /* of new tickets */
 };
 
 /* Stands at the page where a job is begun; a file is opened as if it were dropped there. */

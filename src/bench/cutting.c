@@ -6,9 +6,15 @@
 
 #include <math.h>
 
-enum { ROWS = 1, NOTE, GO };
+enum { ROWS = 1, WAY, NOTE, GO };
 
 static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
+static const double way_down = 186, way_height = 28; /* from the content's top to the way of working's words */
+
+static const char *const ways[] = { [JOB_CUT_ON_LIGHT] = BASE_TR("Cut on the light"),
+                                    [JOB_CHALK_ALL] = BASE_TR("Chalk all, cut by lamp") };
+
+enum { WAYS = sizeof ways / sizeof ways[0] };
 
 static const struct form_key keys[] = { { "↑ ↓", BASE_TR("choose a piece") },
                                         { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
@@ -78,6 +84,41 @@ static void add_rows(struct bench_page *page, const struct bench_cut_list *list)
                                               .total = list->count });
 }
 
+/* What is begun goes on as it was begun (app/place_memory.c), and the table asks once, when it is gone to. */
+static bool is_begun(const struct bench *b, const struct bench_cut_list *list)
+{
+    bool begun = b->progress.is_placed || b->at_table == BENCH_TO_CUT;
+    for (size_t i = 0; i < list->count; i++)
+        begun = begun || list->lines[i].cut > 0;
+    return begun;
+}
+
+static void draw_way(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,
+                     bool bold)
+{
+    form_text_fit(p, (struct bench_pt){ box.x + 12, box.y + box.height / 2 + form_drop(FORM_NOTE) }, FORM_LEFT,
+                  bold ? FORM_NOTE_STRONG : FORM_NOTE, FORM_SMALL, FORM_INK, box.width - 18, item->choices[choice]);
+}
+
+static void add_way(struct bench_page *page, const struct bench_cut_list *list)
+{
+    if (is_begun(page->bench, list))
+        return;
+    const char **words = base_arena_alloc(page->a, WAYS, sizeof *words);
+    for (int i = 0; i < WAYS; i++)
+        words[i] = base_tr(ways[i]);
+    form_add(&page->form,
+             (struct form_item){ .id = WAY,
+                                 .kind = FORM_TILES,
+                                 .box = { side_x(page), bench_content(page->p).y + way_down + 12, side_width,
+                                          WAYS * way_height },
+                                 .columns = 1,
+                                 .choices = words,
+                                 .choice_count = WAYS,
+                                 .chosen = (int)bench_now(page->bench)->ticket.way,
+                                 .draw_tile = draw_way });
+}
+
 static void add_side(struct bench_page *page, const struct bench_cut_list *list)
 {
     struct bench_box content = bench_content(page->p);
@@ -122,6 +163,7 @@ static void fill(struct bench_page *page)
     }
     page->sentence = sentence_of(page, &list);
     add_rows(page, &list);
+    add_way(page, &list);
     add_side(page, &list);
 }
 
@@ -136,6 +178,19 @@ static void draw_left(struct form_picture *p, double x, double y, int left)
     form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
     form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
               base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
+}
+
+static void draw_way_of(struct bench_page *page, const struct bench_cut_list *list)
+{
+    double x = side_x(page), y = bench_content(page->p).y + way_down;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+              form_cut_text(page->p, FORM_HEADING, side_width, base_tr("Way of working")));
+    if (!is_begun(page->bench, list))
+        return;
+    form_text_fit(page->p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, side_width,
+                  base_tr(ways[bench_now(page->bench)->ticket.way]));
+    form_text_fit(page->p, (struct bench_pt){ x, y + 44 }, FORM_LEFT, FORM_SMALL, FORM_SMALL, FORM_INK_2, side_width,
+                  base_tr("begun so, and goes on so"));
 }
 
 /* The piece; while she is at the table over what that shows. */
@@ -166,11 +221,12 @@ static void draw(struct bench_page *page)
     draw_middle(page, (struct bench_box){ left, content.y, x - gap - left, content.height }, line->piece);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               form_cut_text(p, FORM_HEADING, side_width, line->piece->label));
-    form_text(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-              form_cut_text(p, FORM_NOTE, side_width, base_arena_print(page->a, base_tr("Cut %s"), line->copies)));
+    form_text_fit(p, (struct bench_pt){ x, y + 24 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
+                  base_arena_print(page->a, base_tr("Cut %s"), line->copies));
     form_text(p, (struct bench_pt){ x, y + 46 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width, line->marks);
     form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
     draw_left(p, x, y + 94, list.left);
+    draw_way_of(page, &list);
     form_text(p, (struct bench_pt){ x, content.y + content.height - tag_height - note_up - 44 }, FORM_LEFT,
               FORM_HEADING, FORM_INK, side_width, base_tr("Note"));
 }
@@ -187,17 +243,24 @@ static void take_note(struct bench *b, const char *text)
     bench_take(b, job_with_note(a, bench_job(b), piece, base_arena_copy_text(a, text)), base_tr("The note"), NULL);
 }
 
+static void take_way(struct bench *b, enum job_way way)
+{
+    bench_take(b, job_with_way(bench_room(b), bench_job(b), way), base_tr(ways[way]), NULL);
+}
+
 static void answer(struct bench *b, const struct form_answer *did)
 {
-    if (did->id == NOTE)
+    if (did->id == WAY && did->did == FORM_CHOSE)
+        take_way(b, (enum job_way)did->choice);
+    else if (did->id == NOTE)
         take_note(b, did->text);
     else if (did->id == GO && b->at_table == BENCH_TO_CUT)
         b->effects.leave = true;
     else if (did->id == GO)
         b->effects.to = BENCH_TO_CUT;
-    else if (did->did == FORM_CHOSE)
+    else if (did->id == ROWS && did->did == FORM_CHOSE)
         b->piece = (size_t)did->choice + form_find(&b->made.form, ROWS)->first;
-    else if (did->did == FORM_PRESSED)
+    else if (did->id == ROWS && did->did == FORM_PRESSED)
         b->hand.focus = NOTE;
 }
 

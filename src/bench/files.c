@@ -132,7 +132,7 @@ void bench_open_file(struct bench *b, const char *path)
         return;
     }
     if (!b->is_open)
-        bench_open(b, job_begin(bench_room(b)));
+        bench_open(b, bench_blank(b));
     const struct job *now = bench_job(b), *job = kinds[kind].change(bench_room(b), now, path, errs);
     bench_take(b, job, base_tr(kinds[kind].done), errs);
     if (job != now)

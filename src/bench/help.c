@@ -1,20 +1,70 @@
-/* What the keys do, the usual cautions, and the language that all is said in. */
+/* What the keys do, the usual cautions, the language that all is said in, and how bright it is at the table. */
 #include "app/app.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
 #include "input/key.h"
 
-enum { LANGUAGE = 1 };
+enum { LANGUAGE = 1, ROOM, LIGHT };
 
-static const double tile_height = 32, label_width = 130;
+static const double tile_height = 32, row_step = 38, label_width = 160;
 
-static const struct form_key keys[] = { { "← →", BASE_TR("choose a language") }, { "F1", BASE_TR("back") } };
+static const struct form_key keys[] = { { "← →", BASE_TR("choose") },
+                                        { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { "F1", BASE_TR("back") } };
+
+/* Brightness in words. In lux: a dim room, one by lamplight, one by a window (common practice, no source); the white of
+ * about 800, 2000 and 5000 lumens over 1.7 square metres, as the usual one is reckoned (app/seeing.c). */
+static const struct brightness {
+    const char *label, *words[3];
+    int lux[3];
+} room = { BASE_TR("Light in the room"),
+           { BASE_TR_IN("light in the room", "dim"), BASE_TR_IN("light in the room", "usual"),
+             BASE_TR_IN("light in the room", "bright") },
+           { 100, 300, 1000 } },
+  light = { BASE_TR("Projector’s light"),
+            { BASE_TR_IN("projector’s light", "faint"), BASE_TR_IN("projector’s light", "usual"),
+              BASE_TR_IN("projector’s light", "strong") },
+            { 500, 1200, 3000 } };
+
+enum { BRIGHT = 3, USUAL = 1 };
+
+/* The word nearest to it, by how many times as bright it is. */
+static int nearest(const struct brightness *of, int lux)
+{
+    int at = 0;
+    for (int i = 1; lux > 0 && i < BRIGHT; i++)
+        at += lux * (double)lux > of->lux[i - 1] * (double)of->lux[i];
+    return lux > 0 ? at : USUAL;
+}
+
+static struct bench_box row_box(const struct bench_page *page, int row)
+{
+    struct bench_box content = bench_content(page->p);
+    double y = content.y + content.height - tile_height - (LIGHT - row) * row_step;
+    return (struct bench_box){ content.x + label_width, y, content.width * 0.6, tile_height };
+}
+
+static void add_brightness(struct bench_page *page, int row, const struct brightness *of, const char *context, int lux)
+{
+    const char **words = base_arena_alloc(page->a, BRIGHT, sizeof *words);
+    for (int i = 0; i < BRIGHT; i++)
+        words[i] = base_tr_in(context, of->words[i]);
+    form_add(&page->form, (struct form_item){ .id = row,
+                                              .kind = FORM_TILES,
+                                              .box = row_box(page, row),
+                                              .label_x = bench_content(page->p).x,
+                                              .label = base_tr(of->label),
+                                              .columns = BRIGHT,
+                                              .gap = 6,
+                                              .choices = words,
+                                              .choice_count = BRIGHT,
+                                              .chosen = nearest(of, lux) });
+}
 
 /* Each by its own name, so that whoever does not read the others finds hers. */
 static void add_language(struct bench_page *page)
 {
-    struct bench_box content = bench_content(page->p);
     const char **names = base_arena_alloc(page->a, BENCH_LANGUAGES, sizeof *names);
     names[BENCH_AS_DESKTOP] = base_tr("as the desktop");
     names[BENCH_ENGLISH] = "English";
@@ -22,9 +72,8 @@ static void add_language(struct bench_page *page)
     form_add(&page->form,
              (struct form_item){ .id = LANGUAGE,
                                  .kind = FORM_TILES,
-                                 .box = { content.x + label_width, content.y + content.height - tile_height,
-                                          content.width * 0.6, tile_height },
-                                 .label_x = content.x,
+                                 .box = row_box(page, LANGUAGE),
+                                 .label_x = bench_content(page->p).x,
                                  .label = base_tr("Language"),
                                  .columns = BENCH_LANGUAGES,
                                  .gap = 6,
@@ -40,6 +89,8 @@ static void fill(struct bench_page *page)
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     add_language(page);
+    add_brightness(page, ROOM, &room, "light in the room", page->bench->manner.room_lux);
+    add_brightness(page, LIGHT, &light, "projector’s light", page->bench->manner.light_lux);
 }
 
 static void draw(struct bench_page *page)
@@ -73,7 +124,12 @@ static void answer(struct bench *b, const struct form_answer *did)
 {
     if (did->did != FORM_CHOSE)
         return;
-    b->manner.language = (enum bench_language)did->choice;
+    if (did->id == LANGUAGE)
+        b->manner.language = (enum bench_language)did->choice;
+    else if (did->id == ROOM)
+        b->manner.room_lux = room.lux[did->choice];
+    else
+        b->manner.light_lux = light.lux[did->choice];
     b->effects.settings = b->effects.redraw = true;
 }
 

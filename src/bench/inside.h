@@ -58,6 +58,7 @@ struct bench {
     const char *example_pattern, *example_body;
     bool (*claim)(void *of, const char *path, struct err_list *errs);
     void *claims_of;
+    enum job_way way; /* of new tickets */
     int width, height;
     const struct form_type *type;
     int page, page_before_help;
@@ -143,6 +144,9 @@ void bench_say(struct bench *b, const char *sentence);
 
 /* Opens a page; the focus is on its first item. */
 void bench_go(struct bench *b, int page);
+
+/* A blank job, worked as she likes to. */
+const struct job *bench_blank(struct bench *b);
 
 /* Opens a job in place of the one before; false, told, while that one is worked on at the table. */
 bool bench_open(struct bench *b, const struct job *job);

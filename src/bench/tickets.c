@@ -197,7 +197,7 @@ static void answer(struct bench *b, const struct form_answer *did)
     const struct form_item *rows = form_find(&b->made.form, ROWS);
     const struct bench_ticket *ticket = b->tickets.count ? &b->tickets.items[b->tickets.at] : NULL;
     if (did->id == NEW)
-        bench_open(b, job_begin(bench_room(b)));
+        bench_open(b, bench_blank(b));
     else if (did->id == COPY && ticket)
         copy(b, ticket);
     else if (did->id == AWAY && ticket)

@@ -296,7 +296,9 @@ static struct bench_manner manner_of(const struct cli_run *run)
     return (struct bench_manner){ .unit = run->unit == UNITS_MM ? UNITS_CM : run->unit,
                                   .language = (enum bench_language)settings_word(run->settings, SETTINGS_LANGUAGE),
                                   .night = settings_word(run->settings, SETTINGS_NIGHT) == SETTINGS_NIGHT_YES,
-                                  .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE) };
+                                  .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE),
+                                  .room_lux = settings_number(run->settings, SETTINGS_ROOM_LUX),
+                                  .light_lux = settings_number(run->settings, SETTINGS_LIGHT_LUX) };
 }
 
 static void remember_manner(struct cli_bench *r)
@@ -306,6 +308,8 @@ static void remember_manner(struct cli_bench *r)
     settings_set_word(s, SETTINGS_UNIT, manner.unit == UNITS_IN ? SETTINGS_UNIT_INCHES : SETTINGS_UNIT_CM);
     settings_set_word(s, SETTINGS_NIGHT, manner.night ? SETTINGS_NIGHT_YES : SETTINGS_NIGHT_NO);
     settings_set_number(s, SETTINGS_BENCH_SIZE, -manner.steps);
+    settings_set_number(s, SETTINGS_ROOM_LUX, manner.room_lux);
+    settings_set_number(s, SETTINGS_LIGHT_LUX, manner.light_lux);
     if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
         settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
         cli_speak((int)manner.language, r->run->desktop_language);
@@ -518,7 +522,10 @@ int cli_run_bench(struct cli_run *run)
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
                                  .claim = claim,
-                                 .claims_of = &r };
+                                 .claims_of = &r,
+                                 .way = settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL
+                                            ? JOB_CHALK_ALL
+                                            : JOB_CUT_ON_LIGHT };
     r.letters = screen_letters_open(run->errs);
     r.frame = base_arena_create();
     r.kept_in = base_arena_create();

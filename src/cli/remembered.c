@@ -65,7 +65,8 @@ const struct app_key_map *cli_given_keys(struct cli_run *run)
 struct app *cli_create_app(struct cli_run *run, const struct app_start *start)
 {
     struct app_start with = *start;
-    with.chalks_all = settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL;
+    /* A ticket of the bench says it itself, and new ones there began with the setting. */
+    with.chalks_all = !run->bench && settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL;
     struct app *app = app_create(run->a, &with, run->errs);
     if (!app)
         return NULL;

@@ -244,6 +244,28 @@ static void the_layout_is_there_at_once_and_kept(void **state)
     assert_false(bench_is_working(d->bench));
 }
 
+/* 140 cm with the usual selvedges of 1.25 cm, folded: 140 / 2 = 70 cm from fold to selvedge, selvedge and all; single
+ * 140 cm (hand-worked). */
+static void the_page_of_placing_tells_how_the_cloth_is_laid(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_reads(d, "lines for the fold or selvedge");
+    press(d, "Ctrl Page Up;Ctrl Page Up;Ctrl Page Up;Tab;Tab;Tab");
+    write_text(d, "140");
+    press(d, "Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_false(reads(d, "lines for the fold or selvedge"));
+    assert_false(reads(d, "fold"));
+    assert_reads(d, "140 cm");
+    press(d, "Ctrl Page Up;Ctrl Page Up;Ctrl Page Up;Tab;Tab;Tab;Tab;Tab;Tab;Tab;Tab;Tab;Tab;Right");
+    press(d, "Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_reads(d, "Press the fold flat");
+    assert_reads(d, "70 cm");
+    press(d, "Enter");
+    assert_int_equal(d->last.to, BENCH_TO_CUT);
+}
+
 /* The example's view A at its first line: one bib front, cut on the fold (assets/demo/pinafore.json). */
 enum { VIEW_A_LINES = 16 }; /* in cup group C-D, counted in that file */
 
@@ -258,7 +280,7 @@ static void a_piece_has_a_note_that_stands_on_the_last_page_too(void **state)
 {
     struct desk *d = *state;
     to_cutting(d);
-    press(d, "Down;Tab");
+    press(d, "Down;Tab;Tab");
     write_text(d, "slub by the pocket");
     press(d, "Tab");
     assert_string_equal(bench_job(d->bench)->ticket.notes.items[0].of, "bib back");
@@ -266,6 +288,26 @@ static void a_piece_has_a_note_that_stands_on_the_last_page_too(void **state)
     assert_reads(d, "Bib back: slub");
     press(d, "Ctrl Z");
     assert_int_equal(bench_job(d->bench)->ticket.notes.count, 0);
+}
+
+/* As it is found on a new ticket, chosen and undone; once a piece is cut it is told, and no longer to be chosen. */
+static void the_way_of_working_is_chosen_until_something_is_cut(void **state)
+{
+    struct desk *d = *state;
+    struct app_cut_progress lines[64] = { { 1, 1 } };
+    struct app_progress progress = { .lines = lines, .line_count = VIEW_A_LINES, .in_hand = APP_NO_LINE };
+    to_cutting(d);
+    press(d, "Tab;Down");
+    assert_int_equal(bench_job(d->bench)->ticket.way, JOB_CHALK_ALL);
+    assert_true(d->last.keep);
+    press(d, "Ctrl Z");
+    assert_int_equal(bench_job(d->bench)->ticket.way, JOB_CUT_ON_LIGHT);
+    press(d, "Ctrl Y");
+    assert_false(reads(d, "begun so"));
+    bench_set_progress(d->bench, &progress);
+    assert_reads(d, "begun so, and goes on so");
+    assert_reads(d, "Chalk all, cut by lamp");
+    assert_false(reads(d, "Cut on the light"));
 }
 
 static void the_ticket_says_what_is_missing(void **state)
@@ -545,6 +587,23 @@ static void another_language_is_asked_for_on_the_page_of_help(void **state)
     assert_int_equal(bench_manner(d->bench).language, BENCH_AS_DESKTOP);
 }
 
+/* What is nearest to what was told is the one that is chosen; chosen anew it is that word's own. */
+static void how_bright_it_is_is_told_on_the_page_of_help(void **state)
+{
+    struct desk *d = *state;
+    press(d, "F1");
+    assert_reads(d, "Light in the room");
+    assert_int_equal(bench_manner(d->bench).room_lux, 0);
+    press(d, "Tab;Right");
+    assert_true(d->last.settings);
+    int bright = bench_manner(d->bench).room_lux;
+    press(d, "Left;Left");
+    assert_true(bench_manner(d->bench).room_lux < bright);
+    press(d, "Tab;Left");
+    assert_true(bench_manner(d->bench).light_lux > bench_manner(d->bench).room_lux);
+    assert_int_equal(bench_manner(d->bench).language, BENCH_AS_DESKTOP);
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 3)
@@ -555,6 +614,7 @@ int main(int argc, char **argv)
 #define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
         DESK(nothing_is_open_at_first),
         DESK(another_language_is_asked_for_on_the_page_of_help),
+        DESK(how_bright_it_is_is_told_on_the_page_of_help),
         DESK(a_new_ticket_is_filled_by_hand),
         DESK(a_measurement_is_kept_as_it_is_left),
         DESK(inches_are_read_and_shown_by_one_key),
@@ -564,7 +624,9 @@ int main(int argc, char **argv)
         DESK(the_cloth_is_told_with_what_it_shrinks),
         DESK(new_interfacing_is_fusible_from_edge_to_edge),
         DESK(the_layout_is_there_at_once_and_kept),
+        DESK(the_page_of_placing_tells_how_the_cloth_is_laid),
         DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
+        DESK(the_way_of_working_is_chosen_until_something_is_cut),
         DESK(the_ticket_says_what_is_missing),
         DESK(a_ticket_has_a_name_of_its_own),
         DESK(an_alteration_is_added_in_words_and_taken_off),
