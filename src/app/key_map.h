@@ -9,7 +9,8 @@
 #include <stdbool.h>
 #include <stddef.h>
 
-/* A name, and its usual key; a name may stand for several keys. The names are for files and stay English. */
+/* A name, and its usual key; a name may stand for several keys. In files the names are English; to be shown they are
+ * translated in the context "what a key does". */
 struct app_key_name {
     const char *name;
     int key, mods;

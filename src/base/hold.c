@@ -55,14 +55,13 @@ static const char *lock_of(struct arena *a, const char *path)
     return base_arena_print(a, "%s.open", base_file_whole_path(a, path));
 }
 
-/* A lock that belongs to this opening of the file, not to the process: as the journal's. */
-static bool lock(int fd)
+bool base_hold_lock(int fd)
 {
     struct flock whole = { .l_type = F_WRLCK, .l_whence = SEEK_SET };
     return fcntl(fd, F_OFD_SETLK, &whole) == 0;
 }
 
-static bool is_at(int fd, const char *path)
+bool base_hold_is_at(int fd, const char *path)
 {
     struct stat mine, there;
     return fstat(fd, &mine) == 0 && stat(path, &there) == 0 && mine.st_dev == there.st_dev &&
@@ -76,8 +75,8 @@ bool base_hold_file(struct arena *a, const char *path, struct base_file_hold *ou
         int fd = open(out->beside, O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK | O_NOCTTY, 0600);
         if (fd < 0)
             return true;
-        bool locked = lock(fd), taken = !locked && (errno == EAGAIN || errno == EACCES);
-        if (locked && is_at(fd, out->beside)) {
+        bool locked = base_hold_lock(fd), taken = !locked && (errno == EAGAIN || errno == EACCES);
+        if (locked && base_hold_is_at(fd, out->beside)) {
             out->fd = fd;
             return true;
         }

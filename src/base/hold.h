@@ -19,6 +19,14 @@ struct base_file_hold {
     const char *beside; /* the file whose lock it is, which stands beside the held one as long as that is held */
 };
 
+/* A lock that belongs to this opening of a file, not to the process: a second opening is refused in this program too,
+ * and reading the file by another descriptor does not end it. Goes with the last descriptor, killed or not. False, with
+ * errno, where it is not given. */
+bool base_hold_lock(int fd);
+
+/* Whether what was opened stands at that path still: another program may have put a new file into its place. */
+bool base_hold_is_at(int fd, const char *path);
+
 /* Holds a file, there or not yet, against every other hold of it, this program's too; the names live in `a`. False when
  * it is held already. Where it cannot be held (a folder that takes no files) there is nothing but to go on: true. */
 bool base_hold_file(struct arena *a, const char *path, struct base_file_hold *out);

@@ -4,6 +4,7 @@
 #include "base/journal.h"
 
 #include "base/file.h"
+#include "base/hold.h"
 #include "base/text.h"
 
 #include <assert.h>
@@ -62,21 +63,6 @@ static void tell(const struct base_journal *j, const struct err_kind *kind, stru
     base_err(errs, kind, base_err_in_file(j->path), ERR_TEXT(strerror(errno)));
 }
 
-/* A lock that belongs to this opening of the file, not to the process: a second opening is refused in this program too,
- * and reading the file by another descriptor does not end it. Goes with the last descriptor, killed or not. */
-static bool lock(int fd)
-{
-    struct flock whole = { .l_type = F_WRLCK, .l_whence = SEEK_SET };
-    return fcntl(fd, F_OFD_SETLK, &whole) == 0;
-}
-
-static bool is_at(int fd, const char *path)
-{
-    struct stat mine, there;
-    return fstat(fd, &mine) == 0 && stat(path, &there) == 0 && mine.st_dev == there.st_dev &&
-           mine.st_ino == there.st_ino;
-}
-
 enum hold { HOLD_MINE, HOLD_AGAIN, HOLD_REFUSED };
 
 /* Opens the file and takes hold of it. Another program may have put a new one into its place meanwhile: again. */
@@ -93,11 +79,11 @@ static enum hold try_to_hold(struct base_journal *j, struct err_list *errs)
         base_err(errs, &not_a_journal, base_err_in_file(j->path), ERR_NONE);
         return HOLD_REFUSED;
     }
-    if (!lock(j->fd)) {
+    if (!base_hold_lock(j->fd)) {
         tell(j, errno == EAGAIN || errno == EACCES ? &held : &cannot_open, errs);
         return HOLD_REFUSED;
     }
-    return is_at(j->fd, j->path) ? HOLD_MINE : HOLD_AGAIN;
+    return base_hold_is_at(j->fd, j->path) ? HOLD_MINE : HOLD_AGAIN;
 }
 
 static bool take_hold(struct base_journal *j, struct err_list *errs)
@@ -325,7 +311,7 @@ static int replace(const struct base_journal *j, const char *text, size_t count)
     int fd = open(j->beside, O_RDWR | O_CREAT | O_TRUNC | O_CLOEXEC | O_NOFOLLOW, 0600);
     if (fd < 0)
         return -1;
-    if (lock(fd) && write_at(fd, text, count, 0) && fchmod(fd, rights_of(j->fd)) == 0 && fsync(fd) == 0 &&
+    if (base_hold_lock(fd) && write_at(fd, text, count, 0) && fchmod(fd, rights_of(j->fd)) == 0 && fsync(fd) == 0 &&
         rename(j->beside, j->path) == 0)
         return fd;
     int fault = errno;

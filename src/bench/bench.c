@@ -25,6 +25,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_FILES] = &bench_files,
     [BENCH_TICKETS] = &bench_tickets,
     [BENCH_HELP] = &bench_help,
+    [BENCH_OWN_KEYS] = &bench_own_keys,
 };
 
 /* --- what the pages ask for -------------------------------------------------------------------------------------- */
@@ -290,7 +291,7 @@ static void make_page(struct bench *b)
 
 static int ticket_line(const struct bench *b)
 {
-    int page = b->page == BENCH_HELP ? b->page_before_help : b->page;
+    int page = b->page == BENCH_HELP || b->page == BENCH_OWN_KEYS ? b->page_before_help : b->page;
     return page < BENCH_STAGES ? page : page == BENCH_ALTER ? BENCH_PATTERN : -1;
 }
 
@@ -503,6 +504,7 @@ struct bench *bench_create(const struct bench_start *start)
     b->nest = base_arena_alloc(a, 1, sizeof *b->nest);
     b->nest->a = base_arena_create();
     find_recent(b, start->recent);
+    bench_set_given_keys(b, start->given_keys, start->given_key_count);
     bench_look_into(b, ".");
     return b;
 }
@@ -519,6 +521,7 @@ void bench_destroy(struct bench *b)
     base_arena_destroy(b->tickets.a);
     base_arena_destroy(b->nest->a);
     base_arena_destroy(b->told_in);
+    base_arena_destroy(b->given.in);
     base_arena_destroy(b->a);
 }
 

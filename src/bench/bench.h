@@ -21,10 +21,11 @@ struct bench_effects {
     bool redraw;   /* the picture has changed */
     bool keep;     /* the job has: it is to be saved before the next event is taken */
     bool settings; /* unit, language, night or size of letters have */
+    bool own_keys; /* the keys that she gave have */
     enum bench_way to;
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
-    bool leave;    /* she leaves the table from here */
-    bool not_mine; /* a key that does nothing on this page */
+    bool leave;           /* she leaves the table from here */
+    bool not_mine;        /* a key that does nothing on this page */
     bool quit;
     const char *opened; /* another job is open, from that file; "": one without a file yet; NULL: the same as before */
 };
@@ -45,12 +46,14 @@ struct bench_manner {
 
 struct bench_start {
     struct bench_manner manner;
-    struct base_pool *pool;                     /* for the search of layouts; outlives the bench. NULL: one thread */
-    void (*wake)(void *user);                   /* see bench_is_working; NULL: no thread works meanwhile */
+    struct base_pool *pool;   /* for the search of layouts; outlives the bench. NULL: one thread */
+    void (*wake)(void *user); /* see bench_is_working; NULL: no thread works meanwhile */
     void *wake_user;
-    const char *recent;                         /* the ticket that was open last, a file that is there; NULL: none */
-    const char *tickets;                        /* the folder of tickets, there or not; NULL: none is */
-    const char *example_pattern, *example_body; /* files that the example is made of */
+    const char *recent;            /* the ticket that was open last, a file that is there; NULL: none */
+    const char *tickets;           /* the folder of tickets, there or not; NULL: none is */
+    const char *const *given_keys; /* texts "action = key" (app/key_map.h), copied */
+    size_t given_key_count;
+    const char *example_pattern, *example_body;                       /* files that the example is made of */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
                                                                          the reason, where it is not to be had. NULL:
                                                                          any is */
@@ -83,6 +86,9 @@ const struct form_picture *bench_picture(struct bench *b);
 const struct job *bench_job(const struct bench *b);
 
 struct bench_manner bench_manner(const struct bench *b);
+
+/* The keys that she gave to what is done while cutting; they last until she gives others. */
+size_t bench_given_keys(const struct bench *b, const char *const **out);
 
 /* She is at the table for that: its page is shown, and while the job is cut or arranged there nothing is changed here
  * that would change its lines, nor another job opened. BENCH_STAY: she is back. */

@@ -1,13 +1,14 @@
-/* What the keys do, the usual cautions, the language that all is said in, and how bright it is at the table. */
+/* What the keys do, the usual cautions, the language that all is said in, how bright it is at the table, and the way to
+ * keys of her own. */
 #include "app/app.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
 #include "input/key.h"
 
-enum { LANGUAGE = 1, ROOM, LIGHT };
+enum { LANGUAGE = 1, ROOM, LIGHT, OWN_KEYS };
 
-static const double tile_height = 32, row_step = 38, label_width = 160;
+static const double tile_height = 32, row_step = 38, label_width = 160, tag_height = 36;
 
 static const struct form_key keys[] = { { "← →", BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
@@ -42,7 +43,7 @@ static struct bench_box row_box(const struct bench_page *page, int row)
 {
     struct bench_box content = bench_content(page->p);
     double y = content.y + content.height - tile_height - (LIGHT - row) * row_step;
-    return (struct bench_box){ content.x + label_width, y, content.width * 0.6, tile_height };
+    return (struct bench_box){ content.x + label_width, y, content.width * 0.44, tile_height };
 }
 
 static void add_brightness(struct bench_page *page, int row, const struct brightness *of, const char *context, int lux)
@@ -82,6 +83,18 @@ static void add_language(struct bench_page *page)
                                  .chosen = (int)page->bench->manner.language });
 }
 
+static void add_own_keys(struct bench_page *page)
+{
+    struct bench_box content = bench_content(page->p);
+    const char *label = base_tr("Keys of your own");
+    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
+    form_add(&page->form, (struct form_item){ .id = OWN_KEYS,
+                                              .kind = FORM_TAG,
+                                              .box = { content.x + content.width - width,
+                                                       content.y + content.height - tag_height, width, tag_height },
+                                              .label = label });
+}
+
 static void fill(struct bench_page *page)
 {
     page->title = base_tr("Help");
@@ -91,6 +104,7 @@ static void fill(struct bench_page *page)
     add_language(page);
     add_brightness(page, ROOM, &room, "light in the room", page->bench->manner.room_lux);
     add_brightness(page, LIGHT, &light, "projector’s light", page->bench->manner.light_lux);
+    add_own_keys(page);
 }
 
 static void draw(struct bench_page *page)
@@ -122,6 +136,8 @@ static void draw(struct bench_page *page)
 
 static void answer(struct bench *b, const struct form_answer *did)
 {
+    if (did->did == FORM_PRESSED && did->id == OWN_KEYS)
+        bench_go(b, BENCH_OWN_KEYS);
     if (did->did != FORM_CHOSE)
         return;
     if (did->id == LANGUAGE)

@@ -23,10 +23,11 @@ enum bench_stage_id {
     BENCH_FINISHED,
     BENCH_STAGES,
     BENCH_BEGIN = BENCH_STAGES, /* no job is open */
-    BENCH_ALTER, /* alterations, of the page of the pattern */
+    BENCH_ALTER,                /* alterations, of the page of the pattern */
     BENCH_FILES,
     BENCH_TICKETS,
     BENCH_HELP,
+    BENCH_OWN_KEYS, /* of the page of help */
     BENCH_PAGES
 };
 
@@ -76,25 +77,31 @@ struct bench {
     struct bench_nest *nest;      /* of the page of pattern and size */
     struct app_progress progress; /* what is cut; no lines: nothing is known */
     struct arena *progress_in;
-    size_t piece;    /* the line of the cutting list on the page of cutting */
+    size_t piece;      /* the line of the cutting list on the page of cutting */
     size_t alteration; /* on the page of alterations */
-    size_t level;    /* of a blend, that its stepper is for */
-    size_t material; /* on the page of cloth, among those of the view */
+    size_t level;      /* of a blend, that its stepper is for */
+    size_t material;   /* on the page of cloth, among those of the view */
     struct {
         const char *folder; /* whole path */
         size_t at;          /* the row that is chosen */
     } files;
-    enum bench_way at_table; /* BENCH_STAY: she is here */
+    enum bench_way at_table;    /* BENCH_STAY: she is here */
     struct bench_glance glance; /* what the table shows; no height: nothing yet */
     struct arena *glance_in;
-    bool laid_at_table;      /* the last step is a layout from there */
+    bool laid_at_table; /* the last step is a layout from there */
     struct {
         struct arena *a;
         const char *folder, *open_here; /* NULL: there is none */
         struct bench_ticket *items;     /* as they were when the page was opened */
         size_t count, at;
     } tickets;
-    const char *told; /* what the last change had to say, or NULL */
+    struct {
+        struct arena *in;         /* owns the texts */
+        const char *const *texts; /* "action = key" */
+        size_t count, at;         /* the row that is chosen */
+        bool waits;               /* the next key is to be given to it */
+    } given;
+    const char *told;             /* what the last change had to say, or NULL */
     const char *trouble;          /* why nothing is kept, or NULL; in `a` */
     struct bench_effects effects; /* of the event that is being taken */
 };
@@ -112,7 +119,8 @@ struct bench_stage {
 };
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
-    bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_tickets, bench_help;
+    bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_tickets, bench_help,
+    bench_own_keys;
 
 /* The job that is open; not NULL on a stage's page. */
 static inline const struct job *bench_now(const struct bench *b)
@@ -160,6 +168,8 @@ void bench_open_file(struct bench *b, const char *path);
 /* Reads the folder of tickets again; and whether it holds any file, which is known sooner. */
 void bench_read_tickets(struct bench *b);
 bool bench_has_tickets(const struct bench *b);
+/* The keys that she gave, copied. */
+void bench_set_given_keys(struct bench *b, const char *const *texts, size_t count);
 
 /* The folder that the page of files shows. */
 void bench_look_into(struct bench *b, const char *folder);

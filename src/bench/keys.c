@@ -11,7 +11,8 @@ static void show_help(struct bench *b, int amount)
         bench_go(b, b->page_before_help);
         return;
     }
-    b->page_before_help = b->page;
+    if (b->page != BENCH_OWN_KEYS)
+        b->page_before_help = b->page;
     bench_go(b, BENCH_HELP);
 }
 
@@ -100,6 +101,8 @@ static void back(struct bench *b, int amount)
     (void)amount;
     if (b->page == BENCH_HELP)
         bench_go(b, b->page_before_help);
+    else if (b->page == BENCH_OWN_KEYS)
+        bench_go(b, BENCH_HELP);
     else if (b->page == BENCH_ALTER)
         bench_go(b, BENCH_PATTERN);
     else if (b->page == BENCH_TICKETS)

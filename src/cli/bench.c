@@ -32,11 +32,10 @@ static const struct err_kind open_elsewhere = {
     "bench.open_elsewhere", ERR_FAULT,
     BASE_TR("is open in another window of this program. Go on there, or open another ticket here")
 };
-static const struct err_kind changed_there = {
-    "bench.changed_there", ERR_WARNING,
-    BASE_TR("was changed by another program meanwhile: what that one wrote is kept as {0}, and this window goes on with its "
-            "own")
-};
+static const struct err_kind changed_there = { "bench.changed_there", ERR_WARNING,
+                                               BASE_TR("was changed by another program meanwhile: what that one wrote "
+                                                       "is kept as {0}, and this window goes on with its "
+                                                       "own") };
 
 _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
                    (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
@@ -59,11 +58,11 @@ struct cli_bench {
     struct paint_image image;
     const char *path; /* where the ticket is kept; NULL: none is open, or nothing of it was written yet */
     struct base_file_hold hold, claimed; /* of it, and of the one that is about to be opened */
-    const char *kept; /* its text as it was kept last, in `kept_in` */
+    const char *kept;                    /* its text as it was kept last, in `kept_in` */
     struct arena *kept_in;
     const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
     struct arena *progress_in;
-    bool due; /* what the window should show has changed */
+    bool due;     /* what the window should show has changed */
     bool follows; /* what it shows of the table's light has */
     double drawn_s;
     bool at_table, quits;
@@ -317,6 +316,15 @@ static void remember_manner(struct cli_bench *r)
     settings_save(s, r->run->settings_told);
 }
 
+static void remember_keys(struct cli_bench *r)
+{
+    const char *const *given;
+    size_t count = bench_given_keys(r->bench, &given);
+    settings_set_texts(r->run->settings, SETTINGS_KEYS, given, count);
+    settings_save(r->run->settings, r->run->settings_told);
+    r->run->keys_are_read = false;
+}
+
 static const char *recent_job(const struct cli_run *run)
 {
     const char *const *paths;
@@ -397,6 +405,8 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         put_away(r, effects.put_away);
     if (effects.settings)
         remember_manner(r);
+    if (effects.own_keys)
+        remember_keys(r);
     if (effects.keep)
         keep(r);
     r->due = r->due || effects.redraw || effects.keep;
@@ -514,7 +524,11 @@ int cli_run_bench(struct cli_run *run)
         base_err(run->errs, &no_display, base_err_in_file(NULL), ERR_TEXT("chalklight --help"));
         return CLI_FAULT;
     }
+    const char *const *given;
+    size_t given_count = settings_texts(run->settings, SETTINGS_KEYS, &given);
     struct bench_start start = { .manner = manner_of(run),
+                                 .given_keys = given,
+                                 .given_key_count = given_count,
                                  .recent = recent_job(run),
                                  .pool = base_pool_create(THREADS),
                                  .wake = screen_wake,

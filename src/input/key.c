@@ -127,19 +127,19 @@ static void write_utf8(char out[5], unsigned long c)
     out[follow + 1] = '\0';
 }
 
-static void write_key(char *out, size_t size, int key)
+static void write_key(char *out, size_t size, int key, bool english)
 {
     out[0] = '\0';
     for (int i = 0; i < KEY_ROWS; i++)
         if (key_rows[i].key == key)
-            snprintf(out, size, "%s", base_tr_in("key", key_rows[i].name));
+            snprintf(out, size, "%s", english ? key_rows[i].name : base_tr_in("key", key_rows[i].name));
     if (key > KEY_CHAR) {
         unsigned long c = (unsigned long)(key - KEY_CHAR);
         write_utf8(out, is_small(c) ? c - CAPITAL_TO_SMALL : c);
     }
 }
 
-const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
+static const char *write_whole(char out[INPUT_KEY_TEXT], int key, int mods, bool english)
 {
     size_t used = 0;
     out[0] = '\0';
@@ -147,10 +147,21 @@ const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
         return out;
     for (int i = 0; i < MOD_ROWS; i++)
         if (mods & mod_rows[i].mod)
-            used += (size_t)snprintf(out + used, INPUT_KEY_TEXT - used, "%s ", base_tr_in("key", mod_rows[i].name));
-    write_key(out + used, INPUT_KEY_TEXT - used, key);
+            used += (size_t)snprintf(out + used, INPUT_KEY_TEXT - used, "%s ",
+                                     english ? mod_rows[i].name : base_tr_in("key", mod_rows[i].name));
+    write_key(out + used, INPUT_KEY_TEXT - used, key, english);
     assert(out[used] != '\0');
     return out;
+}
+
+const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods)
+{
+    return write_whole(out, key, mods, false);
+}
+
+const char *input_key_written(char out[INPUT_KEY_TEXT], int key, int mods)
+{
+    return write_whole(out, key, mods, true);
 }
 
 /* What follows `word` at the start of `text`, ignoring ASCII case, or NULL when it does not start so. */

@@ -80,8 +80,11 @@ bool input_key_is_letter(int key);
 /* "Shift Left", "Ctrl Q", "F1", "+": for help. Nothing for KEY_NONE. Returns `out`. */
 const char *input_key_name(char out[INPUT_KEY_TEXT], int key, int mods);
 
-/* The reverse, ignoring case, modifiers in any order: "left", "shift left", "ctrl q", "+". False when there is no such
- * key; *key and *mods are then left alone. */
+/* The same in English, whatever is spoken: for files. */
+const char *input_key_written(char out[INPUT_KEY_TEXT], int key, int mods);
+
+/* The reverse of that, ignoring case, modifiers in any order: "left", "shift left", "ctrl q", "+". False when there is
+ * no such key; *key and *mods are then left alone. */
 bool input_key_from_name(const char *name, int *key, int *mods);
 
 /* Where a key means nothing of its own it does what another one does: a presenter's start key, a game controller's
@@ -96,8 +99,8 @@ const struct input_stand_in *input_stand_ins(size_t *count);
 /* What that key does where it means nothing of its own; KEY_NONE when nothing. */
 int input_key_does(int key, int mods);
 
-/* The same of a number pad's keys with Num Lock, where no number is typed: what is printed beside the digits, and 0 rubs
- * out. KEY_NONE of all others. */
+/* The same of a number pad's keys with Num Lock, where no number is typed: what is printed beside the digits, and 0
+ * rubs out. KEY_NONE of all others. */
 int input_key_on_pad(int key, int mods);
 
 /* The key under the other hand: a controller's left and right shoulder and trigger change places; others stay. */

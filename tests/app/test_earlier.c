@@ -10,25 +10,11 @@
 #include <math.h>
 #include <string.h>
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    return placing_open(&p, NULL) ? 0 : -1;
-}
-
 static int set_up_narrow(void **state)
 {
     static struct placing p;
     *state = &p;
     return placing_open_narrow(&p, NULL) ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
 }
 
 static size_t last_item(const struct app_place_cloth *c)
@@ -329,7 +315,7 @@ static void partly_cut_cloth_and_its_pieces_stay_as_they_are(void **state)
     assert_true(allows(p, &some, &was, &other));
 }
 
-#define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define test(f) cmocka_unit_test_setup_teardown(f, placing_set_up, placing_tear_down)
 
 int main(void)
 {
@@ -340,7 +326,8 @@ int main(void)
         test(a_layout_with_a_cut_piece_elsewhere_is_refused),
         test(nothing_cut_is_nothing_kept),
         test(a_spoilt_line_of_what_was_cut_is_refused),
-        cmocka_unit_test_setup_teardown(a_piece_cut_in_parts_is_planned_anew_from_its_line, set_up_narrow, tear_down),
+        cmocka_unit_test_setup_teardown(a_piece_cut_in_parts_is_planned_anew_from_its_line, set_up_narrow,
+                                        placing_tear_down),
         test(partly_cut_cloth_and_its_pieces_stay_as_they_are),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -9,20 +9,6 @@
 #include <math.h>
 #include <string.h>
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    return placing_open(&p, NULL) ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
 /* --- the lock-out ------------------------------------------------------------------------------------------------ */
 
 static struct app_effects press_at(struct placing *p, const char *name, double at_s, bool is_repeat)
@@ -342,20 +328,22 @@ static void a_cat_takes_no_cross(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(a_switch_that_bounces_ticks_once, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_held_key_ticks_once_however_long, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(other_keys_are_not_locked_out, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_clock_that_began_anew_locks_nothing_out, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_cross_is_taken_once, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_cat_on_the_keys_changes_nothing, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_lock_is_not_remembered, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_presenter_goes_on_steps_and_darkens, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_number_pad_moves_and_ticks_and_still_types, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(buttons_do_what_keys_do, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_stick_moves_by_speed_and_time, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(the_other_stick_turns_however_slowly, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(points_are_nudged_to_her_own_right_and_away_on_every_side, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_cat_takes_no_cross, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_switch_that_bounces_ticks_once, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_held_key_ticks_once_however_long, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(other_keys_are_not_locked_out, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_clock_that_began_anew_locks_nothing_out, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_cross_is_taken_once, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_cat_on_the_keys_changes_nothing, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_lock_is_not_remembered, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_presenter_goes_on_steps_and_darkens, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_number_pad_moves_and_ticks_and_still_types, placing_set_up,
+                                        placing_tear_down),
+        cmocka_unit_test_setup_teardown(buttons_do_what_keys_do, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_stick_moves_by_speed_and_time, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(the_other_stick_turns_however_slowly, placing_set_up, placing_tear_down),
+        cmocka_unit_test_setup_teardown(points_are_nudged_to_her_own_right_and_away_on_every_side, placing_set_up,
+                                        placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_cat_takes_no_cross, placing_set_up, placing_tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -17,14 +17,7 @@ static int set_up(void **state)
     return open ? 0 : -1;
 }
 
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
-#define key_map_test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define key_map_test(f) cmocka_unit_test_setup_teardown(f, set_up, placing_tear_down)
 
 static struct app_key_map read_all(struct placing *p, const char *const *texts)
 {

@@ -8,20 +8,6 @@
 
 #include <string.h>
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    return placing_open(&p, NULL) ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
 static const char *left(struct placing *p)
 {
     return app_place_strip_left(p->app, p->room.a);
@@ -257,7 +243,7 @@ static void a_key_lists_what_is_left(void **state)
     assert_string_equal(lines[0].what, "Nothing is left");
 }
 
-#define PLACING(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define PLACING(f) cmocka_unit_test_setup_teardown(f, placing_set_up, placing_tear_down)
 
 int main(void)
 {

@@ -8,20 +8,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    return placing_open(&p, NULL) ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
 static const char *left(struct placing *p)
 {
     return app_place_strip_left(p->app, p->room.a);
@@ -352,7 +338,9 @@ static void a_block_is_fused_before_its_cloth_is_placed(void **state)
     lay->task = task;
     assert_null(notice(p));
     app_place_add(p->app, lay);
-    assert_says(notice(p), "Fuse its block first, on the wrong side, 15 mm from the cut end and at the fold: one piece of interfacing, ");
+    assert_says(
+        notice(p),
+        "Fuse its block first, on the wrong side, 15 mm from the cut end and at the fold: one piece of interfacing, ");
     assert_null(strstr(notice(p), "(N)"));
     const struct scene_layout *shown = app_place_scene(p->app, p->room.a);
     struct geometry_path block = lay_block_outline(p->room.a, lay).path;
@@ -883,7 +871,7 @@ static void every_page_has_its_help(void **state)
     c->stage = APP_PLACE_LINES;
 }
 
-#define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define test(f) cmocka_unit_test_setup_teardown(f, placing_set_up, placing_tear_down)
 
 int main(void)
 {

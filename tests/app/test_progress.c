@@ -4,20 +4,6 @@
 #include "app/progress.h"
 #include "table/placing.h"
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    return placing_open(&p, NULL) ? 0 : -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
 static int all_cut(const struct app_progress *progress)
 {
     int count = 0;
@@ -76,9 +62,11 @@ static void an_app_that_recalls_tells_the_same(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test_setup_teardown(all_of_the_main_fabric_is_laid_and_nothing_cut, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(a_tick_counts_all_its_copies_and_can_be_taken_back, set_up, tear_down),
-        cmocka_unit_test_setup_teardown(an_app_that_recalls_tells_the_same, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(all_of_the_main_fabric_is_laid_and_nothing_cut, placing_set_up,
+                                        placing_tear_down),
+        cmocka_unit_test_setup_teardown(a_tick_counts_all_its_copies_and_can_be_taken_back, placing_set_up,
+                                        placing_tear_down),
+        cmocka_unit_test_setup_teardown(an_app_that_recalls_tells_the_same, placing_set_up, placing_tear_down),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

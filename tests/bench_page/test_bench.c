@@ -604,6 +604,33 @@ static void how_bright_it_is_is_told_on_the_page_of_help(void **state)
     assert_int_equal(bench_manner(d->bench).language, BENCH_AS_DESKTOP);
 }
 
+/* The names and usual keys are app/key_map.h's. */
+static void a_key_of_her_own_is_given_and_taken_back(void **state)
+{
+    struct desk *d = *state;
+    const char *const *given;
+    press(d, "F1;Tab;Tab;Tab;Enter");
+    assert_reads(d, "Keys of your own");
+    press(d, "Enter");
+    assert_reads(d, "Press the key for “tick”");
+    press(d, "F6"); /* the bench's own key for its letters, which means nothing now */
+    assert_true(d->last.own_keys);
+    assert_int_equal(bench_given_keys(d->bench, &given), 1);
+    assert_string_equal(given[0], "tick = F6");
+    assert_reads(d, "F6");
+    press(d, "Down;Enter;S"); /* “tick all of it” cannot have the test square's */
+    assert_false(d->last.own_keys);
+    assert_reads(d, "S is the key of “test square”");
+    assert_int_equal(bench_given_keys(d->bench, &given), 1);
+    press(d, "Enter;Esc");
+    assert_int_equal(bench_given_keys(d->bench, &given), 1);
+    press(d, "Up;Delete");
+    assert_true(d->last.own_keys);
+    assert_int_equal(bench_given_keys(d->bench, &given), 0);
+    press(d, "Esc;Esc");
+    assert_reads(d, "Blank ticket");
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 3)
@@ -614,6 +641,7 @@ int main(int argc, char **argv)
 #define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
         DESK(nothing_is_open_at_first),
         DESK(another_language_is_asked_for_on_the_page_of_help),
+        DESK(a_key_of_her_own_is_given_and_taken_back),
         DESK(how_bright_it_is_is_told_on_the_page_of_help),
         DESK(a_new_ticket_is_filled_by_hand),
         DESK(a_measurement_is_kept_as_it_is_left),

@@ -50,9 +50,7 @@ static struct lay packed(struct placing *p, const struct lay_task *task)
     return lay;
 }
 
-const vec2 placing_scrap[PLACING_SCRAP_CORNERS] = {
-    { 0, 0 }, { 1150, 40 }, { 1050, 600 }, { 700, 560 }, { 60, 640 }
-};
+const vec2 placing_scrap[PLACING_SCRAP_CORNERS] = { { 0, 0 }, { 1150, 40 }, { 1050, 600 }, { 700, 560 }, { 60, 640 } };
 
 static struct cloth cloth_of(struct placing *p)
 {
@@ -77,7 +75,8 @@ static const struct lay *make_lay(struct placing *p, const struct app *app)
     struct lay_task *task = base_arena_alloc(a, 1, sizeof *task);
     struct lay *lay = base_arena_alloc(a, 1, sizeof *lay);
     *cloth = cloth_of(p);
-    enum pattern_cloth material = p->cloth == PLACING_SCRAP ? PATTERN_INTERFACING : PATTERN_FABRIC; /* it is wide enough */
+    enum pattern_cloth material =
+        p->cloth == PLACING_SCRAP ? PATTERN_INTERFACING : PATTERN_FABRIC; /* it is wide enough */
     if (!lay_task_make(a, &app->draft, NULL, cloth, material, task, p->room.errs))
         return NULL;
     *lay = p->cloth == PLACING_ROW ? in_a_row(a, task) : packed(p, task);
@@ -111,6 +110,23 @@ static bool open_as(struct placing *p, struct text_font *font, enum placing_clot
 bool placing_open(struct placing *p, struct text_font *font)
 {
     return open_as(p, font, PLACING_ROW);
+}
+
+int placing_set_up(void **state)
+{
+    static struct placing p;
+    *state = &p;
+    if (placing_open(&p, NULL))
+        return 0;
+    room_print_told(&p.room);
+    return -1;
+}
+
+int placing_tear_down(void **state)
+{
+    struct placing *p = *state;
+    room_finish(&p->room);
+    return 0;
 }
 
 bool placing_open_narrow(struct placing *p, struct text_font *font)

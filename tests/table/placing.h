@@ -40,6 +40,10 @@ struct placing {
  * lengthwise: several sections. False, told in the room, when it cannot be. */
 bool placing_open(struct placing *p, struct text_font *font);
 
+/* Set-up and tear-down of a test with that, no letters: *state is its struct placing. */
+int placing_set_up(void **state);
+int placing_tear_down(void **state);
+
 /* The same in a light that is 68 cm wide: some pieces are longer. */
 bool placing_open_narrow(struct placing *p, struct text_font *font);
 

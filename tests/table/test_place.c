@@ -9,23 +9,6 @@
 #include <stdio.h>
 #include <string.h>
 
-static int set_up(void **state)
-{
-    static struct placing p;
-    *state = &p;
-    if (placing_open(&p, NULL))
-        return 0;
-    room_print_told(&p.room);
-    return -1;
-}
-
-static int tear_down(void **state)
-{
-    struct placing *p = *state;
-    room_finish(&p->room);
-    return 0;
-}
-
 /* The doubt is what is told, rounded. */
 static void assert_within_doubt(struct placing *p)
 {
@@ -505,7 +488,7 @@ static void light_is_brought_to_a_scrap_by_two_corners(void **state)
     room_finish(&p.room);
 }
 
-#define test(f) cmocka_unit_test_setup_teardown(f, set_up, tear_down)
+#define test(f) cmocka_unit_test_setup_teardown(f, placing_set_up, placing_tear_down)
 
 int main(void)
 {
