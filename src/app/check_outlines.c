@@ -1,6 +1,7 @@
 /* Every piece drafted in every size of every cup group: what is wrong with it, its edges and its marks. */
 #include "app/check_state.h"
 #include "base/pool.h"
+#include "base/words.h"
 
 #include <math.h>
 
@@ -71,7 +72,7 @@ static const char *name_of_other(struct arena *a, const struct pattern_piece *pi
 {
     int point = piece->drill_marks[other].point;
     return point == piece->drill_marks[mark].point ? base_tr_in("drill mark", "another one")
-                                                   : base_arena_print(a, "“%s”", piece->points[point].name);
+                                                   : base_arena_print(a, base_tr("“%s”"), piece->points[point].name);
 }
 
 static void check_drill_marks(const struct pattern_piece *piece, const struct draft_piece *d, const char *size,

@@ -340,7 +340,8 @@ static const char *layer_names(struct arena *a, const struct drawing *d, const b
     const char *list = "";
     for (size_t i = 0; i < d->layer_count; i++)
         if (!those || those[i])
-            list = base_arena_print(a, "%s%s“%s”", list, *list ? ", " : "", d->layers[i].name);
+            list = base_arena_print(a, "%s%s%s", list, *list ? ", " : "",
+                                    base_arena_print(a, base_tr("“%s”"), d->layers[i].name));
     return *list ? base_text_cut(a, list, 400) : base_tr_in("nothing in a list", "none");
 }
 

@@ -55,8 +55,8 @@ static struct left_out left_out_of(struct arena *a, const struct lay *lay, bool 
     struct left_out out = { 0, "" };
     for (size_t i = 0; i < lay->task->item_count; i++)
         if (!lay->places[i].is_laid && lay_can_lie(lay->task, i) == can_lie) {
-            out.names =
-                base_arena_print(a, "%s%s“%s”", out.names, out.count ? ", " : "", lay_item_name(a, lay->task, i));
+            out.names = base_arena_print(a, "%s%s%s", out.names, out.count ? ", " : "",
+                                         base_arena_print(a, base_tr("“%s”"), lay_item_name(a, lay->task, i)));
             out.count++;
         }
     return out;

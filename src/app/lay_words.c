@@ -77,7 +77,7 @@ static const char *capital(struct arena *a, const char *word)
 const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit)
 {
     const struct cloth *cloth = task->cloth;
-    const char *name = cloth->name ? base_arena_print(a, " “%s”", base_text_one_line(a, cloth->name)) : "";
+    const char *name = cloth->name ? base_arena_print(a, base_tr(" “%s”"), base_text_one_line(a, cloth->name)) : "";
     const char *width = base_tr("a scrap");
     char text[UNITS_TEXT];
     if (!cloth->outline.path.count)

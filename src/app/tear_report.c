@@ -45,7 +45,7 @@ static void add_cloth(struct base_buffer *out, const struct export_words *w, con
     material[0] = (char)toupper((unsigned char)material[0]);
     base_buffer_print(out, "%s", material);
     if (cloth->name)
-        base_buffer_print(out, ": “%s”", base_text_one_line(w->a, cloth->name));
+        base_buffer_print(out, base_tr(": “%s”"), base_text_one_line(w->a, cloth->name));
     base_buffer_print(out, ", ");
     base_buffer_print(out,
                       shrinks ? base_tr("%s wide, %s without selvedges once it is washed\n")

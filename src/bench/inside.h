@@ -168,6 +168,7 @@ void bench_open_file(struct bench *b, const char *path);
 /* Reads the folder of tickets again; and whether it holds any file, which is known sooner. */
 void bench_read_tickets(struct bench *b);
 bool bench_has_tickets(const struct bench *b);
+
 /* The keys that she gave, copied. */
 void bench_set_given_keys(struct bench *b, const char *const *texts, size_t count);
 

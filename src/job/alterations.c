@@ -1,5 +1,6 @@
 #include "job/alterations.h"
 
+#include "base/words.h"
 #include "job/names.h"
 
 #include <ctype.h>
@@ -175,7 +176,7 @@ static const struct pattern_line *find_line(const struct job_altered *of, const 
 /* Adds a name to a list for a sentence, once. */
 static const char *add_name(struct arena *a, const char *list, const char *name)
 {
-    const char *quoted = base_arena_print(a, "“%s”", name);
+    const char *quoted = base_arena_print(a, base_tr("“%s”"), name);
     if (!list || strstr(list, quoted))
         return list ? list : quoted;
     return base_arena_print(a, "%s, %s", list, quoted);

@@ -1,5 +1,6 @@
 #include "job/places.h"
 
+#include "base/words.h"
 #include "job/cloth.h"
 
 #include <string.h>
@@ -51,7 +52,7 @@ static void tell_not_cut(const struct lay_task *task, const char *names, size_t 
 static const char *with_name(struct arena *a, const char *list, const char *piece, size_t *count)
 {
     bool is_block = strcmp(piece, LAY_BLOCK_NAME) == 0;
-    const char *name = base_arena_print(a, "“%s”", is_block ? LAY_BLOCK_LABEL : piece);
+    const char *name = base_arena_print(a, base_tr("“%s”"), is_block ? LAY_BLOCK_LABEL : piece);
     size_t length = strlen(list), own = strlen(name);
     if (length >= own && strcmp(list + length - own, name) == 0)
         return list;

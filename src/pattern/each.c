@@ -1,4 +1,5 @@
 #include "pattern/each.h"
+#include "base/words.h"
 
 /* On the way from value to value. */
 struct visiting {
@@ -50,7 +51,7 @@ static void visit_points(const struct visiting *v, const struct pattern_piece *p
 {
     for (size_t i = 0; i < piece->point_count; i++) {
         const struct pattern_point *point = &piece->points[i];
-        const char *of = base_arena_print(v->a, "point “%s” of piece “%s”", point->name, piece->name);
+        const char *of = base_arena_print(v->a, base_tr("point “%s” of piece “%s”"), point->name, piece->name);
         for (int n = 0; n < 2; n++)
             visit(v, &point->v[n], point_rows[point->kind].is_length[n], of, point_rows[point->kind].member[n],
                   point->place);
@@ -75,7 +76,7 @@ static void visit_edges(const struct visiting *v, const struct pattern_piece *pi
 {
     for (size_t e = 0; e < piece->edge_count + piece->curve_count; e++) {
         const struct pattern_edge *edge = &piece->edges[e];
-        const char *of = base_arena_print(v->a, "edge “%s” of piece “%s”", edge->name, piece->name);
+        const char *of = base_arena_print(v->a, base_tr("edge “%s” of piece “%s”"), edge->name, piece->name);
         visit(v, &edge->allowance, true, of, "allowance", edge->place);
         for (size_t s = 0; s < edge->step_count; s++)
             visit_step(v, &edge->steps[s], of);
@@ -86,8 +87,8 @@ static void visit_notches(const struct visiting *v, const struct pattern_piece *
 {
     for (size_t i = 0; i < piece->notch_count; i++) {
         const struct pattern_notch *notch = &piece->notches[i];
-        const char *of =
-            base_arena_print(v->a, "notch on edge “%s” of piece “%s”", piece->edges[notch->edge].name, piece->name);
+        const char *of = base_arena_print(v->a, base_tr("notch on edge “%s” of piece “%s”"),
+                                          piece->edges[notch->edge].name, piece->name);
         visit(v, &notch->at, true, of, notch->from_end ? "from_end" : "at", notch->place);
     }
 }
@@ -104,8 +105,10 @@ static void visit_buttons(const struct visiting *v, const struct pattern_piece *
 {
     for (size_t i = 0; i < piece->button_row_count; i++) {
         const struct pattern_buttons *row = &piece->button_rows[i];
-        const char *of =
-            base_arena_print(v->a, "row of %ss of piece “%s”", pattern_button_name(row->kind), piece->name);
+        const char *of = base_arena_print(v->a,
+                                          row->kind == PATTERN_BUTTON ? base_tr("row of buttons of piece “%s”")
+                                                                      : base_tr("row of buttonholes of piece “%s”"),
+                                          piece->name);
         visit(v, &row->first, true, of, "first", row->place);
         visit(v, &row->last, true, of, "last", row->place);
         visit(v, &row->length, true, of, "length", row->place);
@@ -116,7 +119,8 @@ static void visit_buttons(const struct visiting *v, const struct pattern_piece *
 static void visit_named(const struct visiting *v, const struct pattern_named *values, size_t count)
 {
     for (size_t i = 0; i < count; i++)
-        visit(v, &values[i].value, true, base_arena_print(v->a, "value “%s”", values[i].name), NULL, values[i].place);
+        visit(v, &values[i].value, true, base_arena_print(v->a, base_tr("value “%s”"), values[i].name), NULL,
+              values[i].place);
 }
 
 /* Finished measurements, or ease. */
@@ -125,14 +129,14 @@ static void visit_finished(struct visiting *v, const struct pattern_finished *fi
     v->is_of_garment = true;
     for (size_t i = 0; i < count; i++)
         for (size_t g = 0; g < (v->p->cup_group_count ? v->p->cup_group_count : 1); g++)
-            visit(v, &finished[i].written[g], true, base_arena_print(v->a, "%s “%s”", what, finished[i].name), NULL,
+            visit(v, &finished[i].written[g], true, base_arena_print(v->a, what, finished[i].name), NULL,
                   finished[i].place);
     v->is_of_garment = false;
 }
 
 static void visit_cuts(const struct visiting *v, const struct pattern_view *view)
 {
-    const char *of = base_arena_print(v->a, "cutting list of view “%s”", view->name);
+    const char *of = base_arena_print(v->a, base_tr("cutting list of view “%s”"), view->name);
     for (size_t i = 0; i < view->cut_count; i++)
         visit_count(v, &view->cuts[i].count, of);
 }
@@ -141,7 +145,7 @@ static void visit_notions(const struct visiting *v, const struct pattern_notions
 {
     for (size_t i = 0; i < notions->count; i++) {
         const struct pattern_notion *notion = &notions->items[i];
-        const char *of = base_arena_print(v->a, "notion “%s”", notion->name);
+        const char *of = base_arena_print(v->a, base_tr("notion “%s”"), notion->name);
         visit(v, &notion->size, true, of, "size", notion->place);
         visit(v, &notion->length, true, of, "length", notion->place);
         visit_count(v, &notion->count, of);
@@ -155,15 +159,15 @@ static void visit_measurements(const struct visiting *v)
         visit(v, &p->chart[i].value, true, base_arena_print(v->a, "row “%s” of the chart", p->chart[i].name), NULL,
               p->chart[i].place);
     for (size_t i = 0; i < p->cup_group_count; i++)
-        visit(v, &p->cup_groups[i].bust, true, base_arena_print(v->a, "cup group “%s”", p->cup_groups[i].name), "bust",
-              p->cup_groups[i].place);
+        visit(v, &p->cup_groups[i].bust, true, base_arena_print(v->a, base_tr("cup group “%s”"), p->cup_groups[i].name),
+              "bust", p->cup_groups[i].place);
 }
 
 static void visit_seams(const struct visiting *v)
 {
     for (size_t i = 0; i < v->p->seam_count; i++) {
         const struct pattern_seam *seam = &v->p->seams[i];
-        const char *of = base_arena_print(v->a, "seam “%s”", seam->name);
+        const char *of = base_arena_print(v->a, base_tr("seam “%s”"), seam->name);
         visit(v, &seam->difference, true, of, "difference", seam->place);
         visit(v, &seam->ratio, false, of, "ratio", seam->place);
         for (size_t n = 0; n < seam->interval_count; n++)
@@ -175,8 +179,8 @@ static void visit_seams(const struct visiting *v)
 static void visit_whole(struct visiting *v)
 {
     const struct pattern *p = v->p;
-    visit_finished(v, p->finished, p->finished_count, "finished");
-    visit_finished(v, p->ease, p->ease_count, "ease");
+    visit_finished(v, p->finished, p->finished_count, base_tr("finished “%s”"));
+    visit_finished(v, p->ease, p->ease_count, base_tr("ease “%s”"));
     visit_named(v, p->values, p->value_count);
     visit_seams(v);
     visit_notions(v, &p->notions);

@@ -3,6 +3,7 @@
 #include "pattern/reader.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "pattern/word.h"
 #include "units/number.h"
 
@@ -80,7 +81,8 @@ static const char *shown(const struct parse *p, const char *text)
 
 static bool refuse(const struct parse *p, const char *why)
 {
-    const char *at = *p->at ? base_arena_print(p->r->errs->arena, "“%s”", shown(p, p->at)) : "its end";
+    const char *at =
+        *p->at ? base_arena_print(p->r->errs->arena, base_tr("“%s”"), shown(p, p->at)) : base_tr("its end");
     json_fault(p->r->errs, p->node, &not_read, ERR_TEXT(shown(p, p->node->text)), ERR_TEXT(at), ERR_TEXT(why));
     return false;
 }

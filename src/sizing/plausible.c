@@ -1,4 +1,5 @@
 #include "sizing/plausible.h"
+#include "base/words.h"
 
 #include <math.h>
 #include <string.h>
@@ -120,7 +121,7 @@ struct sizing_question sizing_question_beside(struct arena *a, const char *name,
     if (sizing_range_find(name))
         return sizing_question_of(name, mm, written);
     struct sizing_range *range = base_arena_alloc(a, 1, sizeof *range);
-    *range = (struct sizing_range){ name, base_arena_print(a, "“%s”", name), chart_mm / 2 / SIZING_WIDER_BELOW,
+    *range = (struct sizing_range){ name, base_arena_print(a, base_tr("“%s”"), name), chart_mm / 2 / SIZING_WIDER_BELOW,
                                     chart_mm * 2 / SIZING_WIDER_ABOVE };
     struct sizing_question question = question_of(range, mm, written);
     question.chart_mm = chart_mm;
