@@ -70,17 +70,16 @@ static void add_language(struct bench_page *page)
     names[BENCH_AS_DESKTOP] = base_tr("as the desktop");
     names[BENCH_ENGLISH] = "English";
     names[BENCH_GERMAN] = "Deutsch";
-    form_add(&page->form,
-             (struct form_item){ .id = LANGUAGE,
-                                 .kind = FORM_TILES,
-                                 .box = row_box(page, LANGUAGE),
-                                 .label_x = bench_content(page->p).x,
-                                 .label = base_tr("Language"),
-                                 .columns = BENCH_LANGUAGES,
-                                 .gap = 6,
-                                 .choices = names,
-                                 .choice_count = BENCH_LANGUAGES,
-                                 .chosen = (int)page->bench->manner.language });
+    form_add(&page->form, (struct form_item){ .id = LANGUAGE,
+                                              .kind = FORM_TILES,
+                                              .box = row_box(page, LANGUAGE),
+                                              .label_x = bench_content(page->p).x,
+                                              .label = base_tr("Language"),
+                                              .columns = BENCH_LANGUAGES,
+                                              .gap = 6,
+                                              .choices = names,
+                                              .choice_count = BENCH_LANGUAGES,
+                                              .chosen = (int)page->bench->manner.language });
 }
 
 static void add_own_keys(struct bench_page *page)
