@@ -7,6 +7,7 @@
 #include <poll.h>
 #include <signal.h>
 #include <spawn.h>
+#include <string.h>
 #include <sys/wait.h>
 #include <time.h>
 #include <unistd.h>
@@ -111,6 +112,30 @@ bool watch_is(const XImage *seen, const struct paint_image *wanted)
             if (x_client_pixel(seen, x, y) != wanted->pixels[(size_t)y * wanted->stride + (size_t)x])
                 return false;
     return true;
+}
+
+const char *watch_key_name(struct arena *a, const char *our_name)
+{
+    static const char *const names[][2] = {
+        { "Enter", "Return" },
+        { "Page Down", "Next" },
+        { "Page Up", "Prior" },
+        { "Ctrl Page Down", "ctrl+Next" },
+        { "Ctrl Page Up", "ctrl+Prior" },
+        { "Ctrl N", "ctrl+n" },
+        { "Ctrl Z", "ctrl+z" },
+        { "Ctrl Q", "ctrl+q" },
+        { "Shift Tab", "shift+Tab" },
+        { ".", "period" },
+        { ",", "comma" },
+        { "/", "slash" },
+        { "+", "plus" },
+        { "Space", "space" },
+    };
+    for (size_t i = 0; i < sizeof names / sizeof names[0]; i++)
+        if (strcmp(names[i][0], our_name) == 0)
+            return names[i][1];
+    return base_arena_copy_text(a, our_name);
 }
 
 void watch_press_on(struct watch *w, const char *const *keys)

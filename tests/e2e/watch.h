@@ -3,6 +3,7 @@
 #ifndef TESTS_E2E_WATCH_H
 #define TESTS_E2E_WATCH_H
 
+#include "base/arena.h"
 #include "paint/image.h"
 #include "screen/x_client.h"
 
@@ -35,6 +36,9 @@ void watch_for_end(struct watch *w);
 
 /* Ends it without warning. */
 void watch_kill(struct watch *w);
+
+/* Our name of a key on the bench ("Ctrl Page Down") as xdotool has it; itself where both are the same. */
+const char *watch_key_name(struct arena *a, const char *our_name);
 
 /* Presses keys (named as xdotool does, a NULL ends them) one shortly after the other, and does not wait for them. */
 void watch_press_on(struct watch *w, const char *const *keys);
