@@ -368,7 +368,8 @@ static int work_at_table(struct cli_bench *r, enum bench_way way, const char *op
     struct cli_run own = { .a = r->run->a,
                            .errs = errs,
                            .operand_is_read = ways[way].on_job,
-                           .unit = r->run->unit,
+                           .unit = bench_manner(r->bench).unit,
+                           .unit_is_told = settings_word(r->run->settings, SETTINGS_UNIT) != SETTINGS_UNIT_AS_WRITTEN,
                            .bench = r,
                            .settings = r->run->settings,
                            .settings_told = r->run->settings_told };
