@@ -104,6 +104,15 @@ static struct bench_box picture_box(const struct form_picture *p)
     return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
 }
 
+/* One-way cloth is cut at the fold across it (cloth/cloth.h), and lies flat by itself then. */
+static const char *step_of(const struct cloth *cloth, int i)
+{
+    if (cloth->outline.path.count)
+        return scrap_steps[i];
+    bool is_cut = cloth->spread == CLOTH_FOLDED_ACROSS && cloth->one_way;
+    return steps[i == MOST_STEPS - 1 && is_cut ? CLOTH_SINGLE : cloth->spread][i];
+}
+
 static double draw_step(struct form_picture *p, double x, double y, const char *number, const char *text)
 {
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_BLUE, number_room, number);
@@ -125,7 +134,6 @@ static void draw_steps(struct bench_page *page, const struct bench_lying *lying,
 {
     struct bench_box picture = picture_box(page->p);
     const struct cloth *cloth = lying->task.cloth;
-    const char *const *words = cloth->outline.path.count ? scrap_steps : steps[cloth->spread];
     double x = picture.x + picture.width + side_gap, y = picture.y + 12;
     form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               bench_material(bench_now(page->bench)->cloths[0].material));
@@ -133,9 +141,9 @@ static void draw_steps(struct bench_page *page, const struct bench_lying *lying,
                  (1 + (double)form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, side_width,
                                              base_tr(cloth_spread_name(cloth->spread))));
     y += between_steps;
-    for (int i = 0; i < MOST_STEPS && words[i]; i++)
+    for (int i = 0; i < MOST_STEPS && step_of(cloth, i); i++)
         y = draw_step(page->p, x, y, base_arena_print(page->a, "%d", i + 1),
-                      base_arena_print(page->a, base_tr(words[i]), unbroken(page->a, across)));
+                      base_arena_print(page->a, base_tr(step_of(cloth, i)), unbroken(page->a, across)));
 }
 
 static void draw(struct bench_page *page)

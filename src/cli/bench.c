@@ -300,6 +300,13 @@ static struct bench_manner manner_of(const struct cli_run *run)
                                   .light_lux = settings_number(run->settings, SETTINGS_LIGHT_LUX) };
 }
 
+/* What is not told stays so. */
+static void remember_number(struct settings *s, enum settings_name name, int number)
+{
+    if (number != settings_number(s, name))
+        settings_set_number(s, name, number);
+}
+
 static void remember_manner(struct cli_bench *r)
 {
     struct bench_manner manner = bench_manner(r->bench);
@@ -307,8 +314,8 @@ static void remember_manner(struct cli_bench *r)
     settings_set_word(s, SETTINGS_UNIT, manner.unit == UNITS_IN ? SETTINGS_UNIT_INCHES : SETTINGS_UNIT_CM);
     settings_set_word(s, SETTINGS_NIGHT, manner.night ? SETTINGS_NIGHT_YES : SETTINGS_NIGHT_NO);
     settings_set_number(s, SETTINGS_BENCH_SIZE, -manner.steps);
-    settings_set_number(s, SETTINGS_ROOM_LUX, manner.room_lux);
-    settings_set_number(s, SETTINGS_LIGHT_LUX, manner.light_lux);
+    remember_number(s, SETTINGS_ROOM_LUX, manner.room_lux);
+    remember_number(s, SETTINGS_LIGHT_LUX, manner.light_lux);
     if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
         settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
         cli_speak((int)manner.language, r->run->desktop_language);
