@@ -12,8 +12,11 @@ struct app_place;
 /* One more material's layout, which is kept by reference; it is then what is shown. */
 void app_place_add(struct app *app, const struct lay *lay);
 
-/* The same of a piece of cloth that a torn strip left. */
-void app_place_add_rest(struct app *app, const struct tearing_rest *rest);
+/* The same behind rectangles that are torn off the cloth first; that plan is kept by reference, too. */
+void app_place_add_behind(struct app *app, const struct lay *lay, const struct tearing_plan *torn);
+
+/* The same of a piece of cloth that a torn strip left; the plan where nothing else tells what is torn, else NULL. */
+void app_place_add_rest(struct app *app, const struct tearing_rest *rest, const struct tearing_plan *torn);
 
 /* All that the job keeps, the first of them shown; told, as warnings, where one does not fit its pieces any more. */
 void app_place_of_job(struct app *app, struct err_list *errs);

@@ -8,10 +8,10 @@ static const struct err_kind not_shown = { "app.layout_not_shown", ERR_WARNING,
                                            BASE_TR("the layout of the {0} is not shown: {1}") };
 
 /* What is cut of what strips leave, after the layout behind them. */
-static void add_rests(struct app *app, const struct tearing_plan *torn)
+static void add_rests(struct app *app, const struct tearing_plan *torn, bool is_first)
 {
     for (size_t i = 0; torn && torn->rests && i < torn->rests->count; i++)
-        app_place_add_rest(app, &torn->rests->rests[i]);
+        app_place_add_rest(app, &torn->rests->rests[i], is_first && !i ? torn : NULL);
 }
 
 /* A layout that the job's pieces do not fit any more is no reason not to cut them one by one. */
@@ -34,12 +34,12 @@ static void add_cloth(struct app *app, const struct job_cloth *cloth, struct err
     bool is_laid = false, ok = app_torn_task(app->a, &m, task, &torn, why);
     if (ok && job_places(app->a, app->job, task, &places, errs) > 0) {
         *lay = lay_of(app->a, task, places);
-        app_place_add(app, lay);
+        app_place_add_behind(app, lay, torn);
         is_laid = true;
     }
     bool is_all = !ok && torn && app_torn_is_all(torn);
     if (is_laid || is_all)
-        add_rests(app, torn);
+        add_rests(app, torn, !is_laid);
     else if (!ok && cloth->laid_count)
         tell_not_shown(app, cloth->material, why, errs);
     base_err_list_destroy(why);

@@ -6,6 +6,9 @@
 #include "base/words.h"
 #include "input/key.h"
 
+#include <ctype.h>
+#include <string.h>
+
 #define ON(stage) (1u << (stage))
 #define AIMING (ON(APP_PLACE_EDGE) | ON(APP_PLACE_SLIDE) | ON(APP_PLACE_MOVED))
 #define CUT ON(APP_PLACE_CUT)
@@ -206,13 +209,21 @@ const struct app_place_key *app_place_key_rows(size_t *count)
     return key_rows;
 }
 
-/* Whatever prints is typed; the rest keeps its meaning. */
+/* A letter is part of a length only as its unit, behind the number. */
+static bool is_of_length(const char *typed, unsigned long point)
+{
+    bool is_letter = point < 128 && isalpha((int)point);
+    return !is_letter || strpbrk(typed, "0123456789");
+}
+
+/* Whatever prints is typed, unless no length is written so; the rest keeps its meaning. */
 static bool type(struct app_place_cloth *c, int key, int mods)
 {
     unsigned long point = input_key_printed(key, mods);
     if (!point)
         return false;
-    base_text_type(c->typed[c->field], APP_PLACE_TYPED, point);
+    if (is_of_length(c->typed[c->field], point))
+        base_text_type(c->typed[c->field], APP_PLACE_TYPED, point);
     c->grain_told = false;
     return true;
 }

@@ -512,9 +512,7 @@ static const char *also(struct arena *a, const char *text, const char *more)
 
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
 {
-    size_t all = 0, here = app_place_left(c, c->span);
-    for (size_t s = c->span; s < c->plan.count; s++)
-        all += app_place_left(c, s);
+    size_t all = app_place_pieces_left(c, 0, c->plan.count - 1), here = app_place_pieces_left(c, c->span, c->span);
     if (c->span + 1 == c->plan.count)
         return base_arena_print(a, base_tr("%zu left"), all);
     return base_arena_print(a, base_tr("%zu left here, %zu in all"), here, all);
@@ -545,7 +543,9 @@ const char *app_place_strip_right(const struct app *app, struct arena *frame)
         text =
             also(frame, text, base_arena_print(frame, base_tr("within %s"), app_mm(frame, app_place_doubt_mm(app, c))));
     if (c->stage == APP_PLACE_LAMP)
-        text = also(frame, text, base_arena_print(frame, base_tr("%zu left"), app_place_left(c, c->plan.count)));
+        text =
+            also(frame, text,
+                 base_arena_print(frame, base_tr("%zu left"), app_place_pieces_left(c, c->plan.count, c->plan.count)));
     if (finds && c->aims[c->in_hand].sighting.sign != SPANS_MARK)
         text = also(frame, text, base_tr("Space: other edge"));
     if (app->place->count > 1 && !measures) /* there it is typed */

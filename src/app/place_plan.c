@@ -249,6 +249,7 @@ bool app_place_plan_in(struct app *app, struct app_place_cloth *cloth, struct ge
     struct arena *scratch = base_arena_create();
     struct app_place_cloth made = { .lay = cloth->lay,
                                     .rest = cloth->rest,
+                                    .torn = cloth->torn,
                                     .overlaps = cloth->overlaps,
                                     .overlap_count = cloth->overlap_count,
                                     .chalks_all = cloth->chalks_all,
@@ -348,14 +349,16 @@ void app_place_fresh(struct app *app, struct app_place_cloth *cloth)
     plan_as_she_stands(app, cloth);
 }
 
-static void add(struct app *app, const struct lay *lay, const struct tearing_rest *rest)
+static void add(struct app *app, const struct lay *lay, const struct tearing_rest *rest,
+                const struct tearing_plan *torn)
 {
     size_t count = app->place ? app->place->count : 0;
     struct app_place *place = base_arena_alloc(app->a, 1, sizeof *place);
     *place = (struct app_place){ base_arena_alloc(app->a, count + 1, sizeof *place->cloths), count + 1, count, true };
     if (count)
         memcpy(place->cloths, app->place->cloths, count * sizeof *place->cloths);
-    place->cloths[count] = (struct app_place_cloth){ .lay = lay, .rest = rest, .chalks_all = app->chalks_all };
+    place->cloths[count] =
+        (struct app_place_cloth){ .lay = lay, .rest = rest, .torn = torn, .chalks_all = app->chalks_all };
     app->place = place;
     app_place_find_overlaps(app, &place->cloths[count]);
     plan_as_she_stands(app, &place->cloths[count]);
@@ -363,12 +366,17 @@ static void add(struct app *app, const struct lay *lay, const struct tearing_res
 
 void app_place_add(struct app *app, const struct lay *lay)
 {
-    add(app, lay, NULL);
+    add(app, lay, NULL, NULL);
 }
 
-void app_place_add_rest(struct app *app, const struct tearing_rest *rest)
+void app_place_add_behind(struct app *app, const struct lay *lay, const struct tearing_plan *torn)
 {
-    add(app, rest->lay, rest);
+    add(app, lay, NULL, torn);
+}
+
+void app_place_add_rest(struct app *app, const struct tearing_rest *rest, const struct tearing_plan *torn)
+{
+    add(app, rest->lay, rest, torn);
 }
 
 void app_place_first(struct app *app)
@@ -401,6 +409,11 @@ static bool is_begun(const struct app_place_cloth *cloth)
         if (cloth->steps[i].done)
             return true;
     return cloth->stage != APP_PLACE_LINES || cloth->earlier;
+}
+
+bool app_place_is_to_tear(const struct app_place_cloth *cloth)
+{
+    return cloth->torn && !is_begun(cloth);
 }
 
 /* What was measured stays at its end of the cloth, whatever she calls that now. */

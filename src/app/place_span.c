@@ -24,6 +24,24 @@ size_t app_place_left(const struct app_place_cloth *cloth, size_t span)
     return left;
 }
 
+static bool is_left(const struct app_step *step, size_t item, size_t from, size_t to)
+{
+    return step->span >= from && step->span <= to && !step->done && step->item == (int)item;
+}
+
+size_t app_place_pieces_left(const struct app_place_cloth *cloth, size_t from, size_t to)
+{
+    const struct lay_task *task = cloth->lay->task;
+    size_t left = 0;
+    for (size_t item = 0; item < task->item_count; item++) {
+        size_t i = 0;
+        while (i < cloth->step_count && !is_left(&cloth->steps[i], item, from, to))
+            i++;
+        left += i < cloth->step_count ? (size_t)task->items[item].copies : 0;
+    }
+    return left;
+}
+
 /* The first step that is not done. False when all are. */
 static bool go_to_first(struct app_place_cloth *cloth)
 {

@@ -87,6 +87,7 @@ struct app_earlier {
 struct app_place_cloth {
     const struct lay *lay;
     const struct tearing_rest *rest;    /* of a strip, that is laid on; NULL: it is the length of cloth */
+    const struct tearing_plan *torn;    /* off the cloth, before anything is laid on it; NULL: nothing is */
     const struct lay_finding *overlaps; /* pieces that lie over each other, which is all of `amount`; worst first */
     size_t overlap_count;
     bool chalks_all;           /* all is chalked first, and cut then */
@@ -185,6 +186,9 @@ const char *app_place_end_text(const struct app *app, const struct app_place_clo
 
 /* "fabric", or "the rest of strip 2"; in `a`. */
 const char *app_place_name(struct arena *a, const struct app_place_cloth *cloth);
+
+/* Whether strips are still to be torn off its cloth, as far as anybody can know: it does not lie on the table yet. */
+bool app_place_is_to_tear(const struct app_place_cloth *cloth);
 
 /* Whether the near edge is a fold. */
 bool app_place_on_fold(const struct app_place_cloth *cloth);
@@ -378,6 +382,10 @@ void app_place_back(struct app *app, struct app_place_cloth *cloth);
 
 /* How many pieces of the section are not done; behind the last section, how many are not cut that are chalked. */
 size_t app_place_left(const struct app_place_cloth *cloth, size_t span);
+
+/* How many pieces there are something to be done with in sections `from` to `to`: what is cut through two layers is
+ * two, what reaches over several sections is counted once. */
+size_t app_place_pieces_left(const struct app_place_cloth *cloth, size_t from, size_t to);
 
 /* --- what is done with a piece (place_parts.c) --- */
 

@@ -1,6 +1,7 @@
 /* What of a layout must not be forgotten: a block that is fused before anything is cut; and what is not cut by it,
  * pieces without a place on the cloth, and pieces that lie over each other. */
 #include "app/block.h"
+#include "app/lay_words.h"
 #include "app/place.h"
 #include "app/place_state.h"
 #include "base/text.h"
@@ -106,6 +107,19 @@ static const char *fuse_text(const struct app *app, const struct app_place_cloth
         where, words);
 }
 
+static const char *torn_text(const struct app *app, const struct app_place_cloth *c, struct arena *a)
+{
+    const struct tearing_plan *torn = c->torn;
+    if (!app_place_is_to_tear(c))
+        return NULL;
+    const char **names = base_arena_alloc(a, torn->need_count, sizeof *names);
+    for (size_t i = 0; i < torn->need_count; i++)
+        names[i] = base_arena_print(a, "%d × %s", torn->needs[i].count, app_torn_part_name(a, &torn->needs[i]));
+    return base_arena_print(a, base_tr("Tear off first %s, which takes %s of this cloth (I tells the sizes)"),
+                            base_text_list(a, names, torn->need_count, MOST_NAMED),
+                            app_lay_length(a, torn->length_mm, app->unit));
+}
+
 /* At the beginning and at the end; in between those over each other are hatched. */
 const char *app_place_notice(const struct app *app, struct arena *frame)
 {
@@ -114,7 +128,7 @@ const char *app_place_notice(const struct app *app, struct arena *frame)
     const char *over = ends && c->overlap_count ? overlap_text(app, c, frame) : NULL;
     const char *left_out = ends ? left_out_text(c, frame) : NULL;
     const char *fuse = c->stage == APP_PLACE_LINES ? fuse_text(app, c, frame) : NULL;
-    const char *const all[] = { fuse, over, left_out };
+    const char *const all[] = { torn_text(app, c, frame), fuse, over, left_out };
     const char *text = NULL;
     for (size_t i = 0; i < sizeof all / sizeof all[0]; i++)
         if (all[i])

@@ -27,14 +27,6 @@ static const char *label_of(const struct export_words *w, const struct tearing_n
     return base_text_one_line(w->a, need->piece->label);
 }
 
-/* "Ruffle, a part" where it is joined of several. */
-static const char *part_text(const struct export_words *w, const struct tearing_need *need)
-{
-    if (need->parts == 1)
-        return label_of(w, need);
-    return base_arena_print(w->a, need->is_rest ? base_tr("%s, the rest") : base_tr("%s, a part"), label_of(w, need));
-}
-
 /* --- the cloth ---------------------------------------------------------------------------------------------------- */
 
 static void add_cloth(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
@@ -188,8 +180,8 @@ static void add_spots(struct table *t, const struct tearing_plan *p, const struc
         const struct tearing_need *need = &p->needs[spot->kind];
         struct export_extent cut = { need->width_mm, need->height_mm };
         count = alike(s, i);
-        const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, part_text(w, need))
-                                     : base_arena_print(w->a, "  %s", part_text(w, need));
+        const char *name = count > 1 ? base_arena_print(w->a, "  %zu × %s", count, app_torn_part_name(w->a, need))
+                                     : base_arena_print(w->a, "  %s", app_torn_part_name(w->a, need));
         const char *from = from_text(w, spot, count);
         const char *up = spot->along_mm > SEEN_MM ? length(w, spot->along_mm) : "";
         add_row(t, (struct row){ { name, "", "", from, up, export_extent_text(w, cut) } });

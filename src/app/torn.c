@@ -238,6 +238,14 @@ struct app_torn_worth app_torn_worth_of(struct arena *a, const struct tearing_pl
     return worth;
 }
 
+const char *app_torn_part_name(struct arena *a, const struct tearing_need *need)
+{
+    const char *label = base_text_one_line(a, need->piece->label);
+    if (need->parts == 1)
+        return label;
+    return base_arena_print(a, need->is_rest ? base_tr("%s, the rest") : base_tr("%s, a part"), label);
+}
+
 const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest)
 {
     if (rest->strip == TEARING_BESIDE)

@@ -40,6 +40,9 @@ struct app_torn_worth app_torn_worth_of(struct arena *a, const struct tearing_pl
 
 #define APP_TORN_WORTH_MM 10.0 /* spared, that rests are used for; our own choice */
 
+/* "Ruffle, a part" where a rectangle is joined of several; in `a`. */
+const char *app_torn_part_name(struct arena *a, const struct tearing_need *need);
+
 /* "the rest of strip 2", and "Bib front, 2 × Pocket", what is cut of it; in `a`. */
 const char *app_torn_rest_name(struct arena *a, const struct tearing_rest *rest);
 const char *app_torn_rest_pieces(struct arena *a, const struct tearing_rest *rest);

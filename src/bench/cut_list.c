@@ -51,7 +51,9 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
             known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i
         };
         out->done += done >= cut->count;
-        out->left += done < cut->count ? cut->count - done : 0;
+        int left = done < cut->count ? cut->count - done : 0;
+        out->left += left;
+        out->left_of[cut->cloth] += left;
     }
     out->lines = lines;
     out->count = out->draft.cut_count;

@@ -20,7 +20,8 @@ struct bench_cut_list {
     struct draft draft;
     const struct bench_cut_line *lines;
     size_t count, done; /* lines, and those of which all is cut */
-    int left;           /* pieces still to be cut */
+    int left;           /* pieces still to be cut, and of each material: the table tells those of one */
+    int left_of[JOB_MATERIALS];
 };
 
 /* In `a`. False while pieces cannot be drafted. */

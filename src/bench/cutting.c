@@ -169,8 +169,22 @@ static void fill(struct bench_page *page)
 
 /* --- what is seen beside it -------------------------------------------------------------------------------------- */
 
-static void draw_left(struct form_picture *p, double x, double y, int left)
+/* Where it is cut of several cloths: the table counts one after the other. */
+static void draw_each(struct form_picture *p, double x, double y, const struct bench_cut_list *list)
 {
+    for (int m = 0; m < JOB_MATERIALS; m++) {
+        if (!list->left_of[m] || list->left_of[m] == list->left)
+            continue;
+        /* To: “Main fabric: 16” */
+        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
+                  base_arena_print(p->a, base_tr("%s: %d"), bench_material((enum pattern_cloth)m), list->left_of[m]));
+        y += form_line_step(FORM_NOTE);
+    }
+}
+
+static void draw_left(struct form_picture *p, double x, double y, const struct bench_cut_list *list)
+{
+    int left = list->left;
     const char *figure = base_arena_print(p->a, "%d", left);
     double width = form_width(p->type, FORM_FIGURE, figure);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
@@ -178,6 +192,7 @@ static void draw_left(struct form_picture *p, double x, double y, int left)
     form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
     form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
               base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
+    draw_each(p, x, y + 42 + form_line_step(FORM_NOTE), list);
 }
 
 static void draw_way_of(struct bench_page *page, const struct bench_cut_list *list)
@@ -225,7 +240,7 @@ static void draw(struct bench_page *page)
                   base_arena_print(page->a, base_tr("Cut %s"), line->copies));
     form_text(p, (struct bench_pt){ x, y + 46 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width, line->marks);
     form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
-    draw_left(p, x, y + 94, list.left);
+    draw_left(p, x, y + 94, &list);
     draw_way_of(page, &list);
     form_text(p, (struct bench_pt){ x, content.y + content.height - tag_height - note_up - 44 }, FORM_LEFT,
               FORM_HEADING, FORM_INK, side_width, base_tr("Note"));

@@ -167,6 +167,7 @@ static void a_second_round_ticks_what_is_cut_by_the_lamp(void **state)
     for (size_t i = 0; i < p->app->draft.cut_count; i++)
         copies += p->app->draft.cuts[i].cloth == PATTERN_FABRIC ? p->app->draft.cuts[i].count : 0;
     assert_int_equal(app_place_left(c, c->plan.count), pieces);
+    assert_int_equal(app_place_pieces_left(c, c->plan.count, c->plan.count), copies);
     assert_int_equal(all_cut(p), 0);
     struct paint_items light = app_scene(p->app, p->room.a).table.in;
     assert_int_equal(light.count, 0); /* no line is cut along */
@@ -243,6 +244,50 @@ static void a_key_lists_what_is_left(void **state)
     assert_string_equal(lines[0].what, "Nothing is left");
 }
 
+/* A piece that reaches over two sections is cut in each, and is one piece of the list and of the count. */
+static void a_piece_over_two_sections_is_counted_once(void **state)
+{
+    struct placing *p = *state;
+    struct arena *a = p->room.a;
+    struct app_place_cloth *c = app_place_now(p->app);
+    const struct scene_help_line *lines;
+    size_t pieces = c->lay->task->item_count, sections = c->plan.count, all = app_place_pieces_left(c, 0, sections);
+    struct app_step *steps = base_arena_alloc(a, c->step_count + 1, sizeof *steps);
+    assert_true(sections > 1);
+    memcpy(steps, c->steps, c->step_count * sizeof *steps);
+    steps[c->step_count] = (struct app_step){ .span = 1, .kind = APP_STEP_CUT, .item = 0 }; /* the bib's front again */
+    c->steps = steps;
+    c->step_count++;
+    assert_int_equal(app_left_lines(p->app, a, &lines), 1 + pieces);
+    assert_string_equal(lines[0].what, base_arena_print(a, "%zu pieces are left to be cut", all));
+    assert_string_equal(lines[1].what, base_arena_print(a, "On the fold · fabric, sections 1 to 2 of %zu", sections));
+    assert_int_equal(app_place_pieces_left(c, 0, sections), all);
+}
+
+/* Two rectangles of 140 x 12 cm, in a plan that takes 128 cm: told before the cloth lies there, and listed. */
+static void what_is_torn_off_first_is_told_until_the_cloth_lies_there(void **state)
+{
+    struct placing *p = *state;
+    struct arena *a = p->room.a;
+    const struct scene_help_line *lines;
+    const struct tearing_task task = { .material = PATTERN_FABRIC };
+    const struct tearing_need ruffle = {
+        .piece = &p->app->draft.pieces[0], .width_mm = 1400, .height_mm = 120, .count = 2, .pieces = 2, .parts = 1
+    };
+    const struct tearing_plan plan = { .task = &task, .needs = &ruffle, .need_count = 1, .length_mm = 1280 };
+    const size_t pieces = placing_cloth(p)->lay->task->item_count;
+    app_place_now(p->app)->torn = &plan;
+    assert_says(app_place_notice(p->app, a), "Tear off first 2 × Bib front, which takes 1.28 m of this cloth");
+    assert_int_equal(app_left_lines(p->app, a, &lines), 2 + pieces);
+    assert_string_equal(lines[1].key, "Bib front");
+    assert_string_equal(lines[1].what, "2 × torn off first, 140 × 12 cm · fabric");
+    app_place_turned(p->app, SCENE_NEAR); /* and is not forgotten as the sections are made anew */
+    assert_int_equal(app_left_lines(p->app, a, &lines), 2 + pieces);
+    placing_lay(p);
+    assert_null(app_place_notice(p->app, a));
+    assert_int_equal(app_left_lines(p->app, a, &lines), 1 + pieces);
+}
+
 #define PLACING(f) cmocka_unit_test_setup_teardown(f, placing_set_up, placing_tear_down)
 
 int main(void)
@@ -257,6 +302,8 @@ int main(void)
         PLACING(from_the_lamp_there_is_a_way_back_to_the_light),
         PLACING(what_is_begun_goes_on_as_it_was_begun),
         PLACING(a_key_lists_what_is_left),
+        PLACING(a_piece_over_two_sections_is_counted_once),
+        PLACING(what_is_torn_off_first_is_told_until_the_cloth_lies_there),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -513,6 +513,8 @@ static void what_is_no_length_is_told_and_can_be_mended(void **state)
 {
     struct placing *p = *state;
     placing_press(p, "enter");
+    placing_type(p, "nn"); /* no length begins so */
+    assert_string_equal(placing_cloth(p)->typed[0], "");
     placing_type(p, "69x");
     placing_press(p, "enter");
     assert_says(p->app->told, "That is not a length");
