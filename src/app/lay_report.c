@@ -363,9 +363,28 @@ static const char *const before_words[] = {
         BASE_TR("  It takes the place of the layout that the job had, in which pieces lay over each other or "
                 "where they may not.\n"),
     [APP_LAY_OTHER_CLOTH] =
-        BASE_TR("  It takes the place of the layout that the job had, which was for another cloth or lay of "
-                "it.\n"),
+        BASE_TR("  It takes the place of the layout that the job had, which was for another cloth or another "
+                "spread.\n"),
 };
+
+static const char *const tried_words[] = {
+    [APP_LAY_NONE_BEFORE] = "",
+    [APP_LAY_STAYS] = BASE_TR("  What was found now is no better than the layout that the job had, which stays.\n"),
+    [APP_LAY_WAS_LONGER] = BASE_TR("  It is only tried: the job's own layout, which is longer, stays.\n"),
+    [APP_LAY_LACKED] =
+        BASE_TR("  It is only tried: the job's own layout, in which more pieces have no place, stays.\n"),
+    [APP_LAY_WAS_WRONG] = BASE_TR("  It is only tried: the job's own layout, in which pieces lie over each other or "
+                                  "where they may not, stays.\n"),
+    [APP_LAY_OTHER_CLOTH] =
+        BASE_TR("  It is only tried: the job's own layout, which is for another cloth or another spread, stays.\n"),
+};
+
+static const char *before_text(const struct app_layout *layout)
+{
+    if (!layout->is_tried)
+        return base_tr(before_words[layout->before]);
+    return is_any_laid(layout->lay) ? base_tr(tried_words[layout->before]) : "";
+}
 
 const char *app_lay_report(struct arena *a, const struct app_layout *layout, enum units_length unit)
 {
@@ -376,7 +395,7 @@ const char *app_lay_report(struct arena *a, const struct app_layout *layout, enu
         base_buffer_print(
             &out, base_tr("  Nothing was said of this cloth; that is a usual one. --width, --spread and --on say "
                           "otherwise.\n"));
-    base_buffer_print(&out, "%s", base_tr(before_words[layout->before]));
+    base_buffer_print(&out, "%s", before_text(layout));
     add_need(&out, layout, unit);
     add_fabric_block(&out, layout, unit);
     add_places(&out, layout->lay, unit);

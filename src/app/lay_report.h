@@ -32,6 +32,7 @@ struct app_layout {
     const struct tearing_plan *torn; /* before it; NULL: nothing is */
     bool is_usual; /* nobody told of a cloth: a usual one is supposed */
     enum app_lay_before before;
+    bool is_tried;     /* the job keeps what it has, whatever was found */
     bool fits_on_more; /* what is left out has a place on more of that cloth, which takes: */
     struct lay_figures on_more;
     size_t rounds; /* of searching */

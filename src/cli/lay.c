@@ -556,6 +556,7 @@ static bool lay_material(struct lay_run *l, enum pattern_cloth material)
             found.places[i] = before[i];
     was = lay_of(a, task, before);
     layout.is_usual = on->is_usual;
+    layout.is_tried = l->run->args.value[OPT_TRY] != NULL;
     layout.before = compare(a, on->is_jobs, &was, &found);
     if (layout.before == APP_LAY_STAYS)
         layout.lay = &was;

@@ -91,10 +91,30 @@ static struct cloth usual_cloth(enum units_length unit, enum pattern_cloth mater
     return cloth;
 }
 
-static bool apply_width(struct cli_run *run, const struct cli_lay_wish *wish, struct cli_lay_cloth *out)
+/* A scrap is as wide as its outline. The job's own gives way to other cloth where that is told wholly. */
+static bool leave_scrap(struct cli_run *run, const struct cli_lay_wish *wish, enum pattern_cloth material,
+                        struct cli_lay_cloth *out)
 {
-    if (out->cloth.outline.path.count)
+    if (!out->is_jobs)
         return cli_wrong(run, "a scrap is as wide as its outline; leave {0} out", "--width");
+    if (!wish->says_spread)
+        return cli_wrong(run,
+                         "the job's cloth is a scrap, as wide as its outline; for other cloth say how that is spread, "
+                         "too: add {0}",
+                         "--spread");
+    struct cloth plain = cloth_plain(wish->width_mm);
+    plain.unit = out->cloth.unit;
+    out->cloth = plain;
+    if (material == PATTERN_INTERFACING)
+        cloth_make_interfacing(&out->cloth);
+    return true;
+}
+
+static bool apply_width(struct cli_run *run, const struct cli_lay_wish *wish, enum pattern_cloth material,
+                        struct cli_lay_cloth *out)
+{
+    if (out->cloth.outline.path.count && !leave_scrap(run, wish, material, out))
+        return false;
     out->cloth.width_mm = wish->width_mm;
     out->cloth.washed_width_mm = 0;
     out->file = NULL;
@@ -140,7 +160,7 @@ bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const 
                                        .may_be_opened = true };
     if (material == PATTERN_INTERFACING)
         cloth_make_interfacing(&out->cloth);
-    if (is_meant && wish->says_width && !apply_width(run, wish, out))
+    if (is_meant && wish->says_width && !apply_width(run, wish, material, out))
         return false;
     if (is_meant && wish->says_spread)
         apply_spread(wish, out);
