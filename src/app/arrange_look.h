@@ -18,6 +18,7 @@ struct app_arrange_look {
     double used;                  /* share of the cloth */
     const char *hand;             /* of the piece in hand, or NULL */
     const char *wrong, *left_out; /* in a line each, or NULL */
+    const char *torn;             /* what of that length is torn off first, or NULL: nothing is */
     const char *told;             /* an answer to the last key, or NULL */
 };
 

@@ -57,6 +57,10 @@ struct app_arrange_look app_arrange_look(struct app_arrange *ar, struct arena *a
     look.cut = cloth->cut;
     look.searching = cloth->searching;
     look.needs = app_lay_length(a, f.length_mm, unit);
+    if (cloth->torn)
+        look.torn = base_arena_print(
+            a, base_tr("%s of it are torn off first for the rectangles: this layout lies behind them, %s long."),
+            app_lay_length(a, cloth->torn->length_mm, unit), app_lay_length(a, look.lay->length_mm, unit));
     look.means = meaning_words(a, look.lay, &f, unit);
     look.used = f.used;
     look.hand = app_arrange_hand_words(ar, a);

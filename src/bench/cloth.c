@@ -74,6 +74,33 @@ static struct cloth cloth_now(const struct bench *b)
     return is ? *is : usual_cloth(b);
 }
 
+static bool is_scrap(const struct cloth *cloth)
+{
+    return cloth->outline.path.count > 0;
+}
+
+/* Shows that material, where the job is cut from it. */
+static void show_material(struct bench *b, enum pattern_cloth material)
+{
+    enum pattern_cloth materials[JOB_MATERIALS];
+    size_t count = materials_of(bench_now(b), materials);
+    for (size_t i = 0; i < count; i++)
+        if (materials[i] == material)
+            b->material = i;
+}
+
+const struct job *bench_with_cloth_of(struct bench *b, const char *path, struct err_list *errs)
+{
+    struct cloth cloth;
+    if (!cloth_read(bench_room(b), path, &cloth, errs))
+        return bench_job(b);
+    if (b->page != BENCH_CLOTH)
+        show_material(b, cloth.kind == CLOTH_FUSIBLE ? PATTERN_INTERFACING : PATTERN_FABRIC);
+    if (material_now(b) == PATTERN_INTERFACING)
+        cloth_make_interfacing(&cloth);
+    return job_with_cloth(bench_room(b), bench_job(b), material_now(b), &cloth, errs);
+}
+
 /* --- texts ------------------------------------------------------------------------------------------------------- */
 
 /* Undyed and eleven others; what a colour is called is ours. */
@@ -201,8 +228,9 @@ static void add_lengths(struct filling *f)
                                 .label = base_tr("Width bought"),
                                 .unit = unit,
                                 .state = is_told ? FORM_PLAIN : FORM_TO_DO,
-                                .text = is_told ? bench_number(a, f->cloth.width_mm, b->manner.unit)
-                                                : base_tr("to measure") },
+                                .text = !is_told              ? base_tr("to measure")
+                                        : is_scrap(&f->cloth) ? base_tr("a scrap")
+                                                              : bench_number(a, f->cloth.width_mm, b->manner.unit) },
             base_tr("That is not a width."), width_mend(b));
     (void)width;
     struct bench_box row = bench_row(&f->rows), half = { row.x, row.y, (row.width - 10) / 2, row.height };
@@ -223,6 +251,8 @@ static void add_lengths(struct filling *f)
                             .unit = base_tr(/* xgettext:no-c-format */ "% long"),
                             .text = percent(a, f->cloth.shrink_warp) },
         base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
+    if (is_scrap(&f->cloth)) /* as long as its outline, and without a selvedge */
+        return;
     add(f,
         (struct form_item){ .id = LENGTH,
                             .kind = FORM_FIELD,
@@ -361,6 +391,25 @@ static void fill(struct bench_page *page)
     add_right_side(&f);
 }
 
+/* "150 cm washed, 147.5 cm in the clear"; of a scrap what its outline has. */
+static const char *width_text(struct arena *a, const struct bench *b, const struct cloth *cloth)
+{
+    const char *clear = bench_length(a, cloth_usable_width(cloth), b->manner.unit);
+    if (is_scrap(cloth))
+        return base_arena_print(a, base_tr("a scrap, %s at its widest"), clear);
+    return base_arena_print(a, base_tr("%s washed, %s in the clear"),
+                            bench_length(a, cloth_washed_width(cloth), b->manner.unit), clear);
+}
+
+static const char *heading_text(struct arena *a, const struct cloth *cloth)
+{
+    if (!cloth->fault_count)
+        return base_tr("Width to lay on");
+    return base_arena_print(
+        a, base_tr_count(cloth->fault_count, "Width to lay on, round %zu flaw", "Width to lay on, round %zu flaws"),
+        cloth->fault_count);
+}
+
 static void draw(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
@@ -369,12 +418,9 @@ static void draw(struct bench_page *page)
     double x = content.x + right_x, width = content.width - right_x;
     form_fill_box(page->p, (struct bench_box){ x, content.y, width, 54 }, FORM_SELVEDGE);
     form_text(page->p, (struct bench_pt){ x + 14, content.y + 21 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 20,
-              base_tr("Width to lay on"));
+              heading_text(page->a, &cloth));
     form_text_fit(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_NOTE_STRONG,
-                  FORM_INK, width - 20,
-                  base_arena_print(page->a, base_tr("%s washed, %s in the clear"),
-                                   bench_length(page->a, cloth_washed_width(&cloth), b->manner.unit),
-                                   bench_length(page->a, cloth_usable_width(&cloth), b->manner.unit)));
+                  FORM_INK, width - 20, width_text(page->a, b, &cloth));
     form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width,
               base_tr("Spread"));
     form_text(page->p, (struct bench_pt){ x, content.y + 92 + 2 * 56 + 6 + 21 }, FORM_LEFT, FORM_HEADING, FORM_INK,
@@ -423,6 +469,8 @@ static bool put(const struct bench *b, int id, const char *text, struct cloth *c
     double unit_mm = units_mm_per(b->manner.unit), long_mm = b->manner.unit == UNITS_IN ? yard_mm : metre_mm;
     switch (id) {
     case WIDTH:
+        if (is_scrap(cloth)) /* other cloth, then */
+            *cloth = usual_cloth(b);
         return read_length(b, text, unit_mm, 10, widest_mm, &cloth->width_mm);
     case SHRINK_WEFT:
         return read_share(text, &cloth->shrink_weft);

@@ -169,17 +169,17 @@ static void fill(struct bench_page *page)
 
 /* --- what is seen beside it -------------------------------------------------------------------------------------- */
 
-/* Where it is cut of several cloths: the table counts one after the other. */
-static void draw_each(struct form_picture *p, double x, double y, const struct bench_cut_list *list)
+/* Where it is cut of several cloths, the first that is not done yet: the table counts one after the other. */
+static void draw_first(struct form_picture *p, double x, double y, const struct bench_cut_list *list)
 {
-    for (int m = 0; m < JOB_MATERIALS; m++) {
-        if (!list->left_of[m] || list->left_of[m] == list->left)
-            continue;
+    int m = 0;
+    while (m < JOB_MATERIALS - 1 && !list->left_of[m])
+        m++;
+    if (list->left_of[m] < list->left)
         /* To: “Main fabric: 16” */
-        form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-                  base_arena_print(p->a, base_tr("%s: %d"), bench_material((enum pattern_cloth)m), list->left_of[m]));
-        y += form_line_step(FORM_NOTE);
-    }
+        form_text_fit(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
+                      base_arena_print(p->a, base_tr("%s: %d"), bench_material((enum pattern_cloth)m),
+                                       list->left_of[m]));
 }
 
 static void draw_left(struct form_picture *p, double x, double y, const struct bench_cut_list *list)
@@ -192,7 +192,7 @@ static void draw_left(struct form_picture *p, double x, double y, const struct b
     form_text(p, (struct bench_pt){ x, y + 42 }, FORM_LEFT, FORM_FIGURE, FORM_INK, side_width, figure);
     form_text(p, (struct bench_pt){ x + width + 10, y + 42 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width - width - 10,
               base_tr_count((size_t)left, "piece to cut", "pieces to cut"));
-    draw_each(p, x, y + 42 + form_line_step(FORM_NOTE), list);
+    draw_first(p, x, y + 42 + form_line_step(FORM_SMALL), list);
 }
 
 static void draw_way_of(struct bench_page *page, const struct bench_cut_list *list)

@@ -24,6 +24,7 @@ static const struct {
     { "pattern", BASE_TR("pattern"), job_with_pattern, BASE_TR("The pattern") },
     { "body", BASE_TR("measurements"), job_with_body, BASE_TR("The measurements") },
     { "table", BASE_TR("table set-up"), job_with_table, BASE_TR("The table set-up") },
+    { "cloth", BASE_TR("cloth"), NULL, BASE_TR("The cloth") },
     { "job", BASE_TR("ticket"), NULL, NULL },
 };
 enum { KINDS = sizeof kinds / sizeof kinds[0] };
@@ -106,7 +107,8 @@ static void fill(struct bench_page *page)
 /* --- opening ----------------------------------------------------------------------------------------------------- */
 
 static const struct err_kind not_ours = {
-    "bench.not_ours", ERR_FAULT, BASE_TR("is no pattern, no measurements and no ticket of ours. Choose another file")
+    "bench.not_ours", ERR_FAULT,
+    BASE_TR("is no pattern, no measurements, no cloth and no ticket of ours. Choose another file")
 };
 
 static void open_job(struct bench *b, const char *path, struct err_list *errs)
@@ -127,16 +129,17 @@ void bench_open_file(struct bench *b, const char *path)
         bench_take(b, bench_job(b), NULL, errs);
         return;
     }
-    if (!kinds[kind].change) {
+    if (!kinds[kind].done) {
         open_job(b, path, errs);
         return;
     }
     if (!b->is_open)
         bench_open(b, bench_blank(b));
-    const struct job *now = bench_job(b), *job = kinds[kind].change(bench_room(b), now, path, errs);
+    const struct job *now = bench_job(b), *job = kinds[kind].change ? kinds[kind].change(bench_room(b), now, path, errs)
+                                                                    : bench_with_cloth_of(b, path, errs);
     bench_take(b, job, base_tr(kinds[kind].done), errs);
     if (job != now)
-        bench_go(b, kind == 0 ? BENCH_PATTERN : BENCH_MEASUREMENTS);
+        bench_go(b, kind == 0 ? BENCH_PATTERN : kinds[kind].change ? BENCH_MEASUREMENTS : BENCH_CLOTH);
 }
 
 void bench_look_into(struct bench *b, const char *folder)

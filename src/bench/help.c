@@ -4,6 +4,7 @@
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
+#include "bench/laying.h"
 #include "input/key.h"
 
 enum { LANGUAGE = 1, ROOM, LIGHT, OWN_KEYS };
@@ -106,31 +107,64 @@ static void fill(struct bench_page *page)
     add_own_keys(page);
 }
 
+/* One key and what it does, above `end`. Returns how much room that took. */
+static double draw_key(struct bench_page *page, struct bench_pt at, double end, const char *key, const char *does)
+{
+    static const double key_room = 130, spare = 4;
+    form_text_fit(page->p, at, FORM_LEFT, FORM_NOTE_STRONG, FORM_SMALL, FORM_INK, key_room - 6, key);
+    return spare +
+           form_line_step(FORM_NOTE) * (double)form_paragraph(page->p, (struct bench_pt){ at.x + key_room, at.y },
+                                                              FORM_NOTE, FORM_INK_2, end - at.x - key_room, does);
+}
+
+/* Help of the layout tells its own keys: those that go through the ticket take pieces there. */
+static bool is_of_layout(const struct bench *b)
+{
+    return b->page_before_help == BENCH_LAYOUT;
+}
+
+static void draw_laying(struct bench_page *page, double x)
+{
+    struct bench_box content = bench_content(page->p);
+    const struct form_key *laying;
+    size_t count = bench_laying_keys(&laying);
+    double y = content.y + 12;
+    for (size_t i = 0; i < count; i++)
+        y += draw_key(page, (struct bench_pt){ x, y }, content.x + content.width, base_tr_in("key", laying[i].key),
+                      base_tr(laying[i].word));
+}
+
+static void draw_cautions(struct bench_page *page, double x)
+{
+    struct bench_box content = bench_content(page->p);
+    const char *const *cautions;
+    size_t lines = app_cautions(&cautions);
+    double y = content.y + 12;
+    for (size_t i = 0; i < lines; i++)
+        y += 4 + form_line_step(FORM_NOTE) *
+                     (double)form_paragraph(page->p, (struct bench_pt){ x, y }, i ? FORM_NOTE : FORM_HEADING, FORM_INK,
+                                            content.x + content.width - x, base_tr(cautions[i]));
+}
+
 static void draw(struct bench_page *page)
 {
-    static const double key_room = 130, step = 24;
     struct bench_box content = bench_content(page->p);
     size_t count;
     const struct bench_key_row *rows = bench_key_rows(&count);
     double y = content.y + 12, half = content.x + content.width * 0.46;
     for (size_t i = 0; i < count; i++) {
         char name[INPUT_KEY_TEXT];
-        if (!rows[i].help)
+        bool pages = (rows[i].key == KEY_PAGE_DOWN || rows[i].key == KEY_PAGE_UP) && !rows[i].mods;
+        if (!rows[i].help || (pages && is_of_layout(page->bench)))
             continue;
         input_key_name(name, rows[i].key, rows[i].mods);
-        form_text_fit(page->p, (struct bench_pt){ content.x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_SMALL, FORM_INK,
-                      key_room - 6, base_arena_copy_text(page->a, name));
-        double lines = (double)form_paragraph(page->p, (struct bench_pt){ content.x + key_room, y }, FORM_NOTE,
-                                              FORM_INK_2, half - content.x - key_room - 20, base_tr(rows[i].help));
-        y += step + (lines - 1) * form_line_step(FORM_NOTE);
+        y += draw_key(page, (struct bench_pt){ content.x, y }, half - 20, base_arena_copy_text(page->a, name),
+                      base_tr(rows[i].help));
     }
-    const char *const *cautions;
-    size_t lines = app_cautions(&cautions);
-    y = content.y + 12;
-    for (size_t i = 0; i < lines; i++)
-        y += 4 + form_line_step(FORM_NOTE) *
-                     (double)form_paragraph(page->p, (struct bench_pt){ half, y }, i ? FORM_NOTE : FORM_HEADING,
-                                            FORM_INK, content.x + content.width - half, base_tr(cautions[i]));
+    if (is_of_layout(page->bench))
+        draw_laying(page, half);
+    else
+        draw_cautions(page, half);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)

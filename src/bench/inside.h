@@ -181,6 +181,10 @@ const char *bench_job_name(struct arena *a, const struct job *job);
 /* "Main fabric", "Interfacing", "Lining". */
 const char *bench_material(enum pattern_cloth material);
 
+/* The cloth of a file for the material that the cloth's page shows; while another page is shown, a fusible for the
+ * interfacing and any other for the main fabric. */
+const struct job *bench_with_cloth_of(struct bench *b, const char *path, struct err_list *errs);
+
 /* Rows of a form one below the other. */
 struct bench_rows {
     double label_x, box_x, width, y, step, note_room;

@@ -1,8 +1,6 @@
 #include "bench/lay_picture.h"
 #include "base/words.h"
 
-#include "base/words.h"
-
 #include <math.h>
 
 static const double rule_height = 22, spare_share = 0.06, least_shown_mm = 400;
@@ -11,7 +9,7 @@ static const double rule_height = 22, spare_share = 0.06, least_shown_mm = 400;
 struct sight {
     struct form_picture *p;
     const struct app_arrange_look *look;
-    double scale, left, bottom;
+    double scale, left, bottom, shown_mm;
 };
 
 static struct bench_pt seen(const struct sight *s, double x, double y)
@@ -56,6 +54,17 @@ static void draw_edge(const struct sight *s, double y_mm, double shown_mm, bool 
         form_dash_line(s->p, from, to, 2, 2, 4, FORM_LINE);
 }
 
+/* What is no cloth, round a scrap and at faults, as far as it is shown. */
+static void draw_blocked(const struct sight *s, struct geometry_path path)
+{
+    struct bench_pt *points = base_arena_alloc(s->p->a, path.count, sizeof *points);
+    double wide = s->look->lay->task->spread.width_mm;
+    for (size_t i = 0; i < path.count; i++)
+        points[i] = seen(s, fmin(fmax(path.points[i].x, 0), s->shown_mm), fmin(fmax(path.points[i].y, 0), wide));
+    form_fill(s->p, points, path.count, FORM_SELVEDGE);
+    form_stroke(s->p, points, path.count, true, 1.2, FORM_LINE);
+}
+
 static void draw_cloth(const struct sight *s, double shown_mm)
 {
     const struct cloth_spread *spread = &s->look->lay->task->spread;
@@ -63,6 +72,8 @@ static void draw_cloth(const struct sight *s, double shown_mm)
     double needed = s->scale * s->look->lay->length_mm, high = s->scale * spread->width_mm;
     form_fill_box(s->p, (struct bench_box){ top.x, top.y, s->scale * shown_mm, high }, FORM_SELVEDGE);
     form_fill_box(s->p, (struct bench_box){ top.x, top.y, needed, high }, FORM_CLOTH);
+    for (size_t i = 0; i < spread->blocked_count; i++)
+        draw_blocked(s, spread->blocked[i].path);
     for (int i = 0; i < spread->band_count; i++) {
         draw_edge(s, spread->bands[i].from_mm, shown_mm, spread->bands[i].fold_at_from);
         draw_edge(s, spread->bands[i].to_mm, shown_mm, spread->bands[i].fold_at_to);
@@ -130,7 +141,7 @@ double bench_draw_lay(struct form_picture *p, struct bench_box box, const struct
     double scale = fmin(box.width / shown, (box.height - rule_height) / spread->width_mm);
     double high = scale * spread->width_mm;
     shown = box.width / scale; /* as much cloth as there is room for */
-    struct sight s = { p, look, scale, box.x, box.y + rule_height + high };
+    struct sight s = { p, look, scale, box.x, box.y + rule_height + high, shown };
     draw_cloth(&s, shown);
     draw_rule(&s, shown, unit);
     for (size_t i = 0; i < look->lay->task->item_count; i++)

@@ -5,6 +5,10 @@
 #include "app/arrange_look.h"
 
 struct bench;
+struct form_key;
+
+/* All keys of arranging that do something here. Returns how many. */
+size_t bench_laying_keys(const struct form_key **out);
 
 void bench_end_laying(struct bench *b);
 

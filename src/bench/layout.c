@@ -20,6 +20,31 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Page Up Down"), BAS
                                         { BASE_TR_IN("key", "Space"), BASE_TR("stop, go on") },
                                         { "R", BASE_TR("arrange again") } };
 
+/* As help shows them, in the words of the table's own help. */
+static const struct form_key all_keys[] = {
+    { BASE_TR_IN("key", "Page Up Down"), BASE_TR("take the next or previous piece in hand") },
+    { BASE_TR_IN("key", "Arrows"), BASE_TR("move it by 10 mm") },
+    { BASE_TR_IN("key", "Shift Arrows"), BASE_TR("by 1 mm") },
+    { BASE_TR_IN("key", "Alt Arrows"), BASE_TR("slide it until it touches something") },
+    { "B", BASE_TR("butt it against its neighbours") },
+    { "T", BASE_TR("turn it end for end") },
+    { ", .", BASE_TR("turn it by 1°, off the grain") },
+    { "O", BASE_TR("turn it over, where it may lie either way") },
+    { "P", BASE_TR("hold it in place (a dot by its name), or let it go") },
+    { "X", BASE_TR("take it off the cloth, or lay it on") },
+    { "R", BASE_TR("arrange the rest again, about what is held in place") },
+    { BASE_TR_IN("key", "Space"), BASE_TR("stop arranging, or go on") },
+    { "Z", BASE_TR("undo") },
+    { "Y", BASE_TR("do it again") },
+    { BASE_TR_IN("key", "Esc"), BASE_TR("let go of the piece in hand") },
+};
+
+size_t bench_laying_keys(const struct form_key **out)
+{
+    *out = all_keys;
+    return sizeof all_keys / sizeof all_keys[0];
+}
+
 /* --- the arranging -------------------------------------------------------------------------------------------------
  */
 
@@ -106,6 +131,7 @@ static void fill(struct bench_page *page)
                      : look.wrong    ? look.wrong
                      : look.left_out ? look.left_out
                      : look.told     ? look.told
+                     : look.torn     ? look.torn
                      : look.searching
                          ? base_tr("All pieces lie with the grain true. Better layouts are still being tried.")
                          : base_tr("All pieces lie with the grain true.");
