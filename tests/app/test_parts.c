@@ -280,7 +280,7 @@ static void what_is_torn_off_first_is_told_until_the_cloth_lies_there(void **sta
     assert_says(app_place_notice(p->app, a), "Tear off first 2 × Bib front, which takes 1.28 m of this cloth");
     assert_int_equal(app_left_lines(p->app, a, &lines), 2 + pieces);
     assert_string_equal(lines[1].key, "Bib front");
-    assert_string_equal(lines[1].what, "2 × torn off first, 140 × 12 cm · fabric");
+    assert_string_equal(lines[1].what, "2 × torn off first, 1400 × 120 mm · fabric");
     app_place_turned(p->app, SCENE_NEAR); /* and is not forgotten as the sections are made anew */
     assert_int_equal(app_left_lines(p->app, a, &lines), 2 + pieces);
     placing_lay(p);

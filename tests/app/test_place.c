@@ -297,7 +297,7 @@ static struct tearing_rest *rest_of(struct placing *p, int strip, bool along, co
 static void what_a_strip_left_is_a_cloth_by_itself(void **state)
 {
     struct placing *p = *state;
-    app_place_add_rest(p->app, rest_of(p, 1, false, NULL));
+    app_place_add_rest(p->app, rest_of(p, 1, false, NULL), NULL);
     assert_says(left(p), "the rest of strip 2, right side up: lay the cut side and the torn end along their lines");
     placing_press(p, "f");
     assert_says(left(p), "onto the cut side");
@@ -311,11 +311,11 @@ static void what_a_strip_left_is_a_cloth_by_itself(void **state)
     assert_says(left(p), "All of the rest of strip 2 is cut");
     placing_press(p, "n");
     assert_says(left(p), "fabric, right sides together: lay the fold");
-    app_place_add_rest(p->app, rest_of(p, 0, true, NULL));
+    app_place_add_rest(p->app, rest_of(p, 0, true, NULL), NULL);
     assert_says(left(p), "the rest of strip 1, right side up: lay the torn side and the cut end along their lines");
-    app_place_add_rest(p->app, rest_of(p, TEARING_BESIDE, true, NULL));
+    app_place_add_rest(p->app, rest_of(p, TEARING_BESIDE, true, NULL), NULL);
     assert_says(left(p), "what is left beside the strips, right side up: lay the torn side");
-    app_place_add_rest(p->app, rest_of(p, 0, false, "“Tie”"));
+    app_place_add_rest(p->app, rest_of(p, 0, false, "“Tie”"), NULL);
     assert_says(left(p), "the rest of strip 1 above “Tie”, right side up: lay the cut side");
 }
 

@@ -507,6 +507,27 @@ static void what_is_no_file_of_ours_is_told(void **state)
     assert_non_null(bench_job(d->bench)->pattern);
 }
 
+/* An L of 70 x 55 cm with one flaw. */
+static void a_cloth_file_is_taken_and_a_scrap_is_told_as_one(void **state)
+{
+    struct desk *d = *state;
+    struct room room;
+    room_init(&room);
+    const char *cloth = room_put(
+        &room, "cloth.json",
+        room_json(&room, "{'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'spread': 'single',"
+                         "'outline': [[0, 0], [70, 0], [70, 30], [40, 30], [40, 55], [0, 55]],"
+                         "'faults': [[[10, 10], [12, 10], [12, 12]]]}"));
+    open_example(d);
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = cloth });
+    assert_int_equal(bench_job(d->bench)->cloth_count, 1);
+    assert_int_equal(bench_job(d->bench)->cloths[0].material, PATTERN_FABRIC);
+    assert_reads(d, "a scrap, 55 cm at its widest");
+    assert_reads(d, "Width to lay on, round 1 flaw");
+    assert_false(reads(d, "Length at hand"));
+    room_finish(&room);
+}
+
 /* More than the ten rows of 40 u that 434 have room for (hand-worked): the last is seen once she is there. */
 static void a_form_longer_than_the_window_goes_along_with_her(void **state)
 {
@@ -666,6 +687,7 @@ int main(int argc, char **argv)
         DESK(layouts_of_the_table_are_taken_on),
         DESK(another_copy_is_a_ticket_of_its_own),
         DESK(what_is_no_file_of_ours_is_told),
+        DESK(a_cloth_file_is_taken_and_a_scrap_is_told_as_one),
         DESK(a_form_longer_than_the_window_goes_along_with_her),
         DESK(no_text_is_clipped_in_the_least_window),
         DESK(the_same_ticket_gives_the_same_picture),
