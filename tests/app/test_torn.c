@@ -216,7 +216,7 @@ static void what_strips_leave_is_used(void **state)
 static void stopped_there_is_no_plan(void **state)
 {
     struct room *room = *state;
-    static const volatile bool stop = true;
+    static const atomic_bool stop = true;
     struct set *s = set_with_rests(room, false);
     s->m.stop = &stop;
     assert_false(task(room, s));
