@@ -226,7 +226,7 @@ static void add_lengths(struct filling *f)
             (struct form_item){ .id = WIDTH,
                                 .kind = FORM_FIELD,
                                 .label = base_tr("Width bought"),
-                                .unit = unit,
+                                .unit = is_scrap(&f->cloth) ? NULL : unit,
                                 .state = is_told ? FORM_PLAIN : FORM_TO_DO,
                                 .text = !is_told              ? base_tr("to measure")
                                         : is_scrap(&f->cloth) ? base_tr("a scrap")
@@ -396,7 +396,7 @@ static const char *width_text(struct arena *a, const struct bench *b, const stru
 {
     const char *clear = bench_length(a, cloth_usable_width(cloth), b->manner.unit);
     if (is_scrap(cloth))
-        return base_arena_print(a, base_tr("a scrap, %s at its widest"), clear);
+        return base_arena_print(a, base_tr("a scrap, up to %s wide"), clear);
     return base_arena_print(a, base_tr("%s washed, %s in the clear"),
                             bench_length(a, cloth_washed_width(cloth), b->manner.unit), clear);
 }

@@ -35,8 +35,6 @@ static const struct form_key all_keys[] = {
     { "R", BASE_TR("arrange the rest again, about what is held in place") },
     { BASE_TR_IN("key", "Space"), BASE_TR("stop arranging, or go on") },
     { "Z", BASE_TR("undo") },
-    { "Y", BASE_TR("do it again") },
-    { BASE_TR_IN("key", "Esc"), BASE_TR("let go of the piece in hand") },
 };
 
 size_t bench_laying_keys(const struct form_key **out)

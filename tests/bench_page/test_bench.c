@@ -522,7 +522,7 @@ static void a_cloth_file_is_taken_and_a_scrap_is_told_as_one(void **state)
     d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = cloth });
     assert_int_equal(bench_job(d->bench)->cloth_count, 1);
     assert_int_equal(bench_job(d->bench)->cloths[0].material, PATTERN_FABRIC);
-    assert_reads(d, "a scrap, 55 cm at its widest");
+    assert_reads(d, "a scrap, up to 55 cm wide");
     assert_reads(d, "Width to lay on, round 1 flaw");
     assert_false(reads(d, "Length at hand"));
     room_finish(&room);
