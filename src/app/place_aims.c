@@ -424,7 +424,7 @@ static struct geometry_box aims_box(const struct app_place_cloth *cloth)
 static bool is_at_notice(const struct app *app, struct geometry_box box)
 {
     struct geometry_box clear = app_place_clear_light(app);
-    vec2 away = vec2_scale(scene_side_away(app->side), app->strip == SCENE_FAR ? -1 : 1);
+    vec2 away = scene_side_away(scene_side_of_hers(app->side, app->strip)); /* across from the strip */
     if (box.min.x > box.max.x)
         return false;
     return away.x > 0.5    ? box.max.x > clear.max.x

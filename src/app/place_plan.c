@@ -427,8 +427,18 @@ static void turn_typed(struct app_place_cloth *cloth)
         cloth->field = !cloth->field;
 }
 
+/* Sections were made for a strip at that edge of the table: there it stays, at whatever hand of hers, and a notice
+ * across from it. */
+static void keep_strip(struct app *app, enum scene_side from)
+{
+    int edge = (int)scene_side_of_hers(from, app->strip);
+    if (app_place_is_on(app) && app->place->count && is_begun(app_place_now(app)))
+        app->strip = (enum scene_side)((edge - (int)app->side + SCENE_SIDES) % SCENE_SIDES);
+}
+
 void app_place_turned(struct app *app, enum scene_side from)
 {
+    keep_strip(app, from);
     for (size_t i = 0; app->place && i < app->place->count; i++) {
         struct app_place_cloth *cloth = &app->place->cloths[i];
         if (!is_begun(cloth))

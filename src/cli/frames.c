@@ -91,6 +91,8 @@ static bool look_by_options(struct cli_run *run, struct app *app)
     const char *const *value = run->args.value;
     if (value[OPT_SIDE] && !app_set_side(app, value[OPT_SIDE]))
         return cli_wrong(run, "--side is near, right, far or left, not “{0}”", value[OPT_SIDE]);
+    if (value[OPT_SIDE])
+        app_stand(app);
     if (value[OPT_CHALK] && !app_set_chalks(app, value[OPT_CHALK]))
         return cli_wrong(run, "--chalk is automatic, white, lemon, apricot, rose, mint or sky, not “{0}”",
                          value[OPT_CHALK]);

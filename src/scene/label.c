@@ -43,14 +43,13 @@ static const struct form {
                      { "N/C/S", 1, TIGHT_STEP, false },
                      { "N/C.S", 1, TIGHT_STEP, false },
                      { "n/c/s", 1, TIGHT_STEP, false },
-                     { "N.C.S", 1, TIGHT_STEP, true } },
-  over_forms[] = { { "N/C/S", 1, TIGHT_STEP, false },
-                   { "N/C/S", 1, TIGHT_STEP, true },
-                   { "n/c/s", 1, TIGHT_STEP, false },
-                   { "n/c/s", 1, TIGHT_STEP, true },
-                   { "N/C", 1, TIGHT_STEP, false },
-                   { "N/C", 1, TIGHT_STEP, true },
-                   { "N", 1, LINE_STEP, false } };
+                     { "N.C.S", 1, TIGHT_STEP, true },
+                     { "N", 1, TIGHT_STEP, false } },
+  over_forms[] = { { "N/C/S", 1, TIGHT_STEP, false }, { "N/C/S", 1, TIGHT_STEP, true },
+                   { "n/c/s", 1, TIGHT_STEP, false }, { "n/c/s", 1, TIGHT_STEP, true },
+                   { "N/C", 1, TIGHT_STEP, false },   { "N/C", 1, TIGHT_STEP, true },
+                   { "N", 1, TIGHT_STEP, false },     { "N", 1, TIGHT_STEP, true },
+                   { "n", 1, TIGHT_STEP, false },     { "n", 1, TIGHT_STEP, true } };
 
 enum {
     FORMS = sizeof forms / sizeof forms[0],
@@ -168,6 +167,16 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
         line = (struct line){ NULL, 0 };
     }
     return l;
+}
+
+const double scene_name_sizes[SCENE_NAME_SIZES] = { 1, 0.85, 0.7 };
+
+static void shrink(struct scene_label *l, double share)
+{
+    for (size_t i = 0; i < l->count; i++)
+        l->cap[i] *= share;
+    l->width *= share;
+    l->height *= share;
 }
 
 /* Half of the block with the air about it: across and down. */
@@ -503,13 +512,14 @@ static double find_beside(struct search *s, struct scene_label *l, struct geomet
 
 /* Of all forms the one with the shortest leader; a better one may have it a little longer. */
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
-                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces,
+                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces, bool over_lines,
                         struct scene_label *label)
 {
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
     const struct boxed all = boxed(c->a, *drawn), all_pieces = boxed(c->a, *pieces);
-    double cheapest = INFINITY;
+    const double most = over_lines ? INFINITY : CROSSED_MM;
+    double cheapest = most;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
         double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM, worse = FORM_MM * (form % BESIDE_FORMS);
         if (form == BESIDE_FORMS && cheapest < CROSSED_MM)
@@ -526,25 +536,24 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         cheapest = cost;
         *label = l;
     }
-    return cheapest < INFINITY;
+    return cheapest < most;
 }
 
-/* A mark that is hidden is not made, a line may be: clear of the one if that can be. Where not even that fits within
- * the stitching line, the name stands across all. */
-struct scene_label scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room)
+/* Smaller letters before hidden marks: a mark that is hidden is not made, a line may be. */
+bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
 {
     struct geometry_box box = geometry_path_box(room->seam);
     struct lines lines = lines_of(c, room);
     const struct boxed pricked = boxed(c->a, room->pricked);
-    struct scene_label l = { 0 };
-    for (int way = 0; way < 2 * OVER_FORMS; way++) {
-        struct search s = { c, room, way < OVER_FORMS ? &pricked : NULL, NULL, 0 };
-        l = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
-        if (find_room(&s, &l, smaller(box, on_table(&l, half_of(&l)))))
-            return l;
+    for (int way = 0; way < 2 * SCENE_NAME_SIZES * OVER_FORMS; way++) {
+        int size = way / OVER_FORMS % SCENE_NAME_SIZES;
+        struct search s = { c, room, way < SCENE_NAME_SIZES * OVER_FORMS ? &pricked : NULL, NULL, 0 };
+        *label = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
+        shrink(label, scene_name_sizes[size]);
+        if (find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
+            return true;
     }
-    l.middle = room->wish;
-    return l;
+    return false;
 }
 
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)

@@ -35,13 +35,18 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
                         vec2 grain[2]);
 
 /* Finds room in the light beside the piece, whose cut line is given, clear of `drawn` and of the other pieces'
- * outlines. */
+ * outlines. `over_lines`: the leader may cross them, where no other can be had. */
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
-                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces,
+                        const struct scene_obstacles *drawn, const struct scene_obstacles *pieces, bool over_lines,
                         struct scene_label *label);
 
-/* Where neither is to be had: over marks of the piece. */
-struct scene_label scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room);
+/* Where neither is to be had: over marks of the piece, smaller if need be, never over its cut line. False when even
+ * the name alone has no room within its stitching line. */
+bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label);
+
+/* By what letters shrink, of the cap height, before they would stand over a cut line. */
+enum { SCENE_NAME_SIZES = 3 };
+extern const double scene_name_sizes[SCENE_NAME_SIZES];
 
 /* Takes away the light under the letters, so that nothing drawn before runs through them. */
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *label);

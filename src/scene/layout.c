@@ -1,6 +1,7 @@
 #include "scene/layout.h"
 
 #include "scene/hatch.h"
+#include "scene/label.h"
 #include "scene/parts.h"
 
 #include <math.h>
@@ -126,21 +127,30 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
 struct tag {
     vec2 corner, right, away; /* unit vectors, from the mark outwards */
     double wide, high;
-    bool clear; /* it covers no outline */
+    double letter; /* its cap height */
+    bool clear;    /* it covers no outline */
 };
 
-enum { TAG_SIDES = 4, TAG_WAYS = 3 * TAG_SIDES /* near, farther and far */ };
+enum {
+    TAG_SIDES = 4,
+    TAG_FAR = 5,                    /* from near to far */
+    TAG_SIZE = TAG_FAR * TAG_SIDES, /* ways of one size */
+    TAG_WAYS = SCENE_NAME_SIZES * TAG_SIZE
+};
 
+/* `wide`: of the letters, when they are LETTER_MM high. */
 static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, int way)
 {
     static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
     const int *side = sides[way % TAG_SIDES];
     int hand = c->view->left_handed ? -1 : 1;
+    double size = scene_name_sizes[way / TAG_SIZE];
     struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), hand * side[0]),
                        .away = vec2_scale(scene_side_away(c->view->side), side[1]),
-                       .wide = wide,
-                       .high = TAG_HIGH * LETTER_MM };
-    int farther = way / TAG_SIDES;
+                       .wide = (wide + 2 * TAG_AIR * LETTER_MM) * size,
+                       .high = TAG_HIGH * LETTER_MM * size,
+                       .letter = LETTER_MM * size };
+    int farther = way % TAG_SIZE / TAG_SIDES;
     double off = TAG_AT_MM * (1 + 2.0 * farther);
     tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), off));
     return tag;
@@ -157,55 +167,63 @@ static bool is_in_light(const struct scene_canvas *c, const struct tag *tag)
     return scene_is_lit(c, tag->corner) && scene_is_lit(c, to);
 }
 
-static bool is_clear(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *outlines)
+/* Whether it crosses none of these paths. */
+static bool is_uncrossed(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *paths)
 {
     struct scene_lane lane = { in_tag(tag, 0, tag->high / 2), tag->right, tag->high / 2, tag->high / 2, 0 };
     struct scene_gap *gaps;
-    for (size_t i = 0; i < outlines->count; i++) /* wholly in a piece it would cover its name */
-        if (geometry_path_holds(outlines->paths[i], in_tag(tag, tag->wide / 2, tag->high / 2)))
-            return false;
-    size_t count = scene_lane_gaps(c->a, &lane, outlines, 0, tag->wide, &gaps);
+    size_t count = scene_lane_gaps(c->a, &lane, paths, 0, tag->wide, &gaps);
     return count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
 }
 
-/* On a side of its mark where it lies in the light and over no outline, as near as may be; else in the light at least.
- */
+/* Whether it lies wholly in a piece, where it would cover the piece's name, or in another tag. */
+static bool is_within_any(const struct tag *tag, const struct scene_obstacles *outlines)
+{
+    for (size_t i = 0; i < outlines->count; i++)
+        if (geometry_path_holds(outlines->paths[i], in_tag(tag, tag->wide / 2, tag->high / 2)))
+            return true;
+    return false;
+}
+
+/* On a side of its mark where it lies in the light and over no outline, as near as may be; else in a piece, but over no
+ * line; else in the light at least. */
 static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide,
                                 const struct scene_obstacles *outlines)
 {
     struct tag best = tag_at(c, mark, wide, 0);
-    bool lit = is_in_light(c, &best);
+    int good = is_in_light(c, &best); /* 1: in the light, 2: over no line as well */
     for (int way = 0; way < TAG_WAYS; way++) {
         struct tag tag = tag_at(c, mark, wide, way);
         if (!is_in_light(c, &tag))
             continue;
-        tag.clear = is_clear(c, &tag, outlines);
+        bool uncrossed = is_uncrossed(c, &tag, outlines);
+        tag.clear = uncrossed && !is_within_any(&tag, outlines);
         if (tag.clear)
             return tag;
-        if (!lit)
+        if (good < 1 + uncrossed)
             best = tag;
-        lit = true;
+        good = good < 1 + uncrossed ? 1 + uncrossed : good;
     }
     return best;
 }
 
 /* Without a band even where words have one: that would run into cut lines. */
-static void write_bare(const struct scene_canvas *c, const char *name, vec2 middle, struct paint_ink ink)
+static void write_bare(const struct scene_canvas *c, const char *name, vec2 middle, double cap, struct paint_ink ink)
 {
     struct scene_view view = *c->view;
     struct scene_canvas bare = *c;
     view.band = false;
     bare.view = &view;
-    scene_table_words_in(&bare, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(view.side), LETTER_MM,
-                         ink);
+    scene_table_words_in(&bare, name, (struct table_pt){ middle.x, middle.y }, scene_side_right(view.side), cap, ink);
 }
 
 /* An unlit letter on a lit tag, its cut corners toward the mark, turned to her; where a tag would cover what is to be
  * cut, a lit letter alone. */
-static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *outlines)
+static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *taken,
+                     struct geometry_path *own)
 {
-    double wide = scene_words_width(c, name, LETTER_MM) + 2 * TAG_AIR * LETTER_MM, cut = TAG_CUT * LETTER_MM;
-    struct tag tag = tag_with_room(c, mark, wide, outlines);
+    struct tag tag = tag_with_room(c, mark, scene_words_width(c, name, LETTER_MM), taken);
+    double wide = tag.wide, cut = TAG_CUT * tag.letter;
     const vec2 at[] = { { 0, cut },         { cut, 0 },        { wide, 0 },
                         { wide, tag.high }, { cut, tag.high }, { 0, tag.high - cut } };
     vec2 points[6], middle = in_tag(&tag, wide / 2, tag.high / 2);
@@ -215,7 +233,8 @@ static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, 
     struct paint_ink lit = scene_ink(&c->view->look, SCENE_SPAN_MARK), unlit = { 0, 0 };
     if (tag.clear)
         paint_table_fill(&c->out->table, &shape, 1, lit);
-    write_bare(c, name, middle, tag.clear ? unlit : lit);
+    write_bare(c, name, middle, tag.letter, tag.clear ? unlit : lit);
+    *own = shape.path;
 }
 
 static void draw_ring(const struct scene_canvas *c, vec2 at)
@@ -250,7 +269,7 @@ static void draw_line_mark(const struct scene_canvas *c, const struct scene_layo
 }
 
 static void draw_mark(const struct scene_canvas *c, const struct scene_layout_mark *m,
-                      const struct scene_obstacles *outlines)
+                      const struct scene_obstacles *taken, struct geometry_path *tag)
 {
     vec2 at = { m->at.x, m->at.y };
     if (m->kind == SCENE_MARK_CHALK)
@@ -259,7 +278,7 @@ static void draw_mark(const struct scene_canvas *c, const struct scene_layout_ma
         draw_line_mark(c, m, at);
     if (m->in_hand)
         draw_ring(c, at);
-    draw_tag(c, m->name, at, outlines);
+    draw_tag(c, m->name, at, taken, tag);
 }
 
 /* --- pieces ------------------------------------------------------------------------------------------------------ */
@@ -272,27 +291,60 @@ static struct geometry_path outline_of(const struct scene_canvas *c, const struc
     return out;
 }
 
-/* Whether a name has room about a place: in the light, in the piece and clear of its outline. */
-static bool has_name_room(const struct scene_canvas *c, struct geometry_path outline, vec2 at, double width, double cap)
+/* A name, and a tick where one goes with it: as a block about its middle. */
+struct named {
+    const char *text;
+    vec2 right, up;
+    double cap, wide, high; /* of the block, from end to end */
+    vec2 name_off, tick_off;
+};
+
+enum { NAME_WAYS = SCENE_NAME_SIZES * 2 /* facing her, along the piece */ };
+
+/* A tick above its name, or before it where the name runs along a narrow piece. */
+static struct named named_in(const struct scene_canvas *c, const struct scene_laid *laid, int way, bool in_row)
 {
-    vec2 right = scene_side_right(c->view->side), half = vec2_scale(right, width / 2), from = vec2_sub(at, half);
-    struct scene_lane lane = { from, right, cap, cap, 0 };
-    struct scene_gap *gaps;
-    size_t count = scene_lane_gaps(c->a, &lane, &(struct scene_obstacles){ &outline, 1 }, 0, width, &gaps);
-    return count == 1 && gaps[0].to - gaps[0].from >= width - 1e-6 && geometry_path_holds(outline, at) &&
-           scene_is_lit(c, from) && scene_is_lit(c, vec2_add(at, half));
+    const char *text = laid->piece.piece->label;
+    double cap = scene_cap_height(&c->view->look) * scene_name_sizes[way / 2], wide = scene_words_width(c, text, cap);
+    vec2 right = way % 2 ? scene_side_away(c->view->side) : scene_side_right(c->view->side);
+    struct named n = { text, right, vec2_scale(vec2_right(right), -1), cap, wide, 2 * cap, { 0, 0 }, { 0, 0 } };
+    if (laid->state != SCENE_IS_CUT)
+        return n;
+    if (in_row) {
+        n.wide = wide + cap + TICK_MM;
+        n.high = fmax(n.high, TICK_MM);
+        n.name_off = vec2_scale(right, (n.wide - wide) / 2);
+        n.tick_off = vec2_scale(right, (TICK_MM - n.wide) / 2);
+    } else {
+        n.wide = fmax(wide, TICK_MM);
+        n.high = NAME_BELOW * cap + TICK_MM;
+        n.name_off = vec2_scale(n.up, -NAME_BELOW * cap);
+    }
+    return n;
 }
 
-/* Where the name of a piece that is not cut now stands: where the pattern has its label, or as near to the middle of
- * what of the piece is in the light as it has room; where it has none, over its outline, but no letter out of the light.
- */
-static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
-                       double cap, vec2 *at)
+/* Whether the block has room about a place: in the light, in the piece and clear of its outline. */
+static bool has_name_room(const struct scene_canvas *c, struct geometry_path outline, const struct named *n, vec2 at)
+{
+    vec2 half = vec2_scale(n->right, n->wide / 2), middle = vec2_lerp(n->name_off, n->tick_off, 0.5);
+    middle = vec2_add(at, vec2_scale(n->up, vec2_dot(middle, n->up)));
+    vec2 from = vec2_sub(middle, half);
+    struct scene_lane lane = { from, n->right, n->high / 2, n->high / 2, 0 };
+    struct scene_gap *gaps;
+    size_t count = scene_lane_gaps(c->a, &lane, &(struct scene_obstacles){ &outline, 1 }, 0, n->wide, &gaps);
+    return count == 1 && gaps[0].to - gaps[0].from >= n->wide - 1e-6 && geometry_path_holds(outline, middle) &&
+           scene_is_lit(c, from) && scene_is_lit(c, vec2_add(middle, half));
+}
+
+/* Where the block stands: where the pattern has its label, or as near to the middle of what of the piece is in the
+ * light as it has room. */
+static bool find_name_room(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
+                           const struct named *n, vec2 *at)
 {
     struct piece_pt wish = laid->piece.piece->label_at;
-    double width = scene_words_width(c, laid->piece.piece->label, cap), best = INFINITY;
+    double best = INFINITY;
     *at = geometry_move(&laid->to_table, (vec2){ wish.x, wish.y });
-    if (has_name_room(c, outline, *at, width, cap))
+    if (has_name_room(c, outline, n, *at))
         return true;
     struct geometry_box box = geometry_path_box(outline), light = scene_usable_light(c->view);
     vec2 min = { fmax(box.min.x, light.min.x), fmax(box.min.y, light.min.y) };
@@ -302,17 +354,27 @@ static bool name_place(const struct scene_canvas *c, const struct scene_laid *la
         vec2 share = { (column + 0.5) / NAME_PLACES, (row + 0.5) / NAME_PLACES };
         vec2 tried = { min.x + share.x * (max.x - min.x), min.y + share.y * (max.y - min.y) };
         double off = vec2_length(vec2_sub(tried, middle));
-        if (off >= best || !has_name_room(c, outline, tried, width, cap))
+        if (off >= best || !has_name_room(c, outline, n, tried))
             continue;
         best = off;
         *at = tried;
     }
-    if (best < INFINITY)
-        return true;
-    vec2 right = scene_side_right(c->view->side);
-    vec2 half = vec2_scale((vec2){ fabs(right.x), fabs(right.y) }, (width + cap) / 2);
-    at->x = fmax(light.min.x + half.x, fmin(light.max.x - half.x, at->x));
-    at->y = fmax(light.min.y + half.y, fmin(light.max.y - half.y, at->y));
+    return best < INFINITY;
+}
+
+/* Smaller and along the piece before it would stand over the outline; a tick alone where its name has no room. */
+static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
+                       struct named *n, vec2 *at)
+{
+    int rows = laid->state == SCENE_IS_CUT ? 2 : 1;
+    for (int way = 0; way < NAME_WAYS; way++)
+        for (int row = 0; row < rows; row++) {
+            *n = named_in(c, laid, way, row == 1);
+            if (find_name_room(c, laid, outline, n, at))
+                return true;
+        }
+    *n = named_in(c, laid, 0, false);
+    n->text = "";
     return scene_is_lit(c, *at) && geometry_path_holds(outline, *at);
 }
 
@@ -334,16 +396,15 @@ static void draw_outline(const struct scene_canvas *c, const struct scene_laid *
     bool is_cut = laid->state == SCENE_IS_CUT;
     enum scene_line line = is_cut ? SCENE_CUT_BEFORE : SCENE_CUT_LATER;
     paint_table_stroke(&c->out->table, (struct table_path){ outline }, scene_pen(look, line), scene_ink(look, line));
-    double cap = scene_cap_height(look);
+    struct named n;
     vec2 at;
-    if (!name_place(c, laid, outline, cap, &at))
+    if (!name_place(c, laid, outline, &n, &at))
         return;
-    if (is_cut) {
-        draw_tick(c, at);
-        at = vec2_sub(at, vec2_scale(scene_side_away(c->view->side), NAME_BELOW * cap));
-    }
-    scene_table_words_in(c, laid->piece.piece->label, (struct table_pt){ at.x, at.y }, scene_side_right(c->view->side),
-                         cap, scene_ink(look, is_cut ? SCENE_TICK : SCENE_CUT_LATER));
+    if (is_cut)
+        draw_tick(c, vec2_add(at, n.tick_off));
+    at = vec2_add(at, n.name_off);
+    scene_table_words_in(c, n.text, (struct table_pt){ at.x, at.y }, n.right, n.cap,
+                         scene_ink(look, is_cut ? SCENE_TICK : SCENE_CUT_LATER));
 }
 
 /* Whether any of it may be seen. */
@@ -432,7 +493,7 @@ static void draw_overlap(const struct scene_canvas *c, const struct scene_layout
 void scene_draw_layout(struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
-    struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
+    struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *outlines); /* tags, too */
     struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
     size_t first = c->out->table.in.path_count;
     for (size_t i = 0; i < layout->laid_count; i++)
@@ -446,6 +507,7 @@ void scene_draw_layout(struct scene_canvas *c)
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
     for (size_t i = 0; i < layout->mark_count; i++)
-        draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count });
+        draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count + i },
+                  &outlines[layout->laid_count + i]);
     draw_to_cut(c, outlines, first);
 }

@@ -475,10 +475,15 @@ void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed
     struct scene_label_room room = room_of(&w, placed->piece->piece, first, c->out->table.in.path_count);
     struct geometry_path cut = scene_piece_outline(c, placed);
     struct scene_label label;
-    if (scene_label_beside(c, &room, cut, &room.marks, pieces, &label)) {
+    bool beside = scene_label_beside(c, &room, cut, &room.marks, pieces, false, &label);
+    bool over = !beside && scene_label_over(c, &room, &label);
+    if (!beside && !over)
+        beside = scene_label_beside(c, &room, cut, &room.marks, pieces, true, &label);
+    if (!beside && !over)
+        return; /* no letters rather than letters across a cut line */
+    if (beside) {
         scene_label_lead(c, &label, &room, cut);
     } else {
-        label = scene_label_over(c, &room);
         scene_label_darken(c, &label);
         show_heads(c, &label, placed->grain);
     }

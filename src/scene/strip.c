@@ -64,10 +64,16 @@ static bool hangs(const struct scene_view *view)
     return view->strip_edge == SCENE_FAR || view->strip_edge == SCENE_LEFT;
 }
 
-/* A notice stands where the strip does not. */
+/* A notice stands across the light from the strip. */
+static enum scene_side notice_edge(const struct scene_view *view)
+{
+    return scene_side_of_hers(view->strip_edge, SCENE_FAR);
+}
+
+/* Whether it stands at the near edge of the strip's page. */
 static bool is_notice_near(const struct scene_view *view)
 {
-    return view->strip_edge == SCENE_FAR;
+    return hangs(view);
 }
 
 struct scene_room scene_room_of(const struct scene_canvas *c)
@@ -75,12 +81,13 @@ struct scene_room scene_room_of(const struct scene_canvas *c)
     struct scene_room room = { 0, 0, c->page.width, c->page.height };
     double notice = scene_notice_depth(c), strip = c->strip.top_px;
     enum scene_side edge = c->view ? c->view->strip_edge : SCENE_NEAR;
-    if (edge == SCENE_LEFT)
-        room.left = strip;
-    if (edge == SCENE_RIGHT)
-        room.right -= strip;
-    room.near = edge == SCENE_NEAR ? strip : edge == SCENE_FAR ? notice : 0;
-    room.far -= edge == SCENE_FAR ? strip : notice;
+    double deep[SCENE_SIDES] = { 0 };
+    deep[edge] = strip;
+    deep[scene_side_of_hers(edge, SCENE_FAR)] = notice;
+    room.left = deep[SCENE_LEFT];
+    room.near = deep[SCENE_NEAR];
+    room.right -= deep[SCENE_RIGHT];
+    room.far -= deep[SCENE_FAR];
     return room;
 }
 
@@ -119,7 +126,7 @@ static size_t in_rows(const struct scene_canvas *c, const char *text, double roo
     return count;
 }
 
-/* What is told last at the right is dropped first, down to one thing. */
+/* What is told last at the right is dropped first, down to one thing; that is cut at its end, never at its start. */
 static const char *as_fits(const struct scene_canvas *c, const char *text, double room)
 {
     static const char between[] = " · ";
@@ -131,7 +138,10 @@ static const char *as_fits(const struct scene_canvas *c, const char *text, doubl
             break;
         text = base_arena_print(c->a, "%.*s", (int)(last - text), text);
     }
-    return text;
+    const char *rows[SCENE_STRIP_ROWS] = { text };
+    if (text && scene_words_width(c, text, scene_page_cap(c)) > strip_room(c))
+        in_rows(c, text, strip_room(c), 1, rows);
+    return rows[0];
 }
 
 /* --- the strip --------------------------------------------------------------------------------------------------- */
@@ -252,20 +262,24 @@ double scene_notice_depth(const struct scene_canvas *c)
 struct scene_notice scene_notice_of(const struct scene_canvas *c)
 {
     struct scene_notice notice;
-    notice.count = in_rows(c, c->view->notice, c->page.width - 2 * scene_page_cap(c), SCENE_STRIP_ROWS, notice.rows);
+    const struct scene_canvas on = as_strip(c);
+    notice.count =
+        in_rows(&on, on.view->notice, on.page.width - 2 * scene_page_cap(&on), SCENE_STRIP_ROWS, notice.rows);
     return notice;
 }
 
 void scene_draw_notice(const struct scene_canvas *c)
 {
-    double cap = scene_page_cap(c), deep = scene_notice_depth(c), top = is_notice_near(c->view) ? deep : c->page.height;
-    struct paint_ink lit = scene_letter_ink(&c->view->look), unlit = { 0, 0 };
-    if (!c->notice.count)
+    const struct scene_canvas on = as_strip(c);
+    double cap = scene_page_cap(&on), deep = scene_notice_depth(&on);
+    double top = is_notice_near(on.view) ? deep : on.page.height;
+    struct paint_ink lit = scene_letter_ink(&on.view->look), unlit = { 0, 0 };
+    if (!on.notice.count)
         return;
-    double near = is_notice_near(c->view) ? -BEYOND_PX : top - deep;
-    scene_page_box(c, -BEYOND_PX, near, c->page.width + BEYOND_PX, near + deep + BEYOND_PX, lit);
-    for (size_t i = 0; i < c->notice.count; i++)
-        scene_page_words(c, c->notice.rows[i], SCENE_MIDDLE, c->page.width / 2,
+    double near = is_notice_near(on.view) ? -BEYOND_PX : top - deep;
+    scene_page_box(&on, -BEYOND_PX, near, on.page.width + BEYOND_PX, near + deep + BEYOND_PX, lit);
+    for (size_t i = 0; i < on.notice.count; i++)
+        scene_page_words(&on, on.notice.rows[i], SCENE_MIDDLE, on.page.width / 2,
                          top - (1.6 + ROW_STEP * (double)i) * cap, cap, unlit);
 }
 
@@ -300,8 +314,7 @@ struct geometry_box scene_usable_light(const struct scene_view *view)
 struct geometry_box scene_clear_light(const struct scene_view *view)
 {
     double notice = notice_deep(1) * scene_cap_height(&view->look);
-    enum scene_side edge = is_notice_near(view) ? SCENE_NEAR : SCENE_FAR;
-    return without(scene_usable_light(view), scene_side_of_hers(view->side, edge), notice);
+    return without(scene_usable_light(view), scene_side_of_hers(view->side, notice_edge(view)), notice);
 }
 
 /* Whether a place lies in the room. */
