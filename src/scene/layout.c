@@ -133,7 +133,7 @@ struct tag {
 
 enum {
     TAG_SIDES = 4,
-    TAG_FAR = 5,                    /* from near to far */
+    TAG_FAR = 3,                    /* near, farther and far */
     TAG_SIZE = TAG_FAR * TAG_SIDES, /* ways of one size */
     TAG_WAYS = SCENE_NAME_SIZES * TAG_SIZE
 };

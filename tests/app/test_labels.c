@@ -1,13 +1,12 @@
 /* Letters on a section of a layout, against the lines drawn there: none, and no dark or lit ground of any, lies on a
- * cut line, from whichever side she sees it. The layouts are the demo's, in one row and as the program packs them. */
+ * cut line, from whichever side she sees it. The layout is the demo's, as the program packs it. */
 #include "app/app.h"
 #include "table/placing.h"
 
 #include <math.h>
 #include <string.h>
 
-static bool (*const opens[])(struct placing *, struct text_font *) = { placing_open, placing_open_packed };
-enum { LAYOUTS = sizeof opens / sizeof opens[0], DOT_CORNERS = 12 };
+enum { DOT_CORNERS = 12 };
 
 /* Of letters, or of the ground they stand on: arrow heads are triangles, a leader's dot has 12 corners. */
 static bool is_text(const struct paint_items *in, const struct paint_item *item)
@@ -59,7 +58,7 @@ static struct geometry_box box_of(const struct paint_items *in, const struct pai
 }
 
 /* How many texts were looked at. */
-static int check_frame(struct placing *p, int layout, enum scene_side side, size_t section)
+static int check_frame(struct placing *p, enum scene_side side, size_t section)
 {
     struct paint_scene scene = app_scene(p->app, p->room.a);
     const struct paint_items *in = &scene.table.in;
@@ -72,9 +71,8 @@ static int check_frame(struct placing *p, int layout, enum scene_side side, size
         texts++;
         for (size_t i = 0; i < in->count; i++)
             if (is_cut_line(in, &in->items[i], &look) && runs_through(in->paths[in->items[i].first_path], box))
-                fail_msg(
-                    "layout %d, section %zu from the %s side: letters at %.0f, %.0f to %.0f, %.0f lie on a cut line",
-                    layout, section + 1, scene_side_name(side), box.min.x, box.min.y, box.max.x, box.max.y);
+                fail_msg("section %zu from the %s side: letters at %.0f, %.0f to %.0f, %.0f lie on a cut line",
+                         section + 1, scene_side_name(side), box.min.x, box.min.y, box.max.x, box.max.y);
     }
     return texts;
 }
@@ -82,22 +80,22 @@ static int check_frame(struct placing *p, int layout, enum scene_side side, size
 static void no_letters_lie_on_a_cut_line(void **state)
 {
     struct placing *p = *state;
-    for (int layout = 0; layout < LAYOUTS; layout++)
-        for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
-            struct err_list *errs = base_err_list_create();
-            struct text_font *font = text_font_open(errs);
-            assert_non_null(font);
-            assert_true(opens[layout](p, font));
-            assert_true(app_set_side(p->app, scene_side_name(side)));
-            app_stand(p->app);
-            for (size_t s = 0; s < app_section_count(p->app); s++) {
-                app_go_to_section(p->app, s);
-                assert_true(check_frame(p, layout, side, s) > 4);
-            }
-            room_finish(&p->room);
-            text_font_close(font);
-            base_err_list_destroy(errs);
+    struct err_list *errs = base_err_list_create();
+    struct text_font *font = text_font_open(errs);
+    assert_non_null(font);
+    assert_true(placing_open_packed(p, font));
+    for (int side = 0; side < SCENE_SIDES; side++) {
+        enum scene_side stands = (enum scene_side)side;
+        assert_true(app_set_side(p->app, scene_side_name(stands)));
+        app_stand(p->app);
+        for (size_t s = 0; s < app_section_count(p->app); s++) {
+            app_go_to_section(p->app, s);
+            assert_true(check_frame(p, stands, s) > 4);
         }
+    }
+    room_finish(&p->room);
+    text_font_close(font);
+    base_err_list_destroy(errs);
 }
 
 int main(void)

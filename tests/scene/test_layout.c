@@ -433,7 +433,8 @@ static void make_oblong(struct oblong *o, const char *label, struct geometry_box
                                      .label_at = { middle.x, middle.y } };
 }
 
-/* 140 mm of a piece are lit, and its label's place, 65 mm from the light's end; its name, wider than those, is moved in. */
+/* 140 mm of a piece are lit, and its label's place, 65 mm from the light's end; its name, wider than those, runs along
+ * the piece, 200 mm long. */
 static void a_name_is_not_cut_by_the_end_of_the_light(void **state)
 {
     struct here *h = *state;
@@ -445,9 +446,11 @@ static void a_name_is_not_cut_by_the_end_of_the_light(void **state)
                                .state = SCENE_TO_COME };
     struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
     struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
-    struct found_words found = find_words(h, &in, "WAISTBAND BACK", CAP_MM, rights[SCENE_NEAR]);
+    assert_int_equal(find_words(h, &in, "WAISTBAND BACK", CAP_MM, rights[SCENE_NEAR]).count, 0);
+    struct found_words found = find_words(h, &in, "WAISTBAND BACK", CAP_MM, aways[SCENE_NEAR]);
     assert_int_equal(found.count, 1);
     struct geometry_box box = box_seen(&in, &found, rights[SCENE_NEAR], aways[SCENE_NEAR]);
+    assert_true(box.min.x >= 360 && box.min.y >= -100 && box.max.y <= 100);
     assert_true(box.max.x <= 500);
 }
 
