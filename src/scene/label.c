@@ -524,6 +524,8 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         double reach = form < BESIDE_FORMS ? REACH_MM : FAR_REACH_MM, worse = FORM_MM * (form % BESIDE_FORMS);
         if (form == BESIDE_FORMS && cheapest < CROSSED_MM)
             break;
+        if (form % BESIDE_FORMS == BESIDE_FORMS - 1 && !over_lines)
+            continue; /* the name alone only where nothing else can be had */
         struct scene_label l = in_form(c, room, &lines, &beside_forms[form % BESIDE_FORMS]);
         vec2 half = on_table(&l, vec2_add(half_of(&l), (vec2){ reach, reach }));
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
