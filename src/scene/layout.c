@@ -366,6 +366,8 @@ static bool find_name_room(const struct scene_canvas *c, const struct scene_laid
 static bool name_place(const struct scene_canvas *c, const struct scene_laid *laid, struct geometry_path outline,
                        struct named *n, vec2 *at)
 {
+    struct piece_pt label_at = laid->piece.piece->label_at;
+    *at = geometry_move(&laid->to_table, (vec2){ label_at.x, label_at.y });
     int rows = laid->state == SCENE_IS_CUT ? 2 : 1;
     for (int way = 0; way < NAME_WAYS; way++)
         for (int row = 0; row < rows; row++) {
