@@ -22,14 +22,16 @@ enum { CAUTION_COLUMNS = 64, MOST_CAUTION_LINES = 24 };
 
 static const char *const cautions[] = {
     BASE_TR("Before you begin"),
-    BASE_TR("A very bright light hangs above you: do not look up into the lens or stare into the beam, and keep "
-            "children and pets away from the table."),
+    BASE_TR("A very bright light hangs above you: do not look up into the lens, and keep children and pets away from "
+            "the table."),
+    BASE_TR("If the projector is marked “risk group 2” (RG2): as with any bright lamp, do not stare into the beam."),
     BASE_TR("What hangs above you must hold: follow the makers' instructions for projector and mount, and local "
-            "rules. Use the safety cable. Keep the air vents free."),
+            "rules. Use the safety cable if the mount has a place for one."),
+    BASE_TR("Blank the picture before you work near the lens. Keep the air vents free; the lamp is hot."),
     BASE_TR("Lead cables where no foot and no blade can reach them."),
+    BASE_TR("The iron stays hot long after fusing: put it where nobody can touch it."),
     BASE_TR("Leave a lamp on: never cut in the dark."),
     BASE_TR("Close the blade guard after every cut, and keep your fingers behind the ruler."),
-    BASE_TR("An iron stays hot long after use."),
     BASE_TR("Measure the test square (S) before the first cut."),
 };
 

@@ -97,6 +97,7 @@ size_t app_section_count(const struct app *app);
 void app_go_to_section(struct app *app, size_t index);
 
 /* The usual cautions, sentence by sentence after a heading; returns how many. */
+enum { APP_CAUTIONS_EVER = 7 }; /* so many of them hold where nothing is cut, too */
 size_t app_cautions(const char *const **out);
 
 /* The same as a page of the table, without keys; lives in `a`. */

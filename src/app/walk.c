@@ -158,7 +158,7 @@ struct app_walk *app_walk_create(struct arena *a, const struct app_walk_start *s
     take_over(w, start->before);
     size_t first = app_walk_next_unread(w, 0);
     app_walk_go_to(w, first < w->count ? first : 0);
-    w->page = APP_WALK_CAUTIONS;
+    w->page = !start->cautions_read ? APP_WALK_CAUTIONS : app_walk_asks_surface(w) ? APP_WALK_SURFACE : APP_WALK_START;
     return w;
 }
 

@@ -36,6 +36,7 @@ struct app_walk_start {
     const struct calibration_mat *mats;        /* to choose from where none is named and nothing was read */
     size_t mat_count;
     bool unit_is_asked; /* a mat's own unit does not overrule it */
+    bool cautions_read; /* it begins behind the usual cautions */
     double lockout_s;   /* how long after a cross is taken the next one is not (lockout.h) */
 };
 

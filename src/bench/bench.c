@@ -6,6 +6,7 @@
 #include "bench/keys.h"
 #include "bench/laying.h"
 #include "bench/pieces.h"
+#include "input/key.h"
 #include "job/cloth.h"
 
 #include <math.h>
@@ -26,6 +27,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_TICKETS] = &bench_tickets,
     [BENCH_HELP] = &bench_help,
     [BENCH_OWN_KEYS] = &bench_own_keys,
+    [BENCH_CAUTIONS] = &bench_cautions,
 };
 
 /* --- what the pages ask for -------------------------------------------------------------------------------------- */
@@ -268,6 +270,11 @@ static void draw_scrolled(const struct bench_page *page)
         form_chevron(page->p, (struct bench_pt){ x, low + 1 }, FORM_INK_2);
 }
 
+static const struct bench_stage *shown(const struct bench *b)
+{
+    return stages[b->cautions ? BENCH_CAUTIONS : b->page];
+}
+
 static void make_page(struct bench *b)
 {
     base_arena_reset(b->frame);
@@ -277,7 +284,7 @@ static void make_page(struct bench *b)
     b->made = (struct bench_page){
         .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = form_page_height(p) }
     };
-    stages[b->page]->fill(&b->made);
+    shown(b)->fill(&b->made);
     if (b->made.scrolls)
         scroll(&b->made, b->hand.focus);
     if (b->made.next)
@@ -345,8 +352,8 @@ const struct form_picture *bench_picture(struct bench *b)
     frame.window_key_count = bench_window_keys(b, b->frame, &frame.window_keys);
     bench_draw_frame(b->made.p, &frame);
     draw_knots(b);
-    if (stages[b->page]->draw)
-        stages[b->page]->draw(&b->made);
+    if (shown(b)->draw)
+        shown(b)->draw(&b->made);
     draw_slip(b);
     form_draw(b->made.p, &b->made.form, &b->hand);
     draw_scrolled(&b->made);
@@ -407,6 +414,17 @@ static void press(struct bench *b, struct input_event e)
     row->run(b, row->amount);
 }
 
+/* Any key goes on, and so does a click; the key that leaves does that, too. */
+static bool read_cautions(struct bench *b, struct input_event e)
+{
+    bool leaves = e.type == INPUT_KEY && e.key == KEY_CHAR + 'q' && e.mods == MOD_CTRL;
+    if (!b->cautions || (e.type != INPUT_KEY && e.type != INPUT_POINT))
+        return false;
+    b->cautions = false;
+    b->effects.cautioned = b->effects.redraw = true;
+    return !leaves;
+}
+
 /* A better layout is looked for while its page is before her. */
 static void attend(struct bench *b)
 {
@@ -422,6 +440,8 @@ struct bench_effects bench_handle(struct bench *b, struct input_event e)
         b->told = NULL;
         make_page(b);
     }
+    if (read_cautions(b, e))
+        return b->effects;
     if (e.type == INPUT_KEY)
         press(b, e);
     else if (e.type == INPUT_POINT)
@@ -493,6 +513,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .example_body = start->example_body,
                          .tickets = { .a = base_arena_create(), .folder = start->tickets },
                          .claim = start->claim,
+                         .cautions = start->cautions,
                          .claims_of = start->claims_of,
                          .way = start->way,
                          .width = 1024,
@@ -541,9 +562,10 @@ void bench_fit(struct bench *b, int width, int height, const struct form_type *t
 
 void bench_set_at_table(struct bench *b, enum bench_way way)
 {
-    static const int pages[] = {
-        [BENCH_TO_SET_UP] = BENCH_TABLE, [BENCH_TO_ARRANGE] = BENCH_LAYOUT, [BENCH_TO_CUT] = BENCH_CUT
-    };
+    static const int pages[] = { [BENCH_TO_SET_UP] = BENCH_TABLE,
+                                 [BENCH_TO_ARRANGE] = BENCH_LAYOUT,
+                                 [BENCH_TO_CUT] = BENCH_CUT,
+                                 [BENCH_TO_LIFT] = BENCH_PATTERN };
     b->at_table = way;
     b->glance = (struct bench_glance){ .height = 0 };
     b->laid_at_table = false;
@@ -644,6 +666,18 @@ void bench_look_again(struct bench *b, const char *sentence)
 {
     bench_read_tickets(b);
     bench_say(b, sentence);
+}
+
+bool bench_set_lamp(struct bench *b, const struct bench_lamp *lamp)
+{
+    const struct bench_lamp *was = &b->lamp;
+    bool same_since = !was->since == !lamp->since && (!lamp->since || strcmp(was->since, lamp->since) == 0);
+    if (same_since && was->left_min == lamp->left_min && was->read == lamp->read && was->of == lamp->of)
+        return false;
+    const char *since = same_since ? was->since : lamp->since ? base_arena_copy_text(b->a, lamp->since) : NULL;
+    b->lamp = *lamp;
+    b->lamp.since = since;
+    return true;
 }
 
 void bench_set_trouble(struct bench *b, const char *sentence)

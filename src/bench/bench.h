@@ -14,7 +14,7 @@
 struct bench;
 
 /* Where she goes to the table for. The caller shows that there and calls bench_come_back when she leaves it. */
-enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT };
+enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT, BENCH_TO_LIFT };
 
 /* What the caller has to do after an event. */
 struct bench_effects {
@@ -22,7 +22,9 @@ struct bench_effects {
     bool keep;     /* the job has: it is to be saved before the next event is taken */
     bool settings; /* unit, language, night or size of letters have */
     bool own_keys; /* the keys that she gave have */
+    bool cautioned; /* the usual cautions were read */
     enum bench_way to;
+    const char *sheet; /* BENCH_TO_LIFT: the file that pieces are taken from */
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
     bool leave;           /* she leaves the table from here */
     bool not_mine;        /* a key that does nothing on this page */
@@ -54,6 +56,7 @@ struct bench_start {
     const char *const *given_keys; /* texts "action = key" (app/key_map.h), copied */
     size_t given_key_count;
     const char *example_pattern, *example_body;                       /* files that the example is made of */
+    bool cautions; /* the usual cautions come first */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
                                                                          the reason, where it is not to be had. NULL:
                                                                          any is */
@@ -112,6 +115,18 @@ void bench_set_path(struct bench *b, const char *path);
 
 /* Other tickets are in the folder than before, and what is to be told of that. */
 void bench_look_again(struct bench *b, const char *sentence);
+
+enum { BENCH_WARM_MIN = 15 };
+
+/* What is known of the light, and of a table set-up that was left before its end. */
+struct bench_lamp {
+    const char *since; /* the time of day, "20:05", that the program showed something there first; NULL: not yet */
+    int left_min;      /* of warming up */
+    int read, of;      /* so many crosses are read, of so many; none: nothing was begun */
+};
+
+/* Copied. Whether it is other than before. */
+bool bench_set_lamp(struct bench *b, const struct bench_lamp *lamp);
 
 /* Why the last change is not kept, on the slip; NULL: it is. Copied. */
 void bench_set_trouble(struct bench *b, const char *sentence);

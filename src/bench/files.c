@@ -1,6 +1,7 @@
 /* The page where a file is chosen, and opening one by what it is. */
 #include "base/file.h"
 #include "base/folder.h"
+#include "base/text.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "json/kind.h"
@@ -38,6 +39,17 @@ static int kind_of(struct arena *a, const char *path)
     return -1;
 }
 
+/* A sheet that pieces are taken from, by its ending: what is in it is read at the table. */
+static bool is_sheet(const char *path)
+{
+    static const char *const endings[] = { ".pdf", ".svg" };
+    const char *dot = strrchr(path, '.');
+    bool is = false;
+    for (size_t i = 0; dot && i < sizeof endings / sizeof endings[0]; i++)
+        is = is || base_text_distance(dot, endings[i], 1) == 0;
+    return is;
+}
+
 /* --- what is in the folder --------------------------------------------------------------------------------------- */
 
 struct shown {
@@ -57,10 +69,13 @@ static struct shown look_into(struct arena *a, const char *folder, struct err_li
     shown.words[0] = base_tr("the folder above");
     for (size_t i = 0; i < count; i++) {
         int kind = entries[i].is_folder ? -1 : kind_of(a, base_arena_print(a, "%s/%s", folder, entries[i].name));
-        if (!entries[i].is_folder && kind < 0)
+        bool sheet = !entries[i].is_folder && kind < 0 && is_sheet(entries[i].name);
+        if (!entries[i].is_folder && kind < 0 && !sheet)
             continue;
         shown.names[shown.count] = entries[i].name;
-        shown.words[shown.count++] = entries[i].is_folder ? base_tr("folder") : base_tr(kinds[kind].word);
+        shown.words[shown.count++] = entries[i].is_folder ? base_tr("folder")
+                                     : sheet              ? base_tr("pattern sheet")
+                                                          : base_tr(kinds[kind].word);
         shown.folders += entries[i].is_folder;
     }
     return shown;
@@ -106,10 +121,10 @@ static void fill(struct bench_page *page)
 
 /* --- opening ----------------------------------------------------------------------------------------------------- */
 
-static const struct err_kind not_ours = {
-    "bench.not_ours", ERR_FAULT,
-    BASE_TR("is no pattern, no measurements, no cloth and no ticket of ours. Choose another file")
-};
+static const struct err_kind not_ours = { "bench.not_ours", ERR_FAULT,
+                                          BASE_TR("is no pattern, no measurements, no cloth, no table set-up and no "
+                                                  "ticket of ours, and no pattern sheet (PDF, SVG). Choose another "
+                                                  "file") };
 
 static void open_job(struct bench *b, const char *path, struct err_list *errs)
 {
@@ -120,8 +135,25 @@ static void open_job(struct bench *b, const char *path, struct err_list *errs)
     bench_take(b, bench_job(b), NULL, errs);
 }
 
+/* The pattern that comes of it is opened by the caller. */
+static void lift(struct bench *b, const char *path)
+{
+    if (b->at_table) {
+        bench_say(b, base_tr("The table is in use: leave the table first, then open the pattern sheet."));
+        return;
+    }
+    if (!b->is_open)
+        bench_open(b, job_begin(bench_room(b)));
+    b->effects.to = BENCH_TO_LIFT;
+    b->effects.sheet = base_arena_copy_text(b->a, path);
+}
+
 void bench_open_file(struct bench *b, const char *path)
 {
+    if (is_sheet(path)) {
+        lift(b, path);
+        return;
+    }
     struct err_list *errs = base_err_list_create();
     int kind = kind_of(b->told_in, path);
     if (kind < 0) {

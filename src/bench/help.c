@@ -1,13 +1,12 @@
 /* What the keys do, the usual cautions, the language that all is said in, how bright it is at the table, and the way to
  * keys of her own. */
-#include "app/app.h"
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
 #include "bench/laying.h"
 #include "input/key.h"
 
-enum { LANGUAGE = 1, ROOM, LIGHT, OWN_KEYS };
+enum { LANGUAGE = 1, ROOM, LIGHT, OWN_KEYS, CAUTIONS };
 
 static const double tile_height = 32, row_step = 38, label_width = 160, tag_height = 36;
 
@@ -95,6 +94,45 @@ static void add_own_keys(struct bench_page *page)
                                               .label = label });
 }
 
+/* Help of the layout tells its own keys: those that go through the ticket take pieces there. */
+static bool is_of_layout(const struct bench *b)
+{
+    return b->page_before_help == BENCH_LAYOUT;
+}
+
+/* Right of the keys. */
+static struct bench_box cautions_box(const struct form_picture *p)
+{
+    static const double below_heading = 36;
+    struct bench_box content = bench_content(p);
+    double left = content.x + content.width * 0.46, low = content.y + content.height - tile_height - 2 * row_step;
+    return (struct bench_box){ left, content.y + below_heading, content.x + content.width - left,
+                               low - content.y - below_heading };
+}
+
+static bool have_room(const struct form_picture *p)
+{
+    struct bench_box box = cautions_box(p);
+    return bench_cautions_height(p, box.width, FORM_NOTE) <= box.height;
+}
+
+/* The way to their page, where they do not stand here: above the way to her own keys. */
+static void add_cautions(struct bench_page *page)
+{
+    static const double apart = 10;
+    struct bench_box content = bench_content(page->p);
+    const char *label = base_tr("Before you begin");
+    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
+    if (have_room(page->p) && !is_of_layout(page->bench))
+        return;
+    form_add(&page->form, (struct form_item){ .id = CAUTIONS,
+                                              .kind = FORM_TAG,
+                                              .box = { content.x + content.width - width,
+                                                       content.y + content.height - 2 * tag_height - apart, width,
+                                                       tag_height },
+                                              .label = label });
+}
+
 static void fill(struct bench_page *page)
 {
     page->title = base_tr("Help");
@@ -105,6 +143,7 @@ static void fill(struct bench_page *page)
     add_brightness(page, ROOM, &room, "light in the room", page->bench->manner.room_lux);
     add_brightness(page, LIGHT, &light, "projector’s light", page->bench->manner.light_lux);
     add_own_keys(page);
+    add_cautions(page);
 }
 
 /* One key and what it does, above `end`. Returns how much room that took. */
@@ -115,12 +154,6 @@ static double draw_key(struct bench_page *page, struct bench_pt at, double end, 
     return spare +
            form_line_step(FORM_NOTE) * (double)form_paragraph(page->p, (struct bench_pt){ at.x + key_room, at.y },
                                                               FORM_NOTE, FORM_INK_2, end - at.x - key_room, does);
-}
-
-/* Help of the layout tells its own keys: those that go through the ticket take pieces there. */
-static bool is_of_layout(const struct bench *b)
-{
-    return b->page_before_help == BENCH_LAYOUT;
 }
 
 static void draw_laying(struct bench_page *page, double x)
@@ -134,16 +167,12 @@ static void draw_laying(struct bench_page *page, double x)
                       base_tr(laying[i].word));
 }
 
-static void draw_cautions(struct bench_page *page, double x)
+static void draw_cautions(struct bench_page *page)
 {
-    struct bench_box content = bench_content(page->p);
-    const char *const *cautions;
-    size_t lines = app_cautions(&cautions);
-    double y = content.y + 12;
-    for (size_t i = 0; i < lines; i++)
-        y += 4 + form_line_step(FORM_NOTE) *
-                     (double)form_paragraph(page->p, (struct bench_pt){ x, y }, i ? FORM_NOTE : FORM_HEADING, FORM_INK,
-                                            content.x + content.width - x, base_tr(cautions[i]));
+    struct bench_box box = cautions_box(page->p);
+    form_text(page->p, (struct bench_pt){ box.x, bench_content(page->p).y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK,
+              box.width, base_tr("Before you begin"));
+    bench_draw_cautions(page->p, box, FORM_NOTE);
 }
 
 static void draw(struct bench_page *page)
@@ -163,14 +192,16 @@ static void draw(struct bench_page *page)
     }
     if (is_of_layout(page->bench))
         draw_laying(page, half);
-    else
-        draw_cautions(page, half);
+    else if (have_room(page->p))
+        draw_cautions(page);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
 {
     if (did->did == FORM_PRESSED && did->id == OWN_KEYS)
         bench_go(b, BENCH_OWN_KEYS);
+    if (did->did == FORM_PRESSED && did->id == CAUTIONS)
+        b->cautions = b->effects.redraw = true;
     if (did->did != FORM_CHOSE)
         return;
     if (did->id == LANGUAGE)

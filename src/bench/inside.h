@@ -28,6 +28,7 @@ enum bench_stage_id {
     BENCH_TICKETS,
     BENCH_HELP,
     BENCH_OWN_KEYS, /* of the page of help */
+    BENCH_CAUTIONS, /* before any other, until a key is pressed */
     BENCH_PAGES
 };
 
@@ -63,6 +64,8 @@ struct bench {
     int width, height;
     const struct form_type *type;
     int page, page_before_help;
+    bool cautions; /* their page is shown, before the one that is open */
+    struct bench_lamp lamp;
     struct form_hand hand;
     struct bench_page made;
     struct base_pool *pool;
@@ -120,7 +123,7 @@ struct bench_stage {
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
     bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_tickets, bench_help,
-    bench_own_keys;
+    bench_own_keys, bench_cautions;
 
 /* The job that is open; not NULL on a stage's page. */
 static inline const struct job *bench_now(const struct bench *b)
@@ -184,6 +187,12 @@ const char *bench_material(enum pattern_cloth material);
 /* The cloth of a file for the material that the cloth's page shows; while another page is shown, a fusible for the
  * interfacing and any other for the main fabric. */
 const struct job *bench_with_cloth_of(struct bench *b, const char *path, struct err_list *errs);
+
+/* The usual cautions in a box, without their heading, and how high they are; y is the first baseline. Then, in two
+ * columns, those that hold where nothing is cut, too. */
+void bench_draw_cautions(struct form_picture *p, struct bench_box box, enum form_style style);
+double bench_cautions_height(const struct form_picture *p, double width, enum form_style style);
+void bench_draw_cautions_ever(struct form_picture *p, struct bench_box box);
 
 /* Rows of a form one below the other. */
 struct bench_rows {

@@ -34,11 +34,12 @@ static void fill_blank(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     page->sentence = base_tr("Open a pattern file of ours, or drop it here.");
     form_add(&page->form,
-             (struct form_item){ .id = OPEN,
-                                 .kind = FORM_CARD,
-                                 .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
-                                 .label = base_tr("Open a pattern file"),
-                                 .note = base_tr("or take the pieces from a pattern sheet: chalklight lift") });
+             (struct form_item){
+                 .id = OPEN,
+                 .kind = FORM_CARD,
+                 .box = { content.x + 26, content.y + 14, content.width - 26, 68 },
+                 .label = base_tr("Open a pattern file"),
+                 .note = base_tr("or a pattern sheet (PDF, SVG): its pieces are taken from it at the table") });
 }
 
 static void draw_view_tile(struct form_picture *p, const struct form_item *item, struct bench_box box, size_t choice,

@@ -37,6 +37,28 @@ static void add_cards(struct bench_page *page)
                                                   .note = base_tr(cards[i].note) });
 }
 
+/* How long the lamp has to warm up still; NULL: the program has shown it nothing yet. */
+static const char *warm_up(const struct bench_page *page)
+{
+    const struct bench_lamp *lamp = &page->bench->lamp;
+    if (!lamp->since)
+        return NULL;
+    if (lamp->left_min <= 0)
+        return base_arena_print(page->a, base_tr("The light has been on since %s: the lamp is warm."), lamp->since);
+    return base_arena_print(
+        page->a,
+        base_tr_count((size_t)lamp->left_min,
+                      "The light has been on since %s. Let the lamp warm up: %d minute of 15 is left.",
+                      "The light has been on since %s. Let the lamp warm up: %d minutes of 15 are left."),
+        lamp->since, lamp->left_min);
+}
+
+/* A set-up that was left before its end; NULL: there is none. */
+static const char *read_so_far(struct arena *a, const struct bench_lamp *lamp)
+{
+    return lamp->read ? base_arena_print(a, base_tr("%d of %d crosses read"), lamp->read, lamp->of) : NULL;
+}
+
 /* With a table the cards make room for its picture: what can be pressed stands below as tags. */
 static void fill(struct bench_page *page)
 {
@@ -49,8 +71,14 @@ static void fill(struct bench_page *page)
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     add_cards(page);
-    if (page->bench->at_table == BENCH_TO_SET_UP) {
+    if (page->bench->lamp.since && page->bench->lamp.left_min > 0)
+        page->sentence = warm_up(page);
+    else if (page->bench->at_table == BENCH_TO_SET_UP)
         page->sentence = base_tr("The crosses are read at the table now: the one in hand is blue here, too.");
+    const char *begun = read_so_far(page->a, &page->bench->lamp);
+    if (begun && page->form.count)
+        page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
+    if (page->bench->at_table == BENCH_TO_SET_UP) {
         page->form.count = 0;
         form_add(&page->form, (struct form_item){ .id = LEAVE,
                                                   .kind = FORM_TAG,
@@ -161,11 +189,17 @@ static void draw_side(struct bench_page *page, const struct calibration_table *t
 static void draw_no_table(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
-    double x = content.x + indent, y = content.y + top + 2 * card_step + 24;
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, 0, base_tr("No table set-up yet"));
-    form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, content.width - indent,
-                   base_tr("Let the lamp warm up for 15 minutes first: the picture moves a little while it does. Do "
-                           "not look into the lens."));
+    const char *begun = read_so_far(page->a, &page->bench->lamp), *warm = warm_up(page);
+    double x = content.x + indent, y = content.y + top + 2 * card_step + 16, width = content.width - indent;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, 0,
+              begun ? base_tr("A table set-up is begun") : base_tr("No table set-up yet"));
+    y += 20;
+    y += form_line_step(FORM_NOTE) *
+         (double)form_paragraph(page->p, (struct bench_pt){ x, y }, FORM_NOTE, FORM_INK_2, width,
+                                warm ? warm
+                                     : base_tr("Let the lamp warm up for 15 minutes first: the picture moves a little "
+                                               "while it does."));
+    bench_draw_cautions_ever(page->p, (struct bench_box){ x, y + 6, width, content.y + content.height - y - 6 });
 }
 
 /* What the table shows while it is set up. */
@@ -226,7 +260,9 @@ static void answer(struct bench *b, const struct form_answer *did)
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     const struct job *job = bench_now(b);
-    (void)a;
+    line->says = read_so_far(a, &b->lamp);
+    line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
+    line->stand = line->says ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (!job->has_table)
         return;
     line->says = job->table.sample ? base_tr("a sample only") : job->table.made;

@@ -156,7 +156,7 @@ static int arrange_on_display(struct arranging_run *r)
 {
     int display = cli_choose_display(r->run, r->start.table.map.width_px, r->start.table.map.height_px);
     r->light = display < 0 ? NULL : cli_light_open(r->run, display);
-    r->start.cautions = true;
+    r->start.cautions = r->light && cli_show_cautions(r->run);
     r->start.locks = true;
     r->start.wake = screen_wake;
     bool ok = r->light && cli_light_fit(r->run, r->light, &r->start.table);
@@ -210,7 +210,7 @@ static int begin(struct arranging_run *r)
         return CLI_FAULT;
     if (!r->job.cloth_count) {
         base_err(run->errs, &no_cloth, base_err_in_file(run->args.operand),
-                 ERR_TEXT("chalklight lay JOB --on CLOTH.json"));
+                 ERR_TEXT(run->bench ? base_tr("the page “Cloth”") : "chalklight lay JOB --on CLOTH.json"));
         return CLI_FAULT;
     }
     r->start.job = &r->job;

@@ -3,6 +3,7 @@
 #include "cli/bench.h"
 #include "app/arrange.h"
 #include "app/sentence.h"
+#include "app/walk.h"
 #include "base/file.h"
 #include "base/hold.h"
 #include "base/xdg.h"
@@ -19,8 +20,17 @@
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
+#include <sys/stat.h>
+#include <time.h>
 
-enum { MINUTE_MS = 60000, FOLLOW_MS = 500, THREADS = 2, MOST_TICKETS = 10000, MOST_TICKET_BYTES = 64 * 1024 * 1024 };
+enum {
+    MINUTE_MS = 60000,
+    FOLLOW_MS = 500,
+    LAMP_S = 30,
+    THREADS = 2,
+    MOST_TICKETS = 10000,
+    MOST_TICKET_BYTES = 64 * 1024 * 1024
+};
 
 static const struct err_kind no_display = {
     "bench.no_display", ERR_FAULT, BASE_TR("there is no display here; {0} lists the commands that need none")
@@ -66,6 +76,9 @@ struct cli_bench {
     bool follows; /* what it shows of the table's light has */
     double drawn_s;
     bool at_table, quits;
+    const char *sheet, *lifted; /* what pieces are taken from, and the pattern that came of it; NULL: none */
+    time_t lit;                 /* when the light was shown something first; 0: not yet */
+    double lamp_s;              /* when the bench was told last of how long that is ago */
 };
 
 /* --- the window -------------------------------------------------------------------------------------------------- */
@@ -339,15 +352,70 @@ static const char *recent_job(const struct cli_run *run)
     return count && base_file_exists(paths[0]) ? paths[0] : NULL;
 }
 
+/* --- the light ---------------------------------------------------------------------------------------------------- */
+
+/* Whether `path` was written after `other`, or that one is not there. */
+static bool is_newer(const char *path, const char *other)
+{
+    struct stat one, two;
+    return stat(path, &one) == 0 && (stat(other, &two) != 0 || one.st_mtime > two.st_mtime);
+}
+
+/* One that was read on two places of the mat counts once. */
+static int crosses_read(const struct calibration_readings *readings)
+{
+    bool read[APP_WALK_CROSSES + 1] = { false };
+    int count = 0;
+    for (size_t i = 0; i < readings->count; i++) {
+        const struct calibration_reading *one = &readings->items[i];
+        if (one->kind == CALIBRATION_DISTANCE || one->cross < 1 || one->cross > APP_WALK_CROSSES)
+            continue;
+        count += !read[one->cross];
+        read[one->cross] = true;
+    }
+    return count;
+}
+
+/* What was read of a table set-up that was left before its end. */
+static void read_begun(struct arena *a, struct bench_lamp *lamp)
+{
+    const char *table = base_xdg_path(a, BASE_XDG_DATA, "table.json");
+    const char *path = table ? base_arena_print(a, "%s.readings", table) : NULL;
+    struct calibration_readings readings;
+    struct err_list *ignored = base_err_list_create();
+    if (path && is_newer(path, table) && calibration_readings_read(a, path, &readings, ignored)) {
+        lamp->read = crosses_read(&readings);
+        lamp->of = APP_WALK_CROSSES - (int)readings.beside_count;
+    }
+    base_err_list_destroy(ignored);
+}
+
+static void tell_lamp(struct cli_bench *r)
+{
+    r->lamp_s = now_s();
+    struct arena *a = base_arena_create();
+    struct bench_lamp lamp = { .since = NULL };
+    char since[sizeof "20:05"];
+    struct tm day;
+    if (r->lit && localtime_r(&r->lit, &day) && strftime(since, sizeof since, "%H:%M", &day)) {
+        lamp.since = since;
+        lamp.left_min = (int)fmax(0, ceil(BENCH_WARM_MIN - difftime(time(NULL), r->lit) / 60));
+    }
+    read_begun(a, &lamp);
+    r->due = bench_set_lamp(r->bench, &lamp) || r->due;
+    base_arena_destroy(a);
+}
+
 /* --- the table --------------------------------------------------------------------------------------------------- */
 
 static const struct {
     int (*run)(struct cli_run *run);
-    bool on_job; /* its operand is the ticket; else the table set-up */
+    bool on_job; /* its operand is the ticket; else the table set-up, or a sheet */
 } ways[] = {
     [BENCH_TO_SET_UP] = { cli_run_setup, false },
     [BENCH_TO_ARRANGE] = { cli_run_arrange, true },
     [BENCH_TO_CUT] = { cli_run_cut, true },
+    [BENCH_TO_LIFT] = { cli_run_lift, false },
 };
 
 /* The job with the table as it is set up now; NULL: there is none, or it is as before. */
@@ -364,10 +432,19 @@ static const char *operand_of(struct cli_bench *r, enum bench_way way, struct er
 {
     if (ways[way].on_job)
         return r->path;
+    if (way == BENCH_TO_LIFT)
+        return r->sheet;
     const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
     if (!table)
         base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
     return table && base_xdg_make_folders(table, errs) ? table : NULL;
+}
+
+/* The table set-up that sheets are shown with; NULL: none was made. */
+static const char *own_table(struct arena *a)
+{
+    const char *table = base_xdg_path(a, BASE_XDG_DATA, "table.json");
+    return table && base_file_exists(table) ? table : NULL;
 }
 
 static int work_at_table(struct cli_bench *r, enum bench_way way, const char *operand, struct err_list *errs)
@@ -381,6 +458,8 @@ static int work_at_table(struct cli_bench *r, enum bench_way way, const char *op
                            .settings = r->run->settings,
                            .settings_told = r->run->settings_told };
     own.args.operand = operand;
+    if (way == BENCH_TO_LIFT)
+        own.args.value[OPT_TABLE] = own_table(r->run->a);
     bench_set_at_table(r->bench, way);
     r->at_table = r->due = true;
     int code = operand ? ways[way].run(&own) : CLI_FAULT;
@@ -401,6 +480,7 @@ static void go_to_table(struct cli_bench *r, enum bench_way way)
     base_err_list_destroy(errs);
     r->choices = NULL;
     screen_come_forward(r->window);
+    tell_lamp(r);
     keep(r);
     r->due = true;
 }
@@ -415,11 +495,18 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         remember_manner(r);
     if (effects.own_keys)
         remember_keys(r);
+    if (effects.cautioned)
+        cli_remember_cautions(r->run);
     if (effects.keep)
         keep(r);
     r->due = r->due || effects.redraw || effects.keep;
-    if (effects.to != BENCH_STAY && r->path && !r->at_table)
-        go_to_table(r, effects.to);
+    if (effects.to == BENCH_STAY || !r->path || r->at_table)
+        return;
+    r->sheet = effects.sheet;
+    r->lifted = NULL;
+    go_to_table(r, effects.to);
+    if (r->lifted)
+        take(r, bench_handle(r->bench, (struct input_event){ .type = INPUT_DROP, .path = r->lifted }));
 }
 
 /* An event of its window: its picture may be wanted anew, or the bench takes it. */
@@ -472,6 +559,8 @@ int cli_bench_patience(const struct cli_bench *r, int wait_ms)
 void cli_bench_follow(struct cli_bench *r, const struct paint_scene *scene, const struct geometry_map *map, int width,
                       int height)
 {
+    if (!r->lit)
+        r->lit = time(NULL);
     r->follows = bench_set_glance(r->bench, scene, map, width, height) || r->follows;
 }
 
@@ -481,6 +570,11 @@ void cli_bench_look(struct cli_bench *r, const struct app *app)
     struct app_progress progress = app_progress_of(app, a);
     r->due = bench_set_progress(r->bench, &progress) || r->due;
     base_arena_destroy(a);
+}
+
+void cli_bench_lifted(struct cli_bench *r, const char *path)
+{
+    r->lifted = base_arena_copy_text(r->run->a, path);
 }
 
 bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct err_list *errs)
@@ -495,6 +589,8 @@ bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct e
 /* Nothing waits: what has changed is drawn first, then what was found meanwhile is taken. */
 static void go_on(struct cli_bench *r)
 {
+    if (r->lit && now_s() - r->lamp_s > LAMP_S)
+        tell_lamp(r);
     if (r->due)
         draw(r);
     else if (bench_is_working(r->bench))
@@ -520,6 +616,9 @@ static int show(struct cli_bench *r)
     r->window = screen_open_bench(cli_projector(r->run), "Chalklight", r->run->errs);
     if (!r->window)
         return CLI_FAULT;
+    tell_lamp(r);
+    if (r->run->args.operand)
+        handle(r, (struct input_event){ .type = INPUT_DROP, .path = r->run->args.operand });
     loop(r);
     screen_close(r->window);
     return CLI_OK;
@@ -543,6 +642,7 @@ int cli_run_bench(struct cli_run *run)
                                  .tickets = base_xdg_path(run->a, BASE_XDG_DATA, "tickets"),
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
+                                 .cautions = !cli_cautioned_lately(run),
                                  .claim = claim,
                                  .claims_of = &r,
                                  .way = settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL
@@ -553,8 +653,6 @@ int cli_run_bench(struct cli_run *run)
     r.kept_in = base_arena_create();
     r.progress_in = base_arena_create();
     r.bench = bench_create(&start);
-    if (run->args.operand)
-        take(&r, bench_handle(r.bench, (struct input_event){ .type = INPUT_DROP, .path = run->args.operand }));
     int code = r.letters ? show(&r) : CLI_FAULT;
     bench_destroy(r.bench);
     base_hold_end_file(&r.claimed);

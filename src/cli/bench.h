@@ -33,6 +33,9 @@ void cli_bench_follow(struct cli_bench *bench, const struct paint_scene *scene, 
 /* What the table shows now, and what is ticked off. */
 void cli_bench_look(struct cli_bench *bench, const struct app *app);
 
+/* A pattern was made at the table, to be opened here. */
+void cli_bench_lifted(struct cli_bench *bench, const char *path);
+
 /* Takes a job's layouts and keeps them; false, with the reason, when they cannot be kept now. */
 bool cli_bench_keep_layouts(struct cli_bench *bench, const struct job *job, struct err_list *errs);
 

@@ -5,6 +5,7 @@
 #include "app/sentence.h"
 #include "base/file.h"
 #include "base/words.h"
+#include "cli/bench.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/run.h"
@@ -266,6 +267,8 @@ static int say_how_it_ended(struct lifting_run *l)
         base_err(run->errs, &not_kept, base_err_in_file(l->keep), ERR_NONE);
         return CLI_FAULT;
     }
+    if (l->saved && run->bench)
+        cli_bench_lifted(run->bench, app_lift_out(l->lift));
     if (l->saved)
         cli_say(run, "%s", app_lift_out(l->lift));
     else if (!run->errs->faults)
@@ -328,7 +331,8 @@ static bool can_begin(struct cli_run *run, const char *file, const char *out)
 
 int cli_run_lift(struct cli_run *run)
 {
-    struct lifting_run l = { .run = run, .start = { .unit = run->unit, .file = run->args.operand, .may_cut = true } };
+    struct lifting_run l = { .run = run,
+                             .start = { .unit = run->unit, .file = run->args.operand, .may_cut = !run->bench } };
     const char *table = run->args.value[OPT_TABLE];
     l.start.out = pattern_path(run);
     if (!cli_ends_in(l.start.out, ".json"))

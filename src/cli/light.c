@@ -181,6 +181,13 @@ static const struct err_kind other_frame = {
             "Choose the projector with --display, or set up the table again")
 };
 
+/* The same, told in the bench. */
+static const struct err_kind other_frame_in_window = {
+    "cut.other_frame_in_window", ERR_FAULT,
+    BASE_TR("was set up for a frame of {0} × {1} pixels, and the display shows {2} × {3}. Connect the projector it was "
+            "set up with, or set up the table again")
+};
+
 bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibration_table *table)
 {
     int width, height;
@@ -192,8 +199,8 @@ bool cli_light_fit(struct cli_run *run, struct cli_light *light, struct calibrat
     }
     if (table->map.width_px == width && table->map.height_px == height)
         return true;
-    base_err(run->errs, &other_frame, base_err_in_file(table->name), ERR_NUMBER(table->map.width_px),
-             ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
+    base_err(run->errs, run->bench ? &other_frame_in_window : &other_frame, base_err_in_file(table->name),
+             ERR_NUMBER(table->map.width_px), ERR_NUMBER(table->map.height_px), ERR_NUMBER(width), ERR_NUMBER(height));
     return false;
 }
 

@@ -2,6 +2,9 @@
 #include "base/file.h"
 #include "cli/run.h"
 
+#include <stdio.h>
+#include <string.h>
+
 _Static_assert((int)SETTINGS_NEAR == SCENE_NEAR && (int)SETTINGS_RIGHT == SCENE_RIGHT &&
                    (int)SETTINGS_FAR == SCENE_FAR && (int)SETTINGS_LEFT == SCENE_LEFT,
                "a side is remembered as the scene has it");
@@ -27,6 +30,37 @@ void cli_remember_job(struct cli_run *run, const char *path)
     for (int i = 0; ok && i < told->count; i++)
         base_err_add(run->settings_told, told->items[i].kind, told->items[i].place, told->items[i].args);
     base_err_list_destroy(told);
+}
+
+bool cli_cautioned_today(const struct cli_run *run)
+{
+    const char *when = settings_text(run->settings, SETTINGS_CAUTIONED);
+    return when && strcmp(when, cli_today(run->a)) == 0;
+}
+
+/* Months as the calendar has them, days left out: it is nothing that a day matters to. */
+bool cli_cautioned_lately(const struct cli_run *run)
+{
+    enum { MONTHS = 6 };
+    int then[2], now[2];
+    const char *when = settings_text(run->settings, SETTINGS_CAUTIONED);
+    return when && sscanf(when, "%4d-%2d", &then[0], &then[1]) == 2 &&
+           sscanf(cli_today(run->a), "%4d-%2d", &now[0], &now[1]) == 2 &&
+           12 * (now[0] - then[0]) + now[1] - then[1] < MONTHS;
+}
+
+void cli_remember_cautions(struct cli_run *run)
+{
+    if (!cli_cautioned_today(run) && settings_set_text(run->settings, SETTINGS_CAUTIONED, cli_today(run->a)))
+        settings_save(run->settings, run->settings_told);
+}
+
+bool cli_show_cautions(struct cli_run *run)
+{
+    bool shows = !run->bench || !cli_cautioned_today(run);
+    if (shows)
+        cli_remember_cautions(run);
+    return shows;
 }
 
 const char *cli_last_job(struct cli_run *run)

@@ -144,6 +144,15 @@ void cli_speak(int setting, const char *desktop);
 /* Remembers a job's file as the one that was open last. What cannot be kept is no matter here. */
 void cli_remember_job(struct cli_run *run, const char *path);
 
+/* When the usual cautions were shown last: today; within half a year; and that it is now. */
+bool cli_cautioned_today(const struct cli_run *run);
+bool cli_cautioned_lately(const struct cli_run *run);
+void cli_remember_cautions(struct cli_run *run);
+
+/* Whether a window at the table begins with them, which is remembered then: a command's own does, the bench's once a
+ * day. */
+bool cli_show_cautions(struct cli_run *run);
+
 /* The remembered job that was used last and is still there; NULL where there is none. */
 const char *cli_last_job(struct cli_run *run);
 

@@ -18,6 +18,12 @@ static const struct err_kind other_size = {
             "shows {2} × {3}. Choose the projector with "
             "--display, or take that file away to begin anew")
 };
+/* The same, told in the bench. */
+static const struct err_kind other_size_in_window = {
+    "setup.other_size_in_window", ERR_FAULT,
+    BASE_TR("its readings were made in a frame of {0} × {1} pixels, and this display shows {2} × {3}. Connect the "
+            "projector they were made with, or take that file away to begin anew")
+};
 static const struct err_kind no_table = {
     "setup.no_table", ERR_FAULT,
     BASE_TR("is there already and is no table, so nothing is written over it; give the table "
@@ -98,8 +104,8 @@ static bool go_on_from(struct setup *s)
     if (!calibration_readings_read(run->a, s->readings, before, run->errs))
         return false;
     if (before->width_px != width || before->height_px != height) {
-        base_err(run->errs, &other_size, base_err_in_file(s->readings), ERR_NUMBER(before->width_px),
-                 ERR_NUMBER(before->height_px), ERR_NUMBER(width), ERR_NUMBER(height));
+        base_err(run->errs, run->bench ? &other_size_in_window : &other_size, base_err_in_file(s->readings),
+                 ERR_NUMBER(before->width_px), ERR_NUMBER(before->height_px), ERR_NUMBER(width), ERR_NUMBER(height));
         return false;
     }
     settle_mat(s, &before->mat);
@@ -232,6 +238,7 @@ static int walk_in(struct setup *s)
     cli_light_size(s->light, &s->start.width_px, &s->start.height_px);
     if (base_file_exists(s->readings) && !go_on_from(s))
         return CLI_FAULT;
+    s->start.cautions_read = !cli_show_cautions(run);
     s->walk = app_walk_create(run->a, &s->start);
     s->told = base_arena_create();
     int code = CLI_OK;

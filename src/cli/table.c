@@ -116,7 +116,7 @@ static int cut_on_display(struct cli_run *run, struct app_start *start, const ch
     if (!light)
         return CLI_FAULT;
     struct screen_notes *notes = cli_open_notes(run, display, start->job);
-    start->cautions = true;
+    start->cautions = cli_show_cautions(run);
     struct app *app = NULL;
     if (cli_light_fit(run, light, &start->table))
         app = cli_create_app(run, start);

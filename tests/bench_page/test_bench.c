@@ -652,6 +652,63 @@ static void a_key_of_her_own_is_given_and_taken_back(void **state)
     assert_reads(d, "Blank ticket");
 }
 
+/* Any key goes on, and does nothing else: Enter would begin a ticket. */
+static void the_usual_cautions_come_before_all_else(void **state)
+{
+    struct desk *d = *state;
+    struct bench_start start = { .manner = { .unit = UNITS_CM }, .cautions = true };
+    bench_destroy(d->bench);
+    d->bench = bench_create(&start);
+    fit(d);
+    assert_reads(d, "Before you begin");
+    assert_reads(d, "risk group 2");
+    press(d, "Enter");
+    assert_true(d->last.cautioned);
+    assert_null(bench_job(d->bench));
+    assert_reads(d, "No ticket yet");
+    press(d, "Enter");
+    assert_false(d->last.cautioned);
+    assert_non_null(bench_job(d->bench));
+    press(d, "F1;Tab;Tab;Tab;Tab;Enter");
+    assert_reads(d, "risk group 2");
+    press(d, "Enter");
+    assert_reads(d, "Keys of your own");
+}
+
+static void a_pattern_sheet_is_taken_to_the_table(void **state)
+{
+    struct desk *d = *state;
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = "/tmp/Skirt.PDF" });
+    assert_int_equal(d->last.to, BENCH_TO_LIFT);
+    assert_string_equal(d->last.sheet, "/tmp/Skirt.PDF");
+    assert_true(d->last.keep);
+    bench_set_at_table(d->bench, BENCH_TO_CUT);
+    d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = "/tmp/Skirt.PDF" });
+    assert_int_equal(d->last.to, BENCH_STAY);
+    assert_reads(d, "leave the table first");
+}
+
+static void the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is(void **state)
+{
+    struct desk *d = *state;
+    struct bench_lamp lamp = { .read = 4, .of = 13 };
+    press(d, "Enter");
+    press(d, "Ctrl Page Down;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_reads(d, "Let the lamp warm up for 15 minutes first");
+    assert_true(bench_set_lamp(d->bench, &lamp));
+    assert_false(bench_set_lamp(d->bench, &lamp));
+    assert_reads(d, "A table set-up is begun");
+    assert_reads(d, "4 of 13 crosses read");
+    lamp.since = "20:05";
+    lamp.left_min = 12;
+    assert_true(bench_set_lamp(d->bench, &lamp));
+    assert_reads(d, "since 20:05");
+    assert_reads(d, "12 minutes of 15 are left");
+    lamp.left_min = 0;
+    assert_true(bench_set_lamp(d->bench, &lamp));
+    assert_reads(d, "the lamp is warm");
+}
+
 int main(int argc, char **argv)
 {
     if (argc != 3)
@@ -661,6 +718,9 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = {
 #define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
         DESK(nothing_is_open_at_first),
+        DESK(the_usual_cautions_come_before_all_else),
+        DESK(a_pattern_sheet_is_taken_to_the_table),
+        DESK(the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is),
         DESK(another_language_is_asked_for_on_the_page_of_help),
         DESK(a_key_of_her_own_is_given_and_taken_back),
         DESK(how_bright_it_is_is_told_on_the_page_of_help),

@@ -202,11 +202,14 @@ static void every_word_of_the_pages_is_marked(void **state)
     struct screen_letters *letters = screen_letters_open(errs);
     struct bench_start start = { .manner = { .unit = UNITS_CM },
                                  .example_pattern = pattern_path,
-                                 .example_body = body_path };
+                                 .example_body = body_path,
+                                 .cautions = true };
     assert_non_null(letters);
     struct bench *b = bench_create(&start);
     bench_fit(b, 1024, 600, screen_letters_at(letters, bench_scale(b, 1024, 600)));
-    int found = look_at(b, "begin");
+    int found = look_at(b, "cautions");
+    press(b, "Space");
+    found += look_at(b, "begin");
     press(b, "F12"); /* told on the slip that there is nothing to show */
     found += look_at(b, "begin, told");
     press(b, "Enter");

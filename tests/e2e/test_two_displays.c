@@ -6,6 +6,7 @@
 #include "app/memory.h"
 #include "app/progress.h"
 #include "base/file.h"
+#include "base/xdg.h"
 #include "bench/bench.h"
 #include "calibration/table.h"
 #include "e2e/desk.h"
@@ -22,6 +23,7 @@
 #include <stdlib.h>
 #include <string.h>
 #include <sys/wait.h>
+#include <time.h>
 #include <unistd.h>
 
 /* The laptop's display, at the left of the projector's (tests/e2e/CMakeLists.txt). */
@@ -166,8 +168,23 @@ static void run_to_end(const char *const *words)
 }
 
 /* A ticket with a table and its main fabric laid out, by the program's own commands. */
+/* The cautions were shown, but not today. */
+static void cautioned_yesterday(struct here *h)
+{
+    time_t then = time(NULL) - 86400;
+    struct tm day;
+    char date[sizeof "2026-11-30"];
+    assert_true(localtime_r(&then, &day) && strftime(date, sizeof date, "%Y-%m-%d", &day));
+    const char *text = base_arena_print(
+        h->room.a, "{\"chalklight\": \"settings\", \"version\": 1, \"cautioned\": \"%s\"}\n", date);
+    const char *path = room_path(&h->room, "config/chalklight/settings.json");
+    assert_true(base_xdg_make_folders(path, h->room.errs));
+    assert_true(base_file_save(path, text, strlen(text), h->room.errs));
+}
+
 static void prepare(struct here *h)
 {
+    cautioned_yesterday(h);
     struct calibration_table table;
     const char *path = room_path(&h->room, "table.json");
     assert_true(rig_exact_table(h->room.a, &desk, &table, h->room.errs));
@@ -203,11 +220,11 @@ static void begin_bench(struct here *h)
     bench_handle(h->bench, (struct input_event){ .type = INPUT_DROP, .path = h->ticket });
 }
 
-/* As it is begun, with what the one before has done. */
+/* As it is begun, with what the one before has done; the cautions are shown once a day. */
 static void begin_app(struct here *h)
 {
     struct app_start start = {
-        .job = &h->job, .table = h->job.table, .font = h->font, .cautions = true, .unit = UNITS_CM
+        .job = &h->job, .table = h->job.table, .font = h->font, .cautions = !h->app, .unit = UNITS_CM
     };
     size_t count = 0;
     const char *const *lines = h->app ? app_remember_all(h->app, h->room.a, &count) : NULL;

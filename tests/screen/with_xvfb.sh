@@ -1,7 +1,7 @@
 #!/bin/sh
 # Runs a program on an X server of its own that shows nothing: with_xvfb.sh WIDTHxHEIGHTxDEPTH PROGRAM [ARGUMENTS].
 # Settings it keeps are gone afterwards; at first they let keys
-# come as fast as a test presses them. Leaves with the program's own status, or with 77 when the machine lacks a tool.
+# come as fast as a test presses them, and the cautions were shown, but not today. Leaves with the program's own status, or with 77 when the machine lacks a tool.
 set -u
 
 for tool in Xvfb xdotool setxkbmap; do
@@ -33,5 +33,5 @@ DISPLAY=":$number"
 XDG_CONFIG_HOME="$folder/config"
 export DISPLAY XDG_CONFIG_HOME
 mkdir -p "$folder/config/chalklight" || exit 1
-echo '{"chalklight": "settings", "version": 1, "lockout_ms": 0}' >"$folder/config/chalklight/settings.json"
+printf '{"chalklight": "settings", "version": 1, "lockout_ms": 0, "cautioned": "%s"}\n' "$(date -d yesterday +%F)" >"$folder/config/chalklight/settings.json"
 "$@"
