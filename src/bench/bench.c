@@ -192,6 +192,8 @@ void bench_go(struct bench *b, int page)
 {
     if (page < 0 || page >= BENCH_PAGES || !stages[page])
         return;
+    if (page == BENCH_FILES && b->page != BENCH_FILES && b->page != BENCH_HELP)
+        b->files.from = b->page;
     b->page = page;
     b->hand = (struct form_hand){ 0 };
     b->effects.redraw = true;
@@ -323,13 +325,16 @@ static void write_ticket(const struct bench *b, struct bench_frame *frame)
     frame->here = ticket_line(b);
 }
 
-static void draw_slip(const struct bench *b)
+/* Returns its box; no height: there is none. */
+static struct bench_box draw_slip(const struct bench *b)
 {
     const char *sentence = b->trouble ? b->trouble : b->told;
     if (!sentence)
-        return;
+        return (struct bench_box){ 0 };
     const char *strong = b->trouble ? base_tr("Nothing is kept.") : NULL;
-    form_slip(b->made.p, bench_slip_box(b->made.p, strong, sentence), strong, sentence);
+    struct bench_box box = bench_slip_box(b->made.p, strong, sentence);
+    form_slip(b->made.p, box, strong, sentence);
+    return box;
 }
 
 /* A fault's thread hangs in the selvedge beside it. */
@@ -346,7 +351,8 @@ const struct form_picture *bench_picture(struct bench *b)
 {
     make_page(b);
     struct bench_frame frame = {
-        .title = b->made.title, .sentence = b->made.sentence, .keys = b->made.keys, .key_count = b->made.key_count
+        .title = b->made.title, .sentence = b->made.sentence, .keys = b->made.keys, .key_count = b->made.key_count,
+        .tag = b->made.next, .slip = draw_slip(b)
     };
     write_ticket(b, &frame);
     frame.window_key_count = bench_window_keys(b, b->frame, &frame.window_keys);
@@ -354,7 +360,6 @@ const struct form_picture *bench_picture(struct bench *b)
     draw_knots(b);
     if (shown(b)->draw)
         shown(b)->draw(&b->made);
-    draw_slip(b);
     form_draw(b->made.p, &b->made.form, &b->hand);
     draw_scrolled(&b->made);
     return b->made.p;

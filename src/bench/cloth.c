@@ -10,7 +10,7 @@
 
 enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELVEDGE, ONE_WAY, REPEAT, SPREAD, READY };
 
-static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500, fault_room = 34,
+static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500,
                     metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
@@ -154,6 +154,7 @@ struct filling {
     struct bench_page *page;
     struct bench_rows rows;
     struct cloth cloth;
+    int told; /* the field whose fault is told in words; 0: there is none */
 };
 
 static const char *field_name(const struct bench *b, struct arena *a, int id)
@@ -161,11 +162,38 @@ static const char *field_name(const struct bench *b, struct arena *a, int id)
     return base_arena_print(a, "cloth %d %d", (int)material_now(b), id);
 }
 
+static const char *unread_in(const struct bench *b, struct arena *a, int id)
+{
+    return job_words_of(bench_now(b)->ticket.unread, field_name(b, a, id));
+}
+
+/* One fault in words at a time, for which there always is room: where she is, else the first. */
+static int fault_to_tell(const struct bench_page *page)
+{
+    const struct bench *b = page->bench;
+    int first = 0;
+    for (int id = REPEAT; id >= WIDTH; id--)
+        first = unread_in(b, page->a, id) ? id : first;
+    return unread_in(b, page->a, b->hand.focus) ? b->hand.focus : first;
+}
+
+/* Below its box, as far as the column goes; the rows go on after it. */
+static void tell_fault(struct filling *f, struct form_item *item, const char *fault, const char *mend)
+{
+    const struct form_picture *p = f->page->p;
+    double room = bench_content(p).x + right_x - 16 - item->box.x;
+    size_t lines = form_paragraph_lines(p, FORM_NOTE, room, fault) + form_paragraph_lines(p, FORM_NOTE, room, mend);
+    item->note = fault;
+    item->mend = mend;
+    item->below_room = room;
+    f->rows.y += (double)lines * form_line_step(FORM_NOTE) - 2;
+}
+
 /* What could not be read stands there in red until it is mended. */
 static struct form_item *add(struct filling *f, struct form_item item, const char *fault, const char *mend)
 {
     const struct bench *b = f->page->bench;
-    const char *unread = job_words_of(bench_now(b)->ticket.unread, field_name(b, f->page->a, item.id));
+    const char *unread = unread_in(b, f->page->a, item.id);
     if (item.box.width == 0) {
         item.label_x = f->rows.label_x;
         item.box = bench_row(&f->rows);
@@ -173,9 +201,8 @@ static struct form_item *add(struct filling *f, struct form_item item, const cha
     if (unread) {
         item.state = FORM_FAULT;
         item.text = unread;
-        item.note = fault;
-        item.mend = mend;
-        f->rows.y += fault_room;
+        if (item.id == f->told)
+            tell_fault(f, &item, fault, mend);
     }
     return form_add(&f->page->form, item);
 }
@@ -370,7 +397,7 @@ static void fill(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     struct filling f = { page, bench_rows(page->p, content.x, content.x + label_width, box_width, 0),
-                         cloth_now(page->bench) };
+                         cloth_now(page->bench), fault_to_tell(page) };
     page->title = base_tr("Cloth");
     page->sentence =
         base_tr("What lies on the table: as bought and as washed. The layout works with the washed width.");
@@ -387,7 +414,7 @@ static void fill(struct bench_page *page)
                                               .box = { row.x, row.y + 6, 22, 22 },
                                               .label = base_tr("Nap or one-way print"),
                                               .on = f.cloth.one_way,
-                                              .note_room = 160 });
+                                              .note_room = 270 });
     add_right_side(&f);
 }
 
@@ -569,14 +596,17 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     const struct job *job = bench_now(b);
     const struct job_lacking *lacks;
     size_t count = job_lacks(a, job, &lacks);
+    bool no_width = false; /* a width is asked for before anything is made ready */
     line->stand = job->cloth_count ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (is_unread(job)) {
         *line = (struct bench_line){ line->name, base_tr("to mend"), BENCH_TO_DO, FORM_FAULT };
         return;
     }
-    for (size_t i = 0; i < count && !line->says; i++)
-        if (lacks[i].stage == JOB_STAGE_CLOTH)
+    for (size_t i = 0; i < count; i++)
+        if (lacks[i].stage == JOB_STAGE_CLOTH && (!line->says || (lacks[i].kind == JOB_LACKS_CLOTH && !no_width))) {
             line->says = lack_text(&lacks[i]);
+            no_width = lacks[i].kind == JOB_LACKS_CLOTH;
+        }
     line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
     const struct cloth *main = told(job, PATTERN_FABRIC);
     if (line->says || !main)

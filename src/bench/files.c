@@ -21,12 +21,13 @@ static const struct {
     const char *kind, *word;
     const struct job *(*change)(struct arena *a, const struct job *job, const char *path, struct err_list *errs);
     const char *done;
+    int page; /* where that is seen */
 } kinds[] = {
-    { "pattern", BASE_TR("pattern"), job_with_pattern, BASE_TR("The pattern") },
-    { "body", BASE_TR("measurements"), job_with_body, BASE_TR("The measurements") },
-    { "table", BASE_TR("table set-up"), job_with_table, BASE_TR("The table set-up") },
-    { "cloth", BASE_TR("cloth"), NULL, BASE_TR("The cloth") },
-    { "job", BASE_TR("ticket"), NULL, NULL },
+    { "pattern", BASE_TR("pattern"), job_with_pattern, BASE_TR("The pattern"), BENCH_PATTERN },
+    { "body", BASE_TR("measurements"), job_with_body, BASE_TR("The measurements"), BENCH_MEASUREMENTS },
+    { "table", BASE_TR("table set-up"), job_with_table, BASE_TR("The table set-up"), BENCH_TABLE },
+    { "cloth", BASE_TR("cloth"), NULL, BASE_TR("The cloth"), BENCH_CLOTH },
+    { "job", BASE_TR("ticket"), NULL, NULL, BENCH_MEASUREMENTS },
 };
 enum { KINDS = sizeof kinds / sizeof kinds[0] };
 
@@ -171,7 +172,7 @@ void bench_open_file(struct bench *b, const char *path)
                                                                     : bench_with_cloth_of(b, path, errs);
     bench_take(b, job, base_tr(kinds[kind].done), errs);
     if (job != now)
-        bench_go(b, kind == 0 ? BENCH_PATTERN : kinds[kind].change ? BENCH_MEASUREMENTS : BENCH_CLOTH);
+        bench_go(b, kinds[kind].page);
 }
 
 void bench_look_into(struct bench *b, const char *folder)

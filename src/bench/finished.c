@@ -10,18 +10,16 @@
 
 static const double head_height = 32, least_row = 24, most_row = 34, side_width = 190, gap = 28;
 
-static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("begin another copy") },
-                                        { BASE_TR_IN("key", "Page Up"), BASE_TR("back to cutting") } };
+static const struct form_key keys_cutting[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("back to cutting") } };
+static const struct form_key keys_copy[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("begin another copy") },
+                                             { BASE_TR_IN("key", "Page Up"), BASE_TR("back to cutting") } };
 
 static void fill(struct bench_page *page)
 {
     struct bench_cut_list list;
     page->title = base_tr("Done");
-    page->keys = keys;
-    page->key_count = sizeof keys / sizeof keys[0];
     if (!bench_cut_list_of(page->a, page->bench, &list)) {
         page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
-        page->key_count = 0;
         return;
     }
     page->sentence = list.left ? base_arena_print(page->a,
@@ -29,7 +27,9 @@ static void fill(struct bench_page *page)
                                                                 "%d pieces are still to be cut."),
                                                   list.left)
                                : base_tr("Everything on this ticket is cut and marked.");
-    page->next = base_tr("Another copy");
+    page->next = list.left ? base_tr("Back to cutting") : base_tr("Another copy");
+    page->keys = list.left ? keys_cutting : keys_copy;
+    page->key_count = list.left ? 1 : 2;
 }
 
 /* --- the table of pieces ----------------------------------------------------------------------------------------- */
@@ -164,9 +164,15 @@ static void answer(struct bench *b, const struct form_answer *did)
     (void)did;
 }
 
-/* The same choices and layout on a ticket of its own, of which nothing is cut. */
+/* While pieces are still to be cut, back to them; then the same choices and layout on a ticket of its own, of which
+ * nothing is cut. */
 static bool next(struct bench *b)
 {
+    struct bench_cut_list list;
+    if (bench_cut_list_of(b->frame, b, &list) && list.left) {
+        bench_go(b, BENCH_CUT);
+        return false;
+    }
     bench_open(b, bench_copy(bench_room(b), bench_job(b)));
     bench_set_progress(b, NULL);
     bench_go(b, BENCH_PLACING);

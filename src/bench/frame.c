@@ -5,8 +5,8 @@
 /* All in u. */
 static const double ticket_left = 14, ticket_right = 220, ticket_top = 26, ticket_foot = 14, ticket_cut = 20,
                     selvedge_left = 238, selvedge_width = 12, content_left = 280, content_right = 28, content_top = 104,
-                    content_foot = 62, title_y = 52, sentence_y = 77, foot_rule = 54, foot_middle = 26, tag_height = 36,
-                    slip_height = 40, thread_x = 39, words_x = 60, lines_top = 120, perforation = 67,
+                    content_foot = 62, title_y = 52, sentence_y = 77, foot_rule = 54, foot_middle = 26, foot_gap = 34, foot_step = 20, tag_height = 36,
+                    slip_height = 40, slip_above = 9, title_above = 11, least_title_y = 26, thread_x = 39, words_x = 60, lines_top = 120, perforation = 67,
                     ticket_words = 154;
 
 static const struct bench_pt eyelet = { 117, 45 };
@@ -28,7 +28,7 @@ struct bench_box bench_slip_box(const struct form_picture *p, const char *strong
 {
     struct bench_box content = bench_content(p);
     double high = fmax(slip_height, form_slip_height(p, content.width, strong, sentence));
-    return (struct bench_box){ content.x, form_page_height(p) - foot_rule - 10 - high, content.width, high };
+    return (struct bench_box){ content.x, fmax(4, content.y - slip_above - high), content.width, high };
 }
 
 static double line_height(const struct form_picture *p)
@@ -166,15 +166,37 @@ static void draw_sentence(struct form_picture *p, const char *sentence)
                       content.width, sentence);
 }
 
-static void draw_page(struct form_picture *p, const struct bench_frame *frame)
+/* A slip has the sentence's place, and the title moves up as far as that needs; where there is no room left above it,
+ * the ticket alone tells which page this is. */
+static void draw_title(struct form_picture *p, const struct bench_frame *frame)
 {
     struct bench_box content = bench_content(p);
-    double y = form_page_height(p) - foot_rule;
-    form_text(p, (struct bench_pt){ content.x, title_y }, FORM_LEFT, FORM_TITLE, FORM_INK, content.width, frame->title);
-    draw_sentence(p, frame->sentence);
-    form_line(p, (struct bench_pt){ content.x, y }, (struct bench_pt){ content.x + content.width, y }, 1, FORM_HAIR);
-    form_keys(p, (struct bench_pt){ content.x, form_page_height(p) - foot_middle + form_drop(FORM_NOTE) },
-              content.width - 190, frame->keys, frame->key_count);
+    bool slip = frame->slip.height > 0;
+    double y = slip ? fmin(title_y, frame->slip.y - title_above) : title_y;
+    if (y >= least_title_y)
+        form_text(p, (struct bench_pt){ content.x, y }, FORM_LEFT, FORM_TITLE, FORM_INK, content.width, frame->title);
+    if (!slip)
+        draw_sentence(p, frame->sentence);
+}
+
+/* The keys left of the tag: in one line, or in two where that has no room for them. */
+static void draw_foot(struct form_picture *p, const struct bench_frame *frame)
+{
+    struct bench_box content = bench_content(p);
+    double rule = form_page_height(p) - foot_rule, y = form_page_height(p) - foot_middle + form_drop(FORM_NOTE);
+    double room = (frame->tag ? bench_tag_box(p, frame->tag).x - foot_gap : content.x + content.width) - content.x;
+    size_t first = form_keys_fit(p, room, frame->keys, frame->key_count), others = frame->key_count - first;
+    double up = others ? foot_step / 2 : 0;
+    form_line(p, (struct bench_pt){ content.x, rule }, (struct bench_pt){ content.x + content.width, rule }, 1,
+              FORM_HAIR);
+    form_keys(p, (struct bench_pt){ content.x, y - up }, room, frame->keys, first);
+    form_keys(p, (struct bench_pt){ content.x, y + up }, room, frame->keys + first, others);
+}
+
+static void draw_page(struct form_picture *p, const struct bench_frame *frame)
+{
+    draw_title(p, frame);
+    draw_foot(p, frame);
 }
 
 void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame)

@@ -23,6 +23,8 @@ struct bench_frame {
     const char *title, *sentence;
     const struct form_key *keys; /* at the foot */
     size_t key_count;
+    const char *tag;       /* at the foot's right, which the keys end before; NULL: none */
+    struct bench_box slip; /* in the place of the sentence; no height: there is none */
     const struct form_key *window_keys; /* below the ticket's perforation, two by two */
     size_t window_key_count;
 };
@@ -33,7 +35,7 @@ struct bench_box bench_content(const struct form_picture *p);
 /* The tag at the foot's right, as wide as its words want. */
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words);
 
-/* The slip above the foot, with room for what it says. */
+/* The slip above the content, so that it covers nothing of it, with room for what it says. */
 struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence);
 
 void bench_draw_frame(struct form_picture *p, const struct bench_frame *frame);

@@ -87,6 +87,7 @@ struct bench {
     struct {
         const char *folder; /* whole path */
         size_t at;          /* the row that is chosen */
+        int from;           /* the page that a file is chosen for */
     } files;
     enum bench_way at_table;    /* BENCH_STAY: she is here */
     struct bench_glance glance; /* what the table shows; no height: nothing yet */

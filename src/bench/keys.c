@@ -108,7 +108,7 @@ static void back(struct bench *b, int amount)
     else if (b->page == BENCH_TICKETS)
         bench_go(b, BENCH_BEGIN);
     else if (b->page == BENCH_FILES)
-        bench_go(b, b->is_open ? BENCH_PATTERN : BENCH_BEGIN);
+        bench_go(b, b->files.from);
     else if (b->page == BENCH_BEGIN && b->is_open)
         bench_go(b, BENCH_MEASUREMENTS);
 }

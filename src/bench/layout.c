@@ -10,7 +10,7 @@
 
 enum { CLOTH = 1, GO };
 
-static const double figures_height = 96, tiles_height = 30;
+static const double figures_height = 96, tiles_height = 28;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Page Up Down"), BASE_TR("take a piece") },
                                         { BASE_TR_IN("key", "Arrows"), BASE_TR("move") },
@@ -18,7 +18,10 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Page Up Down"), BAS
                                         { "B", BASE_TR("butt") },
                                         { "P", BASE_TR("hold") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("stop, go on") },
-                                        { "R", BASE_TR("arrange again") } };
+                                        { "R", BASE_TR("arrange again") },
+                                        { "X", BASE_TR("take off") },
+                                        { "O", BASE_TR("turn over") },
+                                        { "Z", BASE_TR("undo") } };
 
 /* As help shows them, in the words of the table's own help. */
 static const struct form_key all_keys[] = {
@@ -141,7 +144,7 @@ static void fill(struct bench_page *page)
         names[i] = bench_material(job->cloths[i].material);
     form_add(&page->form, (struct form_item){ .id = CLOTH,
                                               .kind = FORM_TILES,
-                                              .box = { content.x + content.width - 330, 34, 330, tiles_height },
+                                              .box = { content.x + content.width - 330, 8, 330, tiles_height },
                                               .columns = job->cloth_count,
                                               .gap = 6,
                                               .choices = names,
@@ -187,7 +190,7 @@ static void draw(struct bench_page *page)
 static bool press(struct bench *b, struct input_event e)
 {
     struct app_arrange *arrange = bench_laying_now(b);
-    bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
+    bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_CHAR + 'h' || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
                (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
     if (!arrange || own || bench_is_held(b))
         return false;
@@ -208,6 +211,17 @@ static void answer(struct bench *b, const struct form_answer *did)
 /* --- on the ticket -------------------------------------------------------------------------------------------------
  */
 
+static const char *lack_text(struct arena *a, const struct job_lacking *lack)
+{
+    /* To: on the work ticket, at most 154 u */
+    static const char *const to_lay[JOB_MATERIALS] = { BASE_TR("to lay out"), BASE_TR("interfacing to lay out"),
+                                                       BASE_TR("lining to lay out") };
+    if (lack->kind == JOB_LACKS_LAYOUT)
+        return base_tr(to_lay[lack->material]);
+    return base_arena_print(a, base_tr_count(lack->count, "one piece has no place", "%zu pieces have no place"),
+                            lack->count);
+}
+
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     const struct job *job = bench_now(b);
@@ -219,12 +233,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     line->stand = BENCH_DONE;
     for (size_t i = 0; i < count && line->stand == BENCH_DONE; i++)
         if (lacks[i].stage == JOB_STAGE_LAYOUT) {
-            line->says =
-                lacks[i].kind == JOB_LACKS_LAYOUT
-                    ? base_tr("to lay out")
-                    : base_arena_print(
-                          a, base_tr_count(lacks[i].count, "one piece has no place", "%zu pieces have no place"),
-                          lacks[i].count);
+            line->says = lack_text(a, &lacks[i]);
             line->stand = BENCH_TO_DO;
             line->mood = FORM_TO_DO;
         }

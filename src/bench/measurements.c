@@ -4,6 +4,7 @@
 #include "bench/inside.h"
 #include "bench/taken.h"
 
+#include <math.h>
 #include <string.h>
 
 enum { PERSON = 1, TICKET, MEASURES };
@@ -17,7 +18,8 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("nex
 static const struct form_key keys_offer[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
                                               { BASE_TR_IN("key", "Enter"), BASE_TR("keep") },
                                               { "F4", BASE_TR("take what is offered") },
-                                              { BASE_TR_IN("key", "Esc"), BASE_TR("put back") } };
+                                              { BASE_TR_IN("key", "Esc"), BASE_TR("put back") },
+                                              { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
 static struct bench_box figure_box(const struct form_picture *p)
 {
@@ -118,6 +120,14 @@ static void add_ticket(struct bench_page *page, struct bench_rows *rows)
     form_add(&page->form, item);
 }
 
+/* What a note with what mends it wants beyond its row. */
+static double note_over(const struct bench_page *page, const struct form_item *item, double row)
+{
+    size_t lines = item->note ? form_paragraph_lines(page->p, FORM_NOTE, item->note_room, item->note) : 0;
+    lines += item->mend ? form_paragraph_lines(page->p, FORM_NOTE, item->note_room, item->mend) : 0;
+    return fmax(0, (double)lines * form_line_step(FORM_NOTE) + 4 - row);
+}
+
 static void fill(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
@@ -143,12 +153,13 @@ static void fill(struct bench_page *page)
                                   .note_room = rows.note_room };
         item.box = bench_row(&rows);
         fill_item(page, &item, &needed[i]);
+        rows.y += note_over(page, &item, rows.step);
         offers = offers || item.offer;
         form_add(&page->form, item);
     }
     add_ticket(page, &rows);
     page->keys = offers ? keys_offer : keys;
-    page->key_count = 4;
+    page->key_count = offers ? sizeof keys_offer / sizeof keys_offer[0] : sizeof keys / sizeof keys[0];
 }
 
 /* The form with a bubble for each measurement that it can show, and how the one that is written now is taken. */

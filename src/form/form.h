@@ -41,6 +41,7 @@ struct form_item {
     const char *mend;  /* what to do about a fault, after the note, or NULL */
     const char *offer; /* what F4 writes into the field, or NULL */
     double note_room;  /* u right of the box; 0: the note stands below */
+    double below_room; /* u that it has there; 0: to the page's right */
     bool hidden;       /* scrolled out of the page: to be reached by keys, not seen */
     bool on;           /* a tick is set; a tag is the filled one */
     const char *const *choices; /* of a list and of tiles … */

@@ -86,19 +86,36 @@ void form_tag_shape(struct form_picture *p, struct bench_box b, bool filled, enu
     }
 }
 
+static const double key_gap = 5, keys_gap = 20;
+
+static double key_width(const struct form_picture *p, const struct form_key *key)
+{
+    return form_width(p->type, FORM_NOTE_STRONG, base_tr_in("key", key->key)) + key_gap +
+           form_width(p->type, FORM_NOTE, base_tr(key->word));
+}
+
+size_t form_keys_fit(const struct form_picture *p, double room, const struct form_key *keys, size_t count)
+{
+    double x = 0;
+    for (size_t i = 0; i < count; i++) {
+        x += key_width(p, &keys[i]);
+        if (x > room)
+            return i;
+        x += keys_gap;
+    }
+    return count;
+}
+
 double form_keys(struct form_picture *p, struct bench_pt at, double room, const struct form_key *keys, size_t count)
 {
-    static const double between = 5, after = 20;
     double x = at.x;
-    for (size_t i = 0; i < count; i++) {
-        const char *name = base_tr_in("key", keys[i].key), *does = base_tr(keys[i].word);
-        double key = form_width(p->type, FORM_NOTE_STRONG, name);
-        double word = form_width(p->type, FORM_NOTE, does);
-        if (x + key + between + word > at.x + room)
-            break;
+    size_t fit = form_keys_fit(p, room, keys, count);
+    for (size_t i = 0; i < fit; i++) {
+        const char *name = base_tr_in("key", keys[i].key);
+        double word_x = x + form_width(p->type, FORM_NOTE_STRONG, name) + key_gap;
         form_text(p, (struct bench_pt){ x, at.y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_INK, 0, name);
-        form_text(p, (struct bench_pt){ x + key + between, at.y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, 0, does);
-        x += key + between + word + after;
+        form_text(p, (struct bench_pt){ word_x, at.y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, 0, base_tr(keys[i].word));
+        x += key_width(p, &keys[i]) + keys_gap;
     }
     return x;
 }

@@ -324,7 +324,41 @@ static void the_ticket_says_what_is_missing(void **state)
     press(d, "Tab;Tab;Tab");
     write_text(d, "150");
     press(d, "Tab");
-    assert_reads(d, "cloth to make ready");
+    assert_reads(d, "width of the interfacing?");
+}
+
+/* One at a time in words, all of them in red: the form keeps its length. */
+static void of_two_faults_of_the_cloth_the_one_she_is_at_is_told(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "wide");
+    press(d, "Tab");
+    write_text(d, "120");
+    press(d, "Tab");
+    assert_reads(d, "That is not a width.");
+    assert_false(reads(d, "Write 5 for 5 in a hundred."));
+    press(d, "Shift Tab");
+    assert_reads(d, "Write 5 for 5 in a hundred.");
+    assert_false(reads(d, "That is not a width."));
+    assert_reads(d, "wide");
+}
+
+static void help_on_layout_tells_its_own_keys(void **state)
+{
+    struct desk *d = *state;
+    open_example(d);
+    press(d, "Page Down;Right;Page Down;Tab;Tab;Tab");
+    write_text(d, "150");
+    press(d, "Page Down");
+    assert_reads(d, "arrange again");
+    assert_reads(d, "interfacing to lay out");
+    press(d, "F1");
+    assert_reads(d, "butt it against its neighbours");
+    assert_false(reads(d, "the next line of the ticket"));
+    press(d, "F1;Ctrl Page Up;F1");
+    assert_reads(d, "the next line of the ticket");
 }
 
 static void a_ticket_has_a_name_of_its_own(void **state)
@@ -495,6 +529,17 @@ static void another_copy_is_a_ticket_of_its_own(void **state)
     assert_true(d->last.keep);
     assert_int_equal(bench_job(d->bench)->view, 0);
     assert_false(reads(d, "all is cut"));
+}
+
+static void while_pieces_are_left_the_last_page_leads_back_to_them(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    press(d, "Page Down");
+    assert_reads(d, "Back to cutting");
+    press(d, "Enter");
+    assert_false(d->last.opened);
+    assert_reads(d, "Next: done");
 }
 
 static void what_is_no_file_of_ours_is_told(void **state)
@@ -737,6 +782,9 @@ int main(int argc, char **argv)
         DESK(a_piece_has_a_note_that_stands_on_the_last_page_too),
         DESK(the_way_of_working_is_chosen_until_something_is_cut),
         DESK(the_ticket_says_what_is_missing),
+        DESK(of_two_faults_of_the_cloth_the_one_she_is_at_is_told),
+        DESK(help_on_layout_tells_its_own_keys),
+        DESK(while_pieces_are_left_the_last_page_leads_back_to_them),
         DESK(a_ticket_has_a_name_of_its_own),
         DESK(an_alteration_is_added_in_words_and_taken_off),
         DESK(pieces_are_made_to_her_own_measurements),
