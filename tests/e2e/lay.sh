@@ -96,7 +96,7 @@ cp "$work/held.job" "$work/was.job"
 lay "$work/held.job" --seed 7 --rounds 0 --for fabric
 said "which stays"
 lay "$work/held.job" --try --let-go --width "170 cm" --rounds 0 --for fabric
-said "which was for another cloth"
+said "which is for another cloth or another spread, stays"
 expect 0 cmp "$work/held.job" "$work/was.job"
 is_not_there "$work/held.job.old"
 # Let go, the piece lies as it may; the job that had it held is kept beside.
@@ -145,7 +145,7 @@ json.dump(job, open(sys.argv[2], "w"))
 band.update(held=False, shift=laid[0]["shift"])
 json.dump(job, open(sys.argv[3], "w"))' "$job.old" "$work/turned.job" "$work/over.job"
 lay "$work/turned.job" --rounds 0 --for fabric
-said "30.0° off the grain, held in place"
+said "30° off the grain, held in place"
 told "stays 30° off the grain, as it was laid by hand"
 lay "$work/over.job" --rounds 0 --for fabric
 said "in which pieces lay over each other"

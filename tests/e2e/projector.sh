@@ -23,8 +23,8 @@ show
 quiet
 expect 0 "$chalklight" settings projector "Attic 7"
 show
-told "the projector “Attic 7” was not connected; the light was on display 1, “"
-here=$(sed -n 's/.*display 1, “\([^”]*\)”.*/\1/p' "$work/err")
+told "the projector “Attic 7” was not connected; the light was on the only display, “"
+here=$(sed -n 's/.*only display, “\([^”]*\)”.*/\1/p' "$work/err")
 expect 0 "$chalklight" settings projector "$here"
 show
 quiet

@@ -167,24 +167,24 @@ static void run_to_end(const char *const *words)
     assert_true(WIFEXITED(status) && WEXITSTATUS(status) == 0);
 }
 
-/* A ticket with a table and its main fabric laid out, by the program's own commands. */
-/* The cautions were shown, but not today. */
-static void cautioned_yesterday(struct here *h)
+/* The cautions were shown, but not today; keys may come as fast as the test presses them. */
+static void bring_settings(struct here *h)
 {
     time_t then = time(NULL) - 86400;
     struct tm day;
     char date[sizeof "2026-11-30"];
     assert_true(localtime_r(&then, &day) && strftime(date, sizeof date, "%Y-%m-%d", &day));
     const char *text = base_arena_print(
-        h->room.a, "{\"chalklight\": \"settings\", \"version\": 1, \"cautioned\": \"%s\"}\n", date);
+        h->room.a, "{\"chalklight\": \"settings\", \"version\": 1, \"lockout_ms\": 0, \"cautioned\": \"%s\"}\n", date);
     const char *path = room_path(&h->room, "config/chalklight/settings.json");
     assert_true(base_xdg_make_folders(path, h->room.errs));
     assert_true(base_file_save(path, text, strlen(text), h->room.errs));
 }
 
+/* A ticket with a table and its main fabric laid out, by the program's own commands. */
 static void prepare(struct here *h)
 {
-    cautioned_yesterday(h);
+    bring_settings(h);
     struct calibration_table table;
     const char *path = room_path(&h->room, "table.json");
     assert_true(rig_exact_table(h->room.a, &desk, &table, h->room.errs));
