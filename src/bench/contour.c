@@ -33,7 +33,8 @@ static vec2 place_of(const struct grid *g, size_t edge)
     bool down = edge >= g->rows * g->columns;
     size_t from = down ? edge - g->rows * g->columns : edge, to = from + (down ? g->columns : 1);
     double share = (g->level - g->heights[from]) / (g->heights[to] - g->heights[from]);
-    vec2 at = { (double)(from % g->columns), (double)(from / g->columns) };
+    size_t column = from % g->columns, row = from / g->columns;
+    vec2 at = { (double)column, (double)row };
     return vec2_add(at, down ? (vec2){ 0, share } : (vec2){ share, 0 });
 }
 

@@ -21,14 +21,15 @@ static const struct form_key keys[] = {
 /* --- what is given ----------------------------------------------------------------------------------------------- */
 
 /* What can be given a key, each once. */
-static const struct app_key_name **actions(struct arena *a, size_t *count)
+static const struct app_key_name *actions(struct arena *a, size_t *count)
 {
     size_t all;
-    const struct app_key_name *names = app_key_names(&all), **out = base_arena_alloc(a, all, sizeof *out);
+    const struct app_key_name *names = app_key_names(&all);
+    struct app_key_name *out = base_arena_alloc(a, all, sizeof *out);
     *count = 0;
     for (size_t i = 0; i < all; i++)
-        if (!*count || strcmp(out[*count - 1]->name, names[i].name) != 0)
-            out[(*count)++] = &names[i];
+        if (!*count || strcmp(out[*count - 1].name, names[i].name) != 0)
+            out[(*count)++] = names[i];
     return out;
 }
 
@@ -76,8 +77,8 @@ static const char **others(const struct bench *b, struct arena *a, const struct 
 static const struct app_key_name *chosen(const struct bench *b, struct arena *a)
 {
     size_t count;
-    const struct app_key_name **all = actions(a, &count);
-    return all[b->given.at < count ? b->given.at : 0];
+    const struct app_key_name *all = actions(a, &count);
+    return &all[b->given.at < count ? b->given.at : 0];
 }
 
 static void take(struct bench *b, const char *const *texts, size_t count)
@@ -150,16 +151,16 @@ static void fill(struct bench_page *page)
     struct app_key_map map = map_of(b, page->a, ignored);
     base_err_list_destroy(ignored);
     size_t count, room = (size_t)(content.height / row_height);
-    const struct app_key_name **all = actions(page->a, &count);
+    const struct app_key_name *all = actions(page->a, &count);
     size_t at = b->given.at < count ? b->given.at : 0;
     size_t first = at >= room ? at - room + 1 : 0, rows = count - first < room ? count - first : room;
     const char **names = base_arena_alloc(page->a, rows, sizeof *names),
                **pressed = base_arena_alloc(page->a, rows, sizeof *pressed);
     for (size_t i = 0; i < rows; i++) {
         char key[INPUT_KEY_TEXT];
-        int now = all[first + i]->key, mods = all[first + i]->mods;
+        int now = all[first + i].key, mods = all[first + i].mods;
         app_key_map_shown(&map, &now, &mods);
-        names[i] = shown(all[first + i]);
+        names[i] = shown(&all[first + i]);
         pressed[i] = base_arena_copy_text(page->a, input_key_name(key, now, mods));
     }
     page->title = base_tr("Keys of your own");
