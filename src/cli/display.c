@@ -37,7 +37,8 @@ static int remembered(struct cli_run *run, const struct screen_display *displays
 int cli_projector(struct cli_run *run)
 {
     struct screen_display displays[SCREEN_MOST_DISPLAYS];
-    return remembered(run, displays, screen_list(displays, run->errs), 0, 0);
+    int count = screen_list(displays, run->errs);
+    return remembered(run, displays, count, 0, 0);
 }
 
 /* Where no option tells. */

@@ -58,7 +58,7 @@ static void a_program_that_is_killed_lets_go(void **state)
     pid_t child = fork();
     if (child == 0) {
         bool held = base_hold_file(room->a, path, &hold) && write(ready[1], "h", 1) == 1;
-        for (; held;)
+        while (held)
             pause();
         _exit(1);
     }
