@@ -29,8 +29,6 @@
 /* The laptop's display, at the left of the projector's (tests/e2e/CMakeLists.txt). */
 enum { BENCH_WIDTH = 1024, BENCH_HEIGHT = 600, MOST_STEPS = 12, LOOKS = 3000, LOOK_AGAIN_US = 10000 };
 
-extern char **environ;
-
 static const char *program;
 
 struct here {
