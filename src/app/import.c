@@ -1,5 +1,6 @@
 #include "app/import.h"
 
+#include "base/digest.h"
 #include "base/text.h"
 #include "base/words.h"
 #include "lifting/letters.h"
@@ -168,12 +169,13 @@ static void make_sizes(struct app_import *im, struct arena *a)
         lifting_divide(a, &im->chosen, says, count, &im->division);
 }
 
-/* FNV-1a, 64 bits (Fowler, Noll, Vo): not against anybody's will, only to know pieces again. */
+/* Its eight bytes, the lowest first, whatever the machine. */
 static uint64_t mixed(uint64_t hash, uint64_t value)
 {
-    for (int byte = 0; byte < 8; byte++)
-        hash = (hash ^ ((value >> (8 * byte)) & 0xff)) * 0x100000001b3u;
-    return hash;
+    unsigned char bytes[8];
+    for (int i = 0; i < 8; i++)
+        bytes[i] = (unsigned char)(value >> (8 * i));
+    return base_digest(hash, bytes, sizeof bytes);
 }
 
 static uint64_t mixed_length(uint64_t hash, double mm)
@@ -193,7 +195,7 @@ static uint64_t mixed_outline(uint64_t hash, const struct lifting_outline *outli
 /* By how many there are and where each lies in each size, to the mm. */
 static uint64_t name_of(const struct lifting *l)
 {
-    uint64_t hash = mixed(0xcbf29ce484222325u, l->piece_count);
+    uint64_t hash = mixed(BASE_DIGEST_NONE, l->piece_count);
     for (size_t i = 0; i < l->piece_count; i++)
         for (size_t k = 0; k < l->division->size_count; k++)
             hash = mixed_outline(hash, &l->pieces[i].outlines[k]);

@@ -1,5 +1,7 @@
 #include "app/import_keep.h"
 
+#include "base/digest.h"
+
 #include "json/want.h"
 #include "json/write.h"
 
@@ -38,26 +40,17 @@ enum {
 
 /* --- what tells one drawing from another ------------------------------------------------------------------------- */
 
-/* By its pages and layers and how many lines each page has: small changes of an upgraded reader do not count. FNV-1a.
- */
-static uint64_t mixed(uint64_t hash, const void *bytes, size_t count)
-{
-    const unsigned char *at = bytes;
-    for (size_t i = 0; i < count; i++)
-        hash = (hash ^ at[i]) * 0x100000001b3u;
-    return hash;
-}
-
+/* By its pages and layers and how many lines each page has: small changes of an upgraded reader do not count. */
 static const char *sheet_name(struct arena *a, const struct drawing *d)
 {
-    uint64_t hash = 0xcbf29ce484222325u;
+    uint64_t hash = BASE_DIGEST_NONE;
     for (size_t i = 0; i < d->page_count; i++) {
         const struct drawing_page *page = &d->pages[i];
         const char *text = base_arena_print(a, "%.2f %.2f %zu;", page->width_mm, page->height_mm, page->line_count);
-        hash = mixed(hash, text, strlen(text));
+        hash = base_digest(hash, text, strlen(text));
     }
     for (size_t i = 0; i < d->layer_count; i++)
-        hash = mixed(hash, d->layers[i].name, strlen(d->layers[i].name) + 1);
+        hash = base_digest(hash, d->layers[i].name, strlen(d->layers[i].name) + 1);
     return base_arena_print(a, "%016llx", (unsigned long long)hash);
 }
 

@@ -2,6 +2,8 @@
  * cut and chalked by it. Items are counted as the material has them; where a cut one lies is told by a number that
  * another place would hardly give, so that what was cut elsewhere is not taken for it. */
 #include "app/place_state.h"
+#include "base/buffer.h"
+#include "base/digest.h"
 #include "base/text.h"
 #include "job/cloth.h"
 #include "json/tree.h"
@@ -19,7 +21,7 @@ enum { MOST_CLOTHS = 1000, MOST_CHALK = 400, DIGEST = 16 + 1 };
 
 static void digest_of(char out[DIGEST], const char *text)
 {
-    snprintf(out, DIGEST, "%016" PRIx64, base_text_digest(text));
+    snprintf(out, DIGEST, "%016" PRIx64, base_digest_text(text));
 }
 
 /* Of a cloth of the job, or of what which of its strips left. */
@@ -36,14 +38,14 @@ static void of_cloth(const struct app *app, const struct app_place_cloth *c, cha
 static void of_places(const struct app_place_cloth *c, const double *cut_to_mm, char out[DIGEST])
 {
     struct arena *a = base_arena_create();
-    const char *text = "";
+    struct base_buffer text = { .a = a };
     for (size_t i = 0; i < c->lay->task->item_count; i++) {
         const struct lay_place *p = &c->lay->places[i];
         if (p->is_laid && (!cut_to_mm || cut_to_mm[i] > -INFINITY))
-            text = base_arena_print(a, "%s%zu %s %d %.17g %.17g %.17g;", text, i, c->lay->task->items[i].piece->name,
-                                    p->motion.mirror, p->motion.turn_deg, p->motion.shift.x, p->motion.shift.y);
+            base_buffer_print(&text, "%zu %s %d %.17g %.17g %.17g;", i, c->lay->task->items[i].piece->name,
+                              p->motion.mirror, p->motion.turn_deg, p->motion.shift.x, p->motion.shift.y);
     }
-    digest_of(out, text);
+    digest_of(out, base_buffer_text(&text));
     base_arena_destroy(a);
 }
 
@@ -105,8 +107,8 @@ static void write_chalk(struct json_out *to, const struct app_chalk *chalk, int 
 }
 
 /* Each item with the line that it is cut as far as, where it is not cut wholly. */
-static void write_cut(struct json_out *to, const struct app_place_cloth *c, const double *cut_to_mm, const bool *by_lamp,
-                      const struct app_chalk *chalk, int chalk_count)
+static void write_cut(struct json_out *to, const struct app_place_cloth *c, const double *cut_to_mm,
+                      const bool *by_lamp, const struct app_chalk *chalk, int chalk_count)
 {
     char lie[DIGEST];
     struct json_out *items = json_out_list(to, "items"), *lamp = json_out_list(to, "lamp");
@@ -143,7 +145,8 @@ void app_place_write_earlier(const struct app *app, const struct app_place_cloth
     int count = app_place_all_chalk(a, c, &chalk);
     write_cut(json_out_object(to, "cut"), c, cut_to, lamp, chalk, count);
     if (c->earlier)
-        write_cut(json_out_object(to, "earlier"), c, c->earlier->cut_to_mm, c->earlier->lamp, c->earlier->chalk, c->earlier->chalk_count);
+        write_cut(json_out_object(to, "earlier"), c, c->earlier->cut_to_mm, c->earlier->lamp, c->earlier->chalk,
+                  c->earlier->chalk_count);
     base_arena_destroy(a);
 }
 

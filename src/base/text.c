@@ -213,11 +213,3 @@ const char *base_text_typed(struct arena *a, const char *text)
         return base_arena_copy_text(a, text);
     return strpbrk(text, "\"$`\\!") ? in_single_quotes(a, text) : base_arena_print(a, "\"%s\"", text);
 }
-
-uint64_t base_text_digest(const char *text)
-{
-    uint64_t hash = 0xcbf29ce484222325u;
-    for (const char *p = text; *p; p++)
-        hash = (hash ^ (unsigned char)*p) * 0x100000001b3u;
-    return hash;
-}

@@ -46,9 +46,6 @@ const char *base_text_list(struct arena *a, const char *const *names, size_t cou
  * digits and - _ . , / + : = @ %. Lives in `a`. */
 const char *base_text_typed(struct arena *a, const char *text);
 
-/* A number that another text would hardly give: FNV-1a, 64 bits (Fowler, Noll, Vo). */
-uint64_t base_text_digest(const char *text);
-
 /* How many single-character edits turn one text into the other, ignoring ASCII case; counting stops at `limit`.
  * (Levenshtein 1966.) */
 int base_text_distance(const char *a, const char *b, int limit);

@@ -1,6 +1,7 @@
 #include "cli/memory.h"
 
 #include "app/memory.h"
+#include "base/digest.h"
 #include "base/file.h"
 #include "base/journal.h"
 #include "base/text.h"
@@ -31,13 +32,13 @@ static const struct err_kind other_job = {
 /* A journal goes by what its pieces are, and tells itself which of its lines are of layouts as they are now. */
 static const char *head_of(struct arena *a, const struct job *job)
 {
-    return base_arena_print(a, "{\"pieces\": \"%016" PRIx64 "\"}", base_text_digest(job_print_pieces(a, job)));
+    return base_arena_print(a, "{\"pieces\": \"%016" PRIx64 "\"}", base_digest_text(job_print_pieces(a, job)));
 }
 
 /* As journals began before: by all choices, layouts too. */
 static const char *old_head_of(struct arena *a, const struct job *job)
 {
-    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", base_text_digest(job_print_choices(a, job)));
+    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", base_digest_text(job_print_choices(a, job)));
 }
 
 static bool is_ours(struct arena *a, struct base_journal_lines lines, const struct job *job)
@@ -69,8 +70,8 @@ static bool begin_anew(struct cli_memory *m, const struct app *app, struct err_l
 
 /* Another job's journal is kept before it makes room; false when it cannot be. A journal that cannot be begun anew is
  * tried again by the first key. */
-static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path,
-                   const struct job *job, struct base_journal_lines lines)
+static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path, const struct job *job,
+                   struct base_journal_lines lines)
 {
     bool ours = is_ours(run->a, lines, job);
     for (size_t i = 1; ours && i < lines.count; i++)

@@ -1,6 +1,7 @@
 #include "screen/kept.h"
 
 #include "base/arena.h"
+#include "base/digest.h"
 
 #include <string.h>
 
@@ -53,15 +54,6 @@ void screen_kept_begin(struct screen_kept *kept)
     kept->last = before;
 }
 
-/* FNV-1a, 64 bits (RFC 9923). */
-static uint64_t digest_of(const unsigned char *key, size_t bytes)
-{
-    uint64_t digest = 0xcbf29ce484222325;
-    for (size_t i = 0; i < bytes; i++)
-        digest = (digest ^ key[i]) * 0x100000001b3;
-    return digest;
-}
-
 static struct screen_drawn *find_in(const struct picture *picture, const void *key, size_t bytes, uint64_t digest)
 {
     for (size_t i = 0; i < picture->count; i++) {
@@ -92,7 +84,7 @@ static const struct screen_drawn *add(struct picture *to, const struct screen_dr
 
 const struct screen_drawn *screen_kept_find(struct screen_kept *kept, const void *key, size_t bytes)
 {
-    uint64_t digest = digest_of(key, bytes);
+    uint64_t digest = base_digest(BASE_DIGEST_NONE, key, bytes);
     const struct screen_drawn *here = find_in(&kept->now, key, bytes, digest);
     struct screen_drawn *before = here ? NULL : find_in(&kept->last, key, bytes, digest);
     if (!before)
@@ -105,6 +97,6 @@ const struct screen_drawn *screen_kept_find(struct screen_kept *kept, const void
 const struct screen_drawn *screen_kept_add(struct screen_kept *kept, const struct screen_drawn *drawn)
 {
     struct screen_drawn one = *drawn;
-    one.digest = digest_of(drawn->key, drawn->bytes);
+    one.digest = base_digest(BASE_DIGEST_NONE, drawn->key, drawn->bytes);
     return add(&kept->now, &one);
 }

@@ -5,6 +5,7 @@
  * test_arrange CHALKLIGHT */
 #include "app/arrange_state.h"
 #include "app/memory.h"
+#include "base/digest.h"
 #include "base/file.h"
 #include "base/journal.h"
 #include "base/text.h"
@@ -276,7 +277,7 @@ static void cut_one(struct here *h)
     h->cut = progress;
     room_put(&h->room, "boxes.job.journal",
              base_arena_print(h->room.a, "chalklight journal 1\n{\"pieces\": \"%016" PRIx64 "\"}\n%s\n",
-                              base_text_digest(job_print_pieces(h->room.a, &h->job)), app_remember(app, h->room.a)));
+                              base_digest_text(job_print_pieces(h->room.a, &h->job)), app_remember(app, h->room.a)));
 }
 
 /* What is cut is told of, stays where it lies, and is still cut once others were moved. */
