@@ -5,13 +5,12 @@
 #include "units/number.h"
 
 #include <math.h>
-#include <stdlib.h>
 #include <string.h>
 
 enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELVEDGE, ONE_WAY, REPEAT, SPREAD, READY };
 
-static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500,
-                    metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
+static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500, metre_mm = 1000,
+                    yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("tick, open") },
@@ -234,7 +233,7 @@ static void add_colour(struct filling *f)
         add(f, (struct form_item){ .id = COLOUR, .kind = FORM_LIST, .label = base_tr("Colour") }, NULL, NULL);
     uint32_t *swatches = base_arena_alloc(f->page->a, COLOURS, sizeof *swatches);
     for (int i = 0; i < COLOURS; i++)
-        swatches[i] = colours[i].rgb ? (uint32_t)strtoul(colours[i].rgb + 1, NULL, 16) : FORM_NO_SWATCH;
+        swatches[i] = cloth_rgb(colours[i].rgb, FORM_NO_SWATCH);
     colour->swatches = swatches;
     colour->choices = names;
     colour->choice_count = COLOURS;

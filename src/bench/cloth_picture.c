@@ -5,7 +5,6 @@
 #include "job/places.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 static const double air_left = 40, air_right = 30, air_above = 40, air_below = 40, apart = 4; /* u */
 static const double head = 6, patch_high = 20;
@@ -85,10 +84,9 @@ static struct sight sight_of(struct form_picture *p, struct bench_box box, const
     double up = (high - scale * spread->width_mm) / 2, left = box.x + air_left;
     double right =
         spread->most_length_mm > 0 ? fmin(box.x + box.width, left + scale * spread->most_length_mm) : box.x + box.width;
-    const char *colour = lying->task.cloth->colour;
     return (struct sight){ .p = p,
                            .lying = lying,
-                           .rgb = colour ? (uint32_t)strtoul(colour + 1, NULL, 16) : form_rgb(FORM_CLOTH, p->night),
+                           .rgb = cloth_rgb(lying->task.cloth->colour, form_rgb(FORM_CLOTH, p->night)),
                            .scale = scale,
                            .left = left,
                            .bottom = box.y + box.height - air_below - up,

@@ -11,6 +11,7 @@
 #include "json/write.h"
 
 #include <stdbool.h>
+#include <stdint.h>
 
 enum { CLOTH_VERSION = 1 };
 
@@ -184,6 +185,10 @@ size_t cloth_ready_list(struct arena *a, const struct cloth *cloth, enum units_l
 const char *cloth_step_name(enum cloth_step step);
 
 const char *cloth_kind_name(enum cloth_kind kind);
+
+/* A cloth's colour as 0x00RRGGBB, sRGB; `untold` where it is NULL. */
+uint32_t cloth_rgb(const char *colour, uint32_t untold);
+
 const char *cloth_spread_name(enum cloth_spread_kind spread);
 
 #endif

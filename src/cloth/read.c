@@ -4,6 +4,7 @@
 #include "values/length.h"
 #include "json/want.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 #define LEAST_WIDTH_MM 1.0
@@ -192,6 +193,11 @@ static const char *read_colour(const struct reader *r, const struct json_node *o
         return base_arena_copy_text(r->a, node->text);
     json_fault(r->errs, node, &no_colour, ERR_TEXT(json_shown(r->errs->arena, node->text)));
     return NULL;
+}
+
+uint32_t cloth_rgb(const char *colour, uint32_t untold)
+{
+    return colour ? (uint32_t)strtoul(colour + 1, NULL, 16) : untold;
 }
 
 /* What it measures. A scrap is as wide as its outline. That, a hide, and a fusible, which is sold by the width that its

@@ -1,9 +1,9 @@
 #include "scene/contrast.h"
 
+#include "cloth/cloth.h"
 #include "paint/image.h"
 
 #include <math.h>
-#include <stdlib.h>
 
 /* WCAG 2.1, “relative luminance”, after ITU-R BT.709. */
 static const double weight[3] = { 0.2126, 0.7152, 0.0722 };
@@ -31,8 +31,7 @@ double scene_luminance(const struct scene_reflectance *r)
 struct scene_ground scene_ground_of(const char *colour, double room_lux, double light_lux)
 {
     struct scene_ground ground = { .is_told = colour != NULL, .room_lux = room_lux, .light_lux = light_lux };
-    uint32_t rgb = colour ? (uint32_t)strtoul(colour + 1, NULL, 16) : 0xffffff;
-    ground.reflectance = linear_of(rgb);
+    ground.reflectance = linear_of(cloth_rgb(colour, 0xffffff));
     for (int i = 0; i < 3; i++)
         ground.reflectance.channel[i] = fmax(ground.reflectance.channel[i], LEAST_REFLECTANCE);
     return ground;
