@@ -23,14 +23,19 @@ struct bench_frame {
     const char *title, *sentence;
     const struct form_key *keys; /* at the foot */
     size_t key_count;
-    const char *tag;       /* at the foot's right, which the keys end before; NULL: none */
-    struct bench_box slip; /* in the place of the sentence; no height: there is none */
+    const char *tag;                    /* at the foot's right, which the keys end before; NULL: none */
+    struct bench_box slip;              /* in the place of the sentence; no height: there is none */
     const struct form_key *window_keys; /* below the ticket's perforation, two by two */
     size_t window_key_count;
 };
 
 /* Where a page's own things go, u. */
 struct bench_box bench_content(const struct form_picture *p);
+
+/* The picture on the pages of what is worked at the table, 16 : 10, with a column right of it, BENCH_SIDE_WIDTH wide
+ * and BENCH_SIDE_GAP away, and room below for a line of words and for tags. */
+enum { BENCH_SIDE_WIDTH = 190, BENCH_SIDE_GAP = 30, BENCH_TAG_HEIGHT = 38 };
+struct bench_box bench_picture_box(const struct form_picture *p);
 
 /* The tag at the foot's right, as wide as its words want. */
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words);

@@ -3,13 +3,11 @@
 #include "bench/cloth_picture.h"
 #include "bench/inside.h"
 
-#include <math.h>
 #include <string.h>
 
 enum { GO = 1, MOST_STEPS = 4 };
 
-static const double top = 14, side_width = 190, side_gap = 30, tag_height = 38, below_picture = 40;
-static const double indent = 26, card_height = 68, number_room = 20, between_steps = 8;
+static const double top = 14, indent = 26, card_height = 68, number_room = 20, between_steps = 8;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
@@ -59,11 +57,12 @@ static void add_tag(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     const char *label = is_at_table(page->bench) ? base_tr("Leave the table") : base_tr("Place the cloth on the table");
-    form_add(&page->form, (struct form_item){ .id = GO,
-                                              .kind = FORM_TAG,
-                                              .box = { content.x + indent, content.y + content.height - tag_height,
-                                                       form_width(page->p->type, FORM_STRONG, label) + 42, tag_height },
-                                              .label = label });
+    form_add(&page->form,
+             (struct form_item){ .id = GO,
+                                 .kind = FORM_TAG,
+                                 .box = { content.x + indent, content.y + content.height - BENCH_TAG_HEIGHT,
+                                          form_width(page->p->type, FORM_STRONG, label) + 42, BENCH_TAG_HEIGHT },
+                                 .label = label });
 }
 
 /* Where no cloth was told there is nothing to be seen: the way to the table alone. */
@@ -97,13 +96,6 @@ static void fill(struct bench_page *page)
 
 /* --- what is seen beside it -------------------------------------------------------------------------------------- */
 
-static struct bench_box picture_box(const struct form_picture *p)
-{
-    struct bench_box content = bench_content(p);
-    double width = content.width - side_width - side_gap, high = content.height - top - tag_height - below_picture;
-    return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
-}
-
 /* One-way cloth is cut at the fold across it (cloth/cloth.h), and lies flat by itself then. */
 static const char *step_of(const struct cloth *cloth, int i)
 {
@@ -116,8 +108,8 @@ static const char *step_of(const struct cloth *cloth, int i)
 static double draw_step(struct form_picture *p, double x, double y, const char *number, const char *text)
 {
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE_STRONG, FORM_BLUE, number_room, number);
-    size_t lines =
-        form_paragraph(p, (struct bench_pt){ x + number_room, y }, FORM_NOTE, FORM_INK, side_width - number_room, text);
+    size_t lines = form_paragraph(p, (struct bench_pt){ x + number_room, y }, FORM_NOTE, FORM_INK,
+                                  BENCH_SIDE_WIDTH - number_room, text);
     return y + (double)lines * form_line_step(FORM_NOTE) + between_steps;
 }
 
@@ -132,14 +124,14 @@ static const char *unbroken(struct arena *a, const char *text)
 
 static void draw_steps(struct bench_page *page, const struct bench_lying *lying, const char *across)
 {
-    struct bench_box picture = picture_box(page->p);
+    struct bench_box picture = bench_picture_box(page->p);
     const struct cloth *cloth = lying->task.cloth;
-    double x = picture.x + picture.width + side_gap, y = picture.y + 12;
-    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
+    double x = picture.x + picture.width + BENCH_SIDE_GAP, y = picture.y + 12;
+    form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, BENCH_SIDE_WIDTH,
               bench_material(bench_now(page->bench)->cloths[0].material));
     y += 4 + form_line_step(FORM_NOTE) *
-                 (1 + (double)form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2, side_width,
-                                             base_tr(cloth_spread_name(cloth->spread))));
+                 (1 + (double)form_paragraph(page->p, (struct bench_pt){ x, y + 22 }, FORM_NOTE, FORM_INK_2,
+                                             BENCH_SIDE_WIDTH, base_tr(cloth_spread_name(cloth->spread))));
     y += between_steps;
     for (int i = 0; i < MOST_STEPS && step_of(cloth, i); i++)
         y = draw_step(page->p, x, y, base_arena_print(page->a, "%d", i + 1),
@@ -151,7 +143,7 @@ static void draw(struct bench_page *page)
     struct bench_lying lying;
     if (!has_picture(page, &lying))
         return;
-    struct bench_box picture = picture_box(page->p);
+    struct bench_box picture = bench_picture_box(page->p);
     const char *across = bench_length(page->a, bench_width_lying(&lying), page->bench->manner.unit);
     bench_draw_cloth(page->p, picture, &lying, across);
     form_paragraph(page->p, (struct bench_pt){ picture.x, picture.y + picture.height + 18 }, FORM_SMALL, FORM_INK_2,

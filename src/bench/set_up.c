@@ -7,8 +7,7 @@
 
 enum { GO = 1, OPEN, LEAVE };
 
-static const double indent = 26, card_height = 68, card_step = 84, top = 14;
-static const double side_width = 190, side_gap = 30, tag_height = 38, below_light = 40;
+static const double indent = 26, card_height = 68, card_step = 84, top = 14, words_below = 40;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
@@ -24,18 +23,6 @@ static const struct card {
                 BASE_TR("a file from an earlier day, while nothing was moved") } };
 
 enum { CARDS = sizeof cards / sizeof cards[0] };
-
-static void add_cards(struct bench_page *page)
-{
-    struct bench_box content = bench_content(page->p);
-    for (int i = 0; i < CARDS; i++)
-        form_add(&page->form, (struct form_item){ .id = cards[i].id,
-                                                  .kind = FORM_CARD,
-                                                  .box = { content.x + indent, content.y + top + i * card_step,
-                                                           content.width - indent, card_height },
-                                                  .label = base_tr(cards[i].label),
-                                                  .note = base_tr(cards[i].note) });
-}
 
 /* How long the lamp has to warm up still; NULL: the program has shown it nothing yet. */
 static const char *warm_up(const struct bench_page *page)
@@ -59,70 +46,87 @@ static const char *read_so_far(struct arena *a, const struct bench_lamp *lamp)
     return lamp->read ? base_arena_print(a, base_tr("%d of %d crosses read"), lamp->read, lamp->of) : NULL;
 }
 
-/* With a table the cards make room for its picture: what can be pressed stands below as tags. */
-static void fill(struct bench_page *page)
+static void add_cards(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
-    double x = content.x + indent, y = content.y + content.height - tag_height;
+    const char *begun = read_so_far(page->a, &page->bench->lamp);
+    for (int i = 0; i < CARDS; i++)
+        form_add(&page->form, (struct form_item){ .id = cards[i].id,
+                                                  .kind = FORM_CARD,
+                                                  .box = { content.x + indent, content.y + top + i * card_step,
+                                                           content.width - indent, card_height },
+                                                  .label = base_tr(cards[i].label),
+                                                  .note = base_tr(cards[i].note) });
+    if (begun)
+        page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
+}
+
+/* At the foot of the page, from x on; returns where the next one begins. */
+static double add_tag(struct bench_page *page, double x, int id, const char *label)
+{
+    struct bench_box content = bench_content(page->p);
+    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
+    form_add(&page->form,
+             (struct form_item){ .id = id,
+                                 .kind = FORM_TAG,
+                                 .box = { x, content.y + content.height - BENCH_TAG_HEIGHT, width, BENCH_TAG_HEIGHT },
+                                 .label = label });
+    return x + width + 40;
+}
+
+/* Whether the crosses are read at the table now. */
+static bool is_at_table(const struct bench *b)
+{
+    return b->at_table == BENCH_TO_SET_UP;
+}
+
+static const char *sentence_of(const struct bench_page *page)
+{
+    if (page->bench->lamp.since && page->bench->lamp.left_min > 0)
+        return warm_up(page);
+    return is_at_table(page->bench)
+               ? base_tr("The crosses are read at the table now: the one in hand is blue here, too.")
+               : base_tr(
+                     "The light is measured against your cutting mat, so that every line is as long as it should be.");
+}
+
+/* With a table the cards make room for its picture: what can be pressed stands below it as tags. */
+static void fill(struct bench_page *page)
+{
+    double x = bench_content(page->p).x + indent;
     page->title = base_tr("Table set-up");
-    page->sentence =
-        base_tr("The light is measured against your cutting mat, so that every line is as long as it should be.");
+    page->sentence = sentence_of(page);
     page->next = base_tr("Next: placing");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    add_cards(page);
-    if (page->bench->lamp.since && page->bench->lamp.left_min > 0)
-        page->sentence = warm_up(page);
-    else if (page->bench->at_table == BENCH_TO_SET_UP)
-        page->sentence = base_tr("The crosses are read at the table now: the one in hand is blue here, too.");
-    const char *begun = read_so_far(page->a, &page->bench->lamp);
-    if (begun && page->form.count)
-        page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
-    if (page->bench->at_table == BENCH_TO_SET_UP) {
-        page->form.count = 0;
-        form_add(&page->form, (struct form_item){ .id = LEAVE,
-                                                  .kind = FORM_TAG,
-                                                  .box = { x, y, 200, tag_height },
-                                                  .label = base_tr("Leave the table") });
-        return;
-    }
-    for (size_t i = 0; i < page->form.count && bench_now(page->bench)->has_table; i++) {
-        struct form_item *card = &page->form.items[i];
-        double width = form_width(page->p->type, FORM_STRONG, card->label) + 42;
-        *card = (struct form_item){
-            .id = card->id, .kind = FORM_TAG, .box = { x, y, width, tag_height }, .label = card->label
-        };
-        x += width + 40;
-    }
+    if (is_at_table(page->bench))
+        add_tag(page, x, LEAVE, base_tr("Leave the table"));
+    else if (!bench_now(page->bench)->has_table)
+        add_cards(page);
+    else
+        for (int i = 0; i < CARDS; i++)
+            x = add_tag(page, x, cards[i].id, base_tr(cards[i].label));
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------
  */
 
-/* The picture of the light, and right of it what is known of the table. */
-static struct bench_box light_box(const struct form_picture *p)
-{
-    struct bench_box content = bench_content(p);
-    double width = content.width - side_width - side_gap, high = content.height - top - tag_height - below_light;
-    return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
-}
-
 static double row_below(struct bench_page *page, double y, const char *what, const char *amount)
 {
-    struct bench_box light = light_box(page->p);
-    double x = light.x + light.width + side_gap;
-    double room = side_width - form_width(page->p->type, FORM_STRONG, amount) - 10;
+    struct bench_box light = bench_picture_box(page->p);
+    double x = light.x + light.width + BENCH_SIDE_GAP;
+    double room = BENCH_SIDE_WIDTH - form_width(page->p->type, FORM_STRONG, amount) - 10;
     form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_INK_2, room,
               form_cut_text(page->p, FORM_NOTE, room, what));
-    form_text(page->p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, amount);
+    form_text(page->p, (struct bench_pt){ x + BENCH_SIDE_WIDTH, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, amount);
     return y + 24;
 }
 
 static double heading_below(struct bench_page *page, double y, const char *words)
 {
-    struct bench_box light = light_box(page->p);
-    form_text(page->p, (struct bench_pt){ light.x + light.width + side_gap, y }, FORM_LEFT, FORM_HEADING, FORM_INK,
-              side_width, form_cut_text(page->p, FORM_HEADING, side_width, words));
+    struct bench_box light = bench_picture_box(page->p);
+    form_text(page->p, (struct bench_pt){ light.x + light.width + BENCH_SIDE_GAP, y }, FORM_LEFT, FORM_HEADING,
+              FORM_INK, BENCH_SIDE_WIDTH, form_cut_text(page->p, FORM_HEADING, BENCH_SIDE_WIDTH, words));
     return y + 26;
 }
 
@@ -169,8 +173,8 @@ static double draw_checked(struct bench_page *page, const struct calibration_tab
 
 static void draw_side(struct bench_page *page, const struct calibration_table *table)
 {
-    struct bench_box light = light_box(page->p);
-    double x = light.x + light.width + side_gap, y = light.y + 12;
+    struct bench_box light = bench_picture_box(page->p);
+    double x = light.x + light.width + BENCH_SIDE_GAP, y = light.y + 12;
     if (table->has_doubt && !table->sample)
         y = draw_doubts(page, table, y);
     y = draw_checked(page, table, y);
@@ -182,7 +186,7 @@ static void draw_side(struct bench_page *page, const struct calibration_table *t
     if (table->stickers.count)
         y = row_below(page, y, base_tr("check stickers"), base_arena_print(page->a, "%d", table->stickers.count));
     if (table->sample)
-        form_paragraph(page->p, (struct bench_pt){ x, y + 6 }, FORM_NOTE, FORM_AMBER, side_width,
+        form_paragraph(page->p, (struct bench_pt){ x, y + 6 }, FORM_NOTE, FORM_AMBER, BENCH_SIDE_WIDTH,
                        base_tr("A sample: nothing of it was measured on your table. Set up your own before you cut."));
 }
 
@@ -208,7 +212,7 @@ static void draw_crosses(struct bench_page *page)
     const struct bench_glance *glance = &page->bench->glance;
     struct bench_box content = bench_content(page->p);
     struct bench_box box = { content.x, content.y + top, content.width,
-                             content.height - top - tag_height - below_light };
+                             content.height - top - BENCH_TAG_HEIGHT - words_below };
     if (!glance->count) {
         form_paragraph(page->p, (struct bench_pt){ box.x + indent, box.y + 20 }, FORM_NOTE, FORM_INK_2,
                        box.width - indent, base_tr("There are words on the table now: read them there."));
@@ -222,7 +226,7 @@ static void draw_crosses(struct bench_page *page)
 static void draw(struct bench_page *page)
 {
     const struct calibration_table *table = &bench_now(page->bench)->table;
-    if (page->bench->at_table == BENCH_TO_SET_UP) {
+    if (is_at_table(page->bench)) {
         draw_crosses(page);
         return;
     }
@@ -230,7 +234,7 @@ static void draw(struct bench_page *page)
         draw_no_table(page);
         return;
     }
-    struct bench_box light = light_box(page->p);
+    struct bench_box light = bench_picture_box(page->p);
     struct bench_pt below = { light.x, light.y + light.height + 18 };
     bench_draw_light(page->p, light, table);
     draw_side(page, table);
