@@ -69,10 +69,10 @@ static struct table_path outline_in_hand(const struct app *app, struct arena *a)
     int item = cloth ? item_of_step(cloth) : LAY_NONE;
     if (item == LAY_NONE)
         return (struct table_path){ { 0 } };
-    struct geometry_path path =
-        lay_outline(a, cloth->lay->task, (size_t)item, &cloth->lay->places[item]).path;
+    struct geometry_path path = lay_outline(a, cloth->lay->task, (size_t)item, &cloth->lay->places[item]).path;
     for (size_t i = 0; i < path.count; i++) {
-        struct table_pt at = app_place_at(&cloth->seat.to_table, (struct cloth_pt){ path.points[i].x, path.points[i].y });
+        struct table_pt at =
+            app_place_at(&cloth->seat.to_table, (struct cloth_pt){ path.points[i].x, path.points[i].y });
         path.points[i] = (vec2){ at.x, at.y };
     }
     return (struct table_path){ path };
@@ -129,7 +129,6 @@ struct app_progress app_progress_copy(struct arena *a, const struct app_progress
     to.lines = lines;
     to.cloths = cloths;
     to.outline.path = geometry_path_copy(a, from->outline.path);
-    to.outline.path = geometry_path_copy(a, from->outline.path);
     return to;
 }
 
@@ -176,7 +175,7 @@ bool app_progress_allows(const struct app_progress *progress, const struct job *
             why = &cloth_stays;
     }
     if (why)
-        base_err(errs, why, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(material)));
+        base_err(errs, why, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))));
     base_arena_destroy(a);
     return !why;
 }

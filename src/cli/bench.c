@@ -54,8 +54,7 @@ _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
 static const struct err_kind is_open = { "bench.is_open", ERR_FAULT,
                                          BASE_TR("is open. Open another ticket first, then put it away") };
 static const struct err_kind is_put_away = {
-    "bench.is_put_away", ERR_WARNING,
-    BASE_TR("was put away: it is kept as {0}, and “Open a file” brings it back")
+    "bench.is_put_away", ERR_WARNING, BASE_TR("was put away: it is kept as {0}, and “Open a file” brings it back")
 };
 static const struct err_kind not_put_away = { "bench.not_put_away", ERR_FAULT, BASE_TR("cannot be put away: {0}") };
 
@@ -203,7 +202,8 @@ static const char *away_path(struct cli_bench *r, const char *path, struct err_l
     const char *name = strrchr(path, '/'), *away = NULL;
     size_t length = name ? (size_t)(name - path) : 0;
     name = name ? name + 1 : path;
-    for (int i = 1; !away || base_file_exists(away); i++)
+    for (int i = 1;
+         !away || base_file_exists(away) || base_file_exists(base_arena_print(r->run->a, "%s.journal", away)); i++)
         away = base_arena_print(r->run->a, "%.*s/put-away/%s%s", (int)length, path, name,
                                 i > 1 ? base_arena_print(r->run->a, ".%d", i) : "");
     return base_xdg_make_folders(away, errs) ? away : NULL;

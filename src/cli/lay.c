@@ -261,7 +261,8 @@ static bool make_task(struct lay_run *l, struct cli_lay_cloth *on, const struct 
     cli_lay_pass_on(run, on, m->material, told);
     base_err_list_destroy(told);
     if (!ok && is_stopped)
-        base_err(run->errs, &stopped_before, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(m->material)));
+        base_err(run->errs, &stopped_before, base_err_in_file(NULL),
+                 ERR_TEXT(base_tr(pattern_cloth_name(m->material))));
     return ok;
 }
 
@@ -302,7 +303,7 @@ static void tell_cut(struct lay_run *l, const struct lay_task *task, const bool 
         if (cut[i])
             names[count++] = lay_item_name(a, task, i);
     if (count)
-        base_err(l->run->errs, &cut_stay, base_err_in_file(NULL), ERR_TEXT(pattern_cloth_name(task->material)),
+        base_err(l->run->errs, &cut_stay, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(task->material))),
                  ERR_TEXT(base_text_list(a, names, count, MOST_NAMED)));
 }
 

@@ -34,15 +34,15 @@ static const struct err_kind newer = { "json.newer", ERR_FAULT,
 const char *json_type_name(enum json_type type)
 {
     static const char *const names[] = {
-        [JSON_NULL] = "nothing",
-        [JSON_FALSE] = "false",
-        [JSON_TRUE] = "true",
-        [JSON_NUMBER] = "a number",
-        [JSON_TEXT] = "a text",
-        [JSON_LIST] = "a list",
-        [JSON_OBJECT] = "a group of fields",
+        [JSON_NULL] = BASE_TR("nothing"),
+        [JSON_FALSE] = BASE_TR("false"),
+        [JSON_TRUE] = BASE_TR("true"),
+        [JSON_NUMBER] = BASE_TR("a number"),
+        [JSON_TEXT] = BASE_TR("a text"),
+        [JSON_LIST] = BASE_TR("a list"),
+        [JSON_OBJECT] = BASE_TR("a group of fields"),
     };
-    return names[type];
+    return base_tr(names[type]);
 }
 
 bool json_is(const struct json_node *node, enum json_type type, struct err_list *errs)
@@ -50,7 +50,7 @@ bool json_is(const struct json_node *node, enum json_type type, struct err_list 
     if (node->type == type)
         return true;
     const char *wanted =
-        type == JSON_TRUE ? "true or false" : json_type_name(type); /* who asks for true has seen false */
+        type == JSON_TRUE ? base_tr("true or false") : json_type_name(type); /* who asks for true has seen false */
     json_fault(errs, node, &wrong_type, ERR_TEXT(wanted), ERR_TEXT(json_type_name(node->type)));
     return false;
 }

@@ -1,4 +1,5 @@
 /* The views of a pattern file with their cutting lists. */
+#include "base/words.h"
 #include "pattern/reader.h"
 
 static const struct err_kind no_views = { "pattern.no_views", ERR_FAULT, BASE_TR("the pattern has no view to cut") };
@@ -51,7 +52,7 @@ static void read_fuse(const struct pattern_reader *r, const struct json_node *no
     if (!node)
         return;
     if (cut->cloth != PATTERN_INTERFACING)
-        json_fault(r->errs, node, &fuse_cloth, ERR_TEXT(pattern_cloth_name(cut->cloth)));
+        json_fault(r->errs, node, &fuse_cloth, ERR_TEXT(base_tr(pattern_cloth_name(cut->cloth))));
     cut->fuse = pattern_read_word(r, node, pattern_side_words, PATTERN_WRONG_SIDE, PATTERN_RIGHT_SIDE, &no_side);
 }
 
