@@ -107,9 +107,11 @@ static struct app_effects toggle_mode(struct app *app, enum scene_mode mode)
 static struct app_effects run_square(struct app *app, double unused)
 {
     static const enum scene_mode next[] = {
-        [SCENE_PIECES] = SCENE_TEST_SQUARE,   [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME, [SCENE_TEST_FRAME] = SCENE_PIECES,
-        [SCENE_STICKERS] = SCENE_TEST_SQUARE, [SCENE_DOUBT] = SCENE_TEST_SQUARE,      [SCENE_BLANK] = SCENE_TEST_SQUARE,
-        [SCENE_HELP] = SCENE_TEST_SQUARE,    [SCENE_LIST] = SCENE_TEST_SQUARE,  [SCENE_TRIAL] = SCENE_TEST_SQUARE, [SCENE_WORK_LIGHT] = SCENE_TEST_SQUARE
+        [SCENE_PIECES] = SCENE_TEST_SQUARE, [SCENE_TEST_SQUARE] = SCENE_TEST_FRAME,
+        [SCENE_TEST_FRAME] = SCENE_PIECES,  [SCENE_STICKERS] = SCENE_TEST_SQUARE,
+        [SCENE_DOUBT] = SCENE_TEST_SQUARE,  [SCENE_BLANK] = SCENE_TEST_SQUARE,
+        [SCENE_HELP] = SCENE_TEST_SQUARE,   [SCENE_LIST] = SCENE_TEST_SQUARE,
+        [SCENE_TRIAL] = SCENE_TEST_SQUARE,  [SCENE_WORK_LIGHT] = SCENE_TEST_SQUARE
     };
     (void)unused;
     app->mode = next[app->mode];

@@ -167,7 +167,7 @@ struct app_effects app_handle(struct app *app, struct input_event event)
         return (struct app_effects){ .show = true };
     case INPUT_QUIT:
         return (struct app_effects){ .quit = !app->locked }; /* asked for by a key */
-    case INPUT_POINT: /* nothing on the table is pressed by the mouse */
+    case INPUT_POINT:                                        /* nothing on the table is pressed by the mouse */
     case INPUT_WHEEL:
     case INPUT_DROP:
     case INPUT_NONE:

@@ -80,7 +80,7 @@ void app_stand(struct app *app);
 #define APP_CHALK_AUTOMATIC "automatic"
 bool app_set_chalks(struct app *app, const char *name);
 void app_set_keys(struct app *app, const struct app_key_map *map); /* kept by reference */
-void app_set_lockout(struct app *app, double lasts_s); /* how long after "done" the next one is not taken */
+void app_set_lockout(struct app *app, double lasts_s);             /* how long after "done" the next one is not taken */
 
 /* How bright the room and the projector's white are on the table, above 0. */
 void app_set_room(struct app *app, double room_lux, double light_lux);

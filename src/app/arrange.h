@@ -32,8 +32,8 @@ struct app_arrange_start {
     const struct app_progress *cut; /* what is cut lies where it lies; NULL: nothing is. Copied */
     void (*wake)(void *user);       /* see app_arrange_is_searching; NULL: the search has no thread of its own */
     void *wake_user;
-    bool cautions;                  /* show the usual cautions first … */
-    const char *note;               /* … and this after them, until something is moved; or NULL. Kept by reference */
+    bool cautions;    /* show the usual cautions first … */
+    const char *note; /* … and this after them, until something is moved; or NULL. Kept by reference */
 };
 
 /* Stands at the first cloth; one without a layout is arranged at once. Lives until app_arrange_destroy; job, font and

@@ -245,14 +245,14 @@ static effects press(struct app_arrange *ar, int key, int mods)
     return done;
 }
 
-/* The piece in hand goes with a stick, whichever: cloth that is drawn small, so twice as fast as light on it. It is kept
- * once the stick is let go. */
+/* The piece in hand goes with a stick, whichever: cloth that is drawn small, so twice as fast as light on it. It is
+ * kept once the stick is let go. */
 static effects steer(struct app_arrange *ar, const struct input_event *event)
 {
     static const double mm_per_s = 500;
     struct app_arranged *cloth = app_arrange_now(ar);
-    vec2 by = vec2_add(app_steered(event->left, event->held_s, mm_per_s),
-                       app_steered(event->right, event->held_s, mm_per_s));
+    vec2 by =
+        vec2_add(app_steered(event->left, event->held_s, mm_per_s), app_steered(event->right, event->held_s, mm_per_s));
     if (ar->locked || ar->cautions || ar->help || cloth->refused || cloth->in_hand >= cloth->task.item_count)
         return nothing;
     if (cloth->task.items[cloth->in_hand].on_fold)

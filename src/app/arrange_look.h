@@ -11,7 +11,7 @@ struct app_arrange_look {
     const struct lay *lay;
     const struct lay_finding *findings;
     size_t finding_count;
-    size_t in_hand; /* an item; item_count: none */
+    size_t in_hand;  /* an item; item_count: none */
     const bool *cut; /* of each item: it is cut already */
     bool searching;
     const char *needs, *means;    /* "1.63 m", "buy 1.70 m" */

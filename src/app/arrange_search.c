@@ -3,7 +3,7 @@
 #include "base/words.h"
 
 #define PICTURE_S (APP_LOOK_MS / 1000.0) /* between two pictures of what is found */
-#define PATIENCE_S 60.0 /* without a better one the search ends by itself: no source */
+#define PATIENCE_S 60.0                  /* without a better one the search ends by itself: no source */
 
 static const struct app_arrange_effects nothing;
 

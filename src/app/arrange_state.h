@@ -30,16 +30,16 @@ struct app_arranged {
     const struct job_cloth *from;
     struct lay_task task;
     const struct tearing_plan *torn; /* before anything is laid; NULL: nothing is */
-    const char *refused; /* why nothing can be laid on it; NULL when it can */
+    const char *refused;             /* why nothing can be laid on it; NULL when it can */
     struct app_arrange_steps steps;
     enum app_arrange_deed deed;
-    size_t in_hand; /* the item; item_count: none */
+    size_t in_hand;  /* the item; item_count: none */
     const bool *cut; /* of each item: it is begun on the table */
 
     struct lay_search *search; /* NULL once a hand has changed something: then another one begins */
-    bool searching, can_gain; /* can_gain: as it was when something was found last */
-    uint64_t seed;   /* another one for each search, so that arranging again is another try */
-    double gained_s; /* when it last found something; below 0: not asked yet */
+    bool searching, can_gain;  /* can_gain: as it was when something was found last */
+    uint64_t seed;             /* another one for each search, so that arranging again is another try */
+    double gained_s;           /* when it last found something; below 0: not asked yet */
 
     struct arena *made; /* of the step that is now: */
     bool is_made;
@@ -53,7 +53,7 @@ struct app_arrange {
     struct arena *a;
     struct draft draft;
     struct app_arranged *cloths;
-    size_t cloth_count, cloth; /* the one that is shown */
+    size_t cloth_count, cloth;          /* the one that is shown */
     struct base_background *background; /* makes the rounds of searching; NULL: app_arrange_search does */
     struct app_arrange_found *found;    /* of the cloth with most items */
     bool rests;

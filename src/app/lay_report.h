@@ -11,7 +11,7 @@
 struct app_lay_width {
     double width_mm; /* as bought */
     bool fits;
-    bool opened; /* in a single layer, since spread as the cloth is here it does not fit */
+    bool opened;                /* in a single layer, since spread as the cloth is here it does not fit */
     struct lay_figures figures; /* of all that is torn and laid */
 };
 
@@ -20,9 +20,9 @@ enum app_lay_before {
     APP_LAY_NONE_BEFORE, /* it had none */
     APP_LAY_STAYS,       /* what was found now is no better */
     APP_LAY_WAS_LONGER,
-    APP_LAY_LACKED,      /* more pieces had no place */
-    APP_LAY_WAS_WRONG,   /* pieces lay over each other, or where they may not */
-    APP_LAY_OTHER_CLOTH  /* or another spread */
+    APP_LAY_LACKED,     /* more pieces had no place */
+    APP_LAY_WAS_WRONG,  /* pieces lay over each other, or where they may not */
+    APP_LAY_OTHER_CLOTH /* or another spread */
 };
 
 /* A layout with what was worked out about it. */
@@ -30,7 +30,7 @@ struct app_layout {
     const struct lay *lay;
     struct lay_figures figures;
     const struct tearing_plan *torn; /* before it; NULL: nothing is */
-    bool is_usual; /* nobody told of a cloth: a usual one is supposed */
+    bool is_usual;                   /* nobody told of a cloth: a usual one is supposed */
     enum app_lay_before before;
     bool is_tried;     /* the job keeps what it has, whatever was found */
     bool fits_on_more; /* what is left out has a place on more of that cloth, which takes: */

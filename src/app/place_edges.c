@@ -13,7 +13,8 @@ enum edge { NEAR_EDGE, FAR_EDGE, CUT_END, EDGES };
 
 enum { ROWS = 4 /* coordinates that tell how the cloth lies and confirm it */ };
 
-/* Whether cloth is still there about a place of an edge: no piece that is cut took it away. What is only chalked did not.
+/* Whether cloth is still there about a place of an edge: no piece that is cut took it away. What is only chalked did
+ * not.
  */
 static bool is_whole_at(const struct app_place_cloth *cloth, struct cloth_pt at)
 {

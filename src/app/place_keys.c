@@ -191,7 +191,8 @@ static const struct app_place_key key_rows[] = {
     { { WORKING, KEY_ENTER, MOD_SHIFT, BASE_TR("all of this piece is done") }, run_tick, 0 },
     { { WORKING, KEY_PAGE_DOWN, 0, BASE_TR("another piece first") }, run_choose, +1 },
     { { WORKING, KEY_PAGE_UP, 0, NULL }, run_choose, -1 },
-    { { WORKING | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0, BASE_TR("the one before is not; before the first: place anew") },
+    { { WORKING | ON(APP_PLACE_DONE), KEY_BACKSPACE, 0,
+        BASE_TR("the one before is not; before the first: place anew") },
       run_undone,
       0 },
     { { ON(APP_PLACE_SLIDE), KEY_ESC, 0, BASE_TR("back to what was done last") }, run_undone, 0 },
@@ -231,7 +232,8 @@ static bool type(struct app_place_cloth *c, int key, int mods)
 /* What says that something is done, or is not after all. */
 static bool is_tick(const struct app_place_key *row)
 {
-    return row->run == run_done || row->run == run_tick || row->run == run_undone || row->run == run_take || row->run == run_lies;
+    return row->run == run_done || row->run == run_tick || row->run == run_undone || row->run == run_take ||
+           row->run == run_lies;
 }
 
 bool app_place_press(struct app *app, int key, int mods, struct app_effects *effects)

@@ -11,8 +11,7 @@
 
 static const char *const stage_names[APP_PLACE_STAGES] = {
     [APP_PLACE_LINES] = "lines", [APP_PLACE_EDGE] = "edge",   [APP_PLACE_GRAIN] = "grain", [APP_PLACE_CUT] = "cut",
-    [APP_PLACE_SLIDE] = "slide", [APP_PLACE_MOVED] = "moved", [APP_PLACE_LAMP] = "lamp",
-    [APP_PLACE_DONE] = "done",
+    [APP_PLACE_SLIDE] = "slide", [APP_PLACE_MOVED] = "moved", [APP_PLACE_LAMP] = "lamp",   [APP_PLACE_DONE] = "done",
 };
 
 /* --- writing ----------------------------------------------------------------------------------------------------- */
@@ -157,8 +156,8 @@ static bool read_sightings(const struct json_node *list, struct spans_sighting *
         return false;
     for (const struct json_node *n = list->first; n; n = n->next) {
         double v[6] = { 0 };
-        if (!app_place_numbers_of(n, 6, v) || v[0] != floor(v[0]) || v[0] < SPANS_MARK || v[0] > SPANS_ACROSS_LINE || v[5] <= 0 ||
-            v[5] > MOST_SIGMA_MM)
+        if (!app_place_numbers_of(n, 6, v) || v[0] != floor(v[0]) || v[0] < SPANS_MARK || v[0] > SPANS_ACROSS_LINE ||
+            v[5] <= 0 || v[5] > MOST_SIGMA_MM)
             return false;
         out[(*count)++] = (struct spans_sighting){ (enum spans_sign)v[0], { v[1], v[2] }, { v[3], v[4] }, v[5] };
     }
@@ -171,7 +170,8 @@ static bool read_aims(struct arena *a, const struct json_node *node, struct app_
     const struct json_node *names = json_find(node, "names");
     size_t hand;
     if (!read_sightings(json_find(node, "aims"), sightings, &c->aim_count) || !names || names->type != JSON_LIST ||
-        names->count != (size_t)c->aim_count || !app_place_whole_below(json_find(node, "in_hand"), APP_PLACE_AIMS, &hand))
+        names->count != (size_t)c->aim_count ||
+        !app_place_whole_below(json_find(node, "in_hand"), APP_PLACE_AIMS, &hand))
         return false;
     for (const struct json_node *n = names->first; n; n = n->next) {
         if (n->type != JSON_TEXT || !*n->text)
@@ -227,7 +227,8 @@ static bool read_typed(const struct json_node *node, struct app_place_cloth *c)
 {
     const struct json_node *typed = json_find(node, "typed"), *told = json_find(node, "grain_told");
     size_t field;
-    if (!typed || typed->type != JSON_LIST || typed->count != 2 || !app_place_whole_below(json_find(node, "field"), 2, &field))
+    if (!typed || typed->type != JSON_LIST || typed->count != 2 ||
+        !app_place_whole_below(json_find(node, "field"), 2, &field))
         return false;
     for (const struct json_node *n = typed->first; n; n = n->next) {
         if (n->type != JSON_TEXT || strlen(n->text) >= APP_PLACE_TYPED)
@@ -259,11 +260,12 @@ static bool read_light(struct app *app, const struct json_node *node, struct app
     size_t quarter;
     bool chalked = c->chalks_all;
     c->chalks_all = way_of(node, chalked);
-    if (!app_place_numbers_of(json_find(node, "light"), 4, v) || !app_place_whole_below(json_find(node, "quarter"), 4, &quarter))
+    if (!app_place_numbers_of(json_find(node, "light"), 4, v) ||
+        !app_place_whole_below(json_find(node, "quarter"), 4, &quarter))
         return false;
     struct geometry_box light = { { v[0], v[1] }, { v[2], v[3] } };
-    if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count &&
-        c->chalks_all == chalked && !anew) {
+    if (is_box(&light, &c->light) && (int)quarter == c->quarter && !c->anew_count && c->chalks_all == chalked &&
+        !anew) {
         struct app_step *steps = base_arena_alloc(app->a, c->step_count, sizeof *steps);
         if (c->step_count)
             memcpy(steps, c->steps, c->step_count * sizeof *steps);
@@ -339,8 +341,8 @@ static bool read_cloth(struct app *app, const struct json_node *node, struct app
     return stage_of(json_find(node, "stage"), &c->stage) && stage_of(json_find(node, "back"), &c->back) &&
            app_place_whole_below(json_find(node, "span"), fmax(1, (double)c->plan.count), &c->span) &&
            app_place_whole_below(json_find(node, "now"), fmax(1, (double)c->step_count), &c->now) &&
-           read_steps(json_find(node, "done"), c) && read_parts(json_find(node, "parts"), c) && read_seat(app, node, c) && read_aims(app->a, node, c) &&
-           read_typed(node, c) && is_whole(c);
+           read_steps(json_find(node, "done"), c) && read_parts(json_find(node, "parts"), c) &&
+           read_seat(app, node, c) && read_aims(app->a, node, c) && read_typed(node, c) && is_whole(c);
 }
 
 /* Places are as they were when the line was written. */

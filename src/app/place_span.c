@@ -309,8 +309,9 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
     bool shared = cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span);
     struct app_chalk earlier[2];
     if (!own && !shared && !earlier_marks(app, cloth, earlier)) {
-        app->told = cloth->span ? base_tr("No marks of this section are chalked yet: W finds the cloth again once they are")
-                                : base_tr("No marks are chalked yet: Backspace places the cloth anew");
+        app->told = cloth->span
+                        ? base_tr("No marks of this section are chalked yet: W finds the cloth again once they are")
+                        : base_tr("No marks are chalked yet: Backspace places the cloth anew");
         return;
     }
     app_place_aim_anew(cloth);
@@ -324,4 +325,3 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }
-

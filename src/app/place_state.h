@@ -44,9 +44,9 @@ struct app_aim {
 
 enum app_step_kind {
     APP_STEP_WITNESSES, /* chalk the section's own two, should the cloth move while it is cut */
-    APP_STEP_CUT,   /* a piece; where all is chalked first, it is chalked */
-    APP_STEP_MARKS, /* chalk those that the next section shares */
-    APP_STEP_LAMP   /* a piece that was chalked is cut; of no section, behind the last one */
+    APP_STEP_CUT,       /* a piece; where all is chalked first, it is chalked */
+    APP_STEP_MARKS,     /* chalk those that the next section shares */
+    APP_STEP_LAMP       /* a piece that was chalked is cut; of no section, behind the last one */
 };
 
 /* What is done with a piece, one after the other, before it is ticked off. */

@@ -24,8 +24,8 @@ struct app_progress {
     size_t line_count;
     const struct app_cloth_progress *cloths; /* those that the table knows */
     size_t cloth_count;
-    bool is_placed; /* a cloth lies on the table */
-    int in_hand;    /* the line that the table shows now; APP_NO_LINE: none of them alone */
+    bool is_placed;            /* a cloth lies on the table */
+    int in_hand;               /* the line that the table shows now; APP_NO_LINE: none of them alone */
     struct table_path outline; /* of the piece that is in hand where a layout is cut; else of no points */
 };
 

@@ -26,9 +26,9 @@ struct app_seeing {
     double room_lux, light_lux;
     struct app_chosen chosen[JOB_MATERIALS];
     enum app_band band[JOB_MATERIALS];
-    bool chooses_second;      /* on the trial strip the next number is for the second chalk */
-    double now_s;             /* as told last … */
-    double pulse_s;           /* … and when lines began to pulse */
+    bool chooses_second; /* on the trial strip the next number is for the second chalk */
+    double now_s;        /* as told last … */
+    double pulse_s;      /* … and when lines began to pulse */
     bool pulses;
 };
 
@@ -48,21 +48,21 @@ struct app {
     const struct draft_piece *whole; /* the draft's pieces with those on the fold opened out */
 
     enum scene_mode mode;
-    bool cautions;        /* the page of cautions is up */
+    bool cautions; /* the page of cautions is up */
     struct app_trust trust;
-    const char *told;     /* an answer, to be read until the next key; or NULL */
-    const char *height;   /* the warning of a surface whose height nothing makes up for, or NULL */
-    const char *trouble;  /* why the last choices are not kept, or NULL */
+    const char *told;    /* an answer, to be read until the next key; or NULL */
+    const char *height;  /* the warning of a surface whose height nothing makes up for, or NULL */
+    const char *trouble; /* why the last choices are not kept, or NULL */
     bool rulings, all, opened, outer_edge;
     size_t cut;                     /* line of the cutting list */
     struct geometry_motion *places; /* one for each line, and the last for all pieces together */
-    struct app_place *place; /* layouts on their cloths; NULL: the job has none */
-    struct input_event pressed;  /* the key that is being answered */
-    struct app_lockout lockout;  /* of what says "done" */
-    struct app_key_map keys;     /* that she gave to actions */
-    bool presenter;              /* one is at work: its start key sends F5 and Esc by turns */
-    bool locked;                 /* no key does anything but the one that unlocks */
-    double steered_deg;          /* by a stick, less than a step */
+    struct app_place *place;        /* layouts on their cloths; NULL: the job has none */
+    struct input_event pressed;     /* the key that is being answered */
+    struct app_lockout lockout;     /* of what says "done" */
+    struct app_key_map keys;        /* that she gave to actions */
+    bool presenter;                 /* one is at work: its start key sends F5 and Esc by turns */
+    bool locked;                    /* no key does anything but the one that unlocks */
+    double steered_deg;             /* by a stick, less than a step */
     double weight_mm;
     struct app_seeing seeing;
     enum scene_side side;
@@ -76,14 +76,7 @@ size_t app_place_index(const struct app *app);
 struct geometry_motion *app_motion(struct app *app);
 
 /* What is shown when a key is to do something. */
-enum {
-    APP_ON_PIECES = 1,
-    APP_ON_STICKERS = 2,
-    APP_ON_REST = 4,
-    APP_ON_LAYOUT = 8,
-    APP_ON_TRIAL = 16,
-    APP_ON_ALL = 31
-};
+enum { APP_ON_PIECES = 1, APP_ON_STICKERS = 2, APP_ON_REST = 4, APP_ON_LAYOUT = 8, APP_ON_TRIAL = 16, APP_ON_ALL = 31 };
 
 struct app_action {
     const char *help; /* what the key does, for people */
@@ -153,11 +146,10 @@ size_t app_left_lines(const struct app *app, struct arena *a, const struct scene
 /* All rows, for help and for the test that no key stands twice. */
 const struct app_key_row *app_key_rows(size_t *count);
 
-extern const struct app_action app_act_lock, app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight, app_act_step,
-    app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks, app_act_side,
-    app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match, app_act_moved,
-    app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse, app_act_band,
-    app_act_work_light,
-    app_act_strip, app_act_left;
+extern const struct app_action app_act_lock, app_act_across, app_act_away, app_act_turn, app_act_over, app_act_weight,
+    app_act_step, app_act_all, app_act_middle, app_act_square, app_act_rulings, app_act_blank, app_act_chalks,
+    app_act_side, app_act_help, app_act_open_out, app_act_cut_edge, app_act_back, app_act_quit, app_act_match,
+    app_act_moved, app_act_doubt, app_act_done, app_act_layout, app_act_trial, app_act_chalk, app_act_pulse,
+    app_act_band, app_act_work_light, app_act_strip, app_act_left;
 
 #endif

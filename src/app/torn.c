@@ -94,8 +94,8 @@ static bool shorten(struct cloth *rest, double by_mm, enum pattern_cloth materia
     if (!(washed > 0))
         return true;
     if (washed - by_mm < LEAST_MM) {
-        base_err(errs, &no_length, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))), ERR_MM(by_mm),
-                 ERR_MM(washed));
+        base_err(errs, &no_length, base_err_in_file(NULL), ERR_TEXT(base_tr(pattern_cloth_name(material))),
+                 ERR_MM(by_mm), ERR_MM(washed));
         return false;
     }
     rest->length_mm *= (washed - by_mm) / washed;

@@ -15,7 +15,7 @@ struct app_material {
     const struct draft *draft;
     const struct cloth *cloth;
     enum pattern_cloth material;
-    enum units_length unit; /* of the person */
+    enum units_length unit;  /* of the person */
     const atomic_bool *stop; /* ends looking for what can be cut of torn strips' rests; may be NULL */
 };
 

@@ -720,10 +720,9 @@ static struct app_walk_effects press_other(struct app_walk *w, int key, int mods
 /* What says that something lies there, or is so long. */
 static bool is_taking(const struct app_walk *w, const struct walk_key *row)
 {
-    static struct app_walk_effects (*const taking[])(struct app_walk *, double) = {
-        run_placed, run_lay,      run_no_sticker, run_taped, run_measured, run_take_surface,
-        run_accept, run_mat_lies, run_save
-    };
+    static struct app_walk_effects (*const taking[])(
+        struct app_walk *, double) = { run_placed,       run_lay,    run_no_sticker, run_taped, run_measured,
+                                       run_take_surface, run_accept, run_mat_lies,   run_save };
     for (size_t i = 0; i < sizeof taking / sizeof taking[0]; i++)
         if (row->run == taking[i])
             return true;
@@ -745,8 +744,8 @@ static struct app_walk_effects press(struct app_walk *w, const struct input_even
 static struct app_walk_effects steer(struct app_walk *w, const struct input_event *event)
 {
     static const double px_per_s = 250;
-    vec2 by = vec2_add(app_steered(event->left, event->held_s, px_per_s),
-                       app_steered(event->right, event->held_s, px_per_s));
+    vec2 by =
+        vec2_add(app_steered(event->left, event->held_s, px_per_s), app_steered(event->right, event->held_s, px_per_s));
     if (w->locked || !((CROSS | STICKERS) & ON(w->page)) || (by.x == 0 && by.y == 0))
         return (struct app_walk_effects){ 0 };
     return app_walk_nudge(w, by.x, by.y);

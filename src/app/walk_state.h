@@ -66,7 +66,7 @@ struct app_walk {
     enum app_walk_page page, beneath; /* beneath: help or leaving goes back there */
     bool placing, presenter;          /* how the crosses are judged: by placing; with a presenter's few keys */
     int quarter;
-    bool locked; /* no key does anything but the one that unlocks */
+    bool locked;                /* no key does anything but the one that unlocks */
     struct app_lockout lockout; /* of what says that something lies or is there */
 
     char typed[2][APP_WALK_TYPED]; /* along, away */

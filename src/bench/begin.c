@@ -45,14 +45,14 @@ static void fill(struct bench_page *page)
     page->key_count = sizeof keys / sizeof keys[0];
     if (b->recent)
         add_card(page, (struct card){ RECENT, base_arena_print(page->a, base_tr("Go on with %s"), b->recent_name),
-                                      base_hold_is_taken(b->recent)
-                                          ? base_tr("open in another window of this program")
-                                          : base_tr("the ticket that was open last") });
+                                      base_hold_is_taken(b->recent) ? base_tr("open in another window of this program")
+                                                                    : base_tr("the ticket that was open last") });
     for (int i = 0; i < CARDS; i++)
         add_card(page, (struct card){ cards[i].id, base_tr(cards[i].label), base_tr(cards[i].note) });
     if (bench_has_tickets(b))
-        add_card(page, (struct card){ TICKETS, base_tr("All tickets"),
-                                      base_tr("what is kept here, each with what comes next; copy one, put one away") });
+        add_card(page,
+                 (struct card){ TICKETS, base_tr("All tickets"),
+                                base_tr("what is kept here, each with what comes next; copy one, put one away") });
 }
 
 /* Pattern and measurements of the example, as if she had opened both. */

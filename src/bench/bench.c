@@ -350,10 +350,12 @@ static void draw_knots(const struct bench *b)
 const struct form_picture *bench_picture(struct bench *b)
 {
     make_page(b);
-    struct bench_frame frame = {
-        .title = b->made.title, .sentence = b->made.sentence, .keys = b->made.keys, .key_count = b->made.key_count,
-        .tag = b->made.next, .slip = draw_slip(b)
-    };
+    struct bench_frame frame = { .title = b->made.title,
+                                 .sentence = b->made.sentence,
+                                 .keys = b->made.keys,
+                                 .key_count = b->made.key_count,
+                                 .tag = b->made.next,
+                                 .slip = draw_slip(b) };
     write_ticket(b, &frame);
     frame.window_key_count = bench_window_keys(b, b->frame, &frame.window_keys);
     bench_draw_frame(b->made.p, &frame);

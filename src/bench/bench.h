@@ -18,13 +18,13 @@ enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT, BE
 
 /* What the caller has to do after an event. */
 struct bench_effects {
-    bool redraw;   /* the picture has changed */
-    bool keep;     /* the job has: it is to be saved before the next event is taken */
-    bool settings; /* unit, language, night or size of letters have */
-    bool own_keys; /* the keys that she gave have */
+    bool redraw;    /* the picture has changed */
+    bool keep;      /* the job has: it is to be saved before the next event is taken */
+    bool settings;  /* unit, language, night or size of letters have */
+    bool own_keys;  /* the keys that she gave have */
     bool cautioned; /* the usual cautions were read */
     enum bench_way to;
-    const char *sheet; /* BENCH_TO_LIFT: the file that pieces are taken from */
+    const char *sheet;    /* BENCH_TO_LIFT: the file that pieces are taken from */
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
     bool leave;           /* she leaves the table from here */
     bool not_mine;        /* a key that does nothing on this page */
@@ -42,7 +42,7 @@ struct bench_manner {
     enum units_length unit;
     enum bench_language language;
     bool night;
-    int steps; /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
+    int steps;               /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
     int room_lux, light_lux; /* how bright the room's light and the projector's white are on the table; 0: not told */
 };
 
@@ -56,7 +56,7 @@ struct bench_start {
     const char *const *given_keys; /* texts "action = key" (app/key_map.h), copied */
     size_t given_key_count;
     const char *example_pattern, *example_body;                       /* files that the example is made of */
-    bool cautions; /* the usual cautions come first */
+    bool cautions;                                                    /* the usual cautions come first */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
                                                                          the reason, where it is not to be had. NULL:
                                                                          any is */

@@ -46,10 +46,13 @@ bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_
         const struct draft_piece *piece = &out->draft.pieces[cut->piece];
         int done = known ? b->progress.lines[i].cut : 0;
         const char *copies = copies_of(a, cut, piece);
-        lines[i] = (struct bench_cut_line){
-            piece, copies, brief_of(a, cut, copies), marks_of(a, piece), cut->count, done,
-            known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i
-        };
+        lines[i] = (struct bench_cut_line){ piece,
+                                            copies,
+                                            brief_of(a, cut, copies),
+                                            marks_of(a, piece),
+                                            cut->count,
+                                            done,
+                                            known && b->at_table == BENCH_TO_CUT && b->progress.in_hand == (int)i };
         out->done += done >= cut->count;
         int left = done < cut->count ? cut->count - done : 0;
         out->left += left;

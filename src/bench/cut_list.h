@@ -13,7 +13,7 @@ struct bench_cut_line {
     const char *brief;  /* the same where there is little room: "1, interfacing" */
     const char *marks;  /* "4 notches, 2 dots", or "–" */
     int wanted, cut;    /* pieces; of what lies in no layout nothing is known, and 0 of it is cut */
-    bool in_hand;    /* at the table */
+    bool in_hand;       /* at the table */
 };
 
 struct bench_cut_list {

@@ -11,8 +11,9 @@ enum { ROWS = 1, WAY, NOTE, GO };
 static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
 static const double way_down = 186, way_height = 28; /* from the content's top to the way of working's words */
 
-static const char *const ways[] = { [JOB_CUT_ON_LIGHT] = BASE_TR("Cut on the light"),
-                                    [JOB_CHALK_ALL] = BASE_TR("Chalk all, cut by lamp") };
+static const char *const ways[] = {
+    [JOB_CUT_ON_LIGHT] = BASE_TR("Cut on the light"), [JOB_CHALK_ALL] = BASE_TR("Chalk all, cut by lamp")
+};
 
 enum { WAYS = sizeof ways / sizeof ways[0] };
 
@@ -107,16 +108,15 @@ static void add_way(struct bench_page *page, const struct bench_cut_list *list)
     const char **words = base_arena_alloc(page->a, WAYS, sizeof *words);
     for (int i = 0; i < WAYS; i++)
         words[i] = base_tr(ways[i]);
-    form_add(&page->form,
-             (struct form_item){ .id = WAY,
-                                 .kind = FORM_TILES,
-                                 .box = { side_x(page), bench_content(page->p).y + way_down + 12, side_width,
-                                          WAYS * way_height },
-                                 .columns = 1,
-                                 .choices = words,
-                                 .choice_count = WAYS,
-                                 .chosen = (int)bench_now(page->bench)->ticket.way,
-                                 .draw_tile = draw_way });
+    form_add(&page->form, (struct form_item){ .id = WAY,
+                                              .kind = FORM_TILES,
+                                              .box = { side_x(page), bench_content(page->p).y + way_down + 12,
+                                                       side_width, WAYS * way_height },
+                                              .columns = 1,
+                                              .choices = words,
+                                              .choice_count = WAYS,
+                                              .chosen = (int)bench_now(page->bench)->ticket.way,
+                                              .draw_tile = draw_way });
 }
 
 static void add_side(struct bench_page *page, const struct bench_cut_list *list)
@@ -129,11 +129,12 @@ static void add_side(struct bench_page *page, const struct bench_cut_list *list)
                                  .kind = FORM_FIELD,
                                  .box = { x, low - tag_height - note_up - 34, side_width, 34 },
                                  .text = job_words_of(bench_now(page->bench)->ticket.notes, piece->name) });
-    form_add(&page->form, (struct form_item){ .id = GO,
-                                              .kind = FORM_TAG,
-                                              .box = { x, low - tag_height, side_width, tag_height },
-                                              .label = page->bench->at_table == BENCH_TO_CUT ? base_tr("Leave the table")
-                                                                                              : base_tr("To the table") });
+    form_add(&page->form,
+             (struct form_item){ .id = GO,
+                                 .kind = FORM_TAG,
+                                 .box = { x, low - tag_height, side_width, tag_height },
+                                 .label = page->bench->at_table == BENCH_TO_CUT ? base_tr("Leave the table")
+                                                                                : base_tr("To the table") });
 }
 
 static const char *sentence_of(const struct bench_page *page, const struct bench_cut_list *list)
@@ -146,7 +147,8 @@ static const char *sentence_of(const struct bench_page *page, const struct bench
         return base_arena_print(page->a, base_tr("In hand at the table: %s. Lines of the list ticked off: %zu of %zu."),
                                 list->lines[b->progress.in_hand].piece->label, list->done, list->count);
     if (list->done)
-        return base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list->done, list->count);
+        return base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list->done,
+                                list->count);
     return base_tr("Piece by piece, or section by section where the light does not reach it all.");
 }
 
@@ -177,9 +179,9 @@ static void draw_first(struct form_picture *p, double x, double y, const struct 
         m++;
     if (list->left_of[m] < list->left)
         /* To: “Main fabric: 16” */
-        form_text_fit(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
-                      base_arena_print(p->a, base_tr("%s: %d"), bench_material((enum pattern_cloth)m),
-                                       list->left_of[m]));
+        form_text_fit(
+            p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
+            base_arena_print(p->a, base_tr("%s: %d"), bench_material((enum pattern_cloth)m), list->left_of[m]));
 }
 
 static void draw_left(struct form_picture *p, double x, double y, const struct bench_cut_list *list)

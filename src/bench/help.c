@@ -125,12 +125,12 @@ static void add_cautions(struct bench_page *page)
     double width = form_width(page->p->type, FORM_STRONG, label) + 42;
     if (have_room(page->p) && !is_of_layout(page->bench))
         return;
-    form_add(&page->form, (struct form_item){ .id = CAUTIONS,
-                                              .kind = FORM_TAG,
-                                              .box = { content.x + content.width - width,
-                                                       content.y + content.height - 2 * tag_height - apart, width,
-                                                       tag_height },
-                                              .label = label });
+    form_add(&page->form,
+             (struct form_item){ .id = CAUTIONS,
+                                 .kind = FORM_TAG,
+                                 .box = { content.x + content.width - width,
+                                          content.y + content.height - 2 * tag_height - apart, width, tag_height },
+                                 .label = label });
 }
 
 static void fill(struct bench_page *page)

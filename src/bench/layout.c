@@ -190,8 +190,8 @@ static void draw(struct bench_page *page)
 static bool press(struct bench *b, struct input_event e)
 {
     struct app_arrange *arrange = bench_laying_now(b);
-    bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_CHAR + 'h' || e.key == KEY_F2 || e.key == KEY_F3 || e.key == KEY_ENTER ||
-               (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
+    bool own = e.key == KEY_TAB || e.key == KEY_F1 || e.key == KEY_CHAR + 'h' || e.key == KEY_F2 || e.key == KEY_F3 ||
+               e.key == KEY_ENTER || (e.mods & MOD_CTRL && e.key == KEY_CHAR + 'q') || e.key == KEY_F12;
     if (!arrange || own || bench_is_held(b))
         return false;
     struct app_arrange_effects effects = app_arrange_handle(arrange, e);

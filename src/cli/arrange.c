@@ -61,7 +61,8 @@ static void draw(struct arranging_run *r)
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
 
-/* The job as it was before the first change is kept beside it, with what was done at the table; a bench has its steps. */
+/* The job as it was before the first change is kept beside it, with what was done at the table; a bench has its steps.
+ */
 static bool save(struct arranging_run *r, const struct job *job, const char *text, struct err_list *errs)
 {
     struct cli_run own = *r->run;

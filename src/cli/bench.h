@@ -27,8 +27,8 @@ bool cli_bench_draw(struct cli_bench *bench);
 int cli_bench_patience(const struct cli_bench *bench, int wait_ms);
 
 /* The light as it is shown now: a scene in a window of so many px, through that map or NULL. */
-void cli_bench_follow(struct cli_bench *bench, const struct paint_scene *scene, const struct geometry_map *map, int width,
-                      int height);
+void cli_bench_follow(struct cli_bench *bench, const struct paint_scene *scene, const struct geometry_map *map,
+                      int width, int height);
 
 /* What the table shows now, and what is ticked off. */
 void cli_bench_look(struct cli_bench *bench, const struct app *app);

@@ -11,8 +11,8 @@
  * none. `width`, `height`: the light's, px, that tells two of one name apart. */
 int cli_choose_display(struct cli_run *run, int width, int height);
 
-/* Asks her by a number on each display which one is the projector, and remembers it. From 0; -1, with a sentence, when she
- * leaves that open. */
+/* Asks her by a number on each display which one is the projector, and remembers it. From 0; -1, with a sentence, when
+ * she leaves that open. */
 int cli_ask_projector(struct cli_run *run, const struct screen_display *displays, int count);
 
 /* The remembered projector among the displays, from 0; -1: it is not there, or none is remembered. */

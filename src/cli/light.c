@@ -18,7 +18,7 @@ struct cli_light {
     struct arena *frame;   /* the picture and its easel, of the window's size; NULL before the first */
     struct paint_image image;
     struct paint_easel *easel;
-    bool away; /* the picture shown last was not the table's */
+    bool away;               /* the picture shown last was not the table's */
     struct cli_bench *bench; /* its window is waited for, too; NULL: there is none */
 };
 
@@ -35,10 +35,9 @@ struct cli_light *cli_light_open(struct cli_run *run, int display)
     if (!window)
         return NULL;
     struct cli_light *light = base_arena_alloc(run->a, 1, sizeof *light);
-    *light = (struct cli_light){ .window = window,
-                                 .pool = base_pool_create(THREADS),
-                                 .content = base_arena_create(),
-                                 .bench = run->bench };
+    *light = (struct cli_light){
+        .window = window, .pool = base_pool_create(THREADS), .content = base_arena_create(), .bench = run->bench
+    };
     if (run->bench)
         go_beside(light, display);
     return light;

@@ -41,8 +41,8 @@ enum app_doubt cli_light_doubt(struct cli_run *run, struct cli_light *light, con
 /* For app_pass_time. */
 void cli_light_time(double *with_sleep_s, double *awake_s);
 
-/* As screen_wait; while the bench lives on beside the table its window is waited for and seen to, and INPUT_NONE may come
- * before the time. */
+/* As screen_wait; while the bench lives on beside the table its window is waited for and seen to, and INPUT_NONE may
+ * come before the time. */
 struct input_event cli_light_wait(struct cli_light *light, int wait_ms);
 
 /* The next event of several lights, without end: `window` of it says which one's. */

@@ -22,8 +22,8 @@ struct cli_run {
     bool unit_is_told;              /* by --unit or the person's settings */
     const char *desktop_language;   /* the code of what the desktop asked for, before another was spoken; or NULL */
     struct settings *settings;      /* what is remembered of the person; NULL while the options are read */
-    struct app_key_map keys; /* that she gave to actions … */
-    bool keys_are_read;      /* … once they were asked for (cli_given_keys) */
+    struct app_key_map keys;        /* that she gave to actions … */
+    bool keys_are_read;             /* … once they were asked for (cli_given_keys) */
     struct err_list *settings_told; /* of them, said behind what the command has to say */
     struct json_out *json;          /* the result's object; NULL: text is wanted */
 };
@@ -96,7 +96,8 @@ int cli_save_over(struct cli_run *run, const char *path, const char *text);
  * table. */
 int cli_save_more(struct cli_run *run, const char *path, const char *text);
 
-/* Whether no other program has that job at the table or as its ticket; told before anything is made that could not be kept there. */
+/* Whether no other program has that job at the table or as its ticket; told before anything is made that could not be
+ * kept there. */
 bool cli_is_free(struct cli_run *run, const char *job);
 
 /* Whether a picture may go to that path: over another picture, which can be drawn again, but over nothing else. False

@@ -38,8 +38,9 @@ static const struct err_kind journal_stays = { "use.journal_stays", ERR_FAULT,
 
 static const struct err_kind open_on_bench = {
     "use.open_on_bench", ERR_FAULT,
-    BASE_TR("is open as a work ticket in another window of this program, which would not see what is changed here. Open "
-            "another ticket there, or close that window, then try again")
+    BASE_TR(
+        "is open as a work ticket in another window of this program, which would not see what is changed here. Open "
+        "another ticket there, or close that window, then try again")
 };
 
 /* A ticket is its bench's alone, whose own work at the table goes by way of it. */

@@ -46,11 +46,11 @@ struct form_item {
     bool on;           /* a tick is set; a tag is the filled one */
     const char *const *choices; /* of a list and of tiles … */
     size_t choice_count;
-    int chosen;     /* … and the one that is chosen, -1: none */
-    size_t first, total; /* rows that a page has scrolled past, and all there are; 0, 0: all of them are shown */
+    int chosen;               /* … and the one that is chosen, -1: none */
+    size_t first, total;      /* rows that a page has scrolled past, and all there are; 0, 0: all of them are shown */
     const uint32_t *swatches; /* a list's: the colour of each choice, 0x00RRGGBB, FORM_NO_SWATCH: none; or NULL */
-    size_t columns; /* tiles side by side; 1: rows */
-    double gap;     /* between tiles */
+    size_t columns;           /* tiles side by side; 1: rows */
+    double gap;               /* between tiles */
     form_draw_tile *draw_tile;
     const void *of; /* for it */
 };

@@ -83,8 +83,8 @@ size_t form_paragraph(struct form_picture *p, struct bench_pt at, enum form_styl
 /* How many lines that is. */
 size_t form_paragraph_lines(const struct form_picture *p, enum form_style style, double room, const char *text);
 
-/* A text in that style, or where that is too wide in a smaller one, and cut where that is still so. The room that English
- * needs is about a third less than German's. */
+/* A text in that style, or where that is too wide in a smaller one, and cut where that is still so. The room that
+ * English needs is about a third less than German's. */
 void form_text_fit(struct form_picture *p, struct bench_pt at, enum form_align align, enum form_style style,
                    enum form_style smaller, enum form_colour colour, double room, const char *text);
 

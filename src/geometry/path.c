@@ -170,8 +170,8 @@ static bool is_out_of_reach(vec2 way, double reach)
     return vec2_dot(way, way) > reach * reach * (1 + 1e-9);
 }
 
-/* Whether a place is nearer to a side than the square of that distance, which then becomes its own; *on is how far along
- * the side. */
+/* Whether a place is nearer to a side than the square of that distance, which then becomes its own; *on is how far
+ * along the side. */
 static bool is_nearer(vec2 from, vec2 run, double length, vec2 at, double *least, double *on)
 {
     vec2 unit = length > 0 ? vec2_scale(run, 1 / length) : run;
@@ -192,8 +192,7 @@ double geometry_path_distance(struct geometry_path p, vec2 at, double *along)
     for (size_t i = 0; i < side_count(p); i++) {
         vec2 from = p.points[i], run = vec2_sub(side_end(p, i), from);
         double length = vec2_length(run), on;
-        if (!is_out_of_reach(vec2_sub(at, from), length + near) &&
-            is_nearer(from, run, length, at, &least, &on)) {
+        if (!is_out_of_reach(vec2_sub(at, from), length + near) && is_nearer(from, run, length, at, &least, &on)) {
             near = sqrt(least);
             *along = before + on;
         }

@@ -35,9 +35,9 @@ vec2 geometry_path_centre(struct geometry_path p);
 /* Whether the point lies inside the closed path (even-odd; points on the line may go either way). */
 bool geometry_path_holds(struct geometry_path p, vec2 at);
 
-/* Where the sides of a closed path meet the line through y along x, in order; `at` has room for as many as it has points.
- * A side has its lower end and not its upper one. Returns how many, an even number: between the first and the second,
- * the third and the fourth … is its inside. */
+/* Where the sides of a closed path meet the line through y along x, in order; `at` has room for as many as it has
+ * points. A side has its lower end and not its upper one. Returns how many, an even number: between the first and the
+ * second, the third and the fourth … is its inside. */
 size_t geometry_path_crossings(struct geometry_path p, double y, double *at);
 
 /* Whether a closed path crosses or touches itself; *where is then such a place. Running back on itself counts, two

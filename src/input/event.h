@@ -24,15 +24,15 @@ struct input_stick {
 
 struct input_event {
     enum input_type type;
-    int window;            /* which of the windows that were asked (screen/window.h) */
-    double at_s;           /* when it came, in seconds from some fixed moment */
-    int key, mods;         /* INPUT_KEY: enum input_key (or KEY_CHAR + character), MOD_ flags */
-    bool is_repeat;        /* INPUT_KEY: not pressed again, but held since an event before */
-    unsigned long printed; /* INPUT_KEY: the very character that it wrote, 0: none or as `key` says */
-    int width, height;     /* INPUT_SIZE: px */
-    int x, y;              /* INPUT_POINT: px of its window */
-    int steps;             /* INPUT_WHEEL */
-    const char *path;      /* INPUT_DROP: lives until the next event is asked for */
+    int window;                     /* which of the windows that were asked (screen/window.h) */
+    double at_s;                    /* when it came, in seconds from some fixed moment */
+    int key, mods;                  /* INPUT_KEY: enum input_key (or KEY_CHAR + character), MOD_ flags */
+    bool is_repeat;                 /* INPUT_KEY: not pressed again, but held since an event before */
+    unsigned long printed;          /* INPUT_KEY: the very character that it wrote, 0: none or as `key` says */
+    int width, height;              /* INPUT_SIZE: px */
+    int x, y;                       /* INPUT_POINT: px of its window */
+    int steps;                      /* INPUT_WHEEL */
+    const char *path;               /* INPUT_DROP: lives until the next event is asked for */
     struct input_stick left, right; /* INPUT_STICKS … */
     double held_s;                  /* … and for how long since the event before */
 };

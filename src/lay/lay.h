@@ -210,7 +210,7 @@ struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm);
 /* How long to look for a layout on another cloth. */
 struct lay_effort {
     size_t rounds;
-    struct base_pool *pool;    /* may be NULL */
+    struct base_pool *pool;  /* may be NULL */
     const atomic_bool *stop; /* as in lay_search_round; may be NULL */
 };
 

@@ -1,9 +1,9 @@
 /* One of the searches that go on side by side: lays overlapping trials into ever shorter strips and parts them.
  *
  * Its tries are quick at first: ever smaller steps from its best lay. When these bring nothing more it goes on so, or
- * explores, as it was told to: what cannot be parted is kept, and one of the nearest misses so far is stirred and tried again. After
- * many that did not do it compresses its best lay by ever smaller steps for a while, then explores on: the two phases
- * of Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025), by turns. */
+ * explores, as it was told to: what cannot be parted is kept, and one of the nearest misses so far is stirred and tried
+ * again. After many that did not do it compresses its best lay by ever smaller steps for a while, then explores on: the
+ * two phases of Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025), by turns. */
 #ifndef PACKING_WORKER_H
 #define PACKING_WORKER_H
 
@@ -19,9 +19,9 @@ struct worker {
     struct seeker seeker;
     size_t *order;              /* room for all items */
     struct packing_place *kept; /* likewise */
-    bool will_explore; /* once quick tries from its best bring nothing more */
-    bool explores;     /* it does, and compresses by turns */
-    bool compresses;   /* now */
+    bool will_explore;          /* once quick tries from its best bring nothing more */
+    bool explores;              /* it does, and compresses by turns */
+    bool compresses;            /* now */
     double step;     /* to the next strip while it explores: a share of the gap between the best length and the bound */
     double press;    /* likewise, while it compresses */
     size_t failures; /* tries since the last that parted all, or since it began to explore or compress */

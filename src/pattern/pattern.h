@@ -228,9 +228,9 @@ struct pattern_piece {
     size_t edge_count;                /* without the curves */
     size_t curve_count;
     bool is_rectangle; /* given by width and height */
-    int fold;     /* edge lying on the fold, or PATTERN_NONE */
-    int grain[2]; /* two points the grain runs through; PATTERN_NONE: not given, along +y */
-    int label_at; /* point, or PATTERN_NONE: the centre of area */
+    int fold;          /* edge lying on the fold, or PATTERN_NONE */
+    int grain[2];      /* two points the grain runs through; PATTERN_NONE: not given, along +y */
+    int label_at;      /* point, or PATTERN_NONE: the centre of area */
     const struct pattern_notch *notches;
     size_t notch_count;
     const struct pattern_drill_mark *drill_marks;

@@ -495,7 +495,8 @@ static void draw_overlap(const struct scene_canvas *c, const struct scene_layout
 void scene_draw_layout(struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
-    struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *outlines); /* tags, too */
+    struct geometry_path *outlines =
+        base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *outlines); /* tags, too */
     struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
     size_t first = c->out->table.in.path_count;
     for (size_t i = 0; i < layout->laid_count; i++)

@@ -25,7 +25,7 @@ enum scene_line {
     SCENE_CLOTH_EDGE,
     SCENE_CUT_LATER,  /* the cut line of a piece that is not its turn yet … */
     SCENE_CUT_BEFORE, /* … and of one that is cut */
-    SCENE_OVERLAP, /* hatching of what two pieces share */
+    SCENE_OVERLAP,    /* hatching of what two pieces share */
     SCENE_TICK,
     SCENE_SPAN_MARK,
     SCENE_LEADER, /* from letters beside a piece to the piece */
@@ -38,7 +38,7 @@ struct scene_chalks {
     const char *name; /* of the main one */
     uint32_t main, second;
     double least_level, least_second_level; /* of full light, below which they are not seen; 0: not known */
-    double dimmed; /* by how much of their light lines are dimmer while they pulse */
+    double dimmed;                          /* by how much of their light lines are dimmer while they pulse */
 };
 
 /* Every colour of light as the main one, with the second that it usually has. */

@@ -24,8 +24,8 @@ struct scene_canvas scene_canvas_of(struct arena *a, const struct scene_view *vi
 
 enum scene_align { SCENE_START, SCENE_MIDDLE, SCENE_END };
 
-/* Letters are capitals, in English: they read best from a metre away. Where the view wants a band they stand unlit on a lit one.
- * A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
+/* Letters are capitals, in English: they read best from a metre away. Where the view wants a band they stand unlit on a
+ * lit one. A line of letters on the table along the unit vector `right`, its middle at `at`; cap height in mm. */
 void scene_table_words(const struct scene_canvas *c, const char *text, struct table_pt at, vec2 right, double cap_mm);
 
 /* The same in an ink of its own. */
@@ -48,7 +48,8 @@ double scene_letters_width(const struct scene_canvas *c, const char *text, doubl
 void scene_page_words_along(const struct scene_canvas *c, const char *text, vec2 start, vec2 along, double cap_px,
                             struct paint_ink ink);
 
-/* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. In `a`. */
+/* The run's contours carried into another plane: the base line's start at `at`, along `right`, up along `up`. In `a`.
+ */
 struct geometry_path *scene_carried(struct arena *a, const struct text_run *run, vec2 at, vec2 right, vec2 up);
 
 /* A filled rectangle on the page, px. */

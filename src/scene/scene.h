@@ -27,9 +27,9 @@ enum scene_mode {
 
 /* SCENE_TEST_SQUARE: a small square for a rule. SCENE_TEST_FRAME: the largest rectangle of round lengths that the light
  * holds, with both diagonals, for a tape: a small square cannot judge a wide light. SCENE_STICKERS: nothing but the
- * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light. SCENE_TRIAL: a bar of
- * each colour of light. SCENE_BLANK: dark. SCENE_WORK_LIGHT: white all over, to work by. SCENE_LIST: lines as help has them, of what
- * is left. */
+ * marks on the check stickers, one of them in hand. SCENE_DOUBT: how true the table is, all over the light.
+ * SCENE_TRIAL: a bar of each colour of light. SCENE_BLANK: dark. SCENE_WORK_LIGHT: white all over, to work by.
+ * SCENE_LIST: lines as help has them, of what is left. */
 
 /* One piece to draw with what is written on it, lines of which may be NULL. */
 struct scene_piece {
@@ -56,7 +56,7 @@ struct scene_view {
     enum scene_side strip_edge; /* where the strip stands, as she sees it: at her left and right its words run away from
                                    her; near as a rule */
     bool left_handed;           /* what stands beside marks stands at their other side */
-    bool band; /* words stand unlit on a lit band: prints run through letters of light */
+    bool band;                  /* words stand unlit on a lit band: prints run through letters of light */
     const struct scene_piece *pieces;
     size_t piece_count;
     const struct scene_layout *layout; /* pieces where they lie on their cloth, instead of those above; or NULL */

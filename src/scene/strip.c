@@ -339,14 +339,14 @@ enum { MOST_NAMED = 2 };
 /* How far a place of the page is from the strip's edge. */
 static double from_edge(const struct scene_canvas *c, vec2 p)
 {
-    const double far[SCENE_SIDES] = { [SCENE_NEAR] = p.y,
-                                      [SCENE_RIGHT] = c->page.width - p.x,
-                                      [SCENE_FAR] = c->page.height - p.y,
-                                      [SCENE_LEFT] = p.x };
+    const double far[SCENE_SIDES] = {
+        [SCENE_NEAR] = p.y, [SCENE_RIGHT] = c->page.width - p.x, [SCENE_FAR] = c->page.height - p.y, [SCENE_LEFT] = p.x
+    };
     return far[c->view->strip_edge];
 }
 
-/* How far from the strip's edge the nearest place of these paths is drawn: none of their lines is wider than a cut line.
+/* How far from the strip's edge the nearest place of these paths is drawn: none of their lines is wider than a cut
+ * line.
  */
 static double nearest_px(const struct scene_canvas *c, const struct scene_obstacles *outlines)
 {

@@ -141,8 +141,7 @@ static SDL_Surface *text_of(struct screen_letters *letters, const struct form_ma
     return screen_kept_add(letters->kept, &drawn)->text;
 }
 
-static void draw_text(struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb,
-                      SDL_Surface *to)
+static void draw_text(struct screen_letters *letters, const struct form_mark *mark, uint32_t rgb, SDL_Surface *to)
 {
     SDL_Surface *text = text_of(letters, mark, rgb);
     if (!text)

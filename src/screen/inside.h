@@ -18,8 +18,8 @@
 bool screen_session_start(struct err_list *errs);
 void screen_session_end(void);
 
-/* From now on a message of SDL to a window that is closed does not end the program. Before SDL starts: it hands back what
- * it finds when it ends. */
+/* From now on a message of SDL to a window that is closed does not end the program. Before SDL starts: it hands back
+ * what it finds when it ends. */
 void screen_forgive_late_messages(void);
 
 /* A fault whose only argument is SDL's own reason. */
@@ -32,7 +32,7 @@ struct input_event screen_key_event(const SDL_Keysym *pressed, const char *print
 /* What is known of game controllers between two events; a window has it. */
 struct screen_sticks {
     bool started, held;
-    bool pulled[2];           /* the triggers, left and right */
+    bool pulled[2];            /* the triggers, left and right */
     Uint64 told_ms, looked_ms; /* when sticks were told last, and the devices asked */
 };
 

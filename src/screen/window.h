@@ -68,8 +68,8 @@ const char *screen_display_name(const struct screen_window *w);
  * have just changed: an INPUT_SIZE is then on its way) or the window's surface is gone. What was shown stays. */
 bool screen_show(struct screen_window *w, const struct paint_image *image, struct err_list *errs);
 
-/* Waits up to wait_ms (below 0: for ever) for the next event; INPUT_NONE when none came, or screen_wake was called. Keys pressed in a notes window
- * (screen/notes.h) come too; what else happens to one is seen to inside. */
+/* Waits up to wait_ms (below 0: for ever) for the next event; INPUT_NONE when none came, or screen_wake was called.
+ * Keys pressed in a notes window (screen/notes.h) come too; what else happens to one is seen to inside. */
 struct input_event screen_wait(struct screen_window *w, int wait_ms);
 
 /* The same of several windows: `window` of the event says which. One that has no window is told of the first. */

@@ -33,8 +33,8 @@ bool tearing_is_worth_telling(const struct tearing_rest *rest);
 /* Finds what of the plan's material, other than its rectangles, can be cut of what is left of its strips: the largest
  * pieces first, each of the smallest rest that has room for it; of cloth that is laid double, a pair or none of it.
  * Nothing of cloth with stripes or checks, by which pieces would have to match, or that is fused in a block. The same
- * plan has the same rests, to the bit. Everything lives in `a`, the plan's draft and its cloth. False, and no rests, when
- * the task's `stop` is set before all are found. */
+ * plan has the same rests, to the bit. Everything lives in `a`, the plan's draft and its cloth. False, and no rests,
+ * when the task's `stop` is set before all are found. */
 bool tearing_rests_find(struct arena *a, const struct tearing_plan *plan, struct tearing_rests *out);
 
 /* The plan with those pieces cut of its rests; the rests outlive it. */

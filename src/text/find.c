@@ -81,8 +81,8 @@ static bool find(struct arena *a, FcConfig *config, enum text_weight weight, con
     return found;
 }
 
-/* A configuration of our own, gone again at the end: FcFini, which would free fontconfig's common one, would pull it from
- * under any other part of the process. Made once for all: it takes some milliseconds. */
+/* A configuration of our own, gone again at the end: FcFini, which would free fontconfig's common one, would pull it
+ * from under any other part of the process. Made once for all: it takes some milliseconds. */
 bool text_find_files(struct arena *a, const enum text_weight *weights, size_t count, struct text_face_file *out)
 {
     FcConfig *config = FcInitLoadConfigAndFonts();

@@ -246,8 +246,8 @@ static void a_free_piece_is_pushed_until_it_touches(void **state)
     assert_told(h, "It lies close on that side already");
 }
 
-/* Front and Back are fused, and their block is [0, 605] × [0, 205]. The pocket is [0, 100] × [250, 350]: 47 mm nearer it
- * reaches 2 mm into the block. Back at [460, 760], with the pocket between it and Front, is outside. */
+/* Front and Back are fused, and their block is [0, 605] × [0, 205]. The pocket is [0, 100] × [250, 350]: 47 mm nearer
+ * it reaches 2 mm into the block. Back at [460, 760], with the pocket between it and Front, is outside. */
 static void what_is_moved_into_or_out_of_the_block_is_told(void **state)
 {
     struct table_here *h = *state;
@@ -760,14 +760,16 @@ static void words_on_the_page(void **state)
     assert_box(h, FRONT, 0, 0, 300, 200);
 }
 
-/* Of view All the front, 300 mm high, and beside it both pockets are torn in one strip, 10 mm wider at either end: 320 of
- * 1500 mm, and 1180 are left for two sides and the yoke, two of which fit beside each other. */
+/* Of view All the front, 300 mm high, and beside it both pockets are torn in one strip, 10 mm wider at either end: 320
+ * of 1500 mm, and 1180 are left for two sides and the yoke, two of which fit beside each other. */
 static void what_is_torn_first_is_not_arranged(void **state)
 {
     struct table_here *h = *state;
     make_job(h, "All");
     h->cloth.length_mm = 1500;
-    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { .is_kept = true, .margin_mm = 10 } };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC,
+                               .cloth = h->cloth,
+                               .torn = { .is_kept = true, .margin_mm = 10 } };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
     const struct lay_task *task = &now(h)->task;
@@ -790,7 +792,9 @@ static void what_is_all_torn_is_told(void **state)
     static const char *const all[] = { "page down", "up", "b", "p", "x", "enter", "space", "z", "y", "t", "o" };
     struct table_here *h = *state;
     make_job(h, "Plain");
-    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .torn = { .is_kept = true, .margin_mm = 10 } };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC,
+                               .cloth = h->cloth,
+                               .torn = { .is_kept = true, .margin_mm = 10 } };
     job_put_cloth(h->room.a, &h->job, &cloth);
     create(h);
     assert_int_equal(h->room.errs->faults, 0);

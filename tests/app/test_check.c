@@ -30,7 +30,8 @@ static void a_pattern_is_proof_read_whole(void **state)
     assert_true(base_err_list_has(room->errs, "check.never_cut"));
     assert_int_equal(room->errs->faults, 2); /* the crossing and one seam: the other's difference is intended */
     assert_non_null(strstr(report, "\n  side                    100.0    105.0    5.00  s     equal\n"));
-    assert_non_null(strstr(report, "\n  eased                   105.0    100.0    0.00  s     first eased by 5.0 mm\n"));
+    assert_non_null(
+        strstr(report, "\n  eased                   105.0    100.0    0.00  s     first eased by 5.0 mm\n"));
     assert_true(base_err_list_has(room->errs, "check.no_grain")); /* the bow's; a rectangle's is its height */
     assert_false(base_err_list_has(room->errs, "check.shrinks"));
 }
@@ -70,8 +71,9 @@ static void a_cloth_is_proof_read(void **state)
 {
     struct room *room = *state;
     const char *report;
-    const char *text = "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'name': 'Flannel', 'width': 150, 'selvedge': 1,"
-                       "  'shrinkage': { 'along': 7, 'across': 5 }, 'spread': 'folded' }";
+    const char *text =
+        "{ 'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'name': 'Flannel', 'width': 150, 'selvedge': 1,"
+        "  'shrinkage': { 'along': 7, 'across': 5 }, 'spread': 'folded' }";
     assert_true(check_text(room, room_json(room, text), &report));
     room_nothing_told(room);
     assert_string_equal(report, "cloth “Flannel”: woven cloth, folded lengthwise, 140.5 cm to cut from\n");
@@ -282,7 +284,8 @@ static void a_fault_in_every_size_and_cup_group_is_told_once(void **state)
                    "  \"sizes\": [\"s\", \"l\"], \"chart\": { \"bust\": [900, 940] },\n"
                    "  \"main_measurement\": \"bust\", \"cup_groups\": [ { \"name\": \"A\", \"bust\": 900 },\n"
                    "    { \"name\": \"B\", \"bust\": 950 } ],\n"
-                   "  \"pieces\": [ { \"name\": \"bow\", \"allowance\": 0, \"grain\": [\"a\", \"d\"], \"points\": { \"a\": [0, 0],\n"
+                   "  \"pieces\": [ { \"name\": \"bow\", \"allowance\": 0, \"grain\": [\"a\", \"d\"], \"points\": { "
+                   "\"a\": [0, 0],\n"
                    "      \"b\": [10, 10], \"c\": [14, 2], \"d\": [0, 10] },\n"
                    "      \"outline\": [ { \"name\": \"e\", \"path\": [\"a\", \"b\", \"c\", \"d\", \"a\"] } ] } ],\n"
                    "  \"views\": [ { \"name\": \"A\", \"cut\": [ { \"piece\": \"bow\", \"count\": 1 } ] } ] }",
@@ -365,7 +368,8 @@ static void fastenings_and_darts_off_the_piece_are_told_at_their_lines(void **st
 static const char slips[] =
     "{ 'chalklight': 'pattern', 'version': 1, 'name': 'p', 'unit': 'mm', 'sizes': ['s', 'l'],\n"
     "  'chart': { 'bust': [900, 940] }, 'main_measurement': 'bust', 'pieces': [\n"
-    "  { 'name': 'one', 'allowance': 0, 'grain': ['a', 'd'], 'points': { 'a': [0, 0], 'b': [[20, 0], 0], 'c': [200, 0],\n"
+    "  { 'name': 'one', 'allowance': 0, 'grain': ['a', 'd'], 'points': { 'a': [0, 0], 'b': [[20, 0], 0], 'c': [200, "
+    "0],\n"
     "      'd': [0, 300], 'x': [80, 90], 'y': [80, [50, 89.5]], 'k': [50, 0], 'l': [90, 0], 'm': [130, 0],\n"
     "      'o': [90, 90], 'q': [110, 60] },\n"
     "    'outline': [ { 'name': 'short', 'path': ['a', 'b'] },\n"

@@ -151,7 +151,8 @@ static void what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told(void
     says(b, UNITS_CM, "More cloth would help");
     b->layout.fits_on_more = true;
     b->layout.on_more = (struct lay_figures){ .length_mm = 1900, .to_buy_mm = 2000 };
-    says(b, UNITS_CM, "All of it needs 1.90 m of such cloth, washed and without faults. Buy 2.00 m, because it shrinks by 5 %.");
+    says(b, UNITS_CM,
+         "All of it needs 1.90 m of such cloth, washed and without faults. Buy 2.00 m, because it shrinks by 5 %.");
 }
 
 /* Folded crosswise on a half repeat, 5.5 cm, behind the last piece at 45 cm: at 49.5 cm, so that 99 cm are needed, and
@@ -198,7 +199,8 @@ static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
     says(b, UNITS_CM, "More cloth would help, a wider one, or another spread");
     b->task.spread.bands[0].layers = 1; /* for pieces that lie double there is no place */
     lay_anew(b, UNITS_CM);
-    says(b, UNITS_CM, "However long the cloth, 1 piece does not fit where its folds and its repeat let it lie: “Pocket”.\n");
+    says(b, UNITS_CM,
+         "However long the cloth, 1 piece does not fit where its folds and its repeat let it lie: “Pocket”.\n");
     says(b, UNITS_CM, "  Wider cloth would help, or another spread");
 }
 
@@ -208,22 +210,26 @@ static void a_block_is_told_with_its_size_and_how_often_it_is_cut(void **state)
     struct bench *b = *state;
     struct lay_block *block = &b->layout.figures.block;
     *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1 };
-    says(b, UNITS_CM, "  First fuse it in a block, on the wrong side, at the cut end and at the fold: one piece of interfacing, "
-                      "0.47 m long and 0.40 m wide.\n");
+    says(b, UNITS_CM,
+         "  First fuse it in a block, on the wrong side, at the cut end and at the fold: one piece of interfacing, "
+         "0.47 m long and 0.40 m wide.\n");
     block->from_cut_end_mm = 1; /* too near to be measured */
     says(b, UNITS_CM, ", at the cut end and at the fold: ");
     block->count = 2;
     block->from_cut_end_mm = 800;
     block->from_near_edge_mm = 508;
-    says(b, UNITS_CM, "  First fuse it in a block, both layers on the wrong side, in the same place, 80 cm from the cut end and "
-                      "50.8 cm from the fold: two pieces of interfacing, each 0.47 m long and 0.40 m wide.\n");
+    says(b, UNITS_CM,
+         "  First fuse it in a block, both layers on the wrong side, in the same place, 80 cm from the cut end and "
+         "50.8 cm from the fold: two pieces of interfacing, each 0.47 m long and 0.40 m wide.\n");
     says(b, UNITS_IN, "31 1/2 in from the cut end and 20 in from the fold: two pieces"); /* 800 / 25.4 = 31.496 */
     *block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 1, .over_fold = true };
-    says(b, UNITS_CM, "  First fuse it in a block, on the wrong side of the cloth opened out, at the cut end, as far to either side "
-                      "of the fold: one piece");
+    says(b, UNITS_CM,
+         "  First fuse it in a block, on the wrong side of the cloth opened out, at the cut end, as far to either side "
+         "of the fold: one piece");
     b->task.fabric_block = (struct lay_block){ .length_mm = 462.5, .width_mm = 400, .count = 2 };
-    says(b, UNITS_CM, "  The fabric is fused in a block before its pieces are cut: that is “Block” below, two pieces of "
-                      "interfacing, each 0.47 m long and 0.40 m wide.\n");
+    says(b, UNITS_CM,
+         "  The fabric is fused in a block before its pieces are cut: that is “Block” below, two pieces of "
+         "interfacing, each 0.47 m long and 0.40 m wide.\n");
 }
 
 static void other_widths_stand_in_a_table(void **state)

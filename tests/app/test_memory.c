@@ -40,8 +40,8 @@ static void assert_shows_the_same(struct here *h, struct app *one, struct app *o
 static void lines_bring_everything_back_after_any_action(void **state)
 {
     struct here *h = *state;
-    static const char *const keys[] = { "left", "shift up", "t",   ",",    "o", "+", "page down",
-                                        "a",    "c",        "tab", "home", "u", "e", "page up", "shift tab" };
+    static const char *const keys[] = { "left", "shift up", "t",    ",", "o", "+",       "page down", "a",
+                                        "c",    "tab",      "home", "u", "e", "page up", "shift tab" };
     struct app *app = rig_app(h->room.a, &h->table, NULL, h->room.errs),
                *again = rig_app(h->room.a, &h->table, NULL, h->room.errs);
     unsigned seed = 1;

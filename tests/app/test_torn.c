@@ -129,8 +129,8 @@ static void faults_and_stripes_lie_behind_the_last_tear(void **state)
     assert_near(corners[0].x, 300, 0);
 }
 
-/* Seen before 10 % are lost, that fault comes to lie at 27 to 28.8 cm and the stripes at 1.8 + 6.3 k, so at 27: both 2 cm
- * behind the last tear. A fault in what squaring takes is torn off with that. */
+/* Seen before 10 % are lost, that fault comes to lie at 27 to 28.8 cm and the stripes at 1.8 + 6.3 k, so at 27: both 2
+ * cm behind the last tear. A fault in what squaring takes is torn off with that. */
 static void what_was_seen_before_washing_shrinks_first(void **state)
 {
     struct room *room = *state;
@@ -230,7 +230,8 @@ static void where_the_length_is_short_rests_are_used(void **state)
 {
     struct room *room = *state;
     const char *with_wing =
-        "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'cm', 'sizes': ['1'],"
+        "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'cm', 'sizes': "
+        "['1'],"
         "  'pieces': [ { 'name': 'panel', 'rectangle': { 'width': 30, 'height': 20 } },"
         "    { 'name': 'corner', 'points': { 'a': [0, 0], 'b': [20, 0], 'c': [0, 20] },"
         "      'outline': [ { 'name': 'edge', 'path': ['a', 'b', 'c', 'a'] } ] },"

@@ -310,8 +310,7 @@ static bool read_cpu(const char *path, bool low, double *cpu_s)
     long nice;
     FILE *f = fopen(path, "r");
     /* The name of the program, second, is in brackets and has no blank (proc(5)). */
-    bool read = f && fscanf(f,
-                            "%*d %*s %*c %*d %*d %*d %*d %*d %*u %*u %*u %*u %*u %lu %lu %*d %*d %*d %ld", &user,
+    bool read = f && fscanf(f, "%*d %*s %*c %*d %*d %*d %*d %*d %*u %*u %*u %*u %*u %lu %lu %*d %*d %*d %ld", &user,
                             &system, &nice) == 3;
     if (f)
         fclose(f);

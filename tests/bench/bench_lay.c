@@ -1,7 +1,7 @@
 /* How full lays of the open sets become. Two threads; seconds are of processor time for each.
  *
- * lay.SET_5s_pct: density after 5 s, the median of five seeds; lay.SET_60s_pct after 60 s, where the variable LAY_60S is
- * set. Only with a folder of open data (the variable DATA of run.sh). */
+ * lay.SET_5s_pct: density after 5 s, the median of five seeds; lay.SET_60s_pct after 60 s, where the variable LAY_60S
+ * is set. Only with a folder of open data (the variable DATA of run.sh). */
 #include "base/pool.h"
 #include "bench/clock.h"
 #include "bench/figure.h"

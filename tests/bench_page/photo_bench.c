@@ -44,7 +44,9 @@ int main(int argc, char **argv)
     struct screen_letters *letters = screen_letters_open(errs);
     if (argc < 5 || sscanf(argv[2], "%dx%d", &width, &height) != 2 || !letters)
         return 1;
-    struct bench_start start = { .manner = { .unit = UNITS_CM }, .example_pattern = argv[3], .example_body = argv[4], .cautions = argc == 5 };
+    struct bench_start start = {
+        .manner = { .unit = UNITS_CM }, .example_pattern = argv[3], .example_body = argv[4], .cautions = argc == 5
+    };
     struct bench *b = bench_create(&start);
     bench_fit(b, width, height, screen_letters_at(letters, bench_scale(b, width, height)));
     for (int i = 5; i < argc; i++)

@@ -558,11 +558,11 @@ static void a_cloth_file_is_taken_and_a_scrap_is_told_as_one(void **state)
     struct desk *d = *state;
     struct room room;
     room_init(&room);
-    const char *cloth = room_put(
-        &room, "cloth.json",
-        room_json(&room, "{'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'spread': 'single',"
-                         "'outline': [[0, 0], [70, 0], [70, 30], [40, 30], [40, 55], [0, 55]],"
-                         "'faults': [[[10, 10], [12, 10], [12, 12]]]}"));
+    const char *cloth =
+        room_put(&room, "cloth.json",
+                 room_json(&room, "{'chalklight': 'cloth', 'version': 1, 'unit': 'cm', 'spread': 'single',"
+                                  "'outline': [[0, 0], [70, 0], [70, 30], [40, 30], [40, 55], [0, 55]],"
+                                  "'faults': [[[10, 10], [12, 10], [12, 12]]]}"));
     open_example(d);
     d->last = bench_handle(d->bench, (struct input_event){ .type = INPUT_DROP, .path = cloth });
     assert_int_equal(bench_job(d->bench)->cloth_count, 1);

@@ -200,10 +200,9 @@ static void every_word_of_the_pages_is_marked(void **state)
     (void)state;
     struct err_list *errs = base_err_list_create();
     struct screen_letters *letters = screen_letters_open(errs);
-    struct bench_start start = { .manner = { .unit = UNITS_CM },
-                                 .example_pattern = pattern_path,
-                                 .example_body = body_path,
-                                 .cautions = true };
+    struct bench_start start = {
+        .manner = { .unit = UNITS_CM }, .example_pattern = pattern_path, .example_body = body_path, .cautions = true
+    };
     assert_non_null(letters);
     struct bench *b = bench_create(&start);
     bench_fit(b, 1024, 600, screen_letters_at(letters, bench_scale(b, 1024, 600)));

@@ -164,12 +164,9 @@ static void what_is_not_looked_at_is_told(void **state)
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        room_test(a_cloth_file_becomes_millimetres),
-        room_test(what_is_left_out_is_the_usual),
-        room_test(a_cloth_comes_back_as_it_was_written),
-        room_test(interfacing_whose_kind_is_not_told_is_fusible),
-        room_test(each_fault_of_a_cloth_is_told_at_its_place),
-        room_test(what_is_not_looked_at_is_told),
+        room_test(a_cloth_file_becomes_millimetres),           room_test(what_is_left_out_is_the_usual),
+        room_test(a_cloth_comes_back_as_it_was_written),       room_test(interfacing_whose_kind_is_not_told_is_fusible),
+        room_test(each_fault_of_a_cloth_is_told_at_its_place), room_test(what_is_not_looked_at_is_told),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -306,7 +306,8 @@ static void a_ticket_is_filled_by_the_mouse(void **state)
     watch_for_end(&h->watch);
 }
 
-/* --- one ticket, several programs ---------------------------------------------------------------------------------- */
+/* --- one ticket, several programs ----------------------------------------------------------------------------------
+ */
 
 static bool nobody_may(void *of, const char *path, struct err_list *errs)
 {
@@ -323,7 +324,10 @@ static void a_second_window_is_told(struct here *h)
 {
     struct watch second = { .x = h->watch.x };
     const char *const words[] = { program, h->ticket, NULL };
-    struct bench_start start = { .manner = { .unit = UNITS_CM }, .recent = h->ticket, .tickets = room_path(&h->room, "data/chalklight/tickets"), .claim = nobody_may };
+    struct bench_start start = { .manner = { .unit = UNITS_CM },
+                                 .recent = h->ticket,
+                                 .tickets = room_path(&h->room, "data/chalklight/tickets"),
+                                 .claim = nobody_may };
     struct bench *first = h->twin;
     h->twin = bench_create(&start);
     bench_fit(h->twin, WIDTH, HEIGHT, screen_letters_at(h->letters, bench_scale(h->twin, WIDTH, HEIGHT)));
@@ -346,12 +350,11 @@ static void a_ticket_is_one_windows_alone(void **state)
     window_shows_the_twin(h, "the example");
     assert_true(job_is_finished(bench_job(h->twin)));
     char *kept = base_arena_copy_text(h->room.a, kept_text(h));
-    const char *command = base_arena_print(h->room.a, "%s lay %s --for fabric --width '115 cm' 2>%s", program, h->ticket,
-                                           room_path(&h->room, "said"));
+    const char *command = base_arena_print(h->room.a, "%s lay %s --for fabric --width '115 cm' 2>%s", program,
+                                           h->ticket, room_path(&h->room, "said"));
     assert_int_not_equal(system(command), 0);
-    assert_int_equal(system(base_arena_print(h->room.a, "grep -q 'open as a work ticket' %s",
-                                             room_path(&h->room, "said"))),
-                     0);
+    assert_int_equal(
+        system(base_arena_print(h->room.a, "grep -q 'open as a work ticket' %s", room_path(&h->room, "said"))), 0);
     assert_string_equal(kept_text(h), kept);
     a_second_window_is_told(h);
 
@@ -369,7 +372,8 @@ static void a_ticket_is_one_windows_alone(void **state)
     assert_false(base_hold_is_taken(h->ticket));
 }
 
-/* --- from a menu --------------------------------------------------------------------------------------------------- */
+/* --- from a menu ---------------------------------------------------------------------------------------------------
+ */
 
 /* Where the desktop's small window has its button, of SDL's making. */
 enum { BUTTON_UP = 27 };
@@ -393,8 +397,8 @@ static void without_a_terminal_a_fault_is_told_in_a_window(void **state)
     struct here *h = *state;
     const char *none = room_put(&h->room, "no-fonts", "<?xml version=\"1.0\"?><fontconfig></fontconfig>");
     const char *said = room_path(&h->room, "said");
-    const char *command = base_arena_print(h->room.a, "FONTCONFIG_FILE=%s %s </dev/null >/dev/null 2>%s", none,
-                                           program, said);
+    const char *command =
+        base_arena_print(h->room.a, "FONTCONFIG_FILE=%s %s </dev/null >/dev/null 2>%s", none, program, said);
     const char *const words[] = { "/bin/sh", "-c", command, NULL };
     XWindowAttributes at;
     Window window = None;

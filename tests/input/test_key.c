@@ -141,8 +141,8 @@ static void a_key_stands_for_a_key_of_a_keyboard(void **state)
     assert_int_equal(input_key_does(KEY_NONE, 0), KEY_NONE);
 }
 
-/* What is printed beside the digits of a number pad (common practice, no source): 7 Home, 8 up, 9 page up, 4 left, 6 right, 1 End, 2
- * down, 3 page down. */
+/* What is printed beside the digits of a number pad (common practice, no source): 7 Home, 8 up, 9 page up, 4 left, 6
+ * right, 1 End, 2 down, 3 page down. */
 static void digits_are_a_number_pad(void **state)
 {
     (void)state;

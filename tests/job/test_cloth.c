@@ -92,8 +92,8 @@ static void what_cannot_be_is_told_at_its_place(void **state)
         { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0 } } ]", "json.missing", "cloths[0].torn" },
         { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 1001, 'margin': 0 } } ]",
           "values.out_of_bounds", "cloths[0].torn.off_square" },
-        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': -1 } } ]",
-          "values.out_of_bounds", "cloths[0].torn.margin" },
+        { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': -1 } } ]", "values.out_of_bounds",
+          "cloths[0].torn.margin" },
         { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': 0, 'along': 1 } } ]",
           "json.wrong_type", "cloths[0].torn.along" },
         { "[ { 'material': 'lining', " COTTON ", 'torn': { 'off_square': 0, 'margin': 0, 'rests': 'all' } } ]",
@@ -136,11 +136,12 @@ static void what_is_torn_first_comes_back_as_it_was(void **state)
 {
     struct room *room = *state;
     struct job job, back, plain;
-    assert_true(parse(room,
-                      JOB("2", "'cloths': [ { 'material': 'fabric', " COTTON ", " LAID ", 'torn': { 'along': true, "
-                               "'off_square': '3 cm', 'margin': 12.7, 'rests': true } }, { 'material': 'lining', " COTTON
-                               ", 'torn': { 'off_square': 0, 'margin': 0 } } ], "),
-                      &job));
+    assert_true(
+        parse(room,
+              JOB("2", "'cloths': [ { 'material': 'fabric', " COTTON ", " LAID ", 'torn': { 'along': true, "
+                       "'off_square': '3 cm', 'margin': 12.7, 'rests': true } }, { 'material': 'lining', " COTTON
+                       ", 'torn': { 'off_square': 0, 'margin': 0 } } ], "),
+              &job));
     assert_torn(&job);
     const char *text = job_print(room->a, &job);
     assert_true(job_parse(room->a, "b.job", text, strlen(text), &back, room->errs));
@@ -249,8 +250,10 @@ static void a_jobs_interfacing_without_a_kind_is_fusible(void **state)
 {
     struct room *room = *state;
     struct job job;
-    assert_true(parse(room, JOB("2", "'cloths': [ { 'material': 'interfacing', 'cloth': { 'unit': 'cm', 'width': 90 } }, "
-                                     "{ 'material': 'lining', 'cloth': { 'unit': 'cm', 'width': 90 } } ], "), &job));
+    assert_true(parse(room,
+                      JOB("2", "'cloths': [ { 'material': 'interfacing', 'cloth': { 'unit': 'cm', 'width': 90 } }, "
+                               "{ 'material': 'lining', 'cloth': { 'unit': 'cm', 'width': 90 } } ], "),
+                      &job));
     assert_int_equal(job_find_cloth(&job, PATTERN_INTERFACING)->cloth.kind, CLOTH_FUSIBLE);
     assert_int_equal(job_find_cloth(&job, PATTERN_LINING)->cloth.kind, CLOTH_WOVEN);
 }

@@ -68,8 +68,8 @@ static inline struct cloth laying_cloth(double width_mm, enum cloth_spread_kind 
 }
 
 /* The best of so many rounds, with nothing to be told. */
-static inline struct lay laying_best_after(struct room *room, const struct lay_task *task, const struct lay_place *pinned,
-                             size_t rounds)
+static inline struct lay laying_best_after(struct room *room, const struct lay_task *task,
+                                           const struct lay_place *pinned, size_t rounds)
 {
     struct lay_search *s = lay_search_begin(task, pinned, 1, NULL, NULL, room->errs);
     room_nothing_told(room);

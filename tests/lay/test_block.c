@@ -213,7 +213,8 @@ static void what_is_moved_into_or_out_of_the_block_is_found(void **state)
     }
 }
 
-/* Where nothing but the block's two ties lies, 5 past them: 805 less 5 from the cut end, 305 less 5 from the near edge. */
+/* Where nothing but the block's two ties lies, 5 past them: 805 less 5 from the cut end, 305 less 5 from the near edge.
+ */
 static void the_block_is_told_where_it_lies(void **state)
 {
     struct room *room = *state;
@@ -286,8 +287,8 @@ static void what_is_held_in_or_off_the_block_is_told(void **state)
 }
 
 /* A tie is held from 805 on: the other one, 150 long, is laid from there on, too, so that the block begins 5 before and
- * is 160 long, both beside each other across. Two that are held from 845 on, side by side on 210 of 1000 of cloth, leave
- * room for a third one only before them. */
+ * is 160 long, both beside each other across. Two that are held from 845 on, side by side on 210 of 1000 of cloth,
+ * leave room for a third one only before them. */
 static void the_block_begins_at_what_is_held(void **state)
 {
     struct room *room = *state;
@@ -304,7 +305,8 @@ static void the_block_begins_at_what_is_held(void **state)
     cloth.length_mm = 1000;
     l = laying_soundly(room, "{ 'piece': 'tie', 'count': 3 }, { 'piece': 'tie', 'count': 3, 'cloth': 'interfacing' }",
                        cloth);
-    const struct lay_place two[TIES] = { { true, true, tie_at(845, 5).motion }, { true, true, tie_at(845, 105).motion } };
+    const struct lay_place two[TIES] = { { true, true, tie_at(845, 5).motion },
+                                         { true, true, tie_at(845, 105).motion } };
     lay = laying_best_after(room, &l->task, two, 1);
     assert_int_equal(lay.left_out, 0);
 }

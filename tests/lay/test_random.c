@@ -212,7 +212,8 @@ static double usable(const struct cloth *cloth)
     return is_scrap(cloth) ? box.max.y - box.min.y : cloth->width_mm - 2 * cloth->selvedge_mm;
 }
 
-/* Of the places first, first + step … up to `end` the nearest to `at` from `from` to `to`; without steps `at` itself. */
+/* Of the places first, first + step … up to `end` the nearest to `at` from `from` to `to`; without steps `at` itself.
+ */
 static double nearest_place(double first, double step, double at, double from, double to)
 {
     double best = step > 0 ? -1 : at;
@@ -425,8 +426,8 @@ static void check_line(const struct checking *c, int cut)
     must(c, either || left == want_left);
 }
 
-/* What is fused in a block lies in it, 5 mm from its edges but at a fold, and nothing else does; the block is all on the
- * cloth, and no wider than its interfacing. */
+/* What is fused in a block lies in it, 5 mm from its edges but at a fold, and nothing else does; the block is all on
+ * the cloth, and no wider than its interfacing. */
 static void check_block(const struct checking *c)
 {
     struct geometry_path block = lay_block_outline(c->room->a, c->lay).path;

@@ -58,9 +58,8 @@ static void cloth_wrong_side_up_takes_the_other_hand(void **state)
     assert_string_equal(items_text(room, &l->task), "Sleeve 1 1/1 either; Sleeve 2 1/1 either");
     /* of several lines of the list, numbered through */
     l = laying_soundly(room, "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'sleeve', 'count': 2 }", cloth);
-    assert_string_equal(
-        items_text(room, &l->task),
-        "Sleeve 1 1/1 either; Sleeve 2 1/1 either; Sleeve 3 1/1 either; Sleeve 4 1/1 either");
+    assert_string_equal(items_text(room, &l->task),
+                        "Sleeve 1 1/1 either; Sleeve 2 1/1 either; Sleeve 3 1/1 either; Sleeve 4 1/1 either");
 }
 
 static void two_layers_take_pairs_and_the_fold(void **state)
@@ -320,7 +319,8 @@ static void uneven_stripes_know_right_from_left(void **state)
 static void pairs_that_stripes_make_unlike_are_told(void **state)
 {
     struct room *room = *state;
-    struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'tie', 'count': 2 }");
+    struct laying *l =
+        laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'tie', 'count': 2 }");
     struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
     cloth.repeat = (struct cloth_repeat){ .across_mm = 60 };
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));

@@ -230,7 +230,8 @@ static void a_tag_stands_by_the_hand_that_chalks(void **state)
     }
 }
 
-/* Amid a piece that is to be cut no tag has room: the letter stands alone, and no lit band either runs into cut lines. */
+/* Amid a piece that is to be cut no tag has room: the letter stands alone, and no lit band either runs into cut lines.
+ */
 static void a_letter_without_a_tag_has_no_band(void **state)
 {
     struct here *h = *state;
@@ -494,9 +495,9 @@ static void a_leader_takes_the_clear_way_though_it_is_longer(void **state)
     assert_int_equal(leaders, 1);
 }
 
-/* All light lies in other pieces, and drill marks 26 mm apart leave the grain's arrow no room beside letters: they stand
- * over lines, where 48 mm are free above the marks, which reach 15 mm (6 of radius, 3 of air, 6 of tick), for two lines
- * of 1.45 capitals, 41 mm (hand-worked). */
+/* All light lies in other pieces, and drill marks 26 mm apart leave the grain's arrow no room beside letters: they
+ * stand over lines, where 48 mm are free above the marks, which reach 15 mm (6 of radius, 3 of air, 6 of tick), for two
+ * lines of 1.45 capitals, 41 mm (hand-worked). */
 static void letters_hide_no_drill_mark(void **state)
 {
     struct here *h = *state;
@@ -510,10 +511,10 @@ static void letters_hide_no_drill_mark(void **state)
     small.piece.drill_marks = marks;
     small.piece.drill_mark_count = 12;
     struct geometry_mover there = geometry_mover_of((struct geometry_motion){ 0 });
-    const struct scene_laid laid[] = { { .piece = { &all.piece, false, { "Cut 2", NULL } }, .to_table = there },
-                                       { .piece = { &small.piece, false, { "Cut 2", NULL } },
-                                         .to_table = there,
-                                         .state = SCENE_TO_CUT } };
+    const struct scene_laid laid[] = {
+        { .piece = { &all.piece, false, { "Cut 2", NULL } }, .to_table = there },
+        { .piece = { &small.piece, false, { "Cut 2", NULL } }, .to_table = there, .state = SCENE_TO_CUT }
+    };
     struct scene_layout layout = { .laid = laid, .laid_count = 2 };
     struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
     static const char *const words[] = { "POCKET", "CUT 2" };

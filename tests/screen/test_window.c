@@ -323,8 +323,14 @@ static void windows_close_while_keys_are_pressed(void **state)
 {
     enum { WINDOWS = 16 };
     struct desk *desk = *state;
-    char *const words[] = { (char[]){ "xdotool" }, (char[]){ "key" },    (char[]){ "--repeat-delay" }, (char[]){ "1" },
-                            (char[]){ "--repeat" }, (char[]){ "20000" }, (char[]){ "a" },              NULL };
+    char *const words[] = { (char[]){ "xdotool" },
+                            (char[]){ "key" },
+                            (char[]){ "--repeat-delay" },
+                            (char[]){ "1" },
+                            (char[]){ "--repeat" },
+                            (char[]){ "20000" },
+                            (char[]){ "a" },
+                            NULL };
     pid_t typist;
     assert_int_equal(posix_spawnp(&typist, words[0], NULL, NULL, words, environ), 0);
     for (int i = 0; i < WINDOWS; i++) {
