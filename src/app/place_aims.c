@@ -217,6 +217,31 @@ static void keep_better(struct app *app, struct app_place_cloth *cloth, const st
     app->told = base_tr("The cloth has not moved");
 }
 
+/* Whether it would lie the other way round than it was laid, or than it lay. */
+static bool is_end_for_end(const struct app_place_cloth *cloth, const struct app_place_cloth *before)
+{
+    double was = cloth->stage == APP_PLACE_EDGE ? 90.0 * cloth->quarter : before->seat.to_table.turn_deg;
+    double off = cloth->seat.to_table.turn_deg - was;
+    return fabs(off - 360 * floor(off / 360 + 0.5)) > 90;
+}
+
+/* Points taken for one another turn the cloth on the light alone. Of a scrap, whose outline is seen to turn with its
+ * corners, nothing is asked. */
+static bool tell_end_for_end(struct app *app, struct app_place_cloth *cloth, const struct app_place_cloth *before)
+{
+    if (app_place_is_scrap(cloth) || !is_end_for_end(cloth, before))
+        return false;
+    *cloth = *before;
+    cloth->in_hand = 0;
+    app->told = base_arena_print(
+        app->a,
+        /* To: “By these points the cut end lies at your right …” */
+        base_tr("By these points %s lies %s: if it does not, nudge each of them once more; if it does, "
+                "turn the cloth end for end"),
+        app_place_end(cloth).the, app_place_end_text(app, cloth, !app_place_end_is_second(cloth, app->side)));
+    return true;
+}
+
 bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
 {
     struct spans_sighting seen[APP_PLACE_AIMS];
@@ -228,7 +253,7 @@ bool app_place_take_aim(struct app *app, struct app_place_cloth *cloth)
     for (int i = 0; i < cloth->aim_count; i++)
         seen[i] = cloth->aims[i].sighting;
     cloth->in_hand = 0; /* to be looked at again, should they not agree */
-    if (!app_place_sit(app, cloth, seen, cloth->aim_count))
+    if (!app_place_sit(app, cloth, seen, cloth->aim_count) || tell_end_for_end(app, cloth, &before))
         return false;
     if (spans_is_stretched(&cloth->seat) && !before.stretch_told) {
         *cloth = before; /* until she has seen it */

@@ -6,6 +6,7 @@
 #include <math.h>
 
 #define FROM_END_MM 30.0 /* a point on an edge stays clear of the cloth's corners and of what is cut out */
+#define APART_MM 100.0   /* of points that are nudged: their tags stand side by side; our own choice */
 #define FAR_SIGMA_MM 1.5 /* how well the edge across is known, by a tape from edge to edge; our own choice */
 #define AS_TOLD_MM 5.0   /* the cloth may measure so much other than it is told; our own choice */
 
@@ -43,18 +44,36 @@ static bool far_edge_mm(const struct app *app, const struct app_place_cloth *clo
     return true;
 }
 
-/* The first place on the way that is whole, and in the light where it is expected. */
+/* How far a place on the table is from the nearest point that is nudged already. */
+static double from_aims(const struct app_place_cloth *cloth, struct table_pt at)
+{
+    double nearest = INFINITY;
+    for (int i = 0; i < cloth->aim_count; i++) {
+        struct table_pt aim = cloth->aims[i].sighting.table;
+        nearest = fmin(nearest, vec2_length((vec2){ aim.x - at.x, aim.y - at.y }));
+    }
+    return nearest;
+}
+
+/* The first place on the way that is whole, and in the light where it is expected; where that can be, so far from other
+ * points that their tags are told apart. */
 static bool find_place(const struct app *app, const struct app_place_cloth *cloth,
                        const struct geometry_motion *expected, vec2 from, vec2 to, struct cloth_pt *out)
 {
     double length = vec2_length(vec2_sub(to, from));
+    bool found = false;
     for (double far = 0; far <= length; far += FROM_END_MM) {
         vec2 at = vec2_lerp(from, to, length > 0 ? far / length : 0);
+        struct table_pt lies = app_place_at(expected, (struct cloth_pt){ at.x, at.y });
+        bool apart = from_aims(cloth, lies) >= APART_MM;
+        if ((found && !apart) || !is_whole_at(cloth, (struct cloth_pt){ at.x, at.y }) || !app_place_is_lit(app, lies))
+            continue;
         *out = (struct cloth_pt){ at.x, at.y };
-        if (is_whole_at(cloth, *out) && app_place_is_lit(app, app_place_at(expected, *out)))
-            return true;
+        found = true;
+        if (apart)
+            break;
     }
-    return false;
+    return found;
 }
 
 /* A point on an edge of what a section shows: of an edge along the cloth, as far on as may be or, `first`, as little.
@@ -91,6 +110,19 @@ static int rows_of(const struct app_place_cloth *cloth)
     return rows;
 }
 
+/* A point on an edge at the end that lies farther from the points there are: the turn comes from the longest line. */
+static bool find_farther(struct app *app, const struct app_place_cloth *cloth, size_t span,
+                         const struct geometry_motion *expected, enum edge edge, struct spans_sighting *out)
+{
+    struct spans_sighting first;
+    if (!find_point(app, cloth, span, expected, edge, false, out))
+        return false;
+    if (find_point(app, cloth, span, expected, edge, true, &first) &&
+        from_aims(cloth, first.table) > from_aims(cloth, out->table))
+        *out = first;
+    return true;
+}
+
 /* On the near edge, or the one across where that is gone: at the end that lies farthest from a section's marks and,
  * where there are too few marks, at both. Where even that confirms nothing, on the cut end. */
 void app_place_aim_edges(struct app *app, struct app_place_cloth *cloth, size_t span,
@@ -103,7 +135,7 @@ void app_place_aim_edges(struct app *app, struct app_place_cloth *cloth, size_t 
     enum edge edge = find_point(app, cloth, span, expected, NEAR_EDGE, false, &point) ? NEAR_EDGE : FAR_EDGE;
     if (few && find_point(app, cloth, span, expected, edge, true, &point))
         app_place_aim_point(app, cloth, point);
-    if (find_point(app, cloth, span, expected, edge, false, &point))
+    if (find_farther(app, cloth, span, expected, edge, &point))
         app_place_aim_point(app, cloth, point);
     if (rows_of(cloth) < ROWS && find_point(app, cloth, span, expected, CUT_END, false, &point))
         app_place_aim_point(app, cloth, point);

@@ -25,8 +25,9 @@
 enum { PLACES = 21, FEW_PLACES = 5, MANY_PIECES = 24, DOT_CORNERS = 12, LOOKS = 3 };
 
 /* How the letters may stand, best first. `lines`: N, C and S are name, count and size, "/" begins another line, "."
- * joins two in one; a small letter is broken in two lines. Facing the person before running up along the piece, as
- * letters do in a drawing (ISO 129: read from below or from the right). */
+ * joins two in one; a small letter is broken in two lines, and "w" is the name with each of its words in a line. Facing
+ * the person before running up along the piece, as letters do in a drawing (ISO 129: read from below or from the
+ * right). */
 static const struct form {
     const char *lines;
     double name_size, step;
@@ -49,7 +50,8 @@ static const struct form {
                    { "n/c/s", 1, TIGHT_STEP, false }, { "n/c/s", 1, TIGHT_STEP, true },
                    { "N/C", 1, TIGHT_STEP, false },   { "N/C", 1, TIGHT_STEP, true },
                    { "N", 1, TIGHT_STEP, false },     { "N", 1, TIGHT_STEP, true },
-                   { "n", 1, TIGHT_STEP, false },     { "n", 1, TIGHT_STEP, true } };
+                   { "n", 1, TIGHT_STEP, false },     { "n", 1, TIGHT_STEP, true },
+                   { "w", 1, TIGHT_STEP, false },     { "w", 1, TIGHT_STEP, true } };
 
 enum {
     FORMS = sizeof forms / sizeof forms[0],
@@ -67,7 +69,8 @@ struct line {
 /* The texts of the room, whole and in halves. */
 struct lines {
     struct line whole[SCENE_LABEL_TEXTS], halves[SCENE_LABEL_TEXTS][2];
-    double dot_width; /* of what joins two */
+    struct line words[SCENE_LABEL_LINES]; /* of the name; what has no line of its own stays in the last */
+    double dot_width;                     /* of what joins two */
 };
 
 static const char joint[] = " · ";
@@ -106,9 +109,20 @@ static struct line line_of(const struct scene_canvas *c, const char *text)
     return (struct line){ text, scene_words_width(c, text, 1) };
 }
 
+static void break_by_words(const struct scene_canvas *c, const char *name, struct line words[SCENE_LABEL_LINES])
+{
+    for (size_t i = 0; *name; i++) {
+        size_t length = i + 1 < SCENE_LABEL_LINES ? strcspn(name, " ") : strlen(name);
+        words[i] = line_of(c, base_arena_copy_bytes(c->a, name, length));
+        name += length;
+        name += *name == ' ';
+    }
+}
+
 static struct lines lines_of(const struct scene_canvas *c, const struct scene_label_room *room)
 {
     struct lines lines = { .dot_width = scene_words_width(c, joint, 1) };
+    break_by_words(c, room->texts[0], lines.words);
     for (size_t i = 0; i < SCENE_LABEL_TEXTS; i++) {
         const char *text = room->texts[i];
         if (!text)
@@ -150,6 +164,11 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
                              .down = form->along ? right : vec2_scale(away, -1),
                              .step = form->step };
     struct line line = { NULL, 0 };
+    if (*form->lines == 'w') {
+        for (size_t i = 0; i < SCENE_LABEL_LINES; i++)
+            add_line(&l, lines->words[i], cap * form->name_size);
+        return l;
+    }
     for (const char *at = form->lines; *at; at++) {
         size_t text = (size_t)(strchr("NCS", toupper((unsigned char)*at)) - "NCS");
         double size = text ? 1 : form->name_size;

@@ -12,22 +12,32 @@
 #define MARK_LONG_MM 30.0 /* all of it in the waste, which is clear for 15 mm about a mark (spans/spans.h) */
 #define MARK_ACROSS_MM 20.0
 #define CRUTCH_MM 8.0
-#define LINE_MARK_MM 60.0 /* of a point that is nudged onto a line, along and across that */
-#define LETTER_MM 20.0    /* cap height on a mark's tag */
-#define TAG_HIGH 1.5      /* of the letter */
-#define TAG_AIR 0.45      /* of the letter, beside it */
-#define TAG_CUT 0.3       /* of the letter: its corners at the string side */
-#define TAG_AT_MM 12.0    /* from a mark's middle to its tag's corner, right and away */
-#define HAND_MM 30.0      /* radius of the ring around the mark that is nudged */
+#define MARK_CLEAR_MM 3.0  /* between a mark and a cut line */
+#define LEAST_MARK 0.4     /* of a mark, where there is no room for a larger one */
+#define LINE_MARK_MM 60.0  /* of a point that is nudged onto a line, along and across that */
+#define LETTER_MM 20.0     /* cap height on a mark's tag */
+#define TAG_HIGH 1.5       /* of the letter */
+#define TAG_AIR 0.45       /* of the letter, beside it */
+#define TAG_CUT 0.3        /* of the letter: its corners at the string side */
+#define TAG_AT_MM 12.0     /* from a mark's middle to its tag's corner, right and away */
+#define LED_FROM 0.1       /* of the way from a mark to its tag: where a line to it begins */
+#define TAG_REACH_MM 250.0 /* how far from its mark a tag may reach */
+#define TAG_CLEAR_MM 3.0   /* between a tag and what is drawn */
+#define HAND_MM 30.0       /* radius of the ring around the mark that is nudged */
 #define TICK_MM 34.0
-#define NAME_BELOW 2.2  /* of the cap height, from a tick to its name */
-#define UPRIGHT 0.3     /* cosine by which a line that counts as upright leans: cloth never lies that far askew */
-#define LABEL_SHARE 0.3 /* of a line, to its label */
+#define NAME_BELOW 2.2   /* of the cap height, from a tick to its name */
+#define UPRIGHT 0.3      /* cosine by which a line that counts as upright leans: cloth never lies that far askew */
+#define LABEL_OFF 1.4    /* of the cap height, from a line to the middle of its label */
+#define LABEL_BESIDE 0.7 /* likewise, to either side of that middle */
 #define TAPE_BAR_MM 20.0
 #define HATCH_MM 10.0
 #define BEYOND_MM 50.0 /* a piece this far outside the light is not drawn */
 
-enum { RING_CORNERS = 24, NAME_PLACES = 9 /* across and up a piece, in search of room for its name */ };
+enum {
+    RING_CORNERS = 24,
+    NAME_PLACES = 9, /* across and up a piece, in search of room for its name */
+    LABEL_PLACES = 7 /* along a line */
+};
 
 static struct table_path path_of(const struct scene_canvas *c, const vec2 *points, size_t count, bool closed)
 {
@@ -47,6 +57,38 @@ static void bar(const struct scene_canvas *c, vec2 at, vec2 direction, double le
 {
     vec2 half = vec2_scale(direction, length / 2);
     stroke(c, (const vec2[]){ vec2_sub(at, half), vec2_add(at, half) }, 2, line);
+}
+
+/* --- what is drawn already --------------------------------------------------------------------------------------- */
+
+/* The list's paths from `first` on that come into a box: letters and tags keep clear of them. */
+static struct scene_obstacles drawn_in(const struct scene_canvas *c, size_t first, struct geometry_box box)
+{
+    const struct paint_items *drawn = &c->out->table.in;
+    struct geometry_path *paths = base_arena_alloc(c->a, drawn->path_count - first, sizeof *paths);
+    size_t count = 0;
+    for (size_t i = first; i < drawn->path_count; i++) {
+        struct geometry_box its = geometry_path_box(drawn->paths[i]);
+        if (its.min.x <= box.max.x && its.max.x >= box.min.x && its.min.y <= box.max.y && its.max.y >= box.min.y)
+            paths[count++] = drawn->paths[i];
+    }
+    return (struct scene_obstacles){ paths, count };
+}
+
+static struct geometry_box box_about(vec2 p, vec2 q, double mm)
+{
+    return (struct geometry_box){ { fmin(p.x, q.x) - mm, fmin(p.y, q.y) - mm },
+                                  { fmax(p.x, q.x) + mm, fmax(p.y, q.y) + mm } };
+}
+
+/* Whether a stretch so wide to either side crosses none of these paths. */
+static bool is_uncrossed(const struct scene_canvas *c, vec2 from, vec2 along, double length, double beside,
+                         const struct scene_obstacles *paths)
+{
+    struct scene_lane lane = { from, along, beside, beside, 0 };
+    struct scene_gap *gaps;
+    size_t count = scene_lane_gaps(c->a, &lane, paths, 0, length, &gaps);
+    return count == 1 && gaps[0].to - gaps[0].from >= length - 1e-6;
 }
 
 /* --- the cloth's edges ------------------------------------------------------------------------------------------- */
@@ -81,22 +123,32 @@ static bool are_words_lit(const struct scene_canvas *c, vec2 at, vec2 right, dou
     return lit;
 }
 
-/* Words beside a line, above it as they are read, or below it where the light ends; not at its middle, where points are
- * nudged. */
-static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to)
+/* A place for words beside a line, above it as they are read, or below it. */
+static vec2 beside_at(vec2 from, vec2 to, vec2 up, double cap, int way)
 {
-    double cap = scene_cap_height(&c->view->look);
+    static const double shares[LABEL_PLACES] = { 0.3, 0.7, 0.5, 0.15, 0.85, 0.4, 0.6 };
+    vec2 off = vec2_scale(up, (way % 2 ? -LABEL_OFF : LABEL_OFF) * cap);
+    return vec2_add(vec2_lerp(from, to, shares[way / 2]), off);
+}
+
+/* Words beside a line where the light is and nothing else is drawn, its middle, where points are nudged, not first;
+ * else in the light at least. */
+static void write_beside(const struct scene_canvas *c, const char *text, vec2 from, vec2 to, size_t first)
+{
+    double cap = scene_cap_height(&c->view->look), width = scene_words_width(c, text, cap);
     vec2 right = reading(c, vec2_unit(vec2_sub(to, from))), up = vec2_scale(vec2_right(right), -1);
-    double width = scene_words_width(c, text, cap);
-    static const double shares[] = { LABEL_SHARE, 1 - LABEL_SHARE, 0.5 };
-    vec2 at = vec2_add(vec2_lerp(from, to, LABEL_SHARE), vec2_scale(up, 1.4 * cap)), tried = at;
-    bool lit = false;
-    for (int way = 0; way < 6 && !lit; way++) {
-        vec2 off = vec2_scale(up, (way % 2 ? -1.4 : 1.4) * cap);
-        tried = vec2_add(vec2_lerp(from, to, shares[way / 2]), off);
-        lit = are_words_lit(c, tried, right, width, cap);
+    struct scene_obstacles drawn = drawn_in(c, first, box_about(from, to, 2 * LABEL_OFF * cap));
+    vec2 at = beside_at(from, to, up, cap, 0);
+    int good = 0; /* 1: in the light, 2: clear as well */
+    for (int way = 0; way < 2 * LABEL_PLACES && good < 2; way++) {
+        vec2 tried = beside_at(from, to, up, cap, way);
+        if (!are_words_lit(c, tried, right, width, cap))
+            continue;
+        vec2 start = vec2_sub(tried, vec2_scale(right, width / 2));
+        int is = 1 + is_uncrossed(c, start, right, width, LABEL_BESIDE * cap, &drawn);
+        at = is > good ? tried : at;
+        good = is > good ? is : good;
     }
-    at = lit ? tried : at;
     scene_table_words(c, text, (struct table_pt){ at.x, at.y }, right, cap);
 }
 
@@ -117,8 +169,13 @@ static void draw_line(const struct scene_canvas *c, const struct scene_layout_li
         draw_teeth(c, ends[0], ends[1]);
     for (int i = 0; i < 2 && line->kind == SCENE_EDGE_TAPE; i++)
         bar(c, ends[i], across, TAPE_BAR_MM, SCENE_SQUARE);
+}
+
+static void label_line(const struct scene_canvas *c, const struct scene_layout_line *line, size_t first)
+{
+    const vec2 from = { line->ends[0].x, line->ends[0].y }, to = { line->ends[1].x, line->ends[1].y };
     if (line->label)
-        write_beside(c, line->label, ends[0], ends[1]);
+        write_beside(c, line->label, from, to, first);
 }
 
 /* --- marks ------------------------------------------------------------------------------------------------------- */
@@ -128,14 +185,15 @@ struct tag {
     vec2 corner, right, away; /* unit vectors, from the mark outwards */
     double wide, high;
     double letter; /* its cap height */
-    bool clear;    /* it covers no outline */
+    bool clear;    /* it covers nothing that is drawn */
+    bool led;      /* so far off that a line leads to it */
 };
 
 enum {
     TAG_SIDES = 4,
-    TAG_FAR = 3,                    /* near, farther and far */
-    TAG_SIZE = TAG_FAR * TAG_SIDES, /* ways of one size */
-    TAG_WAYS = SCENE_NAME_SIZES * TAG_SIZE
+    TAG_FAR = 6, /* near, and ever farther; each in ever smaller sizes */
+    TAG_LED = 2, /* from there on a line leads to it */
+    TAG_WAYS = TAG_FAR * SCENE_NAME_SIZES * TAG_SIDES
 };
 
 /* `wide`: of the letters, when they are LETTER_MM high. */
@@ -144,14 +202,15 @@ static struct tag tag_at(const struct scene_canvas *c, vec2 mark, double wide, i
     static const int sides[TAG_SIDES][2] = { { 1, 1 }, { 1, -1 }, { -1, 1 }, { -1, -1 } };
     const int *side = sides[way % TAG_SIDES];
     int hand = c->view->left_handed ? -1 : 1;
-    double size = scene_name_sizes[way / TAG_SIZE];
+    double size = scene_name_sizes[way / TAG_SIDES % SCENE_NAME_SIZES];
     struct tag tag = { .right = vec2_scale(scene_side_right(c->view->side), hand * side[0]),
                        .away = vec2_scale(scene_side_away(c->view->side), side[1]),
                        .wide = (wide + 2 * TAG_AIR * LETTER_MM) * size,
                        .high = TAG_HIGH * LETTER_MM * size,
                        .letter = LETTER_MM * size };
-    int farther = way % TAG_SIZE / TAG_SIDES;
+    int farther = way / (TAG_SIDES * SCENE_NAME_SIZES);
     double off = TAG_AT_MM * (1 + 2.0 * farther);
+    tag.led = farther >= TAG_LED;
     tag.corner = vec2_add(mark, vec2_scale(vec2_add(tag.right, tag.away), off));
     return tag;
 }
@@ -167,16 +226,13 @@ static bool is_in_light(const struct scene_canvas *c, const struct tag *tag)
     return scene_is_lit(c, tag->corner) && scene_is_lit(c, to);
 }
 
-/* Whether it crosses none of these paths. */
-static bool is_uncrossed(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *paths)
+static bool is_tag_uncrossed(const struct scene_canvas *c, const struct tag *tag, const struct scene_obstacles *paths)
 {
-    struct scene_lane lane = { in_tag(tag, 0, tag->high / 2), tag->right, tag->high / 2, tag->high / 2, 0 };
-    struct scene_gap *gaps;
-    size_t count = scene_lane_gaps(c->a, &lane, paths, 0, tag->wide, &gaps);
-    return count == 1 && gaps[0].to - gaps[0].from >= tag->wide - 1e-6;
+    vec2 from = in_tag(tag, -TAG_CLEAR_MM, tag->high / 2);
+    return is_uncrossed(c, from, tag->right, tag->wide + 2 * TAG_CLEAR_MM, tag->high / 2 + TAG_CLEAR_MM, paths);
 }
 
-/* Whether it lies wholly in a piece, where it would cover the piece's name, or in another tag. */
+/* Whether it lies wholly in one of them. */
 static bool is_within_any(const struct tag *tag, const struct scene_obstacles *outlines)
 {
     for (size_t i = 0; i < outlines->count; i++)
@@ -185,24 +241,30 @@ static bool is_within_any(const struct tag *tag, const struct scene_obstacles *o
     return false;
 }
 
-/* On a side of its mark where it lies in the light and over no outline, as near as may be; else in a piece, but over no
- * line; else in the light at least. */
-static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide,
-                                const struct scene_obstacles *outlines)
+/* What tags mind. */
+struct tag_room {
+    struct scene_obstacles drawn;  /* near its mark: never crossed */
+    struct scene_obstacles taken;  /* pieces whose letters are still to come, and other tags: never in them */
+    struct scene_obstacles pieces; /* in none of them where it may be in the waste */
+};
+
+/* On a side of its mark where it lies in the light and over nothing that is drawn, as near as may be: in the waste, or
+ * else in a piece; else in the light at least. */
+static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide, const struct tag_room *room)
 {
     struct tag best = tag_at(c, mark, wide, 0);
-    int good = is_in_light(c, &best); /* 1: in the light, 2: over no line as well */
+    bool found = false, lit = is_in_light(c, &best);
     for (int way = 0; way < TAG_WAYS; way++) {
         struct tag tag = tag_at(c, mark, wide, way);
         if (!is_in_light(c, &tag))
             continue;
-        bool uncrossed = is_uncrossed(c, &tag, outlines);
-        tag.clear = uncrossed && !is_within_any(&tag, outlines);
-        if (tag.clear)
+        tag.clear = is_tag_uncrossed(c, &tag, &room->drawn) && !is_within_any(&tag, &room->taken);
+        if (tag.clear && !is_within_any(&tag, &room->pieces))
             return tag;
-        if (good < 1 + uncrossed)
+        if ((tag.clear && !found) || !lit)
             best = tag;
-        good = good < 1 + uncrossed ? 1 + uncrossed : good;
+        found = found || tag.clear;
+        lit = true;
     }
     return best;
 }
@@ -219,10 +281,10 @@ static void write_bare(const struct scene_canvas *c, const char *name, vec2 midd
 
 /* An unlit letter on a lit tag, its cut corners toward the mark, turned to her; where a tag would cover what is to be
  * cut, a lit letter alone. */
-static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, const struct scene_obstacles *taken,
-                     struct geometry_path *own)
+static struct geometry_path draw_tag(const struct scene_canvas *c, const char *name, vec2 mark,
+                                     const struct tag_room *room)
 {
-    struct tag tag = tag_with_room(c, mark, scene_words_width(c, name, LETTER_MM), taken);
+    struct tag tag = tag_with_room(c, mark, scene_words_width(c, name, LETTER_MM), room);
     double wide = tag.wide, cut = TAG_CUT * tag.letter;
     const vec2 at[] = { { 0, cut },         { cut, 0 },        { wide, 0 },
                         { wide, tag.high }, { cut, tag.high }, { 0, tag.high - cut } };
@@ -233,8 +295,11 @@ static void draw_tag(const struct scene_canvas *c, const char *name, vec2 mark, 
     struct paint_ink lit = scene_ink(&c->view->look, SCENE_SPAN_MARK), unlit = { 0, 0 };
     if (tag.clear)
         paint_table_fill(&c->out->table, &shape, 1, lit);
+    if (tag.clear && tag.led)
+        stroke(c, (const vec2[]){ vec2_lerp(mark, tag.corner, LED_FROM), in_tag(&tag, cut / 2, cut / 2) }, 2,
+               SCENE_LEADER);
     write_bare(c, name, middle, tag.letter, tag.clear ? unlit : lit);
-    *own = shape.path;
+    return shape.path;
 }
 
 static void draw_ring(const struct scene_canvas *c, vec2 at)
@@ -250,15 +315,29 @@ static void draw_ring(const struct scene_canvas *c, vec2 at)
                        scene_ink(look, SCENE_SPAN_MARK));
 }
 
-/* A bar along the cloth and one across it, with crutches at their ends. */
-static void draw_span_mark(const struct scene_canvas *c, const struct scene_layout_mark *m, vec2 at)
+/* How far the nearest of these outlines is. */
+static double nearest_mm(vec2 at, const struct scene_obstacles *outlines)
 {
+    double nearest = INFINITY, along;
+    for (size_t i = 0; i < outlines->count; i++)
+        nearest = fmin(nearest, geometry_path_distance(outlines->paths[i], at, &along));
+    return nearest;
+}
+
+/* A bar along the cloth and one across it, with crutches at their ends; smaller where the waste is narrow, so that it
+ * lies on no cut line. */
+static void draw_span_mark(const struct scene_canvas *c, const struct scene_layout_mark *m, vec2 at,
+                           const struct scene_obstacles *outlines)
+{
+    double room = (nearest_mm(at, outlines) - MARK_CLEAR_MM) / (MARK_LONG_MM / 2),
+           size = fmax(LEAST_MARK, fmin(room, 1));
+    double half = size * MARK_LONG_MM / 2, aside = size * MARK_ACROSS_MM / 2, crutch = size * CRUTCH_MM;
     vec2 across = vec2_right(m->along);
-    bar(c, at, m->along, MARK_LONG_MM, SCENE_SPAN_MARK);
-    bar(c, at, across, MARK_ACROSS_MM, SCENE_SPAN_MARK);
+    bar(c, at, m->along, 2 * half, SCENE_SPAN_MARK);
+    bar(c, at, across, 2 * aside, SCENE_SPAN_MARK);
     for (int way = -1; way <= 1; way += 2) {
-        bar(c, vec2_add(at, vec2_scale(m->along, way * MARK_LONG_MM / 2)), across, CRUTCH_MM, SCENE_SPAN_MARK);
-        bar(c, vec2_add(at, vec2_scale(across, way * MARK_ACROSS_MM / 2)), m->along, CRUTCH_MM, SCENE_SPAN_MARK);
+        bar(c, vec2_add(at, vec2_scale(m->along, way * half)), across, crutch, SCENE_SPAN_MARK);
+        bar(c, vec2_add(at, vec2_scale(across, way * aside)), m->along, crutch, SCENE_SPAN_MARK);
     }
 }
 
@@ -268,17 +347,31 @@ static void draw_line_mark(const struct scene_canvas *c, const struct scene_layo
     bar(c, at, m->along, LINE_MARK_MM, SCENE_SPAN_MARK);
 }
 
-static void draw_mark(const struct scene_canvas *c, const struct scene_layout_mark *m,
-                      const struct scene_obstacles *taken, struct geometry_path *tag)
+static void draw_marks(const struct scene_canvas *c, const struct scene_obstacles *outlines)
 {
-    vec2 at = { m->at.x, m->at.y };
-    if (m->kind == SCENE_MARK_CHALK)
-        draw_span_mark(c, m, at);
-    else
-        draw_line_mark(c, m, at);
-    if (m->in_hand)
-        draw_ring(c, at);
-    draw_tag(c, m->name, at, taken, tag);
+    const struct scene_layout *layout = c->view->layout;
+    for (size_t i = 0; i < layout->mark_count; i++) {
+        const struct scene_layout_mark *m = &layout->marks[i];
+        if (m->kind == SCENE_MARK_CHALK)
+            draw_span_mark(c, m, (vec2){ m->at.x, m->at.y }, outlines);
+        else
+            draw_line_mark(c, m, (vec2){ m->at.x, m->at.y });
+    }
+}
+
+/* Clear of what the list has from `first` on, with the tags of marks before; then the ring about the one in hand. */
+static void name_marks(const struct scene_canvas *c, struct tag_room *room, struct geometry_path *taken, size_t first)
+{
+    const struct scene_layout *layout = c->view->layout;
+    for (size_t i = 0; i < layout->mark_count; i++) {
+        vec2 at = { layout->marks[i].at.x, layout->marks[i].at.y };
+        room->drawn = drawn_in(c, first, box_about(at, at, TAG_REACH_MM));
+        taken[room->taken.count] = draw_tag(c, layout->marks[i].name, at, room);
+        room->taken.count++;
+    }
+    for (size_t i = 0; i < layout->mark_count; i++)
+        if (layout->marks[i].in_hand)
+            draw_ring(c, (vec2){ layout->marks[i].at.x, layout->marks[i].at.y });
 }
 
 /* --- pieces ------------------------------------------------------------------------------------------------------ */
@@ -417,22 +510,46 @@ static bool is_near_light(struct geometry_box light, struct geometry_path outlin
            box.max.y > light.min.y - BEYOND_MM && box.min.y < light.max.y + BEYOND_MM;
 }
 
-/* Those to be cut in full, over the others, their letters last, clear of the list's paths from `first` on. */
-static void draw_to_cut(const struct scene_canvas *c, const struct geometry_path *outlines, size_t first)
+/* Those to be cut in full, over the others; what has room for its letters is lettered. */
+static struct scene_placed *draw_to_cut(const struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
     struct scene_placed *placed = base_arena_alloc(c->a, layout->laid_count, sizeof *placed);
     for (size_t i = 0; i < layout->laid_count; i++) {
         const struct scene_laid *laid = &layout->laid[i];
-        if (laid->state != SCENE_TO_CUT)
-            continue;
-        placed[i] = (struct scene_placed){ .piece = &laid->piece, .mover = &laid->to_table };
-        scene_draw_piece(c, &placed[i]);
+        placed[i] = (struct scene_placed){ .piece = &laid->piece, .mover = &laid->to_table, .lettered = true };
+        if (laid->state == SCENE_TO_CUT)
+            scene_draw_piece(c, &placed[i]);
     }
-    const struct scene_obstacles all = { outlines, layout->laid_count };
-    for (size_t i = 0; i < layout->laid_count; i++)
-        if (layout->laid[i].state == SCENE_TO_CUT && !placed[i].lettered)
+    return placed;
+}
+
+/* The letters of the others last, clear of the list's paths from `first` on. */
+static void letter_beside(const struct scene_canvas *c, const struct scene_placed *placed,
+                          const struct geometry_path *outlines, size_t first)
+{
+    const struct scene_obstacles all = { outlines, c->view->layout->laid_count };
+    for (size_t i = 0; i < c->view->layout->laid_count; i++)
+        if (!placed[i].lettered)
             scene_letter_beside(c, &placed[i], first, &all);
+}
+
+/* Marks and lines with what they are called, clear of all that is drawn from `first` on. */
+static void name_all(const struct scene_canvas *c, const struct scene_placed *placed,
+                     const struct geometry_path *outlines, size_t first)
+{
+    const struct scene_layout *layout = c->view->layout;
+    const struct scene_obstacles all = { outlines, layout->laid_count };
+    struct geometry_path *taken =
+        base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *taken); /* tags, too */
+    struct tag_room room = { .taken = { taken, 0 }, .pieces = all };
+    for (size_t i = 0; i < layout->laid_count; i++)
+        if (!placed[i].lettered)
+            taken[room.taken.count++] = outlines[i];
+    draw_marks(c, &all);
+    for (size_t i = 0; i < layout->line_count; i++)
+        label_line(c, &layout->lines[i], first);
+    name_marks(c, &room, taken, first);
 }
 
 /* The cloth's edges, and a point of each mark. */
@@ -495,8 +612,7 @@ static void draw_overlap(const struct scene_canvas *c, const struct scene_layout
 void scene_draw_layout(struct scene_canvas *c)
 {
     const struct scene_layout *layout = c->view->layout;
-    struct geometry_path *outlines =
-        base_arena_alloc(c->a, layout->laid_count + layout->mark_count, sizeof *outlines); /* tags, too */
+    struct geometry_path *outlines = base_arena_alloc(c->a, layout->laid_count, sizeof *outlines);
     struct geometry_box light = geometry_path_box(geometry_map_frame(c->a, c->view->map, 4).path);
     size_t first = c->out->table.in.path_count;
     for (size_t i = 0; i < layout->laid_count; i++)
@@ -509,8 +625,7 @@ void scene_draw_layout(struct scene_canvas *c)
         draw_overlap(c, &layout->overlaps[i], outlines);
     for (size_t i = 0; i < layout->line_count; i++)
         draw_line(c, &layout->lines[i]);
-    for (size_t i = 0; i < layout->mark_count; i++)
-        draw_mark(c, &layout->marks[i], &(struct scene_obstacles){ outlines, layout->laid_count + i },
-                  &outlines[layout->laid_count + i]);
-    draw_to_cut(c, outlines, first);
+    const struct scene_placed *placed = draw_to_cut(c);
+    name_all(c, placed, outlines, first);
+    letter_beside(c, placed, outlines, first);
 }

@@ -273,15 +273,37 @@ static bool judge(const struct spans_seat *seat, const struct normal *n, struct 
     return false;
 }
 
+/* Of a line's points it is known only roughly where along it they lie, so that cloth that was pushed far may be guessed
+ * turned end for end, and steps from there come to an end that contradicts itself: then from the other way round, too.
+ */
+static bool settle_either_way(const struct guess *guess, const struct spans_sighting *sightings, size_t count,
+                              struct guess *g, struct normal *n, struct square *inverse)
+{
+    struct guess turned = *guess;
+    struct normal other;
+    struct square other_inverse;
+    *g = *guess;
+    bool ok = settle(g, sightings, count, n, inverse);
+    if (ok && n->off_off <= chi_square_most(n->rows - TERMS))
+        return true;
+    turn_guess(&turned, turned.turn_deg + 180);
+    if (!settle(&turned, sightings, count, &other, &other_inverse) || (ok && other.off_off >= n->off_off))
+        return ok;
+    *g = turned;
+    *n = other;
+    *inverse = other_inverse;
+    return true;
+}
+
 bool spans_sit(const struct spans_sighting *sightings, size_t count, struct spans_seat *out, struct err_list *errs)
 {
-    struct guess g = { 0 };
+    struct guess first, g = { 0 };
     struct normal n;
     struct square inverse;
     *out = (struct spans_seat){ 0 };
     if (count > 0)
-        g = first_guess(sightings, count);
-    if (count == 0 || !settle(&g, sightings, count, &n, &inverse) ||
+        first = first_guess(sightings, count);
+    if (count == 0 || !settle_either_way(&first, sightings, count, &g, &n, &inverse) ||
         inverse.at[2][2] > MOST_TURN_SIGMA * MOST_TURN_SIGMA) {
         base_err(errs, &not_told, nowhere, ERR_NONE);
         return false;

@@ -230,9 +230,9 @@ static void a_tag_stands_by_the_hand_that_chalks(void **state)
     }
 }
 
-/* Amid a piece that is to be cut no tag has room: the letter stands alone, and no lit band either runs into cut lines.
- */
-static void a_letter_without_a_tag_has_no_band(void **state)
+/* Amid a piece that is to be cut, with its name and its grain about: an unlit letter on a tag all the same, clear of
+ * the cut line at x = -50 and x = 100 (hand-worked) and lit behind, whatever band other words have. */
+static void a_tag_amid_a_piece_lies_on_no_line(void **state)
 {
     struct here *h = *state;
     struct geometry_map map = map_of(&hangings[0]);
@@ -243,10 +243,36 @@ static void a_letter_without_a_tag_has_no_band(void **state)
         .map = &map, .font = h->font, .look = { 1, 3, &scene_chalks[0] }, .layout = &layout, .band = true
     };
     struct paint_items in = scene_make(h->a, &view).table.in;
-    struct found_words letter = find_words(h, &in, "A", 20, rights[SCENE_NEAR]);
+    double caps[] = { 20, 17, 14 };
+    struct found_words letter = { 0 };
+    for (int i = 0; i < 3 && !letter.count; i++)
+        letter = find_words(h, &in, "A", caps[i], rights[SCENE_NEAR]);
     assert_int_equal(letter.count, 1);
-    assert_near(letter.level, 1, 0);
-    assert_near(find_words(h, &in, "POCKET", NAME_MM, rights[SCENE_NEAR]).level, 0, 0); /* which has one */
+    assert_near(letter.level, 0, 0);
+    assert_true(fabs(letter.middle.x + 50) > 15 && fabs(letter.middle.x - 100) > 15);
+    assert_near(find_words(h, &in, "POCKET", NAME_MM, rights[SCENE_NEAR]).level, 0, 0); /* which has a band */
+}
+
+/* A mark 8 mm from a cut line, the least that sections leave: its bars end before the line. */
+static void a_mark_in_narrow_waste_lies_on_no_line(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    const struct scene_layout_mark mark = { SCENE_MARK_CHALK, "A", { -58, 0 }, { 1, 0 }, false };
+    struct scene_laid laid = laid_at(SCENE_TO_COME, (vec2){ -50, 100 });
+    struct scene_layout layout = { .laid = &laid, .laid_count = 1, .marks = &mark, .mark_count = 1 };
+    struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+    int bars = 0;
+    for (size_t i = 0; i < in.count; i++) {
+        struct geometry_path path = in.paths[in.items[i].first_path];
+        if (in.items[i].kind != PAINT_STROKE || path.closed || path.count != 2)
+            continue;
+        struct geometry_box box = geometry_path_box(path);
+        bool is_bar = is_at(geometry_path_centre(path), (vec2){ -58, 0 });
+        bars += is_bar;
+        assert_true(!is_bar || box.max.x < -50);
+    }
+    assert_int_equal(bars, 2);
 }
 
 /* The one that is nudged is in a ring, the others are not. */
@@ -539,7 +565,8 @@ int main(void)
         scene_test(a_span_mark_lies_along_the_cloth),
         scene_test(a_tag_stands_where_no_piece_lies),
         scene_test(a_tag_stands_by_the_hand_that_chalks),
-        scene_test(a_letter_without_a_tag_has_no_band),
+        scene_test(a_tag_amid_a_piece_lies_on_no_line),
+        scene_test(a_mark_in_narrow_waste_lies_on_no_line),
         scene_test(the_mark_in_hand_is_in_a_ring),
         scene_test(an_edge_has_its_teeth_toward_the_cloth),
         scene_test(a_tag_stands_in_no_piece),

@@ -262,6 +262,22 @@ static void chalk_may_be_off_up_to_chi_square(void **state)
     room_only_told(room, "spans.contradiction");
 }
 
+/* A mark, the fold and the cut end, found where they are whatever the cloth was pushed by: along a line a point is
+ * found so much elsewhere than it was looked for, and the cloth is not taken to lie turned end for end. */
+static void cloth_pushed_a_metre_is_not_turned_end_for_end(void **state)
+{
+    for (int push = -1000; push <= 1000; push += 50)
+        for (int turn = -40; turn <= 40; turn += 5)
+            for (int end = 0; end < 2; end++) {
+                struct lying l = { turn, push, 20 };
+                const struct spans_sighting s[] = { mark(l, 600, 60, 0.8), along(l, 300, 0, -push, 0.5),
+                                                    end ? across(l, 0, 400, -push / 2.0, 0.5)
+                                                        : along(l, 1100, 0, -push, 0.5) };
+                struct spans_seat seat = sit(*state, s, 3);
+                assert_lies(&seat, l);
+            }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -279,6 +295,7 @@ int main(void)
         room_test(another_mark_is_no_stretch),
         room_test(cloth_in_waves_is_refused),
         room_test(chalk_may_be_off_up_to_chi_square),
+        room_test(cloth_pushed_a_metre_is_not_turned_end_for_end),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

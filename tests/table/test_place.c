@@ -14,7 +14,7 @@ static void assert_within_doubt(struct placing *p)
 {
     double off = placing_worst_off(p), doubt = app_place_doubt_mm(p->app, placing_cloth(p));
     char want[64];
-    snprintf(want, sizeof want, "may be off by %.1f mm", doubt);
+    snprintf(want, sizeof want, "may be off by %g mm", round(10 * doubt) / 10);
     if (!p->app->told || !strstr(p->app->told, want))
         fail_msg("“%s” is not told, but “%s”", want, p->app->told ? p->app->told : "nothing");
     if (!(off <= doubt) || !(doubt < 6)) /* more than 6 mm would tell of nothing: an allowance is 10 or 15 */
@@ -41,6 +41,85 @@ static void light_is_brought_to_cloth_that_stays(void **state)
     assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
     placing_press(p, "enter");
     assert_within_doubt(p);
+}
+
+/* Where the cloth's corner at the cut end is taken to lie, and which way it runs, against where it truly does: light is
+ * brought to cloth by 0.2 mm at a time. */
+static void assert_seat_is_true(struct placing *p)
+{
+    const struct geometry_motion *seat = &placing_cloth(p)->seat.to_table;
+    static const vec2 places[] = { { 0, 0 }, { 1000, 0 } };
+    struct geometry_mover mover = geometry_mover_of(*seat);
+    for (int i = 0; i < 2; i++) {
+        double off = vec2_length(vec2_sub(geometry_move(&mover, places[i]), placing_truly(p, places[i])));
+        if (!(off <= 3))
+            fail_msg("(%.0f, 0) of the cloth is taken to lie %.1f mm off", places[i].x, off);
+    }
+}
+
+/* Cloth that is thrown down anywhere: never taken to lie end for end. */
+static void cloth_is_found_however_it_lies(void **state)
+{
+    struct placing *p = *state;
+    for (int push = 0; push <= 450; push += 150)
+        for (int turn = -12; turn <= 12; turn += 6) {
+            p->lies = app_place_straight(placing_cloth(p), 0);
+            placing_push(p, (vec2){ push, 0 }, turn);
+            placing_press(p, "f");
+            placing_nudge_all(p);
+            assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
+            assert_seat_is_true(p);
+            placing_press(p, "esc");
+        }
+}
+
+/* The first point of the fold at its far end and the second at its near one: asked about, and nothing is taken. */
+static void points_taken_for_one_another_do_not_turn_the_cloth(void **state)
+{
+    struct placing *p = *state;
+    p->lies = app_place_straight(placing_cloth(p), 0);
+    placing_press(p, "f");
+    for (int i = 0; i < 100; i++)
+        placing_press(p, "right");
+    placing_press(p, "page down");
+    for (int i = 0; i < 100; i++)
+        placing_press(p, "left");
+    placing_press(p, "page up");
+    placing_nudge_all(p);
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_EDGE);
+    assert_non_null(p->app->told);
+    if (!strstr(p->app->told, "By these points the cut end lies at your right: if it does not"))
+        fail_msg("told is “%s”", p->app->told);
+    for (int i = 0; i < 100; i++)
+        placing_press(p, "left");
+    placing_press(p, "page down");
+    for (int i = 0; i < 100; i++)
+        placing_press(p, "right");
+    placing_press(p, "page up");
+    placing_nudge_all(p);
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
+    assert_seat_is_true(p);
+}
+
+/* Of the points that are nudged when the cloth has moved the one on the fold stands apart from the marks, so that the
+ * turn comes from a long line: at least half as far as the light is long, wherever the marks are. */
+static void the_point_of_the_fold_lies_far_from_the_marks(void **state)
+{
+    struct placing *p = *state;
+    const struct app_place_cloth *c = placing_cloth(p);
+    placing_lay(p);
+    placing_do_step(p);
+    placing_press(p, "w");
+    assert_int_equal(c->stage, APP_PLACE_MOVED);
+    double farthest = 0;
+    for (int i = 0; i < c->aim_count; i++)
+        for (int k = 0; k < i; k++) {
+            struct table_pt at = c->aims[i].sighting.table, other = c->aims[k].sighting.table;
+            double apart = vec2_length((vec2){ at.x - other.x, at.y - other.y });
+            assert_true(apart >= 100);
+            farthest = fmax(farthest, apart);
+        }
+    assert_true(farthest >= app_place_reach(c).along_mm / 2);
 }
 
 static void after_sliding_the_next_section_is_cut_true(void **state)
@@ -498,6 +577,9 @@ int main(void)
         test(after_sliding_the_next_section_is_cut_true),
         cmocka_unit_test(chalk_that_is_a_little_off_stays_within_the_doubt),
         test(cloth_that_has_moved_is_found_again),
+        test(cloth_is_found_however_it_lies),
+        test(points_taken_for_one_another_do_not_turn_the_cloth),
+        test(the_point_of_the_fold_lies_far_from_the_marks),
         test(points_that_contradict_each_other_are_refused),
         test(no_good_mark_is_blamed_for_a_wrong_one),
         test(the_slide_is_told_from_where_the_cloth_lies),
