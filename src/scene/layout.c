@@ -248,23 +248,33 @@ struct tag_room {
     struct scene_obstacles pieces; /* in none of them where it may be in the waste */
 };
 
-/* On a side of its mark where it lies in the light and over nothing that is drawn, as near as may be: in the waste, or
- * else in a piece; else in the light at least. */
+/* How well a tag stands: in the light, on no cut line, on nothing that is drawn, and in no piece. */
+enum standing { TAG_DARK, TAG_LIT, TAG_OFF_CUTS, TAG_CLEAR, TAG_IN_WASTE };
+
+static enum standing standing_of(const struct scene_canvas *c, const struct tag *tag, const struct tag_room *room)
+{
+    if (!is_in_light(c, tag))
+        return TAG_DARK;
+    if (!is_tag_uncrossed(c, tag, &room->pieces))
+        return TAG_LIT;
+    if (!is_tag_uncrossed(c, tag, &room->drawn) || is_within_any(tag, &room->taken))
+        return TAG_OFF_CUTS;
+    return is_within_any(tag, &room->pieces) ? TAG_CLEAR : TAG_IN_WASTE;
+}
+
+/* On the side of its mark where it stands best, as near as may be. */
 static struct tag tag_with_room(const struct scene_canvas *c, vec2 mark, double wide, const struct tag_room *room)
 {
     struct tag best = tag_at(c, mark, wide, 0);
-    bool found = false, lit = is_in_light(c, &best);
-    for (int way = 0; way < TAG_WAYS; way++) {
+    enum standing good = TAG_DARK;
+    for (int way = 0; way < TAG_WAYS && good < TAG_IN_WASTE; way++) {
         struct tag tag = tag_at(c, mark, wide, way);
-        if (!is_in_light(c, &tag))
+        enum standing is = standing_of(c, &tag, room);
+        tag.clear = is >= TAG_CLEAR;
+        if (is <= good)
             continue;
-        tag.clear = is_tag_uncrossed(c, &tag, &room->drawn) && !is_within_any(&tag, &room->taken);
-        if (tag.clear && !is_within_any(&tag, &room->pieces))
-            return tag;
-        if ((tag.clear && !found) || !lit)
-            best = tag;
-        found = found || tag.clear;
-        lit = true;
+        good = is;
+        best = tag;
     }
     return best;
 }
