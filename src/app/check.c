@@ -160,7 +160,7 @@ static const char *job_text(struct check *c, const struct job *job, const struct
 {
     /* To: “job: “Pinafore”, view A, size 5: 12 lines to cut, my table” */
     const char *text = base_arena_print(c->a, base_tr("job: “%s”, view %s, %s: %s, %s"), job->pattern->name,
-                                        job->pattern->views[job->view].name, job_whom_text(c->a, job),
+                                        job->pattern->views[job->view].shown, job_whom_text(c->a, job),
                                         check_count(c->a, draft->cut_count, "%zu line to cut", "%zu lines to cut"),
                                         job->has_table ? job->table.name : base_tr("no table yet"));
     if (calibration_raise_mm(&job->surface) == 0)

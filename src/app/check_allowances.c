@@ -59,7 +59,7 @@ static void check_sewn_edge(const struct check_pattern *k, int index, size_t edg
     size_t size = size_without(k, index, edge, check_first_group(piece->cup_group));
     if (size < k->p->size_count)
         base_err(k->c->errs, &sewn_without, piece->edges[edge].place, ERR_TEXT(piece->name),
-                 ERR_TEXT(piece->edges[edge].name), ERR_TEXT(k->p->seams[seam].name), ERR_TEXT(k->p->sizes[size]));
+                 ERR_TEXT(piece->edges[edge].name), ERR_TEXT(k->p->seams[seam].label), ERR_TEXT(k->p->sizes[size]));
 }
 
 void check_allowances(struct check_pattern *k)

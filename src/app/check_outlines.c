@@ -154,7 +154,7 @@ static struct pattern with_view_of(const struct check_pattern *k, struct drafted
 {
     struct pattern with = *k->p;
     struct pattern_view *view = base_arena_alloc(k->c->a, 1, sizeof *view);
-    *view = (struct pattern_view){ .name = "", .label = "" };
+    *view = (struct pattern_view){ .name = "", .label = "", .shown = "" };
     list_all_cuts(k, group, view);
     list_all_notions(k, &view->notions);
     with.views = view;

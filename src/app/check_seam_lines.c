@@ -71,7 +71,7 @@ static void say_line(struct check_pattern *k, const struct check_seam *s, size_t
 static void say_seam(struct check_pattern *k, const struct check_seam *s, const struct widths *widths)
 {
     const struct fit_seam *m = &s->sizes[s->worst_size];
-    say_line(k, s, m->interval_count, s->seam->name, widths);
+    say_line(k, s, m->interval_count, s->seam->label, widths);
     if (!m->marks_agree)
         check_say(k->c, base_arena_print(
                             k->c->a, base_tr("    not walked: %s against %s"),
@@ -92,7 +92,7 @@ void check_print_seams(struct check_pattern *k, const struct check_seam *seams, 
     struct arena *a = k->c->a;
     int width = NARROWEST_NAME;
     for (size_t i = 0; i < count; i++) {
-        int name = (int)base_text_letters(seams[i].seam->name);
+        int name = (int)base_text_letters(seams[i].seam->label);
         width = name > width && name <= WIDEST_NAME ? name : width;
     }
     if (!count)

@@ -78,7 +78,7 @@ static void tell_marks_differ(const struct check_pattern *k, const struct patter
     const char *sides[2];
     for (int side = 0; side < 2; side++)
         sides[side] = check_count(k->c->a, pattern_seam_marks(k->p, seam, side), "%zu notch", "%zu notches");
-    base_err(k->c->errs, &marks_differ, seam->place, ERR_TEXT(seam->name), ERR_TEXT(sides[0]), ERR_TEXT(sides[1]));
+    base_err(k->c->errs, &marks_differ, seam->place, ERR_TEXT(seam->label), ERR_TEXT(sides[0]), ERR_TEXT(sides[1]));
 }
 
 static void judge(const struct check_pattern *k, const struct check_seam *s)
@@ -87,9 +87,9 @@ static void judge(const struct check_pattern *k, const struct check_seam *s)
     if (!m->marks_agree)
         tell_marks_differ(k, s->seam);
     if (m->unlike_mark)
-        base_err(k->c->errs, &marks_unlike, s->seam->place, ERR_TEXT(s->seam->name), ERR_NUMBER(m->unlike_mark));
+        base_err(k->c->errs, &marks_unlike, s->seam->place, ERR_TEXT(s->seam->label), ERR_NUMBER(m->unlike_mark));
     if (s->worst_mm > FIT_SEAM_TOLERANCE_MM)
-        base_err(k->c->errs, &seam_off, s->seam->place, ERR_TEXT(s->seam->name), ERR_OFF_MM(s->worst_mm),
+        base_err(k->c->errs, &seam_off, s->seam->place, ERR_TEXT(s->seam->label), ERR_OFF_MM(s->worst_mm),
                  ERR_TEXT(k->p->sizes[s->worst_size]), ERR_TEXT(where_text(k, s)));
 }
 

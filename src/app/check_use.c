@@ -232,7 +232,7 @@ static void check_cutting(const struct check_pattern *k)
             base_err(k->c->errs, &never_cut, p->pieces[i].place, ERR_TEXT(p->pieces[i].name));
     for (size_t s = 0; s < p->seam_count; s++)
         if (has_all(p, &p->seams[s], NULL) && !is_sewn_in_a_view(p, &p->seams[s]))
-            base_err(k->c->errs, &never_together, p->seams[s].place, ERR_TEXT(p->seams[s].name));
+            base_err(k->c->errs, &never_together, p->seams[s].place, ERR_TEXT(p->seams[s].label));
 }
 
 /* The edges of a piece that no seam names, the fold aside: no fault, for hems and bound edges are such. */

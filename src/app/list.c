@@ -30,7 +30,7 @@ static struct row row_of(const struct export_words *w, const struct export_line 
 static void add_title(struct base_buffer *out, const struct export_list *list)
 {
     struct arena *a = out->a;
-    const char *label = list->view->label, *name = list->view->name;
+    const char *label = list->view->label, *name = list->view->shown;
     bool same = strcmp(label, name) == 0;
     /* To: “Pinafore, view A: with pockets” */
     const char *title = same ? base_arena_print(a, base_tr("%s, view %s"), list->pattern->name, name)

@@ -42,6 +42,12 @@ struct bench_manner bench_manner(const struct bench *b)
     return b->manner;
 }
 
+void bench_spoken(struct bench *b)
+{
+    job_history_read_anew(b->history);
+    bench_changed(b);
+}
+
 struct arena *bench_room(struct bench *b)
 {
     return job_history_arena(b->history);

@@ -90,6 +90,9 @@ const struct job *bench_job(const struct bench *b);
 
 struct bench_manner bench_manner(const struct bench *b);
 
+/* Another language is spoken from now on. */
+void bench_spoken(struct bench *b);
+
 /* The keys that she gave to what is done while cutting; they last until she gives others. */
 size_t bench_given_keys(const struct bench *b, const char *const **out);
 

@@ -78,7 +78,7 @@ static void draw_row(struct form_picture *p, struct bench_box box, const struct 
     double rule = top + row_height, y = rule - row_height / 2 + form_drop(FORM_NOTE);
     double position = own ? sizing_row_position(r->value, own->mm) : PATTERN_NONE;
     form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, name_width - 12,
-                  bench_measure_label(p->a, r->name));
+                  bench_measure_label(p->a, job->pattern, r->name));
     for (size_t i = 0; i < c->count; i++) {
         double size = (double)(c->first + i);
         bool near = position >= 0 && fabs(size - position) < 1;

@@ -148,7 +148,7 @@ static void fill(struct bench_page *page)
                                   .kind = FORM_FIELD,
                                   .label_x = rows.label_x,
                                   .number = base_arena_print(page->a, "%zu", i + 1),
-                                  .label = bench_measure_label(page->a, needed[i].name),
+                                  .label = bench_measure_label(page->a, bench_now(page->bench)->pattern, needed[i].name),
                                   .unit = units_shown_name(page->bench->manner.unit),
                                   .note_room = rows.note_room };
         item.box = bench_row(&rows);
@@ -194,7 +194,7 @@ static void take_measure(struct bench *b, const char *name, const char *text)
     struct arena *a = bench_room(b);
     struct err_list *errs = base_err_list_create();
     const struct job *job = bench_job(b);
-    const char *field = field_name(a, name), *label = bench_measure_label(a, name);
+    const char *field = field_name(a, name), *label = bench_measure_label(a, job->pattern, name);
     double mm = 0;
     bool empty = !text[strspn(text, " ")];
     if (!empty && (!units_parse_length(text, b->manner.unit, &mm) || mm <= 0)) {
@@ -247,7 +247,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     }
     if (missing == 1 && !odd)
         /* To: "still missing: full bust"; on the work ticket, at most 154 u */
-        line->says = base_arena_print(a, base_tr("still missing: %s"), bench_measure_short(a, name));
+        line->says = base_arena_print(a, base_tr("still missing: %s"), bench_measure_short(a, job->pattern, name));
     else if (missing && odd)
         line->says = base_arena_print(a, base_tr("%zu to take, %zu to look at"), missing, odd);
     else if (missing || odd)

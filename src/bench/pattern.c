@@ -57,7 +57,7 @@ static void add_views(struct bench_page *page, struct bench_rows *rows)
     size_t count = job->pattern->view_count;
     const char **names = base_arena_alloc(page->a, count, sizeof *names);
     for (size_t i = 0; i < count; i++)
-        names[i] = count <= MOST_TILES ? job->pattern->views[i].name : job->pattern->views[i].label;
+        names[i] = count <= MOST_TILES ? job->pattern->views[i].shown : job->pattern->views[i].label;
     struct form_item item = { .id = VIEWS, .choices = names, .choice_count = count, .chosen = job->view, .of = job };
     if (count <= MOST_TILES) {
         item.kind = FORM_TILES;
@@ -143,7 +143,7 @@ static void add_blend(struct bench_page *page, struct bench_rows *rows)
         return;
     const char **names = base_arena_alloc(page->a, pattern->row_count, sizeof *names);
     for (size_t i = 0; i < pattern->row_count; i++)
-        names[i] = bench_measure_label(page->a, pattern->chart[i].name);
+        names[i] = bench_measure_label(page->a, pattern, pattern->chart[i].name);
     size_t level = b->level < pattern->row_count ? b->level : 0;
     struct bench_box step = bench_row(rows), list = step;
     list.x = rows->label_x;
@@ -342,7 +342,7 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
     } else if (!job->ticket.size_confirmed) {
         line->says = base_tr("size to confirm");
     } else {
-        line->says = base_arena_print(a, base_tr("View %s, size %s"), job->pattern->views[job->view].name,
+        line->says = base_arena_print(a, base_tr("View %s, size %s"), job->pattern->views[job->view].shown,
                                       short_size(a, job->pattern, job->position));
         line->stand = BENCH_DONE;
         line->mood = FORM_PLAIN;

@@ -40,31 +40,31 @@ const struct bench_measure *bench_measure_find(const char *name)
     return NULL;
 }
 
-/* "waist to knee" of "waist_to_knee". */
-static char *plain_name(struct arena *a, const char *name)
+/* As the pattern words it, else "waist to knee" of "waist_to_knee". */
+static char *plain_name(struct arena *a, const struct pattern *pattern, const char *name)
 {
-    char *plain = base_arena_copy_text(a, name);
+    char *plain = base_arena_copy_text(a, pattern ? pattern_worded(a, pattern, name) : name);
     for (char *at = plain; *at; at++)
         *at = *at == '_' ? ' ' : *at;
     return plain;
 }
 
-const char *bench_measure_label(struct arena *a, const char *name)
+const char *bench_measure_label(struct arena *a, const struct pattern *pattern, const char *name)
 {
     const struct bench_measure *row = bench_measure_find(name);
     if (row)
         return base_tr(row->label);
-    char *label = plain_name(a, name);
+    char *label = plain_name(a, pattern, name);
     label[0] = (char)toupper((unsigned char)label[0]);
     return label;
 }
 
 /* English writes a noun small within a sentence; other languages as the label is. */
-const char *bench_measure_short(struct arena *a, const char *name)
+const char *bench_measure_short(struct arena *a, const struct pattern *pattern, const char *name)
 {
     const struct bench_measure *row = bench_measure_find(name);
     if (!row)
-        return plain_name(a, name);
+        return plain_name(a, pattern, name);
     char *label = base_arena_copy_text(a, base_tr(row->label));
     if (strcmp(base_words_language(), "en") == 0)
         label[0] = (char)tolower((unsigned char)label[0]);

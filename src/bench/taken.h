@@ -3,6 +3,7 @@
 #define BENCH_TAKEN_H
 
 #include "base/arena.h"
+#include "pattern/pattern.h"
 
 struct bench_measure {
     const char *name;        /* as bodies and charts call it */
@@ -14,10 +15,10 @@ struct bench_measure {
 /* The row of that name, or NULL: a designer may ask for anything. */
 const struct bench_measure *bench_measure_find(const char *name);
 
-/* "Shoulder to waist" of "shoulder to waist"; in `a`. */
-const char *bench_measure_label(struct arena *a, const char *name);
+/* "Shoulder to waist" of "shoulder to waist", or as the pattern (NULL: none) words it; in `a`. */
+const char *bench_measure_label(struct arena *a, const struct pattern *pattern, const char *name);
 
 /* The same within a sentence: "full bust". */
-const char *bench_measure_short(struct arena *a, const char *name);
+const char *bench_measure_short(struct arena *a, const struct pattern *pattern, const char *name);
 
 #endif

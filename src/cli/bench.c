@@ -332,6 +332,7 @@ static void remember_manner(struct cli_bench *r)
     if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
         settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
         cli_speak((int)manner.language, r->run->desktop_language);
+        bench_spoken(r->bench);
     }
     settings_save(s, r->run->settings_told);
 }

@@ -207,7 +207,7 @@ static bool tell(struct tear_run *t, const struct tearing_plan *plan)
     const struct draft_figure figure = job_figure(&t->job);
     struct app_tearing told = { .plan = plan,
                                 .title = base_arena_print(run->a, base_tr("%s, view %s"), t->job.pattern->name,
-                                                          t->job.pattern->views[t->job.view].name),
+                                                          t->job.pattern->views[t->job.view].shown),
                                 .whom = draft_figure_text(run->a, t->job.pattern, &figure),
                                 .job = cli_is_job(run) ? run->args.operand : NULL,
                                 .rests = t->worth.is_worth_it ? &t->rests : plan->rests,

@@ -378,7 +378,7 @@ bool draft_make(struct arena *a, const struct pattern *pattern, const struct dra
     }
     if (view != PATTERN_NONE && ok && !out->cut_count) {
         base_err(errs, &nothing_to_cut, base_err_in_file(pattern->pieces[0].place.file),
-                 ERR_TEXT(pattern->views[view].name));
+                 ERR_TEXT(pattern->views[view].shown));
         ok = false;
     }
     return ok;

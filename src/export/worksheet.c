@@ -137,7 +137,7 @@ static void add_box(struct sheet *s, const char *class, struct export_room room)
 static void add_head(struct sheet *s, size_t page)
 {
     const struct export_list *list = s->list;
-    const char *view = list->view->name;
+    const char *view = list->view->shown;
     if (strcmp(list->view->label, view) != 0)
         view = base_arena_print(s->w->a, "%s: %s", view, list->view->label);
     add_text(s, MARGIN_MM, 19, TITLE_MM, 118, BOLD, list->pattern->name);

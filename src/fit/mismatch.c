@@ -88,7 +88,7 @@ static void tell_fullness(const struct pattern_seam *seam, const struct fit_seam
     double more = fmax(m->length_mm[0], m->length_mm[1]), less = fmin(m->length_mm[0], m->length_mm[1]);
     char ratio[UNITS_TEXT];
     units_print_decimal(ratio, more / less, 2);
-    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->name), ERR_TAPE_MM(more), ERR_TAPE_MM(less),
+    base_err(errs, &fuller, seam->place, ERR_TEXT(seam->label), ERR_TAPE_MM(more), ERR_TAPE_MM(less),
              ERR_TEXT(base_arena_copy_text(errs->arena, ratio)));
 }
 
@@ -96,7 +96,7 @@ static void tell_off(const struct pattern_seam *seam, const struct fit_seam *m, 
 {
     bool one = m->worst_interval < m->interval_count;
     double miss = one ? m->intervals[m->worst_interval].off_mm : m->off_mm, by = fabs(miss);
-    base_err(errs, &off, seam->place, ERR_TEXT(seam->name), by < MUCH_MM ? ERR_OFF_MM(by) : ERR_MM(by),
+    base_err(errs, &off, seam->place, ERR_TEXT(seam->label), by < MUCH_MM ? ERR_OFF_MM(by) : ERR_MM(by),
              ERR_TEXT(miss < 0 ? base_tr("shorter") : base_tr("longer")), ERR_TEXT(where(errs->arena, m)));
 }
 

@@ -106,6 +106,11 @@ void job_history_restart(struct job_history *h, const struct job *job)
     move_all(h);
 }
 
+void job_history_read_anew(struct job_history *h)
+{
+    move_all(h);
+}
+
 bool job_history_undo(struct job_history *h)
 {
     if (!h->now)

@@ -14,7 +14,7 @@ struct job_history *job_history_create(size_t most_bytes);
 void job_history_destroy(struct job_history *h); /* NULL is allowed */
 
 /* The job as it is, and the arena in which its changes are made. Both hold until the next call of job_history_step,
- * job_history_replace or job_history_restart: what points into the job is then to be asked for anew. */
+ * job_history_replace, job_history_restart or job_history_read_anew: what points into the job is then to be asked for anew. */
 const struct job *job_history_now(const struct job_history *h);
 struct arena *job_history_arena(struct job_history *h);
 
@@ -27,6 +27,9 @@ void job_history_replace(struct job_history *h, const struct job *job);
 
 /* Begins anew with another job, which was read into that arena. */
 void job_history_restart(struct job_history *h, const struct job *job);
+
+/* Reads all patterns anew: what they show is in the language in use when they are read. */
+void job_history_read_anew(struct job_history *h);
 
 /* One step back, or forward again; false where there is none. */
 bool job_history_undo(struct job_history *h);

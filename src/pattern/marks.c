@@ -150,7 +150,7 @@ static void read_line(const struct pattern_reader *r, const struct json_node *n,
     line->ends[0] = pattern_need_point(r, n, "from");
     line->ends[1] = pattern_need_point(r, n, "to");
     if (json_find(n, "label"))
-        line->label = json_need_text(n, "label", r->errs);
+        line->label = pattern_shown(r, json_need_text(n, "label", r->errs));
     if (line->ends[0] == line->ends[1] && line->ends[0] != PATTERN_NONE)
         json_fault(r->errs, n, &line_form, ERR_NONE);
 }
@@ -163,6 +163,7 @@ static void read_use(const struct pattern_reader *r, const struct json_node *n, 
         json_fault(r->errs, name ? name : measure, &not_lengthen, ERR_NONE);
     if (name)
         line->name = json_need_text(n, "name", r->errs);
+    pattern_calls(r, line->name);
     if (measure)
         line->measure = pattern_find_figure(r->p, measure->text);
     if (measure && line->measure == PATTERN_NONE)

@@ -12,7 +12,8 @@ enum pattern_name_kind {
     PATTERN_NAME_POINT,
     PATTERN_NAME_EDGE, /* or a curve */
     PATTERN_NAME_VALUE,
-    PATTERN_NAME_FIGURE
+    PATTERN_NAME_FIGURE,
+    PATTERN_NAME_TEXT /* whatever a person reads */
 };
 
 struct pattern_names;

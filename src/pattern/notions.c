@@ -14,7 +14,7 @@ static void read_notion(const struct pattern_reader *r, const struct json_node *
 {
     static const char *const fields[] = { "name", "count", "size", "length", NULL };
     json_only(n, fields, r->errs);
-    notion->name = json_need_text(n, "name", r->errs);
+    notion->name = pattern_shown(r, json_need_text(n, "name", r->errs));
     notion->place = json_place(r->a, n);
     notion->count.number = 1;
     if (json_find(n, "count"))

@@ -261,7 +261,7 @@ bool pattern_is_seam_ratio(double ratio);
 /* Two rows of edges sewn together. Both are walked from the same end of the seam; their marks meet in order and divide
  * it into intervals. */
 struct pattern_seam {
-    const char *name;
+    const char *name, *label;
     struct {
         const struct pattern_edge_ref *edges; /* as walked */
         size_t count;
@@ -308,11 +308,19 @@ struct pattern_notions {
 /* One version of the garment with its cutting list. */
 struct pattern_view {
     const char *name, *label;
+    const char *shown; /* the name as a person reads it */
     const struct pattern_cut *cuts;
     size_t cut_count;
     struct pattern_notions notions; /* besides those of all views */
 };
 
+/* What the maker calls something in another language than the file's own. */
+struct pattern_wording {
+    const char *text, *words;
+};
+
+/* Names are as the file has them, and what is told apart by. Labels, the pattern's own name and notions' are as a person
+ * reads them: in her language, where the file words them in it. */
 struct pattern {
     const char *name;
     enum units_length unit;
@@ -342,7 +350,9 @@ struct pattern {
     size_t seam_count;
     const struct pattern_view *views;
     size_t view_count;
-    struct pattern_notions notions; /* of all views */
+    struct pattern_notions notions;         /* of all views */
+    const struct pattern_wording *wordings; /* in the language in use when it was read, by their texts */
+    size_t wording_count;
 };
 
 /* Whether sizes can be picked by measurements, and cup groups by the full bust. */
@@ -373,6 +383,10 @@ const char *pattern_size_text(struct arena *a, const struct pattern *p, double p
 
 /* The same as a person reads it, in her language. */
 const char *pattern_size_shown(struct arena *a, const struct pattern *p, double position);
+
+/* What the maker calls a name in the language in use, a name with commas part by part ("side, knee"), in `a` then;
+ * itself where the file does not word it. */
+const char *pattern_worded(struct arena *a, const struct pattern *p, const char *name);
 
 /* The body measurement that the pattern is drawn for: the full bust by cup group (when there are any and one is
  * given), anything else by the row of the chart. Its count is 0 when the pattern says nothing of it. */

@@ -57,6 +57,7 @@ static void read_edge(const struct pattern_reader *r, const struct json_node *n,
     const char *name = pattern_read_name(r, n);
     if (name && &piece->edges[pattern_names_find(r->names, PATTERN_NAME_EDGE, r->piece, name)] != edge)
         json_fault(r->errs, n, &edge_twice, ERR_TEXT(name));
+    pattern_calls(r, name);
     const struct json_node *path = json_need(n, "path", JSON_LIST, r->errs);
     if (path)
         pattern_read_path(r, path, edge);
@@ -337,7 +338,9 @@ static void read_piece(const struct pattern_reader *r, const struct json_node *n
     const char *name = pattern_read_name(r, n);
     if (name && pattern_names_find(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, name) != r->piece)
         json_fault(r->errs, n, &piece_twice, ERR_TEXT(name));
-    piece->label = json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : piece->name;
+    pattern_calls(r, piece->name);
+    piece->label =
+        pattern_shown(r, json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : piece->name);
     struct pattern_value allowance = { .mm = NULL };
     const struct json_node *given = json_find(n, "allowance"), *values = json_maybe(n, "values", JSON_OBJECT, r->errs);
     if (given)

@@ -311,6 +311,7 @@ static void read_cup_groups(const struct pattern_reader *r, const struct json_no
 static void add_figure(const struct pattern_reader *r, const char **figures, const char *name)
 {
     pattern_names_add(r->names, PATTERN_NAME_FIGURE, PATTERN_NONE, name, (int)r->p->figure_count);
+    pattern_calls(r, name);
     figures[r->p->figure_count++] = name;
 }
 
@@ -352,12 +353,14 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     static const char *const fields[] = { "outline",  "chalklight", "version",          "name",    "unit",
                                           "sizes",    "chart",      "main_measurement", "made_to", "cup_groups",
                                           "finished", "ease",       "measurements",     "values",  "pieces",
-                                          "seams",    "views",      "notions",          "girths",  NULL };
+                                          "seams",    "views",      "notions",          "girths",  "words", NULL };
     bool says_outline = json_find(top, "version")->number >= 2;
     json_only(top, says_outline ? fields : fields + 1, r->errs);
     if (says_outline)
         read_outline(r, top);
-    r->p->name = json_need_text(top, "name", r->errs);
+    const struct json_node *words = json_maybe(top, "words", JSON_OBJECT, r->errs);
+    read_part(r, words, pattern_read_wordings);
+    r->p->name = pattern_shown(r, json_need_text(top, "name", r->errs));
     values_unit(top, &r->p->unit, r->errs);
     read_part(r, json_need(top, "sizes", JSON_LIST, r->errs), read_sizes);
     if (!r->p->size_count)
@@ -385,6 +388,7 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     const struct json_node *notions = json_maybe(top, "notions", JSON_LIST, r->errs);
     if (notions)
         pattern_read_notions(r, notions, &r->p->notions);
+    read_part(r, words, pattern_check_wordings);
 }
 
 static const struct pattern *pattern_from(struct arena *a, const struct json_node *top, struct err_list *errs)

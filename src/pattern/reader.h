@@ -88,6 +88,16 @@ void pattern_read_path(const struct pattern_reader *r, const struct json_node *p
 void pattern_read_ends(const struct pattern_reader *r, const struct json_node *node, struct pattern_edge *edge);
 void pattern_check_ends(const struct pattern_reader *r, const struct pattern_piece *piece);
 
+/* The wordings of all languages; those of the one in use are what pattern_shown knows. */
+void pattern_read_wordings(const struct pattern_reader *r, const struct json_node *object);
+
+/* A text of the file as a person is to read it. pattern_calls: a name that is only told. NULL is passed over. */
+const char *pattern_shown(const struct pattern_reader *r, const char *text);
+void pattern_calls(const struct pattern_reader *r, const char *name);
+
+/* Once all else is read: warns of wordings for what the pattern does not have. */
+void pattern_check_wordings(const struct pattern_reader *r, const struct json_node *object);
+
 /* A name that other parts refer to: a text without "." unlike those before it in `taken` (which may be NULL). */
 const char *pattern_read_name(const struct pattern_reader *r, const struct json_node *object);
 

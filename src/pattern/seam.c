@@ -159,6 +159,7 @@ static void read_seam(const struct pattern_reader *r, const struct json_node *n,
     json_only(n, fields, r->errs);
     *seam = (struct pattern_seam){ .cup_group = PATTERN_NONE, .place = json_place(r->a, n) };
     seam->name = json_need_text(n, "name", r->errs);
+    seam->label = pattern_shown(r, seam->name);
     const struct json_node *join = json_need(n, "join", JSON_LIST, r->errs);
     if (join && join->count == 2) {
         read_side(r, join->first, 0, seam);
