@@ -65,7 +65,8 @@ static void tell_fitted(struct arena *a, const struct job *job, struct err_list 
         return;
     }
     const char *name = job->pattern->figures[figure];
-    base_err(errs, &body_too_far, sizing_body_find(job->body, name)->place, ERR_TEXT(name), ERR_MM(job->own_mm[figure]),
+    base_err(errs, &body_too_far, sizing_body_find(job->body, name)->place,
+             ERR_TEXT(pattern_worded(a, job->pattern, name)), ERR_MM(job->own_mm[figure]),
              ERR_MM(draft_figure_mm(job->pattern, &plain, figure, plain.position)));
 }
 
@@ -134,7 +135,8 @@ static const char *body_lines(struct arena *a, const struct job *job, enum units
             lines =
                 base_arena_print(a, "%s%s", lines,
                                  base_arena_print(a, base_tr("  %s: not measured, estimated from the chart as %s\n"),
-                                                  job->pattern->figures[i], estimate_text(a, estimate(job, i), unit)));
+                                                  pattern_worded(a, job->pattern, job->pattern->figures[i]),
+                                                  estimate_text(a, estimate(job, i), unit)));
     return lines;
 }
 
@@ -142,7 +144,8 @@ static const char *blend_lines(struct arena *a, const struct job *job)
 {
     const char *list = "";
     for (size_t i = 0; i < job->pattern->row_count; i++)
-        list = base_arena_print(a, "%s%s%s %s", list, i ? ", " : "", job->pattern->chart[i].name,
+        list = base_arena_print(a, "%s%s%s %s", list, i ? ", " : "",
+                                pattern_worded(a, job->pattern, job->pattern->chart[i].name),
                                 pattern_size_shown(a, job->pattern, job->level_position[i]));
     return base_arena_print(a, base_tr("Blended by level: %s.\n"), list);
 }

@@ -173,7 +173,7 @@ static const char *size_line(const struct report *r)
             base_tr("Size %s, as you chose; the pattern has no size chart to hold your measurements "
                     "against.\n"),
             size);
-    const char *row = main_row(r)->name;
+    const char *row = pattern_worded(r->a, r->p, main_row(r)->name);
     const char *chart = chart_text(r, c->position), *body = known_text(r, c->main);
     if (c->main.source == SIZING_MISSING)
         return base_arena_print(r->a, base_tr("Size %s, as you chose.\n"), size);
@@ -383,9 +383,9 @@ static struct cells reason_cells(const struct report *r, const struct fitting *f
     const struct sizing_reason *reason = &f->reason;
     double body = reason_body_mm(r, reason), chart = chart_mm(r, reason->chart_mm);
     const char *ease = ease_remark(r, reason), *pieces = pieces_remark(r, f);
-    return (struct cells){ { reason->name, shown(r, body), chart_cell(r, f), shown_signed(r, body - chart),
-                             alone_text(r, reason), finished_cell(r, f), measured_cell(r, f), ease_cell(r, f),
-                             intended_cell(r, f),
+    return (struct cells){ { pattern_worded(r->a, r->p, reason->name), shown(r, body), chart_cell(r, f),
+                             shown_signed(r, body - chart), alone_text(r, reason), finished_cell(r, f),
+                             measured_cell(r, f), ease_cell(r, f), intended_cell(r, f),
                              base_arena_print(r->a, "%s%s%s", ease, *ease && *pieces ? ", " : "", pieces) } };
 }
 
@@ -433,8 +433,8 @@ static const char *other_girths(const struct report *r)
     for (size_t i = 0; r->measured->chosen_mm && i < r->p->girth_count; i++) {
         double mm = r->measured->chosen_mm[i];
         if (mm > 0 && !is_compared(r->c, r->p->girths[i].name))
-            list = base_arena_print(r->a, "%s%s%s %s", list, *list ? ", " : "", r->p->girths[i].name,
-                                    shown(r, chart_mm(r, mm)));
+            list = base_arena_print(r->a, "%s%s%s %s", list, *list ? ", " : "",
+                                    pattern_worded(r->a, r->p, r->p->girths[i].name), shown(r, chart_mm(r, mm)));
     }
     return *list ? base_arena_print(r->a, base_tr("  Also on the pieces: %s\n"), list) : "";
 }
@@ -504,7 +504,8 @@ static const char *side_measurement(const struct report *r, const struct sides *
             cells[i] = side_rows[row].cell(r, &f);
         }
         if (!side_rows[row].name)
-            text = side_line(r, s, own.reason.name, shown(r, reason_body_mm(r, &own.reason)), cells);
+            text = side_line(r, s, pattern_worded(r->a, r->p, own.reason.name),
+                             shown(r, reason_body_mm(r, &own.reason)), cells);
         else if (*side_rows[row].cell(r, &own))
             text = base_arena_print(r->a, "%s%s", text, side_line(r, s, base_tr(side_rows[row].name), "", cells));
     }

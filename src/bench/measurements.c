@@ -148,7 +148,8 @@ static void fill(struct bench_page *page)
                                   .kind = FORM_FIELD,
                                   .label_x = rows.label_x,
                                   .number = base_arena_print(page->a, "%zu", i + 1),
-                                  .label = bench_measure_label(page->a, bench_now(page->bench)->pattern, needed[i].name),
+                                  .label =
+                                      bench_measure_label(page->a, bench_now(page->bench)->pattern, needed[i].name),
                                   .unit = units_shown_name(page->bench->manner.unit),
                                   .note_room = rows.note_room };
         item.box = bench_row(&rows);

@@ -100,9 +100,11 @@ const char *export_fullness_text(const struct export_words *w, const struct expo
                                         [FIT_GATHERED] = BASE_TR("%s gathered from %s to %s, seam “%s”"),
                                         [FIT_FOLDED] = BASE_TR("%s folded from %s to %s, seam “%s”") };
     const struct pattern_seam *seam = &list->pattern->seams[f->seam];
-    const char *edge = list->pattern->pieces[line->piece->index].edges[f->edge].name;
-    const char *text = base_arena_print(w->a, base_tr(done[f->kind]), edge_text(w->a, edge, f),
-                                        export_length_text(w, f->from_mm), export_length_text(w, f->to_mm), seam->label);
+    const char *edge =
+        pattern_worded(w->a, list->pattern, list->pattern->pieces[line->piece->index].edges[f->edge].name);
+    const char *text =
+        base_arena_print(w->a, base_tr(done[f->kind]), edge_text(w->a, edge, f), export_length_text(w, f->from_mm),
+                         export_length_text(w, f->to_mm), seam->label);
     if (f->interval_count)
         text = base_arena_print(w->a, base_tr("%s, interval %zu of %zu"), text, f->interval + 1, f->interval_count);
     return base_text_one_line(w->a, text);

@@ -319,8 +319,8 @@ struct pattern_wording {
     const char *text, *words;
 };
 
-/* Names are as the file has them, and what is told apart by. Labels, the pattern's own name and notions' are as a person
- * reads them: in her language, where the file words them in it. */
+/* Names are as the file has them, and what is told apart by. Labels, the pattern's own name and notions' are as a
+ * person reads them: in her language, where the file words them in it. */
 struct pattern {
     const char *name;
     enum units_length unit;

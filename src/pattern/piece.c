@@ -339,8 +339,8 @@ static void read_piece(const struct pattern_reader *r, const struct json_node *n
     if (name && pattern_names_find(r->names, PATTERN_NAME_PIECE, PATTERN_NONE, name) != r->piece)
         json_fault(r->errs, n, &piece_twice, ERR_TEXT(name));
     pattern_calls(r, piece->name);
-    piece->label =
-        pattern_shown(r, json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs) : piece->name);
+    piece->label = pattern_shown(r, json_maybe(n, "label", JSON_TEXT, r->errs) ? json_need_text(n, "label", r->errs)
+                                                                               : piece->name);
     struct pattern_value allowance = { .mm = NULL };
     const struct json_node *given = json_find(n, "allowance"), *values = json_maybe(n, "values", JSON_OBJECT, r->errs);
     if (given)

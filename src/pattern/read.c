@@ -353,7 +353,8 @@ static void read_top(struct pattern_reader *r, const struct json_node *top)
     static const char *const fields[] = { "outline",  "chalklight", "version",          "name",    "unit",
                                           "sizes",    "chart",      "main_measurement", "made_to", "cup_groups",
                                           "finished", "ease",       "measurements",     "values",  "pieces",
-                                          "seams",    "views",      "notions",          "girths",  "words", NULL };
+                                          "seams",    "views",      "notions",          "girths",  "words",
+                                          NULL };
     bool says_outline = json_find(top, "version")->number >= 2;
     json_only(top, says_outline ? fields : fields + 1, r->errs);
     if (says_outline)

@@ -79,8 +79,8 @@ static void read_view(const struct pattern_reader *r, const struct json_node *n,
         json_fault(r->errs, n, &view_twice, ERR_TEXT(name));
     view->name = name;
     view->shown = pattern_shown(r, name);
-    view->label =
-        json_maybe(n, "label", JSON_TEXT, r->errs) ? pattern_shown(r, json_need_text(n, "label", r->errs)) : view->shown;
+    view->label = json_maybe(n, "label", JSON_TEXT, r->errs) ? pattern_shown(r, json_need_text(n, "label", r->errs))
+                                                             : view->shown;
     const struct json_node *notions = json_maybe(n, "notions", JSON_LIST, r->errs);
     if (notions)
         pattern_read_notions(r, notions, &view->notions);

@@ -393,7 +393,8 @@ bool sizing_choose_named(struct arena *a, const struct pattern *pattern, const s
         nearest = sizing_row_nearest(pattern->chart[pattern->main_row].value, out->main.mm);
     bool has_group = work_out(&q, out->size_named ? position : (double)nearest.size, out);
     if (!has_size)
-        base_err(errs, &no_main, body_place(&q), ERR_TEXT(pattern->chart[pattern->main_row].name),
+        base_err(errs, &no_main, body_place(&q),
+                 ERR_TEXT(pattern_worded(a, pattern, pattern->chart[pattern->main_row].name)),
                  ERR_TEXT(written_for(&q, pattern->chart[pattern->main_row].name)));
     if (!has_group)
         base_err(errs, &no_bust, body_place(&q), ERR_NONE, ERR_TEXT(written_for(&q, PATTERN_BUST)));
