@@ -3,6 +3,7 @@
 #include "app/size_report.h"
 #include "base/words.h"
 #include "fit/mismatch.h"
+#include "job/phrases.h"
 #include "pattern/each.h"
 
 #include <math.h>
@@ -160,7 +161,8 @@ const char *app_fitted_report(struct arena *a, const struct job *job, enum units
     if (job->alteration_count)
         text = base_arena_print(a, "%s%s", text, base_tr("Altered:\n"));
     for (size_t i = 0; i < job->alteration_count; i++)
-        text = base_arena_print(a, "%s  %zu  %s\n", text, i + 1, job->alteration_texts[i]);
+        text = base_arena_print(a, "%s  %zu  %s\n", text, i + 1,
+                                job_phrase_shown(a, job->pattern, job->alteration_texts[i]));
     return text;
 }
 

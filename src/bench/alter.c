@@ -2,6 +2,7 @@
 #include "base/words.h"
 #include "bench/inside.h"
 #include "input/key.h"
+#include "job/phrases.h"
 
 enum { ADD = 1, ROWS };
 
@@ -13,12 +14,22 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("a
                                         { BASE_TR_IN("key", "Esc"), BASE_TR("back") },
                                         { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
-/* How each can be written, with a name that a pattern may have. They are read in English only. */
+/* How each can be written, with a name that a pattern may have.
+ * To the translator: phrases as those with words in braces, which is how they are read. */
 static const char *const examples[] = {
-    "lengthen skirt by 3 cm",      "shorten sleeve to body", "take in side at waist by 1 cm each side",
-    "let out side at hip by 5 mm", "fuller bust by 2 cm",
+    BASE_TR("lengthen skirt by 3 cm"),      BASE_TR("shorten sleeve to body"),
+    BASE_TR("fuller bust by 2 cm"),         BASE_TR("take in side at waist by 1 cm each side"),
+    BASE_TR("let out side at hip by 5 mm"),
 };
-enum { EXAMPLES = sizeof examples / sizeof examples[0] };
+
+/* Those that were made, as she reads them. */
+static const char *const *shown(struct arena *a, const struct job *job)
+{
+    const char **texts = base_arena_alloc(a, job->alteration_count, sizeof *texts);
+    for (size_t i = 0; i < job->alteration_count; i++)
+        texts[i] = job_phrase_shown(a, job->pattern, job->alteration_texts[i]);
+    return texts;
+}
 
 static size_t at_row(const struct bench *b)
 {
@@ -49,7 +60,7 @@ static void fill(struct bench_page *page)
                                               .box = { content.x + 26, content.y + rows_top, content.width - 26,
                                                        (double)rows * row_height },
                                               .columns = 1,
-                                              .choices = job->alteration_texts + first,
+                                              .choices = shown(page->a, job) + first,
                                               .choice_count = rows,
                                               .chosen = (int)(at - first),
                                               .draw_tile = bench_draw_row,
@@ -62,8 +73,9 @@ static void draw(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     double x = content.x + 122;
     form_paragraph(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_NOTE, FORM_INK_2, content.width - 122,
-                   base_arena_print(page->a, base_tr("Such as: %s; %s; %s; %s; %s."), examples[0], examples[1],
-                                    examples[4], examples[2], examples[3]));
+                   base_arena_print(page->a, base_tr("Such as: %s; %s; %s; %s; %s."), base_tr(examples[0]),
+                                    base_tr(examples[1]), base_tr(examples[2]), base_tr(examples[3]),
+                                    base_tr(examples[4])));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
                   base_tr("Nothing is altered yet."));
@@ -89,7 +101,8 @@ static bool press(struct bench *b, struct input_event e)
         return false;
     struct err_list *errs = base_err_list_create();
     size_t at = at_row(b);
-    const char *done = base_arena_print(bench_room(b), base_tr("taken off: %s"), job->alteration_texts[at]);
+    const char *done = base_arena_print(bench_room(b), base_tr("taken off: %s"),
+                                        job_phrase_shown(bench_room(b), job->pattern, job->alteration_texts[at]));
     bench_take(b, job_without_alteration(bench_room(b), job, at, errs), done, errs);
     return true;
 }

@@ -2,6 +2,7 @@
 
 #include "base/words.h"
 #include "job/names.h"
+#include "job/phrases.h"
 
 #include <ctype.h>
 #include <string.h>
@@ -89,21 +90,6 @@ static bool refuse_name(const struct reading *r, const struct err_kind *kind, co
     return refuse(r, kind, ERR_TEXT(name), known ? ERR_TEXT(known) : ERR_NONE);
 }
 
-/* The text without spaces around and with single ones between its words. */
-static const char *single_spaced(struct arena *a, const char *text)
-{
-    char *out = base_arena_copy_text(a, text), *to = out;
-    for (const char *from = text; *from; from++)
-        if (!isspace((unsigned char)*from))
-            *to++ = *from;
-        else if (to > out && to[-1] != ' ')
-            *to++ = ' ';
-    while (to > out && to[-1] == ' ')
-        to--;
-    *to = '\0';
-    return out;
-}
-
 /* What stands behind words that the text begins with, in small or capital letters; NULL when it does not begin so. */
 static const char *behind(const char *text, const char *words)
 {
@@ -182,12 +168,18 @@ static const char *add_name(struct arena *a, const char *list, const char *name)
     return base_arena_print(a, "%s, %s", list, quoted);
 }
 
+/* A name as she reads it. */
+static const char *worded(const struct reading *r, const char *name)
+{
+    return pattern_worded(r->a, r->of->pattern, name);
+}
+
 static const char *line_names(const struct reading *r)
 {
     size_t piece = 0, at = 0;
     const char *list = NULL;
     for (const struct pattern_line *l; (l = next_line(r->of, &piece, &at));)
-        list = add_name(r->a, list, l->name);
+        list = add_name(r->a, list, worded(r, l->name));
     return list ? list : base_tr_in("nothing in a list", "none");
 }
 
@@ -210,7 +202,7 @@ static bool read_measure(const struct reading *r, const char *text, int measure,
     if (!rest || *rest)
         return read_length(r, text, mm);
     *mm = r->of->own_mm ? r->of->own_mm[measure] : 0;
-    return *mm > 0 || refuse_name(r, &no_own, r->of->pattern->figures[measure], NULL);
+    return *mm > 0 || refuse_name(r, &no_own, worded(r, r->of->pattern->figures[measure]), NULL);
 }
 
 /* "LINE by LENGTH", longer when `sign` is 1, and "LINE to LENGTH", which the body is to have there. */
@@ -227,7 +219,7 @@ static bool read_lengthen(const struct reading *r, const char *rest, double sign
     if (!by && line->measure != PATTERN_NONE)
         drawn = draft_figure_mm(r->of->pattern, r->of->figure, line->measure, r->of->figure->position);
     if (!by && !(drawn > 0))
-        return refuse_name(r, &no_measure, name, NULL);
+        return refuse_name(r, &no_measure, worded(r, name), NULL);
     if (by ? !read_amount(r, amount, &mm) : !read_measure(r, amount, line->measure, &mm))
         return false;
     drawn += before_mm(r, DRAFT_LENGTHEN, name);
@@ -271,7 +263,7 @@ static const char *seam_names(const struct reading *r)
     const char *list = NULL;
     for (size_t i = 0; i < r->of->pattern->seam_count; i++)
         if (reaches(r->of, &r->of->pattern->seams[i], PATTERN_NONE))
-            list = add_name(r->a, list, r->of->pattern->seams[i].name);
+            list = add_name(r->a, list, r->of->pattern->seams[i].label);
     return list ? list : base_tr_in("nothing in a list", "none");
 }
 
@@ -280,7 +272,7 @@ static const char *level_names(const struct reading *r, const char *seam)
     const char *list = NULL;
     for (size_t row = 0; row < r->of->pattern->row_count; row++)
         if (has_seam(r->of, seam, (int)row))
-            list = add_name(r->a, list, r->of->pattern->chart[row].name);
+            list = add_name(r->a, list, worded(r, r->of->pattern->chart[row].name));
     return list ? list : base_tr_in("nothing in a list", "none");
 }
 
@@ -381,7 +373,7 @@ static const char *an_edge(const struct reading *r)
     while (i + 1 < r->of->pattern->piece_count && !r->of->is_cut[i])
         i++;
     const struct pattern_piece *piece = &r->of->pattern->pieces[i];
-    return base_arena_print(r->a, "%s.%s", piece->name, piece->edges[0].name);
+    return base_arena_print(r->a, "%s.%s", worded(r, piece->name), worded(r, piece->edges[0].name));
 }
 
 /* "LENGTH at PIECE.EDGE". */
@@ -402,7 +394,7 @@ static bool read_allowance(const struct reading *r, const char *rest, struct dra
 /* What stands behind a piece's name or label and a space; NULL when the text does not begin so. */
 static const char *behind_name(const struct reading *r, const char *text, const char *name)
 {
-    const char *rest = behind(text, single_spaced(r->a, name));
+    const char *rest = behind(text, job_single_spaced(r->a, name));
     return rest && *rest == ' ' ? rest + 1 : NULL;
 }
 
@@ -426,7 +418,7 @@ static const char *rectangle_names(const struct reading *r)
     const char *list = NULL;
     for (size_t i = 0; i < r->of->pattern->piece_count; i++)
         if (r->of->is_cut[i] && r->of->pattern->pieces[i].is_rectangle)
-            list = add_name(r->a, list, r->of->pattern->pieces[i].name);
+            list = add_name(r->a, list, worded(r, r->of->pattern->pieces[i].name));
     return list ? list : base_tr_in("nothing in a list", "none");
 }
 
@@ -473,8 +465,8 @@ static bool read_wide(const struct reading *r, const char *text, struct draft_al
 bool job_alteration_read(struct arena *a, const struct job_altered *of, const char *text, struct err_place place,
                          struct draft_alteration *out, struct err_list *errs)
 {
-    const char *words = single_spaced(a, text);
-    struct reading r = { a, of, words, place, errs };
+    const char *words = job_phrase_english(a, of, text);
+    struct reading r = { a, of, job_single_spaced(a, text), place, errs };
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *rest = behind(words, rows[i].words);
         if (rest)

@@ -2,6 +2,7 @@
 
 #include "job/alterations.h"
 #include "job/names.h"
+#include "job/phrases.h"
 #include "json/want.h"
 
 #include <string.h>
@@ -235,7 +236,8 @@ static bool alter_once(struct arena *a, struct job *job, const char *text, const
     struct draft_alteration alteration;
     if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;
-    add_alteration(a, job, job_alteration_words(a, &of, text, &alteration, job_unit(job)), &alteration);
+    const char *kept = job_phrase_kept(a, &of, text);
+    add_alteration(a, job, job_alteration_words(a, &of, kept, &alteration, job_unit(job)), &alteration);
     return true;
 }
 

@@ -1,6 +1,7 @@
 #include "job/refit.h"
 
 #include "job/fitting.h"
+#include "job/phrases.h"
 
 static const struct err_kind alteration_lost = {
     "job.alteration_lost", ERR_WARNING,
@@ -86,7 +87,7 @@ static void alter_anew(struct arena *a, enum units_length unit, struct job *job,
         if (!job_is_finished(job))
             job_alter_later(a, job, texts[i], unit);
         else if (!job_alter(a, job, texts[i], &unit, nowhere, why))
-            base_err(errs, &alteration_lost, nowhere, ERR_TEXT(texts[i]));
+            base_err(errs, &alteration_lost, nowhere, ERR_TEXT(job_phrase_shown(a, job->pattern, texts[i])));
         base_err_list_destroy(why);
     }
 }
