@@ -58,10 +58,10 @@ static void close_fonts(struct screen_letters *letters)
 
 static bool open_fonts(struct screen_letters *letters, struct err_list *errs)
 {
-    struct text_face_file files[SCREEN_WEIGHTS];
-    bool ok = screen_fonts_find(letters->arena, files, errs);
+    struct screen_face faces[SCREEN_WEIGHTS];
+    bool ok = screen_faces_read(letters->arena, faces, errs);
     for (int style = 0; ok && style < FORM_STYLES; style++) {
-        letters->fonts[style] = screen_font_open(&files[form_style((enum form_style)style)->semibold], errs);
+        letters->fonts[style] = screen_font_open(&faces[form_style((enum form_style)style)->semibold], errs);
         ok = letters->fonts[style] != NULL;
     }
     if (!ok)

@@ -1,7 +1,6 @@
 /* The two fonts of what is read on the bench. */
 #include "base/arena.h"
 #include "screen/inside.h"
-#include "text/find.h"
 
 static const struct err_kind no_font = { "screen.no_font", ERR_FAULT,
                                          BASE_TR("No font was found for the notes. Install one, such as fonts-lato.") };
@@ -11,29 +10,39 @@ static const struct err_kind bad_font = { "screen.bad_font", ERR_FAULT,
 /* Any size does for opening; drawing sets its own. */
 enum { OPENING_SIZE = 16 };
 
-bool screen_fonts_find(struct arena *a, struct text_face_file out[SCREEN_WEIGHTS], struct err_list *errs)
+/* The largest font that is taken; collections of Chinese and Japanese have some 20 MB. */
+enum { MOST_BYTES = 64 * 1024 * 1024 };
+
+bool screen_faces_read(struct arena *a, struct screen_face out[SCREEN_WEIGHTS], struct err_list *errs)
 {
     static const enum text_weight weights[SCREEN_WEIGHTS] = { TEXT_REGULAR, TEXT_SEMIBOLD };
-    bool found = text_find_files(a, weights, SCREEN_WEIGHTS, out);
-    if (!found)
+    struct text_face_file files[SCREEN_WEIGHTS];
+    bool good = text_find_files(a, weights, SCREEN_WEIGHTS, files);
+    if (!good)
         base_err(errs, &no_font, (struct err_place){ 0 }, ERR_NONE);
-    return found;
+    for (int i = 0; good && i < SCREEN_WEIGHTS; i++) {
+        out[i].file = files[i];
+        good = base_file_read(a, files[i].path, MOST_BYTES, &out[i].bytes, errs);
+    }
+    return good;
 }
 
-TTF_Font *screen_font_open(const struct text_face_file *file, struct err_list *errs)
+/* From memory: from a file it would be sought for each letter that is measured. */
+TTF_Font *screen_font_open(const struct screen_face *face, struct err_list *errs)
 {
-    TTF_Font *font = TTF_OpenFontIndex(file->path, OPENING_SIZE, file->index);
+    SDL_RWops *bytes = SDL_RWFromConstMem(face->bytes.data, (int)face->bytes.count);
+    TTF_Font *font = bytes ? TTF_OpenFontIndexRW(bytes, 1, OPENING_SIZE, face->file.index) : NULL;
     if (!font)
-        base_err(errs, &bad_font, base_err_in_file(file->path), ERR_TEXT(SDL_GetError()));
+        base_err(errs, &bad_font, base_err_in_file(face->file.path), ERR_TEXT(SDL_GetError()));
     return font;
 }
 
 bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs)
 {
-    struct text_face_file files[SCREEN_WEIGHTS];
-    bool found = screen_fonts_find(a, files, errs);
-    out->regular = found ? screen_font_open(&files[0], errs) : NULL;
-    out->semibold = out->regular ? screen_font_open(&files[1], errs) : NULL;
+    struct screen_face faces[SCREEN_WEIGHTS];
+    bool read = screen_faces_read(a, faces, errs);
+    out->regular = read ? screen_font_open(&faces[0], errs) : NULL;
+    out->semibold = out->regular ? screen_font_open(&faces[1], errs) : NULL;
     if (out->semibold)
         return true;
     screen_fonts_close(out);

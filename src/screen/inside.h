@@ -3,6 +3,7 @@
 #define SCREEN_INSIDE_H
 
 #include "base/err_list.h"
+#include "base/file.h"
 #include "input/event.h"
 #include "screen/notes.h"
 #include "text/find.h"
@@ -59,13 +60,20 @@ struct screen_page_fonts {
 /* Regular and semibold. */
 enum { SCREEN_WEIGHTS = 2 };
 
-/* Finds the fonts of both weights, which is slow; false with the reason. */
-bool screen_fonts_find(struct arena *a, struct text_face_file out[SCREEN_WEIGHTS], struct err_list *errs);
+/* A face of a font, all of its file in memory. */
+struct screen_face {
+    struct text_face_file file;
+    struct base_bytes bytes;
+};
 
-/* Opens one in any size; SDL_ttf has been started. NULL with the reason. */
-TTF_Font *screen_font_open(const struct text_face_file *file, struct err_list *errs);
+/* Finds and reads the fonts of both weights, which is slow; they live in `a`. False with the reason. */
+bool screen_faces_read(struct arena *a, struct screen_face out[SCREEN_WEIGHTS], struct err_list *errs);
 
-/* Opens both in any size; SDL_ttf has been started. False, with the reason and none left open, when there is none. */
+/* Opens one in any size; SDL_ttf has been started. The face outlives it. NULL with the reason. */
+TTF_Font *screen_font_open(const struct screen_face *face, struct err_list *errs);
+
+/* Opens both in any size; SDL_ttf has been started, and `a` outlives them. False, with the reason and none left open,
+ * when there is none. */
 bool screen_fonts_open(struct arena *a, struct screen_page_fonts *out, struct err_list *errs);
 void screen_fonts_close(struct screen_page_fonts *fonts);
 
