@@ -1,4 +1,4 @@
-/* Threads that share out numbered parts of one job. The only place that starts threads.
+/* Threads that share out numbered parts of one job.
  *
  * What a job makes of a part must depend on the part alone, and the number of parts on the problem alone: then the
  * result is the same at any number of threads. */

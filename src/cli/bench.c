@@ -6,6 +6,7 @@
 #include "app/walk.h"
 #include "base/file.h"
 #include "base/hold.h"
+#include "base/saving.h"
 #include "base/xdg.h"
 #include "bench/bench.h"
 #include "cli/display.h"
@@ -69,6 +70,8 @@ struct cli_bench {
     struct base_file_hold hold, claimed; /* of it, and of the one that is about to be opened */
     const char *kept;                    /* its text as it was kept last, in `kept_in` */
     struct arena *kept_in;
+    struct base_saving *saving; /* a newer text of it, on its way to the disk; NULL: none */
+    bool troubled;              /* the last could not be kept */
     const char *choices; /* what was laid and cut when progress was looked at last, in `progress_in`; NULL: anew */
     struct arena *progress_in;
     bool due;     /* what the window should show has changed */
@@ -98,18 +101,6 @@ static void fit(struct cli_bench *r)
         r->image = paint_image_create(r->frame, width, height);
     }
     bench_fit(r->bench, width, height, screen_letters_at(r->letters, bench_scale(r->bench, width, height)));
-}
-
-/* A window that takes no picture now (its size may be changing) is shown the next one. */
-static void draw(struct cli_bench *r)
-{
-    struct err_list *ignored = base_err_list_create();
-    fit(r);
-    screen_draw_bench(r->letters, bench_picture(r->bench), &r->image);
-    screen_show(r->window, &r->image, ignored);
-    base_err_list_destroy(ignored);
-    r->due = r->follows = false;
-    r->drawn_s = now_s();
 }
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
@@ -161,24 +152,68 @@ static bool keep_what_is_there(struct cli_bench *r, struct err_list *errs)
     return !other || beside;
 }
 
-static bool save(struct cli_bench *r, const char *text, struct err_list *errs)
+static void set_kept(struct cli_bench *r, const char *text)
 {
+    base_arena_reset(r->kept_in);
+    r->kept = text ? base_arena_copy_text(r->kept_in, text) : NULL;
+}
+
+/* Once an event was taken; it goes on while the picture is drawn. False, with the reason: it cannot begin. */
+static bool begin_keeping(struct cli_bench *r, const char *text, struct err_list *errs)
+{
+    if (r->kept && strcmp(text, r->kept) == 0)
+        return true;
     if (r->path && !keep_what_is_there(r, errs))
         return false;
     if (!r->path) {
         r->path = new_path(r, errs);
         bench_set_path(r->bench, r->path);
     }
-    bool good = r->path && base_file_save(r->path, text, strlen(text), errs);
+    if (r->path)
+        r->saving = base_saving_begin(r->path, text);
+    return r->path != NULL;
+}
+
+static bool end_keeping(struct cli_bench *r, struct err_list *errs)
+{
+    struct arena *a = base_arena_create();
+    const char *text = base_arena_copy_text(a, base_saving_text(r->saving));
+    bool good = base_saving_end(r->saving, errs);
+    r->saving = NULL;
     if (good && !r->kept)
         cli_remember_job(r->run, r->path);
+    if (good)
+        set_kept(r, text);
+    base_arena_destroy(a);
     return good;
 }
 
-static void set_kept(struct cli_bench *r, const char *text)
+/* What could not be kept is told, and tried again with the next change. */
+static void tell_kept(struct cli_bench *r, bool good, const struct err_list *errs)
 {
-    base_arena_reset(r->kept_in);
-    r->kept = text ? base_arena_copy_text(r->kept_in, text) : NULL;
+    struct arena *a = base_arena_create();
+    bench_set_trouble(r->bench, good ? NULL : app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    r->due = r->due || good == r->troubled;
+    r->troubled = !good;
+    base_arena_destroy(a);
+}
+
+/* Whether what is on its way has come there, or nothing is. */
+static bool settle_or_tell(struct cli_bench *r, struct err_list *errs)
+{
+    if (!r->saving)
+        return true;
+    bool good = end_keeping(r, errs);
+    tell_kept(r, good, errs);
+    return good;
+}
+
+/* Before anything that goes by the file, and before what was done is shown. */
+static void settle(struct cli_bench *r)
+{
+    struct err_list *errs = base_err_list_create();
+    settle_or_tell(r, errs);
+    base_err_list_destroy(errs);
 }
 
 /* --- which ticket ------------------------------------------------------------------------------------------------- */
@@ -220,6 +255,7 @@ static bool move(const char *from, const char *to, struct err_list *errs)
 /* With its journal, which goes last, as where a job is saved over. */
 static void put_away(struct cli_bench *r, const char *path)
 {
+    settle(r);
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
     bool taken = base_hold_is_taken(path);
@@ -238,6 +274,7 @@ static void put_away(struct cli_bench *r, const char *path)
 /* Another ticket is open, from that file; "": one without a file yet. */
 static void change_ticket(struct cli_bench *r, const char *path)
 {
+    settle(r);
     bool same = *path && r->path && r->claimed.fd < 0 &&
                 strcmp(base_file_whole_path(r->run->a, path), base_file_whole_path(r->run->a, r->path)) == 0;
     if (!same) {
@@ -272,22 +309,14 @@ static void tell_progress(struct cli_bench *r)
     base_arena_destroy(a);
 }
 
-static bool keep_text(struct cli_bench *r, const char *text, struct err_list *errs)
-{
-    if (r->kept && strcmp(text, r->kept) == 0)
-        return true;
-    if (!save(r, text, errs))
-        return false;
-    set_kept(r, text);
-    return true;
-}
-
-/* Before the next event is taken. What could not be kept is told, and tried again with the next change. */
+/* The ticket as it is now; a fault that is known at once is told. */
 static bool keep_or_tell(struct cli_bench *r, struct err_list *errs)
 {
+    settle(r);
     struct arena *a = base_arena_create();
-    bool good = keep_text(r, job_print(a, bench_job(r->bench)), errs);
-    bench_set_trouble(r->bench, good ? NULL : app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    bool good = begin_keeping(r, job_print(a, bench_job(r->bench)), errs);
+    if (!r->saving)
+        tell_kept(r, good, errs);
     if (!r->at_table) /* which tells it itself */
         tell_progress(r);
     base_arena_destroy(a);
@@ -483,6 +512,7 @@ static void go_to_table(struct cli_bench *r, enum bench_way way)
     screen_come_forward(r->window);
     tell_lamp(r);
     keep(r);
+    settle(r);
     r->due = true;
 }
 
@@ -503,6 +533,7 @@ static void take(struct cli_bench *r, struct bench_effects effects)
     r->due = r->due || effects.redraw || effects.keep;
     if (effects.to == BENCH_STAY || !r->path || r->at_table)
         return;
+    settle(r);
     r->sheet = effects.sheet;
     r->lifted = NULL;
     go_to_table(r, effects.to);
@@ -522,6 +553,20 @@ static struct bench_effects handle(struct cli_bench *r, struct input_event event
     take(r, effects);
     r->quits = r->quits || effects.quit;
     return effects;
+}
+
+/* A window that takes no picture now (its size may be changing) is shown the next one. Nothing is shown that is not
+ * kept, but what cannot be. */
+static void draw(struct cli_bench *r)
+{
+    struct err_list *ignored = base_err_list_create();
+    fit(r);
+    r->due = r->follows = false;
+    screen_draw_bench(r->letters, bench_picture(r->bench), &r->image);
+    settle(r);
+    screen_show(r->window, &r->image, ignored);
+    base_err_list_destroy(ignored);
+    r->drawn_s = now_s();
 }
 
 /* --- beside the table -------------------------------------------------------------------------------------------- */
@@ -582,7 +627,7 @@ bool cli_bench_keep_layouts(struct cli_bench *r, const struct job *job, struct e
 {
     bench_take_layouts(r->bench, job);
     r->due = true;
-    return keep_or_tell(r, errs);
+    return keep_or_tell(r, errs) && settle_or_tell(r, errs);
 }
 
 /* --- the loop ---------------------------------------------------------------------------------------------------- */
@@ -621,6 +666,7 @@ static int show(struct cli_bench *r)
     if (r->run->args.operand)
         handle(r, (struct input_event){ .type = INPUT_DROP, .path = r->run->args.operand });
     loop(r);
+    settle(r);
     screen_close(r->window);
     return CLI_OK;
 }
