@@ -32,9 +32,18 @@ static bool aim_at_cloth(struct app *app, struct app_place_cloth *cloth)
     return true;
 }
 
-void app_place_exchange(struct app *app, struct app_place_cloth *cloth)
+/* What the strip says of a layout that is too large for the light holds whatever is pressed. */
+static bool tell_trouble(struct app *app, const struct app_place_cloth *cloth)
 {
     if (cloth->trouble)
+        app->told = base_tr("This layout cannot be cut here as it is: fold the cloth and arrange it anew, "
+                            "hang the projector higher, or press L for pieces one by one");
+    return cloth->trouble != NULL;
+}
+
+void app_place_exchange(struct app *app, struct app_place_cloth *cloth)
+{
+    if (tell_trouble(app, cloth))
         return;
     if (cloth->stage == APP_PLACE_LINES) {
         if (aim_at_cloth(app, cloth))
@@ -66,7 +75,7 @@ void app_place_to_grain(struct app *app, struct app_place_cloth *cloth)
 void app_place_lies(struct app *app, struct app_place_cloth *cloth)
 {
     struct spans_sighting seen[APP_PLACE_AIMS];
-    if (cloth->trouble || !aim_at_cloth(app, cloth))
+    if (tell_trouble(app, cloth) || !aim_at_cloth(app, cloth))
         return;
     for (int i = 0; i < cloth->aim_count; i++) {
         seen[i] = cloth->aims[i].sighting;
@@ -79,7 +88,7 @@ void app_place_lies(struct app *app, struct app_place_cloth *cloth)
 void app_place_turn(struct app *app, struct app_place_cloth *cloth)
 {
     struct app_place_cloth before = *cloth;
-    if (cloth->trouble) /* nothing fits as it is: the other way was tried already */
+    if (tell_trouble(app, cloth)) /* the other way was tried already */
         return;
     for (int quarters = 1; quarters < 4; quarters++)
         if (app_place_plan_in(app, cloth, before.light, (before.quarter + quarters) % 4))

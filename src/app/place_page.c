@@ -190,7 +190,20 @@ static void show_nudged_edges(const struct app_place_cloth *c, struct scene_layo
              app_place_end(c).label);
 }
 
-/* From edge to edge near both ends, with what was typed; the one in hand with a caret. */
+/* "left 71.2", the one in hand with a caret and, where nothing is typed yet, with what it is told to be. */
+static const char *tape_label(const struct app *app, const struct app_place_cloth *c, struct arena *a, int end)
+{
+    const char *name = app_place_end_name(app, c, end), *typed = c->typed[end];
+    double told = app_place_far_mm(c) - app_place_near_mm(c);
+    if (c->field != end)
+        return *typed ? base_arena_print(a, "%s %s", name, typed) : name;
+    if (*typed)
+        return base_arena_print(a, "%s %s_", name, typed);
+    /* To: “left _ (told: 75 cm)”: what is typed, and how wide the cloth was told to be */
+    return base_arena_print(a, base_tr("%s _ (told: %s)"), name, app_place_amount(app, a, told));
+}
+
+/* From edge to edge near both ends, with what was typed. */
 static void show_tapes(const struct app *app, const struct app_place_cloth *c, struct arena *a,
                        struct scene_layout *out, struct scene_layout_line *lines)
 {
@@ -199,8 +212,7 @@ static void show_tapes(const struct app *app, const struct app_place_cloth *c, s
     bool turned = app_place_end_is_second(c, app->side);
     for (int i = 0; i < 2; i++) {
         double share = (i == 1) != turned ? 1 - TAPE_FROM_END : TAPE_FROM_END;
-        const char *label =
-            base_arena_print(a, "%s %s%s", app_place_end_name(app, c, i), c->typed[i], c->field == i ? "_" : "");
+        const char *label = tape_label(app, c, a, i);
         add_cloth_line(out, lines, &c->seat.to_table, SCENE_EDGE_TAPE, (struct cloth_pt){ share * length, near },
                        (struct cloth_pt){ share * length, far }, label);
     }

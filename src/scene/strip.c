@@ -3,6 +3,7 @@
 #include "scene/strip.h"
 
 #include "base/text.h"
+#include "base/words.h"
 #include "scene/parts.h"
 
 #include <math.h>
@@ -126,20 +127,40 @@ static size_t in_rows(const struct scene_canvas *c, const char *text, double roo
     return count;
 }
 
-/* What is told last at the right is dropped first, down to one thing; that is cut at its end, never at its start. */
+static const char between[] = " · ";
+
+static bool fits(const struct scene_canvas *c, const char *text, double room)
+{
+    return scene_words_width(c, text, scene_page_cap(c)) <= room;
+}
+
+/* Where the last thing that is told begins, with what parts it from the one before; its end where it is the only one.
+ */
+static size_t last_of(const char *text)
+{
+    const char *last = text + strlen(text);
+    for (const char *next = strstr(text, between); next; next = strstr(next + 1, between))
+        last = next;
+    return (size_t)(last - text);
+}
+
+/* What is told last at the right is dropped first, down to one thing; that is cut at its end, never at its start. Where
+ * all keys are told is dropped last of all. */
 static const char *as_fits(const struct scene_canvas *c, const char *text, double room)
 {
-    static const char between[] = " · ";
-    const char *last, *next;
-    while (text && scene_words_width(c, text, scene_page_cap(c)) > room) {
-        for (last = NULL, next = strstr(text, between); next; next = strstr(next + 1, between))
-            last = next;
-        if (!last)
-            break;
-        text = base_arena_print(c->a, "%.*s", (int)(last - text), text);
-    }
+    if (!text)
+        return NULL;
+    const char *head = text, *help = text + last_of(text);
+    if (strcmp(help, base_arena_print(c->a, "%s%s", between, base_tr("F1: keys"))) == 0)
+        head = base_arena_print(c->a, "%.*s", (int)(help - head), head);
+    else
+        help = "";
+    while (!fits(c, base_arena_print(c->a, "%s%s", head, help), room) && head[last_of(head)])
+        head = base_arena_print(c->a, "%.*s", (int)last_of(head), head);
+    text = base_arena_print(c->a, "%s%s", head, help);
+    text = fits(c, text, room) ? text : head;
     const char *rows[SCENE_STRIP_ROWS] = { text };
-    if (text && scene_words_width(c, text, scene_page_cap(c)) > strip_room(c))
+    if (!fits(c, text, strip_room(c)))
         in_rows(c, text, strip_room(c), 1, rows);
     return rows[0];
 }
@@ -152,11 +173,6 @@ static double room_beside(const struct scene_canvas *c, const struct scene_strip
     const char *last = strip->left_count ? strip->left[strip->left_count - 1] : "";
     double cap = scene_page_cap(c);
     return strip_room(c) - scene_words_width(c, last, cap) - (*last ? APART * cap : 0);
-}
-
-static bool fits(const struct scene_canvas *c, const char *text, double room)
-{
-    return scene_words_width(c, text, scene_page_cap(c)) <= room;
 }
 
 /* In one row what is left yields to the first thing at the right: that is what to press. */

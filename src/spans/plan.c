@@ -56,7 +56,7 @@ static bool check_reach(const struct laid *laid, struct spans_reach reach, doubl
         return false;
     }
     if (laid->across_mm > reach.across_mm + SPANS_LITTLE_MM) {
-        base_err(errs, &beyond_across, nowhere, ERR_MM(laid->across_mm), ERR_MM(reach.across_mm));
+        base_err(errs, &beyond_across, nowhere, ERR_MM(ceil(laid->across_mm)), ERR_MM(floor(reach.across_mm)));
         return false;
     }
     return true;

@@ -748,6 +748,13 @@ static void cloth_wider_than_the_light_is_told(void **state)
     wide.places[0].motion.shift.y += 2000;
     app_place_add(p->app, &wide);
     assert_says(left(p), "the light reaches");
+    static const char *const keys[] = { "enter", "f", "t" }; /* none of them does nothing and says nothing */
+    for (int i = 0; i < 3; i++) {
+        p->app->told = NULL;
+        placing_press(p, keys[i]);
+        assert_says(p->app->told, "fold the cloth and arrange it anew");
+        assert_int_equal(placing_cloth(p)->stage, APP_PLACE_LINES);
+    }
     assert_says(right(p), "N: other cloth");
     assert_says(right(p), "L: pieces one by one");
     assert_int_equal(strokes_of(p, SCENE_FOLD), 0); /* nor along which it is laid */

@@ -129,13 +129,34 @@ static void what_is_left_stands_at_the_right(void **state)
     }
 }
 
+/* Whether a frame has a word of so many letters' width: texts are told apart by how wide they are. */
+static double width_at_right(struct here *h, const char *right)
+{
+    struct scene_view view = view_of(h, SCENE_NEAR, SCENE_NEAR);
+    view.strip_left = "Lay the fold and the cut end of the cloth along their lines";
+    view.strip_right = right;
+    struct paint_items in = scene_make(h->a, &view).px.in;
+    struct geometry_box last = box_of(&in, in.count - 1);
+    return last.max.x - last.min.x;
+}
+
+/* Where keys have no room the way to all keys stays as long as the first one does: of three things told the midst is
+ * dropped. */
+static void the_way_to_all_keys_is_dropped_last(void **state)
+{
+    struct here *h = *state;
+    const char *midst = "a very long thing to be told that leaves room for nothing else in all of the light that there "
+                        "is, however wide it may be and however small its letters are";
+    const char *all = base_arena_print(h->a, "Enter: done · %s · F1: keys", midst);
+    assert_near(width_at_right(h, all), width_at_right(h, "Enter: done · F1: keys"), 1e-6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
-        scene_test(words_stand_within_the_strip_on_her_edge),
-        scene_test(pieces_have_the_rest_of_the_light),
-        scene_test(a_notice_stands_across_from_the_strip),
-        scene_test(what_is_left_stands_at_the_right),
+        scene_test(words_stand_within_the_strip_on_her_edge), scene_test(pieces_have_the_rest_of_the_light),
+        scene_test(a_notice_stands_across_from_the_strip),    scene_test(what_is_left_stands_at_the_right),
+        scene_test(the_way_to_all_keys_is_dropped_last),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
