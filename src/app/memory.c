@@ -131,6 +131,11 @@ static bool recall_from(struct app *app, const struct json_node *top)
     return true;
 }
 
+void app_table_is_new(struct app *app)
+{
+    app_place_table_is_new(app);
+}
+
 bool app_recall(struct app *app, const char *line, struct err_list *errs)
 {
     struct arena *a = base_arena_create();

@@ -67,6 +67,9 @@ void app_place_remember(const struct app *app, struct json_out *top);
 size_t app_place_count(const struct app *app);
 void app_place_remember_one(const struct app *app, size_t index, struct json_out *top);
 
+/* The table was set up anew: what is cut stays, and cloth that was placed is found again. */
+void app_place_table_is_new(struct app *app);
+
 /* False, with nothing changed, when it fits no layout of the job. NULL, from before there was one, fits. */
 bool app_place_recall(struct app *app, const struct json_node *node);
 

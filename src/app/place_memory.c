@@ -366,8 +366,38 @@ static bool recall_earlier(struct app *app, const struct json_node *node, struct
     if (!read_light(app, node, c, true) || !read_seat(app, node, c))
         return false;
     if (c->seen_count)
-        app_place_find_again(app, c);
+        app_place_find_again(app, c, APP_FIND_ARRANGED);
     return true;
+}
+
+/* What is begun stays as it was planned; where nothing is, the light is the new table's. */
+static void lay_anew(struct app *app, struct app_place_cloth *c)
+{
+    switch (c->stage) {
+    case APP_PLACE_LINES:
+    case APP_PLACE_EDGE:
+    case APP_PLACE_GRAIN:
+        if (c->earlier)
+            app_place_to_lines(c);
+        else
+            app_place_fresh(app, c);
+        return;
+    case APP_PLACE_CUT:
+    case APP_PLACE_SLIDE:
+    case APP_PLACE_MOVED:
+        app_place_find_again(app, c, APP_FIND_SET_UP);
+        return;
+    case APP_PLACE_LAMP:
+    case APP_PLACE_DONE:
+    case APP_PLACE_STAGES:
+        return;
+    }
+}
+
+void app_place_table_is_new(struct app *app)
+{
+    for (size_t i = 0; app->place && i < app->place->count; i++)
+        lay_anew(app, &app->place->cloths[i]);
 }
 
 bool app_place_recall(struct app *app, const struct json_node *node)

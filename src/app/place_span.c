@@ -279,32 +279,53 @@ static void aim_at_earlier(struct app *app, struct app_place_cloth *cloth)
     aim_at_marks(cloth, &cloth->seat.to_table, marks, earlier_marks(app, cloth, marks));
 }
 
-/* Where nothing of it can be found she is told at least. */
-void app_place_find_again(struct app *app, struct app_place_cloth *cloth)
+/* What is chalked of this section, else of those that it was lined up on, else of earlier layouts. */
+static void aim_at_chalk(struct app *app, struct app_place_cloth *cloth)
 {
+    const struct geometry_motion *lies = &cloth->seat.to_table;
+    struct app_chalk marks[APP_PLACE_CHALK];
+    if (app_place_are_chalked(cloth, cloth->span, APP_STEP_WITNESSES))
+        aim_at_marks(cloth, lies, marks, app_place_marks(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
+    if (cloth->aim_count < 2 && cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span))
+        aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
+    if (!cloth->aim_count)
+        aim_at_earlier(app, cloth);
+}
+
+/* Where nothing of it can be found she is told at least. */
+void app_place_find_again(struct app *app, struct app_place_cloth *cloth, enum app_find_why why)
+{
+    static const struct {
+        const char *lost, *found;
+    } words[] = {
+        [APP_FIND_ARRANGED] = { BASE_TR("Arranged anew: what is cut stays. Has the cloth moved since, place it anew "
+                                        "(Backspace)"),
+                                BASE_TR("Arranged anew: what is cut stays. Line the cloth up again; Esc where it has "
+                                        "not moved") },
+        [APP_FIND_SET_UP] = { BASE_TR("The table was set up anew: what is cut stays. Place the cloth anew (Backspace)"),
+                              BASE_TR("The table was set up anew: what is cut stays. Line the cloth up again") },
+    };
     cloth->stage = APP_PLACE_CUT;
     go_to_first(cloth);
     if (*app_place_outside_text(app, cloth, app->a))
         app_place_plan_anew(app, cloth);
     app_place_aim_anew(cloth);
-    aim_at_earlier(app, cloth);
+    if (why == APP_FIND_ARRANGED)
+        aim_at_earlier(app, cloth);
+    else
+        aim_at_chalk(app, cloth);
     app_place_aim_edges(app, cloth, cloth->span, &cloth->seat.to_table);
     cloth->back = APP_PLACE_CUT;
-    if (!cloth->aim_count) {
-        app_place_back(app, cloth);
-        app->told = base_tr("Arranged anew: what is cut stays. Has the cloth moved since, place it anew (Backspace)");
-        return;
-    }
     cloth->stage = APP_PLACE_MOVED;
-    app->told = base_tr("Arranged anew: what is cut stays. Line the cloth up again; Esc where it has not moved");
+    if (!cloth->aim_count)
+        app_place_back(app, cloth);
+    app->told = base_tr(cloth->aim_count ? words[why].found : words[why].lost);
 }
 
 /* The section's own marks; where they are too few or not chalked yet, those that it was lined up on, too, and then what
  * is there of the edges. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth)
 {
-    const struct geometry_motion *lies = &cloth->seat.to_table;
-    struct app_chalk marks[APP_PLACE_CHALK];
     bool own = app_place_are_chalked(cloth, cloth->span, APP_STEP_WITNESSES);
     bool shared = cloth->span > 0 && app_place_are_shared_chalked(cloth, cloth->span);
     struct app_chalk earlier[2];
@@ -315,13 +336,8 @@ void app_place_moved(struct app *app, struct app_place_cloth *cloth)
         return;
     }
     app_place_aim_anew(cloth);
-    if (own)
-        aim_at_marks(cloth, lies, marks, app_place_marks(app->a, cloth, cloth->span, APP_STEP_WITNESSES, marks));
-    if (cloth->aim_count < 2 && shared)
-        aim_at_marks(cloth, lies, marks, app_place_shared(app->a, cloth, cloth->span, marks));
-    if (!cloth->aim_count)
-        aim_at_earlier(app, cloth);
-    app_place_aim_edges(app, cloth, cloth->span, lies);
+    aim_at_chalk(app, cloth);
+    app_place_aim_edges(app, cloth, cloth->span, &cloth->seat.to_table);
     cloth->back = cloth->stage;
     cloth->stage = APP_PLACE_MOVED;
 }

@@ -374,8 +374,12 @@ void app_place_found_again(struct app *app, struct app_place_cloth *cloth);
 /* The cloth has moved: its chalked marks are to be found. */
 void app_place_moved(struct app *app, struct app_place_cloth *cloth);
 
-/* After its layout was arranged anew: the cloth may have moved meanwhile. Marks of before are to be found. */
-void app_place_find_again(struct app *app, struct app_place_cloth *cloth);
+/* Why the cloth is to be found again though she did not say that it has moved. */
+enum app_find_why { APP_FIND_ARRANGED, APP_FIND_SET_UP };
+
+/* After its layout was arranged anew, or the table set up: the cloth may have moved meanwhile. Marks of before are to be
+ * found. */
+void app_place_find_again(struct app *app, struct app_place_cloth *cloth, enum app_find_why why);
 
 /* It has not moved after all. */
 void app_place_back(struct app *app, struct app_place_cloth *cloth);

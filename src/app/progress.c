@@ -145,16 +145,6 @@ static const struct err_kind cloth_stays = {
             "cloth")
 };
 
-/* The table that it is cut on may be another, and what the cloth lies on. */
-static const char *pieces_of(struct arena *a, const struct job *job)
-{
-    struct job bare = *job;
-    bare.has_table = false;
-    bare.table_source = (struct job_source){ 0 };
-    bare.surface = (struct calibration_surface){ 0 };
-    return job_print_pieces(a, &bare);
-}
-
 static bool has_same_cloth(struct arena *a, const struct job *was, const struct job *is, enum pattern_cloth material)
 {
     const struct job_cloth *from = job_find_cloth(was, material), *to = job_find_cloth(is, material);
@@ -169,7 +159,7 @@ bool app_progress_allows(const struct app_progress *progress, const struct job *
     enum pattern_cloth material = PATTERN_FABRIC;
     for (size_t i = 0; progress && i < progress->cloth_count && !why; i++) {
         material = progress->cloths[i].material;
-        if (progress->cloths[i].cut && strcmp(pieces_of(a, was), pieces_of(a, job)) != 0)
+        if (progress->cloths[i].cut && strcmp(job_print_pieces(a, was), job_print_pieces(a, job)) != 0)
             why = &pieces_stay;
         else if (progress->cloths[i].cut && !has_same_cloth(a, was, job, material))
             why = &cloth_stays;

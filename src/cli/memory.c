@@ -29,22 +29,42 @@ static const struct err_kind other_job = {
     BASE_TR("is the journal of this job as it was before it was made again: begun anew; the old one is kept as {0}")
 };
 
-/* A journal goes by what its pieces are, and tells itself which of its lines are of layouts as they are now. */
-static const char *head_of(struct arena *a, const struct job *job)
+static const char *named(struct arena *a, const char *name, const char *text)
 {
-    return base_arena_print(a, "{\"pieces\": \"%016" PRIx64 "\"}", base_digest_text(job_print_pieces(a, job)));
+    return base_arena_print(a, "{\"%s\": \"%016" PRIx64 "\"", name, base_digest_text(text));
 }
 
-/* As journals began before: by all choices, layouts too. */
-static const char *old_head_of(struct arena *a, const struct job *job)
+/* A journal goes by what its pieces are, and tells itself which of its lines are of layouts as they are now. */
+static const char *pieces_of(struct arena *a, const struct job *job)
 {
-    return base_arena_print(a, "{\"job\": \"%016" PRIx64 "\"}", base_digest_text(job_print_choices(a, job)));
+    return named(a, "pieces", job_print_pieces(a, job));
+}
+
+/* The same, and the table set-up that its places are of. */
+static const char *head_of(struct arena *a, const struct app_start *start)
+{
+    const struct geometry_map *map = &start->table.map;
+    const char *text = base_arena_print(a, "%d %d", map->width_px, map->height_px);
+    for (int i = 0; i < GEOMETRY_MAP_TERMS; i++)
+        text = base_arena_print(a, "%s %.17g", text, map->term[i]);
+    return base_arena_print(a, "%s, \"table\": \"%016" PRIx64 "\"}", pieces_of(a, start->job), base_digest_text(text));
+}
+
+/* As journals began before: by the pieces with their table or, first of all, by all choices, layouts too. */
+static bool is_old_head(struct arena *a, const char *line, const struct job *job)
+{
+    return strcmp(line, base_arena_print(a, "%s}", named(a, "pieces", job_print_pieces_on_table(a, job)))) == 0 ||
+           strcmp(line, base_arena_print(a, "%s}", named(a, "job", job_print_choices(a, job)))) == 0;
+}
+
+static bool is_of_pieces(struct arena *a, const char *line, const struct job *job)
+{
+    return base_text_behind(line, pieces_of(a, job)) != NULL;
 }
 
 static bool is_ours(struct arena *a, struct base_journal_lines lines, const struct job *job)
 {
-    return lines.count > 0 &&
-           (strcmp(lines.items[0], head_of(a, job)) == 0 || strcmp(lines.items[0], old_head_of(a, job)) == 0);
+    return lines.count > 0 && (is_of_pieces(a, lines.items[0], job) || is_old_head(a, lines.items[0], job));
 }
 
 static long now_ms(void)
@@ -68,6 +88,13 @@ static bool begin_anew(struct cli_memory *m, const struct app *app, struct err_l
     return ok;
 }
 
+/* Of old it was not named. */
+static bool is_of_other_table(const struct cli_memory *m, const char *line, const struct job *job)
+{
+    const char *table = base_text_behind(line, pieces_of(m->a, job));
+    return table && strcmp(table, "}") != 0 && strcmp(line, m->head) != 0;
+}
+
 /* Another job's journal is kept before it makes room; false when it cannot be. A journal that cannot be begun anew is
  * tried again by the first key. */
 static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, const char *path, const struct job *job,
@@ -76,6 +103,8 @@ static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, c
     bool ours = is_ours(run->a, lines, job);
     for (size_t i = 1; ours && i < lines.count; i++)
         app_recall(app, lines.items[i], run->errs);
+    if (ours && is_of_other_table(m, lines.items[0], job))
+        app_table_is_new(app);
     if (lines.count > 0 && !ours) {
         const char *kept = cli_keep_beside(run, path);
         if (!kept)
@@ -87,19 +116,20 @@ static bool recall(struct cli_memory *m, struct cli_run *run, struct app *app, c
     return true;
 }
 
-struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job)
+struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path,
+                                   const struct app_start *start)
 {
     struct cli_memory *m = base_arena_alloc(run->a, 1, sizeof *m);
     const char *path = base_arena_print(run->a, "%s.journal", job_path);
     struct base_journal_lines lines;
     m->a = run->a;
-    m->head = head_of(run->a, job);
+    m->head = head_of(run->a, start);
     m->journal = base_journal_open(run->a, path, &lines, run->errs);
     if (!m->journal)
         return NULL;
     m->trouble = base_err_list_create();
     m->said = base_arena_create();
-    if (recall(m, run, app, path, job, lines))
+    if (recall(m, run, app, path, start->job, lines))
         return m;
     cli_memory_close(m, run);
     return NULL;
@@ -148,7 +178,7 @@ bool cli_memory_fits(struct arena *a, const char *job_path, const struct job *jo
 {
     struct base_journal_lines lines;
     return base_journal_look(a, base_arena_print(a, "%s.journal", job_path), &lines) && lines.count > 0 &&
-           strcmp(lines.items[0], head_of(a, job)) == 0;
+           is_of_pieces(a, lines.items[0], job);
 }
 
 static bool append(struct cli_memory *m, const struct app *app, struct err_list *errs)

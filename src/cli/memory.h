@@ -9,10 +9,12 @@
 
 struct cli_memory;
 
-/* Opens the journal of a job file and brings the app to where it led; a journal of another job's choices is begun anew,
- * the old one kept beside it, with a note. The caller closes it. NULL, with the reason, when another program has the
- * job or the file cannot be written. */
-struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path, const struct job *job);
+/* Opens the journal of a job file and brings the app, begun by `start`, to where it led; where that was on another
+ * table set-up, cloth on the table is to be found again. A journal of another job's choices is begun anew, the old one
+ * kept beside it, with a note. The caller closes it. NULL, with the reason, when another program has the job or the
+ * file cannot be written. */
+struct cli_memory *cli_memory_open(struct cli_run *run, struct app *app, const char *job_path,
+                                   const struct app_start *start);
 void cli_memory_close(struct cli_memory *memory, struct cli_run *run);
 
 /* Brings an app, one that is shown nowhere, to where the journal of its job led; nothing is held or written. False,

@@ -84,11 +84,20 @@ const char *job_print_choices(struct arena *a, const struct job *job)
     return print(a, job, 2);
 }
 
-const char *job_print_pieces(struct arena *a, const struct job *job)
+const char *job_print_pieces_on_table(struct arena *a, const struct job *job)
 {
     struct job bare = *job;
     bare.cloth_count = 0;
     return job_print_choices(a, &bare);
+}
+
+const char *job_print_pieces(struct arena *a, const struct job *job)
+{
+    struct job bare = *job;
+    bare.has_table = false;
+    bare.table_source = (struct job_source){ 0 };
+    bare.surface = (struct calibration_surface){ 0 };
+    return job_print_pieces_on_table(a, &bare);
 }
 
 static void tell_without_pattern(const struct json_node *top, struct err_list *errs)

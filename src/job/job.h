@@ -119,8 +119,11 @@ const char *job_print(struct arena *a, const struct job *job);
  * version 2 had, by whose number journals were begun then. In `a`. */
 const char *job_print_choices(struct arena *a, const struct job *job);
 
-/* The same without the cloths: what its pieces alone are made by. In `a`. */
+/* The same without the cloths, the table and what lies on it: what its pieces alone are made by. In `a`. */
 const char *job_print_pieces(struct arena *a, const struct job *job);
+
+/* The same with the table, by whose number journals were begun for a while. In `a`. */
+const char *job_print_pieces_on_table(struct arena *a, const struct job *job);
 
 /* Reads a job file and the copies in it; an unfinished job is refused with what it lacks. A source that has changed
  * since is a warning: the job goes on with its copy. */

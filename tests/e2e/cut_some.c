@@ -1,7 +1,7 @@
 /* A job as it is once some of its first layout is cut at the table, without a window: keys to the program's own state,
  * its journal kept as the program keeps it.
  *
- * cut_some JOB PIECES */
+ * cut_some JOB PIECES [WIDTH HEIGHT] - on the sample table of that frame */
 #include "app/progress.h"
 #include "cli/memory.h"
 #include "cli/run.h"
@@ -27,13 +27,14 @@ int main(int argc, char **argv)
     struct arena *a = base_arena_create();
     struct cli_run run = { .a = a, .errs = base_err_list_create() };
     struct job job;
-    if (argc != 3 || !job_read(a, argv[1], &job, run.errs))
+    if ((argc != 3 && argc != 5) || !job_read(a, argv[1], &job, run.errs))
         return EXIT_FAILURE;
     struct app_start start = { .job = &job, .table = job.table, .unit = UNITS_MM };
-    if (!job.has_table && !cli_sample_table(&run, 0, 0, &start.table))
+    int width = argc == 5 ? atoi(argv[3]) : 0, height = argc == 5 ? atoi(argv[4]) : 0;
+    if (!job.has_table && !cli_sample_table(&run, width, height, &start.table))
         return EXIT_FAILURE;
     struct app *app = app_create(a, &start, run.errs);
-    struct cli_memory *memory = app ? cli_memory_open(&run, app, argv[1], &job) : NULL;
+    struct cli_memory *memory = app ? cli_memory_open(&run, app, argv[1], &start) : NULL;
     for (int i = 0; memory && i < MOST_KEYS && cut_of(app, a) < atoi(argv[2]); i++) {
         app_handle(app, (struct input_event){ .type = INPUT_KEY, .key = KEY_ENTER });
         cli_memory_keep(memory, app);

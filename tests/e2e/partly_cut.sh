@@ -46,4 +46,9 @@ expect 0 cmp "$job.journal" "$work/before.journal"
 expect 0 "$chalklight" lay "$job" --for interfacing --rounds 1
 expect 0 cmp "$job.journal" "$work/before.journal"
 expect 0 "$cut_some" "$job" 3
+
+# On a table that was set up anew what is cut stays cut, and its journal goes on.
+expect 0 "$cut_some" "$job" 3 1024 600
+if [ -e "$job.journal.old" ]; then fault "the journal goes on"; fi
+expect 0 "$cut_some" "$job" 3
 finish

@@ -61,8 +61,8 @@ static void assert_seat_is_true(struct placing *p)
 static void cloth_is_found_however_it_lies(void **state)
 {
     struct placing *p = *state;
-    for (int push = 0; push <= 450; push += 150)
-        for (int turn = -12; turn <= 12; turn += 6) {
+    for (int push = 0; push <= 450; push += 225)
+        for (int turn = -12; turn <= 12; turn += 12) {
             p->lies = app_place_straight(placing_cloth(p), 0);
             placing_push(p, (vec2){ push, 0 }, turn);
             placing_press(p, "f");
@@ -120,6 +120,25 @@ static void the_point_of_the_fold_lies_far_from_the_marks(void **state)
             farthest = fmax(farthest, apart);
         }
     assert_true(farthest >= app_place_reach(c).along_mm / 2);
+}
+
+/* The table was set up anew in mid-cutting: what is done stays done, and the cloth is found by its marks. */
+static void a_table_set_up_anew_keeps_what_is_cut(void **state)
+{
+    struct placing *p = *state;
+    const struct app_place_cloth *c = placing_cloth(p);
+    placing_lay(p);
+    for (int i = 0; i < 3; i++)
+        placing_do_step(p);
+    placing_push(p, (vec2){ 6, 4 }, 0.3); /* so much the mat was taken up elsewhere */
+    app_table_is_new(p->app);
+    assert_int_equal(c->stage, APP_PLACE_MOVED);
+    assert_non_null(strstr(p->app->told, "The table was set up anew: what is cut stays"));
+    placing_nudge_all(p);
+    assert_int_equal(c->stage, APP_PLACE_CUT);
+    for (size_t i = 0; i < 3; i++)
+        assert_true(c->steps[i].done);
+    assert_within_doubt(p);
 }
 
 static void after_sliding_the_next_section_is_cut_true(void **state)
@@ -580,6 +599,7 @@ int main(void)
         test(cloth_is_found_however_it_lies),
         test(points_taken_for_one_another_do_not_turn_the_cloth),
         test(the_point_of_the_fold_lies_far_from_the_marks),
+        test(a_table_set_up_anew_keeps_what_is_cut),
         test(points_that_contradict_each_other_are_refused),
         test(no_good_mark_is_blamed_for_a_wrong_one),
         test(the_slide_is_told_from_where_the_cloth_lies),
