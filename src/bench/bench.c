@@ -283,15 +283,22 @@ static const struct bench_stage *shown(const struct bench *b)
     return stages[b->cautions ? BENCH_CAUTIONS : b->page];
 }
 
+/* Open lists end above the foot. */
+static double list_end(const struct form_picture *p)
+{
+    static const double below = 8;
+    struct bench_box content = bench_content(p);
+    return content.y + content.height + below;
+}
+
 static void make_page(struct bench *b)
 {
     base_arena_reset(b->frame);
     struct form_picture *p = base_arena_alloc(b->frame, 1, sizeof *p);
     *p = form_picture_create(b->frame, b->type, b->width, b->height, bench_scale(b, b->width, b->height),
                              b->manner.night);
-    b->made = (struct bench_page){
-        .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = form_page_height(p) }
-    };
+    b->made =
+        (struct bench_page){ .a = b->frame, .bench = b, .p = p, .form = { .a = b->frame, .height = list_end(p) } };
     shown(b)->fill(&b->made);
     if (b->made.scrolls)
         scroll(&b->made, b->hand.focus);
@@ -383,7 +390,9 @@ static void answer(struct bench *b, const struct form_answer *did)
     if (did->id == BENCH_NEXT) {
         if (!stages[b->page]->next || stages[b->page]->next(b))
             bench_go(b, b->page + 1);
-    } else
+    } else if (did->id == BENCH_TO_LACK)
+        bench_go(b, b->made.lack);
+    else
         stages[b->page]->answer(b, did);
 }
 

@@ -9,7 +9,7 @@
 #include <math.h>
 #include <string.h>
 
-static const double row_height = 26, name_width = 104, own_width = 74;
+static const double row_height = 26, least_name = 104, most_name = 160, own_width = 74;
 
 enum { MOST_COLUMNS = 12 };
 
@@ -31,17 +31,36 @@ double bench_chart_height(const struct pattern *pattern)
 /* Which sizes are shown: all, or those about the person's. */
 struct columns {
     size_t first, count;
-    double left, step; /* u */
+    double name_width, left, step; /* u */
 };
 
-static struct columns columns_of(struct bench_box box, const struct job *job)
+static const char *heading(struct arena *a, enum units_length unit)
+{
+    return base_arena_print(a, base_tr("Chart, %s"), units_shown_name(unit));
+}
+
+/* As wide as the longest of them wants. */
+static double name_width_of(struct form_picture *p, const struct job *job, enum units_length unit)
+{
+    double width = fmax(least_name, form_width(p->type, FORM_HEADING, heading(p->a, unit)) + 14);
+    for (size_t row = 0; row < job->pattern->row_count; row++)
+        if (tells_sizes(job->pattern, row)) {
+            const char *label = bench_measure_label(p->a, job->pattern, job->pattern->chart[row].name);
+            width = fmax(width, form_width(p->type, FORM_NOTE, label) + 14);
+        }
+    return fmin(width, most_name);
+}
+
+static struct columns columns_of(struct form_picture *p, struct bench_box box, const struct job *job,
+                                 enum units_length unit)
 {
     size_t sizes = job->pattern->size_count, count = sizes < MOST_COLUMNS ? sizes : MOST_COLUMNS;
     size_t at = job->position > 0 ? (size_t)job->position : 0, first = at > count / 2 ? at - count / 2 : 0;
     if (first + count > sizes)
         first = sizes - count;
-    double room = box.width - name_width - own_width;
-    return (struct columns){ first, count, box.x + name_width + room / (double)count / 2, room / (double)count };
+    double name_width = name_width_of(p, job, unit), room = box.width - name_width - own_width;
+    return (struct columns){ first, count, name_width, box.x + name_width + room / (double)count / 2,
+                             room / (double)count };
 }
 
 static void draw_head(struct form_picture *p, struct bench_box box, const struct job *job, const struct columns *c,
@@ -50,7 +69,7 @@ static void draw_head(struct form_picture *p, struct bench_box box, const struct
     double y = box.y + row_height / 2 + form_drop(FORM_HEADING);
     form_fill_box(p, (struct bench_box){ box.x, box.y, box.width, row_height }, FORM_MANILA);
     form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_HEADING, FORM_NOTE_STRONG, FORM_INK,
-                  name_width - 12, base_arena_print(p->a, base_tr("Chart, %s"), units_shown_name(unit)));
+                  c->name_width - 12, heading(p->a, unit));
     for (size_t i = 0; i < c->count; i++)
         form_text(p, (struct bench_pt){ c->left + (double)i * c->step, y }, FORM_MIDDLE, FORM_HEADING, FORM_INK,
                   c->step, job->pattern->sizes[c->first + i]);
@@ -77,7 +96,7 @@ static void draw_row(struct form_picture *p, struct bench_box box, const struct 
     const struct sizing_measurement *own = job->body ? sizing_body_find(job->body, r->name) : NULL;
     double rule = top + row_height, y = rule - row_height / 2 + form_drop(FORM_NOTE);
     double position = own ? sizing_row_position(r->value, own->mm) : PATTERN_NONE;
-    form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, name_width - 12,
+    form_text_fit(p, (struct bench_pt){ box.x + 10, y }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK, c->name_width - 12,
                   bench_measure_label(p->a, job->pattern, r->name));
     for (size_t i = 0; i < c->count; i++) {
         double size = (double)(c->first + i);
@@ -98,7 +117,7 @@ void bench_draw_chart(struct form_picture *p, struct bench_box box, const struct
 {
     if (bench_chart_height(job->pattern) <= 0)
         return;
-    struct columns c = columns_of(box, job);
+    struct columns c = columns_of(p, box, job, unit);
     double top = box.y + row_height;
     draw_head(p, box, job, &c, unit);
     for (size_t row = 0; row < job->pattern->row_count; row++)

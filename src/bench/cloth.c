@@ -9,7 +9,7 @@
 
 enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELVEDGE, ONE_WAY, REPEAT, SPREAD, READY };
 
-static const double label_width = 124, box_width = 190, right_x = 440, plain_width_mm = 1500, metre_mm = 1000,
+static const double label_width = 124, box_width = 232, right_x = 440, plain_width_mm = 1500, metre_mm = 1000,
                     yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
@@ -106,7 +106,7 @@ const struct job *bench_with_cloth_of(struct bench *b, const char *path, struct 
 static const struct {
     const char *name, *rgb;
 } colours[] = {
-    { BASE_TR("not told"), NULL },    { BASE_TR("white"), "#F4F3EF" },  { BASE_TR("undyed"), "#D9C8A4" },
+    { BASE_TR("choose"), NULL },      { BASE_TR("white"), "#F4F3EF" },  { BASE_TR("undyed"), "#D9C8A4" },
     { BASE_TR("yellow"), "#E8C547" }, { BASE_TR("orange"), "#D9822B" }, { BASE_TR("red"), "#B3261E" },
     { BASE_TR("pink"), "#E0A3B4" },   { BASE_TR("green"), "#3E7D4F" },  { BASE_TR("blue"), "#2F5D9E" },
     { BASE_TR("navy"), "#1D2A44" },   { BASE_TR("brown"), "#6B4A2F" },  { BASE_TR("grey"), "#8A8F94" },
@@ -268,7 +268,7 @@ static void add_lengths(struct filling *f)
                             .box = half,
                             .unit = base_tr(/* xgettext:no-c-format */ "% wide"),
                             .text = percent(a, f->cloth.shrink_weft) },
-        base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
+        base_tr("That is not a percentage."), base_tr("Write 5 for 5 in a hundred."));
     half.x += half.width + 10;
     add(f,
         (struct form_item){ .id = SHRINK_WARP,
@@ -276,7 +276,7 @@ static void add_lengths(struct filling *f)
                             .box = half,
                             .unit = base_tr(/* xgettext:no-c-format */ "% long"),
                             .text = percent(a, f->cloth.shrink_warp) },
-        base_tr("That is no share."), base_tr("Write 5 for 5 in a hundred."));
+        base_tr("That is not a percentage."), base_tr("Write 5 for 5 in a hundred."));
     if (is_scrap(&f->cloth)) /* as long as its outline, and without a selvedge */
         return;
     add(f,
@@ -417,13 +417,13 @@ static void fill(struct bench_page *page)
     add_right_side(&f);
 }
 
-/* "150 cm washed, 147.5 cm in the clear"; of a scrap what its outline has. */
+/* "150 cm washed, 147.5 cm to lay on"; of a scrap what its outline has. */
 static const char *width_text(struct arena *a, const struct bench *b, const struct cloth *cloth)
 {
     const char *clear = bench_length(a, cloth_usable_width(cloth), b->manner.unit);
     if (is_scrap(cloth))
         return base_arena_print(a, base_tr("a scrap, up to %s wide"), clear);
-    return base_arena_print(a, base_tr("%s washed, %s in the clear"),
+    return base_arena_print(a, base_tr("%s washed, %s to lay on"),
                             bench_length(a, cloth_washed_width(cloth), b->manner.unit), clear);
 }
 
@@ -445,8 +445,10 @@ static void draw(struct bench_page *page)
     form_fill_box(page->p, (struct bench_box){ x, content.y, width, 54 }, FORM_SELVEDGE);
     form_text(page->p, (struct bench_pt){ x + 14, content.y + 21 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, width - 20,
               heading_text(page->a, &cloth));
+    bool known = told(bench_now(b), material_now(b)) && !unread_in(b, page->a, WIDTH);
     form_text_fit(page->p, (struct bench_pt){ x + 14, content.y + 43 }, FORM_LEFT, FORM_HEADING, FORM_NOTE_STRONG,
-                  FORM_INK, width - 20, width_text(page->a, b, &cloth));
+                  known ? FORM_INK : FORM_AMBER, width - 20,
+                  known ? width_text(page->a, b, &cloth) : base_tr("to measure"));
     form_text(page->p, (struct bench_pt){ x, content.y + 82 }, FORM_LEFT, FORM_HEADING, FORM_INK, width,
               base_tr("Spread"));
     form_text(page->p, (struct bench_pt){ x, content.y + 92 + 2 * 56 + 6 + 21 }, FORM_LEFT, FORM_HEADING, FORM_INK,
@@ -606,6 +608,8 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
             line->says = lack_text(&lacks[i]);
             no_width = lacks[i].kind == JOB_LACKS_CLOTH;
         }
+    if (!line->says && !job->cloth_count)
+        line->says = base_tr("width of the cloth?");
     line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
     const struct cloth *main = told(job, PATTERN_FABRIC);
     if (line->says || !main)

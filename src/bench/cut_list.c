@@ -30,7 +30,7 @@ static const char *marks_of(struct arena *a, const struct draft_piece *piece)
     const char *others = base_arena_print(a, base_tr_count(dots, "%zu dot", "%zu dots"), dots);
     if (notches && dots)
         return base_arena_print(a, "%s, %s", some, others);
-    return notches ? some : dots ? others : "–";
+    return notches ? some : dots ? others : base_tr("nothing to mark");
 }
 
 bool bench_cut_list_of(struct arena *a, const struct bench *b, struct bench_cut_list *out)

@@ -2,6 +2,7 @@
 #include "base/words.h"
 #include "bench/cut_list.h"
 #include "bench/inside.h"
+#include "bench/lack.h"
 #include "bench/pieces.h"
 
 #include <math.h>
@@ -9,7 +10,7 @@
 enum { ROWS = 1, WAY, NOTE, GO };
 
 static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
-static const double way_down = 186, way_height = 28; /* from the content's top to the way of working's words */
+static const double way_down = 208, way_height = 28; /* from the content's top to the way of working's words */
 
 static const char *const ways[] = {
     [JOB_CUT_ON_LIGHT] = BASE_TR("Cut on the light"), [JOB_CHALK_ALL] = BASE_TR("Chalk all, cut by lamp")
@@ -147,22 +148,25 @@ static const char *sentence_of(const struct bench_page *page, const struct bench
         return base_arena_print(page->a, base_tr("In hand at the table: %s. Lines of the list ticked off: %zu of %zu."),
                                 list->lines[b->progress.in_hand].piece->label, list->done, list->count);
     if (list->done)
-        return base_arena_print(page->a, base_tr("%zu of %zu lines of the list are ticked off."), list->done,
-                                list->count);
+        return base_arena_print(page->a,
+                                base_tr_count(list->done, "%zu of %zu lines of the list is ticked off.",
+                                              "%zu of %zu lines of the list are ticked off."),
+                                list->done, list->count);
     return base_tr("Piece by piece, or section by section where the light does not reach it all.");
 }
 
 static void fill(struct bench_page *page)
 {
     struct bench_cut_list list;
+    struct bench_lack lack;
     page->title = base_tr("Cut and mark");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     page->next = base_tr("Next: done");
-    if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count) {
-        page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
+    if (bench_first_lack(bench_now(page->bench), false, &lack))
+        bench_tell_lack(page, &lack);
+    if (!bench_cut_list_of(page->a, page->bench, &list) || !list.count)
         return;
-    }
     page->sentence = sentence_of(page, &list);
     add_rows(page, &list);
     add_way(page, &list);
@@ -286,7 +290,15 @@ static void answer(struct bench *b, const struct form_answer *did)
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     struct bench_cut_list list;
-    if (!b->progress.is_placed || !bench_cut_list_of(a, b, &list))
+    struct bench_lack lack;
+    if (bench_first_lack(bench_now(b), false, &lack))
+        line->says = lack.brief;
+    else if (!bench_cut_list_of(a, b, &list))
+        return;
+    else if (!b->progress.is_placed)
+        line->says =
+            base_arena_print(a, base_tr_count((size_t)list.left, "%d piece to cut", "%d pieces to cut"), list.left);
+    if (line->says)
         return;
     bool all = list.done == list.count;
     line->says = base_arena_print(a, base_tr("%zu of %zu ticked off"), list.done, list.count);

@@ -3,6 +3,7 @@
 #include "base/words.h"
 #include "bench/cut_list.h"
 #include "bench/inside.h"
+#include "bench/lack.h"
 #include "bench/laying.h"
 #include "bench/pieces.h"
 
@@ -17,11 +18,12 @@ static const struct form_key keys_copy[] = { { BASE_TR_IN("key", "Enter"), BASE_
 static void fill(struct bench_page *page)
 {
     struct bench_cut_list list;
+    struct bench_lack lack;
     page->title = base_tr("Done");
-    if (!bench_cut_list_of(page->a, page->bench, &list)) {
-        page->sentence = base_tr("Choose pattern, view and size first: then the pieces are listed here.");
+    if (bench_first_lack(bench_now(page->bench), false, &lack))
+        bench_tell_lack(page, &lack);
+    if (!bench_cut_list_of(page->a, page->bench, &list))
         return;
-    }
     page->sentence = list.left ? base_arena_print(page->a,
                                                   base_tr_count((size_t)list.left, "One piece is still to be cut.",
                                                                 "%d pieces are still to be cut."),
@@ -84,12 +86,13 @@ static double draw_cloth(struct bench_page *page, double x, double y, const stru
     const char *name = bench_material(bench_now(page->bench)->cloths[look->cloth].material);
     form_text(p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_LABEL, FORM_INK_2, side_width, name);
     form_text(p, (struct bench_pt){ x + side_width, y }, FORM_RIGHT, FORM_STRONG, FORM_INK, 0, look->needs);
-    form_text(
-        p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-        form_cut_text(p, FORM_NOTE, side_width,
-                      base_arena_print(page->a, base_tr("%s · cloth used: %.0f %%"), look->means, 100 * look->used)));
-    form_line(p, (struct bench_pt){ x, y + 34 }, (struct bench_pt){ x + side_width, y + 34 }, 1, FORM_HAIR);
-    return y + 60;
+    const char *const below[] = { look->means,
+                                  base_arena_print(page->a, base_tr("cloth used: %.0f %%"), 100 * look->used) };
+    for (int i = 0; i < 2; i++, y += form_line_step(FORM_NOTE))
+        form_text_fit(p, (struct bench_pt){ x, y + 22 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2, side_width,
+                      below[i]);
+    form_line(p, (struct bench_pt){ x, y + 16 }, (struct bench_pt){ x + side_width, y + 16 }, 1, FORM_HAIR);
+    return y + 42;
 }
 
 static double draw_cloths(struct bench_page *page, double x, double y)
@@ -183,7 +186,15 @@ static bool next(struct bench *b)
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     struct bench_cut_list list;
-    if (!b->progress.line_count || !bench_cut_list_of(a, b, &list) || list.left)
+    struct bench_lack lack;
+    if (bench_first_lack(bench_now(b), false, &lack))
+        line->says = lack.brief;
+    else if (!b->progress.is_placed || !bench_cut_list_of(a, b, &list))
+        line->says = base_tr("after cutting");
+    else if (list.left)
+        line->says =
+            base_arena_print(a, base_tr_count((size_t)list.left, "%d piece is left", "%d pieces are left"), list.left);
+    if (line->says)
         return;
     line->says = base_tr("all is cut");
     line->stand = BENCH_DONE;

@@ -1,5 +1,7 @@
 #include "bench/frame.h"
 
+#include "base/words.h"
+
 #include <math.h>
 
 /* All in u. */
@@ -133,12 +135,13 @@ static void draw_line(struct form_picture *p, const struct bench_frame *frame, i
     };
     const struct bench_line *l = &frame->lines[line];
     bool here = line == frame->here, plain = !here && l->stand == BENCH_NOT_BEGUN;
-    double y = line_middle(p, line), up = l->says ? 9 : 0;
+    bool long_words = l->says && form_width(p->type, FORM_SMALL, l->says) > ticket_words;
+    double y = line_middle(p, line), up = long_words ? 17 : l->says ? 9 : 0;
     form_text_fit(p, (struct bench_pt){ words_x, y - up + form_drop(FORM_LABEL) }, FORM_LEFT,
                   here ? FORM_STRONG : FORM_LABEL, here ? FORM_NOTE_STRONG : FORM_NOTE, plain ? FORM_INK_2 : FORM_INK,
                   ticket_words, l->name);
-    form_text(p, (struct bench_pt){ words_x, y + up + form_drop(FORM_SMALL) }, FORM_LEFT, FORM_SMALL, moods[l->mood],
-              ticket_words, form_cut_text(p, FORM_SMALL, ticket_words, l->says));
+    form_paragraph(p, (struct bench_pt){ words_x, y + (long_words ? 0 : up) + form_drop(FORM_SMALL) }, FORM_SMALL,
+                   moods[l->mood], ticket_words, l->says);
 }
 
 /* The line that is open has the page's own white, and runs into it through the selvedge. */
@@ -189,18 +192,34 @@ static void draw_title(struct form_picture *p, const struct bench_frame *frame)
         draw_sentence(p, frame->sentence);
 }
 
+/* The keys of one line. Where it is the last and not all of them have room, the way to the others is among those that
+ * do. Returns how many were drawn. */
+static size_t draw_keys(struct form_picture *p, struct bench_pt at, double room, const struct form_key *keys,
+                        size_t count, bool is_last)
+{
+    static const struct form_key others = { "F1", BASE_TR("all keys") };
+    size_t fit = form_keys_fit(p, room, keys, count);
+    bool more = is_last && fit < count;
+    if (more)
+        fit = form_keys_fit(p, room - form_keys_width(p, &others, 1), keys, count);
+    double x = form_keys(p, at, room, keys, fit);
+    if (more)
+        form_keys(p, (struct bench_pt){ x, at.y }, room, &others, 1);
+    return fit;
+}
+
 /* The keys left of the tag: in one line, or in two where that has no room for them. */
 static void draw_foot(struct form_picture *p, const struct bench_frame *frame)
 {
     struct bench_box content = bench_content(p);
     double rule = form_page_height(p) - foot_rule, y = form_page_height(p) - foot_middle + form_drop(FORM_NOTE);
     double room = (frame->tag ? bench_tag_box(p, frame->tag).x - foot_gap : content.x + content.width) - content.x;
-    size_t first = form_keys_fit(p, room, frame->keys, frame->key_count), others = frame->key_count - first;
-    double up = others ? foot_step / 2 : 0;
+    bool fits = form_keys_fit(p, room, frame->keys, frame->key_count) == frame->key_count;
+    double up = fits ? 0 : foot_step / 2;
     form_line(p, (struct bench_pt){ content.x, rule }, (struct bench_pt){ content.x + content.width, rule }, 1,
               FORM_HAIR);
-    form_keys(p, (struct bench_pt){ content.x, y - up }, room, frame->keys, first);
-    form_keys(p, (struct bench_pt){ content.x, y + up }, room, frame->keys + first, others);
+    size_t first = draw_keys(p, (struct bench_pt){ content.x, y - up }, room, frame->keys, frame->key_count, false);
+    draw_keys(p, (struct bench_pt){ content.x, y + up }, room, frame->keys + first, frame->key_count - first, true);
 }
 
 static void draw_page(struct form_picture *p, const struct bench_frame *frame)

@@ -42,11 +42,12 @@ struct bench_page {
     const struct form_key *keys;
     size_t key_count;
     const char *next; /* the tag at the foot's right; NULL: none */
+    int lack;         /* the page that BENCH_TO_LACK leads to */
     bool scrolls;     /* its form may be longer than the window */
 };
 
 /* Ids of a form's own items begin at 1; these are every page's. */
-enum { BENCH_NEXT = 100000 };
+enum { BENCH_NEXT = 100000, BENCH_TO_LACK };
 
 struct bench {
     struct arena *a;       /* owns this */

@@ -151,6 +151,15 @@ const struct bench_key_row *bench_find_key(int key, int mods)
     return NULL;
 }
 
+size_t bench_at_table_keys(const struct form_key **out)
+{
+    static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
+                                            { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
+                                            { "F12", BASE_TR("to the table") } };
+    *out = keys;
+    return sizeof keys / sizeof keys[0];
+}
+
 size_t bench_window_keys(const struct bench *b, struct arena *a, const struct form_key **out)
 {
     const struct form_key keys[] = { { "F2", b->manner.unit == UNITS_IN ? base_tr("cm") : base_tr("inches") },

@@ -20,4 +20,7 @@ const struct bench_key_row *bench_key_rows(size_t *count);
 /* Those that stand on the ticket; in `a`. Returns how many. */
 size_t bench_window_keys(const struct bench *b, struct arena *a, const struct form_key **out);
 
+/* Those at the foot of a page whose work is done at the table. */
+size_t bench_at_table_keys(const struct form_key **out);
+
 #endif

@@ -2,6 +2,7 @@
 #include "app/sentence.h"
 #include "base/words.h"
 #include "bench/inside.h"
+#include "bench/lack.h"
 #include "bench/lay_picture.h"
 #include "bench/laying.h"
 #include "input/key.h"
@@ -49,15 +50,6 @@ size_t bench_laying_keys(const struct form_key **out)
 /* --- the arranging -------------------------------------------------------------------------------------------------
  */
 
-static const char *lacking(const struct job *job)
-{
-    if (!job->pattern)
-        return base_tr("Choose a pattern first.");
-    if (!job_is_finished(job))
-        return base_tr("Choose the view and the size first.");
-    return job->cloth_count ? NULL : base_tr("Tell first what cloth there is, and how wide it is.");
-}
-
 void bench_end_laying(struct bench *b)
 {
     app_arrange_destroy(b->laying.arrange);
@@ -90,8 +82,9 @@ static void begin_laying(struct bench *b)
 
 void bench_need_laying(struct bench *b)
 {
-    b->laying.why = lacking(bench_job(b));
-    if (b->laying.why || (b->laying.arrange && b->laying.of == b->changes))
+    struct bench_lack lack;
+    b->laying.why = NULL;
+    if (bench_first_lack(bench_job(b), true, &lack) || (b->laying.arrange && b->laying.of == b->changes))
         return;
     begin_laying(b);
     if (!bench_is_held(b))
@@ -120,11 +113,14 @@ static void fill(struct bench_page *page)
     const struct bench *b = page->bench;
     struct bench_box content = bench_content(page->p);
     struct app_arrange *arrange = bench_laying_now(b);
+    struct bench_lack lack;
     page->title = base_tr("Layout");
     page->keys = keys;
     page->key_count = arrange ? sizeof keys / sizeof keys[0] : 0;
     page->next = base_tr("Next: table set-up");
     page->sentence = b->laying.why;
+    if (bench_first_lack(bench_now(b), true, &lack))
+        bench_tell_lack(page, &lack);
     if (!arrange)
         return;
     struct app_arrange_look look = app_arrange_look(arrange, page->a);
@@ -226,9 +222,12 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
 {
     const struct job *job = bench_now(b);
     const struct job_lacking *lacks;
+    struct bench_lack lack;
     size_t count = job_lacks(a, job, &lacks);
-    if (!job->cloth_count || lacking(job))
+    if (bench_first_lack(job, true, &lack)) {
+        line->says = lack.brief;
         return;
+    }
     line->says = base_tr("laid out");
     line->stand = BENCH_DONE;
     for (size_t i = 0; i < count && line->stand == BENCH_DONE; i++)

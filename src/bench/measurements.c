@@ -87,7 +87,7 @@ static void fill_item(struct bench_page *page, struct form_item *item, const str
         item->text = bench_number(page->a, need->mm, page->bench->manner.unit);
         item->note = use_of(page, need);
         ask(page, item, need);
-    } else if (need->is_wanted) {
+    } else if (need->is_wanted || need->use == JOB_USUAL) {
         item->state = FORM_TO_DO;
         item->text = base_tr("to take");
         item->note = use_of(page, need);
@@ -253,9 +253,9 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
         line->says = base_arena_print(a, base_tr("%zu to take, %zu to look at"), missing, odd);
     else if (missing || odd)
         line->says = base_arena_print(a, missing ? base_tr("%zu to take") : base_tr("%zu to look at"), missing + odd);
-    else if (taken)
-        line->says = base_arena_print(a, base_tr("%zu taken"), taken);
-    line->mood = odd ? FORM_FAULT : missing ? FORM_TO_DO : FORM_PLAIN;
+    else
+        line->says = taken ? base_arena_print(a, base_tr("%zu taken"), taken) : base_tr("to take");
+    line->mood = odd ? FORM_FAULT : missing || !taken ? FORM_TO_DO : FORM_PLAIN;
     line->stand = missing || odd ? BENCH_TO_DO : taken ? BENCH_DONE : BENCH_NOT_BEGUN;
 }
 

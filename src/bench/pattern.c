@@ -12,13 +12,16 @@
 enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER };
 enum { MOST_TILES = 4 };
 
-static const double label_width = 130, left_width = 312, tile_height = 74, quarter = 0.25, pin_room = 28,
+static const double label_width = 160, left_width = 342, tile_height = 74, quarter = 0.25, pin_room = 28,
                     tag_height = 36;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
                                         { "+ −", BASE_TR("a quarter size") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("tick") },
                                         { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
+
+static const struct form_key keys_blank[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("open") },
+                                              { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
 
 /* --- the form ---------------------------------------------------------------------------------------------------- */
 
@@ -33,6 +36,8 @@ static void fill_blank(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     page->sentence = base_tr("Open a pattern file of ours, or drop it here.");
+    page->keys = keys_blank;
+    page->key_count = sizeof keys_blank / sizeof keys_blank[0];
     form_add(&page->form,
              (struct form_item){
                  .id = OPEN,
@@ -77,19 +82,28 @@ static void add_views(struct bench_page *page, struct bench_rows *rows)
     form_add(&page->form, item);
 }
 
+/* Rows are closer here than on other pages, and boxes lower. */
+static struct bench_box next_row(struct bench_rows *rows)
+{
+    static const double lower = 4;
+    struct bench_box box = bench_row(rows);
+    box.height -= lower;
+    return box;
+}
+
 static struct form_item *add(struct bench_page *page, struct bench_rows *rows, struct form_item item)
 {
     item.label_x = rows->label_x;
-    item.box = bench_row(rows);
+    item.box = next_row(rows);
     return form_add(&page->form, item);
 }
 
 static void add_tick(struct bench_page *page, struct bench_rows *rows, int id, const char *label, bool on, double room)
 {
-    struct bench_box row = bench_row(rows);
+    struct bench_box row = next_row(rows);
     form_add(&page->form, (struct form_item){ .id = id,
                                               .kind = FORM_TICK,
-                                              .box = { rows->label_x + 28, row.y + 6, 22, 22 },
+                                              .box = { rows->label_x + 28, row.y + 4, 22, 22 },
                                               .label = label,
                                               .on = on,
                                               .note_room = room });
@@ -145,7 +159,7 @@ static void add_blend(struct bench_page *page, struct bench_rows *rows)
     for (size_t i = 0; i < pattern->row_count; i++)
         names[i] = bench_measure_label(page->a, pattern, pattern->chart[i].name);
     size_t level = b->level < pattern->row_count ? b->level : 0;
-    struct bench_box step = bench_row(rows), list = step;
+    struct bench_box step = next_row(rows), list = step;
     list.x = rows->label_x;
     list.width = step.x - list.x - pin_room;
     form_add(&page->form, (struct form_item){ .id = LEVEL,
@@ -178,9 +192,27 @@ static void add_alter(struct bench_page *page)
                                               .label = label });
 }
 
+/* "back length, waist to knee": what has to be measured still; NULL: nothing has. */
+static const char *to_measure(struct arena *a, const struct job *job)
+{
+    const struct job_measure *needed;
+    const char *list = NULL;
+    size_t count = job_needed_measurements(a, job, &needed);
+    for (size_t i = 0; i < count; i++)
+        if (needed[i].is_wanted) {
+            const char *name = bench_measure_short(a, job->pattern, needed[i].name);
+            list = list ? base_arena_print(a, "%s, %s", list, name) : name;
+        }
+    return list;
+}
+
 static const char *sentence_of(const struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
+    const char *missing = job->to_body ? to_measure(page->a, job) : NULL;
+    if (missing)
+        /* To: back length, waist to knee */
+        return base_arena_print(page->a, base_tr("Made to the measurements: still to be measured: %s."), missing);
     if (job->view == PATTERN_NONE)
         return base_tr("Choose a view: what is cut depends on it.");
     if (!size_is_known(job))
@@ -218,6 +250,8 @@ static void fill(struct bench_page *page)
     add_alter(page);
     if (size_is_known(job) && !job->ticket.size_confirmed)
         page->next = base_tr("Keep this size");
+    else if (job->to_body && to_measure(page->a, job))
+        page->next = base_tr("To the measurements");
 }
 
 static void draw(struct bench_page *page)
@@ -315,11 +349,16 @@ static void answer(struct bench *b, const struct form_answer *did)
     base_err_list_destroy(errs);
 }
 
-/* The tag at the foot agrees to the size first. */
+/* The tag at the foot agrees to the size first, then leads to what has to be measured for it. */
 static bool next(struct bench *b)
 {
     const struct job *job = bench_job(b);
-    if (!job->pattern || !size_is_known(job) || job->ticket.size_confirmed)
+    bool keeps = job->pattern && size_is_known(job) && !job->ticket.size_confirmed;
+    if (!keeps && job->pattern && job->to_body && to_measure(b->frame, job)) {
+        bench_go(b, BENCH_MEASUREMENTS);
+        return false;
+    }
+    if (!keeps)
         return true;
     bench_take(b, job_with_size_confirmed(bench_room(b), job, true), base_tr("The size kept"), NULL);
     return false;

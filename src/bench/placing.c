@@ -2,16 +2,14 @@
 #include "base/words.h"
 #include "bench/cloth_picture.h"
 #include "bench/inside.h"
+#include "bench/keys.h"
+#include "bench/lack.h"
 
 #include <string.h>
 
 enum { GO = 1, MOST_STEPS = 4 };
 
 static const double top = 14, indent = 26, card_height = 68, number_room = 20, between_steps = 8;
-
-static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
-                                        { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
-                                        { "F12", BASE_TR("to the table") } };
 
 /* What is done, in order, by how the cloth is spread; %s: how wide it lies. */
 static const char *const steps[][MOST_STEPS] = {
@@ -69,26 +67,25 @@ static void add_tag(struct bench_page *page)
 static void add_card(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
-    bool ready = job_is_finished(bench_now(page->bench));
-    form_add(&page->form, (struct form_item){
-                              .id = GO,
-                              .kind = FORM_CARD,
-                              .state = ready ? FORM_PLAIN : FORM_NOT_NOW,
-                              .box = { content.x + indent, content.y + top, content.width - indent, card_height },
-                              .label = base_tr("Place the cloth on the table"),
-                              .note = ready ? base_tr("lines for the fold or selvedge and for the cut end show where")
-                                            : base_tr("choose pattern, view and size first") });
+    form_add(&page->form,
+             (struct form_item){ .id = GO,
+                                 .kind = FORM_CARD,
+                                 .box = { content.x + indent, content.y + top, content.width - indent, card_height },
+                                 .label = base_tr("Place the cloth on the table"),
+                                 .note = base_tr("lines for the fold or selvedge and for the cut end show where") });
 }
 
 static void fill(struct bench_page *page)
 {
     struct bench_lying lying;
+    struct bench_lack lack;
     page->title = base_tr("Place the cloth");
     page->sentence = base_tr("Lay the cloth to the projected lines, the grain true, and see that it lies flat.");
     page->next = base_tr("Next: cut and mark");
-    page->keys = keys;
-    page->key_count = sizeof keys / sizeof keys[0];
-    if (has_picture(page, &lying))
+    page->key_count = bench_at_table_keys(&page->keys);
+    if (bench_first_lack(bench_now(page->bench), false, &lack))
+        bench_tell_lack(page, &lack);
+    else if (has_picture(page, &lying))
         add_tag(page);
     else
         add_card(page);
@@ -165,9 +162,14 @@ static void answer(struct bench *b, const struct form_answer *did)
 
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
+    struct bench_lack lack;
     (void)a;
-    if (!b->progress.is_placed)
+    if (!b->progress.is_placed) {
+        line->says = bench_first_lack(bench_now(b), false, &lack) ? lack.brief
+                     : bench_now(b)->has_table                    ? base_tr("still to be placed")
+                                                                  : base_tr("table set-up first");
         return;
+    }
     line->says = base_tr("the cloth is placed");
     line->stand = BENCH_DONE;
 }

@@ -1,6 +1,8 @@
 /* The table set-up: how true the one that is there is, and the way to making one. */
 #include "base/words.h"
+#include "bench/day.h"
 #include "bench/inside.h"
+#include "bench/keys.h"
 #include "bench/light_picture.h"
 
 #include <math.h>
@@ -8,10 +10,6 @@
 enum { GO = 1, OPEN, LEAVE };
 
 static const double indent = 26, card_height = 68, card_step = 84, top = 14, words_below = 40;
-
-static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
-                                        { BASE_TR_IN("key", "Enter"), BASE_TR("go there") },
-                                        { "F12", BASE_TR("to the table") } };
 
 /* What can be pressed. */
 static const struct card {
@@ -97,8 +95,7 @@ static void fill(struct bench_page *page)
     page->title = base_tr("Table set-up");
     page->sentence = sentence_of(page);
     page->next = base_tr("Next: placing");
-    page->keys = keys;
-    page->key_count = sizeof keys / sizeof keys[0];
+    page->key_count = bench_at_table_keys(&page->keys);
     if (is_at_table(page->bench))
         add_tag(page, x, LEAVE, base_tr("Leave the table"));
     else if (!bench_now(page->bench)->has_table)
@@ -179,7 +176,7 @@ static void draw_side(struct bench_page *page, const struct calibration_table *t
         y = draw_doubts(page, table, y);
     y = draw_checked(page, table, y);
     y = heading_below(page, y, table->name);
-    y = row_below(page, y, base_tr("set up on"), table->made);
+    y = row_below(page, y, base_tr("set up on"), bench_day_short(page->a, table->made));
     y = row_below(page, y, base_tr("readings"), base_arena_print(page->a, "%zu", table->readings));
     if (!table->sample)
         y = row_below(page, y, base_tr("the worst is out by"), off_by(page->a, table->worst_mm));
@@ -265,11 +262,13 @@ static void says(const struct bench *b, struct arena *a, struct bench_line *line
 {
     const struct job *job = bench_now(b);
     line->says = read_so_far(a, &b->lamp);
+    if (!line->says && !job->has_table)
+        line->says = base_tr("still to be set up");
     line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
-    line->stand = line->says ? BENCH_TO_DO : BENCH_NOT_BEGUN;
+    line->stand = b->lamp.read ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (!job->has_table)
         return;
-    line->says = job->table.sample ? base_tr("a sample only") : job->table.made;
+    line->says = job->table.sample ? base_tr("a sample only") : bench_day(a, job->table.made);
     line->mood = job->table.sample ? FORM_TO_DO : FORM_PLAIN;
     line->stand = job->table.sample ? BENCH_TO_DO : BENCH_DONE;
 }

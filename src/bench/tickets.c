@@ -3,6 +3,7 @@
 #include "base/folder.h"
 #include "base/hold.h"
 #include "base/words.h"
+#include "bench/day.h"
 #include "bench/inside.h"
 
 #include <stdlib.h>
@@ -116,7 +117,7 @@ static void draw_row(struct form_picture *p, const struct form_item *item, struc
     const struct bench_ticket *ticket = (const struct bench_ticket *)item->of + choice;
     draw_cell(p, box, 0, 0.34, bold ? FORM_STRONG : FORM_LABEL, ticket->is_taken ? FORM_INK_2 : FORM_INK, ticket->name);
     draw_cell(p, box, 0.34, 0.56, FORM_NOTE, FORM_INK_2, ticket->whose);
-    draw_cell(p, box, 0.56, 0.75, FORM_NOTE, FORM_INK_2, ticket->changed);
+    draw_cell(p, box, 0.56, 0.75, FORM_NOTE, FORM_INK_2, bench_day_short(p->a, ticket->changed));
     draw_cell(p, box, 0.75, 0.98, FORM_NOTE, FORM_INK_2, ticket->next);
     form_line(p, (struct bench_pt){ box.x, box.y + box.height },
               (struct bench_pt){ box.x + box.width, box.y + box.height }, 1, FORM_HAIR);

@@ -128,9 +128,16 @@ static const char *tail(const struct form_type *type, const char *text, double r
     return text;
 }
 
+/* Smaller where the box is narrow. */
+static enum form_style unit_style(const struct form_item *item)
+{
+    static const double narrow = 112;
+    return item->box.width < narrow ? FORM_NOTE : FORM_LABEL;
+}
+
 static double unit_width(const struct form_picture *p, const struct form_item *item)
 {
-    return item->unit ? form_width(p->type, FORM_LABEL, item->unit) + inside : 0;
+    return item->unit ? form_width(p->type, unit_style(item), item->unit) + inside : 0;
 }
 
 static void draw_caret(const struct drawing *d, const char *shown, double x)
@@ -162,7 +169,7 @@ static void draw_field(const struct drawing *d)
         say(d->p, x, y, FORM_LEFT, style, text_colour(item), 0, tail(d->p->type, item->text, room));
     }
     if (item->unit && !gives_way)
-        say(d->p, b.x + b.width - inside, y, FORM_RIGHT, FORM_LABEL, FORM_INK_2, 0, item->unit);
+        say(d->p, b.x + b.width - inside, y, FORM_RIGHT, unit_style(item), FORM_INK_2, 0, item->unit);
 }
 
 /* A choice's colour before its word; returns how much room that takes. */
@@ -178,10 +185,14 @@ static double draw_swatch(struct form_picture *p, const struct form_item *item, 
     return side + gap;
 }
 
-/* A word that is longer than its room ends in dots. */
-static void say_cut(struct form_picture *p, double x, double middle, enum form_style style, enum form_colour colour,
-                    double room, const char *text)
+/* A word that is longer than its room is written smaller; one that still is ends in dots. */
+static void say_in_room(struct form_picture *p, double x, double middle, enum form_style style, enum form_colour colour,
+                        double room, const char *text)
 {
+    if (text && form_width(p->type, style, text) > room)
+        style = form_style(style)->semibold ? FORM_NOTE_STRONG : FORM_NOTE;
+    if (text && form_width(p->type, style, text) > room)
+        style = FORM_SMALL;
     say(p, x, middle, FORM_LEFT, style, colour, room, form_cut_text(p, style, room, text));
 }
 
@@ -195,8 +206,8 @@ static void draw_row(const struct drawing *d, struct bench_box row, size_t choic
         form_fill_box(p, (struct bench_box){ row.x, row.y, 4, row.height }, FORM_BLUE);
     }
     double x = row.x + 15, swatch = draw_swatch(p, item, (int)choice, x, middle_of(row));
-    say_cut(p, x + swatch, middle_of(row), at ? FORM_STRONG : FORM_LABEL, FORM_INK, row.width - swatch - 42,
-            item->choices[choice]);
+    say_in_room(p, x + swatch, middle_of(row), at ? FORM_STRONG : FORM_LABEL, FORM_INK, row.width - swatch - 42,
+                item->choices[choice]);
     if ((int)choice == item->chosen)
         form_tick_mark(p, (struct bench_pt){ row.x + row.width - 18, middle_of(row) }, 15, 2.6, FORM_INK);
 }
@@ -222,8 +233,8 @@ static void draw_list(const struct drawing *d)
     struct bench_box b = item->box;
     draw_frame(d);
     double swatch = draw_swatch(d->p, item, item->chosen, b.x + inside, middle_of(b));
-    say_cut(d->p, b.x + inside + swatch, middle_of(b), item->state == FORM_PLAIN ? FORM_WRITTEN : FORM_LABEL,
-            text_colour(item), b.width - swatch - 2 * inside - 18, item->text);
+    say_in_room(d->p, b.x + inside + swatch, middle_of(b), item->state == FORM_PLAIN ? FORM_WRITTEN : FORM_LABEL,
+                text_colour(item), b.width - swatch - 2 * inside - 18, item->text);
     form_chevron(d->p, (struct bench_pt){ b.x + b.width - 18, middle_of(b) }, text_colour(item));
 }
 

@@ -137,8 +137,24 @@ static bool edit(struct form_hand *hand, const struct form_item *item, int key)
 
 static const struct form_answer looked = { .did = FORM_LOOKED }, not_mine = { .did = FORM_NOT_MINE };
 
+/* Of the item where she is, else, unless she is writing, the only one that is there. NULL: none, or which is not plain.
+ */
+static const struct form_item *offered(const struct form *form, const struct form_hand *hand,
+                                       const struct form_item *here)
+{
+    const struct form_item *only = NULL;
+    size_t count = 0;
+    for (size_t i = 0; i < form->count; i++)
+        if (form->items[i].offer) {
+            only = &form->items[i];
+            count++;
+        }
+    return here->offer ? here : count == 1 && !hand->writing ? only : NULL;
+}
+
 static struct form_answer take_offer(struct form_hand *hand, const struct form_item *item)
 {
+    hand->focus = item->id;
     struct form_answer answer = { .did = FORM_WROTE, .id = item->id };
     begin_writing(hand, item->offer);
     memcpy(answer.text, hand->text, sizeof answer.text);
@@ -170,8 +186,6 @@ static struct form_answer press_field(const struct pressing *on)
         hand->writing = false;
         return looked;
     }
-    if (key == KEY_F4 && on->item->offer)
-        return take_offer(hand, on->item);
     if (key == KEY_ENTER)
         return go(on->form, hand, 1);
     return !on->e.mods && edit(hand, on->item, key) ? looked : not_mine;
@@ -294,6 +308,9 @@ struct form_answer form_press(const struct form *form, struct form_hand *hand, s
         return not_mine;
     if (e.key == KEY_TAB && !(e.mods & (MOD_CTRL | MOD_ALT)))
         return go(form, hand, e.mods & MOD_SHIFT ? -1 : 1);
+    const struct form_item *offers = e.key == KEY_F4 && !e.mods ? offered(form, hand, on.item) : NULL;
+    if (offers)
+        return take_offer(hand, offers);
     struct form_answer answer = kinds[on.item->kind](&on);
     if (answer.did != FORM_NOT_MINE || e.mods)
         return answer;

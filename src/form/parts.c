@@ -94,6 +94,14 @@ static double key_width(const struct form_picture *p, const struct form_key *key
            form_width(p->type, FORM_NOTE, base_tr(key->word));
 }
 
+double form_keys_width(const struct form_picture *p, const struct form_key *keys, size_t count)
+{
+    double width = 0;
+    for (size_t i = 0; i < count; i++)
+        width += key_width(p, &keys[i]) + keys_gap;
+    return width;
+}
+
 size_t form_keys_fit(const struct form_picture *p, double room, const struct form_key *keys, size_t count)
 {
     double x = 0;

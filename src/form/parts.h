@@ -34,6 +34,9 @@ struct form_key {
 /* How many of the keys have room in one line, from the first on. */
 size_t form_keys_fit(const struct form_picture *p, double room, const struct form_key *keys, size_t count);
 
+/* How much of a line they take, with the gap after each. */
+double form_keys_width(const struct form_picture *p, const struct form_key *keys, size_t count);
+
 /* Keys and what they do in one line, on that baseline; returns where it ends. Those that do not fit the room are left
  * out. */
 double form_keys(struct form_picture *p, struct bench_pt at, double room, const struct form_key *keys, size_t count);

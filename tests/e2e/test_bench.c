@@ -17,6 +17,7 @@
 #include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
 #include <unistd.h>
 
@@ -201,7 +202,7 @@ static void choose_pattern(struct here *h)
 {
     press(h, "Page Down;Enter");
     window_shows_the_twin(h, "the page of files");
-    press(h, "Down;Down;Down;Enter");
+    press(h, "Down;Enter");
     window_shows_the_twin(h, "a pattern");
     press(h, "Right");
     window_shows_the_twin(h, "a view");
@@ -296,7 +297,7 @@ static void a_ticket_is_filled_by_the_mouse(void **state)
     click(h, "B", 0);
     assert_int_equal(bench_job(h->twin)->view, 1);
     click(h, "Cloth", 4);
-    click(h, "not told", 4);
+    click(h, "choose", 4);
     click(h, "red", 4);
     click(h, "wash", 4);
     click(h, "Folded", 0);
@@ -454,6 +455,15 @@ static void a_ticket_is_found_among_all_copied_and_put_away(void **state)
     watch_for_end(&h->watch);
 }
 
+/* She stands in a folder of her own, with one file in it: what others put beside the demo changes no list here. */
+static bool stand_at_desk(struct room *room)
+{
+    struct base_bytes pattern;
+    const char *desk = room_path(room, "desk");
+    return base_file_read(room->a, DEMO_FOLDER "/pinafore.json", 1 << 24, &pattern, room->errs) &&
+           mkdir(desk, 0700) == 0 && room_put(room, "desk/pinafore.json", pattern.data) && chdir(desk) == 0;
+}
+
 static int set_up(void **state)
 {
     static struct here h;
@@ -463,7 +473,7 @@ static int set_up(void **state)
     h.ticket = room_path(&h.room, "data/chalklight/tickets/ticket-1.json");
     setenv("XDG_DATA_HOME", room_path(&h.room, "data"), 1);
     *state = &h;
-    return watch_open(&h.watch) && h.letters && chdir(DEMO_FOLDER) == 0 ? 0 : -1;
+    return watch_open(&h.watch) && h.letters && stand_at_desk(&h.room) ? 0 : -1;
 }
 
 static int tear_down(void **state)

@@ -142,7 +142,18 @@ static void an_offer_is_taken_by_its_key(void **state)
     struct form_answer answer = press(page, KEY_F4, 0);
     assert_int_equal(answer.did, FORM_WROTE);
     assert_string_equal(answer.text, "150");
+}
+
+static void the_only_offer_is_taken_from_any_field(void **state)
+{
+    struct page *page = *state;
     page->hand.focus = KIT_PLAIN;
+    struct form_answer answer = press(page, KEY_F4, 0);
+    assert_int_equal(answer.did, FORM_WROTE);
+    assert_int_equal(answer.id, KIT_FAULT);
+    assert_int_equal(page->hand.focus, KIT_FAULT);
+    page->hand.focus = KIT_PLAIN;
+    press(page, KEY_CHAR + '7', 0); /* what she writes is not lost */
     assert_int_equal(press(page, KEY_F4, 0).did, FORM_NOT_MINE);
 }
 
@@ -363,6 +374,7 @@ int main(void)
         PAGE(a_very_long_text_stops_growing),
         PAGE(what_the_event_wrote_goes_before_the_key_s_name),
         PAGE(an_offer_is_taken_by_its_key),
+        PAGE(the_only_offer_is_taken_from_any_field),
         PAGE(tab_goes_round_and_passes_what_is_not_to_be_used),
         PAGE(a_list_opens_and_closes_by_keys),
         PAGE(ticks_steppers_tiles_and_tags_answer),
