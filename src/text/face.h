@@ -7,12 +7,15 @@
 
 #include <freetype/freetype.h>
 
+struct text_glyph;
+
 struct text_font {
-    struct arena *arena; /* owns the font and its name */
+    struct arena *arena; /* owns the font, its name and its glyphs */
     FT_Library library;
     FT_Face face;
     const char *family;
-    double cap_units; /* height of the capitals, font units */
+    double cap_units;                 /* height of the capitals, font units */
+    const struct text_glyph **glyphs; /* by index, NULL where one was not asked for; NULL: none was */
 };
 
 #endif
