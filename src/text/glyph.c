@@ -108,7 +108,8 @@ const struct text_glyph *text_glyph_of(struct text_font *font, FT_UInt index)
         return NULL;
     if (!font->glyphs)
         font->glyphs = base_arena_alloc(font->arena, all, sizeof *font->glyphs);
-    if (!font->glyphs[index])
-        font->glyphs[index] = read_glyph(font, index);
-    return font->glyphs[index];
+    struct text_glyph_place *place = &font->glyphs[index];
+    if (!place->is_known)
+        *place = (struct text_glyph_place){ true, read_glyph(font, index) };
+    return place->glyph;
 }
