@@ -6,6 +6,7 @@
 #include "paint/easel.h"
 #include "paint/light.h"
 #include "screen/kept.h"
+#include "screen/widths.h"
 
 #include <math.h>
 #include <string.h>
@@ -17,6 +18,7 @@ struct screen_letters {
     struct arena *arena;   /* owns this */
     struct arena *scratch; /* of one mark */
     TTF_Font *fonts[FORM_STYLES];
+    struct screen_widths *widths; /* at that scale */
     double scale;
     struct form_type type;
     const struct paint_light *light;
@@ -34,17 +36,21 @@ static double measure(const void *of, enum form_style style, const char *text, s
 {
     const struct screen_letters *letters = of;
     char part[MOST_MEASURED];
-    int width = 0;
     size_t count = bytes < sizeof part ? bytes : sizeof part - 1;
-    memcpy(part, text, count);
-    part[count] = 0;
-    TTF_SizeUTF8(letters->fonts[style], part, &width, NULL);
-    return width / letters->scale;
+    int *width = screen_widths_of(letters->widths, style, text, count);
+    if (*width < 0) {
+        memcpy(part, text, count);
+        part[count] = 0;
+        *width = 0; /* of what cannot be measured */
+        TTF_SizeUTF8(letters->fonts[style], part, width, NULL);
+    }
+    return *width / letters->scale;
 }
 
 static void set_scale(struct screen_letters *letters, double scale)
 {
     letters->scale = scale;
+    screen_widths_forget(letters->widths);
     for (int style = 0; style < FORM_STYLES; style++)
         TTF_SetFontSize(letters->fonts[style], (int)lround(form_style((enum form_style)style)->size_u * scale));
 }
@@ -81,9 +87,11 @@ struct screen_letters *screen_letters_open(struct err_list *errs)
     letters->light = paint_light_create(arena);
     letters->scratch = base_arena_create();
     letters->kept = screen_kept_create();
+    letters->widths = screen_widths_create();
     letters->type = (struct form_type){ measure, letters };
     if (!open_fonts(letters, errs)) {
         screen_kept_destroy(letters->kept);
+        screen_widths_destroy(letters->widths);
         TTF_Quit();
         base_arena_destroy(letters->scratch);
         base_arena_destroy(arena);
@@ -100,6 +108,7 @@ void screen_letters_close(struct screen_letters *letters)
     if (!letters)
         return;
     screen_kept_destroy(letters->kept);
+    screen_widths_destroy(letters->widths);
     close_fonts(letters);
     TTF_Quit();
     paint_easel_destroy(letters->easel);
