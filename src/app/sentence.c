@@ -2,6 +2,8 @@
 
 #include "base/text.h"
 
+#include <string.h>
+
 static const char *arg_text(struct arena *a, const struct err_arg *arg, enum units_length unit)
 {
     char length[UNITS_TEXT];
@@ -41,12 +43,11 @@ static const char *filled(struct arena *a, const struct err *e, enum units_lengt
     return base_arena_print(a, "%s%s", out, rest);
 }
 
-static const char *place_text(struct arena *a, const struct err_place *place)
+static const char *place_text(struct arena *a, const char *file, const struct err_place *place)
 {
     const char *out = "";
-    if (place->file)
-        out = place->line ? base_arena_print(a, "%s:%d: ", place->file, place->line)
-                          : base_arena_print(a, "%s: ", place->file);
+    if (file)
+        out = place->line ? base_arena_print(a, "%s:%d: ", file, place->line) : base_arena_print(a, "%s: ", file);
     if (place->path && *place->path)
         out = base_arena_print(a, "%s%s: ", out, place->path);
     return out;
@@ -54,7 +55,13 @@ static const char *place_text(struct arena *a, const struct err_place *place)
 
 const char *app_sentence(struct arena *a, const struct err *e, enum units_length unit)
 {
-    return base_text_plain(a, base_arena_print(a, "%s%s", place_text(a, &e->place), filled(a, e, unit)));
+    return base_text_plain(a, base_arena_print(a, "%s%s", place_text(a, e->place.file, &e->place), filled(a, e, unit)));
+}
+
+const char *app_sentence_short(struct arena *a, const struct err *e, enum units_length unit)
+{
+    const char *slash = e->place.file ? strrchr(e->place.file, '/') : NULL, *name = slash ? slash + 1 : e->place.file;
+    return base_text_plain(a, base_arena_print(a, "%s%s", place_text(a, name, &e->place), filled(a, e, unit)));
 }
 
 void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit)

@@ -2,6 +2,7 @@
 #include "base/words.h"
 #include "bench/inside.h"
 #include "input/key.h"
+#include "job/alterations.h"
 #include "job/phrases.h"
 
 enum { ADD = 1, ROWS };
@@ -13,14 +14,6 @@ static const struct form_key keys[] = { { BASE_TR_IN("key", "Enter"), BASE_TR("a
                                         { BASE_TR_IN("key", "Delete"), BASE_TR("take off") },
                                         { BASE_TR_IN("key", "Esc"), BASE_TR("back") },
                                         { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };
-
-/* How each can be written, with a name that a pattern may have.
- * To the translator: phrases as those with words in braces, which is how they are read. */
-static const char *const examples[] = {
-    BASE_TR("lengthen skirt by 3 cm"),      BASE_TR("shorten sleeve to body"),
-    BASE_TR("fuller bust by 2 cm"),         BASE_TR("take in side at waist by 1 cm each side"),
-    BASE_TR("let out side at hip by 5 mm"),
-};
 
 /* Those that were made, as she reads them. */
 static const char *const *shown(struct arena *a, const struct job *job)
@@ -68,14 +61,22 @@ static void fill(struct bench_page *page)
                                               .total = job->alteration_count });
 }
 
+/* How alterations of this pattern are written. */
+static const char *such_as(struct bench_page *page)
+{
+    const char *examples[JOB_EXAMPLES], *list = "";
+    size_t count = job_alteration_examples(page->a, bench_now(page->bench), page->bench->manner.unit, examples);
+    for (size_t i = 0; i < count; i++)
+        list = base_arena_print(page->a, "%s%s%s", list, i ? "; " : "", examples[i]);
+    return count ? base_arena_print(page->a, base_tr("Such as: %s."), list) : "";
+}
+
 static void draw(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     double x = content.x + 122;
     form_paragraph(page->p, (struct bench_pt){ x, content.y + 54 }, FORM_NOTE, FORM_INK_2, content.width - 122,
-                   base_arena_print(page->a, base_tr("Such as: %s; %s; %s; %s; %s."), base_tr(examples[0]),
-                                    base_tr(examples[1]), base_tr(examples[2]), base_tr(examples[3]),
-                                    base_tr(examples[4])));
+                   such_as(page));
     if (!bench_now(page->bench)->alteration_count)
         form_text(page->p, (struct bench_pt){ x, content.y + rows_top + 22 }, FORM_LEFT, FORM_LABEL, FORM_INK_2, 0,
                   base_tr("Nothing is altered yet."));

@@ -75,7 +75,7 @@ static void tell(struct bench *b, struct err_list *errs)
         if (!first || (errs->items[i].kind->severity == ERR_FAULT && first->kind->severity != ERR_FAULT))
             first = &errs->items[i];
     if (first)
-        bench_say(b, app_sentence(a, first, b->manner.unit));
+        bench_say(b, app_sentence_short(a, first, b->manner.unit));
     base_arena_destroy(a);
     base_err_list_destroy(errs);
 }

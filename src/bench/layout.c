@@ -75,8 +75,9 @@ static void begin_laying(struct bench *b)
     b->laying.of = b->changes;
     if (!b->laying.arrange)
         b->laying.why =
-            errs->count ? base_arena_copy_text(b->laying.a, app_sentence(errs->arena, &errs->items[0], b->manner.unit))
-                        : base_tr("Nothing can be laid out.");
+            errs->count
+                ? base_arena_copy_text(b->laying.a, app_sentence_short(errs->arena, &errs->items[0], b->manner.unit))
+                : base_tr("Nothing can be laid out.");
     base_err_list_destroy(errs);
 }
 

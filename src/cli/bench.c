@@ -145,7 +145,7 @@ static bool keep_what_is_there(struct cli_bench *r, struct err_list *errs)
     if (beside) {
         struct err_list *told = base_err_list_create();
         base_err(told, &changed_there, base_err_in_file(r->path), ERR_TEXT(beside));
-        bench_come_back(r->bench, NULL, app_sentence(a, &told->items[0], bench_manner(r->bench).unit));
+        bench_come_back(r->bench, NULL, app_sentence_short(a, &told->items[0], bench_manner(r->bench).unit));
         base_err_list_destroy(told);
     }
     base_arena_destroy(a);
@@ -192,7 +192,7 @@ static bool end_keeping(struct cli_bench *r, struct err_list *errs)
 static void tell_kept(struct cli_bench *r, bool good, const struct err_list *errs)
 {
     struct arena *a = base_arena_create();
-    bench_set_trouble(r->bench, good ? NULL : app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    bench_set_trouble(r->bench, good ? NULL : app_sentence_short(a, &errs->items[0], bench_manner(r->bench).unit));
     r->due = r->due || good == r->troubled;
     r->troubled = !good;
     base_arena_destroy(a);
@@ -265,7 +265,7 @@ static void put_away(struct cli_bench *r, const char *path)
     if (away && move(path, away, errs) &&
         move(base_arena_print(a, "%s.journal", path), base_arena_print(a, "%s.journal", away), errs))
         base_err(errs, &is_put_away, base_err_in_file(path), ERR_TEXT(away));
-    bench_look_again(r->bench, app_sentence(a, &errs->items[0], bench_manner(r->bench).unit));
+    bench_look_again(r->bench, app_sentence_short(a, &errs->items[0], bench_manner(r->bench).unit));
     r->due = true;
     base_err_list_destroy(errs);
     base_arena_destroy(a);
@@ -506,7 +506,8 @@ static void go_to_table(struct cli_bench *r, enum bench_way way)
     int code = work_at_table(r, way, operand, errs);
     const struct job *job = operand && way == BENCH_TO_SET_UP ? with_table(r, operand, errs) : NULL;
     bool tell = code != CLI_OK && errs->count;
-    bench_come_back(r->bench, job, tell ? app_sentence(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
+    bench_come_back(r->bench, job,
+                    tell ? app_sentence_short(r->run->a, &errs->items[0], bench_manner(r->bench).unit) : NULL);
     base_err_list_destroy(errs);
     r->choices = NULL;
     screen_come_forward(r->window);

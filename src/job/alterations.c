@@ -4,6 +4,7 @@
 #include "job/names.h"
 #include "job/phrases.h"
 
+#include <assert.h>
 #include <ctype.h>
 #include <string.h>
 
@@ -467,6 +468,7 @@ bool job_alteration_read(struct arena *a, const struct job_altered *of, const ch
 {
     const char *words = job_phrase_english(a, of, text);
     struct reading r = { a, of, job_single_spaced(a, text), place, errs };
+    assert(words);
     for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++) {
         const char *rest = behind(words, rows[i].words);
         if (rest)

@@ -34,4 +34,13 @@ bool job_alteration_read(struct arena *a, const struct job_altered *of, const ch
 const char *job_alteration_words(struct arena *a, const struct job_altered *of, const char *text,
                                  const struct draft_alteration *meant, enum units_length kept);
 
+enum { JOB_EXAMPLES = 4 };
+
+struct job;
+
+/* How a job's pattern may be altered, as she would type it, by its own lines and seams: at most so many; returns how
+ * many. In `a`. */
+size_t job_alteration_examples(struct arena *a, const struct job *job, enum units_length unit,
+                               const char *out[JOB_EXAMPLES]);
+
 #endif

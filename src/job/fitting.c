@@ -186,8 +186,7 @@ enum units_length job_unit(const struct job *job)
     return job->body ? job->body->unit : job->pattern ? job->pattern->unit : UNITS_CM;
 }
 
-/* The pieces of the job's view, or of its cup group where it has none. */
-static const bool *cut_pieces(struct arena *a, const struct job *job)
+const bool *job_cut_pieces(struct arena *a, const struct job *job)
 {
     const struct pattern *p = job->pattern;
     bool *is_cut = base_arena_alloc(a, p->piece_count, sizeof *is_cut);
@@ -232,7 +231,7 @@ static bool alter_once(struct arena *a, struct job *job, const char *text, const
                        struct err_place place, struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
-    struct job_altered of = { job->pattern, &figure, cut_pieces(a, job), job->own_mm, unit ? *unit : job_unit(job) };
+    struct job_altered of = { job->pattern, &figure, job_cut_pieces(a, job), job->own_mm, unit ? *unit : job_unit(job) };
     struct draft_alteration alteration;
     if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;

@@ -20,6 +20,9 @@ bool job_has_levels(const struct pattern *p);
  * is the same in all sizes, follows the size. In `a`. */
 const double *job_levels_of_body(struct arena *a, const struct job *job);
 
+/* Of each piece, whether it is of the job's view, or of its cup group where it has no view. In `a`. */
+const bool *job_cut_pieces(struct arena *a, const struct job *job);
+
 /* Adds an alteration to a job that is not finished. */
 void job_alter_later(struct arena *a, struct job *job, const char *text, enum units_length unit);
 

@@ -9,7 +9,7 @@
 const char *job_single_spaced(struct arena *a, const char *text);
 
 /* A phrase in her language or in English as an English one with the file's names; anything else as it is. Spaces and
- * capitals do not matter, and names may be as they are shown or as the file has them. In `a`. */
+ * capitals do not matter, and names may be as they are shown or as the file has them. In `a`, never NULL. */
 const char *job_phrase_english(struct arena *a, const struct job_altered *of, const char *text);
 
 /* What is kept of words that were typed: the same, but English as it was typed. */

@@ -59,16 +59,15 @@ static const struct settings_row rows[SETTINGS_COUNT] = {
                             .least = 1,
                             .most = 50000,
                             .usual = 300,
-                            .help = "how bright the room’s light is on the table, in lux: a dim room 100, by a window "
-                                    "1000" },
+                            .help = BASE_TR("how bright the room’s light is on the table, in lux: a dim room 100, by a "
+                                            "window 1000") },
     [SETTINGS_LIGHT_LUX] = { .name = "light_lux",
                              .type = SETTINGS_NUMBER,
                              .least = 1,
                              .most = 50000,
                              .usual = 1200,
-                             .help =
-                                 "how bright the projector’s white is on the table, in lux: its lumens shared out over "
-                                 "the square metres that it lights" },
+                             .help = BASE_TR("how bright the projector’s white is on the table, in lux: its lumens "
+                                             "shared out over the square metres that it lights") },
     [SETTINGS_LOCKOUT_MS] = { .name = "lockout_ms",
                               .type = SETTINGS_NUMBER,
                               .least = 0,

@@ -52,6 +52,19 @@ static void the_place_stands_before(void **state)
                         "shirt.json: “hip” is 25.4 mm, not 3;  and {9} stay");
 }
 
+static void a_window_is_told_the_file_without_its_folders(void **state)
+{
+    struct arena *a = *state;
+    static const struct err_kind plain = { "test.plain", ERR_FAULT, "is not closed" };
+    static const struct err_place places[] = { { "/home/her/shirt.json", NULL, 7 }, { "shirt.json", NULL, 7 } };
+    for (size_t i = 0; i < 2; i++) {
+        struct err_list *errs = base_err_list_create();
+        base_err(errs, &plain, places[i], ERR_NONE);
+        assert_string_equal(app_sentence_short(a, &errs->items[0], UNITS_MM), "shirt.json:7: is not closed");
+        base_err_list_destroy(errs);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -59,6 +72,7 @@ int main(void)
         room_arena_test(what_something_is_off_by_stays_in_mm),
         room_arena_test(what_a_tape_measures_has_no_decimals_of_an_inch),
         room_arena_test(the_place_stands_before),
+        room_arena_test(a_window_is_told_the_file_without_its_folders),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -75,7 +75,7 @@ expect 0 grep -F "PIECE NAME: skirt front midi" "$work/pieces.dxf"
 # A job to the body: hers instead of the chart's, and what she has not measured estimated and named.
 expect 0 "$chalklight" job "$demo/skirt.json" --body "$demo/guide.json" --view A --out "$work/skirt-job.json"
 said "Made to your measurements. A size only stands in for what you have not measured."
-said "Drafted to the measurements of Morning guide."
+said "Drafted to the measurements of Nore."
 said "skirt length: not measured, estimated from the chart as 58 cm"
 expect 0 "$chalklight" draft "$demo/skirt.json" --size 4 --made-to size --out "$work/by-chart.svg"
 # A trial garment, what was pinned typed back, and the final one; each step keeps the job that was.

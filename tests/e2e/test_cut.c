@@ -1,8 +1,10 @@
 /* The program in its window, full screen on a display nobody sees: keys are pressed by another X client, the window's
  * pixels are read back, compared with what the app says it shows, and measured on the virtual table.
  *
- * test_cut CHALKLIGHT KILLS: the program under test, and how often it is killed at a random moment. */
+ * test_cut CHALKLIGHT KILLS PAD_HOST: the program under test, how often it is killed at a random moment, and the
+ * program with a game controller in it. */
 #include "app/memory.h"
+#include "app/progress.h"
 #include "base/file.h"
 #include "base/journal.h"
 #include "calibration/table.h"
@@ -18,16 +20,20 @@
 
 #include <X11/Xutil.h>
 
+#include <fcntl.h>
 #include <spawn.h>
+#include <stdio.h>
 #include <stdlib.h>
 #include <string.h>
+#include <sys/stat.h>
 #include <sys/wait.h>
+#include <unistd.h>
 
 #define SQUARE_TOLERANCE_MM 0.1
 
 extern char **environ;
 
-static const char *program;
+static const char *program, *pad_host;
 static int kills;
 
 /* A projector for the test's screen: tilted 10°, turned a little, its axis at the picture's lower edge. */
@@ -416,6 +422,123 @@ static void a_layout_comes_back_where_it_was(void **state)
     leave(h);
 }
 
+/* --- a game controller: which of SDL's buttons lies where is its documentation's ---------------------------------- */
+
+enum { PAD_NEAR = 0, PAD_SHOULDER_RIGHT = 10, PAD_LEFT_X = 0, PAD_HELD = 32767, MOST_DONE = 60, MOST_LOOKS = 600 };
+
+/* Plugged in when the window is there, as a person does. */
+static int start_with_a_pad(struct here *h)
+{
+    const char *pipe = room_path(&h->room, "pad"), *settings = "{\"chalklight\": \"settings\", \"version\": 1, "
+                                                               "\"lockout_ms\": 0}\n";
+    const char *const words[] = { pad_host, pipe, "cut", h->job, NULL };
+    assert_int_equal(mkdir(room_path(&h->room, "chalklight"), 0700), 0);
+    room_put(&h->room, "chalklight/settings.json", settings);
+    setenv("XDG_CONFIG_HOME", room_folder(&h->room), 1);
+    assert_int_equal(mkfifo(pipe, 0600), 0);
+    start_cutting(h, words);
+    int pad = open(pipe, O_WRONLY | O_CLOEXEC);
+    assert_true(pad >= 0);
+    dprintf(pad, "plug\n");
+    return pad;
+}
+
+static void press_pad(struct here *h, int pad, int button, const char *our_name)
+{
+    struct input_event event = { .type = INPUT_KEY };
+    assert_true(input_key_from_name(our_name, &event.key, &event.mods));
+    app_handle(h->app, event);
+    dprintf(pad, "down %d\n", button);
+    struct arena *frame = base_arena_create();
+    struct paint_image wanted = rig_paint(frame, h->app);
+    watch_for_picture(&h->watch, &wanted, our_name);
+    base_arena_destroy(frame);
+    dprintf(pad, "up %d\n", button);
+}
+
+/* A number of the journal's last line: what a stick moves is kept once it is let go. */
+static double kept(struct here *h, const char *name)
+{
+    struct base_journal_lines lines = journal(h);
+    const char *key = base_arena_print(h->room.a, "\"%s\": ", name);
+    const char *at = lines.count ? strstr(lines.items[lines.count - 1], key) : NULL;
+    assert_non_null(at);
+    return at ? strtod(at + strlen(key), NULL) : 0;
+}
+
+/* Until the window shows something else than the twin does. */
+static void wait_for_another_picture(struct here *h)
+{
+    struct arena *frame = base_arena_create();
+    struct paint_image now = rig_paint(frame, h->app);
+    bool same = true;
+    for (int i = 0; same && i < MOST_LOOKS; i++) {
+        XImage *seen = x_client_look(h->watch.x);
+        same = watch_is(seen, &now);
+        XDestroyImage(seen);
+    }
+    base_arena_destroy(frame);
+    assert_false(same);
+}
+
+/* How long a stick is held no clock of ours tells: the piece has to lie where the journal says that it does. */
+static void window_shows_what_is_kept(struct here *h)
+{
+    bool shows = false;
+    for (int i = 0; !shows && i < MOST_LOOKS; i++) {
+        struct base_journal_lines lines = journal(h);
+        struct arena *frame = base_arena_create();
+        XImage *seen = x_client_look(h->watch.x);
+        assert_true(app_recall(h->app, lines.items[lines.count - 1], h->room.errs));
+        struct paint_image wanted = rig_paint(frame, h->app);
+        shows = watch_is(seen, &wanted);
+        XDestroyImage(seen);
+        base_arena_destroy(frame);
+    }
+    assert_true(shows);
+}
+
+static void a_game_controller_steps_and_pans_a_piece(void **state)
+{
+    struct here *h = *state;
+    prepare(h);
+    int pad = start_with_a_pad(h);
+    press_pad(h, pad, PAD_SHOULDER_RIGHT, "shoulder right");
+    dprintf(pad, "axis %d %d\n", PAD_LEFT_X, PAD_HELD);
+    wait_for_another_picture(h);
+    dprintf(pad, "axis %d 0\n", PAD_LEFT_X);
+    for (int i = 0; kept(h, "right") == 0 && i < MOST_LOOKS; i++) {
+        XImage *seen = x_client_look(h->watch.x); /* as a breath between two looks into the file */
+        XDestroyImage(seen);
+    }
+    assert_true(kept(h, "right") > 0);
+    assert_near(kept(h, "away"), 0, 0);
+    window_shows_what_is_kept(h);
+    close(pad);
+    leave(h);
+}
+
+static int cut_so_far(struct here *h)
+{
+    struct app_progress progress = app_progress_of(h->app, h->room.a);
+    return progress.cloth_count ? progress.cloths[0].cut : 0;
+}
+
+/* From the first line of light to the first piece that is done: one button, again and again. */
+static void a_game_controller_ticks_pieces(void **state)
+{
+    struct here *h = *state;
+    prepare_layout(h);
+    int pad = start_with_a_pad(h);
+    for (int i = 0; !cut_so_far(h) && i < MOST_DONE; i++)
+        press_pad(h, pad, PAD_NEAR, "button near");
+    assert_int_equal(cut_so_far(h), 1);
+    close(pad);
+    leave(h);
+    struct base_journal_lines lines = journal(h);
+    assert_string_equal(lines.items[lines.count - 1], app_remember(h->app, h->room.a));
+}
+
 /* A job that is open is not made anew under her hands; made anew later, the old one is kept and goes on where it was.
  */
 static void a_job_made_anew_keeps_the_old_one(void **state)
@@ -599,6 +722,8 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(the_crosses_stand_where_the_readings_file_says, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_killed_program_comes_back_where_it_was, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_layout_comes_back_where_it_was, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_game_controller_steps_and_pans_a_piece, set_up, tear_down),
+        cmocka_unit_test_setup_teardown(a_game_controller_ticks_pieces, set_up, tear_down),
         cmocka_unit_test_setup_teardown(killed_at_any_moment_it_has_kept_all_that_was_seen, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_job_made_anew_keeps_the_old_one, set_up, tear_down),
         cmocka_unit_test_setup_teardown(a_journal_of_another_job_is_kept, set_up, tear_down),
@@ -607,9 +732,10 @@ int main(int argc, char **argv)
         cmocka_unit_test_setup_teardown(lines_pulse_and_come_to_rest, set_up, tear_down),
         cmocka_unit_test_setup_teardown(the_window_shows_true_scale_whatever_key_is_pressed, set_up, tear_down),
     };
-    if (argc != 3)
+    if (argc != 4)
         return 2;
     program = argv[1];
     kills = atoi(argv[2]);
+    pad_host = argv[3];
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

@@ -102,6 +102,27 @@ static void english_shows_english_as_it_is(void **state)
                         "bib side seam at waist, take in 1 cm each side");
 }
 
+/* What the page proposes can be typed as it stands. */
+static void examples_are_alterations_of_that_pattern(void **state)
+{
+    struct room *room = *state;
+    static const char *const languages[] = { "en", "de" };
+    static const char *const firsts[][2] = { { "lengthen bib by 3 cm", "lengthen bib by 1 in" },
+                                             { "Latz um 3 cm verlängern", "Latz um 1 Zoll verlängern" } };
+    for (size_t i = 0; i < 4; i++) {
+        struct job job, altered;
+        const char *examples[JOB_EXAMPLES];
+        base_words_speak(languages[i / 2], words_folder);
+        assert_true(make(room, NULL, &job));
+        size_t count = job_alteration_examples(room->a, &job, i % 2 ? UNITS_IN : UNITS_CM, examples);
+        assert_int_equal(count, JOB_EXAMPLES);
+        assert_string_equal(examples[0], firsts[i / 2][i % 2]);
+        for (size_t k = 0; k < count; k++)
+            assert_true(make(room, examples[k], &altered));
+        room_nothing_told(room);
+    }
+}
+
 static void what_is_wrong_with_a_german_phrase_is_told(void **state)
 {
     struct room *room = *state;
@@ -151,6 +172,7 @@ int main(int argc, char **argv)
         room_test(english_is_read_in_every_language_and_kept_as_it_was_typed),
         room_test(a_piece_may_be_called_by_its_label),
         room_test(english_shows_english_as_it_is),
+        room_test(examples_are_alterations_of_that_pattern),
         room_test(what_is_wrong_with_a_german_phrase_is_told),
         room_test(a_long_text_takes_no_time),
     };
