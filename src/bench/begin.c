@@ -7,6 +7,7 @@ enum { RECENT = 1, NEW, OPEN, EXAMPLE, TICKETS };
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("begin") },
+                                        { "F5", BASE_TR("settings") },
                                         { BASE_TR_IN("key", "Ctrl Q"), BASE_TR("leave") } };
 
 struct card {

@@ -27,6 +27,7 @@ static const struct bench_stage *const stages[BENCH_PAGES] = {
     [BENCH_TICKETS] = &bench_tickets,
     [BENCH_HELP] = &bench_help,
     [BENCH_OWN_KEYS] = &bench_own_keys,
+    [BENCH_SETTINGS] = &bench_settings,
     [BENCH_CAUTIONS] = &bench_cautions,
 };
 
@@ -194,11 +195,16 @@ bool bench_step(struct bench *b, bool (*step)(struct job_history *h), bool (*bac
     return true;
 }
 
+bool bench_is_aside(int page)
+{
+    return page == BENCH_HELP || page == BENCH_SETTINGS || page == BENCH_OWN_KEYS;
+}
+
 void bench_go(struct bench *b, int page)
 {
     if (page < 0 || page >= BENCH_PAGES || !stages[page])
         return;
-    if (page == BENCH_FILES && b->page != BENCH_FILES && b->page != BENCH_HELP)
+    if (page == BENCH_FILES && b->page != BENCH_FILES && !bench_is_aside(b->page))
         b->files.from = b->page;
     b->page = page;
     b->hand = (struct form_hand){ 0 };
@@ -209,7 +215,7 @@ void bench_go(struct bench *b, int page)
 
 const struct job *bench_blank(struct bench *b)
 {
-    return job_with_way(bench_room(b), job_begin(bench_room(b)), b->way);
+    return job_with_way(bench_room(b), job_begin(bench_room(b)), b->manner.way);
 }
 
 bool bench_open(struct bench *b, const struct job *job)
@@ -313,7 +319,7 @@ static void make_page(struct bench *b)
 
 static int ticket_line(const struct bench *b)
 {
-    int page = b->page == BENCH_HELP || b->page == BENCH_OWN_KEYS ? b->page_before_help : b->page;
+    int page = bench_is_aside(b->page) ? b->page_before_help : b->page;
     return page < BENCH_STAGES ? page : page == BENCH_ALTER ? BENCH_PATTERN : -1;
 }
 
@@ -537,7 +543,6 @@ struct bench *bench_create(const struct bench_start *start)
                          .claim = start->claim,
                          .cautions = start->cautions,
                          .claims_of = start->claims_of,
-                         .way = start->way,
                          .width = 1024,
                          .height = 600,
                          .type = &no_type,
@@ -682,6 +687,11 @@ bool bench_set_progress(struct bench *b, const struct app_progress *progress)
 void bench_set_path(struct bench *b, const char *path)
 {
     b->tickets.open_here = path ? base_file_whole_path(b->a, path) : NULL;
+}
+
+void bench_tell(struct bench *b, const char *sentence)
+{
+    bench_say(b, sentence);
 }
 
 void bench_look_again(struct bench *b, const char *sentence)

@@ -18,11 +18,12 @@ enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT, BE
 
 /* What the caller has to do after an event. */
 struct bench_effects {
-    bool redraw;    /* the picture has changed */
-    bool keep;      /* the job has: it is to be saved before the next event is taken */
-    bool settings;  /* unit, language, night or size of letters have */
-    bool own_keys;  /* the keys that she gave have */
-    bool cautioned; /* the usual cautions were read */
+    bool redraw;         /* the picture has changed */
+    bool keep;           /* the job has: it is to be saved before the next event is taken */
+    bool settings;       /* unit, language, night or size of letters have */
+    bool own_keys;       /* the keys that she gave have */
+    bool cautioned;      /* the usual cautions were read */
+    bool asks_projector; /* she is to be asked which display is the projector */
     enum bench_way to;
     const char *sheet;    /* BENCH_TO_LIFT: the file that pieces are taken from */
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
@@ -37,13 +38,16 @@ enum { BENCH_MOST_STEPS = 2 };
 /* What it speaks: the caller sees to that (base/words.h) before the next picture. */
 enum bench_language { BENCH_AS_DESKTOP, BENCH_ENGLISH, BENCH_GERMAN, BENCH_LANGUAGES };
 
-/* How she likes the bench; kept from day to day by the caller. */
+/* How she likes the bench, and the table; kept from day to day by the caller. */
 struct bench_manner {
     enum units_length unit;
     enum bench_language language;
     bool night;
     int steps;               /* so many quarters smaller than the window has room for, up to BENCH_MOST_STEPS */
     int room_lux, light_lux; /* how bright the room's light and the projector's white are on the table; 0: not told */
+    bool left_handed;
+    int side, strip;  /* where she stands at first, and where the large words are: near, right, far, left */
+    enum job_way way; /* of new tickets */
 };
 
 struct bench_start {
@@ -61,7 +65,6 @@ struct bench_start {
                                                                          the reason, where it is not to be had. NULL:
                                                                          any is */
     void *claims_of;
-    enum job_way way; /* of new tickets */
 };
 
 /* Stands at the page where a job is begun; a file is opened as if it were dropped there. */
@@ -115,6 +118,9 @@ bool bench_set_progress(struct bench *b, const struct app_progress *progress);
 
 /* Where the ticket that is open is kept; NULL: nowhere yet. Copied. */
 void bench_set_path(struct bench *b, const char *path);
+
+/* Tells a sentence on the slip until the next event. Copied. */
+void bench_tell(struct bench *b, const char *sentence);
 
 /* Other tickets are in the folder than before, and what is to be told of that. */
 void bench_look_again(struct bench *b, const char *sentence);

@@ -1,97 +1,30 @@
-/* What the keys do, the usual cautions, the language that all is said in, how bright it is at the table, and the way to
- * keys of her own. */
+/* What the keys do, the usual cautions, and the way to the settings. */
 #include "base/words.h"
 #include "bench/inside.h"
 #include "bench/keys.h"
 #include "bench/laying.h"
 #include "input/key.h"
 
-enum { LANGUAGE = 1, ROOM, LIGHT, OWN_KEYS, CAUTIONS };
+enum { SETTINGS = 1, CAUTIONS };
 
-static const double tile_height = 32, row_step = 38, label_width = 160, tag_height = 36;
+static const double tag_height = 36;
 
-static const struct form_key keys[] = { { "← →", BASE_TR("choose") },
-                                        { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
+                                        { "F5", BASE_TR("settings") },
                                         { "F1", BASE_TR("back") } };
 
-/* Brightness in words. In lux: a dim room, one by lamplight, one by a window (common practice, no source); the white of
- * about 800, 2000 and 5000 lumens over 1.7 square metres, as the usual one is reckoned (app/seeing.c). */
-static const struct brightness {
-    const char *label, *words[3];
-    int lux[3];
-} room = { BASE_TR("Light in the room"),
-           { BASE_TR_IN("light in the room", "dim"), BASE_TR_IN("light in the room", "usual"),
-             BASE_TR_IN("light in the room", "bright") },
-           { 100, 300, 1000 } },
-  light = { BASE_TR("Projector’s light"),
-            { BASE_TR_IN("projector’s light", "faint"), BASE_TR_IN("projector’s light", "usual"),
-              BASE_TR_IN("projector’s light", "strong") },
-            { 500, 1200, 3000 } };
-
-enum { BRIGHT = 3, USUAL = 1 };
-
-/* The word nearest to it, by how many times as bright it is. */
-static int nearest(const struct brightness *of, int lux)
+/* At the foot, from the right; returns where the next one ends. */
+static double add_tag(struct bench_page *page, double end, int id, const char *label)
 {
-    int at = 0;
-    for (int i = 1; lux > 0 && i < BRIGHT; i++)
-        at += lux * (double)lux > of->lux[i - 1] * (double)of->lux[i];
-    return lux > 0 ? at : USUAL;
-}
-
-static struct bench_box row_box(const struct bench_page *page, int row)
-{
+    static const double apart = 40;
     struct bench_box content = bench_content(page->p);
-    double y = content.y + content.height - tile_height - (LIGHT - row) * row_step;
-    return (struct bench_box){ content.x + label_width, y, content.width * 0.44, tile_height };
-}
-
-static void add_brightness(struct bench_page *page, int row, const struct brightness *of, const char *context, int lux)
-{
-    const char **words = base_arena_alloc(page->a, BRIGHT, sizeof *words);
-    for (int i = 0; i < BRIGHT; i++)
-        words[i] = base_tr_in(context, of->words[i]);
-    form_add(&page->form, (struct form_item){ .id = row,
-                                              .kind = FORM_TILES,
-                                              .box = row_box(page, row),
-                                              .label_x = bench_content(page->p).x,
-                                              .label = base_tr(of->label),
-                                              .columns = BRIGHT,
-                                              .gap = 6,
-                                              .choices = words,
-                                              .choice_count = BRIGHT,
-                                              .chosen = nearest(of, lux) });
-}
-
-/* Each by its own name, so that whoever does not read the others finds hers. */
-static void add_language(struct bench_page *page)
-{
-    const char **names = base_arena_alloc(page->a, BENCH_LANGUAGES, sizeof *names);
-    names[BENCH_AS_DESKTOP] = base_tr("as the desktop");
-    names[BENCH_ENGLISH] = "English";
-    names[BENCH_GERMAN] = "Deutsch";
-    form_add(&page->form, (struct form_item){ .id = LANGUAGE,
-                                              .kind = FORM_TILES,
-                                              .box = row_box(page, LANGUAGE),
-                                              .label_x = bench_content(page->p).x,
-                                              .label = base_tr("Language"),
-                                              .columns = BENCH_LANGUAGES,
-                                              .gap = 6,
-                                              .choices = names,
-                                              .choice_count = BENCH_LANGUAGES,
-                                              .chosen = (int)page->bench->manner.language });
-}
-
-static void add_own_keys(struct bench_page *page)
-{
-    struct bench_box content = bench_content(page->p);
-    const char *label = base_tr("Keys of your own");
     double width = form_width(page->p->type, FORM_STRONG, label) + 42;
-    form_add(&page->form, (struct form_item){ .id = OWN_KEYS,
-                                              .kind = FORM_TAG,
-                                              .box = { content.x + content.width - width,
-                                                       content.y + content.height - tag_height, width, tag_height },
-                                              .label = label });
+    form_add(&page->form,
+             (struct form_item){ .id = id,
+                                 .kind = FORM_TAG,
+                                 .box = { end - width, content.y + content.height - tag_height, width, tag_height },
+                                 .label = label });
+    return end - width - apart;
 }
 
 /* Help of the layout tells its own keys: those that go through the ticket take pieces there. */
@@ -103,47 +36,37 @@ static bool is_of_layout(const struct bench *b)
 /* Right of the keys. */
 static struct bench_box cautions_box(const struct form_picture *p)
 {
-    static const double below_heading = 36;
+    static const double below_heading = 36, above_tags = 12;
     struct bench_box content = bench_content(p);
-    double left = content.x + content.width * 0.46, low = content.y + content.height - tile_height - 2 * row_step;
+    double left = content.x + content.width * 0.46;
     return (struct bench_box){ left, content.y + below_heading, content.x + content.width - left,
-                               low - content.y - below_heading };
+                               content.height - tag_height - above_tags - below_heading };
 }
 
-static bool have_room(const struct form_picture *p)
+/* The letters in which they have room here; false: they have none. */
+static bool find_style(const struct bench_page *page, enum form_style *out)
 {
-    struct bench_box box = cautions_box(p);
-    return bench_cautions_height(p, box.width, FORM_NOTE) <= box.height;
-}
-
-/* The way to their page, where they do not stand here: above the way to her own keys. */
-static void add_cautions(struct bench_page *page)
-{
-    static const double apart = 10;
-    struct bench_box content = bench_content(page->p);
-    const char *label = base_tr("Before you begin");
-    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
-    if (have_room(page->p) && !is_of_layout(page->bench))
-        return;
-    form_add(&page->form,
-             (struct form_item){ .id = CAUTIONS,
-                                 .kind = FORM_TAG,
-                                 .box = { content.x + content.width - width,
-                                          content.y + content.height - 2 * tag_height - apart, width, tag_height },
-                                 .label = label });
+    static const enum form_style styles[] = { FORM_NOTE, FORM_SMALL };
+    struct bench_box box = cautions_box(page->p);
+    for (size_t i = 0; i < sizeof styles / sizeof styles[0] && !is_of_layout(page->bench); i++)
+        if (bench_cautions_height(page->p, box.width, styles[i]) <= box.height) {
+            *out = styles[i];
+            return true;
+        }
+    return false;
 }
 
 static void fill(struct bench_page *page)
 {
+    struct bench_box content = bench_content(page->p);
     page->title = base_tr("Help");
     page->sentence = base_tr("What the keys do here, and what to take care of at the table.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    add_language(page);
-    add_brightness(page, ROOM, &room, "light in the room", page->bench->manner.room_lux);
-    add_brightness(page, LIGHT, &light, "projector’s light", page->bench->manner.light_lux);
-    add_own_keys(page);
-    add_cautions(page);
+    double end = add_tag(page, content.x + content.width, SETTINGS, base_tr("Settings"));
+    enum form_style ignored;
+    if (!find_style(page, &ignored)) /* the way to where they stand, then */
+        add_tag(page, end, CAUTIONS, base_tr("Before you begin"));
 }
 
 /* One key and what it does, above `end`. Returns how much room that took. */
@@ -167,18 +90,19 @@ static void draw_laying(struct bench_page *page, double x)
                       base_tr(laying[i].word));
 }
 
-static void draw_cautions(struct bench_page *page)
+static void draw_cautions(struct bench_page *page, enum form_style style)
 {
     struct bench_box box = cautions_box(page->p);
     form_text(page->p, (struct bench_pt){ box.x, bench_content(page->p).y + 12 }, FORM_LEFT, FORM_HEADING, FORM_INK,
               box.width, base_tr("Before you begin"));
-    bench_draw_cautions(page->p, box, FORM_NOTE);
+    bench_draw_cautions(page->p, box, style);
 }
 
 static void draw(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     size_t count;
+    enum form_style style;
     const struct bench_key_row *rows = bench_key_rows(&count);
     double y = content.y + 12, half = content.x + content.width * 0.46;
     for (size_t i = 0; i < count; i++) {
@@ -192,25 +116,16 @@ static void draw(struct bench_page *page)
     }
     if (is_of_layout(page->bench))
         draw_laying(page, half);
-    else if (have_room(page->p))
-        draw_cautions(page);
+    else if (find_style(page, &style))
+        draw_cautions(page, style);
 }
 
 static void answer(struct bench *b, const struct form_answer *did)
 {
-    if (did->did == FORM_PRESSED && did->id == OWN_KEYS)
-        bench_go(b, BENCH_OWN_KEYS);
+    if (did->did == FORM_PRESSED && did->id == SETTINGS)
+        bench_go(b, BENCH_SETTINGS);
     if (did->did == FORM_PRESSED && did->id == CAUTIONS)
         b->cautions = b->effects.redraw = true;
-    if (did->did != FORM_CHOSE)
-        return;
-    if (did->id == LANGUAGE)
-        b->manner.language = (enum bench_language)did->choice;
-    else if (did->id == ROOM)
-        b->manner.room_lux = room.lux[did->choice];
-    else
-        b->manner.light_lux = light.lux[did->choice];
-    b->effects.settings = b->effects.redraw = true;
 }
 
 const struct bench_stage bench_help = { .fill = fill, .draw = draw, .answer = answer };

@@ -27,7 +27,8 @@ enum bench_stage_id {
     BENCH_FILES,
     BENCH_TICKETS,
     BENCH_HELP,
-    BENCH_OWN_KEYS, /* of the page of help */
+    BENCH_SETTINGS,
+    BENCH_OWN_KEYS, /* of the page of settings */
     BENCH_CAUTIONS, /* before any other, until a key is pressed */
     BENCH_PAGES
 };
@@ -61,7 +62,6 @@ struct bench {
     const char *example_pattern, *example_body;
     bool (*claim)(void *of, const char *path, struct err_list *errs);
     void *claims_of;
-    enum job_way way; /* of new tickets */
     int width, height;
     const struct form_type *type;
     int page, page_before_help;
@@ -125,7 +125,7 @@ struct bench_stage {
 
 extern const struct bench_stage bench_measurements, bench_pattern, bench_cloth, bench_layout, bench_set_up,
     bench_placing, bench_cutting, bench_finished, bench_alter, bench_begin, bench_files, bench_tickets, bench_help,
-    bench_own_keys, bench_cautions;
+    bench_settings, bench_own_keys, bench_cautions;
 
 /* The job that is open; not NULL on a stage's page. */
 static inline const struct job *bench_now(const struct bench *b)
@@ -157,6 +157,9 @@ void bench_say(struct bench *b, const char *sentence);
 
 /* Opens a page; the focus is on its first item. */
 void bench_go(struct bench *b, int page);
+
+/* Whether it is help or settings, from which she goes back to where she was. */
+bool bench_is_aside(int page);
 
 /* A blank job, worked as she likes to. */
 const struct job *bench_blank(struct bench *b);

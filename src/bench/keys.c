@@ -4,16 +4,16 @@
 #include "bench/inside.h"
 #include "input/key.h"
 
-static void show_help(struct bench *b, int amount)
+/* Help or settings, and back. */
+static void show_aside(struct bench *b, int page)
 {
-    (void)amount;
-    if (b->page == BENCH_HELP) {
+    if (b->page == page) {
         bench_go(b, b->page_before_help);
         return;
     }
-    if (b->page != BENCH_OWN_KEYS)
+    if (!bench_is_aside(b->page))
         b->page_before_help = b->page;
-    bench_go(b, BENCH_HELP);
+    bench_go(b, page);
 }
 
 static void change_unit(struct bench *b, int amount)
@@ -99,10 +99,10 @@ static void begin_other(struct bench *b, int amount)
 static void back(struct bench *b, int amount)
 {
     (void)amount;
-    if (b->page == BENCH_HELP)
+    if (b->page == BENCH_HELP || b->page == BENCH_SETTINGS)
         bench_go(b, b->page_before_help);
     else if (b->page == BENCH_OWN_KEYS)
-        bench_go(b, BENCH_HELP);
+        bench_go(b, BENCH_SETTINGS);
     else if (b->page == BENCH_ALTER)
         bench_go(b, BENCH_PATTERN);
     else if (b->page == BENCH_TICKETS)
@@ -120,9 +120,10 @@ static void quit(struct bench *b, int amount)
 }
 
 static const struct bench_key_row rows[] = {
-    { KEY_F1, 0, 0, BASE_TR("help, and back"), show_help },
+    { KEY_F1, 0, BENCH_HELP, BASE_TR("help, and back"), show_aside },
     { KEY_F2, 0, 0, BASE_TR("inches or centimetres"), change_unit },
     { KEY_F3, 0, 0, BASE_TR("day or night"), change_night },
+    { KEY_F5, 0, BENCH_SETTINGS, BASE_TR("settings, and back"), show_aside },
     { KEY_F6, 0, 1, BASE_TR("smaller letters, or large"), change_size },
     { KEY_F12, 0, 0, BASE_TR("to the table, and back"), to_table },
     { KEY_PAGE_DOWN, 0, 1, BASE_TR("the next line of the ticket"), go_by },

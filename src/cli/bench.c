@@ -48,6 +48,8 @@ static const struct err_kind changed_there = { "bench.changed_there", ERR_WARNIN
                                                        "is kept as {0}, and this window goes on with its "
                                                        "own") };
 
+_Static_assert((int)JOB_CUT_ON_LIGHT == SETTINGS_WAY_CUT_ON_LIGHT && (int)JOB_CHALK_ALL == SETTINGS_WAY_CHALK_ALL,
+               "a way of working is remembered as tickets have it");
 _Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
                    (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
                "a language is remembered as the bench has it");
@@ -339,7 +341,17 @@ static struct bench_manner manner_of(const struct cli_run *run)
                                   .night = settings_word(run->settings, SETTINGS_NIGHT) == SETTINGS_NIGHT_YES,
                                   .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE),
                                   .room_lux = settings_number(run->settings, SETTINGS_ROOM_LUX),
-                                  .light_lux = settings_number(run->settings, SETTINGS_LIGHT_LUX) };
+                                  .light_lux = settings_number(run->settings, SETTINGS_LIGHT_LUX),
+                                  .left_handed = settings_word(run->settings, SETTINGS_HAND) == SETTINGS_HAND_LEFT,
+                                  .side = settings_word(run->settings, SETTINGS_SIDE),
+                                  .strip = settings_word(run->settings, SETTINGS_STRIP),
+                                  .way = (enum job_way)settings_word(run->settings, SETTINGS_WAY) };
+}
+
+static void remember_word(struct settings *s, enum settings_name name, int word)
+{
+    if (word != settings_word(s, name))
+        settings_set_word(s, name, word);
 }
 
 /* What is not told stays so. */
@@ -358,6 +370,10 @@ static void remember_manner(struct cli_bench *r)
     settings_set_number(s, SETTINGS_BENCH_SIZE, -manner.steps);
     remember_number(s, SETTINGS_ROOM_LUX, manner.room_lux);
     remember_number(s, SETTINGS_LIGHT_LUX, manner.light_lux);
+    remember_word(s, SETTINGS_HAND, manner.left_handed ? SETTINGS_HAND_LEFT : SETTINGS_HAND_RIGHT);
+    remember_word(s, SETTINGS_SIDE, manner.side);
+    remember_word(s, SETTINGS_STRIP, manner.strip);
+    remember_word(s, SETTINGS_WAY, (int)manner.way);
     if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
         settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
         cli_speak((int)manner.language, r->run->desktop_language);
@@ -517,6 +533,31 @@ static void go_to_table(struct cli_bench *r, enum bench_way way)
     r->due = true;
 }
 
+/* Where there is but one display there is nothing to ask. */
+static void ask_projector(struct cli_bench *r)
+{
+    struct arena *a = base_arena_create();
+    struct cli_run own = *r->run;
+    struct screen_display displays[SCREEN_MOST_DISPLAYS];
+    own.errs = base_err_list_create();
+    int count = screen_list(displays, own.errs);
+    int found = count > 1 ? cli_ask_projector(&own, displays, count) : -1;
+    const char *told =
+        count == 1        ? base_arena_print(a,
+                                             base_tr("Only one display is connected, “%s”: the light goes there. Connect "
+                                                            "the projector, then choose it here."),
+                                             displays[0].name)
+        : found >= 0      ? base_arena_print(a, base_tr("The projector is “%s” from now on."), displays[found].name)
+        : own.errs->count ? app_sentence(a, &own.errs->items[0], bench_manner(r->bench).unit)
+                          : NULL;
+    if (told)
+        bench_tell(r->bench, told);
+    screen_come_forward(r->window);
+    r->due = true;
+    base_err_list_destroy(own.errs);
+    base_arena_destroy(a);
+}
+
 static void take(struct cli_bench *r, struct bench_effects effects)
 {
     if (effects.opened)
@@ -529,6 +570,8 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         remember_keys(r);
     if (effects.cautioned)
         cli_remember_cautions(r->run);
+    if (effects.asks_projector)
+        ask_projector(r);
     if (effects.keep)
         keep(r);
     r->due = r->due || effects.redraw || effects.keep;
@@ -692,10 +735,7 @@ int cli_run_bench(struct cli_run *run)
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
                                  .cautions = !cli_cautioned_lately(run),
                                  .claim = claim,
-                                 .claims_of = &r,
-                                 .way = settings_word(run->settings, SETTINGS_WAY) == SETTINGS_WAY_CHALK_ALL
-                                            ? JOB_CHALK_ALL
-                                            : JOB_CUT_ON_LIGHT };
+                                 .claims_of = &r };
     r.letters = screen_letters_open(run->errs);
     r.frame = base_arena_create();
     r.kept_in = base_arena_create();
