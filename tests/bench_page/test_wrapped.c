@@ -1,6 +1,7 @@
 /* Whether every word on the bench's pages can be translated, and has room when it is a third longer, as German is
  * (common practice, no source): run by tests/support/wrapped.sh with a catalogue in which each text of the program
- * stands in « » with as many letters more. What is outside is a number, a key's name, or from a file. */
+ * stands in « » with as many letters more. What is outside is a number, a key's name, or from a file. Then the same
+ * pages in English and German: no word of the program is cut, none lies over another. */
 #include "base/text.h"
 #include "base/words.h"
 #include "bench/bench.h"
@@ -40,7 +41,7 @@ static void write_text(struct bench *b, const char *text)
 /* --- what may stand outside -------------------------------------------------------------------------------------- */
 
 /* Units that are the same in every language, keys that are printed so, and languages by their own names. */
-static const char *const known[] = { "mm", "cm", "m", "F1", "F2", "F3", "F4", "F6", "F12", "English", "Deutsch" };
+static const char *const known[] = { "mm", "cm", "m", "F1", "F2", "F3", "F4", "F5", "F6", "F12", "English", "Deutsch" };
 
 static void blank(char *text, const char *word)
 {
@@ -111,7 +112,7 @@ static bool has_bare_word(const char *text, int *depth)
 
 /* --- the pages --------------------------------------------------------------------------------------------------- */
 
-static int look_at(struct bench *b, const char *page)
+static int look_at_words(struct bench *b, const char *page)
 {
     int found = 0, depth = 0;
     const struct form_picture *p = bench_picture(b);
@@ -134,7 +135,53 @@ static int look_at(struct bench *b, const char *page)
     return found;
 }
 
-/* All lines of the ticket in both units, and the page of help. */
+/* px that a text covers, about: capitals of Lato are 0.7255 em high, and it goes 0.2 em below its line. */
+static struct form_px_box covered(const struct form_picture *p, const struct form_mark *m)
+{
+    double em = form_style(m->style)->size_u * p->scale, width = form_width(p->type, m->style, m->text) * p->scale;
+    double left = m->align == FORM_LEFT ? m->at.x : m->align == FORM_RIGHT ? m->at.x - width : m->at.x - width / 2;
+    return (struct form_px_box){ (int)left + 1, (int)(m->at.y - 0.7255 * em) + 1, (int)(left + width) - 1,
+                                 (int)(m->at.y + 0.2 * em) - 1 };
+}
+
+static bool is_over(struct form_px_box one, struct form_px_box other)
+{
+    return one.left < other.right && other.left < one.right && one.top < other.bottom && other.top < one.bottom;
+}
+
+/* What she wrote herself, as long as that is, may be cut. */
+#define LONG_NAME "Wilhelmine"
+
+static int look_at_room(struct bench *b, const char *page)
+{
+    int found = 0;
+    const struct form_picture *p = bench_picture(b);
+    struct form_px_box *boxes = base_arena_alloc(p->a, p->count, sizeof *boxes);
+    const struct form_mark **texts = base_arena_alloc(p->a, p->count, sizeof(const struct form_mark *));
+    size_t count = 0;
+    for (size_t i = 0; i < p->count; i++) {
+        const struct form_mark *m = &p->marks[i];
+        if (m->shape != FORM_TEXT || !m->text)
+            continue;
+        boxes[count] = covered(p, m);
+        texts[count] = m;
+        if (strstr(m->text, "…") && !strstr(m->text, LONG_NAME)) {
+            print_message("%s: “%s” is cut\n", page, m->text);
+            found++;
+        }
+        for (size_t j = 0; j < count; j++)
+            if (is_over(boxes[count], boxes[j])) {
+                print_message("%s: “%s” lies over “%s”\n", page, m->text, texts[j]->text);
+                found++;
+            }
+        count++;
+    }
+    return found;
+}
+
+static int (*look_at)(struct bench *b, const char *page); /* how a page is looked at */
+
+/* All lines of the ticket in both units, and the pages of help and settings. */
 static int look_at_all(struct bench *b, const char *when)
 {
     int found = 0;
@@ -147,7 +194,9 @@ static int look_at_all(struct bench *b, const char *when)
     }
     press(b, "F1");
     found += look_at(b, "help");
-    press(b, "F1");
+    press(b, "F5");
+    found += look_at(b, "settings");
+    press(b, "F5");
     press_times(b, "Ctrl Page Up", 8);
     return found;
 }
@@ -195,9 +244,9 @@ static int look_at_alterations(struct bench *b)
     return found + look_at(b, "alterations");
 }
 
-static void every_word_of_the_pages_is_marked(void **state)
+/* All pages, from the first start on; how many findings. */
+static int walk(int (*look)(struct bench *b, const char *page))
 {
-    (void)state;
     struct err_list *errs = base_err_list_create();
     struct screen_letters *letters = screen_letters_open(errs);
     struct bench_start start = {
@@ -205,6 +254,7 @@ static void every_word_of_the_pages_is_marked(void **state)
     };
     assert_non_null(letters);
     struct bench *b = bench_create(&start);
+    look_at = look;
     bench_fit(b, 1024, 600, screen_letters_at(letters, bench_scale(b, 1024, 600)));
     int found = look_at(b, "cautions");
     press(b, "Space");
@@ -224,18 +274,45 @@ static void every_word_of_the_pages_is_marked(void **state)
     found += look_at_alterations(b);
     press(b, "Esc");
     press_times(b, "Ctrl Page Up", 8);
+    if (look == look_at_room) {
+        write_text(b, LONG_NAME " Hohenstein-Wolkenburg aus dem Nähzimmer");
+        press(b, "Tab");
+        found += look_at_all(b, "a long name");
+    }
     found += look_at_slips(b);
     bench_destroy(b);
     screen_letters_close(letters);
     base_err_list_destroy(errs);
-    assert_int_equal(found, 0);
+    return found;
+}
+
+static void every_word_of_the_pages_is_marked(void **state)
+{
+    (void)state;
+    assert_true(base_words_speak("de", getenv("CHALK_WRAPPED")));
+    assert_int_equal(walk(look_at_words), 0);
+}
+
+static void no_word_is_cut_or_lies_over_another_in_english(void **state)
+{
+    (void)state;
+    base_words_speak("en", CHALK_WORDS);
+    assert_int_equal(walk(look_at_room), 0);
+}
+
+static void no_word_is_cut_or_lies_over_another_in_german(void **state)
+{
+    (void)state;
+    assert_true(base_words_speak("de", CHALK_WORDS));
+    assert_int_equal(walk(look_at_room), 0);
 }
 
 int main(int argc, char **argv)
 {
-    const struct CMUnitTest tests[] = { cmocka_unit_test(every_word_of_the_pages_is_marked) };
-    const char *words_folder = getenv("CHALK_WRAPPED");
-    if (argc != 3 || !words_folder || !base_words_speak("de", words_folder))
+    const struct CMUnitTest tests[] = { cmocka_unit_test(every_word_of_the_pages_is_marked),
+                                        cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_english),
+                                        cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_german) };
+    if (argc != 3 || !getenv("CHALK_WRAPPED"))
         return 1;
     pattern_path = argv[1];
     body_path = argv[2];
