@@ -149,14 +149,14 @@ static void add_overlaps(struct app_arranged *cloth, struct arena *a, struct sce
     struct hatching h = { .a = a };
     for (size_t i = 0; i < count; i++) {
         const struct lay_finding *f = &findings[i];
-        const char *amount = base_arena_print(a, base_tr("over by %s"), app_lay_off(a, f->amount));
+        const char *by = app_lay_off(a, f->amount), *amount = base_arena_print(a, base_tr("over by %s"), by);
         struct cloth_path one = lay_outline(a, &cloth->task, (size_t)f->item, &places[f->item]);
         if (f->fault == LAY_OVERLAP)
             add_overlap(&h, one, lay_outline(a, &cloth->task, (size_t)f->other, &places[f->other]), amount);
         else if (f->fault == LAY_OFF_CLOTH)
-            add_off_cloth(&h, &cloth->task, (size_t)f->item, one, amount);
+            add_off_cloth(&h, &cloth->task, (size_t)f->item, one, base_arena_print(a, base_tr("%s off the cloth"), by));
         else if (f->fault == LAY_IN_BLOCK)
-            add_overlap(&h, one, out->block, amount);
+            add_overlap(&h, one, out->block, base_arena_print(a, base_tr("%s within the block"), by));
         else if (f->fault == LAY_OFF_BLOCK)
             add_overlap(&h, one, one, base_tr("outside the block"));
     }

@@ -1,7 +1,7 @@
 #include "scene/arrange.h"
 
 #include "scene/hatch.h"
-#include "scene/parts.h"
+#include "scene/label.h"
 
 #include <math.h>
 
@@ -14,33 +14,28 @@
 #define TICK 0.35
 #define LONG_TICK 0.7
 #define FIGURE_APART 4.0
-#define NAME_ROOM 0.75 /* to either side of a name's middle */
-#define NAME_END 0.4
-#define TAG_END 0.3
 #define PIN_RADIUS 0.35
 #define HEAD_LONG 0.7
 #define HEAD_WIDE 0.3 /* to either side */
-#define ARROW_MOST 7.0
-#define ARROW_LEAST 2.2
+#define ARROW 4.5
+#define DOT_RADIUS 0.18
 #define MARGIN_MM 20.0
 #define LENGTH_SHARE 1.03 /* of what the pieces take: so much cloth is shown, where its length is not told */
 #define LEAST_LENGTH_MM 200.0
-#define LEAST_NAME_PX 7.0
 #define IN_HAND_PX 4.0
 #define DIM 0.6      /* a piece's light, as of pieces to come */
 #define BLOCKED 0.35 /* of what may not be cut, as of what is not measured */
 #define HATCH_PX 6.0 /* on the table 10 mm, where it is true to scale; a small overlap has to show, too */
 #define BLOCKED_HATCH_PX 20.0
+#define LEADER_IN_MM 4.0 /* within the outline, to its end */
 
-enum { NAME_LANES = 15, PIN_CORNERS = 16, MOST_TAKEN = 32 };
+enum { PIN_CORNERS = 16, MOST_AMOUNTS = 8 };
 
 /* From the cloth's mm to the page, px across and up. */
 struct small {
     const struct scene_canvas *c;
     double cap, left, near, scale;
-    double length_mm;                      /* of cloth that is shown */
-    struct geometry_box taken[MOST_TAKEN]; /* by letters that nothing may be written over */
-    size_t taken_count;
+    double length_mm; /* of cloth that is shown */
 };
 
 static vec2 place_of(const struct small *s, double x, double y)
@@ -97,45 +92,6 @@ static struct geometry_box hatch(const struct small *s, const struct scene_obsta
         box = geometry_box_join(box, geometry_path_box((struct geometry_path){ &ends[i], 2, false }));
     }
     return box;
-}
-
-static bool is_taken(const struct small *s, struct geometry_box box)
-{
-    bool taken = s->taken_count == MOST_TAKEN;
-    for (size_t i = 0; i < s->taken_count; i++)
-        taken = taken || (box.min.x < s->taken[i].max.x && box.max.x > s->taken[i].min.x &&
-                          box.min.y < s->taken[i].max.y && box.max.y > s->taken[i].min.y);
-    return taken;
-}
-
-/* Letters on dark ground below what they are about, or else above it; within the page, and nowhere where others stand
- * in the way: the worst amounts come first. */
-static void write_amount(struct small *s, const char *amount, struct geometry_box about)
-{
-    double half = scene_words_width(s->c, amount, s->cap) / 2 + TAG_END * s->cap, deep = 2 * NAME_ROOM * s->cap;
-    double across = fmin(fmax((about.min.x + about.max.x) / 2, half), s->c->page.width - half);
-    const double ups[] = { about.min.y - deep, about.max.y };
-    for (size_t i = 0; i < sizeof ups / sizeof ups[0]; i++) {
-        struct geometry_box box = { { across - half, ups[i] }, { across + half, ups[i] + deep } };
-        if (box.min.y < s->near || is_taken(s, box))
-            continue;
-        scene_page_box(s->c, box.min.x, box.min.y, box.max.x, box.max.y, dimmed(s, 0));
-        scene_page_words(s->c, amount, SCENE_MIDDLE, across, ups[i] + deep / 2 - s->cap / 2, s->cap, dimmed(s, 1));
-        s->taken[s->taken_count++] = box;
-        return;
-    }
-}
-
-static void draw_overlap(struct small *s, const struct scene_arrange_overlap *overlap)
-{
-    struct geometry_path paths[2] = { path_of(s, overlap->over[0].path), path_of(s, overlap->over[1].path) };
-    struct scene_obstacles both = { paths, 2 };
-    if (!paths[0].count || !paths[1].count)
-        return;
-    struct geometry_box box = hatch(s, &both, scene_hatch_ways[0], HATCH_PX, dimmed(s, 1));
-    box = geometry_box_join(box, hatch(s, &both, scene_hatch_ways[1], HATCH_PX, dimmed(s, 1)));
-    if (overlap->amount && box.min.x <= box.max.x)
-        write_amount(s, overlap->amount, box);
 }
 
 /* --- the cloth --------------------------------------------------------------------------------------------------- */
@@ -255,51 +211,71 @@ static void draw_ruler(const struct small *s, enum units_length unit)
 
 /* --- names and grain --------------------------------------------------------------------------------------------- */
 
-/* A place for something long and narrow in an outline: its middle, and how long it may be. */
-struct room {
-    vec2 middle, along;
-    double length;
+/* Letters are placed as they are on the table, and as large: in the page's own mm, as by who stands at its near side.
+ */
+struct naming {
+    const struct small *s;
+    struct scene_view view;
+    struct scene_canvas c;
+    double px_per_mm;
+    struct geometry_box light;   /* where letters beside pieces may stand */
+    struct geometry_path *drawn; /* the outlines of all pieces, the cloth's, and then letters */
+    size_t drawn_count, drawn_cap, outline_count, amount_count;
 };
 
-/* The longest straight room along a direction that is so wide to either side and clear of what is in the way; of two
- * as long the one nearer to the middle. The outline is among the obstacles, as the first. */
-static struct room find_room(const struct small *s, const struct scene_obstacles *obstacles, vec2 along, double beside,
-                             double enough)
+static struct geometry_path scaled(struct arena *a, struct geometry_path path, double by)
 {
-    struct geometry_path outline = obstacles->paths[0];
-    struct geometry_box box = geometry_path_box(outline);
-    vec2 middle = geometry_path_centre(outline), across = vec2_right(along);
-    double reach = vec2_length(vec2_sub(box.max, box.min));
-    struct room best = { .along = along };
-    for (int lane = 0; lane < NAME_LANES; lane++) { /* from the middle outwards, to either side in turn */
-        int steps = (lane + 1) / 2;
-        double off = (lane % 2 ? steps : -steps) * reach / NAME_LANES;
-        struct scene_lane l = { vec2_add(middle, vec2_scale(across, off)), along, beside, beside, 0 };
-        struct scene_gap *gaps;
-        size_t count = scene_lane_gaps(s->c->a, &l, obstacles, -reach, reach, &gaps);
-        for (size_t i = 0; i < count; i++) {
-            vec2 at = vec2_add(l.at, vec2_scale(along, (gaps[i].from + gaps[i].to) / 2));
-            double length = gaps[i].to - gaps[i].from;
-            bool free = length > best.length && best.length < enough;
-            for (size_t k = 0; free && k < obstacles->count; k++)
-                free = geometry_path_holds(obstacles->paths[k], at) == (k == 0);
-            if (free)
-                best = (struct room){ at, along, length };
-        }
-    }
-    return best;
+    struct geometry_path out = geometry_path_copy(a, path);
+    for (size_t i = 0; i < out.count; i++)
+        out.points[i] = vec2_scale(out.points[i], by);
+    return out;
 }
 
-/* A rectangle about a room's middle, in the page. */
-static struct geometry_path box_of(const struct small *s, const struct room *room, double length, double height)
+static struct geometry_path rectangle(struct arena *a, struct geometry_box box)
 {
-    vec2 half = vec2_scale(room->along, length / 2), up = vec2_scale(vec2_right(room->along), -height / 2);
-    struct geometry_path box = { base_arena_alloc(s->c->a, 4, sizeof(vec2)), 4, true };
-    box.points[0] = vec2_sub(vec2_sub(room->middle, half), up);
-    box.points[1] = vec2_sub(vec2_add(room->middle, half), up);
-    box.points[2] = vec2_add(vec2_add(room->middle, half), up);
-    box.points[3] = vec2_add(vec2_sub(room->middle, half), up);
-    return box;
+    struct geometry_path path = { base_arena_alloc(a, 4, sizeof(vec2)), 4, true };
+    path.points[0] = box.min;
+    path.points[1] = (vec2){ box.max.x, box.min.y };
+    path.points[2] = box.max;
+    path.points[3] = (vec2){ box.min.x, box.max.y };
+    return path;
+}
+
+/* Nothing is written over it any more. */
+static void add_drawn(struct naming *n, struct geometry_path path)
+{
+    n->drawn = base_arena_grow(n->c.a, n->drawn, &n->drawn_cap, n->drawn_count + 1, sizeof *n->drawn);
+    n->drawn[n->drawn_count++] = path;
+}
+
+static void add_stretch(struct naming *n, const vec2 ends[2])
+{
+    struct geometry_path path = { base_arena_alloc(n->c.a, 2, sizeof *path.points), 2, false };
+    path.points[0] = ends[0];
+    path.points[1] = ends[1];
+    add_drawn(n, path);
+}
+
+static struct naming *naming_of(const struct small *s, const struct scene_arrange *ar)
+{
+    struct arena *a = s->c->a;
+    struct naming *n = base_arena_alloc(a, 1, sizeof *n);
+    vec2 near = place_of(s, 0, 0), end = place_of(s, ar->needs_mm, ar->spread->width_mm);
+    *n = (struct naming){ .s = s, .view = *s->c->view, .c = *s->c, .px_per_mm = s->c->page.px_per_mm };
+    n->view.side = SCENE_NEAR;
+    n->c.view = &n->view;
+    n->light = (struct geometry_box){ { 0, near.y / n->px_per_mm },
+                                      { s->c->page.width / n->px_per_mm, end.y / n->px_per_mm } };
+    for (size_t i = 0; i < ar->piece_count; i++)
+        add_drawn(n, scaled(a, path_of(s, ar->pieces[i].outline.path), 1 / n->px_per_mm));
+    n->outline_count = n->drawn_count;
+    add_drawn(n, scaled(a, rectangle(a, (struct geometry_box){ near, end }), 1 / n->px_per_mm));
+    return n;
+}
+
+static vec2 px_at(const struct naming *n, vec2 mm)
+{
+    return vec2_scale(mm, n->px_per_mm);
 }
 
 static void fill_page(const struct small *s, struct geometry_path path, struct paint_ink ink)
@@ -308,55 +284,75 @@ static void fill_page(const struct small *s, struct geometry_path path, struct p
     paint_px_fill(&s->c->out->px, &px, 1, ink);
 }
 
-static void draw_pin(const struct small *s, vec2 at, double cap, struct paint_ink ink)
+static void draw_disc(const struct small *s, vec2 at, double radius, struct paint_ink ink)
 {
     struct geometry_path disc = { base_arena_alloc(s->c->a, PIN_CORNERS, sizeof(vec2)), PIN_CORNERS, true };
     for (int i = 0; i < PIN_CORNERS; i++) {
         double sine, cosine;
         geometry_sincos(360.0 * i / PIN_CORNERS, &sine, &cosine);
-        disc.points[i] = vec2_add(at, vec2_scale((vec2){ cosine, sine }, PIN_RADIUS * cap));
+        disc.points[i] = vec2_add(at, vec2_scale((vec2){ cosine, sine }, radius));
     }
     fill_page(s, disc, ink);
 }
 
-/* How long a piece's name is with its pin, and air at both ends. */
-static double name_long(const struct small *s, const struct scene_arrange_piece *piece, double cap)
+/* Letters where they are placed. `pinned`: a pin's head stands in the blanks
+ * that they begin with. */
+static void write_label(struct naming *n, const struct scene_label *l, bool in_hand, bool pinned)
 {
-    return scene_words_width(s->c, piece->name, cap) + (piece->held ? 4 * PIN_RADIUS * cap : 0) + 2 * NAME_END * cap;
+    struct paint_ink ink = dimmed(n->s, in_hand ? 0 : 1);
+    struct geometry_path box = scene_label_box(&n->c, l);
+    vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
+    if (in_hand)
+        fill_page(n->s, scaled(n->c.a, box, n->px_per_mm), dimmed(n->s, 1));
+    for (size_t i = 0; i < l->count; i++) {
+        double step = l->cap[i] * l->step, wide = scene_words_width(&n->c, l->text[i], l->cap[i]);
+        vec2 foot = vec2_add(top, vec2_scale(l->down, step / 2 + l->cap[i] / 2));
+        vec2 start = vec2_sub(foot, vec2_scale(l->right, wide / 2));
+        scene_page_words_along(&n->c, l->text[i], px_at(n, start), l->right, l->cap[i] * n->px_per_mm, ink);
+        if (pinned && i == 0)
+            draw_disc(n->s,
+                      px_at(n, vec2_add(start, vec2_sub(vec2_scale(l->right, PIN_RADIUS * l->cap[0]),
+                                                        vec2_scale(l->down, l->cap[0] / 2)))),
+                      PIN_RADIUS * l->cap[0] * n->px_per_mm, ink);
+        top = vec2_add(top, vec2_scale(l->down, step));
+    }
+    add_drawn(n, box);
 }
 
-static void write_name(const struct small *s, const struct scene_arrange_piece *piece, const struct room *room,
-                       double cap)
+static void draw_leader(struct naming *n, const struct scene_label *l, const struct scene_label_room *room)
 {
-    double length = name_long(s, piece, cap);
-    struct paint_ink ink = dimmed(s, piece->in_hand ? 0 : 1);
-    vec2 up = vec2_scale(vec2_right(room->along), -1);
-    vec2 at = vec2_sub(room->middle, vec2_scale(room->along, length / 2 - NAME_END * cap));
-    if (piece->in_hand)
-        fill_page(s, box_of(s, room, length, 2 * NAME_ROOM * cap), dimmed(s, 1));
-    if (piece->held) {
-        draw_pin(s, vec2_add(at, vec2_scale(room->along, PIN_RADIUS * cap)), cap, ink);
-        at = vec2_add(at, vec2_scale(room->along, 4 * PIN_RADIUS * cap));
-    }
-    scene_page_words_along(s->c, piece->name, vec2_sub(at, vec2_scale(up, cap / 2)), room->along, cap, ink);
+    vec2 ends[2];
+    struct paint_ink ink = scene_ink(&n->view.look, SCENE_LEADER);
+    scene_label_leader(l, room, ends);
+    ends[1] = vec2_add(ends[1], vec2_scale(vec2_unit(vec2_sub(ends[1], ends[0])), LEADER_IN_MM));
+    scene_page_line(&n->c, px_at(n, ends[0]), px_at(n, ends[1]), pen_of(n->s, SCENE_LEADER), ink);
+    draw_disc(n->s, px_at(n, ends[1]), DOT_RADIUS * n->s->cap, ink);
+    add_stretch(n, ends);
 }
 
-/* As large as other letters where it has room so, else smaller; across the piece where it has none along it. Where the
- * name stands; empty: nowhere. */
-static struct geometry_path name_piece(const struct small *s, const struct scene_arrange_piece *piece,
-                                       const struct scene_obstacles *in_way)
+/* All that is drawn but a piece's own outline. */
+static struct scene_obstacles others_of(const struct naming *n, size_t piece)
 {
-    static const double shares[] = { 1, 0.8, 0.65, 0.5, 0.4 };
-    static const vec2 directions[] = { { 1, 0 }, { 0, 1 } };
-    for (size_t i = 0; i < 2 * sizeof shares / sizeof shares[0]; i++) {
-        double cap = fmax(shares[i / 2] * s->cap, LEAST_NAME_PX), length = name_long(s, piece, cap);
-        struct room room = find_room(s, in_way, directions[i % 2], NAME_ROOM * cap, length);
-        if (room.length < length)
-            continue;
-        write_name(s, piece, &room, cap);
-        return box_of(s, &room, length, 2 * NAME_ROOM * cap);
-    }
-    return (struct geometry_path){ NULL, 0, true };
+    struct geometry_path *others = base_arena_alloc(n->c.a, n->drawn_count, sizeof *others);
+    size_t count = 0;
+    for (size_t i = 0; i < n->drawn_count; i++)
+        if (i != piece)
+            others[count++] = n->drawn[i];
+    return (struct scene_obstacles){ others, count };
+}
+
+static struct scene_label_room room_of(const struct naming *n, const struct scene_arrange_piece *piece, size_t index)
+{
+    struct geometry_path outline = n->drawn[index];
+    vec2 middle = geometry_path_centre(outline);
+    vec2 half = vec2_scale(piece->grain, ARROW * scene_cap_height(&n->view.look) / 2);
+    const char *name = piece->held ? base_arena_print(n->c.a, "\u00a0\u00a0\u00a0%s", piece->name) : piece->name;
+    return (struct scene_label_room){ .texts = { name },
+                                      .seam = outline,
+                                      .marks = others_of(n, index),
+                                      .wish = middle,
+                                      .grain = { vec2_sub(middle, half), vec2_add(middle, half) },
+                                      .light = &n->light };
 }
 
 static void draw_head(const struct small *s, vec2 tip, vec2 along, struct paint_ink ink)
@@ -370,20 +366,102 @@ static void draw_head(const struct small *s, vec2 tip, vec2 along, struct paint_
     fill_page(s, head, ink);
 }
 
-static void draw_grain(const struct small *s, const struct scene_arrange_piece *piece,
-                       const struct scene_obstacles *in_way)
+static void draw_grain(struct naming *n, const struct scene_arrange_piece *piece, const vec2 ends[2])
 {
-    struct paint_ink ink = scene_ink(&s->c->view->look, SCENE_GRAIN);
-    struct room room = find_room(s, in_way, piece->grain, 1.5 * HEAD_WIDE * s->cap, ARROW_MOST * s->cap);
-    double length = fmin(0.8 * room.length, ARROW_MOST * s->cap);
-    if (length < ARROW_LEAST * s->cap)
-        return;
-    vec2 half = vec2_scale(piece->grain, length / 2);
-    vec2 tail = vec2_sub(room.middle, half), head = vec2_add(room.middle, half);
-    scene_page_line(s->c, tail, head, pen_of(s, SCENE_GRAIN), ink);
-    draw_head(s, head, piece->grain, ink);
+    struct paint_ink ink = scene_ink(&n->view.look, SCENE_GRAIN);
+    bool turned = vec2_dot(vec2_sub(ends[1], ends[0]), piece->grain) < 0;
+    vec2 tail = px_at(n, ends[turned]), head = px_at(n, ends[!turned]);
+    scene_page_line(&n->c, tail, head, pen_of(n->s, SCENE_GRAIN), ink);
+    draw_head(n->s, head, piece->grain, ink);
     if (!piece->one_way)
-        draw_head(s, tail, vec2_scale(piece->grain, -1), ink);
+        draw_head(n->s, tail, vec2_scale(piece->grain, -1), ink);
+    add_stretch(n, ends);
+}
+
+/* The name in its piece, with the grain's arrow beside it; false: there is no room. */
+static bool name_inside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
+{
+    struct scene_label_room room = room_of(n, piece, index);
+    struct scene_label label;
+    vec2 grain[2];
+    if (!scene_label_inside(&n->c, &room, &label, grain))
+        return false;
+    draw_grain(n, piece, grain);
+    write_label(n, &label, piece->in_hand, piece->held);
+    return true;
+}
+
+/* Over where its arrow would be while the letters are no smaller than they may be on the table, else beside it with a
+ * leader, else smaller; a leader over lines last. False: nowhere. */
+static bool place_name(const struct naming *n, const struct scene_label_room *room, bool *beside,
+                       struct scene_label *label)
+{
+    const struct scene_obstacles drawn = { n->drawn, n->drawn_count }, pieces = { n->drawn, n->outline_count };
+    struct scene_label within;
+    bool over = scene_label_over(&n->c, room, &within);
+    *beside = !(over && within.cap[0] >= SCENE_LEAST_CAP_MM) &&
+              (scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, false, label) ||
+               (!over && scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, true, label)));
+    if (!*beside && over)
+        *label = within;
+    return *beside || over;
+}
+
+static void name_beside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
+{
+    struct scene_label_room room = room_of(n, piece, index);
+    const struct scene_obstacles drawn = { n->drawn, n->drawn_count };
+    struct scene_label label;
+    bool beside;
+    vec2 grain[2];
+    if (!place_name(n, &room, &beside, &label))
+        return;
+    if (beside && scene_grain_place(n->c.a, room.seam, (struct geometry_path){ NULL, 0, true }, &drawn, room.grain,
+                                    SCENE_LANES, grain))
+        draw_grain(n, piece, grain);
+    if (beside)
+        draw_leader(n, &label, &room);
+    write_label(n, &label, piece->in_hand, piece->held);
+}
+
+/* The one in hand has its choice of places. */
+static void name_pieces(struct naming *n, const struct scene_arrange *ar)
+{
+    bool *named = base_arena_alloc(n->c.a, ar->piece_count, sizeof *named);
+    if (!n->view.font)
+        return;
+    for (int in_hand = 1; in_hand >= 0; in_hand--)
+        for (size_t i = 0; i < ar->piece_count; i++)
+            if (ar->pieces[i].in_hand == (in_hand != 0) && n->drawn[i].count > 2)
+                named[i] = name_inside(n, &ar->pieces[i], i);
+    for (size_t i = 0; i < ar->piece_count; i++)
+        if (!named[i] && n->drawn[i].count > 2)
+            name_beside(n, &ar->pieces[i], i);
+}
+
+/* What two outlines share, hatched both ways, and the amount beside it, clear of lines and names. */
+static void draw_overlap(struct naming *n, const struct scene_arrange_overlap *overlap)
+{
+    const struct small *s = n->s;
+    struct geometry_path paths[2] = { path_of(s, overlap->over[0].path), path_of(s, overlap->over[1].path) };
+    struct scene_obstacles both = { paths, 2 };
+    if (!paths[0].count || !paths[1].count)
+        return;
+    struct geometry_box box = hatch(s, &both, scene_hatch_ways[0], HATCH_PX, dimmed(s, 1));
+    box = geometry_box_join(box, hatch(s, &both, scene_hatch_ways[1], HATCH_PX, dimmed(s, 1)));
+    if (!n->view.font || !overlap->amount || box.min.x > box.max.x || n->amount_count == MOST_AMOUNTS)
+        return;
+    struct geometry_path about = scaled(n->c.a, rectangle(n->c.a, box), 1 / n->px_per_mm);
+    struct scene_label_room room = {
+        .texts = { overlap->amount }, .seam = about, .wish = geometry_path_centre(about), .light = &n->light
+    };
+    const struct scene_obstacles drawn = { n->drawn, n->drawn_count }, none = { NULL, 0 };
+    struct scene_label label;
+    if (!scene_label_beside(&n->c, &room, about, &drawn, &none, true, &label))
+        return;
+    n->amount_count++;
+    draw_leader(n, &label, &room);
+    write_label(n, &label, false, false);
 }
 
 /* What is cut is as what may not be cut: there is no cloth any more. */
@@ -397,24 +475,18 @@ static struct paint_pen outline_pen(const struct small *s, const struct scene_ar
     return pen;
 }
 
-static void draw_piece(struct small *s, const struct scene_arrange_piece *piece)
+static void draw_piece(const struct small *s, const struct scene_arrange_piece *piece)
 {
-    struct geometry_path paths[2] = { path_of(s, piece->outline.path) };
-    struct scene_obstacles in_way = { paths, 1 };
-    if (paths[0].count < 3)
+    struct geometry_path path = path_of(s, piece->outline.path);
+    if (path.count < 3)
         return;
     if (piece->cut)
-        hatch(s, &in_way, scene_hatch_ways[0], BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
-    paint_px_stroke(&s->c->out->px, px_of(s->c, paths[0]), outline_pen(s, piece), dimmed(s, piece->in_hand ? 1 : DIM));
-    paths[1] = name_piece(s, piece, &in_way);
-    in_way.count += paths[1].count > 0;
-    if (piece->in_hand && paths[1].count)
-        s->taken[s->taken_count++] = geometry_path_box(paths[1]);
-    draw_grain(s, piece, &in_way);
+        hatch(s, &(struct scene_obstacles){ &path, 1 }, scene_hatch_ways[0], BLOCKED_HATCH_PX, dimmed(s, BLOCKED));
+    paint_px_stroke(&s->c->out->px, px_of(s->c, path), outline_pen(s, piece), dimmed(s, piece->in_hand ? 1 : DIM));
 }
 
 /* The one in hand lies over all. */
-static void draw_pieces(struct small *s, const struct scene_arrange *ar)
+static void draw_pieces(const struct small *s, const struct scene_arrange *ar)
 {
     for (int in_hand = 0; in_hand < 2; in_hand++)
         for (size_t i = 0; i < ar->piece_count; i++)
@@ -476,8 +548,10 @@ struct paint_scene scene_arrange(struct arena *a, const struct scene_view *view,
     draw_pieces(&s, ar);
     draw_cloth(&s, ar); /* over the pieces: a fold shows along those that lie on it */
     draw_ruler(&s, ar->unit);
+    struct naming *n = naming_of(&s, ar);
+    name_pieces(n, ar);
     for (size_t i = 0; i < ar->overlap_count; i++)
-        draw_overlap(&s, &ar->overlaps[i]);
+        draw_overlap(n, &ar->overlaps[i]);
     scene_draw_strip(&c);
     scene_draw_notice(&c);
     return scene;

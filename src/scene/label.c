@@ -16,7 +16,7 @@
 #define LEADER_AIR_MM 3.0  /* between the letters and their leader */
 #define LEADER_DOT_MM 2.5  /* radius */
 #define LEADER_OWN_MM 30.0 /* at its end, of the way over what belongs to the piece itself: its notches */
-#define CROSSED_MM 1000.0  /* of a longer leader that one over other lines is worth: any that is clear is better */
+#define CROSSED_MM 1000.0  /* of a longer leader that one over a line is worth: any that is clear is better */
 #define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
 #define PUSH_MM 16.0       /* the first step nearer to the piece */
 
@@ -302,13 +302,20 @@ static bool is_beyond_fold(const struct scene_label_room *room, vec2 at)
     return here * vec2_cross(along, vec2_sub(at, room->fold[0])) < 0;
 }
 
+static bool is_lit(const struct search *s, vec2 at)
+{
+    const struct geometry_box *light = s->room->light;
+    return light ? at.x >= light->min.x && at.x <= light->max.x && at.y >= light->min.y && at.y <= light->max.y
+                 : scene_is_lit(s->c, at);
+}
+
 /* The quick questions first. */
 static bool has_room_beside(const struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
     for (int corner = 0; corner < 4; corner++) {
         vec2 at = vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y });
-        if (!scene_is_lit(s->c, at) || is_beyond_fold(s->room, at))
+        if (!is_lit(s, at) || is_beyond_fold(s->room, at))
             return false;
     }
     if (any_touches(l->middle, half, s->clear_of))
@@ -366,7 +373,7 @@ static struct geometry_box smaller(struct geometry_box box, vec2 half)
     return (struct geometry_box){ vec2_add(box.min, half), vec2_sub(box.max, half) };
 }
 
-static struct geometry_path box_of(const struct scene_canvas *c, const struct scene_label *l)
+struct geometry_path scene_label_box(const struct scene_canvas *c, const struct scene_label *l)
 {
     vec2 half = half_of(l), across = vec2_scale(l->right, half.x), down = vec2_scale(l->down, half.y);
     const vec2 corners[] = { vec2_add(vec2_sub(l->middle, across), down), vec2_add(vec2_add(l->middle, across), down),
@@ -392,7 +399,7 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
         *label = in_form(c, room, &lines, &forms[form]);
         if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
             continue;
-        all[marks + 1] = box_of(c, label);
+        all[marks + 1] = scene_label_box(c, label);
         if (scene_grain_place(c->a, room->seam, all[marks + 1], &(struct scene_obstacles){ all, marks + 2 },
                               room->grain, are_many(c) ? FEW_PLACES : SCENE_LANES, grain))
             return true;
@@ -459,8 +466,8 @@ static struct lead lead_of(const struct scene_label *l, struct geometry_path sea
     return lead;
 }
 
-/* Whether it runs over what is drawn, its own piece's lines at its end aside. */
-static bool is_lead_clear(const struct search *s, const struct lead *lead)
+/* How much of what is drawn it runs over, its own piece's lines at its end aside. */
+static int crossings_of(const struct search *s, const struct lead *lead)
 {
     double own = lead->length > 0 ? fmax(0, 1 - LEADER_OWN_MM / lead->length) : 0;
     vec2 end = vec2_lerp(lead->from, lead->to, own), half = vec2_scale(vec2_sub(end, lead->from), 0.5);
@@ -468,18 +475,18 @@ static bool is_lead_clear(const struct search *s, const struct lead *lead)
     struct geometry_box box = { { middle.x - fabs(half.x), middle.y - fabs(half.y) },
                                 { middle.x + fabs(half.x), middle.y + fabs(half.y) } };
     const struct boxed *lists[] = { s->clear_of, s->pieces };
+    int count = 0;
     for (int k = 0; k < 2; k++)
         for (size_t i = 0; i < lists[k]->of.count; i++)
-            if (boxes_meet(lists[k]->boxes[i], box) && path_crosses(lists[k]->of.paths[i], lead->from, end))
-                return false;
-    return true;
+            count += boxes_meet(lists[k]->boxes[i], box) && path_crosses(lists[k]->of.paths[i], lead->from, end);
+    return count;
 }
 
-/* What a place is worth: its leader's length, one that runs over lines far more. */
+/* What a place is worth: its leader's length, and far more for each line that it runs over. */
 static double cost_of(const struct search *s, const struct scene_label *l)
 {
     struct lead lead = lead_of(l, s->room->seam);
-    return lead.length + (is_lead_clear(s, &lead) ? 0 : CROSSED_MM);
+    return lead.length + CROSSED_MM * crossings_of(s, &lead);
 }
 
 /* Nearer and nearer by ever smaller steps, as long as there is room. */
@@ -579,7 +586,7 @@ bool scene_label_over(const struct scene_canvas *c, const struct scene_label_roo
 
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
 {
-    struct table_path box = { box_of(c, l) };
+    struct table_path box = { scene_label_box(c, l) };
     paint_table_fill(&c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
 }
 
@@ -612,15 +619,22 @@ static double entry(struct geometry_path path, vec2 from, vec2 to)
     return first < 1 ? first : 0;
 }
 
+void scene_label_leader(const struct scene_label *l, const struct scene_label_room *room, vec2 ends[2])
+{
+    struct lead lead = lead_of(l, room->seam);
+    ends[0] = lead.from;
+    ends[1] = lead.to;
+}
+
 void scene_label_lead(const struct scene_canvas *c, const struct scene_label *l, const struct scene_label_room *room,
                       struct geometry_path cut)
 {
-    struct lead lead = lead_of(l, room->seam);
-    double end = fmin(lead.length, entry(cut, lead.from, lead.to) * lead.length + LEADER_IN_MM);
     struct paint_ink ink = scene_ink(&c->view->look, SCENE_LEADER);
     vec2 *ends = base_arena_alloc(c->a, 2, sizeof *ends), *dot = base_arena_alloc(c->a, DOT_CORNERS, sizeof *dot);
-    ends[0] = lead.from;
-    ends[1] = vec2_add(lead.from, vec2_scale(vec2_unit(vec2_sub(lead.to, lead.from)), end));
+    scene_label_leader(l, room, ends);
+    vec2 way = vec2_sub(ends[1], ends[0]);
+    double length = vec2_length(way), end = fmin(length, entry(cut, ends[0], ends[1]) * length + LEADER_IN_MM);
+    ends[1] = vec2_add(ends[0], vec2_scale(vec2_unit(way), end));
     for (int i = 0; i < DOT_CORNERS; i++) {
         double s, k;
         geometry_sincos(360.0 * i / DOT_CORNERS, &s, &k);

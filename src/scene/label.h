@@ -17,7 +17,8 @@ struct scene_label_room {
     vec2 wish;                            /* where the letters would best stand */
     vec2 grain[2];                        /* where the arrow would best lie */
     bool has_fold;
-    vec2 fold[2]; /* a line beyond which there is no cloth */
+    vec2 fold[2];                     /* a line beyond which there is no cloth */
+    const struct geometry_box *light; /* where letters beside may stand; NULL: wherever light falls on the table */
 };
 
 /* A block of lines along the unit vector `right`, its middle at `middle`. */
@@ -53,7 +54,13 @@ void scene_label_darken(const struct scene_canvas *c, const struct scene_label *
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *label);
 
-/* A thin line from letters beside a piece to a dot within its cut line, the shortest way to its stitching line. */
+/* Its corners, with the air about the letters; in the canvas's arena. */
+struct geometry_path scene_label_box(const struct scene_canvas *c, const struct scene_label *label);
+
+/* The ends of the shortest way from letters beside a piece to its stitching line. */
+void scene_label_leader(const struct scene_label *label, const struct scene_label_room *room, vec2 ends[2]);
+
+/* A thin line that way, to a dot within the cut line. */
 void scene_label_lead(const struct scene_canvas *c, const struct scene_label *label,
                       const struct scene_label_room *room, struct geometry_path cut);
 

@@ -3,7 +3,6 @@
 #include "base/words.h"
 
 #define LEAST_DASH_PX 4.0
-#define LEAST_CAP_MM 12.0
 #define LEAST_CAP_PX 14.2 /* 2 px / 0.141 */
 
 const struct scene_chalks scene_chalks[SCENE_CHALKS] = {
@@ -80,5 +79,5 @@ double scene_cut_width(const struct scene_look *look)
 
 double scene_cap_height(const struct scene_look *look)
 {
-    return larger(LEAST_CAP_MM, LEAST_CAP_PX * look->mm_per_px);
+    return larger(SCENE_LEAST_CAP_MM, LEAST_CAP_PX * look->mm_per_px);
 }

@@ -65,6 +65,8 @@ struct paint_ink scene_letter_ink(const struct scene_look *look);
 /* The width a cut line really gets, mm. */
 double scene_cut_width(const struct scene_look *look);
 
+#define SCENE_LEAST_CAP_MM 12.0
+
 /* Height of capitals, mm: at least 12 mm and high enough that the thinnest stroke of the letters, 0.141 of it in the
  * heavy face that was measured, is at least 1.5 mm and 2 px. */
 double scene_cap_height(const struct scene_look *look);

@@ -100,8 +100,8 @@ static void it_turns_with_her(void **state)
             };
             struct paint_scene s = scene_arrange(h->a, &view, &arrange);
             struct paint_items in = seen(h, &s, &view);
-            struct found_words a = find_words(h, &in, "AA", CAP_MM, across);
-            struct found_words b = find_words(h, &in, "BB", CAP_MM, across);
+            struct found_words a = find_words(h, &in, "AA", NAME_MM, across);
+            struct found_words b = find_words(h, &in, "BB", NAME_MM, across);
             assert_int_equal(a.count, 1);
             assert_int_equal(b.count, 1);
             assert_true(a.middle.x < b.middle.x && a.middle.y < b.middle.y);
@@ -123,10 +123,10 @@ static void the_piece_in_hand_stands_out(void **state)
     };
     struct paint_scene s = scene_arrange(h->a, &view, &arrange);
     struct paint_items in = seen(h, &s, &view);
-    struct found_words in_hand = find_words(h, &in, "AA", CAP_MM, across);
+    struct found_words in_hand = find_words(h, &in, "AA", NAME_MM, across);
     assert_int_equal(in_hand.count, 1);
     assert_near(in_hand.level, 0, 0);
-    assert_near(find_words(h, &in, "BB", CAP_MM, across).level, 1, 0);
+    assert_near(find_words(h, &in, "BB", NAME_MM, across).level, 1, 0);
     const struct paint_item *band = &in.items[in_hand.item - 1]; /* drawn before its letters, wholly lit */
     struct geometry_box box = geometry_path_box(in.paths[band->first_path]);
     assert_true(band->kind == PAINT_FILL && band->ink.level == 1);
@@ -190,12 +190,31 @@ static void a_name_stands_within_its_piece(void **state)
     };
     struct paint_scene s = scene_arrange(h->a, &view, &arrange);
     struct paint_items in = seen(h, &s, &view);
-    struct found_words words = find_words(h, &in, "BENT FACING", CAP_MM, across);
+    struct found_words words = find_words(h, &in, "BENT FACING", NAME_MM, across);
     assert_int_equal(words.count, 1);
     struct geometry_box name = box_seen(&in, &words, across, (vec2){ 0, 1 });
     struct geometry_box arm = closed_stroke(&in, 0);
     double up = arm.min.y + (arm.max.y - arm.min.y) * 120 / 600;
     assert_true(name.min.y > arm.min.y && name.max.y < up && name.min.x > arm.min.x && name.max.x < arm.max.x);
+}
+
+/* A piece that is too narrow for letters of 12 mm: named beside it as large as on the table, not in smaller ones. */
+static void a_narrow_piece_is_named_beside_it(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map);
+    struct scene_arrange_piece piece = { .outline = rectangle(h, 200, 350, 30, 12), .grain = { 1, 0 }, .name = "Tab" };
+    struct scene_arrange arrange = {
+        .title = "T", .spread = &folded, .needs_mm = 900, .pieces = &piece, .piece_count = 1
+    };
+    struct paint_scene s = scene_arrange(h->a, &view, &arrange);
+    struct paint_items in = seen(h, &s, &view);
+    struct found_words words = find_words(h, &in, "TAB", NAME_MM, across);
+    assert_int_equal(words.count, 1);
+    struct geometry_box box = closed_stroke(&in, 0);
+    assert_false(words.middle.x > box.min.x && words.middle.x < box.max.x && words.middle.y > box.min.y &&
+                 words.middle.y < box.max.y);
 }
 
 /* Figures by the person's unit, as close as they stand apart in a light of 1 m: 1.9 m and 3 % more are drawn over
@@ -232,6 +251,7 @@ int main(void)
         scene_test(pieces_lie_where_they_lie_on_the_cloth), scene_test(it_turns_with_her),
         scene_test(the_piece_in_hand_stands_out),           scene_test(an_overlap_is_hatched_both_ways),
         scene_test(a_name_stands_within_its_piece),         scene_test(the_ruler_has_figures),
+        scene_test(a_narrow_piece_is_named_beside_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
