@@ -236,7 +236,7 @@ static void say_row(struct check_pattern *k, const struct row *row, bool with_gr
     bool is_compared = at->measured_mm > 0 && at->finished_mm > 0;
     say_cells(k,
               (const char *const[CELLS]){
-                  row->girth->name, cell(k, at->finished_mm > 0, at->finished_mm),
+                  pattern_worded(a, k->p, row->girth->name), cell(k, at->finished_mm > 0, at->finished_mm),
                   cell(k, at->measured_mm > 0, at->measured_mm), is_compared ? app_fixed(a, fabs(worst.mm), 2) : "-",
                   is_compared ? k->p->sizes[worst.size] : "-",
                   cell(k, at->measured_mm > 0 && at->chart_mm > 0, at->measured_mm - at->chart_mm),

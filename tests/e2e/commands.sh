@@ -72,6 +72,13 @@ expect 0 "$chalklight" draft "$demo/pinafore.json" --size 5 --cup C-D --out "$wo
 said '"stitching_mm"'
 expect 0 grep -F "PIECE NAME: skirt front midi" "$work/pieces.dxf"
 
+# The pattern in the words that it has for her language; what is read by scripts stays.
+expect 0 env LC_ALL=C.UTF-8 LANGUAGE=de "$chalklight" list "$demo/pinafore.json" --body "$demo/guide.json" --view A
+said "Latzkleid Möwenfels, Ausführung A: Latz und Rock, knielang"
+said "Rockvorderteil (skirt front)"
+expect 0 env LC_ALL=C.UTF-8 LANGUAGE=de "$chalklight" list "$demo/pinafore.json" --body "$demo/guide.json" --view A --json
+said '"piece": "skirt front"'
+
 # A job to the body: hers instead of the chart's, and what she has not measured estimated and named.
 expect 0 "$chalklight" job "$demo/skirt.json" --body "$demo/guide.json" --view A --out "$work/skirt-job.json"
 said "Made to your measurements. A size only stands in for what you have not measured."

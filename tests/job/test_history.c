@@ -1,8 +1,11 @@
 /* Going back and forward through the jobs that were. */
+#include "base/words.h"
 #include "job/change.h"
 #include "job/cloth.h"
 #include "job/history.h"
 #include "support/room.h"
+
+static const char *words_folder, *demo_pattern;
 
 #define PATTERN                                                                                                        \
     "{ 'chalklight': 'pattern', 'version': 2, 'outline': 'stitching line', 'name': 'P', 'unit': 'cm',"                 \
@@ -162,13 +165,41 @@ static void moving_loses_no_step(void **state)
     job_history_destroy(h);
 }
 
-int main(void)
+/* All steps, those that can be gone back to as well; the words are the demo's own. */
+static void another_language_shows_other_words(void **state)
 {
+    struct room *room = *state;
+    base_words_speak("en", words_folder);
+    struct job_history *h = job_history_create(JOB_HISTORY_BYTES);
+    struct job job;
+    const struct job_choices choices = { .pattern = demo_pattern, .size = "5", .cup_group = "C-D", .view = "A" };
+    assert_true(job_make(job_history_arena(h), &choices, &job, NULL, room->errs));
+    struct job *first = base_arena_alloc(job_history_arena(h), 1, sizeof *first);
+    *first = job;
+    job_history_restart(h, first);
+    job_history_step(h, job_with_name(job_history_arena(h), job_history_now(h), "Hers"), "named");
+    const char *kept = job_print(room->a, job_history_now(h));
+    assert_string_equal(job_history_now(h)->pattern->pieces[0].label, "Bib front");
+    base_words_speak("de", words_folder);
+    job_history_read_anew(h);
+    assert_string_equal(job_history_now(h)->pattern->pieces[0].label, "Latzvorderteil");
+    assert_string_equal(job_print(room->a, job_history_now(h)), kept);
+    assert_true(job_history_undo(h));
+    assert_string_equal(job_history_now(h)->pattern->pieces[0].label, "Latzvorderteil");
+    base_words_speak("en", words_folder);
+    job_history_destroy(h);
+}
+
+int main(int argc, char **argv)
+{
+    if (argc != 3)
+        return 1;
+    words_folder = argv[1];
+    demo_pattern = argv[2];
     const struct CMUnitTest tests[] = {
-        cmocka_unit_test(steps_are_taken_back_and_again),
-        cmocka_unit_test(a_hundred_steps_can_be_taken_back),
-        room_test(a_history_keeps_within_its_room),
-        room_test(moving_loses_no_step),
+        cmocka_unit_test(steps_are_taken_back_and_again), cmocka_unit_test(a_hundred_steps_can_be_taken_back),
+        room_test(a_history_keeps_within_its_room),       room_test(moving_loses_no_step),
+        room_test(another_language_shows_other_words),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
