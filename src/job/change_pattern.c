@@ -51,7 +51,7 @@ static void move_view(const struct moving *m)
     const char *name = m->was->view == PATTERN_NONE ? NULL : from->views[m->was->view].name;
     m->job->view = name ? pattern_find_view(to, name) : PATTERN_NONE;
     if (name && m->job->view == PATTERN_NONE)
-        tell_lost(m, &lost_view, name);
+        tell_lost(m, &lost_view, from->views[m->was->view].shown);
     if (m->job->view == PATTERN_NONE && to->view_count == 1)
         m->job->view = 0;
 }
@@ -93,7 +93,7 @@ static void tell_lost_levels(const struct moving *m)
                        pattern_find_row(m->job->pattern, from->chart[i].name) != PATTERN_NONE &&
                        moved_position(m, m->was->level_position[i]) != PATTERN_NONE;
         if (is_own && !is_kept)
-            tell_lost(m, &lost_level, from->chart[i].name);
+            tell_lost(m, &lost_level, pattern_worded(m->a, from, from->chart[i].name));
     }
 }
 
@@ -125,7 +125,7 @@ static void move_notes(const struct moving *m)
         const char *piece = notes.items[i].of;
         if (pattern_find_piece(m->job->pattern, piece) != PATTERN_NONE)
             continue;
-        tell_lost(m, &lost_note, piece);
+        tell_lost(m, &lost_note, m->was->pattern ? pattern_worded(m->a, m->was->pattern, piece) : piece);
         m->job->ticket.notes = job_words_with(m->a, m->job->ticket.notes, piece, NULL);
     }
 }

@@ -376,8 +376,8 @@ static void tell_measurements(const struct asked *q, const struct sizing_choice 
         if (reason->question.range)
             sizing_question_ask(m, q->body->unit, reason->question, errs);
         else if (reason->below || reason->above)
-            base_err(errs, &outside, m->place, ERR_TEXT(m->name), ERR_MM(m->mm), ERR_MM(row.mm[0]),
-                     ERR_MM(row.mm[row.count - 1]));
+            base_err(errs, &outside, m->place, ERR_TEXT(pattern_worded(q->a, q->p, m->name)), ERR_MM(m->mm),
+                     ERR_MM(row.mm[0]), ERR_MM(row.mm[row.count - 1]));
         reason++;
     }
 }
