@@ -288,6 +288,16 @@ static const char *strip_left(const struct app *app, const struct scene_look *lo
     return pairs && !m->mirror ? base_arena_print(a, "%s · %s", text, base_tr("O: the other of the pair")) : text;
 }
 
+/* What lies where a notice would stand leaves it no room: what must not be overlooked then stands on the strip. */
+static const char *kept_notice(const struct app *app)
+{
+    if (!app_place_needs_notice_side(app))
+        return NULL;
+    if (app->trust.doubt)
+        return app->stickers.count ? base_tr("not checked: M") : base_tr("not checked: S");
+    return app->table.sample ? base_tr("sample table") : NULL;
+}
+
 static const char *strip_right(const struct app *app, struct arena *a)
 {
     if (app->mode == SCENE_STICKERS)
@@ -300,8 +310,10 @@ static const char *strip_right(const struct app *app, struct arena *a)
         return base_tr("Esc: done · 0: by the cloth");
     if (app->mode == SCENE_WORK_LIGHT)
         return NULL;
-    if (app_place_is_shown(app))
-        return app_place_strip_right(app, a);
+    if (app_place_is_shown(app)) {
+        const char *kept = kept_notice(app), *keys = app_place_strip_right(app, a);
+        return kept ? base_arena_print(a, "%s · %s", kept, keys) : keys;
+    }
     if (app->all || app->mode != SCENE_PIECES)
         return base_tr("F1: keys");
     return base_arena_print(a, base_tr("%s · %zu of %zu · F1: keys"), count_text(app, a, app->cut), app->cut + 1,
@@ -355,6 +367,8 @@ static const char *notice(const struct app *app, struct arena *frame)
 {
     if (app->trouble)
         return app->trouble;
+    if (app->cautions) /* they are a page of their own; the rest is told once they were read */
+        return NULL;
     if (app->told)
         return app->told;
     const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
