@@ -27,43 +27,42 @@ struct app_arrange_effects app_arrange_tell(struct app_arrange *ar, const char *
     return app_arrange_redraw;
 }
 
-/* Where everything was kept; whether anything was. */
-static bool take_kept(struct app_arrange *ar, struct app_arranged *cloth, struct err_list *errs)
+bool app_arrange_take_kept(struct app_arranged *cloth, const struct job *job, struct err_list *errs)
 {
     struct lay_place *places;
-    size_t found = job_places(ar->a, ar->start.job, &cloth->task, &places, errs);
+    size_t found = job_places(cloth->room, job, &cloth->task, &places, errs);
     memcpy(cloth->steps.values[0], places, cloth->task.item_count * sizeof *places);
     return found > 0;
 }
 
 /* Which items of it are cut on the table. */
-static const bool *cut_of(struct app_arrange *ar, const struct lay_task *task)
+static const bool *cut_of(struct arena *a, const struct app_arrange *ar, const struct lay_task *task)
 {
     const struct app_cloth_progress *known = app_progress_find(ar->start.cut, task->material);
-    bool *cut = base_arena_alloc(ar->a, task->item_count + 1, sizeof *cut);
+    bool *cut = base_arena_alloc(a, task->item_count + 1, sizeof *cut);
     for (size_t i = 0; known && known->item_count == task->item_count && i < task->item_count; i++)
         cut[i] = known->begun[i];
     return cut;
 }
 
-/* What cannot be laid at all is told in its place, and the other cloths are there all the same. */
-static bool begin_cloth(struct app_arrange *ar, struct app_arranged *cloth, const struct job_cloth *from,
-                        struct err_list *errs)
+bool app_arrange_make_items(struct app_arrange *ar, struct app_arranged *cloth, const struct job *job,
+                            struct err_list *errs)
 {
     struct err_list *own = base_err_list_create();
-    *cloth = (struct app_arranged){ .from = from, .made = base_arena_create(), .gained_s = -1 };
-    struct app_material m = { ar->start.job, &ar->draft, &from->cloth, from->material, ar->start.unit, NULL };
-    bool ok = app_torn_task(ar->a, &m, &cloth->task, &cloth->torn, own);
+    struct arena *a = cloth->room;
+    struct app_material m = { job, &ar->draft, &cloth->from->cloth, cloth->from->material, ar->start.unit, NULL };
+    bool ok = app_torn_task(a, &m, &cloth->task, &cloth->torn, own);
+    cloth->refused = NULL;
     if (!ok) {
         cloth->refused =
-            own->count ? app_sentence(ar->a, &own->items[0], ar->start.unit) : base_tr("Nothing can be laid on it");
+            own->count ? app_sentence(a, &own->items[0], ar->start.unit) : base_tr("Nothing can be laid on it");
         for (int i = 0; i < own->count; i++)
             base_err_add(errs, own->items[i].kind, own->items[i].place, own->items[i].args);
     }
     if (!ok)
         cloth->task.item_count = 0;
-    cloth->cut = cut_of(ar, &cloth->task);
-    app_arrange_begin_steps(ar->a, &cloth->steps, cloth->task.item_count);
+    cloth->cut = cut_of(a, ar, &cloth->task);
+    app_arrange_begin_steps(a, &cloth->steps, cloth->task.item_count);
     cloth->in_hand = cloth->task.item_count;
     base_err_list_destroy(own);
     return ok;
@@ -82,7 +81,10 @@ static bool begin_cloths(struct app_arrange *ar, struct err_list *errs)
     bool any = false, any_torn = false;
     ar->cloths = base_arena_alloc(ar->a, job->cloth_count + 1, sizeof *ar->cloths);
     for (size_t i = 0; i < job->cloth_count; i++, ar->cloth_count++) {
-        bool ok = begin_cloth(ar, &ar->cloths[i], &job->cloths[i], refused);
+        ar->cloths[i] = (struct app_arranged){
+            .from = &job->cloths[i], .room = base_arena_create(), .made = base_arena_create(), .gained_s = -1
+        };
+        bool ok = app_arrange_make_items(ar, &ar->cloths[i], job, refused);
         if (ok && !any)
             ar->cloth = i;
         any = any || ok;
@@ -106,9 +108,11 @@ struct app_arrange *app_arrange_create(const struct app_arrange_start *start, st
         return NULL;
     }
     app_arrange_begin_rounds(ar);
+    const struct job *job = start->job;
     for (size_t i = 0; i < ar->cloth_count; i++)
-        if (!ar->cloths[i].refused && !take_kept(ar, &ar->cloths[i], errs))
+        if (!ar->cloths[i].refused && !app_arrange_take_kept(&ar->cloths[i], job, errs))
             app_arrange_begin_search(ar, &ar->cloths[i]);
+    app_arrange_follow(ar);
     app_arrange_attend(ar);
     return ar;
 }
@@ -118,8 +122,10 @@ void app_arrange_destroy(struct app_arrange *ar)
     if (!ar)
         return;
     app_arrange_end_rounds(ar);
-    for (size_t i = 0; i < ar->cloth_count; i++)
+    for (size_t i = 0; i < ar->cloth_count; i++) {
         base_arena_destroy(ar->cloths[i].made);
+        base_arena_destroy(ar->cloths[i].room);
+    }
     base_arena_destroy(ar->told_in);
     base_arena_destroy(ar->a);
 }

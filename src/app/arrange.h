@@ -36,8 +36,12 @@ struct app_arrange_start {
     const char *note; /* … and this after them, until something is moved; or NULL. Kept by reference */
 };
 
-/* Stands at the first cloth; one without a layout is arranged at once. Lives until app_arrange_destroy; job, font and
- * pool outlive it. NULL, with the reasons, when a piece cannot be drafted or no cloth has anything to lay. */
+/* Stands at the first cloth; one without a layout is arranged at once. Where fabric is fused in a block, its
+ * interfacing follows whatever lies there now, by hand or found: another block, or other pieces in it, and the
+ * interfacing has those at once. What of it is still cut stays where it lay; where something is wrong then, or has no
+ * place yet, it is arranged anew around what is held, and its steps to undo begin anew. Interfacing that is cut in part
+ * stays. Lives until app_arrange_destroy; job, font and pool outlive it. NULL, with the reasons, when a piece cannot be
+ * drafted or no cloth has anything to lay. */
 struct app_arrange *app_arrange_create(const struct app_arrange_start *start, struct err_list *errs);
 
 /* NULL is allowed. */

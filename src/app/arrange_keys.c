@@ -237,9 +237,11 @@ static effects press(struct app_arrange *ar, int key, int mods)
     if (words && !leaves)
         return app_arrange_redraw;
     effects done = row ? row->run(ar, row->amount) : nothing;
-    app_arrange_attend(ar);
-    if (done.keep)
+    if (done.keep) {
         ar->start.note = NULL;
+        app_arrange_follow(ar);
+    }
+    app_arrange_attend(ar);
     if (done.keep && ar->told == note)
         ar->told = NULL;
     return done;
@@ -257,8 +259,10 @@ static effects steer(struct app_arrange *ar, const struct input_event *event)
         return nothing;
     if (cloth->task.items[cloth->in_hand].on_fold)
         by.y = 0;
-    if (event->left.right == 0 && event->left.away == 0 && event->right.right == 0 && event->right.away == 0)
+    if (event->left.right == 0 && event->left.away == 0 && event->right.right == 0 && event->right.away == 0) {
+        app_arrange_follow(ar);
         return app_arrange_changed;
+    }
     if (by.x == 0 && by.y == 0)
         return nothing;
     ar->told = NULL;

@@ -28,20 +28,28 @@ static void end(void *search)
 
 void app_arrange_begin_rounds(struct app_arrange *ar)
 {
-    size_t most = 0;
+    size_t most = ar->found_items;
     for (size_t i = 0; i < ar->cloth_count; i++)
         most = ar->cloths[i].task.item_count > most ? ar->cloths[i].task.item_count : most;
     size_t bytes = sizeof *ar->found + most * sizeof ar->found->places[0];
-    ar->found = base_arena_alloc(ar->a, 1, bytes);
+    if (!ar->found || most > ar->found_items)
+        ar->found = base_arena_alloc(ar->a, 1, bytes);
+    ar->found_items = most;
     const struct base_background_work work = { make_round,          end,   ar->start.wake,
                                                ar->start.wake_user, bytes, base_pool_threads(ar->start.pool) };
     if (ar->start.wake)
         ar->background = base_background_create(&work);
 }
 
-void app_arrange_end_rounds(struct app_arrange *ar)
+void app_arrange_halt_rounds(struct app_arrange *ar)
 {
     base_background_destroy(ar->background);
+    ar->background = NULL;
+}
+
+void app_arrange_end_rounds(struct app_arrange *ar)
+{
+    app_arrange_halt_rounds(ar);
     for (size_t i = 0; i < ar->cloth_count; i++)
         lay_search_end(ar->cloths[i].search);
 }

@@ -136,6 +136,7 @@ struct app_arrange_effects app_arrange_search(struct app_arrange *ar, double now
         return nothing;
     ar->unshown = false;
     ar->shown_s = now_s;
+    app_arrange_follow(ar);
     return app_arrange_changed;
 }
 

@@ -28,6 +28,7 @@ struct app_arrange_found {
 /* One of the job's cloths. */
 struct app_arranged {
     const struct job_cloth *from;
+    struct arena *room; /* task, cut and steps live there */
     struct lay_task task;
     const struct tearing_plan *torn; /* before anything is laid; NULL: nothing is */
     const char *refused;             /* why nothing can be laid on it; NULL when it can */
@@ -55,7 +56,8 @@ struct app_arrange {
     struct app_arranged *cloths;
     size_t cloth_count, cloth;          /* the one that is shown */
     struct base_background *background; /* makes the rounds of searching; NULL: app_arrange_search does */
-    struct app_arrange_found *found;    /* of the cloth with most items */
+    struct app_arrange_found *found;    /* of a cloth with so many items: */
+    size_t found_items;
     bool rests;
 
     bool cautions, help;
@@ -78,6 +80,19 @@ struct app_arranged *app_arrange_now(struct app_arrange *arrange);
 /* Tells something until the next key. */
 struct app_arrange_effects app_arrange_tell(struct app_arrange *arrange, const char *format, ...)
     __attribute__((format(printf, 2, 3)));
+
+/* --- what is laid on a cloth (arrange.c, arrange_follow.c) --- */
+
+/* Gives a cloth its items as the job has them, everything off it. What cannot be laid at all is told in its place;
+ * false, with the reasons. */
+bool app_arrange_make_items(struct app_arrange *arrange, struct app_arranged *cloth, const struct job *job,
+                            struct err_list *errs);
+
+/* Where everything was kept in a job; whether anything was. */
+bool app_arrange_take_kept(struct app_arranged *cloth, const struct job *job, struct err_list *errs);
+
+/* The interfacing follows the fabric that is fused in a block (app/arrange.h). */
+void app_arrange_follow(struct app_arrange *arrange);
 
 /* --- steps (arrange_steps.c) --- */
 
@@ -123,6 +138,9 @@ bool app_arrange_find_room(struct app_arrange *arrange, struct app_arranged *clo
 /* Once all cloths are there; and when all is over. */
 void app_arrange_begin_rounds(struct app_arrange *arrange);
 void app_arrange_end_rounds(struct app_arrange *arrange);
+
+/* Waits for a round under way, and makes none until app_arrange_begin_rounds; all searches stay. */
+void app_arrange_halt_rounds(struct app_arrange *arrange);
 
 /* Ends a cloth's search; nobody waits for a round under way. */
 void app_arrange_drop_rounds(struct app_arrange *arrange, struct app_arranged *cloth);

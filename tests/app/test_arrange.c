@@ -271,6 +271,100 @@ static void what_is_moved_into_or_out_of_the_block_is_told(void **state)
                         "“Back” is to be fused and lies 455 mm outside the block: fuse it by itself, or move it");
 }
 
+/* --- the interfacing of a block -----------------------------------------------------------------------------------
+ */
+
+/* Front and Back fused in a block, and their interfacing, 500 wide, that was never arranged. */
+static void begin_fused(struct table_here *h, double back_x)
+{
+    struct cloth interfacing = h->cloth;
+    make_job(h, "Fused");
+    job_set_cloth(h->room.a, &h->job, PATTERN_INTERFACING, &interfacing);
+    h->cloth.block_mm = 500;
+    struct job_laid laid[] = { box_at("Front", 0, 0, 200), box_at("Back", back_x, 0, 200),
+                               box_at("Pocket", 0, 250, 100) };
+    struct job_cloth cloth = { .material = PATTERN_FABRIC, .cloth = h->cloth, .laid = laid, .laid_count = 3 };
+    job_put_cloth(h->room.a, &h->job, &cloth);
+    create(h);
+}
+
+static struct app_arranged *interfacing_of(struct table_here *h)
+{
+    for (size_t i = 0; i < h->arrange->cloth_count; i++)
+        if (h->arrange->cloths[i].from->material == PATTERN_INTERFACING)
+            return &h->arrange->cloths[i];
+    return NULL;
+}
+
+/* Its pieces are those, in order, all of them laid as they may be; a block so long along the cloth and so wide. */
+static void assert_interfacing(struct table_here *h, vec2 block, const char *other)
+{
+    struct app_arranged *cloth = interfacing_of(h);
+    const struct lay_finding *findings;
+    assert_int_equal(cloth->task.item_count, other ? 2 : 1);
+    assert_string_equal(lay_item_name(h->room.a, &cloth->task, 0), LAY_BLOCK_LABEL);
+    if (other)
+        assert_string_equal(lay_item_name(h->room.a, &cloth->task, 1), other);
+    struct geometry_box box =
+        geometry_path_box(lay_outline(h->room.a, &cloth->task, 0, &app_arrange_places(cloth)[0]).path);
+    assert_near(box.max.x - box.min.x, block.x, 1e-6);
+    assert_near(box.max.y - box.min.y, block.y, 1e-6);
+    assert_int_equal(app_arrange_lay(cloth)->left_out, 0);
+    assert_int_equal(app_arrange_findings(cloth, &findings), 0);
+}
+
+/* A block reaches 5 mm past its pieces but at the cloth's edges: [0, 605] × [0, 205] of Front at [0, 300] and Back
+ * behind it. Back carried 20 mm on goes along: 625. Behind the pocket that lies in the way, at [620, 920], it is cut by
+ * itself, and of Front's block 305 are left. Undone, all is as before; and the job has it so each time. */
+static void the_interfacing_follows_its_fabric(void **state)
+{
+    struct table_here *h = *state;
+    begin_fused(h, 300);
+    assert_interfacing(h, (vec2){ 605, 205 }, NULL);
+    keys(h, "page down", "page down", "right", "right");
+    assert_interfacing(h, (vec2){ 625, 205 }, NULL);
+    keys(h, "page down"); /* the pocket to [320, 420] × [50, 150] */
+    for (int i = 0; i < 32; i++)
+        press(h, "right");
+    keys(h, "page up");
+    for (int i = 0; i < 30; i++)
+        press(h, "right");
+    keys(h, "page down");
+    for (int i = 0; i < 20; i++)
+        press(h, "down");
+    assert_interfacing(h, (vec2){ 305, 205 }, "Back");
+    struct job job = app_arrange_job(h->arrange, h->room.a);
+    const struct job_cloth *kept = job_find_cloth(&job, PATTERN_INTERFACING);
+    assert_int_equal(kept->laid_count, 2);
+    assert_string_equal(kept->laid[0].piece, LAY_BLOCK_NAME);
+    assert_string_equal(kept->laid[1].piece, "Back");
+    while (press(h, "z").keep)
+        continue;
+    assert_interfacing(h, (vec2){ 605, 205 }, NULL);
+}
+
+/* What is held of the interfacing stays where it lies while another block comes to lie beside it. */
+static void held_interfacing_stays_while_it_follows(void **state)
+{
+    struct table_here *h = *state;
+    begin_fused(h, 620);
+    keys(h, "page down", "page down", "page down");
+    for (int i = 0; i < 32; i++)
+        press(h, "right");
+    for (int i = 0; i < 20; i++)
+        press(h, "down");
+    assert_interfacing(h, (vec2){ 305, 205 }, "Back");
+    keys(h, "f3", "page down", "page down", "p", "f2", "page up", "page up");
+    struct lay_place held = app_arrange_places(interfacing_of(h))[1];
+    assert_true(held.is_pinned);
+    keys(h, "up", "right"); /* Front, 10 mm on */
+    assert_interfacing(h, (vec2){ 310, 210 }, "Back");
+    struct lay_place still = app_arrange_places(interfacing_of(h))[1];
+    assert_true(still.is_pinned);
+    assert_true(still.motion.shift.x == held.motion.shift.x && still.motion.shift.y == held.motion.shift.y &&
+                still.motion.turn_deg == held.motion.turn_deg);
+}
+
 static void past_the_edge_is_told_but_not_out_of_sight(void **state)
 {
     struct table_here *h = *state;
@@ -978,6 +1072,8 @@ int main(void)
         arrange_test(an_overlap_is_told_and_butting_mends_it),
         arrange_test(a_free_piece_is_pushed_until_it_touches),
         arrange_test(what_is_moved_into_or_out_of_the_block_is_told),
+        arrange_test(the_interfacing_follows_its_fabric),
+        arrange_test(held_interfacing_stays_while_it_follows),
         arrange_test(past_the_edge_is_told_but_not_out_of_sight),
         arrange_test(a_piece_is_turned_end_for_end_where_it_lies),
         arrange_test(on_one_way_cloth_it_is_not_turned_round),
