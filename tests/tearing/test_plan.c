@@ -419,88 +419,6 @@ static void strips_lie_round_faults(void **state)
     assert_near(s->plan.length_mm, 800, 0.02);
 }
 
-static int throw_dice(unsigned long long *state, int sides)
-{
-    *state = *state * 6364136223846793005ULL + 1442695040888963407ULL;
-    return (int)((*state >> 33) % (unsigned long long)sides);
-}
-
-/* After the strip before, and no fault within. */
-static void lies_off_faults(const struct set *s, const struct tearing_strip *strip, double at)
-{
-    assert_true(strip->from_mm >= at - MM);
-    for (size_t i = 0; i < s->cloth.fault_count; i++) {
-        struct geometry_box box = geometry_path_box(s->cloth.faults[i].path);
-        double from = s->task.off_square_mm + strip->from_mm, to = s->task.off_square_mm + strip->to_mm;
-        assert_true(box.max.x <= from + MM || box.min.x >= to - MM);
-    }
-}
-
-static void holds_together(const struct set *s)
-{
-    const struct tearing_plan *p = &s->plan;
-    size_t found[24] = { 0 }; /* needs, and the rests of wide ones */
-    double at = 0;
-    for (size_t i = 0; i < p->strip_count; i++) {
-        const struct tearing_strip *strip = &p->strips[i];
-        if (s->cloth.fault_count)
-            lies_off_faults(s, strip, at);
-        else
-            assert_near(strip->from_mm, at, MM);
-        assert_near(strip->to_mm - strip->from_mm, strip->size_mm + 2 * s->task.margin_mm, MM);
-        at = strip->to_mm;
-        for (size_t k = 0; k < strip->spot_count; k++) {
-            const struct tearing_spot *spot = &strip->spots[k];
-            const struct tearing_need *need = &p->needs[spot->kind];
-            assert_true(spot->across_mm >= -MM && spot->across_mm + need->width_mm <= p->strip_length_mm + MM);
-            assert_true(spot->along_mm >= -MM && spot->along_mm + need->height_mm <= strip->size_mm + MM);
-            found[spot->kind]++;
-        }
-    }
-    for (size_t i = 0; i < p->need_count; i++)
-        assert_int_equal(found[i], p->needs[i].count);
-    assert_near(p->length_mm, s->task.off_square_mm + at, MM);
-}
-
-/* None as often as not, else up to three holes. */
-static const struct cloth_path *some_faults(struct arena *a, unsigned long long *dice, size_t *count)
-{
-    *count = throw_dice(dice, 2) ? (size_t)(1 + throw_dice(dice, 3)) : 0;
-    struct cloth_path *faults = base_arena_alloc(a, *count, sizeof *faults);
-    for (size_t i = 0; i < *count; i++) {
-        vec2 *corners = base_arena_alloc(a, 3, sizeof *corners);
-        double x = throw_dice(dice, 4000);
-        corners[0] = (vec2){ x, 100 };
-        corners[1] = (vec2){ x + throw_dice(dice, 80), 100 };
-        corners[2] = (vec2){ x + throw_dice(dice, 80), 150 };
-        faults[i].path = (struct geometry_path){ corners, 3, true };
-    }
-    return faults;
-}
-
-/* No rectangle lost, no strip wider than the cloth, the length is that of all strips, margins and squaring. */
-static void random_jobs_hold_together(void **state)
-{
-    struct room *room = *state;
-    unsigned long long dice = 5;
-    for (int i = 0; i < 60; i++) {
-        struct sides sides[12];
-        size_t count = (size_t)(1 + throw_dice(&dice, 12));
-        for (size_t k = 0; k < count; k++) {
-            sides[k].width = 3 + throw_dice(&dice, 150);
-            sides[k].height = 3 + throw_dice(&dice, 100);
-            sides[k].count = 1 + throw_dice(&dice, 5);
-        }
-        struct set *s = set_of(room, rectangles(room, sides, count), 900 + 10 * throw_dice(&dice, 60), NULL);
-        s->task.margin_mm = throw_dice(&dice, 26);
-        s->task.off_square_mm = throw_dice(&dice, 60);
-        s->cloth.faults = some_faults(room->a, &dice, &s->cloth.fault_count);
-        assert_true(plan(room, s));
-        holds_together(s);
-        room_forget(room);
-    }
-}
-
 int main(void)
 {
     static const struct CMUnitTest tests[] = {
@@ -519,7 +437,6 @@ int main(void)
         room_test(strips_may_run_along_the_cloth),
         room_test(strips_run_the_way_that_wastes_least),
         room_test(strips_lie_round_faults),
-        room_test(random_jobs_hold_together),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
