@@ -45,6 +45,13 @@ static void add_cloth(struct base_buffer *out, const struct export_words *w, con
                       length(w, cloth->width_mm), length(w, cloth_usable_width(cloth)));
 }
 
+/* Whether the way that strips run makes a step of what shops cut. */
+static bool does_way_matter(const struct tearing_plan *p)
+{
+    const struct tearing_task *task = p->task;
+    return !isnan(p->other_mm) && cloth_to_buy(task->cloth, p->other_mm, task->unit) != p->to_buy_mm;
+}
+
 static void add_need(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     const char *needs = app_lay_length(w->a, p->length_mm, w->unit);
@@ -61,7 +68,7 @@ static void add_need(struct base_buffer *out, const struct export_words *w, cons
                           needs, app_lay_left(w->a, cloth_washed_length(p->task->cloth), w->unit),
                           app_lay_buy(w->a, p->task->cloth, p->to_buy_mm, w->unit));
     base_buffer_print(out, base_tr("  Cloth used: %.0f %%."), 100 * p->used);
-    if (!isnan(p->other_mm))
+    if (does_way_matter(p))
         base_buffer_print(out,
                           p->along ? base_tr(" Strips across the cloth would need %s (--across).")
                                    : base_tr(" Strips along the cloth would need %s (--along)."),

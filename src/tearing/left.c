@@ -1,5 +1,6 @@
 /* What strips leave: behind their rectangles, above those that are lower than the strip, and beside strips along. */
 #include "base/text.h"
+#include "base/words.h"
 #include "tearing/rests.h"
 
 #include <math.h>
@@ -59,7 +60,7 @@ static struct geometry_box part(const struct tearing_plan *p, const struct teari
 
 static const char *with_name(struct arena *a, const char *names, const char *label)
 {
-    const char *name = base_arena_print(a, "“%s”", base_text_one_line(a, label));
+    const char *name = base_arena_print(a, base_tr("“%s”"), base_text_one_line(a, label));
     if (!names)
         return name;
     return strstr(names, name) ? names : base_arena_print(a, base_tr("%s and %s"), names, name);
