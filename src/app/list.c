@@ -21,7 +21,7 @@ static struct row row_of(const struct export_words *w, const struct export_line 
         [COLUMN_PIECE] = export_piece_text(w, line->piece),
         [COLUMN_CUT] = line->piece->has_fold ? base_arena_print(w->a, base_tr("%s on the fold"), count) : count,
         [COLUMN_KIND] = line->is_rectangle ? base_tr("rectangle") : base_tr("drawn"),
-        [COLUMN_FINISHED] = line->is_rectangle ? export_extent_text(w, line->finished) : "",
+        [COLUMN_FINISHED] = line->is_rectangle && !line->is_block ? export_extent_text(w, line->finished) : "",
         [COLUMN_AS_CUT] = export_extent_text(w, line->as_cut),
     } };
     return row;
@@ -52,8 +52,11 @@ static void add_end(struct base_buffer *out, const struct export_words *w, const
 static void add_below(struct base_buffer *out, const struct export_words *w, const struct export_list *list,
                       const struct export_line *line)
 {
+    const char *block = export_block_text(w, list, line);
     if (line->piece->has_fold)
         base_buffer_print(out, base_tr("      opened out, as cut %s\n"), export_extent_text(w, line->opened));
+    if (block)
+        base_buffer_print(out, "      %s\n", block);
     for (size_t f = 0; f < line->fullness_count; f++)
         base_buffer_print(out, "      %s\n", export_fullness_text(w, list, line, &line->fullness[f]));
 }

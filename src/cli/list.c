@@ -75,18 +75,15 @@ static int save(struct cli_run *run, const struct export_words *w, const struct 
 }
 
 /* Of a job whose fabric is fused in a block, and laid. */
-static void tell_block(struct cli_run *run, const struct job *job, const struct draft *draft, enum units_length unit)
+static void put_block(struct cli_run *run, const struct job *job, const struct draft *draft, struct export_list *list)
 {
-    const struct app_material m = { job, draft, NULL, PATTERN_INTERFACING, unit, NULL };
+    const struct app_material m = { job, draft, NULL, PATTERN_INTERFACING, cli_person_unit(run, job), NULL };
+    if (!lay_is_cut(draft, PATTERN_INTERFACING))
+        return;
     const struct app_block of = app_block_of(run->a, &m, run->errs);
+    export_list_put_block(run->a, list, &of.block, of.within);
     if (run->json)
         app_block_json(run->json, "fabric_block", &of.block);
-    else if (of.block.count)
-        cli_say(
-            run,
-            base_tr("The fabric is fused in a block: %s, stands for what is cut out of that; `chalklight lay` tells "
-                    "what else is fused.\n"),
-            app_block_words(run->a, &of.block, unit));
 }
 
 int cli_run_list(struct cli_run *run)
@@ -106,12 +103,11 @@ int cli_run_list(struct cli_run *run)
     list.wearer = job.body && *job.body->name ? job.body->name : NULL;
     if (run->json)
         app_list_json(run->json, &list);
+    put_block(run, &job, &draft, &list);
     if (run->args.value[OPT_CSV])
         fputs(export_csv_list(&w, &list), stdout);
     else
         cli_say(run, "%s", app_list_table(&w, &list));
-    if (!run->args.value[OPT_CSV] && lay_is_cut(&draft, PATTERN_INTERFACING))
-        tell_block(run, &job, &draft, w.unit);
     if (!run->args.value[OPT_CSV])
         cli_say_fitted(run, &job);
     return save(run, &w, &list);

@@ -26,6 +26,7 @@ enum column {
     COLUMN_UNIT,
     COLUMN_ROUNDED,
     COLUMN_FULLNESS,
+    COLUMN_BLOCK,
     COLUMNS
 };
 
@@ -50,6 +51,7 @@ static const char *const headings[COLUMNS] = {
     [COLUMN_UNIT] = "unit",
     [COLUMN_ROUNDED] = "rounded",
     [COLUMN_FULLNESS] = "fullness",
+    [COLUMN_BLOCK] = "block",
 };
 
 struct row {
@@ -127,12 +129,13 @@ static void add_line(struct base_buffer *out, const struct export_words *w, cons
                      const struct export_line *line)
 {
     struct row row = { .w = w };
-    row.fields[COLUMN_KIND] = line->is_rectangle ? "rectangle" : "drawn";
+    row.fields[COLUMN_KIND] = line->is_block ? "block" : line->is_rectangle ? "rectangle" : "drawn";
     row.fields[COLUMN_NAME] = line->piece->name;
     row.fields[COLUMN_LABEL] = line->piece->label;
     set_count(&row, &line->cut);
     row.fields[COLUMN_FOLD] = yes_or_no(line->piece->has_fold);
-    if (line->is_rectangle)
+    row.fields[COLUMN_BLOCK] = export_block_text(w, list, line);
+    if (line->is_rectangle && !line->is_block)
         set_extent(&row, COLUMN_FINISHED_WIDTH, line->finished);
     set_extent(&row, COLUMN_CUT_WIDTH, line->as_cut);
     if (line->piece->has_fold)

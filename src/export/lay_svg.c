@@ -35,6 +35,9 @@ struct page {
 
 static const vec2 corner = { EXPORT_LAY_MARGIN_MM, EXPORT_LAY_MARGIN_MM };
 
+/* In the row of the near edge's word, which is as long as "selvedge" at most. */
+static const vec2 behind_edge_word = { 10 * EDGE_WORD_MM, -EDGE_WORD_AWAY_MM - EDGE_WORD_MM };
+
 static void put_path(struct page *s, const char *class, const char *look, struct geometry_path path)
 {
     base_buffer_print(&s->out, "    ");
@@ -50,6 +53,13 @@ static void put_words(struct page *s, const char *text, vec2 at, vec2 along, dou
 {
     base_buffer_print(&s->out, "    ");
     export_svg_words(&s->out, text, vec2_add(at, corner), along, size_mm, s->height, "fill=\"#000\" stroke=\"none\"");
+}
+
+/* Along the cloth, smaller where a short layout has no room for it. */
+static void put_row(struct page *s, const char *text, vec2 at, double size_mm)
+{
+    double room = s->width - EXPORT_LAY_MARGIN_MM - at.x, letters = (double)base_text_letters(text);
+    put_words(s, text, at, (vec2){ 1, 0 }, fmin(size_mm, room / (EXPORT_LETTER_WIDE * letters)));
 }
 
 /* --- the cloth --------------------------------------------------------------------------------------------------- */
@@ -92,8 +102,10 @@ static void put_cloth(struct page *s)
              (struct geometry_path){ ends, 4, true });
     for (size_t i = 0; i < spread->blocked_count; i++)
         put_path(s, "blocked", "fill=\"#bbb\" stroke=\"none\"", spread->blocked[i].path);
-    if (block.count)
+    if (block.count) {
         put_path(s, "fused", "fill=\"#eef\" stroke=\"#06c\" stroke-width=\"1.5\" stroke-dasharray=\"4 4\"", block);
+        put_row(s, base_tr("dashed: the block that is fused first"), behind_edge_word, EDGE_WORD_MM);
+    }
     put_line(s, "cut-end", "fill=\"none\" stroke=\"#06c\" stroke-width=\"2\"", ends[0], ends[3]);
     put_words(s, base_tr("cut end"), (vec2){ -EDGE_WORD_AWAY_MM, 0 }, (vec2){ 0, 1 }, EDGE_WORD_MM);
     put_edges(s);
@@ -126,6 +138,18 @@ static size_t lines_of(struct page *s, const struct draft_piece *piece, const st
     return shown;
 }
 
+/* On one-way cloth all upper ends lie away from the cut end, and the arrow has one head. */
+static void put_heads(struct page *s, struct geometry_path shaft)
+{
+    base_buffer_print(&s->out, "    ");
+    if (!lay_is_one_way(s->lay->task->cloth)) {
+        export_svg_heads(&s->out, shaft, corner, s->height, HEAD_MM);
+        return;
+    }
+    int far = shaft.points[1].x > shaft.points[0].x;
+    export_svg_head(&s->out, shaft.points[!far], shaft.points[far], corner, s->height, HEAD_MM);
+}
+
 static void put_lines(struct page *s, struct geometry_path outline, const struct export_stroke *lines, size_t count)
 {
     put_path(s, kind_rows[EXPORT_CUT].name, kind_rows[EXPORT_CUT].look, outline);
@@ -134,10 +158,8 @@ static void put_lines(struct page *s, struct geometry_path outline, const struct
         if (kind == EXPORT_CUT)
             continue; /* open along the fold; the outline is closed */
         put_path(s, kind_rows[kind].name, kind_rows[kind].look, lines[i].path);
-        if (kind == EXPORT_GRAIN) {
-            base_buffer_print(&s->out, "    ");
-            export_svg_heads(&s->out, lines[i].path, corner, s->height, HEAD_MM);
-        }
+        if (kind == EXPORT_GRAIN)
+            put_heads(s, lines[i].path);
     }
 }
 
@@ -189,13 +211,9 @@ static void put_piece(struct page *s, size_t item)
     base_buffer_print(&s->out, "  </g>\n");
 }
 
-/* Smaller where a short layout has no room for it. */
 static void put_title(struct page *s, const char *title)
 {
-    double room = s->width - EXPORT_LAY_MARGIN_MM, letters = (double)base_text_letters(title);
-    double size = fmin(TITLE_MM, room / (EXPORT_LETTER_WIDE * letters));
-    vec2 at = { 0, s->lay->task->spread.width_mm + EXPORT_LAY_MARGIN_MM - EDGE_WORD_AWAY_MM };
-    put_words(s, title, at, (vec2){ 1, 0 }, size);
+    put_row(s, title, (vec2){ 0, s->lay->task->spread.width_mm + EXPORT_LAY_MARGIN_MM - EDGE_WORD_AWAY_MM }, TITLE_MM);
 }
 
 const char *export_lay_svg(struct arena *a, const struct lay *lay, const char *title)

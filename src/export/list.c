@@ -40,3 +40,38 @@ struct export_list export_list_of(struct arena *a, const struct pattern *pattern
         lines[i] = line_of(a, pattern, draft, &draft->cuts[i]);
     return list;
 }
+
+static struct export_line block_line(struct arena *a, const struct lay_block *block)
+{
+    const struct draft_piece *piece = lay_block_piece(a, block->width_mm, block->length_mm);
+    struct export_extent extent = extent_of(piece->cut.path);
+    return (struct export_line){ .piece = piece,
+                                 .cut = { .count = block->count,
+                                          .hand = PATTERN_AS_DRAWN,
+                                          .cloth = PATTERN_INTERFACING,
+                                          .fuse = PATTERN_WRONG_SIDE },
+                                 .is_rectangle = true,
+                                 .finished = extent,
+                                 .as_cut = extent,
+                                 .opened = extent,
+                                 .is_block = true };
+}
+
+void export_list_put_block(struct arena *a, struct export_list *list, const struct lay_block *block,
+                           const struct lay_hands *in_block)
+{
+    if (!block->count)
+        return;
+    struct export_line *lines = base_arena_alloc(a, list->line_count + 1, sizeof *lines);
+    size_t first = 0, count = 0;
+    while (first < list->line_count && list->lines[first].cut.cloth != PATTERN_INTERFACING)
+        first++;
+    for (size_t i = 0; i < list->line_count; i++) {
+        if (i == first)
+            lines[count++] = block_line(a, block);
+        lines[count] = list->lines[i];
+        lines[count++].in_block = in_block[i].right + in_block[i].left;
+    }
+    list->lines = lines;
+    list->line_count = count;
+}

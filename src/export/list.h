@@ -4,6 +4,7 @@
 
 #include "draft/draft.h"
 #include "fit/fullness.h"
+#include "lay/lay.h"
 
 struct export_extent {
     double width_mm, height_mm;
@@ -19,6 +20,8 @@ struct export_line {
     struct export_extent opened;         /* as cut, a piece on the fold opened out; of any other as_cut */
     const struct fit_fullness *fullness; /* none of interfacing, which is cut to its piece */
     size_t fullness_count;
+    bool is_block; /* the interfacing that a block of fabric is fused with first */
+    int in_block;  /* how many are not cut by themselves, but out of that */
 };
 
 struct export_list {
@@ -36,5 +39,10 @@ struct export_list {
 
 /* The list of a view that was drafted without fault. What it holds lives in `a`, the pattern and the draft. */
 struct export_list export_list_of(struct arena *a, const struct pattern *pattern, int view, const struct draft *draft);
+
+/* Puts the block that is laid so (lay/lay.h) before the interfacing of the list; `in_block` tells of each line how many
+ * are cut out of it. Nothing is done where there is no block. */
+void export_list_put_block(struct arena *a, struct export_list *list, const struct lay_block *block,
+                           const struct lay_hands *in_block);
 
 #endif

@@ -52,7 +52,8 @@ static bool is_numbered_name(const char *label, const char *name)
 const char *export_piece_text(const struct export_words *w, const struct draft_piece *piece)
 {
     const char *name = base_text_one_line(w->a, piece->name), *label = base_text_one_line(w->a, piece->label);
-    return base_text_distance(name, label, 1) == 0 || is_numbered_name(label, name)
+    bool is_of_pattern = piece->index != PATTERN_NONE; /* a block is of none */
+    return !is_of_pattern || base_text_distance(name, label, 1) == 0 || is_numbered_name(label, name)
                ? label
                : base_arena_print(w->a, "%s (%s)", label, name);
 }
@@ -108,6 +109,29 @@ const char *export_fullness_text(const struct export_words *w, const struct expo
     if (f->interval_count)
         text = base_arena_print(w->a, base_tr("%s, interval %zu of %zu"), text, f->interval + 1, f->interval_count);
     return base_text_one_line(w->a, text);
+}
+
+static const char *out_of_block(struct arena *a, const struct export_line *line)
+{
+    if (line->in_block == line->cut.count)
+        return base_tr("cut out of the block with its fabric");
+    return base_arena_print(a, base_tr("%d of these cut out of the block with their fabric"), line->in_block);
+}
+
+const char *export_block_text(const struct export_words *w, const struct export_list *list,
+                              const struct export_line *line)
+{
+    const char *names = "";
+    if (!line->is_block)
+        return line->in_block ? out_of_block(w->a, line) : NULL;
+    for (size_t i = 0; i < list->line_count; i++) {
+        const struct export_line *of = &list->lines[i];
+        const char *label = base_text_one_line(w->a, of->piece->label);
+        if (of->in_block)
+            names = base_arena_print(w->a, "%s%s%s", names, *names ? ", " : "",
+                                     of->in_block > 1 ? base_arena_print(w->a, "%d × %s", of->in_block, label) : label);
+    }
+    return base_arena_print(w->a, base_tr("fuse it on the fabric first, then cut out of both: %s"), names);
 }
 
 const char *export_notion_text(const struct export_words *w, const struct draft_notion *notion)

@@ -40,6 +40,11 @@ const char *export_fuse_text(const struct draft_cut *cut);
 const char *export_fullness_text(const struct export_words *w, const struct export_list *list,
                                  const struct export_line *line, const struct fit_fullness *f);
 
+/* Of a block: "fuse it on the fabric first, then cut out of both: 2 × Collar, Band"; of a line that is cut out of it:
+ * "cut out of the block with its fabric"; else NULL. */
+const char *export_block_text(const struct export_words *w, const struct export_list *list,
+                              const struct export_line *line);
+
 /* "5 × button, 1.8 cm"; "elastic, 60 cm long". */
 const char *export_notion_text(const struct export_words *w, const struct draft_notion *notion);
 

@@ -38,17 +38,20 @@ void export_svg_shape(struct base_buffer *out, const char *class, const char *lo
     base_buffer_print(out, "\"/>\n");
 }
 
+void export_svg_head(struct base_buffer *out, vec2 from, vec2 tip, vec2 shift, double height, double head_mm)
+{
+    vec2 along = vec2_unit(vec2_sub(tip, from)), foot = vec2_sub(tip, vec2_scale(along, head_mm));
+    vec2 side = vec2_scale(vec2_right(along), head_mm / 4);
+    vec2 corners[] = { vec2_add(foot, side), tip, vec2_sub(foot, side) };
+    base_buffer_print(out, "      <path class=\"head\" d=\"");
+    export_svg_path(out, (struct geometry_path){ corners, 3, false }, shift, height);
+    base_buffer_print(out, "\"/>\n");
+}
+
 void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm)
 {
-    vec2 along = vec2_unit(vec2_sub(shaft.points[1], shaft.points[0]));
-    for (int end = 0; end < 2; end++) {
-        vec2 foot = vec2_add(shaft.points[end], vec2_scale(along, end ? -head_mm : head_mm));
-        vec2 side = vec2_scale(vec2_right(along), head_mm / 4);
-        vec2 corners[] = { vec2_add(foot, side), shaft.points[end], vec2_sub(foot, side) };
-        base_buffer_print(out, "      <path class=\"head\" d=\"");
-        export_svg_path(out, (struct geometry_path){ corners, 3, false }, shift, height);
-        base_buffer_print(out, "\"/>\n");
-    }
+    for (int end = 0; end < 2; end++)
+        export_svg_head(out, shaft.points[!end], shaft.points[end], shift, height, head_mm);
 }
 
 void export_svg_words(struct base_buffer *out, const char *text, vec2 at, vec2 along, double size_mm, double height,

@@ -19,8 +19,10 @@ void export_svg_path(struct base_buffer *out, struct geometry_path path, vec2 sh
 void export_svg_shape(struct base_buffer *out, const char *class, const char *look, struct geometry_path path,
                       vec2 shift, double height);
 
-/* The two arrow heads at the ends of a straight line of two points, `head_mm` long and half as wide, as elements of class
- * "head". */
+/* The arrow head of a straight line at its tip, `head_mm` long and half as wide, as an element of class "head". */
+void export_svg_head(struct base_buffer *out, vec2 from, vec2 tip, vec2 shift, double height, double head_mm);
+
+/* The two of them at the ends of a straight line of two points. */
 void export_svg_heads(struct base_buffer *out, struct geometry_path shaft, vec2 shift, double height, double head_mm);
 
 /* An element with words from `at` along a unit direction, and what else `look` says of it. */

@@ -192,7 +192,7 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     joined.joined = true;
     const struct draft_piece *piece = line->piece;
     add_fact(&f, export_cloth_text(s->w->a, &line->cut));
-    if (line->is_rectangle) {
+    if (line->is_rectangle && !line->is_block) {
         add_extent(&f, piece->has_fold ? base_tr("half, finished") : base_tr("finished"), line->finished);
         add_extent(&f, piece->has_fold ? base_tr("half, as cut") : base_tr("as cut"), line->as_cut);
     } else {
@@ -200,6 +200,9 @@ static struct facts facts_of(const struct sheet *s, const struct export_line *li
     }
     if (piece->has_fold)
         add_extent(&f, base_tr("whole, as cut"), line->opened);
+    const char *block = export_block_text(s->w, s->list, line);
+    if (block)
+        add_fact(&f, block);
     for (size_t i = 0; i < line->fullness_count; i++)
         add_fact(&f, export_fullness_text(&joined, s->list, line, &line->fullness[i]));
     if (f.count > MOST_FACTS) {

@@ -116,6 +116,9 @@ struct cloth_path lay_outline(struct arena *a, const struct lay_task *task, size
 /* Whether there is a place for it across the cloth, however long that is. */
 bool lay_can_lie(const struct lay_task *task, size_t item);
 
+/* Whether the length at hand is enough for it, were it alone and nothing of the cloth faulty. */
+bool lay_is_long_enough(const struct lay_task *task, size_t item);
+
 /* Whether pieces may not be turned round: nap, or a repeat that is not its own mirror image. */
 bool lay_is_one_way(const struct cloth *cloth);
 
@@ -188,6 +191,9 @@ struct lay_block lay_block_of(const struct lay *fabric);
 
 /* How many of each line of the cutting list are not cut of interfacing by themselves then; in `a`. */
 const struct lay_hands *lay_in_block(struct arena *a, const struct lay *fabric);
+
+/* Interfacing of a block, or a strip of it, as a piece: so wide across its grain and so high along it; in `a`. */
+const struct draft_piece *lay_block_piece(struct arena *a, double width_mm, double height_mm);
 
 /* Where it is fused, a rectangle on the cloth; without points: there is none. In `a`. */
 struct cloth_path lay_block_outline(struct arena *a, const struct lay *lay);

@@ -288,11 +288,10 @@ static void add_line(struct making *m, int index)
 
 /* --- the fabric's block ------------------------------------------------------------------------------------------- */
 
-/* A rectangle, its grain along its height. */
-static const struct draft_piece *rectangle(struct arena *a, double width, double height)
+const struct draft_piece *lay_block_piece(struct arena *a, double width_mm, double height_mm)
 {
     struct draft_piece *piece = base_arena_alloc(a, 1, sizeof *piece);
-    struct piece_path outline = { lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { width, height } }) };
+    struct piece_path outline = { lay_rectangle(a, (struct geometry_box){ { 0, 0 }, { width_mm, height_mm } }) };
     *piece = (struct draft_piece){ .name = LAY_BLOCK_NAME,
                                    .label = LAY_BLOCK_LABEL,
                                    .index = PATTERN_NONE,
@@ -301,8 +300,8 @@ static const struct draft_piece *rectangle(struct arena *a, double width, double
                                    .seam_line = outline,
                                    .cut_line = outline,
                                    .fold_edge = PATTERN_NONE,
-                                   .grain = { { width / 2, height / 4 }, { width / 2, 3 * height / 4 } },
-                                   .label_at = { width / 2, height / 2 } };
+                                   .grain = { { width_mm / 2, height_mm / 4 }, { width_mm / 2, 3 * height_mm / 4 } },
+                                   .label_at = { width_mm / 2, height_mm / 2 } };
     return piece;
 }
 
@@ -316,7 +315,7 @@ static void add_block(struct making *m)
         strips = (int)ceil((block->width_mm - lap) / (lies - lap) - LAY_FIT_MM);
     double width = (block->width_mm + (strips - 1) * lap) / strips;
     struct line l = { .cut = LAY_NONE,
-                      .piece = rectangle(m->a, width, block->length_mm),
+                      .piece = lay_block_piece(m->a, width, block->length_mm),
                       .right = strips * block->count };
     if (strips > 1)
         base_err(m->errs, &block_in_strips, nowhere, ERR_TAPE_MM(round(block->width_mm)), ERR_TAPE_MM(lies),

@@ -110,6 +110,21 @@ static void the_block_that_is_fused_is_drawn_round_its_pieces(void **state)
     b->items[FRONT].covered = true;
     has(drawn(b), "class=\"fused\"");
     has(drawn(b), "M40.0000,795.5000 L345.0000,795.5000 L345.0000,590.5000 L40.0000,590.5000 Z");
+    has(drawn(b), "dashed: the block that is fused first");
+}
+
+/* The grain runs from 75 to 225 mm from the cut end, its upper end at 225, 50 mm down from the far edge of the front at
+ * 200; heads are 14 mm long and 7 wide. */
+static void one_way_cloth_has_grain_with_one_head(void **state)
+{
+    struct bench *b = *state;
+    const char *both = drawn(b), *far = "M251.0000,649.0000 L265.0000,645.5000 L251.0000,642.0000",
+               *near = "M129.0000,642.0000 L115.0000,645.5000 L129.0000,649.0000";
+    has(both, far);
+    has(both, near);
+    b->cloth.one_way = true;
+    has(drawn(b), far);
+    assert_null(strstr(drawn(b), near));
 }
 
 static void what_must_not_be_cut_is_filled(void **state)
@@ -133,6 +148,7 @@ int main(void)
         bench_test(a_piece_is_drawn_where_it_lies),
         bench_test(folded_cloth_has_its_fold_below_and_its_selvedges_above),
         bench_test(the_block_that_is_fused_is_drawn_round_its_pieces),
+        bench_test(one_way_cloth_has_grain_with_one_head),
         bench_test(what_must_not_be_cut_is_filled),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

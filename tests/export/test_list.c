@@ -139,17 +139,43 @@ static void csv_is_quoted_as_rfc_4180_says(void **state)
     struct made made = make(room, UNITS_IN, 16, 0);
     static const char want[] =
         "kind,name,label,count,pairs,hand,material,fused on,on the fold,finished width,finished height,cut width,cut "
-        "height,opened width,opened height,size,length,unit,rounded,fullness\r\n"
+        "height,opened width,opened height,size,length,unit,rounded,fullness,block\r\n"
         /* 112 cm is 44.094 in: 44 1/16 is 0.0317, 44 1/8 0.0308 away */
         "rectangle,panel,\"Panel, "
         "\"\"front\"\"\",1,,,fabric,,yes,44.125,23.625,44.6875,25.8125,89.375,25.8125,,,in,yes,"
-        "\"each half of “top” gathered from ≈44 1/8 in to ≈27 9/16 in, seam “waist”\"\r\n"
-        "rectangle,band,band,1,,left,fabric,,no,27.5625,3.1875,28.8125,4.4375,,,,,in,yes,\r\n"
-        "drawn,pocket,pocket,4,2,both,lining,,no,,,11.8125,15.75,,,,,in,yes,\r\n"
-        "rectangle,band,band,3,,,interfacing,right side,no,27.5625,3.1875,28.8125,4.4375,,,,,in,yes,\r\n"
-        "notion,button,,5,,,,,,,,,,,,0.6875,,in,yes,\r\n"
-        "notion,elastic,,1,,,,,,,,,,,,,23.625,in,yes,\r\n";
+        "\"each half of “top” gathered from ≈44 1/8 in to ≈27 9/16 in, seam “waist”\",\r\n"
+        "rectangle,band,band,1,,left,fabric,,no,27.5625,3.1875,28.8125,4.4375,,,,,in,yes,,\r\n"
+        "drawn,pocket,pocket,4,2,both,lining,,no,,,11.8125,15.75,,,,,in,yes,,\r\n"
+        "rectangle,band,band,3,,,interfacing,right side,no,27.5625,3.1875,28.8125,4.4375,,,,,in,yes,,\r\n"
+        "notion,button,,5,,,,,,,,,,,,0.6875,,in,yes,,\r\n"
+        "notion,elastic,,1,,,,,,,,,,,,,23.625,in,yes,,\r\n";
     assert_string_equal(export_csv_list(&made.w, &made.list), want);
+}
+
+/* Two of the three bands are cut out of a block for either layer, 205 wide and 305 long: it comes before them. */
+static void a_block_is_a_rectangle_of_interfacing_of_its_own(void **state)
+{
+    struct room *room = *state;
+    struct made made = make(room, UNITS_CM, 8, 0);
+    const struct lay_block block = { .length_mm = 305, .width_mm = 205, .count = 2 }, none = { .count = 0 };
+    const struct lay_hands within[] = { { 0, 0 }, { 0, 0 }, { 0, 0 }, { 2, 0 } };
+    export_list_put_block(room->a, &made.list, &none, NULL);
+    assert_int_equal(made.list.line_count, 4);
+    export_list_put_block(room->a, &made.list, &block, within);
+    assert_int_equal(made.list.line_count, 5);
+    const struct export_line *line = &made.list.lines[3], *band = &made.list.lines[4];
+    assert_string_equal(export_piece_text(&made.w, line->piece), "Block");
+    assert_string_equal(export_cloth_text(room->a, &line->cut), "interfacing, fused on the wrong side");
+    assert_string_equal(export_block_text(&made.w, &made.list, line),
+                        "fuse it on the fabric first, then cut out of both: 2 × band");
+    assert_string_equal(export_block_text(&made.w, &made.list, band),
+                        "2 of these cut out of the block with their fabric");
+    assert_null(export_block_text(&made.w, &made.list, &made.list.lines[0]));
+    extent_is(line->as_cut, 205, 305);
+    const char *csv = export_csv_list(&made.w, &made.list);
+    assert_non_null(strstr(csv, "\r\nblock,block.fused,Block,2,,,interfacing,wrong side,no,,,20.5,30.5,,,,,cm,no,,"
+                                "\"fuse it on the fabric first, then cut out of both: 2 × band\"\r\n"));
+    assert_non_null(strstr(export_worksheet_page(&made.w, &made.list, 0), "as cut 20.5 × 30.5 cm"));
 }
 
 int main(void)
@@ -159,6 +185,7 @@ int main(void)
         room_test(lengths_are_rounded_to_a_mark_and_say_so),
         room_test(the_words_of_a_line_say_count_cloth_and_fullness),
         room_test(csv_is_quoted_as_rfc_4180_says),
+        room_test(a_block_is_a_rectangle_of_interfacing_of_its_own),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
