@@ -18,12 +18,14 @@ static const struct err_kind more = {
 
 enum { MOST_TOLD = 5 }; /* of a layout: it is arranged anew as a whole */
 
-static void tell(struct check *c, const struct lay *lay, const struct lay_finding *f)
+/* Whether that is a fault, and no note. */
+static bool tell(struct check *c, const struct lay *lay, const struct lay_finding *f)
 {
     const char *where =
         base_arena_print(c->a, base_tr("layout of the %s"), base_tr(pattern_cloth_name(lay->task->material)));
     const struct err found = app_lay_found(c->a, lay, f, base_tr("; arrange it anew with `chalklight lay`"));
     base_err_add(c->errs, found.kind, (struct err_place){ .file = c->path, .path = where }, found.args);
+    return found.kind->severity == ERR_FAULT;
 }
 
 static void check_laid(struct check *c, const struct lay_task *task, const struct tearing_plan *torn,
@@ -33,15 +35,16 @@ static void check_laid(struct check *c, const struct lay_task *task, const struc
     struct app_layout layout = { .lay = &lay, .figures = lay_figures_of(&lay, unit), .torn = torn };
     const struct lay_finding *findings;
     size_t count = lay_judge(c->a, &lay, &findings);
+    bool is_faulty = count > MOST_TOLD;
     for (size_t i = 0; i < count && i < MOST_TOLD; i++)
-        tell(c, &lay, &findings[i]);
+        is_faulty = tell(c, &lay, &findings[i]) || is_faulty;
     if (count > MOST_TOLD)
         base_err(c->errs, &more, base_err_in_file(c->path), ERR_NUMBER(count - MOST_TOLD),
                  ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
     if (lay.left_out)
         base_err(c->errs, &not_laid, base_err_in_file(c->path), ERR_NUMBER(lay.left_out), ERR_NUMBER(task->item_count),
                  ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
-    if (!count)
+    if (!is_faulty)
         check_say(c, app_lay_title(c->a, &layout, unit));
 }
 
@@ -60,7 +63,7 @@ static void say_not_needed(struct check *c, const struct job *job, const struct 
 /* What `lay` would only note of the cloth's use is no slip in the job. */
 static void pass_on_faults(struct check *c, enum pattern_cloth material, const struct err_list *told)
 {
-    struct err_place place = { .file = c->path, .path = pattern_cloth_name(material) };
+    struct err_place place = { .file = c->path, .path = base_tr(pattern_cloth_name(material)) };
     for (int i = 0; i < told->count; i++)
         if (told->items[i].kind->severity == ERR_FAULT)
             base_err_add(c->errs, told->items[i].kind, place, told->items[i].args);

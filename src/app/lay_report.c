@@ -113,12 +113,35 @@ static void add_too_far(struct base_buffer *out, const struct app_layout *layout
                           on, far->count, far->names);
 }
 
+/* Whether there would be room for one at least, were nothing faulty. */
+static bool is_room_for_one(const struct lay_task *task)
+{
+    size_t i = 0;
+    while (i < task->item_count && !(lay_can_lie(task, i) && lay_is_long_enough(task, i)))
+        i++;
+    return i < task->item_count;
+}
+
+/* Where faults are the reason. */
+static void add_faults(struct base_buffer *out, const struct app_layout *layout)
+{
+    const struct lay *lay = layout->lay;
+    if (!lay->task->cloth->fault_count)
+        return;
+    if (layout->fits_on_more && layout->on_more.length_mm <= cloth_washed_length(lay->task->cloth))
+        base_buffer_print(out, base_tr("  Its faults are the reason: without them all of it would have room.\n"));
+    else if (!is_any_laid(lay) && is_room_for_one(lay->task))
+        base_buffer_print(out, base_tr("  Its faults are the reason: they leave no room for any of them.\n"));
+}
+
 static void add_left_out(struct base_buffer *out, const struct app_layout *layout, enum units_length unit)
 {
     const struct lay *lay = layout->lay;
     struct left_out far = left_out_of(out->a, lay, true), never = left_out_of(out->a, lay, false);
     if (far.count)
         add_too_far(out, layout, &far, unit);
+    if (far.count)
+        add_faults(out, layout);
     if (never.count)
         base_buffer_print(out,
                           base_tr_count(never.count,

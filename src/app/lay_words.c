@@ -6,8 +6,10 @@
 
 #include <ctype.h>
 #include <math.h>
+#include <string.h>
 
 #define CM_MM 10.0
+#define STEP_MM 100.0 /* by which shops sell that cut by the metre */
 #define EIGHTH_YD_MM (36 * UNITS_MM_PER_IN / 8)
 #define ROUNDING 1e-9 /* of a mark: what reckoning may add to a length that is one */
 
@@ -55,6 +57,9 @@ const char *app_lay_to_buy(struct arena *a, double mm, enum units_length unit)
     int count = (int)floor(mm / EIGHTH_YD_MM + 0.5), whole = count / 8;
     const char *part = eighths[count % 8];
     const char *yards = whole || !*part ? base_arena_print(a, "%d%s", whole, *part ? " " : "") : "";
+    if (strcmp(base_words_language(), "de") == 0) /* no shop there sells by the yard */
+        return base_arena_print(a, "%s%s yd (%s)", yards, part,
+                                metres_text(a, ceil(mm / STEP_MM - ROUNDING) * STEP_MM / 1000));
     return base_arena_print(a, "%s%s yd", yards, part);
 }
 

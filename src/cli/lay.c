@@ -60,6 +60,9 @@ static const struct err_kind scrap_width = {
 static const struct err_kind other_block = { "lay.other_block", ERR_WARNING,
                                              BASE_TR("the fabric is fused in another block than its interfacing is "
                                                      "laid for: lay that anew, too, with --for interfacing") };
+static const struct err_kind rests_help = { "lay.rests_help", ERR_WARNING,
+                                            BASE_TR("what the torn strips leave has room for other pieces, but the "
+                                                    "job leaves it alone: `{0}` has some of them cut of it") };
 static const struct err_kind cut_stay = { "lay.cut_stay", ERR_WARNING,
                                           BASE_TR("what is cut of the {0} stays where it lies: {1}") };
 static const struct err_kind stopped_early = { "lay.stopped", ERR_WARNING,
@@ -420,6 +423,15 @@ static void add_widths(struct lay_run *l, const struct lay_task *task, struct ap
     layout->widths = rows;
 }
 
+/* A plan that was kept while all had a place leaves its rests alone. */
+static void tell_rests(struct lay_run *l, const struct tearing_plan *torn)
+{
+    struct tearing_rests rests;
+    if (torn && !torn->rests && tearing_rests_find(l->run->a, torn, &rests) && rests.count)
+        base_err(l->run->errs, &rests_help, base_err_in_file(NULL),
+                 ERR_TEXT(base_arena_print(l->run->a, "chalklight tear %s --keep", l->run->args.operand)));
+}
+
 /* What all of it would need where some of it has no place. */
 static void add_needed(struct lay_run *l, const struct lay_task *task, struct app_layout *layout)
 {
@@ -430,6 +442,7 @@ static void add_needed(struct lay_run *l, const struct lay_task *task, struct ap
         return;
     base_err(l->run->errs, &left_out, base_err_in_file(NULL), ERR_NUMBER(lay->left_out), ERR_NUMBER(task->item_count),
              ERR_TEXT(base_tr(pattern_cloth_name(task->material))));
+    tell_rests(l, layout->torn);
     layout->fits_on_more = !is_stopped && lay_on_enough(l->run->a, task, &effort, &layout->on_more, l->unit);
 }
 
@@ -692,7 +705,8 @@ int cli_run_lay(struct cli_run *run)
     if (!app_draft(run->a, &l.job, &l.draft, run->errs))
         return CLI_FAULT;
     cli_lay_settle(&l.wish, &l.draft);
-    if (!may_write(&l) || (l.is_job && !cli_is_free(run, run->args.operand)))
+    bool changes = l.is_job && !run->args.value[OPT_TRY];
+    if (!may_write(&l) || (changes && !cli_is_free(run, run->args.operand)))
         return CLI_FAULT;
     if (l.is_job)
         cli_memory_progress(run, run->a, run->args.operand, &l.job, &l.cut);

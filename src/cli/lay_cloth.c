@@ -171,7 +171,7 @@ bool cli_lay_choose(struct cli_run *run, const struct cli_lay_wish *wish, const 
 void cli_lay_pass_on(struct cli_run *run, const struct cli_lay_cloth *of, enum pattern_cloth material,
                      const struct err_list *told)
 {
-    const struct err_place place = { .file = of->file, .path = of->file ? NULL : pattern_cloth_name(material) };
+    const struct err_place place = { .file = of->file, .path = of->file ? NULL : base_tr(pattern_cloth_name(material)) };
     for (int i = 0; i < told->count; i++) {
         const struct err *e = &told->items[i];
         bool of_cloth = base_text_behind(e->kind->code, "cloth.") && !e->place.file; /* found by that folder */

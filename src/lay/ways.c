@@ -149,6 +149,12 @@ bool lay_can_lie(const struct lay_task *task, size_t item)
     return i < count;
 }
 
+bool lay_is_long_enough(const struct lay_task *task, size_t item)
+{
+    double most = task->spread.most_length_mm;
+    return !(most > 0) || lay_extent(task->items[item].piece, task->items[item].on_fold).x <= most + LAY_FIT_MM;
+}
+
 struct geometry_path lay_grown(struct arena *a, const struct lay_task *task, struct geometry_path outline)
 {
     struct geometry_path grown;

@@ -185,6 +185,25 @@ static void where_nothing_is_laid_nothing_is_shown(void **state)
     assert_null(strstr(report, "from the cut end"));
 }
 
+/* Of a metre, 95 cm washed, enough for all, or for either piece at least, some is faulty. */
+static void faults_are_told_as_the_reason(void **state)
+{
+    struct bench *b = *state;
+    vec2 corners[] = { { 0, 0 }, { 1000, 0 }, { 1000, 700 }, { 0, 700 } };
+    const struct cloth_path all = { { corners, 4, true } };
+    b->cloth.length_mm = 1000;
+    b->places[FRONT].is_laid = b->places[POCKET].is_laid = false;
+    assert_true(cloth_spread(b->room.a, &b->cloth, &b->task.spread, b->room.errs));
+    lay_anew(b, UNITS_CM);
+    assert_null(strstr(app_lay_report(b->room.a, &b->layout, UNITS_CM), "faults are"));
+    b->cloth.faults = &all;
+    b->cloth.fault_count = 1;
+    says(b, UNITS_CM, "  Its faults are the reason: they leave no room for any of them.\n");
+    b->layout.fits_on_more = true;
+    b->layout.on_more.length_mm = 900;
+    says(b, UNITS_CM, "  Its faults are the reason: without them all of it would have room.\n");
+}
+
 /* A metre at hand is 95 cm washed. */
 static void of_cloth_at_hand_what_is_left_or_does_not_fit_is_told(void **state)
 {
@@ -295,6 +314,7 @@ int main(void)
         bench_test(what_becomes_of_the_jobs_layout_and_of_what_is_left_out_is_told),
         bench_test(a_fold_past_the_last_piece_is_told_and_counted),
         bench_test(where_nothing_is_laid_nothing_is_shown),
+        bench_test(faults_are_told_as_the_reason),
         bench_test(of_cloth_at_hand_what_is_left_or_does_not_fit_is_told),
         bench_test(a_block_is_told_with_its_size_and_how_often_it_is_cut),
         bench_test(other_widths_stand_in_a_table),
