@@ -55,10 +55,13 @@ static bool has_fold(const struct cloth_spread *s)
     return false;
 }
 
-bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piece *piece)
+bool lay_is_fold_lengthwise(const struct draft_piece *piece)
 {
-    if (!piece->has_fold || !has_fold(spread))
-        return false;
     vec2 grain = lay_lengthwise(piece, false), fold = lay_lengthwise(piece, true);
     return fabs(geometry_direction(vec2_cross(grain, fold), vec2_dot(grain, fold))) <= LAY_FOLD_GRAIN_DEG;
+}
+
+bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piece *piece)
+{
+    return piece->has_fold && has_fold(spread) && lay_is_fold_lengthwise(piece);
 }

@@ -54,6 +54,9 @@ double lay_turn_of(vec2 lengthwise, bool mirror);
 /* The extent of the cut outline when it lies along the cloth: x along it, y across. */
 vec2 lay_extent(const struct draft_piece *piece, bool on_fold);
 
+/* Whether the fold of a piece that has one runs along its grain. */
+bool lay_is_fold_lengthwise(const struct draft_piece *piece);
+
 /* Whether the cloth has a fold, and the piece one that runs along its grain. How deep either is is not asked. */
 bool lay_has_fold_for(const struct cloth_spread *spread, const struct draft_piece *piece);
 

@@ -40,6 +40,9 @@ struct lay_item {
     bool either_hand; /* … or either way, as both are cut at once, the cloth's sides are alike or: */
     bool own_image;   /* it is its own mirror image, shifted, on two-way cloth also turned round */
     bool covered;     /* cut out of the block that is fused first (cloth.block_mm) */
+    bool by_grain; /* its other hand is cut by itself, too: the middle of the grain lies on a line of the repeat where
+                      no match line says otherwise, so that both get the same stripes */
+    bool by_fold;  /* opened out: so does the fold that it has as drawn, on a line that runs along the cloth */
 };
 
 /* Where an item lies: the motion takes the piece's space to cloth space (mirror first, then turn: the grain's turn is

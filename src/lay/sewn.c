@@ -92,6 +92,30 @@ static bool carry(const struct lay_task *task, const struct draft_piece *piece, 
     return true;
 }
 
+static bool is_laid(const struct lay_task *task, int piece)
+{
+    size_t i = 0;
+    while (i < task->item_count && task->items[i].piece->index != piece)
+        i++;
+    return i < task->item_count;
+}
+
+bool lay_is_sewn(const struct lay_task *task, const struct draft_piece *piece)
+{
+    const struct pattern *pattern = task->draft->sized->pattern;
+    for (size_t s = 0; s < pattern->seam_count; s++)
+        for (int side = 0; side < 2; side++) {
+            const struct pattern_seam *seam = &pattern->seams[s];
+            if (!seam->sides[side].count || !seam->sides[1 - side].count ||
+                seam->sides[side].edges[0].piece != piece->index)
+                continue;
+            int other = seam->sides[1 - side].edges[0].piece;
+            if (other != piece->index && is_laid(task, other))
+                return true;
+        }
+    return false;
+}
+
 bool lay_sewn_match(const struct lay_task *task, const struct draft_piece *piece, vec2 *out)
 {
     const struct pattern *pattern = task->draft->sized->pattern;

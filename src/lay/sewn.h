@@ -11,4 +11,7 @@ void lay_own_match(const struct draft_piece *piece, struct lay_match *out);
  * line of its own; false: it is sewn to none. */
 bool lay_sewn_match(const struct lay_task *task, const struct draft_piece *piece, vec2 *out);
 
+/* Whether a seam joins it to another piece of the task, by the first edges of both sides. */
+bool lay_is_sewn(const struct lay_task *task, const struct draft_piece *piece);
+
 #endif

@@ -13,6 +13,8 @@
  * Which way round interfacing lies: its right side is the one without resin. Fused on the wrong side of its piece it is
  * seen, resin down, from the piece's wrong side, so it is cut as the mirror image where its right side is up, and as
  * the piece where its resin is up (wrong_side_up); fused on the right side, the other way round. */
+#include "base/text.h"
+#include "base/words.h"
 #include "lay/items.h"
 #include "lay/sewn.h"
 
@@ -52,9 +54,18 @@ static const struct err_kind too_wide = { "lay.too_wide", ERR_FAULT,
                                                   "cut: take cloth {3} wide, or piece it with a seam") };
 static const struct err_kind unlike_pair = {
     "lay.unlike_pair", ERR_WARNING,
-    BASE_TR("right and left of “{0}” are cut one by one and nothing says which stripe across they match by, so that "
-            "they may "
-            "be no mirror images: draw a match line along its grain in the pattern, or lay the cloth double")
+    BASE_TR("right and left of “{0}” are cut one by one, and the cloth is too narrow for both to lie by the same "
+            "stripe, so that they may be no mirror images: take wider cloth, or lay it double")
+};
+static const struct err_kind uneven_pair = {
+    "lay.uneven_pair", ERR_WARNING,
+    BASE_TR(
+        "right and left of “{0}” lie by the same stripe, but the stripes to either side of it are no mirror images")
+};
+static const struct err_kind no_match_line = {
+    "lay.no_match_line", ERR_WARNING,
+    BASE_TR("nothing says where the stripes of {0} are to meet at their seams, and they are not matched: draw a line "
+            "of the kind “match” across the grain of one of them in the pattern")
 };
 static const struct err_kind no_trim = {
     "lay.no_trim", ERR_WARNING, BASE_TR("“{0}” is too narrow to be cut {1} smaller all round: it is laid as it is")
@@ -77,6 +88,7 @@ static const struct err_kind too_many = {
 
 static const struct err_place nowhere = { NULL, NULL, 0 };
 
+enum { MOST_NAMED = 6 };   /* in one sentence */
 enum { MOST_ITEMS = 400 }; /* whose pairs are kept a table of; more than anyone cuts at once */
 
 struct making {
@@ -96,6 +108,8 @@ struct line {
     int right, left;                 /* how many are still to be laid, as drawn and as the mirror image */
     bool handed;                     /* the list tells hands */
     bool own_image, alike;           /* alike: right and left are the same to whoever cuts */
+    bool opened;                     /* it has a fold as drawn */
+    bool by_grain, by_fold;          /* as of an item */
 };
 
 static void add(struct making *m, struct lay_item item, int times)
@@ -118,20 +132,20 @@ static bool is_seen_mirrored(const struct making *m, int cut)
     return is_fused_behind(m->task, cut) != m->task->cloth->wrong_side_up;
 }
 
-/* Times one of a hand in a single layer, or through two of which one is left over. */
-static void add_ones(struct making *m, const struct line *l, bool left, int times, int layers)
+/* One of a hand in a single layer, or through two of which one is left over. */
+static struct lay_item one_of(const struct making *m, const struct line *l, bool left, int layers)
 {
     enum pattern_hand hand = !l->handed || l->alike ? PATTERN_AS_DRAWN : left ? PATTERN_LEFT : PATTERN_RIGHT;
-    add(m,
-        (struct lay_item){ .cut = l->cut,
-                           .piece = l->piece,
-                           .hand = hand,
-                           .copies = 1,
-                           .layers = layers,
-                           .mirrored = layers == 1 && !l->alike && left != is_seen_mirrored(m, l->cut),
-                           .either_hand = layers == 2 || l->alike,
-                           .own_image = l->own_image },
-        times);
+    return (struct lay_item){ .cut = l->cut,
+                              .piece = l->piece,
+                              .hand = hand,
+                              .copies = 1,
+                              .layers = layers,
+                              .mirrored = layers == 1 && !l->alike && left != is_seen_mirrored(m, l->cut),
+                              .either_hand = layers == 2 || l->alike,
+                              .own_image = l->own_image,
+                              .by_grain = l->by_grain,
+                              .by_fold = l->by_fold };
 }
 
 /* As many as may be cut at once; the others are left for single layers. */
@@ -178,13 +192,38 @@ static void tell_too_wide(struct making *m, const struct draft_piece *piece)
                  ERR_TAPE_MM(wider));
 }
 
-/* Of stripes that run with the grain each of a pair that is laid by itself gets its own. */
-static void check_stripes(struct making *m, const struct line *l)
+static bool has_place(const struct making *m, struct lay_item item)
+{
+    struct lay_task alone = *m->task;
+    alone.items = &item;
+    alone.item_count = 1;
+    return lay_can_lie(&alone, 0);
+}
+
+/* Of stripes that run with the grain each of a pair that is laid by itself would get its own. */
+static void tell_unlike(struct making *m, const struct line *l)
 {
     struct lay_match match = { 0 };
     lay_own_match(l->piece, &match);
-    if (m->task->spread.repeat.across_mm > 0 && l->handed && l->right > 0 && l->left > 0 && !match.has_across)
+    if (!l->by_grain && !match.has_across)
         base_err(m->errs, &unlike_pair, nowhere, ERR_TEXT(l->piece->label));
+    else if (m->task->spread.repeat.uneven)
+        base_err(m->errs, &uneven_pair, nowhere, ERR_TEXT(l->piece->label));
+}
+
+/* What has to be alike lies by stripes where the cloth has room for that. */
+static void find_stripes(struct making *m, struct line *l, int layers)
+{
+    const struct cloth_repeat *repeat = &m->task->spread.repeat;
+    bool both = l->handed && l->right > 0 && l->left > 0;
+    if (!(repeat->along_mm > 0 || repeat->across_mm > 0))
+        return;
+    l->by_grain = both;
+    l->by_grain = both && has_place(m, one_of(m, l, false, layers)) && has_place(m, one_of(m, l, true, layers));
+    l->by_fold = l->opened;
+    l->by_fold = l->opened && has_place(m, one_of(m, l, false, layers));
+    if (both && repeat->across_mm > 0)
+        tell_unlike(m, l);
 }
 
 /* False, told by the caller, when it fits nowhere. */
@@ -200,9 +239,9 @@ static bool add_whole(struct making *m, struct line *l)
     int layers = across <= m->single ? 1 : 2;
     if (layers == 2 && l->right + l->left > 0)
         tell_second(m, l);
-    check_stripes(m, l);
-    add_ones(m, l, false, l->right, layers);
-    add_ones(m, l, true, l->left, layers);
+    find_stripes(m, l, layers);
+    add(m, one_of(m, l, false, layers), l->right);
+    add(m, one_of(m, l, true, layers), l->left);
     return true;
 }
 
@@ -221,6 +260,7 @@ static void add_folded(struct making *m, struct line *l)
     struct draft_piece *whole = base_arena_alloc(m->a, 1, sizeof *whole);
     *whole = draft_unfold(m->a, half);
     l->piece = whole;
+    l->opened = lay_is_fold_lengthwise(half);
     if (add_whole(m, l))
         return;
     double deep = lay_extent(half, true).y;
@@ -284,6 +324,26 @@ static void add_line(struct making *m, int index)
         add_folded(m, &l);
     else if (!add_whole(m, &l))
         tell_too_wide(m, l.piece);
+}
+
+/* --- seams -------------------------------------------------------------------------------------------------------- */
+
+/* Stripes of pieces that are sewn to each other meet by match lines alone. */
+static void check_seams(struct making *m)
+{
+    const char **names = base_arena_alloc(m->a, m->count, sizeof *names);
+    size_t count = 0;
+    for (size_t i = 0; i < m->count; i++) {
+        const struct draft_piece *piece = m->items[i].piece;
+        struct lay_match match = { 0 };
+        vec2 at;
+        lay_own_match(piece, &match);
+        if (m->items[i].number == 0 && !match.has_along && lay_is_sewn(m->task, piece) &&
+            !lay_sewn_match(m->task, piece, &at))
+            names[count++] = base_arena_print(m->a, base_tr("“%s”"), piece->label);
+    }
+    if (count)
+        base_err(m->errs, &no_match_line, nowhere, ERR_TEXT(base_text_list(m->a, names, count, MOST_NAMED)));
 }
 
 /* --- the fabric's block ------------------------------------------------------------------------------------------- */
@@ -369,6 +429,8 @@ bool lay_task_on(struct arena *a, const struct lay_task *task, const struct clot
     lay_mark_block(out, m.items, m.count, errs);
     out->items = m.items;
     out->item_count = m.count;
+    if (out->spread.repeat.along_mm > 0)
+        check_seams(&m);
     return errs->faults == faults;
 }
 

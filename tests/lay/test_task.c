@@ -314,21 +314,61 @@ static void uneven_stripes_know_right_from_left(void **state)
     room_nothing_told(room);
 }
 
-/* Sleeves without a line to match by, on stripes that run along the cloth: each gets its own in a single layer, one
- * stripe goes through both where it lies double. */
+/* Sleeves 300 wide without a line to match by, on stripes that run along the cloth: the middle of their grain lies on
+ * one. On 320 of cloth they can be shifted by 20, and the line is 60 on, the one before 30 back: they lie anywhere, the
+ * same way up. One stripe goes through both where the cloth lies double. */
 static void pairs_that_stripes_make_unlike_are_told(void **state)
 {
     struct room *room = *state;
-    struct laying *l =
-        laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'tie', 'count': 2 }");
+    struct laying *l = laying_of(room, LAYING_PIECES, "", "{ 'piece': 'sleeve', 'pairs': 1 }");
     struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
-    cloth.repeat = (struct cloth_repeat){ .across_mm = 60 };
+    cloth.repeat = (struct cloth_repeat){ .across_mm = 90, .line_across_mm = 10 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    room_nothing_told(room);
+    double grain = l->task.items[0].piece->grain[0].x;
+    cloth.repeat.uneven = true;
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_string_equal(room_only_told(room, "lay.uneven_pair")->args[0].text, "Sleeve");
+    room_forget(room);
+    cloth.repeat.uneven = false;
+    cloth.repeat.line_across_mm = grain + 60;
+    cloth.width_mm = 320;
+    cloth.one_way = true;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
     assert_string_equal(room_only_told(room, "lay.unlike_pair")->args[0].text, "Sleeve");
+    assert_true(lay_can_lie(&l->task, 0) && lay_can_lie(&l->task, 1));
     room_forget(room);
+    cloth.width_mm = 900;
     cloth.spread = CLOTH_FOLDED;
     assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
     room_only_told(room, "cloth.fold_on_line");
+    room_forget(room);
+}
+
+/* Of three pieces sewn to each other one has a match line, and hands it on to the one that is sewn to it; the third is
+ * sewn to that alone, and matched by nothing. */
+static void what_is_sewn_and_not_matched_is_told(void **state)
+{
+    struct room *room = *state;
+    static const char pieces[] = "{ 'name': 'front', 'label': 'Front', 'rectangle': { 'width': 200, 'height': 400 },"
+                                 "  'points': { 'm': [0, 200], 'n': [200, 200] },"
+                                 "  'lines': [ { 'kind': 'match', 'from': 'm', 'to': 'n' } ] },"
+                                 "{ 'name': 'side', 'label': 'Side', 'rectangle': { 'width': 100, 'height': 400 } },"
+                                 "{ 'name': 'back', 'label': 'Back', 'rectangle': { 'width': 150, 'height': 400 } },"
+                                 "{ 'name': 'pocket', 'label': 'Pocket', 'rectangle': { 'width': 90, 'height': 90 } }";
+    static const char seams[] = "{ 'name': 's', 'join': [ ['front.right'], ['side.left backwards'] ] },"
+                                "{ 'name': 't', 'join': [ ['side.right'], ['back.left backwards'] ] }";
+    struct laying *l =
+        laying_of(room, pieces, seams,
+                  "{ 'piece': 'front', 'count': 1 }, { 'piece': 'side', 'count': 1 }, { 'piece': 'back', 'count': 1 },"
+                  "{ 'piece': 'pocket', 'count': 2 }");
+    struct cloth cloth = laying_cloth(900, CLOTH_SINGLE);
+    cloth.repeat = (struct cloth_repeat){ .across_mm = 60 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    room_nothing_told(room);
+    cloth.repeat = (struct cloth_repeat){ .along_mm = 60 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    assert_string_equal(room_only_told(room, "lay.no_match_line")->args[0].text, "“Back”");
     room_forget(room);
 }
 
@@ -374,6 +414,7 @@ int main(void)
         room_test(a_grain_that_may_be_turned_in_the_pattern_is_told),
         room_test(uneven_stripes_know_right_from_left),
         room_test(pairs_that_stripes_make_unlike_are_told),
+        room_test(what_is_sewn_and_not_matched_is_told),
         room_test(an_item_lies_where_its_motion_takes_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);

@@ -127,6 +127,42 @@ static void checks_match_across_the_cloth(void **state)
     }
 }
 
+static vec2 grain_at(const struct lay *lay, size_t item)
+{
+    struct geometry_mover m = geometry_mover_of(lay->places[item].motion);
+    const struct piece_pt *grain = lay->task->items[item].piece->grain;
+    return geometry_move(&m, (vec2){ (grain[0].x + grain[1].x) / 2, (grain[0].y + grain[1].y) / 2 });
+}
+
+/* No match line is drawn. Right and left sleeve are cut one by one: the middle of their grain, (40, 150), lies on a
+ * line of the checks either way, 20 + 60 k from the near edge and 25 + 90 k from the cut end. The front is opened out,
+ * and its fold, x = 0, lies on one of the first. */
+static void what_has_to_be_alike_lies_by_the_same_lines(void **state)
+{
+    struct room *room = *state;
+    static const char pieces[] =
+        "{ 'name': 'sleeve', 'points': { 'a': [0, 0], 'b': [130, 0], 'c': [90, 200], 'd': [0, 180] },"
+        "  'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'd', 'a'] } ] },"
+        "{ 'name': 'front', 'points': { 'a': [0, 0], 'b': [200, 0], 'c': [150, 300], 'd': [0, 300] },"
+        "  'outline': [ { 'name': 'rest', 'path': ['a', 'b', 'c', 'd'] }, { 'name': 'middle', 'path': ['d', 'a'] } ],"
+        "  'fold': 'middle' }";
+    enum { RIGHT, LEFT, FRONT };
+    struct laying *l =
+        laying_of(room, pieces, "", "{ 'piece': 'sleeve', 'pairs': 1 }, { 'piece': 'front', 'count': 1 }");
+    struct cloth cloth = laying_cloth(600, CLOTH_SINGLE);
+    cloth.repeat = (struct cloth_repeat){ .across_mm = 60, .line_across_mm = 20, .along_mm = 90, .line_along_mm = 25 };
+    assert_true(laying_make(room, l, cloth, PATTERN_FABRIC));
+    struct lay lay = laying_best_after(room, &l->task, NULL, 1);
+    laying_nothing_is_wrong(room, &lay);
+    assert_int_equal(lay.left_out, 0);
+    for (size_t i = RIGHT; i <= LEFT; i++) {
+        assert_near(remainder(grain_at(&lay, i).y - 20, 60), 0, 1e-6);
+        assert_near(remainder(grain_at(&lay, i).x - 25, 90), 0, 1e-6);
+    }
+    struct geometry_mover m = geometry_mover_of(lay.places[FRONT].motion);
+    assert_near(remainder(geometry_move(&m, (vec2){ 0, 0 }).y - 20, 60), 0, 1e-6);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -134,6 +170,7 @@ int main(void)
         room_arena_test(notches_are_closed_and_corners_kept),
         room_test(stripes_are_carried_over_a_seam),
         room_test(checks_match_across_the_cloth),
+        room_test(what_has_to_be_alike_lies_by_the_same_lines),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
