@@ -95,7 +95,8 @@ static void add_cloth(struct listing *l, enum pattern_cloth material)
 /* Whether an item is torn off rather than laid, as far as can be told without the strips. */
 static bool is_torn(const struct job *job, const struct job_cloth *cloth, const struct lay_item *item)
 {
-    return cloth->torn.is_kept && job->pattern->pieces[item->piece->index].is_rectangle;
+    return cloth->torn.is_kept && item->piece->index != PATTERN_NONE &&
+           job->pattern->pieces[item->piece->index].is_rectangle;
 }
 
 /* Of a drafted job: the items of a cloth that have no place, of those that need one. False: they cannot lie there. */
@@ -106,7 +107,7 @@ static bool count_places(struct arena *scratch, const struct job *job, const str
     struct lay_task task;
     struct lay_place *places;
     *lacking = *needed = 0;
-    bool ok = lay_task_make(scratch, draft, NULL, &cloth->cloth, cloth->material, &task, untold);
+    bool ok = job_lay_task(scratch, job, draft, cloth, &task, untold);
     if (ok)
         job_places(scratch, job, &task, &places, NULL);
     for (size_t i = 0; ok && i < task.item_count; i++) {

@@ -90,7 +90,7 @@ static bool count_wrong(struct judged *j, const struct job_cloth *cloth, struct 
 {
     const struct lay_finding *found;
     *wrong = 0;
-    if (!j->is_drafted || !lay_task_make(j->a, &j->draft, NULL, &cloth->cloth, cloth->material, task, j->untold))
+    if (!j->is_drafted || !job_lay_task(j->a, j->job, &j->draft, cloth, task, j->untold))
         return false;
     job_places(j->a, j->job, task, places, NULL);
     struct lay lay = lay_of(j->a, task, *places);

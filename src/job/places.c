@@ -79,3 +79,34 @@ size_t job_places(struct arena *a, const struct job *job, const struct lay_task 
     tell_not_cut(task, strange, strange_count, errs);
     return found;
 }
+
+/* False: there is no block of fabric, or it is not laid. */
+static bool block_of(struct arena *a, const struct job *job, const struct draft *draft, struct lay_block *block,
+                     const struct lay_hands **within)
+{
+    const struct job_cloth *fabric = job_find_cloth(job, PATTERN_FABRIC);
+    struct err_list *untold = base_err_list_create();
+    struct lay_task task;
+    struct lay_place *places;
+    bool found = false;
+    if (fabric && fabric->cloth.block_mm > 0 &&
+        lay_task_make(a, draft, NULL, &fabric->cloth, PATTERN_FABRIC, &task, untold) &&
+        job_places(a, job, &task, &places, NULL)) {
+        struct lay lay = lay_of(a, &task, places);
+        *block = lay_block_of(&lay);
+        *within = lay_in_block(a, &lay);
+        found = block->count > 0;
+    }
+    base_err_list_destroy(untold);
+    return found;
+}
+
+bool job_lay_task(struct arena *a, const struct job *job, const struct draft *draft, const struct job_cloth *cloth,
+                  struct lay_task *out, struct err_list *errs)
+{
+    struct lay_block block;
+    const struct lay_hands *within;
+    if (cloth->material == PATTERN_INTERFACING && block_of(a, job, draft, &block, &within))
+        return lay_task_make_interfacing(a, draft, within, &block, &cloth->cloth, out, errs);
+    return lay_task_make(a, draft, NULL, &cloth->cloth, cloth->material, out, errs);
+}

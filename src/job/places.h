@@ -14,4 +14,9 @@ void job_keep_places(struct arena *a, struct job *job, const struct lay_task *ta
 size_t job_places(struct arena *a, const struct job *job, const struct lay_task *task, struct lay_place **out,
                   struct err_list *errs);
 
+/* What is laid of one of the job's cloths, as lay_task_make, were nothing torn first: of interfacing for fabric that is
+ * fused in a block, as that lies, the block in place of what is cut out of it. In `a`, the draft and the cloth. */
+bool job_lay_task(struct arena *a, const struct job *job, const struct draft *draft, const struct job_cloth *cloth,
+                  struct lay_task *out, struct err_list *errs);
+
 #endif

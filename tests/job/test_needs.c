@@ -2,6 +2,7 @@
 #include "job/change.h"
 #include "job/cloth.h"
 #include "job/needs.h"
+#include "lay/lay.h"
 #include "support/room.h"
 
 #define PATTERN(more)                                                                                                  \
@@ -14,7 +15,9 @@
     "      'outline': [ { 'name': 'e', 'path': ['a', 'b', 'c', 'a'] } ] } ],"                                          \
     "  'views': [ { 'name': 'A', 'cut': [ { 'piece': 'f', 'count': 2 } ] },"                                           \
     "    { 'name': 'B', 'cut': [ { 'piece': 'f', 'count': 2 }, { 'piece': 'cuff', 'count': 2 },"                       \
-    "      { 'piece': 'lining', 'count': 1, 'cloth': 'lining' } ] } ] }"
+    "      { 'piece': 'lining', 'count': 1, 'cloth': 'lining' } ] },"                                                  \
+    "    { 'name': 'C', 'cut': [ { 'piece': 'f', 'count': 2 },"                                                        \
+    "      { 'piece': 'f', 'count': 2, 'cloth': 'interfacing' } ] } ] }"
 #define CUPS "'cup_groups': [ { 'name': 'A', 'bust': [84, 88] }, { 'name': 'C', 'bust': [89, 93] } ], "
 
 static const struct job *with_pattern(struct room *room, const char *pattern, int view)
@@ -192,12 +195,34 @@ static void pieces_without_a_place_are_counted(void **state)
     assert_false(job_cuts_from(job_with_trial(room->a, job, true, room->errs), PATTERN_LINING));
 }
 
+/* The fronts of view C are fused in a block: then their interfacing is that block, and not two fronts. */
+static void a_block_stands_for_what_is_cut_out_of_it(void **state)
+{
+    struct room *room = *state;
+    static const struct job_laid fronts[] = { { "f", 0, false, { .turn_deg = -90, .shift = { 5, 345 } } },
+                                              { "f", 1, false, { .turn_deg = -90, .shift = { 5, 690 } } } };
+    static const struct job_laid block[] = { { LAY_BLOCK_NAME, 0, false, { .turn_deg = -90, .shift = { 0, 700 } } } };
+    const struct job_lacking *items;
+    const struct job *job = measured(room, with_pattern(room, PATTERN(""), 2), "upper bust", 840);
+    job = with_cloth(room, with_cloth(room, job, PATTERN_FABRIC), PATTERN_INTERFACING);
+    struct job fused = laid(room, job, PATTERN_FABRIC, fronts, 2);
+    fused = laid(room, &fused, PATTERN_INTERFACING, block, 1);
+    size_t count = job_lacks(room->a, &fused, &items);
+    assert_int_equal(find(items, count, JOB_LACKS_LAYOUT)->material, PATTERN_INTERFACING);
+    struct job_cloth fabric = *job_find_cloth(&fused, PATTERN_FABRIC);
+    fabric.cloth.block_mm = 900;
+    job_put_cloth(room->a, &fused, &fabric);
+    count = job_lacks(room->a, &fused, &items);
+    assert_null(find(items, count, JOB_LACKS_LAYOUT));
+    assert_null(find(items, count, JOB_LACKS_PLACES));
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
         room_test(without_a_pattern_the_usual_ones_are_offered), room_test(a_pattern_asks_for_what_it_goes_by),
         room_test(a_number_that_can_hardly_be_is_asked_about),   room_test(each_stage_says_what_it_lacks),
-        room_test(pieces_without_a_place_are_counted),
+        room_test(pieces_without_a_place_are_counted),           room_test(a_block_stands_for_what_is_cut_out_of_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
