@@ -343,8 +343,9 @@ static struct width_row width_row_of(struct arena *a, const struct app_lay_width
 {
     char text[UNITS_TEXT];
     const char *width = base_arena_copy_text(a, units_print_length(text, units_on_tape(w->width_mm, unit), unit));
+    const char *too_wide = w->too_wide ? base_arena_print(a, base_tr("“%s” is too wide"), w->too_wide) : "";
     if (!w->fits)
-        return (struct width_row){ { width, base_tr("does not fit"), "", "", "" } };
+        return (struct width_row){ { width, base_tr("does not fit"), "", "", too_wide } };
     return (struct width_row){
         { width, app_lay_length(a, w->figures.length_mm, unit), app_lay_to_buy(a, w->figures.to_buy_mm, unit),
           base_arena_print(a, "%.0f %%", 100 * w->figures.used), w->opened ? base_tr("in a single layer") : "" }

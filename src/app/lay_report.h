@@ -11,6 +11,7 @@
 struct app_lay_width {
     double width_mm; /* as bought */
     bool fits;
+    const char *too_wide;       /* the label of a piece that has no room on it; NULL: all have by themselves */
     bool opened;                /* in a single layer, since spread as the cloth is here it does not fit */
     struct lay_figures figures; /* of all that is torn and laid */
 };

@@ -382,7 +382,9 @@ static bool fits_on_width(struct lay_run *l, const struct lay_task *task, const 
 static struct app_lay_width on_width(struct lay_run *l, const struct lay_task *task, const struct tearing_plan *torn,
                                      double width_mm)
 {
-    struct app_lay_width row = { .width_mm = width_mm };
+    const struct draft_piece *too_wide = lay_too_wide_on(task, width_mm);
+    struct app_lay_width row = { .width_mm = width_mm,
+                                 .too_wide = too_wide ? base_text_one_line(l->run->a, too_wide->label) : NULL };
     struct cloth opened = *task->cloth;
     struct lay_task single = *task;
     opened.spread = CLOTH_SINGLE;

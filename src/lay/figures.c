@@ -43,6 +43,22 @@ struct cloth lay_cloth_as_wide(const struct cloth *cloth, double width_mm)
     return other;
 }
 
+/* Across the grain, opened out. */
+static double width_of(const struct lay_item *item)
+{
+    return (item->on_fold ? 2 : 1) * lay_extent(item->piece, item->on_fold).y;
+}
+
+const struct draft_piece *lay_too_wide_on(const struct lay_task *task, double width_mm)
+{
+    struct cloth other = lay_cloth_as_wide(task->cloth, width_mm);
+    size_t widest = 0;
+    for (size_t i = 1; i < task->item_count; i++)
+        widest = width_of(&task->items[i]) > width_of(&task->items[widest]) ? i : widest;
+    bool is_wide = task->item_count && width_of(&task->items[widest]) > cloth_usable_width(&other) + LAY_FIT_MM;
+    return is_wide ? task->items[widest].piece : NULL;
+}
+
 static bool lay_on(struct arena *a, const struct lay_task *task, const struct cloth *other,
                    const struct lay_effort *effort, struct lay_figures *out, enum units_length unit)
 {

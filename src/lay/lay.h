@@ -223,6 +223,9 @@ struct lay_effort {
     const atomic_bool *stop; /* as in lay_search_round; may be NULL */
 };
 
+/* The widest piece of the task, where cloth of that width has no room for it however it lies; NULL: it has. */
+const struct draft_piece *lay_too_wide_on(const struct lay_task *task, double width_mm);
+
 /* The same task on as much of the same cloth as it takes, without its faults and its shape. False as of the next. */
 bool lay_on_enough(struct arena *a, const struct lay_task *task, const struct lay_effort *effort,
                    struct lay_figures *out, enum units_length unit);

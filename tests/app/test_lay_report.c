@@ -255,7 +255,7 @@ static void other_widths_stand_in_a_table(void **state)
 {
     struct bench *b = *state;
     const struct app_lay_width widths[] = {
-        { .width_mm = 500 },
+        { .width_mm = 500, .too_wide = "Front" },
         { .width_mm = 900,
           .fits = true,
           .opened = true,
@@ -266,10 +266,10 @@ static void other_widths_stand_in_a_table(void **state)
     b->layout.width_count = 3;
     says(b, UNITS_CM,
          "  width   needs         buy     cloth used\n"
-         "  50 cm   does not fit\n"
+         "  50 cm   does not fit                      “Front” is too wide\n"
          "  90 cm   0.90 m        1.00 m  20 %        in a single layer\n"
          "  110 cm  0.62 m        0.70 m  24 %\n");
-    says(b, UNITS_IN, "  19 5/8 in  does not fit\n"); /* 50 / 2.54 = 19.69, on the nearest mark of the tape */
+    says(b, UNITS_IN, "  19 5/8 in  does not fit "); /* 50 / 2.54 = 19.69, on the nearest mark of the tape */
 }
 
 static double number(const struct json_node *object, const char *name)

@@ -162,6 +162,10 @@ said_less "$work/rest.json" "$work/without.json"
 expect 1 "$chalklight" frame "$job" --section 2 --out "$work/section3.png"
 expect 0 "$chalklight" tear "$job"
 said "has room for: Bib front"
+# On a length that does not do for what is laid behind the strips, what these leave is told of.
+echo '{ "chalklight": "cloth", "version": 1, "unit": "cm", "width": 140, "length": 175 }' >"$work/short.json"
+expect 1 "$chalklight" lay "$job" --for fabric --on "$work/short.json" --rounds 0 --try
+told "what the torn strips leave has room for other pieces, but the job leaves it alone: \`chalklight tear $job --keep\`"
 expect 2 "$chalklight" tear "$job" --drop --leave-rests
 # Behind strips along the cloth likewise, where one length was torn off for them.
 expect 0 "$chalklight" tear "$job" --along --keep

@@ -259,6 +259,8 @@ static void other_widths_take_other_lengths(void **state)
     assert_near(f.length_mm, 150, 1e-3);
     assert_near(f.to_buy_mm, 200, 1e-6);
     assert_false(lay_on_width(room->a, &l->task, 90, &few, &f, UNITS_CM));
+    assert_string_equal(lay_too_wide_on(&l->task, 90)->label, "Tie");
+    assert_null(lay_too_wide_on(&l->task, 100));
     /* of 300 wide only 150 are there, half of them spoilt: two rows again */
     vec2 corners[] = { { 0, 0 }, { 150, 0 }, { 150, 150 }, { 0, 150 } };
     const struct cloth_path spoilt = { { corners, 4, true } };
