@@ -279,7 +279,7 @@ check "$work/block.out"
 expect 0 "$chalklight" check "$work/block.job"
 said "Nothing to mend."
 expect 0 "$chalklight" list "$work/block.job"
-said "The fabric is fused in a block: one piece of interfacing, "
+said "fuse it on the fabric first, then cut out of both: "
 # With another block of the fabric, that layout is of yesterday; with the same one it is not.
 cp "$work/block.job" "$work/other.job"
 lay "$work/other.job" --for fabric --rounds 1
