@@ -159,6 +159,15 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
 
 /* --- what is wrong ----------------------------------------------------------------------------------------------- */
 
+/* What is wrong with the piece in hand is told before all else; else the worst. */
+static struct lay_finding first_of(const struct app_arranged *cloth, const struct lay_finding *findings, size_t count)
+{
+    for (size_t i = 0; i < count; i++)
+        if (findings[i].item == (int)cloth->in_hand || findings[i].other == (int)cloth->in_hand)
+            return findings[i];
+    return findings[0];
+}
+
 /* Of two that lie over each other the one in hand is spoken of. */
 static struct lay_finding of_in_hand(const struct app_arranged *cloth, struct lay_finding f)
 {
@@ -176,7 +185,7 @@ const char *app_arrange_wrong_words(struct app_arrange *ar, struct arena *a)
     size_t count = app_arrange_findings(cloth, &findings);
     if (!count)
         return NULL;
-    const struct lay_finding first = of_in_hand(cloth, findings[0]);
+    const struct lay_finding first = of_in_hand(cloth, first_of(cloth, findings, count));
     const struct err found = app_lay_found(a, app_arrange_lay(cloth), &first, "");
     const char *words = app_sentence(a, &found, ar->start.unit);
     return count == 1 ? words : base_arena_print(a, base_tr("%s · %zu more to put right"), words, count - 1);

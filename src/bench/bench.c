@@ -593,6 +593,8 @@ void bench_set_at_table(struct bench *b, enum bench_way way)
                                  [BENCH_TO_ARRANGE] = BENCH_LAYOUT,
                                  [BENCH_TO_CUT] = BENCH_CUT,
                                  [BENCH_TO_LIFT] = BENCH_PATTERN };
+    if (way != BENCH_STAY)
+        b->page_before_table = b->page;
     b->at_table = way;
     b->glance = (struct bench_glance){ .height = 0 };
     b->laid_at_table = false;
@@ -623,6 +625,8 @@ void bench_come_back(struct bench *b, const struct job *job, const char *sentenc
 {
     if (job)
         bench_take(b, bench_copy(bench_room(b), job), base_tr("What was done at the table"), NULL);
+    if (sentence && b->page == BENCH_CUT && b->page_before_table == BENCH_PLACING && !b->progress.is_placed)
+        bench_go(b, BENCH_PLACING); /* nothing came of it */
     if (sentence)
         bench_say(b, sentence);
     b->effects.to = BENCH_STAY;

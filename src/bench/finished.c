@@ -51,6 +51,17 @@ static void draw_cells(struct form_picture *p, struct bench_box row, const char 
     }
 }
 
+/* What was cut, or how much of it is still open. */
+static const char *cut_text(struct arena *a, const struct bench_cut_line *line)
+{
+    if (line->cut >= line->wanted)
+        return line->copies;
+    if (line->cut > 0)
+        return base_arena_print(a, base_tr("%d of %d"), line->cut, line->wanted);
+    /* To: of a piece that is not cut yet: "still: 1 pair" */
+    return base_arena_print(a, base_tr("still: %s"), line->copies);
+}
+
 static void draw_table(struct bench_page *page, struct bench_box box, const struct bench_cut_list *list)
 {
     static const char *const heads[] = { BASE_TR("Piece"), BASE_TR("Cut"), BASE_TR("Marked") };
@@ -64,10 +75,15 @@ static void draw_table(struct bench_page *page, struct bench_box box, const stru
     size_t room = (size_t)((box.height - head_height + 1) / high), shown = list->count > room ? room - 1 : list->count;
     for (size_t i = 0; i < shown; i++, row.y += high) {
         const struct bench_cut_line *line = &list->lines[i];
-        const char *const cells[] = { line->piece->label, line->copies, line->marks };
+        const char *const cells[] = { line->piece->label, cut_text(page->a, line), line->marks };
+        struct bench_pt sign = { row.x + row.width - 12, row.y + high / 2 };
         draw_cells(p, row, cells, false);
         if (line->cut >= line->wanted)
-            form_tick_mark(p, (struct bench_pt){ row.x + row.width - 12, row.y + high / 2 }, 15, 2.6, FORM_GREEN);
+            form_tick_mark(p, sign, 15, 2.6, FORM_GREEN);
+        else if (line->cut > 0)
+            form_to_do(p, sign);
+        else
+            form_not_begun(p, sign);
         form_line(p, (struct bench_pt){ row.x, row.y + high }, (struct bench_pt){ row.x + row.width, row.y + high }, 1,
                   FORM_HAIR);
     }

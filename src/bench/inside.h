@@ -64,7 +64,7 @@ struct bench {
     void *claims_of;
     int width, height;
     const struct form_type *type;
-    int page, page_before_help;
+    int page, page_before_help, page_before_table;
     bool cautions; /* their page is shown, before the one that is open */
     struct bench_lamp lamp;
     struct form_hand hand;

@@ -158,7 +158,7 @@ static void draw_figures(struct bench_page *page, struct bench_box box, const st
               look->needs);
     form_text_fit(p, (struct bench_pt){ box.x, box.y + 80 }, FORM_LEFT, FORM_NOTE, FORM_SMALL, FORM_INK_2,
                   middle - box.x - 10,
-                  base_arena_print(page->a, base_tr("%s · pieces fill %.0f %%"), look->means, 100 * look->used));
+                  base_arena_print(page->a, base_tr("%s · cloth used: %.0f %%"), look->means, 100 * look->used));
     form_text(p, (struct bench_pt){ middle, box.y + 12 }, FORM_LEFT, FORM_HEADING, look->hand ? FORM_BLUE : FORM_INK, 0,
               look->hand ? base_tr("In hand") : base_tr("By hand"));
     form_paragraph(p, (struct bench_pt){ middle, box.y + 36 }, FORM_NOTE, look->hand ? FORM_INK : FORM_INK_2,

@@ -254,6 +254,15 @@ static void fill(struct bench_page *page)
         page->next = base_tr("To the measurements");
 }
 
+static void draw_no_view(struct form_picture *p, struct bench_box box)
+{
+    static const double margin = 18;
+    form_fill_box(p, box, FORM_SELVEDGE);
+    form_paragraph(p, (struct bench_pt){ box.x + margin, box.y + margin + 12 }, FORM_NOTE, FORM_INK_2,
+                   box.width - 2 * margin,
+                   base_tr("Once a view is chosen its largest pieces are seen here in all sizes."));
+}
+
 static void draw(struct bench_page *page)
 {
     const struct job *job = bench_now(page->bench);
@@ -266,7 +275,7 @@ static void draw(struct bench_page *page)
     if (job->view != PATTERN_NONE)
         bench_draw_nest(page->p, nest, page->bench->nest, job, page->bench->manner.unit);
     else
-        form_fill_box(page->p, nest, FORM_SELVEDGE);
+        draw_no_view(page->p, nest);
     bench_draw_chart(page->p, (struct bench_box){ content.x, content.y + content.height - chart, content.width, chart },
                      job, page->bench->manner.unit);
 }

@@ -5,7 +5,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { SHOWN = 2 };
+enum { SHOWN = 3 };
 
 /* Drafts for a look: what is wrong with a piece is told where it is worked on. */
 static bool draft_for(struct arena *a, const struct pattern *pattern, const struct draft_figure *figure, int view,
@@ -194,11 +194,14 @@ static void draw_piece(const struct nest *nest, int k, const struct stand *stand
             draw_outline(nest->p, stand, piece->seam.path, 0.8, FORM_LINE, false);
     }
     draw_outline(nest->p, stand, nest->chosen[k]->seam.path, 2.4, FORM_BLUE, false);
-    struct geometry_box b = geometry_path_box(nest->chosen[k]->seam.path);
-    double x = stand->origin.x + stand->scale * (b.min.x + b.max.x) / 2,
-           y = stand->origin.y - stand->scale * (b.min.y + b.max.y) / 2;
-    form_text(nest->p, (struct bench_pt){ x, y + form_drop(FORM_NOTE_STRONG) }, FORM_MIDDLE, FORM_NOTE_STRONG, FORM_INK,
-              0, nest->chosen[k]->label);
+}
+
+/* Its name below it. */
+static void draw_piece_name(const struct nest *nest, int k, struct bench_pt below, double room)
+{
+    static const double under = 17;
+    form_text_fit(nest->p, (struct bench_pt){ below.x, below.y + under }, FORM_LEFT, FORM_NOTE_STRONG, FORM_SMALL,
+                  FORM_INK, room, nest->chosen[k]->label);
 }
 
 /* "20 cm" or "8 in", whichever is nearest to a fifth of the picture. */
@@ -221,7 +224,7 @@ static void draw_bar(struct form_picture *p, struct bench_pt at, double scale, d
 void bench_draw_nest(struct form_picture *p, struct bench_box box, struct bench_nest *sizes, const struct job *job,
                      enum units_length unit)
 {
-    static const double margin = 18, foot = 34, gap = 24;
+    static const double margin = 18, foot = 54, gap = 24;
     struct draft_figure own = figure_of(job);
     struct nest nest = { .p = p, .of = sizes };
     form_fill_box(p, box, FORM_SELVEDGE);
@@ -240,6 +243,8 @@ void bench_draw_nest(struct form_picture *p, struct bench_box box, struct bench_
     for (int k = nest.shown - 1; k >= 0; k--) {
         struct stand stand = { scale, { x - scale * nest.boxes[k].min.x, low + scale * nest.boxes[k].min.y } };
         draw_piece(&nest, k, &stand);
+        draw_piece_name(&nest, k, (struct bench_pt){ x, low },
+                        k ? scale * width_of(nest.boxes[k]) + gap - 6 : box.x + box.width - 6 - x);
         x += scale * width_of(nest.boxes[k]) + gap;
     }
     draw_bar(p, (struct bench_pt){ box.x + margin, box.y + box.height - 10 }, scale, box.width - 2 * margin, unit);

@@ -207,7 +207,7 @@ static void fill(struct bench_page *page)
     page->key_count = sizeof keys / sizeof keys[0];
     for (int i = 0; i < ROW_COUNT; i++)
         add_row(page, i);
-    x = add_tag(page, x, PROJECTOR, base_tr("Which display is the projector?"));
+    x = add_tag(page, x, PROJECTOR, base_tr("Choose the projector anew"));
     add_tag(page, x, OWN_KEYS, base_tr("Keys of your own"));
 }
 

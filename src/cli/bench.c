@@ -147,7 +147,7 @@ static bool keep_what_is_there(struct cli_bench *r, struct err_list *errs)
     if (beside) {
         struct err_list *told = base_err_list_create();
         base_err(told, &changed_there, base_err_in_file(r->path), ERR_TEXT(beside));
-        bench_come_back(r->bench, NULL, app_sentence_short(a, &told->items[0], bench_manner(r->bench).unit));
+        bench_tell(r->bench, app_sentence_short(a, &told->items[0], bench_manner(r->bench).unit));
         base_err_list_destroy(told);
     }
     base_arena_destroy(a);
