@@ -10,6 +10,7 @@
 #include <math.h>
 #include <string.h>
 
+#define TOUCHES_MM 0.5 /* nearer is told as none */
 #define TRUE_DEG 0.05 /* less than that is on the grain, as it is told to a tenth */
 
 enum { MOST_NAMES = 6 };
@@ -115,7 +116,10 @@ static const char *neighbour_words(struct app_arranged *cloth, struct arena *a)
     }
     if (nearest == cloth->task.item_count)
         return NULL;
-    return base_arena_print(a, base_tr("%s from “%s”"), app_lay_off(a, least), lay_item_name(a, &cloth->task, nearest));
+    const char *name = lay_item_name(a, &cloth->task, nearest);
+    if (least < TOUCHES_MM)
+        return base_arena_print(a, base_tr("touches “%s”"), name);
+    return base_arena_print(a, base_tr("%s from “%s”"), app_lay_off(a, least), name);
 }
 
 /* Whether an item lies over another; then what is told of both is not how far they are apart. */
@@ -147,8 +151,10 @@ const char *app_arrange_hand_words(struct app_arrange *ar, struct arena *a)
     if (!place->is_laid)
         return base_arena_print(a, base_tr("%s: off the cloth"), name);
     const char *near = is_over(cloth, cloth->in_hand) ? NULL : neighbour_words(cloth, a);
-    const char *off = app_decimal(a, lay_off_grain(place, item), 1);
-    const char *text = base_arena_print(a, base_tr("%s: %s° off the grain"), name, off);
+    double off = lay_off_grain(place, item);
+    const char *text = off < TRUE_DEG
+                           ? base_arena_print(a, base_tr("%s: true to the grain"), name)
+                           : base_arena_print(a, base_tr("%s: %s° off the grain"), name, app_decimal(a, off, 1));
     if (near)
         text = base_arena_print(a, "%s · %s", text, near);
     text = base_arena_print(a, "%s · %s", text, layers_words(item));

@@ -3,63 +3,37 @@
 #include "cli/bench.h"
 #include "app/arrange.h"
 #include "app/sentence.h"
-#include "app/walk.h"
 #include "base/file.h"
 #include "base/hold.h"
 #include "base/saving.h"
 #include "base/xdg.h"
 #include "bench/bench.h"
+#include "cli/begun.h"
 #include "cli/display.h"
 #include "cli/light.h"
+#include "cli/manner.h"
 #include "cli/memory.h"
 #include "cli/run.h"
+#include "cli/tickets.h"
 #include "job/change.h"
 #include "screen/bench.h"
 #include "screen/window.h"
 
-#include <errno.h>
 #include <math.h>
 #include <stdio.h>
 #include <string.h>
-#include <sys/stat.h>
 #include <time.h>
 
-enum {
-    MINUTE_MS = 60000,
-    FOLLOW_MS = 500,
-    LAMP_S = 30,
-    THREADS = 2,
-    MOST_TICKETS = 10000,
-    MOST_TICKET_BYTES = 64 * 1024 * 1024
-};
+enum { MINUTE_MS = 60000, FOLLOW_MS = 500, LAMP_S = 30, THREADS = 2 };
 
 static const struct err_kind no_display = {
     "bench.no_display", ERR_FAULT, BASE_TR("there is no display here; {0} lists the commands that need none")
 };
-static const struct err_kind no_room = { "bench.no_room", ERR_FAULT,
-                                         BASE_TR("no folder for tickets and table set-ups: HOME names none") };
 
-static const struct err_kind open_elsewhere = {
-    "bench.open_elsewhere", ERR_FAULT,
-    BASE_TR("is open in another window of this program. Go on there, or open another ticket here")
-};
 static const struct err_kind changed_there = { "bench.changed_there", ERR_WARNING,
                                                BASE_TR("was changed by another program meanwhile: what that one wrote "
                                                        "is kept as {0}, and this window goes on with its "
                                                        "own") };
-
-_Static_assert((int)JOB_CUT_ON_LIGHT == SETTINGS_WAY_CUT_ON_LIGHT && (int)JOB_CHALK_ALL == SETTINGS_WAY_CHALK_ALL,
-               "a way of working is remembered as tickets have it");
-_Static_assert((int)BENCH_AS_DESKTOP == SETTINGS_LANGUAGE_AS_DESKTOP &&
-                   (int)BENCH_ENGLISH == SETTINGS_LANGUAGE_ENGLISH && (int)BENCH_GERMAN == SETTINGS_LANGUAGE_GERMAN,
-               "a language is remembered as the bench has it");
-
-static const struct err_kind is_open = { "bench.is_open", ERR_FAULT,
-                                         BASE_TR("is open. Open another ticket first, then put it away") };
-static const struct err_kind is_put_away = {
-    "bench.is_put_away", ERR_WARNING, BASE_TR("was put away: it is kept as {0}, and “Open a file” brings it back")
-};
-static const struct err_kind not_put_away = { "bench.not_put_away", ERR_FAULT, BASE_TR("cannot be put away: {0}") };
 
 struct cli_bench {
     struct cli_run *run;
@@ -107,39 +81,12 @@ static void fit(struct cli_bench *r)
 
 /* --- keeping ----------------------------------------------------------------------------------------------------- */
 
-/* A free name in the folder of tickets, held from now on; NULL with the reason. */
-static const char *new_path(struct cli_bench *r, struct err_list *errs)
-{
-    for (int i = 1; i < MOST_TICKETS; i++) {
-        const char *path =
-            base_xdg_path(r->run->a, BASE_XDG_DATA, base_arena_print(r->run->a, "tickets/ticket-%d.json", i));
-        if (!path)
-            break;
-        if (!base_xdg_make_folders(path, errs))
-            return NULL;
-        if (!base_file_exists(path) && base_hold_file(r->run->a, path, &r->hold))
-            return path;
-    }
-    base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
-    return NULL;
-}
-
-/* What stands there, in `a`; NULL: nothing that can be read. */
-static const char *text_at(struct arena *a, const char *path)
-{
-    struct err_list *ignored = base_err_list_create();
-    struct base_bytes bytes;
-    bool good = base_file_read(a, path, MOST_TICKET_BYTES, &bytes, ignored);
-    base_err_list_destroy(ignored);
-    return good ? bytes.data : NULL;
-}
-
 /* Another program may have changed the file all the same: then that one is kept beside, and told. */
 static bool keep_what_is_there(struct cli_bench *r, struct err_list *errs)
 {
     struct arena *a = base_arena_create();
     struct cli_run own = *r->run;
-    const char *there = text_at(a, r->path), *beside = NULL;
+    const char *there = cli_ticket_text(a, r->path), *beside = NULL;
     bool other = there && r->kept && strcmp(there, r->kept) != 0;
     own.errs = errs;
     if (other)
@@ -168,7 +115,7 @@ static bool begin_keeping(struct cli_bench *r, const char *text, struct err_list
     if (r->path && !keep_what_is_there(r, errs))
         return false;
     if (!r->path) {
-        r->path = new_path(r, errs);
+        r->path = cli_ticket_new(r->run, &r->hold, errs);
         bench_set_path(r->bench, r->path);
     }
     if (r->path)
@@ -225,48 +172,15 @@ static bool claim(void *of, const char *path, struct err_list *errs)
 {
     struct cli_bench *r = of;
     base_hold_end_file(&r->claimed);
-    if (r->path && strcmp(base_file_whole_path(r->run->a, path), base_file_whole_path(r->run->a, r->path)) == 0)
-        return true;
-    if (base_hold_file(r->run->a, path, &r->claimed))
-        return true;
-    base_err(errs, &open_elsewhere, base_err_in_file(path), ERR_NONE);
-    return false;
+    return cli_ticket_is(r->run, path, r->path) || cli_ticket_claim(r->run, path, &r->claimed, errs);
 }
 
-/* A name in the folder of what was put away, at which neither a file nor a journal stands; NULL with the reason. */
-static const char *away_path(struct cli_bench *r, const char *path, struct err_list *errs)
-{
-    const char *name = strrchr(path, '/'), *away = NULL;
-    size_t length = name ? (size_t)(name - path) : 0;
-    name = name ? name + 1 : path;
-    for (int i = 1;
-         !away || base_file_exists(away) || base_file_exists(base_arena_print(r->run->a, "%s.journal", away)); i++)
-        away = base_arena_print(r->run->a, "%.*s/put-away/%s%s", (int)length, path, name,
-                                i > 1 ? base_arena_print(r->run->a, ".%d", i) : "");
-    return base_xdg_make_folders(away, errs) ? away : NULL;
-}
-
-static bool move(const char *from, const char *to, struct err_list *errs)
-{
-    if (!base_file_exists(from) || rename(from, to) == 0)
-        return true;
-    base_err(errs, &not_put_away, base_err_in_file(from), ERR_TEXT(strerror(errno)));
-    return false;
-}
-
-/* With its journal, which goes last, as where a job is saved over. */
 static void put_away(struct cli_bench *r, const char *path)
 {
     settle(r);
     struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
-    bool taken = base_hold_is_taken(path);
-    if (taken)
-        base_err(errs, &is_open, base_err_in_file(path), ERR_NONE);
-    const char *away = taken ? NULL : away_path(r, path, errs);
-    if (away && move(path, away, errs) &&
-        move(base_arena_print(a, "%s.journal", path), base_arena_print(a, "%s.journal", away), errs))
-        base_err(errs, &is_put_away, base_err_in_file(path), ERR_TEXT(away));
+    cli_ticket_put_away(r->run, path, errs);
     bench_look_again(r->bench, app_sentence_short(a, &errs->items[0], bench_manner(r->bench).unit));
     r->due = true;
     base_err_list_destroy(errs);
@@ -277,8 +191,7 @@ static void put_away(struct cli_bench *r, const char *path)
 static void change_ticket(struct cli_bench *r, const char *path)
 {
     settle(r);
-    bool same = *path && r->path && r->claimed.fd < 0 &&
-                strcmp(base_file_whole_path(r->run->a, path), base_file_whole_path(r->run->a, r->path)) == 0;
+    bool same = *path && r->claimed.fd < 0 && cli_ticket_is(r->run, path, r->path);
     if (!same) {
         base_hold_end_file(&r->hold);
         r->hold = r->claimed;
@@ -287,7 +200,7 @@ static void change_ticket(struct cli_bench *r, const char *path)
     struct arena *a = base_arena_create();
     r->path = *path ? path : NULL;
     bench_set_path(r->bench, r->path);
-    set_kept(r, r->path ? text_at(a, r->path) : NULL);
+    set_kept(r, r->path ? cli_ticket_text(a, r->path) : NULL);
     r->choices = NULL;
     if (r->path)
         cli_remember_job(r->run, r->path);
@@ -334,54 +247,6 @@ static void keep(struct cli_bench *r)
 
 /* --- what is remembered of her ------------------------------------------------------------------------------------ */
 
-static struct bench_manner manner_of(const struct cli_run *run)
-{
-    return (struct bench_manner){ .unit = run->unit == UNITS_MM ? UNITS_CM : run->unit,
-                                  .language = (enum bench_language)settings_word(run->settings, SETTINGS_LANGUAGE),
-                                  .night = settings_word(run->settings, SETTINGS_NIGHT) == SETTINGS_NIGHT_YES,
-                                  .steps = -settings_number(run->settings, SETTINGS_BENCH_SIZE),
-                                  .room_lux = settings_number(run->settings, SETTINGS_ROOM_LUX),
-                                  .light_lux = settings_number(run->settings, SETTINGS_LIGHT_LUX),
-                                  .left_handed = settings_word(run->settings, SETTINGS_HAND) == SETTINGS_HAND_LEFT,
-                                  .side = settings_word(run->settings, SETTINGS_SIDE),
-                                  .strip = settings_word(run->settings, SETTINGS_STRIP),
-                                  .way = (enum job_way)settings_word(run->settings, SETTINGS_WAY) };
-}
-
-static void remember_word(struct settings *s, enum settings_name name, int word)
-{
-    if (word != settings_word(s, name))
-        settings_set_word(s, name, word);
-}
-
-/* What is not told stays so. */
-static void remember_number(struct settings *s, enum settings_name name, int number)
-{
-    if (number != settings_number(s, name))
-        settings_set_number(s, name, number);
-}
-
-static void remember_manner(struct cli_bench *r)
-{
-    struct bench_manner manner = bench_manner(r->bench);
-    struct settings *s = r->run->settings;
-    settings_set_word(s, SETTINGS_UNIT, manner.unit == UNITS_IN ? SETTINGS_UNIT_INCHES : SETTINGS_UNIT_CM);
-    settings_set_word(s, SETTINGS_NIGHT, manner.night ? SETTINGS_NIGHT_YES : SETTINGS_NIGHT_NO);
-    settings_set_number(s, SETTINGS_BENCH_SIZE, -manner.steps);
-    remember_number(s, SETTINGS_ROOM_LUX, manner.room_lux);
-    remember_number(s, SETTINGS_LIGHT_LUX, manner.light_lux);
-    remember_word(s, SETTINGS_HAND, manner.left_handed ? SETTINGS_HAND_LEFT : SETTINGS_HAND_RIGHT);
-    remember_word(s, SETTINGS_SIDE, manner.side);
-    remember_word(s, SETTINGS_STRIP, manner.strip);
-    remember_word(s, SETTINGS_WAY, (int)manner.way);
-    if ((int)manner.language != settings_word(s, SETTINGS_LANGUAGE)) {
-        settings_set_word(s, SETTINGS_LANGUAGE, (int)manner.language);
-        cli_speak((int)manner.language, r->run->desktop_language);
-        bench_spoken(r->bench);
-    }
-    settings_save(s, r->run->settings_told);
-}
-
 static void remember_keys(struct cli_bench *r)
 {
     const char *const *given;
@@ -400,42 +265,6 @@ static const char *recent_job(const struct cli_run *run)
 
 /* --- the light ---------------------------------------------------------------------------------------------------- */
 
-/* Whether `path` was written after `other`, or that one is not there. */
-static bool is_newer(const char *path, const char *other)
-{
-    struct stat one, two;
-    return stat(path, &one) == 0 && (stat(other, &two) != 0 || one.st_mtime > two.st_mtime);
-}
-
-/* One that was read on two places of the mat counts once. */
-static int crosses_read(const struct calibration_readings *readings)
-{
-    bool read[APP_WALK_CROSSES + 1] = { false };
-    int count = 0;
-    for (size_t i = 0; i < readings->count; i++) {
-        const struct calibration_reading *one = &readings->items[i];
-        if (one->kind == CALIBRATION_DISTANCE || one->cross < 1 || one->cross > APP_WALK_CROSSES)
-            continue;
-        count += !read[one->cross];
-        read[one->cross] = true;
-    }
-    return count;
-}
-
-/* What was read of a table set-up that was left before its end. */
-static void read_begun(struct arena *a, struct bench_lamp *lamp)
-{
-    const char *table = base_xdg_path(a, BASE_XDG_DATA, "table.json");
-    const char *path = table ? base_arena_print(a, "%s.readings", table) : NULL;
-    struct calibration_readings readings;
-    struct err_list *ignored = base_err_list_create();
-    if (path && is_newer(path, table) && calibration_readings_read(a, path, &readings, ignored)) {
-        lamp->read = crosses_read(&readings);
-        lamp->of = APP_WALK_CROSSES - (int)readings.beside_count;
-    }
-    base_err_list_destroy(ignored);
-}
-
 static void tell_lamp(struct cli_bench *r)
 {
     r->lamp_s = now_s();
@@ -447,7 +276,7 @@ static void tell_lamp(struct cli_bench *r)
         lamp.since = since;
         lamp.left_min = (int)fmax(0, ceil(BENCH_WARM_MIN - difftime(time(NULL), r->lit) / 60));
     }
-    read_begun(a, &lamp);
+    cli_read_begun(&lamp);
     r->due = bench_set_lamp(r->bench, &lamp) || r->due;
     base_arena_destroy(a);
 }
@@ -482,7 +311,7 @@ static const char *operand_of(struct cli_bench *r, enum bench_way way, struct er
         return r->sheet;
     const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
     if (!table)
-        base_err(errs, &no_room, (struct err_place){ 0 }, ERR_NONE);
+        cli_ticket_no_room(errs);
     return table && base_xdg_make_folders(table, errs) ? table : NULL;
 }
 
@@ -564,8 +393,8 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         change_ticket(r, effects.opened);
     if (effects.put_away)
         put_away(r, effects.put_away);
-    if (effects.settings)
-        remember_manner(r);
+    if (effects.settings && cli_remember_manner(r->run, bench_manner(r->bench)))
+        bench_spoken(r->bench);
     if (effects.own_keys)
         remember_keys(r);
     if (effects.cautioned)
@@ -724,7 +553,7 @@ int cli_run_bench(struct cli_run *run)
     }
     const char *const *given;
     size_t given_count = settings_texts(run->settings, SETTINGS_KEYS, &given);
-    struct bench_start start = { .manner = manner_of(run),
+    struct bench_start start = { .manner = cli_manner(run),
                                  .given_keys = given,
                                  .given_key_count = given_count,
                                  .recent = recent_job(run),

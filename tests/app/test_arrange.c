@@ -411,7 +411,7 @@ static void off_the_grain_is_told(void **state)
     begin(h, 400);
     keys(h, "page down", "page down");
     const char *words = app_arrange_hand_words(h->arrange, h->room.a);
-    assert_string_equal(words, "Back: 0° off the grain · 100 mm from “Front” · 1 layer");
+    assert_string_equal(words, "Back: true to the grain · 100 mm from “Front” · 1 layer");
     keys(h, "up", ",", "ctrl ,", "ctrl ,", "ctrl ,", "ctrl ,", "ctrl ,"); /* clear of the edge: 150 sin 1.5° = 3.9 */
     words = app_arrange_hand_words(h->arrange, h->room.a);
     assert_memory_equal(words, "Back: 1.5° off the grain", strlen("Back: 1.5° off the grain"));

@@ -1,0 +1,10 @@
+/* A table set-up that was left before its end. */
+#ifndef CLI_BEGUN_H
+#define CLI_BEGUN_H
+
+#include "bench/bench.h"
+
+/* How many crosses of it are read, of how many; none: nothing is begun. */
+void cli_read_begun(struct bench_lamp *lamp);
+
+#endif
