@@ -362,18 +362,9 @@ void app_set_trouble(struct app *app, const char *sentence)
     app->trouble = sentence;
 }
 
-/* What must not be overlooked, the gravest first. */
-static const char *notice(const struct app *app, struct arena *frame)
+/* What is to be known of the light as long as nothing is done about it. */
+static const char *standing_notice(const struct app *app)
 {
-    if (app->trouble)
-        return app->trouble;
-    if (app->cautions) /* they are a page of their own; the rest is told once they were read */
-        return NULL;
-    if (app->told)
-        return app->told;
-    const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
-    if (of_layout) /* where nothing is cut: what follows is told again when something is */
-        return of_layout;
     if (app_place_is_shown(app) && app_place_needs_notice_side(app))
         return NULL;
     if (app->trust.doubt)
@@ -381,6 +372,20 @@ static const char *notice(const struct app *app, struct arena *frame)
     if (app->table.sample)
         return base_tr(app_trust_sample);
     return app->height ? app->height : app_seeing_warning(app);
+}
+
+/* What must not be overlooked, the gravest first. What stands takes no more room of a layout than was left for it. */
+static void put_notice(const struct app *app, struct arena *frame, struct scene_view *view)
+{
+    const char *of_layout = app_place_is_shown(app) ? app_place_notice(app, frame) : NULL;
+    view->notice = app->trouble;
+    if (app->trouble || app->cautions) /* they are a page of their own; the rest is told once they were read */
+        return;
+    view->notice = app->told ? app->told : of_layout; /* where nothing is cut: the rest is told when something is */
+    if (view->notice)
+        return;
+    view->notice = standing_notice(app);
+    view->notice_in_a_row = app_place_is_shown(app);
 }
 
 /* Of a layout its page's own keys first, then those that mean the same everywhere. */
@@ -421,12 +426,12 @@ struct paint_scene app_scene(struct app *app, struct arena *frame)
                                .motion = *app_motion(app),
                                .square_mm = inches ? SQUARE_IN_MM : SQUARE_MM,
                                .test_unit = inches ? UNITS_IN : UNITS_MM,
-                               .notice = notice(app, frame),
                                .doubt = &app->table.doubt,
                                .doubt_of = app->doubt_of,
                                .stickers = stickers_shown(app)->px,
                                .sticker_count = app->stickers.count,
                                .sticker_in_hand = app->mode == SCENE_STICKERS ? app->in_hand : -1 };
+    put_notice(app, frame, &view);
     if (app_place_is_shown(app))
         view.layout = app_place_scene(app, frame);
     else

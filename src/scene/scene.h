@@ -69,6 +69,7 @@ struct scene_view {
     const char *strip_left, *strip_right;  /* what to do now; what is left */
     const char *outside;                   /* what to do where a piece lies partly outside the light */
     const char *notice;                    /* a warning across the far edge, or NULL */
+    bool notice_in_a_row;                  /* cut at its end where that is too short: more would cover what is cut */
     const struct calibration_doubt *doubt; /* of the table, for SCENE_DOUBT … */
     enum scene_doubt_of doubt_of;          /* … of places or of lines */
     const struct px_pt *stickers;       /* where marks of light lie on check stickers; in all but help and darkness */

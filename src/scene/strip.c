@@ -112,6 +112,14 @@ static size_t bytes_with_room(const struct scene_canvas *c, const char *text, co
     return fits;
 }
 
+/* Without what parts it from the next thing, where that stands in the next row. */
+static size_t without_parting(const char *row, size_t bytes)
+{
+    static const char parting[] = " ·";
+    size_t ends = sizeof parting - 1;
+    return bytes > ends && memcmp(row + bytes - ends, parting, ends) == 0 ? bytes - ends : bytes;
+}
+
 /* A text broken at blanks, the last of `most` rows cut where it is still too long; returns how many. */
 static size_t in_rows(const struct scene_canvas *c, const char *text, double room, size_t most,
                       const char *rows[SCENE_STRIP_ROWS])
@@ -121,7 +129,7 @@ static size_t in_rows(const struct scene_canvas *c, const char *text, double roo
         bool last = count + 1 == most;
         size_t bytes = bytes_with_room(c, text, last ? "…" : "", room);
         const char *cut = last && text[bytes] ? "…" : "";
-        rows[count++] = base_arena_print(c->a, "%.*s%s", (int)bytes, text, cut);
+        rows[count++] = base_arena_print(c->a, "%.*s%s", (int)without_parting(text, bytes), text, cut);
         text += bytes + (text[bytes] != '\0');
     }
     return count;
@@ -279,8 +287,8 @@ struct scene_notice scene_notice_of(const struct scene_canvas *c)
 {
     struct scene_notice notice;
     const struct scene_canvas on = as_strip(c);
-    notice.count =
-        in_rows(&on, on.view->notice, on.page.width - 2 * scene_page_cap(&on), SCENE_STRIP_ROWS, notice.rows);
+    size_t most = on.view->notice_in_a_row ? 1 : SCENE_STRIP_ROWS;
+    notice.count = in_rows(&on, on.view->notice, on.page.width - 2 * scene_page_cap(&on), most, notice.rows);
     return notice;
 }
 

@@ -129,6 +129,29 @@ static void what_is_left_stands_at_the_right(void **state)
     }
 }
 
+/* A notice of three rows in a light that is to be kept: one row, as deep as a short one's. */
+static void a_notice_in_a_row_covers_no_more(void **state)
+{
+    struct here *h = *state;
+    double deep[2];
+    for (int i = 0; i < 2; i++) {
+        struct scene_view view = view_of(h, SCENE_NEAR, SCENE_NEAR);
+        view.notice = i ? "Not looked at since the start of all this work, which was a long time ago: measure the test "
+                          "square (S) before you go on, and its diagonals too, with the ruler that you trust most"
+                        : "Short";
+        view.notice_in_a_row = true;
+        struct paint_items in = scene_make(h->a, &view).px.in;
+        deep[i] = 0;
+        for (size_t k = 0; k < in.count; k++) {
+            struct geometry_box box = box_of(&in, k);
+            if (box.max.x - box.min.x > 800 && from_edge(box, SCENE_FAR) < 0)
+                deep[i] = fmax(deep[i], box.max.y - box.min.y);
+        }
+    }
+    assert_true(deep[0] > 0);
+    assert_near(deep[1], deep[0], 1e-6);
+}
+
 /* Whether a frame has a word of so many letters' width: texts are told apart by how wide they are. */
 static double width_at_right(struct here *h, const char *right)
 {
@@ -156,7 +179,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         scene_test(words_stand_within_the_strip_on_her_edge), scene_test(pieces_have_the_rest_of_the_light),
         scene_test(a_notice_stands_across_from_the_strip),    scene_test(what_is_left_stands_at_the_right),
-        scene_test(the_way_to_all_keys_is_dropped_last),
+        scene_test(the_way_to_all_keys_is_dropped_last),      scene_test(a_notice_in_a_row_covers_no_more),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
