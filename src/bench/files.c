@@ -6,6 +6,7 @@
 #include "bench/inside.h"
 #include "json/kind.h"
 
+#include <stdlib.h>
 #include <string.h>
 
 enum { ROWS = 1, LEAST_ROWS = 4 };
@@ -54,20 +55,35 @@ static bool is_sheet(const char *path)
 /* --- what is in the folder --------------------------------------------------------------------------------------- */
 
 struct shown {
-    const char **names, **words; /* the first is the folder above */
+    const char **names, **words; /* the first is the folder above, then comes her own, by its whole path */
     size_t count;
-    size_t folders; /* so many of them, the one above among them */
+    size_t folders; /* so many of them, these among them */
 };
+
+static const char *home_of(const char *folder)
+{
+    const char *home = getenv("HOME");
+    return home && *home == '/' && strcmp(home, folder) != 0 && base_file_exists(home) ? home : NULL;
+}
+
+static void add_folder(struct shown *shown, const char *name, const char *word)
+{
+    shown->names[shown->count] = name;
+    shown->words[shown->count++] = word;
+    shown->folders++;
+}
 
 static struct shown look_into(struct arena *a, const char *folder, struct err_list *errs)
 {
     const struct base_entry *entries = NULL;
     size_t count = 0;
     base_folder_list(a, folder, &entries, &count, errs);
-    struct shown shown = { base_arena_alloc(a, count + 1, sizeof *shown.names),
-                           base_arena_alloc(a, count + 1, sizeof *shown.words), 1, 1 };
-    shown.names[0] = "..";
-    shown.words[0] = base_tr("the folder above");
+    const char *home = home_of(folder);
+    struct shown shown = { base_arena_alloc(a, count + 2, sizeof *shown.names),
+                           base_arena_alloc(a, count + 2, sizeof *shown.words), 0, 0 };
+    add_folder(&shown, "..", base_tr("the folder above"));
+    if (home)
+        add_folder(&shown, home, base_tr("your own folder"));
     for (size_t i = 0; i < count; i++) {
         int kind = entries[i].is_folder ? -1 : kind_of(a, base_arena_print(a, "%s/%s", folder, entries[i].name));
         bool sheet = !entries[i].is_folder && kind < 0 && is_sheet(entries[i].name);
@@ -205,7 +221,8 @@ static void answer(struct bench *b, const struct form_answer *did)
     if (did->did == FORM_CHOSE) {
         b->files.at = at;
     } else if (did->did == FORM_PRESSED && at < shown.count) {
-        const char *path = base_arena_print(a, "%s/%s", b->files.folder, shown.names[at]);
+        bool whole = *shown.names[at] == '/';
+        const char *path = whole ? shown.names[at] : base_arena_print(a, "%s/%s", b->files.folder, shown.names[at]);
         if (at < shown.folders)
             bench_look_into(b, path);
         else

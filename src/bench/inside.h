@@ -48,7 +48,7 @@ struct bench_page {
 };
 
 /* Ids of a form's own items begin at 1; these are every page's. */
-enum { BENCH_NEXT = 100000, BENCH_TO_LACK };
+enum { BENCH_NEXT = 100000, BENCH_TO_LACK, BENCH_TICKET_NAME };
 
 struct bench {
     struct arena *a;       /* owns this */

@@ -7,7 +7,7 @@
 #include <math.h>
 #include <string.h>
 
-enum { PERSON = 1, TICKET, MEASURES };
+enum { PERSON = 1, MEASURES };
 
 static const double box_width = 112, column = 424, figure_width = 240, note_x = 554;
 
@@ -112,7 +112,7 @@ static void add_ticket(struct bench_page *page, struct bench_rows *rows)
 {
     const char *name = bench_now(page->bench)->ticket.name;
     struct form_item item = {
-        .id = TICKET, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = base_tr("Ticket name")
+        .id = BENCH_TICKET_NAME, .kind = FORM_FIELD, .label_x = rows->label_x + 20, .label = base_tr("Ticket name")
     };
     item.box = bench_row(rows);
     item.box.width = 236;
@@ -218,7 +218,7 @@ static void answer(struct bench *b, const struct form_answer *did)
         bench_take(b, job_with_person(a, bench_job(b), did->text), base_tr("The name"), NULL);
         return;
     }
-    if (did->id == TICKET) {
+    if (did->id == BENCH_TICKET_NAME) {
         bench_take(b, job_with_name(a, bench_job(b), base_arena_copy_text(a, did->text)), base_tr("The ticket’s name"),
                    NULL);
         return;

@@ -9,7 +9,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-enum { ROWS = 1, COPY, AWAY, NEW };
+enum { ROWS = 1, COPY, AWAY, NEW, RENAME };
 
 static const double row_height = 34, tag_height = 36, tag_gap = 16;
 
@@ -151,7 +151,10 @@ static void add_tags(struct bench_page *page)
     static const struct {
         int id;
         const char *label;
-    } tags[] = { { NEW, BASE_TR("New ticket") }, { COPY, BASE_TR("A copy of it") }, { AWAY, BASE_TR("Put it away") } };
+    } tags[] = { { NEW, BASE_TR("New ticket") },
+                 { COPY, BASE_TR("A copy of it") },
+                 { AWAY, BASE_TR("Put it away") },
+                 { RENAME, BASE_TR("Rename it") } };
     enum { TAGS = sizeof tags / sizeof tags[0] };
     struct bench_box content = bench_content(page->p);
     double x = content.x;
@@ -163,16 +166,15 @@ static void add_tags(struct bench_page *page)
                                      .kind = FORM_TAG,
                                      .box = { x, content.y + content.height - tag_height, width, tag_height },
                                      .label = label });
-        x += width + 40;
+        x += width + 32;
     }
 }
 
 static void fill(struct bench_page *page)
 {
     page->title = base_tr("All tickets");
-    page->sentence = page->bench->tickets.count
-                         ? base_tr("The one that was changed last stands first. Its name is changed on its first page.")
-                         : base_tr("No ticket is kept yet.");
+    page->sentence = page->bench->tickets.count ? base_tr("The one that was changed last stands first.")
+                                                : base_tr("No ticket is kept yet.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
     if (page->bench->tickets.count)
@@ -193,6 +195,18 @@ static void copy(struct bench *b, const struct bench_ticket *ticket)
         bench_say(b, base_tr("This is a ticket of its own now: nothing of it is cut yet."));
 }
 
+/* Its name is written on its first page. */
+static void rename_it(struct bench *b, const struct bench_ticket *ticket)
+{
+    bool is_here = b->tickets.open_here && strcmp(ticket->path, b->tickets.open_here) == 0;
+    if (!is_here)
+        bench_open_file(b, ticket->path);
+    if (!is_here && !b->effects.opened)
+        return; /* it is open elsewhere, which was told */
+    bench_go(b, BENCH_MEASUREMENTS);
+    b->hand.focus = BENCH_TICKET_NAME;
+}
+
 static void answer(struct bench *b, const struct form_answer *did)
 {
     const struct form_item *rows = form_find(&b->made.form, ROWS);
@@ -201,6 +215,8 @@ static void answer(struct bench *b, const struct form_answer *did)
         bench_open(b, bench_blank(b));
     else if (did->id == COPY && ticket)
         copy(b, ticket);
+    else if (did->id == RENAME && ticket)
+        rename_it(b, ticket);
     else if (did->id == AWAY && ticket)
         b->effects.put_away = ticket->path;
     else if (did->did == FORM_CHOSE && rows)

@@ -685,6 +685,45 @@ static void hand_sides_and_way_are_told_on_the_page_of_settings(void **state)
     assert_int_equal(bench_job(d->bench)->ticket.way, JOB_CHALK_ALL);
 }
 
+/* In a folder that holds the example alone, kept without a cloth: it goes on there. */
+static void a_ticket_is_found_in_the_list_renamed_and_gone_on_with(void **state)
+{
+    struct desk *d = *state;
+    struct room room;
+    room_init(&room);
+    open_example(d);
+    press(d, "Page Down;Right;Shift Tab;Enter"); /* a view, and the size kept */
+    const char *path = room_put(&room, "one.json", job_print(room.a, bench_job(d->bench)));
+    bench_destroy(d->bench);
+    const struct bench_start start = { .manner = { .unit = UNITS_CM }, .tickets = room_folder(&room) };
+    d->bench = bench_create(&start);
+    fit(d);
+    press(d, "Shift Tab;Enter");
+    assert_reads(d, "Gull Rock pinafore");
+    assert_reads(d, "cloth next");
+    press(d, "Enter");
+    assert_string_equal(d->last.opened, path);
+    assert_reads(d, "Width to lay on");
+    press(d, "Ctrl N;Shift Tab;Enter;Shift Tab;Enter");
+    write_text(d, "Blue one");
+    press(d, "Enter");
+    assert_string_equal(bench_job(d->bench)->ticket.name, "Blue one");
+    room_finish(&room);
+}
+
+/* What comes of it is told on the page where she was. */
+static void a_table_that_cannot_be_used_leaves_her_on_the_page_of_placing(void **state)
+{
+    struct desk *d = *state;
+    to_cutting(d);
+    press(d, "Page Up");
+    bench_set_at_table(d->bench, BENCH_TO_CUT);
+    bench_set_at_table(d->bench, BENCH_STAY);
+    bench_come_back(d->bench, NULL, "The light is of another size.");
+    assert_reads(d, "Place the cloth");
+    assert_reads(d, "The light is of another size.");
+}
+
 static void the_projector_is_asked_for_on_the_page_of_settings(void **state)
 {
     struct desk *d = *state;
@@ -798,6 +837,8 @@ int main(int argc, char **argv)
         DESK(how_bright_it_is_is_told_on_the_page_of_settings),
         DESK(hand_sides_and_way_are_told_on_the_page_of_settings),
         DESK(the_projector_is_asked_for_on_the_page_of_settings),
+        DESK(a_ticket_is_found_in_the_list_renamed_and_gone_on_with),
+        DESK(a_table_that_cannot_be_used_leaves_her_on_the_page_of_placing),
         DESK(a_new_ticket_is_filled_by_hand),
         DESK(a_measurement_is_kept_as_it_is_left),
         DESK(inches_are_read_and_shown_by_one_key),

@@ -202,7 +202,7 @@ static void choose_pattern(struct here *h)
 {
     press(h, "Page Down;Enter");
     window_shows_the_twin(h, "the page of files");
-    press(h, "Down;Enter");
+    press(h, "Down;Down;Enter");
     window_shows_the_twin(h, "a pattern");
     press(h, "Right");
     window_shows_the_twin(h, "a view");
