@@ -372,15 +372,13 @@ static void ask_projector(struct cli_bench *r)
     int count = screen_list(displays, own.errs);
     int found = count > 1 ? cli_ask_projector(&own, displays, count) : -1;
     const char *told =
-        count == 1        ? base_arena_print(a,
-                                             base_tr("Only one display is connected, “%s”: the light goes there. Connect "
-                                                            "the projector, then choose it here."),
-                                             displays[0].name)
-        : found >= 0      ? base_arena_print(a, base_tr("The projector is “%s” from now on."), displays[found].name)
-        : own.errs->count ? app_sentence(a, &own.errs->items[0], bench_manner(r->bench).unit)
-                          : NULL;
-    if (told)
-        bench_tell(r->bench, told);
+        count == 1   ? base_arena_print(a,
+                                        base_tr("Only one display is connected, “%s”: the light goes there. Connect "
+                                                  "the projector, then choose it here."),
+                                        displays[0].name)
+        : found >= 0 ? base_arena_print(a, base_tr("The projector is “%s” from now on."), displays[found].name)
+                     : base_tr("No number was typed: the projector is the display that it was.");
+    bench_tell(r->bench, told);
     screen_come_forward(r->window);
     r->due = true;
     base_err_list_destroy(own.errs);

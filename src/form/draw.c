@@ -291,10 +291,18 @@ static void draw_tile(const struct drawing *d, size_t i)
                       item->choices[i]);
 }
 
+/* Rows that a page has scrolled past: an arrow at that end. */
 static void draw_tiles(const struct drawing *d)
 {
-    for (size_t i = 0; i < d->item->choice_count; i++)
+    static const double off = 12; /* clear of the ring */
+    const struct form_item *item = d->item;
+    double x = item->box.x + item->box.width / 2;
+    for (size_t i = 0; i < item->choice_count; i++)
         draw_tile(d, i);
+    if (item->first > 0)
+        form_chevron_up(d->p, (struct bench_pt){ x, item->box.y - off }, FORM_INK_2);
+    if (item->first + item->choice_count < item->total)
+        form_chevron(d->p, (struct bench_pt){ x, item->box.y + item->box.height + off }, FORM_INK_2);
 }
 
 static void draw_tag(const struct drawing *d)

@@ -249,6 +249,20 @@ static const char *kept_note(struct here *h)
     return job.ticket.notes.count ? job.ticket.notes.items[0].text : "";
 }
 
+/* On the bench's page of settings: the tag before the last one asks by a number on each display. */
+static void another_projector_is_chosen(struct here *h)
+{
+    press_at_bench(h, "F5", "f5");
+    press_at_bench(h, "shift+Tab", "shift tab");
+    press_at_bench(h, "shift+Tab", "shift tab");
+    x_client_press("Return");
+    bench_handle(h->bench, event_of("enter"));
+    numbers_are_shown(h);
+    x_client_press("1");
+    bench_tell(h->bench, "The projector is “DUMMY0” from now on.");
+    bench_shows(h, "choosing the projector");
+}
+
 /* --- the story --------------------------------------------------------------------------------------------------- */
 
 static void bench_and_table_live_side_by_side(void **state)
@@ -296,6 +310,7 @@ static void bench_and_table_live_side_by_side(void **state)
     x_client_press("ctrl+q");
     bench_set_at_table(h->bench, BENCH_STAY);
     bench_shows(h, "leaving the table again");
+    another_projector_is_chosen(h);
     x_client_press("ctrl+q");
     watch_for_end(&h->watch);
 }
