@@ -45,13 +45,13 @@ static const struct err_kind too_wide_doubled = {
 };
 static const struct err_kind too_wide_turned = {
     "lay.too_wide_turned", ERR_FAULT,
-    BASE_TR("“{0}” is {1} wide across the grain, too wide for this cloth: take cloth {2} wide, piece it with a seam, "
-            "or, where "
+    BASE_TR("“{0}” is {1} wide across the grain, too wide for this cloth: take cloth at least {2} wide, piece it with "
+            "a seam, or, where "
             "its grain may run across, turn the grain in the pattern: it is {3} long")
 };
 static const struct err_kind too_wide = { "lay.too_wide", ERR_FAULT,
                                           BASE_TR("“{0}” is {1} wide across the grain, and {2} of the cloth can be "
-                                                  "cut: take cloth {3} wide, or piece it with a seam") };
+                                                  "cut: take cloth at least {3} wide, or piece it with a seam") };
 static const struct err_kind unlike_pair = {
     "lay.unlike_pair", ERR_WARNING,
     BASE_TR("right and left of “{0}” are cut one by one, and the cloth is too narrow for both to lie by the same "

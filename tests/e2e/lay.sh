@@ -183,7 +183,7 @@ wrong 1 "nothing of the view is cut from lining; it has pieces of fabric and int
 wrong 1 "this is a pattern file, not a cloth file" "$job" --on "$pattern"
 wrong 1 "is read by this command and would be lost" "$job" --out "$work/linen.json" --on "$work/linen.json" --for fabric
 wrong 1 "this is a body file" "$demo/guide.json"
-wrong 1 "is 57.91 cm wide across the grain, too wide for this cloth: take cloth 63 cm wide" "$job" --for fabric --width "60 cm" --spread single
+wrong 1 "is 57.91 cm wide across the grain, too wide for this cloth: take cloth at least 63 cm wide" "$job" --for fabric --width "60 cm" --spread single
 wrong 1 "fabric: cloth 150 cm wide, 141.5 cm of it to be cut from, cannot be folded to a depth of 90 cm" "$job" --for fabric --width "150 cm" --spread "folded to 90 cm"
 cloth '"width": 150, "length": 120, "repeat": { "along": 200 }'
 wrong 1 "cloth.json: a repeat of 200 cm along is longer than the cloth" "$job" --for fabric --on "$work/cloth.json"
