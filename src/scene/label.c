@@ -24,6 +24,8 @@
  * felt at every key. */
 enum { PLACES = 21, FEW_PLACES = 5, MANY_PIECES = 24, DOT_CORNERS = 12, LOOKS = 3 };
 
+enum { FRAME_STEPS = 16 }; /* of the frame, from corner to corner */
+
 /* How the letters may stand, best first. `lines`: N, C and S are name, count and size, "/" begins another line, "."
  * joins two in one; a small letter is broken in two lines, and "w" is the name with each of its words in a line. Facing
  * the person before running up along the piece, as letters do in a drawing (ISO 129: read from below or from the
@@ -282,6 +284,7 @@ struct search {
     const struct boxed *clear_of; /* NULL: over marks */
     const struct boxed *pieces;   /* beside them; NULL: within the room's own */
     size_t last;
+    struct geometry_box light; /* beside: no light falls outside it */
 };
 
 /* The quick questions first. */
@@ -304,9 +307,9 @@ static bool is_beyond_fold(const struct scene_label_room *room, vec2 at)
 
 static bool is_lit(const struct search *s, vec2 at)
 {
-    const struct geometry_box *light = s->room->light;
-    return light ? at.x >= light->min.x && at.x <= light->max.x && at.y >= light->min.y && at.y <= light->max.y
-                 : scene_is_lit(s->c, at);
+    const struct geometry_box *light = &s->light;
+    bool near = at.x >= light->min.x && at.x <= light->max.x && at.y >= light->min.y && at.y <= light->max.y;
+    return near && (s->room->light || scene_is_lit(s->c, at));
 }
 
 /* The quick questions first. */
@@ -394,7 +397,7 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
         memcpy(all, room->marks.paths, marks * sizeof *all);
     all[marks] = room->seam;
     struct boxed of = boxed(c->a, room->marks);
-    struct search s = { c, room, &of, NULL, 0 };
+    struct search s = { .c = c, .room = room, .clear_of = &of };
     for (int form = 0; form < (are_many(c) ? FEW_FORMS : FORMS); form++) {
         *label = in_form(c, room, &lines, &forms[form]);
         if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
@@ -544,6 +547,8 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
     struct geometry_box box = geometry_path_box(cut);
     struct lines lines = lines_of(c, room);
     const struct boxed all = boxed(c->a, *drawn), all_pieces = boxed(c->a, *pieces);
+    const struct geometry_box light =
+        room->light ? *room->light : geometry_path_box(geometry_map_frame(c->a, c->view->map, FRAME_STEPS).path);
     const double most = over_lines ? INFINITY : CROSSED_MM;
     double cheapest = most;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
@@ -557,7 +562,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
         struct boxed near = within(c->a, &all, area), near_pieces = within(c->a, &all_pieces, area);
-        struct search s = { c, room, &near, &near_pieces, 0 };
+        struct search s = { c, room, &near, &near_pieces, 0, light };
         double cost = find_beside(&s, &l, middles, cheapest - worse) + worse;
         if (cost >= cheapest)
             continue;
@@ -575,7 +580,8 @@ bool scene_label_over(const struct scene_canvas *c, const struct scene_label_roo
     const struct boxed pricked = boxed(c->a, room->pricked);
     for (int way = 0; way < 2 * SCENE_NAME_SIZES * OVER_FORMS; way++) {
         int size = way / OVER_FORMS % SCENE_NAME_SIZES;
-        struct search s = { c, room, way < SCENE_NAME_SIZES * OVER_FORMS ? &pricked : NULL, NULL, 0 };
+        const struct boxed *clear_of = way < SCENE_NAME_SIZES * OVER_FORMS ? &pricked : NULL;
+        struct search s = { .c = c, .room = room, .clear_of = clear_of };
         *label = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
         shrink(label, scene_name_sizes[size]);
         if (find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
