@@ -30,6 +30,6 @@ next="Ctrl Page Down"
 "$build/src/cli/chalklight" calibrate "$top/calibration/sample-readings.json" --out "$work/table.json" >/dev/null
 picture measures 1024x600 Tab Tab
 picture bench 1280x800 "Page Down" Right
-laid set-up "@$work/table.json" "$next" "$next" "$next" "$next"
+laid set-up "@$work/table.json"
 laid placing "$next" "$next"
 laid cutting "$next" "$next" "$next" Down Down Tab
