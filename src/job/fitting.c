@@ -231,7 +231,8 @@ static bool alter_once(struct arena *a, struct job *job, const char *text, const
                        struct err_place place, struct err_list *errs)
 {
     struct draft_figure figure = job_figure(job);
-    struct job_altered of = { job->pattern, &figure, job_cut_pieces(a, job), job->own_mm, unit ? *unit : job_unit(job) };
+    struct job_altered of = { job->pattern, &figure, job_cut_pieces(a, job), job->own_mm,
+                              unit ? *unit : job_unit(job) };
     struct draft_alteration alteration;
     if (!job_alteration_read(a, &of, text, place, &alteration, errs))
         return false;
