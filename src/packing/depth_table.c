@@ -3,45 +3,29 @@
 #include <float.h>
 #include <stdlib.h>
 
-/* Steps up to which distances outside are told, and up to which edges are near a cell: any point of which the nearest
+/* Steps up to which distances outside are told, and up to which sides are near a cell: any point of which the nearest
  * point of the grid is less than three quarters of a step from the boundary is within a step and a half of it. */
 #define NEAR 1.5
 
-/* Units of stored depths in a step. */
-#define UNITS 64
+/* Steps from a cell within which a side counts as near it. */
+#define CELL_REACH (NEAR + 0.5)
 
 /* Points around the region. */
 enum { MARGIN = 2 };
 
-/* An edge ready for distances. */
-struct side {
-    double x, y, ux, uy, length;
-};
-
 struct building {
     struct depth_table *t;
-    const struct side *sides;
     int *nearest;   /* of each point: an edge, or -1 */
     double *square; /* of each point: squared distance to it */
     signed char *within;
 };
 
-static double square_to(const struct side *s, double x, double y)
+static const struct depth_side *sides_of(struct arena *out, const struct nofit *n)
 {
-    double dx = x - s->x, dy = y - s->y;
-    double along = dx * s->ux + dy * s->uy;
-    along = along > 0 ? along < s->length ? along : s->length : 0; /* fmin and fmax are calls */
-    dx -= along * s->ux;
-    dy -= along * s->uy;
-    return dx * dx + dy * dy;
-}
-
-static const struct side *sides_of(struct arena *scratch, const struct nofit *n)
-{
-    struct side *sides = base_arena_alloc(scratch, n->count, sizeof *sides);
+    struct depth_side *sides = base_arena_alloc(out, n->count, sizeof *sides);
     for (size_t i = 0; i < n->count; i++) {
-        vec2 along = vec2_sub(n->edges[i].to, n->edges[i].from), unit = vec2_unit(along);
-        sides[i] = (struct side){ n->edges[i].from.x, n->edges[i].from.y, unit.x, unit.y, vec2_length(along) };
+        vec2 along = vec2_sub(n->edges[i].to, n->edges[i].from);
+        sides[i] = (struct depth_side){ n->edges[i].from, vec2_unit(along), vec2_length(along) };
     }
     return sides;
 }
@@ -57,12 +41,10 @@ static void set_grid(struct arena *out, struct depth_table *t, int columns, int 
     t->per_unit = 1 / step;
     t->columns = columns;
     t->rows = rows;
-    t->unit = step / UNITS;
-    t->block_columns = ((columns + DEPTH_PHASES - 1) / DEPTH_PHASES + DEPTH_LANES - 1) / DEPTH_LANES * DEPTH_LANES;
-    t->block_rows = (rows + DEPTH_PHASES - 1) / DEPTH_PHASES;
-    size_t blocks = (size_t)DEPTH_PHASES * DEPTH_PHASES * (size_t)t->block_rows;
+    t->unit = step / DEPTH_UNITS;
+    t->last_column = columns - 1;
+    t->last_row = rows - 1;
     t->depth = base_arena_alloc(out, (size_t)rows * (size_t)columns, sizeof *t->depth);
-    t->rough = base_arena_alloc(out, blocks * (size_t)t->block_columns + DEPTH_LANES, sizeof *t->rough);
     t->cells_across = columns / DEPTH_CELL + 1;
     t->cells_up = rows / DEPTH_CELL + 1;
 }
@@ -126,7 +108,7 @@ static void set_within(struct building *b, struct arena *scratch, const struct c
 
 static void offer(struct building *b, size_t at, int edge, double x, double y)
 {
-    double square = square_to(&b->sides[edge], x, y);
+    double left, square = depth_side_square(&b->t->sides[edge], (vec2){ x, y }, &left);
     if (square < b->square[at]) {
         b->square[at] = square;
         b->nearest[at] = edge;
@@ -215,58 +197,64 @@ static double counted(const struct depth_table *t, double depth)
     return depth * (1 + depth / t->bend);
 }
 
-/* What is above zero stays so. */
-static void store_rough(struct depth_table *t)
+static void set_rough(struct arena *out, struct depth_table *t)
 {
+    int columns = (t->columns + DEPTH_PHASES - 1) / DEPTH_PHASES, rows = (t->rows + DEPTH_PHASES - 1) / DEPTH_PHASES;
+    struct depth_rough *r = &t->rough;
+    r->left = t->origin.x * t->per_unit;
+    r->low = t->origin.y * t->per_unit;
+    r->columns = (columns + DEPTH_LANES - 1) / DEPTH_LANES * DEPTH_LANES;
+    r->rows = rows;
+    size_t lines = (size_t)DEPTH_PHASES * DEPTH_PHASES * (size_t)r->rows;
+    r->points = base_arena_alloc(out, lines * (size_t)r->columns + DEPTH_LANES, sizeof *r->points);
+}
+
+/* What is above zero stays so. */
+static void store_rough(struct arena *out, struct depth_table *t)
+{
+    set_rough(out, t);
     int most = 1;
     for (int i = 0; i < t->rows * t->columns; i++)
         most = t->depth[i] > most ? t->depth[i] : most;
     double unit = counted(t, most * t->unit) / UINT8_MAX;
-    t->rough_unit = (float)unit;
+    t->rough.unit = (float)unit;
     for (int row = 0; row < t->rows; row++)
         for (int column = 0; column < t->columns; column++) {
             int depth = t->depth[row * t->columns + column];
             double units = depth > 0 ? fmax(floor(counted(t, depth * t->unit) / unit + 0.5), 1) : 0;
-            t->rough[depth_table_rough(t, column, row)] = (uint8_t)units;
+            t->rough.points[depth_rough_place(&t->rough, column, row)] = (uint8_t)units;
         }
 }
 
-static void store(struct building *b)
+/* --- which sides are near --- */
+
+static void cell_range(const struct depth_table *t, const struct depth_side *s, int row, int *first, int *last)
 {
-    for (int row = 0; row < b->t->rows; row++)
-        store_row(b, row);
-    store_rough(b->t);
+    double cell = DEPTH_CELL * t->step, reach = CELL_REACH * t->step;
+    double bottom = t->origin.y + row * cell - reach, top = bottom + cell + 2 * reach;
+    double rise = s->unit.y * s->length, run = s->unit.x * s->length;
+    double from = rise != 0 ? fmin(fmax((bottom - s->from.y) / rise, 0), 1) : 0;
+    double to = rise != 0 ? fmin(fmax((top - s->from.y) / rise, 0), 1) : 1;
+    double x0 = s->from.x + run * from, x1 = s->from.x + run * to;
+    *first = clamp_int(floor((fmin(x0, x1) - reach - t->origin.x) / cell), t->cells_across - 1);
+    *last = clamp_int(floor((fmax(x0, x1) + reach - t->origin.x) / cell), t->cells_across - 1);
 }
 
-/* --- which edges are near --- */
-
-static void cell_range(const struct depth_table *t, const struct convolution_edge *e, int row, int *first, int *last)
+static void cell_rows(const struct depth_table *t, const struct depth_side *s, int *first, int *last)
 {
-    double side = DEPTH_CELL * t->step, reach = NEAR * t->step;
-    double bottom = t->origin.y + row * side - reach - t->step, top = bottom + side + 2 * (reach + t->step);
-    double rise = e->to.y - e->from.y;
-    double from = rise != 0 ? fmin(fmax((bottom - e->from.y) / rise, 0), 1) : 0;
-    double to = rise != 0 ? fmin(fmax((top - e->from.y) / rise, 0), 1) : 1;
-    double x0 = e->from.x + (e->to.x - e->from.x) * from, x1 = e->from.x + (e->to.x - e->from.x) * to;
-    *first = clamp_int(floor((fmin(x0, x1) - reach - t->step - t->origin.x) / side), t->cells_across - 1);
-    *last = clamp_int(floor((fmax(x0, x1) + reach + t->step - t->origin.x) / side), t->cells_across - 1);
+    double cell = DEPTH_CELL * t->step, reach = CELL_REACH * t->step, rise = s->unit.y * s->length;
+    *first = clamp_int(floor((s->from.y + fmin(rise, 0) - reach - t->origin.y) / cell), t->cells_up - 1);
+    *last = clamp_int(floor((s->from.y + fmax(rise, 0) + reach - t->origin.y) / cell), t->cells_up - 1);
 }
 
-static void cell_rows(const struct depth_table *t, const struct convolution_edge *e, int *first, int *last)
-{
-    double side = DEPTH_CELL * t->step, reach = (NEAR + 1) * t->step;
-    *first = clamp_int(floor((fmin(e->from.y, e->to.y) - reach - t->origin.y) / side), t->cells_up - 1);
-    *last = clamp_int(floor((fmax(e->from.y, e->to.y) + reach - t->origin.y) / side), t->cells_up - 1);
-}
-
-/* Counts the edges of each cell; with `next`, lists them. */
+/* Counts the sides of each cell; with `next`, lists them. */
 static void visit_cells(struct depth_table *t, unsigned *next)
 {
-    for (size_t i = 0; i < t->edge_count; i++) {
+    for (size_t i = 0; i < t->side_count; i++) {
         int bottom, top, left, right;
-        cell_rows(t, &t->edges[i], &bottom, &top);
+        cell_rows(t, &t->sides[i], &bottom, &top);
         for (int row = bottom; row <= top; row++) {
-            cell_range(t, &t->edges[i], row, &left, &right);
+            cell_range(t, &t->sides[i], row, &left, &right);
             for (int column = left; column <= right; column++) {
                 size_t cell = (size_t)row * (size_t)t->cells_across + (size_t)column;
                 if (next)
@@ -296,13 +284,13 @@ struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, con
     struct geometry_box box = n->convolution.box;
     set_grid(out, t, points_over(box.max.x - box.min.x, step), points_over(box.max.y - box.min.y, step), step);
     t->origin = (vec2){ box.min.x - MARGIN * step, box.min.y - MARGIN * step };
-    t->edges = n->edges;
-    t->edge_count = n->count;
+    t->sides = sides_of(out, n);
+    t->side_count = n->count;
     t->touch = n->touch;
     t->nofit = n;
     t->bend = bend;
     size_t points = (size_t)t->columns * (size_t)t->rows;
-    struct building b = { t, sides_of(scratch, n), base_arena_alloc(scratch, points, sizeof(int)),
+    struct building b = { t, base_arena_alloc(scratch, points, sizeof(int)),
                           base_arena_alloc(scratch, points, sizeof(double)), base_arena_alloc(scratch, points, 1) };
     for (size_t i = 0; i < points; i++) {
         b.nearest[i] = -1;
@@ -312,17 +300,21 @@ struct depth_table *depth_table_of(struct arena *out, struct arena *scratch, con
     for (size_t i = 0; i < n->count; i++)
         offer_near(&b, &n->edges[i], (int)i);
     sweep(&b);
-    store(&b);
+    for (int row = 0; row < t->rows; row++)
+        store_row(&b, row);
+    store_rough(out, t);
     list_cells(out, scratch, t);
     return t;
 }
 
-static const struct convolution_edge *turned_edges(struct arena *out, const struct depth_table *t)
+static const struct depth_side *turned_sides(struct arena *out, const struct depth_table *t)
 {
-    struct convolution_edge *edges = base_arena_alloc(out, t->edge_count, sizeof *edges);
-    for (size_t i = 0; i < t->edge_count; i++)
-        edges[i] = (struct convolution_edge){ vec2_scale(t->edges[i].from, -1), vec2_scale(t->edges[i].to, -1) };
-    return edges;
+    struct depth_side *sides = base_arena_alloc(out, t->side_count, sizeof *sides);
+    for (size_t i = 0; i < t->side_count; i++) {
+        const struct depth_side *s = &t->sides[i];
+        sides[i] = (struct depth_side){ vec2_scale(s->from, -1), vec2_scale(s->unit, -1), s->length };
+    }
+    return sides;
 }
 
 /* Points and rows the other way round. */
@@ -340,19 +332,19 @@ struct depth_table *depth_table_turned(struct arena *out, struct arena *scratch,
     struct depth_table *u = base_arena_alloc(out, 1, sizeof *u);
     set_grid(out, u, t->columns, t->rows, t->step);
     u->origin = (vec2){ -(t->origin.x + (t->columns - 1) * t->step), -(t->origin.y + (t->rows - 1) * t->step) };
-    u->edges = turned_edges(out, t);
-    u->edge_count = t->edge_count;
+    u->sides = turned_sides(out, t);
+    u->side_count = t->side_count;
     u->touch = t->touch;
     u->nofit = t->nofit;
     u->turned = !t->turned;
     u->bend = t->bend;
     turn_points(u, t);
-    store_rough(u);
+    store_rough(out, u);
     list_cells(out, scratch, u);
     return u;
 }
 
-const unsigned *depth_table_edges(const struct depth_table *t, vec2 shift, size_t *count)
+const unsigned *depth_table_sides(const struct depth_table *t, vec2 shift, size_t *count)
 {
     double side = t->per_unit / DEPTH_CELL;
     double column = (shift.x - t->origin.x) * side, row = (shift.y - t->origin.y) * side;
@@ -367,23 +359,16 @@ const unsigned *depth_table_edges(const struct depth_table *t, vec2 shift, size_
 /* Squared distances that differ by no more than this share are one: rounding. */
 #define TIE 1e-10
 
-/* Signed distance to the boundary from the edges near. Where two edges are nearest with the corner they share, the one
+/* Signed distance to the boundary from the sides near. Where two sides are nearest with the corner they share, the one
  * whose line is farther off tells the side. */
 static double exact(const struct depth_table *t, vec2 shift, double otherwise)
 {
     size_t count;
-    const unsigned *near = depth_table_edges(t, shift, &count);
-    double least = DBL_MAX, side = 0;
+    const unsigned *near = depth_table_sides(t, shift, &count);
+    double least = DBL_MAX, side = 0, same = 1e-4 * t->touch * t->touch;
     for (size_t i = 0; i < count; i++) {
-        const struct convolution_edge *e = &t->edges[near[i]];
-        double ax = e->to.x - e->from.x, ay = e->to.y - e->from.y;
-        double px = shift.x - e->from.x, py = shift.y - e->from.y;
-        double square = ax * ax + ay * ay;
-        double along = (px * ax + py * ay) / square;
-        along = along > 0 ? along < 1 ? along : 1 : 0; /* fmin and fmax are calls */
-        double dx = px - along * ax, dy = py - along * ay, distance = dx * dx + dy * dy;
-        double left = (ax * py - ay * px) / sqrt(square);
-        double tie = TIE * distance + 1e-4 * t->touch * t->touch;
+        double left, distance = depth_side_square(&t->sides[near[i]], shift, &left);
+        double tie = TIE * distance + same;
         if (distance < least - tie || (distance <= least + tie && fabs(left) > fabs(side)))
             side = left;
         least = distance < least ? distance : least;
@@ -402,15 +387,9 @@ static double between_points(const struct depth_table *t, double column, double 
     return ((1 - v) * near + v * far) * t->unit;
 }
 
-double depth_table_overlap(const struct depth_table *t, vec2 shift)
+double depth_table_overlap_near(const struct depth_table *t, vec2 shift, double column, double row, int nearest)
 {
-    double column = (shift.x - t->origin.x) * t->per_unit, row = (shift.y - t->origin.y) * t->per_unit;
-    if (!(column >= 1 && row >= 1 && column < t->columns - 1 && row < t->rows - 1))
-        return 0;
-    int here = t->depth[(int)(row + 0.5) * t->columns + (int)(column + 0.5)];
-    if (here <= -UNITS * 3 / 4)
-        return 0;
-    double depth = here < UNITS * 3 / 4 ? exact(t, shift, here * t->unit) : between_points(t, column, row);
+    double depth = nearest < -DEPTH_OUTSIDE ? exact(t, shift, nearest * t->unit) : between_points(t, column, row);
     return depth > t->touch ? counted(t, depth) : 0;
 }
 

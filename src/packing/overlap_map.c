@@ -1,9 +1,6 @@
 #include "packing/overlap_map.h"
 
 #include <string.h>
-#if defined(__x86_64__)
-#include <immintrin.h>
-#endif
 
 static void add_band(struct overlap_map *map, double y, size_t count)
 {
@@ -40,57 +37,6 @@ static void set_columns(struct overlap_map *map, const struct task_shape *s, dou
     map->columns = span >= 0 ? (size_t)count + 1 : 0;
 }
 
-/* A part of a table and the part of the map that it is added to. */
-struct adding {
-    float *cost;
-    const uint8_t *depth;
-    size_t stride, depth_stride; /* from row to row */
-    size_t rows, lanes;          /* lanes: columns / MAP_LANES */
-    float weight;
-};
-
-static void add_rows_anywhere(const struct adding *a)
-{
-    for (size_t row = 0; row < a->rows; row++) {
-        float *restrict cost = a->cost + row * a->stride;
-        const uint8_t *restrict depth = a->depth + row * a->depth_stride;
-        for (size_t i = 0; i < a->lanes * MAP_LANES; i++)
-            cost[i] += a->weight * (float)depth[i];
-    }
-}
-
-/* The same sums, eight at a time. */
-#if defined(__x86_64__)
-__attribute__((target("avx2"))) static void add_rows_wide(const struct adding *a)
-{
-    __m256 weight = _mm256_set1_ps(a->weight);
-    size_t columns = a->lanes * MAP_LANES;
-    for (size_t row = 0; row < a->rows; row++) {
-        float *cost = a->cost + row * a->stride;
-        const uint8_t *depth = a->depth + row * a->depth_stride;
-        for (size_t i = 0; i < columns; i += MAP_LANES) {
-            __m128i bytes = _mm_loadl_epi64((const __m128i *)(const void *)(depth + i));
-            __m256 depths = _mm256_cvtepi32_ps(_mm256_cvtepu8_epi32(bytes));
-            __m256 sums = _mm256_add_ps(_mm256_loadu_ps(cost + i), _mm256_mul_ps(weight, depths));
-            _mm256_storeu_ps(cost + i, sums);
-        }
-    }
-}
-
-static void add_all_rows(const struct adding *a)
-{
-    if (__builtin_cpu_supports("avx2"))
-        add_rows_wide(a);
-    else
-        add_rows_anywhere(a);
-}
-#else
-static void add_all_rows(const struct adding *a)
-{
-    add_rows_anywhere(a);
-}
-#endif
-
 /* Rounds a number of either sign; floor is a call, and this is asked often. */
 static int nearest(double v)
 {
@@ -105,37 +51,39 @@ static int divide(int a, int by)
 }
 
 /* Column 0 and row 0 of the table's block fall on these of the map's band; they may lie outside. */
-static bool cut_to_map(struct adding *a, struct overlap_map *map, const struct map_band *band,
-                       const struct depth_table *t, int column, int row)
+static bool cut_to_map(struct map_part *p, struct overlap_map *map, const struct map_band *band,
+                       const struct depth_rough *rough, int column, int row)
 {
-    int top = row > 0 ? row : 0, end = row + t->block_rows;
+    int top = row > 0 ? row : 0, end = row + rough->rows;
     end = end < (int)band->count ? end : (int)band->count;
     int skip = column < -MAP_LANES ? (-column / MAP_LANES) * MAP_LANES : 0; /* whole lanes left of the map */
     int left = column + skip, last = (int)map->columns - left;
-    int columns = t->block_columns - skip < last ? t->block_columns - skip : last;
+    int columns = rough->columns - skip < last ? rough->columns - skip : last;
     if (top >= end || columns <= 0)
         return false;
-    a->rows = (size_t)(end - top);
-    a->lanes = (size_t)(columns + MAP_LANES - 1) / MAP_LANES;
-    a->cost += (long)(band->first + (size_t)top) * (long)map->stride + (long)map->margin + left;
-    a->depth += (long)(top - row) * (long)t->block_columns + skip;
+    p->rows = (size_t)(end - top);
+    p->lanes = (size_t)(columns + MAP_LANES - 1) / MAP_LANES;
+    p->cost += (long)(band->first + (size_t)top) * (long)map->stride + (long)map->margin + left;
+    p->depth += (long)(top - row) * (long)rough->columns + skip;
     return true;
 }
 
-static void add_to_band(struct overlap_map *map, const struct map_band *band, const struct depth_table *t, vec2 at,
-                        float weight)
+/* `at`: of the item that stays, in steps. */
+static void add_to_bands(struct overlap_map *map, const struct depth_rough *rough, vec2 at, float weight)
 {
-    int column = nearest((map->x - at.x - t->origin.x) * t->per_unit);
-    int row = nearest((band->y - at.y - t->origin.y) * t->per_unit);
-    int across = divide(column, DEPTH_PHASES), up = divide(row, DEPTH_PHASES);
-    struct adding a = { map->cost,   depth_table_block(t, column - across * DEPTH_PHASES, row - up * DEPTH_PHASES),
-                        map->stride, (size_t)t->block_columns,
-                        0,           0,
-                        weight };
-    if (!cut_to_map(&a, map, band, t, -across, -up))
-        return;
-    add_all_rows(&a);
-    map->work += a.rows * (a.lanes * MAP_LANES + 4);
+    double per_unit = DEPTH_PHASES / map->row_step;
+    int column = nearest((map->x - at.x) * per_unit - rough->left), across = divide(column, DEPTH_PHASES);
+    for (size_t b = 0; b < map->band_count; b++) {
+        const struct map_band *band = &map->bands[b];
+        int row = nearest((band->y - at.y) * per_unit - rough->low), up = divide(row, DEPTH_PHASES);
+        size_t place = depth_rough_place(rough, column - across * DEPTH_PHASES, row - up * DEPTH_PHASES);
+        struct map_part p = { map->cost, rough->points + place, map->stride, (size_t)rough->columns, 0,
+                              0,         weight * rough->unit };
+        if (!cut_to_map(&p, map, band, rough, -across, -up))
+            continue;
+        map->parts[map->part_count++] = p;
+        map->work += p.rows * (p.lanes * MAP_LANES + 4);
+    }
 }
 
 /* On a lattice of stripes every column is looked up. */
@@ -148,7 +96,7 @@ static void add_to_stripes(struct overlap_map *map, const struct map_band *band,
         for (size_t c = 0; c < map->columns && row >= 0 && row < t->rows; c++) {
             int column = nearest((map->x + (double)c * map->step - at.x - t->origin.x) * t->per_unit);
             if (column >= 0 && column < t->columns)
-                cost[c] += weight * (float)t->rough[depth_table_rough(t, column, row)];
+                cost[c] += weight * t->rough.unit * (float)t->rough.points[depth_rough_place(&t->rough, column, row)];
         }
     }
     map->work += 4 * band->count * map->columns;
@@ -161,7 +109,20 @@ static void clear(struct overlap_map *map, const struct trial *t)
     size_t cells = map->rows * map->stride;
     map->cost = base_arena_grow(map->arena, map->cost, &map->cap, cells, sizeof *map->cost);
     memset(map->cost, 0, cells * sizeof *map->cost);
+    map->parts = base_arena_grow(map->arena, map->parts, &map->part_cap, t->all * map->band_count, sizeof *map->parts);
+    map->part_count = 0;
     map->work += cells / 4 + t->all;
+}
+
+/* Nothing is cheap outside. */
+static void close_rows(struct overlap_map *map)
+{
+    for (size_t row = 0; row < map->rows && map->columns; row++) {
+        float *cost = map->cost + row * map->stride + map->margin;
+        cost[-1] = INFINITY;
+        for (size_t c = map->columns; c <= (map->columns + MAP_LANES - 1) / MAP_LANES * MAP_LANES; c++)
+            cost[c] = INFINITY;
+    }
 }
 
 void overlap_map_fill(struct overlap_map *map, const struct trial *t, size_t item, int shape, double length)
@@ -171,17 +132,18 @@ void overlap_map_fill(struct overlap_map *map, const struct trial *t, size_t ite
     set_bands(map, s, step);
     set_columns(map, s, step, length);
     clear(map, t);
+    const struct depth_rough *rough = tables_rough(t->tables, shape);
     for (size_t k = 0; k < t->all && map->columns; k++) {
-        if (k == item || t->at[k].shape == PACKING_NONE)
+        if (k == item || t->at[k].shape == PACKING_NONE || !rough[t->at[k].shape].points)
             continue;
-        const struct depth_table *table = tables_find(t->tables, t->at[k].shape, shape);
-        float weight = table ? t->weight[item * t->all + k] * table->rough_unit : 0;
-        for (size_t b = 0; b < map->band_count && table; b++)
-            if (s->along.step > 0)
-                add_to_stripes(map, &map->bands[b], table, t->at[k].shift, weight);
-            else
-                add_to_band(map, &map->bands[b], table, t->at[k].shift, weight);
+        float weight = t->weight[item * t->all + k];
+        if (!(s->along.step > 0))
+            add_to_bands(map, &rough[t->at[k].shape], t->at[k].shift, weight);
+        for (size_t b = 0; b < map->band_count && s->along.step > 0; b++)
+            add_to_stripes(map, &map->bands[b], tables_find(t->tables, t->at[k].shape, shape), t->at[k].shift, weight);
     }
+    map_lanes_add(map->parts, map->part_count);
+    close_rows(map);
 }
 
 double overlap_map_y(const struct overlap_map *map, size_t row)
@@ -223,35 +185,16 @@ static size_t take(const struct overlap_map *map, struct overlap_place *list, si
     return kept;
 }
 
-/* Whether a lane of columns has one below a cost; beyond the last column they do not matter. */
-static bool any_below(const float *cost, float most)
-{
-    typedef float four __attribute__((vector_size(16)));
-    typedef int32_t four_ints __attribute__((vector_size(16)));
-    four half, other;
-    memcpy(&half, cost, sizeof half);
-    memcpy(&other, cost + 4, sizeof other);
-    four_ints below = (half < most) | (other < most);
-    uint64_t found[2];
-    memcpy(found, &below, sizeof found);
-    return (found[0] | found[1]) != 0;
-}
-
 size_t overlap_map_cheapest(const struct overlap_map *map, int shape, struct overlap_place *list, size_t count,
                             size_t most)
 {
     for (size_t row = 0; row < map->rows; row++) {
         const float *cost = overlap_map_row(map, row);
-        for (size_t c = 0; c < map->columns; c++) {
-            float below = count == most ? list[count - 1].cost : INFINITY;
-            if (c % MAP_LANES == 0 && !any_below(cost + c, below)) {
-                c += MAP_LANES - 1;
-                continue;
-            }
-            if (cost[c] >= below)
-                continue;
+        float below = count == most ? list[count - 1].cost : INFINITY;
+        for (size_t c = 0; (c = map_lanes_next(cost, c, map->columns, below)) < map->columns; c++) {
             struct packing_place place = { shape, overlap_map_shift(map, row, c) };
             count = take(map, list, count, most, (struct overlap_place){ place, cost[c] });
+            below = count == most ? list[count - 1].cost : INFINITY;
         }
     }
     return count;

@@ -3,6 +3,7 @@
 #ifndef PACKING_OVERLAP_MAP_H
 #define PACKING_OVERLAP_MAP_H
 
+#include "packing/map_lanes.h"
 #include "packing/trial.h"
 
 /* Rows a step of the grid apart. */
@@ -19,12 +20,12 @@ struct overlap_map {
     size_t cap;
     struct map_band *bands;
     size_t band_cap, band_count, rows, columns;
+    struct map_part *parts; /* still to be added */
+    size_t part_cap, part_count;
     size_t stride, margin;    /* of rows in `cost`; columns before the first */
     double x, step, row_step; /* of the first column; from one to the next */
     size_t work;              /* sums made since it was set to 0 */
 };
-
-enum { MAP_LANES = 8 };
 
 /* The map of `item` as `shape` in a strip of that length. Without columns when the shape is longer than the strip. The
  * last column may lie a part of a step beyond the strip, and rows beyond their range: whoever takes a place from the

@@ -108,14 +108,14 @@ static size_t add_line(struct line *lines, size_t count, vec2 at, vec2 along)
 
 static size_t lines_of(const struct refine_other *o, vec2 shift, double reach, struct line *lines, size_t count)
 {
-    size_t edges;
+    size_t sides;
     vec2 at = vec2_sub(shift, o->at);
-    const unsigned *near = depth_table_edges(o->table, at, &edges);
-    for (size_t i = 0; i < edges; i++) {
-        const struct convolution_edge *e = &o->table->edges[near[i]];
-        vec2 off = vec2_sub(nofit_on_edge(e, at), at);
-        if (vec2_dot(off, off) <= reach * reach)
-            count = add_line(lines, count, vec2_add(e->from, o->at), vec2_sub(e->to, e->from));
+    const unsigned *near = depth_table_sides(o->table, at, &sides);
+    for (size_t i = 0; i < sides; i++) {
+        const struct depth_side *s = &o->table->sides[near[i]];
+        double left;
+        if (depth_side_square(s, at, &left) <= reach * reach)
+            count = add_line(lines, count, vec2_add(s->from, o->at), s->unit);
     }
     return count;
 }

@@ -144,8 +144,10 @@ static void make_table(void *user, size_t part, int worker)
         if (k >= 2 && !turned)
             turned = depth_table_turned(out, scratch, straight);
         const struct depth_table **place = &b->tables->of[pair_index(b, kin[k][0], kin[k][1])];
-        if (!*place)
-            *place = k < 2 ? straight : turned;
+        if (*place)
+            continue;
+        *place = k < 2 ? straight : turned;
+        b->tables->rough[pair_index(b, kin[k][1], kin[k][0])] = (*place)->rough;
     }
     base_arena_reset(scratch);
 }
@@ -163,6 +165,7 @@ struct tables tables_of(struct arena *a, const struct task *t, struct base_pool 
     size_t threads = (size_t)base_pool_threads(pool);
     struct tables tables = { .shape_count = t->shape_count, .arena_count = threads };
     tables.of = base_arena_alloc(a, t->shape_count * t->shape_count, sizeof(struct depth_table *));
+    tables.rough = base_arena_alloc(a, t->shape_count * t->shape_count, sizeof *tables.rough);
     tables.arenas = arenas_of(a, threads);
     struct arena *scratch = base_arena_create();
     struct builder b = { .task = t, .tables = &tables, .meet = find_meetings(scratch, t) };

@@ -11,6 +11,7 @@ struct tables {
     size_t shape_count;
     double step;
     const struct depth_table **of; /* of [a * shape_count + b]: shifts of b against a; NULL: they never meet */
+    struct depth_rough *rough;     /* theirs, of [b * shape_count + a], so that those of one b are together */
     struct arena **arenas;         /* where they live */
     size_t arena_count;
 };
@@ -23,6 +24,12 @@ void tables_finish(struct tables *t);
 static inline const struct depth_table *tables_find(const struct tables *t, int a, int b)
 {
     return t->of[(size_t)a * t->shape_count + (size_t)b];
+}
+
+/* Those of shifts of `b` against each shape; where `points` is NULL they never meet. */
+static inline const struct depth_rough *tables_rough(const struct tables *t, int b)
+{
+    return t->rough + (size_t)b * t->shape_count;
 }
 
 #endif
