@@ -289,7 +289,7 @@ static void answer(struct bench *b, const struct form_answer *did)
 
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
-    struct bench_cut_list list;
+    struct bench_cut_list list = { .count = 0 };
     struct bench_lack lack;
     if (bench_first_lack(bench_now(b), false, &lack))
         line->says = lack.brief;
