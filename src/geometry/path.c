@@ -21,6 +21,11 @@ struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box
     };
 }
 
+bool geometry_boxes_meet(struct geometry_box a, struct geometry_box b)
+{
+    return a.min.x <= b.max.x && b.min.x <= a.max.x && a.min.y <= b.max.y && b.min.y <= a.max.y;
+}
+
 struct geometry_box geometry_path_box(struct geometry_path p)
 {
     struct geometry_box box = geometry_box_empty();

@@ -23,6 +23,9 @@ struct geometry_box geometry_box_empty(void);
 struct geometry_box geometry_box_join(struct geometry_box a, struct geometry_box b);
 struct geometry_box geometry_path_box(struct geometry_path p);
 
+/* Whether they share a place, an edge among it; an empty box meets none. */
+bool geometry_boxes_meet(struct geometry_box a, struct geometry_box b);
+
 /* Area of a closed path, positive counter-clockwise (shoelace formula). */
 double geometry_path_area(struct geometry_path p);
 

@@ -330,13 +330,14 @@ static void draw_leader(struct naming *n, const struct scene_label *l, const str
     add_stretch(n, ends);
 }
 
-/* All that is drawn but a piece's own outline. */
+/* What is drawn about a piece, but its own outline. */
 static struct scene_obstacles others_of(const struct naming *n, size_t piece)
 {
     struct geometry_path *others = base_arena_alloc(n->c.a, n->drawn_count, sizeof *others);
+    struct geometry_box box = geometry_path_box(n->drawn[piece]);
     size_t count = 0;
     for (size_t i = 0; i < n->drawn_count; i++)
-        if (i != piece)
+        if (i != piece && geometry_boxes_meet(geometry_path_box(n->drawn[i]), box))
             others[count++] = n->drawn[i];
     return (struct scene_obstacles){ others, count };
 }
@@ -410,13 +411,12 @@ static bool place_name(const struct naming *n, const struct scene_label_room *ro
 static void name_beside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
 {
     struct scene_label_room room = room_of(n, piece, index);
-    const struct scene_obstacles drawn = { n->drawn, n->drawn_count };
     struct scene_label label;
     bool beside;
     vec2 grain[2];
     if (!place_name(n, &room, &beside, &label))
         return;
-    if (beside && scene_grain_place(n->c.a, room.seam, (struct geometry_path){ NULL, 0, true }, &drawn, room.grain,
+    if (beside && scene_grain_place(n->c.a, room.seam, (struct geometry_path){ NULL, 0, true }, &room.marks, room.grain,
                                     SCENE_LANES, grain))
         draw_grain(n, piece, grain);
     if (beside)

@@ -249,11 +249,6 @@ static bool path_crosses(struct geometry_path path, vec2 from, vec2 to)
     return false;
 }
 
-static bool boxes_meet(struct geometry_box a, struct geometry_box b)
-{
-    return a.min.x <= b.max.x && b.min.x <= a.max.x && a.min.y <= b.max.y && b.min.y <= a.max.y;
-}
-
 /* Obstacles, and the box of each: most places are far from most of them. */
 struct boxed {
     struct scene_obstacles of;
@@ -272,7 +267,8 @@ static bool any_touches(vec2 middle, vec2 half, const struct boxed *obstacles)
 {
     struct geometry_box box = { vec2_sub(middle, half), vec2_add(middle, half) };
     for (size_t i = 0; i < obstacles->of.count; i++)
-        if (boxes_meet(obstacles->boxes[i], box) && path_touches(middle, half, obstacles->of.paths[i], &(size_t){ 0 }))
+        if (geometry_boxes_meet(obstacles->boxes[i], box) &&
+            path_touches(middle, half, obstacles->of.paths[i], &(size_t){ 0 }))
             return true;
     return false;
 }
@@ -324,7 +320,7 @@ static bool has_room_beside(const struct search *s, const struct scene_label *l)
     if (any_touches(l->middle, half, s->clear_of))
         return false;
     for (size_t i = 0; i < s->pieces->of.count; i++)
-        if (boxes_meet(s->pieces->boxes[i], (struct geometry_box){ l->middle, l->middle }) &&
+        if (geometry_boxes_meet(s->pieces->boxes[i], (struct geometry_box){ l->middle, l->middle }) &&
             geometry_path_holds(s->pieces->of.paths[i], l->middle))
             return false;
     return true;
@@ -417,7 +413,7 @@ static struct boxed within(struct arena *a, const struct boxed *all, struct geom
     struct geometry_box *boxes = base_arena_alloc(a, all->of.count, sizeof *boxes);
     size_t count = 0;
     for (size_t i = 0; i < all->of.count; i++) {
-        if (!boxes_meet(all->boxes[i], box))
+        if (!geometry_boxes_meet(all->boxes[i], box))
             continue;
         paths[count] = all->of.paths[i];
         boxes[count++] = all->boxes[i];
@@ -481,7 +477,8 @@ static int crossings_of(const struct search *s, const struct lead *lead)
     int count = 0;
     for (int k = 0; k < 2; k++)
         for (size_t i = 0; i < lists[k]->of.count; i++)
-            count += boxes_meet(lists[k]->boxes[i], box) && path_crosses(lists[k]->of.paths[i], lead->from, end);
+            count +=
+                geometry_boxes_meet(lists[k]->boxes[i], box) && path_crosses(lists[k]->of.paths[i], lead->from, end);
     return count;
 }
 

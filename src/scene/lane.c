@@ -23,8 +23,8 @@ static void block_side(struct blocked *b, const struct scene_lane *lane, vec2 p,
     vec2 from = vec2_sub(p, lane->at), to = vec2_sub(q, lane->at);
     double left[2] = { vec2_cross(lane->along, from), vec2_cross(lane->along, to) };
     double begin = 0, end = 1, rise = left[1] - left[0];
-    if (fmax(left[0], left[1]) < -lane->right || fmin(left[0], left[1]) > lane->left)
-        return;
+    if ((left[0] < -lane->right && left[1] < -lane->right) || (left[0] > lane->left && left[1] > lane->left))
+        return; /* as most are: not fmin and fmax, which are calls */
     if (rise != 0) {
         double low = (-lane->right - left[0]) / rise, high = (lane->left - left[0]) / rise;
         begin = fmax(0, fmin(low, high));
