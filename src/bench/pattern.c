@@ -16,6 +16,7 @@ static const double label_width = 160, left_width = 342, tile_height = 74, quart
                     tag_height = 36;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
+                                        { BASE_TR_IN("key", "Arrows"), BASE_TR("choose") },
                                         { "+ −", BASE_TR("a quarter size") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("tick") },
                                         { BASE_TR_IN("key", "Ctrl Z"), BASE_TR("undo") } };

@@ -269,7 +269,8 @@ static struct form_answer press_row(const struct form_item *item, int choice)
     return answer;
 }
 
-/* Arrows go among tiles by their rows and columns, and up and down out of them. */
+/* Arrows go among tiles by their rows and columns, and up and down out of them; where none is chosen, Enter takes the
+ * first. */
 static struct form_answer press_tiles(const struct pressing *on)
 {
     const struct form_item *item = on->item;
@@ -278,6 +279,8 @@ static struct form_answer press_tiles(const struct pressing *on)
     bool across = columns > 1 && (key == KEY_LEFT || key == KEY_RIGHT), along = key == KEY_UP || key == KEY_DOWN;
     if (item->columns == 1 && presses(key) && item->chosen >= 0)
         return press_row(item, item->chosen);
+    if (presses(key) && item->chosen < 0)
+        return choose(item, 0);
     if (key == KEY_ENTER)
         return go(on->form, on->hand, 1);
     if (!across && !along)

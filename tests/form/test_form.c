@@ -217,6 +217,10 @@ static void ticks_steppers_tiles_and_tags_answer(void **state)
         assert_int_equal(answer.step, rows[i].step);
         assert_int_equal(answer.choice, rows[i].choice);
     }
+    page->hand.focus = KIT_TILES;
+    size_t tiles = (size_t)(form_find(&page->form, KIT_TILES) - page->form.items);
+    page->form.items[tiles].chosen = -1;
+    assert_int_equal(press(page, KEY_ENTER, 0).did, FORM_CHOSE); /* the first, where none is chosen */
     page->hand.focus = KIT_ROWS;
     press(page, KEY_DOWN, 0); /* the last row is chosen: down leads on */
     assert_int_equal(page->hand.focus, KIT_TAG);
