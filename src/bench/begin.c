@@ -1,7 +1,10 @@
 /* The page where a ticket is begun. */
+#include "base/file.h"
 #include "base/hold.h"
 #include "base/words.h"
 #include "bench/inside.h"
+
+#include <string.h>
 
 enum { RECENT = 1, NEW, OPEN, EXAMPLE, TICKETS };
 
@@ -44,10 +47,13 @@ static void fill(struct bench_page *page)
         base_tr("A ticket keeps one garment together: whose it is, the cloth, what is cut. Begin one here.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
+    bool is_here = b->recent && b->tickets.open_here &&
+                   strcmp(base_file_whole_path(page->a, b->recent), b->tickets.open_here) == 0;
     if (b->recent)
         add_card(page, (struct card){ RECENT, base_arena_print(page->a, base_tr("Go on with %s"), b->recent_name),
-                                      base_hold_is_taken(b->recent) ? base_tr("open in another window of this program")
-                                                                    : base_tr("the ticket that was open last") });
+                                      !is_here && base_hold_is_taken(b->recent)
+                                          ? base_tr("open in another window of this program")
+                                          : base_tr("the ticket that was open last") });
     for (int i = 0; i < CARDS; i++)
         add_card(page, (struct card){ cards[i].id, base_tr(cards[i].label), base_tr(cards[i].note) });
     if (bench_has_tickets(b))

@@ -11,7 +11,7 @@ static const struct err_kind layout_off = {
 };
 static const struct err_kind layout_less = {
     "job.layout_less", ERR_WARNING,
-    BASE_TR("places in the layout of the {0} were taken out, as their pieces are not cut any more: {1}")
+    BASE_TR("places in the layout of the {0} were taken out, as so many pieces are not to be cut of it now: {1}")
 };
 
 static const struct err_place nowhere = { NULL, NULL, 0 };

@@ -65,6 +65,20 @@ static void a_window_is_told_the_file_without_its_folders(void **state)
     }
 }
 
+static void alone_in_a_window_it_begins_with_a_capital(void **state)
+{
+    struct arena *a = *state;
+    static const struct err_kind kinds[] = { { "test.plain", ERR_FAULT, "pieces no longer fit" },
+                                             { "test.named", ERR_FAULT, "“bib” does not fit" } };
+    static const char *const wanted[] = { "Pieces no longer fit", "“bib” does not fit" };
+    for (size_t i = 0; i < 2; i++) {
+        struct err_list *errs = base_err_list_create();
+        base_err(errs, &kinds[i], (struct err_place){ 0 }, ERR_NONE);
+        assert_string_equal(app_sentence_short(a, &errs->items[0], UNITS_MM), wanted[i]);
+        base_err_list_destroy(errs);
+    }
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -73,6 +87,7 @@ int main(void)
         room_arena_test(what_a_tape_measures_has_no_decimals_of_an_inch),
         room_arena_test(the_place_stands_before),
         room_arena_test(a_window_is_told_the_file_without_its_folders),
+        room_arena_test(alone_in_a_window_it_begins_with_a_capital),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
