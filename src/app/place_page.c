@@ -473,12 +473,32 @@ static const char *scrap_text(struct arena *a, const struct app_place_cloth *c)
                             laid_text(a, c));
 }
 
-static const char *done_text(struct arena *a, const struct app_place_cloth *c)
+/* "Enter: done · 3 left · within 0.6 mm". */
+static const char *also(struct arena *a, const char *text, const char *more)
+{
+    return base_arena_print(a, "%s · %s", text, more);
+}
+
+/* The one that N leads to, or those behind it; NULL: nothing is left to be cut. */
+static const struct app_place_cloth *next_to_cut(const struct app_place *place)
+{
+    for (size_t i = 1; i < place->count; i++) {
+        const struct app_place_cloth *c = &place->cloths[(place->now + i) % place->count];
+        if (c->stage != APP_PLACE_DONE)
+            return c;
+    }
+    return NULL;
+}
+
+static const char *done_text(struct arena *a, const struct app *app, const struct app_place_cloth *c)
 {
     /* To: once of a cloth (“fabric”), once of “the rest of strip 2”. */
     const char *all = c->rest ? base_tr("All of %s is cut") : base_tr("All of the %s is cut");
     const char *some = c->rest ? base_tr("Not all of %s is cut") : base_tr("Not all of the %s is cut");
-    return base_arena_print(a, app_place_is_whole(c) ? all : some, app_place_name(a, c));
+    const char *text = base_arena_print(a, app_place_is_whole(c) ? all : some, app_place_name(a, c));
+    const struct app_place_cloth *next = next_to_cut(app->place);
+    /* To: behind “All of the fabric is cut”; “interfacing”, or “the rest of strip 2” */
+    return next ? also(a, text, base_arena_print(a, base_tr("next comes %s (N)"), app_place_name(a, next))) : text;
 }
 
 const char *app_place_strip_left(const struct app *app, struct arena *frame)
@@ -513,13 +533,7 @@ const char *app_place_strip_left(const struct app *app, struct arena *frame)
     case APP_PLACE_STAGES:
         break;
     }
-    return done_text(frame, c);
-}
-
-/* "Enter: done · 3 left · within 0.6 mm". */
-static const char *also(struct arena *a, const char *text, const char *more)
-{
-    return base_arena_print(a, "%s · %s", text, more);
+    return done_text(frame, app, c);
 }
 
 static const char *left_text(struct arena *a, const struct app_place_cloth *c)
