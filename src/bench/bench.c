@@ -539,6 +539,7 @@ struct bench *bench_create(const struct bench_start *start)
                          .wake_user = start->wake_user,
                          .example_pattern = start->example_pattern,
                          .example_body = start->example_body,
+                         .own_table = start->own_table,
                          .tickets = { .a = base_arena_create(), .folder = start->tickets },
                          .claim = start->claim,
                          .cautions = start->cautions,

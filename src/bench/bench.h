@@ -24,6 +24,7 @@ struct bench_effects {
     bool own_keys;       /* the keys that she gave have */
     bool cautioned;      /* the usual cautions were read */
     bool asks_projector; /* she is to be asked which display is the projector */
+    bool wants_sample;   /* a sample table is to be opened as a file is, to try the table without one */
     enum bench_way to;
     const char *sheet;    /* BENCH_TO_LIFT: the file that pieces are taken from */
     const char *put_away; /* a ticket's file, to be taken out of its folder; NULL: none is */
@@ -60,6 +61,8 @@ struct bench_start {
     const char *const *given_keys; /* texts "action = key" (app/key_map.h), copied */
     size_t given_key_count;
     const char *example_pattern, *example_body;                       /* files that the example is made of */
+    const char *own_table;                                            /* the table set-up made last, there or not; NULL:
+                                                                         none is */
     bool cautions;                                                    /* the usual cautions come first */
     bool (*claim)(void *of, const char *path, struct err_list *errs); /* asked before a ticket is opened: false, with
                                                                          the reason, where it is not to be had. NULL:

@@ -59,7 +59,7 @@ struct bench {
     unsigned long changes; /* that it has seen: what was made of it before another one is old */
     struct bench_manner manner;
     const char *recent, *recent_name; /* the ticket that was open last, and what it is called; NULL: none */
-    const char *example_pattern, *example_body;
+    const char *example_pattern, *example_body, *own_table;
     bool (*claim)(void *of, const char *path, struct err_list *errs);
     void *claims_of;
     int width, height;

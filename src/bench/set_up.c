@@ -1,4 +1,5 @@
 /* The table set-up: how true the one that is there is, and the way to making one. */
+#include "base/file.h"
 #include "base/words.h"
 #include "bench/day.h"
 #include "bench/inside.h"
@@ -7,20 +8,25 @@
 
 #include <math.h>
 
-enum { GO = 1, OPEN, LEAVE };
+enum { GO = 1, LAST, OPEN, SAMPLE, LEAVE };
 
 static const double indent = 26, card_height = 68, card_step = 84, top = 14, words_below = 40;
 
 /* What can be pressed. */
-static const struct card {
+struct card {
     int id;
     const char *label, *note;
-} cards[] = { { GO, BASE_TR("Set up the table"),
-                BASE_TR("crosses of light on the mat, one at a time: say where each one falls") },
-              { OPEN, BASE_TR("Use a table set-up that is there"),
-                BASE_TR("a file from an earlier day, while nothing was moved") } };
+};
 
-enum { CARDS = sizeof cards / sizeof cards[0] };
+static const struct card set_up = { GO, BASE_TR("Set up the table"),
+                                    BASE_TR("crosses of light on the mat, one at a time: say where each one falls") };
+static const struct card last = { LAST, BASE_TR("Use the last table set-up"),
+                                  BASE_TR("while neither projector nor mat was moved since") };
+static const struct card open_one = { OPEN, BASE_TR("Use a table set-up that is there"),
+                                      BASE_TR("a file from an earlier day, while nothing was moved") };
+static const char try_it[] = BASE_TR("Try it on a sample table");
+
+enum { CARDS = 2 };
 
 /* How long the lamp has to warm up still; NULL: the program has shown it nothing yet. */
 static const char *warm_up(const struct bench_page *page)
@@ -44,25 +50,32 @@ static const char *read_so_far(struct arena *a, const struct bench_lamp *lamp)
     return lamp->read ? base_arena_print(a, base_tr("%d of %d crosses read"), lamp->read, lamp->of) : NULL;
 }
 
+static bool has_last(const struct bench *b)
+{
+    return b->own_table && base_file_exists(b->own_table);
+}
+
 static void add_cards(struct bench_page *page)
 {
     struct bench_box content = bench_content(page->p);
     const char *begun = read_so_far(page->a, &page->bench->lamp);
+    const struct card *cards[CARDS] = { &set_up, has_last(page->bench) ? &last : &open_one };
     for (int i = 0; i < CARDS; i++)
-        form_add(&page->form, (struct form_item){ .id = cards[i].id,
+        form_add(&page->form, (struct form_item){ .id = cards[i]->id,
                                                   .kind = FORM_CARD,
                                                   .box = { content.x + indent, content.y + top + i * card_step,
                                                            content.width - indent, card_height },
-                                                  .label = base_tr(cards[i].label),
-                                                  .note = base_tr(cards[i].note) });
+                                                  .label = base_tr(cards[i]->label),
+                                                  .note = base_tr(cards[i]->note) });
     if (begun)
         page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
 }
 
 /* At the foot of the page, from x on; returns where the next one begins. */
-static double add_tag(struct bench_page *page, double x, int id, const char *label)
+static double add_tag(struct bench_page *page, double x, int id, const char *text)
 {
     struct bench_box content = bench_content(page->p);
+    const char *label = base_tr(text);
     double width = form_width(page->p->type, FORM_STRONG, label) + 42;
     form_add(&page->form,
              (struct form_item){ .id = id,
@@ -70,6 +83,15 @@ static double add_tag(struct bench_page *page, double x, int id, const char *lab
                                  .box = { x, content.y + content.height - BENCH_TAG_HEIGHT, width, BENCH_TAG_HEIGHT },
                                  .label = label });
     return x + width + 40;
+}
+
+/* What is done seldom stands at the foot. */
+static void add_ways(struct bench_page *page, double x)
+{
+    add_cards(page);
+    if (has_last(page->bench))
+        x = add_tag(page, x, OPEN, open_one.label);
+    add_tag(page, x, SAMPLE, try_it);
 }
 
 /* Whether the crosses are read at the table now. */
@@ -97,12 +119,11 @@ static void fill(struct bench_page *page)
     page->next = base_tr("Next: placing");
     page->key_count = bench_at_table_keys(&page->keys);
     if (is_at_table(page->bench))
-        add_tag(page, x, LEAVE, base_tr("Leave the table"));
+        add_tag(page, x, LEAVE, BASE_TR("Leave the table"));
     else if (!bench_now(page->bench)->has_table)
-        add_cards(page);
+        add_ways(page, x);
     else
-        for (int i = 0; i < CARDS; i++)
-            x = add_tag(page, x, cards[i].id, base_tr(cards[i].label));
+        add_tag(page, add_tag(page, x, GO, set_up.label), OPEN, open_one.label);
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------
@@ -122,9 +143,9 @@ static double row_below(struct bench_page *page, double y, const char *what, con
 static double heading_below(struct bench_page *page, double y, const char *words)
 {
     struct bench_box light = bench_picture_box(page->p);
-    form_text(page->p, (struct bench_pt){ light.x + light.width + BENCH_SIDE_GAP, y }, FORM_LEFT, FORM_HEADING,
-              FORM_INK, BENCH_SIDE_WIDTH, form_cut_text(page->p, FORM_HEADING, BENCH_SIDE_WIDTH, words));
-    return y + 26;
+    struct bench_pt at = { light.x + light.width + BENCH_SIDE_GAP, y };
+    size_t rows = form_paragraph(page->p, at, FORM_HEADING, FORM_INK, BENCH_SIDE_WIDTH, words);
+    return y + 26 + form_line_step(FORM_HEADING) * (double)(rows - 1);
 }
 
 /* In mm whatever she measures in: small things are. */
@@ -158,12 +179,12 @@ static double draw_checked(struct bench_page *page, const struct calibration_tab
 {
     if (!table->checked_count)
         return y;
-    y = heading_below(page, y, base_tr("A line that a tape was held to"));
+    y = heading_below(page, y, base_tr("Checked with a tape"));
     const struct calibration_checked *line = &table->checked[table->checked_count - 1];
     enum units_length unit = page->bench->manner.unit;
     char drawn[UNITS_TEXT];
     units_print_length(drawn, line->drawn_mm, unit);
-    return row_below(page, y, base_arena_print(page->a, base_tr("drawn %s long, out by"), drawn),
+    return row_below(page, y, base_arena_print(page->a, base_tr("%s long: out by"), drawn),
                      off_by(page->a, fabs(line->taped_mm - line->drawn_mm))) +
            14;
 }
@@ -200,7 +221,8 @@ static void draw_no_table(struct bench_page *page)
                                 warm ? warm
                                      : base_tr("Let the lamp warm up for 15 minutes first: the picture moves a little "
                                                "while it does."));
-    bench_draw_cautions_ever(page->p, (struct bench_box){ x, y + 6, width, content.y + content.height - y - 6 });
+    double foot = content.y + content.height - BENCH_TAG_HEIGHT - 10;
+    bench_draw_cautions_ever(page->p, (struct bench_box){ x, y + 6, width, foot - y - 6 });
 }
 
 /* What the table shows while it is set up. */
@@ -252,8 +274,12 @@ static void answer(struct bench *b, const struct form_answer *did)
         return;
     if (did->id == LEAVE)
         b->effects.leave = true;
+    else if (did->id == LAST)
+        bench_open_file(b, b->own_table);
     else if (did->id == OPEN)
         bench_go(b, BENCH_FILES);
+    else if (did->id == SAMPLE)
+        b->effects.wants_sample = true;
     else
         b->effects.to = BENCH_TO_SET_UP;
 }

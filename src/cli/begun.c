@@ -31,7 +31,7 @@ static int crosses_read(const struct calibration_readings *readings)
 void cli_read_begun(struct bench_lamp *lamp)
 {
     struct arena *a = base_arena_create();
-    const char *table = base_xdg_path(a, BASE_XDG_DATA, "table.json");
+    const char *table = base_xdg_path(a, BASE_XDG_DATA, CLI_OWN_TABLE);
     const char *path = table ? base_arena_print(a, "%s.readings", table) : NULL;
     struct calibration_readings readings;
     struct err_list *ignored = base_err_list_create();

@@ -309,7 +309,7 @@ static const char *operand_of(struct cli_bench *r, enum bench_way way, struct er
         return r->path;
     if (way == BENCH_TO_LIFT)
         return r->sheet;
-    const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, "table.json");
+    const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, CLI_OWN_TABLE);
     if (!table)
         cli_ticket_no_room(errs);
     return table && base_xdg_make_folders(table, errs) ? table : NULL;
@@ -318,7 +318,7 @@ static const char *operand_of(struct cli_bench *r, enum bench_way way, struct er
 /* The table set-up that sheets are shown with; NULL: none was made. */
 static const char *own_table(struct arena *a)
 {
-    const char *table = base_xdg_path(a, BASE_XDG_DATA, "table.json");
+    const char *table = base_xdg_path(a, BASE_XDG_DATA, CLI_OWN_TABLE);
     return table && base_file_exists(table) ? table : NULL;
 }
 
@@ -385,6 +385,28 @@ static void ask_projector(struct cli_bench *r)
     base_arena_destroy(a);
 }
 
+static void take(struct cli_bench *r, struct bench_effects effects);
+
+/* A table to try: nothing of it was measured. It is opened from a file as any other. */
+static void open_sample(struct cli_bench *r)
+{
+    struct arena *a = base_arena_create();
+    struct cli_run own = *r->run;
+    own.a = a;
+    own.errs = base_err_list_create();
+    const char *path = base_xdg_path(r->run->a, BASE_XDG_DATA, "sample-table.json");
+    struct calibration_table table;
+    bool good = path && base_xdg_make_folders(path, own.errs) && cli_sample_table(&own, 0, 0, &table);
+    const char *text = good ? calibration_table_print(a, &table) : NULL;
+    if (good && base_file_save(path, text, strlen(text), own.errs))
+        take(r, bench_handle(r->bench, (struct input_event){ .type = INPUT_DROP, .path = path }));
+    else if (own.errs->count)
+        bench_tell(r->bench, app_sentence_short(a, &own.errs->items[0], bench_manner(r->bench).unit));
+    r->due = true;
+    base_err_list_destroy(own.errs);
+    base_arena_destroy(a);
+}
+
 static void take(struct cli_bench *r, struct bench_effects effects)
 {
     if (effects.opened)
@@ -399,6 +421,8 @@ static void take(struct cli_bench *r, struct bench_effects effects)
         cli_remember_cautions(r->run);
     if (effects.asks_projector)
         ask_projector(r);
+    if (effects.wants_sample)
+        open_sample(r);
     if (effects.keep)
         keep(r);
     r->due = r->due || effects.redraw || effects.keep;
@@ -560,6 +584,7 @@ int cli_run_bench(struct cli_run *run)
                                  .tickets = base_xdg_path(run->a, BASE_XDG_DATA, "tickets"),
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
+                                 .own_table = base_xdg_path(run->a, BASE_XDG_DATA, CLI_OWN_TABLE),
                                  .cautions = !cli_cautioned_lately(run),
                                  .claim = claim,
                                  .claims_of = &r };

@@ -1,6 +1,10 @@
 /* The bench driven by keys, its letters those of the real window; no display is needed. */
+#include "base/file.h"
 #include "base/text.h"
 #include "bench/bench.h"
+#include "calibration/readings.h"
+#include "calibration/solve.h"
+#include "calibration/table.h"
 #include "form/picture.h"
 #include "input/key.h"
 #include "screen/bench.h"
@@ -8,8 +12,10 @@
 #include "support/room.h"
 
 #include <string.h>
+#include <unistd.h>
 
-static const char *pattern_path, *body_path; /* the demo's, from the command line */
+static const char *pattern_path, *body_path, *readings_path; /* the demo's, from the command line */
+static const char own_table[] = "own-table.json";            /* not there but in the test that makes it */
 
 struct desk {
     struct bench *bench;
@@ -29,7 +35,8 @@ static int open_desk(void **state)
     struct err_list *errs = base_err_list_create();
     struct bench_start start = { .manner = { .unit = UNITS_CM },
                                  .example_pattern = pattern_path,
-                                 .example_body = body_path };
+                                 .example_body = body_path,
+                                 .own_table = own_table };
     *d = (struct desk){
         .bench = bench_create(&start), .letters = screen_letters_open(errs), .width = 1024, .height = 600
     };
@@ -799,6 +806,37 @@ static void a_pattern_sheet_is_taken_to_the_table(void **state)
     assert_reads(d, "leave the table first");
 }
 
+static void make_own_table(struct room *room)
+{
+    struct calibration_readings readings;
+    struct calibration_solution solution;
+    assert_true(calibration_readings_read(room->a, readings_path, &readings, room->errs));
+    assert_true(calibration_solve(room->a, readings_path, &readings, CALIBRATION_LENS_WEAK, &solution, room->errs));
+    struct calibration_table table = calibration_table_of(room->a, &readings, &solution, "2026-11-28");
+    const char *text = calibration_table_print(room->a, &table);
+    assert_true(base_file_save(own_table, text, strlen(text), room->errs));
+}
+
+static void the_table_of_an_earlier_ticket_is_offered_and_so_is_a_sample(void **state)
+{
+    struct desk *d = *state;
+    struct room room;
+    room_init(&room);
+    make_own_table(&room);
+    press(d, "Enter");
+    press(d, "Ctrl Page Down;Ctrl Page Down;Ctrl Page Down;Ctrl Page Down");
+    assert_reads(d, "Use the last table set-up");
+    press(d, "Tab;Tab;Tab;Enter"); /* past it, and another file */
+    assert_true(d->last.wants_sample);
+    assert_false(bench_job(d->bench)->has_table);
+    press(d, "Shift Tab;Shift Tab;Enter");
+    unlink(own_table);
+    assert_true(bench_job(d->bench)->has_table);
+    assert_string_equal(bench_job(d->bench)->table.made, "2026-11-28");
+    assert_reads(d, "A place may be off by");
+    room_finish(&room);
+}
+
 static void the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is(void **state)
 {
     struct desk *d = *state;
@@ -822,15 +860,17 @@ static void the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is(vo
 
 int main(int argc, char **argv)
 {
-    if (argc != 3)
+    if (argc != 4)
         return 1;
     pattern_path = argv[1];
     body_path = argv[2];
+    readings_path = argv[3];
     const struct CMUnitTest tests[] = {
 #define DESK(name) cmocka_unit_test_setup_teardown(name, open_desk, close_desk)
         DESK(nothing_is_open_at_first),
         DESK(the_usual_cautions_come_before_all_else),
         DESK(a_pattern_sheet_is_taken_to_the_table),
+        DESK(the_table_of_an_earlier_ticket_is_offered_and_so_is_a_sample),
         DESK(the_page_of_the_table_says_what_is_begun_and_how_warm_the_lamp_is),
         DESK(another_language_is_asked_for_on_the_page_of_settings),
         DESK(a_key_of_her_own_is_given_and_taken_back),
