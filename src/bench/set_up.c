@@ -44,6 +44,11 @@ static const char *warm_up(const struct bench_page *page)
         lamp->since, lamp->left_min);
 }
 
+static bool warms_up(const struct bench_lamp *lamp)
+{
+    return lamp->since && lamp->left_min > 0;
+}
+
 /* A set-up that was left before its end; NULL: there is none. */
 static const char *read_so_far(struct arena *a, const struct bench_lamp *lamp)
 {
@@ -102,7 +107,8 @@ static bool is_at_table(const struct bench *b)
 
 static const char *sentence_of(const struct bench_page *page)
 {
-    if (page->bench->lamp.since && page->bench->lamp.left_min > 0)
+    bool said_below = !is_at_table(page->bench) && !bench_now(page->bench)->has_table;
+    if (warms_up(&page->bench->lamp) && !said_below)
         return warm_up(page);
     return is_at_table(page->bench)
                ? base_tr("The crosses are read at the table now: the one in hand is blue here, too.")
@@ -284,12 +290,21 @@ static void answer(struct bench *b, const struct form_answer *did)
         b->effects.to = BENCH_TO_SET_UP;
 }
 
+static const char *open_text(struct arena *a, const struct bench_lamp *lamp)
+{
+    if (!warms_up(lamp))
+        return base_tr("still to be set up");
+    return base_arena_print(
+        a, base_tr_count((size_t)lamp->left_min, "warming up: %d minute left", "warming up: %d minutes left"),
+        lamp->left_min);
+}
+
 static void says(const struct bench *b, struct arena *a, struct bench_line *line)
 {
     const struct job *job = bench_now(b);
     line->says = read_so_far(a, &b->lamp);
     if (!line->says && !job->has_table)
-        line->says = base_tr("still to be set up");
+        line->says = open_text(a, &b->lamp);
     line->mood = line->says ? FORM_TO_DO : FORM_PLAIN;
     line->stand = b->lamp.read ? BENCH_TO_DO : BENCH_NOT_BEGUN;
     if (!job->has_table)
