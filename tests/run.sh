@@ -45,8 +45,8 @@ ctest --test-dir "$build" --output-on-failure -j2
 # What runs on several threads once more, watched for races: the two sanitizers cannot share a build.
 races="$top/.build-tests-threads"
 cmake -S "$top" -B "$races" -G Ninja -DCMAKE_BUILD_TYPE=Debug -DCMAKE_C_FLAGS="-O1 -fsanitize=thread" >/dev/null
-ninja -C "$races" test_base_background test_base_pool test_packing_search test_paint_easel
-ctest --test-dir "$races" --output-on-failure -R '^(base_background|base_pool|packing_search|paint_easel)$'
+ninja -C "$races" test_base_background test_base_pool test_base_saving test_packing_search test_paint_easel
+ctest --test-dir "$races" --output-on-failure -R '^(base_background|base_pool|base_saving|packing_search|paint_easel)$'
 [ "$lint" = no ] || sh "$top/tests/lint/run.sh" "$build" "$long"
 
 if [ -n "$skipped" ]; then
