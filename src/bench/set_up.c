@@ -10,7 +10,7 @@
 
 enum { GO = 1, LAST, OPEN, SAMPLE, LEAVE };
 
-static const double indent = 26, card_height = 68, card_step = 84, top = 14, words_below = 40;
+static const double indent = 26, card_height = 60, card_step = 72, top = 10, words_below = 40;
 
 /* What can be pressed. */
 struct card {

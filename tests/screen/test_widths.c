@@ -34,7 +34,7 @@ static void none_is_mistaken_for_another(void **state)
         char text[16];
         int number = i / ROUNDS;
         int bytes = snprintf(text, sizeof text, "%d", number);
-        int *px = screen_widths_of(w, number % 3, text, (size_t)bytes);
+        int *px = screen_widths_of(w, (enum form_style)(number % 3), text, (size_t)bytes);
         assert_true(*px == number || *px < 0);
         known += *px == number;
         *px = number;
