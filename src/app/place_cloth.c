@@ -146,8 +146,10 @@ static bool is_as_wide(struct app *app, struct app_place_cloth *cloth, const dou
 {
     double near = app_place_near_mm(cloth), told = app_place_far_mm(cloth) - near;
     double least = fmin(mm[0], mm[1]), most = fmax(mm[0], mm[1]);
-    bool narrow = least < cloth->lay->task->spread.width_mm - NARROW_MM;
-    bool lacks = narrow && least < pieces_across(cloth) - near - TRUE_MM;
+    double reach = pieces_across(cloth) - TRUE_MM; /* wherever the tape began, this much there must be */
+    bool past = least < reach - fmax(near, 0);
+    bool narrow = past || least < cloth->lay->task->spread.width_mm - NARROW_MM;
+    bool lacks = past || (narrow && least < reach - near);
     if (!narrow && most <= told + WIDE_MM)
         return true;
     cloth->grain_told = !lacks;

@@ -120,6 +120,35 @@ static void cloth_of_another_width_is_told(void **state)
     }
 }
 
+/* The same layout, all of it so far from the fold that it ends there. */
+static const struct lay *shifted_to(struct arena *a, const struct lay *lay, double mm)
+{
+    struct lay *out = base_arena_alloc(a, 1, sizeof *out);
+    size_t count = lay->task->item_count;
+    double reach = 0;
+    *out = *lay;
+    out->places = base_arena_alloc(a, count, sizeof *out->places);
+    memcpy(out->places, lay->places, count * sizeof *out->places);
+    for (size_t i = 0; i < count; i++)
+        if (lay->places[i].is_laid)
+            reach = fmax(reach, geometry_path_box(lay_outline(a, lay->task, i, &lay->places[i]).path).max.y);
+    for (size_t i = 0; i < count; i++)
+        out->places[i].motion.shift.y += mm - reach;
+    return out;
+}
+
+/* Pieces lie up to 687 mm from the fold: 684 mm are too few wherever the tape began (hand-worked). */
+static void pieces_past_the_edge_are_told_however_little_is_missing(void **state)
+{
+    struct placing *p = *state;
+    app_place_now(p->app)->lay = shifted_to(p->room.a, placing_cloth(p)->lay, 687);
+    type_widths(p, "684", "684");
+    assert_says(p->app->told, "pieces would lie past its edge");
+    placing_press(p, "enter");
+    placing_press(p, "enter");
+    assert_int_equal(placing_cloth(p)->stage, APP_PLACE_GRAIN);
+}
+
 /* The first piece of the layout alone, on that cloth. */
 static const struct lay *first_alone(struct placing *p, const struct cloth *cloth)
 {
@@ -888,6 +917,7 @@ int main(void)
         test(no_piece_is_drawn_before_the_cloth_is_placed),
         test(the_grain_is_judged_by_both_ends),
         test(cloth_of_another_width_is_told),
+        test(pieces_past_the_edge_are_told_however_little_is_missing),
         test(a_selvedge_lies_beyond_what_pieces_lie_on),
         test(what_is_askew_and_of_another_width_is_told_as_both),
         test(the_way_up_is_shown_with_the_lines),
