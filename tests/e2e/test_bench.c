@@ -237,6 +237,7 @@ static void lay_out(struct here *h)
 /* The table is black at its edge, where the bench has its own grey. */
 static void go_to_table_and_back(struct here *h)
 {
+    const struct bench_lamp lamp = { .since = "20:05", .left_min = BENCH_WARM_MIN }; /* lit less than a minute ago */
     bool dark = false;
     x_client_press("F12");
     for (int i = 0; i < LOOKS && !dark; i++) {
@@ -250,6 +251,7 @@ static void go_to_table_and_back(struct here *h)
     x_client_press("F12");
     bench_set_at_table(h->twin, BENCH_TO_CUT);
     bench_set_at_table(h->twin, BENCH_STAY);
+    bench_set_lamp(h->twin, &lamp);
     window_shows_the_twin(h, "coming back from the table");
 }
 
