@@ -4,7 +4,6 @@
 #include "base/text.h"
 #include "base/words.h"
 
-#include <ctype.h>
 #include <math.h>
 #include <string.h>
 
@@ -72,13 +71,6 @@ const char *app_lay_buy(struct arena *a, const struct cloth *cloth, double mm, e
                             app_decimal(a, 100 * cloth->shrink_warp, 1));
 }
 
-static const char *capital(struct arena *a, const char *word)
-{
-    char *text = base_arena_copy_text(a, word);
-    text[0] = (char)toupper((unsigned char)text[0]);
-    return text;
-}
-
 const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum units_length unit)
 {
     const struct cloth *cloth = task->cloth;
@@ -88,8 +80,8 @@ const char *app_lay_cloth(struct arena *a, const struct lay_task *task, enum uni
     if (!cloth->outline.path.count)
         width = base_arena_print(a, base_tr("%s wide"),
                                  units_print_length(text, units_on_tape(cloth->width_mm, unit), unit));
-    return base_arena_print(a, "%s%s, %s, %s", capital(a, base_tr(pattern_cloth_name(task->material))), name, width,
-                            base_tr(cloth_spread_name(cloth->spread)));
+    return base_arena_print(a, "%s%s, %s, %s", base_text_capital(a, base_tr(pattern_cloth_name(task->material))), name,
+                            width, base_tr(cloth_spread_name(cloth->spread)));
 }
 
 const char *app_lay_kept(const struct lay *lay, size_t item)

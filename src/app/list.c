@@ -5,7 +5,6 @@
 #include "base/text.h"
 #include "base/words.h"
 
-#include <ctype.h>
 #include <string.h>
 
 enum column { COLUMN_PIECE, COLUMN_CUT, COLUMN_KIND, COLUMN_AS_CUT, COLUMN_FINISHED, COLUMNS };
@@ -79,9 +78,7 @@ static struct row titles_of(const struct export_words *w, const struct draft_cut
 {
     struct row titles = { { NULL, base_tr_in("heading", "cut"), base_tr("shape"), base_tr("as cut"),
                             base_tr("finished") } };
-    char *cloth = base_arena_copy_text(w->a, export_cloth_text(w->a, cut));
-    cloth[0] = (char)toupper((unsigned char)cloth[0]);
-    titles.cells[COLUMN_PIECE] = cloth;
+    titles.cells[COLUMN_PIECE] = base_text_capital(w->a, export_cloth_text(w->a, cut));
     return titles;
 }
 

@@ -58,20 +58,11 @@ const char *app_sentence(struct arena *a, const struct err *e, enum units_length
     return base_text_plain(a, base_arena_print(a, "%s%s", place_text(a, e->place.file, &e->place), filled(a, e, unit)));
 }
 
-/* A sentence that stands alone begins with a capital: so do the English and German ones that are told in a window. */
-static const char *begun(struct arena *a, const char *text)
-{
-    char *out = base_arena_copy_text(a, text);
-    if (*out >= 'a' && *out <= 'z')
-        *out = (char)(*out - 'a' + 'A');
-    return out;
-}
-
 const char *app_sentence_short(struct arena *a, const struct err *e, enum units_length unit)
 {
     const char *slash = e->place.file ? strrchr(e->place.file, '/') : NULL, *name = slash ? slash + 1 : e->place.file;
     const char *place = place_text(a, name, &e->place), *sentence = base_text_plain(a, filled(a, e, unit));
-    return *place ? base_text_plain(a, base_arena_print(a, "%s%s", place, sentence)) : begun(a, sentence);
+    return *place ? base_text_plain(a, base_arena_print(a, "%s%s", place, sentence)) : base_text_capital(a, sentence);
 }
 
 void app_sentence_json(struct json_out *list, struct arena *a, const struct err *e, enum units_length unit)

@@ -7,7 +7,6 @@
 #include "base/text.h"
 #include "base/words.h"
 
-#include <ctype.h>
 #include <math.h>
 
 #define SEEN_MM 0.5
@@ -32,9 +31,8 @@ static const char *label_of(const struct export_words *w, const struct tearing_n
 static void add_cloth(struct base_buffer *out, const struct export_words *w, const struct tearing_plan *p)
 {
     const struct cloth *cloth = p->task->cloth;
-    char *material = base_arena_copy_text(w->a, base_tr(pattern_cloth_name(p->task->material)));
+    const char *material = base_text_capital(w->a, base_tr(pattern_cloth_name(p->task->material)));
     bool shrinks = cloth_washed_width(cloth) < cloth->width_mm;
-    material[0] = (char)toupper((unsigned char)material[0]);
     base_buffer_print(out, "%s", material);
     if (cloth->name)
         base_buffer_print(out, base_tr(": “%s”"), base_text_one_line(w->a, cloth->name));

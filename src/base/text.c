@@ -171,6 +171,14 @@ const char *base_text_plain(struct arena *a, const char *text)
     return plain;
 }
 
+const char *base_text_capital(struct arena *a, const char *text)
+{
+    char *copy = base_arena_copy_text(a, text);
+    if (*copy >= 'a' && *copy <= 'z')
+        *copy = (char)(*copy - 'a' + 'A');
+    return copy;
+}
+
 const char *base_text_one_line(struct arena *a, const char *text)
 {
     char *line = base_arena_copy_text(a, text);

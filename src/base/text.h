@@ -31,6 +31,9 @@ const char *base_text_behind(const char *text, const char *word);
  * terminal, an XML reader) obeys or refuses such characters; so is every byte that is not UTF-8. Lives in `a`. */
 const char *base_text_plain(struct arena *a, const char *text);
 
+/* A copy that begins with a capital, where its first letter has one among A to Z. Lives in `a`. */
+const char *base_text_capital(struct arena *a, const char *text);
+
 /* A copy in one line, its line ends as blanks. Lives in `a`. */
 const char *base_text_one_line(struct arena *a, const char *text);
 

@@ -1,4 +1,5 @@
 #include "bench/taken.h"
+#include "base/text.h"
 #include "base/words.h"
 
 #include <ctype.h>
@@ -54,9 +55,7 @@ const char *bench_measure_label(struct arena *a, const struct pattern *pattern, 
     const struct bench_measure *row = bench_measure_find(name);
     if (row)
         return base_tr(row->label);
-    char *label = plain_name(a, pattern, name);
-    label[0] = (char)toupper((unsigned char)label[0]);
-    return label;
+    return base_text_capital(a, plain_name(a, pattern, name));
 }
 
 /* English writes a noun small within a sentence; other languages as the label is. */

@@ -99,7 +99,7 @@ static void what_is_typed_grows_and_is_rubbed_out_letter_by_letter(void **state)
     (void)state;
     char typed[6] = "";
     base_text_type(typed, sizeof typed, '7');
-    base_text_type(typed, sizeof typed, 0xbd); /* ½: two bytes */
+    base_text_type(typed, sizeof typed, 0xbd);   /* ½: two bytes */
     base_text_type(typed, sizeof typed, 0x20ac); /* €: three, for which there is no room */
     base_text_type(typed, sizeof typed, 0xe4);
     assert_string_equal(typed, "7½ä");
@@ -163,6 +163,17 @@ static void a_word_that_is_typed_is_quoted_where_it_has_to_be(void **state)
         assert_string_equal(base_text_typed(*state, rows[i][0]), rows[i][1]);
 }
 
+static void only_a_small_first_letter_becomes_a_capital(void **state)
+{
+    static const char *const rows[][2] = { { "fabric of wool", "Fabric of wool" },
+                                           { "Fabric", "Fabric" },
+                                           { "“bib” front", "“bib” front" },
+                                           { "5 pieces", "5 pieces" },
+                                           { "", "" } };
+    for (size_t i = 0; i < sizeof rows / sizeof rows[0]; i++)
+        assert_string_equal(base_text_capital(*state, rows[i][0]), rows[i][1]);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
@@ -177,6 +188,7 @@ int main(void)
         room_arena_test(names_are_told_one_after_the_other),
         room_arena_test(a_word_that_is_typed_is_quoted_where_it_has_to_be),
         room_arena_test(control_characters_are_shown_as_question_marks),
+        room_arena_test(only_a_small_first_letter_becomes_a_capital),
         cmocka_unit_test(the_nearest_name_is_offered_only_when_near),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
