@@ -8,11 +8,11 @@
 #include "base/saving.h"
 #include "base/xdg.h"
 #include "bench/bench.h"
-#include "cli/begun.h"
 #include "cli/display.h"
 #include "cli/light.h"
 #include "cli/manner.h"
 #include "cli/memory.h"
+#include "cli/own_table.h"
 #include "cli/run.h"
 #include "cli/tickets.h"
 #include "job/change.h"
@@ -256,13 +256,6 @@ static void remember_keys(struct cli_bench *r)
     r->run->keys_are_read = false;
 }
 
-static const char *recent_job(const struct cli_run *run)
-{
-    const char *const *paths;
-    size_t count = settings_texts(run->settings, SETTINGS_RECENT, &paths);
-    return count && base_file_exists(paths[0]) ? paths[0] : NULL;
-}
-
 /* --- the light ---------------------------------------------------------------------------------------------------- */
 
 static void tell_lamp(struct cli_bench *r)
@@ -276,7 +269,7 @@ static void tell_lamp(struct cli_bench *r)
         lamp.since = since;
         lamp.left_min = (int)fmax(0, ceil(BENCH_WARM_MIN - difftime(time(NULL), r->lit) / 60));
     }
-    cli_read_begun(&lamp);
+    cli_own_table_begun(&lamp);
     r->due = bench_set_lamp(r->bench, &lamp) || r->due;
     base_arena_destroy(a);
 }
@@ -309,16 +302,16 @@ static const char *operand_of(struct cli_bench *r, enum bench_way way, struct er
         return r->path;
     if (way == BENCH_TO_LIFT)
         return r->sheet;
-    const char *table = base_xdg_path(r->run->a, BASE_XDG_DATA, CLI_OWN_TABLE);
+    const char *table = cli_own_table(r->run->a);
     if (!table)
         cli_ticket_no_room(errs);
     return table && base_xdg_make_folders(table, errs) ? table : NULL;
 }
 
 /* The table set-up that sheets are shown with; NULL: none was made. */
-static const char *own_table(struct arena *a)
+static const char *table_there(struct arena *a)
 {
-    const char *table = base_xdg_path(a, BASE_XDG_DATA, CLI_OWN_TABLE);
+    const char *table = cli_own_table(a);
     return table && base_file_exists(table) ? table : NULL;
 }
 
@@ -334,7 +327,7 @@ static int work_at_table(struct cli_bench *r, enum bench_way way, const char *op
                            .settings_told = r->run->settings_told };
     own.args.operand = operand;
     if (way == BENCH_TO_LIFT)
-        own.args.value[OPT_TABLE] = own_table(r->run->a);
+        own.args.value[OPT_TABLE] = table_there(r->run->a);
     bench_set_at_table(r->bench, way);
     r->at_table = r->due = true;
     int code = operand ? ways[way].run(&own) : CLI_FAULT;
@@ -578,13 +571,13 @@ int cli_run_bench(struct cli_run *run)
     struct bench_start start = { .manner = cli_manner(run),
                                  .given_keys = given,
                                  .given_key_count = given_count,
-                                 .recent = recent_job(run),
+                                 .recent = cli_last_job(run),
                                  .pool = base_pool_create(THREADS),
                                  .wake = screen_wake,
                                  .tickets = base_xdg_path(run->a, BASE_XDG_DATA, "tickets"),
                                  .example_pattern = cli_data_path(run, "assets/demo/pinafore.json"),
                                  .example_body = cli_data_path(run, "assets/demo/guide.json"),
-                                 .own_table = base_xdg_path(run->a, BASE_XDG_DATA, CLI_OWN_TABLE),
+                                 .own_table = cli_own_table(run->a),
                                  .cautions = !cli_cautioned_lately(run),
                                  .claim = claim,
                                  .claims_of = &r };

@@ -1,4 +1,4 @@
-#include "cli/begun.h"
+#include "cli/own_table.h"
 
 #include "app/walk.h"
 #include "base/xdg.h"
@@ -28,10 +28,15 @@ static int crosses_read(const struct calibration_readings *readings)
     return count;
 }
 
-void cli_read_begun(struct bench_lamp *lamp)
+const char *cli_own_table(struct arena *a)
+{
+    return base_xdg_path(a, BASE_XDG_DATA, "table.json");
+}
+
+void cli_own_table_begun(struct bench_lamp *lamp)
 {
     struct arena *a = base_arena_create();
-    const char *table = base_xdg_path(a, BASE_XDG_DATA, CLI_OWN_TABLE);
+    const char *table = cli_own_table(a);
     const char *path = table ? base_arena_print(a, "%s.readings", table) : NULL;
     struct calibration_readings readings;
     struct err_list *ignored = base_err_list_create();
