@@ -67,11 +67,9 @@ static struct scene_obstacles drawn_in(const struct scene_canvas *c, size_t firs
     const struct paint_items *drawn = &c->out->table.in;
     struct geometry_path *paths = base_arena_alloc(c->a, drawn->path_count - first, sizeof *paths);
     size_t count = 0;
-    for (size_t i = first; i < drawn->path_count; i++) {
-        struct geometry_box its = geometry_path_box(drawn->paths[i]);
-        if (its.min.x <= box.max.x && its.max.x >= box.min.x && its.min.y <= box.max.y && its.max.y >= box.min.y)
+    for (size_t i = first; i < drawn->path_count; i++)
+        if (geometry_boxes_meet(geometry_path_box(drawn->paths[i]), box))
             paths[count++] = drawn->paths[i];
-    }
     return (struct scene_obstacles){ paths, count };
 }
 
