@@ -19,7 +19,7 @@ enum bench_way { BENCH_STAY, BENCH_TO_SET_UP, BENCH_TO_ARRANGE, BENCH_TO_CUT, BE
 /* What the caller has to do after an event. */
 struct bench_effects {
     bool redraw;         /* the picture has changed */
-    bool keep;           /* the job has: it is to be saved before the next event is taken */
+    bool keep;           /* the job has: it is to be saved before its picture is shown */
     bool settings;       /* unit, language, night or size of letters have */
     bool own_keys;       /* the keys that she gave have */
     bool cautioned;      /* the usual cautions were read */

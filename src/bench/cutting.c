@@ -9,7 +9,7 @@
 
 enum { ROWS = 1, WAY, NOTE, GO };
 
-static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, tag_height = 36, note_up = 40;
+static const double list_width = 256, gap = 20, side_width = 186, row_height = 34, note_up = 40;
 static const double way_down = 208, way_height = 28; /* from the content's top to the way of working's words */
 
 static const char *const ways[] = {
@@ -128,12 +128,12 @@ static void add_side(struct bench_page *page, const struct bench_cut_list *list)
     form_add(&page->form,
              (struct form_item){ .id = NOTE,
                                  .kind = FORM_FIELD,
-                                 .box = { x, low - tag_height - note_up - 34, side_width, 34 },
+                                 .box = { x, low - BENCH_TAG_HEIGHT - note_up - 34, side_width, 34 },
                                  .text = job_words_of(bench_now(page->bench)->ticket.notes, piece->name) });
     form_add(&page->form,
              (struct form_item){ .id = GO,
                                  .kind = FORM_TAG,
-                                 .box = { x, low - tag_height, side_width, tag_height },
+                                 .box = { x, low - BENCH_TAG_HEIGHT, side_width, BENCH_TAG_HEIGHT },
                                  .label = page->bench->at_table == BENCH_TO_CUT ? base_tr("Leave the table")
                                                                                 : base_tr("To the table") });
 }
@@ -248,7 +248,7 @@ static void draw(struct bench_page *page)
     form_line(p, (struct bench_pt){ x, y + 66 }, (struct bench_pt){ x + side_width, y + 66 }, 1, FORM_HAIR);
     draw_left(p, x, y + 94, &list);
     draw_way_of(page, &list);
-    form_text(p, (struct bench_pt){ x, content.y + content.height - tag_height - note_up - 44 }, FORM_LEFT,
+    form_text(p, (struct bench_pt){ x, content.y + content.height - BENCH_TAG_HEIGHT - note_up - 44 }, FORM_LEFT,
               FORM_HEADING, FORM_INK, side_width, base_tr("Note"));
 }
 

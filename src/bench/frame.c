@@ -8,9 +8,8 @@
 static const double ticket_left = 14, ticket_right = 220, ticket_top = 26, ticket_foot = 14, ticket_cut = 20,
                     selvedge_left = 238, selvedge_width = 12, content_left = 280, content_right = 28, content_top = 104,
                     content_foot = 62, title_y = 52, sentence_y = 77, foot_rule = 54, foot_middle = 26, foot_gap = 34,
-                    foot_step = 20, tag_height = 36, slip_height = 40, slip_above = 9, title_above = 11,
-                    least_title_y = 26, thread_x = 39, words_x = 60, lines_top = 120, perforation = 67,
-                    ticket_words = 154;
+                    foot_step = 20, slip_height = 40, slip_above = 9, title_above = 11, least_title_y = 26,
+                    thread_x = 39, words_x = 60, lines_top = 120, perforation = 67, ticket_words = 154;
 
 static const struct bench_pt eyelet = { 117, 45 };
 
@@ -29,11 +28,16 @@ struct bench_box bench_picture_box(const struct form_picture *p)
     return (struct bench_box){ content.x, content.y + top, width, fmin(width * 10 / 16, high) };
 }
 
+double bench_tag_width(const struct form_picture *p, const char *label)
+{
+    return form_width(p->type, FORM_STRONG, label) + 42;
+}
+
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words)
 {
-    double width = form_width(p->type, FORM_STRONG, words) + 42;
-    return (struct bench_box){ form_page_width(p) - content_right - width,
-                               form_page_height(p) - foot_middle - tag_height / 2, width, tag_height };
+    double width = bench_tag_width(p, words), high = BENCH_TAG_HEIGHT;
+    return (struct bench_box){ form_page_width(p) - content_right - width, form_page_height(p) - foot_middle - high / 2,
+                               width, high };
 }
 
 struct bench_box bench_slip_box(const struct form_picture *p, const char *strong, const char *sentence)

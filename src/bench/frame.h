@@ -34,8 +34,11 @@ struct bench_box bench_content(const struct form_picture *p);
 
 /* The picture on the pages of what is worked at the table, 16 : 10, with a column right of it, BENCH_SIDE_WIDTH wide
  * and BENCH_SIDE_GAP away, and room below for a line of words and for tags. */
-enum { BENCH_SIDE_WIDTH = 190, BENCH_SIDE_GAP = 30, BENCH_TAG_HEIGHT = 38 };
+enum { BENCH_SIDE_WIDTH = 190, BENCH_SIDE_GAP = 30, BENCH_TAG_HEIGHT = 36, BENCH_TAG_GAP = 40 };
 struct bench_box bench_picture_box(const struct form_picture *p);
+
+/* How wide a tag with that label is. */
+double bench_tag_width(const struct form_picture *p, const char *label);
 
 /* The tag at the foot's right, as wide as its words want. */
 struct bench_box bench_tag_box(const struct form_picture *p, const char *words);

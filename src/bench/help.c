@@ -7,25 +7,9 @@
 
 enum { SETTINGS = 1, CAUTIONS };
 
-static const double tag_height = 36;
-
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("choose") },
                                         { "F5", BASE_TR("settings") },
                                         { "F1", BASE_TR("back") } };
-
-/* At the foot, from the right; returns where the next one ends. */
-static double add_tag(struct bench_page *page, double end, int id, const char *label)
-{
-    static const double apart = 40;
-    struct bench_box content = bench_content(page->p);
-    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
-    form_add(&page->form,
-             (struct form_item){ .id = id,
-                                 .kind = FORM_TAG,
-                                 .box = { end - width, content.y + content.height - tag_height, width, tag_height },
-                                 .label = label });
-    return end - width - apart;
-}
 
 /* Help of the layout tells its own keys: those that go through the ticket take pieces there. */
 static bool is_of_layout(const struct bench *b)
@@ -40,7 +24,7 @@ static struct bench_box cautions_box(const struct form_picture *p)
     struct bench_box content = bench_content(p);
     double left = content.x + content.width * 0.46;
     return (struct bench_box){ left, content.y + below_heading, content.x + content.width - left,
-                               content.height - tag_height - above_tags - below_heading };
+                               content.height - BENCH_TAG_HEIGHT - above_tags - below_heading };
 }
 
 /* The letters in which they have room here; false: they have none. */
@@ -58,15 +42,17 @@ static bool find_style(const struct bench_page *page, enum form_style *out)
 
 static void fill(struct bench_page *page)
 {
+    enum form_style ignored;
+    const char *settings = base_tr("Settings"), *cautions = base_tr("Before you begin");
     struct bench_box content = bench_content(page->p);
+    double x = content.x + content.width - bench_tag_width(page->p, settings);
     page->title = base_tr("Help");
     page->sentence = base_tr("What the keys do here, and what to take care of at the table.");
     page->keys = keys;
     page->key_count = sizeof keys / sizeof keys[0];
-    double end = add_tag(page, content.x + content.width, SETTINGS, base_tr("Settings"));
-    enum form_style ignored;
+    bench_add_tag(page, x, SETTINGS, settings);
     if (!find_style(page, &ignored)) /* the way to where they stand, then */
-        add_tag(page, end, CAUTIONS, base_tr("Before you begin"));
+        bench_add_tag(page, x - BENCH_TAG_GAP - bench_tag_width(page->p, cautions), CAUTIONS, cautions);
 }
 
 /* One key and what it does, above `end`. Returns how much room that took. */

@@ -214,4 +214,7 @@ void bench_draw_row(struct form_picture *p, const struct form_item *item, struct
 /* The next row's box: a field's, a list's or a stepper's. */
 struct bench_box bench_row(struct bench_rows *rows);
 
+/* A tag at the foot of the page's content, from x on; returns where the next one begins. */
+double bench_add_tag(struct bench_page *page, double x, int id, const char *label);
+
 #endif

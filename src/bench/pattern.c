@@ -12,8 +12,7 @@
 enum { OPEN = 1, VIEWS, SIZE, CONFIRM, CUP, BLEND, LEVEL, LEVEL_SIZE, TO_BODY, TRIAL, ALTER };
 enum { MOST_TILES = 4 };
 
-static const double label_width = 160, left_width = 342, tile_height = 74, quarter = 0.25, pin_room = 28,
-                    tag_height = 36;
+static const double label_width = 160, left_width = 342, tile_height = 74, quarter = 0.25, pin_room = 28;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
                                         { BASE_TR_IN("key", "Arrows"), BASE_TR("choose") },
@@ -184,12 +183,12 @@ static void add_alter(struct bench_page *page)
     const char *label = job->alteration_count
                             ? base_arena_print(page->a, base_tr("Alterations: %zu"), job->alteration_count)
                             : base_tr("Alter the pattern");
-    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
+    double width = bench_tag_width(page->p, label);
     form_add(&page->form, (struct form_item){ .id = ALTER,
                                               .kind = FORM_TAG,
                                               .state = job_is_finished(job) ? FORM_PLAIN : FORM_NOT_NOW,
                                               .box = { content.x + content.width - width,
-                                                       above_chart(page) - tag_height, width, tag_height },
+                                                       above_chart(page) - BENCH_TAG_HEIGHT, width, BENCH_TAG_HEIGHT },
                                               .label = label });
 }
 
@@ -272,7 +271,7 @@ static void draw(struct bench_page *page)
     struct bench_box content = bench_content(page->p);
     double x = content.x + left_width + 30, chart = bench_chart_height(job->pattern);
     struct bench_box nest = { x, content.y, content.x + content.width - x,
-                              above_chart(page) - tag_height - 10 - content.y };
+                              above_chart(page) - BENCH_TAG_HEIGHT - 10 - content.y };
     if (job->view != PATTERN_NONE)
         bench_draw_nest(page->p, nest, page->bench->nest, job, page->bench->manner.unit);
     else

@@ -53,14 +53,8 @@ static bool is_at_table(const struct bench *b)
 
 static void add_tag(struct bench_page *page)
 {
-    struct bench_box content = bench_content(page->p);
     const char *label = is_at_table(page->bench) ? base_tr("Leave the table") : base_tr("Place the cloth on the table");
-    form_add(&page->form,
-             (struct form_item){ .id = GO,
-                                 .kind = FORM_TAG,
-                                 .box = { content.x + indent, content.y + content.height - BENCH_TAG_HEIGHT,
-                                          form_width(page->p->type, FORM_STRONG, label) + 42, BENCH_TAG_HEIGHT },
-                                 .label = label });
+    bench_add_tag(page, bench_content(page->p).x + indent, GO, label);
 }
 
 /* Where no cloth was told there is nothing to be seen: the way to the table alone. */

@@ -24,7 +24,6 @@ static const struct card last = { LAST, BASE_TR("Use the last table set-up"),
                                   BASE_TR("while neither projector nor mat was moved since") };
 static const struct card open_one = { OPEN, BASE_TR("Use a table set-up that is there"),
                                       BASE_TR("a file from an earlier day, while nothing was moved") };
-static const char try_it[] = BASE_TR("Try it on a sample table");
 
 enum { CARDS = 2 };
 
@@ -76,27 +75,13 @@ static void add_cards(struct bench_page *page)
         page->form.items[0].note = base_arena_print(page->a, base_tr("%s: it goes on from there"), begun);
 }
 
-/* At the foot of the page, from x on; returns where the next one begins. */
-static double add_tag(struct bench_page *page, double x, int id, const char *text)
-{
-    struct bench_box content = bench_content(page->p);
-    const char *label = base_tr(text);
-    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
-    form_add(&page->form,
-             (struct form_item){ .id = id,
-                                 .kind = FORM_TAG,
-                                 .box = { x, content.y + content.height - BENCH_TAG_HEIGHT, width, BENCH_TAG_HEIGHT },
-                                 .label = label });
-    return x + width + 40;
-}
-
 /* What is done seldom stands at the foot. */
 static void add_ways(struct bench_page *page, double x)
 {
     add_cards(page);
     if (has_last(page->bench))
-        x = add_tag(page, x, OPEN, open_one.label);
-    add_tag(page, x, SAMPLE, try_it);
+        x = bench_add_tag(page, x, OPEN, base_tr(open_one.label));
+    bench_add_tag(page, x, SAMPLE, base_tr("Try it on a sample table"));
 }
 
 /* Whether the crosses are read at the table now. */
@@ -125,11 +110,11 @@ static void fill(struct bench_page *page)
     page->next = base_tr("Next: placing");
     page->key_count = bench_at_table_keys(&page->keys);
     if (is_at_table(page->bench))
-        add_tag(page, x, LEAVE, BASE_TR("Leave the table"));
+        bench_add_tag(page, x, LEAVE, base_tr("Leave the table"));
     else if (!bench_now(page->bench)->has_table)
         add_ways(page, x);
     else
-        add_tag(page, add_tag(page, x, GO, set_up.label), OPEN, open_one.label);
+        bench_add_tag(page, bench_add_tag(page, x, GO, base_tr(set_up.label)), OPEN, base_tr(open_one.label));
 }
 
 /* --- the table that is there ---------------------------------------------------------------------------------------

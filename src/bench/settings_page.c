@@ -5,7 +5,7 @@
 
 enum { ROWS = 1, PROJECTOR = 100, OWN_KEYS, MOST_CHOICES = 4 };
 
-static const double row_step = 40, tile_height = 32, label_width = 190, choices_width = 400, tag_height = 36;
+static const double row_step = 40, tile_height = 32, label_width = 190, choices_width = 400;
 
 static const struct form_key keys[] = { { "← →", BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
@@ -186,18 +186,6 @@ static void add_row(struct bench_page *page, int i)
                               .chosen = rows[i].now(&page->bench->manner) });
 }
 
-static double add_tag(struct bench_page *page, double x, int id, const char *label)
-{
-    static const double apart = 40;
-    struct bench_box content = bench_content(page->p);
-    double width = form_width(page->p->type, FORM_STRONG, label) + 42;
-    form_add(&page->form, (struct form_item){ .id = id,
-                                              .kind = FORM_TAG,
-                                              .box = { x, content.y + content.height - tag_height, width, tag_height },
-                                              .label = label });
-    return x + width + apart;
-}
-
 static void fill(struct bench_page *page)
 {
     double x = bench_content(page->p).x;
@@ -207,8 +195,8 @@ static void fill(struct bench_page *page)
     page->key_count = sizeof keys / sizeof keys[0];
     for (int i = 0; i < ROW_COUNT; i++)
         add_row(page, i);
-    x = add_tag(page, x, PROJECTOR, base_tr("Choose the projector anew"));
-    add_tag(page, x, OWN_KEYS, base_tr("Keys of your own"));
+    x = bench_add_tag(page, x, PROJECTOR, base_tr("Choose the projector anew"));
+    bench_add_tag(page, x, OWN_KEYS, base_tr("Keys of your own"));
 }
 
 static void answer(struct bench *b, const struct form_answer *did)

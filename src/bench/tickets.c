@@ -11,7 +11,7 @@
 
 enum { ROWS = 1, COPY, AWAY, NEW, RENAME };
 
-static const double row_height = 34, tag_height = 36, tag_gap = 16;
+static const double row_height = 34, tag_gap = 16;
 
 static const struct form_key keys[] = { { "↑ ↓", BASE_TR("choose") },
                                         { BASE_TR_IN("key", "Enter"), BASE_TR("open") },
@@ -127,7 +127,7 @@ static void add_rows(struct bench_page *page)
 {
     const struct bench *b = page->bench;
     struct bench_box content = bench_content(page->p);
-    size_t room = (size_t)((content.height - tag_height - tag_gap) / row_height), at = b->tickets.at;
+    size_t room = (size_t)((content.height - BENCH_TAG_HEIGHT - tag_gap) / row_height), at = b->tickets.at;
     size_t count = b->tickets.count, first = at >= room ? at - room + 1 : 0;
     size_t rows = count - first < room ? count - first : room;
     const char **names = base_arena_alloc(page->a, count, sizeof *names);
@@ -156,18 +156,9 @@ static void add_tags(struct bench_page *page)
                  { AWAY, BASE_TR("Put it away") },
                  { RENAME, BASE_TR("Rename it") } };
     enum { TAGS = sizeof tags / sizeof tags[0] };
-    struct bench_box content = bench_content(page->p);
-    double x = content.x;
-    for (int i = 0; i < TAGS && (!i || page->bench->tickets.count); i++) {
-        const char *label = base_tr(tags[i].label);
-        double width = form_width(page->p->type, FORM_STRONG, label) + 46;
-        form_add(&page->form,
-                 (struct form_item){ .id = tags[i].id,
-                                     .kind = FORM_TAG,
-                                     .box = { x, content.y + content.height - tag_height, width, tag_height },
-                                     .label = label });
-        x += width + 32;
-    }
+    double x = bench_content(page->p).x;
+    for (int i = 0; i < TAGS && (!i || page->bench->tickets.count); i++)
+        x = bench_add_tag(page, x, tags[i].id, base_tr(tags[i].label));
 }
 
 static void fill(struct bench_page *page)
