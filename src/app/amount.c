@@ -1,7 +1,7 @@
 #include "app/amount.h"
 
 #include "base/words.h"
-#include "units/length.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -34,4 +34,12 @@ const char *app_mm(struct arena *a, double mm)
 {
     char text[UNITS_TEXT];
     return base_arena_copy_text(a, units_print_length(text, mm, UNITS_MM));
+}
+
+const char *app_no_length(struct arena *a, const char *typed, const char *why)
+{
+    char small[UNITS_TEXT], large[UNITS_TEXT];
+    if (!units_two_ways(typed, small, large))
+        return why;
+    return base_arena_print(a, base_tr("It can be read in two ways: write %s or %s"), small, large);
 }

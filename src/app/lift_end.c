@@ -1,7 +1,9 @@
 /* What is typed, where the seam allowance is, and saving. */
+#include "app/amount.h"
 #include "app/lift_state.h"
 #include "base/words.h"
 #include "lifting/words.h"
+#include "units/typed.h"
 
 #include <stdlib.h>
 #include <string.h>
@@ -32,9 +34,10 @@ const char *app_lift_type_sentence(const struct app_lift *lift)
 static struct app_lift_effects take_apart(struct app_lift *lift)
 {
     double mm;
-    if (units_parse_length(lift->typed, lift->start.unit, &mm) && mm > 0)
+    if (units_typed_length(lift->typed, lift->start.unit, &mm) && mm > 0)
         return app_lift_take_apart(lift, mm);
-    app_lift_tell(lift, base_tr("That is not a length: write 10 cm, 100 mm or 4 in"));
+    app_lift_tell(lift, "%s",
+                  app_no_length(lift->a, lift->typed, base_tr("That is not a length: write 10 cm, 100 mm or 4 in")));
     return app_lift_redraw;
 }
 
@@ -98,8 +101,10 @@ struct app_lift_effects app_lift_take_allowance(struct app_lift *lift)
         app_lift_tell(lift, base_tr("Type how wide the allowance is, then Enter"));
         return app_lift_redraw;
     }
-    if (typed && (!units_parse_length(lift->typed, lift->start.unit, &mm) || mm < 0 || mm > MOST_ALLOWANCE_MM)) {
-        app_lift_tell(lift, base_tr("That is not a width from 0 to 10 cm: write 1.5 cm, 15 mm or 5/8 in"));
+    if (typed && (!units_typed_length(lift->typed, lift->start.unit, &mm) || mm < 0 || mm > MOST_ALLOWANCE_MM)) {
+        app_lift_tell(lift, "%s",
+                      app_no_length(lift->a, lift->typed,
+                                    base_tr("That is not a width from 0 to 10 cm: write 1.5 cm, 15 mm or 5/8 in")));
         return app_lift_redraw;
     }
     lift->im->choices.allowance = (struct app_import_allowance){ true, lift->row == 0, mm };

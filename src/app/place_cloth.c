@@ -2,6 +2,7 @@
 #include "app/amount.h"
 #include "app/place_state.h"
 #include "base/words.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -191,9 +192,10 @@ void app_place_measured(struct app *app, struct app_place_cloth *cloth)
         return;
     }
     for (int i = 0; i <= cloth->field; i++)
-        if (!units_parse_length(cloth->typed[i], app->unit, &mm[i]) || mm[i] <= 0) {
-            app->told = app->unit == UNITS_IN ? base_tr("That is not a length: write 28 or 28 1/4")
-                                              : base_tr("That is not a length: write 71 or 71.2");
+        if (!units_typed_length(cloth->typed[i], app->unit, &mm[i]) || mm[i] <= 0) {
+            app->told = app_no_length(app->a, cloth->typed[i],
+                                      app->unit == UNITS_IN ? base_tr("That is not a length: write 28 or 28 1/4")
+                                                            : base_tr("That is not a length: write 71 or 71.2"));
             cloth->field = i;
             return;
         }

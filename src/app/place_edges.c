@@ -2,6 +2,7 @@
  * it, or the cut end, whichever of them is left and in the light. */
 #include "app/place_state.h"
 #include "base/words.h"
+#include "units/typed.h"
 
 #include <math.h>
 
@@ -38,7 +39,7 @@ static bool far_edge_mm(const struct app *app, const struct app_place_cloth *clo
 {
     double measured[2], near = app_place_near_mm(cloth), told = app_place_far_mm(cloth) - near;
     for (int i = 0; i < 2; i++)
-        if (!units_parse_length(cloth->typed[i], app->unit, &measured[i]) || fabs(measured[i] - told) > AS_TOLD_MM)
+        if (!units_typed_length(cloth->typed[i], app->unit, &measured[i]) || fabs(measured[i] - told) > AS_TOLD_MM)
             return false;
     *mm = near + (measured[0] + measured[1]) / 2;
     return true;

@@ -1,8 +1,10 @@
 /* The table is put to the test before it is saved: lines of light measured with a tape, against what they may be off.
  */
+#include "app/amount.h"
 #include "app/walk_state.h"
 #include "base/words.h"
 #include "scene/page.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -89,8 +91,8 @@ struct app_walk_effects app_walk_measured(struct app_walk *w)
     double mm = l->drawn_mm + w->adjusted_mm;
     if (w->presenter ? !w->touched : !w->typed[0][0])
         return next_line(w); /* not measured */
-    if (!w->presenter && !units_parse_length(w->typed[0], w->start.unit, &mm)) {
-        w->refusal = base_tr("That is not a length: write 135.2 or 53 1/4");
+    if (!w->presenter && !units_typed_length(w->typed[0], w->start.unit, &mm)) {
+        w->refusal = app_no_length(w->said, w->typed[0], base_tr("That is not a length: write 135.2 or 53 1/4"));
         return redraw;
     }
     if (!(fabs(mm - l->drawn_mm) < FAR_OFF * l->drawn_mm)) {

@@ -7,6 +7,7 @@
 #include "app/amount.h"
 #include "base/words.h"
 #include "input/key.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -27,8 +28,8 @@ static struct app_walk_effects run_typed(struct app_walk *w, double unused)
     (void)unused;
     double mm;
     struct table_pt at = { w->along_mm, 0 };
-    if (!units_parse_length(w->typed[w->field], w->start.unit, &mm)) {
-        w->refusal = base_tr("That is not a length: write 41.5 or 16 1/4");
+    if (!units_typed_length(w->typed[w->field], w->start.unit, &mm)) {
+        w->refusal = app_no_length(w->said, w->typed[w->field], base_tr("That is not a length: write 41.5 or 16 1/4"));
         return redraw;
     }
     *(w->field ? &at.y : &at.x) = mm;

@@ -1,8 +1,10 @@
 /* A table without rulings: distances between crosses, by tape alone. They fix size and shape; where the picture lies is
  * then a matter of choice, and it is laid with the cross at her near left at zero. */
+#include "app/amount.h"
 #include "app/walk_guess.h"
 #include "app/walk_state.h"
 #include "base/words.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -71,8 +73,8 @@ struct app_walk_effects app_walk_taped(struct app_walk *w)
         size_t next = w->tape + 1; /* not measured, for now */
         return next < APP_WALK_TAPES ? show(w, next) : app_walk_show_result(w);
     }
-    if (!w->presenter && !units_parse_length(w->typed[0], w->start.unit, &mm)) {
-        w->refusal = base_tr("That is not a length: write 135.2 or 53 1/4");
+    if (!w->presenter && !units_typed_length(w->typed[0], w->start.unit, &mm)) {
+        w->refusal = app_no_length(w->said, w->typed[0], base_tr("That is not a length: write 135.2 or 53 1/4"));
         return redraw;
     }
     if (!(mm >= APP_WALK_LEAST_TAPE_MM && mm <= APP_WALK_MOST_TAPE_MM)) {

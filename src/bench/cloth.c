@@ -3,14 +3,15 @@
 #include "bench/inside.h"
 #include "export/list.h"
 #include "units/number.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
 
 enum { MATERIAL = 1, KIND, COLOUR, WIDTH, SHRINK_WEFT, SHRINK_WARP, LENGTH, SELVEDGE, ONE_WAY, REPEAT, SPREAD, READY };
 
-static const double label_width = 124, box_width = 232, right_x = 440, plain_width_mm = 1500, metre_mm = 1000,
-                    yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
+static const double label_width = 124, box_width = 212, halves_gap = 10, right_x = 440, plain_width_mm = 1500,
+                    metre_mm = 1000, yard_mm = 914.4, widest_mm = 10000, most_shrink = 0.3;
 
 static const struct form_key keys[] = { { BASE_TR_IN("key", "Tab"), BASE_TR("next") },
                                         { BASE_TR_IN("key", "Space"), BASE_TR("tick, open") },
@@ -153,7 +154,7 @@ struct filling {
     struct bench_page *page;
     struct bench_rows rows;
     struct cloth cloth;
-    int told; /* the field whose fault is told in words; 0: there is none */
+    int told; /* the field whose fault is told with what mends it; 0: there is none */
 };
 
 static const char *field_name(const struct bench *b, struct arena *a, int id)
@@ -166,7 +167,7 @@ static const char *unread_in(const struct bench *b, struct arena *a, int id)
     return job_words_of(bench_now(b)->ticket.unread, field_name(b, a, id));
 }
 
-/* One fault in words at a time, for which there always is room: where she is, else the first. */
+/* What mends it is told of one fault at a time, for which there always is room: where she is, else the first. */
 static int fault_to_tell(const struct bench_page *page)
 {
     const struct bench *b = page->bench;
@@ -174,6 +175,17 @@ static int fault_to_tell(const struct bench_page *page)
     for (int id = REPEAT; id >= WIDTH; id--)
         first = unread_in(b, page->a, id) ? id : first;
     return unread_in(b, page->a, b->hand.focus) ? b->hand.focus : first;
+}
+
+/* Beside its box, in few words. */
+static void name_fault(const struct filling *f, struct form_item *item, const char *fault)
+{
+    bool is_first_half = item->id == SHRINK_WEFT;
+    if (is_first_half && unread_in(f->page->bench, f->page->a, SHRINK_WARP) && f->told != SHRINK_WARP)
+        return; /* the other half says the same there */
+    item->note = fault;
+    item->note_past = is_first_half ? halves_gap + item->box.width : 0;
+    item->note_room = right_x - label_width - box_width - 24;
 }
 
 /* Below its box, as far as the column goes; the rows go on after it. */
@@ -201,7 +213,9 @@ static struct form_item *add(struct filling *f, struct form_item item, const cha
         item.state = FORM_FAULT;
         item.text = unread;
         if (item.id == f->told)
-            tell_fault(f, &item, fault, mend);
+            tell_fault(f, &item, fault, bench_two_ways(f->page->a, unread, mend));
+        else
+            name_fault(f, &item, fault);
     }
     return form_add(&f->page->form, item);
 }
@@ -259,7 +273,7 @@ static void add_lengths(struct filling *f)
                                                               : bench_number(a, f->cloth.width_mm, b->manner.unit) },
             base_tr("That is not a width."), width_mend(b));
     (void)width;
-    struct bench_box row = bench_row(&f->rows), half = { row.x, row.y, (row.width - 10) / 2, row.height };
+    struct bench_box row = bench_row(&f->rows), half = { row.x, row.y, (row.width - halves_gap) / 2, row.height };
     add(f,
         (struct form_item){ .id = SHRINK_WEFT,
                             .kind = FORM_FIELD,
@@ -269,7 +283,7 @@ static void add_lengths(struct filling *f)
                             .unit = base_tr(/* xgettext:no-c-format */ "% wide"),
                             .text = percent(a, f->cloth.shrink_weft) },
         base_tr("That is not a percentage."), base_tr("Write 5 for 5 in a hundred."));
-    half.x += half.width + 10;
+    half.x += half.width + halves_gap;
     add(f,
         (struct form_item){ .id = SHRINK_WARP,
                             .kind = FORM_FIELD,
@@ -474,10 +488,9 @@ static bool read_share(const char *text, double *out)
 static bool read_length(const struct bench *b, const char *text, double bare_mm, double least, double most, double *out)
 {
     double mm, bare;
-    const char *end = text;
-    if (units_read_decimal(&end, &bare) && !*end)
+    if (units_typed_number(text, &bare))
         mm = bare * bare_mm;
-    else if (!units_parse_length(text, b->manner.unit, &mm))
+    else if (!units_typed_length(text, b->manner.unit, &mm))
         return false;
     if (!(mm >= least && mm <= most))
         return false;

@@ -117,8 +117,8 @@ static double draw_cloths(struct bench_page *page, double x, double y)
     form_text(page->p, (struct bench_pt){ x, y }, FORM_LEFT, FORM_HEADING, FORM_INK, side_width,
               base_tr("Cloth needed"));
     if (!arrange) {
-        form_text(page->p, (struct bench_pt){ x, y + 26 }, FORM_LEFT, FORM_NOTE, FORM_INK_2, side_width,
-                  base_tr("Nothing is laid out yet."));
+        form_paragraph(page->p, (struct bench_pt){ x, y + 26 }, FORM_NOTE, FORM_INK_2, side_width,
+                       base_tr("Nothing is laid out yet."));
         return y + 60;
     }
     struct app_arrange_look first = app_arrange_look(arrange, page->a);

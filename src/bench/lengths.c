@@ -1,4 +1,6 @@
 #include "bench/lengths.h"
+#include "base/words.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -28,4 +30,12 @@ const char *bench_length_about(struct arena *a, double mm, enum units_length uni
 {
     double step = unit == UNITS_IN ? units_mm_per(UNITS_IN) / 8 : 5;
     return bench_length(a, step * floor(mm / step + 0.5), unit);
+}
+
+const char *bench_two_ways(struct arena *a, const char *typed, const char *mend)
+{
+    char small[UNITS_TEXT], large[UNITS_TEXT];
+    if (!units_two_ways(typed, small, large))
+        return mend;
+    return base_arena_print(a, base_tr("It can be read in two ways: write %s or %s."), small, large);
 }

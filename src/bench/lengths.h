@@ -14,4 +14,8 @@ const char *bench_number(struct arena *a, double mm, enum units_length unit);
 /* To half a centimetre or an eighth of an inch, as one says it. */
 const char *bench_length_about(struct arena *a, double mm, enum units_length unit);
 
+/* What mends a length that cannot be read: which ways to write it where it can be read in two (units/typed.h), else
+ * `mend`. */
+const char *bench_two_ways(struct arena *a, const char *typed, const char *mend);
+
 #endif

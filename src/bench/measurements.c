@@ -3,6 +3,7 @@
 #include "bench/figure.h"
 #include "bench/inside.h"
 #include "bench/taken.h"
+#include "units/typed.h"
 
 #include <math.h>
 #include <string.h>
@@ -81,8 +82,9 @@ static void fill_item(struct bench_page *page, struct form_item *item, const str
         item->state = FORM_FAULT;
         item->text = unread;
         item->note = base_tr("That is not a length.");
-        item->mend = page->bench->manner.unit == UNITS_IN ? base_tr("Write 37 1/2, 37 1/2 in or 95 cm.")
-                                                          : base_tr("Write 94, 94.5 or 37 in.");
+        item->mend = bench_two_ways(page->a, unread,
+                                    page->bench->manner.unit == UNITS_IN ? base_tr("Write 37 1/2, 37 1/2 in or 95 cm.")
+                                                                         : base_tr("Write 94, 94.5 or 37 in."));
     } else if (need->mm > 0) {
         item->text = bench_number(page->a, need->mm, page->bench->manner.unit);
         item->note = use_of(page, need);
@@ -198,7 +200,7 @@ static void take_measure(struct bench *b, const char *name, const char *text)
     const char *field = field_name(a, name), *label = bench_measure_label(a, job->pattern, name);
     double mm = 0;
     bool empty = !text[strspn(text, " ")];
-    if (!empty && (!units_parse_length(text, b->manner.unit, &mm) || mm <= 0)) {
+    if (!empty && (!units_typed_length(text, b->manner.unit, &mm) || mm <= 0)) {
         bench_take(b, job_with_unread(a, job, field, base_arena_copy_text(a, text)), label, errs);
         return;
     }

@@ -104,7 +104,7 @@ static void draw_note(const struct drawing *d)
         return;
     double step = form_line_step(FORM_NOTE), room = item->note_room > 0 ? item->note_room : 0;
     bool below = room <= 0;
-    struct bench_pt at = { below ? item->box.x + 2 : item->box.x + item->box.width + beside,
+    struct bench_pt at = { below ? item->box.x + 2 : item->box.x + item->box.width + item->note_past + beside,
                            below ? item->box.y + item->box.height + 15 : middle_of(item->box) + form_drop(FORM_NOTE) };
     double most = item->below_room > 0 ? item->below_room : below ? form_page_width(d->p) - at.x : room;
     bool long_note = form_width(d->p->type, FORM_NOTE, item->note) > most;

@@ -42,6 +42,7 @@ struct form_item {
     const char *offer; /* what F4 writes into the field, or NULL */
     double note_room;  /* u right of the box; 0: the note stands below */
     double below_room; /* u that it has there; 0: to the page's right */
+    double note_past;  /* u more to the right that it begins: past another box of the row */
     bool hidden;       /* scrolled out of the page: to be reached by keys, not seen */
     bool on;           /* a tick is set; a tag is the filled one */
     const char *const *choices; /* of a list and of tiles … */

@@ -119,6 +119,9 @@ void scene_draw_notice(const struct scene_canvas *c);
 /* The marks on the check stickers, with S and their numbers. */
 void scene_draw_stickers(const struct scene_canvas *c);
 
+/* The room between those at the left and those at the right: of the outer quarters of the page. */
+struct scene_room scene_room_between_stickers(const struct scene_canvas *c);
+
 /* What is to be cut, as it lies, and what it is called; and lines that cloth is laid along or marks on it. */
 struct scene_to_cut {
     struct scene_obstacles outlines;

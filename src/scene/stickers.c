@@ -74,3 +74,17 @@ void scene_draw_stickers(const struct scene_canvas *c)
         draw_mark(c, i + 1, &m, i == c->view->sticker_in_hand);
     }
 }
+
+struct scene_room scene_room_between_stickers(const struct scene_canvas *c)
+{
+    struct scene_room room = scene_room_of(c);
+    double half = (SIDE_MM / 2 + CLEAR_MM) * c->page.px_per_mm, quarter = c->page.width / 4;
+    for (int i = 0; i < c->view->sticker_count; i++) {
+        double x = scene_page_at(&c->page, c->view->stickers[i]).x;
+        if (x < quarter)
+            room.left = fmax(room.left, x + half);
+        else if (x > c->page.width - quarter)
+            room.right = fmin(room.right, x - half);
+    }
+    return room;
+}

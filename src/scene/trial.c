@@ -3,16 +3,19 @@
 #include "base/words.h"
 #include "scene/parts.h"
 
+#include <math.h>
+
 #define INSET_MM 12.0
 #define NUMBER 1.35      /* of the cap height */
 #define BAR_HIGH 0.45    /* of a row */
-#define BAR_WIDE 0.27    /* of the page, each of bar and lines */
+#define BAR_WIDE 0.27    /* of the page, each of bar and lines, where the words leave so much */
+#define LEAST_WIDE 3.0   /* of the cap height */
 #define AIR 2.0          /* of the cap height, between what stands in a row */
 #define LOWER_LETTER 0.5 /* of the cap height, from a row's middle down to its letters' foot */
 
 struct row {
     const struct scene_canvas *c;
-    double left, middle, high; /* px */
+    double left, middle, high, wide; /* px; wide: each of bar and lines */
     uint32_t chalk;
 };
 
@@ -45,7 +48,7 @@ static const char *words_of(const struct row *row, const char *name)
 static void draw_row(const struct row *row, int number, const char *name)
 {
     const struct scene_canvas *c = row->c;
-    double cap = cap_of(row), left = row->left + INSET_MM * c->page.px_per_mm, wide = BAR_WIDE * c->page.width;
+    double cap = cap_of(row), left = row->left + INSET_MM * c->page.px_per_mm, wide = row->wide;
     double foot = row->middle - LOWER_LETTER * cap;
     struct paint_ink ink = { row->chalk, 1 };
     scene_page_words(c, base_arena_print(c->a, "%d", number), SCENE_START, left, foot, NUMBER * cap, ink);
@@ -59,12 +62,24 @@ static void draw_row(const struct row *row, int number, const char *name)
     scene_page_words(c, words_of(row, name), SCENE_START, left, foot, cap, ink);
 }
 
+/* Bars and lines leave the longest words their room. */
+static double wide_beside_words(const struct scene_canvas *c, struct scene_room room)
+{
+    double cap = scene_page_cap(c), words = 0, inset = INSET_MM * c->page.px_per_mm;
+    for (int i = 0; i < SCENE_CHALKS; i++) {
+        struct row row = { .c = c, .chalk = scene_chalks[i].main };
+        words = fmax(words, scene_words_width(c, words_of(&row, scene_chalks[i].name), cap));
+    }
+    double left = room.right - room.left - 2 * inset - AIR * NUMBER * cap - 2 * AIR * cap - words;
+    return fmax(LEAST_WIDE * cap, fmin(BAR_WIDE * c->page.width, left / 2));
+}
+
 void scene_draw_trial(const struct scene_canvas *c)
 {
-    struct scene_room room = scene_room_of(c);
-    double high = (room.far - room.near) / SCENE_CHALKS;
+    struct scene_room room = scene_room_between_stickers(c);
+    double high = (room.far - room.near) / SCENE_CHALKS, wide = wide_beside_words(c, room);
     for (int i = 0; i < SCENE_CHALKS; i++) {
-        struct row row = { c, room.left, room.far - (i + 0.5) * high, high, scene_chalks[i].main };
+        struct row row = { c, room.left, room.far - (i + 0.5) * high, high, wide, scene_chalks[i].main };
         draw_row(&row, i + 1, scene_chalks[i].name);
     }
 }

@@ -544,6 +544,11 @@ static void what_is_no_length_is_told_and_can_be_mended(void **state)
     placing_press(p, "enter");
     placing_type(p, "nn"); /* no length begins so */
     assert_string_equal(placing_cloth(p)->typed[0], "");
+    placing_type(p, "1,690");
+    placing_press(p, "enter");
+    assert_says(p->app->told, "write 1.69 or 1690");
+    for (int i = 0; i < 5; i++)
+        placing_press(p, "backspace");
     placing_type(p, "69x");
     placing_press(p, "enter");
     assert_says(p->app->told, "That is not a length");

@@ -5,6 +5,8 @@
 #include "base/text.h"
 #include "base/words.h"
 #include "bench/bench.h"
+#include "calibration/readings.h"
+#include "calibration/table.h"
 #include "form/picture.h"
 #include "input/key.h"
 #include "screen/bench.h"
@@ -15,7 +17,7 @@
 #include <stdlib.h>
 #include <string.h>
 
-static const char *pattern_path, *body_path; /* the demo's, from the command line */
+static const char *pattern_path, *body_path, *readings_path; /* the demo's, from the command line */
 
 static void press(struct bench *b, const char *name)
 {
@@ -232,6 +234,69 @@ static void choose(struct bench *b)
     press(b, "Tab");
 }
 
+/* Every measurement in hand: where it is taken stands below the figure. */
+static int look_at_measurements(struct bench *b)
+{
+    int found = 0;
+    press_times(b, "Ctrl Page Up", 8);
+    for (int i = 0; i < 8; i++, press(b, "Tab"))
+        found += look_at(b, "a measurement in hand");
+    return found;
+}
+
+/* Everything that can be written about a cloth is wrong, each field in hand once. */
+static int look_at_slips_of_cloth(struct bench *b)
+{
+    int found = 0;
+    press_times(b, "Ctrl Page Up", 8);
+    press_times(b, "Ctrl Page Down", 2);
+    press_times(b, "Tab", 3);
+    for (int i = 0; i < 6; i++, press(b, "Tab"))
+        write_text(b, i < 3 ? "?" : i < 5 ? "1.200.5" : "1.200");
+    for (int i = 0; i < 6; i++) {
+        press(b, "Shift Tab");
+        found += look_at(b, "a slip of cloth");
+    }
+    press_times(b, "Ctrl Z", 6);
+    return found;
+}
+
+/* Pieces laid out, and one of them in hand. */
+static int look_at_layout(struct bench *b)
+{
+    enum { ROUNDS = 3 };
+    press_times(b, "Ctrl Page Up", 8);
+    press_times(b, "Ctrl Page Down", 3);
+    for (int i = 0; i < ROUNDS && bench_is_working(b); i++)
+        bench_work(b, i);
+    int found = 0;
+    for (int unit = 0; unit < 2; unit++, press(b, "F2")) {
+        found += look_at(b, "laid out");
+        press(b, "Page Down");
+        found += look_at(b, "a piece in hand");
+    }
+    return found;
+}
+
+/* A table set-up with all that its page tells. */
+static int look_at_table(struct bench *b, struct arena *a, struct err_list *errs)
+{
+    struct calibration_readings readings;
+    struct calibration_solution solution;
+    struct job with = *bench_job(b);
+    assert_true(calibration_readings_read(a, readings_path, &readings, errs));
+    assert_true(calibration_solve(a, readings_path, &readings, CALIBRATION_LENS_WEAK, &solution, errs));
+    with.table = calibration_table_of(a, &readings, &solution, "2026-11-28");
+    with.table.checked[0] = (struct calibration_checked){ .drawn_mm = 800, .taped_mm = 800.5, .may_be_off_mm = 1 };
+    with.table.checked_count = 1;
+    const char *text = calibration_table_print(a, &with.table);
+    with.table_source = (struct job_source){ "table.json", { text, strlen(text) } };
+    with.has_table = true;
+    bench_set_at_table(b, BENCH_TO_SET_UP);
+    bench_come_back(b, &with, NULL);
+    return look_at_all(b, "a table set-up");
+}
+
 static int look_at_alterations(struct bench *b)
 {
     press_times(b, "Ctrl Page Up", 8);
@@ -247,6 +312,7 @@ static int look_at_alterations(struct bench *b)
 /* All pages, from the first start on; how many findings. */
 static int walk(int (*look)(struct bench *b, const char *page))
 {
+    struct arena *a = base_arena_create();
     struct err_list *errs = base_err_list_create();
     struct screen_letters *letters = screen_letters_open(errs);
     struct bench_start start = {
@@ -280,7 +346,12 @@ static int walk(int (*look)(struct bench *b, const char *page))
         found += look_at_all(b, "a long name");
     }
     found += look_at_slips(b);
+    found += look_at_measurements(b);
+    found += look_at_slips_of_cloth(b);
+    found += look_at_layout(b);
+    found += look_at_table(b, a, errs);
     bench_destroy(b);
+    base_arena_destroy(a);
     screen_letters_close(letters);
     base_err_list_destroy(errs);
     return found;
@@ -312,9 +383,10 @@ int main(int argc, char **argv)
     const struct CMUnitTest tests[] = { cmocka_unit_test(every_word_of_the_pages_is_marked),
                                         cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_english),
                                         cmocka_unit_test(no_word_is_cut_or_lies_over_another_in_german) };
-    if (argc != 3 || !getenv("CHALK_WRAPPED"))
+    if (argc != 4 || !getenv("CHALK_WRAPPED"))
         return 1;
     pattern_path = argv[1];
     body_path = argv[2];
+    readings_path = argv[3];
     return cmocka_run_group_tests(tests, NULL, NULL);
 }
