@@ -4,19 +4,11 @@
 #define TWIN_MM 40.0 /* marks nearer to each other are one: their letters would not stand apart */
 #define SAME_MM 15.0 /* of one that is chalked already: nearer no cut parts them, which both keep 8 mm clear of */
 
-enum { MARKS = 2 /* that two sections share, of those there is room for: with the edge, all that it takes */ };
-
-static int mark_count(const struct app_place_cloth *cloth, size_t span)
-{
-    int count = cloth->plan.spans[span].mark_count;
-    return count < MARKS ? count : MARKS;
-}
-
 /* The mark that a section shares with the next one and that lies so near that one does for both; -1: none. */
 static int twin_of(const struct app_place_cloth *c, size_t span, int witness)
 {
     struct cloth_pt at = c->plan.spans[span].witnesses[witness];
-    for (int i = 0; span + 1 < c->plan.count && i < mark_count(c, span + 1); i++) {
+    for (int i = 0; span + 1 < c->plan.count && i < c->plan.spans[span + 1].mark_count; i++) {
         struct cloth_pt mark = c->plan.spans[span + 1].marks[i];
         if (vec2_length((vec2){ mark.x - at.x, mark.y - at.y }) < TWIN_MM)
             return i;
@@ -65,7 +57,7 @@ static struct app_chalk new_mark(struct arena *a, const struct app_place_cloth *
     enum { LETTERS = 22 }; /* A to V */
     int number = mark + chalked_before(c, false);
     for (size_t i = 0; i < span; i++)
-        number += mark_count(c, i);
+        number += c->plan.spans[i].mark_count;
     return (struct app_chalk){ base_arena_print(a, "%c", 'A' + number % LETTERS), c->plan.spans[span].marks[mark],
                                false };
 }
@@ -92,7 +84,7 @@ static bool find_before(struct arena *a, const struct app_place_cloth *c, size_t
         }
     for (size_t s = 0; s < span; s++) {
         bool own = has_step(c, s, APP_STEP_WITNESSES), shared = has_step(c, s, APP_STEP_MARKS);
-        for (int i = 0; i < mark_count(c, s + 1); i++)
+        for (int i = 0; i < c->plan.spans[s + 1].mark_count; i++)
             if (is_same(c->plan.spans[s + 1].marks[i], at) && (is_twin(c, s, i) ? own : shared)) {
                 *out = as_chalked(a, c, s, new_mark(a, c, s + 1, i));
                 return true;
@@ -135,7 +127,7 @@ static int list_witnesses(struct arena *a, const struct app_place_cloth *c, size
 static int list_marks(struct arena *a, const struct app_place_cloth *c, size_t span, struct app_chalk *out)
 {
     int count = 0;
-    for (int i = 0; span + 1 < c->plan.count && i < mark_count(c, span + 1); i++)
+    for (int i = 0; span + 1 < c->plan.count && i < c->plan.spans[span + 1].mark_count; i++)
         if (!is_twin(c, span, i))
             out[count++] = mark_of(a, c, span + 1, i);
     return count;
@@ -195,7 +187,7 @@ static bool is_on_cloth(const struct app_place_cloth *c, size_t span, int mark)
 
 bool app_place_are_shared_chalked(const struct app_place_cloth *cloth, size_t span)
 {
-    for (int i = 0; i < mark_count(cloth, span); i++)
+    for (int i = 0; i < cloth->plan.spans[span].mark_count; i++)
         if (is_on_cloth(cloth, span, i))
             return true;
     return false;
@@ -205,7 +197,7 @@ int app_place_shared(struct arena *a, const struct app_place_cloth *cloth, size_
                      struct app_chalk out[APP_PLACE_CHALK])
 {
     int count = 0;
-    for (int i = 0; i < mark_count(cloth, span); i++)
+    for (int i = 0; i < cloth->plan.spans[span].mark_count; i++)
         if (is_on_cloth(cloth, span, i))
             out[count++] = mark_of(a, cloth, span, i);
     return count;

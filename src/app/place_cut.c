@@ -77,6 +77,18 @@ struct spans_cloth app_place_to_cut(struct arena *a, const struct app_place_clot
         if (gone.path.count)
             blocked[blocked_count++] = gone;
     }
+    const struct app_chalk *chalk;
+    int chalk_count = app_place_all_chalk(a, c, &chalk);
+    struct cloth_pt *chalked = base_arena_alloc(a, (size_t)chalk_count, sizeof *chalked);
+    for (int i = 0; i < chalk_count; i++)
+        chalked[i] = chalk[i].at;
     double length = spread->most_length_mm > 0 ? spread->most_length_mm : c->lay->length_mm;
-    return (struct spans_cloth){ left, task->item_count, blocked, blocked_count, spread->width_mm, length, 0 };
+    return (struct spans_cloth){ .outlines = left,
+                                 .count = task->item_count,
+                                 .blocked = blocked,
+                                 .blocked_count = blocked_count,
+                                 .width_mm = spread->width_mm,
+                                 .length_mm = length,
+                                 .chalked = chalked,
+                                 .chalked_count = (size_t)chalk_count };
 }

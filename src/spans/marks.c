@@ -2,18 +2,17 @@
 
 #include <math.h>
 
-enum { DIRECTIONS = 8, EXTREMES = 2 * DIRECTIONS };
+enum { DIRECTIONS = 8, EXTREMES = 2 * DIRECTIONS, MOST_BEFORE = 32, MOST = EXTREMES + MOST_BEFORE };
 
+/* A new mark is a way to go with the chalk, and one more to be told from the others: it is worth that only where
+ * without it places may be off by so much more. Our own choice. */
+#define NEW_MARK 1.25
+
+/* Marks to choose from. */
 struct choice {
-    const struct cloth_pt *places;
-    size_t count;
-    double from_mm, to_mm;
+    struct cloth_pt at[MOST];
+    int count, before; /* so many of them are on the cloth, and come first */
 };
-
-static bool is_there(const struct choice *c, size_t i)
-{
-    return c->places[i].x >= c->from_mm && c->places[i].x <= c->to_mm;
-}
 
 static double apart(struct cloth_pt p, struct cloth_pt q)
 {
@@ -21,16 +20,16 @@ static double apart(struct cloth_pt p, struct cloth_pt q)
 }
 
 /* Whether it lies between its neighbours of the same row: never farther than both of them. */
-static bool is_between(const struct choice *c, size_t i)
+static bool is_between(const struct spans_waste *w, size_t i)
 {
-    if (i == 0 || i + 1 >= c->count || !is_there(c, i - 1) || !is_there(c, i + 1))
+    if (i == 0 || i + 1 >= w->count)
         return false;
-    const struct cloth_pt *p = &c->places[i];
+    const struct cloth_pt *p = &w->places[i];
     return p[-1].y == p->y && p[1].y == p->y && p[-1].x < p->x && p->x < p[1].x;
 }
 
-/* The places farthest in each of the directions; false when there is none at all. */
-static bool farthest_of_all(const struct choice *c, struct cloth_pt ends[EXTREMES])
+/* The places farthest in each of the directions, if there are any. */
+static void add_farthest(const struct spans_waste *w, struct choice *c)
 {
     double most[EXTREMES];
     vec2 ways[EXTREMES];
@@ -38,72 +37,58 @@ static bool farthest_of_all(const struct choice *c, struct cloth_pt ends[EXTREME
         geometry_sincos(180.0 / DIRECTIONS * d, &ways[d].y, &ways[d].x);
         most[d] = -INFINITY;
     }
-    for (size_t i = 0; i < c->count; i++) {
-        if (!is_there(c, i) || is_between(c, i))
+    for (size_t i = 0; i < w->count; i++) {
+        if (is_between(w, i))
             continue;
         for (int d = 0; d < EXTREMES; d++) {
-            double at = c->places[i].x * ways[d].x + c->places[i].y * ways[d].y;
+            double at = w->places[i].x * ways[d].x + w->places[i].y * ways[d].y;
             if (at <= most[d])
                 continue;
             most[d] = at;
-            ends[d] = c->places[i];
+            c->at[c->before + d] = w->places[i];
         }
     }
-    return most[0] > -INFINITY;
+    c->count = most[0] > -INFINITY ? c->before + EXTREMES : c->before;
 }
 
-/* The two that lie farthest apart are extremes of the direction from one to the other; the nearest of the directions
- * looked at is off it by at most 1/4 of 45°, and so loses at most 1 - cos 11.25° of their distance: 2 %. */
-static bool farthest_pair(const struct choice *c, struct cloth_pt out[2])
+static struct choice choice_of(const struct spans_waste *w)
 {
-    struct cloth_pt ends[EXTREMES];
-    if (!farthest_of_all(c, ends))
-        return false;
-    double most = -1;
-    for (int i = 0; i < DIRECTIONS; i++)
-        if (apart(ends[i], ends[i + DIRECTIONS]) > most) {
-            most = apart(ends[i], ends[i + DIRECTIONS]);
-            out[0] = ends[i];
-            out[1] = ends[i + DIRECTIONS];
+    struct choice c = { .before = 0 };
+    for (size_t i = 0; i < w->chalked_count && c.before < MOST_BEFORE; i++)
+        c.at[c.before++] = w->chalked[i];
+    add_farthest(w, &c);
+    return c;
+}
+
+/* Of a place that lies so far from the middle of two marks: their mean shift, and the turn that their distance tells.
+ */
+static double off_by(struct cloth_pt p, struct cloth_pt q, struct geometry_box told)
+{
+    vec2 middle = { (p.x + q.x) / 2, (p.y + q.y) / 2 };
+    double x = fmax(told.max.x - middle.x, middle.x - told.min.x);
+    double y = fmax(told.max.y - middle.y, middle.y - told.min.y);
+    double between = apart(p, q);
+    return sqrt(0.5 + 2 * (x * x + y * y) / (between * between));
+}
+
+/* One more beside others. */
+static bool is_new(const struct spans_waste *w, const struct choice *c, int i)
+{
+    return w->is_chalked && i >= c->before;
+}
+
+struct spans_pair spans_marks_choose(const struct spans_waste *waste, struct geometry_box told)
+{
+    struct choice c = choice_of(waste);
+    struct spans_pair best = { .count = c.count > 0, .cost = INFINITY };
+    if (c.count)
+        best.at[0] = c.at[0];
+    for (int i = 0; i < c.count; i++)
+        for (int j = i + 1; j < c.count; j++) {
+            double dear = (is_new(waste, &c, i) ? NEW_MARK : 1) * (is_new(waste, &c, j) ? NEW_MARK : 1);
+            double cost = dear * off_by(c.at[i], c.at[j], told);
+            if (apart(c.at[i], c.at[j]) >= SPANS_APART_MM && cost < best.cost)
+                best = (struct spans_pair){ { c.at[i], c.at[j] }, 2, cost };
         }
-    return true;
-}
-
-static double nearest_of(const struct cloth_pt *chosen, int count, struct cloth_pt at)
-{
-    double nearest = INFINITY;
-    for (int i = 0; i < count; i++)
-        nearest = fmin(nearest, apart(chosen[i], at));
-    return nearest;
-}
-
-/* One more, as far from all that were chosen as can be; false when all places lie too near. */
-static bool add_farthest(const struct choice *c, struct cloth_pt *chosen, int count)
-{
-    double most = 0;
-    for (size_t i = 0; i < c->count; i++) {
-        double nearest = is_there(c, i) ? nearest_of(chosen, count, c->places[i]) : 0;
-        if (nearest <= most)
-            continue;
-        most = nearest;
-        chosen[count] = c->places[i];
-    }
-    return most >= SPANS_APART_MM;
-}
-
-int spans_marks_choose(const struct cloth_pt *places, size_t count, double from_mm, double to_mm, int most,
-                       struct cloth_pt *out)
-{
-    struct choice c = { places, count, from_mm, to_mm };
-    struct cloth_pt pair[2];
-    if (!farthest_pair(&c, pair))
-        return 0;
-    out[0] = pair[0];
-    if (apart(pair[0], pair[1]) < SPANS_APART_MM)
-        return 1;
-    out[1] = pair[1];
-    int chosen = 2;
-    while (chosen < most && add_farthest(&c, out, chosen))
-        chosen++;
-    return chosen;
+    return best;
 }

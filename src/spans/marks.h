@@ -2,16 +2,18 @@
 #ifndef SPANS_MARKS_H
 #define SPANS_MARKS_H
 
-#include "spans/spans.h"
+#include "geometry/path.h"
+#include "spans/waste.h"
 
-/* Two marks that are nearer than this tell little more than one: with the usual chalk a turn within 0.4°. Our own
- * choice. */
-#define SPANS_APART_MM 150.0
+/* Two marks by which the cloth is found again, or one, or none. */
+struct spans_pair {
+    struct cloth_pt at[2];
+    int count;
+    double cost; /* by how much the place that they tell least of may be off, more for new ones; INFINITY below two */
+};
 
-/* Of the places with from_mm <= x <= to_mm up to `most` that lie far apart: the first two as far as any two do (within
- * 2 %), each of the others as far from all before it as any place does; none nearer than SPANS_APART_MM. Returns how
- * many. */
-int spans_marks_choose(const struct cloth_pt *places, size_t count, double from_mm, double to_mm, int most,
-                       struct cloth_pt *out);
+/* Those by which places of `told` may be off the least (within some 2 %), where marks of before are not nearly as good:
+ * they serve again, and new ones keep SPANS_APART_MM off them where they can. None is nearer than that to the other. */
+struct spans_pair spans_marks_choose(const struct spans_waste *waste, struct geometry_box told);
 
 #endif

@@ -5,6 +5,7 @@
 #include <assert.h>
 #include <math.h>
 #include <stdlib.h>
+#include <string.h>
 
 static const struct err_kind no_reach = { "spans.no_reach", ERR_FAULT,
                                           BASE_TR("the light reaches {0} along the cloth, and to cut section by "
@@ -108,7 +109,8 @@ static void put_items(struct arena *a, struct spans_span *span, size_t k, const 
 
 struct marking {
     struct arena *scratch;
-    const struct spans_cloth *cloth;
+    struct spans_cloth cloth; /* with all marks that are chalked by then */
+    struct cloth_pt *chalked;
     struct spans_reach reach;
     bool *is_cut; /* by item: in this span or one before */
     struct err_list *errs;
@@ -122,47 +124,100 @@ static void add_cut(struct marking *m, const struct spans_span *span)
         m->is_cut[span->parts[i]] = true; /* what its uncut part holds on to is the piece, not the waste */
 }
 
+static void add_chalked(struct marking *m, const struct cloth_pt *marks, int count)
+{
+    for (int i = 0; i < count; i++)
+        m->chalked[m->cloth.chalked_count++] = marks[i];
+}
+
 static void tell_marks(const struct marking *m, int count, size_t span)
 {
     if (count < 2)
         base_err(m->errs, count == 1 ? &one_mark : &no_mark, nowhere, ERR_NUMBER(span), ERR_NUMBER(span + 1));
 }
 
-/* Up to `most` marks in what a span shows from a place on, well clear of all if that leaves room for two. */
-static int choose_marks(const struct marking *m, const struct spans_span *span, double from_mm, bool must_hold,
-                        int most, struct cloth_pt *out)
+/* Marks that lie less well are taken where there are more of them, or by those in hand a place may be off by a quarter
+ * more. Our own choice. */
+#define WORTH 1.25
+
+static bool is_worth_it(struct spans_pair pair, struct spans_pair in_hand)
 {
-    static const double clear_mm[] = { SPANS_CLEAR_MM, SPANS_LEAST_CLEAR_MM };
-    struct spans_stretch stretch = { span->from_mm, span->to_mm, m->reach.across_mm };
-    int chosen = 0;
-    for (int i = 0; i < 2 && chosen < 2; i++) {
-        struct cloth_pt *places;
-        bool hold;
-        size_t count = spans_waste_places(m->scratch, m->cloth, stretch, m->is_cut, clear_mm[i], &places, &hold);
-        chosen =
-            spans_marks_choose(places, hold || !must_hold ? count : 0, from_mm + clear_mm[i], span->to_mm, most, out);
-    }
-    return chosen;
+    return pair.count > in_hand.count || WORTH * pair.cost < in_hand.cost;
 }
 
-/* Well within what the light shows, if that leaves room for two: the cloth may be pushed so far, and they are still in
- * the light. */
-static void choose_witnesses(const struct marking *m, struct spans_span *span)
+/* Marks at opposite corners of what they tell, whose costs are 1, are as good as any. */
+static bool is_best(struct spans_pair pair)
 {
-    struct spans_span inner = { .from_mm = span->from_mm + SPANS_PUSHED_MM, .to_mm = span->to_mm - SPANS_PUSHED_MM };
-    if (inner.from_mm + SPANS_PUSHED_MM < inner.to_mm)
-        span->witness_count = choose_marks(m, &inner, inner.from_mm, false, SPANS_WITNESSES, span->witnesses);
-    if (span->witness_count < SPANS_WITNESSES)
-        span->witness_count = choose_marks(m, span, span->from_mm, false, SPANS_WITNESSES, span->witnesses);
+    return pair.count == 2 && pair.cost <= WORTH;
+}
+
+/* About what is cut in a span, as far as it is shown. */
+static struct geometry_box cut_box(const struct marking *m, const struct spans_span *span)
+{
+    struct geometry_box box = geometry_box_empty();
+    for (size_t i = 0; i < span->item_count; i++)
+        box = geometry_box_join(box, geometry_path_box(m->cloth.outlines[span->items[i]].path));
+    for (size_t i = 0; i < span->part_count; i++)
+        box = geometry_box_join(box, geometry_path_box(m->cloth.outlines[span->parts[i]].path));
+    box.min.x = fmax(box.min.x, span->from_mm);
+    box.max.x = fmin(box.max.x, span->to_mm);
+    return box;
+}
+
+/* Where marks are looked for: so much within what a span shows at its ends, from a place on. */
+struct search {
+    double within_mm, from_mm;
+    bool must_hold;
+};
+
+/* Marks by which what is cut in `told` is found: well clear of all, unless less clear they are well worth it. */
+static struct spans_pair choose_pair(const struct marking *m, const struct spans_span *span, struct search search,
+                                     struct geometry_box told)
+{
+    static const double clear_mm[] = { SPANS_CLEAR_MM, SPANS_LEAST_CLEAR_MM };
+    struct spans_stretch stretch = { span->from_mm + search.within_mm, span->to_mm - search.within_mm,
+                                     m->reach.across_mm };
+    struct spans_pair best = { .cost = INFINITY };
+    if (stretch.from_mm + search.within_mm >= stretch.to_mm)
+        return best;
+    for (int i = 0; i < 2 && !is_best(best); i++) {
+        struct spans_waste waste = spans_waste_find(m->scratch, &m->cloth, stretch,
+                                                    fmax(search.from_mm, stretch.from_mm), m->is_cut, clear_mm[i]);
+        if (search.must_hold && !waste.holds)
+            continue;
+        struct spans_pair pair = spans_marks_choose(&waste, told);
+        if (is_worth_it(pair, best))
+            best = pair;
+    }
+    return best;
+}
+
+/* Well within what the light shows: the cloth may be pushed so far, and they are still in the light. */
+static void choose_witnesses(struct marking *m, struct spans_span *span)
+{
+    static const double within_mm[] = { SPANS_PUSHED_MM, 0 };
+    struct spans_pair best = { .cost = INFINITY };
+    for (int i = 0; i < 2 && !is_best(best); i++) {
+        struct spans_pair pair =
+            choose_pair(m, span, (struct search){ within_mm[i], span->from_mm, false }, cut_box(m, span));
+        if (is_worth_it(pair, best))
+            best = pair;
+    }
+    memcpy(span->witnesses, best.at, sizeof best.at);
+    span->witness_count = best.count;
+    add_chalked(m, span->witnesses, span->witness_count);
 }
 
 /* A span's witnesses, and the marks that it shares with the one behind it (NULL: it is the last). */
-static void mark_span(const struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
+static void mark_span(struct marking *m, struct spans_span *span, size_t number, struct spans_span *behind)
 {
     choose_witnesses(m, span);
     if (!behind)
         return;
-    behind->mark_count = choose_marks(m, span, behind->from_mm, true, SPANS_MARKS, behind->marks);
+    struct spans_pair pair = choose_pair(m, span, (struct search){ 0, behind->from_mm, true }, cut_box(m, behind));
+    memcpy(behind->marks, pair.at, sizeof pair.at);
+    behind->mark_count = pair.count;
+    add_chalked(m, behind->marks, behind->mark_count);
     tell_marks(m, behind->mark_count, number);
 }
 
@@ -170,7 +225,16 @@ static void mark_spans(const struct spans_cloth *cloth, struct spans_reach reach
                        size_t count, struct err_list *errs)
 {
     struct arena *kept = base_arena_create(), *scratch = base_arena_create();
-    struct marking m = { scratch, cloth, reach, base_arena_alloc(kept, cloth->count, sizeof *m.is_cut), errs };
+    size_t most = cloth->chalked_count + count * (SPANS_MARKS + SPANS_WITNESSES);
+    struct marking m = { .scratch = scratch,
+                         .cloth = *cloth,
+                         .chalked = base_arena_alloc(kept, most, sizeof *m.chalked),
+                         .reach = reach,
+                         .is_cut = base_arena_alloc(kept, cloth->count, sizeof *m.is_cut),
+                         .errs = errs };
+    if (cloth->chalked_count)
+        memcpy(m.chalked, cloth->chalked, cloth->chalked_count * sizeof *m.chalked);
+    m.cloth.chalked = m.chalked;
     for (size_t k = 0; k < count; k++) {
         add_cut(&m, &spans[k]);
         mark_span(&m, &spans[k], k + 1, k + 1 < count ? &spans[k + 1] : NULL);

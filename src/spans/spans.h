@@ -23,8 +23,10 @@ struct spans_cloth {
     const struct cloth_path
         *blocked; /* where there is no cloth, or none to trust: faults, holes, what was cut before */
     size_t blocked_count;
-    double width_mm, length_mm; /* of the cloth as it lies */
-    double begin_mm;            /* where the light begins in the first span; 0: at the cut end */
+    double width_mm, length_mm;     /* of the cloth as it lies */
+    double begin_mm;                /* where the light begins in the first span; 0: at the cut end */
+    const struct cloth_pt *chalked; /* marks that are on the cloth already: they serve again */
+    size_t chalked_count;
 };
 
 /* How much of the cloth the light reaches at once. */
@@ -45,7 +47,12 @@ struct spans_reach {
 /* So far along it cloth may be pushed before a span's own marks leave the light. Our own choice. */
 #define SPANS_PUSHED_MM 80.0
 
-enum { SPANS_MARKS = 4, SPANS_WITNESSES = 2 };
+/* Marks nearer to each other than this are taken for one another, and tell little more than one: where there is waste
+ * elsewhere, none is chalked so near another. Our own choice. */
+#define SPANS_APART_MM 150.0
+
+/* Marks that two neighbours share, and a span's own: with an edge of the cloth, all that it takes. */
+enum { SPANS_MARKS = 2, SPANS_WITNESSES = 2 };
 
 struct spans_span {
     double from_mm, to_mm; /* of the cloth, in x: what the light shows */
@@ -54,11 +61,12 @@ struct spans_span {
     const int *parts; /* items that no span shows whole, of which this span shows a part; in the same order */
     size_t part_count;
     double slide_mm; /* how far the cloth is slid before it; 0 for the first */
-    /* Chalked in the span before, on cloth that still holds on once that is cut; the two that lie farthest apart come
-     * first. None in the first. */
+    /* Chalked in the span before, on cloth that still holds on once that is cut: those by which pieces may be off the
+     * least. None in the first. */
     struct cloth_pt marks[SPANS_MARKS];
     int mark_count;
-    /* Chalked before anything is cut in this span: should the cloth move, these two tell where to. */
+    /* Chalked before anything is cut in this span: should the cloth move, these two tell where to. Either pair may have
+     * marks of spans before. */
     struct cloth_pt witnesses[SPANS_WITNESSES];
     int witness_count;
 };
@@ -69,9 +77,9 @@ struct spans_plan {
 };
 
 /* The fewest parts of items, none unless one is longer than the reach, then the fewest spans, the first of which shows
- * the cut end, or begins where the cloth says; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans. In `a`. Warns where the waste
- * has not room for two marks. False with a sentence when pieces lie beyond the reach across, the near edge in view, or
- * the reach along is less than two overlaps. */
+ * the cut end, or begins where the cloth says; `overlap_mm` or more is seen by neighbours both. Nothing laid: no spans.
+ * In `a`. Warns where the waste has not room for two marks. False with a sentence when pieces lie beyond the reach
+ * across, the near edge in view, or the reach along is less than two overlaps. */
 bool spans_make(struct arena *a, const struct spans_cloth *cloth, struct spans_reach reach, double overlap_mm,
                 struct spans_plan *out, struct err_list *errs);
 

@@ -8,7 +8,15 @@
 /* Cloth nearer than this to a cut holds nothing: a strip narrower than a centimetre twists. Our own choice. */
 #define FRAYED_MM 5.0
 
-enum { GONE = 1 /* cut out, frayed or not there */, TAKEN = 2 /* no place for a mark */, HOLDS = 4 };
+/* Of places of marks that come back from a file. */
+#define ROUNDED_MM 0.1
+
+enum {
+    GONE = 1 /* cut out, frayed or not there */,
+    TAKEN = 2 /* no place for a mark */,
+    HOLDS = 4,
+    NEAR = 8 /* a mark */
+};
 
 /* Cell (col, row) stands for the place x + col * grid, y + row * grid. */
 struct grid {
@@ -117,6 +125,15 @@ static void mark_borders(const struct grid *g, const struct spans_cloth *cloth, 
         }
 }
 
+/* All that are too near a mark that is on the cloth. */
+static void mark_near_chalk(const struct grid *g, const struct spans_cloth *cloth)
+{
+    for (size_t i = 0; i < cloth->chalked_count; i++) {
+        vec2 at = { cloth->chalked[i].x, cloth->chalked[i].y };
+        mark_near_side(g, at, at, SPANS_APART_MM, NEAR);
+    }
+}
+
 /* ---- What holds on ---- */
 
 struct walk {
@@ -152,12 +169,12 @@ static void follow_cloth(struct arena *a, const struct grid *g)
 
 /* ---- Places ---- */
 
-/* Cells that have of these flags just those; counted, and put where `out` is not NULL. */
-static size_t take(const struct grid *g, unsigned char flags, unsigned char just, struct cloth_pt *out)
+/* Cells from a column on that have of these flags just those; counted, and put where `out` is not NULL. */
+static size_t take(const struct grid *g, long from, unsigned char flags, unsigned char just, struct cloth_pt *out)
 {
     size_t count = 0;
     for (long row = 0; row < g->rows; row++)
-        for (long col = 0; col < g->cols; col++) {
+        for (long col = from; col < g->cols; col++) {
             if ((g->cells[row * g->cols + col] & flags) != just)
                 continue;
             if (out)
@@ -168,8 +185,56 @@ static size_t take(const struct grid *g, unsigned char flags, unsigned char just
     return count;
 }
 
-size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
-                          const bool *is_cut, double clear_mm, struct cloth_pt **out, bool *holds)
+/* Off all marks that are on the cloth, where there is room so. */
+static void add_places(struct arena *a, const struct grid *g, long from, struct spans_waste *out)
+{
+    unsigned char flags = out->holds ? TAKEN | HOLDS : TAKEN, just = out->holds ? HOLDS : 0;
+    if (take(g, from, flags | NEAR, just, NULL) > 0)
+        flags |= NEAR;
+    struct cloth_pt *places = base_arena_alloc(a, take(g, from, flags, just, NULL), sizeof *places);
+    out->count = take(g, from, flags, just, places);
+    out->places = places;
+}
+
+/* Whether a mark that is on the cloth keeps clear of all that is, or was, cut out of it. */
+static bool is_clear(const struct spans_cloth *cloth, struct cloth_pt at)
+{
+    const struct cloth_path *const lists[] = { cloth->outlines, cloth->blocked };
+    const size_t counts[] = { cloth->count, cloth->blocked_count };
+    double along;
+    for (int k = 0; k < 2; k++)
+        for (size_t i = 0; i < counts[k]; i++) {
+            struct geometry_path p = lists[k][i].path;
+            vec2 here = { at.x, at.y };
+            if (p.count && (geometry_path_holds(p, here) ||
+                            geometry_path_distance(p, here, &along) < SPANS_LEAST_CLEAR_MM - ROUNDED_MM))
+                return false;
+        }
+    return true;
+}
+
+/* Whether the cell about a mark has these flags, and cloth. */
+static bool is_in(const struct grid *g, struct cloth_pt at, unsigned char flags)
+{
+    long col = lround((at.x - g->x) / SPANS_GRID_MM), row = lround((at.y - g->y) / SPANS_GRID_MM);
+    return col >= 0 && row >= 0 && col < g->cols && row < g->rows &&
+           (g->cells[row * g->cols + col] & (GONE | flags)) == flags;
+}
+
+static void add_chalked(struct arena *a, const struct grid *g, const struct spans_cloth *cloth, double from_mm,
+                        double to_mm, struct spans_waste *out)
+{
+    struct cloth_pt *chalked = base_arena_alloc(a, cloth->chalked_count, sizeof *chalked);
+    for (size_t i = 0; i < cloth->chalked_count; i++) {
+        struct cloth_pt at = cloth->chalked[i];
+        if (at.x >= from_mm && at.x <= to_mm && is_in(g, at, out->holds ? HOLDS : 0) && is_clear(cloth, at))
+            chalked[out->chalked_count++] = at;
+    }
+    out->chalked = chalked;
+}
+
+struct spans_waste spans_waste_find(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
+                                    double begin_mm, const bool *is_cut, double clear_mm)
 {
     struct grid g = grid_over(a, cloth, stretch, clear_mm);
     mark_borders(&g, cloth, stretch);
@@ -178,8 +243,11 @@ size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, stru
     for (size_t i = 0; i < cloth->blocked_count; i++)
         mark_outline(a, &g, cloth->blocked[i].path, true);
     follow_cloth(a, &g);
-    *holds = take(&g, TAKEN | HOLDS, HOLDS, NULL) > 0;
-    unsigned char flags = *holds ? TAKEN | HOLDS : TAKEN, just = *holds ? HOLDS : 0;
-    *out = base_arena_alloc(a, take(&g, flags, just, NULL), sizeof **out);
-    return take(&g, flags, just, *out);
+    mark_near_chalk(&g, cloth);
+    struct spans_waste out = { .holds = take(&g, 0, TAKEN | HOLDS, HOLDS, NULL) > 0,
+                               .is_chalked = cloth->chalked_count > 0 };
+    long from = (long)fmax(ceil((begin_mm + clear_mm - g.x) / SPANS_GRID_MM), 0);
+    add_places(a, &g, from, &out);
+    add_chalked(a, &g, cloth, begin_mm + clear_mm, fmin(stretch.to_mm, cloth->length_mm) - clear_mm, &out);
+    return out;
 }

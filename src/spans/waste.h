@@ -12,11 +12,20 @@ struct spans_stretch {
     double from_mm, to_mm, across_mm;
 };
 
-/* Places for marks in a stretch, in `a`, along the cloth first; returns how many. Each is `clear_mm` clear
+struct spans_waste {
+    const struct cloth_pt *places; /* along the cloth first */
+    size_t count;
+    const struct cloth_pt *chalked; /* those of the cloth's marks that lie in it */
+    size_t chalked_count;
+    bool is_chalked; /* there are marks on the cloth, here or elsewhere */
+    bool holds;      /* they hold on to the cloth past the stretch */
+};
+
+/* Places for marks in a stretch, in `a`, from `begin_mm` on. Each is `clear_mm` clear
  * of all outlines, blocked or not, of the cloth's borders and of the light's. Those that hold on to the cloth past the
  * stretch (at its end, where the cloth ends in it) once all items are cut that `is_cut` names come alone, when there
- * are any: `*holds` says so. */
-size_t spans_waste_places(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
-                          const bool *is_cut, double clear_mm, struct cloth_pt **out, bool *holds);
+ * are any; then those SPANS_APART_MM off all marks that are on the cloth. */
+struct spans_waste spans_waste_find(struct arena *a, const struct spans_cloth *cloth, struct spans_stretch stretch,
+                                    double begin_mm, const bool *is_cut, double clear_mm);
 
 #endif
