@@ -206,9 +206,10 @@ static void list_pieces(const struct app *app, struct arena *a, struct scene_vie
     view->pieces = pieces;
     for (size_t i = 0; i < app->draft.cut_count; i++)
         if (is_shown(app, i))
-            pieces[view->piece_count++] = (struct scene_piece){ piece_of(app, i),
-                                                                app->draft.cuts[i].hand == PATTERN_LEFT,
-                                                                { count_text(app, a, i), app_size_text(a, app->job) } };
+            pieces[view->piece_count++] =
+                (struct scene_piece){ .piece = piece_of(app, i),
+                                      .mirrored = app->draft.cuts[i].hand == PATTERN_LEFT,
+                                      .lines = { count_text(app, a, i), app_size_text(a, app->job) } };
 }
 
 static const char *width_text(const struct app *app, const struct scene_look *look, struct arena *a)

@@ -55,6 +55,19 @@ const char *app_place_copies(struct arena *a, const struct app_place_cloth *c, i
     return it->on_fold ? base_tr("On the fold") : it->copies > 1 ? base_tr("Both layers") : base_tr("One layer");
 }
 
+/* What of that stands on the piece: which of two layers is kept says that there are two. */
+static const char *told_on_piece(struct arena *a, const struct app_place_cloth *c, int item)
+{
+    const char *kept = app_lay_kept(c->lay, (size_t)item);
+    return kept ? base_text_capital(a, kept) : app_place_copies(a, c, item);
+}
+
+static bool is_in_hand(const struct app_place_cloth *c, int item)
+{
+    const struct app_step *step = &c->steps[c->now];
+    return c->stage == APP_PLACE_CUT && step->kind == APP_STEP_CUT && step->item == item;
+}
+
 /* Under the name that tells it from its like. */
 static const struct draft_piece *named(struct arena *a, const struct app_place_cloth *c, int item)
 {
@@ -88,10 +101,11 @@ static void show_pieces(const struct app *app, const struct app_place_cloth *c, 
             continue;
         struct scene_laid *one = &laid[out->laid_count];
         struct geometry_mover lies = geometry_mover_of(c->lay->places[i].motion);
-        *one = (struct scene_laid){
-            .piece = { named(a, c, (int)i), false, { app_place_copies(a, c, (int)i), app_size_text(a, app->job) } },
-            .to_table = geometry_mover_after(&to_table, &lies)
-        };
+        *one = (struct scene_laid){ .piece = { .piece = named(a, c, (int)i),
+                                               .lines = { told_on_piece(a, c, (int)i), app_size_text(a, app->job) },
+                                               .must_tell = app_lay_kept(c->lay, i) != NULL,
+                                               .in_hand = is_in_hand(c, (int)i) },
+                                    .to_table = geometry_mover_after(&to_table, &lies) };
         nth[i] = out->laid_count;
         out->laid_count += state_of(c, (int)i, one);
     }
@@ -361,7 +375,7 @@ static const char *mark_list(struct arena *a, const struct app_place_cloth *c, c
 static const char *piece_text(struct arena *a, const struct app_place_cloth *c, int item)
 {
     const char *name = lay_item_name(a, c->lay->task, (size_t)item), *kept = app_lay_kept(c->lay, (size_t)item);
-    return kept ? base_arena_print(a, "%s (%s)", name, kept) : name;
+    return kept ? base_arena_print(a, "%s, %s", name, kept) : name;
 }
 
 /* The verb only where the step before had another. */

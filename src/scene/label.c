@@ -51,15 +51,18 @@ static const struct form {
   over_forms[] = { { "N/C/S", 1, TIGHT_STEP, false }, { "N/C/S", 1, TIGHT_STEP, true },
                    { "n/c/s", 1, TIGHT_STEP, false }, { "n/c/s", 1, TIGHT_STEP, true },
                    { "N/C", 1, TIGHT_STEP, false },   { "N/C", 1, TIGHT_STEP, true },
-                   { "N", 1, TIGHT_STEP, false },     { "N", 1, TIGHT_STEP, true },
-                   { "n", 1, TIGHT_STEP, false },     { "n", 1, TIGHT_STEP, true },
-                   { "w", 1, TIGHT_STEP, false },     { "w", 1, TIGHT_STEP, true } };
+                   { "n/c", 1, TIGHT_STEP, false },   { "n/c", 1, TIGHT_STEP, true },
+                   { "w/c", 1, TIGHT_STEP, false },   { "w/c", 1, TIGHT_STEP, true } },
+  name_forms[] = { { "N", 1, TIGHT_STEP, false }, { "N", 1, TIGHT_STEP, true }, { "n", 1, TIGHT_STEP, false },
+                   { "n", 1, TIGHT_STEP, true },  { "w", 1, TIGHT_STEP, false }, { "w", 1, TIGHT_STEP, true } };
 
 enum {
     FORMS = sizeof forms / sizeof forms[0],
     FEW_FORMS = 7, /* with the first that runs along the piece */
     BESIDE_FORMS = sizeof beside_forms / sizeof beside_forms[0],
-    OVER_FORMS = sizeof over_forms / sizeof over_forms[0]
+    OVER_FORMS = sizeof over_forms / sizeof over_forms[0],
+    NAME_FORMS = sizeof name_forms / sizeof name_forms[0],
+    NAME_WORDS = SCENE_LABEL_LINES - 2 /* with the halves of one more text below them */
 };
 
 /* A text and how long it is at a cap height of 1 mm: measured once for all forms. */
@@ -71,8 +74,8 @@ struct line {
 /* The texts of the room, whole and in halves. */
 struct lines {
     struct line whole[SCENE_LABEL_TEXTS], halves[SCENE_LABEL_TEXTS][2];
-    struct line words[SCENE_LABEL_LINES]; /* of the name; what has no line of its own stays in the last */
-    double dot_width;                     /* of what joins two */
+    struct line words[NAME_WORDS]; /* of the name; what has no line of its own stays in the last */
+    double dot_width;              /* of what joins two */
 };
 
 static const char joint[] = " · ";
@@ -111,10 +114,10 @@ static struct line line_of(const struct scene_canvas *c, const char *text)
     return (struct line){ text, scene_words_width(c, text, 1) };
 }
 
-static void break_by_words(const struct scene_canvas *c, const char *name, struct line words[SCENE_LABEL_LINES])
+static void break_by_words(const struct scene_canvas *c, const char *name, struct line words[NAME_WORDS])
 {
     for (size_t i = 0; *name; i++) {
-        size_t length = i + 1 < SCENE_LABEL_LINES ? strcspn(name, " ") : strlen(name);
+        size_t length = i + 1 < NAME_WORDS ? strcspn(name, " ") : strlen(name);
         words[i] = line_of(c, base_arena_copy_bytes(c->a, name, length));
         name += length;
         name += *name == ' ';
@@ -129,7 +132,7 @@ static struct lines lines_of(const struct scene_canvas *c, const struct scene_la
         const char *text = room->texts[i];
         if (!text)
             continue;
-        size_t at = break_of(text, i == 0);
+        size_t at = break_of(text, i == 0 || (i == 1 && room->breaks));
         lines.whole[i] = line_of(c, text);
         lines.halves[i][0] = text[at] ? line_of(c, base_arena_copy_bytes(c->a, text, at)) : lines.whole[i];
         lines.halves[i][1] = text[at] ? line_of(c, text + at + 1) : (struct line){ NULL, 0 };
@@ -166,12 +169,13 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
                              .down = form->along ? right : vec2_scale(away, -1),
                              .step = form->step };
     struct line line = { NULL, 0 };
-    if (*form->lines == 'w') {
-        for (size_t i = 0; i < SCENE_LABEL_LINES; i++)
+    const char *texts = form->lines;
+    if (*texts == 'w') {
+        for (size_t i = 0; i < NAME_WORDS; i++)
             add_line(&l, lines->words[i], cap * form->name_size);
-        return l;
+        texts += texts[1] ? 2 : 1;
     }
-    for (const char *at = form->lines; *at; at++) {
+    for (const char *at = texts; *at; at++) {
         size_t text = (size_t)(strchr("NCS", toupper((unsigned char)*at)) - "NCS");
         double size = text ? 1 : form->name_size;
         if (*at >= 'a') {
@@ -191,6 +195,11 @@ static struct scene_label in_form(const struct scene_canvas *c, const struct sce
 }
 
 const double scene_name_sizes[SCENE_NAME_SIZES] = { 1, 0.85, 0.7 };
+
+double scene_name_share(const struct scene_canvas *c, int size)
+{
+    return fmax(scene_name_sizes[size], SCENE_LEAST_CAP_MM / scene_cap_height(&c->view->look));
+}
 
 static void shrink(struct scene_label *l, double share)
 {
@@ -570,21 +579,34 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
 }
 
 /* Smaller letters before hidden marks: a mark that is hidden is not made, a line may be. */
-bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
+static bool find_over(const struct scene_canvas *c, const struct scene_label_room *room, const struct form *ways,
+                      int count, const struct boxed *clear_of, struct scene_label *label)
 {
     struct geometry_box box = geometry_path_box(room->seam);
     struct lines lines = lines_of(c, room);
-    const struct boxed pricked = boxed(c->a, room->pricked);
-    for (int way = 0; way < 2 * SCENE_NAME_SIZES * OVER_FORMS; way++) {
-        int size = way / OVER_FORMS % SCENE_NAME_SIZES;
-        const struct boxed *clear_of = way < SCENE_NAME_SIZES * OVER_FORMS ? &pricked : NULL;
-        struct search s = { .c = c, .room = room, .clear_of = clear_of };
-        *label = in_form(c, room, &lines, &over_forms[way % OVER_FORMS]);
-        shrink(label, scene_name_sizes[size]);
+    struct search s = { .c = c, .room = room, .clear_of = clear_of };
+    for (int way = 0; way < SCENE_NAME_SIZES * count; way++) {
+        *label = in_form(c, room, &lines, &ways[way % count]);
+        shrink(label, scene_name_share(c, way / count));
         if (find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
             return true;
     }
     return false;
+}
+
+bool scene_label_whole_over(const struct scene_canvas *c, const struct scene_label_room *room,
+                            struct scene_label *label)
+{
+    const struct boxed pricked = boxed(c->a, room->pricked);
+    return room->texts[1] && find_over(c, room, over_forms, OVER_FORMS, &pricked, label);
+}
+
+bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label)
+{
+    const struct boxed pricked = boxed(c->a, room->pricked);
+    return scene_label_whole_over(c, room, label) || find_over(c, room, name_forms, NAME_FORMS, &pricked, label) ||
+           (room->texts[1] && find_over(c, room, over_forms, OVER_FORMS, NULL, label)) ||
+           find_over(c, room, name_forms, NAME_FORMS, NULL, label);
 }
 
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *l)
@@ -593,15 +615,27 @@ void scene_label_darken(const struct scene_canvas *c, const struct scene_label *
     paint_table_fill(&c->out->table, &box, 1, (struct paint_ink){ 0, 0 });
 }
 
-void scene_label_write(const struct scene_canvas *c, const struct scene_label *l)
+static void write_in(const struct scene_canvas *c, const struct scene_label *l, struct paint_ink ink)
 {
     vec2 top = vec2_sub(l->middle, vec2_scale(l->down, l->height / 2));
     for (size_t i = 0; i < l->count; i++) {
         double step = l->cap[i] * l->step;
         vec2 at = vec2_add(top, vec2_scale(l->down, step / 2));
-        scene_table_words(c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i]);
+        scene_table_words_in(c, l->text[i], (struct table_pt){ at.x, at.y }, l->right, l->cap[i], ink);
         top = vec2_add(top, vec2_scale(l->down, step));
     }
+}
+
+void scene_label_write(const struct scene_canvas *c, const struct scene_label *l)
+{
+    write_in(c, l, scene_letter_ink(&c->view->look));
+}
+
+void scene_label_write_lit(const struct scene_canvas *c, const struct scene_label *l)
+{
+    struct table_path box = { scene_label_box(c, l) };
+    paint_table_fill(&c->out->table, &box, 1, scene_letter_ink(&c->view->look));
+    write_in(c, l, (struct paint_ink){ 0, 0 });
 }
 
 /* Where the way from a place outside to one inside a closed path enters it, as a share of the way; 0 when it does not.

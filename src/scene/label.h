@@ -11,6 +11,7 @@ enum { SCENE_LABEL_TEXTS = 3, SCENE_LABEL_LINES = 2 * SCENE_LABEL_TEXTS };
 /* What the letters have to mind, all in table mm. */
 struct scene_label_room {
     const char *texts[SCENE_LABEL_TEXTS]; /* name, count, size; NULL but for the name: nothing */
+    bool breaks;                          /* the count may be broken at any blank, as a name is */
     struct geometry_path seam;            /* the stitching line */
     struct scene_obstacles marks;         /* what letters must not cross */
     struct scene_obstacles pricked;       /* of those drill marks and buttons: letters over marks hide others first */
@@ -41,18 +42,27 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
                         const struct scene_obstacles *drawn, const struct scene_obstacles *pieces, bool over_lines,
                         struct scene_label *label);
 
-/* Where neither is to be had: over marks of the piece, smaller if need be, never over its cut line. False when even
- * the name alone has no room within its stitching line. */
+/* Where neither is to be had: name and count over marks of the piece that are not pricked, smaller if need be, never
+ * over its cut line. False when they have no room within its stitching line. */
+bool scene_label_whole_over(const struct scene_canvas *c, const struct scene_label_room *room,
+                            struct scene_label *label);
+
+/* The same or, where that has no room, the name alone, then over what is pricked. False when even the name alone has no
+ * room. */
 bool scene_label_over(const struct scene_canvas *c, const struct scene_label_room *room, struct scene_label *label);
 
-/* By what letters shrink, of the cap height, before they would stand over a cut line. */
+/* By what letters shrink, of the cap height, before they would stand over a cut line; and how far they may. */
 enum { SCENE_NAME_SIZES = 3 };
 extern const double scene_name_sizes[SCENE_NAME_SIZES];
+double scene_name_share(const struct scene_canvas *c, int size);
 
 /* Takes away the light under the letters, so that nothing drawn before runs through them. */
 void scene_label_darken(const struct scene_canvas *c, const struct scene_label *label);
 
 void scene_label_write(const struct scene_canvas *c, const struct scene_label *label);
+
+/* Unlit, on a lit ground: what is in hand. */
+void scene_label_write_lit(const struct scene_canvas *c, const struct scene_label *label);
 
 /* Its corners, with the air about the letters; in the canvas's arena. */
 struct geometry_path scene_label_box(const struct scene_canvas *c, const struct scene_label *label);

@@ -406,7 +406,7 @@ enum { NAME_WAYS = SCENE_NAME_SIZES * 2 /* facing her, along the piece */ };
 static struct named named_in(const struct scene_canvas *c, const struct scene_laid *laid, int way, bool in_row)
 {
     const char *text = laid->piece.piece->label;
-    double cap = scene_cap_height(&c->view->look) * scene_name_sizes[way / 2], wide = scene_words_width(c, text, cap);
+    double cap = scene_cap_height(&c->view->look) * scene_name_share(c, way / 2), wide = scene_words_width(c, text, cap);
     vec2 right = way % 2 ? scene_side_away(c->view->side) : scene_side_right(c->view->side);
     struct named n = { text, right, vec2_scale(vec2_right(right), -1), cap, wide, 2 * cap, { 0, 0 }, { 0, 0 } };
     if (laid->state != SCENE_IS_CUT)

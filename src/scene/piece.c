@@ -390,6 +390,7 @@ static struct scene_label_room room_of(const struct placing *w, const struct dra
                                        size_t end)
 {
     return (struct scene_label_room){ .texts = { piece->label, w->piece->lines[0], w->piece->lines[1] },
+                                      .breaks = w->piece->must_tell,
                                       .seam = placed_path(w, piece->seam.path).path,
                                       .marks = { w->c->out->table.in.paths + first_mark, end - first_mark },
                                       .pricked = pricked_of(w, piece),
@@ -424,6 +425,14 @@ static void turn_up(const struct placing *w, const struct draft_piece *piece, ve
     grain[1] = lower;
 }
 
+static void write_label(const struct scene_canvas *c, const struct scene_piece *piece, const struct scene_label *label)
+{
+    if (piece->in_hand)
+        scene_label_write_lit(c, label);
+    else
+        scene_label_write(c, label);
+}
+
 /* Marks first, then the letters and the grain arrow in the room they leave. */
 void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
 {
@@ -451,7 +460,7 @@ void scene_draw_piece(const struct scene_canvas *c, struct scene_placed *placed)
     stroke(&w, cut_light(&w, drafted), SCENE_CUT);
     draw_notches(&w, drafted);
     if (inside)
-        scene_label_write(c, &label);
+        write_label(c, placed->piece, &label);
     placed->lettered = inside || !c->view->font;
 }
 
@@ -468,6 +477,29 @@ static void show_heads(const struct scene_canvas *c, const struct scene_label *l
         c, (const vec2[]){ vec2_sub(grain[0], vec2_scale(run, out)), vec2_add(grain[1], vec2_scale(run, out)) });
 }
 
+/* Where letters come to stand that had no room in their piece. */
+enum standing { STANDS_NOWHERE, STANDS_BESIDE, STANDS_OVER };
+
+/* Over the stitching line before the count is left out; what must be told, over other lines before that. */
+static enum standing find_standing(const struct placing *w, const struct scene_label_room *room,
+                                   struct geometry_path cut, const struct scene_obstacles *pieces,
+                                   struct scene_label *label)
+{
+    struct scene_label_room wider = *room;
+    double within = scene_cut_width(&w->c->view->look);
+    wider.seam = geometry_path_beside(w->c->a, cut, geometry_path_area(cut) > 0 ? within : -within);
+    if (scene_label_beside(w->c, room, cut, &room->marks, pieces, false, label))
+        return STANDS_BESIDE;
+    if (scene_label_whole_over(w->c, room, label) || scene_label_whole_over(w->c, &wider, label))
+        return STANDS_OVER;
+    if (w->piece->must_tell && scene_label_beside(w->c, room, cut, &room->marks, pieces, true, label))
+        return STANDS_BESIDE;
+    if (scene_label_over(w->c, room, label) || scene_label_over(w->c, &wider, label))
+        return STANDS_OVER;
+    return scene_label_beside(w->c, room, cut, &room->marks, pieces, true, label) ? STANDS_BESIDE : STANDS_NOWHERE;
+}
+
+/* No letters rather than letters across a cut line. */
 void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed *placed, size_t first,
                          const struct scene_obstacles *pieces)
 {
@@ -475,19 +507,16 @@ void scene_letter_beside(const struct scene_canvas *c, const struct scene_placed
     struct scene_label_room room = room_of(&w, placed->piece->piece, first, c->out->table.in.path_count);
     struct geometry_path cut = scene_piece_outline(c, placed);
     struct scene_label label;
-    bool beside = scene_label_beside(c, &room, cut, &room.marks, pieces, false, &label);
-    bool over = !beside && scene_label_over(c, &room, &label);
-    if (!beside && !over)
-        beside = scene_label_beside(c, &room, cut, &room.marks, pieces, true, &label);
-    if (!beside && !over)
-        return; /* no letters rather than letters across a cut line */
-    if (beside) {
+    enum standing stands = find_standing(&w, &room, cut, pieces, &label);
+    if (stands == STANDS_NOWHERE)
+        return;
+    if (stands == STANDS_BESIDE) {
         scene_label_lead(c, &label, &room, cut);
     } else {
         scene_label_darken(c, &label);
         show_heads(c, &label, placed->grain);
     }
-    scene_label_write(c, &label);
+    write_label(c, placed->piece, &label);
 }
 
 struct geometry_path scene_piece_outline(const struct scene_canvas *c, const struct scene_placed *placed)

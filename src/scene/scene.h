@@ -36,6 +36,8 @@ struct scene_piece {
     const struct draft_piece *piece;
     bool mirrored; /* the left one of a piece that is drawn as the right one */
     const char *lines[2];
+    bool must_tell; /* the first of them, wherever the letters come to stand: without it the wrong copy is kept */
+    bool in_hand;   /* its letters stand unlit on a lit ground */
 };
 
 /* One line of the help page: key on the left, what it does on the right; no key: a sentence over both. */

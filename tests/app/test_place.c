@@ -504,7 +504,8 @@ static void the_layer_to_keep_stands_on_the_piece(void **state)
     const char *name = lay_item_name(p->room.a, task, one);
     for (size_t i = 0; i < shown->laid_count; i++)
         if (strcmp(shown->laid[i].piece.piece->label, name) == 0) {
-            assert_string_equal(shown->laid[i].piece.lines[0], "Both layers, keep the lower");
+            assert_string_equal(shown->laid[i].piece.lines[0], "Keep the lower");
+            assert_true(shown->laid[i].piece.must_tell);
             name = NULL;
             break;
         }
@@ -513,7 +514,12 @@ static void the_layer_to_keep_stands_on_the_piece(void **state)
     for (c->now = 0; c->steps[c->now].item != (int)one;)
         c->now++;
     assert_int_equal(c->steps[c->now].span, c->span);
-    assert_says(left(p), " (keep the lower)");
+    assert_says(left(p), ", keep the lower");
+    shown = app_place_scene(p->app, p->room.a);
+    size_t in_hand = 0;
+    for (size_t i = 0; i < shown->laid_count; i++)
+        in_hand += shown->laid[i].piece.in_hand;
+    assert_int_equal(in_hand, 1);
 }
 
 /* Steps that were put off are still told: after the last one. */

@@ -116,7 +116,7 @@ static struct draft_piece pocket(void)
 
 static struct paint_scene piece(struct arena *a, struct draft_piece drafted)
 {
-    struct scene_laid one = { .piece = { &drafted, false, { NULL, NULL } },
+    struct scene_laid one = { .piece = { .piece = &drafted },
                               .to_table = geometry_mover_of((struct geometry_motion){ .shift = { 300, 200 } }),
                               .state = SCENE_TO_CUT };
     struct scene_layout layout = { .laid = &one, .laid_count = 1 };
@@ -129,7 +129,7 @@ static struct paint_scene two_pieces(struct arena *a, bool over)
     drafted = pocket();
     struct scene_laid both[2];
     for (int i = 0; i < 2; i++)
-        both[i] = (struct scene_laid){ .piece = { &drafted, false, { NULL, NULL } },
+        both[i] = (struct scene_laid){ .piece = { .piece = &drafted },
                                        .to_table = geometry_mover_of(
                                            (struct geometry_motion){ .shift = { 250 + 120.0 * i, 200 + 60.0 * i } }),
                                        .state = SCENE_TO_COME };

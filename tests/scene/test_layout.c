@@ -23,7 +23,7 @@ static const struct draft_piece pocket = {
 /* Laid with its grain along the table, as on cloth. */
 static struct scene_laid laid_at(enum scene_laid_state state, vec2 shift)
 {
-    return (struct scene_laid){ .piece = { &pocket, false, { "One layer", NULL } },
+    return (struct scene_laid){ .piece = { .piece = &pocket, .lines = { "One layer", NULL } },
                                 .to_table = geometry_mover_of((struct geometry_motion){ false, -90, shift }),
                                 .state = state };
 }
@@ -468,7 +468,7 @@ static void a_name_is_not_cut_by_the_end_of_the_light(void **state)
     struct geometry_map map = map_of(&hangings[0]);
     struct oblong back;
     make_oblong(&back, "Waistband back", (struct geometry_box){ { 360, -100 }, { 510, 100 } }, 10);
-    struct scene_laid laid = { .piece = { &back.piece, false, { NULL, NULL } },
+    struct scene_laid laid = { .piece = { .piece = &back.piece },
                                .to_table = geometry_mover_of((struct geometry_motion){ 0 }),
                                .state = SCENE_TO_COME };
     struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
@@ -501,7 +501,7 @@ static void a_leader_takes_the_clear_way_though_it_is_longer(void **state)
     struct scene_laid laid[ROWS];
     for (int i = 0; i < ROWS; i++) {
         make_oblong(&oblongs[i], rows[i].label, rows[i].box, i ? 5 : 15);
-        laid[i] = (struct scene_laid){ .piece = { &oblongs[i].piece, false, { "Cut 2", NULL } },
+        laid[i] = (struct scene_laid){ .piece = { .piece = &oblongs[i].piece, .lines = { "Cut 2", NULL } },
                                        .to_table = geometry_mover_of((struct geometry_motion){ 0 }),
                                        .state = i ? SCENE_TO_COME : SCENE_TO_CUT };
     }
@@ -538,8 +538,8 @@ static void letters_hide_no_drill_mark(void **state)
     small.piece.drill_mark_count = 12;
     struct geometry_mover there = geometry_mover_of((struct geometry_motion){ 0 });
     const struct scene_laid laid[] = {
-        { .piece = { &all.piece, false, { "Cut 2", NULL } }, .to_table = there },
-        { .piece = { &small.piece, false, { "Cut 2", NULL } }, .to_table = there, .state = SCENE_TO_CUT }
+        { .piece = { .piece = &all.piece, .lines = { "Cut 2", NULL } }, .to_table = there },
+        { .piece = { .piece = &small.piece, .lines = { "Cut 2", NULL } }, .to_table = there, .state = SCENE_TO_CUT }
     };
     struct scene_layout layout = { .laid = laid, .laid_count = 2 };
     struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
@@ -550,6 +550,50 @@ static void letters_hide_no_drill_mark(void **state)
         struct geometry_box box = box_seen(&in, &found, rights[SCENE_NEAR], aways[SCENE_NEAR]);
         for (int i = 0; i < 12; i++)
             assert_true(box.min.y > marks[i].y + 15 || box.max.y < marks[i].y - 15);
+    }
+}
+
+/* All light lies in another piece, and 90 mm are free for the words of 140 mm that tell which layer is kept: broken,
+ * and over the stitching line, they stand on the piece all the same, as high as letters are at least. */
+static void what_must_be_told_stands_on_a_small_piece(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct oblong small, all;
+    make_oblong(&small, "Flap", (struct geometry_box){ { -60, -45 }, { 60, 45 } }, 15);
+    make_oblong(&all, "Skirt", (struct geometry_box){ { -490, -290 }, { 490, 290 } }, 5);
+    struct geometry_mover there = geometry_mover_of((struct geometry_motion){ 0 });
+    const struct scene_laid laid[] = {
+        { .piece = { .piece = &all.piece }, .to_table = there },
+        { .piece = { .piece = &small.piece, .lines = { "Keep the upper", "Size 5" }, .must_tell = true },
+          .to_table = there,
+          .state = SCENE_TO_CUT }
+    };
+    struct scene_layout layout = { .laid = laid, .laid_count = 2 };
+    for (int side = 0; side < SCENE_SIDES; side++) {
+        struct paint_items in = scene_of(h, &map, &layout, (enum scene_side)side).table.in;
+        static const double caps[] = { CAP_MM, 0.85 * CAP_MM, 12 };
+        size_t count = 0;
+        for (int i = 0; i < 3; i++)
+            count += find_words(h, &in, "UPPER", caps[i], rights[side]).count +
+                     find_words(h, &in, "UPPER", caps[i], aways[side]).count;
+        assert_int_equal(count, 1);
+    }
+}
+
+/* Its name is unlit on a lit ground; the others' are lit. */
+static void the_piece_in_hand_looks_like_it(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    for (int in_hand = 0; in_hand < 2; in_hand++) {
+        struct scene_laid laid = laid_at(SCENE_TO_CUT, (vec2){ 0, 0 });
+        laid.piece.in_hand = in_hand;
+        struct scene_layout layout = { .laid = &laid, .laid_count = 1 };
+        struct paint_items in = scene_of(h, &map, &layout, SCENE_NEAR).table.in;
+        struct found_words found = find_words(h, &in, "POCKET", NAME_MM, rights[SCENE_NEAR]);
+        assert_int_equal(found.count, 1);
+        assert_near(found.level, in_hand ? 0 : 1, EXACT_MM);
     }
 }
 
@@ -577,6 +621,8 @@ int main(void)
         scene_test(a_strip_keeps_off_lines_and_marks),
         scene_test(a_leader_takes_the_clear_way_though_it_is_longer),
         scene_test(letters_hide_no_drill_mark),
+        scene_test(what_must_be_told_stands_on_a_small_piece),
+        scene_test(the_piece_in_hand_looks_like_it),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
 }

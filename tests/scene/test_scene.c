@@ -10,7 +10,7 @@
 
 #define DEG_PER_RAD 57.29577951308232
 #define TWO_ROWS_MM (3.6 * CAP_MM + 12.1) /* what it takes where its words have no room in one row */
-#define STRIP_MM (2.5 * CAP_MM + 12) /* what the strip takes of the light at the person's side */
+#define STRIP_MM (2.5 * CAP_MM + 12)      /* what the strip takes of the light at the person's side */
 
 #define MAIN_CHALK 0xffffff /* white with mint: the first pair */
 #define SECOND_CHALK 0x86ffb4
@@ -81,7 +81,7 @@ static struct scene_view view_of(struct here *h, const struct geometry_map *map,
 /* Without a font the piece has no letters, and nothing makes way for them. */
 static struct paint_scene bare_scene(struct here *h, const struct draft_piece *bare, struct geometry_motion motion)
 {
-    const struct scene_piece pieces[] = { { bare, false, { NULL, NULL } } };
+    const struct scene_piece pieces[] = { { .piece = bare } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motion);
     view.font = NULL;
@@ -90,7 +90,7 @@ static struct paint_scene bare_scene(struct here *h, const struct draft_piece *b
 
 static struct paint_scene piece_scene(struct here *h, enum scene_side side, struct geometry_motion motion)
 {
-    static const struct scene_piece pieces[] = { { &piece, false, { "Cut 1 on the fold", "Size 5" } } };
+    static const struct scene_piece pieces[] = { { .piece = &piece, .lines = { "Cut 1 on the fold", "Size 5" } } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, side, motion);
     return scene_make(h->a, &view);
@@ -346,7 +346,7 @@ static void words_stand_clear_of_marks(void **state)
     struct draft_piece marked = piece;
     marked.lines = &dart;
     marked.line_count = 1;
-    const struct scene_piece pieces[] = { { &marked, false, { "Cut 2", NULL } } };
+    const struct scene_piece pieces[] = { { .piece = &marked, .lines = { "Cut 2", NULL } } };
     const vec2 ways[][2] = { { { 60, 150 }, { 200, 110 } }, { { 24, 230 }, { 24, 50 } },  { { 0, 0 }, { 300, 0 } },
                              { { 300, 0 }, { 200, 250 } },  { { 200, 250 }, { 0, 300 } }, { { 0, 300 }, { 0, 0 } } };
     struct geometry_map map = map_of(&hangings[0]);
@@ -395,7 +395,7 @@ static void buttons_are_crosses_and_buttonholes_end_in_bars(void **state)
     marked.line_count = 1;
     marked.buttons = &button;
     marked.button_count = 1;
-    const struct scene_piece pieces[] = { { &marked, false, { NULL, NULL } } };
+    const struct scene_piece pieces[] = { { .piece = &marked } };
     struct geometry_map map = map_of(&hangings[0]);
     for (int m = 0; m < MOTIONS; m++) {
         struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[m]);
@@ -424,7 +424,7 @@ static void a_lines_label_runs_along_it(void **state)
                 struct draft_piece marked = piece;
                 marked.lines = lines;
                 marked.line_count = count;
-                const struct scene_piece pieces[] = { { &marked, false, { "Cut 2", NULL } } };
+                const struct scene_piece pieces[] = { { .piece = &marked, .lines = { "Cut 2", NULL } } };
                 struct scene_view view = view_of(h, &map, pieces, side, motions[m]);
                 struct paint_items in = scene_make(h->a, &view).table.in;
                 vec2 from = laid((vec2){ 40, 60 }, side, motions[m]), to = laid((vec2){ 270, 60 }, side, motions[m]);
@@ -456,7 +456,7 @@ static void a_long_label_reaches_past_its_line(void **state)
     struct draft_piece marked = piece;
     marked.lines = &pleat;
     marked.line_count = 1;
-    const struct scene_piece pieces[] = { { &marked, false, { NULL, NULL } } };
+    const struct scene_piece pieces[] = { { .piece = &marked } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
     struct paint_items in = scene_make(h->a, &view).table.in;
@@ -479,7 +479,7 @@ static void words_run_up_along_a_piece_too_narrow_for_them(void **state)
                                                .cut_line = { { strap, 4, true } },
                                                .grain = { { 30, 60 }, { 30, 360 } },
                                                .label_at = { 30, 210 } };
-    static const struct scene_piece pieces[] = { { &narrow, false, { "Cut 2", NULL } } };
+    static const struct scene_piece pieces[] = { { .piece = &narrow, .lines = { "Cut 2", NULL } } };
     struct geometry_map map = map_of(&hangings[0]);
     for (int m = 0; m < 2; m++) {
         const struct geometry_motion over = { m == 1, 0, { 0, 0 } };
@@ -511,7 +511,7 @@ static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
                                              .fold = { { -15, -15 }, { 55, -15 } },
                                              .grain = { { 20, 25 }, { 20, 125 } },
                                              .label_at = { 20, 75 } };
-    static const struct scene_piece pieces[] = { { &loop, false, { "Cut 2, interf.", "Size 5" } } };
+    static const struct scene_piece pieces[] = { { .piece = &loop, .lines = { "Cut 2, interf.", "Size 5" } } };
     static const struct line_kind leader_kind = { 1.5, { 0 }, MAIN_CHALK, 0.5 };
     struct geometry_map map = map_of(&hangings[0]);
     for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
@@ -549,7 +549,7 @@ static void words_stand_beside_a_piece_that_has_no_room_for_them(void **state)
 static void the_strip_stands_at_her_edge_and_reads_her_way(void **state)
 {
     struct here *h = *state;
-    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    static const struct scene_piece pieces[] = { { .piece = &piece } };
     for (size_t hung = 0; hung < HANGINGS; hung++)
         for (enum scene_side side = SCENE_NEAR; side < SCENE_SIDES; side++) {
             struct geometry_map map = map_of(&hangings[hung]);
@@ -576,11 +576,12 @@ static void the_strip_stands_at_her_edge_and_reads_her_way(void **state)
 static void a_strip_drops_words_rather_than_shrink(void **state)
 {
     struct here *h = *state;
-    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    static const struct scene_piece pieces[] = { { .piece = &piece } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[1]);
-    view.strip_right = "Done · W: it has moved · 12 left here, 24 in all · N: the other cloth · F1: all of the keys that "
-                       "there are on this page and what they do · and so on, further than any strip is long";
+    view.strip_right =
+        "Done · W: it has moved · 12 left here, 24 in all · N: the other cloth · F1: all of the keys that "
+        "there are on this page and what they do · and so on, further than any strip is long";
     struct paint_scene scene = scene_make(h->a, &view);
     struct paint_items in = on_table(h, &scene, &hangings[0]);
     assert_int_equal(find_words(h, &in, "CUT ON THE MIDDLE", CAP_MM, rights[SCENE_NEAR]).count, 1);
@@ -590,15 +591,16 @@ static void a_strip_drops_words_rather_than_shrink(void **state)
 static void a_long_strip_takes_another_row(void **state)
 {
     struct here *h = *state;
-    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    static const struct scene_piece pieces[] = { { .piece = &piece } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
     view.strip_left = "Fabric: lay the fold along the line “fold” and the cut end along “cut end”";
     view.strip_right = "Enter: it lies there · F: bring the light to the cloth";
     struct paint_scene scene = scene_make(h->a, &view);
     struct paint_items in = on_table(h, &scene, &hangings[0]);
-    struct found_words left = find_words(h, &in, "FABRIC: LAY THE FOLD ALONG THE LINE “FOLD” AND THE CUT END ALONG “CUT END”",
-                                         CAP_MM, rights[SCENE_NEAR]);
+    struct found_words left =
+        find_words(h, &in, "FABRIC: LAY THE FOLD ALONG THE LINE “FOLD” AND THE CUT END ALONG “CUT END”", CAP_MM,
+                   rights[SCENE_NEAR]);
     struct found_words right =
         find_words(h, &in, "ENTER: IT LIES THERE · F: BRING THE LIGHT TO THE CLOTH", CAP_MM, rights[SCENE_NEAR]);
     assert_int_equal(left.count, 1);
@@ -611,7 +613,7 @@ static void a_long_strip_takes_another_row(void **state)
 static void a_long_notice_takes_another_row(void **state)
 {
     struct here *h = *state;
-    static const struct scene_piece pieces[] = { { &piece, false, { NULL, NULL } } };
+    static const struct scene_piece pieces[] = { { .piece = &piece } };
     struct geometry_map map = map_of(&hangings[0]);
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
     static const char first[] = "AAAAAAAAAAAAAAA BBBBBBBBBBBBBBB CCCCCCCCCCCCCCCCCCCCCCCCCCCCCCC DDDDDDDD";
@@ -677,8 +679,7 @@ static void a_measured_table_has_no_notice(void **state)
     assert_true(in.count > 0); /* the strip: nothing on the page stands above it */
     for (size_t i = 0; i < in.count; i++)
         for (size_t c = 0; c < in.items[i].paths; c++)
-            assert_true(geometry_path_box(in.paths[in.items[i].first_path + c]).max.y <
-                        -HEIGHT / 2.0 + TWO_ROWS_MM);
+            assert_true(geometry_path_box(in.paths[in.items[i].first_path + c]).max.y < -HEIGHT / 2.0 + TWO_ROWS_MM);
 }
 
 /* Share of the frame's far rows that is lit. */
@@ -934,7 +935,7 @@ static struct paint_image notched_picture(struct here *h, const struct draft_not
     notched.notch_count = 1;
     map.width_px *= FINE;
     map.height_px *= FINE;
-    const struct scene_piece pieces[] = { { &notched, false, { NULL, NULL } } };
+    const struct scene_piece pieces[] = { { .piece = &notched } };
     struct scene_view view = view_of(h, &map, pieces, SCENE_NEAR, motions[0]);
     view.font = NULL;
     view.look.weight_mm = weight_mm;
