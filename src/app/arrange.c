@@ -6,6 +6,7 @@
 #include "app/torn.h"
 #include "base/words.h"
 #include "job/places.h"
+#include "scene/names.h"
 
 #include <stdarg.h>
 #include <string.h>
@@ -100,9 +101,12 @@ struct app_arrange *app_arrange_create(const struct app_arrange_start *start, st
 {
     struct arena *a = base_arena_create();
     struct app_arrange *ar = base_arena_alloc(a, 1, sizeof *ar);
-    *ar = (struct app_arrange){
-        .start = *start, .a = a, .told_in = base_arena_create(), .side = start->side, .cautions = start->cautions
-    };
+    *ar = (struct app_arrange){ .start = *start,
+                                .a = a,
+                                .told_in = base_arena_create(),
+                                .names = scene_names_create(),
+                                .side = start->side,
+                                .cautions = start->cautions };
     if (!app_draft(a, start->job, &ar->draft, errs) || !begin_cloths(ar, errs)) {
         app_arrange_destroy(ar);
         return NULL;
@@ -126,6 +130,7 @@ void app_arrange_destroy(struct app_arrange *ar)
         base_arena_destroy(ar->cloths[i].made);
         base_arena_destroy(ar->cloths[i].room);
     }
+    scene_names_destroy(ar->names);
     base_arena_destroy(ar->told_in);
     base_arena_destroy(ar->a);
 }

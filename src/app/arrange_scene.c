@@ -211,6 +211,7 @@ static struct paint_scene lay_scene(struct app_arrange *ar, struct arena *a)
         .needs_mm = lay->length_mm,
         .needs = app_lay_length(a, lay->length_mm, ar->start.unit),
         .unit = ar->start.unit,
+        .names = ar->names,
     };
     add_pieces(cloth, a, &arrange);
     add_overlaps(cloth, a, &arrange);

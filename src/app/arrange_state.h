@@ -63,10 +63,11 @@ struct app_arrange {
     bool cautions, help;
     bool locked; /* no key does anything but the one that unlocks */
     struct arena *told_in;
-    const char *told;    /* an answer, to be read until the next key; or NULL */
-    const char *trouble; /* why the last changes are not kept, or NULL */
-    bool unshown;        /* the search has found something since the last picture … */
-    double shown_s;      /* … of this moment */
+    const char *told;          /* an answer, to be read until the next key; or NULL */
+    const char *trouble;       /* why the last changes are not kept, or NULL */
+    struct scene_names *names; /* where they stand in the picture */
+    bool unshown;              /* the search has found something since the last picture … */
+    double shown_s;            /* … of this moment */
     enum scene_side side;
     int chalks;
 };

@@ -1,7 +1,9 @@
 #include "scene/arrange.h"
 
+#include "base/digest.h"
 #include "scene/hatch.h"
 #include "scene/label.h"
+#include "scene/names.h"
 
 #include <math.h>
 
@@ -218,6 +220,7 @@ struct naming {
     struct scene_view view;
     struct scene_canvas c;
     double px_per_mm;
+    struct scene_names *kept;    /* where names stood in the picture before; NULL: all are placed anew */
     struct geometry_box light;   /* where letters beside pieces may stand */
     struct geometry_path *drawn; /* the outlines of all pieces, the cloth's, and then letters */
     size_t drawn_count, drawn_cap, outline_count, amount_count;
@@ -261,7 +264,9 @@ static struct naming *naming_of(const struct small *s, const struct scene_arrang
     struct arena *a = s->c->a;
     struct naming *n = base_arena_alloc(a, 1, sizeof *n);
     vec2 near = place_of(s, 0, 0), end = place_of(s, ar->needs_mm, ar->spread->width_mm);
-    *n = (struct naming){ .s = s, .view = *s->c->view, .c = *s->c, .px_per_mm = s->c->page.px_per_mm };
+    *n = (struct naming){
+        .s = s, .view = *s->c->view, .c = *s->c, .px_per_mm = s->c->page.px_per_mm, .kept = ar->names
+    };
     n->view.side = SCENE_NEAR;
     n->c.view = &n->view;
     n->light = (struct geometry_box){ { 0, near.y / n->px_per_mm },
@@ -379,61 +384,112 @@ static void draw_grain(struct naming *n, const struct scene_arrange_piece *piece
     add_stretch(n, ends);
 }
 
-/* The name in its piece, with the grain's arrow beside it; false: there is no room. */
-static bool name_inside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
+/* --- where names stand: searched for, or as in the picture before ------------------------------------------------- */
+
+static uint64_t with_path(uint64_t digest, struct geometry_path path)
 {
-    struct scene_label_room room = room_of(n, piece, index);
-    struct scene_label label;
-    vec2 grain[2];
-    if (!scene_label_inside(&n->c, &room, &label, grain))
-        return false;
-    draw_grain(n, piece, grain);
-    write_label(n, &label, piece->in_hand, piece->held);
-    return true;
+    return base_digest(base_digest(digest, &path.count, sizeof path.count), path.points,
+                       path.count * sizeof *path.points);
+}
+
+static uint64_t with_paths(uint64_t digest, struct scene_obstacles of)
+{
+    for (size_t i = 0; i < of.count; i++)
+        digest = with_path(digest, of.paths[i]);
+    return digest;
+}
+
+/* Of all that a name's place depends on, but for what is drawn farther away than its piece. */
+static uint64_t digest_of(const struct naming *n, const struct scene_label_room *room)
+{
+    const double sizes[] = { scene_cap_height(&n->view.look), n->px_per_mm };
+    uint64_t digest = base_digest(base_digest_text(room->texts[0]), sizes, sizeof sizes);
+    digest = with_paths(with_path(digest, room->seam), room->marks);
+    digest = base_digest(digest, &room->wish, sizeof room->wish);
+    digest = base_digest(digest, room->grain, sizeof room->grain);
+    return base_digest(digest, room->light, sizeof *room->light);
+}
+
+static struct scene_name inside(const struct naming *n, const struct scene_label_room *room)
+{
+    uint64_t digest = digest_of(n, room);
+    const struct scene_name *before = scene_names_find(n->kept, digest);
+    if (before)
+        return *before;
+    struct scene_name name = { 0 };
+    name.found = name.has_grain = scene_label_inside(&n->c, room, &name.label, name.grain);
+    scene_names_keep(n->kept, digest, &name);
+    return name;
 }
 
 /* Over where its arrow would be while the letters are no smaller than they may be on the table, else beside it with a
- * leader, else smaller; a leader over lines last. False: nowhere. */
-static bool place_name(const struct naming *n, const struct scene_label_room *room, bool *beside,
-                       struct scene_label *label)
+ * leader, else smaller; a leader over lines last. */
+static struct scene_name look_about(const struct naming *n, const struct scene_label_room *room)
 {
     const struct scene_obstacles drawn = { n->drawn, n->drawn_count }, pieces = { n->drawn, n->outline_count };
-    struct scene_label within;
-    bool over = scene_label_over(&n->c, room, &within);
-    *beside = !(over && within.cap[0] >= SCENE_LEAST_CAP_MM) &&
-              (scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, false, label) ||
-               (!over && scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, true, label)));
-    if (!*beside && over)
-        *label = within;
-    return *beside || over;
+    struct scene_label over;
+    bool has_over = scene_label_over(&n->c, room, &over);
+    struct scene_name name = { .found = has_over, .label = over };
+    if (has_over && over.cap[0] >= SCENE_LEAST_CAP_MM)
+        return name;
+    name.beside = scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, false, &name.label) ||
+                  (!has_over && scene_label_beside(&n->c, room, room->seam, &drawn, &pieces, true, &name.label));
+    if (!name.beside && has_over)
+        name.label = over;
+    name.found = has_over || name.beside;
+    name.has_grain = name.beside && scene_grain_place(n->c.a, room->seam, (struct geometry_path){ NULL, 0, true },
+                                                      &room->marks, room->grain, SCENE_LANES, name.grain);
+    return name;
+}
+
+static struct scene_name about(const struct naming *n, const struct scene_label_room *room)
+{
+    uint64_t digest = with_paths(digest_of(n, room), (struct scene_obstacles){ n->drawn, n->drawn_count });
+    const struct scene_name *before = scene_names_find(n->kept, digest);
+    if (before)
+        return *before;
+    struct scene_name name = look_about(n, room);
+    scene_names_keep(n->kept, digest, &name);
+    return name;
+}
+
+/* False: there is no room. */
+static bool draw_name(struct naming *n, const struct scene_arrange_piece *piece, const struct scene_label_room *room,
+                      const struct scene_name *name)
+{
+    if (!name->found)
+        return false;
+    if (name->has_grain)
+        draw_grain(n, piece, name->grain);
+    if (name->beside)
+        draw_leader(n, &name->label, room);
+    write_label(n, &name->label, piece->in_hand, piece->held);
+    return true;
+}
+
+static bool name_inside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
+{
+    struct scene_label_room room = room_of(n, piece, index);
+    struct scene_name name = inside(n, &room);
+    return draw_name(n, piece, &room, &name);
 }
 
 static void name_beside(struct naming *n, const struct scene_arrange_piece *piece, size_t index)
 {
     struct scene_label_room room = room_of(n, piece, index);
-    struct scene_label label;
-    bool beside;
-    vec2 grain[2];
-    if (!place_name(n, &room, &beside, &label))
-        return;
-    if (beside && scene_grain_place(n->c.a, room.seam, (struct geometry_path){ NULL, 0, true }, &room.marks, room.grain,
-                                    SCENE_LANES, grain))
-        draw_grain(n, piece, grain);
-    if (beside)
-        draw_leader(n, &label, &room);
-    write_label(n, &label, piece->in_hand, piece->held);
+    struct scene_name name = about(n, &room);
+    draw_name(n, piece, &room, &name);
 }
 
-/* The one in hand has its choice of places. */
+/* Names stand still while another piece is taken: which one is in hand is no matter here. */
 static void name_pieces(struct naming *n, const struct scene_arrange *ar)
 {
     bool *named = base_arena_alloc(n->c.a, ar->piece_count, sizeof *named);
     if (!n->view.font)
         return;
-    for (int in_hand = 1; in_hand >= 0; in_hand--)
-        for (size_t i = 0; i < ar->piece_count; i++)
-            if (ar->pieces[i].in_hand == (in_hand != 0) && n->drawn[i].count > 2)
-                named[i] = name_inside(n, &ar->pieces[i], i);
+    scene_names_begin(n->kept);
+    for (size_t i = 0; i < ar->piece_count; i++)
+        named[i] = n->drawn[i].count > 2 && name_inside(n, &ar->pieces[i], i);
     for (size_t i = 0; i < ar->piece_count; i++)
         if (!named[i] && n->drawn[i].count > 2)
             name_beside(n, &ar->pieces[i], i);

@@ -6,6 +6,8 @@
 #include "cloth/cloth.h"
 #include "scene/scene.h"
 
+struct scene_names;
+
 /* A piece where it lies. */
 struct scene_arrange_piece {
     struct cloth_path outline; /* closed */
@@ -35,7 +37,8 @@ struct scene_arrange {
     size_t piece_count;
     const struct scene_arrange_overlap *overlaps;
     size_t overlap_count;
-    enum units_length unit; /* of the ruler */
+    enum units_length unit;    /* of the ruler */
+    struct scene_names *names; /* where names stood in the picture before (scene/names.h); NULL: all are placed anew */
 };
 
 /* The frame's draw list, all in pixels; everything lives in `a`. Of the view: map, font, look, side, strip and notice.

@@ -1,24 +1,27 @@
 #include "scene/label.h"
 
 #include "base/text.h"
+#include "scene/squares.h"
 
 #include <ctype.h>
 #include <math.h>
 #include <string.h>
 
-#define NAME_SIZE 1.35     /* of the cap height */
-#define LINE_STEP 1.7      /* of the cap height */
-#define TIGHT_STEP 1.45    /* where there is little room */
-#define BESIDE_MM 10.0     /* air between letters and what else is drawn */
-#define REACH_MM 50.0      /* how far letters may stand from their piece: beyond its notches, and some more … */
-#define FAR_REACH_MM 250.0 /* … and where its neighbours leave no room there */
-#define LEADER_IN_MM 7.0   /* how far within the cut line a leader ends: in most allowances */
-#define LEADER_AIR_MM 3.0  /* between the letters and their leader */
-#define LEADER_DOT_MM 2.5  /* radius */
-#define LEADER_OWN_MM 30.0 /* at its end, of the way over what belongs to the piece itself: its notches */
-#define CROSSED_MM 1000.0  /* of a longer leader that one over a line is worth: any that is clear is better */
-#define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
-#define PUSH_MM 16.0       /* the first step nearer to the piece */
+#define NAME_SIZE 1.35       /* of the cap height */
+#define LINE_STEP 1.7        /* of the cap height */
+#define TIGHT_STEP 1.45      /* where there is little room */
+#define BESIDE_MM 10.0       /* air between letters and what else is drawn */
+#define REACH_MM 50.0        /* how far letters may stand from their piece: beyond its notches, and some more … */
+#define FAR_REACH_MM 250.0   /* … and where its neighbours leave no room there */
+#define LEADER_IN_MM 7.0     /* how far within the cut line a leader ends: in most allowances */
+#define LEADER_AIR_MM 3.0    /* between the letters and their leader */
+#define LEADER_DOT_MM 2.5    /* radius */
+#define LEADER_OWN_MM 30.0   /* at its end, of the way over what belongs to the piece itself: its notches */
+#define CROSSED_MM 1000.0    /* of a longer leader that one over a line is worth: any that is clear is better */
+#define FORM_MM 8.0          /* of a longer leader that the next better form of the letters is worth */
+#define SQUARE_MM 4.0        /* three rows of such squares lie within letters of the least size … */
+#define SQUARE_BESIDE_MM 8.0 /* … and with their air so many of these */
+#define PUSH_MM 16.0         /* the first step nearer to the piece */
 
 /* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
  * felt at every key. */
@@ -272,9 +275,14 @@ static struct boxed boxed(struct arena *a, struct scene_obstacles of)
     return (struct boxed){ of, boxes };
 }
 
+static struct geometry_box box_about(vec2 middle, vec2 half)
+{
+    return (struct geometry_box){ vec2_sub(middle, half), vec2_add(middle, half) };
+}
+
 static bool any_touches(vec2 middle, vec2 half, const struct boxed *obstacles)
 {
-    struct geometry_box box = { vec2_sub(middle, half), vec2_add(middle, half) };
+    struct geometry_box box = box_about(middle, half);
     for (size_t i = 0; i < obstacles->of.count; i++)
         if (geometry_boxes_meet(obstacles->boxes[i], box) &&
             path_touches(middle, half, obstacles->of.paths[i], &(size_t){ 0 }))
@@ -286,8 +294,9 @@ static bool any_touches(vec2 middle, vec2 half, const struct boxed *obstacles)
 struct search {
     const struct scene_canvas *c;
     const struct scene_label_room *room;
-    const struct boxed *clear_of; /* NULL: over marks */
-    const struct boxed *pieces;   /* beside them; NULL: within the room's own */
+    const struct boxed *clear_of;        /* NULL: over marks */
+    const struct boxed *pieces;          /* beside them; NULL: within the room's own */
+    const struct scene_squares *squares; /* of all those lines, and within a piece of its seam */
     size_t last;
     struct geometry_box light; /* beside: no light falls outside it */
 };
@@ -296,7 +305,8 @@ struct search {
 static bool has_room_inside(struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, half_of(l));
-    return (!s->clear_of || !any_touches(l->middle, half, s->clear_of)) &&
+    return !scene_squares_taken(s->squares, box_about(l->middle, half)) &&
+           (!s->clear_of || !any_touches(l->middle, half, s->clear_of)) &&
            !path_touches(l->middle, half, s->room->seam, &s->last) && geometry_path_holds(s->room->seam, l->middle);
 }
 
@@ -321,6 +331,8 @@ static bool is_lit(const struct search *s, vec2 at)
 static bool has_room_beside(const struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
+    if (scene_squares_taken(s->squares, box_about(l->middle, half)))
+        return false;
     for (int corner = 0; corner < 4; corner++) {
         vec2 at = vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y });
         if (!is_lit(s, at) || is_beyond_fold(s->room, at))
@@ -345,13 +357,6 @@ static bool are_many(const struct scene_canvas *c)
     return c->view->piece_count > MANY_PIECES;
 }
 
-/* Counts from the middle outwards: the nearest places come early, and farther ones are then not looked at. */
-static double outwards(int i, int places)
-{
-    int step = i % 2 ? (i + 1) / 2 : -i / 2;
-    return 0.5 + (double)step / places;
-}
-
 /* Moves the block's middle to where it has room: where it is wished, else the nearest of places all over the box. */
 static bool find_room(struct search *s, struct scene_label *l, struct geometry_box box)
 {
@@ -363,8 +368,8 @@ static bool find_room(struct search *s, struct scene_label *l, struct geometry_b
     vec2 wish = s->room->wish, best = wish, size = vec2_sub(box.max, box.min);
     int places = are_many(s->c) ? FEW_PLACES : PLACES;
     for (int i = 0; i < places * places; i++) {
-        l->middle =
-            vec2_add(box.min, (vec2){ size.x * outwards(i % places, places), size.y * outwards(i / places, places) });
+        l->middle = vec2_add(box.min, (vec2){ size.x * scene_outwards(i % places, places),
+                                              size.y * scene_outwards(i / places, places) });
         double far = vec2_length(vec2_sub(l->middle, wish));
         if (far >= nearest || !has_room(s, l))
             continue;
@@ -402,7 +407,9 @@ bool scene_label_inside(const struct scene_canvas *c, const struct scene_label_r
         memcpy(all, room->marks.paths, marks * sizeof *all);
     all[marks] = room->seam;
     struct boxed of = boxed(c->a, room->marks);
-    struct search s = { .c = c, .room = room, .clear_of = &of };
+    struct scene_squares squares =
+        scene_squares_of(c->a, box, SQUARE_MM, &(struct scene_obstacles){ all, marks + 1 }, 1);
+    struct search s = { .c = c, .room = room, .clear_of = &of, .squares = &squares };
     for (int form = 0; form < (are_many(c) ? FEW_FORMS : FORMS); form++) {
         *label = in_form(c, room, &lines, &forms[form]);
         if (!find_room(&s, label, smaller(box, on_table(label, half_of(label)))))
@@ -531,8 +538,8 @@ static double find_beside(struct search *s, struct scene_label *l, struct geomet
     const struct geometry_box seam = geometry_path_box(s->room->seam);
     double cheapest = most;
     for (int i = 0; i < PLACES * PLACES; i++) {
-        l->middle =
-            vec2_add(box.min, (vec2){ size.x * outwards(i % PLACES, PLACES), size.y * outwards(i / PLACES, PLACES) });
+        l->middle = vec2_add(box.min, (vec2){ size.x * scene_outwards(i % PLACES, PLACES),
+                                              size.y * scene_outwards(i / PLACES, PLACES) });
         if (least_lead(l, seam) > cheapest || !has_room(s, l))
             continue;
         double cost = cost_of(s, l);
@@ -545,6 +552,15 @@ static double find_beside(struct search *s, struct scene_label *l, struct geomet
     return cheapest < most ? push_nearer(s, l, cheapest) : INFINITY;
 }
 
+/* Where letters beside a piece come to stand, all but the longest. */
+static struct geometry_box about(struct geometry_box piece, struct geometry_box light)
+{
+    const vec2 far = { 2 * FAR_REACH_MM, 2 * FAR_REACH_MM }, near = vec2_sub(piece.min, far),
+               end = vec2_add(piece.max, far);
+    return (struct geometry_box){ { fmax(near.x, light.min.x), fmax(near.y, light.min.y) },
+                                  { fmin(end.x, light.max.x), fmin(end.y, light.max.y) } };
+}
+
 /* Of all forms the one with the shortest leader; a better one may have it a little longer. */
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
                         const struct scene_obstacles *drawn, const struct scene_obstacles *pieces, bool over_lines,
@@ -555,6 +571,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
     const struct boxed all = boxed(c->a, *drawn), all_pieces = boxed(c->a, *pieces);
     const struct geometry_box light =
         room->light ? *room->light : geometry_path_box(geometry_map_frame(c->a, c->view->map, FRAME_STEPS).path);
+    const struct scene_squares squares = scene_squares_of(c->a, about(box, light), SQUARE_BESIDE_MM, drawn, 1);
     const double most = over_lines ? INFINITY : CROSSED_MM;
     double cheapest = most;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
@@ -568,7 +585,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
         struct boxed near = within(c->a, &all, area), near_pieces = within(c->a, &all_pieces, area);
-        struct search s = { c, room, &near, &near_pieces, 0, light };
+        struct search s = { c, room, &near, &near_pieces, &squares, 0, light };
         double cost = find_beside(&s, &l, middles, cheapest - worse) + worse;
         if (cost >= cheapest)
             continue;
@@ -584,7 +601,10 @@ static bool find_over(const struct scene_canvas *c, const struct scene_label_roo
 {
     struct geometry_box box = geometry_path_box(room->seam);
     struct lines lines = lines_of(c, room);
-    struct search s = { .c = c, .room = room, .clear_of = clear_of };
+    const struct scene_obstacles drawn[] = { { &room->seam, 1 },
+                                             clear_of ? clear_of->of : (struct scene_obstacles){ 0 } };
+    const struct scene_squares squares = scene_squares_of(c->a, box, SQUARE_MM, drawn, 2);
+    struct search s = { .c = c, .room = room, .clear_of = clear_of, .squares = &squares };
     for (int way = 0; way < SCENE_NAME_SIZES * count; way++) {
         *label = in_form(c, room, &lines, &ways[way % count]);
         shrink(label, scene_name_share(c, way / count));

@@ -109,13 +109,19 @@ static void try_gap(const struct grain *g, double left, struct scene_gap gap, st
     *best = (struct best){ worth, vec2_add(g->middle, vec2_add(aside, vec2_scale(g->along, along))), length };
 }
 
+double scene_outwards(int i, int places)
+{
+    int step = i % 2 ? (i + 1) / 2 : -i / 2;
+    return 0.5 + (double)step / places;
+}
+
 bool scene_grain_place(struct arena *a, struct geometry_path seam, struct geometry_path letters,
                        const struct scene_obstacles *obstacles, const vec2 wish[2], int lanes, vec2 ends[2])
 {
     struct grain g = grain_of(seam, wish);
     struct best best = { .worth = -INFINITY };
     for (int lane = -1; lane < lanes; lane++) { /* first the one that is wished */
-        double part = (lane + 0.5) / lanes;
+        double part = scene_outwards(lane, lanes);
         double left = lane < 0 ? 0 : g.across_piece.from + (g.across_piece.to - g.across_piece.from) * part;
         if (g.length - COST_ASIDE * fabs(left) <= best.worth)
             continue; /* not even a whole arrow there were better */

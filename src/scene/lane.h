@@ -26,6 +26,10 @@ struct scene_obstacles {
 size_t scene_lane_gaps(struct arena *a, const struct scene_lane *lane, const struct scene_obstacles *obstacles,
                        double from, double to, struct scene_gap **gaps);
 
+/* Of an odd number of places across something the i-th from its middle outwards, as a share of the way across: the
+ * nearest come first, and farther ones need not be looked at any more. */
+double scene_outwards(int i, int places);
+
 enum { SCENE_LANES = 31 };
 
 /* The place for a grain arrow: as wished where that is clear, else parallel to it within the closed outline `seam`,

@@ -1,6 +1,7 @@
 /* The small picture of a lay, read from the draw list of a frame whose pixels are one millimetre. All lengths are
  * worked out by hand. */
 #include "scene/arrange.h"
+#include "scene/names.h"
 #include "scene/reading.h"
 
 #include <math.h>
@@ -245,9 +246,81 @@ static void the_ruler_has_figures(void **state)
     }
 }
 
+static void assert_same(const struct paint_items *got, const struct paint_items *want)
+{
+    assert_int_equal(got->count, want->count);
+    assert_int_equal(got->path_count, want->path_count);
+    for (size_t i = 0; i < want->path_count; i++) {
+        assert_int_equal(got->paths[i].count, want->paths[i].count);
+        for (size_t p = 0; p < want->paths[i].count; p++)
+            assert_memory_equal(&got->paths[i].points[p], &want->paths[i].points[p], sizeof(vec2));
+    }
+}
+
+/* A piece is pushed past others, taken, let go and held: with names kept from picture to picture each is the same as
+ * when all names are placed anew. */
+static void kept_names_stand_where_new_ones_would(void **state)
+{
+    struct here *h = *state;
+    struct geometry_map map = map_of(&hangings[0]);
+    struct scene_view view = view_of(h, &map);
+    struct scene_arrange_piece pieces[] = {
+        { .outline = rectangle(h, 0, 0, 600, 300), .grain = { 1, 0 }, .name = "Front" },
+        { .outline = rectangle(h, 620, 20, 60, 40), .grain = { 1, 0 }, .name = "Tab, left" },
+        { .outline = rectangle(h, 620, 80, 40, 400), .grain = { 0, 1 }, .name = "Strap" },
+        { .outline = rectangle(h, 100, 320, 300, 200), .grain = { 1, 0 }, .name = "Pocket" },
+    };
+    struct scene_names *names = scene_names_create();
+    struct scene_arrange arrange = {
+        .title = "T", .spread = &folded, .needs_mm = 900, .pieces = pieces, .piece_count = 4, .unit = UNITS_CM
+    };
+    for (int step = 0; step < 24; step++) {
+        pieces[3].outline = rectangle(h, 100 + 40 * (step / 3), 320, 300, 200);
+        for (int i = 0; i < 4; i++) {
+            pieces[i].in_hand = step % 5 == i;
+            pieces[i].held = step % 7 == i;
+        }
+        arrange.names = names;
+        struct paint_scene kept = scene_arrange(h->a, &view, &arrange);
+        arrange.names = NULL;
+        struct paint_scene anew = scene_arrange(h->a, &view, &arrange);
+        assert_same(&kept.px.in, &anew.px.in);
+    }
+    scene_names_destroy(names);
+}
+
+static struct scene_name named(const char *text, double x)
+{
+    return (struct scene_name){ .found = true, .label = { .text = { text }, .count = 1, .middle = { x, 0 } } };
+}
+
+/* Two pictures long, with texts of its own; what one picture has no use for, the next does not know. */
+static void names_are_kept_from_picture_to_picture(void **state)
+{
+    (void)state;
+    struct scene_names *names = scene_names_create();
+    char text[] = "Tab";
+    struct scene_name tab = named(text, 1), strap = named("Strap", 2);
+    scene_names_begin(names);
+    assert_null(scene_names_find(names, 7));
+    scene_names_keep(names, 7, &tab);
+    scene_names_keep(names, 8, &strap);
+    text[0] = 'X';
+    for (int picture = 0; picture < 3; picture++) {
+        scene_names_begin(names);
+        const struct scene_name *found = scene_names_find(names, 7);
+        assert_non_null(found);
+        assert_string_equal(found->label.text[0], "Tab");
+    }
+    assert_null(scene_names_find(names, 8));
+    assert_null(scene_names_find(NULL, 7));
+    scene_names_destroy(names);
+}
+
 int main(void)
 {
     const struct CMUnitTest tests[] = {
+        scene_test(kept_names_stand_where_new_ones_would),  cmocka_unit_test(names_are_kept_from_picture_to_picture),
         scene_test(pieces_lie_where_they_lie_on_the_cloth), scene_test(it_turns_with_her),
         scene_test(the_piece_in_hand_stands_out),           scene_test(an_overlap_is_hatched_both_ways),
         scene_test(a_name_stands_within_its_piece),         scene_test(the_ruler_has_figures),
