@@ -11,20 +11,18 @@
 #define LESS_OVERLAP 0.98 /* of the least: a gain that is worth going on */
 enum { MOST_STALLED = 100 };
 
-struct parting parting_of(struct arena *a, const struct trial *like, size_t most_strikes)
+struct parting parting_of(struct arena *a, const struct trial *like)
 {
-    struct parting p = { .most_strikes = most_strikes,
-                         .now = trial_of(a, like->task, like->tables),
-                         .least = trial_of(a, like->task, like->tables) };
+    struct parting p = { .now = trial_of(a, like->task, like->tables), .least = trial_of(a, like->task, like->tables) };
     p.order = base_arena_alloc(a, like->task->item_count, sizeof *p.order);
     return p;
 }
 
 void parting_begin(struct parting *p)
 {
-    p->least_overlap = p->struck_overlap = trial_overlap(&p->now);
+    p->least_overlap = p->stuck_overlap = trial_overlap(&p->now);
     trial_copy(&p->least, &p->now);
-    p->stalled = p->strikes = 0;
+    p->stalled = 0;
 }
 
 static size_t list_overlapping(struct parting *p, uint64_t *random)
@@ -66,13 +64,12 @@ static void raise_weights(struct trial *t)
     }
 }
 
-static enum parting_state strike(struct parting *p)
+static enum parting_state go_back(struct parting *p)
 {
-    p->strikes = p->least_overlap < p->struck_overlap * LESS_OVERLAP ? 0 : p->strikes + 1;
-    p->struck_overlap = p->least_overlap;
-    p->stalled = 0;
-    if (p->strikes >= p->most_strikes)
+    if (p->least_overlap >= p->stuck_overlap * LESS_OVERLAP)
         return PARTING_STUCK;
+    p->stuck_overlap = p->least_overlap;
+    p->stalled = 0;
     trial_copy(&p->now, &p->least);
     return PARTING_GOES_ON;
 }
@@ -89,5 +86,5 @@ enum parting_state parting_sweep(struct parting *p, struct seeker *s, uint64_t *
         trial_copy(&p->least, &p->now);
     }
     raise_weights(&p->now);
-    return p->stalled > MOST_STALLED ? strike(p) : PARTING_GOES_ON;
+    return p->stalled > MOST_STALLED ? go_back(p) : PARTING_GOES_ON;
 }

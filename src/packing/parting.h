@@ -1,7 +1,7 @@
 /* A try at parting what overlaps in a trial, sweep by sweep, by guided local search over weighted overlaps: Umetani,
  * Yagiura, Imahori, Imamichi, Nonobe, Ibaraki, "Solving the irregular strip packing problem via guided local search for
  * overlap minimization" (2009). A try that is stuck goes back to where it overlapped least, with the weights it has
- * learnt, and is given up after some such strikes: Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025). */
+ * learnt, and is given up once that brings nothing: Gardeyn, Vanden Berghe, Wauters, arXiv 2509.13329 (2025). */
 #ifndef PACKING_PARTING_H
 #define PACKING_PARTING_H
 
@@ -11,10 +11,9 @@ struct parting {
     struct trial now;
     struct trial least; /* as it was with the least overlap of this try */
     double least_overlap;
-    double struck_overlap;        /* the least at the last strike */
-    size_t stalled;               /* sweeps since it sank */
-    size_t strikes, most_strikes; /* in a row that brought nothing; after so many it is given up */
-    size_t *order;                /* room for all items */
+    double stuck_overlap; /* the least when it was last stuck */
+    size_t stalled;       /* sweeps since it sank */
+    size_t *order;        /* room for all items */
 };
 
 enum parting_state {
@@ -24,7 +23,7 @@ enum parting_state {
 };
 
 /* For trials like that one, in `a`. */
-struct parting parting_of(struct arena *a, const struct trial *like, size_t most_strikes);
+struct parting parting_of(struct arena *a, const struct trial *like);
 
 /* The trial as it stands begins a try. */
 void parting_begin(struct parting *p);

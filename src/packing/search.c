@@ -60,7 +60,7 @@ struct packing_search *packing_begin(const struct packing_problem *problem, uint
     first_lay(arena, &s->best, &seeker);
     for (size_t i = 0; i < WORKERS; i++) {
         s->worker_arenas[i] = base_arena_create();
-        s->workers[i] = worker_of(s->worker_arenas[i], &s->best, seed * WORKERS + i, i == 0);
+        s->workers[i] = worker_of(s->worker_arenas[i], &s->best, seed * WORKERS + i);
     }
     tell_best(s);
     return s;

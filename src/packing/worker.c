@@ -4,15 +4,12 @@
 
 /* All found by trying, on open sets and random ones. */
 #define FIRST_STEP 0.08
-#define LEAST_STEP 0.01
+#define LEAST_STEP 0.002
 #define FAILED_STEP 0.75 /* of the step that failed */
-#define FIRST_PRESS 0.005
-#define FAILED_PRESS 0.7
-#define WINDOW 0.25       /* of the strip */
-#define WINDOW_SHARE 0.25 /* of stirred tries: a window is laid anew; else two items change places */
-#define LEAST_QUICK_STEP 0.002
-enum { QUICK_STRIKES = 1, SLOW_STRIKES = 3, MOST_QUICK = 16 };
-enum { MOST_EXPLORED = 20, MOST_COMPRESSED = 8, STIR_AFTER = 3 };
+#define WINDOW 0.25      /* of the strip */
+
+/* Failures before tries are stirred, at most. */
+enum { STIR_AFTER = 3 };
 
 /* So many items to each failure that goes before stirring: a try of few items mostly ends where the one before did. */
 enum { STIR_ITEMS = 16 };
@@ -62,16 +59,24 @@ static struct attempt attempt_of(struct worker *w)
 static double next_length(const struct worker *w)
 {
     double gap = w->best.length - worker_bound(w->best.task);
-    return w->best.length - gap * (w->compresses ? w->press : w->step);
+    return w->best.length - gap * w->step;
 }
 
+static size_t stir_after(const struct task *t)
+{
+    size_t failures = t->item_count / STIR_ITEMS;
+    return failures < 1 ? 1 : failures < STIR_AFTER ? failures : STIR_AFTER;
+}
+
+/* Two items change places, or a window is laid anew; of many items as often nothing. */
 static void stir(struct worker *w)
 {
     struct attempt a = attempt_of(w);
-    if (random_share(&w->random) < WINDOW_SHARE)
-        attempt_window(&a, WINDOW);
-    else
+    size_t way = random_below(&w->random, stir_after(w->best.task) < STIR_AFTER ? 2 : 3);
+    if (way == 0)
         attempt_swap(&a);
+    else if (way == 1)
+        attempt_window(&a, WINDOW);
 }
 
 /* One item more into the most length. */
@@ -80,11 +85,9 @@ static void begin_adding(struct worker *w)
     struct attempt a = attempt_of(w);
     w->parting.now.length = w->best.task->most_length;
     attempt_add(&a);
-    if (w->failures >= STIR_AFTER)
-        stir(w);
 }
 
-/* From the best lay. */
+/* From the best lay, after some failures stirred. */
 static void begin_again(struct worker *w)
 {
     struct attempt a = attempt_of(w);
@@ -97,19 +100,8 @@ static void begin_again(struct worker *w)
         t->length = next_length(w);
         attempt_shrink(&a, w->best.length - t->length);
     }
-    parting_begin(&w->parting);
-}
-
-/* From a near miss, stirred. */
-static void begin_elsewhere(struct worker *w)
-{
-    struct attempt a = attempt_of(w);
-    struct trial *t = &w->parting.now;
-    trial_copy(t, misses_pick(&w->misses, &w->random));
-    trial_reset_weights(t);
-    t->length = next_length(w);
-    attempt_shrink(&a, 0);
-    stir(w);
+    if (w->failures >= stir_after(w->best.task))
+        stir(w);
     parting_begin(&w->parting);
 }
 
@@ -123,82 +115,12 @@ static void succeed(struct worker *w)
     begin_again(w);
 }
 
-static void fail_exploring(struct worker *w)
-{
-    misses_keep(&w->misses, &w->parting.least, w->parting.least_overlap);
-    w->step = fmax(w->step * FAILED_STEP, LEAST_STEP);
-    if (w->failures < MOST_EXPLORED) {
-        begin_elsewhere(w);
-        return;
-    }
-    w->compresses = true;
-    w->press = FIRST_PRESS;
-    w->failures = 0;
-    begin_again(w);
-}
-
-static void fail_compressing(struct worker *w)
-{
-    w->press *= FAILED_PRESS;
-    if (w->failures < MOST_COMPRESSED) {
-        begin_again(w);
-        return;
-    }
-    w->compresses = false;
-    w->failures = 0;
-    begin_elsewhere(w);
-}
-
-static size_t stir_after(const struct task *t)
-{
-    size_t failures = t->item_count / STIR_ITEMS;
-    return failures < 1 ? 1 : failures < STIR_AFTER ? failures : STIR_AFTER;
-}
-
-/* Two items change places, or a window is laid anew; of many items as often nothing. */
-static void stir_sometimes(struct worker *w)
-{
-    struct attempt a = attempt_of(w);
-    size_t way = random_below(&w->random, stir_after(w->best.task) < STIR_AFTER ? 2 : 3);
-    if (way == 0)
-        attempt_swap(&a);
-    else if (way == 1)
-        attempt_window(&a, WINDOW);
-}
-
-static void begin_exploring(struct worker *w)
-{
-    w->explores = true;
-    w->parting.most_strikes = SLOW_STRIKES;
-    w->step = FIRST_STEP;
-    w->failures = 0;
-    begin_again(w);
-}
-
-static void fail_quickly(struct worker *w)
-{
-    if (w->will_explore && w->failures >= MOST_QUICK) {
-        begin_exploring(w);
-        return;
-    }
-    w->step = fmax(w->step * FAILED_STEP, LEAST_QUICK_STEP);
-    begin_again(w);
-    if (w->failures >= stir_after(w->best.task))
-        stir_sometimes(w);
-    parting_begin(&w->parting);
-}
-
 static void fail(struct worker *w)
 {
     w->failures++;
-    if (!w->explores && left_out(&w->best) == 0)
-        fail_quickly(w);
-    else if (left_out(&w->best) > 0)
-        begin_again(w);
-    else if (w->compresses)
-        fail_compressing(w);
-    else
-        fail_exploring(w);
+    if (left_out(&w->best) == 0)
+        w->step = fmax(w->step * FAILED_STEP, LEAST_STEP);
+    begin_again(w);
 }
 
 void worker_step(struct worker *w)
@@ -213,37 +135,21 @@ void worker_step(struct worker *w)
     w->seeker.map.work = w->seeker.refining.work = 0;
 }
 
-struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed, bool will_explore)
+struct worker worker_of(struct arena *a, const struct trial *first, uint64_t seed)
 {
-    struct worker w = {
-        .random = seed, .will_explore = will_explore, .seeker = seeker_of(a, first), .step = FIRST_STEP
-    };
+    struct worker w = { .random = seed, .seeker = seeker_of(a, first), .step = FIRST_STEP };
     w.order = base_arena_alloc(a, first->task->item_count, sizeof *w.order);
     w.kept = base_arena_alloc(a, first->task->item_count, sizeof *w.kept);
-    w.parting = parting_of(a, first, QUICK_STRIKES);
-    w.misses = misses_of(a, first);
+    w.parting = parting_of(a, first);
     w.best = trial_of(a, first->task, first->tables);
     trial_copy(&w.best, first);
     begin_again(&w);
     return w;
 }
 
-/* What is being parted goes on in the next strip after the best. */
-static void shorten(struct worker *w)
-{
-    struct attempt a = attempt_of(w);
-    w->parting.now.length = next_length(w);
-    attempt_shrink(&a, 0);
-    parting_begin(&w->parting);
-}
-
 void worker_take(struct worker *w, const struct trial *better)
 {
-    bool adding = left_out(&w->best) > 0;
     trial_copy(&w->best, better);
     w->failures = 0;
-    if (adding || w->compresses || !w->explores)
-        begin_again(w);
-    else if (w->parting.now.length > next_length(w))
-        shorten(w);
+    begin_again(w);
 }
