@@ -102,38 +102,34 @@ vec2 scene_page_at(const struct scene_page *page, struct px_pt px)
 
 enum { FRAME_STEPS = 16 };
 
-static bool box_is_lit(struct geometry_path frame, struct geometry_box box)
+/* How large a square about the origin may be, half its side, before it meets a straight line between two places: convex
+ * along the line, so that it is least at an end or where the line passes before a corner of the square. */
+static double square_before(vec2 p, vec2 q)
 {
-    for (int i = 0; i <= FRAME_STEPS; i++) {
-        vec2 at = vec2_lerp(box.min, box.max, (double)i / FRAME_STEPS);
-        bool lit = geometry_path_holds(frame, (vec2){ at.x, box.min.y }) &&
-                   geometry_path_holds(frame, (vec2){ at.x, box.max.y }) &&
-                   geometry_path_holds(frame, (vec2){ box.min.x, at.y }) &&
-                   geometry_path_holds(frame, (vec2){ box.max.x, at.y });
-        if (!lit)
-            return false;
+    vec2 way = vec2_sub(q, p);
+    const double corners[] = { p.x - p.y, way.y - way.x, p.x + p.y, -way.y - way.x };
+    double least = fmin(fmax(fabs(p.x), fabs(p.y)), fmax(fabs(q.x), fabs(q.y)));
+    for (int i = 0; i < 4; i += 2) {
+        double share = corners[i] / corners[i + 1];
+        if (!(share > 0 && share < 1))
+            continue;
+        vec2 at = vec2_lerp(p, q, share);
+        least = fmin(least, fmax(fabs(at.x), fabs(at.y)));
     }
-    return true;
+    return least;
 }
 
-static struct geometry_box box_about(vec2 middle, double half_width, double half_height)
+/* The largest rectangle of one shape within a frame, about a place in it. */
+static struct geometry_box largest_of_shape(struct geometry_path frame, vec2 middle, double width_share)
 {
-    return (struct geometry_box){ { middle.x - half_width, middle.y - half_height },
-                                  { middle.x + half_width, middle.y + half_height } };
-}
-
-/* The largest lit rectangle of one shape about the middle, by halving the interval of its size. */
-static struct geometry_box largest_of_shape(struct geometry_path frame, vec2 middle, double width_share, double reach)
-{
-    double least = 0, most = reach;
-    for (int i = 0; i < 40; i++) {
-        double half = (least + most) / 2;
-        if (box_is_lit(frame, box_about(middle, half * width_share, half / width_share)))
-            least = half;
-        else
-            most = half;
+    double half = INFINITY;
+    for (size_t i = 0; i < frame.count; i++) {
+        vec2 p = vec2_sub(frame.points[i], middle), q = vec2_sub(frame.points[(i + 1) % frame.count], middle);
+        half = fmin(half, square_before((vec2){ p.x / width_share, p.y * width_share },
+                                        (vec2){ q.x / width_share, q.y * width_share }));
     }
-    return box_about(middle, least * width_share, least / width_share);
+    vec2 corner = { half * width_share, half / width_share };
+    return (struct geometry_box){ vec2_sub(middle, corner), vec2_add(middle, corner) };
 }
 
 struct geometry_box scene_light_box(const struct geometry_map *map)
@@ -143,14 +139,11 @@ struct geometry_box scene_light_box(const struct geometry_map *map)
     }; /* square roots of shapes, those of most projectors first */
     struct arena *a = base_arena_create();
     struct geometry_path frame = geometry_map_frame(a, map, FRAME_STEPS).path;
-    struct geometry_box around = geometry_path_box(frame), best = geometry_box_empty();
     vec2 middle = geometry_path_centre(frame);
-    double reach = vec2_length(vec2_sub(around.max, around.min)), best_area = 0;
-    for (size_t i = 0; i < sizeof width_shares / sizeof width_shares[0]; i++) {
-        double half = sqrt(best_area) / 2;
-        if (!box_is_lit(frame, box_about(middle, half * width_shares[i], half / width_shares[i])))
-            continue; /* none of this shape is larger */
-        struct geometry_box box = largest_of_shape(frame, middle, width_shares[i], reach);
+    struct geometry_box best = geometry_box_empty();
+    double best_area = 0;
+    for (size_t i = 0; i < sizeof width_shares / sizeof width_shares[0] && geometry_path_holds(frame, middle); i++) {
+        struct geometry_box box = largest_of_shape(frame, middle, width_shares[i]);
         double area = (box.max.x - box.min.x) * (box.max.y - box.min.y);
         if (area > best_area) {
             best = box;

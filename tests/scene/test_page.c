@@ -52,6 +52,17 @@ static void the_page_lies_in_the_frame(void **state)
     }
 }
 
+/* Of 1000 x 600 mm the shape 1.33 squared to 1 takes all of the width: 1000 / 1.7689 = 565.3 mm high; 1.25 squared to 1
+ * all of the height, 937.5 mm wide, which is less. */
+static void the_light_box_touches_the_frame(void **state)
+{
+    (void)state;
+    struct geometry_map map = map_of(1, 0, 0, -1);
+    struct geometry_box box = scene_light_box(&map);
+    assert_near(box.max.x - box.min.x, 1000, 1e-6);
+    assert_near(box.max.y - box.min.y, 565.32, 0.01);
+}
+
 static void the_light_box_is_wholly_lit_and_nearly_as_large_as_an_upright_frame(void **state)
 {
     (void)state;
@@ -74,6 +85,7 @@ int main(void)
     const struct CMUnitTest tests[] = {
         cmocka_unit_test(words_read_the_right_way_from_every_side_however_the_light_hangs),
         cmocka_unit_test(the_page_lies_in_the_frame),
+        cmocka_unit_test(the_light_box_touches_the_frame),
         cmocka_unit_test(the_light_box_is_wholly_lit_and_nearly_as_large_as_an_upright_frame),
     };
     return cmocka_run_group_tests(tests, NULL, NULL);
