@@ -7,21 +7,20 @@
 #include <math.h>
 #include <string.h>
 
-#define NAME_SIZE 1.35       /* of the cap height */
-#define LINE_STEP 1.7        /* of the cap height */
-#define TIGHT_STEP 1.45      /* where there is little room */
-#define BESIDE_MM 10.0       /* air between letters and what else is drawn */
-#define REACH_MM 50.0        /* how far letters may stand from their piece: beyond its notches, and some more … */
-#define FAR_REACH_MM 250.0   /* … and where its neighbours leave no room there */
-#define LEADER_IN_MM 7.0     /* how far within the cut line a leader ends: in most allowances */
-#define LEADER_AIR_MM 3.0    /* between the letters and their leader */
-#define LEADER_DOT_MM 2.5    /* radius */
-#define LEADER_OWN_MM 30.0   /* at its end, of the way over what belongs to the piece itself: its notches */
-#define CROSSED_MM 1000.0    /* of a longer leader that one over a line is worth: any that is clear is better */
-#define FORM_MM 8.0          /* of a longer leader that the next better form of the letters is worth */
-#define SQUARE_MM 4.0        /* three rows of such squares lie within letters of the least size … */
-#define SQUARE_BESIDE_MM 8.0 /* … and with their air so many of these */
-#define PUSH_MM 16.0         /* the first step nearer to the piece */
+#define NAME_SIZE 1.35     /* of the cap height */
+#define LINE_STEP 1.7      /* of the cap height */
+#define TIGHT_STEP 1.45    /* where there is little room */
+#define BESIDE_MM 10.0     /* air between letters and what else is drawn */
+#define REACH_MM 50.0      /* how far letters may stand from their piece: beyond its notches, and some more … */
+#define FAR_REACH_MM 250.0 /* … and where its neighbours leave no room there */
+#define LEADER_IN_MM 7.0   /* how far within the cut line a leader ends: in most allowances */
+#define LEADER_AIR_MM 3.0  /* between the letters and their leader */
+#define LEADER_DOT_MM 2.5  /* radius */
+#define LEADER_OWN_MM 30.0 /* at its end, of the way over what belongs to the piece itself: its notches */
+#define CROSSED_MM 1000.0  /* of a longer leader that one over a line is worth: any that is clear is better */
+#define FORM_MM 8.0        /* of a longer leader that the next better form of the letters is worth */
+#define SQUARE_MM 4.0      /* three rows of such squares lie within letters of the least size */
+#define PUSH_MM 16.0       /* the first step nearer to the piece */
 
 /* Places across and up a piece, in search of room; fewer, and none beside, among so many pieces that a search would be
  * felt at every key. */
@@ -296,7 +295,7 @@ struct search {
     const struct scene_label_room *room;
     const struct boxed *clear_of;        /* NULL: over marks */
     const struct boxed *pieces;          /* beside them; NULL: within the room's own */
-    const struct scene_squares *squares; /* of all those lines, and within a piece of its seam */
+    const struct scene_squares *squares; /* within a piece: of its seam and of what is to be clear */
     size_t last;
     struct geometry_box light; /* beside: no light falls outside it */
 };
@@ -331,8 +330,6 @@ static bool is_lit(const struct search *s, vec2 at)
 static bool has_room_beside(const struct search *s, const struct scene_label *l)
 {
     vec2 half = on_table(l, vec2_add(half_of(l), (vec2){ BESIDE_MM, BESIDE_MM }));
-    if (scene_squares_taken(s->squares, box_about(l->middle, half)))
-        return false;
     for (int corner = 0; corner < 4; corner++) {
         vec2 at = vec2_add(l->middle, (vec2){ corner % 2 ? half.x : -half.x, corner / 2 ? half.y : -half.y });
         if (!is_lit(s, at) || is_beyond_fold(s->room, at))
@@ -552,15 +549,6 @@ static double find_beside(struct search *s, struct scene_label *l, struct geomet
     return cheapest < most ? push_nearer(s, l, cheapest) : INFINITY;
 }
 
-/* Where letters beside a piece come to stand, all but the longest. */
-static struct geometry_box about(struct geometry_box piece, struct geometry_box light)
-{
-    const vec2 far = { 2 * FAR_REACH_MM, 2 * FAR_REACH_MM }, near = vec2_sub(piece.min, far),
-               end = vec2_add(piece.max, far);
-    return (struct geometry_box){ { fmax(near.x, light.min.x), fmax(near.y, light.min.y) },
-                                  { fmin(end.x, light.max.x), fmin(end.y, light.max.y) } };
-}
-
 /* Of all forms the one with the shortest leader; a better one may have it a little longer. */
 bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_room *room, struct geometry_path cut,
                         const struct scene_obstacles *drawn, const struct scene_obstacles *pieces, bool over_lines,
@@ -571,7 +559,6 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
     const struct boxed all = boxed(c->a, *drawn), all_pieces = boxed(c->a, *pieces);
     const struct geometry_box light =
         room->light ? *room->light : geometry_path_box(geometry_map_frame(c->a, c->view->map, FRAME_STEPS).path);
-    const struct scene_squares squares = scene_squares_of(c->a, about(box, light), SQUARE_BESIDE_MM, drawn, 1);
     const double most = over_lines ? INFINITY : CROSSED_MM;
     double cheapest = most;
     for (int form = 0; form < 2 * BESIDE_FORMS && !are_many(c); form++) {
@@ -585,7 +572,7 @@ bool scene_label_beside(const struct scene_canvas *c, const struct scene_label_r
         struct geometry_box middles = smaller(box, vec2_scale(half, -1));
         struct geometry_box area = smaller(middles, vec2_scale(half, -1));
         struct boxed near = within(c->a, &all, area), near_pieces = within(c->a, &all_pieces, area);
-        struct search s = { c, room, &near, &near_pieces, &squares, 0, light };
+        struct search s = { c, room, &near, &near_pieces, NULL, 0, light };
         double cost = find_beside(&s, &l, middles, cheapest - worse) + worse;
         if (cost >= cheapest)
             continue;
