@@ -4,7 +4,7 @@
 #include "support/cmocka_all.h"
 #include "support/room.h"
 
-enum { LINES = 12, CORNERS = 7, BOXES = 4000 };
+enum { LINES = 12, CORNERS = 7, BOXES = 1000 };
 
 #define APART_MM 0.1
 
